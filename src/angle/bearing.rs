@@ -1,0 +1,283 @@
+//! Bearings and the offsets between norths.
+
+use super::{Angle, wrap_180, wrap_360};
+use std::fmt;
+use std::marker::PhantomData;
+
+/// True (geographic) north, as a type.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum True {}
+/// Grid north of the map's grid, as a type.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Grid {}
+/// Magnetic north, where an undisturbed needle points, as a type.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Magnetic {}
+
+/// The three norths as a value, for screens, files and JSON only; calculations use the types.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub enum North {
+    /// True (geographic) north.
+    True,
+    /// Grid north.
+    Grid,
+    /// Magnetic north.
+    Magnetic,
+}
+
+impl North {
+    /// All three.
+    pub const ALL: [North; 3] = [North::True, North::Grid, North::Magnetic];
+
+    /// The letter written behind a bearing: T, G or M.
+    #[must_use]
+    pub const fn letter(self) -> char {
+        match self {
+            North::True => 'T',
+            North::Grid => 'G',
+            North::Magnetic => 'M',
+        }
+    }
+
+    /// The full word: true, grid or magnetic.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            North::True => "true",
+            North::Grid => "grid",
+            North::Magnetic => "magnetic",
+        }
+    }
+}
+
+mod sealed {
+    pub trait Sealed {}
+    impl Sealed for super::True {}
+    impl Sealed for super::Grid {}
+    impl Sealed for super::Magnetic {}
+}
+
+/// A north that a [`Bearing`] can count from.
+pub trait NorthKind: sealed::Sealed + Copy + fmt::Debug + PartialEq + 'static {
+    /// The same north as a value.
+    const NORTH: North;
+}
+
+impl NorthKind for True {
+    const NORTH: North = North::True;
+}
+impl NorthKind for Grid {
+    const NORTH: North = North::Grid;
+}
+impl NorthKind for Magnetic {
+    const NORTH: North = North::Magnetic;
+}
+
+/// A bearing: degrees clockwise from north `N`, always 0 ≤ b < 360.
+///
+/// A true bearing cannot be turned by an offset between other norths:
+///
+/// ```
+/// use needlewise::angle::{Angle, Bearing, Declination, GridMagnetic, Magnetic, True};
+/// let declination = Declination::east(Angle::from_degrees(12.0));
+/// let compass: Bearing<Magnetic> = Bearing::<True>::from_degrees(5.0).to(declination);
+/// assert_eq!(compass.to_string(), "353° M");
+/// ```
+///
+/// ```compile_fail
+/// use needlewise::angle::{Angle, Bearing, Declination, GridMagnetic, Magnetic, True};
+/// let grid_magnetic = GridMagnetic::east(Angle::from_degrees(12.0));
+/// let compass: Bearing<Magnetic> = Bearing::<True>::from_degrees(5.0).to(grid_magnetic);
+/// assert_eq!(compass.to_string(), "353° M");
+/// ```
+#[derive(Clone, Copy, PartialEq)]
+pub struct Bearing<N: NorthKind> {
+    degrees: f64,
+    north: PhantomData<fn() -> N>,
+}
+
+impl<N: NorthKind> Bearing<N> {
+    /// A bearing from degrees; any finite number is wrapped into 0 ≤ b < 360.
+    #[must_use]
+    pub fn from_degrees(degrees: f64) -> Self {
+        Self::from_angle(Angle::from_degrees(degrees))
+    }
+
+    /// The bearing that lies `angle` clockwise of north.
+    #[must_use]
+    pub fn from_angle(angle: Angle) -> Self {
+        Bearing { degrees: wrap_360(angle.degrees()), north: PhantomData }
+    }
+
+    /// Degrees clockwise from north, 0 ≤ b < 360.
+    #[must_use]
+    pub const fn degrees(self) -> f64 {
+        self.degrees
+    }
+
+    /// The same as a plain angle, 0 ≤ angle < 360 degrees.
+    #[must_use]
+    pub const fn angle(self) -> Angle {
+        Angle::from_degrees(self.degrees)
+    }
+
+    /// The north it counts from.
+    #[must_use]
+    pub const fn north(self) -> North {
+        N::NORTH
+    }
+
+    /// The back bearing: the same line seen from its other end, 180° away.
+    #[must_use]
+    pub fn back(self) -> Self {
+        self.turned(Angle::from_degrees(180.0))
+    }
+
+    /// Turned clockwise by a signed angle.
+    #[must_use]
+    pub fn turned(self, clockwise: Angle) -> Self {
+        Self::from_degrees(self.degrees + clockwise.degrees())
+    }
+
+    /// The shorter turn from this bearing to the other: −180 ≤ turn < 180 degrees, clockwise positive.
+    #[must_use]
+    pub fn turn_to(self, other: Self) -> Angle {
+        Angle::from_degrees(wrap_180(other.degrees - self.degrees))
+    }
+
+    /// The same direction counted from another north: `bearing − offset`, where the offset says how far that other
+    /// north lies clockwise of this one. With a [`Declination`], true to magnetic.
+    #[must_use]
+    pub fn to<M: NorthKind>(self, offset: Offset<M, N>) -> Bearing<M> {
+        Bearing::from_degrees(self.degrees - offset.degrees)
+    }
+}
+
+impl<N: NorthKind> fmt::Debug for Bearing<N> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}° {}", self.degrees, N::NORTH.letter())
+    }
+}
+
+/// Three figures, degree sign and the north's letter: `065° M`. A precision gives decimals: `{:.1}` prints `065.5° M`.
+impl<N: NorthKind> fmt::Display for Bearing<N> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let figures = super::three_figures(self.angle(), f.precision().unwrap_or(0));
+        write!(f, "{figures}° {}", N::NORTH.letter())
+    }
+}
+
+/// How far north `A` lies clockwise (east) of north `B`: −180 ≤ offset < 180 degrees, east positive.
+///
+/// Offsets compose: the grid-magnetic angle is the declination followed by the inverse of the convergence.
+///
+/// ```
+/// use needlewise::angle::{Angle, Convergence, Declination, GridMagnetic};
+/// let declination = Declination::west(Angle::from_degrees(2.0));
+/// let convergence = Convergence::west(Angle::from_degrees(2.5));
+/// let grid_magnetic: GridMagnetic = declination.then(convergence.inverse());
+/// assert_eq!(grid_magnetic.angle().degrees(), 0.5); // east
+/// ```
+#[derive(Clone, Copy, PartialEq)]
+pub struct Offset<A: NorthKind, B: NorthKind> {
+    degrees: f64,
+    norths: PhantomData<fn() -> (A, B)>,
+}
+
+/// Declination D: magnetic north from true north, east positive.
+pub type Declination = Offset<Magnetic, True>;
+/// Grid convergence g: grid north from true north, east positive (the sign of the usual projection libraries).
+pub type Convergence = Offset<Grid, True>;
+/// Grid-magnetic angle, D − g: magnetic north from grid north, east positive.
+pub type GridMagnetic = Offset<Magnetic, Grid>;
+
+impl<A: NorthKind, B: NorthKind> Offset<A, B> {
+    /// An offset from a signed angle, east positive.
+    #[must_use]
+    pub fn from_angle(east: Angle) -> Self {
+        Offset { degrees: wrap_180(east.degrees()), norths: PhantomData }
+    }
+
+    /// An offset from signed degrees, east positive.
+    #[must_use]
+    pub fn from_degrees(east: f64) -> Self {
+        Self::from_angle(Angle::from_degrees(east))
+    }
+
+    /// So much east: north `A` lies clockwise of north `B`.
+    #[must_use]
+    pub fn east(size: Angle) -> Self {
+        Self::from_angle(size)
+    }
+
+    /// So much west: north `A` lies counterclockwise of north `B`.
+    #[must_use]
+    pub fn west(size: Angle) -> Self {
+        Self::from_angle(-size)
+    }
+
+    /// The signed angle, east positive, −180 ≤ angle < 180 degrees.
+    #[must_use]
+    pub const fn angle(self) -> Angle {
+        Angle::from_degrees(self.degrees)
+    }
+
+    /// The same relation looked at from the other north.
+    #[must_use]
+    pub fn inverse(self) -> Offset<B, A> {
+        Offset::from_degrees(-self.degrees)
+    }
+
+    /// `A` from `B` followed by `B` from `C` gives `A` from `C`.
+    #[must_use]
+    pub fn then<C: NorthKind>(self, next: Offset<B, C>) -> Offset<A, C> {
+        Offset::from_degrees(self.degrees + next.degrees)
+    }
+}
+
+impl<A: NorthKind, B: NorthKind> fmt::Debug for Offset<A, B> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:?} from {:?} {}°", A::NORTH, B::NORTH, self.degrees)
+    }
+}
+
+/// Degrees and minutes with the letter, never signed: `13°41′ W`; `0°` has no letter.
+impl<A: NorthKind, B: NorthKind> fmt::Display for Offset<A, B> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&super::declination_words(self.angle()))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn east_declination_makes_the_compass_number_smaller() {
+        // USGS Education, compass with a topographic map: map (true) to compass, subtract a positive (east) declination.
+        let compass = Bearing::<True>::from_degrees(100.0).to(Declination::from_degrees(12.0));
+        assert_eq!(compass.degrees(), 88.0);
+    }
+
+    #[test]
+    fn a_bearing_reversed_twice_is_itself() {
+        for degrees in 0..720 {
+            let bearing = Bearing::<Grid>::from_degrees(f64::from(degrees) / 2.0);
+            assert_eq!(bearing.back().back(), bearing);
+        }
+    }
+
+    #[test]
+    fn zero_and_360_are_one_bearing() {
+        assert_eq!(Bearing::<True>::from_degrees(360.0), Bearing::from_degrees(0.0));
+        assert_eq!(Bearing::<True>::from_degrees(-1e-17).to_string(), "000° T");
+        assert_eq!(Bearing::<True>::from_degrees(359.999_999_9).to_string(), "000° T");
+        assert_eq!(format!("{:.1}", Bearing::<Magnetic>::from_degrees(359.97)), "000.0° M");
+    }
+
+    #[test]
+    fn the_turn_between_bearings_goes_the_short_way_through_north() {
+        let turn = Bearing::<True>::from_degrees(350.0).turn_to(Bearing::from_degrees(10.0));
+        assert_eq!(turn.degrees(), 20.0);
+    }
+}

@@ -1,0 +1,1 @@
+//! Home ground, the leader's own map, theme and paths.

@@ -1,0 +1,1 @@
+//! Drills: named selections of skills, in TOML.

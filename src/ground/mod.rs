@@ -1,0 +1,1 @@
+//! Places on the ellipsoid: geodesics, UTM, MGRS, convergence.

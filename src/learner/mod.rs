@@ -1,0 +1,1 @@
+//! What the program believes of a learner, and which problem comes next.

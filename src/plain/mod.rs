@@ -1,0 +1,1 @@
+//! Practice as lines of text.

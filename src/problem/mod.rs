@@ -1,0 +1,1 @@
+//! Problems: question, answer, mix-ups, verdict, code, generator.

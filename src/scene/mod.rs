@@ -1,0 +1,1 @@
+//! Drawing as data in millimetres, and the canvases that show it.

@@ -1,0 +1,1 @@
+//! The flow of a practice, shared by all front ends.

@@ -1,0 +1,1 @@
+//! The skills: one file each, one registry.

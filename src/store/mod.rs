@@ -1,0 +1,1 @@
+//! The records: SQLite, append-only attempts.
