@@ -18,7 +18,7 @@ mod read;
 pub use bearing::{Bearing, Convergence, Declination, Grid, GridMagnetic, Magnetic, North, NorthKind, Offset, True};
 pub use mils::Mils;
 pub use points::{Point, PointSet};
-pub use print::{EastWest, declination_words, degrees_minutes, minutes_words, three_figures};
+pub use print::{EastWest, decimal_declination, declination_words, degrees_minutes, minutes_words, three_figures};
 pub use quadrant::{Half, Quadrant, Side};
 pub use read::{ReadError, ReadErrorKind, TypedAngle, TypedBearing, read_bearing, read_declination, read_number};
 

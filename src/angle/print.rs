@@ -48,3 +48,10 @@ pub fn declination_words(angle: Angle) -> String {
     let _ = angle;
     todo!()
 }
+
+/// A signed angle, east positive, in decimal degrees with its letter: `13.7° W`; zero has no letter: `0.0°`.
+#[must_use]
+pub fn decimal_declination(angle: Angle, decimals: usize) -> String {
+    let _ = (angle, decimals);
+    todo!()
+}

@@ -1,1 +1,27 @@
-//! Problems: question, answer, mix-ups, verdict, code, generator.
+//! Problems: one generated question with its figure, its right answer, its worked steps and its mix-ups.
+//!
+//! What lives here: the parts of a problem, the [`Code`] that regenerates it, the seeded [`Draw`], the traits that a
+//! skill implements, and the judging of an answer. What does not: the skills themselves ([`crate::skills`]), and
+//! anything about a learner, a day or a place: a problem is a function of its code alone.
+
+mod answer;
+mod code;
+mod draw;
+mod figure;
+mod generate;
+mod judge;
+mod meta;
+mod question;
+mod reading;
+mod verdict;
+
+pub use answer::{Answer, Value};
+pub use code::{Code, CodeError, GENERATION, HomeAngles};
+pub use draw::Draw;
+pub use figure::{DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
+pub use generate::{Fact, FactValue, Generator, Mixup, MixupList, Outline, Paths, Problem, ProblemError, Skill, Step};
+pub use judge::{Judgement, judge};
+pub use meta::{Family, Level, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta, WRONG_NORTH};
+pub use question::{Field, FieldKind, Question};
+pub use reading::{AnswerError, AnswerErrorKind};
+pub use verdict::{Slip, Verdict};

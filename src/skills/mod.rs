@@ -1,1 +1,38 @@
-//! The skills: one file each, one registry.
+//! The skills: one file each, one registry. Lists, help, tables and JSON all derive from [`SKILLS`].
+//!
+//! To add a skill: write `skills/<name>.rs` with a [`Generator`](crate::problem::Generator), add its line to [`SKILLS`],
+//! and put it into the drill that teaches it. DEVELOPERS.md walks through an example.
+
+mod common;
+mod true_magnetic;
+
+use crate::problem::{Code, CodeError, Skill, SkillMeta};
+
+/// All skills, in the order of teaching.
+pub const SKILLS: &[&dyn Skill] = &[];
+
+/// What is known of every skill, in the order of teaching.
+pub fn metas() -> impl Iterator<Item = &'static SkillMeta> + Clone {
+    SKILLS.iter().map(|skill| skill.meta())
+}
+
+/// The skill with this id.
+#[must_use]
+pub fn find(id: &str) -> Option<&'static dyn Skill> {
+    SKILLS.iter().copied().find(|skill| skill.meta().id == id)
+}
+
+/// The skill a code belongs to.
+#[must_use]
+pub fn of(code: &Code) -> &'static dyn Skill {
+    // A code can only be made from a registered skill's metadata; the first skill stands in for the impossible.
+    find(code.skill.id).unwrap_or(SKILLS[0])
+}
+
+/// Reads a code of any skill.
+///
+/// # Errors
+/// [`CodeError`], saying which part is wrong.
+pub fn read_code(text: &str) -> Result<Code, CodeError> {
+    Code::read(text, metas())
+}

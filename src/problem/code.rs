@@ -1,0 +1,155 @@
+//! The short text that regenerates a problem exactly: `B2-3-4821`, or on home ground `B2-3-4821-13.7W-1.2E`.
+//!
+//! Parts: the skill's mark, the level, the seed; then `v2` when the problem was made by another generation than the
+//! current one; then, for a problem on home ground, its declination and its convergence, to a tenth of a degree.
+
+use super::{Level, SkillMeta};
+use crate::angle::{Angle, Convergence, Declination, GridMagnetic, decimal_declination, read_declination};
+use std::fmt;
+
+/// The generation of the generators: raised when any of them would draw another problem from the same seed.
+pub const GENERATION: u16 = 1;
+
+const LONGEST: usize = 64;
+const TENTH: Angle = Angle::from_degrees(0.1);
+
+/// The declination and convergence of home ground as a code carries them, rounded to 0.1°.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HomeAngles {
+    declination: Declination,
+    convergence: Convergence,
+}
+
+impl HomeAngles {
+    /// Rounds both to a tenth of a degree.
+    #[must_use]
+    pub fn new(declination: Declination, convergence: Convergence) -> HomeAngles {
+        HomeAngles {
+            declination: Declination::from_angle(declination.angle().rounded_to(TENTH)),
+            convergence: Convergence::from_angle(convergence.angle().rounded_to(TENTH)),
+        }
+    }
+
+    /// Declination, to a tenth of a degree.
+    #[must_use]
+    pub const fn declination(self) -> Declination {
+        self.declination
+    }
+
+    /// Convergence, to a tenth of a degree.
+    #[must_use]
+    pub const fn convergence(self) -> Convergence {
+        self.convergence
+    }
+
+    /// The grid-magnetic angle, to a tenth of a degree.
+    #[must_use]
+    pub fn grid_magnetic(self) -> GridMagnetic {
+        GridMagnetic::from_angle(self.declination.then(self.convergence.inverse()).angle().rounded_to(TENTH))
+    }
+}
+
+/// Everything a problem depends on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Code {
+    /// The skill.
+    pub skill: &'static SkillMeta,
+    /// The level.
+    pub level: Level,
+    /// The seed.
+    pub seed: u64,
+    /// The angles of home ground, when the problem is set there.
+    pub home: Option<HomeAngles>,
+}
+
+/// Why a text is not a code.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+pub enum CodeError {
+    /// Nothing, or far too much.
+    #[error("a problem code looks like B2-3-4821: the skill's mark, the level, a number")]
+    Shape,
+    /// No skill has this mark.
+    #[error("no skill has the mark {mark}; `needlewise skills` lists the marks{}", hint.as_ref().map(|m| format!(" (did you mean {m}?)")).unwrap_or_default())]
+    Skill {
+        /// What was typed.
+        mark: String,
+        /// A mark that looks like it.
+        hint: Option<&'static str>,
+    },
+    /// The level is not 1 to 4.
+    #[error("level {0} does not exist; levels go from 1 to 4")]
+    Level(String),
+    /// The seed is no whole number.
+    #[error("{0} is not the number of a problem; it is a whole number such as 4821")]
+    Seed(String),
+    /// Made by another generation.
+    #[error(
+        "this code was made by generation {0} of needlewise, and this program makes generation {GENERATION}; use the program that printed it"
+    )]
+    Generation(u16),
+    /// The home part cannot be read.
+    #[error("{0} is not an angle of home ground; it looks like 13.7W")]
+    Home(String),
+    /// The skill is never set on home ground.
+    #[error("{0} problems are not set on home ground; leave out what follows the number")]
+    NotOnHome(&'static str),
+}
+
+impl Code {
+    /// Reads a code; `skills` are all skills there are. Case does not matter, blanks may stand for the hyphens.
+    ///
+    /// # Errors
+    /// [`CodeError`], saying which part is wrong.
+    pub fn read(text: &str, skills: impl Iterator<Item = &'static SkillMeta> + Clone) -> Result<Code, CodeError> {
+        let text = text.trim();
+        if text.is_empty() || text.len() > LONGEST || text.chars().any(char::is_control) {
+            return Err(CodeError::Shape);
+        }
+        let mut parts = text.split(['-', ' ', '\u{2010}', '\u{2011}', '\u{2013}']).filter(|part| !part.is_empty());
+        let (Some(mark), Some(level), Some(seed)) = (parts.next(), parts.next(), parts.next()) else {
+            return Err(CodeError::Shape);
+        };
+        let skill = skills.clone().find(|skill| skill.mark.eq_ignore_ascii_case(mark)).ok_or_else(|| {
+            let family = mark.chars().next().map(|letter| letter.to_ascii_uppercase());
+            let hint = skills.clone().map(|skill| skill.mark).find(|known| known.chars().next() == family);
+            CodeError::Skill { mark: mark.to_owned(), hint }
+        })?;
+        let level = level.parse().ok().and_then(Level::new).ok_or_else(|| CodeError::Level(level.to_owned()))?;
+        let digits = seed.bytes().all(|byte| byte.is_ascii_digit());
+        let seed = seed.parse().ok().filter(|_| digits).ok_or_else(|| CodeError::Seed(seed.to_owned()))?;
+
+        let mut rest: Vec<&str> = parts.collect();
+        if let Some(generation) = rest.first().and_then(|part| part.strip_prefix(['v', 'V'])) {
+            let generation: u16 = generation.parse().map_err(|_| CodeError::Shape)?;
+            if generation != GENERATION {
+                return Err(CodeError::Generation(generation));
+            }
+            rest.remove(0);
+        }
+        let home = match rest.as_slice() {
+            [] => None,
+            [_, _] if !skill.on_home => return Err(CodeError::NotOnHome(skill.id)),
+            [declination, convergence] => Some(HomeAngles::new(
+                Declination::from_angle(home_angle(declination)?),
+                Convergence::from_angle(home_angle(convergence)?),
+            )),
+            _ => return Err(CodeError::Shape),
+        };
+        Ok(Code { skill, level, seed, home })
+    }
+}
+
+fn home_angle(text: &str) -> Result<Angle, CodeError> {
+    read_declination(text).map(|typed| typed.angle).map_err(|_| CodeError::Home(text.to_owned()))
+}
+
+impl fmt::Display for Code {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}-{}-{}", self.skill.mark, self.level, self.seed)?;
+        if let Some(home) = self.home {
+            let compact = |angle| decimal_declination(angle, 1).replace(['°', ' '], "");
+            write!(f, "-{}-{}", compact(home.declination.angle()), compact(home.convergence.angle()))?;
+        }
+        Ok(())
+    }
+}

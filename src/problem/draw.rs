@@ -1,0 +1,117 @@
+//! The seeded generator behind every problem.
+//!
+//! `rand` may change how it makes ranges and shuffles between minor versions, and a code must regenerate its problem
+//! for ever; so both are written here over the raw output of ChaCha8, which is fixed.
+
+use rand::SeedableRng;
+use rand::rand_core::Rng;
+use rand::rngs::ChaCha8Rng;
+
+/// Random choices that follow from a seed alone.
+pub struct Draw(ChaCha8Rng);
+
+impl Draw {
+    /// A generator for one problem. Skills differ by mark, so that adding one never shifts another's problems.
+    #[must_use]
+    pub fn new(mark: &str, level: u8, generation: u16, seed: u64) -> Draw {
+        let mut key = [0u8; 32];
+        key[..8].copy_from_slice(&seed.to_le_bytes());
+        key[8] = level;
+        key[10..12].copy_from_slice(&generation.to_le_bytes());
+        for (slot, byte) in key[16..].iter_mut().zip(mark.bytes()) {
+            *slot = byte;
+        }
+        Draw(ChaCha8Rng::from_seed(key))
+    }
+
+    /// The raw output.
+    pub fn raw(&mut self) -> u64 {
+        self.0.next_u64()
+    }
+
+    /// A whole number 0 ≤ n < `bound`, all equally likely; 0 when the bound is 0.
+    pub fn below(&mut self, bound: u32) -> u32 {
+        // Multiply-shift over the full 64 bits: the bias is below bound / 2^64, far under anything a test could see.
+        ((u128::from(self.raw()) * u128::from(bound)) >> 64) as u32
+    }
+
+    /// A whole number `low` ≤ n ≤ `high`; `low` when the range is empty.
+    pub fn between(&mut self, low: i32, high: i32) -> i32 {
+        let span = i64::from(high) - i64::from(low) + 1;
+        let span = u32::try_from(span.max(1)).unwrap_or(u32::MAX);
+        (i64::from(low) + i64::from(self.below(span))) as i32
+    }
+
+    /// True in `parts` of `whole` cases.
+    pub fn chance(&mut self, parts: u32, whole: u32) -> bool {
+        self.below(whole) < parts
+    }
+
+    /// +1 or −1.
+    pub fn sign(&mut self) -> i32 {
+        if self.chance(1, 2) { 1 } else { -1 }
+    }
+
+    /// One of the items.
+    ///
+    /// # Panics
+    /// When there are none: every list a skill picks from is a constant with items.
+    pub fn pick<'a, T>(&mut self, items: &'a [T]) -> &'a T {
+        &items[self.below(items.len() as u32) as usize]
+    }
+
+    /// Puts the items into random order.
+    pub fn shuffle<T>(&mut self, items: &mut [T]) {
+        for last in (1..items.len()).rev() {
+            let other = self.below(last as u32 + 1) as usize;
+            items.swap(last, other);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_same_seed_draws_the_same_numbers_for_ever() {
+        // Pinned: these must never change while GENERATION is 1.
+        let mut draw = Draw::new("B2", 3, 1, 4821);
+        let drawn: Vec<u32> = (0..8).map(|_| draw.below(360)).collect();
+        assert_eq!(drawn, PINNED);
+    }
+
+    const PINNED: [u32; 8] = [0; 8];
+
+    #[test]
+    fn another_mark_level_or_seed_draws_other_numbers() {
+        let first = |mark, level, seed| Draw::new(mark, level, 1, seed).raw();
+        let base = first("B2", 3, 7);
+        assert_ne!(base, first("B4", 3, 7));
+        assert_ne!(base, first("B2", 2, 7));
+        assert_ne!(base, first("B2", 3, 8));
+    }
+
+    #[test]
+    fn ranges_hold_both_ends_and_nothing_else() {
+        let mut draw = Draw::new("A1", 1, 1, 1);
+        let mut seen = [false; 5];
+        for _ in 0..1000 {
+            let number = draw.between(-2, 2);
+            assert!((-2..=2).contains(&number));
+            seen[(number + 2) as usize] = true;
+        }
+        assert_eq!(seen, [true; 5]);
+        assert_eq!(draw.between(5, 4), 5);
+        assert_eq!(draw.below(0), 0);
+    }
+
+    #[test]
+    fn a_shuffle_keeps_every_item() {
+        let mut items: Vec<u32> = (0..50).collect();
+        Draw::new("A1", 1, 1, 9).shuffle(&mut items);
+        assert_ne!(items, (0..50).collect::<Vec<_>>());
+        items.sort_unstable();
+        assert_eq!(items, (0..50).collect::<Vec<_>>());
+    }
+}

@@ -1,0 +1,105 @@
+//! Figures of problems, as data: what is drawn, not how.
+
+use crate::angle::{Angle, North};
+
+/// A figure that belongs to a question or a verdict.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub enum Figure {
+    /// Nothing is drawn.
+    #[default]
+    None,
+    /// A compass dial.
+    Dial(DialFigure),
+    /// A declination diagram: prongs from one foot.
+    Prongs(Vec<Prong>),
+    /// North lines and direction lines from one point, with the angles told.
+    Sketch {
+        /// The norths.
+        norths: Vec<NorthLine>,
+        /// The directions.
+        lines: Vec<SketchLine>,
+    },
+    /// A turn from one bearing to another.
+    Turn(TurnFigure),
+    /// A compass card with some points marked.
+    Rose {
+        /// How many names the card has: 8, 16 or 32.
+        names: u8,
+        /// What is marked: direction and label.
+        marked: Vec<SketchLine>,
+    },
+}
+
+/// A compass dial as seen from above.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DialFigure {
+    /// The number under the index line, 0 to 360.
+    pub reading: Angle,
+    /// The smallest graduation drawn on the strip.
+    pub graduation: Angle,
+    /// A number stands every so many degrees on the strip.
+    pub numbered: Angle,
+    /// Where the index line stands in the picture, clockwise from up; 180° for a compass seen upside down.
+    pub index: Angle,
+    /// Where the needle's north end points in the picture, clockwise from up; none for a bare dial.
+    pub needle: Option<Angle>,
+    /// Whether the inner (clinometer) scale is drawn too.
+    pub inner_scale: bool,
+    /// Whether the magnified strip at the index line is shown.
+    pub strip: bool,
+}
+
+/// One prong of a declination diagram.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Prong {
+    /// Its north.
+    pub north: North,
+    /// Where it is drawn, clockwise from up; not to scale.
+    pub drawn: Angle,
+    /// The printed angle between this prong and the one named, with its text: `13° W`.
+    pub printed: Option<(North, String)>,
+}
+
+/// A north line of a sketch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NorthLine {
+    /// Its north.
+    pub north: North,
+    /// Where it is drawn, clockwise from up; enlarged where a true drawing would be too fine to see.
+    pub at: Angle,
+}
+
+/// What a line of a sketch stands for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LineRole {
+    /// Given in the question.
+    Given,
+    /// The right answer.
+    Right,
+    /// What the learner answered.
+    Learner,
+}
+
+/// A direction in a sketch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SketchLine {
+    /// What it stands for.
+    pub role: LineRole,
+    /// Where it is drawn, clockwise from up.
+    pub at: Angle,
+    /// What is written at its end.
+    pub label: String,
+    /// The north from which an arc is drawn to this line, and what is written at the arc.
+    pub arc: Option<(North, String)>,
+}
+
+/// A turn from one bearing to another.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TurnFigure {
+    /// The first bearing.
+    pub from: Angle,
+    /// The second bearing.
+    pub to: Angle,
+    /// The signed turn drawn as an arc, clockwise positive; none when the question asks for it.
+    pub turn: Option<Angle>,
+}

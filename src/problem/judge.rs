@@ -1,0 +1,103 @@
+//! Judging: right, a named mix-up, or not recognised.
+
+use super::reading::{self, AnswerError, AnswerErrorKind};
+use super::{Answer, Field, MixupId, Outline, Slip, Value, Verdict, WRONG_NORTH};
+
+/// What was found of one answer.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Judgement {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// What was understood of the typing.
+    pub given: Answer,
+    /// Signed `given − right` for each field in its unit, the short way round; none for words.
+    pub off_by: [Option<f64>; 3],
+}
+
+/// Judges what was typed into the fields, in the question's order.
+///
+/// # Errors
+/// [`AnswerError`] when a text cannot be read or lies off the circle; then nothing is judged or recorded.
+pub fn judge(outline: &Outline, texts: &[&str]) -> Result<Judgement, AnswerError> {
+    let question = &outline.question;
+    let fields = question.fields();
+    let given = reading::read(question, texts)?;
+    let right = &outline.answer;
+
+    let mut off_by = [None; 3];
+    for (slot, (field, (given, right))) in
+        off_by.iter_mut().zip(fields.iter().zip(given.answer.values().iter().zip(right.values())))
+    {
+        let off = field.difference(*given, *right);
+        *slot = off.is_finite().then_some(off).filter(|_| !matches!(given, Value::Word(_)));
+    }
+
+    let named = |id: MixupId| Verdict::Mixup(id);
+    let verdict = if given.wrong_north {
+        named(WRONG_NORTH.id)
+    } else if question.same(&given.answer, right) {
+        Verdict::Right
+    } else if let Some(mixup) = outline.mixups.iter().find(|mixup| question.same(&given.answer, &mixup.answer)) {
+        named(mixup.id)
+    } else {
+        if let Some(error) = off_circle(fields, &given.answer) {
+            return Err(error);
+        }
+        Verdict::Unrecognised(slip(fields, &given.answer, right))
+    };
+    Ok(Judgement { verdict, given: given.answer, off_by })
+}
+
+fn off_circle(fields: &'static [Field], given: &Answer) -> Option<AnswerError> {
+    fields.iter().zip(given.values()).find_map(|(field, value)| {
+        let circle = field.circle()?;
+        let number = number(*value)?;
+        (!(0.0..=circle).contains(&number)).then(|| AnswerError {
+            field: field.label,
+            named: fields.len() > 1,
+            kind: AnswerErrorKind::OffCircle(format!("{number}").replace('-', "−"), circle as u32),
+        })
+    })
+}
+
+fn number(value: Value) -> Option<f64> {
+    match value {
+        Value::Angle(angle) => Some(angle.degrees()),
+        Value::Number(number) => Some(number),
+        Value::Word(_) => None,
+    }
+}
+
+/// A slip is named only for a single number, and only when exactly one kind of slip explains it.
+fn slip(fields: &'static [Field], given: &Answer, right: &Answer) -> Option<Slip> {
+    let ([field], [given], [right]) = (fields, given.values(), right.values()) else { return None };
+    field.circle()?;
+    let off = field.difference(*given, *right).abs();
+    let is = |size: f64| (off - size).abs() < 1e-9;
+    let fits = [
+        is(10.0).then_some(Slip::Ten),
+        is(100.0).then_some(Slip::Hundred),
+        digits_exchanged(number(*given)?, number(*right)?).then_some(Slip::DigitsExchanged),
+    ];
+    let mut found = fits.into_iter().flatten();
+    match (found.next(), found.next()) {
+        (Some(slip), None) => Some(slip),
+        _ => None,
+    }
+}
+
+fn digits_exchanged(given: f64, right: f64) -> bool {
+    if given.fract() != 0.0
+        || right.fract() != 0.0
+        || !(0.0..1000.0).contains(&given)
+        || !(0.0..1000.0).contains(&right)
+    {
+        return false;
+    }
+    let figures = |number: f64| {
+        let number = number as u32;
+        [number / 100, number / 10 % 10, number % 10]
+    };
+    let (given, [a, b, c]) = (figures(given), figures(right));
+    given == [b, a, c] && a != b || given == [a, c, b] && b != c
+}

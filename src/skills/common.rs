@@ -1,0 +1,1 @@
+//! What several skills share: wording and small sums.
