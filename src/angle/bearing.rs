@@ -162,8 +162,9 @@ impl<N: NorthKind> fmt::Debug for Bearing<N> {
 /// Three figures, degree sign and the north's letter: `065° M`. A precision gives decimals: `{:.1}` prints `065.5° M`.
 impl<N: NorthKind> fmt::Display for Bearing<N> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let figures = super::three_figures(self.angle(), f.precision().unwrap_or(0));
-        write!(f, "{figures}° {}", N::NORTH.letter())
+        let decimals = f.precision().unwrap_or(0);
+        super::print::write_three_figures(f, self.angle(), decimals)?;
+        write!(f, "° {}", N::NORTH.letter())
     }
 }
 
@@ -244,7 +245,7 @@ impl<A: NorthKind, B: NorthKind> fmt::Debug for Offset<A, B> {
 /// Degrees and minutes with the letter, never signed: `13°41′ W`; `0°` has no letter.
 impl<A: NorthKind, B: NorthKind> fmt::Display for Offset<A, B> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&super::declination_words(self.angle()))
+        super::print::write_declination_words(f, self.angle())
     }
 }
 
