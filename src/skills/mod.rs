@@ -4,12 +4,13 @@
 //! and put it into the drill that teaches it. DEVELOPERS.md walks through an example.
 
 mod common;
+mod conversion;
 mod true_magnetic;
 
 use crate::problem::{Code, CodeError, Skill, SkillMeta};
 
 /// All skills, in the order of teaching.
-pub const SKILLS: &[&dyn Skill] = &[];
+pub const SKILLS: &[&dyn Skill] = &[&true_magnetic::TrueMagnetic];
 
 /// What is known of every skill, in the order of teaching.
 pub fn metas() -> impl Iterator<Item = &'static SkillMeta> + Clone {
