@@ -14,6 +14,7 @@ mod meta;
 mod question;
 mod reading;
 mod verdict;
+mod words;
 
 pub use answer::{Answer, Value};
 pub use code::{Code, CodeError, GENERATION, HomeAngles};
