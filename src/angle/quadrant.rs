@@ -146,6 +146,15 @@ mod tests {
     }
 
     #[test]
+    fn the_quarter_points_have_one_form_each() {
+        let form = |degrees| (quadrant(degrees).from, quadrant(degrees).size.degrees(), quadrant(degrees).toward);
+        assert_eq!(form(0.0), (Half::North, 0.0, Side::East));
+        assert_eq!(form(90.0), (Half::North, 90.0, Side::East));
+        assert_eq!(form(180.0), (Half::South, 0.0, Side::East));
+        assert_eq!(form(270.0), (Half::North, 90.0, Side::West));
+    }
+
+    #[test]
     fn rounding_reaches_the_quarter_points_too() {
         assert_eq!(quadrant(359.6).to_string(), "N");
         assert_eq!(format!("{:.1}", quadrant(359.6)), "N0.4W");
