@@ -12,8 +12,12 @@ mod bearing;
 mod mils;
 mod points;
 mod print;
+#[cfg(test)]
+mod properties;
 mod quadrant;
 mod read;
+#[cfg(test)]
+mod reference;
 
 pub use bearing::{Bearing, Convergence, Declination, Grid, GridMagnetic, Magnetic, North, NorthKind, Offset, True};
 pub use mils::Mils;

@@ -185,3 +185,157 @@ impl fmt::Display for Point {
         f.pad(self.name())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::angle::reference::assert_states;
+
+    fn nearest(degrees: f64, set: PointSet) -> &'static str {
+        Point::nearest(Angle::from_degrees(degrees), set).name()
+    }
+
+    #[test]
+    fn the_fine_card_has_a_point_every_eleven_and_a_quarter_degrees() {
+        // Source: Bowditch (any edition), conversion of points.
+        assert_states("CV014", "point spacing, 32-point card", "11.25 deg");
+        assert_eq!(PointSet::ThirtyTwo.spacing().degrees(), 11.25);
+        assert_eq!(Point::new(1).angle().degrees(), 11.25);
+    }
+
+    #[test]
+    fn named_points_lie_where_the_card_has_them() {
+        // Source: number on the card times 11.25°, as above.
+        for (id, name, degrees) in [
+            ("CV015", "NNE", 22.5),
+            ("CV016", "NE", 45.0),
+            ("CV017", "NEbE", 56.25),
+            ("CV018", "ESE", 112.5),
+            ("CV019", "SEbE", 123.75),
+            ("CV020", "SEbS", 146.25),
+            ("CV021", "SWbS", 213.75),
+            ("CV022", "SWbW", 236.25),
+            ("CV023", "WSW", 247.5),
+            ("CV024", "WNW", 292.5),
+            ("CV025", "NWbN", 326.25),
+            ("CV026", "NNW", 337.5),
+            ("CV027", "NbW", 348.75),
+        ] {
+            assert_states(id, name, &format!("{degrees} deg"));
+            assert_eq!(Point::read(name).unwrap().angle().degrees(), degrees, "{id}");
+            assert_eq!(nearest(degrees, PointSet::ThirtyTwo), name, "{id}");
+        }
+    }
+
+    #[test]
+    fn seventy_five_degrees_is_nearest_to_east_by_north() {
+        // Source: an encyclopaedia's worked example, 75/11.25 + 0.5 = 7.17.
+        assert_states("CV028", "75 deg to the nearest of 32 points", "EbN (78.75)");
+        assert_eq!(nearest(75.0, PointSet::ThirtyTwo), "EbN");
+        assert_eq!(nearest(75.0, PointSet::Sixteen), "ENE");
+        assert_eq!(nearest(75.0, PointSet::Eight), "E");
+    }
+
+    #[test]
+    fn a_tie_goes_clockwise_and_past_the_last_point_comes_north() {
+        assert_eq!(nearest(22.5, PointSet::Eight), "NE");
+        assert_eq!(nearest(11.25, PointSet::Sixteen), "NNE");
+        assert_eq!(nearest(5.625, PointSet::ThirtyTwo), "NbE");
+        assert_eq!(nearest(5.624, PointSet::ThirtyTwo), "N");
+        assert_eq!(nearest(337.5, PointSet::Eight), "N");
+        assert_eq!(nearest(354.375, PointSet::ThirtyTwo), "N");
+        assert_eq!(nearest(354.374, PointSet::ThirtyTwo), "NbW");
+        assert_eq!(nearest(-1e-17, PointSet::Sixteen), "N");
+        assert_eq!(nearest(-45.0, PointSet::Sixteen), "NW");
+    }
+
+    #[test]
+    fn the_nearest_point_is_never_more_than_half_a_space_away() {
+        for set in [PointSet::Eight, PointSet::Sixteen, PointSet::ThirtyTwo] {
+            for tenth in 0..3600 {
+                let angle = Angle::from_degrees(f64::from(tenth) / 10.0);
+                let point = Point::nearest(angle, set);
+                assert!(point.is_on(set));
+                let off = (point.angle() - angle).wrapped_half().abs().degrees();
+                // The slow twin: no point of the card lies nearer.
+                let best =
+                    set.points().map(|p| (p.angle() - angle).wrapped_half().abs().degrees()).fold(360.0, f64::min);
+                assert!(off - best < 1e-9, "{angle:?} {point}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_cards_hold_the_points_they_should() {
+        let names: Vec<_> = PointSet::Eight.points().map(Point::name).collect();
+        assert_eq!(names, ["N", "NE", "E", "SE", "S", "SW", "W", "NW"]);
+        for set in [PointSet::Eight, PointSet::Sixteen, PointSet::ThirtyTwo] {
+            assert_eq!(set.points().len(), usize::from(set.count()));
+            assert_eq!((0..32).filter(|&n| Point::new(n).is_on(set)).count(), usize::from(set.count()));
+        }
+    }
+
+    #[test]
+    fn every_name_and_every_wording_is_read_back() {
+        for point in PointSet::ThirtyTwo.points() {
+            assert_eq!(Point::read(point.name()), Some(point));
+            assert_eq!(Point::read(&point.name().to_uppercase()), Some(point));
+            assert_eq!(Point::read(&point.name().to_lowercase()), Some(point));
+            assert_eq!(Point::read(point.words()), Some(point));
+            assert_eq!(Point::read(&format!(" {} ", point.words().replace('-', " "))), Some(point));
+            assert_eq!(Point::read(&point.words().replace(['-', ' '], "")), Some(point));
+            assert_eq!(point.to_string(), point.name());
+        }
+    }
+
+    #[test]
+    fn the_words_say_what_the_letters_say() {
+        for point in PointSet::ThirtyTwo.points() {
+            let initials: String = point
+                .words()
+                .split(['-', ' '])
+                .filter_map(|word| word.chars().next())
+                .map(|c| if c == 'b' { c } else { c.to_ascii_uppercase() })
+                .collect();
+            assert_eq!(initials, point.name());
+        }
+    }
+
+    #[test]
+    fn what_stands_on_no_card_is_not_read() {
+        for text in [
+            "",
+            " ",
+            "-",
+            "b",
+            "NS",
+            "EN",
+            "NNN",
+            "NNNNE",
+            "NbS",
+            "NEbW",
+            "north-",
+            "-north",
+            "n--e",
+            "north-middle",
+            "nort",
+            "Ⓝ",
+            "ＮＥ",
+            "nördlich",
+            "no rth",
+            "N.E",
+        ] {
+            assert_eq!(Point::read(text), None, "{text}");
+        }
+        assert_eq!(Point::read(&"n".repeat(1_000_000)), None);
+    }
+
+    #[test]
+    fn the_opposite_point_is_half_a_circle_away() {
+        for number in 0..=255 {
+            let point = Point::new(number);
+            assert_eq!(point.opposite().opposite(), point);
+            assert_eq!((point.opposite().angle() - point.angle()).abs().degrees(), 180.0);
+        }
+    }
+}

@@ -183,12 +183,16 @@ pub(super) fn write_declination_words(out: &mut impl Write, angle: Angle) -> fmt
 
 /// A number that is not negative, rounded, without padding: the number part of mils and quarter bearings.
 pub(super) fn write_plain(out: &mut impl Write, value: f64, decimals: usize) -> fmt::Result {
-    let decimals = decimals.min(MOST_DECIMALS);
-    write_decimal(out, scaled(value, POWERS_OF_TEN[decimals]), 1, decimals)
+    write_decimal(out, scaled_decimal(value, decimals), 1, decimals.min(MOST_DECIMALS))
+}
+
+/// `value` in units of its last printed decimal, as [`scaled`] rounds it.
+pub(super) fn scaled_decimal(value: f64, decimals: usize) -> u64 {
+    scaled(value, POWERS_OF_TEN[decimals.min(MOST_DECIMALS)])
 }
 
 /// `value` in units of one `per`-th, rounded; negative values give 0, huge ones stop at the largest `u64`.
-pub(super) fn scaled(value: f64, per: u64) -> u64 {
+fn scaled(value: f64, per: u64) -> u64 {
     let units = value * per as f64;
     // Not `round` after adding: for the largest numbers the nudge vanishes, which is what should happen to it.
     (units + 1e-9).round() as u64
@@ -233,4 +237,157 @@ fn write_digits(out: &mut impl Write, mut number: u64, width: usize) -> fmt::Res
     }
     start = start.min(digits.len() - width.min(digits.len()));
     out.write_str(std::str::from_utf8(&digits[start..]).unwrap_or_default())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn figures(degrees: f64, decimals: usize) -> String {
+        three_figures(Angle::from_degrees(degrees), decimals)
+    }
+
+    fn declination(degrees: f64) -> String {
+        declination_words(Angle::from_degrees(degrees))
+    }
+
+    #[test]
+    fn three_figures_round_first_and_wrap_then() {
+        assert_eq!(figures(359.4, 0), "359");
+        assert_eq!(figures(359.5, 0), "000");
+        assert_eq!(figures(359.6, 0), "000");
+        assert_eq!(figures(359.94, 1), "359.9");
+        assert_eq!(figures(359.97, 1), "000.0");
+        assert_eq!(figures(359.999_999_999_9, 9), "000.000000000");
+    }
+
+    #[test]
+    fn three_figures_are_three_even_for_small_numbers() {
+        assert_eq!(figures(0.0, 0), "000");
+        assert_eq!(figures(5.0, 0), "005");
+        assert_eq!(figures(65.0, 0), "065");
+        assert_eq!(figures(5.25, 2), "005.25");
+        assert_eq!(figures(7.05, 2), "007.05");
+    }
+
+    #[test]
+    fn numbers_outside_the_circle_are_wrapped() {
+        assert_eq!(figures(403.0, 0), "043");
+        assert_eq!(figures(-11.0, 0), "349");
+        assert_eq!(figures(-1e-17, 0), "000");
+        assert_eq!(figures(-0.4, 0), "000");
+        assert_eq!(figures(1e300, 0).len(), 3);
+    }
+
+    #[test]
+    fn halves_go_away_from_zero() {
+        assert_eq!(figures(0.5, 0), "001");
+        assert_eq!(figures(65.5, 0), "066");
+        assert_eq!(figures(66.5, 0), "067");
+        assert_eq!(figures(65.25, 1), "065.3");
+        // 1.005 is stored a little below the half and meant as the half.
+        assert_eq!(figures(1.005, 2), "001.01");
+        assert_eq!(figures(65.499_999_999_999_99, 0), "066");
+        assert_eq!(figures(65.499_999, 0), "065");
+    }
+
+    #[test]
+    fn more_decimals_than_nine_are_not_printed() {
+        assert_eq!(figures(1.5, 9), figures(1.5, 1_000_000_000));
+        assert_eq!(decimal_declination(Angle::from_degrees(1.5), usize::MAX), "1.500000000° E");
+    }
+
+    #[test]
+    fn nothing_more_than_the_result_is_allocated() {
+        for decimals in 0..=9 {
+            let text = figures(123.456, decimals);
+            assert_eq!(text.capacity(), text.len());
+        }
+    }
+
+    #[test]
+    fn the_push_forms_append_what_the_others_return() {
+        let angle = Angle::from_degrees(-13.675);
+        let mut text = String::from("|");
+        push_three_figures(&mut text, angle, 1);
+        text.push('|');
+        push_degrees_minutes(&mut text, angle);
+        text.push('|');
+        push_minutes_words(&mut text, angle);
+        text.push('|');
+        push_declination_words(&mut text, angle);
+        text.push('|');
+        push_decimal_declination(&mut text, angle, 1);
+        text.push('|');
+        push_bearing(&mut text, angle, North::Grid, 0);
+        assert_eq!(text, "|346.3|13°41′|821′|13°41′ W|13.7° W|346° G");
+    }
+
+    #[test]
+    fn sixty_minutes_are_carried_into_a_degree() {
+        let words = |degrees| degrees_minutes(Angle::from_degrees(degrees));
+        assert_eq!(words(13.0 + 59.4 / 60.0), "13°59′");
+        assert_eq!(words(13.0 + 59.5 / 60.0), "14°");
+        assert_eq!(words(13.0 + 59.6 / 60.0), "14°");
+        assert_eq!(words(0.0), "0°");
+        assert_eq!(words(13.0 + 5.0 / 60.0), "13°05′");
+    }
+
+    #[test]
+    fn degrees_and_minutes_show_the_size_only() {
+        assert_eq!(degrees_minutes(Angle::from_degrees(-0.5)), "0°30′");
+        assert_eq!(degrees_minutes(Angle::from_degrees(0.5)), "0°30′");
+        assert_eq!(minutes_words(Angle::from_minutes(-41.4)), "41′");
+        assert_eq!(minutes_words(Angle::from_degrees(1.5)), "90′");
+        assert_eq!(minutes_words(Angle::ZERO), "0′");
+    }
+
+    #[test]
+    fn half_a_degree_west_keeps_its_side() {
+        assert_eq!(declination(-0.5), "0°30′ W");
+        assert_eq!(declination(0.5), "0°30′ E");
+        assert_eq!(declination(-1.0 / 60.0), "0°01′ W");
+    }
+
+    #[test]
+    fn a_declination_of_nothing_has_no_letter() {
+        for degrees in [0.0, -0.0, 0.008, -0.008, 1e-300] {
+            assert_eq!(declination(degrees), "0°");
+        }
+        assert_eq!(declination(0.009), "0°01′ E");
+        assert_eq!(decimal_declination(Angle::from_degrees(-0.04), 1), "0.0°");
+        assert_eq!(decimal_declination(Angle::from_degrees(-0.05), 1), "0.1° W");
+    }
+
+    #[test]
+    fn declinations_carry_a_letter_and_never_a_sign() {
+        assert_eq!(declination(-(13.0 + 41.0 / 60.0)), "13°41′ W");
+        assert_eq!(declination(14.0), "14° E");
+        assert_eq!(declination(-13.995), "14° W");
+        assert_eq!(decimal_declination(Angle::from_degrees(-13.68), 1), "13.7° W");
+        assert_eq!(decimal_declination(Angle::from_degrees(17.5), 0), "18° E");
+    }
+
+    #[test]
+    fn the_largest_angles_print_without_a_panic() {
+        for degrees in [f64::MAX, f64::MIN] {
+            let angle = Angle::from_degrees(degrees);
+            assert!(degrees_minutes(angle).contains('°'));
+            assert!(declination_words(angle).contains('°'));
+            assert!(decimal_declination(angle, 9).contains('°'));
+            assert!(minutes_words(angle).ends_with('′'));
+        }
+    }
+
+    #[test]
+    fn a_side_gives_the_sign_and_the_sign_gives_the_side() {
+        let size = Angle::from_degrees(3.0);
+        for side in [EastWest::East, EastWest::West] {
+            assert_eq!(EastWest::of(side.signed(size)), Some(side));
+            assert_eq!(EastWest::of(side.signed(-size)), Some(side));
+            assert_eq!(side.opposite().signed(size), -side.signed(size));
+            assert!(side.word().to_uppercase().starts_with(side.letter()));
+        }
+        assert_eq!(EastWest::of(Angle::from_degrees(-0.0)), None);
+    }
 }

@@ -1,4 +1,5 @@
 //! Quadrantal bearings: N40W, S20E.
+use super::print::{scaled_decimal, write_plain};
 use super::{Angle, EastWest, ReadError};
 use std::fmt::{self, Write};
 
@@ -86,18 +87,94 @@ impl Quadrant {
 impl fmt::Display for Quadrant {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let decimals = f.precision().unwrap_or(0);
-        let whole = super::print::scaled(self.size.degrees(), 1);
-        let printed_as_whole = {
-            let power = 10u64.pow(decimals.min(9) as u32);
-            super::print::scaled(self.size.degrees(), power) == whole * power
-        };
-        match whole {
-            0 if printed_as_whole => return f.write_char(self.from.letter()),
-            90 if printed_as_whole => return f.write_char(self.toward.letter()),
-            _ => {}
+        let (printed, quarter) = (scaled_decimal(self.size.degrees(), decimals), scaled_decimal(90.0, decimals));
+        if printed == 0 {
+            return f.write_char(self.from.letter());
+        }
+        if printed == quarter {
+            return f.write_char(self.toward.letter());
         }
         f.write_char(self.from.letter())?;
-        super::print::write_plain(f, self.size.degrees(), decimals)?;
+        write_plain(f, self.size.degrees(), decimals)?;
         f.write_char(self.toward.letter())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::angle::reference::assert_states;
+    use crate::angle::{ReadErrorKind, read_bearing};
+
+    fn quadrant(degrees: f64) -> Quadrant {
+        Quadrant::from_angle(Angle::from_degrees(degrees))
+    }
+
+    #[test]
+    fn quarter_bearings_agree_with_the_definition() {
+        // Source: definition of the quadrantal bearing; 140 = S40E also in a surveying note.
+        for (id, given, expected, degrees) in [
+            ("CV038", "40 deg", "N40E", 40.0),
+            ("CV039", "140 deg", "S40E", 140.0),
+            ("CV040", "220 deg", "S40W", 220.0),
+            ("CV041", "320 deg", "N40W", 320.0),
+            ("CV043", "181 deg", "S1W", 181.0),
+            ("CV044", "359 deg", "N1W", 359.0),
+        ] {
+            assert_states(id, given, expected);
+            assert_eq!(quadrant(degrees).to_string(), expected, "{id}");
+            assert_eq!(Quadrant::read(expected).unwrap().angle().degrees(), degrees, "{id}");
+        }
+    }
+
+    #[test]
+    fn due_east_is_the_same_from_north_and_from_south() {
+        // Source: as above.
+        assert_states("CV042", "90 deg", "E (N90E or S90E)");
+        assert_eq!(quadrant(90.0).to_string(), "E");
+        for text in ["E", "N90E", "S90E"] {
+            assert_eq!(Quadrant::read(text).unwrap().angle().degrees(), 90.0, "{text}");
+        }
+    }
+
+    #[test]
+    fn the_four_quarter_points_print_as_one_letter() {
+        for (degrees, letter) in [(0.0, "N"), (90.0, "E"), (180.0, "S"), (270.0, "W"), (360.0, "N"), (-90.0, "W")] {
+            assert_eq!(quadrant(degrees).to_string(), letter);
+            assert_eq!(Quadrant::read(letter).unwrap().angle(), Angle::from_degrees(degrees).wrapped());
+        }
+    }
+
+    #[test]
+    fn the_quarter_points_have_one_form_each() {
+        let form = |degrees| (quadrant(degrees).from, quadrant(degrees).size.degrees(), quadrant(degrees).toward);
+        assert_eq!(form(0.0), (Half::North, 0.0, Side::East));
+        assert_eq!(form(90.0), (Half::North, 90.0, Side::East));
+        assert_eq!(form(180.0), (Half::South, 0.0, Side::East));
+        assert_eq!(form(270.0), (Half::North, 90.0, Side::West));
+    }
+
+    #[test]
+    fn rounding_reaches_the_quarter_points_too() {
+        assert_eq!(quadrant(359.6).to_string(), "N");
+        assert_eq!(format!("{:.1}", quadrant(359.6)), "N0.4W");
+        assert_eq!(quadrant(89.7).to_string(), "E");
+        assert_eq!(quadrant(90.3).to_string(), "E");
+        assert_eq!(format!("{:.1}", quadrant(269.9)), "S89.9W");
+    }
+
+    #[test]
+    fn a_plain_number_is_no_quarter_bearing() {
+        for text in ["320", "NE", "NNW", "W40N", "M"] {
+            assert_eq!(Quadrant::read(text).unwrap_err().kind, ReadErrorKind::NotAQuadrant, "{text}");
+        }
+        assert_eq!(Quadrant::read("N40W M").unwrap_err().kind, ReadErrorKind::Extra);
+        assert_eq!(read_bearing("N40W M").unwrap().typed.degrees(), 320.0);
+    }
+
+    #[test]
+    fn a_size_past_its_range_still_gives_a_direction_within_the_circle() {
+        let odd = Quadrant { from: Half::South, size: Angle::from_degrees(400.0), toward: Side::West };
+        assert_eq!(odd.angle().degrees(), 220.0);
     }
 }

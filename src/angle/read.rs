@@ -4,6 +4,8 @@
 //! rounded. What could mean two things is refused.
 
 mod cursor;
+#[cfg(test)]
+mod declination_tests;
 mod error;
 #[cfg(test)]
 mod tests;

@@ -60,7 +60,7 @@ pub enum ReadErrorKind {
     #[error("there is something after it that does not belong there: type the answer alone")]
     Extra,
     /// `90E`: neither a north's letter nor a quarter bearing.
-    #[error("a bearing ends in T, G or M, or in no letter: type 059, or a quarter bearing like N59E")]
+    #[error("a bearing ends in T, G or M, or in no letter: type 059, or N59E")]
     NotANorth,
     /// `N59`.
     #[error("the last letter is missing: a quarter bearing ends in E or W, like N59E")]
