@@ -1,1 +1,19 @@
-//! The flow of a practice, shared by all front ends.
+//! The flow of a practice, shared by all front ends: pure, with the time passed in and nothing written.
+//!
+//! What lives here: what a practice is made of ([`Plan`]), the problem being asked ([`Asked`]), the verdict in words
+//! ([`Told`]), the end ([`Summary`]), and what is known of a learner as a page ([`Overview`]). What does not: belief and
+//! choice ([`crate::learner`]), writing down ([`crate::store`]) and anything about a screen.
+
+mod asked;
+mod overview;
+mod plan;
+mod practice;
+mod summary;
+mod told;
+
+pub use asked::{Asked, Support};
+pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
+pub use plan::{GroundChoice, HomeGround, Plan, PlannedSkill, SideChoice};
+pub use practice::{Pending, Practice, Sitting};
+pub use summary::{SkillLine, Summary};
+pub use told::{Told, not_judged};
