@@ -1,1 +1,27 @@
 //! What the program believes of a learner, and which problem comes next.
+//!
+//! Pure: no clock, no store. A belief is a fold over the learner's answers ([`Beliefs::observe`]), so the stored attempts
+//! are the truth and every summary can be rebuilt from them. Per skill it holds how likely the learner knows it, is rusty,
+//! does not have it yet, or works by one of its named mix-ups; from that come the weak spots, the level, how much of a
+//! worked example to show, when to return, and the next problem ([`choose`]).
+//!
+//! What does not live here: readiness (a check never looks at practice), and words longer than a line.
+
+mod belief;
+mod beliefs;
+mod choose;
+pub mod constants;
+mod evidence;
+mod filter;
+mod reason;
+mod stored;
+mod weak_spot;
+
+pub use belief::{Fading, SkillBelief, State, Tally};
+pub use beliefs::{Beliefs, Placement};
+pub use choose::{Allowed, Choice, Gain, Recent, Selection, choose, gain};
+pub use constants::MODEL;
+pub use evidence::{Change, Evidence, Outcome};
+pub use reason::Reason;
+pub use stored::BeliefError;
+pub use weak_spot::{Standing, WeakSpot};

@@ -1,1 +1,94 @@
-//! The records: SQLite, append-only attempts.
+//! The records: one SQLite file with every answer ever judged.
+//!
+//! What lives here: opening the file, its schema, learners, sessions, attempts, and the summaries that make opening a
+//! profile quick. What does not: judging, choosing, and any clock; moments and days are passed in.
+//!
+//! Attempts are only ever added. A learner's beliefs are a fold over their attempts in the order of the ids; the
+//! summaries keep the present end of that fold, written in the same transaction as the attempt, and can be folded
+//! anew ([`Store::rebuild`]) and compared ([`Store::verify`]) at any time.
+
+mod attempt;
+mod error;
+#[doc(hidden)]
+pub mod fill;
+mod fold;
+mod ids;
+mod learners;
+mod name;
+mod open;
+mod record;
+mod schema;
+mod sessions;
+mod verify;
+
+#[cfg(test)]
+mod testing;
+
+pub use attempt::{Attempt, AttemptKind, NewAttempt};
+pub use error::{NotAStore, StoreError};
+pub use ids::{AttemptId, LearnerId, SessionId};
+pub use learners::{Erased, Learner};
+pub use name::{LONGEST_NAME, NameError};
+pub use record::Recorded;
+pub use sessions::NewSession;
+pub use verify::{Difference, Verified};
+
+use crate::problem::SkillMeta;
+use ids::Id;
+use rusqlite::Connection;
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
+
+/// An open store.
+#[derive(Debug)]
+pub struct Store {
+    path: PathBuf,
+    conn: Connection,
+    read_only: bool,
+    skills: Vec<&'static SkillMeta>,
+    /// By which model and registry summaries are folded here.
+    fold: i64,
+    /// The last attempt of a learner that the beliefs handed out by this handle take in. When another program has
+    /// added attempts since, the file knows a later one.
+    seen: HashMap<LearnerId, Option<Id>>,
+}
+
+impl Store {
+    /// Opens the store at `path`; where there is nothing, makes one (mode 0600) with the folders on the way to it.
+    /// An older schema is brought up to date. `skills` are all skills there are, in the order of the registry: the store
+    /// needs them to fold attempts into beliefs.
+    ///
+    /// # Errors
+    /// [`StoreError`]: never a new store where something else lies already, an empty file included.
+    pub fn open(path: &Path, skills: &[&'static SkillMeta]) -> Result<Store, StoreError> {
+        let path = absolute(path);
+        let conn = open::open(&path)?;
+        Ok(Store::over(path, conn, false, skills))
+    }
+
+    /// Opens the store at `path` without ever writing to it.
+    ///
+    /// # Errors
+    /// [`StoreError`]; here it is also an error that there is no file.
+    pub fn open_to_read(path: &Path, skills: &[&'static SkillMeta]) -> Result<Store, StoreError> {
+        let path = absolute(path);
+        let conn = open::open_to_read(&path)?;
+        Ok(Store::over(path, conn, true, skills))
+    }
+
+    fn over(path: PathBuf, conn: Connection, read_only: bool, skills: &[&'static SkillMeta]) -> Store {
+        let fold = fold::fingerprint(skills);
+        Store { path, conn, read_only, skills: skills.to_vec(), fold, seen: HashMap::new() }
+    }
+
+    /// Where the store is.
+    #[must_use]
+    pub fn path(&self) -> &Path {
+        &self.path
+    }
+}
+
+/// SQLite gives some relative names a meaning of their own (`:memory:`, `file:…`); an absolute path is only a path.
+fn absolute(path: &Path) -> PathBuf {
+    std::path::absolute(path).unwrap_or_else(|_| path.to_owned())
+}

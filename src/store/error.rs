@@ -1,0 +1,236 @@
+//! What can go wrong with the records, each with one message: what happened, what was kept, what to do.
+
+use super::{LearnerId, NameError};
+use rusqlite::ErrorCode;
+use std::fmt;
+use std::io::ErrorKind;
+use std::path::{Path, PathBuf};
+
+/// Why the store could not do what was asked.
+#[derive(Debug, thiserror::Error)]
+pub enum StoreError {
+    /// The file or its folder cannot be made.
+    #[error(
+        "cannot make the store {}: {why}. Nothing was changed; give another place with --store or NEEDLEWISE_STORE",
+        Shown(path)
+    )]
+    CannotCreate {
+        /// The store.
+        path: PathBuf,
+        /// What the system said.
+        why: std::io::Error,
+    },
+    /// The file is there and cannot be opened.
+    #[error(
+        "cannot open the store {}: {why}. Nothing was changed; see who may read and write it, or give another place with --store",
+        Shown(path)
+    )]
+    CannotOpen {
+        /// The store.
+        path: PathBuf,
+        /// What the system said.
+        why: String,
+    },
+    /// The file is something else.
+    #[error(
+        "{} is not a needlewise store: {what}. It was left as it is; give another place with --store, or restore a backup",
+        Shown(path)
+    )]
+    NotAStore {
+        /// The file.
+        path: PathBuf,
+        /// What it is instead.
+        what: NotAStore,
+    },
+    /// Written by a later program.
+    #[error(
+        "the store {} was written by a newer needlewise (schema {found}; this one knows {known}). It was left as it is; use the newer program",
+        Shown(path)
+    )]
+    Newer {
+        /// The store.
+        path: PathBuf,
+        /// Its schema version.
+        found: i64,
+        /// The highest version this program knows.
+        known: i64,
+    },
+    /// Pages of the file are damaged.
+    #[error(
+        "the store {} is damaged ({detail}). It was left as it is; put a copy aside, then restore a backup in its place",
+        Shown(path)
+    )]
+    Corrupt {
+        /// The store.
+        path: PathBuf,
+        /// What SQLite or the reader said.
+        detail: String,
+    },
+    /// No room on the disk.
+    #[error(
+        "the disk is full: {} could not take this. What was recorded before is kept, this was not recorded; free some space and try again",
+        Shown(path)
+    )]
+    DiskFull {
+        /// The store.
+        path: PathBuf,
+    },
+    /// The file or the disk must not be written.
+    #[error(
+        "the store {} cannot be written: the file or the disk is read-only. What was recorded before is kept, nothing was added; make it writable, or give another place with --store",
+        Shown(path)
+    )]
+    ReadOnly {
+        /// The store.
+        path: PathBuf,
+    },
+    /// Another program holds it.
+    #[error(
+        "the store {} is locked by another program. What was recorded before is kept, this was not recorded; close the other program and try again",
+        Shown(path)
+    )]
+    Locked {
+        /// The store.
+        path: PathBuf,
+    },
+    /// A name that cannot be stored.
+    #[error("{0}")]
+    Name(#[from] NameError),
+    /// Another learner has this name.
+    #[error("there is a learner named {name} already; choose a name that tells the two apart")]
+    NameInUse {
+        /// The name as the other learner has it.
+        name: String,
+    },
+    /// No learner has this id; perhaps another program erased them.
+    #[error("there is no such learner in this store (any more); choose a learner again")]
+    NoSuchLearner(LearnerId),
+    /// The session is not one of this learner in this store.
+    #[error("this answer belongs to no session of its learner; it was not recorded, begin the session again")]
+    NoSuchSession,
+    /// Anything else that SQLite refused.
+    #[error("the store {} refused: {source}. What was recorded before is kept, this was not recorded", Shown(path))]
+    Sqlite {
+        /// The store.
+        path: PathBuf,
+        /// What SQLite said.
+        source: rusqlite::Error,
+    },
+}
+
+/// What a file is that is not a store.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotAStore {
+    /// A folder, a device, a pipe.
+    NotAFile,
+    /// A file with nothing in it. A store is never empty, so something happened to it.
+    Empty,
+    /// Not a database at all.
+    NotADatabase,
+    /// A database of another program.
+    AnotherDatabase,
+}
+
+impl fmt::Display for NotAStore {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            NotAStore::NotAFile => "it is no ordinary file",
+            NotAStore::Empty => "the file is empty",
+            NotAStore::NotADatabase => "the file holds something else",
+            NotAStore::AnotherDatabase => "it is a database of another program",
+        })
+    }
+}
+
+/// Failures of SQLite inside the module, not yet told apart; a path makes a [`StoreError`] of them.
+pub(super) trait At<T> {
+    /// Says which file it happened to.
+    fn at(self, path: &Path) -> Result<T, StoreError>;
+}
+
+impl<T> At<T> for rusqlite::Result<T> {
+    fn at(self, path: &Path) -> Result<T, StoreError> {
+        self.map_err(|error| StoreError::from_sqlite(error, path))
+    }
+}
+
+impl StoreError {
+    /// Sorts an SQLite failure into the cases a person can do something about.
+    pub(super) fn from_sqlite(error: rusqlite::Error, path: &Path) -> StoreError {
+        let path = path.to_owned();
+        let rusqlite::Error::SqliteFailure(failure, ref detail) = error else {
+            return match error {
+                // A value of the wrong type or shape where our own schema promises another: the file is damaged.
+                rusqlite::Error::FromSqlConversionFailure(..)
+                | rusqlite::Error::InvalidColumnType(..)
+                | rusqlite::Error::IntegralValueOutOfRange(..)
+                | rusqlite::Error::Utf8Error(..) => StoreError::Corrupt { path, detail: error.to_string() },
+                _ => StoreError::Sqlite { path, source: error },
+            };
+        };
+        let said = || detail.clone().unwrap_or_else(|| failure.to_string());
+        match failure.code {
+            ErrorCode::DatabaseCorrupt | ErrorCode::NotADatabase => StoreError::Corrupt { path, detail: said() },
+            ErrorCode::DiskFull => StoreError::DiskFull { path },
+            // The wal-index is grown before anything is written; the only reason it fails is room.
+            ErrorCode::SystemIoFailure if failure.extended_code == rusqlite::ffi::SQLITE_IOERR_SHMSIZE => {
+                StoreError::DiskFull { path }
+            }
+            ErrorCode::SystemIoFailure if failure.extended_code == rusqlite::ffi::SQLITE_IOERR_SHORT_READ => {
+                StoreError::Corrupt { path, detail: said() }
+            }
+            ErrorCode::ReadOnly => StoreError::ReadOnly { path },
+            ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked => StoreError::Locked { path },
+            ErrorCode::CannotOpen | ErrorCode::PermissionDenied => StoreError::CannotOpen { path, why: said() },
+            _ => StoreError::Sqlite { path, source: error },
+        }
+    }
+
+    /// Sorts a failure of the file system while the store is made.
+    pub(super) fn from_creating(why: std::io::Error, path: &Path) -> StoreError {
+        let path = path.to_owned();
+        let plainly = match why.kind() {
+            ErrorKind::StorageFull | ErrorKind::QuotaExceeded => return StoreError::DiskFull { path },
+            ErrorKind::ReadOnlyFilesystem => return StoreError::ReadOnly { path },
+            ErrorKind::NotADirectory => "a folder on the way to it is a file",
+            ErrorKind::AlreadyExists => "where its folder should be there is a file",
+            ErrorKind::PermissionDenied => "you may not write there",
+            ErrorKind::NotFound => "it is a link that leads nowhere",
+            _ => return StoreError::CannotCreate { path, why },
+        };
+        StoreError::CannotCreate { path, why: std::io::Error::new(why.kind(), plainly) }
+    }
+}
+
+/// A path for people: control characters escaped, so that a file name cannot speak to the terminal.
+struct Shown<'a>(&'a Path);
+
+impl fmt::Display for Shown<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for c in self.0.to_string_lossy().chars() {
+            if c.is_control() { write!(f, "{}", c.escape_default())? } else { write!(f, "{c}")? }
+        }
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_path_cannot_speak_to_the_terminal() {
+        let error = StoreError::ReadOnly { path: PathBuf::from("/camp/\u{1b}[2Jrecords") };
+        let said = error.to_string();
+        assert!(said.contains("/camp/\\u{1b}[2Jrecords"), "{said}");
+        assert!(!said.contains('\u{1b}'));
+    }
+
+    #[test]
+    fn a_full_disk_is_told_apart_while_the_store_is_made() {
+        let full = std::io::Error::from(ErrorKind::StorageFull);
+        assert!(matches!(StoreError::from_creating(full, Path::new("/camp")), StoreError::DiskFull { .. }));
+        let read_only = std::io::Error::from(ErrorKind::ReadOnlyFilesystem);
+        assert!(matches!(StoreError::from_creating(read_only, Path::new("/camp")), StoreError::ReadOnly { .. }));
+    }
+}

@@ -1,0 +1,130 @@
+//! Ids: UUIDs of version 7, ordered by time, unique across laptops.
+
+use rusqlite::types::{FromSql, FromSqlError, FromSqlResult, ToSql, ToSqlOutput, ValueRef};
+use std::fmt;
+use uuid::Uuid;
+
+/// A learner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct LearnerId(pub(super) Id);
+
+/// One sitting of a learner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct SessionId(pub(super) Id);
+
+/// One answer. Within a store, a learner's later attempt always has the larger id.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct AttemptId(pub(super) Id);
+
+impl fmt::Display for LearnerId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.0.fmt(f)
+    }
+}
+
+impl fmt::Display for SessionId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.0.fmt(f)
+    }
+}
+
+impl fmt::Display for AttemptId {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.0.fmt(f)
+    }
+}
+
+/// What the three have in common: sixteen bytes in the file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub(super) struct Id(pub(super) Uuid);
+
+impl Id {
+    /// A new id of this moment; moments before 1970 count as 1970.
+    pub(super) fn new(at: jiff::Timestamp) -> Id {
+        let seconds = u64::try_from(at.as_second()).unwrap_or(0);
+        let nanos = u32::try_from(at.subsec_nanosecond()).unwrap_or(0);
+        Id(Uuid::new_v7(uuid::Timestamp::from_unix(uuid::NoContext, seconds, nanos)))
+    }
+
+    /// A new id of this moment that is larger than `last`, also when the clock was set back or two fall in one
+    /// millisecond: the order of ids is the order of the fold.
+    pub(super) fn after(last: Option<Id>, at: jiff::Timestamp) -> Id {
+        let fresh = Id::new(at);
+        match last {
+            Some(last) if last >= fresh => last.successor(),
+            _ => fresh,
+        }
+    }
+
+    /// The next larger UUID of version 7 (RFC 9562, 5.7: 48 bits time, 4 version, 12, 2 variant, 62).
+    fn successor(self) -> Id {
+        const LOW: u128 = (1 << 62) - 1;
+        const MIDDLE: u128 = (1 << 12) - 1;
+        let bits = self.0.as_u128();
+        let packed = (bits >> 80 << 74) | ((bits >> 64 & MIDDLE) << 62) | (bits & LOW);
+        let next = packed.wrapping_add(1) & ((1 << 122) - 1);
+        let bits = (next >> 74 << 80) | (7 << 76) | ((next >> 62 & MIDDLE) << 64) | (0b10 << 62) | (next & LOW);
+        Id(Uuid::from_u128(bits))
+    }
+}
+
+impl ToSql for Id {
+    fn to_sql(&self) -> rusqlite::Result<ToSqlOutput<'_>> {
+        Ok(ToSqlOutput::Borrowed(ValueRef::Blob(self.0.as_bytes())))
+    }
+}
+
+impl FromSql for Id {
+    fn column_result(value: ValueRef<'_>) -> FromSqlResult<Id> {
+        Uuid::from_slice(value.as_blob()?).map(Id).map_err(|error| FromSqlError::Other(Box::new(error)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn at(ms: i64) -> jiff::Timestamp {
+        jiff::Timestamp::from_millisecond(ms).unwrap()
+    }
+
+    fn is_version_seven(id: Id) -> bool {
+        id.0.get_version() == Some(uuid::Version::SortRand) && id.0.get_variant() == uuid::Variant::RFC4122
+    }
+
+    #[test]
+    fn an_id_begins_with_its_moment() {
+        // RFC 9562, appendix A.6: 2022-02-22T19:22:22Z is 0x017F22E279B0 milliseconds.
+        let id = Id::new("2022-02-22T19:22:22Z".parse().unwrap());
+        assert_eq!(&id.0.as_bytes()[..6], &[0x01, 0x7F, 0x22, 0xE2, 0x79, 0xB0]);
+        assert!(is_version_seven(id));
+    }
+
+    #[test]
+    fn a_clock_set_back_does_not_turn_the_order_round() {
+        let late = Id::new(at(2_000_000_000_000));
+        let next = Id::after(Some(late), at(1_000_000_000_000));
+        assert!(next > late && is_version_seven(next));
+    }
+
+    #[test]
+    fn the_carry_passes_over_version_and_variant() {
+        let full = Id(Uuid::from_u128(0x0000_0000_0001_7FFF_BFFF_FFFF_FFFF_FFFF));
+        assert!(is_version_seven(full));
+        assert_eq!(full.successor().0.as_u128(), 0x0000_0000_0002_7000_8000_0000_0000_0000);
+    }
+
+    proptest! {
+        #[test]
+        fn ids_of_one_learner_always_grow(moments in proptest::collection::vec(-5_000_i64..5_000, 1..50)) {
+            let mut last = None;
+            for ms in moments {
+                let next = Id::after(last, at(1_700_000_000_000 + ms));
+                prop_assert!(last.is_none_or(|last| next > last));
+                prop_assert!(is_version_seven(next));
+                last = Some(next);
+            }
+        }
+    }
+}

@@ -1,0 +1,243 @@
+//! The people of the store.
+
+use super::error::At;
+use super::ids::Id;
+use super::name::Name;
+use super::{LearnerId, Store, StoreError};
+use crate::learner::Placement;
+use rusqlite::{Connection, OptionalExtension, Row, TransactionBehavior, params};
+
+/// A learner as the store knows them.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Learner {
+    /// Their id, the same in every store that they were merged into.
+    pub id: LearnerId,
+    /// Their name as shown: 1 to 40 characters, nothing that could speak to the terminal.
+    pub name: String,
+    /// Whether they had done this before when they began.
+    pub placement: Placement,
+    /// When they were added.
+    pub created_at: jiff::Timestamp,
+    /// Put aside: not offered any more, records kept.
+    pub archived: bool,
+}
+
+/// What erasing a learner did.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Erased {
+    /// How many attempts went.
+    pub attempts: u64,
+    /// Whether also the remains in unused parts of the file were wiped; otherwise the records are gone all the same, and
+    /// the next erasing wipes again. Wiping needs about as much free disk as the store is large.
+    pub wiped: bool,
+}
+
+const COLUMNS: &str = "id, name, placement, created_at, archived";
+
+impl Store {
+    /// The learners who are not archived, by name.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn learners(&self) -> Result<Vec<Learner>, StoreError> {
+        self.learners_where("archived = 0")
+    }
+
+    /// The learners who are archived, by name.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn archived_learners(&self) -> Result<Vec<Learner>, StoreError> {
+        self.learners_where("archived = 1")
+    }
+
+    fn learners_where(&self, condition: &str) -> Result<Vec<Learner>, StoreError> {
+        let sql = format!("SELECT {COLUMNS} FROM learners WHERE {condition} ORDER BY name_key, id");
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
+        let rows = statement.query_map([], read).at(&self.path)?;
+        rows.collect::<rusqlite::Result<_>>().at(&self.path)
+    }
+
+    /// The learner with this id.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn learner(&self, id: LearnerId) -> Result<Option<Learner>, StoreError> {
+        let sql = format!("SELECT {COLUMNS} FROM learners WHERE id = ?1");
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
+        statement.query_row([id.0], read).optional().at(&self.path)
+    }
+
+    /// The learner of this name who is not archived; case does not matter, nor do blanks around it.
+    ///
+    /// # Errors
+    /// [`StoreError::Name`] for a name that no learner can have, or when the file cannot be read.
+    pub fn learner_by_name(&self, name: &str) -> Result<Option<Learner>, StoreError> {
+        let name = Name::read(name)?;
+        live_by_key(&self.conn, &name.key).at(&self.path)
+    }
+
+    /// The learner, not archived, who began the latest session.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn last_learner(&self) -> Result<Option<Learner>, StoreError> {
+        let mut statement = self
+            .conn
+            .prepare_cached(
+                "SELECT learners.id, name, placement, created_at, archived FROM sessions \
+                 JOIN learners ON learners.key = sessions.learner WHERE archived = 0 ORDER BY sessions.id DESC LIMIT 1",
+            )
+            .at(&self.path)?;
+        statement.query_row([], read).optional().at(&self.path)
+    }
+
+    /// Adds a learner.
+    ///
+    /// # Errors
+    /// [`StoreError::Name`], saying what is wrong with the name; [`StoreError::NameInUse`]; or the file cannot be written.
+    pub fn add_learner(
+        &mut self,
+        name: &str,
+        placement: Placement,
+        now: jiff::Timestamp,
+    ) -> Result<Learner, StoreError> {
+        let name = Name::read(name)?;
+        let id = LearnerId(Id::new(now));
+        let Store { path, conn, fold, .. } = self;
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+        name_is_free(&tx, &name, None, path)?;
+        tx.execute(
+            "INSERT INTO learners (id, name, name_key, placement, created_at, changed_at, fold) \
+             VALUES (?1, ?2, ?3, ?4, ?5, ?5, ?6)",
+            params![id.0, name.shown, name.key, placement_word(placement), nanoseconds(now), *fold],
+        )
+        .at(path)?;
+        tx.commit().at(path)?;
+        Ok(Learner { id, name: name.shown, placement, created_at: moment(nanoseconds(now)), archived: false })
+    }
+
+    /// Gives a learner another name.
+    ///
+    /// # Errors
+    /// As for adding; [`StoreError::NoSuchLearner`].
+    pub fn rename_learner(&mut self, id: LearnerId, name: &str, now: jiff::Timestamp) -> Result<(), StoreError> {
+        let name = Name::read(name)?;
+        let Store { path, conn, .. } = self;
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+        name_is_free(&tx, &name, Some(id), path)?;
+        let changed = tx
+            .execute(
+                "UPDATE learners SET name = ?2, name_key = ?3, changed_at = ?4 WHERE id = ?1",
+                params![id.0, name.shown, name.key, nanoseconds(now)],
+            )
+            .at(path)?;
+        if changed == 0 {
+            return Err(StoreError::NoSuchLearner(id));
+        }
+        tx.commit().at(path)
+    }
+
+    /// Puts a learner aside, or takes them back; their records stay either way.
+    ///
+    /// # Errors
+    /// [`StoreError::NameInUse`], when somebody else took the name meanwhile; [`StoreError::NoSuchLearner`].
+    pub fn archive_learner(&mut self, id: LearnerId, archived: bool, now: jiff::Timestamp) -> Result<(), StoreError> {
+        let learner = self.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
+        let name = Name::read(&learner.name)?;
+        let Store { path, conn, .. } = self;
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+        if !archived {
+            name_is_free(&tx, &name, Some(id), path)?;
+        }
+        tx.execute(
+            "UPDATE learners SET archived = ?2, changed_at = ?3 WHERE id = ?1",
+            params![id.0, archived, nanoseconds(now)],
+        )
+        .at(path)?;
+        tx.commit().at(path)
+    }
+
+    /// Removes a learner and every record of them for good. What stays is a tombstone, the bare id, so that a merge
+    /// does not bring them back.
+    ///
+    /// # Errors
+    /// [`StoreError::NoSuchLearner`], or the file cannot be written; then nothing was removed.
+    pub fn erase_learner(&mut self, id: LearnerId, now: jiff::Timestamp) -> Result<Erased, StoreError> {
+        let Store { path, conn, seen, .. } = self;
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+        let key: i64 = tx
+            .query_row("SELECT key FROM learners WHERE id = ?1", [id.0], |row| row.get(0))
+            .optional()
+            .at(path)?
+            .ok_or(StoreError::NoSuchLearner(id))?;
+        tx.execute("INSERT INTO tombstones (learner, erased_at) VALUES (?1, ?2)", params![id.0, nanoseconds(now)])
+            .at(path)?;
+        let attempts = tx.execute("DELETE FROM attempts WHERE learner = ?1", [key]).at(path)?;
+        for rest in [
+            "DELETE FROM summaries WHERE learner = ?1",
+            "DELETE FROM sessions WHERE learner = ?1",
+            "DELETE FROM learners WHERE key = ?1",
+        ] {
+            tx.execute(rest, [key]).at(path)?;
+        }
+        tx.commit().at(path)?;
+        seen.remove(&id);
+        // Deleted rows linger in unused bytes of the file and in the log until both are written anew.
+        let wiped = conn.execute_batch("VACUUM; PRAGMA wal_checkpoint(TRUNCATE);").is_ok();
+        Ok(Erased { attempts: attempts as u64, wiped })
+    }
+}
+
+fn live_by_key(conn: &Connection, key: &str) -> rusqlite::Result<Option<Learner>> {
+    let sql = format!("SELECT {COLUMNS} FROM learners WHERE name_key = ?1 AND archived = 0");
+    conn.prepare_cached(&sql)?.query_row([key], read).optional()
+}
+
+fn name_is_free(
+    conn: &Connection,
+    name: &Name,
+    but_for: Option<LearnerId>,
+    path: &std::path::Path,
+) -> Result<(), StoreError> {
+    match live_by_key(conn, &name.key).at(path)? {
+        Some(other) if Some(other.id) != but_for => Err(StoreError::NameInUse { name: other.name }),
+        _ => Ok(()),
+    }
+}
+
+fn read(row: &Row<'_>) -> rusqlite::Result<Learner> {
+    let placement: String = row.get(2)?;
+    Ok(Learner {
+        id: LearnerId(row.get(0)?),
+        name: row.get(1)?,
+        placement: placement_of(&placement),
+        created_at: moment(row.get(3)?),
+        archived: row.get(4)?,
+    })
+}
+
+const DONE_BEFORE: &str = "done-before";
+
+fn placement_word(placement: Placement) -> &'static str {
+    match placement {
+        Placement::Fresh => "fresh",
+        Placement::DoneBefore => DONE_BEFORE,
+    }
+}
+
+/// The table's own check leaves no third word.
+pub(super) fn placement_of(word: &str) -> Placement {
+    if word == DONE_BEFORE { Placement::DoneBefore } else { Placement::Fresh }
+}
+
+/// Nanoseconds since 1970 as the file keeps them; years outside 1678–2261 become the nearest it can keep.
+pub(super) fn nanoseconds(at: jiff::Timestamp) -> i64 {
+    let nanos = at.as_nanosecond();
+    i64::try_from(nanos).unwrap_or(if nanos < 0 { i64::MIN } else { i64::MAX })
+}
+
+/// The moment of so many nanoseconds since 1970.
+pub(super) fn moment(nanos: i64) -> jiff::Timestamp {
+    jiff::Timestamp::from_nanosecond(i128::from(nanos)).unwrap_or(jiff::Timestamp::UNIX_EPOCH)
+}

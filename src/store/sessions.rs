@@ -1,0 +1,50 @@
+//! Sittings: who sat down, when, with which drill.
+
+use super::error::At;
+use super::ids::Id;
+use super::learners::nanoseconds;
+use super::{LearnerId, SessionId, Store, StoreError};
+use rusqlite::params;
+
+/// A session as it begins.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NewSession {
+    /// Whose.
+    pub learner: LearnerId,
+    /// When it began.
+    pub at: jiff::Timestamp,
+    /// The learner's day.
+    pub day: jiff::civil::Date,
+    /// The drill's name, if it follows one.
+    pub drill: Option<String>,
+    /// The program's version.
+    pub program: String,
+}
+
+impl Store {
+    /// Begins a session; its attempts refer to it.
+    ///
+    /// # Errors
+    /// [`StoreError::NoSuchLearner`], or the file cannot be written.
+    pub fn start_session(&mut self, session: &NewSession) -> Result<SessionId, StoreError> {
+        let id = SessionId(Id::new(session.at));
+        let written = self
+            .conn
+            .prepare_cached(
+                "INSERT INTO sessions (id, learner, made_in, started_at, day, drill, program) \
+                 SELECT ?1, learners.key, this_store.id, ?3, ?4, ?5, ?6 FROM learners, this_store WHERE learners.id = ?2",
+            )
+            .and_then(|mut statement| {
+                statement.execute(params![
+                    id.0,
+                    session.learner.0,
+                    nanoseconds(session.at),
+                    session.day.to_string(),
+                    session.drill,
+                    session.program,
+                ])
+            })
+            .at(&self.path)?;
+        if written == 0 { Err(StoreError::NoSuchLearner(session.learner)) } else { Ok(id) }
+    }
+}
