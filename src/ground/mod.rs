@@ -10,10 +10,24 @@
 
 mod ellipsoid;
 pub mod geodesic;
+mod latlon;
+mod mgrs;
+mod mgrs_read;
 mod place;
 mod projection;
+mod read;
 mod series;
+mod utm;
+mod utm_read;
+mod zone;
 
 pub use ellipsoid::{Ellipsoid, EllipsoidError};
+pub use latlon::LatLonError;
+pub use mgrs::{Mgrs, Precision};
+pub use mgrs_read::MgrsError;
 pub use place::{Latitude, Longitude, Place, PlaceError};
 pub use projection::{OnGrid, OnGround, ProjectionError, TransverseMercator};
+pub use read::{ReadPlaceError, TEXT_LIMIT};
+pub use utm::{GridLeg, NotOneZone, Utm, UtmError};
+pub use utm_read::ReadUtmError;
+pub use zone::{Band, GridZoneError, Hemisphere, Zone};

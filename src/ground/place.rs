@@ -108,7 +108,7 @@ impl Longitude {
         } else {
             sum
         };
-        Longitude(wrapped.clamp(-180.0, 180.0))
+        Longitude(cut_to(180.0, wrapped))
     }
 }
 
@@ -144,13 +144,15 @@ impl Place {
         Ok(Place { latitude: Latitude::from_degrees(latitude)?, longitude: Longitude::from_degrees(longitude)? })
     }
 
-    /// For results of our own arithmetic: rounding noise beyond the range is cut off. Not `clamp`, which keeps a NaN.
+    /// For results of our own arithmetic: rounding noise beyond the range is cut off.
     pub(super) fn clamped(latitude: f64, longitude: f64) -> Place {
-        Place {
-            latitude: Latitude(latitude.max(-90.0).min(90.0)),
-            longitude: Longitude(longitude.max(-180.0).min(180.0)),
-        }
+        Place { latitude: Latitude(cut_to(90.0, latitude)), longitude: Longitude(cut_to(180.0, longitude)) }
     }
+}
+
+/// Like `clamp(-limit, limit)`, but a NaN does not pass.
+fn cut_to(limit: f64, degrees: f64) -> f64 {
+    if degrees.abs() <= limit { degrees } else { limit.copysign(degrees) }
 }
 
 /// Decimal degrees with letters: `47.50000° N 11.25000° E`; [`Place::read`] reads it back.

@@ -120,7 +120,7 @@ impl TransverseMercator {
         let radius = tau1.hypot(cos_east);
         // eq 10
         let sphere = Complex { re: tau1.atan2(cos_east), im: (sin_east / radius).asinh() };
-        let (plane, slope) = self.series.to_plane(sphere);
+        let (plane, slope) = self.series.plane_of(sphere);
         // eqs 22 to 26; the derivative's imaginary part is −q′.
         let turn = (tau1 * sin_east).atan2(cos_east * 1.0_f64.hypot(tau1)) - slope.im.atan2(slope.re);
         let metres = self.metres();
@@ -152,7 +152,7 @@ impl TransverseMercator {
         if plane.re.abs() > FRAC_PI_2 + 1e-12 {
             return Err(ProjectionError::NoSuchPoint);
         }
-        let (sphere, slope) = self.series.to_sphere(plane);
+        let (sphere, slope) = self.series.sphere_of(plane);
         let e = self.ellipsoid.eccentricity_squared().sqrt();
         let (sinh, cos) = (sphere.im.sinh(), sphere.re.cos());
         let inverse_radius = sinh.hypot(cos);

@@ -55,12 +55,12 @@ impl Series {
     }
 
     /// From the sphere ζ′ to the plane ζ, with dζ/dζ′ (Karney 2011 eqs 11 and 24).
-    pub(super) fn to_plane(&self, sphere: Complex) -> (Complex, Complex) {
+    pub(super) fn plane_of(&self, sphere: Complex) -> (Complex, Complex) {
         sine_series(&self.alpha, 1.0, sphere)
     }
 
     /// From the plane ζ to the sphere ζ′, with dζ′/dζ (Karney 2011 eqs 12 and 29).
-    pub(super) fn to_sphere(&self, plane: Complex) -> (Complex, Complex) {
+    pub(super) fn sphere_of(&self, plane: Complex) -> (Complex, Complex) {
         sine_series(&self.beta, -1.0, plane)
     }
 }
@@ -152,8 +152,8 @@ mod tests {
         for north in [-1.5, -0.7, 0.0, 0.3, 1.2] {
             for east in [-0.7, -0.1, 0.0, 0.4, 0.7] {
                 let there = Complex { re: north, im: east };
-                let (plane, slope) = series.to_plane(there);
-                let (back, slope_back) = series.to_sphere(plane);
+                let (plane, slope) = series.plane_of(there);
+                let (back, slope_back) = series.sphere_of(plane);
                 assert!((back.re - north).abs() < 2e-13 && (back.im - east).abs() < 2e-13, "{there:?} {back:?}");
                 let one = slope.times(slope_back);
                 assert!((one.re - 1.0).abs() < 1e-11 && one.im.abs() < 1e-11, "{one:?}");
@@ -165,7 +165,7 @@ mod tests {
     fn on_a_sphere_nothing_is_added() {
         let series = Series::new(Ellipsoid::new(6.4e6, 0.0).unwrap());
         let there = Complex { re: 0.5, im: 0.1 };
-        assert_eq!(series.to_plane(there).0, there);
+        assert_eq!(series.plane_of(there).0, there);
         assert_eq!(series.rectifying, 1.0);
     }
 }
