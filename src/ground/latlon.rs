@@ -8,6 +8,9 @@ pub enum LatLonError {
     /// Something that has no place there.
     #[error("'{0}' does not belong there; write a place like 47.5,11.25 or 47°30′N 11°15′E")]
     Stray(char),
+    /// Something like a number that is none.
+    #[error("'{0}' is not a number; write a place like 47.5,11.25 or 47°30′N 11°15′E")]
+    Number(String),
     /// Only one half, or a half without a number.
     #[error("a place needs both a latitude and a longitude, like 47.5,11.25 or 47°30′N 11°15′E")]
     Incomplete,
@@ -88,7 +91,10 @@ fn tokens(text: &str) -> Result<Vec<Token>, LatLonError> {
                 let number =
                     unsigned.len() - unsigned.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.').len();
                 let number = &unsigned[..number];
-                let value = number.parse().map_err(|_| LatLonError::Stray(first))?;
+                if number.is_empty() {
+                    return Err(LatLonError::Stray(first));
+                }
+                let value = number.parse().map_err(|_| LatLonError::Number(number.to_owned()))?;
                 length = sign + number.len();
                 let negative = signed && first != '+';
                 tokens.push(Token::Number { value, negative, signed, decimals: number.contains('.') });
@@ -157,7 +163,8 @@ fn half(tokens: &[Token]) -> Result<Half, LatLonError> {
     let (mut letter, mut negative, mut signed) = (None, false, false);
     let mut parts = [0.0; 3];
     let mut count = 0;
-    let mut open = true; // whether the last number can still have decimals after it: it has none itself
+    // Whether another number may follow: not after one with decimals.
+    let mut open = true;
     let mut marked = 0;
     for (index, token) in tokens.iter().enumerate() {
         match *token {
@@ -272,7 +279,7 @@ mod tests {
             ("47 30 15 10 N, 11 E", "there are more numbers than degrees, minutes and seconds"),
             ("47′N 11°E", "'′' does not belong there; write a place like 47.5,11.25 or 47°30′N 11°15′E"),
             ("47°°N 11°E", "'°' does not belong there; write a place like 47.5,11.25 or 47°30′N 11°15′E"),
-            ("47.5.1,11", "'4' does not belong there; write a place like 47.5,11.25 or 47°30′N 11°15′E"),
+            ("47.5.1,11", "'47.5.1' is not a number; write a place like 47.5,11.25 or 47°30′N 11°15′E"),
             ("here", "'h' does not belong there; write a place like 47.5,11.25 or 47°30′N 11°15′E"),
         ] {
             assert_eq!(signed(text), Err(message.to_owned()), "{text}");

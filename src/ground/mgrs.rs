@@ -213,8 +213,8 @@ mod tests {
 
     #[test]
     fn figures_are_cut_off_and_never_rounded() {
-        // check_values CV118 (GeographicLib 2.1.2 GeoConvert manual page) and CV119, CV121,
-        // CV122 (library mgrs 1.6.0). CV120 is left out: its longitude lost a figure, 151.2153 gives its text exactly.
+        // CV118 (GeographicLib 2.1.2 GeoConvert manual page), CV119 to CV122 (library mgrs 1.6.0) of check_values.csv.
+        // CV120 prints its longitude as 151.215, a figure short: 151.2153 gives its text exactly.
         assert_eq!(text(33.0 + 20.0 / 60.0, 44.4, Precision::Km1), "38SMB4488");
         assert_eq!(text(38.8895, -77.0353, Precision::M1), "18SUJ2347806483");
         assert_eq!(text(-33.8568, 151.2153, Precision::M1), "56HLH3490052288");

@@ -11,6 +11,9 @@ use std::fmt;
 /// over 400,000 places), and without this the text would not survive a round trip.
 const HAIR_M: f64 = 2e-8;
 
+/// How far a coordinate that was cut off or rounded to the metre may put a place over a border, degrees of latitude.
+pub(super) const TWO_METRES_DEG: f64 = 1.8e-5;
+
 /// Why there are no such UTM coordinates, or none for this place.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum UtmError {
@@ -89,7 +92,7 @@ impl Utm {
     /// two map sheets; the equator is always taken as north.
     ///
     /// # Errors
-    /// [`UtmError`] when no place has these coordinates or it lies outside 80° S to 84° N.
+    /// [`UtmError`] when no place has these coordinates or it lies more than two metres outside 80° S to 84° N.
     pub fn new(zone: Zone, hemisphere: Hemisphere, easting_m: f64, northing_m: f64) -> Result<Utm, UtmError> {
         if !(100_000.0..=900_000.0).contains(&easting_m) {
             return Err(UtmError::Easting(easting_m));
@@ -98,7 +101,13 @@ impl Utm {
             return Err(UtmError::Northing(northing_m));
         }
         let OnGround { place, convergence, scale } = on_ground(zone, hemisphere, easting_m, northing_m)?;
-        let band = Band::of(place.latitude).ok_or(UtmError::Polar)?;
+        // The limits themselves, printed and so cut off to the metre, must be readable.
+        let degrees = place.latitude.degrees();
+        let limited = degrees.clamp(-80.0, 84.0);
+        if (degrees - limited).abs() > TWO_METRES_DEG {
+            return Err(UtmError::Polar);
+        }
+        let band = Band::of(Place::clamped(limited, 0.0).latitude).ok_or(UtmError::Polar)?;
         let from_equator = northing_m - hemisphere.equator_northing_m();
         let northing_m = if band.hemisphere() == hemisphere { northing_m } else { from_equator.max(0.0) };
         Ok(Utm { place, zone, band, on_grid: OnGrid { easting_m, northing_m, convergence, scale } })
@@ -187,24 +196,16 @@ impl Utm {
     }
 }
 
-/// The ground under grid coordinates, metres. What a cut-off text puts at most 2 m outside 80° S to 84° N lies on the
-/// limit; so the limits themselves can be printed and read.
+/// The ground under grid coordinates, metres, also some way outside 80° S to 84° N.
 pub(super) fn on_ground(
     zone: Zone,
     hemisphere: Hemisphere,
     easting_m: f64,
     northing_m: f64,
 ) -> Result<OnGround, UtmError> {
-    const TWO_METRES_DEG: f64 = 1.8e-5;
-    let mut found = TransverseMercator::utm(zone.central_meridian())
+    TransverseMercator::utm(zone.central_meridian())
         .inverse(easting_m, northing_m - hemisphere.equator_northing_m())
-        .map_err(|_| UtmError::Polar)?;
-    let degrees = found.place.latitude.degrees();
-    let limited = degrees.clamp(-80.0, 84.0);
-    if (degrees - limited).abs() <= TWO_METRES_DEG {
-        found.place = Place::clamped(limited, found.place.longitude.degrees());
-    }
-    Ok(found)
+        .map_err(|_| UtmError::Polar)
 }
 
 /// Zone and band, easting, northing: `32T 0691000 5265000`. Whole metres (or as many decimals as asked, at most 6), cut

@@ -1,6 +1,7 @@
 //! Reading UTM texts. The letter after the zone is always the latitude band; a hemisphere is spelled out.
 
 use super::read::split_digits;
+use super::utm::TWO_METRES_DEG;
 use super::zone::{GridZoneError, grid_zone, zone};
 use super::{Band, Hemisphere, Utm, UtmError, Zone};
 
@@ -91,8 +92,6 @@ impl Utm {
 }
 
 fn in_band(zone: Zone, written: Band, easting_m: f64, northing_m: f64) -> Result<Utm, ReadUtmError> {
-    // Coordinates cut off or rounded to the metre may lie that far over the border.
-    const TWO_METRES_DEG: f64 = 1.8e-5;
     match Utm::new(zone, written.hemisphere(), easting_m, northing_m) {
         Ok(utm) => {
             let latitude = utm.place().latitude.degrees();
@@ -247,7 +246,7 @@ mod tests {
 
     proptest! {
         #[test]
-        fn what_is_printed_can_be_read(latitude in -80.0..=84.0, longitude in -180.0..=180.0) {
+        fn what_is_printed_can_be_read((latitude, longitude) in crate::ground::mgrs_read::tests::anywhere()) {
             let utm = Utm::from_place(crate::ground::Place::from_degrees(latitude, longitude).unwrap()).unwrap();
             for text in [utm.to_string(), utm.spelled()] {
                 let again = Utm::read(&text);
