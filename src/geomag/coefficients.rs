@@ -244,3 +244,34 @@ const fn number(text: &[u8], mut at: usize) -> (f64, usize) {
     let size = digits / decimals;
     (if negative { -size } else { size }, at)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_compiler_read_the_published_file_line_by_line() {
+        let mut rows = COF.lines();
+        let header: Vec<&str> = rows.next().unwrap().split_whitespace().collect();
+        assert_eq!(header, ["2025.0", "WMM-2025", "11/13/2024"]);
+        assert_eq!(EPOCH, 2025.0);
+        let mut read = 0;
+        for row in rows.take_while(|row| !row.starts_with("9999")) {
+            let words: Vec<&str> = row.split_whitespace().collect();
+            let [n, m] = [0, 1].map(|i| words[i].parse::<usize>().unwrap());
+            let [g, h, g_rate, h_rate] = [2, 3, 4, 5].map(|i| words[i].parse::<f64>().unwrap());
+            assert_eq!(LINES[n][m], Line { g, h, g_rate, h_rate }, "{row}");
+            assert_eq!(words.len(), 6, "{row}");
+            read += 1;
+        }
+        assert_eq!(read, 90, "degrees 1 to 12 with their orders from 0");
+    }
+
+    #[test]
+    fn the_compilers_square_root_is_the_machines() {
+        for square in [1.0, 2.0, 0.5, 78.0, 66.0, 3.0e-24, 2.0 / 479_001_600.0] {
+            let (ours, theirs) = (square_root(square), f64::sqrt(square));
+            assert!((ours - theirs).abs() <= f64::EPSILON * theirs, "{square}: {ours} {theirs}");
+        }
+    }
+}

@@ -15,6 +15,11 @@ mod spot;
 mod sum;
 mod zone;
 
+#[cfg(test)]
+mod properties;
+#[cfg(test)]
+mod twin;
+
 
 pub use error::GeomagError;
 pub use field::{AnnualChange, Field};

@@ -117,3 +117,51 @@ impl Model {
 pub fn decimal_year(date: Date) -> f64 {
     f64::from(date.year()) + f64::from(date.day_of_year() - 1) / f64::from(date.days_in_year())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::angle::Angle;
+
+    fn spot() -> Spot {
+        Spot::new(Angle::from_degrees(47.0), Angle::from_degrees(11.0), 900.0).unwrap()
+    }
+
+    #[test]
+    fn the_first_and_the_last_date_are_included_and_their_neighbours_are_not() {
+        let model = Model::wmm2025();
+        assert!(model.field(spot(), date(2025, 1, 1)).is_ok());
+        assert!(model.field(spot(), date(2030, 1, 1)).is_ok());
+        for outside in [date(2024, 12, 31), date(2030, 1, 2), Date::MIN, Date::MAX] {
+            assert_eq!(model.field(spot(), outside), Err(GeomagError::Date { date: outside }));
+        }
+    }
+
+    #[test]
+    fn a_date_outside_is_told_which_dates_work_and_what_to_do() {
+        let error = Model::wmm2025().field(spot(), date(2031, 6, 1)).unwrap_err();
+        assert_eq!(
+            error.to_string(),
+            "2031-06-01 is outside the dates the magnetic model is made for, 2025-01-01 to 2030-01-01. Choose a date in \
+             that time, or work with the declination printed on the map."
+        );
+    }
+
+    #[test]
+    fn a_decimal_year_outside_is_refused_too() {
+        let model = Model::wmm2025();
+        assert!(model.field_in_year(spot(), 2025.0).is_ok() && model.field_in_year(spot(), 2030.0).is_ok());
+        for outside in [2024.999_999, 2030.000_001, f64::INFINITY, f64::NEG_INFINITY] {
+            assert_eq!(model.field_in_year(spot(), outside), Err(GeomagError::Year { year: outside }));
+        }
+        assert!(matches!(model.field_in_year(spot(), f64::NAN), Err(GeomagError::Year { .. })));
+    }
+
+    #[test]
+    fn a_leap_year_is_a_day_longer() {
+        assert_eq!(decimal_year(date(2027, 12, 31)), 2027.0 + 364.0 / 365.0);
+        assert_eq!(decimal_year(date(2028, 12, 31)), 2028.0 + 365.0 / 366.0);
+        assert_eq!(decimal_year(date(2028, 3, 1)), 2028.0 + 60.0 / 366.0);
+        assert_eq!(decimal_year(date(2030, 1, 1)), 2030.0);
+    }
+}
