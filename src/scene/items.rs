@@ -213,6 +213,15 @@ impl Label {
     }
 }
 
+/// A side of a direction.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// A quarter turn clockwise from it.
+    Clockwise,
+    /// A quarter turn counterclockwise from it.
+    Counterclockwise,
+}
+
 /// The small symbols.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum MarkKind {
@@ -220,8 +229,8 @@ pub enum MarkKind {
     Triangle,
     /// A star in the middle of the place: true north.
     Star,
-    /// One barb of an arrow head, its tip at the place, the barb on the clockwise side: magnetic north.
-    HalfArrow,
+    /// One barb of an arrow head, its tip at the place, the barb on this side: magnetic north.
+    HalfArrow(Side),
     /// Both barbs of an arrow head, its tip at the place.
     ArrowHead,
     /// A small circle around the place.

@@ -18,7 +18,7 @@ mod shapes;
 
 pub use geometry::{Direction, Point, Rect};
 pub use ink::{Dash, Emphasis, Ink, Weight};
-pub use items::{Align, Area, Fill, Freedom, Item, Label, Line, Mark, MarkKind, Priority, Scene};
+pub use items::{Align, Area, Fill, Freedom, Item, Label, Line, Mark, MarkKind, Priority, Scene, Side};
 pub use shapes::{arc, circle, sweep_degrees};
 
 #[cfg(test)]

@@ -1,5 +1,5 @@
 //! Round shapes as points, and the shapes behind the marks: what every canvas shares.
-use super::{Direction, Mark, MarkKind, Point};
+use super::{Direction, Mark, MarkKind, Point, Side};
 use std::f64::consts::TAU;
 
 /// How far a chord may stand off the true curve, in mm: well below what an eye or a terminal dot can show.
@@ -63,10 +63,11 @@ pub(super) struct MarkShape {
 pub(super) fn mark_shape(mark: &Mark) -> MarkShape {
     let (at, size, toward) = (mark.at, mark.size_mm, mark.toward);
     let side = toward.quarter_clockwise();
-    let barb = |sign: f64| at.along(toward, -size).along(side, sign * size * 0.55);
+    let barb = |sign: f64| at.along(toward, -size).along(side, sign * size * 0.5);
     let (points, filled) = match mark.kind {
-        MarkKind::Triangle => (vec![at, barb(1.0), barb(-1.0), at], true),
-        MarkKind::HalfArrow => (vec![at, barb(1.0)], false),
+        MarkKind::Triangle => (vec![at, barb(1.2), barb(-1.2), at], true),
+        MarkKind::HalfArrow(Side::Clockwise) => (vec![at, barb(1.0)], false),
+        MarkKind::HalfArrow(Side::Counterclockwise) => (vec![at, barb(-1.0)], false),
         MarkKind::ArrowHead => (vec![barb(-1.0), at, barb(1.0)], false),
         MarkKind::Ring => (circle(at, size / 2.0), false),
         MarkKind::Spot => (circle(at, size / 2.0), true),

@@ -82,10 +82,10 @@ impl Dial {
             orienting: None,
             needle: None,
         };
-        // The finest scale whose ticks stand at least half a letter's height apart.
+        // The finest scale whose ticks stand a letter's height apart: closer ones run together.
         for fine in [360, 180, 72] {
             let apart = std::f64::consts::TAU * dial.rim() / f64::from(fine);
-            if apart >= text_mm * 0.7 {
+            if apart >= text_mm {
                 dial.ticks.fine = fine;
                 break;
             }
@@ -112,7 +112,7 @@ impl Dial {
 
     /// The radius on which the middles of the numbers stand, in mm.
     fn ring_radius(&self) -> f64 {
-        (self.rim() - self.text_mm * 2.3).max(0.0)
+        (self.rim() - self.text_mm * 2.05).max(0.0)
     }
 
     /// How far the needle reaches, in mm: clear of the numbers.
@@ -140,18 +140,18 @@ impl Dial {
         }
         if let Some(direction) = self.index {
             let inner = self.centre.along(direction, self.rim() - self.text_mm);
-            let outer = self.centre.along(direction, self.rim() + self.text_mm * 0.5);
+            let outer = self.centre.along(direction, self.rim() + self.text_mm * 0.25);
             scene.add(Line::straight(inner, outer, Ink::Compass));
         }
         if let Some(direction) = self.travel {
             let tip = self.centre.along(direction, self.radius_mm);
-            scene.add(Mark::new(MarkKind::Triangle, tip, self.text_mm * 1.1, Ink::Compass).toward(direction));
+            scene.add(Mark::new(MarkKind::Triangle, tip, self.text_mm * 1.45, Ink::Compass).toward(direction));
         }
     }
 
     fn draw_ticks(&self, scene: &mut Scene) {
         let Ticks { fine, medium, long } = self.ticks;
-        let classes = [(fine, 0.4, &[medium, long][..]), (medium, 0.7, &[long][..]), (long, 1.0, &[][..])];
+        let classes = [(fine, 0.3, &[medium, long][..]), (medium, 0.6, &[long][..]), (long, 1.0, &[][..])];
         for (count, length, longer) in classes {
             for number in 0..count {
                 // Skipped where a longer one of another class stands: number/count = k/other for a whole k.
@@ -173,17 +173,19 @@ impl Dial {
     /// The open arrow on the floor of the dial that the needle is turned into.
     fn draw_orienting_arrow(&self, scene: &mut Scene, direction: Direction) {
         let reach = self.reach();
+        let half = (self.text_mm * 1.4 / reach).clamp(0.22, 0.3);
         let side = direction.quarter_clockwise();
         let at = |along: f64, aside: f64| self.centre.along(direction, along * reach).along(side, aside * reach);
-        let shed = vec![at(-0.8, -0.3), at(0.62, -0.3), at(1.0, 0.0), at(0.62, 0.3), at(-0.8, 0.3)];
+        let shed = vec![at(-0.8, -half), at(0.65, -half), at(1.0, 0.0), at(0.65, half), at(-0.8, half)];
         scene.add(Line::through(shed, Ink::Compass));
     }
 
     /// North half solid, south half hollow: to be told apart without colour.
     fn draw_needle(&self, scene: &mut Scene, direction: Direction) {
         let reach = self.reach() * 0.92;
+        let half = (self.text_mm * 0.65).max(reach * 0.1);
         let side = direction.quarter_clockwise();
-        let (left, right) = (self.centre.along(side, -0.15 * reach), self.centre.along(side, 0.15 * reach));
+        let (left, right) = (self.centre.along(side, -half), self.centre.along(side, half));
         let (north, south) = (self.centre.along(direction, reach), self.centre.along(direction, -reach));
         scene.add(Line::through(vec![left, south, right, left], Ink::NeedleSouth));
         scene.add(Area::solid(vec![left, north, right], Ink::NeedleNorth));

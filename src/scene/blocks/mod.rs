@@ -4,6 +4,7 @@
 //! line of writing on the canvas that will show them ([`Viewport::text_mm`](super::cells::Viewport::text_mm), or the
 //! type size on paper), and leave room for it; a character counts as half as wide as high.
 mod dial;
+mod fit;
 mod norths;
 mod prongs;
 mod rose;
@@ -27,7 +28,7 @@ fn clearance(text: &str, text_mm: f64, direction: Direction) -> f64 {
 
 /// Where the middle of a text stands when it lies beyond `tip`, seen in `direction`.
 fn beyond(tip: Point, direction: Direction, text: &str, text_mm: f64) -> Point {
-    tip.along(direction, clearance(text, text_mm, direction) + text_mm * 0.35)
+    tip.along(direction, clearance(text, text_mm, direction) + text_mm * 0.45)
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! The declination diagram: two or three norths from one foot, with the angles between them.
 use super::norths::{self, NorthKind};
-use crate::scene::{Align, Direction, Ink, Label, Line, Point, Priority, Rect, Scene, arc, sweep_degrees};
+use crate::scene::{Align, Direction, Ink, Label, Line, Point, Rect, Scene, arc, sweep_degrees};
 
 /// One prong.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,9 +48,9 @@ impl Prongs {
         // Narrow angles go up where the prongs are further apart, wide ones down where their labels have more room.
         let mut arcs: Vec<(f64, Direction, Direction, &str)> = self.angles.iter().filter_map(|a| self.arc(a)).collect();
         arcs.sort_by(|a, b| a.0.total_cmp(&b.0));
-        let step = 0.46 / arcs.len().saturating_sub(1).max(1) as f64;
+        let step = 0.38 / arcs.len().saturating_sub(1).max(1) as f64;
         for (number, (_, from, to, text)) in (0_u32..).zip(arcs) {
-            self.draw_angle(scene, foot, reach * (0.8 - step * f64::from(number)), (from, to, text));
+            self.draw_angle(scene, foot, reach * (0.74 - step * f64::from(number)), (from, to, text));
         }
     }
 
@@ -77,15 +77,19 @@ impl Prongs {
     /// The arc, and its text on that side of the fan to which it leans.
     fn draw_angle(&self, scene: &mut Scene, foot: Point, radius: f64, (from, to, text): (Direction, Direction, &str)) {
         scene.add(Line::through(arc(foot, radius, from, to), Ink::Text));
-        let leftward = from.dx() + to.dx() < 0.0;
-        let end = foot.along(if leftward { from } else { to }, radius);
         let (left, right) = self.spread();
+        // The text stands where its arc ends at the edge of the fan; if that holds for both ends, where the arc leans.
+        let at_edge = (from.dx() <= left, to.dx() >= right);
+        let leftward = if at_edge.0 == at_edge.1 { from.dx() + to.dx() < 0.0 } else { at_edge.0 };
+        let end = foot.along(if leftward { from } else { to }, radius);
+        // The prong leans outward over the height of the text.
+        let out = radius + self.text_mm * 0.5;
         let (edge, align) = if leftward {
-            (foot.x + left * radius - self.text_mm * 0.7, Align::Right)
+            (foot.x + left * out - self.text_mm * 0.8, Align::Right)
         } else {
-            (foot.x + right * radius + self.text_mm * 0.7, Align::Left)
+            (foot.x + right * out + self.text_mm * 0.8, Align::Left)
         };
         let label = Label::new(text, Point::new(edge, end.y), Ink::Text);
-        scene.add(label.align(align).priority(Priority::High));
+        scene.add(label.align(align));
     }
 }

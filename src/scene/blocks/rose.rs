@@ -1,6 +1,6 @@
 //! A rose of compass points with one of them marked.
 use super::beyond;
-use crate::scene::{Area, Direction, Ink, Label, Line, Point, Priority, Scene, circle};
+use crate::scene::{Area, Direction, Ink, Label, Line, Point, Priority, Scene};
 
 /// How important a point of the rose is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -9,8 +9,10 @@ pub enum PointRank {
     Main,
     /// NE, SE, SW, NW: shorter rays.
     Between,
-    /// All finer points: ticks.
+    /// NNE, ENE, …: short strokes.
     Fine,
+    /// NbE, NEbN, …: dots.
+    Finest,
 }
 
 /// One point of the rose.
@@ -42,10 +44,9 @@ pub struct Rose {
 }
 
 impl Rose {
-    /// Draws the rose.
+    /// Draws the rose: a star of open rays. The marked ray alone is solid, to be seen without colour.
     pub fn draw(&self, scene: &mut Scene) {
         let reach = (self.radius_mm - self.text_mm * 2.0).max(self.text_mm);
-        scene.add(Line::through(circle(self.centre, reach * 0.5), Ink::Faint));
         for point in &self.points {
             self.draw_point(scene, point, reach);
         }
@@ -53,36 +54,43 @@ impl Rose {
 
     fn draw_point(&self, scene: &mut Scene, point: &RosePoint, reach: f64) {
         let ink = if point.marked { self.mark_ink } else { Ink::Plate };
-        let (length, waist) = match point.rank {
-            PointRank::Main => (1.0, 0.2),
-            PointRank::Between => (0.72, 0.16),
-            PointRank::Fine => (0.58, 0.0),
+        let length = match point.rank {
+            PointRank::Main => 1.0,
+            PointRank::Between => 0.7,
+            PointRank::Fine => 0.55,
+            PointRank::Finest => 0.5,
         };
         let tip = self.centre.along(point.direction, reach * length);
-        if waist > 0.0 {
-            let eighth = Direction::from_degrees_clockwise_from_up(45.0);
-            let clockwise = self.centre.along(point.direction.turned_by(eighth), reach * waist);
-            let counter = self.centre.along(point.direction.turned_by(eighth.mirrored()), reach * waist);
-            scene.add(Line::through(vec![counter, tip, clockwise, self.centre, tip], ink));
-            // One half in the shade, as engraved roses have it; both halves on the marked ray.
-            scene.add(Area::solid(vec![self.centre, tip, clockwise], ink));
-            if point.marked {
-                scene.add(Area::solid(vec![self.centre, tip, counter], ink));
-            }
+        if matches!(point.rank, PointRank::Fine | PointRank::Finest) {
+            let start = match (point.marked, point.rank) {
+                (true, _) => 0.0,
+                (false, PointRank::Fine) => 0.4,
+                (false, _) => 0.5,
+            };
+            let from = self.centre.along(point.direction, reach * start);
+            let line = Line::straight(from, tip, ink);
+            scene.add(if point.marked { line.bold() } else { line });
         } else {
-            let from = if point.marked { 0.0 } else { reach * 0.5 };
-            scene.add(Line::straight(self.centre.along(point.direction, from), tip, ink));
+            // Neighbouring rays meet in the notches halfway between them.
+            let sixteenth = Direction::from_degrees_clockwise_from_up(22.5);
+            let notch = |turn: Direction| self.centre.along(point.direction.turned_by(turn), reach * 0.22);
+            let (clockwise, counter) = (notch(sixteenth), notch(sixteenth.mirrored()));
+            if point.marked {
+                scene.add(Area::solid(vec![counter, tip, clockwise, self.centre], ink));
+            } else {
+                scene.add(Line::through(vec![counter, tip, clockwise], ink));
+            }
         }
         if point.name.is_empty() {
             return;
         }
-        let at = beyond(self.centre.along(point.direction, reach * length), point.direction, &point.name, self.text_mm);
+        let at = beyond(tip, point.direction, &point.name, self.text_mm);
         let label = Label::new(point.name.clone(), at, if point.marked { self.mark_ink } else { Ink::Text });
         scene.add(match (point.marked, point.rank) {
             (true, _) => label.strong().priority(Priority::High),
             (_, PointRank::Main) => label.strong(),
             (_, PointRank::Between) => label,
-            (_, PointRank::Fine) => label.priority(Priority::Low),
+            (_, PointRank::Fine | PointRank::Finest) => label.priority(Priority::Low),
         });
     }
 }

@@ -1,8 +1,9 @@
 //! The bearing sketch: which north is further clockwise, and how far a line lies from each.
+use super::fit::{Reach, fit};
 use super::norths::{self, NorthKind};
 use super::{beyond, clearance};
 use crate::scene::{
-    Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene, Weight, arc, sweep_degrees,
+    Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene, arc, sweep_degrees,
 };
 
 /// A north line of the sketch.
@@ -44,13 +45,19 @@ pub struct Turn {
     pub text: String,
 }
 
-/// A bearing sketch.
+impl Turn {
+    /// The direction in the middle of the turn.
+    fn middle(&self) -> Direction {
+        let half = sweep_degrees(self.from, self.to) / 2.0;
+        Direction::from_degrees_clockwise_from_up(half).turned_by(self.from)
+    }
+}
+
+/// A bearing sketch. It is drawn as large as its rectangle allows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sketch {
-    /// Where one stands.
-    pub centre: Point,
-    /// The radius of the whole figure in mm, names included.
-    pub radius_mm: f64,
+    /// The room it takes.
+    pub rect: Rect,
     /// The height of a line of writing in mm.
     pub text_mm: f64,
     /// One or more norths.
@@ -64,23 +71,53 @@ pub struct Sketch {
 impl Sketch {
     /// Draws the sketch.
     pub fn draw(&self, scene: &mut Scene) {
-        let reach = (self.radius_mm - self.text_mm * 2.6).max(self.text_mm);
+        let (centre, reach) = fit(self.rect, &self.parts(), self.text_mm);
         for north in &self.norths {
-            norths::draw(scene, self.centre, (north.kind, north.direction, &north.name), reach, self.text_mm);
+            norths::draw(scene, centre, (north.kind, north.direction, &north.name), reach, self.text_mm);
         }
         for line in &self.lines {
-            self.draw_line(scene, line);
+            self.draw_line(scene, line, centre, reach);
         }
         for turn in &self.turns {
-            self.draw_turn(scene, turn, reach);
+            self.draw_turn(scene, turn, centre, reach);
         }
-        scene.add(Mark::new(MarkKind::Spot, self.centre, self.text_mm * 0.7, Ink::Text));
+        scene.add(Mark::new(MarkKind::Spot, centre, self.text_mm * 0.5, Ink::Text));
     }
 
-    fn draw_line(&self, scene: &mut Scene, line: &SketchLine) {
-        let room = clearance(&line.name, self.text_mm, line.direction) * 2.0 + self.text_mm * 0.6;
-        let tip = self.centre.along(line.direction, (self.radius_mm - room).max(self.text_mm));
-        scene.add(Line { weight: Weight::Thin, ..Line::straight(self.centre, tip, line.ink).dash(line.dash) });
+    /// All that must stay inside the rectangle.
+    fn parts(&self) -> Vec<Reach> {
+        let text = |text: &str, direction: Direction, part: f64, beyond_mm: f64| Reach {
+            direction,
+            part,
+            beyond_mm,
+            half_width_mm: (text.chars().count() as f64 / 4.0 + 0.25) * self.text_mm,
+            half_height_mm: self.text_mm * 0.5,
+        };
+        let clear = |name: &str, direction: Direction| clearance(name, self.text_mm, direction) + self.text_mm * 0.35;
+        let norths = self.norths.iter().map(|north| {
+            let offset = north.kind.name_offset(north.direction, &north.name, self.text_mm);
+            text(&north.name, north.direction, 1.0, offset)
+        });
+        let lines = self.lines.iter().map(|l| text(&l.name, l.direction, 1.0, clear(&l.name, l.direction)));
+        // A turn reaches furthest where it passes a side of the sheet; and its text stands at its middle.
+        let turns = self.turns.iter().flat_map(|turn| {
+            let sweep = sweep_degrees(turn.from, turn.to);
+            let sides = [Direction::UP, Direction::RIGHT, Direction::DOWN, Direction::LEFT].into_iter();
+            let passed = sides.filter(move |&side| sweep_degrees(turn.from, side) <= sweep);
+            let middle = turn.middle();
+            passed.map(move |side| text("", side, turn.reach, 0.0)).chain([text(
+                &turn.text,
+                middle,
+                turn.reach,
+                clear(&turn.text, middle),
+            )])
+        });
+        norths.chain(lines).chain(turns).collect()
+    }
+
+    fn draw_line(&self, scene: &mut Scene, line: &SketchLine, centre: Point, reach: f64) {
+        let tip = centre.along(line.direction, reach);
+        scene.add(Line::straight(centre, tip, line.ink).dash(line.dash));
         scene.add(Mark::new(MarkKind::ArrowHead, tip, self.text_mm, line.ink).toward(line.direction));
         if !line.name.is_empty() {
             let at = beyond(tip, line.direction, &line.name, self.text_mm);
@@ -88,22 +125,21 @@ impl Sketch {
         }
     }
 
-    fn draw_turn(&self, scene: &mut Scene, turn: &Turn, reach: f64) {
+    fn draw_turn(&self, scene: &mut Scene, turn: &Turn, centre: Point, reach: f64) {
         let radius = reach * turn.reach;
-        let sweep = sweep_degrees(turn.from, turn.to);
-        scene.add(Line::through(arc(self.centre, radius, turn.from, turn.to), turn.ink));
+        scene.add(Line::through(arc(centre, radius, turn.from, turn.to), turn.ink));
         // An arrow head only where the arc is longer than the head.
         let head = self.text_mm * 0.8;
-        if sweep.to_radians() * radius > head * 2.0 {
-            let at = self.centre.along(turn.to, radius);
+        if sweep_degrees(turn.from, turn.to).to_radians() * radius > head * 2.0 {
+            let at = centre.along(turn.to, radius);
             // The head follows the chord of its own length, not the tangent: it sits on the curve.
             let back = Direction::from_degrees_clockwise_from_up((head / radius / 2.0).to_degrees());
             let toward = turn.to.turned_by(back.mirrored()).quarter_clockwise();
             scene.add(Mark::new(MarkKind::ArrowHead, at, head, turn.ink).toward(toward));
         }
         if !turn.text.is_empty() {
-            let half = Direction::from_degrees_clockwise_from_up(sweep / 2.0).turned_by(turn.from);
-            let at = beyond(self.centre.along(half, radius), half, &turn.text, self.text_mm);
+            let middle = turn.middle();
+            let at = beyond(centre.along(middle, radius), middle, &turn.text, self.text_mm);
             scene.add(Label::new(turn.text.clone(), at, turn.ink).near());
         }
     }

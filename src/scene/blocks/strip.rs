@@ -1,5 +1,5 @@
 //! A magnified strip of a scale at the index line, for readings finer than the drawn ticks.
-use crate::scene::{Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
+use crate::scene::{Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
 
 /// How long a tick is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -61,8 +61,8 @@ impl Strip {
             }
         }
         let tip = Point::new(middle, rim + longest);
-        scene.add(Line::straight(Point::new(middle, corner.y), tip, Ink::Compass));
+        scene.add(Line::straight(Point::new(middle, rim), tip, Ink::Compass));
         let mark = Mark::new(MarkKind::Triangle, Point::new(middle, rim), self.text_mm, Ink::Compass);
-        scene.add(mark.toward(crate::scene::Direction::DOWN));
+        scene.add(mark.toward(Direction::DOWN));
     }
 }

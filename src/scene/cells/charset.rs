@@ -12,11 +12,13 @@ pub enum Charset {
 }
 
 impl Charset {
-    /// The character for the dots of a cell.
+    /// The character for the dots of a cell; `filled` when dots of a filled shape are among them.
     #[must_use]
-    pub(super) fn stroke(self, mask: u8) -> char {
+    pub(super) fn stroke(self, mask: u8, filled: bool) -> char {
         match self {
             _ if mask == 0 => ' ',
+            // A filled shape must not look like a line: this is how the needle's north half is told without braille.
+            Charset::Ascii if filled && mask.count_ones() >= 2 => '#',
             Charset::Braille => char::from_u32(0x2800 + u32::from(mask)).unwrap_or(' '),
             Charset::Ascii => char::from(ASCII[usize::from(mask)]),
         }
@@ -104,7 +106,24 @@ const STROKES: &[(u8, &[u8; 8])] = &[
     (b'.', b".......#"),
     (b'.', b"....#.#."),
     (b'.', b".....#.#"),
+    (b'+', b"###....."),
+    (b'+', b"##.#...."),
+    (b'+', b"###.#..."),
+    (b'+', b"##.#.#.."),
+    (b'+', b"###.#.#."),
+    (b'+', b"##.#.#.#"),
+    (b'+', b"..###..."),
+    (b'+', b"..##.#.."),
     (b'+', b"..###.#."),
+    (b'+', b"..##.#.#"),
+    (b'+', b"....###."),
+    (b'+', b"....##.#"),
+    (b'+', b"#.##...."),
+    (b'+', b".###...."),
+    (b'+', b"#.#.##.."),
+    (b'+', b".#.###.."),
+    (b'+', b"#.#.#.##"),
+    (b'+', b".#.#.###"),
     (b'+', b"#.###.#."),
     (b'+', b"#.##.#.#"),
     (b'+', b"#.###..."),

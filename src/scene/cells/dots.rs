@@ -4,19 +4,31 @@ use crate::scene::Ink;
 /// Which bit of a braille character each dot is: column, then row.
 const BITS: [[u8; 4]; 2] = [[0x01, 0x02, 0x04, 0x40], [0x08, 0x10, 0x20, 0x80]];
 
+/// What a cell has of dots.
+#[derive(Clone, Copy)]
+pub(super) struct CellDots {
+    /// The low byte of its braille character.
+    pub(super) mask: u8,
+    /// The most important role among its dots.
+    pub(super) ink: Ink,
+    /// Whether dots of a filled shape are among them.
+    pub(super) filled: bool,
+    /// The role of the tint behind.
+    pub(super) tint: Option<Ink>,
+}
+
+const EMPTY: CellDots = CellDots { mask: 0, ink: Ink::Faint, filled: false, tint: None };
+
 /// Dots and tints of a picture.
 pub(super) struct DotGrid {
     pub(super) cols: u16,
     pub(super) rows: u16,
-    masks: Vec<u8>,
-    inks: Vec<Ink>,
-    tints: Vec<Option<Ink>>,
+    cells: Vec<CellDots>,
 }
 
 impl DotGrid {
     pub(super) fn new(cols: u16, rows: u16) -> DotGrid {
-        let cells = usize::from(cols) * usize::from(rows);
-        DotGrid { cols, rows, masks: vec![0; cells], inks: vec![Ink::Faint; cells], tints: vec![None; cells] }
+        DotGrid { cols, rows, cells: vec![EMPTY; usize::from(cols) * usize::from(rows)] }
     }
 
     /// Dots across.
@@ -29,44 +41,48 @@ impl DotGrid {
         i32::from(self.rows) * 4
     }
 
-    fn index(&self, col: u16, row: u16) -> usize {
-        usize::from(row) * usize::from(self.cols) + usize::from(col)
+    /// All cells, row by row.
+    pub(super) fn cells(&self) -> &[CellDots] {
+        &self.cells
     }
 
-    /// Adds a dot; outside the grid nothing happens.
-    #[expect(clippy::cast_sign_loss, reason = "checked to be within the grid")]
+    /// The dots of a cell; none outside the grid.
+    pub(super) fn cell(&self, col: u16, row: u16) -> CellDots {
+        if col >= self.cols {
+            return EMPTY;
+        }
+        let at = usize::from(row) * usize::from(self.cols) + usize::from(col);
+        self.cells.get(at).copied().unwrap_or(EMPTY)
+    }
+
+    /// Adds a dot of a line; outside the grid nothing happens.
     pub(super) fn plot(&mut self, x: i32, y: i32, ink: Ink) {
+        self.add(x, y, ink, false);
+    }
+
+    /// Adds a dot of a filled shape; outside the grid nothing happens.
+    pub(super) fn fill(&mut self, x: i32, y: i32, ink: Ink) {
+        self.add(x, y, ink, true);
+    }
+
+    #[expect(clippy::cast_sign_loss, reason = "checked to be within the grid")]
+    fn add(&mut self, x: i32, y: i32, ink: Ink, filled: bool) {
         if x < 0 || y < 0 || x >= self.wide() || y >= self.high() {
             return;
         }
         let (x, y) = (x as usize, y as usize);
-        let cell = (y / 4) * usize::from(self.cols) + x / 2;
-        if self.masks[cell] == 0 || ink > self.inks[cell] {
-            self.inks[cell] = ink;
+        let cell = &mut self.cells[(y / 4) * usize::from(self.cols) + x / 2];
+        if cell.mask == 0 || ink > cell.ink {
+            cell.ink = ink;
         }
-        self.masks[cell] |= BITS[x % 2][y % 4];
+        cell.mask |= BITS[x % 2][y % 4];
+        cell.filled |= filled;
     }
 
-    /// Tints a cell; the last tint stays.
+    /// Tints a cell of the grid; the last tint stays.
     pub(super) fn tint(&mut self, col: u16, row: u16, ink: Ink) {
         if col < self.cols && row < self.rows {
-            let cell = self.index(col, row);
-            self.tints[cell] = Some(ink);
+            self.cells[usize::from(row) * usize::from(self.cols) + usize::from(col)].tint = Some(ink);
         }
-    }
-
-    /// The dots of a cell as the low byte of its braille character, and its role. 0 outside the grid.
-    pub(super) fn dots(&self, col: u16, row: u16) -> (u8, Ink) {
-        if col < self.cols && row < self.rows {
-            let cell = self.index(col, row);
-            (self.masks[cell], self.inks[cell])
-        } else {
-            (0, Ink::Faint)
-        }
-    }
-
-    /// The tint of a cell.
-    pub(super) fn tint_of(&self, col: u16, row: u16) -> Option<Ink> {
-        if col < self.cols && row < self.rows { self.tints[self.index(col, row)] } else { None }
     }
 }

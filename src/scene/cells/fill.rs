@@ -15,7 +15,7 @@ pub(super) fn solid(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
             let from = pair[0].ceil().clamp(0.0, wide) as i32;
             let to = pair[1].floor().clamp(-1.0, wide - 1.0) as i32;
             for x in from..=to {
-                grid.plot(x, y, ink);
+                grid.fill(x, y, ink);
             }
         }
     }

@@ -180,6 +180,6 @@ impl Taken<'_> {
 
     /// How many dots a label would hide.
     fn hidden(&self, col: u16, row: u16, length: usize) -> u32 {
-        (col..).take(length).map(|col| self.grid.dots(col, row).0.count_ones()).sum()
+        (col..).take(length).map(|col| self.grid.cell(col, row).mask.count_ones()).sum()
     }
 }

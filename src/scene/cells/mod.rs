@@ -83,9 +83,15 @@ fn paint_mark(grid: &mut DotGrid, view: &Viewport, mark: &Mark) {
     let shape = shapes::mark_shape(mark);
     let dots: Vec<Dot> = shape.points.iter().map(|&p| view.dot(p)).collect();
     if shape.filled {
+        // Without an outline: a mark is a few dots large and would grow fat and lose its shape. Its first point, the
+        // tip, is set in any case.
         fill::solid(grid, &dots, mark.ink);
+        if let Some(&tip) = dots.first() {
+            stroke::polyline(grid, &[tip, tip], mark.ink, Weight::Thin, Dash::Solid);
+        }
+    } else {
+        stroke::polyline(grid, &dots, mark.ink, Weight::Thin, Dash::Solid);
     }
-    stroke::polyline(grid, &dots, mark.ink, Weight::Thin, Dash::Solid);
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! The finished grid of cells.
 use super::charset::Charset;
-use super::dots::DotGrid;
+use super::dots::{CellDots, DotGrid};
 use super::labels::Letter;
 use crate::scene::{Emphasis, Ink};
 
@@ -95,14 +95,13 @@ pub(super) fn assemble(
     dropped: Vec<DroppedLabel>,
     charset: Charset,
 ) -> CellPicture {
-    let mut cells = Vec::with_capacity(usize::from(grid.cols) * usize::from(grid.rows));
-    for row in 0..grid.rows {
-        for col in 0..grid.cols {
-            let (mask, ink) = grid.dots(col, row);
-            let area = grid.tint_of(col, row);
-            cells.push(Cell { symbol: charset.stroke(mask), ink, area, emphasis: Emphasis::Plain });
-        }
-    }
+    let paint = |dots: &CellDots| Cell {
+        symbol: charset.stroke(dots.mask, dots.filled),
+        ink: dots.ink,
+        area: dots.tint,
+        emphasis: Emphasis::Plain,
+    };
+    let mut cells: Vec<Cell> = grid.cells().iter().map(paint).collect();
     for letter in writing {
         let at = usize::from(letter.row) * usize::from(grid.cols) + usize::from(letter.col);
         if let Some(cell) = cells.get_mut(at) {
