@@ -185,7 +185,12 @@ const fn lines(text: &[u8]) -> Lines {
             (degree, at) = number(text, at);
             (order, at) = number(text, at);
             assert!(degree == n as f64 && order == m as f64, "the coefficients are not in their order");
-            line = Line { g: read(text, &mut at), h: read(text, &mut at), g_rate: read(text, &mut at), h_rate: read(text, &mut at) };
+            line = Line {
+                g: read(text, &mut at),
+                h: read(text, &mut at),
+                g_rate: read(text, &mut at),
+                h_rate: read(text, &mut at),
+            };
             lines[n][m] = line;
             m += 1;
         }

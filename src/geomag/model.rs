@@ -76,7 +76,6 @@ impl Model {
         }
     }
 
-
     fn evaluate(&self, spot: Spot, year: f64) -> Field {
         let (sine, cosine) = spot.latitude().radians().sin_cos();
         let (east_sine, east_cosine) = spot.longitude().radians().sin_cos();

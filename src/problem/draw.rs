@@ -8,6 +8,7 @@ use rand::rand_core::Rng;
 use rand::rngs::ChaCha8Rng;
 
 /// Random choices that follow from a seed alone.
+#[derive(Debug)]
 pub struct Draw(ChaCha8Rng);
 
 impl Draw {

@@ -65,10 +65,12 @@ pub(super) fn draw_problem(
         let seed = u64::from(draw.below(SEEDS));
         let home = home_angles(&plan.home, plan.ground, draw).filter(|_| choice.skill.on_home);
         let code = Code { skill: choice.skill, level, seed, home };
-        let Ok(problem) = skill.problem(&code).or_else(|_| skill.problem(&Code { home: None, ..code })) else { continue };
-        let exposes = choice
-            .expose
-            .is_none_or(|wanted| attempt > TRIES / 2 || problem.outline.mixups.iter().any(|mixup| mixup.id == wanted.id));
+        let Ok(problem) = skill.problem(&code).or_else(|_| skill.problem(&Code { home: None, ..code })) else {
+            continue;
+        };
+        let exposes = choice.expose.is_none_or(|wanted| {
+            attempt > TRIES / 2 || problem.outline.mixups.iter().any(|mixup| mixup.id == wanted.id)
+        });
         if exposes && on_side(&problem, plan.side) && !used.contains(&problem.code) {
             return Some((problem, skill));
         }
@@ -124,11 +126,16 @@ pub(super) fn support(
 
 /// The steps with the sums of the last two left out.
 fn with_blanks(steps: &[Step]) -> Vec<Step> {
-    let summed: Vec<usize> = steps.iter().enumerate().filter(|(_, step)| !step.sum.is_empty()).map(|(at, _)| at).collect();
+    let summed: Vec<usize> =
+        steps.iter().enumerate().filter(|(_, step)| !step.sum.is_empty()).map(|(at, _)| at).collect();
     let blank = &summed[summed.len().saturating_sub(2)..];
     steps
         .iter()
         .enumerate()
-        .map(|(at, step)| if blank.contains(&at) { Step::new(step.words.clone(), "…".to_owned()) } else { step.clone() })
+        .map(
+            |(at, step)| {
+                if blank.contains(&at) { Step::new(step.words.clone(), "…".to_owned()) } else { step.clone() }
+            },
+        )
         .collect()
 }

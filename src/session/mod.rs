@@ -5,6 +5,7 @@
 //! choice ([`crate::learner`]), writing down ([`crate::store`]) and anything about a screen.
 
 mod asked;
+mod ground;
 mod overview;
 mod plan;
 mod practice;
@@ -12,6 +13,7 @@ mod summary;
 mod told;
 
 pub use asked::{Asked, Support};
+pub use ground::GroundCard;
 pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
 pub use plan::{GroundChoice, HomeGround, Plan, PlannedSkill, SideChoice};
 pub use practice::{Pending, Practice, Sitting};

@@ -8,7 +8,7 @@ use super::asked::{Asked, Support, draw_problem, support};
 use super::plan::Plan;
 use super::summary::{Summary, Tallies};
 use super::told::Told;
-use crate::learner::{self, Allowed, Beliefs, Change, Evidence, Outcome, Recent, Selection, SkillBelief};
+use crate::learner::{self, Allowed, Beliefs, Change, Recent, Selection, SkillBelief};
 use crate::problem::{AnswerError, Code, Draw, GENERATION, Judgement, Level, Verdict, judge};
 use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
 use jiff::Timestamp;
@@ -135,7 +135,12 @@ impl Practice {
             return None;
         }
         let selection = Selection {
-            skills: self.plan.skills.iter().map(|planned| Allowed { skill: planned.skill.id.into(), level: None }).collect(),
+            skills: self
+                .plan
+                .skills
+                .iter()
+                .map(|planned| Allowed { skill: planned.skill.id.into(), level: None })
+                .collect(),
         };
         let choice = learner::choose(&self.beliefs, &selection, self.sitting.day, &self.recent)?;
         let planned = self.plan.skills.iter().find(|planned| planned.skill.id == choice.skill.id)?;
@@ -187,19 +192,6 @@ impl Practice {
         let problem = &asked.problem;
         let judgement = judge(&problem.outline, texts)?;
         let exposed: Vec<&str> = problem.outline.mixups.iter().map(|mixup| mixup.id.as_str()).collect();
-        let evidence = Evidence {
-            skill: problem.code.skill.id,
-            level: problem.code.level,
-            day: self.sitting.day,
-            outcome: outcome(&judgement, &exposed),
-            exposed: &exposed,
-            hinted: asked.hint.is_some(),
-            explained: true,
-            at: now,
-        };
-        let mut beliefs = self.beliefs.clone();
-        let change = beliefs.observe(&evidence);
-        let Some(belief) = beliefs.skill(problem.code.skill.id).cloned() else { return Ok(None) };
         let took = now.duration_since(self.asked_at).as_millis();
         let attempt = NewAttempt {
             learner: self.sitting.learner,
@@ -223,19 +215,23 @@ impl Practice {
             took_ms: u32::try_from(took).ok(),
             moves: None,
         };
+        let mut beliefs = self.beliefs.clone();
+        // The store folds exactly this evidence, so both must observe the same.
+        let change = beliefs.observe(&attempt.evidence(&mut Vec::new()));
+        let Some(belief) = beliefs.skill(problem.code.skill.id).cloned() else { return Ok(None) };
         Ok(Some(Pending { attempt, belief, beliefs, change, judgement }))
     }
 
-    /// Takes in an answer that is now safely stored, and gives out its verdict. `stored` is the belief the store holds,
-    /// which differs from the pending one when another program wrote to the same learner meanwhile.
-    pub fn confirm(&mut self, pending: Pending, stored: Option<SkillBelief>) -> Option<&Told> {
+    /// Takes in an answer that is now safely stored, and gives out its verdict. `refolded` are the learner's beliefs as
+    /// the store has them, when another program wrote answers of the same learner meanwhile.
+    pub fn confirm(&mut self, pending: Pending, refolded: Option<Vec<SkillBelief>>) -> Option<&Told> {
         let asked = self.asked.as_ref()?;
         let mut told = Told::new(asked.skill, &asked.problem, &pending.judgement).ok()?;
         told.note = pending.change.as_ref().and_then(|change| note(change));
         let right = pending.judgement.verdict == Verdict::Right;
         let skill = asked.problem.code.skill;
         self.beliefs = pending.beliefs;
-        if let Some(belief) = stored {
+        for belief in refolded.into_iter().flatten() {
             self.beliefs.restore(belief);
         }
         self.recent.answered(skill.id, right);
@@ -249,16 +245,6 @@ impl Practice {
     #[must_use]
     pub fn summary(&self) -> Summary {
         self.tallies.summary(&self.beliefs, self.sitting.day)
-    }
-}
-
-fn outcome<'a>(judgement: &Judgement, exposed: &[&'a str]) -> Outcome<'a> {
-    match judgement.verdict {
-        Verdict::Right => Outcome::Right,
-        Verdict::Mixup(id) => {
-            exposed.iter().find(|known| **known == id.as_str()).map_or(Outcome::Other, |known| Outcome::Mixup(known))
-        }
-        Verdict::Unrecognised(_) => Outcome::Other,
     }
 }
 

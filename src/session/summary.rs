@@ -66,7 +66,8 @@ impl Tallies {
     }
 
     pub fn summary(&self, beliefs: &Beliefs, day: Date) -> Summary {
-        let before = |id: &str| self.known_before.iter().find(|(known, _)| *known == id).map_or(0.0, |(_, known)| *known);
+        let before =
+            |id: &str| self.known_before.iter().find(|(known, _)| *known == id).map_or(0.0, |(_, known)| *known);
         let skills = self
             .skills
             .iter()
