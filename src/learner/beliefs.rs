@@ -184,17 +184,15 @@ impl Beliefs {
         rose
     }
 
-    /// Rule 5: what was seen of a class elsewhere makes it likelier in a skill not yet met.
+    /// Rule 5: what was seen of a class elsewhere makes it likelier in a skill not yet met. Worked out from the prior each
+    /// time, not from the weights before: it must not matter, to the last bit, in how many steps the peaks rose.
     fn weigh_unmet(&mut self) {
-        let peaks = self.peaks;
+        let (peaks, known) = (self.peaks, self.placement.known());
         let peak = |class: MixupClass| peaks.get(class as usize).copied().unwrap_or(0.0);
         for Entry { meta, belief, .. } in self.entries.iter_mut().filter(|entry| entry.belief.count == 0) {
             let weight = |mixup: &MixupMeta| 1.0 + c::CLASS_WEIGHT * peak(mixup.class);
-            let all: f64 = meta.mixups.iter().take(MIXUPS_MOST).map(weight).sum();
-            let share = belief.chances.mixups.iter().sum::<f64>() / all;
-            for (chance, mixup) in belief.chances.mixups.iter_mut().zip(meta.mixups) {
-                *chance = share * weight(mixup);
-            }
+            let weights: Vec<f64> = meta.mixups.iter().take(MIXUPS_MOST).map(weight).collect();
+            belief.chances = Chances::prior(known, &weights);
         }
     }
 }

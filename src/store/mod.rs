@@ -23,6 +23,8 @@ mod verify;
 
 #[cfg(test)]
 mod testing;
+#[cfg(test)]
+mod tests;
 
 pub use attempt::{Attempt, AttemptKind, NewAttempt};
 pub use error::{NotAStore, StoreError};

@@ -86,15 +86,19 @@ CREATE TABLE attempts (
 
 CREATE UNIQUE INDEX attempts_by_skill ON attempts (learner, skill, id);
 
+-- The present end of the fold over a learner's attempts of one skill: how many, the last one with its day, and the belief.
+-- With a rowid, since a belief is too long for the leaf of a table without.
 CREATE TABLE summaries (
+    key INTEGER PRIMARY KEY,
     learner INTEGER NOT NULL REFERENCES learners (key),
     skill TEXT NOT NULL,
     attempts INTEGER NOT NULL CHECK (attempts > 0),
     last BLOB NOT NULL CHECK (length(last) = 16),
     day TEXT NOT NULL,
-    belief TEXT NOT NULL,
-    PRIMARY KEY (learner, skill)
-) STRICT, WITHOUT ROWID;
+    belief TEXT NOT NULL
+) STRICT;
+
+CREATE UNIQUE INDEX summaries_by_skill ON summaries (learner, skill);
 
 CREATE TRIGGER attempts_never_change BEFORE UPDATE ON attempts
 BEGIN

@@ -1,0 +1,207 @@
+//! Beliefs as a fold over attempts: the summaries, and how they are folded anew.
+
+use super::attempt::{broken, day, exposed, level, outcome, text};
+use super::error::At;
+use super::ids::Id;
+use super::learners::{moment, placement_of};
+use super::{LearnerId, Store, StoreError};
+use crate::learner::{Beliefs, Evidence, MODEL, Placement, SkillBelief};
+use crate::problem::SkillMeta;
+use jiff::civil::Date;
+use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
+use std::collections::BTreeMap;
+
+/// Says by which model and which registry beliefs are folded: FNV-1a over the model's version and all that the fold reads
+/// of a skill. Summaries with another number are folded anew when they are next read. Never 0, which the file may use
+/// for "fold anew in any case".
+pub(super) fn fingerprint(skills: &[&'static SkillMeta]) -> i64 {
+    let mut hash = 0xcbf2_9ce4_8422_2325_u64;
+    let mut take = |part: &str| {
+        for byte in part.bytes().chain([0]) {
+            hash = (hash ^ u64::from(byte)).wrapping_mul(0x100_0000_01b3);
+        }
+    };
+    take(&MODEL.to_string());
+    for skill in skills {
+        take(skill.id);
+        for mixup in skill.mixups {
+            take(mixup.id.as_str());
+            take(mixup.class.id());
+        }
+        take("");
+    }
+    hash.cast_signed() | 1
+}
+
+/// What the file knows of a learner before their attempts.
+pub(super) struct Head {
+    pub(super) key: i64,
+    pub(super) placement: Placement,
+    pub(super) fold: i64,
+}
+
+pub(super) fn head(conn: &Connection, learner: LearnerId) -> rusqlite::Result<Option<Head>> {
+    conn.prepare_cached("SELECT key, placement, fold FROM learners WHERE id = ?1")?
+        .query_row([learner.0], |row| {
+            Ok(Head { key: row.get(0)?, placement: placement_of(text(row, 1)?), fold: row.get(2)? })
+        })
+        .optional()
+}
+
+/// The present end of a learner's fold in one skill.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Summary {
+    pub(super) attempts: i64,
+    pub(super) last: Id,
+    pub(super) day: Date,
+    pub(super) belief: SkillBelief,
+}
+
+/// A learner's summaries as they stand in the file, by skill.
+pub(super) fn summaries(conn: &Connection, learner_key: i64) -> rusqlite::Result<BTreeMap<String, Summary>> {
+    let mut statement =
+        conn.prepare_cached("SELECT skill, attempts, last, day, belief FROM summaries WHERE learner = ?1")?;
+    let rows = statement.query_map([learner_key], |row| {
+        let belief = serde_json::from_str(text(row, 4)?).map_err(|error| broken(4, error))?;
+        Ok((row.get(0)?, Summary { attempts: row.get(1)?, last: row.get(2)?, day: day(row, 3)?, belief }))
+    })?;
+    rows.collect()
+}
+
+/// The id of the last attempt that a learner's summaries take in.
+pub(super) fn last(conn: &Connection, learner_key: i64) -> rusqlite::Result<Option<Id>> {
+    conn.prepare_cached("SELECT max(last) FROM summaries WHERE learner = ?1")?
+        .query_row([learner_key], |row| row.get(0))
+}
+
+/// Folds all attempts of a learner, in the order of their ids.
+pub(super) fn fold(
+    conn: &Connection,
+    learner: &Head,
+    skills: &[&'static SkillMeta],
+) -> rusqlite::Result<BTreeMap<String, Summary>> {
+    let mut beliefs = Beliefs::new(skills, learner.placement);
+    let mut ends: BTreeMap<String, (i64, Id, Date)> = BTreeMap::new();
+    let mut statement = conn.prepare_cached(
+        "SELECT id, skill, level, day, verdict, mixup, exposed, hinted, explained, at FROM attempts \
+         WHERE learner = ?1 ORDER BY id",
+    )?;
+    let mut rows = statement.query([learner.key])?;
+    while let Some(row) = rows.next()? {
+        let skill = text(row, 1)?;
+        let mixup = row.get_ref(5)?.as_str_or_null().map_err(|error| broken(5, error))?;
+        let exposed = exposed(row, 6)?;
+        let exposed: Vec<&str> = exposed.iter().map(String::as_str).collect();
+        let day = day(row, 3)?;
+        let evidence = Evidence {
+            skill,
+            level: level(row, 2)?,
+            day,
+            outcome: outcome(text(row, 4)?, mixup),
+            exposed: &exposed,
+            hinted: row.get(7)?,
+            explained: row.get(8)?,
+            at: moment(row.get(9)?),
+        };
+        // A skill that this program does not know keeps its attempts, and has no belief until a program knows it.
+        if beliefs.observe(&evidence).is_none() {
+            continue;
+        }
+        let id = row.get(0)?;
+        match ends.get_mut(skill) {
+            Some(end) => *end = (end.0 + 1, id, day),
+            None => drop(ends.insert(skill.to_owned(), (1, id, day))),
+        }
+    }
+    let summary = |(skill, (attempts, last, day)): (String, _)| {
+        let belief = beliefs.skill(&skill)?.clone();
+        Some((skill, Summary { attempts, last, day, belief }))
+    };
+    Ok(ends.into_iter().filter_map(summary).collect())
+}
+
+/// Folds a learner anew and puts the result into the file.
+pub(super) fn refold(
+    conn: &Connection,
+    learner: &Head,
+    skills: &[&'static SkillMeta],
+    fold_number: i64,
+) -> rusqlite::Result<BTreeMap<String, Summary>> {
+    let folded = fold(conn, learner, skills)?;
+    conn.prepare_cached("DELETE FROM summaries WHERE learner = ?1")?.execute([learner.key])?;
+    let mut insert = conn.prepare_cached(
+        "INSERT INTO summaries (learner, skill, attempts, last, day, belief) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+    )?;
+    for (skill, Summary { attempts, last, day, belief }) in &folded {
+        insert.execute(params![learner.key, skill, attempts, last, day.to_string(), written(belief)?])?;
+    }
+    conn.prepare_cached("UPDATE learners SET fold = ?2 WHERE key = ?1")?.execute([learner.key, fold_number])?;
+    Ok(folded)
+}
+
+/// A belief as the file keeps it.
+pub(super) fn written(belief: &SkillBelief) -> rusqlite::Result<String> {
+    serde_json::to_string(belief).map_err(|error| rusqlite::Error::ToSqlConversionFailure(error.into()))
+}
+
+impl Store {
+    /// What is believed of a learner, one belief per skill they have met; to be restored into
+    /// [`Beliefs`](crate::learner::Beliefs) before the next answer. Read from the summaries, so it takes the same time
+    /// however long the record is. Summaries of another model or registry are folded anew first.
+    ///
+    /// # Errors
+    /// [`StoreError::NoSuchLearner`], or the file cannot be read (or, when folding anew, written).
+    pub fn beliefs(&mut self, learner: LearnerId) -> Result<Vec<SkillBelief>, StoreError> {
+        let Store { path, conn, read_only, skills, fold: ours, seen } = self;
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Deferred).at(path)?;
+        let at = head(&tx, learner).at(path)?.ok_or(StoreError::NoSuchLearner(learner))?;
+        let mut found = match at.fold {
+            fold if fold == *ours => Some(summaries(&tx, at.key).at(path)?),
+            _ if *read_only => Some(fold(&tx, &at, skills).at(path)?),
+            _ => None,
+        };
+        tx.commit().at(path)?;
+        if found.is_none() {
+            let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+            let at = head(&tx, learner).at(path)?.ok_or(StoreError::NoSuchLearner(learner))?;
+            found = Some(refold(&tx, &at, skills, *ours).at(path)?);
+            tx.commit().at(path)?;
+        }
+        let found = found.unwrap_or_default();
+        seen.insert(learner, found.values().map(|summary| summary.last).max());
+        Ok(found.into_values().map(|summary| summary.belief).collect())
+    }
+
+    /// The day of a learner's last answer.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn last_day(&self, learner: LearnerId) -> Result<Option<Date>, StoreError> {
+        let sql = "SELECT day FROM summaries WHERE learner = (SELECT key FROM learners WHERE id = ?1) \
+                   ORDER BY last DESC LIMIT 1";
+        let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
+        statement.query_row([learner.0], |row| day(row, 0)).optional().at(&self.path)
+    }
+
+    /// Folds all attempts of all learners anew and replaces the summaries.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read or written; learners already done stay done.
+    pub fn rebuild(&mut self) -> Result<(), StoreError> {
+        let ids: Vec<LearnerId> = {
+            let mut statement = self.conn.prepare_cached("SELECT id FROM learners").at(&self.path)?;
+            let rows = statement.query_map([], |row| row.get(0).map(LearnerId)).at(&self.path)?;
+            rows.collect::<rusqlite::Result<_>>().at(&self.path)?
+        };
+        let Store { path, conn, skills, fold, .. } = self;
+        for id in ids {
+            let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+            // Erased by another program meanwhile: nothing to do.
+            if let Some(learner) = head(&tx, id).at(path)? {
+                refold(&tx, &learner, skills, *fold).at(path)?;
+            }
+            tx.commit().at(path)?;
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,7 @@
+//! The store with real files.
+
+mod errors;
+mod files;
+mod people;
+mod records;
+mod two_programs;

@@ -1,0 +1,93 @@
+//! Two programs with one store.
+
+use super::super::testing::{Answer, Camp};
+use proptest::prelude::*;
+
+#[test]
+fn evidence_of_the_other_program_is_not_lost() {
+    let camp = Camp::new();
+    let (mut one, mut other) = (camp.program(), camp.program());
+    assert_eq!(one.answer(&Answer::mixed_up(0)).unwrap().refolded, None);
+    // The other has read its beliefs before that answer.
+    let recorded = other.answer(&Answer::mixed_up(0)).unwrap();
+    assert_eq!(recorded.refolded, Some(other.met()));
+    assert_eq!(other.met()[0].count(), 2);
+    assert_eq!(other.store.verify().unwrap().differences, []);
+    // Now the other is up to date, and the one is not.
+    assert_eq!(other.answer(&Answer::right(0)).unwrap().refolded, None);
+    assert!(one.answer(&Answer::right(0)).unwrap().refolded.is_some());
+    assert_eq!(one.met()[0].count(), 4);
+    assert_eq!(one.store.verify().unwrap().differences, []);
+}
+
+#[test]
+fn an_answer_in_another_skill_counts_too_since_it_weighs_on_skills_not_met() {
+    let camp = Camp::new();
+    let (mut one, mut other) = (camp.program(), camp.program());
+    for _ in 0..4 {
+        one.answer(&Answer::mixed_up(1)).unwrap();
+    }
+    let recorded = other.answer(&Answer::mixed_up(2)).unwrap();
+    assert_eq!(recorded.refolded.map(|beliefs| beliefs.len()), Some(2));
+    assert_eq!(other.store.verify().unwrap().differences, []);
+}
+
+#[test]
+fn a_caller_whose_beliefs_are_older_than_its_last_reading_loses_nothing() {
+    let camp = Camp::new();
+    let (mut one, mut other) = (camp.program(), camp.program());
+    one.answer(&Answer::mixed_up(0)).unwrap();
+    // Read for a report, and not restored into the beliefs in use.
+    other.store.beliefs(other.learner).unwrap();
+    assert!(other.answer(&Answer::mixed_up(0)).unwrap().refolded.is_some());
+    assert_eq!(other.store.verify().unwrap().differences, []);
+}
+
+#[test]
+fn ids_grow_across_programs_also_when_a_clock_is_behind() {
+    let camp = Camp::new();
+    let (mut one, mut other) = (camp.program(), camp.program());
+    let first = one.answer(&Answer { day: 30, ..Answer::right(0) }).unwrap().id;
+    let second = other.answer(&Answer { day: 0, ..Answer::right(1) }).unwrap().id;
+    let third = one.answer(&Answer { day: 0, ..Answer::right(0) }).unwrap().id;
+    assert!(first < second && second < third);
+}
+
+#[test]
+fn two_programs_that_write_at_once_both_get_through() {
+    let camp = Camp::new();
+    let programs = [camp.program(), camp.program()];
+    std::thread::scope(|scope| {
+        for (n, mut program) in programs.into_iter().enumerate() {
+            scope.spawn(move || {
+                for k in 0..30 {
+                    program.answer(&Answer::mixed_up((n + k) % 3)).unwrap();
+                }
+            });
+        }
+    });
+    let verified = camp.open().verify().unwrap();
+    assert_eq!((verified.attempts, verified.differences), (60, vec![]));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 30, ..ProptestConfig::default() })]
+    #[test]
+    fn however_two_programs_take_turns_the_summaries_are_the_fold(
+        list in prop::collection::vec((any::<bool>(), 0..3_usize, 0..5_usize, 0..3_i64), 1..40)
+    ) {
+        let camp = Camp::new();
+        let (mut one, mut other) = (camp.program(), camp.program());
+        for program in [&one, &other] {
+            program.store.conn.pragma_update(None, "synchronous", "OFF").unwrap();
+        }
+        for (who, skill, outcome, day) in list {
+            let program = if who { &mut one } else { &mut other };
+            program.answer(&Answer { day, skill, outcome, hinted: false, explained: true }).unwrap();
+            // Whoever wrote last knows everything.
+            let stored = program.store.beliefs(program.learner).unwrap();
+            prop_assert_eq!(stored, program.met());
+        }
+        prop_assert_eq!(one.store.verify().unwrap().differences, vec![]);
+    }
+}

@@ -1,0 +1,88 @@
+//! Holding the summaries against the attempts, and the file against itself.
+
+use super::error::At;
+use super::fold::{fold, head, summaries};
+use super::{LearnerId, Store, StoreError};
+use rusqlite::{Connection, TransactionBehavior};
+
+/// What a verification found.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Verified {
+    /// How many learners were looked at.
+    pub learners: u64,
+    /// How many attempts were folded.
+    pub attempts: u64,
+    /// Learners whose summaries belong to another version of the model or the registry; they are folded anew when they are
+    /// next read, so there is nothing to compare.
+    pub outdated: u64,
+    /// Summaries that are not what the attempts say. [`Store::rebuild`] mends them: the attempts are the truth.
+    pub differences: Vec<Difference>,
+}
+
+/// A summary that is not what the attempts say.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Difference {
+    /// Whose.
+    pub learner: LearnerId,
+    /// Of which skill.
+    pub skill: String,
+}
+
+impl Store {
+    /// Checks every page and reference of the file, folds all attempts anew and compares the result with the summaries.
+    /// Writes nothing.
+    ///
+    /// # Errors
+    /// [`StoreError::Corrupt`] when the file itself is damaged.
+    pub fn verify(&mut self) -> Result<Verified, StoreError> {
+        let Store { path, conn, skills, fold: ours, .. } = self;
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Deferred).at(path)?;
+        if let Some(detail) = damage(&tx).at(path)? {
+            return Err(StoreError::Corrupt { path: path.clone(), detail });
+        }
+        let ids: Vec<LearnerId> = {
+            let mut statement = tx.prepare("SELECT id FROM learners ORDER BY key").at(path)?;
+            let rows = statement.query_map([], |row| row.get(0).map(LearnerId)).at(path)?;
+            rows.collect::<rusqlite::Result<_>>().at(path)?
+        };
+        let mut verified = Verified::default();
+        for id in ids {
+            let Some(learner) = head(&tx, id).at(path)? else { continue };
+            verified.learners += 1;
+            let mut wanted = fold(&tx, &learner, skills).at(path)?;
+            verified.attempts += wanted.values().map(|summary| summary.attempts.unsigned_abs()).sum::<u64>();
+            if learner.fold != *ours {
+                verified.outdated += 1;
+                continue;
+            }
+            for (skill, kept) in summaries(&tx, learner.key).at(path)? {
+                if wanted.remove(&skill).is_none_or(|wanted| wanted != kept) {
+                    verified.differences.push(Difference { learner: id, skill });
+                }
+            }
+            verified.differences.extend(wanted.into_keys().map(|skill| Difference { learner: id, skill }));
+        }
+        tx.commit().at(path)?;
+        Ok(verified)
+    }
+}
+
+/// The first thing that is wrong with the file, in SQLite's words or ours.
+fn damage(conn: &Connection) -> rusqlite::Result<Option<String>> {
+    let said: String = conn.query_row("PRAGMA integrity_check(1)", [], |row| row.get(0))?;
+    if said != "ok" {
+        return Ok(Some(said));
+    }
+    let mut references = conn.prepare("PRAGMA foreign_key_check")?;
+    if let Some(row) = references.query([])?.next()? {
+        let table: String = row.get(0)?;
+        return Ok(Some(format!("a row of {table} belongs to nothing")));
+    }
+    let lost: bool = conn.query_row(
+        "SELECT EXISTS (SELECT 1 FROM attempts LEFT JOIN sessions ON sessions.key = attempts.session \
+         WHERE sessions.key IS NULL OR sessions.learner <> attempts.learner)",
+        [],
+        |row| row.get(0),
+    )?;
+    Ok(lost.then(|| "an attempt belongs to no session".to_owned()))
+}
