@@ -357,8 +357,8 @@ impl SkillBelief {
         read
     }
 
-    /// Rule 4: the first problem of a day tells how well the skill lasted. P(known) is taken after the answer: a right
-    /// answer that was no luck, a wrong one that was no slip.
+    /// Rule 4: the first problem of a day tells how well the skill lasted. P(known) is taken after the answer and before
+    /// the learning step: how surely a right answer was no luck, and a wrong one only a slip.
     fn stretch(&mut self, recall: f64, right: bool) {
         let known = self.chances.known;
         let by = if right {

@@ -5,7 +5,7 @@ use super::constants as c;
 use super::evidence::{Change, Evidence, Outcome};
 use super::filter::{Chances, MIXUPS_MOST, Seen, bit};
 use super::weak_spot::{Standing, WeakSpot};
-use crate::problem::{Level, MixupClass, MixupMeta, SkillMeta};
+use crate::problem::{Level, MixupMeta, SkillMeta};
 use jiff::civil::Date;
 use std::borrow::Cow;
 
@@ -94,11 +94,14 @@ impl Beliefs {
         let Some(at) = self.find(&belief.skill) else { return };
         let entry = &mut self.entries[at];
         entry.belief = fitted(entry.meta, belief);
-        self.peaks = [0.0; _];
+        let unmet = entry.belief.count == 0;
+        let before = std::mem::replace(&mut self.peaks, [0.0; _]);
         for at in 0..self.entries.len() {
             self.raise_peaks(at);
         }
-        self.weigh_unmet();
+        if unmet || self.peaks != before {
+            self.weigh_unmet();
+        }
     }
 
     /// Folds one answer in; `None` for a skill that is not in the registry.
@@ -184,15 +187,15 @@ impl Beliefs {
         rose
     }
 
-    /// Rule 5: what was seen of a class elsewhere makes it likelier in a skill not yet met. Worked out from the prior each
-    /// time, not from the weights before: it must not matter, to the last bit, in how many steps the peaks rose.
+    /// Rule 5: what was seen of a class elsewhere makes it likelier in a skill not yet met.
     fn weigh_unmet(&mut self) {
-        let (peaks, known) = (self.peaks, self.placement.known());
-        let peak = |class: MixupClass| peaks.get(class as usize).copied().unwrap_or(0.0);
+        let peaks = self.peaks;
+        let weight =
+            |mixup: &MixupMeta| 1.0 + c::CLASS_WEIGHT * peaks.get(mixup.class as usize).copied().unwrap_or(0.0);
         for Entry { meta, belief, .. } in self.entries.iter_mut().filter(|entry| entry.belief.count == 0) {
-            let weight = |mixup: &MixupMeta| 1.0 + c::CLASS_WEIGHT * peak(mixup.class);
+            // From the prior each time: the same peaks give the same bits, whichever way they were reached.
             let weights: Vec<f64> = meta.mixups.iter().take(MIXUPS_MOST).map(weight).collect();
-            belief.chances = Chances::prior(known, &weights);
+            belief.chances = Chances::prior(self.placement.known(), &weights);
         }
     }
 }
@@ -232,7 +235,7 @@ fn fitted(meta: &'static SkillMeta, old: SkillBelief) -> SkillBelief {
         return belief;
     }
     let mut fresh =
-        SkillBelief::unmet(meta, c::PRIOR_KNOWN, &vec![0.0; meta.mixups.len().min(MIXUPS_MOST)], Level::ONE);
+        SkillBelief::unmet(meta, c::PRIOR_KNOWN, &vec![1.0; meta.mixups.len().min(MIXUPS_MOST)], Level::ONE);
     let spread = c::RATES.spread * belief.chances.unlearnt() / (fresh.mixups.len() + 1) as f64;
     let mut places = vec![None; belief.mixups.len()];
     let mut chances = Chances { mixups: Vec::new(), ..belief.chances.clone() };

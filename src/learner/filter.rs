@@ -82,6 +82,12 @@ impl Chances {
         for chance in &mut self.mixups {
             *chance = *chance * keep + spread;
         }
+        if self.mixups.iter().any(|&chance| chance < rates.least) {
+            for chance in &mut self.mixups {
+                *chance = chance.max(rates.least);
+            }
+            self.normalise();
+        }
     }
 
     /// Rule 3: of what was known, the part not recalled becomes rusty. `recall` is in 0 to 1.

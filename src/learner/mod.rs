@@ -15,6 +15,8 @@ mod evidence;
 mod filter;
 mod reason;
 mod stored;
+#[cfg(test)]
+mod tests;
 mod weak_spot;
 
 pub use belief::{Fading, SkillBelief, State, Tally};

@@ -67,14 +67,16 @@ impl<'de, T: FromStr> Deserialize<'de> for Text<T> {
     }
 }
 
+/// A mix-up as written: id, chance, last reading, peak, day named.
+type StoredMixup = (String, Text<f64>, Text<f64>, Text<f64>, Option<Text<Date>>);
+
 /// The written form. Mix-ups in the log are places in `mixups`; −1 stands for right, −2 for otherwise wrong.
 #[derive(Serialize, Deserialize)]
 pub(super) struct Stored {
     skill: String,
     /// Known, rusty, not yet.
     states: [Text<f64>; 3],
-    /// Id, chance, last reading, peak, day named.
-    mixups: Vec<(String, Text<f64>, Text<f64>, Text<f64>, Option<Text<Date>>)>,
+    mixups: Vec<StoredMixup>,
     half_life: Text<f64>,
     first_day: Option<Text<Date>>,
     last_day: Option<Text<Date>>,
