@@ -14,7 +14,7 @@ fn a_learner_is_read_back_as_added() {
     assert_eq!(added.created_at, noon(3));
     drop(store);
     let store = camp.open();
-    assert_eq!(store.learners().unwrap(), [added.clone()]);
+    assert_eq!(store.learners().unwrap(), std::slice::from_ref(&added));
     assert_eq!(store.learner(added.id).unwrap(), Some(added.clone()));
     assert_eq!(store.learner_by_name("ILVA OF THE FORD").unwrap(), Some(added));
     assert_eq!(store.learner_by_name("Tarn").unwrap(), None);
