@@ -3,14 +3,28 @@
 //! To add a skill: write `skills/<name>.rs` with a [`Generator`](crate::problem::Generator), add its line to [`SKILLS`],
 //! and put it into the drill that teaches it. DEVELOPERS.md walks through an example.
 
+mod back_bearing;
 mod common;
+mod compass_points;
 mod conversion;
+mod dial_scale;
+mod read_dial;
+mod set_dial;
 mod true_magnetic;
+mod turning;
+mod turns;
 
 use crate::problem::{Code, CodeError, Skill, SkillMeta};
 
 /// All skills, in the order of teaching.
-pub const SKILLS: &[&dyn Skill] = &[&true_magnetic::TrueMagnetic];
+pub const SKILLS: &[&dyn Skill] = &[
+    &compass_points::CompassPoints,
+    &turns::Turns,
+    &read_dial::ReadDial,
+    &set_dial::SetDial,
+    &back_bearing::BackBearing,
+    &true_magnetic::TrueMagnetic,
+];
 
 /// What is known of every skill, in the order of teaching.
 pub fn metas() -> impl Iterator<Item = &'static SkillMeta> + Clone {
