@@ -1,4 +1,5 @@
 //! Geometry in words.
+use super::shapes::sweep_degrees;
 use super::*;
 use proptest::prelude::*;
 

@@ -183,7 +183,10 @@ fn prongs((cols, rows): (u16, u16), magnetic: f64, grid: f64) -> Scene {
         angles: vec![
             ProngAngle { from: 0, to: 1, text: format!("13°41′ {}", letter(magnetic)) },
             ProngAngle { from: 0, to: 2, text: format!("1°32′ {}", letter(grid)) },
-            ProngAngle { from: 1, to: 2, text: "G-M 15°13′".into() },
+            // 13°41′ and 1°32′ together, or one less the other when both lie on the same side.
+            ProngAngle {
+                from: 1, to: 2, text: if magnetic * grid < 0.0 { "G-M 15°13′" } else { "G-M 12°09′" }.into()
+            },
         ],
     }
     .draw(&mut scene);
