@@ -5,12 +5,31 @@
 
 mod common;
 mod conversion;
+mod dated;
+mod dated_map;
+mod diagram;
+mod grid_magnetic;
+mod norths;
+mod orient_grid;
+mod orient_magnetic_line;
+mod orient_true_line;
+mod orienting;
+mod prongs;
 mod true_magnetic;
 
 use crate::problem::{Code, CodeError, Skill, SkillMeta};
 
 /// All skills, in the order of teaching.
-pub const SKILLS: &[&dyn Skill] = &[&true_magnetic::TrueMagnetic];
+#[rustfmt::skip] // one line each
+pub const SKILLS: &[&dyn Skill] = &[
+    &diagram::Diagram,
+    &true_magnetic::TrueMagnetic,
+    &grid_magnetic::GridMagneticSkill,
+    &dated_map::DatedMap,
+    &orient_magnetic_line::OrientMagneticLine,
+    &orient_true_line::OrientTrueLine,
+    &orient_grid::OrientGrid,
+];
 
 /// What is known of every skill, in the order of teaching.
 pub fn metas() -> impl Iterator<Item = &'static SkillMeta> + Clone {
