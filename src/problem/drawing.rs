@@ -11,6 +11,9 @@ use crate::scene::{Dash, Direction, Ink, Point, Rect, Scene};
 /// The height of a line of writing in mm; a terminal cell is that high and half as wide.
 pub const TEXT_MM: f64 = 4.0;
 
+/// The least height of a magnified strip in mm: index mark, scale, numbers.
+pub const STRIP_MM: f64 = 4.0 * TEXT_MM;
+
 const NAMES: [&str; 12] = ["N", "30", "60", "E", "120", "150", "S", "210", "240", "W", "300", "330"];
 const FEW_NAMES: [&str; 4] = ["N", "E", "S", "W"];
 
@@ -29,6 +32,18 @@ impl Figure {
             Figure::Rose { names, marked } => draw_rose(*names, marked, room, &mut scene),
         }
         Some(scene)
+    }
+
+    /// The magnified strip of the scale at the index line, as a scene of this size in mm; at least [`STRIP_MM`] high. `None`
+    /// when the figure has none.
+    #[must_use]
+    pub fn strip(&self, width_mm: f64, height_mm: f64) -> Option<Scene> {
+        let Figure::Dial(dial) = self else { return None };
+        dial.strip.then(|| {
+            let mut scene = Scene::new(width_mm, height_mm);
+            draw_strip(dial, Rect::new(0.0, 0.0, width_mm, height_mm), &mut scene);
+            scene
+        })
     }
 }
 
@@ -61,10 +76,7 @@ const fn look(role: LineRole) -> (Ink, Dash) {
 }
 
 fn draw_dial(figure: &DialFigure, room: Rect, scene: &mut Scene) {
-    let strip_mm = if figure.strip { 4.0 * TEXT_MM } else { 0.0 };
-    let height = room.height - strip_mm;
-    let centre = room.corner.moved(room.width / 2.0, height / 2.0);
-    let mut dial = Dial::degrees(centre, (room.width.min(height) / 2.0).max(1.0), TEXT_MM);
+    let mut dial = Dial::degrees(room.centre(), (room.width.min(room.height) / 2.0).max(1.0), TEXT_MM);
     dial.zero = direction(figure.index - figure.reading);
     let names: &[&str] = if dial.has_room_for(12) { &NAMES } else { &FEW_NAMES };
     dial.ring = RingText::evenly(names, dial.zero);
@@ -73,10 +85,6 @@ fn draw_dial(figure: &DialFigure, room: Rect, scene: &mut Scene) {
     dial.orienting = Some(dial.zero);
     dial.needle = figure.needle.map(direction);
     dial.draw(scene);
-    if figure.strip {
-        let rect = Rect { corner: room.corner.moved(0.0, height), width: room.width, height: strip_mm };
-        draw_strip(figure, rect, scene);
-    }
 }
 
 /// The scale at the index line, numbers rising to the right as on a dial seen from its middle.

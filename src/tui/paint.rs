@@ -3,6 +3,7 @@
 use super::input::Input;
 use super::theme::{Theme, Tone};
 use crate::problem::{Figure, TEXT_MM};
+use crate::scene::Scene;
 use crate::scene::cells::{CellCanvas, Charset};
 use crate::session::GroundCard;
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
@@ -315,11 +316,23 @@ impl<'a, 'b> Painter<'a, 'b> {
 
     /// A figure, as large as fits.
     pub fn figure(&mut self, figure: &Figure, area: Rect) {
+        let (width, height) = millimetres(area);
+        if let Some(scene) = figure.scene(width, height) {
+            self.scene(&scene, area);
+        }
+    }
+
+    /// The magnified strip of a dial, if the figure has one.
+    pub fn strip(&mut self, figure: &Figure, area: Rect) {
+        let (width, height) = millimetres(area);
+        if let Some(scene) = figure.strip(width, height) {
+            self.scene(&scene, area);
+        }
+    }
+
+    fn scene(&mut self, scene: &Scene, area: Rect) {
         let area = area.intersection(self.frame.area());
-        // A cell is half as wide as high, and a line of writing is one cell high.
-        let (width, height) = (f64::from(area.width) * TEXT_MM / 2.0, f64::from(area.height) * TEXT_MM);
-        let Some(scene) = figure.scene(width, height) else { return };
-        let picture = CellCanvas::new(self.charset).render(&scene, area.width, area.height);
+        let picture = CellCanvas::new(self.charset).render(scene, area.width, area.height);
         let theme = self.theme;
         let buffer = self.frame.buffer_mut();
         let mut symbol = [0u8; 4];
@@ -337,6 +350,11 @@ impl<'a, 'b> Painter<'a, 'b> {
             }
         }
     }
+}
+
+/// A cell is half as wide as high, and a line of writing is one cell high.
+fn millimetres(area: Rect) -> (f64, f64) {
+    (f64::from(area.width) * TEXT_MM / 2.0, f64::from(area.height) * TEXT_MM)
 }
 
 #[cfg(test)]

@@ -8,8 +8,13 @@ use crate::tui::paint::{Lines, Painter};
 use crate::tui::theme::Tone;
 use ratatui::layout::Rect;
 
-/// Rows of the collar under a figure.
+/// Rows of the collar under a figure, where there is room; a low screen gets the short collar.
 const COLLAR: u16 = 4;
+const SHORT_COLLAR: u16 = 2;
+/// Screens with fewer rows than this get the short collar.
+const LOW: u16 = 30;
+/// Rows of a dial's magnified strip, and the free row above it.
+const STRIP: u16 = 4;
 /// The collar's declination diagram is drawn when there is room for this many columns of text beside it.
 const COLLAR_TEXT: u16 = 22;
 const COLLAR_PRONGS: u16 = 11;
@@ -25,7 +30,7 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
     // The sheet takes the left; on a narrow screen a bit less than half, so that sums stay on one line.
     let sheet_width = if area.width >= 100 { area.width * 48 / 100 } else { area.width * 45 / 100 };
     let sheet = Rect { width: sheet_width, ..area };
-    let text = Rect { x: area.x + sheet_width + 2, width: area.width - sheet_width - 2, ..area };
+    let mut text = Rect { x: area.x + sheet_width + 2, width: area.width - sheet_width - 2, ..area };
     draw_sheet(&figure, asked, screen, model, painter, sheet);
     let mut lines = Lines::new(model.theme, text.width);
     let mut field_row = None;
@@ -33,6 +38,14 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
         (Stage::Example, _) => example(asked, &mut lines),
         (Stage::Told, Some(told)) => verdict(told, asked, &mut lines),
         _ => field_row = Some(question(screen, asked, &mut lines)),
+    }
+    // The strip stands under the question, where the eye goes with the number; a long explanation takes its place.
+    if matches!(&figure, Figure::Dial(dial) if dial.strip)
+        && lines.len() + usize::from(STRIP) < usize::from(text.height)
+    {
+        let strip = Rect { y: text.bottom() - STRIP, height: STRIP, ..text };
+        painter.strip(&figure, strip);
+        text.height -= STRIP + 1;
     }
     let below = painter.lines_from(lines, text, usize::from(screen.scroll));
     if below > 0 {
@@ -53,18 +66,19 @@ fn draw_sheet(
     painter: &mut Painter<'_, '_>,
     area: Rect,
 ) {
-    if area.height < COLLAR + 6 {
+    let collar_rows = if area.height < LOW { SHORT_COLLAR } else { COLLAR };
+    if area.height < collar_rows + 6 {
         return;
     }
     painter.neat_line(area);
     let inner = Rect { x: area.x + 1, y: area.y + 1, width: area.width - 2, height: area.height - 2 };
-    let figure_room = Rect { height: inner.height - COLLAR - 1, ..inner };
+    let figure_room = Rect { height: inner.height - collar_rows - 1, ..inner };
     painter.collar_line(Rect { y: figure_room.bottom(), height: 1, ..area });
     match figure {
         Figure::None => blank_sheet(asked, screen, model, painter, figure_room),
         figure => painter.figure(figure, figure_room),
     }
-    let collar = Rect { y: figure_room.bottom() + 1, height: COLLAR, ..inner };
+    let collar = Rect { y: figure_room.bottom() + 1, height: collar_rows, ..inner };
     draw_collar(asked, model, painter, collar);
 }
 
@@ -108,14 +122,24 @@ fn draw_collar(asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area
     }
     let mut lines = Lines::new(model.theme, text.width);
     let code = asked.problem.code;
-    lines.spans(vec![(Tone::Text, crate::tui::paint::cut(&ground.home.name, usize::from(text.width)))]);
-    lines.quiet(&format!("{}  decl. {}", ground.day, ground.declination));
-    lines.quiet(match (code.skill.on_home, code.home.is_some()) {
-        (true, true) => "problem on home ground",
-        (true, false) => "problem set elsewhere",
+    let set_on = match (code.skill.on_home, code.home.is_some()) {
+        (true, true) => "set on home ground",
+        (true, false) => "set elsewhere",
         (false, _) => "no declination needed",
-    });
-    lines.spans(vec![(Tone::Quiet, "code ".to_owned()), (Tone::Text, code.to_string())]);
+    };
+    let name = crate::tui::paint::cut(&ground.home.name, usize::from(text.width));
+    if area.height >= COLLAR {
+        lines.spans(vec![(Tone::Text, name)]);
+        lines.quiet(&format!("{}  declination {}", ground.day, ground.declination));
+        lines.quiet(&format!("problem {set_on}"));
+        lines.spans(vec![(Tone::Quiet, "code ".to_owned()), (Tone::Text, code.to_string())]);
+    } else {
+        lines.spans(vec![(
+            Tone::Quiet,
+            crate::tui::paint::cut(&format!("{name} · {}", ground.declination), usize::from(text.width)),
+        )]);
+        lines.spans(vec![(Tone::Text, code.to_string()), (Tone::Quiet, format!("  {set_on}"))]);
+    }
     painter.lines(lines, text);
 }
 
@@ -247,6 +271,7 @@ fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
         lines.gap();
     }
     lines.quiet(&asked.problem.prompt);
+    lines.gap();
     steps(&told.steps, lines);
 }
 
