@@ -13,8 +13,6 @@ mod read;
 mod syntax;
 
 #[cfg(test)]
-mod fakes;
-#[cfg(test)]
 mod tests;
 
 pub use error::{DrillError, Faults};

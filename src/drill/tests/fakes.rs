@@ -1,6 +1,6 @@
 //! Skills for the tests of this module, so that they do not change when the registry does.
 
-use super::{Drill, DrillError, Origin};
+use crate::drill::{Drill, DrillError, Origin};
 use crate::problem::{Family, NorthLines, SkillMeta};
 use std::path::PathBuf;
 
@@ -19,7 +19,7 @@ const fn fake(id: &'static str, mark: &'static str, title: &'static str) -> Skil
     }
 }
 
-pub(super) static SKILLS: [SkillMeta; 4] = [
+pub(in crate::drill) static SKILLS: [SkillMeta; 4] = [
     fake("turns", "A3", "Angle across north"),
     fake("set-dial", "A6", "Set a dial"),
     fake("back-bearing", "A7", "Back bearing"),
@@ -27,7 +27,7 @@ pub(super) static SKILLS: [SkillMeta; 4] = [
 ];
 
 /// A good drill, for tests that make it bad.
-pub(super) const GOOD: &str = r#"name = "tuesday-evening"
+pub(in crate::drill) const GOOD: &str = r#"name = "tuesday-evening"
 title = "Tuesday evening"
 about = "What we did last week, once more."
 count = 10
@@ -47,12 +47,12 @@ levels = [1, 3]
 id = "back-bearing"
 "#;
 
-pub(super) fn read(text: &str) -> Result<Drill, DrillError> {
+pub(in crate::drill) fn read(text: &str) -> Result<Drill, DrillError> {
     Drill::read(text, Origin::File(PathBuf::from("drills/tuesday.toml")), SKILLS.iter())
 }
 
 /// The good drill with one thing changed.
-pub(super) fn with(good: &str, bad: &str) -> String {
+pub(in crate::drill) fn with(good: &str, bad: &str) -> String {
     assert!(GOOD.contains(good), "{good} is not in the good drill");
     GOOD.replacen(good, bad, 1)
 }
