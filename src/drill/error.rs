@@ -148,7 +148,9 @@ impl DrillError {
             DrillError::NoFile { meant: Some(name), .. } => {
                 format!("the drill {name} comes with needlewise; name it without a path and without .toml: {name}")
             }
-            DrillError::NoFile { meant: None, .. } => "check the path, letter by letter".into(),
+            DrillError::NoFile { meant: None, .. } => {
+                "check the path, letter by letter; a drill that comes with needlewise is named without .toml".into()
+            }
             DrillError::Folder { .. } => "name one file in it, ending in .toml".into(),
             DrillError::Unreadable { .. } => "check that you may read the file".into(),
             DrillError::TooBig { bytes, .. } => {
@@ -162,8 +164,8 @@ impl DrillError {
                 let meant = nearest.as_ref().map(|name| format!("did you mean {name}?\n")).unwrap_or_default();
                 format!("{meant}the drills are {}", known.join(", "))
             }
-            DrillError::Twice { first, second, .. } => {
-                format!("one is {first}\nthe other is {second}\ngive one of them another name")
+            DrillError::Twice { name, first, second } => {
+                format!("one is {first}\nthe other is {second}\nchange the line name = \"{name}\" in the other one")
             }
             DrillError::Faults(_) => return None,
         })

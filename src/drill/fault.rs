@@ -172,8 +172,8 @@ pub enum FaultKind {
     #[error("this skill has both `level` and `levels`")]
     LevelAndLevels,
     /// More faults than are listed.
-    #[error("there are {0} more faults")]
-    More(usize),
+    #[error("there are more faults than these")]
+    More,
 }
 
 impl FaultKind {
@@ -183,7 +183,7 @@ impl FaultKind {
         match self {
             FaultKind::Unquoted { .. } => "no quotation marks".into(),
             FaultKind::CurlyQuotes => "a word processor made these".into(),
-            FaultKind::Backslash => "a backslash in here".into(),
+            FaultKind::Backslash => "this one".into(),
             FaultKind::Behind(_) => "this".into(),
             FaultKind::Colon | FaultKind::NoEquals => "in this line".into(),
             FaultKind::Remark => "meant as a remark?".into(),
@@ -209,11 +209,9 @@ impl FaultKind {
             FaultKind::LevelsCount(_) => "the lowest and the highest level".into(),
             FaultKind::LevelsOrder { .. } => "the lower level first".into(),
             FaultKind::LevelAndLevels => "one of the two is enough".into(),
-            FaultKind::Control(_)
-            | FaultKind::Syntax(_)
-            | FaultKind::NoEnd
-            | FaultKind::NoSkills
-            | FaultKind::More(_) => String::new(),
+            FaultKind::Control(_) | FaultKind::Syntax(_) | FaultKind::NoEnd | FaultKind::NoSkills | FaultKind::More => {
+                String::new()
+            }
         }
     }
 
@@ -241,7 +239,8 @@ impl FaultKind {
             }
             FaultKind::Remark => "put # before it".into(),
             FaultKind::Unclosed => "end the text with \" on the same line".into(),
-            FaultKind::Bracket | FaultKind::Comma | FaultKind::LevelsCount(_) => {
+            FaultKind::Bracket => "end the list with ]".into(),
+            FaultKind::Comma | FaultKind::LevelsCount(_) => {
                 format!("write it like this: {}", Key::Levels.example())
             }
             FaultKind::NoValue(Some(key)) => format!("write it like this: {}", key.example()),
@@ -256,7 +255,10 @@ impl FaultKind {
                 let keys = if *in_skill { &Key::SKILL[..] } else { &Key::TOP[..] };
                 format!("the keys are {}", listed(keys.iter().map(|key| key.word())))
             }
-            FaultKind::Misplaced(key) => format!("move this line: `{}` stands {}", key.word(), key.place()),
+            FaultKind::Misplaced(Key::Id | Key::Level | Key::Levels) => {
+                "move this line below the skill it is for".into()
+            }
+            FaultKind::Misplaced(_) => "move this line up".into(),
             FaultKind::Missing(Key::Id) => format!("write below [[skill]]: {}", Key::Id.example()),
             FaultKind::Missing(key) => format!("add a line at the top, like this: {}", key.example()),
             FaultKind::WrongType { key: Key::Skill, .. } | FaultKind::SingleBrackets => {
@@ -289,7 +291,7 @@ impl FaultKind {
             FaultKind::Level(_) => "1 is the easiest, 4 the hardest".into(),
             FaultKind::LevelsOrder { first, second } => format!("write levels = [{second}, {first}]"),
             FaultKind::LevelAndLevels => "keep `level` for one level, `levels` for a range".into(),
-            FaultKind::More(_) => "mend these first, then try again".into(),
+            FaultKind::More => "mend these first, then try again".into(),
         }
     }
 }

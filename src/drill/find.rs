@@ -40,7 +40,7 @@ impl Drill {
         &EMBEDDED
     }
 
-    /// The files of the drills that come with the program: their names (`drills/first-evening.toml`) and their texts,
+    /// The files of the drills that come with the program: their names (`first-evening.toml`) and their texts,
     /// full of remarks, so that a leader can copy one.
     pub fn embedded_files() -> impl Iterator<Item = (&'static str, &'static str)> {
         FILES.files().filter_map(|file| Some((file.path().to_str()?, file.contents_utf8()?)))

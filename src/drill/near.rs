@@ -10,8 +10,9 @@ pub(super) fn nearest<'a>(written: &str, known: impl Iterator<Item = &'a str>) -
         .filter_map(|word| {
             let steps = distance(&written, word);
             let allowed = written.chars().count().max(word.chars().count()).div_ceil(3);
-            // A part of a name ("bearing", "back") is worth a suggestion too, but less than a slip of the finger.
-            let part = written.len() >= 3 && (word.contains(&written) || written.contains(word));
+            // A part of a name ("bearing", "W") is worth a suggestion too, but less than a slip of the finger.
+            let inside = written.len() >= 3 && (word.contains(&written) || written.contains(word));
+            let part = inside || word.starts_with(&written);
             let rank = if steps <= allowed { steps } else { 100 + steps };
             (steps <= allowed || part).then_some((rank, word))
         })
@@ -73,6 +74,7 @@ mod tests {
     #[test]
     fn part_of_a_name_is_enough() {
         assert_eq!(near("bearing"), Some("back-bearing"));
+        assert_eq!(near("T"), Some("turns"));
     }
 
     #[test]

@@ -15,8 +15,10 @@ const MOST_MINUTES: u16 = 240;
 const LONGEST_NAME: usize = 40;
 const LONGEST_TITLE: usize = 60;
 const LONGEST_ABOUT: usize = 200;
-/// More than these are counted, not shown: after a dozen the cause is one and the same.
-const MOST_FAULTS: usize = 12;
+/// More than these are counted, not shown: they would push the first ones off the screen.
+const MOST_FAULTS: usize = 6;
+/// After so many faults the reader stops noting more, lest a large file of nonsense take long.
+pub(super) const ENOUGH: usize = 100;
 
 const GROUNDS: [(&str, DrillGround); 3] =
     [("home", DrillGround::Home), ("anywhere", DrillGround::Anywhere), ("mixed", DrillGround::Mixed)];
@@ -52,28 +54,45 @@ impl Drill {
     }
 }
 
-/// Both kinds of faults in the order of the file. What could not be read is not missing, and a broken line is one
-/// fault, not two: beside broken lines only what is wrong on other lines is kept.
+/// Both kinds of faults in the order of the file, without those that follow from another.
 fn in_order(text: &str, broken: Vec<Fault>, mut own: Vec<Fault>) -> Vec<Fault> {
     let line = |fault: &Fault| fault.span.as_ref().map(|span| line_of(text, span.start));
+    // A key misspelt or in the wrong place is not missing as well.
+    let meant: Vec<Key> = own.iter().filter_map(|fault| meant(&fault.kind)).collect();
+    own.retain(|fault| match fault.kind {
+        FaultKind::Missing(key) => !meant.contains(&key),
+        FaultKind::NoEnd => !meant.contains(&Key::Count) && !meant.contains(&Key::Minutes),
+        FaultKind::NoSkills => !meant.contains(&Key::Skill),
+        _ => true,
+    });
     if !broken.is_empty() {
+        // What could not be read is not missing, and a broken line is one fault, not two.
         let lines: Vec<Option<usize>> = broken.iter().map(line).collect();
-        own.retain(|fault| {
-            let missing = matches!(fault.kind, FaultKind::Missing(_) | FaultKind::NoEnd | FaultKind::NoSkills);
-            let brackets = broken.iter().any(|fault| fault.kind == FaultKind::SingleBrackets);
-            let follows = brackets && matches!(fault.kind, FaultKind::Misplaced(_) | FaultKind::SingleBrackets);
-            !missing && !follows && !lines.contains(&line(fault))
+        let brackets = broken.iter().any(|fault| fault.kind == FaultKind::SingleBrackets);
+        let swallowed = broken.iter().find(|fault| fault.kind == FaultKind::Bracket).and_then(line);
+        own.retain(|fault| match fault.kind {
+            FaultKind::Missing(_) | FaultKind::NoEnd | FaultKind::NoSkills => false,
+            FaultKind::Misplaced(_) | FaultKind::SingleBrackets if brackets => false,
+            _ => !lines.contains(&line(fault)) && swallowed.is_none_or(|at| line(fault) < Some(at)),
         });
     }
     let mut all = broken;
     all.append(&mut own);
     all.sort_by_key(|fault| fault.span.as_ref().map_or(usize::MAX, |span| span.start));
     if all.len() > MOST_FAULTS {
-        let more = all.len() - (MOST_FAULTS - 1);
         all.truncate(MOST_FAULTS - 1);
-        all.push(Fault::missing(FaultKind::More(more)));
+        all.push(Fault::missing(FaultKind::More));
     }
     all
+}
+
+/// The key that was meant by one that cannot stand where it stands.
+fn meant(kind: &FaultKind) -> Option<Key> {
+    match kind {
+        FaultKind::UnknownKey { nearest, .. } => *nearest,
+        FaultKind::Misplaced(key) => Some(*key),
+        _ => None,
+    }
 }
 
 impl Fault {
@@ -110,7 +129,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
         let declination = self.choice(table, Key::Declination, &SIDES, SIDE_WORDS);
         if ground == Some(DrillGround::Home) && !matches!(declination, None | Some(DeclinationSide::Both)) {
             let place = |key: Key| table.get(key.word()).map(Spanned::span);
-            self.faults.push(Fault {
+            self.tell(Fault {
                 kind: FaultKind::SideAtHome,
                 span: place(Key::Declination),
                 earlier: place(Key::Ground),
@@ -129,6 +148,12 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
         })
     }
 
+    fn tell(&mut self, fault: Fault) {
+        if self.faults.len() < ENOUGH {
+            self.faults.push(fault);
+        }
+    }
+
     /// Faults for all keys that are not among those that may stand here.
     fn keys(&mut self, table: &DeTable<'_>, may_stand: &[Key], in_skill: bool) {
         let elsewhere = if in_skill { &Key::TOP[..] } else { &Key::SKILL[..] };
@@ -141,7 +166,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
                 Some(misplaced) => FaultKind::Misplaced(misplaced),
                 None => FaultKind::UnknownKey { key: shown(word), in_skill, nearest: Key::nearest(word, may_stand) },
             };
-            self.faults.push(Fault::at(kind, key.span()));
+            self.tell(Fault::at(kind, key.span()));
         }
     }
 
@@ -158,7 +183,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
     /// A fault at the value of a key.
     fn at<T>(&mut self, table: &DeTable<'_>, key: Key, kind: FaultKind) -> Option<T> {
         let span = table.get(key.word()).map(Spanned::span);
-        self.faults.push(Fault { kind, span, earlier: None });
+        self.tell(Fault { kind, span, earlier: None });
         None
     }
 
@@ -180,7 +205,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
         } else {
             return Some(text.to_owned());
         };
-        self.faults.push(Fault::at(kind, value.span()));
+        self.tell(Fault::at(kind, value.span()));
         None
     }
 
@@ -198,14 +223,14 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
             DeValue::Array(_) => "a list",
             DeValue::Table(_) => "a table",
         };
-        self.faults.push(Fault::at(FaultKind::WrongType { key, found }, value.span()));
+        self.tell(Fault::at(FaultKind::WrongType { key, found }, value.span()));
         None
     }
 
     fn pace(&mut self, table: &DeTable<'_>) -> Option<Pace> {
         let (count, minutes) = (table.get(Key::Count.word()), table.get(Key::Minutes.word()));
         if count.is_none() && minutes.is_none() {
-            self.faults.push(Fault::missing(FaultKind::NoEnd));
+            self.tell(Fault::missing(FaultKind::NoEnd));
             return None;
         }
         let count = count.map(|value| self.number(Key::Count, value, MOST_PROBLEMS));
@@ -222,7 +247,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
         let number = whole(written).filter(|number| (1..=most).contains(number));
         if number.is_none() {
             let found = shown(&written.to_string());
-            self.faults.push(Fault::at(FaultKind::Range { key, found, most }, value.span()));
+            self.tell(Fault::at(FaultKind::Range { key, found, most }, value.span()));
         }
         number
     }
@@ -241,23 +266,23 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
         }
         let nearest = nearest(word, words.iter().copied());
         let kind = FaultKind::Choice { key, found: shown(word), choices: words, nearest };
-        self.faults.push(Fault::at(kind, value.span()));
+        self.tell(Fault::at(kind, value.span()));
         None
     }
 
     fn skills(&mut self, table: &DeTable<'_>) -> Option<Vec<DrillSkill>> {
         let Some(value) = table.get(Key::Skill.word()) else {
-            self.faults.push(Fault::missing(FaultKind::NoSkills));
+            self.tell(Fault::missing(FaultKind::NoSkills));
             return None;
         };
         let tables = match value.get_ref() {
             DeValue::Array(tables) if !tables.is_empty() => tables,
             DeValue::Array(_) => {
-                self.faults.push(Fault::at(FaultKind::NoSkills, value.span()));
+                self.tell(Fault::at(FaultKind::NoSkills, value.span()));
                 return None;
             }
             DeValue::Table(_) => {
-                self.faults.push(Fault::at(FaultKind::SingleBrackets, value.span()));
+                self.tell(Fault::at(FaultKind::SingleBrackets, value.span()));
                 return None;
             }
             _ => return self.wrong_type(Key::Skill, value),
@@ -272,7 +297,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
             match found.iter().find(|(earlier, _)| earlier.skill.id == skill.skill.id) {
                 Some((_, earlier)) => {
                     let kind = FaultKind::SkillTwice(skill.skill.id);
-                    self.faults.push(Fault::after(kind, place, earlier.clone()));
+                    self.tell(Fault::after(kind, place, earlier.clone()));
                 }
                 None => found.push((skill, place)),
             }
@@ -285,13 +310,13 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
         self.keys(table, &Key::SKILL, true);
         let levels = self.levels(table);
         let Some(id) = table.get(Key::Id.word()) else {
-            self.faults.push(Fault::at(FaultKind::Missing(Key::Id), span));
+            self.tell(Fault::at(FaultKind::Missing(Key::Id), span));
             return None;
         };
         let written = self.string(Key::Id, id)?;
         let Some(skill) = self.skills.clone().find(|skill| skill.id == written) else {
             let nearest = self.nearest_skill(written);
-            self.faults.push(Fault::at(FaultKind::UnknownSkill { id: shown(written), nearest }, id.span()));
+            self.tell(Fault::at(FaultKind::UnknownSkill { id: shown(written), nearest }, id.span()));
             return None;
         };
         Some((DrillSkill { skill, levels: levels? }, id.span()))
@@ -315,7 +340,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
             (None, Some((_, value))) => self.range(value).map(Some),
             (Some((one, _)), Some((two, _))) => {
                 let (first, second) = if one.span().start < two.span().start { (one, two) } else { (two, one) };
-                self.faults.push(Fault::after(FaultKind::LevelAndLevels, second.span(), first.span()));
+                self.tell(Fault::after(FaultKind::LevelAndLevels, second.span(), first.span()));
                 None
             }
         }
@@ -324,14 +349,14 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
     fn range(&mut self, value: &Value<'_>) -> Option<(Level, Level)> {
         let Some(list) = value.get_ref().as_array() else { return self.wrong_type(Key::Levels, value) };
         if list.len() != 2 {
-            self.faults.push(Fault::at(FaultKind::LevelsCount(list.len()), value.span()));
+            self.tell(Fault::at(FaultKind::LevelsCount(list.len()), value.span()));
             return None;
         }
         let levels: Vec<Option<Level>> = list.iter().map(|value| self.level(Key::Levels, value)).collect();
         let (&[Some(low), Some(high)], span) = (levels.as_slice(), value.span()) else { return None };
         if low > high {
             let kind = FaultKind::LevelsOrder { first: low.number(), second: high.number() };
-            self.faults.push(Fault::at(kind, span));
+            self.tell(Fault::at(kind, span));
             return None;
         }
         Some((low, high))
@@ -341,7 +366,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
         let Some(written) = value.get_ref().as_integer() else { return self.wrong_type(key, value) };
         let level = whole(written).and_then(|number| u8::try_from(number).ok()).and_then(Level::new);
         if level.is_none() {
-            self.faults.push(Fault::at(FaultKind::Level(shown(&written.to_string())), value.span()));
+            self.tell(Fault::at(FaultKind::Level(shown(&written.to_string())), value.span()));
         }
         level
     }

@@ -5,23 +5,31 @@
 
 use super::error::line_of;
 use super::fault::shown;
+use super::read::ENOUGH;
 use super::{Fault, FaultKind, Key};
 use std::ops::Range;
 use toml::de::Error;
 
 /// The faults behind the errors, one a line: later ones on the same line follow from the first.
 pub(super) fn faults(text: &str, errors: &[Error]) -> Vec<Fault> {
+    let mut known: Vec<usize> = Vec::new();
     let mut faults: Vec<Fault> = Vec::new();
-    for error in errors {
+    for error in errors.iter().take(ENOUGH) {
         let fault = fault(text, error);
-        let line = |fault: &Fault| fault.span.as_ref().map(|span| line_of(text, span.start));
-        if !faults.iter().any(|known| line(known) == line(&fault)) {
+        let line = fault.span.as_ref().map_or(0, |span| line_of(text, span.start));
+        if !known.contains(&line) {
+            known.push(line);
             faults.push(fault);
         }
     }
-    // Two `[skill]` are one key twice, and so is all that stands below the second.
+    // Single brackets are told for every line that has them; what else they bring about is no fault of its own.
     if faults.iter().any(|fault| fault.kind == FaultKind::SingleBrackets) {
-        faults.retain(|fault| !matches!(fault.kind, FaultKind::KeyTwice(_)));
+        faults.retain(|fault| !matches!(fault.kind, FaultKind::KeyTwice(_) | FaultKind::SingleBrackets));
+        faults.extend(lines(text).filter(|line| line.single_brackets()).map(Line::brackets_fault).take(ENOUGH));
+    }
+    // A list that does not end swallows what follows.
+    if let Some(at) = faults.iter().position(|fault| fault.kind == FaultKind::Bracket) {
+        faults.truncate(at + 1);
     }
     faults
 }
@@ -32,11 +40,11 @@ fn fault(text: &str, error: &Error) -> Fault {
     let span = text.floor_char_boundary(span.start)..text.floor_char_boundary(span.end);
     let line = Line::around(text, span.start);
     let written = line.text.trim();
-    if written.starts_with('[') && written.contains("skill") && !written.starts_with("[[skill]]") {
-        return Fault::at(FaultKind::SingleBrackets, line.part(written));
+    if line.single_brackets() {
+        return line.brackets_fault();
     }
     if said.contains("array") && !said.contains("array table") {
-        return list(text, span);
+        return list(said, text, span);
     }
     if said.starts_with("duplicate key") {
         return twice(text, span, line);
@@ -67,7 +75,10 @@ fn value_fault(said: &str, span: Range<usize>, line: Line<'_>, key: &str, value:
     let kind = match first {
         '“' | '”' | '„' | '‘' | '’' | '«' | '»' => FaultKind::CurlyQuotes,
         '"' | '\'' => match quoted(value, first) {
-            _ if said.contains("escape") || said.contains("unicode") => FaultKind::Backslash,
+            _ if said.contains("escape") || said.contains("unicode") => {
+                let from = value.find('\\').unwrap_or_default();
+                return Fault::at(FaultKind::Backslash, line.part(value.get(from..=from).unwrap_or(value)));
+            }
             None => FaultKind::Unclosed,
             Some(behind) if !behind.is_empty() => return Fault::at(FaultKind::Behind("the text"), line.part(behind)),
             Some(_) => FaultKind::Syntax(first_part(said)),
@@ -80,10 +91,8 @@ fn value_fault(said: &str, span: Range<usize>, line: Line<'_>, key: &str, value:
                 let digit = first.is_ascii_digit();
                 FaultKind::WrongType { key, found: if digit { "more than the bare number" } else { "not a number" } }
             }
-            _ if first.is_alphabetic() || first.is_ascii_digit() => {
-                FaultKind::Unquoted { key: shown(key), value: shown(value.trim_matches('"')) }
-            }
-            _ => return Fault::at(FaultKind::Syntax(first_part(said)), span),
+            Some(_) => FaultKind::Unquoted { key: shown(key), value: shown(value.replace('"', "").trim()) },
+            None => return Fault::at(FaultKind::Syntax(first_part(said)), span),
         },
     };
     Fault::at(kind, place)
@@ -104,7 +113,7 @@ fn quoted(value: &str, mark: char) -> Option<&str> {
 }
 
 /// A list that does not end, or lacks its comma: the place is where it begins, lines earlier if need be.
-fn list(text: &str, span: Range<usize>) -> Fault {
+fn list(said: &str, text: &str, span: Range<usize>) -> Fault {
     let mut line = Line::around(text, span.start);
     let value = loop {
         match line.text.split_once('=') {
@@ -113,22 +122,28 @@ fn list(text: &str, span: Range<usize>) -> Fault {
             _ => line = Line::around(text, line.start - 1),
         }
     };
-    let kind = if value.contains(']') { FaultKind::Comma } else { FaultKind::Bracket };
+    let kind = match line.text.trim_start().starts_with(Key::Levels.word()) {
+        _ if !value.contains(']') => FaultKind::Bracket,
+        true => FaultKind::Comma,
+        false => FaultKind::Syntax(first_part(said)),
+    };
     Fault::at(kind, line.part(value))
 }
 
 /// A key that its table has already, with the nearest earlier line that begins with it.
 fn twice(text: &str, span: Range<usize>, line: Line<'_>) -> Fault {
     let key = &text[span.clone()];
-    let mut at = 0;
-    let mut earlier = None;
-    for before in text[..line.start].split_inclusive('\n') {
-        let word = before.trim_start();
-        if word.strip_prefix(key).is_some_and(|rest| rest.trim_start().starts_with('=')) {
-            let start = at + (before.len() - word.len());
-            earlier = Some(start..start + key.len());
+    let earlier = lines(&text[..line.start]).filter_map(|line| {
+        let written = line.text.trim_start();
+        let rest = written.strip_prefix(key)?.trim_start();
+        rest.starts_with('=').then(|| line.part(&written[..key.len()]))
+    });
+    let earlier = earlier.last();
+    if earlier.is_none() {
+        // Not a key but a table: `[skill]` above `[[skill]]`.
+        if let Some(line) = lines(&text[..line.start]).find(|line| line.single_brackets()) {
+            return line.brackets_fault();
         }
-        at += before.len();
     }
     Fault { kind: FaultKind::KeyTwice(shown(key)), span: Some(span), earlier }
 }
@@ -136,6 +151,15 @@ fn twice(text: &str, span: Range<usize>, line: Line<'_>) -> Fault {
 /// The message without what it expected instead.
 fn first_part(said: &str) -> String {
     shown(said.split(", expected").next().unwrap_or(said))
+}
+
+fn lines(text: &str) -> impl Iterator<Item = Line<'_>> {
+    let mut start = 0;
+    text.split_inclusive('\n').map(move |whole| {
+        let line = Line { start, text: whole.trim_end_matches(['\n', '\r']) };
+        start += whole.len();
+        line
+    })
 }
 
 /// A line of the text, without its end.
@@ -150,6 +174,16 @@ impl<'t> Line<'t> {
         let start = text[..byte].rfind('\n').map_or(0, |at| at + 1);
         let end = text[start..].find('\n').map_or(text.len(), |at| start + at);
         Line { start, text: text[start..end].trim_end_matches('\r') }
+    }
+
+    /// Whether a skill begins here without both pairs of brackets.
+    fn single_brackets(self) -> bool {
+        let plain: String = self.text.chars().filter(|letter| !letter.is_whitespace()).collect();
+        plain.starts_with('[') && plain.contains("skill") && !plain.starts_with("[[skill]]")
+    }
+
+    fn brackets_fault(self) -> Fault {
+        Fault::at(FaultKind::SingleBrackets, self.part(self.text.trim()))
     }
 
     /// The place of a part of this line.

@@ -19,7 +19,7 @@ impl Fixture {
     fn new() -> Fixture {
         let folder = tempfile::tempdir().unwrap();
         let built_in = GOOD.replace("tuesday-evening", "first-evening");
-        let origin = Origin::Embedded("drills/first-evening.toml");
+        let origin = Origin::Embedded("first-evening.toml");
         Fixture { folder, embedded: vec![Drill::read(&built_in, origin, SKILLS.iter()).unwrap()] }
     }
 
@@ -56,7 +56,7 @@ fn a_drill_is_found_by_its_name_also_in_capitals_and_with_blanks() {
         let found = fixture.shelf().find(name).unwrap();
         assert_eq!((found.name.as_str(), found.origin), ("camp-fire", Origin::File(fixture.path("mine.toml"))));
     }
-    assert_eq!(fixture.shelf().find("first evening").unwrap().origin, Origin::Embedded("drills/first-evening.toml"));
+    assert_eq!(fixture.shelf().find("first evening").unwrap().origin, Origin::Embedded("first-evening.toml"));
 }
 
 #[test]
@@ -92,7 +92,7 @@ fn two_drills_of_one_name_are_told_with_both_places() {
     };
     let first = DrillError::Twice {
         name: "first-evening".into(),
-        first: Origin::Embedded("drills/first-evening.toml"),
+        first: Origin::Embedded("first-evening.toml"),
         second: Origin::File(fixture.path("c.toml")),
     };
     assert_eq!(fixture.shelf().find("camp"), Err(camp.clone()));

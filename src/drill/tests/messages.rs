@@ -129,7 +129,7 @@ fn messages_about_names_of_drills() {
     let nearest = Some("back-bearings".to_owned());
     keep("unknown_drill", &DrillError::Unknown { name: "backbearing".into(), nearest, known: known.clone() });
     keep("unknown_drill_far_from_all", &DrillError::Unknown { name: "cooking".into(), nearest: None, known });
-    let first = Origin::Embedded("drills/first-evening.toml");
+    let first = Origin::Embedded("first-evening.toml");
     let second = Origin::File(PathBuf::from("needlewise/drills/mine.toml"));
     keep("name_of_embedded_drill", &DrillError::Twice { name: "first-evening".into(), first, second });
     let first = Origin::File(PathBuf::from("needlewise/drills/monday.toml"));
