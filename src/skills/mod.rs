@@ -10,6 +10,8 @@ mod conversion;
 mod dial_scale;
 mod read_dial;
 mod set_dial;
+#[cfg(test)]
+mod solver;
 mod true_magnetic;
 mod turning;
 mod turns;
