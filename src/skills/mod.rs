@@ -20,6 +20,8 @@ mod orienting;
 mod prongs;
 mod read_dial;
 mod set_dial;
+#[cfg(test)]
+mod solver;
 mod true_magnetic;
 mod turning;
 mod turns;
