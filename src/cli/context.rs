@@ -44,6 +44,12 @@ impl Context {
         Ok(dirs.data_dir().join("needlewise").join("records.sqlite"))
     }
 
+    /// The folder of the configuration, whose folder `drills` holds a leader's own drills; none without a home folder.
+    pub fn config_dir(&self) -> Option<PathBuf> {
+        use etcetera::BaseStrategy;
+        etcetera::choose_base_strategy().ok().map(|dirs| dirs.config_dir().join("needlewise"))
+    }
+
     /// Home ground on the learner's day.
     pub fn ground_card(&self) -> Result<crate::session::GroundCard, Fault> {
         Ok(crate::session::GroundCard::bare(self.day))

@@ -5,33 +5,12 @@ use super::theme::{Theme, Tone};
 use crate::problem::{Figure, TEXT_MM};
 use crate::scene::Scene;
 use crate::scene::cells::{CellCanvas, Charset};
-use crate::session::GroundCard;
+pub use crate::session::{SAFETY, day_words, ground_words};
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
-use jiff::civil::Date;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::{Color, Style};
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
-
-/// The caution that stands where somebody begins.
-pub const SAFETY: &str = "For practice only, not for finding your way. Outdoors the map in your hand, local rules and your leader come first.";
-
-/// Home ground in a few words.
-#[must_use]
-pub fn ground_words(ground: &GroundCard) -> String {
-    format!("{}, declination {}", ground.home.name, ground.declination)
-}
-
-/// A day in words, seen from today: `today`, `tomorrow`, `in 5 days (2026-12-01)`.
-#[must_use]
-pub fn day_words(day: Date, today: Date) -> String {
-    let days = today.duration_until(day).as_hours() / 24;
-    match days {
-        ..=0 => "today".to_owned(),
-        1 => "tomorrow".to_owned(),
-        days => format!("in {days} days ({day})"),
-    }
-}
 
 /// Edits a line by one key.
 pub fn edit(input: &mut Input, key: KeyEvent) {

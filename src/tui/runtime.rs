@@ -90,7 +90,7 @@ fn refit(screen: &mut Screen) -> io::Result<()> {
 fn settle(model: &mut Model, stage: &mut Stage<'_>, commands: Vec<Cmd>) -> bool {
     let mut waiting = std::collections::VecDeque::from(commands);
     while let Some(command) = waiting.pop_front() {
-        let Some(done) = stage.perform(command) else { return false };
+        let Some(done) = stage.perform(command, model) else { return false };
         waiting.extend(update(model, Msg::Done(done)));
     }
     true
@@ -106,12 +106,17 @@ struct Stage<'a> {
 
 impl Stage<'_> {
     /// Does one command; none for leaving.
-    fn perform(&mut self, command: Cmd) -> Option<Done> {
+    fn perform(&mut self, command: Cmd, model: &Model) -> Option<Done> {
+        let name = |drill| model.plan_of(drill).drill;
         Some(match command {
             Cmd::Quit => return None,
             Cmd::LoadLearners => Done::Learners(learners(&mut self.store).map_err(message)),
-            Cmd::AddLearner(name, placement) => Done::Opened(self.add(&name, placement).map(Box::new).map_err(message)),
-            Cmd::Open(learner, drill) => Done::Opened(self.open(learner, drill).map(Box::new).map_err(message)),
+            Cmd::AddLearner(learner, placement) => {
+                Done::Opened(self.add(&learner, placement, name(None)).map(Box::new).map_err(message))
+            }
+            Cmd::Open(learner, drill) => {
+                Done::Opened(self.open(learner, drill, name(drill)).map(Box::new).map_err(message))
+            }
             Cmd::Look(learner) => Done::Looked(self.look(learner).map(Box::new).map_err(message)),
             Cmd::Record(pending) => {
                 let recorded = self.store.record(&pending.attempt, &pending.belief);
@@ -122,19 +127,19 @@ impl Stage<'_> {
         })
     }
 
-    fn add(&mut self, name: &str, placement: Placement) -> Result<Opened, StoreError> {
+    fn add(&mut self, name: &str, placement: Placement, drill: Option<String>) -> Result<Opened, StoreError> {
         let learner = self.store.add_learner(name, placement, Timestamp::now())?;
-        self.open(learner.id, None)
+        self.open(learner.id, None, drill)
     }
 
-    fn open(&mut self, id: LearnerId, drill: Option<usize>) -> Result<Opened, StoreError> {
+    fn open(&mut self, id: LearnerId, drill: Option<usize>, name: Option<String>) -> Result<Opened, StoreError> {
         let (learner, beliefs) = self.look(id)?;
         let began = Timestamp::now();
         let session = self.store.start_session(&NewSession {
             learner: id,
             at: began,
             day: self.day,
-            drill: drill.map(|at| at.to_string()),
+            drill: name,
             program: env!("CARGO_PKG_VERSION").to_owned(),
         })?;
         self.seed = self.seed.wrapping_add(1);
