@@ -12,6 +12,7 @@ use crate::skills;
 use crate::store::Store;
 use crate::tui::{self, Backstage, Cmd, Launch, Model, Offer, Theme};
 use std::io::{BufWriter, IsTerminal};
+use std::path::Path;
 
 /// Opens the program.
 pub(super) fn open(context: &Context) -> Result<(), Fault> {
@@ -73,8 +74,8 @@ fn plan(context: &Context, args: &PracticeArgs, ground: &GroundCard) -> Result<P
 }
 
 /// The drills there are, and what is wrong with those that cannot be offered.
-fn offers(context: &Context, ground: &GroundCard) -> (Vec<Offer>, Option<String>) {
-    let list = Drill::all(context.config_dir().as_deref());
+fn offers(config_dir: Option<&Path>, ground: &GroundCard) -> (Vec<Offer>, Option<String>) {
+    let list = Drill::all(config_dir);
     let offers = list
         .drills
         .iter()
@@ -116,7 +117,7 @@ fn full_screen(
         },
     };
     let learners = tui::learners(&mut store)?;
-    let (offers, notice) = offers(context, &ground);
+    let (offers, notice) = offers(context.config_dir().as_deref(), &ground);
     let mut model = Model::new(learners, ground, plan, offers, theme);
     model.notice = notice;
     let mut backstage = Files;
@@ -134,5 +135,63 @@ impl Backstage for Files {
 
     fn save_theme(&mut self, _theme: &str) -> Result<(), String> {
         Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::Level;
+    use clap::Parser;
+    use std::fs;
+
+    fn card() -> GroundCard {
+        GroundCard::bare("2026-11-25".parse().unwrap())
+    }
+
+    /// The plan of `needlewise practice ...`.
+    fn planned(words: &[&str]) -> Result<Plan, Fault> {
+        let command = ["needlewise", "practice"].iter().chain(words);
+        let cli = super::super::args::Cli::try_parse_from(command).expect("the words are options of practice");
+        let context = Context::new(cli.globals)?;
+        match cli.command {
+            Some(super::super::args::Command::Practice(args)) => plan(&context, &args, &card()),
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn options_win_over_what_the_drill_says() {
+        let drill = planned(&["--drill", "first-evening"]).unwrap();
+        assert_eq!((drill.drill.as_deref(), drill.count, drill.skills.len()), (Some("first-evening"), Some(12), 4));
+        let shorter = planned(&["--drill", "first-evening", "--minutes", "5"]).unwrap();
+        assert_eq!((shorter.count, shorter.minutes), (None, Some(5)));
+        let harder = planned(&["--drill", "first-evening", "--level", "3"]).unwrap();
+        assert!(harder.skills.iter().all(|planned| planned.levels == Some((Level::THREE, Level::THREE))));
+        let turns = planned(&["--drill", "first-evening", "--skill", "turns"]).unwrap();
+        assert_eq!(turns.skills.len(), 1);
+        assert_eq!(turns.skills[0].levels, Some((Level::ONE, Level::ONE)), "the drill's own level stays");
+        assert!(planned(&["--drill", "first-evning"]).is_err());
+        assert!(planned(&["--skill", "cooking"]).is_err());
+        assert!(planned(&["--level", "9"]).is_err());
+    }
+
+    #[test]
+    fn a_leaders_own_drill_is_offered_behind_those_of_the_program_and_a_broken_one_is_told() {
+        let folder = tempfile::tempdir().unwrap();
+        fs::create_dir(folder.path().join("drills")).unwrap();
+        let own = "name = \"ours\"\ntitle = \"Ours\"\ncount = 3\n[[skill]]\nid = \"turns\"\n";
+        fs::write(folder.path().join("drills").join("ours.toml"), own).unwrap();
+        let (all, notice) = offers(Some(folder.path()), &card());
+        assert_eq!(all.len(), Drill::embedded().len() + 1);
+        assert_eq!(all.last().map(|offer| offer.plan.title.as_str()), Some("Ours"));
+        assert_eq!(notice, None);
+
+        fs::write(folder.path().join("drills").join("broken.toml"), "name = \"broken\u{1b}[31m\"").unwrap();
+        let (still, notice) = offers(Some(folder.path()), &card());
+        assert_eq!(still, all);
+        let notice = notice.unwrap();
+        assert!(notice.starts_with("A drill is left out: ") && notice.contains("broken.toml"), "{notice}");
+        assert!(!notice.chars().any(char::is_control), "{notice:?}");
     }
 }

@@ -4,7 +4,7 @@ use super::args::{Format, ProblemArgs};
 use super::context::Context;
 use super::fault::Fault;
 use super::pick;
-use crate::plain::{asks, figure_line, step_lines};
+use crate::plain::{asks, figure_line, long_list, step_lines};
 use crate::problem::{Code, Problem, Skill};
 use crate::skills;
 use std::io::{self, BufWriter, Write};
@@ -59,6 +59,9 @@ fn text(out: &mut impl Write, skill: &dyn Skill, problem: &Problem, solution: bo
     }
     for field in outline.question.fields() {
         writeln!(out, "Wanted: {}", asks(field))?;
+        if let Some(list) = long_list(field) {
+            writeln!(out, "Names: {list}")?;
+        }
     }
     if outline.question.fields().len() > 1 {
         writeln!(out, "For judge, write: {}", outline.question.pattern())?;

@@ -4,9 +4,10 @@
 //! practice ([`crate::session`]). Nothing is written but text and line ends: no colour, no cursor, no escape sequence. Every
 //! question is a line of its own, so that it is heard whole and a pipe can wait for it.
 
+mod dial;
 mod lines;
 mod practice;
 mod words;
 
 pub use practice::{Desk, PlainError, Start, practise};
-pub use words::{asks, figure_line, step_lines, told_lines};
+pub use words::{asks, figure_line, long_list, step_lines, told_lines};

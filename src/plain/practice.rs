@@ -1,5 +1,6 @@
 //! The loop: ask, record, tell.
 
+use super::dial::{read_turn, to_turn, turn};
 use super::lines::{Line, read_line};
 use super::words::{
     asks, capital, figure_line, ground_lines, long_list, plan_line, step_lines, summary_lines, told_lines,
@@ -164,11 +165,27 @@ fn answer(desk: &mut Desk<'_>, store: &mut Store, practice: &mut Practice) -> Re
 
 /// Asks for one field until something comes that can be read; none when the learner ends.
 fn ask(desk: &mut Desk<'_>, practice: &mut Practice, field: &Field) -> io::Result<Option<String>> {
+    let mut dial = practice.asked().and_then(|asked| to_turn(&asked.problem.outline.question, &asked.figure));
+    // What else can be typed is said with the question, but not again with each repetition.
+    let mut more = match (&dial, long_list(field)) {
+        (Some(_), _) => {
+            " Type a turn of the dial, like 20 clockwise, as often as you need, then set. Or type the number."
+        }
+        (None, Some(_)) => " Type list to hear them.",
+        (None, None) => "",
+    };
     loop {
-        match desk.hear(field)? {
-            Heard::Answer(text) => match field.check(&text) {
-                Ok(()) => return Ok(Some(text)),
-                Err(kind) => desk.say(&refused(&kind, field))?,
+        match desk.hear(field, std::mem::take(&mut more))? {
+            Heard::Answer(text) => match (&mut dial, read_turn(&text), text.to_lowercase().as_str()) {
+                (Some(dial), Some(clockwise), _) => {
+                    turn(dial, clockwise);
+                    desk.say(&format!("Now the index line stands {}.", dial.index_in_words()))?;
+                }
+                (Some(dial), None, "set") => return Ok(Some(dial.reading.degrees().to_string())),
+                _ => match field.check(&text) {
+                    Ok(()) => return Ok(Some(text)),
+                    Err(kind) => desk.say(&refused(&kind, field))?,
+                },
             },
             Heard::Odd(why) => desk.say(why)?,
             Heard::End => return Ok(None),
@@ -180,6 +197,9 @@ fn ask(desk: &mut Desk<'_>, practice: &mut Practice, field: &Field) -> io::Resul
             Heard::Again => {
                 if let Some(asked) = practice.asked() {
                     desk.question(asked)?;
+                    if let Some(hint) = &asked.hint {
+                        desk.say(&format!("Hint: {hint}"))?;
+                    }
                 }
             }
             Heard::Hint => {
@@ -262,9 +282,8 @@ impl Desk<'_> {
     }
 
     /// Asks for a field and reads a line.
-    fn hear(&mut self, field: &Field) -> io::Result<Heard> {
-        let list = if long_list(field).is_some() { " Type list to hear them." } else { "" };
-        self.say(&format!("{}?{list}", capital(&asks(field))))?;
+    fn hear(&mut self, field: &Field, more: &str) -> io::Result<Heard> {
+        self.say(&format!("{}?{more}", capital(&asks(field))))?;
         self.out.flush()?;
         Ok(match read_line(self.input)? {
             Line::End => Heard::End,

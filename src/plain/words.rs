@@ -17,6 +17,7 @@ pub fn asks(field: &Field) -> String {
         FieldKind::Bearing(north) => format!("{label}, in degrees from {} north", north.word()),
         FieldKind::Mils(north) => format!("{label}, in mils from {} north", north.word()),
         FieldKind::Dial => format!("{label}, from 0 to 360"),
+        FieldKind::Turn if says(label, "degrees") => label.to_owned(),
         FieldKind::Turn => format!("{label}, in degrees"),
         FieldKind::EastWest => format!("{label}, like 13W"),
         FieldKind::Degrees => format!("{label}, a whole number"),
@@ -33,16 +34,21 @@ fn says(label: &str, word: &str) -> bool {
 }
 
 /// The words of a field too long to be read out each time.
-pub(super) fn long_list(field: &Field) -> Option<String> {
+#[must_use]
+pub fn long_list(field: &Field) -> Option<String> {
     match field.kind {
         FieldKind::Choice(words) if words.len() > SHORT_LIST => Some(words.join(", ")),
         _ => None,
     }
 }
 
-/// The figure as a line, if anything is drawn.
+/// The figure as a line, if anything is drawn that the question does not tell already: a question about a declination
+/// diagram names every prong and every printed angle.
 #[must_use]
 pub fn figure_line(figure: &Figure) -> Option<String> {
+    if matches!(figure, Figure::Prongs(_)) {
+        return None;
+    }
     figure.in_words().map(|words| format!("Drawing: {words}"))
 }
 

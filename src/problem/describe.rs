@@ -1,7 +1,7 @@
 //! Figures in words, for those who hear the program instead of seeing it.
 //!
 //! The words give what an eye would take from the drawing, no more: on a dial the neighbouring numbers and the ticks
-//! between, not the number that is asked for.
+//! between, not the number that is asked for; what one tick is worth is for the reader to find, as it is for an eye.
 
 use super::{DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
 use crate::angle::{Angle, North, Point, PointSet, three_figures};
@@ -27,24 +27,31 @@ impl Figure {
     }
 }
 
-fn dial_words(dial: &DialFigure) -> String {
-    let (graduation, numbered) = (dial.graduation.degrees().max(0.1), dial.numbered.degrees().max(1.0));
-    let spaces = (numbered / graduation).round();
-    let on_scale = |angle: Angle| on_scale(angle.wrapped().degrees(), graduation, numbered);
-    let mut out = format!(
-        "A compass from above; its dial has a number every {numbered} degrees, and {spaces} spaces from one number to the next. "
-    );
-    if upside_down(dial) {
-        let top = dial.reading - dial.index;
-        let _ = write!(
-            out,
-            "The index line is at the bottom of the picture. The top of the dial stands {}; its bottom stands {}.",
-            on_scale(top),
-            on_scale(dial.reading)
-        );
-    } else {
-        let _ = write!(out, "The index line stands {}.", on_scale(dial.reading));
+impl DialFigure {
+    /// Where the index line stands, by the printed neighbours and the ticks: `between 120 and 140, 3 ticks past 120`.
+    #[must_use]
+    pub fn index_in_words(&self) -> String {
+        self.place_in_words(self.reading)
     }
+
+    fn place_in_words(&self, number: Angle) -> String {
+        let (graduation, numbered) = (self.graduation.degrees().max(0.1), self.numbered.degrees().max(1.0));
+        on_scale(number.wrapped().degrees(), graduation, numbered)
+    }
+}
+
+fn dial_words(dial: &DialFigure) -> String {
+    let mut out = "A compass from above. ".to_owned();
+    let _ = if near(dial.index, Angle::from_degrees(180.0)) {
+        write!(
+            out,
+            "The index line is at the bottom of the picture. The top of the picture lies {}; the bottom lies {}.",
+            dial.place_in_words(dial.reading - dial.index),
+            dial.index_in_words()
+        )
+    } else {
+        write!(out, "The index line stands {}.", dial.index_in_words())
+    };
     if dial.inner_scale {
         // The slope scale: 0 at the dial's 90 and 270, 90 at its 0 and 180 (common practice, no source).
         let inner = (dial.reading.wrapped().degrees() % 180.0 - 90.0).abs();
@@ -64,10 +71,6 @@ fn dial_words(dial: &DialFigure) -> String {
         let _ = write!(out, " Your number, {}, is marked on the rim.", three_figures(learner, 0));
     }
     out
-}
-
-fn upside_down(dial: &DialFigure) -> bool {
-    near(dial.index, Angle::from_degrees(180.0))
 }
 
 /// Where a number stands on the scale, by its printed neighbours and the ticks, without saying the number itself.
@@ -149,8 +152,8 @@ fn line_words(line: &SketchLine, norths: &[NorthLine], lines: &[SketchLine]) -> 
                 |other| format!("Your answer lies {} {}.", relation(line.at, other.at), other.label),
             );
         }
-        LineRole::Right => format!("The right line is {}", line.label),
-        LineRole::Given => format!("Given is {}", line.label),
+        LineRole::Right => format!("The right line is {}", article(&line.label)),
+        LineRole::Given => format!("Given is {}", article(&line.label)),
     };
     if !is_number(&line.label) {
         // A line without a number says something only by its place among the norths.
@@ -240,6 +243,11 @@ fn near(one: Angle, other: Angle) -> bool {
     (one - other).wrapped_half().abs().degrees() <= SAME_DEG
 }
 
+/// `line of 2017` is `the line of 2017`; a number stands as it is.
+fn article(label: &str) -> String {
+    if is_number(label) || label.starts_with("the ") { label.to_owned() } else { format!("the {label}") }
+}
+
 fn is_number(label: &str) -> bool {
     label.contains('°') || label.contains(" mil")
 }
@@ -260,4 +268,111 @@ fn capital(text: &str) -> String {
 /// At most one decimal, no trailing zero.
 fn number(value: f64) -> f64 {
     (value * 10.0).round() / 10.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn dial(reading: f64) -> DialFigure {
+        DialFigure {
+            reading: Angle::from_degrees(reading),
+            graduation: Angle::from_degrees(5.0),
+            numbered: Angle::from_degrees(20.0),
+            index: Angle::ZERO,
+            needle: None,
+            inner_scale: false,
+            strip: true,
+            learner: None,
+        }
+    }
+
+    #[test]
+    fn the_index_line_is_told_by_its_neighbours_and_ticks() {
+        for (reading, words) in [
+            (135.0, "between 120 and 140, 3 ticks past 120"),
+            (125.0, "between 120 and 140, 1 tick past 120"),
+            (120.0, "at a printed number, the one between 100 and 140"),
+            (0.0, "at a printed number, the one between 340 and 20"),
+            (360.0, "at a printed number, the one between 340 and 20"),
+            (355.0, "between 340 and 0, 3 ticks past 340"),
+            (128.0, "between 120 and 140, between tick 1 and tick 2 past 120"),
+            (122.0, "between 120 and 140, before the first tick past 120"),
+        ] {
+            assert_eq!(dial(reading).index_in_words(), words, "{reading}");
+        }
+    }
+
+    #[test]
+    fn no_reading_of_any_scale_is_told_as_a_bare_number() {
+        for (graduation, numbered) in [(10.0, 20.0), (5.0, 20.0), (5.0, 30.0), (2.0, 20.0), (2.0, 30.0)] {
+            for tenths in 0..3600 {
+                let reading = f64::from(tenths) / 10.0;
+                let (graduation, numbered) = (Angle::from_degrees(graduation), Angle::from_degrees(numbered));
+                let words = DialFigure { graduation, numbered, ..dial(reading) }.index_in_words();
+                let spoken: Vec<&str> = words.split([' ', ',']).collect();
+                // The ticks are counted in small numbers; beyond them no number may be the reading.
+                let number = format!("{reading}");
+                assert!(reading < 20.0 || !spoken.contains(&number.as_str()), "{reading}: {words}");
+            }
+        }
+    }
+
+    #[test]
+    fn upside_down_both_ends_of_the_picture_are_told_as_an_eye_sees_both() {
+        let words = dial_words(&DialFigure { index: Angle::from_degrees(180.0), ..dial(65.0) });
+        assert!(words.contains("The top of the picture lies between 240 and 260, 1 tick past 240"), "{words}");
+        assert!(words.contains("the bottom lies between 60 and 80, 1 tick past 60"), "{words}");
+    }
+
+    #[test]
+    fn the_needle_is_told_by_the_dial_number_it_points_to() {
+        let at = |needle| dial_words(&DialFigure { needle: Some(Angle::from_degrees(needle)), ..dial(100.0) });
+        assert!(at(260.0).ends_with("points to the dial's N."), "boxed: the needle lies where the dial's N lies");
+        assert!(at(80.0).ends_with("points to 180 on the dial."), "the south end in the arrow");
+        assert!(at(0.0).ends_with("points to 100 on the dial."), "at the index line");
+    }
+
+    #[test]
+    fn prongs_are_told_clockwise_with_what_is_printed_between_them() {
+        let prong = |north, drawn: f64, printed| Prong { north, drawn: Angle::from_degrees(drawn), printed };
+        let figure = Figure::Prongs(vec![
+            prong(North::True, 0.0, Some((North::Magnetic, "13°".to_owned()))),
+            prong(North::Magnetic, -20.0, None),
+        ]);
+        assert_eq!(
+            figure.in_words().as_deref(),
+            Some(
+                "A declination diagram. Clockwise its prongs are: magnetic north, MN, then true north, the star. Between magnetic north, MN and true north, the star is printed 13°."
+            )
+        );
+    }
+
+    #[test]
+    fn a_sketch_tells_which_north_lies_clockwise_and_where_the_answer_lies() {
+        let line = |role, at: f64, label: &str| SketchLine {
+            role,
+            at: Angle::from_degrees(at),
+            label: label.to_owned(),
+            arc: None,
+        };
+        let figure = Figure::Sketch {
+            norths: vec![
+                NorthLine { north: North::True, at: Angle::ZERO },
+                NorthLine { north: North::Magnetic, at: Angle::from_degrees(-15.0) },
+            ],
+            lines: vec![line(LineRole::Given, 48.0, "048° T"), line(LineRole::Learner, 228.0, "you")],
+        };
+        assert_eq!(
+            figure.in_words().as_deref(),
+            Some(
+                "A sketch. True north is drawn straight up. Magnetic north lies counterclockwise of true north. Given is 048° T. Your answer lies opposite to 048° T."
+            )
+        );
+    }
+
+    #[test]
+    fn a_figure_of_nothing_has_no_words() {
+        assert_eq!(Figure::None.in_words(), None);
+    }
 }
