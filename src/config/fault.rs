@@ -30,6 +30,15 @@ pub enum FaultKind {
     /// A text in the quotation marks of a word processor.
     #[error("these quotation marks are not the straight ones")]
     CurlyQuotes,
+    /// A text whose last quotation mark is missing.
+    #[error("the closing quotation mark is missing")]
+    Unclosed,
+    /// A key or a table that its place has already.
+    #[error("this is written twice")]
+    Twice,
+    /// A table written like a value.
+    #[error("`{}` is a table, not a value", .0.word())]
+    NotATable(Table),
     /// A table that there is not.
     #[error("there is no table [{found}]")]
     UnknownTable {
@@ -81,6 +90,9 @@ impl FaultKind {
         match self {
             FaultKind::Unquoted { .. } => "no quotation marks".to_owned(),
             FaultKind::CurlyQuotes => "a word processor made these".to_owned(),
+            FaultKind::Unclosed => "the text begins here and does not end".to_owned(),
+            FaultKind::Twice => "the second time".to_owned(),
+            FaultKind::NotATable(table) => format!("[{}] is wanted", table.word()),
             FaultKind::UnknownTable { .. } => "no such table".to_owned(),
             FaultKind::UnknownKey { table, .. } => format!("not a key of [{}]", table.word()),
             FaultKind::Misplaced(key) => format!("belongs below [{}]", key.table().word()),
@@ -99,6 +111,11 @@ impl FaultKind {
             FaultKind::CurlyQuotes => {
                 format!("write straight ones, and save as plain text: {}", Key::Name.example())
             }
+            FaultKind::Unclosed => "end the text with a quotation mark on the same line".to_owned(),
+            FaultKind::Twice | FaultKind::YearAndDate => "keep one of the two".to_owned(),
+            FaultKind::NotATable(table) => {
+                format!("write [{}] on a line of its own, and its keys on the lines below", table.word())
+            }
             FaultKind::UnknownTable { nearest: Some(table), .. } => format!("did you mean [{table}]?"),
             FaultKind::UnknownTable { nearest: None, .. } => "the tables are [home], [map] and [screen]".to_owned(),
             FaultKind::UnknownKey { nearest: Some(key), .. } => format!("did you mean `{key}`?"),
@@ -109,7 +126,6 @@ impl FaultKind {
             FaultKind::WrongType { key, .. } | FaultKind::Value { key, .. } => {
                 format!("a line that is right: {}", key.example())
             }
-            FaultKind::YearAndDate => "keep one of the two lines".to_owned(),
             FaultKind::More(_) => "mend these first, then try again".to_owned(),
         }
     }

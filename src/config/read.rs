@@ -49,10 +49,7 @@ impl Reader {
         let known = Table::ALL.into_iter().find(|table| table.word() == name);
         match (known, item.as_table_like()) {
             (Some(table), Some(entries)) => self.keys(table, entries),
-            (Some(table), None) => {
-                let found = format!("{name} = …");
-                self.fault(span, FaultKind::UnknownTable { found, nearest: Some(table.word()) });
-            }
+            (Some(table), None) => self.fault(span, FaultKind::NotATable(table)),
             (None, entries) => {
                 let misplaced = Key::ALL.into_iter().find(|key| key.word() == name && entries.is_none());
                 let kind = misplaced.map(FaultKind::Misplaced).unwrap_or_else(|| FaultKind::UnknownTable {
@@ -180,6 +177,9 @@ fn syntax(text: &str, error: &TomlError) -> Fault {
     let line_start = text[..start].rfind('\n').map_or(0, |at| at + 1);
     let line = text[line_start..].lines().next().unwrap_or_default();
     let said = error.message().split(", expected").next().unwrap_or_default();
+    if said.starts_with("duplicate key") {
+        return Fault { kind: FaultKind::Twice, span: start..end.max(start) };
+    }
     let fallback = Fault { kind: FaultKind::Syntax(shown(said)), span: start..end.max(start) };
     let Some((key, value)) = line.split_once('=') else { return fallback };
     let at = line_start + key.len() + 1 + (value.len() - value.trim_start().len());
@@ -190,6 +190,7 @@ fn syntax(text: &str, error: &TomlError) -> Fault {
         Some(first) if bare && (first.is_alphanumeric() || first == '-') && !value.contains(['"', '\'', '#']) => {
             FaultKind::Unquoted { key: shown(key.trim()), value: shown(value) }
         }
+        Some(mark @ ('"' | '\'')) if !value[1..].contains(mark) => FaultKind::Unclosed,
         _ => return fallback,
     };
     Fault { kind, span: at..at + value.len() }

@@ -262,7 +262,7 @@ mod tests {
         assert_eq!(read_lines([]), Err(ValueError::NoLines));
         assert_eq!(
             read_theme("nihgt").unwrap_err().to_string(),
-            "there is no theme 'nihgt'; the themes are dark, day, sun, night, 16, none"
+            "there is no theme 'nihgt' (did you mean night?); the themes are dark, day, sun, night, 16, none"
         );
         assert_eq!(read_year(3000).unwrap_err().to_string(), "3000 is no year of a map: years run from 1800 to 2100");
         assert_eq!(read_day("2019-13-01"), Err(ValueError::Day));
