@@ -53,7 +53,8 @@ fn all_hundred_test_values_of_the_models_makers_are_met_in_every_field_and_rate(
     let rows = rows("wmm2025_test_values.csv");
     assert_eq!(rows.len(), 100);
     for row in rows {
-        let field = field_in_year(row.number("lat"), row.number("lon"), row.number("height_km") * 1000.0, row.number("date"));
+        let field =
+            field_in_year(row.number("lat"), row.number("lon"), row.number("height_km") * 1000.0, row.number("date"));
         // Angles are printed to 0.01 degrees; fields and rates have six decimals, but were worked out less exactly.
         row.check_turn("D_deg", field.declination().angle(), 0.005 + 1e-9);
         row.check("I_deg", field.inclination().degrees(), 0.005 + 1e-9);

@@ -10,13 +10,23 @@ use thiserror::Error;
 #[non_exhaustive]
 pub enum GeomagError {
     /// The date lies outside the years the model is made for.
-    #[error("{date} is outside the dates the magnetic model is made for, {} to {}. {}", Model::FIRST, Model::LAST, WAY_OUT)]
+    #[error(
+        "{date} is outside the dates the magnetic model is made for, {} to {}. {}",
+        Model::FIRST,
+        Model::LAST,
+        WAY_OUT
+    )]
     Date {
         /// The date asked for.
         date: Date,
     },
     /// The decimal year lies outside the years the model is made for.
-    #[error("The year {year} is outside the dates the magnetic model is made for, {} to {}. {}", Model::FIRST, Model::LAST, WAY_OUT)]
+    #[error(
+        "The year {year} is outside the dates the magnetic model is made for, {} to {}. {}",
+        Model::FIRST,
+        Model::LAST,
+        WAY_OUT
+    )]
     Year {
         /// The decimal year asked for.
         year: f64,

@@ -20,7 +20,6 @@ mod properties;
 #[cfg(test)]
 mod twin;
 
-
 pub use error::GeomagError;
 pub use field::{AnnualChange, Field};
 pub use model::{Model, decimal_year};
