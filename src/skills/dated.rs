@@ -95,9 +95,9 @@ impl Dated {
         push_sizes(&mut line, self.printed, self.total());
         steps.push(Step::new(
             match (with, self.printed < 0) {
-                (true, true) => "Both are west: add",
-                (true, false) => "Both are east: add",
-                (false, _) => "One is east, the other west: take the smaller from the larger",
+                (true, true) => "Both are west, so add",
+                (true, false) => "Both are east, so add",
+                (false, _) => "One is east, the other west, so take the smaller from the larger",
             },
             line,
         ));
@@ -105,10 +105,10 @@ impl Dated {
         let mut line = String::with_capacity(12);
         push_in_full(&mut line, self.today());
         steps.push(Step::new(
-            if self.crosses_zero() {
-                "The change was the larger one, so the letter changes"
-            } else {
-                "Write the letter of the larger one behind it"
+            match (with, self.crosses_zero()) {
+                (_, true) => "The change was the larger one, so the letter changes",
+                (true, false) => "Write the letter behind it",
+                (false, false) => "Write the letter of the larger one behind it",
             },
             line,
         ));
@@ -245,7 +245,7 @@ mod tests {
             [
                 "Years since the map was made: 2026 − 2016 = 10",
                 "Change in that time: 10 × 12′ = 120′ = 2° E",
-                "One is east, the other west: take the smaller from the larger: 2° − 1°10′ = 0°50′",
+                "One is east, the other west, so take the smaller from the larger: 2° − 1°10′ = 0°50′",
                 "The change was the larger one, so the letter changes: 0°50′ E",
             ]
         );
