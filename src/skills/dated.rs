@@ -52,10 +52,12 @@ impl Dated {
         (self.printed < 0) != (self.today() < 0)
     }
 
-    /// Appends `The map of 2014 prints a declination of 5°30′ W, changing by 10′ E a year. It is now 2026. `
-    pub fn push_given(&self, out: &mut String) {
-        out.push_str("The map of ");
+    /// Appends `The map of 2014 prints a declination of 5°30′ W, changing by 10′ E a year. It is now 2026. `, on home ground
+    /// `The 2014 map of home ground prints …`.
+    pub fn push_given(&self, out: &mut String, on_home: bool) {
+        out.push_str(if on_home { "The " } else { "The map of " });
         push_number(out, self.printed_year.unsigned_abs());
+        out.push_str(if on_home { " map of home ground" } else { "" });
         out.push_str(" prints a declination of ");
         push_lettered(out, self.printed);
         out.push_str(", changing by ");

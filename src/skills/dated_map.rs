@@ -202,7 +202,7 @@ impl Generator for DatedMap {
 
     fn prompt(&self, item: &Item) -> String {
         let mut out = String::with_capacity(220);
-        item.dated.push_given(&mut out);
+        item.dated.push_given(&mut out, false);
         match &item.options {
             None => out.push_str("What is the declination now, in degrees and minutes, east or west?"),
             Some(options) => {

@@ -60,7 +60,8 @@ impl Generator for OrientGrid {
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
-        let step = if level == Level::FOUR { 5 } else { 10 };
+        // On home ground always to half a degree: a convergence is small, and a whole degree often hides it.
+        let step = if level == Level::FOUR || home.is_some() { 5 } else { 10 };
         let (offset, norths) = if level < Level::THREE {
             let home = home.map(|home| super::common::tenths(home.grid_magnetic().angle()));
             (Conversion::draw_offset(level, home, draw), None)
