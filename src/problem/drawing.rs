@@ -225,24 +225,23 @@ fn draw_rose(names: u8, marked: &[SketchLine], room: Rect, scene: &mut Scene) {
             // Only the names that everybody builds on are always written.
             name: if point.number() % 4 == 0 { point.name().to_owned() } else { String::new() },
             rank: rank(point),
-            marked: false,
+            mark: None,
         })
         .collect();
     points.extend(marked.iter().map(|mark| RosePoint {
         direction: direction(mark.at),
         name: mark.label.clone(),
         rank: PointRank::Main,
-        marked: true,
+        mark: Some(look(mark.role).0),
     }));
-    let mark_ink = marked.first().map_or(Ink::Compass, |mark| look(mark.role).0);
-    Rose { centre, radius_mm: (room.width.min(room.height) / 2.0).max(1.0), text_mm: TEXT_MM, points, mark_ink }
-        .draw(scene);
+    Rose { centre, radius_mm: (room.width.min(room.height) / 2.0).max(1.0), text_mm: TEXT_MM, points }.draw(scene);
 }
 
 const fn rank(point: CompassPoint) -> PointRank {
     match point.number() % 8 {
         0 => PointRank::Main,
         4 => PointRank::Between,
-        _ => PointRank::Fine,
+        2 | 6 => PointRank::Fine,
+        _ => PointRank::Finest,
     }
 }

@@ -1,6 +1,6 @@
 //! The picture of practice: the figure in its neat line with the collar beside or above the question.
 
-use super::practice::{Entry, PracticeScreen, Stage, dial_words, picked_word, turned};
+use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, dial_words, in_columns, picked_word, turned};
 use crate::problem::{Field, FieldKind, Figure, Prong, Verdict};
 use crate::session::{Asked, Support, Told};
 use crate::tui::model::Model;
@@ -213,13 +213,12 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
             }
             row
         }
-        Entry::Picked(_) => {
+        Entry::Picked(..) => {
             lines.tone(if current { Tone::Title } else { Tone::Text }, field.label);
             let chosen = picked_word(field, entry);
             let FieldKind::Choice(words) = field.kind else { return lines.len() };
-            let widest = words.iter().map(|word| word.chars().count()).max().unwrap_or(1) + 3;
-            if words.len() > 4 && widest <= 9 {
-                word_table(words, chosen, widest, lines);
+            if in_columns(words) {
+                word_table(words, chosen, lines);
             } else {
                 for word in words {
                     lines.item(chosen == Some(*word), word);
@@ -231,14 +230,15 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
 }
 
 /// Short words (compass points) stand in columns.
-fn word_table(words: &[&str], chosen: Option<&str>, widest: usize, lines: &mut Lines) {
-    let columns = 4;
-    for row in words.chunks(columns) {
+fn word_table(words: &[&str], chosen: Option<&str>, lines: &mut Lines) {
+    let widest = words.iter().map(|word| word.chars().count()).max().unwrap_or(1) + 3;
+    for row in words.chunks(COLUMNS) {
         let spans = row
             .iter()
             .flat_map(|word| {
                 let (mark, tone) = if chosen == Some(*word) { ("▸", Tone::Chosen) } else { (" ", Tone::Text) };
-                [(tone, format!("{mark}{word}")), (Tone::Text, " ".repeat(widest.saturating_sub(word.chars().count())))]
+                let blank = widest.saturating_sub(word.chars().count());
+                [(tone, format!("{mark}{word}")), (Tone::Text, " ".repeat(blank))]
             })
             .collect();
         lines.spans(spans);
@@ -294,10 +294,12 @@ pub fn keys(screen: &PracticeScreen) -> &'static [(&'static str, &'static str)] 
             &[("← →", "turn the dial"), ("↑ ↓", "by ten"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
         }
         Stage::Asking => match (screen.entries.get(screen.field), screen.entries.len() > 1) {
-            (Some(Entry::Picked(_)), true) => {
+            (Some(Entry::Picked(..)), true) => {
                 &[("← →", "choose"), ("Tab", "next field"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
             }
-            (Some(Entry::Picked(_)), false) => &[("↑ ↓", "choose"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")],
+            (Some(Entry::Picked(..)), false) => {
+                &[("↑ ↓", "choose"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
+            }
             (_, true) => &[("Tab", "next field"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")],
             _ => &[("Enter", "answer"), ("h", "hint"), ("Esc", "end")],
         },
