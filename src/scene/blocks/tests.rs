@@ -286,8 +286,7 @@ fn rose((cols, rows): (u16, u16), count: u32, marked: u32) -> Scene {
         }
     };
     let points = (0..count).map(point).collect();
-    Rose { centre: rect.centre(), radius_mm: rect.height / 2.0, text_mm, points }
-        .draw(&mut scene);
+    Rose { centre: rect.centre(), radius_mm: rect.height / 2.0, text_mm, points }.draw(&mut scene);
     scene
 }
 

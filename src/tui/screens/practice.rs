@@ -2,7 +2,7 @@
 
 use crate::angle::Angle;
 use crate::learner::SkillBelief;
-use crate::problem::{FactValue, Field, FieldKind, Figure, Question, Value};
+use crate::problem::{FactValue, Field, FieldKind, Figure, Question};
 use crate::session::{Pending, Plan, Practice, Sitting, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
@@ -425,10 +425,4 @@ pub fn picked_word(field: &Field, entry: &Entry) -> Option<&'static str> {
         (FieldKind::Choice(words), Entry::Picked(Some(at), _)) => words.get(*at).copied(),
         _ => None,
     }
-}
-
-/// A dial's reading in words, for the view.
-#[must_use]
-pub fn dial_words(field: &Field, dial: Angle) -> String {
-    field.words(Value::Angle(dial))
 }

@@ -1,6 +1,6 @@
 //! The picture of practice: the figure in its neat line with the collar beside or above the question.
 
-use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, dial_words, in_columns, picked_word, turned};
+use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, in_columns, picked_word, turned};
 use crate::problem::{Field, FieldKind, Figure, Prong, Verdict};
 use crate::session::{Asked, Support, Told};
 use crate::tui::model::Model;
@@ -125,7 +125,7 @@ fn draw_collar(asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area
     let set_on = match (code.skill.on_home, code.home.is_some()) {
         (true, true) => "set on home ground",
         (true, false) => "set elsewhere",
-        (false, _) => "no declination needed",
+        (false, _) => "any ground",
     };
     let name = crate::tui::paint::cut(&ground.home.name, usize::from(text.width));
     if area.height >= COLLAR {
@@ -167,9 +167,13 @@ fn question(screen: &PracticeScreen, asked: &Asked, lines: &mut Lines) -> (usize
     let mut place = (0, false);
     for (at, (field, entry)) in screen.fields().iter().zip(&screen.entries).enumerate() {
         let current = at == screen.field;
+        if at > 0 {
+            lines.gap();
+        }
         let row = entry_line(field, entry, current, screen, lines);
         if current {
-            place = (row, matches!(entry, Entry::Typed(_)));
+            let dial = screen.dial.is_some() && matches!(entry, Entry::Typed(input) if input.is_empty());
+            place = (row, matches!(entry, Entry::Typed(_)) && !dial);
         }
     }
     if let Some(message) = &screen.message {
@@ -200,6 +204,12 @@ fn question(screen: &PracticeScreen, asked: &Asked, lines: &mut Lines) -> (usize
 /// A field: its label with the wanted north as a full word, and what is in it.
 fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScreen, lines: &mut Lines) -> usize {
     match entry {
+        // The dial itself is the field, read by its scale; a typed number takes its place when somebody types one.
+        Entry::Typed(input) if screen.dial.is_some() && input.is_empty() => {
+            lines.tone(Tone::Title, "Turn the dial, then press Enter.");
+            lines.quiet("Clockwise makes the number at the index line smaller.");
+            lines.len() - 1
+        }
         Entry::Typed(input) => {
             let label = match field.north() {
                 Some(north) => format!("{} (from {} north)", field.label, north.word()),
@@ -207,10 +217,6 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
             };
             lines.tone(if current { Tone::Title } else { Tone::Text }, &label);
             let row = lines.field(input, 16);
-            if let (Some(dial), true) = (screen.dial, input.is_empty()) {
-                lines.hanging(Tone::Title, "  ", &format!("the dial stands at {}", dial_words(field, dial)));
-                lines.quiet("  Turn it clockwise and the number falls.");
-            }
             row
         }
         Entry::Picked(..) => {
@@ -291,7 +297,7 @@ pub fn keys(screen: &PracticeScreen) -> &'static [(&'static str, &'static str)] 
         Stage::Example => &[("Enter", "to the problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
         Stage::Told => &[("Enter", "next problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
         Stage::Asking if screen.dial.is_some() => {
-            &[("← →", "turn the dial"), ("↑ ↓", "by ten"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
+            &[("← →", "turn"), ("↑ ↓", "by ten"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
         }
         Stage::Asking => match (screen.entries.get(screen.field), screen.entries.len() > 1) {
             (Some(Entry::Picked(..)), true) => {
