@@ -13,7 +13,7 @@ mod summary;
 mod told;
 
 pub use asked::{Asked, Support};
-pub use ground::GroundCard;
+pub use ground::{GroundCard, change_words};
 pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
 pub use plan::{HomeGround, Plan};
 pub use practice::{Pending, Practice, Sitting};
