@@ -46,7 +46,7 @@ impl Context {
 
     /// Home ground on the learner's day.
     pub fn ground_card(&self) -> Result<crate::session::GroundCard, Fault> {
-        Ok(crate::session::GroundCard::bare(self.day))
+        Ok(crate::session::GroundCard::new(&crate::config::Config::default(), "config.toml", self.day))
     }
 
     /// A seed that nobody can foresee, for choices that need not be repeated.

@@ -2,7 +2,8 @@
 
 use super::input::Input;
 use super::theme::{Theme, Tone};
-use crate::problem::{Figure, TEXT_MM};
+use crate::angle::Angle;
+use crate::problem::{DialFigure, Figure, TEXT_MM};
 use crate::scene::Scene;
 use crate::scene::cells::{CellCanvas, Charset};
 use crate::session::GroundCard;
@@ -25,11 +26,17 @@ pub fn ground_words(ground: &GroundCard) -> String {
 /// A day in words, seen from today: `today`, `tomorrow`, `in 5 days (2026-12-01)`.
 #[must_use]
 pub fn day_words(day: Date, today: Date) -> String {
-    let days = today.duration_until(day).as_hours() / 24;
-    match days {
+    let words = days_words(day, today);
+    if words.starts_with("in") { format!("{words} ({day})") } else { words }
+}
+
+/// The same without the date.
+#[must_use]
+pub fn days_words(day: Date, today: Date) -> String {
+    match today.duration_until(day).as_hours() / 24 {
         ..=0 => "today".to_owned(),
         1 => "tomorrow".to_owned(),
-        days => format!("in {days} days ({day})"),
+        days => format!("in {days} days"),
     }
 }
 
@@ -47,6 +54,21 @@ pub fn edit(input: &mut Input, key: KeyEvent) {
         KeyCode::End => input.end(),
         _ => {}
     }
+}
+
+/// A compass on home ground: the dial at north, the needle where it points there.
+#[must_use]
+pub fn compass(ground: &GroundCard) -> Figure {
+    Figure::Dial(DialFigure {
+        reading: Angle::ZERO,
+        graduation: Angle::from_degrees(5.0),
+        numbered: Angle::from_degrees(30.0),
+        index: Angle::ZERO,
+        needle: Some(ground.home.angles.map_or(Angle::ZERO, |angles| angles.declination().angle())),
+        inner_scale: false,
+        strip: false,
+        learner: None,
+    })
 }
 
 /// A piece of text with its style.
@@ -106,6 +128,16 @@ impl Lines {
         for (at, line) in wrap(text, self.width.saturating_sub(indent)).into_iter().enumerate() {
             let lead = if at == 0 { mark.to_owned() } else { " ".repeat(indent) };
             self.lines.push(vec![(lead, style), (line, style)]);
+        }
+    }
+
+    /// Both answers: on one line where they fit.
+    pub fn answers(&mut self, given: &str, right: &str) {
+        if given.width() + right.width() + 20 <= self.width {
+            self.spans(vec![(Tone::Text, format!("yours   {given}   ")), (Tone::Title, format!("right   {right}"))]);
+        } else {
+            self.hanging(Tone::Text, "yours   ", given);
+            self.hanging(Tone::Title, "right   ", right);
         }
     }
 

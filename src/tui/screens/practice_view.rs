@@ -4,12 +4,13 @@ use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, in_columns, picked_
 use crate::problem::{Field, FieldKind, Figure, Prong, Verdict};
 use crate::session::{Asked, Support, Told};
 use crate::tui::model::Model;
-use crate::tui::paint::{Lines, Painter};
+use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
 use ratatui::layout::Rect;
+use unicode_width::UnicodeWidthStr;
 
 /// Rows of the collar under a figure, where there is room; a low screen gets the short collar.
-const COLLAR: u16 = 4;
+const COLLAR: u16 = 6;
 const SHORT_COLLAR: u16 = 2;
 /// Screens with fewer rows than this get the short collar.
 const LOW: u16 = 30;
@@ -17,7 +18,7 @@ const LOW: u16 = 30;
 const STRIP: u16 = 4;
 /// The collar's declination diagram is drawn when there is room for this many columns of text beside it.
 const COLLAR_TEXT: u16 = 22;
-const COLLAR_PRONGS: u16 = 11;
+const COLLAR_PRONGS: u16 = 16;
 
 /// Draws the screen.
 pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
@@ -43,9 +44,9 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
     if matches!(&figure, Figure::Dial(dial) if dial.strip)
         && lines.len() + usize::from(STRIP) < usize::from(text.height)
     {
-        let strip = Rect { y: text.bottom() - STRIP, height: STRIP, ..text };
-        painter.strip(&figure, strip);
-        text.height -= STRIP + 1;
+        let under = u16::try_from(lines.len()).unwrap_or(0) + 1;
+        painter.strip(&figure, Rect { y: text.y + under, height: STRIP, ..text });
+        text.height = under;
     }
     let below = painter.lines_from(lines, text, usize::from(screen.scroll));
     if below > 0 {
@@ -102,7 +103,7 @@ fn blank_sheet(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &
         asked.problem.code.level,
         skill.levels[usize::from(asked.problem.code.level.number()) - 1]
     ));
-    if screen.stage == Stage::Asking && asked.hint.is_none() {
+    if screen.stage == Stage::Asking && skill.on_home {
         lines.gap();
         lines.quiet("A sketch on paper helps: draw north straight up, then the other line.");
     }
@@ -114,7 +115,7 @@ fn draw_collar(asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area
     let ground = &model.ground;
     let mut text = Rect { x: area.x + 1, width: area.width.saturating_sub(2), ..area };
     let diagram: &[Prong] = &ground.prongs;
-    if area.width >= COLLAR_TEXT + COLLAR_PRONGS && diagram.len() >= 2 {
+    if area.height >= COLLAR && area.width >= COLLAR_TEXT + COLLAR_PRONGS && diagram.len() >= 2 {
         let place = Rect { x: area.right() - COLLAR_PRONGS, width: COLLAR_PRONGS - 1, ..area };
         let bare = diagram.iter().map(|prong| Prong { printed: None, ..prong.clone() }).collect();
         painter.figure(&Figure::Prongs(bare), place);
@@ -122,23 +123,27 @@ fn draw_collar(asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area
     }
     let mut lines = Lines::new(model.theme, text.width);
     let code = asked.problem.code;
-    let set_on = match (code.skill.on_home, code.home.is_some()) {
-        (true, true) => "set on home ground",
-        (true, false) => "set elsewhere",
-        (false, _) => "any ground",
-    };
-    let name = crate::tui::paint::cut(&ground.home.name, usize::from(text.width));
+    let width = usize::from(text.width);
     if area.height >= COLLAR {
-        lines.spans(vec![(Tone::Text, name)]);
+        lines.spans(vec![(Tone::Text, cut(&ground.home.name, width))]);
         lines.quiet(&format!("{}  declination {}", ground.day, ground.declination));
-        lines.quiet(&format!("problem {set_on}"));
+        if let Some(convergence) = &ground.convergence {
+            lines.quiet(&format!("grid convergence {convergence}"));
+        }
+        if let Some(grid_magnetic) = &ground.grid_magnetic {
+            lines.quiet(&format!("G-M angle {grid_magnetic}"));
+        }
+        lines.quiet(match (code.skill.on_home, code.home.is_some()) {
+            (true, true) => "problem set on home ground",
+            (true, false) => "problem set elsewhere",
+            (false, _) => "problem for any ground",
+        });
         lines.spans(vec![(Tone::Quiet, "code ".to_owned()), (Tone::Text, code.to_string())]);
     } else {
-        lines.spans(vec![(
-            Tone::Quiet,
-            crate::tui::paint::cut(&format!("{name} · {}", ground.declination), usize::from(text.width)),
-        )]);
-        lines.spans(vec![(Tone::Text, code.to_string()), (Tone::Quiet, format!("  {set_on}"))]);
+        let name = cut(&ground.home.name, width.saturating_sub(ground.declination.width() + 2));
+        lines.spans(vec![(Tone::Quiet, name), (Tone::Quiet, format!("  {}", ground.declination))]);
+        let elsewhere = if code.skill.on_home && code.home.is_none() { "  set elsewhere" } else { "" };
+        lines.spans(vec![(Tone::Text, code.to_string()), (Tone::Quiet, elsewhere.to_owned())]);
     }
     painter.lines(lines, text);
 }
@@ -212,8 +217,10 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
         }
         Entry::Typed(input) => {
             let label = match field.north() {
-                Some(north) => format!("{} (from {} north)", field.label, north.word()),
-                None => field.label.to_owned(),
+                Some(north) if !field.label.contains(north.word()) => {
+                    format!("{} from {} north", field.label, north.word())
+                }
+                _ => field.label.to_owned(),
             };
             lines.tone(if current { Tone::Title } else { Tone::Text }, &label);
             let row = lines.field(input, 16);
@@ -257,8 +264,7 @@ fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
     if told.verdict == Verdict::Right {
         lines.hanging(Tone::Text, "answer  ", &told.given);
     } else {
-        lines.hanging(Tone::Text, "yours   ", &told.given);
-        lines.hanging(Tone::Title, "right   ", &told.right);
+        lines.answers(&told.given, &told.right);
     }
     lines.gap();
     if let Some(paths) = &told.paths {
