@@ -43,4 +43,15 @@ impl Context {
         })?;
         Ok(dirs.data_dir().join("needlewise").join("records.sqlite"))
     }
+
+    /// Home ground on the learner's day.
+    pub fn ground_card(&self) -> Result<crate::session::GroundCard, Fault> {
+        Ok(crate::session::GroundCard::new(&crate::config::Config::default(), "config.toml", self.day))
+    }
+
+    /// A seed that nobody can foresee, for choices that need not be repeated.
+    pub fn seed(&self) -> u64 {
+        use rand::TryRng;
+        rand::rngs::SysRng.try_next_u64().unwrap_or_else(|_| jiff::Timestamp::now().as_nanosecond() as u64)
+    }
 }

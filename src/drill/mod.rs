@@ -5,11 +5,30 @@
 //! choice of the next problem within a drill ([`crate::learner`]) and the practice itself ([`crate::session`]).
 
 mod error;
+mod fault;
+mod find;
+mod key;
+mod near;
+mod read;
+mod syntax;
 
-pub use error::{DrillError, Fault, FaultKind, Faults};
+#[cfg(test)]
+mod tests;
 
-use crate::problem::{Level, SkillMeta};
+pub use error::{DrillError, Faults};
+pub use fault::{Fault, FaultKind};
+pub use find::DrillList;
+pub use key::Key;
+
+use crate::problem::{Fact, FactValue, Level, SkillMeta};
 use std::path::PathBuf;
+
+/// The most bytes a drill file may have.
+pub const MOST_BYTES: u64 = 64 * 1024;
+
+/// The facts that decide on which side of the map's north a problem's needle points: the first that it has.
+const SIDED_FACTS: [&str; 4] =
+    ["declination_deg", "printed_declination_deg", "grid_magnetic_deg", "printed_grid_magnetic_deg"];
 
 /// A named selection of skills, with levels, place and pace.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -53,7 +72,7 @@ pub struct Pace {
 /// Where the problems of a drill are set.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum DrillGround {
-    /// On home ground only, where a skill can be set there.
+    /// On home ground only, for every skill that can be set there; the others have no ground.
     Home,
     /// Never on home ground.
     Anywhere,
@@ -81,4 +100,31 @@ pub enum Origin {
     Embedded(&'static str),
     /// This file.
     File(PathBuf),
+}
+
+impl DrillSkill {
+    /// The level nearest to this one that the drill allows.
+    #[must_use]
+    pub fn nearest_level(&self, level: Level) -> Level {
+        self.levels.map_or(level, |(low, high)| level.clamp(low, high))
+    }
+}
+
+impl DeclinationSide {
+    /// Whether a problem with these facts fits; one without declination always does.
+    #[must_use]
+    pub fn allows(self, facts: &[Fact]) -> bool {
+        let number = |name| {
+            facts.iter().find_map(|fact| match fact.value {
+                FactValue::Number(degrees) if fact.name == name => Some(degrees),
+                _ => None,
+            })
+        };
+        let degrees = SIDED_FACTS.into_iter().find_map(number).unwrap_or(0.0);
+        match self {
+            DeclinationSide::West => degrees <= 0.0,
+            DeclinationSide::East => degrees >= 0.0,
+            DeclinationSide::Both => true,
+        }
+    }
 }

@@ -7,6 +7,17 @@
 //! Millimetres run right (`x`) and down (`y`) from the upper left corner. Degrees come in at one place only,
 //! [`Direction::from_degrees_clockwise_from_up`]; everything else works with unit vectors.
 //!
+//! ```
+//! use needlewise::scene::cells::CellCanvas;
+//! use needlewise::scene::{Ink, Label, Line, Point, Scene};
+//!
+//! let mut scene = Scene::new(20.0, 10.0);
+//! scene.add(Line::straight(Point::new(0.0, 5.0), Point::new(20.0, 5.0), Ink::Faint));
+//! scene.add(Label::new("065", scene.centre(), Ink::Text).strong());
+//! let picture = CellCanvas::default().render(&scene, 11, 3);
+//! assert_eq!(picture.text(), "\n⠠⠤⠤⠤065⠤⠤⠤⠤\n");
+//! ```
+//!
 //! What does not live here: colours, key handling, bearings with their north, and what a figure means.
 
 pub mod blocks;
@@ -19,7 +30,7 @@ mod shapes;
 pub use geometry::{Direction, Point, Rect};
 pub use ink::{Dash, Emphasis, Ink, Weight};
 pub use items::{Align, Area, Fill, Freedom, Item, Label, Line, Mark, MarkKind, Priority, Scene, Side};
-pub use shapes::{arc, circle, sweep_degrees};
+pub use shapes::{arc, circle};
 
 #[cfg(test)]
 mod tests;

@@ -33,8 +33,7 @@ pub fn arc(centre: Point, radius_mm: f64, from: Direction, to: Direction) -> Vec
 /// How many degrees the clockwise turn from one direction to the other has, 0 up to 360.
 ///
 /// For layout only (is there room for a label?); what is written on a figure is worked out by the caller.
-#[must_use]
-pub fn sweep_degrees(from: Direction, to: Direction) -> f64 {
+pub(super) fn sweep_degrees(from: Direction, to: Direction) -> f64 {
     from.radians_clockwise_to(to).to_degrees()
 }
 

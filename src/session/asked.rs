@@ -1,6 +1,7 @@
 //! Drawing the problem that a choice asks for.
 
-use super::plan::{GroundChoice, HomeGround, Plan, SideChoice};
+use super::plan::{HomeGround, Plan};
+use crate::drill::{DeclinationSide, DrillGround};
 use crate::learner::{Choice, Fading};
 use crate::problem::{Code, Draw, FactValue, Figure, HomeAngles, Level, Problem, Skill, Step};
 use crate::skills;
@@ -80,17 +81,17 @@ pub(super) fn draw_problem(
 }
 
 /// Home ground's angles for half of the problems, for fewer where its declination is small.
-fn home_angles(home: &HomeGround, ground: GroundChoice, draw: &mut Draw) -> Option<HomeAngles> {
+fn home_angles(home: &HomeGround, ground: DrillGround, draw: &mut Draw) -> Option<HomeAngles> {
     let angles = home.angles?;
     let small = angles.declination().angle().abs().degrees() < SMALL_DECLINATION_DEG;
     match ground {
-        GroundChoice::Home => Some(angles),
-        GroundChoice::Anywhere => None,
-        GroundChoice::Mixed => draw.chance(1, if small { 4 } else { 2 }).then_some(angles),
+        DrillGround::Home => Some(angles),
+        DrillGround::Anywhere => None,
+        DrillGround::Mixed => draw.chance(1, if small { 4 } else { 2 }).then_some(angles),
     }
 }
 
-fn on_side(problem: &Problem, side: SideChoice) -> bool {
+fn on_side(problem: &Problem, side: DeclinationSide) -> bool {
     let signed = ["grid_magnetic_deg", "declination_deg", "printed_declination_deg"].iter().find_map(|name| {
         problem.facts.iter().find(|fact| fact.name == *name).and_then(|fact| match fact.value {
             FactValue::Number(number) => Some(number),
@@ -98,9 +99,9 @@ fn on_side(problem: &Problem, side: SideChoice) -> bool {
         })
     });
     match (side, signed) {
-        (SideChoice::Both, _) | (_, None) => true,
-        (SideChoice::West, Some(angle)) => angle < 0.0,
-        (SideChoice::East, Some(angle)) => angle > 0.0,
+        (DeclinationSide::Both, _) | (_, None) => true,
+        (DeclinationSide::West, Some(angle)) => angle < 0.0,
+        (DeclinationSide::East, Some(angle)) => angle > 0.0,
     }
 }
 

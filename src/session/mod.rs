@@ -15,7 +15,7 @@ mod told;
 pub use asked::{Asked, Support};
 pub use ground::{GroundCard, change_words};
 pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
-pub use plan::{GroundChoice, HomeGround, Plan, PlannedSkill, SideChoice};
+pub use plan::{HomeGround, Plan};
 pub use practice::{Pending, Practice, Sitting};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, not_judged};

@@ -1,31 +1,8 @@
 //! What a practice is made of: which skills, on which ground, how long.
 
+use crate::drill::{DeclinationSide, Drill, DrillGround, DrillSkill};
 use crate::problem::{HomeAngles, Level, NorthLines, SkillMeta};
 use crate::skills;
-
-/// Where problems with a declination are set.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
-pub enum GroundChoice {
-    /// On home ground, where the skill allows it.
-    Home,
-    /// Anywhere in the inhabited range, never on home ground.
-    Anywhere,
-    /// Both in turn, so that nobody learns one sign by heart.
-    #[default]
-    Mixed,
-}
-
-/// Which declinations are wanted.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
-pub enum SideChoice {
-    /// West only.
-    West,
-    /// East only.
-    East,
-    /// Both.
-    #[default]
-    Both,
-}
 
 /// Home ground as a practice needs it.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,53 +25,53 @@ impl HomeGround {
     }
 }
 
-/// One skill of a plan.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct PlannedSkill {
-    /// The skill.
-    pub skill: &'static SkillMeta,
-    /// Lowest and highest level, when the plan sets them; otherwise the learner's own.
-    pub levels: Option<(Level, Level)>,
-}
-
 /// What a practice is made of.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
     /// What the screen calls it.
     pub title: String,
     /// The skills, in the order of teaching.
-    pub skills: Vec<PlannedSkill>,
+    pub skills: Vec<DrillSkill>,
     /// Ends after so many problems.
     pub count: Option<u32>,
     /// Ends at the first pause after so many minutes.
     pub minutes: Option<u32>,
     /// Where problems are set.
-    pub ground: GroundChoice,
+    pub ground: DrillGround,
     /// Which declinations are wanted.
-    pub side: SideChoice,
+    pub side: DeclinationSide,
     /// Home ground.
     pub home: HomeGround,
-    /// Whether somebody asked for just these skills (a drill or an option), as against free practice.
-    pub asked_for: bool,
 }
 
 impl Plan {
     /// Free practice: every skill that suits the leader's maps, the learner's own levels, no end but the learner's.
     #[must_use]
     pub fn free(home: HomeGround) -> Plan {
-        let skills = skills::metas()
-            .filter(|skill| home.suits(skill))
-            .map(|skill| PlannedSkill { skill, levels: None })
-            .collect();
+        let skills =
+            skills::metas().filter(|skill| home.suits(skill)).map(|skill| DrillSkill { skill, levels: None }).collect();
         Plan {
             title: "Practice".to_owned(),
             skills,
             count: None,
             minutes: None,
-            ground: GroundChoice::Mixed,
-            side: SideChoice::Both,
+            ground: DrillGround::Mixed,
+            side: DeclinationSide::Both,
             home,
-            asked_for: false,
+        }
+    }
+
+    /// The plan of a drill.
+    #[must_use]
+    pub fn of_drill(drill: &Drill, home: HomeGround) -> Plan {
+        Plan {
+            title: drill.title.clone(),
+            skills: drill.skills.clone(),
+            count: drill.pace.count.map(u32::from),
+            minutes: drill.pace.minutes.map(u32::from),
+            ground: drill.ground,
+            side: drill.declination,
+            home,
         }
     }
 
@@ -109,10 +86,9 @@ impl Plan {
         } else {
             self.skills = skills::metas()
                 .filter(|skill| ids.contains(&skill.id))
-                .map(|skill| PlannedSkill { skill, levels })
+                .map(|skill| DrillSkill { skill, levels })
                 .collect();
         }
-        self.asked_for |= !ids.is_empty() || level.is_some();
         self
     }
 }

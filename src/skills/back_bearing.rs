@@ -172,7 +172,7 @@ impl Generator for BackBearing {
     }
 
     fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
-        let north = draw.pick(&North::ALL);
+        let mut north = draw.pick(&North::ALL);
         let unit = if level >= Level::THREE && draw.chance(1, 4) { Unit::Mils } else { Unit::Degrees };
         let any = |draw: &mut Draw| match unit {
             Unit::Degrees => draw.between(0, 359) * 10,
@@ -195,10 +195,17 @@ impl Generator for BackBearing {
             0 => Story::Return(draw.pick(&WAYS)),
             1 => Story::Landmark(draw.pick(&LANDMARKS)),
             _ => {
-                let other = unit.wrap(bearing + draw.sign() * unit.circle() / 36 * draw.between(3, 12));
+                let step = if unit == Unit::Mils { 200 } else { 100 };
+                let other = unit.wrap(bearing + draw.sign() * step * draw.between(3, 12));
                 Story::Legs { way: draw.pick(&WAYS), other, last: draw.chance(1, 2) }
             }
         };
+        // One walks by the compass and draws on the map: a story's north must fit what is done.
+        match story {
+            Story::None => {}
+            Story::Return(_) | Story::Legs { .. } => north = North::Magnetic,
+            Story::Landmark(_) => north = draw.pick(&[North::True, North::Grid]),
+        }
         Item { unit, north, bearing, story }
     }
 

@@ -72,7 +72,8 @@ fn push_tenth(out: &mut String, tenth: u32) {
     }
 }
 
-fn push_number(out: &mut String, number: u32) {
+/// Appends a whole number.
+pub(super) fn push_number(out: &mut String, number: u32) {
     if number >= 10 {
         push_number(out, number / 10);
     }

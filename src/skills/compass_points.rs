@@ -231,7 +231,12 @@ impl Generator for CompassPoints {
             }
         }
         facts.push(Fact::number("names_on_card", f64::from(item.card.count())));
-        facts.push(Fact::word("wanted", if item.wants_degrees { "degrees" } else { "nearest_point" }));
+        let wanted = match item.given {
+            _ if item.wants_degrees => "degrees",
+            Given::Turn { .. } => "point",
+            Given::Name(_) | Given::Degrees { .. } => "nearest_point",
+        };
+        facts.push(Fact::word("wanted", wanted));
         facts
     }
 

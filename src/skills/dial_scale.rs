@@ -166,3 +166,50 @@ impl Scale {
         believed.push_count(out, printed, (number - printed) * self.believed / self.graduation);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn a_number_is_counted_from_the_nearest_printed_one() {
+        let scale = Scale { numbered: 200, graduation: 20, believed: 10 };
+        for (number, printed) in [(1370, 1400), (1290, 1200), (1300, 1200), (1310, 1400), (3580, 3600), (20, 0)] {
+            assert_eq!(scale.printed(number), printed, "{number}");
+        }
+    }
+
+    #[test]
+    fn mixups_of_the_scale_follow_their_formulas() {
+        // 2L − R, and L + (R − L) × s' / s, as in the skill map; 58 on a scale of 2° ticks counts back from 60.
+        let scale = Scale { numbered: 200, graduation: 20, believed: 50 };
+        assert_eq!(scale.counted_wrong_way(580), Some(620));
+        assert_eq!(scale.wrong_tick(580), Some(550));
+        assert_eq!(scale.counted_wrong_way(600), None, "on a number there is nothing to count");
+        // One tick of 2° taken for 1° is one degree off: nearer than the tolerance can tell.
+        assert_eq!(Scale { believed: 10, ..scale }.wrong_tick(580), None);
+    }
+
+    #[test]
+    fn counting_through_north_prints_numbers_of_the_dial() {
+        let scale = Scale { numbered: 200, graduation: 20, believed: 10 };
+        let wrong_way = |number| {
+            let mut out = String::new();
+            scale.push_counted_wrong_way(&mut out, number);
+            out
+        };
+        assert_eq!(wrong_way(40), "360 − 2 × 2 = 356");
+        assert_eq!(wrong_way(3580), "000 + 1 × 2 = 002");
+    }
+
+    proptest! {
+        #[test]
+        fn the_printed_number_is_at_most_half_a_step_away(number in 0..3600, numbered in prop::sample::select(vec![200, 300])) {
+            let scale = Scale { numbered, graduation: 50, believed: 10 };
+            let printed = scale.printed(number);
+            prop_assert_eq!(printed % numbered, 0);
+            prop_assert!((printed - number).abs() * 2 <= numbered);
+        }
+    }
+}

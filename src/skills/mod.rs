@@ -7,9 +7,21 @@ mod back_bearing;
 mod common;
 mod compass_points;
 mod conversion;
+mod dated;
+mod dated_map;
+mod diagram;
 mod dial_scale;
+mod grid_magnetic;
+mod norths;
+mod orient_grid;
+mod orient_magnetic_line;
+mod orient_true_line;
+mod orienting;
+mod prongs;
 mod read_dial;
 mod set_dial;
+#[cfg(test)]
+mod solver;
 mod true_magnetic;
 mod turning;
 mod turns;
@@ -23,7 +35,13 @@ pub const SKILLS: &[&dyn Skill] = &[
     &read_dial::ReadDial,
     &set_dial::SetDial,
     &back_bearing::BackBearing,
+    &diagram::Diagram,
     &true_magnetic::TrueMagnetic,
+    &grid_magnetic::GridMagneticSkill,
+    &dated_map::DatedMap,
+    &orient_magnetic_line::OrientMagneticLine,
+    &orient_true_line::OrientTrueLine,
+    &orient_grid::OrientGrid,
 ];
 
 /// What is known of every skill, in the order of teaching.

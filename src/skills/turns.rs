@@ -177,18 +177,21 @@ impl Generator for Turns {
                 push_bearing(&mut out, turning.start, North::Magnetic);
                 out.push_str(". At ");
                 out.push_str(first);
-                out.push_str(" you turn ");
                 match told {
-                    Told::Degrees => push_turn(&mut out, turning.first),
+                    Told::Degrees => {
+                        out.push_str(" you turn ");
+                        push_turn(&mut out, turning.first);
+                    }
                     Told::Part(part) => {
+                        out.push_str(" you make ");
                         out.push_str(part);
                         out.push(' ');
                         out.push_str(sense(turning.first));
                     }
                 }
-                out.push_str(", at ");
+                out.push_str(". At ");
                 out.push_str(second);
-                out.push(' ');
+                out.push_str(" you turn ");
                 push_turn(&mut out, turning.second);
                 out.push_str(". On which bearing do you walk then?");
             }
@@ -232,9 +235,10 @@ impl Generator for Turns {
             Item::Bearing { turning, .. } if turning.second != 0 => {
                 "Take the turns one by one. Clockwise the numbers grow, counterclockwise they shrink."
             }
-            Item::Bearing { .. } => {
+            Item::Bearing { turning, .. } if turning.wraps() => {
                 "Do the numbers grow or shrink the way you turn? What comes after 359, or before 000?"
             }
+            Item::Bearing { .. } => "Do the numbers grow or shrink the way you turn?",
         }
         .to_owned()
     }
@@ -279,7 +283,7 @@ impl Generator for Turns {
                 TurnFigure { from: angle(from), to: angle(between.to), turn: Some(turn), learner }
             }
             Item::Bearing { turning, .. } => {
-                // The turn is drawn as it was made, unless it went more than once round.
+                // Both turns in one; what goes more than once round is drawn without the full circle.
                 let turn = (turning.first + turning.second) % CIRCLE;
                 let from = angle(turning.start);
                 let learner = match values {

@@ -2,7 +2,9 @@
 
 use super::input::Input;
 use super::theme::{Theme, Tone};
-use crate::problem::{Figure, TEXT_MM};
+use crate::angle::Angle;
+use crate::problem::{DialFigure, Figure, TEXT_MM};
+use crate::scene::Scene;
 use crate::scene::cells::{CellCanvas, Charset};
 use crate::session::GroundCard;
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
@@ -24,11 +26,17 @@ pub fn ground_words(ground: &GroundCard) -> String {
 /// A day in words, seen from today: `today`, `tomorrow`, `in 5 days (2026-12-01)`.
 #[must_use]
 pub fn day_words(day: Date, today: Date) -> String {
-    let days = today.duration_until(day).as_hours() / 24;
-    match days {
+    let words = days_words(day, today);
+    if words.starts_with("in") { format!("{words} ({day})") } else { words }
+}
+
+/// The same without the date.
+#[must_use]
+pub fn days_words(day: Date, today: Date) -> String {
+    match today.duration_until(day).as_hours() / 24 {
         ..=0 => "today".to_owned(),
         1 => "tomorrow".to_owned(),
-        days => format!("in {days} days ({day})"),
+        days => format!("in {days} days"),
     }
 }
 
@@ -46,6 +54,21 @@ pub fn edit(input: &mut Input, key: KeyEvent) {
         KeyCode::End => input.end(),
         _ => {}
     }
+}
+
+/// A compass on home ground: the dial at north, the needle where it points there.
+#[must_use]
+pub fn compass(ground: &GroundCard) -> Figure {
+    Figure::Dial(DialFigure {
+        reading: Angle::ZERO,
+        graduation: Angle::from_degrees(5.0),
+        numbered: Angle::from_degrees(30.0),
+        index: Angle::ZERO,
+        needle: Some(ground.home.angles.map_or(Angle::ZERO, |angles| angles.declination().angle())),
+        inner_scale: false,
+        strip: false,
+        learner: None,
+    })
 }
 
 /// A piece of text with its style.
@@ -105,6 +128,16 @@ impl Lines {
         for (at, line) in wrap(text, self.width.saturating_sub(indent)).into_iter().enumerate() {
             let lead = if at == 0 { mark.to_owned() } else { " ".repeat(indent) };
             self.lines.push(vec![(lead, style), (line, style)]);
+        }
+    }
+
+    /// Both answers: on one line where they fit.
+    pub fn answers(&mut self, given: &str, right: &str) {
+        if given.width() + right.width() + 20 <= self.width {
+            self.spans(vec![(Tone::Text, format!("yours   {given}   ")), (Tone::Title, format!("right   {right}"))]);
+        } else {
+            self.hanging(Tone::Text, "yours   ", given);
+            self.hanging(Tone::Title, "right   ", right);
         }
     }
 
@@ -315,11 +348,23 @@ impl<'a, 'b> Painter<'a, 'b> {
 
     /// A figure, as large as fits.
     pub fn figure(&mut self, figure: &Figure, area: Rect) {
+        let (width, height) = millimetres(area);
+        if let Some(scene) = figure.scene(width, height) {
+            self.scene(&scene, area);
+        }
+    }
+
+    /// The magnified strip of a dial, if the figure has one.
+    pub fn strip(&mut self, figure: &Figure, area: Rect) {
+        let (width, height) = millimetres(area);
+        if let Some(scene) = figure.strip(width, height) {
+            self.scene(&scene, area);
+        }
+    }
+
+    fn scene(&mut self, scene: &Scene, area: Rect) {
         let area = area.intersection(self.frame.area());
-        // A cell is half as wide as high, and a line of writing is one cell high.
-        let (width, height) = (f64::from(area.width) * TEXT_MM / 2.0, f64::from(area.height) * TEXT_MM);
-        let Some(scene) = figure.scene(width, height) else { return };
-        let picture = CellCanvas::new(self.charset).render(&scene, area.width, area.height);
+        let picture = CellCanvas::new(self.charset).render(scene, area.width, area.height);
         let theme = self.theme;
         let buffer = self.frame.buffer_mut();
         let mut symbol = [0u8; 4];
@@ -337,6 +382,11 @@ impl<'a, 'b> Painter<'a, 'b> {
             }
         }
     }
+}
+
+/// A cell is half as wide as high, and a line of writing is one cell high.
+fn millimetres(area: Rect) -> (f64, f64) {
+    (f64::from(area.width) * TEXT_MM / 2.0, f64::from(area.height) * TEXT_MM)
 }
 
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! The declination diagram: two or three norths from one foot, with the angles between them.
 use super::norths::{self, NorthKind};
-use crate::scene::{Align, Direction, Ink, Label, Line, Point, Rect, Scene, arc, sweep_degrees};
+use crate::scene::{Align, Direction, Ink, Label, Line, Point, Rect, Scene, arc, shapes::sweep_degrees};
 
 /// One prong.
 #[derive(Clone, Debug, PartialEq)]

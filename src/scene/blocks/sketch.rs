@@ -3,7 +3,7 @@ use super::fit::{Reach, fit};
 use super::norths::{self, NorthKind};
 use super::{beyond, clearance};
 use crate::scene::{
-    Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene, arc, sweep_degrees,
+    Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene, arc, shapes::sweep_degrees,
 };
 
 /// A north line of the sketch.

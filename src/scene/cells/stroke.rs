@@ -101,11 +101,11 @@ fn clip(a: Dot, b: Dot, wide: f64, high: f64) -> Option<(Dot, Dot)> {
             leave = leave.min(room / toward);
         }
     }
-    // Untouched ends are kept to the bit; cut ends of enormous segments are held on the grid against rounding.
-    let hold = |d: Dot| Dot {
-        x: d.x.clamp(-2.0 * MARGIN, wide + 2.0 * MARGIN),
-        y: d.y.clamp(-2.0 * MARGIN, high + 2.0 * MARGIN),
-    };
-    let at = |t: f64| hold(Dot { x: a.x + t * dx, y: a.y + t * dy });
-    (enter <= leave).then(|| (if enter > 0.0 { at(enter) } else { a }, if leave < 1.0 { at(leave) } else { b }))
+    // Where a segment is so long that its share within the grid is lost in rounding, an end may still lie far outside:
+    // all ends are held on the grid. Ends that were not cut are kept to the bit.
+    let side = |v: f64, size: f64| v.clamp(-2.0 * MARGIN, size + 2.0 * MARGIN);
+    let hold = |d: Dot| Dot { x: side(d.x, wide), y: side(d.y, high) };
+    let at = |t: f64| Dot { x: a.x + t * dx, y: a.y + t * dy };
+    let (from, to) = (if enter > 0.0 { at(enter) } else { a }, if leave < 1.0 { at(leave) } else { b });
+    (enter <= leave).then(|| (hold(from), hold(to)))
 }

@@ -122,7 +122,11 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     steps.push(Step::new(rule(item), line));
     let (low, high) = if bearing < back { (bearing, back) } else { (back, bearing) };
     let mut line = String::with_capacity(24);
-    push_sum(&mut line, unit, high, -low);
+    push_value(&mut line, unit, high);
+    line.push_str(" − ");
+    push_value(&mut line, unit, low);
+    line.push_str(" = ");
+    push_value(&mut line, unit, unit.half());
     steps.push(Step::new("Check: the two differ by exactly half a circle", line));
     let mut line = String::with_capacity(16);
     push_bearing(&mut line, item, back);
@@ -151,7 +155,12 @@ pub(super) fn paths(item: &Item, mixup: MixupId) -> Paths {
             push_value(&mut yours, unit, bearing);
             yours.push_str(", unchanged");
         }
-        id if id == COUNTED_OTHER_WAY.id => push_sum(&mut yours, unit, unit.circle(), -bearing),
+        id if id == COUNTED_OTHER_WAY.id => {
+            yours.push_str(if unit == Unit::Mils { "6400 − " } else { "360 − " });
+            push_value(&mut yours, unit, bearing);
+            yours.push_str(" = ");
+            push_value(&mut yours, unit, unit.circle() - bearing);
+        }
         id if id == QUARTER_TURN.id => push_wrapped_sum(&mut yours, unit, bearing, unit.circle() / 4),
         id if id == NOT_WRAPPED.id => push_sum(&mut yours, unit, bearing, -item.change()),
         id if id == WRONG_LEG.id => {

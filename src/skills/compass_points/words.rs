@@ -93,7 +93,11 @@ pub(super) fn prompt(item: &Item) -> String {
             });
         }
         Given::Turn { start, by, wind: false } => {
-            out.push_str(if item.wants_degrees { "How many degrees is " } else { "Which of the 32 points lies " });
+            out.push_str(if item.wants_degrees {
+                "How many degrees is the point that lies "
+            } else {
+                "Which of the 32 points lies "
+            });
             push_points(&mut out, by);
             out.push_str(" of ");
             out.push_str(start.name());
@@ -141,21 +145,14 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
 /// How a name is put together, from the quarter down.
 fn build(number: i32, steps: &mut Vec<Step>) {
     let name = point(number).name();
-    let equals = |steps: &mut Vec<Step>, words: &'static str| {
-        let mut line = String::with_capacity(10);
-        line.push_str(name);
-        line.push_str(" = ");
-        push_degrees(&mut line, number);
-        steps.push(Step::new(words, line));
-    };
     let quarter = number / 8 * 8;
     match number % 8 {
         0 => {
-            steps.push(Step::new(
-                "The four main points are a quarter circle apart",
-                "N 000, E 090, S 180, W 270".to_owned(),
-            ));
-            equals(steps, "So");
+            let mut line = String::with_capacity(16);
+            line.push_str(name);
+            line.push_str([" = ", " = 1 × 90 = ", " = 2 × 90 = ", " = 3 × 90 = "][number as usize / 8 % 4]);
+            push_degrees(&mut line, number);
+            steps.push(Step::new("N, E, S and W follow each other clockwise, 90 degrees apart", line));
         }
         4 => halve(number, quarter, quarter + 8, steps),
         2 => {
@@ -245,10 +242,10 @@ fn nearest(item: &Item, degrees: i32, steps: &mut Vec<Step>) {
 pub(super) fn hint(item: &Item) -> &'static str {
     match item.given {
         Given::Name(point) => match point.number() % 8 {
-            0 => "N is 000, and the numbers grow clockwise. A quarter circle has 90 degrees.",
+            0 => "N, E, S and W follow each other clockwise, a quarter circle apart. Where does the count begin?",
             4 => "Which two main points does the name join? It lies halfway between them.",
             2 | 6 => {
-                "The name has two parts: its first letter, and the two letters behind. It lies halfway between them."
+                "Take the name apart: its first letter, and the two letters behind. The point lies halfway between those two."
             }
             _ => "Find the degrees of the first name. \"By\" is one point of 11.25°, toward the name behind it.",
         },
@@ -330,7 +327,7 @@ fn push_name(out: &mut String, number: i32) {
     out.push_str(point(number).name());
 }
 
-/// The worked steps that carry numbers, on one line.
+/// The right working on one line.
 fn right_path(item: &Item) -> String {
     let mut out = String::with_capacity(120);
     match item.given {
@@ -339,14 +336,23 @@ fn right_path(item: &Item) -> String {
             push_points_sum(&mut out, i32::from(start.number()), by);
             push_end(&mut out, item, start, by);
         }
-        Given::Name(_) | Given::Degrees { .. } => {
-            let steps = steps(item);
-            let skip = usize::from(steps.len() > 1);
-            for step in steps.iter().skip(skip) {
-                if !out.is_empty() {
-                    out.push_str("; ");
-                }
+        Given::Name(_) => {
+            // The last step alone tells it: what comes before only finds its numbers.
+            if let Some(step) = steps(item).last() {
                 out.push_str(&step.line());
+            }
+        }
+        Given::Degrees { degrees, nearest } => {
+            let number = i32::from(nearest.number());
+            push_figures(&mut out, degrees * 10);
+            if degrees * 4 == number * 45 {
+                out.push_str(" is exactly ");
+                out.push_str(nearest.name());
+            } else {
+                out.push_str(" is nearest to ");
+                out.push_str(nearest.name());
+                out.push_str(", which is ");
+                push_degrees(&mut out, number);
             }
         }
     }

@@ -11,7 +11,7 @@ pub(super) fn prompt(item: &Item) -> String {
     let mut out = String::with_capacity(220);
     out.push_str(match item.view {
         View::Plain => "Which number stands at the index line?",
-        View::UpsideDown => "You see this compass from the other side. Which number stands at the index line?",
+        View::UpsideDown => "This compass is shown upside down. Which number stands at the index line?",
         View::InnerScale => {
             "Inside the dial this compass has a second scale, for slopes. Which number of the dial stands at the index line?"
         }

@@ -9,13 +9,11 @@ pub(super) fn prompt(item: &Item) -> String {
     let mut out = String::with_capacity(160);
     match item {
         Item::Set(set) => {
-            out.push_str("Set the dial to ");
-            push_figures(&mut out, set.wanted);
-            out.push_str("°: turn it until ");
-            push_figures(&mut out, set.wanted);
-            out.push_str(" stands at the index line. It stands at ");
+            out.push_str("The dial stands at ");
             push_figures(&mut out, set.start);
-            out.push_str(" now.");
+            out.push_str(". Turn it until ");
+            push_figures(&mut out, set.wanted);
+            out.push_str(" stands at the index line.");
         }
         Item::Turn { turning, .. } => {
             out.push_str("The dial reads ");
@@ -36,16 +34,22 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     let mut steps = Vec::with_capacity(5);
     match item {
         Item::Set(set) => {
-            let turn = set.turn();
-            steps.push(Step::words(if turn < 0 {
-                "The number at the index line must grow: turn the dial counterclockwise"
-            } else {
-                "The number at the index line must shrink: turn the dial clockwise"
+            let past_north = wrap(set.start - set.turn()) != set.start - set.turn();
+            steps.push(Step::words(match (set.turn() < 0, past_north) {
+                (true, false) => "The number at the index line must grow: turn the dial counterclockwise",
+                (true, true) => "The number at the index line must grow past 360: turn the dial counterclockwise",
+                (false, false) => "The number at the index line must shrink: turn the dial clockwise",
+                (false, true) => "The number at the index line must shrink past 000: turn the dial clockwise",
             }));
+            let printed = set.scale.printed(set.wanted);
             let mut line = String::with_capacity(8);
-            push_figures(&mut line, set.scale.printed(set.wanted));
-            steps.push(Step::new("Bring the nearest printed number to the index line, not to the needle", line));
-            set.scale.count_steps(set.wanted, &mut steps);
+            push_figures(&mut line, printed);
+            if printed == set.wanted {
+                steps.push(Step::new("It is a printed number: bring it to the index line, not to the needle", line));
+            } else {
+                steps.push(Step::new("Bring the nearest printed number to the index line, not to the needle", line));
+                set.scale.count_steps(set.wanted, &mut steps);
+            }
         }
         Item::Turn { turning, .. } => {
             steps.push(Step::words("The index line stays where it is; the numbers pass under it"));

@@ -64,7 +64,8 @@ impl Between {
         way_and_size(self.turn())
     }
 
-    fn wrong(&self, mixup: MixupId) -> Option<Tenths> {
+    /// The turn a mix-up answers, clockwise positive; none where it gives nothing of its own.
+    pub fn wrong(&self, mixup: MixupId) -> Option<Tenths> {
         let turn = self.turn();
         let long = CIRCLE - turn.abs();
         match mixup {
@@ -104,7 +105,7 @@ impl Between {
                 push_turn(out, first);
                 out.push_str(". At ");
                 out.push_str(at_second);
-                out.push_str(" you turn the short way and walk on ");
+                out.push_str(" you turn the short way to ");
                 push_bearing(out, self.to, North::Magnetic);
                 out.push('.');
             }
@@ -140,7 +141,7 @@ impl Between {
         let mut words = String::with_capacity(64);
         push_reason(&mut words, self);
         let mut line = String::with_capacity(24);
-        push_way(&mut line, turn);
+        push_turn(&mut line, turn);
         steps.push(Step::new(words, line));
     }
 
@@ -158,20 +159,22 @@ impl Between {
                 push_figures(&mut yours, self.from);
                 yours.push_str(" to ");
                 push_figures(&mut yours, self.to);
-                yours.push_str(", ");
-                push_way(&mut yours, wrong);
+                yours.push_str(": ");
+                push_turn(&mut yours, wrong);
             }
             id if id == TURNED_OTHER_WAY.id => {
-                push_way(&mut yours, wrong);
+                push_turn(&mut yours, wrong);
                 yours.push_str(", which leads to ");
                 push_figures(&mut yours, wrap(start + wrong));
             }
             _ => {
                 if self.across() {
                     push_difference(&mut yours, start, self.to);
-                    yours.push_str(", ");
+                } else {
+                    push_short_way(&mut yours, wrong);
                 }
-                push_way(&mut yours, wrong);
+                yours.push_str(", so ");
+                push_turn(&mut yours, wrong);
                 if mixup == PLAIN_DIFFERENCE.id {
                     yours.push_str(", which leads to ");
                     push_figures(&mut yours, wrap(start + wrong));
@@ -187,7 +190,8 @@ impl Between {
             push_short_way(&mut right, self.turn());
             right.push_str(", ");
         }
-        push_way(&mut right, self.turn());
+        right.push_str("so ");
+        push_turn(&mut right, self.turn());
         Paths { yours, right }
     }
 }
@@ -202,14 +206,6 @@ fn way_and_size(turn: Tenths) -> Answer {
     Answer::two(Value::Word(sense(turn)), Value::Angle(angle(turn.abs())))
 }
 
-/// Appends `clockwise, 20°`.
-fn push_way(out: &mut String, turn: Tenths) {
-    out.push_str(sense(turn));
-    out.push_str(", ");
-    push_size(out, turn);
-    out.push('°');
-}
-
 /// Appends `350 − 010 = 340`.
 fn push_difference(out: &mut String, one: Tenths, other: Tenths) {
     let (low, high) = if one < other { (one, other) } else { (other, one) };
@@ -220,7 +216,7 @@ fn push_difference(out: &mut String, one: Tenths, other: Tenths) {
     push_size(out, high - low);
 }
 
-/// Appends `360 − 340 = 20`.
+/// Appends `360 − 340 = 20` for a turn of 20°.
 fn push_short_way(out: &mut String, turn: Tenths) {
     out.push_str("360 − ");
     push_size(out, CIRCLE - turn.abs());
@@ -228,18 +224,15 @@ fn push_short_way(out: &mut String, turn: Tenths) {
     push_size(out, turn);
 }
 
-/// Appends why it is clockwise or counterclockwise: `Through north from 350 to 010 the way is clockwise`.
+/// Appends why it is clockwise or counterclockwise: `From 350 to 010 through north the numbers grow past 360`.
 fn push_reason(out: &mut String, between: &Between) {
     out.push_str("From ");
     push_figures(out, between.start());
-    if between.across() {
-        out.push_str(" through north");
-    }
     out.push_str(" to ");
     push_figures(out, between.to);
     out.push_str(match (between.across(), between.turn() < 0) {
-        (true, false) => " you pass 360 upward",
-        (true, true) => " you pass 000 downward",
+        (true, false) => " through north the numbers grow past 360",
+        (true, true) => " through north the numbers shrink past 000",
         (false, false) => " the numbers grow",
         (false, true) => " the numbers shrink",
     });
