@@ -11,6 +11,7 @@ mod north;
 mod pick;
 mod practice;
 mod problem;
+mod settings;
 mod skills;
 
 use args::{Cli, Command};
@@ -27,7 +28,12 @@ pub fn run() -> ExitCode {
         Err(error) => {
             // Help and version are no errors: clap prints them to stdout and its code for them is 0.
             let code = if error.use_stderr() { 2 } else { 0 };
-            let _ = error.print();
+            if code == 0 {
+                let _ = error.print();
+            } else {
+                // What was typed stands in the message, and may hold what would speak to the terminal.
+                eprint!("{}", fault::clean(&error.render().to_string()));
+            }
             return ExitCode::from(code);
         }
     };

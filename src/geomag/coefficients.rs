@@ -179,36 +179,26 @@ const fn lines(text: &[u8]) -> Lines {
     while n <= DEGREE {
         let mut m = 0;
         while m <= n {
-            let degree;
-            let order;
-            let line;
-            (degree, at) = number(text, at);
-            (order, at) = number(text, at);
+            let degree = read(text, &mut at);
+            let order = read(text, &mut at);
             assert!(degree == n as f64 && order == m as f64, "the coefficients are not in their order");
-            line = Line {
+            lines[n][m] = Line {
                 g: read(text, &mut at),
                 h: read(text, &mut at),
                 g_rate: read(text, &mut at),
                 h_rate: read(text, &mut at),
             };
-            lines[n][m] = line;
             m += 1;
         }
         n += 1;
     }
-    let (end, _) = number(text, at);
+    let end = read(text, &mut at);
     assert!(end > 1e40, "the closing row of nines is missing");
     lines
 }
 
 const fn epoch(text: &[u8]) -> f64 {
-    number(text, 0).0
-}
-
-const fn read(text: &[u8], at: &mut usize) -> f64 {
-    let (value, next) = number(text, *at);
-    *at = next;
-    value
+    read(text, &mut 0)
 }
 
 const fn end_of_line(text: &[u8], mut at: usize) -> usize {
@@ -218,36 +208,34 @@ const fn end_of_line(text: &[u8], mut at: usize) -> usize {
     at
 }
 
-/// The next decimal number at or after `at`, and where it ends.
-const fn number(text: &[u8], mut at: usize) -> (f64, usize) {
-    while text[at].is_ascii_whitespace() {
-        at += 1;
+/// The next decimal number at or after `at`, which is moved behind it.
+const fn read(text: &[u8], at: &mut usize) -> f64 {
+    while text[*at].is_ascii_whitespace() {
+        *at += 1;
     }
-    let negative = text[at] == b'-';
+    let negative = text[*at] == b'-';
     if negative {
-        at += 1;
+        *at += 1;
     }
-    let mut digits = 0.0;
-    let mut decimals = 1.0;
-    let mut after_point = false;
-    let begin = at;
-    while at < text.len() && !text[at].is_ascii_whitespace() {
-        match text[at] {
+    let (mut digits, mut scale, mut after_point) = (0.0, 1.0, false);
+    let begin = *at;
+    while *at < text.len() && !text[*at].is_ascii_whitespace() {
+        match text[*at] {
             b'.' if !after_point => after_point = true,
             digit @ b'0'..=b'9' => {
                 digits = digits * 10.0 + (digit - b'0') as f64;
                 if after_point {
-                    decimals *= 10.0;
+                    scale *= 10.0;
                 }
             }
             _ => panic!("a coefficient is not a number"),
         }
-        at += 1;
+        *at += 1;
     }
-    assert!(at > begin, "a coefficient is missing");
+    assert!(*at > begin, "a coefficient is missing");
     // One division of two whole numbers: correctly rounded, the same as reading the text at run time.
-    let size = digits / decimals;
-    (if negative { -size } else { size }, at)
+    let size = digits / scale;
+    if negative { -size } else { size }
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! The sum of spherical harmonics: the field at the epoch and its yearly change in one pass, without allocation.
 //!
 //! Arrays of two and the functions that are not inlined are there for speed: written like this, the compiler keeps every
-//! pair in one vector register (about a quarter faster than one order at a time, measured with `benches/geomag.rs`).
+//! pair in one vector register. One order at a time took half as long again.
 
 use super::coefficients::{DEGREE, Step, Tables, Two, Zonal};
 
@@ -42,9 +42,9 @@ pub(super) fn field_and_change(tables: &Tables, at: At) -> (Vector, Vector) {
     let mut rest: &[Step] = &tables.steps;
     let mut length = DEGREE;
     while let Some((steps, later)) = rest.split_at_checked(length)
-        && length > 0
+        && let [first, middle @ .., last] = steps
     {
-        total.add(&column_sums(steps, step, square), &spin);
+        total.add(Steps { first, middle, last }, step, square, &spin);
         spin.advance();
         (rest, length) = (later, length - 2);
     }
@@ -110,8 +110,10 @@ struct Total {
 }
 
 impl Total {
+    /// Two orders more. One function that is not inlined, called six times: inlined, it is not made of vectors any more.
     #[inline(never)]
-    fn add(&mut self, sums: &Sums, spin: &Spin) {
+    fn add(&mut self, steps: Steps<'_>, step: f64, square: f64, spin: &Spin) {
+        let sums = Sums::over(steps, step, square);
         for i in 0..2 {
             let (g, h) = (2 * i, 2 * i + 1);
             for lane in 0..2 {
@@ -125,30 +127,51 @@ impl Total {
     }
 }
 
-/// The sums over the degrees of two orders: of the terms, of their partial sums, of the slopes.
+/// The steps of two orders; the first and the last need less work than the others.
+struct Steps<'a> {
+    first: &'a Step,
+    middle: &'a [Step],
+    last: &'a Step,
+}
+
+/// The sums over the degrees of two orders, for g, h and their rates: of the terms, of their partial sums, of the slopes.
 struct Sums {
     plain: [Two; 4],
     partial: [Two; 4],
     slope: [Two; 4],
 }
 
-#[inline(never)]
-fn column_sums(steps: &[Step], step: f64, square: f64) -> Sums {
-    let (mut plain, mut partial, mut slope) = ([[0.0; 2]; 4], [[0.0; 2]; 4], [[0.0; 2]; 4]);
-    let (mut before, mut now) = ([0.0; 2], [1.0; 2]);
-    for term in steps {
-        for i in 0..4 {
+impl Sums {
+    #[inline(always)]
+    fn over(Steps { first, middle, last }: Steps<'_>, step: f64, square: f64) -> Sums {
+        // At the first step the polynomials are 1; at the last there is no next degree for the slopes.
+        let (mut plain, mut partial, mut slope) = (first.here, first.here, first.slope);
+        // The polynomials go before the sums: each waits for the one before it and for nothing else.
+        let mut polynomials = [[0.0; 2]; DEGREE - 2];
+        let (mut before, mut now) = ([1.0; 2], [step; 2]);
+        for (term, polynomial) in middle.iter().zip(&mut polynomials) {
+            *polynomial = now;
             for lane in 0..2 {
-                plain[i][lane] += term.here[i][lane] * now[lane];
-                partial[i][lane] += plain[i][lane];
-                slope[i][lane] += term.slope[i][lane] * now[lane];
+                (before[lane], now[lane]) = (now[lane], step * now[lane] - term.back[lane] * square * before[lane]);
             }
         }
-        for lane in 0..2 {
-            (before[lane], now[lane]) = (now[lane], step * now[lane] - term.back[lane] * square * before[lane]);
+        for (term, polynomial) in middle.iter().zip(&polynomials) {
+            for i in 0..4 {
+                for lane in 0..2 {
+                    plain[i][lane] += term.here[i][lane] * polynomial[lane];
+                    partial[i][lane] += plain[i][lane];
+                    slope[i][lane] += term.slope[i][lane] * polynomial[lane];
+                }
+            }
         }
+        for i in 0..4 {
+            for lane in 0..2 {
+                plain[i][lane] += last.here[i][lane] * now[lane];
+                partial[i][lane] += plain[i][lane];
+            }
+        }
+        Sums { plain, partial, slope }
     }
-    Sums { plain, partial, slope }
 }
 
 /// Order 0, for the field and its rate.

@@ -6,7 +6,7 @@ use crate::scene::blocks::{
     Dial, NorthKind, NorthLine as DrawnNorth, PointRank, Prong as DrawnProng, ProngAngle, Prongs, RingText, Rose,
     RosePoint, Sketch, SketchLine as DrawnLine, Strip, StripTick, TickLength, Turn,
 };
-use crate::scene::{Dash, Direction, Ink, Point, Rect, Scene};
+use crate::scene::{Dash, Direction, Ink, Label, Line, Rect, Scene};
 
 /// The height of a line of writing in mm; a terminal cell is that high and half as wide.
 pub const TEXT_MM: f64 = 4.0;
@@ -22,7 +22,7 @@ impl Figure {
     #[must_use]
     pub fn scene(&self, width_mm: f64, height_mm: f64) -> Option<Scene> {
         let mut scene = Scene::new(width_mm, height_mm);
-        let room = Rect { corner: Point::new(0.0, 0.0), width: width_mm, height: height_mm };
+        let room = Rect::new(0.0, 0.0, width_mm, height_mm);
         match self {
             Figure::None => return None,
             Figure::Dial(dial) => draw_dial(dial, room, &mut scene),
@@ -85,6 +85,13 @@ fn draw_dial(figure: &DialFigure, room: Rect, scene: &mut Scene) {
     dial.orienting = Some(dial.zero);
     dial.needle = figure.needle.map(direction);
     dial.draw(scene);
+    if let Some(answered) = figure.learner {
+        // A ray of the learner's ink from the rim inward, where the answered number stands on the dial.
+        let at = direction(figure.index + answered - figure.reading);
+        let (outer, inner) = (dial.centre.along(at, dial.rim()), dial.centre.along(at, dial.rim() * 0.8));
+        scene.add(Line::straight(inner, outer, Ink::LearnerLine).bold());
+        scene.add(Label::new("you", dial.centre.along(at, dial.rim() * 0.68), Ink::LearnerLine).strong().near());
+    }
 }
 
 /// The scale at the index line, numbers rising to the right as on a dial seen from its middle.
@@ -181,17 +188,17 @@ fn draw_turn(figure: &TurnFigure, room: Rect, scene: &mut Scene) {
     let name = |angle: Angle| format!("{}°", crate::angle::three_figures(angle, 0));
     let line =
         |angle: Angle, ink: Ink, dash: Dash| DrawnLine { direction: direction(angle), ink, dash, name: name(angle) };
-    let turns = figure
-        .turn
-        .map(|turn| {
-            // Arcs are drawn clockwise; a counterclockwise turn runs the other way, from its end.
-            let (from, to) = if turn.degrees() < 0.0 { (figure.to, figure.from) } else { (figure.from, figure.to) };
-            let way = if turn.degrees() < 0.0 { "counterclockwise" } else { "clockwise" };
-            let text = format!("{}° {way}", turn.abs().degrees());
-            Turn { from: direction(from), to: direction(to), reach: 0.5, ink: Ink::RightLine, text }
-        })
-        .into_iter()
-        .collect();
+    let arc = |turn: Angle, reach: f64, role: LineRole, whose: &str| {
+        // Arcs are drawn clockwise; a counterclockwise turn runs the other way, from its end.
+        let (start, end) = (figure.from, figure.from + turn);
+        let (from, to) = if turn.degrees() < 0.0 { (end, start) } else { (start, end) };
+        let way = if turn.degrees() < 0.0 { "counterclockwise" } else { "clockwise" };
+        let text = format!("{whose}{}° {way}", turn.abs().degrees());
+        Turn { from: direction(from), to: direction(to), reach, ink: look(role).0, text }
+    };
+    let right = figure.turn.map(|turn| arc(turn, 0.5, LineRole::Right, ""));
+    let learner = figure.learner.map(|turn| arc(turn, 0.75, LineRole::Learner, "you: "));
+    let turns = right.into_iter().chain(learner).collect();
     let sketch = Sketch {
         rect: room,
         text_mm: TEXT_MM,
@@ -218,24 +225,23 @@ fn draw_rose(names: u8, marked: &[SketchLine], room: Rect, scene: &mut Scene) {
             // Only the names that everybody builds on are always written.
             name: if point.number() % 4 == 0 { point.name().to_owned() } else { String::new() },
             rank: rank(point),
-            marked: false,
+            mark: None,
         })
         .collect();
     points.extend(marked.iter().map(|mark| RosePoint {
         direction: direction(mark.at),
         name: mark.label.clone(),
         rank: PointRank::Main,
-        marked: true,
+        mark: Some(look(mark.role).0),
     }));
-    let mark_ink = marked.first().map_or(Ink::Compass, |mark| look(mark.role).0);
-    Rose { centre, radius_mm: (room.width.min(room.height) / 2.0).max(1.0), text_mm: TEXT_MM, points, mark_ink }
-        .draw(scene);
+    Rose { centre, radius_mm: (room.width.min(room.height) / 2.0).max(1.0), text_mm: TEXT_MM, points }.draw(scene);
 }
 
 const fn rank(point: CompassPoint) -> PointRank {
     match point.number() % 8 {
         0 => PointRank::Main,
         4 => PointRank::Between,
-        _ => PointRank::Fine,
+        2 | 6 => PointRank::Fine,
+        _ => PointRank::Finest,
     }
 }

@@ -25,9 +25,23 @@ impl Question {
     /// A whole answer in words.
     #[must_use]
     pub fn words(&self, answer: &Answer) -> String {
-        let parts: Vec<String> =
-            self.fields().iter().zip(answer.values()).map(|(field, value)| field.words(*value)).collect();
-        parts.join(" ")
+        let mut out = String::new();
+        let mut before = None;
+        for (field, value) in self.fields().iter().zip(answer.values()) {
+            match (before, field.kind, value) {
+                // Minutes follow their degrees as on a map's margin: 7°05′.
+                (Some(FieldKind::Degrees), FieldKind::Minutes, Value::Number(minutes)) if minutes.fract() == 0.0 => {
+                    out.push_str(&format!("{minutes:02}′"));
+                }
+                (None, _, _) => out.push_str(&field.words(*value)),
+                (Some(_), _, _) => {
+                    out.push(' ');
+                    out.push_str(&field.words(*value));
+                }
+            }
+            before = Some(field.kind);
+        }
+        out
     }
 }
 

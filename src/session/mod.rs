@@ -14,10 +14,10 @@ mod told;
 mod words;
 
 pub use asked::{Asked, Support};
-pub use ground::GroundCard;
+pub use ground::{GroundCard, change_words};
 pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
 pub use plan::{HomeGround, Plan};
 pub use practice::{Pending, Practice, Sitting};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, not_judged};
-pub use words::{SAFETY, day_words, ground_words};
+pub use words::{SAFETY, day_words, days_words, ground_words};

@@ -257,13 +257,13 @@ fn reason_words(reason: Reason, plan: &Plan) -> String {
 }
 
 fn note(change: &Change) -> Option<String> {
-    if let Some(mixup) = change.named {
-        return Some(format!("This is a weak spot now: you {}. The next session opens with it.", mixup.said));
+    if change.named.is_some() {
+        return Some("This is a weak spot now. The next session opens with it.".to_owned());
     }
     if let Some(mixup) = change.cleared {
-        return Some(format!("No longer a weak spot: \"{}\" has not come back.", mixup.said));
+        return Some(format!("No longer a weak spot: that you {} has not come back.", mixup.said));
     }
-    change.suspected.map(|mixup| format!("Perhaps a weak spot: you {}. More problems will tell.", mixup.said))
+    change.suspected.map(|_| "Perhaps a weak spot. More problems will tell.".to_owned())
 }
 
 fn json(value: &impl serde::Serialize) -> String {

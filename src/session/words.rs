@@ -15,10 +15,16 @@ pub fn ground_words(ground: &GroundCard) -> String {
 /// A day in words, seen from today: `today`, `tomorrow`, `in 5 days (2026-12-01)`.
 #[must_use]
 pub fn day_words(day: Date, today: Date) -> String {
-    let days = today.duration_until(day).as_hours() / 24;
-    match days {
+    let words = days_words(day, today);
+    if words.starts_with("in") { format!("{words} ({day})") } else { words }
+}
+
+/// The same without the date.
+#[must_use]
+pub fn days_words(day: Date, today: Date) -> String {
+    match today.duration_until(day).as_hours() / 24 {
         ..=0 => "today".to_owned(),
         1 => "tomorrow".to_owned(),
-        days => format!("in {days} days ({day})"),
+        days => format!("in {days} days"),
     }
 }

@@ -52,10 +52,12 @@ impl Dated {
         (self.printed < 0) != (self.today() < 0)
     }
 
-    /// Appends `The map of 2014 prints a declination of 5°30′ W, changing by 10′ E a year. It is now 2026. `
-    pub fn push_given(&self, out: &mut String) {
-        out.push_str("The map of ");
+    /// Appends `The map of 2014 prints a declination of 5°30′ W, changing by 10′ E a year. It is now 2026. `, on home ground
+    /// `The 2014 map of home ground prints …`.
+    pub fn push_given(&self, out: &mut String, on_home: bool) {
+        out.push_str(if on_home { "The " } else { "The map of " });
         push_number(out, self.printed_year.unsigned_abs());
+        out.push_str(if on_home { " map of home ground" } else { "" });
         out.push_str(" prints a declination of ");
         push_lettered(out, self.printed);
         out.push_str(", changing by ");
@@ -95,9 +97,9 @@ impl Dated {
         push_sizes(&mut line, self.printed, self.total());
         steps.push(Step::new(
             match (with, self.printed < 0) {
-                (true, true) => "Both are west: add",
-                (true, false) => "Both are east: add",
-                (false, _) => "One is east, the other west: take the smaller from the larger",
+                (true, true) => "Both are west, so add",
+                (true, false) => "Both are east, so add",
+                (false, _) => "One is east, the other west, so take the smaller from the larger",
             },
             line,
         ));
@@ -105,10 +107,10 @@ impl Dated {
         let mut line = String::with_capacity(12);
         push_in_full(&mut line, self.today());
         steps.push(Step::new(
-            if self.crosses_zero() {
-                "The change was the larger one, so the letter changes"
-            } else {
-                "Write the letter of the larger one behind it"
+            match (with, self.crosses_zero()) {
+                (_, true) => "The change was the larger one, so the letter changes",
+                (true, false) => "Write the letter behind it",
+                (false, false) => "Write the letter of the larger one behind it",
             },
             line,
         ));
@@ -245,7 +247,7 @@ mod tests {
             [
                 "Years since the map was made: 2026 − 2016 = 10",
                 "Change in that time: 10 × 12′ = 120′ = 2° E",
-                "One is east, the other west: take the smaller from the larger: 2° − 1°10′ = 0°50′",
+                "One is east, the other west, so take the smaller from the larger: 2° − 1°10′ = 0°50′",
                 "The change was the larger one, so the letter changes: 0°50′ E",
             ]
         );

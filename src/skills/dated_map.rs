@@ -118,14 +118,17 @@ impl Generator for DatedMap {
         let this_year = Dated::draw_year(draw);
         let choose = level == Level::FOUR;
         let years = if choose && draw.chance(1, 2) { draw.between(21, 40) } else { draw.between(4, 14) };
-        let round = level == Level::ONE;
-        let size = if round { draw.pick(&[6, 9, 10, 12, 15]) } else { draw.between(4, 16) };
+        let size = match level.number() {
+            1 => draw.pick(&[6, 9, 10, 12, 15]),
+            3 => draw.between(9, 16),
+            _ => draw.between(4, 16),
+        };
         let side = draw.sign();
         let total = years * size;
         let printed = match level.number() {
             1 => side * draw.between(4, 50) * 30,
             2 => -side * draw.between(total + 30, 1500),
-            3 => -side * draw.between(15, (total - 15).max(15)),
+            3 => -side * draw.between(15, total - 15),
             _ => draw.sign() * draw.between(5, 150) * 10,
         };
         let mut options = [Offer::WorkedOut, Offer::Reversed, Offer::Printed];
@@ -163,13 +166,16 @@ impl Generator for DatedMap {
         for (id, minutes) in [
             (CHANGE_REVERSED.id, dated.reversed()),
             (NOT_UPDATED.id, dated.printed),
-            (ONE_YEAR_ONLY.id, dated.printed + dated.change),
             (MINUTES_AS_DEGREES.id, dated.printed + 60 * dated.total()),
         ] {
             // So close to zero the letter would be a matter of chance.
             if minutes.abs() > 10 {
                 list.push(id, lettered(minutes));
             }
+        }
+        // A smaller change of one year lies too near the printed value to be told from it.
+        if dated.change.abs() > 10 {
+            list.push(ONE_YEAR_ONLY.id, lettered(dated.printed + dated.change));
         }
         if let Some(minutes) = item.by_hundreds() {
             list.push(MINUTES_AS_DECIMALS.id, lettered(minutes));
@@ -196,7 +202,7 @@ impl Generator for DatedMap {
 
     fn prompt(&self, item: &Item) -> String {
         let mut out = String::with_capacity(220);
-        item.dated.push_given(&mut out);
+        item.dated.push_given(&mut out, false);
         match &item.options {
             None => out.push_str("What is the declination now, in degrees and minutes, east or west?"),
             Some(options) => {
@@ -223,7 +229,7 @@ impl Generator for DatedMap {
         };
         if item.too_old() {
             steps.push(Step::words(
-                "More than 20 years: the needle has not kept to the printed change for so long, so no sum can be trusted",
+                "More than 20 years: for so long the needle does not keep to the printed change, so no sum can be trusted",
             ));
             steps.push(Step::new("Get a current value", CURRENT.to_owned()));
         } else {
@@ -239,7 +245,7 @@ impl Generator for DatedMap {
         if item.options.is_some() {
             "Before any sum, look at the age of the map."
         } else {
-            "Count the years. Then ask: does the change push the needle farther to the printed side, or back from it?"
+            "Count the years. Then ask: does the change push the needle further to the printed side, or back from it?"
         }
         .to_owned()
     }
@@ -260,7 +266,10 @@ impl Generator for DatedMap {
                 dated.push_made(&mut yours, 60 * dated.total());
             }
             id if id == MINUTES_AS_DECIMALS.id => push_by_hundreds(&mut yours, dated),
-            id if id == LETTER_KEPT.id => push_lettered(&mut yours, -dated.today()),
+            id if id == LETTER_KEPT.id => {
+                yours.push_str("The old letter again: ");
+                push_lettered(&mut yours, -dated.today());
+            }
             id if id == FRESH_MAP_DOUBTED.id => yours.push_str("Get a current value"),
             _ => dated.push_made(&mut yours, dated.total()),
         }

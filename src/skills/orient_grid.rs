@@ -60,7 +60,8 @@ impl Generator for OrientGrid {
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
-        let step = if level == Level::FOUR { 5 } else { 10 };
+        // On home ground always to half a degree: a convergence is small, and a whole degree often hides it.
+        let step = if level == Level::FOUR || home.is_some() { 5 } else { 10 };
         let (offset, norths) = if level < Level::THREE {
             let home = home.map(|home| super::common::tenths(home.grid_magnetic().angle()));
             (Conversion::draw_offset(level, home, draw), None)
@@ -72,9 +73,14 @@ impl Generator for OrientGrid {
         };
         let old = (level == Level::FOUR).then(|| {
             let this_year = Dated::draw_year(draw);
+            // On the side away from the declination, so that the two cannot be taken for each other.
+            let away = match norths.map_or(0, |norths| norths.convergence.signum()) {
+                0 => draw.sign(),
+                side => -side,
+            };
             OldMap {
-                printed: offset + draw.between(3, 8) * 5 * draw.sign(),
-                year: this_year - draw.between(12, 30),
+                printed: offset + draw.between(3, 8) * 5 * away,
+                year: this_year - draw.between(18, 30),
                 this_year,
             }
         });
@@ -131,9 +137,9 @@ impl Generator for OrientGrid {
         match &item.norths {
             Some(norths) if item.old.is_some() => {
                 out.push_str(if item.on_home {
-                    "Today declination on home ground is "
+                    "Declination on home ground today is "
                 } else {
-                    "Today declination is "
+                    "Declination today is "
                 });
                 push_east_west(&mut out, norths.declination);
                 out.push_str(", and grid convergence is ");

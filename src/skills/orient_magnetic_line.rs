@@ -8,13 +8,14 @@ use super::common::{Tenths, WRONG_END, angle, answer, figures, push_east_west, p
 use super::conversion::{Conversion, home_declination};
 use super::dated::Dated;
 use super::norths::{SIZES_ADDED, push_together, same_side};
-use crate::angle::{Angle, North};
+use crate::angle::North;
 use crate::problem::{
-    Answer, Draw, Fact, Figure, Generator, HomeAngles, Level, LineRole, MixupId, MixupList, NorthLine, Paths, Question,
-    SketchLine, SkillMeta, Step, Value,
+    Answer, Draw, Fact, Figure, Generator, HomeAngles, Level, MixupId, MixupList, Paths, Question, SkillMeta, Step,
+    Value,
 };
 
 mod meta;
+mod sketch;
 
 use meta::{
     CLOCKWISE, COUNTERCLOCKWISE, DECLINATION_AS_READING, DIAGRAM_PRONG, DIAL_SET_TO_DECLINATION, MAGNETIC, META, OFF,
@@ -71,7 +72,7 @@ impl Generator for OrientMagneticLine {
         if level == Level::THREE && !on_home && draw.chance(1, 2) {
             // The printed and today's declination on either side of zero.
             declination = draw.between(1, off.abs() / step - 1) * step * off.signum();
-        } else if same_side(off, declination) && off.abs() > declination.abs() {
+        } else if same_side(off, declination) && off.abs() >= declination.abs() {
             off = -off;
         }
         // Enlarged, as prongs are drawn, and on the right side.
@@ -80,7 +81,7 @@ impl Generator for OrientMagneticLine {
             side * ((declination - off).abs() / 50 * 50 + draw.pick(&[100, 150, 200]))
         });
         let this_year = Dated::draw_year(draw);
-        let year = this_year - draw.between(12, 40);
+        let year = this_year - draw.between(20, 40);
         Item { declination, asked: Asked::Off { printed: declination - off, year, this_year, prong }, level, on_home }
     }
 
@@ -157,7 +158,7 @@ impl Generator for OrientMagneticLine {
         match item.asked {
             Asked::Dial => {
                 out.push_str("A magnetic-north line is drawn across your map. ");
-                item.push_declination(&mut out, "Declination");
+                item.push_declination(&mut out, " is ");
                 out.push_str(
                     "You lay the edge of the compass along that line and turn map and compass together until the needle is boxed. Which number must stand on the dial?",
                 );
@@ -166,7 +167,7 @@ impl Generator for OrientMagneticLine {
                 out.push_str("Your map shows ");
                 out.push_str(if offer.other == North::Grid { "grid lines" } else { "true-north lines" });
                 out.push_str(", a magnetic-north line drawn right across it, and a declination diagram. ");
-                item.push_declination(&mut out, "Declination");
+                item.push_declination(&mut out, " is ");
                 out.push_str(
                     "The dial stands at 000. Along which of them do you lay the edge of the compass to orient the map?",
                 );
@@ -187,7 +188,7 @@ impl Generator for OrientMagneticLine {
                 out.push_str("It is now ");
                 push_number(&mut out, this_year.unsigned_abs());
                 out.push_str(". ");
-                item.push_declination(&mut out, "Today declination");
+                item.push_declination(&mut out, " today is ");
                 out.push_str(
                     "You orient the map by the drawn line with 000 on the dial and make no mistake. How far off does the map lie, and turned which way?",
                 );
@@ -229,9 +230,9 @@ impl Generator for OrientMagneticLine {
                 push_turned(&mut line, off);
                 steps.push(Step::new(
                     if off < 0 {
-                        "The needle now points farther counterclockwise than the line did, and the map turns with it"
+                        "The needle now points further counterclockwise than the line did, and the map turns with it"
                     } else {
-                        "The needle now points farther clockwise than the line did, and the map turns with it"
+                        "The needle now points further clockwise than the line did, and the map turns with it"
                     },
                     line,
                 ));
@@ -281,9 +282,9 @@ impl Generator for OrientMagneticLine {
 }
 
 impl Item {
-    fn push_declination(&self, out: &mut String, word: &str) {
-        out.push_str(word);
-        out.push_str(if self.on_home { " on home ground is " } else { " is " });
+    fn push_declination(&self, out: &mut String, is: &str) {
+        out.push_str(if self.on_home { "Declination on home ground" } else { "Declination" });
+        out.push_str(is);
         push_east_west(out, self.declination);
         out.push_str(". ");
     }
@@ -342,36 +343,6 @@ impl Item {
         push_turned(&mut right, off);
         Paths { yours, right }
     }
-
-    /// True north straight up and the needle; for a dated map also the line of then, with the difference at its arc.
-    fn sketch(&self, given: Option<&Answer>) -> Figure {
-        let shown = |tenths: Tenths| angle(tenths * 3).degrees().clamp(-60.0, 60.0);
-        let needle = Angle::from_degrees(shown(self.declination));
-        let norths =
-            vec![NorthLine { north: North::True, at: Angle::ZERO }, NorthLine { north: North::Magnetic, at: needle }];
-        let mut lines = Vec::with_capacity(2);
-        if let Asked::Off { printed, year, .. } = self.asked {
-            let mut label = String::with_capacity(16);
-            label.push_str("line of ");
-            push_number(&mut label, year.unsigned_abs());
-            let mut off = String::with_capacity(10);
-            push_size(&mut off, self.declination - printed);
-            off.push('°');
-            lines.push(SketchLine {
-                role: LineRole::Given,
-                at: Angle::from_degrees(shown(printed)),
-                label,
-                arc: given.is_some().then_some((North::Magnetic, off)),
-            });
-        } else {
-            lines.push(SketchLine { role: LineRole::Given, at: needle, label: "the line".to_owned(), arc: None });
-        }
-        if let (Asked::Dial, Some([Value::Angle(typed)])) = (&self.asked, given.map(Answer::values)) {
-            let at = (*typed + needle).wrapped();
-            lines.push(SketchLine { role: LineRole::Learner, at, label: "you".to_owned(), arc: None });
-        }
-        Figure::Sketch { norths, lines }
-    }
 }
 
 /// The answer: how far, and which way.
@@ -424,11 +395,11 @@ mod tests {
     }
 
     #[test]
-    fn a_needle_farther_clockwise_turns_the_map_clockwise() {
+    fn a_needle_further_clockwise_turns_the_map_clockwise() {
         // The model of the map table: β = map + printed and β = today, so map = today − printed.
         let steps = OrientMagneticLine.steps(&dated(-120, -90));
         assert_eq!(steps.last().map(|step| step.sum.as_str()), Some("3° off, turned clockwise"));
         let paths = OrientMagneticLine.paths(&dated(-120, -90), SIZES_ADDED.id);
-        assert_eq!(paths.yours, "9 + 12 = 21: 21° off, turned counterclockwise");
+        assert_eq!(paths.yours, "12 + 9 = 21: 21° off, turned counterclockwise");
     }
 }

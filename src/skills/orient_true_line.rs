@@ -98,10 +98,7 @@ impl Generator for OrientTrueLine {
         let mut out = String::with_capacity(320);
         match &item.dated {
             Some(dated) => {
-                if item.on_home {
-                    out.push_str("On home ground: ");
-                }
-                dated.push_given(&mut out);
+                dated.push_given(&mut out, item.on_home);
                 out.push_str("It has true-north lines. ");
             }
             None => {
@@ -153,7 +150,7 @@ impl Generator for OrientTrueLine {
         let mut yours = String::with_capacity(120);
         let offset = if change == 0 {
             push_lettered(&mut yours, dated.printed);
-            yours.push_str(" as printed in the map");
+            yours.push_str(" as printed on the map");
             dated.printed
         } else {
             dated.push_made(&mut yours, change);

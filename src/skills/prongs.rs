@@ -109,6 +109,8 @@ pub(super) fn draw_norths(level: Level, home: Option<HomeAngles>, draw: &mut Dra
     let convergence = draw.between(nearest, farthest) * draw.sign();
     // At level 2 farther from true north than grid north ever lies, so on the outside.
     let declination = draw.between(farthest.min(5) + 1, if step == 10 { 25 } else { 50 }) * side;
+    // Two prongs in one place would be one.
+    let convergence = if convergence == declination { -convergence } else { convergence };
     Norths { declination: declination * step, convergence: convergence * step }
 }
 

@@ -2,10 +2,12 @@
 
 use super::input::Input;
 use super::theme::{Theme, Tone};
-use crate::problem::{Figure, TEXT_MM};
+use crate::angle::Angle;
+use crate::problem::{DialFigure, Figure, TEXT_MM};
 use crate::scene::Scene;
 use crate::scene::cells::{CellCanvas, Charset};
-pub use crate::session::{SAFETY, day_words, ground_words};
+use crate::session::GroundCard;
+pub use crate::session::{SAFETY, day_words, days_words, ground_words};
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -26,6 +28,21 @@ pub fn edit(input: &mut Input, key: KeyEvent) {
         KeyCode::End => input.end(),
         _ => {}
     }
+}
+
+/// A compass on home ground: the dial at north, the needle where it points there.
+#[must_use]
+pub fn compass(ground: &GroundCard) -> Figure {
+    Figure::Dial(DialFigure {
+        reading: Angle::ZERO,
+        graduation: Angle::from_degrees(5.0),
+        numbered: Angle::from_degrees(30.0),
+        index: Angle::ZERO,
+        needle: Some(ground.home.angles.map_or(Angle::ZERO, |angles| angles.declination().angle())),
+        inner_scale: false,
+        strip: false,
+        learner: None,
+    })
 }
 
 /// A piece of text with its style.
@@ -85,6 +102,16 @@ impl Lines {
         for (at, line) in wrap(text, self.width.saturating_sub(indent)).into_iter().enumerate() {
             let lead = if at == 0 { mark.to_owned() } else { " ".repeat(indent) };
             self.lines.push(vec![(lead, style), (line, style)]);
+        }
+    }
+
+    /// Both answers: on one line where they fit.
+    pub fn answers(&mut self, given: &str, right: &str) {
+        if given.width() + right.width() + 20 <= self.width {
+            self.spans(vec![(Tone::Text, format!("yours   {given}   ")), (Tone::Title, format!("right   {right}"))]);
+        } else {
+            self.hanging(Tone::Text, "yours   ", given);
+            self.hanging(Tone::Title, "right   ", right);
         }
     }
 

@@ -1,16 +1,14 @@
-//! The runtime: the only place that touches a terminal, a clock or the store.
+//! The runtime: the only place that touches a terminal, and the loop that reads the clock.
 //!
 //! There is no tick: the loop sleeps in `read` until a key comes or the window changes, so an idle program costs nothing.
 //! The terminal is given back on every way out: leaving, a panic, SIGTERM, SIGHUP.
 
+use super::hands::{Backstage, Hands};
 use super::model::Model;
-use super::msg::{Cmd, Done, Msg, Opened};
+use super::msg::{Cmd, Msg};
 use super::update::update;
 use super::view::view;
-use crate::learner::{Beliefs, Placement};
-use crate::session::GroundCard;
-use crate::skills;
-use crate::store::{Learner, LearnerId, NewSession, Store, StoreError};
+use crate::store::Store;
 use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste, Event, read};
 use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
 use crossterm::{cursor, execute};
@@ -18,21 +16,6 @@ use jiff::Timestamp;
 use ratatui::Terminal;
 use ratatui::backend::CrosstermBackend;
 use std::io::{self, BufWriter, Stdout, Write};
-
-/// What the program does outside the store, given by the command line.
-pub trait Backstage {
-    /// Sets home ground to a place as typed, writes it down, and gives back the new card.
-    ///
-    /// # Errors
-    /// The message for the screen.
-    fn set_ground(&mut self, place: &str) -> Result<GroundCard, String>;
-
-    /// Writes the theme down.
-    ///
-    /// # Errors
-    /// The message for the screen.
-    fn save_theme(&mut self, theme: &str) -> Result<(), String>;
-}
 
 /// What starts the program.
 pub struct Launch<'a> {
@@ -56,9 +39,9 @@ type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
 /// When the terminal cannot be set up, read or written.
 pub fn run(launch: Launch<'_>) -> io::Result<()> {
     let Launch { store, mut model, first, backstage, seed } = launch;
-    let mut stage = Stage { store, backstage, seed, day: model.day };
+    let mut hands = Hands { store, backstage, seed, day: model.day, clock: Timestamp::now };
     // Done before the terminal is touched, so that the first picture is the right one.
-    let mut leave = !settle(&mut model, &mut stage, first);
+    let mut leave = !hands.settle(&mut model, first);
 
     restore_on_panic();
     restore_on_signals()?;
@@ -75,7 +58,7 @@ pub fn run(launch: Launch<'_>) -> io::Result<()> {
             }
             Event::FocusGained | Event::FocusLost | Event::Mouse(_) => continue,
         };
-        leave = !settle(&mut model, &mut stage, commands);
+        leave = !hands.settle(&mut model, commands);
     }
     Ok(())
 }
@@ -84,95 +67,6 @@ pub fn run(launch: Launch<'_>) -> io::Result<()> {
 fn refit(screen: &mut Screen) -> io::Result<()> {
     screen.autoresize()?;
     screen.clear()
-}
-
-/// Does commands, and what follows from them, until nothing is left to do. False when the program is left.
-fn settle(model: &mut Model, stage: &mut Stage<'_>, commands: Vec<Cmd>) -> bool {
-    let mut waiting = std::collections::VecDeque::from(commands);
-    while let Some(command) = waiting.pop_front() {
-        let Some(done) = stage.perform(command, model) else { return false };
-        waiting.extend(update(model, Msg::Done(done)));
-    }
-    true
-}
-
-/// What commands work on.
-struct Stage<'a> {
-    store: Store,
-    backstage: &'a mut dyn Backstage,
-    seed: u64,
-    day: jiff::civil::Date,
-}
-
-impl Stage<'_> {
-    /// Does one command; none for leaving.
-    fn perform(&mut self, command: Cmd, model: &Model) -> Option<Done> {
-        let name = |drill| model.plan_of(drill).drill;
-        Some(match command {
-            Cmd::Quit => return None,
-            Cmd::LoadLearners => Done::Learners(learners(&mut self.store).map_err(message)),
-            Cmd::AddLearner(learner, placement) => {
-                Done::Opened(self.add(&learner, placement, name(None)).map(Box::new).map_err(message))
-            }
-            Cmd::Open(learner, drill) => {
-                Done::Opened(self.open(learner, drill, name(drill)).map(Box::new).map_err(message))
-            }
-            Cmd::Look(learner) => Done::Looked(self.look(learner).map(Box::new).map_err(message)),
-            Cmd::Record(pending) => {
-                let recorded = self.store.record(&pending.attempt, &pending.belief);
-                Done::Recorded(pending, recorded.map(|recorded| recorded.refolded).map_err(message))
-            }
-            Cmd::SetGround(place) => Done::GroundSet(self.backstage.set_ground(&place).map(Box::new)),
-            Cmd::SaveTheme(theme) => Done::ThemeSaved(self.backstage.save_theme(theme)),
-        })
-    }
-
-    fn add(&mut self, name: &str, placement: Placement, drill: Option<String>) -> Result<Opened, StoreError> {
-        let learner = self.store.add_learner(name, placement, Timestamp::now())?;
-        self.open(learner.id, None, drill)
-    }
-
-    fn open(&mut self, id: LearnerId, drill: Option<usize>, name: Option<String>) -> Result<Opened, StoreError> {
-        let (learner, beliefs) = self.look(id)?;
-        let began = Timestamp::now();
-        let session = self.store.start_session(&NewSession {
-            learner: id,
-            at: began,
-            day: self.day,
-            drill: name,
-            program: env!("CARGO_PKG_VERSION").to_owned(),
-        })?;
-        self.seed = self.seed.wrapping_add(1);
-        Ok(Opened { learner, beliefs, session, began, seed: self.seed, drill })
-    }
-
-    fn look(&mut self, id: LearnerId) -> Result<(Learner, Beliefs), StoreError> {
-        let learner = self.store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
-        let metas: Vec<_> = skills::metas().collect();
-        let mut beliefs = Beliefs::new(&metas, learner.placement);
-        for belief in self.store.beliefs(id)? {
-            beliefs.restore(belief);
-        }
-        Ok((learner, beliefs))
-    }
-}
-
-/// The learners, the one who practised last in front.
-///
-/// # Errors
-/// [`StoreError`] when the store cannot be read.
-pub fn learners(store: &mut Store) -> Result<Vec<Learner>, StoreError> {
-    let mut learners = store.learners()?;
-    if let Some(last) = store.last_learner()? {
-        if let Some(at) = learners.iter().position(|learner| learner.id == last.id) {
-            learners[..=at].rotate_right(1);
-        }
-    }
-    Ok(learners)
-}
-
-fn message(error: StoreError) -> String {
-    error.to_string()
 }
 
 /// Enters the full screen; leaves it when dropped.

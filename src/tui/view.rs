@@ -96,11 +96,11 @@ fn draw_keys(keys: &[(&str, &str)], with_help: bool, painter: &mut Painter<'_, '
     let mut left = Rect { x: area.x + 1, width: area.width.saturating_sub(2), ..area };
     let help: &[(&str, &str)] = if with_help { &[("?", "help")] } else { &[] };
     for (key, what) in keys.iter().chain(help) {
-        let needed = u16::try_from(key.width() + what.width() + 4).unwrap_or(u16::MAX);
-        if needed > left.width + 3 {
+        let needed = u16::try_from(key.width() + what.width() + 3).unwrap_or(u16::MAX);
+        if needed > left.width + 2 {
             break;
         }
-        for (text, tone) in [(*key, Tone::Key), (" ", Tone::Text), (*what, Tone::Text), ("   ", Tone::Text)] {
+        for (text, tone) in [(*key, Tone::Key), (" ", Tone::Text), (*what, Tone::Text), ("  ", Tone::Text)] {
             painter.put(left, text, tone);
             let used = u16::try_from(text.width()).unwrap_or(0).min(left.width);
             left.x += used;

@@ -24,8 +24,8 @@ pub struct RosePoint {
     pub name: String,
     /// How it is drawn.
     pub rank: PointRank,
-    /// Whether it is the one to look at.
-    pub marked: bool,
+    /// The role it is drawn in when it is one to look at; its ray is solid, to be seen without colour.
+    pub mark: Option<Ink>,
 }
 
 /// A rose of compass points.
@@ -39,8 +39,6 @@ pub struct Rose {
     pub text_mm: f64,
     /// The points.
     pub points: Vec<RosePoint>,
-    /// The role of the marked point.
-    pub mark_ink: Ink,
 }
 
 impl Rose {
@@ -53,7 +51,7 @@ impl Rose {
     }
 
     fn draw_point(&self, scene: &mut Scene, point: &RosePoint, reach: f64) {
-        let ink = if point.marked { self.mark_ink } else { Ink::Plate };
+        let ink = point.mark.unwrap_or(Ink::Plate);
         let length = match point.rank {
             PointRank::Main => 1.0,
             PointRank::Between => 0.7,
@@ -62,20 +60,20 @@ impl Rose {
         };
         let tip = self.centre.along(point.direction, reach * length);
         if matches!(point.rank, PointRank::Fine | PointRank::Finest) {
-            let start = match (point.marked, point.rank) {
+            let start = match (point.mark.is_some(), point.rank) {
                 (true, _) => 0.0,
                 (false, PointRank::Fine) => 0.4,
                 (false, _) => 0.5,
             };
             let from = self.centre.along(point.direction, reach * start);
             let line = Line::straight(from, tip, ink);
-            scene.add(if point.marked { line.bold() } else { line });
+            scene.add(if point.mark.is_some() { line.bold() } else { line });
         } else {
             // Neighbouring rays meet in the notches halfway between them.
             let sixteenth = Direction::from_degrees_clockwise_from_up(22.5);
             let notch = |turn: Direction| self.centre.along(point.direction.turned_by(turn), reach * 0.22);
             let (clockwise, counter) = (notch(sixteenth), notch(sixteenth.mirrored()));
-            if point.marked {
+            if point.mark.is_some() {
                 scene.add(Area::solid(vec![counter, tip, clockwise, self.centre], ink));
             } else {
                 scene.add(Line::through(vec![counter, tip, clockwise], ink));
@@ -85,8 +83,8 @@ impl Rose {
             return;
         }
         let at = beyond(tip, point.direction, &point.name, self.text_mm);
-        let label = Label::new(point.name.clone(), at, if point.marked { self.mark_ink } else { Ink::Text });
-        scene.add(match (point.marked, point.rank) {
+        let label = Label::new(point.name.clone(), at, point.mark.unwrap_or(Ink::Text));
+        scene.add(match (point.mark.is_some(), point.rank) {
             (true, _) => label.strong().priority(Priority::High),
             (_, PointRank::Main) => label.strong(),
             (_, PointRank::Between) => label,

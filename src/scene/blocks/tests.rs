@@ -282,12 +282,11 @@ fn rose((cols, rows): (u16, u16), count: u32, marked: u32) -> Scene {
                 p if p % 2 == 0 => PointRank::Fine,
                 _ => PointRank::Finest,
             },
-            marked: number == marked,
+            mark: (number == marked).then_some(Ink::Compass),
         }
     };
     let points = (0..count).map(point).collect();
-    Rose { centre: rect.centre(), radius_mm: rect.height / 2.0, text_mm, points, mark_ink: Ink::Compass }
-        .draw(&mut scene);
+    Rose { centre: rect.centre(), radius_mm: rect.height / 2.0, text_mm, points }.draw(&mut scene);
     scene
 }
 

@@ -75,7 +75,7 @@ pub(super) const OFF_THE_OTHER_WAY: MixupMeta = MixupMeta {
     id: MixupId("off-the-other-way"),
     class: MixupClass::Sign,
     said: "let the map lie off to the other side",
-    mend: "The map turns with the needle: a needle farther clockwise turns it clockwise.",
+    mend: "The map turns with the needle: a needle further clockwise turns it clockwise.",
 };
 pub(super) const WHOLE_DECLINATION: MixupMeta = MixupMeta {
     id: MixupId("whole-declination"),

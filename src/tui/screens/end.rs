@@ -109,11 +109,11 @@ pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: 
         for line in &summary.skills {
             let surer = if line.surer { "surer than before" } else { "" };
             lines.spans(vec![
-                (Tone::Text, format!("{:<28}", crate::tui::paint::cut(line.skill.title, 27))),
+                (Tone::Text, format!("{:<33}", crate::tui::paint::cut(line.skill.title, 32))),
                 (Tone::Text, format!("{:>2} of {:<4}", line.right, line.asked)),
                 (
                     if line.state == State::Sure { Tone::Right } else { Tone::Text },
-                    format!("{:<12}", line.state.words()),
+                    format!("{:<17}", line.state.words()),
                 ),
                 (Tone::Quiet, surer.to_owned()),
             ]);

@@ -5,7 +5,7 @@ use crate::session::{Overview, weak_spot_words};
 use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
-use crate::tui::paint::{Lines, Painter, cut, day_words};
+use crate::tui::paint::{Lines, Painter, cut, day_words, days_words};
 use crate::tui::theme::Tone;
 use crossterm::event::{KeyCode, KeyEvent};
 use jiff::civil::Date;
@@ -110,8 +110,12 @@ pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, ar
     if let Some(day) = overview.return_on {
         lines.text(&format!("Come back: {}.", day_words(day, model.day)));
     }
-    for family in &overview.families {
-        lines.gap();
+    lines.gap();
+    lines.quiet(&format!("{:<34}{:<16}{:<15}{}", "", "", "lately", "come back"));
+    for (at, family) in overview.families.iter().enumerate() {
+        if at > 0 {
+            lines.gap();
+        }
         lines.quiet(family.family.title());
         for line in &family.skills {
             let tone = match line.state {
@@ -121,17 +125,17 @@ pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, ar
             };
             let lately = match line.lately.of {
                 0 => String::new(),
-                of => format!("{} of the last {of} right", line.lately.times),
+                of => format!("{} of {of} right", line.lately.times),
             };
             let due = match (line.state, line.due) {
                 (State::NotMet, _) | (_, None) => String::new(),
-                (_, Some(day)) => format!("return {}", day_words(day, model.day)),
+                (_, Some(day)) => days_words(day, model.day),
             };
             lines.spans(vec![
                 (tone, format!("{} ", shape(line.state))),
-                (tone, format!("{:<27}", cut(line.skill.title, 26))),
+                (tone, format!("{:<32}", cut(line.skill.title, 31))),
                 (tone, format!("{:<16}", line.state.words())),
-                (Tone::Quiet, format!("{lately:<23}")),
+                (Tone::Quiet, format!("{lately:<15}")),
                 (Tone::Quiet, due),
             ]);
         }

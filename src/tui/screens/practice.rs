@@ -2,7 +2,7 @@
 
 use crate::angle::Angle;
 use crate::learner::SkillBelief;
-use crate::problem::{FactValue, Field, FieldKind, Figure, Question, Value};
+use crate::problem::{FactValue, Field, FieldKind, Figure, Question};
 use crate::session::{Pending, Plan, Practice, Sitting, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
@@ -30,8 +30,8 @@ pub enum Stage {
 pub enum Entry {
     /// Typed text.
     Typed(Input),
-    /// One of the words, or none yet.
-    Picked(Option<usize>),
+    /// One of the words, or none yet, and the letters typed towards it.
+    Picked(Option<usize>, String),
 }
 
 /// The state.
@@ -116,7 +116,7 @@ impl PracticeScreen {
             .fields()
             .iter()
             .map(|field| match field.kind {
-                FieldKind::Choice(_) => Entry::Picked(None),
+                FieldKind::Choice(_) => Entry::Picked(None, String::new()),
                 _ => Entry::Typed(Input::default()),
             })
             .collect();
@@ -143,6 +143,14 @@ impl PracticeScreen {
         match self.practice.asked().map(|asked| &asked.figure) {
             Some(Figure::Dial(dial)) => dial.graduation.degrees().max(1.0),
             _ => 1.0,
+        }
+    }
+
+    /// How many words stand side by side in the choice being made.
+    fn words_in_a_row(&self) -> i32 {
+        match self.fields().get(self.field).map(|field| field.kind) {
+            Some(FieldKind::Choice(words)) if in_columns(words) => COLUMNS as i32,
+            _ => 1,
         }
     }
 
@@ -182,11 +190,11 @@ impl PracticeScreen {
         match (self.entries.get(self.field)?, key.code) {
             (_, KeyCode::Tab) => Some(Msg::NextField),
             (_, KeyCode::BackTab) => Some(Msg::FieldBefore),
-            (Entry::Picked(_), KeyCode::Char('h')) => Some(Msg::Hint),
-            (Entry::Picked(_), KeyCode::Right | KeyCode::Char(' ')) => Some(Msg::Pick(1)),
-            (Entry::Picked(_), KeyCode::Left) => Some(Msg::Pick(-1)),
-            (Entry::Picked(_), KeyCode::Down) if !several => Some(Msg::Pick(1)),
-            (Entry::Picked(_), KeyCode::Up) if !several => Some(Msg::Pick(-1)),
+            (Entry::Picked(..), KeyCode::Char('h')) => Some(Msg::Hint),
+            (Entry::Picked(..), KeyCode::Right | KeyCode::Char(' ')) => Some(Msg::Pick(1)),
+            (Entry::Picked(..), KeyCode::Left) => Some(Msg::Pick(-1)),
+            (Entry::Picked(..), KeyCode::Down) if !several => Some(Msg::Pick(self.words_in_a_row())),
+            (Entry::Picked(..), KeyCode::Up) if !several => Some(Msg::Pick(-self.words_in_a_row())),
             (_, KeyCode::Down) if several => Some(Msg::NextField),
             (_, KeyCode::Up) if several => Some(Msg::FieldBefore),
             // No answer begins with an h, so in an empty field it can ask for the hint.
@@ -212,10 +220,10 @@ impl PracticeScreen {
             .map(|(field, entry)| match (entry, field.kind, dial) {
                 (Entry::Typed(_), _, Some(dial)) => format!("{}", dial.degrees()),
                 (Entry::Typed(input), _, None) => input.text().to_owned(),
-                (Entry::Picked(Some(at)), FieldKind::Choice(words), _) => {
+                (Entry::Picked(Some(at), _), FieldKind::Choice(words), _) => {
                     words.get(*at).copied().unwrap_or("").to_owned()
                 }
-                (Entry::Picked(_), _, _) => String::new(),
+                (Entry::Picked(..), _, _) => String::new(),
             })
             .collect()
     }
@@ -255,7 +263,7 @@ impl PracticeScreen {
             Stage::Asking => {
                 let unfilled = |entry: &Entry| match entry {
                     Entry::Typed(input) => input.is_empty(),
-                    Entry::Picked(choice) => choice.is_none(),
+                    Entry::Picked(choice, _) => choice.is_none(),
                 };
                 let filled = self.entries.get(self.field).is_some_and(|entry| !unfilled(entry));
                 // Enter goes on to the next empty field, and answers when all are filled in.
@@ -314,38 +322,58 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     Vec::new()
 }
 
+/// Goes `by` words on, and round at the ends.
 fn pick(screen: &mut PracticeScreen, by: i32) {
     let Some(FieldKind::Choice(words)) = screen.fields().get(screen.field).map(|field| field.kind) else { return };
-    if let Some(Entry::Picked(choice)) = screen.entries.get_mut(screen.field) {
-        let count = words.len().max(1);
-        *choice = Some(match (*choice, by < 0) {
+    if let Some(Entry::Picked(choice, typed)) = screen.entries.get_mut(screen.field) {
+        typed.clear();
+        let count = i32::try_from(words.len()).unwrap_or(1).max(1);
+        let at = match (*choice, by < 0) {
             (None, false) => 0,
             (None, true) => count - 1,
-            (Some(at), false) => (at + 1) % count,
-            (Some(at), true) => (at + count - 1) % count,
-        });
+            (Some(at), _) => (i32::try_from(at).unwrap_or(0) + by).rem_euclid(count),
+        };
+        *choice = usize::try_from(at).ok();
     }
 }
 
-/// A letter picks the next word that begins with it, a digit the word with that number; in a line it is typed.
+/// Letters pick the word that they spell or begin, a digit the word with that number; in a line the key is typed.
 fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
     let kind = screen.fields().get(screen.field).map(|field| field.kind);
     match (screen.entries.get_mut(screen.field), kind, key.code) {
-        (Some(Entry::Picked(choice)), Some(FieldKind::Choice(words)), KeyCode::Char(typed)) => {
-            if let Some(number) = typed.to_digit(10).map(|digit| digit as usize) {
+        (Some(Entry::Picked(choice, _)), Some(FieldKind::Choice(_)), KeyCode::Backspace | KeyCode::Delete) => {
+            *choice = None;
+            forget_letters(screen);
+        }
+        (Some(Entry::Picked(choice, letters)), Some(FieldKind::Choice(words)), KeyCode::Char(letter)) => {
+            if let Some(number) = letter.to_digit(10).map(|digit| digit as usize) {
                 if (1..=words.len()).contains(&number) {
                     *choice = Some(number - 1);
                 }
-            } else {
-                let from = choice.map_or(0, |at| at + 1);
-                let wanted = typed.to_ascii_lowercase();
-                let begins = |at: &usize| words[*at].to_lowercase().starts_with(wanted);
-                *choice = (0..words.len()).map(|step| (from + step) % words.len()).find(begins).or(*choice);
+                return;
             }
+            letters.extend(letter.to_lowercase());
+            *choice = spelt(words, letters).or_else(|| {
+                // A letter that does not go on begins anew.
+                *letters = letter.to_lowercase().collect();
+                spelt(words, letters).or(*choice)
+            });
         }
         (Some(Entry::Typed(input)), _, _) => paint::edit(input, key),
         _ => {}
     }
+}
+
+fn forget_letters(screen: &mut PracticeScreen) {
+    if let Some(Entry::Picked(_, letters)) = screen.entries.get_mut(screen.field) {
+        letters.clear();
+    }
+}
+
+/// The word that these letters spell, or else the first that begins with them.
+fn spelt(words: &[&str], letters: &str) -> Option<usize> {
+    let begins = |word: &&str| word.to_lowercase().starts_with(letters);
+    words.iter().position(|word| word.to_lowercase() == letters).or_else(|| words.iter().position(begins))
 }
 
 /// The answer is on the disk: now, and only now, the verdict is shown. Or it is not, and can be tried again.
@@ -372,6 +400,15 @@ fn end(model: &mut Model) {
     }
 }
 
+/// Words of a choice side by side.
+pub const COLUMNS: usize = 4;
+
+/// Whether a choice stands in columns: many short words, such as compass points.
+#[must_use]
+pub fn in_columns(words: &[&str]) -> bool {
+    words.len() > COLUMNS && words.iter().all(|word| word.chars().count() <= 6)
+}
+
 /// A dial figure as the learner has turned it so far. The needle keeps pointing where it points.
 #[must_use]
 pub fn turned(figure: &Figure, dial: Option<Angle>) -> Figure {
@@ -385,13 +422,7 @@ pub fn turned(figure: &Figure, dial: Option<Angle>) -> Figure {
 #[must_use]
 pub fn picked_word(field: &Field, entry: &Entry) -> Option<&'static str> {
     match (field.kind, entry) {
-        (FieldKind::Choice(words), Entry::Picked(Some(at))) => words.get(*at).copied(),
+        (FieldKind::Choice(words), Entry::Picked(Some(at), _)) => words.get(*at).copied(),
         _ => None,
     }
-}
-
-/// A dial's reading in words, for the view.
-#[must_use]
-pub fn dial_words(field: &Field, dial: Angle) -> String {
-    field.words(Value::Angle(dial))
 }

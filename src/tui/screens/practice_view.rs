@@ -1,15 +1,16 @@
 //! The picture of practice: the figure in its neat line with the collar beside or above the question.
 
-use super::practice::{Entry, PracticeScreen, Stage, dial_words, picked_word, turned};
+use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, in_columns, picked_word, turned};
 use crate::problem::{Field, FieldKind, Figure, Prong, Verdict};
 use crate::session::{Asked, Support, Told};
 use crate::tui::model::Model;
-use crate::tui::paint::{Lines, Painter};
+use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
 use ratatui::layout::Rect;
+use unicode_width::UnicodeWidthStr;
 
 /// Rows of the collar under a figure, where there is room; a low screen gets the short collar.
-const COLLAR: u16 = 4;
+const COLLAR: u16 = 6;
 const SHORT_COLLAR: u16 = 2;
 /// Screens with fewer rows than this get the short collar.
 const LOW: u16 = 30;
@@ -17,7 +18,7 @@ const LOW: u16 = 30;
 const STRIP: u16 = 4;
 /// The collar's declination diagram is drawn when there is room for this many columns of text beside it.
 const COLLAR_TEXT: u16 = 22;
-const COLLAR_PRONGS: u16 = 11;
+const COLLAR_PRONGS: u16 = 16;
 
 /// Draws the screen.
 pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
@@ -43,9 +44,9 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
     if matches!(&figure, Figure::Dial(dial) if dial.strip)
         && lines.len() + usize::from(STRIP) < usize::from(text.height)
     {
-        let strip = Rect { y: text.bottom() - STRIP, height: STRIP, ..text };
-        painter.strip(&figure, strip);
-        text.height -= STRIP + 1;
+        let under = u16::try_from(lines.len()).unwrap_or(0) + 1;
+        painter.strip(&figure, Rect { y: text.y + under, height: STRIP, ..text });
+        text.height = under;
     }
     let below = painter.lines_from(lines, text, usize::from(screen.scroll));
     if below > 0 {
@@ -102,7 +103,7 @@ fn blank_sheet(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &
         asked.problem.code.level,
         skill.levels[usize::from(asked.problem.code.level.number()) - 1]
     ));
-    if screen.stage == Stage::Asking && asked.hint.is_none() {
+    if screen.stage == Stage::Asking && skill.on_home {
         lines.gap();
         lines.quiet("A sketch on paper helps: draw north straight up, then the other line.");
     }
@@ -114,7 +115,7 @@ fn draw_collar(asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area
     let ground = &model.ground;
     let mut text = Rect { x: area.x + 1, width: area.width.saturating_sub(2), ..area };
     let diagram: &[Prong] = &ground.prongs;
-    if area.width >= COLLAR_TEXT + COLLAR_PRONGS && diagram.len() >= 2 {
+    if area.height >= COLLAR && area.width >= COLLAR_TEXT + COLLAR_PRONGS && diagram.len() >= 2 {
         let place = Rect { x: area.right() - COLLAR_PRONGS, width: COLLAR_PRONGS - 1, ..area };
         let bare = diagram.iter().map(|prong| Prong { printed: None, ..prong.clone() }).collect();
         painter.figure(&Figure::Prongs(bare), place);
@@ -122,23 +123,27 @@ fn draw_collar(asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area
     }
     let mut lines = Lines::new(model.theme, text.width);
     let code = asked.problem.code;
-    let set_on = match (code.skill.on_home, code.home.is_some()) {
-        (true, true) => "set on home ground",
-        (true, false) => "set elsewhere",
-        (false, _) => "no declination needed",
-    };
-    let name = crate::tui::paint::cut(&ground.home.name, usize::from(text.width));
+    let width = usize::from(text.width);
     if area.height >= COLLAR {
-        lines.spans(vec![(Tone::Text, name)]);
+        lines.spans(vec![(Tone::Text, cut(&ground.home.name, width))]);
         lines.quiet(&format!("{}  declination {}", ground.day, ground.declination));
-        lines.quiet(&format!("problem {set_on}"));
+        if let Some(convergence) = &ground.convergence {
+            lines.quiet(&format!("grid convergence {convergence}"));
+        }
+        if let Some(grid_magnetic) = &ground.grid_magnetic {
+            lines.quiet(&format!("G-M angle {grid_magnetic}"));
+        }
+        lines.quiet(match (code.skill.on_home, code.home.is_some()) {
+            (true, true) => "problem set on home ground",
+            (true, false) => "problem set elsewhere",
+            (false, _) => "problem for any ground",
+        });
         lines.spans(vec![(Tone::Quiet, "code ".to_owned()), (Tone::Text, code.to_string())]);
     } else {
-        lines.spans(vec![(
-            Tone::Quiet,
-            crate::tui::paint::cut(&format!("{name} · {}", ground.declination), usize::from(text.width)),
-        )]);
-        lines.spans(vec![(Tone::Text, code.to_string()), (Tone::Quiet, format!("  {set_on}"))]);
+        let name = cut(&ground.home.name, width.saturating_sub(ground.declination.width() + 2));
+        lines.spans(vec![(Tone::Quiet, name), (Tone::Quiet, format!("  {}", ground.declination))]);
+        let elsewhere = if code.skill.on_home && code.home.is_none() { "  set elsewhere" } else { "" };
+        lines.spans(vec![(Tone::Text, code.to_string()), (Tone::Quiet, elsewhere.to_owned())]);
     }
     painter.lines(lines, text);
 }
@@ -167,9 +172,13 @@ fn question(screen: &PracticeScreen, asked: &Asked, lines: &mut Lines) -> (usize
     let mut place = (0, false);
     for (at, (field, entry)) in screen.fields().iter().zip(&screen.entries).enumerate() {
         let current = at == screen.field;
+        if at > 0 {
+            lines.gap();
+        }
         let row = entry_line(field, entry, current, screen, lines);
         if current {
-            place = (row, matches!(entry, Entry::Typed(_)));
+            let dial = screen.dial.is_some() && matches!(entry, Entry::Typed(input) if input.is_empty());
+            place = (row, matches!(entry, Entry::Typed(_)) && !dial);
         }
     }
     if let Some(message) = &screen.message {
@@ -200,26 +209,29 @@ fn question(screen: &PracticeScreen, asked: &Asked, lines: &mut Lines) -> (usize
 /// A field: its label with the wanted north as a full word, and what is in it.
 fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScreen, lines: &mut Lines) -> usize {
     match entry {
+        // The dial itself is the field, read by its scale; a typed number takes its place when somebody types one.
+        Entry::Typed(input) if screen.dial.is_some() && input.is_empty() => {
+            lines.tone(Tone::Title, "Turn the dial, then press Enter.");
+            lines.quiet("Clockwise makes the number at the index line smaller.");
+            lines.len() - 1
+        }
         Entry::Typed(input) => {
             let label = match field.north() {
-                Some(north) => format!("{} (from {} north)", field.label, north.word()),
-                None => field.label.to_owned(),
+                Some(north) if !field.label.contains(north.word()) => {
+                    format!("{} from {} north", field.label, north.word())
+                }
+                _ => field.label.to_owned(),
             };
             lines.tone(if current { Tone::Title } else { Tone::Text }, &label);
             let row = lines.field(input, 16);
-            if let (Some(dial), true) = (screen.dial, input.is_empty()) {
-                lines.hanging(Tone::Title, "  ", &format!("the dial stands at {}", dial_words(field, dial)));
-                lines.quiet("  Turn it clockwise and the number falls.");
-            }
             row
         }
-        Entry::Picked(_) => {
+        Entry::Picked(..) => {
             lines.tone(if current { Tone::Title } else { Tone::Text }, field.label);
             let chosen = picked_word(field, entry);
             let FieldKind::Choice(words) = field.kind else { return lines.len() };
-            let widest = words.iter().map(|word| word.chars().count()).max().unwrap_or(1) + 3;
-            if words.len() > 4 && widest <= 9 {
-                word_table(words, chosen, widest, lines);
+            if in_columns(words) {
+                word_table(words, chosen, lines);
             } else {
                 for word in words {
                     lines.item(chosen == Some(*word), word);
@@ -231,14 +243,15 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
 }
 
 /// Short words (compass points) stand in columns.
-fn word_table(words: &[&str], chosen: Option<&str>, widest: usize, lines: &mut Lines) {
-    let columns = 4;
-    for row in words.chunks(columns) {
+fn word_table(words: &[&str], chosen: Option<&str>, lines: &mut Lines) {
+    let widest = words.iter().map(|word| word.chars().count()).max().unwrap_or(1) + 3;
+    for row in words.chunks(COLUMNS) {
         let spans = row
             .iter()
             .flat_map(|word| {
                 let (mark, tone) = if chosen == Some(*word) { ("▸", Tone::Chosen) } else { (" ", Tone::Text) };
-                [(tone, format!("{mark}{word}")), (Tone::Text, " ".repeat(widest.saturating_sub(word.chars().count())))]
+                let blank = widest.saturating_sub(word.chars().count());
+                [(tone, format!("{mark}{word}")), (Tone::Text, " ".repeat(blank))]
             })
             .collect();
         lines.spans(spans);
@@ -251,8 +264,7 @@ fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
     if told.verdict == Verdict::Right {
         lines.hanging(Tone::Text, "answer  ", &told.given);
     } else {
-        lines.hanging(Tone::Text, "yours   ", &told.given);
-        lines.hanging(Tone::Title, "right   ", &told.right);
+        lines.answers(&told.given, &told.right);
     }
     lines.gap();
     if let Some(paths) = &told.paths {
@@ -291,13 +303,15 @@ pub fn keys(screen: &PracticeScreen) -> &'static [(&'static str, &'static str)] 
         Stage::Example => &[("Enter", "to the problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
         Stage::Told => &[("Enter", "next problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
         Stage::Asking if screen.dial.is_some() => {
-            &[("← →", "turn the dial"), ("↑ ↓", "by ten"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
+            &[("← →", "turn"), ("↑ ↓", "by ten"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
         }
         Stage::Asking => match (screen.entries.get(screen.field), screen.entries.len() > 1) {
-            (Some(Entry::Picked(_)), true) => {
+            (Some(Entry::Picked(..)), true) => {
                 &[("← →", "choose"), ("Tab", "next field"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
             }
-            (Some(Entry::Picked(_)), false) => &[("↑ ↓", "choose"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")],
+            (Some(Entry::Picked(..)), false) => {
+                &[("↑ ↓", "choose"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
+            }
             (_, true) => &[("Tab", "next field"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")],
             _ => &[("Enter", "answer"), ("h", "hint"), ("Esc", "end")],
         },

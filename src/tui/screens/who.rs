@@ -130,8 +130,34 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     Vec::new()
 }
 
+/// The sheet beside the text: a compass as it lies on home ground.
+const SHEET: (u16, u16) = (34, 20);
+
 /// Draws the screen.
 pub fn view(who: &Who, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+    let sheet = Rect {
+        x: area.right().saturating_sub(SHEET.0),
+        width: SHEET.0.min(area.width),
+        height: SHEET.1.min(area.height),
+        ..area
+    };
+    painter.neat_line(sheet);
+    let inner = Rect {
+        x: sheet.x + 1,
+        y: sheet.y + 1,
+        width: sheet.width.saturating_sub(2),
+        height: sheet.height.saturating_sub(4),
+    };
+    painter.figure(&paint::compass(&model.ground), inner);
+    painter.collar_line(Rect { y: inner.bottom(), height: 1, ..sheet });
+    let collar = Rect { x: inner.x + 1, y: inner.bottom() + 1, width: inner.width.saturating_sub(2), height: 1 };
+    painter.put(
+        collar,
+        &paint::cut(&format!("declination {}", model.ground.declination), usize::from(collar.width)),
+        Tone::Quiet,
+    );
+
+    let area = Rect { width: area.width.saturating_sub(SHEET.0 + 2), ..area };
     let mut lines = paint::Lines::new(model.theme, area.width);
     lines.title("needlewise");
     lines.text("Bearings and declination with a paper map and a baseplate compass.");
@@ -142,7 +168,7 @@ pub fn view(who: &Who, model: &Model, painter: &mut Painter<'_, '_>, area: Rect)
                 Tone::Title,
                 if who.learners.is_empty() { "What is your name?" } else { "What is the new name?" },
             );
-            let row = lines.field(name, 42);
+            let row = lines.field(name, 36);
             lines.gap();
             lines.quiet("Your answers are kept under this name, on this computer only. A first name is enough.");
             lines.gap();
@@ -183,7 +209,7 @@ pub const fn keys(who: &Who) -> &'static [(&'static str, &'static str)] {
         (None, _) => &[
             ("Enter", "practise"),
             ("↑ ↓", "choose"),
-            ("n", "new name"),
+            ("n", "new"),
             ("d", "drills"),
             ("p", "page"),
             ("g", "ground"),
