@@ -1,9 +1,9 @@
 //! Drawing the problem that a choice asks for.
 
 use super::plan::{HomeGround, Plan};
-use crate::drill::{DeclinationSide, DrillGround};
+use crate::drill::DrillGround;
 use crate::learner::{Choice, Fading};
-use crate::problem::{Code, Draw, FactValue, Figure, HomeAngles, Level, Problem, Skill, Step};
+use crate::problem::{Code, Draw, Figure, HomeAngles, Level, Problem, Skill, Step};
 use crate::skills;
 
 /// Seeds of practice have at most six figures, so that a code is short enough to type.
@@ -72,7 +72,7 @@ pub(super) fn draw_problem(
         let exposes = choice.expose.is_none_or(|wanted| {
             attempt > TRIES / 2 || problem.outline.mixups.iter().any(|mixup| mixup.id == wanted.id)
         });
-        if exposes && on_side(&problem, plan.side) && !used.contains(&problem.code) {
+        if exposes && plan.side.allows(&problem.facts) && !used.contains(&problem.code) {
             return Some((problem, skill));
         }
         fallback = fallback.or(Some(problem));
@@ -88,20 +88,6 @@ fn home_angles(home: &HomeGround, ground: DrillGround, draw: &mut Draw) -> Optio
         DrillGround::Home => Some(angles),
         DrillGround::Anywhere => None,
         DrillGround::Mixed => draw.chance(1, if small { 4 } else { 2 }).then_some(angles),
-    }
-}
-
-fn on_side(problem: &Problem, side: DeclinationSide) -> bool {
-    let signed = ["grid_magnetic_deg", "declination_deg", "printed_declination_deg"].iter().find_map(|name| {
-        problem.facts.iter().find(|fact| fact.name == *name).and_then(|fact| match fact.value {
-            FactValue::Number(number) => Some(number),
-            FactValue::Word(_) => None,
-        })
-    });
-    match (side, signed) {
-        (DeclinationSide::Both, _) | (_, None) => true,
-        (DeclinationSide::West, Some(angle)) => angle < 0.0,
-        (DeclinationSide::East, Some(angle)) => angle > 0.0,
     }
 }
 

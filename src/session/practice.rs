@@ -144,7 +144,7 @@ impl Practice {
         };
         let choice = learner::choose(&self.beliefs, &selection, self.sitting.day, &self.recent)?;
         let planned = self.plan.skills.iter().find(|planned| planned.skill.id == choice.skill.id)?;
-        let level = planned.levels.map_or(choice.level, |(low, high)| choice.level.clamp(low, high));
+        let level = planned.nearest_level(choice.level);
         let (problem, skill) = draw_problem(&self.plan, &choice, level, &mut self.draw, &self.used)?;
 
         let key = (choice.skill.id, level);
