@@ -4,14 +4,33 @@
 //! set), where the file is, reading it with errors that name the place in it, and writing it so that remarks and other
 //! lines stay as they are. What does not: what the place means on a day ([`crate::session`]) and the themes themselves.
 
+mod error;
+mod fault;
+mod file;
 mod ground;
+mod key;
 mod own_map;
+mod read;
+#[cfg(test)]
+mod tests;
+mod value;
+mod write;
 
+pub use error::{ConfigError, Faults};
+pub use fault::{Fault, FaultKind};
 pub use ground::{Ground, HomePlace};
+pub use key::{Key, Table};
 pub use own_map::{MapDate, OwnMap};
+pub use value::{
+    ValueError, read_annual_change, read_day, read_height, read_lines, read_name, read_printed_angle, read_theme,
+    read_year,
+};
 
 use crate::angle::North;
 use crate::geomag::Spot;
+
+/// The environment variable that names another file.
+pub const ENVIRONMENT: &str = "NEEDLEWISE_CONFIG";
 
 /// The themes that `theme` can name.
 pub const THEMES: [&str; 6] = ["dark", "day", "sun", "night", "16", "none"];
