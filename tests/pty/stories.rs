@@ -3,7 +3,7 @@
 use super::answers::{asked, is_asking, mixed_up, practice, right, verdict};
 use super::camp::Camp;
 use super::term::{Output, Term};
-use needlewise::problem::Level;
+use needlewise::problem::{Level, MixupId};
 use needlewise::skills;
 use std::os::unix::fs::PermissionsExt;
 
@@ -33,6 +33,11 @@ fn a_person_on_a_bare_machine_gives_a_name_and_is_answering_a_problem_three_keys
     eprintln!("{presses} keys from the name to the first question");
 }
 
+/// Text with single blanks, however it was wrapped.
+fn words(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 #[test]
 fn a_sign_flipped_three_times_is_named_and_opens_the_next_day() {
     let camp = Camp::new();
@@ -49,11 +54,13 @@ fn a_sign_flipped_three_times_is_named_and_opens_the_next_day() {
         let wrong = mixed_up(&problem, "sign-flipped").expect("every problem of the skill exposes the flipped sign");
         term.type_keys(&wrong);
         assert_eq!(term.look(verdict), Some(false), "{}", term.screen_text());
-        // Both ways stand there, each in a line of its own.
-        let text = term.screen_text();
-        for path in ["│  you     ", "│  right   "] {
-            assert!(text.contains(path), "the line {path:?} is missing:\n{text}");
-        }
+        // Both ways stand there, number by number, in this order.
+        let paths = skills::of(&problem.code).paths(&problem.code, MixupId("sign-flipped")).expect("both ways");
+        let said = words(&term.look(Output::beside_sheet));
+        let (before, after) = said.split_once(&words(&paths.yours)).unwrap_or_else(|| panic!("{paths:?}\n{said}"));
+        assert!(before.ends_with(" you "), "{said}");
+        let (between, _) = after.split_once(&words(&paths.right)).unwrap_or_else(|| panic!("{paths:?}\n{said}"));
+        assert_eq!(between, " right ", "{said}");
     }
     term.type_keys("<esc>");
     assert!(term.screen_text().contains("Weak spots"), "{}", term.screen_text());

@@ -1,8 +1,8 @@
 //! A terminal with a program in it.
 //!
 //! A reader thread feeds a vt100 screen; tests wait on its condition variable. The program draws one frame for each key
-//! or change of size, and ends each frame by showing or hiding the cursor, so that counted frames tell when a key has been
-//! dealt with. The terminal answers no questions: a program that asks where its cursor stands waits in vain.
+//! or change of size, and ends each frame by hiding the cursor, or by showing it and putting it in its place, so that
+//! counted frames tell when a key has been dealt with. The terminal answers no questions: a program that asks where its cursor stands waits in vain.
 
 use super::camp::Camp;
 use super::keys;
@@ -12,15 +12,14 @@ use std::io::{ErrorKind, Read, Write};
 use std::os::fd::{AsRawFd, BorrowedFd};
 use std::os::unix::fs::OpenOptionsExt;
 use std::os::unix::net::UnixStream;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, Condvar, Mutex, MutexGuard};
 use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 /// How long anything may take before a test gives up. Far more than is ever needed, for machines that do much else.
 const DEADLINE: Duration = Duration::from_secs(30);
-const SHOW_CURSOR: &[u8] = b"\x1b[?25h";
-const HIDE_CURSOR: &[u8] = b"\x1b[?25l";
+const CURSOR: &[u8] = b"\x1b[?25";
 
 /// What has come out of the program so far.
 pub struct Output {
@@ -29,6 +28,8 @@ pub struct Output {
     pub raw: Vec<u8>,
     /// Where in `raw` each frame ended. The first is the entering of the full screen.
     pub frames: Vec<usize>,
+    /// How far `raw` was searched for ends of frames.
+    searched: usize,
     chunks: u64,
     signal: Option<(u64, libc::c_int)>,
     /// Nobody holds the other end any more, and everything written to it has been read.
@@ -111,6 +112,7 @@ impl Term {
             parser,
             raw: Vec::new(),
             frames: Vec::new(),
+            searched: 0,
             chunks: 0,
             signal: setup.signal.filter(|(at, _)| *at > 0),
             ended: false,
@@ -162,7 +164,11 @@ impl Term {
                 return Waited::Ended;
             }
             let left = give_up.saturating_duration_since(Instant::now());
-            assert!(!left.is_zero(), "waited in vain for {what}; the screen:\n{}", output.text());
+            if left.is_zero() {
+                let text = output.text();
+                drop(output);
+                panic!("waited in vain for {what}; the screen:\n{text}");
+            }
             output = self.shared.changed.wait_timeout(output, left).expect("the reader did not panic").0;
         }
     }
@@ -239,6 +245,11 @@ impl Term {
         self.master.as_deref().expect("the terminal is open")
     }
 
+    /// The name of the program's end.
+    pub fn tty_name(&self) -> PathBuf {
+        self.master().tty_name().expect("the terminal's name")
+    }
+
     pub fn signal(&self, signal: libc::c_int) {
         send_signal(self.pid, signal);
     }
@@ -250,7 +261,7 @@ impl Term {
 
     /// Holds back what the program writes from now on, as a terminal does that is stopped.
     pub fn stop_output(&self) {
-        let name = self.master().tty_name().expect("the terminal's name");
+        let name = self.tty_name();
         let slave = OpenOptions::new()
             .read(true)
             .write(true)
@@ -304,9 +315,10 @@ impl Output {
         self.parser.screen()
     }
 
-    /// The screen as text.
+    /// The screen as text, without blanks at the ends of lines.
     pub fn text(&self) -> String {
-        self.screen().contents().to_string()
+        let text = self.screen().contents().to_string();
+        text.lines().map(str::trim_end).collect::<Vec<_>>().join("\n")
     }
 
     /// What stands right of the sheet, as running text.
@@ -324,16 +336,34 @@ impl Output {
 
     fn take(&mut self, bytes: &[u8], pid: libc::pid_t) {
         self.chunks += 1;
-        let from = self.raw.len().saturating_sub(SHOW_CURSOR.len() - 1);
         self.raw.extend_from_slice(bytes);
-        for (at, window) in self.raw[from..].windows(SHOW_CURSOR.len()).enumerate() {
-            if window == SHOW_CURSOR || window == HIDE_CURSOR {
-                self.frames.push(from + at + window.len());
-            }
+        while let Some(end) = self.next_frame() {
+            self.frames.push(end);
         }
         self.parser.process(bytes);
         if let Some((_, signal)) = self.signal.take_if(|(at, _)| self.chunks >= *at) {
             send_signal(pid, signal);
+        }
+    }
+
+    /// Where the next frame ends, if its end has come.
+    fn next_frame(&mut self) -> Option<usize> {
+        loop {
+            let rest = &self.raw[self.searched..];
+            let at = rest.windows(CURSOR.len()).position(|window| window == CURSOR)?;
+            let (shown, after) = rest[at + CURSOR.len()..].split_first()?;
+            let from = self.searched + at + CURSOR.len() + 1;
+            if *shown == b'l' {
+                self.searched = from;
+                return Some(from);
+            }
+            // ESC [ row ; column H
+            let figures = |byte: &u8| byte.is_ascii_digit() || b"\x1b[;".contains(byte);
+            let end = after.iter().position(|byte| !figures(byte))?;
+            self.searched = from;
+            if end > 2 && after.starts_with(b"\x1b[") && after[end] == b'H' {
+                return Some(from + end + 1);
+            }
         }
     }
 }
@@ -351,7 +381,7 @@ fn read(shared: &Shared, mut file: File, stopped: &UnixStream, chunk: usize, pid
             continue;
         }
         let read = if ready[1].revents == 0 { file.read(&mut buffer) } else { Ok(0) };
-        let mut output = shared.output.lock().expect("no test panics while it holds the output");
+        let Ok(mut output) = shared.output.lock() else { return };
         match read {
             Ok(count @ 1..) => output.take(&buffer[..count], pid),
             Err(error) if error.kind() == ErrorKind::Interrupted => {}
