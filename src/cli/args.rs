@@ -209,16 +209,16 @@ pub(super) struct HomeSetArgs {
     /// North lines the maps have: magnetic, true, grid (comma between)
     #[arg(long, value_name = "LINES", value_delimiter = ',')]
     pub lines: Vec<String>,
-    /// Declination printed on the own map, such as 3°30'W
+    /// Declination printed on the own map, such as 3°30'W (none takes it away)
     #[arg(long, value_name = "ANGLE", allow_hyphen_values = true)]
     pub printed_declination: Option<String>,
-    /// G-M angle printed on the own map
+    /// G-M angle printed on the own map (none takes it away)
     #[arg(long, value_name = "ANGLE", allow_hyphen_values = true)]
     pub printed_gma: Option<String>,
-    /// The year the printed declination holds for
+    /// The year the printed numbers hold for
     #[arg(long, value_name = "YEAR")]
     pub printed_year: Option<i16>,
-    /// Annual change printed on the own map in minutes, such as 9'E
+    /// Annual change printed on the own map in minutes, such as 9'E (none takes it away)
     #[arg(long, value_name = "MINUTES", allow_hyphen_values = true)]
     pub printed_change: Option<String>,
 }

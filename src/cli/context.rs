@@ -2,6 +2,10 @@
 
 use super::args::Globals;
 use super::fault::Fault;
+use super::settings::Settings;
+use crate::config::HomePlace;
+use crate::ground::Place;
+use crate::session::GroundCard;
 use jiff::civil::Date;
 use std::path::PathBuf;
 
@@ -15,6 +19,17 @@ pub(super) struct Context {
     /// The theme as typed, if one was.
     pub theme: Option<String>,
     store: Option<PathBuf>,
+}
+
+/// A place and a height.
+#[derive(Clone, Debug)]
+pub(super) struct Whereabouts {
+    /// The place.
+    pub place: Place,
+    /// Metres above the ellipsoid.
+    pub height_m: f64,
+    /// When it is home ground: its name, and whether it is invented.
+    pub home: Option<(String, bool)>,
 }
 
 impl Context {
@@ -44,9 +59,37 @@ impl Context {
         Ok(dirs.data_dir().join("needlewise").join("records.sqlite"))
     }
 
-    /// Home ground on the learner's day.
-    pub fn ground_card(&self) -> Result<crate::session::GroundCard, Fault> {
-        Ok(crate::session::GroundCard::new(&crate::config::Config::default(), "config.toml", self.day))
+    /// The settings on the learner's day.
+    pub fn settings(&self) -> Result<Settings, Fault> {
+        Settings::new(self.day)
+    }
+
+    /// The place asked for with `--at`, if one was.
+    pub fn place_asked(&self) -> Result<Option<HomePlace>, Fault> {
+        let read = |text: &String| HomePlace::read(text).map_err(|error| Fault::Input(format!("--at: {error}")));
+        self.at.as_ref().map(read).transpose()
+    }
+
+    /// Where the magnetic field is asked for: the place of `--at`, else home ground. `height_m` goes before home ground's.
+    pub fn whereabouts(&self, height_m: Option<f64>) -> Result<Whereabouts, Fault> {
+        let (home, place, height) = match self.place_asked()? {
+            Some(asked) => (None, asked.place(), 0.0),
+            None => {
+                let ground = self.settings()?.load()?.ground();
+                (Some((ground.name, ground.invented)), ground.place, ground.height_m)
+            }
+        };
+        Ok(Whereabouts { place, height_m: height_m.unwrap_or(height), home })
+    }
+
+    /// The ground for practice on the learner's day: the place of `--at`, else home ground.
+    pub fn ground_card(&self) -> Result<GroundCard, Fault> {
+        let settings = self.settings()?;
+        let config = settings.load()?;
+        Ok(match self.place_asked()? {
+            Some(place) => settings.card_at(config, place),
+            None => settings.card(&config),
+        })
     }
 
     /// A seed that nobody can foresee, for choices that need not be repeated.

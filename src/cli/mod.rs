@@ -10,6 +10,7 @@ mod judge;
 mod north;
 mod practice;
 mod problem;
+mod settings;
 mod skills;
 
 use args::{Cli, Command};
@@ -26,7 +27,12 @@ pub fn run() -> ExitCode {
         Err(error) => {
             // Help and version are no errors: clap prints them to stdout and its code for them is 0.
             let code = if error.use_stderr() { 2 } else { 0 };
-            let _ = error.print();
+            if code == 0 {
+                let _ = error.print();
+            } else {
+                // What was typed stands in the message, and may hold what would speak to the terminal.
+                eprint!("{}", fault::clean(&error.render().to_string()));
+            }
             return ExitCode::from(code);
         }
     };

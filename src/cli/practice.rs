@@ -3,6 +3,7 @@
 use super::args::PracticeArgs;
 use super::context::Context;
 use super::fault::Fault;
+use super::settings::Settings;
 use crate::learner::Placement;
 use crate::problem::Level;
 use crate::session::{GroundCard, Plan};
@@ -48,6 +49,10 @@ fn theme(context: &Context) -> Result<Theme, Fault> {
         return Theme::named(name).ok_or_else(|| {
             Fault::Input(format!("there is no theme {name:?}; the themes are dark, day, sun, night, 16, none"))
         });
+    }
+    // A theme that was set goes before NO_COLOR, which is for programs that were told nothing.
+    if let Some(set) = context.settings()?.load()?.screen.theme.and_then(Theme::named) {
+        return Ok(set);
     }
     let variable = |name: &str| std::env::var(name).ok();
     Ok(Theme::for_terminal(variable("NO_COLOR").as_deref(), variable("COLORTERM").as_deref()))
@@ -100,20 +105,20 @@ fn full_screen(
     };
     let learners = tui::learners(&mut store)?;
     let model = Model::new(learners, ground, plan, offers, theme);
-    let mut backstage = Files;
+    let mut backstage = Files(context.settings()?);
     let launch = Launch { store, model, first, backstage: &mut backstage, seed: context.seed() };
     Ok(tui::run(launch)?)
 }
 
-/// What the screens change outside the store.
-struct Files;
+/// What the screens change outside the store: the settings.
+struct Files(Settings);
 
 impl Backstage for Files {
-    fn set_ground(&mut self, _place: &str) -> Result<GroundCard, String> {
-        Err("not yet".to_owned())
+    fn set_ground(&mut self, place: &str) -> Result<GroundCard, String> {
+        self.0.set_place(place)
     }
 
-    fn save_theme(&mut self, _theme: &str) -> Result<(), String> {
-        Ok(())
+    fn save_theme(&mut self, theme: &str) -> Result<(), String> {
+        self.0.set_theme(theme)
     }
 }
