@@ -227,7 +227,7 @@ impl Practice {
     pub fn confirm(&mut self, pending: Pending, refolded: Option<Vec<SkillBelief>>) -> Option<&Told> {
         let asked = self.asked.as_ref()?;
         let mut told = Told::new(asked.skill, &asked.problem, &pending.judgement).ok()?;
-        told.note = pending.change.as_ref().and_then(|change| note(change));
+        told.note = pending.change.as_ref().and_then(note);
         let right = pending.judgement.verdict == Verdict::Right;
         let skill = asked.problem.code.skill;
         self.beliefs = pending.beliefs;

@@ -36,7 +36,7 @@ fn turning_the_dial_by_a_step_costs_3500_bytes_at_most() {
         let mut term = Term::start_in(&camp, Setup { cols, rows, ..Setup::default() }, &args);
         term.wait_for_first_frame();
         asked(&mut term);
-        assert!(term.screen_text().contains("the dial stands at"), "{}", term.screen_text());
+        assert!(term.screen_text().contains("Turn the dial, then press Enter."), "{}", term.screen_text());
         let (mut most, mut all) = (0, 0);
         for _ in 0..30 {
             let before = term.screen_text();
