@@ -104,10 +104,10 @@ impl Hands<'_> {
 /// [`StoreError`] when the store cannot be read.
 pub fn learners(store: &mut Store) -> Result<Vec<Learner>, StoreError> {
     let mut learners = store.learners()?;
-    if let Some(last) = store.last_learner()? {
-        if let Some(at) = learners.iter().position(|learner| learner.id == last.id) {
-            learners[..=at].rotate_right(1);
-        }
+    if let Some(last) = store.last_learner()?
+        && let Some(at) = learners.iter().position(|learner| learner.id == last.id)
+    {
+        learners[..=at].rotate_right(1);
     }
     Ok(learners)
 }

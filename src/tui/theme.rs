@@ -149,7 +149,7 @@ impl Theme {
                 _ => Color::Rgb(0, 0, 0),
             },
             Theme::Dark => match ink {
-                Ink::Faint => rgb(0x58_5e_64),
+                Ink::Faint => rgb(0x58_5e64),
                 Ink::Relief => rgb(0xb8_86_4e),
                 Ink::Woods => rgb(0x6c_a8_5c),
                 Ink::Water => rgb(0x5c_9c_e8),
