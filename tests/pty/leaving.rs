@@ -2,7 +2,8 @@
 
 use super::answers::practice;
 use super::camp::{Camp, DAY, open};
-use super::term::{Output, Setup, Term};
+use super::output::Output;
+use super::term::{Setup, Term};
 use needlewise::session::{GroundCard, Plan};
 use needlewise::tui::{self, Backstage, Launch, Model, Theme};
 use std::path::Path;

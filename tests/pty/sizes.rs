@@ -2,7 +2,8 @@
 
 use super::answers::{asked, practice, verdict};
 use super::camp::{Camp, DAY};
-use super::term::{Output, Setup, Term};
+use super::output::Output;
+use super::term::{Setup, Term};
 use std::fs::OpenOptions;
 use std::os::unix::fs::OpenOptionsExt;
 use std::process::{Command, Stdio};
