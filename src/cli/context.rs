@@ -3,7 +3,7 @@
 use super::args::Globals;
 use super::fault::Fault;
 use super::settings::Settings;
-use crate::config::HomePlace;
+use crate::config::{Config, HomePlace};
 use crate::ground::Place;
 use crate::session::GroundCard;
 use jiff::civil::Date;
@@ -57,6 +57,11 @@ impl Context {
             Fault::Store("there is no home folder to keep the records in; name a file with --store PATH".into())
         })?;
         Ok(dirs.data_dir().join("needlewise").join("records.sqlite"))
+    }
+
+    /// The folder of the settings, whose folder `drills` holds a leader's own drills; none without a home folder.
+    pub fn config_dir(&self) -> Option<PathBuf> {
+        Config::path().ok().and_then(|path| path.parent().map(PathBuf::from))
     }
 
     /// The settings on the learner's day.

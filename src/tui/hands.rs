@@ -45,19 +45,24 @@ impl Hands<'_> {
     pub fn settle(&mut self, model: &mut Model, commands: Vec<Cmd>) -> bool {
         let mut waiting = VecDeque::from(commands);
         while let Some(command) = waiting.pop_front() {
-            let Some(done) = self.perform(command) else { return false };
+            let Some(done) = self.perform(command, model) else { return false };
             waiting.extend(update(model, Msg::Done(done)));
         }
         true
     }
 
     /// Does one command; none for leaving.
-    fn perform(&mut self, command: Cmd) -> Option<Done> {
+    fn perform(&mut self, command: Cmd, model: &Model) -> Option<Done> {
+        let named = |drill| model.plan_of(drill).drill;
         Some(match command {
             Cmd::Quit => return None,
             Cmd::LoadLearners => Done::Learners(learners(&mut self.store).map_err(message)),
-            Cmd::AddLearner(name, placement) => Done::Opened(self.add(&name, placement).map(Box::new).map_err(message)),
-            Cmd::Open(learner, drill) => Done::Opened(self.open(learner, drill).map(Box::new).map_err(message)),
+            Cmd::AddLearner(name, placement) => {
+                Done::Opened(self.add(&name, placement, named(None)).map(Box::new).map_err(message))
+            }
+            Cmd::Open(learner, drill) => {
+                Done::Opened(self.open(learner, drill, named(drill)).map(Box::new).map_err(message))
+            }
             Cmd::Look(learner) => Done::Looked(self.look(learner).map(Box::new).map_err(message)),
             Cmd::Record(pending) => {
                 let recorded = self.store.record(&pending.attempt, &pending.belief);
@@ -68,19 +73,19 @@ impl Hands<'_> {
         })
     }
 
-    fn add(&mut self, name: &str, placement: Placement) -> Result<Opened, StoreError> {
+    fn add(&mut self, name: &str, placement: Placement, drill: Option<String>) -> Result<Opened, StoreError> {
         let learner = self.store.add_learner(name, placement, (self.clock)())?;
-        self.open(learner.id, None)
+        self.open(learner.id, None, drill)
     }
 
-    fn open(&mut self, id: LearnerId, drill: Option<usize>) -> Result<Opened, StoreError> {
+    fn open(&mut self, id: LearnerId, drill: Option<usize>, named: Option<String>) -> Result<Opened, StoreError> {
         let (learner, beliefs) = self.look(id)?;
         let began = (self.clock)();
         let session = self.store.start_session(&NewSession {
             learner: id,
             at: began,
             day: self.day,
-            drill: drill.map(|at| at.to_string()),
+            drill: named,
             program: env!("CARGO_PKG_VERSION").to_owned(),
         })?;
         self.seed = self.seed.wrapping_add(1);
