@@ -219,5 +219,5 @@ fn a_drill_ends_after_its_count_and_says_what_happened() {
     let play = if play.text(80, 24).contains("worked through") { play.keys("<enter>") } else { play };
     let play = play.answer(None).keys("<enter>");
     let shown = play.text(80, 24);
-    assert!(shown.contains("2 problems, 2 right"), "{shown}");
+    assert!(shown.contains("All 2 problems are done.") && shown.contains("2 problems, 2 right"), "{shown}");
 }

@@ -8,6 +8,7 @@ mod fault;
 mod home;
 mod judge;
 mod north;
+mod page;
 mod pick;
 mod practice;
 mod problem;

@@ -109,10 +109,9 @@ impl Hands<'_> {
 /// [`StoreError`] when the store cannot be read.
 pub fn learners(store: &mut Store) -> Result<Vec<Learner>, StoreError> {
     let mut learners = store.learners()?;
-    if let Some(last) = store.last_learner()? {
-        if let Some(at) = learners.iter().position(|learner| learner.id == last.id) {
-            learners[..=at].rotate_right(1);
-        }
+    let last = store.last_learner()?.map(|learner| learner.id);
+    if let Some(at) = learners.iter().position(|learner| Some(learner.id) == last) {
+        learners[..=at].rotate_right(1);
     }
     Ok(learners)
 }

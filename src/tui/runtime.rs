@@ -1,7 +1,7 @@
 //! The runtime: the only place that touches a terminal, and the loop that reads the clock.
 //!
 //! There is no tick: the loop sleeps in `read` until a key comes or the window changes, so an idle program costs nothing.
-//! The terminal is given back on every way out: leaving, a panic, SIGTERM, SIGHUP.
+//! The terminal is given back on every way out: leaving, a panic, SIGTERM, SIGHUP, SIGINT.
 
 use super::hands::{Backstage, Hands};
 use super::model::Model;
@@ -63,10 +63,11 @@ pub fn run(launch: Launch<'_>) -> io::Result<()> {
     Ok(())
 }
 
-/// A window that changed is drawn anew from nothing: what a terminal leaves behind on resizing cannot be known.
+/// A window that changed is drawn anew from nothing: what a terminal leaves behind on resizing cannot be known. Not by
+/// `clear`, which asks the terminal where its cursor stands: one that does not answer would end the program.
 fn refit(screen: &mut Screen) -> io::Result<()> {
-    screen.autoresize()?;
-    screen.clear()
+    let size = screen.size()?;
+    screen.resize(size.into())
 }
 
 /// Enters the full screen; leaves it when dropped.
@@ -103,17 +104,28 @@ fn restore_on_panic() {
     }));
 }
 
-/// A thread of its own waits for SIGTERM and SIGHUP; it costs nothing while none comes. Whatever has a verdict is on the
-/// disk already, so the program can be left at any moment.
+/// How long giving the terminal back may take when a signal ends the program.
+#[cfg(unix)]
+const GRACE: std::time::Duration = std::time::Duration::from_millis(500);
+
+/// A thread of its own waits for SIGTERM, SIGHUP and SIGINT; it costs nothing while none comes. Whatever has a verdict is
+/// on the disk already, so the program can be left at any moment.
 #[cfg(unix)]
 fn restore_on_signals() -> io::Result<()> {
-    use signal_hook::consts::{SIGHUP, SIGTERM};
-    let mut signals = signal_hook::iterator::Signals::new([SIGTERM, SIGHUP])?;
+    use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
+    let mut signals = signal_hook::iterator::Signals::new([SIGTERM, SIGHUP, SIGINT])?;
     std::thread::Builder::new().stack_size(64 * 1024).spawn(move || {
-        if let Some(signal) = signals.forever().next() {
-            restore();
+        let Some(signal) = signals.forever().next() else { return };
+        // A terminal that takes no more output must not keep the program alive.
+        let _ = std::thread::Builder::new().stack_size(64 * 1024).spawn(move || {
+            std::thread::sleep(GRACE);
             std::process::exit(128 + signal);
-        }
+        });
+        let _ = disable_raw_mode();
+        // Held to the end, so that no rest of a frame comes after the full screen is left.
+        let _out = io::stdout().lock();
+        restore();
+        std::process::exit(128 + signal);
     })?;
     Ok(())
 }

@@ -110,6 +110,6 @@ fn open(model: &mut Model, opened: Opened) {
     let screen = PracticeScreen::begin(plan, opened, model.day);
     model.screen = match screen {
         Ok(screen) => Screen::Practice(Box::new(screen)),
-        Err(practice) => Screen::End(Box::new(EndPage::new(*practice))),
+        Err(practice) => Screen::End(Box::new(EndPage::new(*practice, true))),
     };
 }

@@ -110,13 +110,25 @@ fn draw_keys(keys: &[(&str, &str)], with_help: bool, painter: &mut Painter<'_, '
 }
 
 fn too_small(painter: &mut Painter<'_, '_>, area: Rect) {
-    let lines = [
-        format!("This window is {}x{}.", area.width, area.height),
-        format!("needlewise needs {}x{}.", SMALLEST.0, SMALLEST.1),
-        "Make it larger, or run".to_owned(),
-        "needlewise practice --plain".to_owned(),
-        "Ctrl-C leaves.".to_owned(),
-    ];
+    let (now, needed) = (format!("{}x{}", area.width, area.height), format!("{}x{}", SMALLEST.0, SMALLEST.1));
+    // 20 columns and 5 rows are enough for all of it.
+    let lines = if area.width < 27 {
+        [
+            format!("This window: {now}"),
+            format!("Needed: {needed}"),
+            "Make it larger,".to_owned(),
+            "or use --plain.".to_owned(),
+            "Ctrl-C leaves.".to_owned(),
+        ]
+    } else {
+        [
+            format!("This window is {now}."),
+            format!("needlewise needs {needed}."),
+            "Make it larger, or run".to_owned(),
+            "needlewise practice --plain".to_owned(),
+            "Ctrl-C leaves.".to_owned(),
+        ]
+    };
     for (y, line) in (area.y..area.bottom()).zip(lines) {
         painter.put(Rect { y, height: 1, ..area }, &line, Tone::Text);
     }

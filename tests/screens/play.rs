@@ -1,8 +1,8 @@
 //! A small stage for the screens: keys in, picture out, with a real store in a temporary folder and no terminal.
 
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
-use jiff::Timestamp;
 use jiff::civil::{Date, date};
+use jiff::{SignedDuration, Timestamp};
 use needlewise::config::Config;
 use needlewise::drill::Drill;
 use needlewise::problem::{Level, Value};
@@ -15,6 +15,7 @@ use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
 use std::collections::BTreeMap;
 use std::fmt::Write;
+use std::sync::atomic::{AtomicI64, Ordering};
 use tempfile::TempDir;
 
 /// The day of all plays.
@@ -45,8 +46,11 @@ impl Backstage for NoFiles {
     }
 }
 
+/// A clock that goes on by a millisecond each time somebody looks at it, so that "the last learner" is certain.
 fn clock() -> Timestamp {
-    "2026-11-25T18:00:00Z".parse().unwrap()
+    static LOOKS: AtomicI64 = AtomicI64::new(0);
+    let evening: Timestamp = "2026-11-25T18:00:00Z".parse().unwrap();
+    evening + SignedDuration::from_millis(LOOKS.fetch_add(1, Ordering::Relaxed))
 }
 
 pub fn ground(day: Date) -> GroundCard {

@@ -21,6 +21,8 @@ pub struct EndPage {
     pub summary: Summary,
     /// What the practice was called.
     pub title: String,
+    /// Why it ended, when it ended by itself: no full stop.
+    pub ended: Option<String>,
     /// How far it is scrolled.
     pub scroll: u16,
 }
@@ -43,10 +45,18 @@ pub enum Msg {
 }
 
 impl EndPage {
-    /// The end of a practice.
+    /// The end of a practice. `by_itself` says that nobody broke it off.
     #[must_use]
-    pub fn new(screen: PracticeScreen) -> EndPage {
+    pub fn new(screen: PracticeScreen, by_itself: bool) -> EndPage {
+        let plan = screen.practice.plan();
+        let ended = match (plan.count, plan.minutes) {
+            (Some(count), _) if screen.practice.answered() >= count => Some(format!("All {count} problems are done")),
+            (_, Some(1)) => Some("The minute is over".to_owned()),
+            (_, Some(minutes)) => Some(format!("The {minutes} minutes are over")),
+            _ => None,
+        };
         EndPage {
+            ended: ended.filter(|_| by_itself),
             summary: screen.practice.summary(),
             title: screen.practice.plan().title.clone(),
             learner: screen.learner,
@@ -97,7 +107,8 @@ pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: 
         lines.gap();
         lines.text("Enter begins a practice; d lists the drills.");
     } else {
-        lines.title(&format!("That was {}, {}.", page.title.to_lowercase(), page.learner.name));
+        let ended = page.ended.as_ref().map(|ended| format!("{ended}. ")).unwrap_or_default();
+        lines.title(&format!("{ended}That was \"{}\", {}.", page.title, page.learner.name));
         let hinted = match summary.hinted {
             0 => String::new(),
             1 => ", one after a hint".to_owned(),

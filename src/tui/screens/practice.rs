@@ -296,7 +296,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         Msg::Enter(now) => match screen.enter(now) {
             Step::Stay => {}
             Step::Do(commands) => return commands,
-            Step::End => end(model),
+            Step::End => end(model, true),
         },
         Msg::NextField => screen.field = (screen.field + 1) % screen.entries.len().max(1),
         Msg::FieldBefore => {
@@ -317,7 +317,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         Msg::Scroll(by) => {
             screen.scroll = screen.scroll.saturating_add_signed(i16::try_from(by).unwrap_or(0));
         }
-        Msg::Leave => end(model),
+        Msg::Leave => end(model, false),
     }
     Vec::new()
 }
@@ -392,10 +392,10 @@ pub fn recorded(model: &mut Model, pending: Pending, result: Result<Option<Vec<S
     Vec::new()
 }
 
-fn end(model: &mut Model) {
+fn end(model: &mut Model, by_itself: bool) {
     let placeholder = Screen::Ground(super::ground::GroundPage::default());
     match std::mem::replace(&mut model.screen, placeholder) {
-        Screen::Practice(screen) => model.screen = Screen::End(Box::new(EndPage::new(*screen))),
+        Screen::Practice(screen) => model.screen = Screen::End(Box::new(EndPage::new(*screen, by_itself))),
         other => model.screen = other,
     }
 }
