@@ -39,7 +39,7 @@ impl Context {
             Some(text) => text
                 .parse()
                 .map_err(|_| Fault::Input(format!("--date {text:?} is not a day; write it like 2026-11-25")))?,
-            None => jiff::ZonedDateTime::now().date(),
+            None => jiff::Timestamp::now().to_zoned_datetime(local_zone()).date(),
         };
         Ok(Context { day, at: globals.at, theme: globals.theme, store: globals.store })
     }
@@ -102,4 +102,15 @@ impl Context {
         use rand::TryRng;
         rand::rngs::SysRng.try_next_u64().unwrap_or_else(|_| jiff::Timestamp::now().as_nanosecond() as u64)
     }
+}
+
+/// The time zone of this machine. The index of all zones is not built for it: reading that takes longer than all the rest
+/// of the start. A zone named in `TZ` is read from its file.
+fn local_zone() -> jiff::tz::TimeZone {
+    let named = std::env::var("TZ").ok().filter(|name| !name.is_empty() && !name.starts_with([':', '/', '.']));
+    let from_file = |name: &str| {
+        let bytes = std::fs::read(std::path::Path::new("/usr/share/zoneinfo").join(name)).ok()?;
+        jiff::tz::TimeZone::tzif(name, &bytes).ok()
+    };
+    named.as_deref().and_then(from_file).unwrap_or_else(jiff::tz::TimeZone::system)
 }

@@ -8,12 +8,12 @@ use super::settings::Settings;
 use crate::drill::Drill;
 use crate::learner::Placement;
 use crate::plain::{self, Desk, Start};
-use crate::session::{GroundCard, Plan};
+use crate::session::{GroundCard, HomeGround, Plan};
 use crate::skills;
 use crate::store::Store;
 use crate::tui::{self, Backstage, Cmd, Launch, Model, Offer, Theme};
 use std::io::{BufWriter, IsTerminal};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Opens the program.
 pub(super) fn open(context: &Context) -> Result<(), Fault> {
@@ -79,12 +79,12 @@ fn plan(context: &Context, args: &PracticeArgs, ground: &GroundCard) -> Result<P
 }
 
 /// The drills there are, and what is wrong with those that cannot be offered.
-fn offers(config_dir: Option<&Path>, ground: &GroundCard) -> (Vec<Offer>, Option<String>) {
+fn offers(config_dir: Option<&Path>, home: &HomeGround) -> (Vec<Offer>, Option<String>) {
     let list = Drill::all(config_dir);
     let offers = list
         .drills
         .iter()
-        .map(|drill| Offer { about: drill.about.clone(), plan: Plan::of_drill(drill, ground.home.clone()) })
+        .map(|drill| Offer { about: drill.about.clone(), plan: Plan::of_drill(drill, home.clone()) })
         .collect();
     let notice = list.errors.split_first().map(|(first, more)| {
         let more = if more.is_empty() { String::new() } else { format!(" (and {} more)", more.len()) };
@@ -122,24 +122,30 @@ fn full_screen(
         },
     };
     let learners = tui::learners(&mut store)?;
-    let (offers, notice) = offers(context.config_dir().as_deref(), &ground);
-    let mut model = Model::new(learners, ground, plan, offers, theme);
-    model.notice = notice;
-    let mut backstage = Files(context.settings()?);
+    let model = Model::new(learners, ground, plan, theme);
+    let mut backstage = Files { settings: context.settings()?, folder: context.config_dir() };
     let launch = Launch { store, model, first, backstage: &mut backstage, seed: context.seed() };
     Ok(tui::run(launch)?)
 }
 
 /// What the screens change outside the store: the settings.
-struct Files(Settings);
+struct Files {
+    settings: Settings,
+    /// The folder whose `drills` holds the leader's own.
+    folder: Option<PathBuf>,
+}
 
 impl Backstage for Files {
     fn set_ground(&mut self, place: &str) -> Result<GroundCard, String> {
-        self.0.set_place(place)
+        self.settings.set_place(place)
+    }
+
+    fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>) {
+        offers(self.folder.as_deref(), home)
     }
 
     fn save_theme(&mut self, theme: &str) -> Result<(), String> {
-        self.0.set_theme(theme)
+        self.settings.set_theme(theme)
     }
 }
 
@@ -187,13 +193,13 @@ mod tests {
         fs::create_dir(folder.path().join("drills")).unwrap();
         let own = "name = \"ours\"\ntitle = \"Ours\"\ncount = 3\n[[skill]]\nid = \"turns\"\n";
         fs::write(folder.path().join("drills").join("ours.toml"), own).unwrap();
-        let (all, notice) = offers(Some(folder.path()), &card());
+        let (all, notice) = offers(Some(folder.path()), &card().home);
         assert_eq!(all.len(), Drill::embedded().len() + 1);
         assert_eq!(all.last().map(|offer| offer.plan.title.as_str()), Some("Ours"));
         assert_eq!(notice, None);
 
         fs::write(folder.path().join("drills").join("broken.toml"), "name = \"broken\u{1b}[31m\"").unwrap();
-        let (still, notice) = offers(Some(folder.path()), &card());
+        let (still, notice) = offers(Some(folder.path()), &card().home);
         assert_eq!(still, all);
         let notice = notice.unwrap();
         assert!(notice.starts_with("A drill is left out: ") && notice.contains("broken.toml"), "{notice}");

@@ -1,10 +1,10 @@
 //! What is done outside the model: the store, the settings, the clock. Tests do it with a clock of their own.
 
-use super::model::Model;
+use super::model::{Model, Offer};
 use super::msg::{Cmd, Done, Msg, Opened};
 use super::update::update;
 use crate::learner::{Beliefs, Placement};
-use crate::session::GroundCard;
+use crate::session::{GroundCard, HomeGround};
 use crate::skills;
 use crate::store::{Learner, LearnerId, NewSession, Store, StoreError};
 use jiff::Timestamp;
@@ -18,6 +18,9 @@ pub trait Backstage {
     /// # Errors
     /// The message for the screen.
     fn set_ground(&mut self, place: &str) -> Result<GroundCard, String>;
+
+    /// The drills there are, on this home ground, and what is wrong with those that cannot be offered.
+    fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>);
 
     /// Writes the theme down.
     ///
@@ -62,6 +65,10 @@ impl Hands<'_> {
             }
             Cmd::Open(learner, drill) => {
                 Done::Opened(self.open(learner, drill, named(drill)).map(Box::new).map_err(message))
+            }
+            Cmd::Drills(learner, home) => {
+                let (offers, notice) = self.backstage.drills(&home);
+                Done::Drills(learner, offers, notice)
             }
             Cmd::Look(learner) => Done::Looked(self.look(learner).map(Box::new).map_err(message)),
             Cmd::Record(pending) => {
