@@ -162,8 +162,9 @@ impl<N: NorthKind> fmt::Debug for Bearing<N> {
 /// Three figures, degree sign and the north's letter: `065° M`. A precision gives decimals: `{:.1}` prints `065.5° M`.
 impl<N: NorthKind> fmt::Display for Bearing<N> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let figures = super::three_figures(self.angle(), f.precision().unwrap_or(0));
-        write!(f, "{figures}° {}", N::NORTH.letter())
+        let decimals = f.precision().unwrap_or(0);
+        super::print::write_three_figures(f, self.angle(), decimals)?;
+        write!(f, "° {}", N::NORTH.letter())
     }
 }
 
@@ -244,13 +245,127 @@ impl<A: NorthKind, B: NorthKind> fmt::Debug for Offset<A, B> {
 /// Degrees and minutes with the letter, never signed: `13°41′ W`; `0°` has no letter.
 impl<A: NorthKind, B: NorthKind> fmt::Display for Offset<A, B> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&super::declination_words(self.angle()))
+        super::print::write_declination_words(f, self.angle())
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::angle::read_bearing;
+    use crate::angle::reference::assert_states;
+
+    #[test]
+    fn back_bearings_lie_half_a_circle_away() {
+        // Source: FM 21-26 (7 May 1993) / FM 3-25.26 (Jul 2001) para 6-3a; the rest is (b + 180) mod 360.
+        assert_states("CV031", "180 deg", "0 or 360, both accepted");
+        for north in ["0", "360"] {
+            let typed = Bearing::<Grid>::from_angle(read_bearing(north).unwrap().typed);
+            assert_eq!(Bearing::<Grid>::from_degrees(180.0).back(), typed);
+        }
+        for (id, given, expected, bearing, back) in [
+            ("CV032", "0 deg", "180 deg", 0.0, 180.0),
+            ("CV033", "1 deg", "181 deg", 1.0, 181.0),
+            ("CV034", "179 deg", "359 deg", 179.0, 359.0),
+            ("CV035", "181 deg", "1 deg", 181.0, 1.0),
+            ("CV036", "270 deg", "90 deg", 270.0, 90.0),
+            ("CV037", "359.5 deg", "179.5 deg", 359.5, 179.5),
+        ] {
+            assert_states(id, given, expected);
+            assert_eq!(Bearing::<Grid>::from_degrees(bearing).back().degrees(), back, "{id}");
+        }
+    }
+
+    #[test]
+    fn an_easterly_grid_magnetic_angle_is_added_from_magnetic_to_grid() {
+        // Source: TC 3-25.26 (15 Nov 2013) para 6-14.
+        assert_states(
+            "CV046",
+            "easterly G-M, magnetic -> grid",
+            "add; grid -> magnetic subtract; westerly the opposite",
+        );
+        let magnetic = Bearing::<Magnetic>::from_degrees(100.0);
+        let grid = Bearing::<Grid>::from_degrees(100.0);
+        let east = GridMagnetic::east(Angle::from_degrees(6.0));
+        let west = GridMagnetic::west(Angle::from_degrees(6.0));
+        assert_eq!(magnetic.to(east.inverse()).degrees(), 106.0);
+        assert_eq!(grid.to(east).degrees(), 94.0);
+        assert_eq!(magnetic.to(west.inverse()).degrees(), 94.0);
+        assert_eq!(grid.to(west).degrees(), 106.0);
+    }
+
+    #[test]
+    fn from_map_to_compass_east_is_subtracted_and_west_is_added() {
+        // Source: USGS Education, compass with a USGS topographic map, Methods 1 and 2.
+        assert_states(
+            "CV047",
+            "USGS: declination positive when magnetic north is EAST of true; map(true)->compass: subtract positive, add the \
+             size of negative",
+            "rule",
+        );
+        let map = Bearing::<True>::from_degrees(100.0);
+        assert_eq!(map.to(Declination::east(Angle::from_degrees(7.0))).degrees(), 93.0);
+        assert_eq!(map.to(Declination::west(Angle::from_degrees(7.0))).degrees(), 107.0);
+    }
+
+    #[test]
+    fn a_clockwise_turn_of_the_dial_makes_its_number_smaller() {
+        // Source: USGS Education, Method 2 step G. The dial turns under a fixed index line, so the number at the index
+        // counts the other way round than a bearing that turns.
+        assert_states("CV048", "turn the dial CLOCKWISE to subtract, counter-clockwise to add", "rule");
+        let at_index = Bearing::<Magnetic>::from_degrees(5.0);
+        let clockwise = Angle::from_degrees(12.0);
+        assert_eq!(at_index.turned(-clockwise).degrees(), 353.0);
+    }
+
+    #[test]
+    fn true_bearings_become_compass_bearings() {
+        // Source: M = (T - D) mod 360.
+        for (id, given, expected, map, east, compass) in [
+            ("CV049", "true 100, D 12 E", "magnetic 88", 100.0, 12.0, 88.0),
+            ("CV050", "true 5, D 12 E", "magnetic 353", 5.0, 12.0, 353.0),
+            ("CV051", "true 350, D 15 W", "magnetic 5", 350.0, -15.0, 5.0),
+            ("CV052", "true 0, D 10 W", "magnetic 10", 0.0, -10.0, 10.0),
+            ("CV053", "true 359, D 0.5 W", "magnetic 359.5", 359.0, -0.5, 359.5),
+            ("CV054", "true 90, D 0 E", "magnetic 90", 90.0, 0.0, 90.0),
+            ("CV055", "true 10, D 20.23 E", "magnetic 349.77", 10.0, 20.23, 349.77),
+            ("CV056", "true 8, D 26.7 W", "magnetic 34.7", 8.0, -26.7, 34.7),
+        ] {
+            assert_states(id, given, expected);
+            let answer = Bearing::<True>::from_degrees(map).to(Declination::from_degrees(east));
+            assert!(answer.turn_to(Bearing::from_degrees(compass)).abs().degrees() < 1e-9, "{id}: {answer:?}");
+        }
+    }
+
+    #[test]
+    fn compass_bearings_become_true_bearings() {
+        // Source: T = (M + D) mod 360.
+        for (id, given, expected, compass, east, map) in [
+            ("CV057", "magnetic 352, D 12 E", "true 4", 352.0, 12.0, 4.0),
+            ("CV058", "magnetic 5, D 10 W", "true 355", 5.0, -10.0, 355.0),
+            ("CV059", "magnetic 358, D 14 E", "true 12", 358.0, 14.0, 12.0),
+            ("CV060", "magnetic 180, D 26.5 W", "true 153.5", 180.0, -26.5, 153.5),
+        ] {
+            assert_states(id, given, expected);
+            let answer = Bearing::<Magnetic>::from_degrees(compass).to(Declination::from_degrees(east).inverse());
+            assert!(answer.turn_to(Bearing::from_degrees(map)).abs().degrees() < 1e-9, "{id}: {answer:?}");
+        }
+    }
+
+    #[test]
+    fn norths_have_a_letter_and_a_word_that_begins_with_it() {
+        for north in North::ALL {
+            assert!(north.word().to_uppercase().starts_with(north.letter()));
+        }
+        assert_eq!(Bearing::<Grid>::from_degrees(1.0).north(), North::Grid);
+    }
+
+    #[test]
+    fn an_offset_prints_with_its_side() {
+        assert_eq!(Declination::west(Angle::from_minutes(821.0)).to_string(), "13°41′ W");
+        assert_eq!(Declination::from_degrees(-0.5).to_string(), "0°30′ W");
+        assert_eq!(Convergence::from_degrees(0.0).to_string(), "0°");
+    }
 
     #[test]
     fn east_declination_makes_the_compass_number_smaller() {

@@ -1,5 +1,17 @@
 //! Printing angles the way the trade writes them. Signs never reach a screen: letters do.
-use super::Angle;
+//!
+//! Everything here rounds halves away from zero. A half counts as reached within a billionth of the last printed unit,
+//! so that 65.499 999 999 999 99, which is 65.5 after some arithmetic, prints as `066`.
+//!
+//! The `push_` forms append to a text that is already there; problem texts are built with them.
+
+use super::{Angle, North};
+use std::fmt::{self, Write};
+
+/// More decimals than this are never printed: an `f64` in degrees has no use for them.
+const MOST_DECIMALS: usize = 9;
+const POWERS_OF_TEN: [u64; MOST_DECIMALS + 1] =
+    [1, 10, 100, 1_000, 10_000, 100_000, 1_000_000, 10_000_000, 100_000_000, 1_000_000_000];
 
 /// East or west.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -19,39 +31,363 @@ impl EastWest {
             EastWest::West => 'W',
         }
     }
+
+    /// `east` or `west`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            EastWest::East => "east",
+            EastWest::West => "west",
+        }
+    }
+
+    /// The other one.
+    #[must_use]
+    pub const fn opposite(self) -> EastWest {
+        match self {
+            EastWest::East => EastWest::West,
+            EastWest::West => EastWest::East,
+        }
+    }
+
+    /// The side a signed angle lies on, east positive; `None` for zero (of either sign).
+    #[must_use]
+    pub const fn of(angle: Angle) -> Option<EastWest> {
+        let degrees = angle.degrees();
+        if degrees > 0.0 {
+            Some(EastWest::East)
+        } else if degrees < 0.0 {
+            Some(EastWest::West)
+        } else {
+            None
+        }
+    }
+
+    /// The signed angle of this size on this side, east positive; a sign of `size` is ignored.
+    #[must_use]
+    pub fn signed(self, size: Angle) -> Angle {
+        match self {
+            EastWest::East => size.abs(),
+            EastWest::West => -size.abs(),
+        }
+    }
 }
 
 /// Three figures, wrapped after rounding so that 359.6 prints as `000`: `065`, or with decimals `065.5`.
+///
+/// At most nine decimals are printed.
+///
+/// ```
+/// use needlewise::angle::{Angle, three_figures};
+/// assert_eq!(three_figures(Angle::from_degrees(359.6), 0), "000");
+/// assert_eq!(three_figures(Angle::from_degrees(65.5), 1), "065.5");
+/// ```
 #[must_use]
 pub fn three_figures(angle: Angle, decimals: usize) -> String {
-    let _ = (angle, decimals);
-    todo!()
+    let decimals = decimals.min(MOST_DECIMALS);
+    let mut out = String::with_capacity(if decimals == 0 { 3 } else { 4 + decimals });
+    push_three_figures(&mut out, angle, decimals);
+    out
 }
 
-/// The size in degrees and minutes, rounded to the minute, 60′ carried: `13°41′`.
+/// Appends what [`three_figures`] gives.
+pub fn push_three_figures(out: &mut String, angle: Angle, decimals: usize) {
+    // Writing to a String cannot fail.
+    let _ = write_three_figures(out, angle, decimals);
+}
+
+/// Appends a whole bearing, `065° M`, for text built where the north is a value ([`super::Bearing`] has `Display`).
+pub fn push_bearing(out: &mut String, angle: Angle, north: North, decimals: usize) {
+    push_three_figures(out, angle, decimals);
+    out.push_str("° ");
+    out.push(north.letter());
+}
+
+/// The size in degrees and minutes, rounded to the minute, 60′ carried: `13°41′`, `13°05′`, and `14°` for no minutes.
 #[must_use]
 pub fn degrees_minutes(angle: Angle) -> String {
-    let _ = angle;
-    todo!()
+    let mut out = String::with_capacity(10);
+    push_degrees_minutes(&mut out, angle);
+    out
 }
 
-/// The size in minutes of arc: `41′`.
+/// Appends what [`degrees_minutes`] gives.
+pub fn push_degrees_minutes(out: &mut String, angle: Angle) {
+    let _ = write_minutes(out, scaled(angle.abs().degrees(), 60));
+}
+
+/// The size in minutes of arc, rounded to the minute: `41′`; a degree and a half is `90′`.
 #[must_use]
 pub fn minutes_words(angle: Angle) -> String {
-    let _ = angle;
-    todo!()
+    let mut out = String::with_capacity(6);
+    push_minutes_words(&mut out, angle);
+    out
 }
 
-/// A signed angle, east positive, as the map prints it: `13°41′ W`, `14° E`; zero has no letter: `0°`.
+/// Appends what [`minutes_words`] gives.
+pub fn push_minutes_words(out: &mut String, angle: Angle) {
+    let _ = write_digits(out, scaled(angle.abs().degrees(), 60), 1);
+    out.push('′');
+}
+
+/// A signed angle, east positive, as the map prints it: `13°41′ W`, `14° E`; what rounds to nothing has no letter: `0°`.
+///
+/// ```
+/// use needlewise::angle::{Angle, declination_words};
+/// assert_eq!(declination_words(Angle::from_degrees(-0.5)), "0°30′ W");
+/// ```
 #[must_use]
 pub fn declination_words(angle: Angle) -> String {
-    let _ = angle;
-    todo!()
+    let mut out = String::with_capacity(12);
+    push_declination_words(&mut out, angle);
+    out
 }
 
-/// A signed angle, east positive, in decimal degrees with its letter: `13.7° W`; zero has no letter: `0.0°`.
+/// Appends what [`declination_words`] gives.
+pub fn push_declination_words(out: &mut String, angle: Angle) {
+    let _ = write_declination_words(out, angle);
+}
+
+/// A signed angle, east positive, in decimal degrees with its letter: `13.7° W`; what rounds to nothing has no letter.
+///
+/// At most nine decimals are printed.
 #[must_use]
 pub fn decimal_declination(angle: Angle, decimals: usize) -> String {
-    let _ = (angle, decimals);
-    todo!()
+    let mut out = String::with_capacity(9 + decimals.min(MOST_DECIMALS));
+    push_decimal_declination(&mut out, angle, decimals);
+    out
+}
+
+/// Appends what [`decimal_declination`] gives.
+pub fn push_decimal_declination(out: &mut String, angle: Angle, decimals: usize) {
+    let decimals = decimals.min(MOST_DECIMALS);
+    let units = scaled(angle.abs().degrees(), POWERS_OF_TEN[decimals]);
+    let _ = write_decimal(out, units, 1, decimals);
+    out.push('°');
+    let _ = write_side(out, angle, units);
+}
+
+pub(super) fn write_three_figures(out: &mut impl Write, angle: Angle, decimals: usize) -> fmt::Result {
+    let decimals = decimals.min(MOST_DECIMALS);
+    let power = POWERS_OF_TEN[decimals];
+    let units = scaled(angle.wrapped().degrees(), power);
+    let units = if units >= 360 * power { 0 } else { units };
+    write_decimal(out, units, 3, decimals)
+}
+
+pub(super) fn write_declination_words(out: &mut impl Write, angle: Angle) -> fmt::Result {
+    let minutes = scaled(angle.abs().degrees(), 60);
+    write_minutes(out, minutes)?;
+    write_side(out, angle, minutes)
+}
+
+/// A number that is not negative, rounded, without padding: the number part of mils and quarter bearings.
+pub(super) fn write_plain(out: &mut impl Write, value: f64, decimals: usize) -> fmt::Result {
+    write_decimal(out, scaled_decimal(value, decimals), 1, decimals.min(MOST_DECIMALS))
+}
+
+/// `value` in units of its last printed decimal, as [`scaled`] rounds it.
+pub(super) fn scaled_decimal(value: f64, decimals: usize) -> u64 {
+    scaled(value, POWERS_OF_TEN[decimals.min(MOST_DECIMALS)])
+}
+
+/// `value` in units of one `per`-th, rounded; negative values give 0, huge ones stop at the largest `u64`.
+fn scaled(value: f64, per: u64) -> u64 {
+    let units = value * per as f64;
+    // Not `round` after adding: for the largest numbers the nudge vanishes, which is what should happen to it.
+    (units + 1e-9).round() as u64
+}
+
+fn write_minutes(out: &mut impl Write, minutes: u64) -> fmt::Result {
+    write_digits(out, minutes / 60, 1)?;
+    out.write_char('°')?;
+    if minutes.is_multiple_of(60) {
+        return Ok(());
+    }
+    write_digits(out, minutes % 60, 2)?;
+    out.write_char('′')
+}
+
+fn write_side(out: &mut impl Write, angle: Angle, printed: u64) -> fmt::Result {
+    match EastWest::of(angle) {
+        Some(EastWest::East) if printed > 0 => out.write_str(" E"),
+        Some(EastWest::West) if printed > 0 => out.write_str(" W"),
+        _ => Ok(()),
+    }
+}
+
+fn write_decimal(out: &mut impl Write, units: u64, width: usize, decimals: usize) -> fmt::Result {
+    let power = POWERS_OF_TEN[decimals];
+    write_digits(out, units / power, width)?;
+    if decimals == 0 {
+        return Ok(());
+    }
+    out.write_char('.')?;
+    write_digits(out, units % power, decimals)
+}
+
+/// Decimal digits, padded with zeros to `width` (at most 20); by hand because `format!` is several times slower.
+fn write_digits(out: &mut impl Write, mut number: u64, width: usize) -> fmt::Result {
+    let mut digits = [b'0'; 20];
+    let mut start = digits.len();
+    while number > 0 {
+        start -= 1;
+        digits[start] = b'0' + (number % 10) as u8;
+        number /= 10;
+    }
+    start = start.min(digits.len() - width.min(digits.len()));
+    out.write_str(std::str::from_utf8(&digits[start..]).unwrap_or_default())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn figures(degrees: f64, decimals: usize) -> String {
+        three_figures(Angle::from_degrees(degrees), decimals)
+    }
+
+    fn declination(degrees: f64) -> String {
+        declination_words(Angle::from_degrees(degrees))
+    }
+
+    #[test]
+    fn three_figures_round_first_and_wrap_then() {
+        assert_eq!(figures(359.4, 0), "359");
+        assert_eq!(figures(359.5, 0), "000");
+        assert_eq!(figures(359.6, 0), "000");
+        assert_eq!(figures(359.94, 1), "359.9");
+        assert_eq!(figures(359.97, 1), "000.0");
+        assert_eq!(figures(359.999_999_999_9, 9), "000.000000000");
+    }
+
+    #[test]
+    fn three_figures_are_three_even_for_small_numbers() {
+        assert_eq!(figures(0.0, 0), "000");
+        assert_eq!(figures(5.0, 0), "005");
+        assert_eq!(figures(65.0, 0), "065");
+        assert_eq!(figures(5.25, 2), "005.25");
+        assert_eq!(figures(7.05, 2), "007.05");
+    }
+
+    #[test]
+    fn numbers_outside_the_circle_are_wrapped() {
+        assert_eq!(figures(403.0, 0), "043");
+        assert_eq!(figures(-11.0, 0), "349");
+        assert_eq!(figures(-1e-17, 0), "000");
+        assert_eq!(figures(-0.4, 0), "000");
+        assert_eq!(figures(1e300, 0).len(), 3);
+    }
+
+    #[test]
+    fn halves_go_away_from_zero() {
+        assert_eq!(figures(0.5, 0), "001");
+        assert_eq!(figures(65.5, 0), "066");
+        assert_eq!(figures(66.5, 0), "067");
+        assert_eq!(figures(65.25, 1), "065.3");
+        // 1.005 is stored a little below the half and meant as the half.
+        assert_eq!(figures(1.005, 2), "001.01");
+        assert_eq!(figures(65.499_999_999_999_99, 0), "066");
+        assert_eq!(figures(65.499_999, 0), "065");
+    }
+
+    #[test]
+    fn more_decimals_than_nine_are_not_printed() {
+        assert_eq!(figures(1.5, 9), figures(1.5, 1_000_000_000));
+        assert_eq!(decimal_declination(Angle::from_degrees(1.5), usize::MAX), "1.500000000° E");
+    }
+
+    #[test]
+    fn nothing_more_than_the_result_is_allocated() {
+        for decimals in 0..=9 {
+            let text = figures(123.456, decimals);
+            assert_eq!(text.capacity(), text.len());
+        }
+    }
+
+    #[test]
+    fn the_push_forms_append_what_the_others_return() {
+        let angle = Angle::from_degrees(-13.675);
+        let mut text = String::from("|");
+        push_three_figures(&mut text, angle, 1);
+        text.push('|');
+        push_degrees_minutes(&mut text, angle);
+        text.push('|');
+        push_minutes_words(&mut text, angle);
+        text.push('|');
+        push_declination_words(&mut text, angle);
+        text.push('|');
+        push_decimal_declination(&mut text, angle, 1);
+        text.push('|');
+        push_bearing(&mut text, angle, North::Grid, 0);
+        assert_eq!(text, "|346.3|13°41′|821′|13°41′ W|13.7° W|346° G");
+    }
+
+    #[test]
+    fn sixty_minutes_are_carried_into_a_degree() {
+        let words = |degrees| degrees_minutes(Angle::from_degrees(degrees));
+        assert_eq!(words(13.0 + 59.4 / 60.0), "13°59′");
+        assert_eq!(words(13.0 + 59.5 / 60.0), "14°");
+        assert_eq!(words(13.0 + 59.6 / 60.0), "14°");
+        assert_eq!(words(0.0), "0°");
+        assert_eq!(words(13.0 + 5.0 / 60.0), "13°05′");
+    }
+
+    #[test]
+    fn degrees_and_minutes_show_the_size_only() {
+        assert_eq!(degrees_minutes(Angle::from_degrees(-0.5)), "0°30′");
+        assert_eq!(degrees_minutes(Angle::from_degrees(0.5)), "0°30′");
+        assert_eq!(minutes_words(Angle::from_minutes(-41.4)), "41′");
+        assert_eq!(minutes_words(Angle::from_degrees(1.5)), "90′");
+        assert_eq!(minutes_words(Angle::ZERO), "0′");
+    }
+
+    #[test]
+    fn half_a_degree_west_keeps_its_side() {
+        assert_eq!(declination(-0.5), "0°30′ W");
+        assert_eq!(declination(0.5), "0°30′ E");
+        assert_eq!(declination(-1.0 / 60.0), "0°01′ W");
+    }
+
+    #[test]
+    fn a_declination_of_nothing_has_no_letter() {
+        for degrees in [0.0, -0.0, 0.008, -0.008, 1e-300] {
+            assert_eq!(declination(degrees), "0°");
+        }
+        assert_eq!(declination(0.009), "0°01′ E");
+        assert_eq!(decimal_declination(Angle::from_degrees(-0.04), 1), "0.0°");
+        assert_eq!(decimal_declination(Angle::from_degrees(-0.05), 1), "0.1° W");
+    }
+
+    #[test]
+    fn declinations_carry_a_letter_and_never_a_sign() {
+        assert_eq!(declination(-(13.0 + 41.0 / 60.0)), "13°41′ W");
+        assert_eq!(declination(14.0), "14° E");
+        assert_eq!(declination(-13.995), "14° W");
+        assert_eq!(decimal_declination(Angle::from_degrees(-13.68), 1), "13.7° W");
+        assert_eq!(decimal_declination(Angle::from_degrees(17.5), 0), "18° E");
+    }
+
+    #[test]
+    fn the_largest_angles_print_without_a_panic() {
+        for degrees in [f64::MAX, f64::MIN] {
+            let angle = Angle::from_degrees(degrees);
+            assert!(degrees_minutes(angle).contains('°'));
+            assert!(declination_words(angle).contains('°'));
+            assert!(decimal_declination(angle, 9).contains('°'));
+            assert!(minutes_words(angle).ends_with('′'));
+        }
+    }
+
+    #[test]
+    fn a_side_gives_the_sign_and_the_sign_gives_the_side() {
+        let size = Angle::from_degrees(3.0);
+        for side in [EastWest::East, EastWest::West] {
+            assert_eq!(EastWest::of(side.signed(size)), Some(side));
+            assert_eq!(EastWest::of(side.signed(-size)), Some(side));
+            assert_eq!(side.opposite().signed(size), -side.signed(size));
+            assert!(side.word().to_uppercase().starts_with(side.letter()));
+        }
+        assert_eq!(EastWest::of(Angle::from_degrees(-0.0)), None);
+    }
 }

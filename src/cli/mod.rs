@@ -1,9 +1,67 @@
-//! The command line.
+//! The command line: subcommands, exit codes, and the one place where errors become words.
 
+mod args;
+mod complete;
+mod context;
+mod convert;
+mod fault;
+mod home;
+mod judge;
+mod north;
+mod page;
+mod pick;
+mod practice;
+mod problem;
+mod settings;
+mod skills;
+
+use args::{Cli, Command};
+use clap::Parser;
+use context::Context;
+use fault::Fault;
 use std::process::ExitCode;
 
-/// Runs the program with the process's arguments.
+/// Runs the program with the process's arguments. Exit 0 done, 1 could not, 2 bad usage or bad input, 3 the store.
 #[must_use]
 pub fn run() -> ExitCode {
-    ExitCode::SUCCESS
+    let cli = match Cli::try_parse() {
+        Ok(cli) => cli,
+        Err(error) => {
+            // Help and version are no errors: clap prints them to stdout and its code for them is 0.
+            let code = if error.use_stderr() { 2 } else { 0 };
+            if code == 0 {
+                let _ = error.print();
+            } else {
+                // What was typed stands in the message, and may hold what would speak to the terminal.
+                eprint!("{}", fault::clean(&error.render().to_string()));
+            }
+            return ExitCode::from(code);
+        }
+    };
+    match dispatch(cli) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(fault) => fault.report(),
+    }
+}
+
+fn dispatch(cli: Cli) -> Result<(), Fault> {
+    let context = Context::new(cli.globals)?;
+    match cli.command {
+        None => practice::open(&context),
+        Some(Command::Practice(args)) => practice::run(&context, args),
+        Some(Command::Skills(args)) => skills::run(args),
+        Some(Command::Problem(args)) => problem::run(&context, args),
+        Some(Command::Judge(args)) => judge::run(args),
+        Some(Command::North(args)) => north::run(&context, args),
+        Some(Command::Convert(args)) => convert::run(&context, args),
+        Some(Command::Home(args)) => home::run(&context, args),
+        Some(Command::Completions { shell }) => complete::completions(shell),
+        Some(Command::Man) => complete::man(),
+    }
+}
+
+/// One JSON object on a line of its own.
+fn json_line(out: &mut impl std::io::Write, value: &impl serde::Serialize) -> Result<(), Fault> {
+    serde_json::to_writer(&mut *out, value).map_err(std::io::Error::from)?;
+    Ok(out.write_all(b"\n")?)
 }

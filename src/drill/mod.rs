@@ -1,1 +1,131 @@
-//! Drills: named selections of skills, in TOML.
+//! Drills: named selections of skills, in TOML, each with an end.
+//!
+//! What lives here: the [`Drill`], where drills are found (inside the program, in the folder `drills` of the
+//! configuration, in any file), the reader of a drill file and its errors, which point at the line. What does not: the
+//! choice of the next problem within a drill ([`crate::learner`]) and the practice itself ([`crate::session`]).
+
+mod error;
+mod fault;
+mod find;
+mod key;
+mod near;
+mod read;
+mod syntax;
+
+#[cfg(test)]
+mod tests;
+
+pub use error::{DrillError, Faults};
+pub use fault::{Fault, FaultKind};
+pub use find::DrillList;
+pub use key::Key;
+pub use near::nearest;
+
+use crate::problem::{Fact, FactValue, Level, SkillMeta};
+use std::path::PathBuf;
+
+/// The most bytes a drill file may have.
+pub const MOST_BYTES: u64 = 64 * 1024;
+
+/// The facts that decide on which side of the map's north a problem's needle points: the first that it has.
+const SIDED_FACTS: [&str; 4] =
+    ["declination_deg", "printed_declination_deg", "grid_magnetic_deg", "printed_grid_magnetic_deg"];
+
+/// A named selection of skills, with levels, place and pace.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Drill {
+    /// The stable name, kebab-case: what is typed after `--drill`.
+    pub name: String,
+    /// The name on screens.
+    pub title: String,
+    /// What it is for, one plain sentence; may be empty.
+    pub about: String,
+    /// When it ends.
+    pub pace: Pace,
+    /// Where its problems are set.
+    pub ground: DrillGround,
+    /// Which declinations its problems may have.
+    pub declination: DeclinationSide,
+    /// The skills, in the file's order; never empty, none twice.
+    pub skills: Vec<DrillSkill>,
+    /// Where it was read.
+    pub origin: Origin,
+}
+
+/// One skill of a drill.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct DrillSkill {
+    /// The skill.
+    pub skill: &'static SkillMeta,
+    /// The lowest and the highest level, both included; `None` leaves the level to the learner's record.
+    pub levels: Option<(Level, Level)>,
+}
+
+/// When a drill ends: at least one of the two is given, and the first that is reached ends it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pace {
+    /// After so many problems, 1 to 500.
+    pub count: Option<u16>,
+    /// After so many minutes, 1 to 240.
+    pub minutes: Option<u16>,
+}
+
+/// Where the problems of a drill are set.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum DrillGround {
+    /// On home ground only, for every skill that can be set there; the others have no ground.
+    Home,
+    /// Never on home ground.
+    Anywhere,
+    /// Some here, some there.
+    #[default]
+    Mixed,
+}
+
+/// Which declinations the problems of a drill may have; problems without declination always may.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum DeclinationSide {
+    /// West only.
+    West,
+    /// East only.
+    East,
+    /// Either.
+    #[default]
+    Both,
+}
+
+/// Where a drill was read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Origin {
+    /// It came with the program; the name of its file.
+    Embedded(&'static str),
+    /// This file.
+    File(PathBuf),
+}
+
+impl DrillSkill {
+    /// The level nearest to this one that the drill allows.
+    #[must_use]
+    pub fn nearest_level(&self, level: Level) -> Level {
+        self.levels.map_or(level, |(low, high)| level.clamp(low, high))
+    }
+}
+
+impl DeclinationSide {
+    /// Whether a problem with these facts fits; one without declination always does.
+    #[must_use]
+    pub fn allows(self, facts: &[Fact]) -> bool {
+        let number = |name| {
+            facts.iter().find_map(|fact| match fact.value {
+                FactValue::Number(degrees) if fact.name == name => Some(degrees),
+                _ => None,
+            })
+        };
+        let degrees = SIDED_FACTS.into_iter().find_map(number).unwrap_or(0.0);
+        match self {
+            DeclinationSide::West => degrees <= 0.0,
+            DeclinationSide::East => degrees >= 0.0,
+            DeclinationSide::Both => true,
+        }
+    }
+}

@@ -4,7 +4,7 @@
 //! current one; then, for a problem on home ground, its declination and its convergence, to a tenth of a degree.
 
 use super::{Level, SkillMeta};
-use crate::angle::{Angle, Convergence, Declination, GridMagnetic, decimal_declination, read_declination};
+use crate::angle::{Angle, Convergence, Declination, EastWest, GridMagnetic, read_declination};
 use std::fmt;
 
 /// The generation of the generators: raised when any of them would draw another problem from the same seed.
@@ -147,8 +147,10 @@ impl fmt::Display for Code {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}-{}-{}", self.skill.mark, self.level, self.seed)?;
         if let Some(home) = self.home {
-            let compact = |angle| decimal_declination(angle, 1).replace(['°', ' '], "");
-            write!(f, "-{}-{}", compact(home.declination.angle()), compact(home.convergence.angle()))?;
+            for angle in [home.declination.angle(), home.convergence.angle()] {
+                let letter = EastWest::of(angle).unwrap_or(EastWest::East).letter();
+                write!(f, "-{:.1}{letter}", angle.abs().degrees())?;
+            }
         }
         Ok(())
     }

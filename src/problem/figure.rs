@@ -30,7 +30,8 @@ pub enum Figure {
     },
 }
 
-/// A compass dial as seen from above.
+/// A compass dial as seen from above: its numbers grow clockwise, so the number at picture direction φ is
+/// `reading + (φ − index)`, and the orienting arrow (the dial's N) stands at picture direction `index − reading`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct DialFigure {
     /// The number under the index line, 0 to 360.
@@ -43,10 +44,13 @@ pub struct DialFigure {
     pub index: Angle,
     /// Where the needle's north end points in the picture, clockwise from up; none for a bare dial.
     pub needle: Option<Angle>,
-    /// Whether the inner (clinometer) scale is drawn too.
+    /// Whether the inner (clinometer) scale is drawn too. It turns with the dial: 0 at the dial's 90 and 270, counting
+    /// up both ways to 90 at the dial's 0 and 180.
     pub inner_scale: bool,
     /// Whether the magnified strip at the index line is shown.
     pub strip: bool,
+    /// The dial number that the learner answered, 0 to 360, marked on the rim; none in a question.
+    pub learner: Option<Angle>,
 }
 
 /// One prong of a declination diagram.
@@ -102,4 +106,6 @@ pub struct TurnFigure {
     pub to: Angle,
     /// The signed turn drawn as an arc, clockwise positive; none when the question asks for it.
     pub turn: Option<Angle>,
+    /// The signed turn that the learner answered, clockwise positive, from the same first bearing; none in a question.
+    pub learner: Option<Angle>,
 }

@@ -6,22 +6,30 @@
 
 mod answer;
 mod code;
+mod describe;
 mod draw;
+mod drawing;
 mod figure;
 mod generate;
+mod json;
 mod judge;
 mod meta;
+mod named;
 mod question;
 mod reading;
 mod verdict;
+mod words;
 
 pub use answer::{Answer, Value};
 pub use code::{Code, CodeError, GENERATION, HomeAngles};
 pub use draw::Draw;
+pub use drawing::{STRIP_MM, TEXT_MM};
 pub use figure::{DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
 pub use generate::{Fact, FactValue, Generator, Mixup, MixupList, Outline, Paths, Problem, ProblemError, Skill, Step};
+pub use json::{AnswerJson, ProblemJson, VerdictJson};
 pub use judge::{Judgement, judge};
 pub use meta::{Family, Level, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta, WRONG_NORTH};
+pub use named::NamedError;
 pub use question::{Field, FieldKind, Question};
 pub use reading::{AnswerError, AnswerErrorKind};
 pub use verdict::{Slip, Verdict};

@@ -132,22 +132,73 @@ impl Question {
         }
     }
 
-    /// Whether two answers are the same within tolerance in every field.
+    /// Whether two answers are the same within tolerance in every field; a field of degrees right before one of minutes
+    /// makes one angle with it, so that 13°58′ is as near to 14° as 14°02′ is.
     #[must_use]
     pub fn same(&self, given: &Answer, wanted: &Answer) -> bool {
-        self.pairs(given, wanted).all(|(field, off)| off.abs() <= field.tolerance + 1e-9)
+        self.differences(given, wanted).all(|(off, tolerance)| off.abs() <= tolerance + 1e-9)
     }
 
     /// Whether two answers are so far apart, in some field, that nothing can be within tolerance of both.
     #[must_use]
     pub fn apart(&self, one: &Answer, other: &Answer) -> bool {
-        self.pairs(one, other).any(|(field, off)| off.abs() > 2.0 * field.tolerance + 1e-9)
+        self.differences(one, other).any(|(off, tolerance)| off.abs() > 2.0 * tolerance + 1e-9)
     }
 
-    fn pairs<'a>(&self, given: &'a Answer, wanted: &'a Answer) -> impl Iterator<Item = (&'static Field, f64)> + 'a {
-        self.fields()
-            .iter()
-            .zip(given.values().iter().zip(wanted.values()))
-            .map(|(field, (given, wanted))| (field, field.difference(*given, *wanted)))
+    /// How far apart the answers lie, and the tolerance for it: once for each field, but once for degrees and minutes
+    /// together, in minutes and with the tolerance of the minutes.
+    fn differences<'a>(&self, given: &'a Answer, wanted: &'a Answer) -> impl Iterator<Item = (f64, f64)> + 'a {
+        let fields = self.fields();
+        let off =
+            |at: usize, field: &Field| Some(field.difference(*given.values().get(at)?, *wanted.values().get(at)?));
+        fields.iter().enumerate().filter_map(move |(at, field)| {
+            let before = at.checked_sub(1).map(|before| (before, &fields[before]));
+            let degrees_before = before.filter(|(_, field)| field.kind == FieldKind::Degrees);
+            let minutes_after = fields.get(at + 1).is_some_and(|after| after.kind == FieldKind::Minutes);
+            match (field.kind, degrees_before) {
+                (FieldKind::Degrees, _) if minutes_after => None,
+                (FieldKind::Minutes, Some((before, degrees))) => {
+                    Some((60.0 * off(before, degrees)? + off(at, field)?, field.tolerance))
+                }
+                _ => Some((off(at, field)?, field.tolerance)),
+            }
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    static FIELDS: [Field; 3] = [
+        Field { name: "degrees", label: "degrees", kind: FieldKind::Degrees, tolerance: 0.0 },
+        Field { name: "minutes", label: "minutes", kind: FieldKind::Minutes, tolerance: 5.0 },
+        Field { name: "side", label: "E or W", kind: FieldKind::Choice(&["E", "W"]), tolerance: 0.0 },
+    ];
+
+    fn answer(degrees: f64, minutes: f64, side: &'static str) -> Answer {
+        Answer::three(Value::degrees(degrees), Value::Number(minutes), Value::Word(side))
+    }
+
+    #[test]
+    fn degrees_and_minutes_are_compared_as_one_angle() {
+        let question = Question::Typed(&FIELDS);
+        let wanted = answer(14.0, 2.0, "E");
+        assert!(question.same(&answer(13.0, 58.0, "E"), &wanted));
+        assert!(question.same(&answer(14.0, 7.0, "E"), &wanted));
+        assert!(!question.same(&answer(13.0, 56.0, "E"), &wanted));
+        assert!(!question.same(&answer(13.0, 2.0, "E"), &wanted));
+        assert!(!question.same(&answer(14.0, 2.0, "W"), &wanted));
+        assert!(!question.apart(&answer(13.0, 52.0, "E"), &wanted));
+        assert!(question.apart(&answer(13.0, 51.0, "E"), &wanted));
+        assert!(question.apart(&answer(14.0, 2.0, "W"), &wanted));
+    }
+
+    #[test]
+    fn minutes_without_a_field_of_degrees_stand_alone() {
+        let question = Question::Typed(&FIELDS[1..2]);
+        let minutes = |minutes| Answer::one(Value::Number(minutes));
+        assert!(question.same(&minutes(55.0), &minutes(60.0)));
+        assert!(!question.same(&minutes(2.0), &minutes(58.0)));
     }
 }

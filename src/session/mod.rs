@@ -1,1 +1,23 @@
-//! The flow of a practice, shared by all front ends.
+//! The flow of a practice, shared by all front ends: pure, with the time passed in and nothing written.
+//!
+//! What lives here: what a practice is made of ([`Plan`]), the problem being asked ([`Asked`]), the verdict in words
+//! ([`Told`]), the end ([`Summary`]), and what is known of a learner as a page ([`Overview`]). What does not: belief and
+//! choice ([`crate::learner`]), writing down ([`crate::store`]) and anything about a screen.
+
+mod asked;
+mod ground;
+mod overview;
+mod plan;
+mod practice;
+mod summary;
+mod told;
+mod words;
+
+pub use asked::{Asked, Support};
+pub use ground::{GroundCard, change_words};
+pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
+pub use plan::{HomeGround, Plan};
+pub use practice::{Pending, Practice, Sitting};
+pub use summary::{SkillLine, Summary};
+pub use told::{Told, not_judged};
+pub use words::{SAFETY, day_words, days_words, ground_words};

@@ -1,1 +1,190 @@
-//! What several skills share: wording and small sums.
+//! What several skills share: whole-tenth arithmetic, wording of sums, mix-ups with one formula in many skills.
+//!
+//! Skills calculate in tenths of a degree, as whole numbers: exact, and fast to print.
+
+use crate::angle::{Angle, EastWest, North, push_declination_words};
+use crate::problem::{Answer, MixupClass, MixupId, MixupMeta, Value};
+
+/// Tenths of a degree.
+pub(super) type Tenths = i32;
+
+/// The full circle in tenths.
+pub(super) const CIRCLE: Tenths = 3600;
+
+/// Brought into 0 to 359.9.
+pub(super) const fn wrap(tenths: Tenths) -> Tenths {
+    tenths.rem_euclid(CIRCLE)
+}
+
+/// An angle from tenths.
+pub(super) fn angle(tenths: Tenths) -> Angle {
+    Angle::from_degrees(f64::from(tenths) / 10.0)
+}
+
+/// Tenths from an angle, rounded.
+pub(super) fn tenths(angle: Angle) -> Tenths {
+    (angle.degrees() * 10.0).round() as Tenths
+}
+
+/// Rounded to a multiple of `step` tenths.
+pub(super) fn rounded(tenths: Tenths, step: Tenths) -> Tenths {
+    (f64::from(tenths) / f64::from(step)).round() as Tenths * step
+}
+
+/// The wrapped answer to a single field.
+pub(super) fn answer(tenths: Tenths) -> Answer {
+    Answer::one(Value::Angle(angle(wrap(tenths))))
+}
+
+/// The answer to a single field as it stands, not wrapped.
+pub(super) fn unwrapped_answer(tenths: Tenths) -> Answer {
+    Answer::one(Value::Angle(angle(tenths)))
+}
+
+/// Appends three figures of a number on the circle or off it: `048`, `006.5`, `372`, `−11`.
+pub(super) fn push_figures(out: &mut String, tenths: Tenths) {
+    let size = tenths.unsigned_abs();
+    if tenths < 0 {
+        out.push('−');
+        push_number(out, size / 10);
+    } else {
+        for threshold in [1000, 100] {
+            if size < threshold {
+                out.push('0');
+            }
+        }
+        push_number(out, size / 10);
+    }
+    push_tenth(out, size % 10);
+}
+
+/// Appends the size of an angle: `17`, `6.5`.
+pub(super) fn push_size(out: &mut String, tenths: Tenths) {
+    let size = tenths.unsigned_abs();
+    push_number(out, size / 10);
+    push_tenth(out, size % 10);
+}
+
+fn push_tenth(out: &mut String, tenth: u32) {
+    if tenth != 0 {
+        out.push('.');
+        push_number(out, tenth);
+    }
+}
+
+/// Appends a whole number.
+pub(super) fn push_number(out: &mut String, number: u32) {
+    if number >= 10 {
+        push_number(out, number / 10);
+    }
+    out.push(char::from(b'0' + (number % 10) as u8));
+}
+
+/// Three figures.
+pub(super) fn figures(tenths: Tenths) -> String {
+    let mut out = String::with_capacity(8);
+    push_figures(&mut out, tenths);
+    out
+}
+
+/// Three figures, degree sign and the north's letter: `065° M`.
+pub(super) fn bearing(tenths: Tenths, north: North) -> String {
+    let mut out = String::with_capacity(12);
+    push_bearing(&mut out, tenths, north);
+    out
+}
+
+/// Appends three figures, degree sign and the north's letter.
+pub(super) fn push_bearing(out: &mut String, tenths: Tenths, north: North) {
+    push_figures(out, wrap(tenths));
+    out.push_str("° ");
+    out.push(north.letter());
+}
+
+/// Appends an angle with its letter as the map prints it: `17° W`, `6°30′ E`.
+pub(super) fn push_east_west(out: &mut String, tenths: Tenths) {
+    push_declination_words(out, angle(tenths));
+}
+
+/// An angle with its letter as the map prints it: `17° W`, `6°30′ E`.
+pub(super) fn east_west(tenths: Tenths) -> String {
+    let mut out = String::with_capacity(12);
+    push_east_west(&mut out, tenths);
+    out
+}
+
+/// East or west of a signed angle.
+pub(super) const fn side(tenths: Tenths) -> EastWest {
+    if tenths < 0 { EastWest::West } else { EastWest::East }
+}
+
+/// `east` or `west`.
+pub(super) const fn side_word(tenths: Tenths) -> &'static str {
+    if tenths < 0 { "west" } else { "east" }
+}
+
+/// Appends `048 + 17 = 065`: a number on the circle, a signed change, and what comes out, not wrapped.
+pub(super) fn push_sum(out: &mut String, from: Tenths, change: Tenths) {
+    push_figures(out, from);
+    out.push_str(if change < 0 { " − " } else { " + " });
+    push_size(out, change);
+    out.push_str(" = ");
+    push_figures(out, from + change);
+}
+
+/// `048 + 17 = 065`, and where that leaves the circle also how it comes back: `350 + 17 = 367, 367 − 360 = 007`.
+pub(super) fn sum(from: Tenths, change: Tenths) -> String {
+    let mut out = String::with_capacity(40);
+    push_sum(&mut out, from, change);
+    let off = from + change;
+    if wrap(off) != off {
+        out.push_str(", ");
+        push_sum(&mut out, off, wrap(off) - off);
+    }
+    out
+}
+
+/// The step that brings a number back onto the circle.
+pub(super) const fn wrap_words(off: Tenths) -> &'static str {
+    if off < 0 { "Below zero: add 360" } else { "Past north: take off 360" }
+}
+
+/// The correction turned round: one formula, whether the learner always adds, always subtracts or swapped E and W.
+pub(super) const SIGN_FLIPPED: MixupMeta = MixupMeta {
+    id: MixupId("sign-flipped"),
+    class: MixupClass::Sign,
+    said: "applied the correction the wrong way round",
+    mend: "Sketch the two norths: the one further clockwise gives the smaller number.",
+};
+
+/// The correction left out.
+pub(super) const NOT_APPLIED: MixupMeta = MixupMeta {
+    id: MixupId("not-applied"),
+    class: MixupClass::Forgotten,
+    said: "left the number as it was, without the correction",
+    mend: "Between map and compass the angle between the norths always comes in once.",
+};
+
+/// The correction made twice.
+pub(super) const APPLIED_TWICE: MixupMeta = MixupMeta {
+    id: MixupId("applied-twice"),
+    class: MixupClass::Twice,
+    said: "applied the correction twice",
+    mend: "Correct once, then stop.",
+};
+
+/// The right sum, not brought back onto the circle.
+pub(super) const NOT_WRAPPED: MixupMeta = MixupMeta {
+    id: MixupId("not-wrapped"),
+    class: MixupClass::Wrap,
+    said: "stopped before bringing the number back onto the dial",
+    mend: "Past 360 take off 360; below zero add 360.",
+};
+
+/// The opposite direction.
+pub(super) const WRONG_END: MixupMeta = MixupMeta {
+    id: MixupId("wrong-end"),
+    class: MixupClass::Reversed,
+    said: "took the opposite end, 180° away",
+    mend: "Check which quarter it must lie in before trusting a number.",
+};

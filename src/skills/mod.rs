@@ -3,13 +3,46 @@
 //! To add a skill: write `skills/<name>.rs` with a [`Generator`](crate::problem::Generator), add its line to [`SKILLS`],
 //! and put it into the drill that teaches it. DEVELOPERS.md walks through an example.
 
+mod back_bearing;
 mod common;
+mod compass_points;
+mod conversion;
+mod dated;
+mod dated_map;
+mod diagram;
+mod dial_scale;
+mod grid_magnetic;
+mod norths;
+mod orient_grid;
+mod orient_magnetic_line;
+mod orient_true_line;
+mod orienting;
+mod prongs;
+mod read_dial;
+mod set_dial;
+#[cfg(test)]
+mod solver;
 mod true_magnetic;
+mod turning;
+mod turns;
 
 use crate::problem::{Code, CodeError, Skill, SkillMeta};
 
 /// All skills, in the order of teaching.
-pub const SKILLS: &[&dyn Skill] = &[];
+pub const SKILLS: &[&dyn Skill] = &[
+    &compass_points::CompassPoints,
+    &turns::Turns,
+    &read_dial::ReadDial,
+    &set_dial::SetDial,
+    &back_bearing::BackBearing,
+    &diagram::Diagram,
+    &true_magnetic::TrueMagnetic,
+    &grid_magnetic::GridMagneticSkill,
+    &dated_map::DatedMap,
+    &orient_magnetic_line::OrientMagneticLine,
+    &orient_true_line::OrientTrueLine,
+    &orient_grid::OrientGrid,
+];
 
 /// What is known of every skill, in the order of teaching.
 pub fn metas() -> impl Iterator<Item = &'static SkillMeta> + Clone {

@@ -1,0 +1,73 @@
+//! Problems a second, with full worked text; judging; the learner model; a drawn figure in terminal cells.
+//!
+//! Goals: at least 300,000 full problems a second on one core for the arithmetic skills.
+
+use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use needlewise::learner::{Beliefs, Evidence, Outcome, Placement, Recent, Selection, choose};
+use needlewise::problem::{Code, Level, judge};
+use needlewise::scene::cells::{CellCanvas, Charset};
+use needlewise::skills::{self, SKILLS};
+use std::hint::black_box;
+
+fn problems(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("problem with full text");
+    group.throughput(Throughput::Elements(4));
+    for skill in SKILLS {
+        let mut seed = 0;
+        group.bench_function(skill.meta().id, |bencher| {
+            bencher.iter(|| {
+                seed += 1;
+                for level in Level::ALL {
+                    let code = Code { skill: skill.meta(), level, seed, home: None };
+                    black_box(skill.problem(black_box(&code)).unwrap());
+                }
+            });
+        });
+    }
+    group.finish();
+}
+
+fn judging(criterion: &mut Criterion) {
+    let code = skills::read_code("B2-2-362035").unwrap();
+    let outline = skills::of(&code).outline(&code).unwrap();
+    criterion
+        .bench_function("judge an answer", |bencher| bencher.iter(|| judge(black_box(&outline), &["178"]).unwrap()));
+}
+
+fn learner(criterion: &mut Criterion) {
+    let metas: Vec<_> = skills::metas().collect();
+    let day = jiff::civil::date(2026, 11, 25);
+    let mut beliefs = Beliefs::new(&metas, Placement::Fresh);
+    let selection = Selection::of(metas.iter().map(|meta| meta.id));
+    let recent = Recent::default();
+    criterion.bench_function("choose the next problem", |bencher| {
+        bencher.iter(|| choose(black_box(&beliefs), &selection, day, &recent).unwrap());
+    });
+    let exposed = ["sign-flipped", "not-applied", "applied-twice"];
+    let evidence = Evidence {
+        skill: "true-magnetic",
+        level: Level::TWO,
+        day,
+        outcome: Outcome::Mixup("sign-flipped"),
+        exposed: &exposed,
+        hinted: false,
+        explained: true,
+        at: jiff::Timestamp::UNIX_EPOCH,
+    };
+    criterion.bench_function("observe an answer", |bencher| bencher.iter(|| beliefs.observe(black_box(&evidence))));
+}
+
+fn figures(criterion: &mut Criterion) {
+    let code = skills::read_code("A5-3-792466").unwrap();
+    let figure = skills::of(&code).figure(&code).unwrap();
+    let canvas = CellCanvas::new(Charset::Braille);
+    criterion.bench_function("dial in 46x20 cells", |bencher| {
+        bencher.iter(|| canvas.render(&black_box(&figure).scene(92.0, 80.0).unwrap(), 46, 20));
+    });
+    criterion.bench_function("dial in 100x30 cells", |bencher| {
+        bencher.iter(|| canvas.render(&black_box(&figure).scene(200.0, 120.0).unwrap(), 100, 30));
+    });
+}
+
+criterion_group!(benches, problems, judging, learner, figures);
+criterion_main!(benches);

@@ -1,0 +1,224 @@
+//! What can be typed behind `needlewise`.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Drill map-and-compass skills: bearings, declination, back bearings, orienting the map.
+#[derive(Debug, Parser)]
+#[command(name = "needlewise", version, about, max_term_width = 100, allow_negative_numbers = true)]
+#[command(
+    after_help = "A practice aid, not a navigation instrument: the map in your hand, local rules and qualified leaders come first."
+)]
+pub(super) struct Cli {
+    #[command(flatten)]
+    pub globals: Globals,
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+/// Options that every command takes, before or after its own arguments.
+#[derive(Args, Debug)]
+pub(super) struct Globals {
+    /// The file that holds the records
+    #[arg(long, global = true, value_name = "PATH")]
+    pub store: Option<PathBuf>,
+    /// The place: lat,lon or UTM or MGRS (default: home ground)
+    #[arg(long, global = true, value_name = "PLACE", allow_hyphen_values = true)]
+    pub at: Option<String>,
+    /// The day, YYYY-MM-DD (default: today)
+    #[arg(long, global = true, value_name = "DATE")]
+    pub date: Option<String>,
+    /// The theme: dark, day, sun, night, 16 or none
+    #[arg(long, global = true, value_name = "THEME")]
+    pub theme: Option<String>,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub(super) enum Command {
+    /// Practise: problems chosen for one learner, with the answer explained after each
+    Practice(PracticeArgs),
+    /// List the skills
+    Skills(FormatArgs),
+    /// Print problems, by code or by skill and level
+    Problem(ProblemArgs),
+    /// Judge one answer to a problem
+    Judge(JudgeArgs),
+    /// Declination, convergence and G-M angle for a place and a day
+    North(NorthArgs),
+    /// Turn a bearing from one north to another
+    Convert(ConvertArgs),
+    /// Show or set home ground
+    Home(HomeArgs),
+    /// Print completions for a shell
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
+    /// Print the manual page
+    Man,
+}
+
+/// How results are printed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum Format {
+    /// For people.
+    #[default]
+    Text,
+    /// One object per line.
+    Json,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct FormatArgs {
+    /// How to print
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct PracticeArgs {
+    /// Who practises
+    #[arg(long, value_name = "NAME")]
+    pub learner: Option<String>,
+    /// A drill, by name or file
+    #[arg(long, value_name = "NAME|FILE")]
+    pub drill: Option<String>,
+    /// Only this skill (may be given several times)
+    #[arg(long, value_name = "ID")]
+    pub skill: Vec<String>,
+    /// Only this level, 1 to 4
+    #[arg(long, value_name = "N")]
+    pub level: Option<u8>,
+    /// End after so many problems
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=10_000))]
+    pub count: Option<u32>,
+    /// End after so many minutes
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=600))]
+    pub minutes: Option<u32>,
+    /// As lines of text, for screen readers and pipes
+    #[arg(long)]
+    pub plain: bool,
+    /// No movement on the screen
+    #[arg(long)]
+    pub still: bool,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct ProblemArgs {
+    /// The code of a problem, such as B2-3-4821
+    #[arg(required_unless_present = "skill", conflicts_with_all = ["skill", "level", "seed", "count"])]
+    pub code: Option<String>,
+    /// The skill to draw from
+    #[arg(long, value_name = "ID", requires = "level")]
+    pub skill: Option<String>,
+    /// The level, 1 to 4
+    #[arg(long, value_name = "N")]
+    pub level: Option<u8>,
+    /// The first seed; the same seed gives the same problems (default: a new one each time)
+    #[arg(long, value_name = "N")]
+    pub seed: Option<u64>,
+    /// How many
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..))]
+    pub count: u32,
+    /// Print the answer and the worked steps, too
+    #[arg(long)]
+    pub solution: bool,
+    /// How to print
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct JudgeArgs {
+    /// The code of the problem
+    pub code: String,
+    /// The answer; several fields as name=value
+    #[arg(required = true, allow_negative_numbers = true)]
+    pub answer: Vec<String>,
+    /// How to print
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct NorthArgs {
+    /// Height above the ellipsoid in metres (default: home ground's, or 0)
+    #[arg(long, value_name = "M", allow_hyphen_values = true)]
+    pub height: Option<f64>,
+    /// How to print
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+}
+
+/// The north to convert to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum NorthName {
+    /// Magnetic north.
+    Magnetic,
+    /// True north.
+    True,
+    /// Grid north.
+    Grid,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct ConvertArgs {
+    /// The bearing with its north's letter, such as 065M
+    #[arg(allow_hyphen_values = true)]
+    pub bearing: String,
+    /// The north to convert to
+    #[arg(long, value_enum)]
+    pub to: NorthName,
+    /// The declination, such as 17W, instead of the model's
+    #[arg(long, value_name = "ANGLE", allow_hyphen_values = true)]
+    pub declination: Option<String>,
+    /// The G-M angle, such as 9E, instead of the model's
+    #[arg(long, value_name = "ANGLE", allow_hyphen_values = true)]
+    pub gma: Option<String>,
+    /// Height above the ellipsoid in metres
+    #[arg(long, value_name = "M", allow_hyphen_values = true)]
+    pub height: Option<f64>,
+    /// How to print
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct HomeArgs {
+    #[command(subcommand)]
+    pub command: HomeCommand,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum HomeCommand {
+    /// Show home ground and what it means on this day
+    Show(FormatArgs),
+    /// Set home ground (with --at PLACE) and what the own map prints
+    Set(HomeSetArgs),
+}
+
+#[derive(Args, Debug)]
+pub(super) struct HomeSetArgs {
+    /// What to call it
+    #[arg(long)]
+    pub name: Option<String>,
+    /// Height above the ellipsoid in metres
+    #[arg(long, value_name = "M", allow_hyphen_values = true)]
+    pub height: Option<f64>,
+    /// North lines the maps have: magnetic, true, grid (comma between)
+    #[arg(long, value_name = "LINES", value_delimiter = ',')]
+    pub lines: Vec<String>,
+    /// Declination printed on the own map, such as 3°30'W (none takes it away)
+    #[arg(long, value_name = "ANGLE", allow_hyphen_values = true)]
+    pub printed_declination: Option<String>,
+    /// G-M angle printed on the own map (none takes it away)
+    #[arg(long, value_name = "ANGLE", allow_hyphen_values = true)]
+    pub printed_gma: Option<String>,
+    /// The year the printed numbers hold for
+    #[arg(long, value_name = "YEAR")]
+    pub printed_year: Option<i16>,
+    /// Annual change printed on the own map in minutes, such as 9'E (none takes it away)
+    #[arg(long, value_name = "MINUTES", allow_hyphen_values = true)]
+    pub printed_change: Option<String>,
+}

@@ -1,0 +1,105 @@
+//! What every command starts from: the day, the place asked for, the files.
+
+use super::args::Globals;
+use super::fault::Fault;
+use super::settings::Settings;
+use crate::config::{Config, HomePlace};
+use crate::ground::Place;
+use crate::session::GroundCard;
+use jiff::civil::Date;
+use std::path::PathBuf;
+
+/// The global options, read once. The clock is read here and in the front ends' loops, nowhere else.
+#[derive(Debug)]
+pub(super) struct Context {
+    /// The learner's day.
+    pub day: Date,
+    /// The place as typed, if one was.
+    pub at: Option<String>,
+    /// The theme as typed, if one was.
+    pub theme: Option<String>,
+    store: Option<PathBuf>,
+}
+
+/// A place and a height.
+#[derive(Clone, Debug)]
+pub(super) struct Whereabouts {
+    /// The place.
+    pub place: Place,
+    /// Metres above the ellipsoid.
+    pub height_m: f64,
+    /// When it is home ground: its name, and whether it is invented.
+    pub home: Option<(String, bool)>,
+}
+
+impl Context {
+    /// Reads the global options.
+    pub fn new(globals: Globals) -> Result<Context, Fault> {
+        let day = match &globals.date {
+            Some(text) => text
+                .parse()
+                .map_err(|_| Fault::Input(format!("--date {text:?} is not a day; write it like 2026-11-25")))?,
+            None => jiff::ZonedDateTime::now().date(),
+        };
+        Ok(Context { day, at: globals.at, theme: globals.theme, store: globals.store })
+    }
+
+    /// The store's file: `--store`, `NEEDLEWISE_STORE`, or the platform's data directory.
+    pub fn store_path(&self) -> Result<PathBuf, Fault> {
+        if let Some(path) = &self.store {
+            return Ok(path.clone());
+        }
+        if let Some(path) = std::env::var_os("NEEDLEWISE_STORE").filter(|path| !path.is_empty()) {
+            return Ok(PathBuf::from(path));
+        }
+        use etcetera::BaseStrategy;
+        let dirs = etcetera::choose_base_strategy().map_err(|_| {
+            Fault::Store("there is no home folder to keep the records in; name a file with --store PATH".into())
+        })?;
+        Ok(dirs.data_dir().join("needlewise").join("records.sqlite"))
+    }
+
+    /// The folder of the settings, whose folder `drills` holds a leader's own drills; none without a home folder.
+    pub fn config_dir(&self) -> Option<PathBuf> {
+        Config::path().ok().and_then(|path| path.parent().map(PathBuf::from))
+    }
+
+    /// The settings on the learner's day.
+    pub fn settings(&self) -> Result<Settings, Fault> {
+        Settings::new(self.day)
+    }
+
+    /// The place asked for with `--at`, if one was.
+    pub fn place_asked(&self) -> Result<Option<HomePlace>, Fault> {
+        let read = |text: &String| HomePlace::read(text).map_err(|error| Fault::Input(format!("--at: {error}")));
+        self.at.as_ref().map(read).transpose()
+    }
+
+    /// Where the magnetic field is asked for: the place of `--at`, else home ground. `height_m` goes before home ground's.
+    pub fn whereabouts(&self, height_m: Option<f64>) -> Result<Whereabouts, Fault> {
+        let (home, place, height) = match self.place_asked()? {
+            Some(asked) => (None, asked.place(), 0.0),
+            None => {
+                let ground = self.settings()?.load()?.ground();
+                (Some((ground.name, ground.invented)), ground.place, ground.height_m)
+            }
+        };
+        Ok(Whereabouts { place, height_m: height_m.unwrap_or(height), home })
+    }
+
+    /// The ground for practice on the learner's day: the place of `--at`, else home ground.
+    pub fn ground_card(&self) -> Result<GroundCard, Fault> {
+        let settings = self.settings()?;
+        let config = settings.load()?;
+        Ok(match self.place_asked()? {
+            Some(place) => settings.card_at(config, place),
+            None => settings.card(&config),
+        })
+    }
+
+    /// A seed that nobody can foresee, for choices that need not be repeated.
+    pub fn seed(&self) -> u64 {
+        use rand::TryRng;
+        rand::rngs::SysRng.try_next_u64().unwrap_or_else(|_| jiff::Timestamp::now().as_nanosecond() as u64)
+    }
+}

@@ -1,0 +1,179 @@
+//! The sum of a conversion, as one would do it on paper.
+
+use crate::angle::{Angle, EastWest, North, three_figures};
+
+/// Numbers that differ by less than this are one number, degrees.
+const NOISE_DEG: f64 = 1e-7;
+
+/// A bearing and how far the wanted north lies east of the bearing's own, both rounded as they are printed, so that the
+/// sum on the screen is right to its last figure.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Sum {
+    bearing: Angle,
+    east: Angle,
+    decimals: usize,
+}
+
+impl Sum {
+    /// The sum for a bearing (0 to 360 degrees) and an offset (−180 to 180 degrees, east positive).
+    pub fn new(bearing: Angle, east: Angle) -> Sum {
+        let decimals = decimals(bearing).max(decimals(east));
+        let step = Angle::from_degrees(10_f64.powi(-(decimals as i32)));
+        Sum { bearing: bearing.wrapped().rounded_to(step), east: east.rounded_to(step), decimals }
+    }
+
+    /// How many decimals it is done with.
+    pub const fn decimals(&self) -> usize {
+        self.decimals
+    }
+
+    /// What comes out.
+    pub fn result(&self) -> Angle {
+        (self.bearing - self.east).wrapped()
+    }
+
+    /// `From map (true) to compass (magnetic) west is added: 048 + 17 = 065`.
+    pub fn words(&self, from: North, to: North) -> String {
+        let way = format!("From {} to {}", medium(from), medium(to));
+        // Seen from the compass or from grid lines, the side named is that of the angle as the map prints it.
+        let printed = if is_printed_so(from, to) { self.east } else { -self.east };
+        let Some(side) = EastWest::of(printed) else {
+            return format!("{way} nothing changes: the two norths lie in one line.");
+        };
+        let (verb, sign) = if self.east.degrees() > 0.0 { ("subtracted", "−") } else { ("added", "+") };
+        let off = self.bearing - self.east;
+        let size = format!("{:.*}", self.decimals, self.east.abs().degrees());
+        let mut out = format!(
+            "{way} {} is {verb}: {} {sign} {size} = {}",
+            side.word(),
+            three_figures(self.bearing, self.decimals),
+            self.unwrapped(off)
+        );
+        let result = three_figures(off, self.decimals);
+        if off.degrees() < -NOISE_DEG {
+            out.push_str(&format!("; below zero, so add 360: {result}"));
+        } else if off.degrees() > 360.0 - NOISE_DEG {
+            out.push_str(&format!("; past north, so take off 360: {result}"));
+        }
+        out
+    }
+
+    /// Three figures, also from 360 on; a size below zero with its sign.
+    fn unwrapped(&self, angle: Angle) -> String {
+        let (size, decimals) = (angle.abs().degrees(), self.decimals);
+        if angle.degrees() < -NOISE_DEG {
+            return format!("−{size:.decimals$}");
+        }
+        let width = 3 + if decimals > 0 { decimals + 1 } else { 0 };
+        format!("{size:0width$.decimals$}")
+    }
+}
+
+/// The fewest decimals, at most two, that show an angle as it is; one if none do.
+fn decimals(angle: Angle) -> usize {
+    let shown = |decimals: usize| {
+        let power = 10_f64.powi(decimals as i32);
+        ((angle.degrees() * power).round() / power - angle.degrees()).abs() < NOISE_DEG
+    };
+    (0..=2).find(|decimals| shown(*decimals)).unwrap_or(1)
+}
+
+/// Whether the angle between two norths is printed for this way (declination and G-M angle: where magnetic north lies;
+/// convergence: where grid north lies from true) and not for the way back.
+fn is_printed_so(from: North, to: North) -> bool {
+    to == North::Magnetic || (to, from) == (North::Grid, North::True)
+}
+
+const fn medium(north: North) -> &'static str {
+    match north {
+        North::True => "map (true)",
+        North::Grid => "map (grid)",
+        North::Magnetic => "compass (magnetic)",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn words(bearing: f64, east: f64, from: North, to: North) -> String {
+        Sum::new(Angle::from_degrees(bearing), Angle::from_degrees(east)).words(from, to)
+    }
+
+    #[test]
+    fn the_sum_names_its_direction() {
+        assert_eq!(
+            words(48.0, -17.0, North::True, North::Magnetic),
+            "From map (true) to compass (magnetic) west is added: 048 + 17 = 065"
+        );
+        // The way back: true north lies east of a west declination's magnetic north, and the map prints west.
+        assert_eq!(
+            words(65.0, 17.0, North::Magnetic, North::True),
+            "From compass (magnetic) to map (true) west is subtracted: 065 − 17 = 048"
+        );
+        assert_eq!(
+            words(100.0, 12.5, North::Grid, North::Magnetic),
+            "From map (grid) to compass (magnetic) east is subtracted: 100.0 − 12.5 = 087.5"
+        );
+        assert_eq!(
+            words(100.0, -1.5, North::Grid, North::True),
+            "From map (grid) to map (true) east is added: 100.0 + 1.5 = 101.5"
+        );
+        assert_eq!(
+            words(100.0, 1.5, North::True, North::Grid),
+            "From map (true) to map (grid) east is subtracted: 100.0 − 1.5 = 098.5"
+        );
+    }
+
+    #[test]
+    fn the_sum_shows_how_it_comes_back_onto_the_circle() {
+        assert_eq!(
+            words(5.0, 12.0, North::True, North::Magnetic),
+            "From map (true) to compass (magnetic) east is subtracted: 005 − 12 = −7; below zero, so add 360: 353"
+        );
+        assert_eq!(
+            words(350.0, -15.0, North::True, North::Magnetic),
+            "From map (true) to compass (magnetic) west is added: 350 + 15 = 365; past north, so take off 360: 005"
+        );
+        assert_eq!(
+            words(350.0, -10.0, North::True, North::Magnetic),
+            "From map (true) to compass (magnetic) west is added: 350 + 10 = 360; past north, so take off 360: 000"
+        );
+        assert_eq!(
+            words(360.0, -10.0, North::True, North::Magnetic),
+            "From map (true) to compass (magnetic) west is added: 000 + 10 = 010"
+        );
+    }
+
+    #[test]
+    fn no_angle_between_the_norths_means_nothing_changes() {
+        assert_eq!(
+            words(90.0, 0.0, North::True, North::Magnetic),
+            "From map (true) to compass (magnetic) nothing changes: the two norths lie in one line."
+        );
+    }
+
+    #[test]
+    fn numbers_are_shown_as_given_and_odd_ones_to_a_tenth() {
+        assert!(words(65.25, -9.6, North::True, North::Magnetic).ends_with("065.25 + 9.60 = 074.85"));
+        assert!(words(65.0, -(9.0 + 41.0 / 60.0), North::True, North::Magnetic).ends_with("065.0 + 9.7 = 074.7"));
+    }
+
+    proptest! {
+        #[test]
+        fn the_printed_sum_is_right_to_its_last_figure(bearing in 0.0..360.0, east in -180.0..180.0) {
+            let sum = Sum::new(Angle::from_degrees(bearing), Angle::from_degrees(east));
+            let text = sum.words(North::True, North::Magnetic);
+            prop_assume!(!text.contains("nothing"));
+            let terms = text.split_once(": ").unwrap().1.split("; ").next().unwrap().replace('−', "-");
+            let parts: Vec<&str> = terms.split(' ').collect();
+            let number = |at: usize| parts[at].parse::<f64>().unwrap();
+            let expected = if parts[1] == "-" { number(0) - number(2) } else { number(0) + number(2) };
+            prop_assert!((expected - number(4)).abs() < 1e-6, "{}", text);
+            let exact = (bearing - east).rem_euclid(360.0);
+            let off = (sum.result().degrees() - exact).abs();
+            prop_assert!(off.min(360.0 - off) <= 0.1 + 1e-6, "{}", text);
+        }
+    }
+}

@@ -1,0 +1,119 @@
+//! The file itself: where it is, reading it, and writing it so that it is either as it was or as it shall be.
+
+use super::error::{ConfigError, Faults, unwritable};
+use super::read::read;
+use super::write::{TEMPLATE, rewritten};
+use super::{Config, ENVIRONMENT};
+use etcetera::BaseStrategy;
+use std::fs::{self, File};
+use std::io::{self, Read, Write};
+use std::path::{Path, PathBuf};
+
+/// Far more than any settings.
+const MOST_BYTES: u64 = 256 * 1024;
+
+impl Config {
+    /// Where the settings are: the file named in `NEEDLEWISE_CONFIG`, or `needlewise/config.toml` in the platform's folder
+    /// for settings.
+    ///
+    /// # Errors
+    /// [`ConfigError::NoHome`] when there is no such folder.
+    pub fn path() -> Result<PathBuf, ConfigError> {
+        if let Some(path) = std::env::var_os(ENVIRONMENT).filter(|path| !path.is_empty()) {
+            return Ok(PathBuf::from(path));
+        }
+        let dirs = etcetera::choose_base_strategy().map_err(|_| ConfigError::NoHome)?;
+        Ok(dirs.config_dir().join("needlewise").join("config.toml"))
+    }
+
+    /// Reads the settings; a file that is not there says nothing.
+    ///
+    /// # Errors
+    /// [`ConfigError`] when there is a file and it cannot be read or has faults.
+    pub fn load(path: &Path) -> Result<Config, ConfigError> {
+        match text_of(path)? {
+            Some(text) => read_text(path, text).map(|(config, _)| config),
+            None => Ok(Config::default()),
+        }
+    }
+
+    /// Writes the settings. Of a file that is there only what differs is changed: remarks, order and other lines stay. A
+    /// new file explains every key. The file is replaced as a whole, so that nobody ever reads half of it.
+    ///
+    /// # Errors
+    /// [`ConfigError`] when the file that is there cannot be read or has faults, or when it cannot be written; then it is as
+    /// it was.
+    pub fn save(&self, path: &Path) -> Result<(), ConfigError> {
+        let (old, text, is_new) = match text_of(path)? {
+            Some(text) => {
+                let (config, text) = read_text(path, text)?;
+                (config, text, false)
+            }
+            None => (Config::default(), TEMPLATE.to_owned(), true),
+        };
+        let new = rewritten(&text, &old, self).ok_or_else(|| ConfigError::Layout { path: path.to_owned() })?;
+        if is_new || new != text {
+            replace(path, &new).map_err(|error| unwritable(path, &error))?;
+        }
+        Ok(())
+    }
+}
+
+fn read_text(path: &Path, text: String) -> Result<(Config, String), ConfigError> {
+    match read(&text) {
+        Ok(config) => Ok((config, text)),
+        Err(faults) => Err(ConfigError::Faults(Faults { path: path.to_owned(), text, faults })),
+    }
+}
+
+/// The file's text; `None` when there is no file.
+fn text_of(path: &Path) -> Result<Option<String>, ConfigError> {
+    let unreadable = |error: io::Error| ConfigError::Unreadable { path: path.to_owned(), reason: error.kind() };
+    let mut bytes = Vec::new();
+    match File::open(path) {
+        Ok(file) => file.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?,
+        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
+        Err(error) => return Err(unreadable(error)),
+    };
+    if bytes.len() as u64 > MOST_BYTES {
+        return Err(ConfigError::TooBig { path: path.to_owned() });
+    }
+    String::from_utf8(bytes).map(Some).map_err(|error| {
+        let good = &error.as_bytes()[..error.utf8_error().valid_up_to()];
+        let line = good.iter().filter(|byte| **byte == b'\n').count() + 1;
+        ConfigError::NotText { path: path.to_owned(), line }
+    })
+}
+
+/// Puts a new file in the place of the old one, or of none, in one step.
+fn replace(path: &Path, text: &str) -> io::Result<()> {
+    // A link (as people have who keep their settings elsewhere) stays a link: what it leads to is replaced.
+    let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    fs::create_dir_all(folder)?;
+    let name = target.file_name().ok_or(io::ErrorKind::InvalidInput)?;
+    let mut hidden = std::ffi::OsString::from(".");
+    hidden.push(name);
+    hidden.push(format!(".{}.new", std::process::id()));
+    let beside = folder.join(hidden);
+    let done = write_beside(&beside, &target, text).and_then(|()| fs::rename(&beside, &target));
+    if done.is_err() {
+        // Nothing more can be done about a leftover that cannot be removed.
+        let _ = fs::remove_file(&beside);
+    }
+    done?;
+    // The new name itself must reach the disk, too. Not every system can do that, and the file is whole either way.
+    if let Ok(folder) = File::open(folder) {
+        let _ = folder.sync_all();
+    }
+    Ok(())
+}
+
+fn write_beside(beside: &Path, target: &Path, text: &str) -> io::Result<()> {
+    let mut file = File::create(beside)?;
+    file.write_all(text.as_bytes())?;
+    if let Ok(old) = fs::metadata(target) {
+        file.set_permissions(old.permissions())?;
+    }
+    file.sync_all()
+}

@@ -1,0 +1,227 @@
+//! Where drills are found: inside the program, in the folder `drills` of the configuration, in any file.
+
+use super::error::line_of;
+use super::near::{kebab, nearest};
+use super::{Drill, DrillError, MOST_BYTES, Origin};
+use crate::problem::SkillMeta;
+use include_dir::{Dir, include_dir};
+use std::ffi::OsStr;
+use std::fs::{self, File};
+use std::io::{self, Read};
+use std::path::{Path, PathBuf};
+use std::sync::LazyLock;
+
+static FILES: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/drills");
+
+/// Read once, when first asked for. A test reads every file, so that none is left out here for a fault in it.
+static EMBEDDED: LazyLock<Vec<Drill>> = LazyLock::new(|| {
+    let read = |(file, text)| Drill::read(text, Origin::Embedded(file), crate::skills::metas()).ok();
+    let mut drills: Vec<Drill> = Drill::embedded_files().filter_map(read).collect();
+    in_teaching_order(&mut drills, crate::skills::metas());
+    drills
+});
+
+/// The folder of the configuration that holds a leader's own drills.
+const FOLDER: &str = "drills";
+
+/// All drills, and what kept others from being among them.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct DrillList {
+    /// Those of the program in the order of teaching, then the leader's own in the order of their files.
+    pub drills: Vec<Drill>,
+    /// One for each file of the leader's that could not be read or has another drill's name.
+    pub errors: Vec<DrillError>,
+}
+
+impl Drill {
+    /// The drills that come with the program, in the order of teaching.
+    #[must_use]
+    pub fn embedded() -> &'static [Drill] {
+        &EMBEDDED
+    }
+
+    /// The files of the drills that come with the program: their names (`first-evening.toml`) and their texts,
+    /// full of remarks, so that a leader can copy one.
+    pub fn embedded_files() -> impl Iterator<Item = (&'static str, &'static str)> {
+        FILES.files().filter_map(|file| Some((file.path().to_str()?, file.contents_utf8()?)))
+    }
+
+    /// All drills there are; `config_dir` is the folder of the configuration, whose folder `drills` may hold more.
+    /// A broken drill does not hide the others.
+    #[must_use]
+    pub fn all(config_dir: Option<&Path>) -> DrillList {
+        Shelf::new(config_dir).list()
+    }
+
+    /// The drill with this name, or in this file where `what` ends in `.toml` or has a path's separator. A name is
+    /// also found in capitals and with blanks.
+    ///
+    /// # Errors
+    /// As [`Drill::load`]; [`DrillError::Unknown`] when no drill has the name, [`DrillError::Twice`] when two have. A
+    /// broken file of that name gives its own error.
+    pub fn find(what: &str, config_dir: Option<&Path>) -> Result<Drill, DrillError> {
+        if what.contains(std::path::is_separator) || is_toml(Path::new(what)) {
+            return Drill::load(Path::new(what));
+        }
+        Shelf::new(config_dir).find(what)
+    }
+
+    /// The drill in this file.
+    ///
+    /// # Errors
+    /// [`DrillError::NoFile`], `Folder`, `Unreadable`, `TooBig`, `NotText`, and as [`Drill::read`].
+    pub fn load(path: &Path) -> Result<Drill, DrillError> {
+        load(path, crate::skills::metas())
+    }
+}
+
+/// Where one looks for a drill by its name.
+pub(super) struct Shelf<'e, S> {
+    pub(super) embedded: &'e [Drill],
+    pub(super) folder: Option<PathBuf>,
+    pub(super) skills: S,
+}
+
+impl Shelf<'static, ()> {
+    fn new(config_dir: Option<&Path>) -> Shelf<'static, impl Iterator<Item = &'static SkillMeta> + Clone> {
+        Shelf {
+            embedded: Drill::embedded(),
+            folder: config_dir.map(|folder| folder.join(FOLDER)),
+            skills: crate::skills::metas(),
+        }
+    }
+}
+
+impl<S: Iterator<Item = &'static SkillMeta> + Clone> Shelf<'_, S> {
+    /// The leader's own files, each with its drill or its error.
+    fn own(&self) -> Vec<(PathBuf, Result<Drill, DrillError>)> {
+        let Some(folder) = &self.folder else { return Vec::new() };
+        let mut paths: Vec<PathBuf> = match fs::read_dir(folder) {
+            Ok(entries) => entries.filter_map(|entry| Some(entry.ok()?.path())).filter(|path| is_toml(path)).collect(),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => return Vec::new(),
+            Err(error) => return vec![(folder.clone(), Err(unreadable(folder, &error)))],
+        };
+        paths.sort();
+        paths
+            .into_iter()
+            .map(|path| {
+                let drill = load(&path, self.skills.clone());
+                (path, drill)
+            })
+            .collect()
+    }
+
+    pub(super) fn list(&self) -> DrillList {
+        let mut list = DrillList { drills: self.embedded.to_vec(), errors: Vec::new() };
+        for (_, read) in self.own() {
+            match read.and_then(|drill| alone(drill, &list.drills)) {
+                Ok(drill) => list.drills.push(drill),
+                Err(error) => list.errors.push(error),
+            }
+        }
+        list
+    }
+
+    pub(super) fn find(&self, name: &str) -> Result<Drill, DrillError> {
+        let wanted = kebab(name);
+        let mut known: Vec<Drill> = self.embedded.to_vec();
+        let mut broken = None;
+        let mut same_file = None;
+        for (path, read) in self.own() {
+            let named_so = path.file_stem().and_then(OsStr::to_str) == Some(wanted.as_str());
+            match read {
+                Ok(drill) if drill.name == wanted => known.push(alone(drill, &known)?),
+                Ok(drill) => {
+                    if named_so {
+                        same_file = Some(drill.name.clone());
+                    }
+                    known.push(drill);
+                }
+                Err(error) if broken.is_none() && (named_so || says_name(&error, &wanted)) => broken = Some(error),
+                Err(_) => {}
+            }
+        }
+        if let Some(at) = known.iter().position(|drill| drill.name == wanted) {
+            return Ok(known.swap_remove(at));
+        }
+        if let Some(error) = broken {
+            return Err(error);
+        }
+        let names = known.iter().map(|drill| drill.name.as_str());
+        let nearest = same_file.or_else(|| nearest(name, names.clone()).map(str::to_owned));
+        Err(DrillError::Unknown { name: super::fault::shown(name), nearest, known: names.map(str::to_owned).collect() })
+    }
+}
+
+/// The drill again, unless one of the others has its name.
+fn alone(drill: Drill, others: &[Drill]) -> Result<Drill, DrillError> {
+    match others.iter().find(|other| other.name == drill.name) {
+        Some(other) => Err(DrillError::Twice { name: drill.name, first: other.origin.clone(), second: drill.origin }),
+        None => Ok(drill),
+    }
+}
+
+/// Whether a broken file says that this is its drill's name.
+fn says_name(error: &DrillError, name: &str) -> bool {
+    let DrillError::Faults(faults) = error else { return false };
+    faults.text.lines().any(|line| {
+        line.split_once('=').is_some_and(|(key, value)| {
+            key.trim() == super::Key::Name.word() && value.trim().trim_matches(['"', '\'']) == name
+        })
+    })
+}
+
+/// A drill can be done when the last of its skills has been taught: by that skill, then the short ones first.
+fn in_teaching_order(drills: &mut [Drill], skills: impl Iterator<Item = &'static SkillMeta> + Clone) {
+    let taught = |drill: &Drill| {
+        let place = |id| skills.clone().position(|skill| skill.id == id);
+        drill.skills.iter().filter_map(|wanted| place(wanted.skill.id)).max()
+    };
+    drills.sort_by_cached_key(|drill| (taught(drill), drill.skills.len(), drill.name.clone()));
+}
+
+/// A drill file by its name; hidden files belong to editors.
+fn is_toml(path: &Path) -> bool {
+    let hidden = path.file_name().is_none_or(|name| name.as_encoded_bytes().starts_with(b"."));
+    !hidden && path.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("toml"))
+}
+
+pub(super) fn load(path: &Path, skills: impl Iterator<Item = &'static SkillMeta> + Clone) -> Result<Drill, DrillError> {
+    let text = text(path)?;
+    Drill::read(&text, Origin::File(path.to_owned()), skills)
+}
+
+/// The text of a file, never more of it than a drill may have.
+fn text(path: &Path) -> Result<String, DrillError> {
+    let failed = |error: io::Error| unreadable(path, &error);
+    let about = fs::metadata(path).map_err(failed)?;
+    if about.is_dir() {
+        return Err(DrillError::Folder { path: path.to_owned() });
+    }
+    if about.len() > MOST_BYTES {
+        return Err(DrillError::TooBig { path: path.to_owned(), bytes: Some(about.len()) });
+    }
+    let mut bytes = Vec::new();
+    File::open(path).and_then(|file| file.take(MOST_BYTES + 1).read_to_end(&mut bytes)).map_err(failed)?;
+    if bytes.len() as u64 > MOST_BYTES {
+        return Err(DrillError::TooBig { path: path.to_owned(), bytes: None });
+    }
+    String::from_utf8(bytes).map_err(|error| {
+        let good = error.utf8_error().valid_up_to();
+        let before = String::from_utf8_lossy(&error.as_bytes()[..good]).into_owned();
+        let byte = before.len() - before.rfind('\n').map_or(0, |at| at + 1) + 1;
+        DrillError::NotText { path: path.to_owned(), line: line_of(&before, good), byte }
+    })
+}
+
+fn unreadable(path: &Path, error: &io::Error) -> DrillError {
+    let path = path.to_owned();
+    match error.kind() {
+        io::ErrorKind::NotFound => {
+            let stem = path.file_stem().and_then(OsStr::to_str).unwrap_or_default();
+            let meant = Drill::embedded().iter().find(|drill| drill.name == stem).map(|drill| drill.name.as_str());
+            DrillError::NoFile { path, meant }
+        }
+        reason => DrillError::Unreadable { path, reason },
+    }
+}

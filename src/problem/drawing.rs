@@ -1,0 +1,247 @@
+//! Figures as scenes: the data of a [`Figure`] composed from the shared drawing blocks.
+
+use super::figure::{DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
+use crate::angle::{Angle, North, Point as CompassPoint, PointSet};
+use crate::scene::blocks::{
+    Dial, NorthKind, NorthLine as DrawnNorth, PointRank, Prong as DrawnProng, ProngAngle, Prongs, RingText, Rose,
+    RosePoint, Sketch, SketchLine as DrawnLine, Strip, StripTick, TickLength, Turn,
+};
+use crate::scene::{Dash, Direction, Ink, Label, Line, Rect, Scene};
+
+/// The height of a line of writing in mm; a terminal cell is that high and half as wide.
+pub const TEXT_MM: f64 = 4.0;
+
+/// The least height of a magnified strip in mm: index mark, scale, numbers.
+pub const STRIP_MM: f64 = 4.0 * TEXT_MM;
+
+const NAMES: [&str; 12] = ["N", "30", "60", "E", "120", "150", "S", "210", "240", "W", "300", "330"];
+const FEW_NAMES: [&str; 4] = ["N", "E", "S", "W"];
+
+impl Figure {
+    /// The figure as a scene of this size in mm; `None` when there is nothing to draw.
+    #[must_use]
+    pub fn scene(&self, width_mm: f64, height_mm: f64) -> Option<Scene> {
+        let mut scene = Scene::new(width_mm, height_mm);
+        let room = Rect::new(0.0, 0.0, width_mm, height_mm);
+        match self {
+            Figure::None => return None,
+            Figure::Dial(dial) => draw_dial(dial, room, &mut scene),
+            Figure::Prongs(prongs) => draw_prongs(prongs, room, &mut scene),
+            Figure::Sketch { norths, lines } => draw_sketch(norths, lines, room, &mut scene),
+            Figure::Turn(turn) => draw_turn(turn, room, &mut scene),
+            Figure::Rose { names, marked } => draw_rose(*names, marked, room, &mut scene),
+        }
+        Some(scene)
+    }
+
+    /// The magnified strip of the scale at the index line, as a scene of this size in mm; at least [`STRIP_MM`] high. `None`
+    /// when the figure has none.
+    #[must_use]
+    pub fn strip(&self, width_mm: f64, height_mm: f64) -> Option<Scene> {
+        let Figure::Dial(dial) = self else { return None };
+        dial.strip.then(|| {
+            let mut scene = Scene::new(width_mm, height_mm);
+            draw_strip(dial, Rect::new(0.0, 0.0, width_mm, height_mm), &mut scene);
+            scene
+        })
+    }
+}
+
+fn direction(angle: Angle) -> Direction {
+    Direction::from_degrees_clockwise_from_up(angle.degrees())
+}
+
+const fn kind(north: North) -> NorthKind {
+    match north {
+        North::True => NorthKind::True,
+        North::Grid => NorthKind::Grid,
+        North::Magnetic => NorthKind::Magnetic,
+    }
+}
+
+const fn north_name(north: North) -> &'static str {
+    match north {
+        North::True => "TN",
+        North::Grid => "GN",
+        North::Magnetic => "MN",
+    }
+}
+
+const fn look(role: LineRole) -> (Ink, Dash) {
+    match role {
+        LineRole::Given => (Ink::Text, Dash::Solid),
+        LineRole::Right => (Ink::RightLine, Dash::Solid),
+        LineRole::Learner => (Ink::LearnerLine, Dash::Dashed),
+    }
+}
+
+fn draw_dial(figure: &DialFigure, room: Rect, scene: &mut Scene) {
+    let mut dial = Dial::degrees(room.centre(), (room.width.min(room.height) / 2.0).max(1.0), TEXT_MM);
+    dial.zero = direction(figure.index - figure.reading);
+    let names: &[&str] = if dial.has_room_for(12) { &NAMES } else { &FEW_NAMES };
+    dial.ring = RingText::evenly(names, dial.zero);
+    dial.index = Some(direction(figure.index));
+    dial.travel = Some(direction(figure.index));
+    dial.orienting = Some(dial.zero);
+    dial.needle = figure.needle.map(direction);
+    dial.draw(scene);
+    if let Some(answered) = figure.learner {
+        // A ray of the learner's ink from the rim inward, where the answered number stands on the dial.
+        let at = direction(figure.index + answered - figure.reading);
+        let (outer, inner) = (dial.centre.along(at, dial.rim()), dial.centre.along(at, dial.rim() * 0.8));
+        scene.add(Line::straight(inner, outer, Ink::LearnerLine).bold());
+        scene.add(Label::new("you", dial.centre.along(at, dial.rim() * 0.68), Ink::LearnerLine).strong().near());
+    }
+}
+
+/// The scale at the index line, numbers rising to the right as on a dial seen from its middle.
+fn draw_strip(figure: &DialFigure, rect: Rect, scene: &mut Scene) {
+    let (graduation, numbered) = (figure.graduation.degrees().max(0.1), figure.numbered.degrees().max(1.0));
+    // Two numbered marks on either side of the index, so that there is always one to count from and one to count to.
+    let half = numbered * 1.6;
+    let mm_per_degree = rect.width / (2.0 * half);
+    let reading = figure.reading.degrees();
+    let first = ((reading - half) / graduation).ceil() as i64;
+    let last = ((reading + half) / graduation).floor() as i64;
+    let is_multiple = |degrees: f64, of: f64| (degrees / of - (degrees / of).round()).abs() < 1e-6;
+    let ticks = (first..=last)
+        .map(|number| {
+            let degrees = number as f64 * graduation;
+            let labelled = is_multiple(degrees, numbered);
+            StripTick {
+                offset_mm: (degrees - reading) * mm_per_degree,
+                length: if labelled {
+                    TickLength::Long
+                } else if is_multiple(degrees, numbered / 2.0) {
+                    TickLength::Medium
+                } else {
+                    TickLength::Fine
+                },
+                label: if labelled {
+                    format!("{}", Angle::from_degrees(degrees).wrapped().degrees().round())
+                } else {
+                    String::new()
+                },
+            }
+        })
+        .collect();
+    Strip { rect, text_mm: TEXT_MM, ticks }.draw(scene);
+}
+
+fn draw_prongs(prongs: &[Prong], room: Rect, scene: &mut Scene) {
+    let place = |north: North| prongs.iter().position(|prong| prong.north == north);
+    let angles = prongs
+        .iter()
+        .enumerate()
+        .filter_map(|(at, prong)| {
+            let (other, text) = prong.printed.as_ref()?;
+            Some(ProngAngle { from: place(*other)?, to: at, text: text.clone() })
+        })
+        .collect();
+    let drawn = prongs
+        .iter()
+        .map(|prong| DrawnProng {
+            kind: kind(prong.north),
+            direction: direction(prong.drawn),
+            name: north_name(prong.north).to_owned(),
+        })
+        .collect();
+    Prongs { rect: room, text_mm: TEXT_MM, prongs: drawn, angles }.draw(scene);
+}
+
+fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], room: Rect, scene: &mut Scene) {
+    let at = |north: North| norths.iter().find(|line| line.north == north).map_or(Angle::ZERO, |line| line.at);
+    let turns = lines
+        .iter()
+        .enumerate()
+        .filter_map(|(place, line)| {
+            let (north, text) = line.arc.as_ref()?;
+            let reach = 0.45 + 0.2 * place as f64;
+            let ink = if line.role == LineRole::Given { kind(*north).ink() } else { look(line.role).0 };
+            Some(Turn { from: direction(at(*north)), to: direction(line.at), reach, ink, text: text.clone() })
+        })
+        .collect();
+    let sketch = Sketch {
+        rect: room,
+        text_mm: TEXT_MM,
+        norths: norths
+            .iter()
+            .map(|line| DrawnNorth {
+                kind: kind(line.north),
+                direction: direction(line.at),
+                name: north_name(line.north).to_owned(),
+            })
+            .collect(),
+        lines: lines
+            .iter()
+            .map(|line| {
+                let (ink, dash) = look(line.role);
+                DrawnLine { direction: direction(line.at), ink, dash, name: line.label.clone() }
+            })
+            .collect(),
+        turns,
+    };
+    sketch.draw(scene);
+}
+
+fn draw_turn(figure: &TurnFigure, room: Rect, scene: &mut Scene) {
+    let name = |angle: Angle| format!("{}°", crate::angle::three_figures(angle, 0));
+    let line =
+        |angle: Angle, ink: Ink, dash: Dash| DrawnLine { direction: direction(angle), ink, dash, name: name(angle) };
+    let arc = |turn: Angle, reach: f64, role: LineRole, whose: &str| {
+        // Arcs are drawn clockwise; a counterclockwise turn runs the other way, from its end.
+        let (start, end) = (figure.from, figure.from + turn);
+        let (from, to) = if turn.degrees() < 0.0 { (end, start) } else { (start, end) };
+        let way = if turn.degrees() < 0.0 { "counterclockwise" } else { "clockwise" };
+        let text = format!("{whose}{}° {way}", turn.abs().degrees());
+        Turn { from: direction(from), to: direction(to), reach, ink: look(role).0, text }
+    };
+    let right = figure.turn.map(|turn| arc(turn, 0.5, LineRole::Right, ""));
+    let learner = figure.learner.map(|turn| arc(turn, 0.75, LineRole::Learner, "you: "));
+    let turns = right.into_iter().chain(learner).collect();
+    let sketch = Sketch {
+        rect: room,
+        text_mm: TEXT_MM,
+        norths: vec![DrawnNorth { kind: NorthKind::Grid, direction: Direction::UP, name: "N".to_owned() }],
+        lines: vec![line(figure.from, Ink::Text, Dash::Solid), line(figure.to, Ink::Compass, Dash::Solid)],
+        turns,
+    };
+    sketch.draw(scene);
+}
+
+fn draw_rose(names: u8, marked: &[SketchLine], room: Rect, scene: &mut Scene) {
+    let centre = room.centre();
+    let set = match names {
+        8 => PointSet::Eight,
+        16 => PointSet::Sixteen,
+        _ => PointSet::ThirtyTwo,
+    };
+    let near = |a: Angle, b: Angle| (a - b).wrapped_half().abs().degrees() < 1.0;
+    let mut points: Vec<RosePoint> = set
+        .points()
+        .filter(|point| !marked.iter().any(|mark| near(mark.at, point.angle())))
+        .map(|point| RosePoint {
+            direction: direction(point.angle()),
+            // Only the names that everybody builds on are always written.
+            name: if point.number() % 4 == 0 { point.name().to_owned() } else { String::new() },
+            rank: rank(point),
+            mark: None,
+        })
+        .collect();
+    points.extend(marked.iter().map(|mark| RosePoint {
+        direction: direction(mark.at),
+        name: mark.label.clone(),
+        rank: PointRank::Main,
+        mark: Some(look(mark.role).0),
+    }));
+    Rose { centre, radius_mm: (room.width.min(room.height) / 2.0).max(1.0), text_mm: TEXT_MM, points }.draw(scene);
+}
+
+const fn rank(point: CompassPoint) -> PointRank {
+    match point.number() % 8 {
+        0 => PointRank::Main,
+        4 => PointRank::Between,
+        2 | 6 => PointRank::Fine,
+        _ => PointRank::Finest,
+    }
+}

@@ -1,0 +1,101 @@
+//! Answers in words, the way the trade writes them.
+
+use super::{Answer, Field, FieldKind, Question, Value};
+use crate::angle::{Angle, North, declination_words, three_figures};
+
+impl Field {
+    /// A value of this field in words: `065° M`, `13° W`, `20°`, `30′`, `clockwise`. Numbers off the circle stay as they
+    /// are: `372° M`.
+    #[must_use]
+    pub fn words(&self, value: Value) -> String {
+        match (self.kind, value) {
+            (_, Value::Word(word)) => word.to_owned(),
+            (FieldKind::Bearing(north), Value::Angle(angle)) => format!("{}° {}", on_dial(angle), north.letter()),
+            (FieldKind::Dial, Value::Angle(angle)) => on_dial(angle),
+            (FieldKind::EastWest, Value::Angle(angle)) => declination_words(angle),
+            (FieldKind::Mils(north), Value::Number(number)) => mils(number, north),
+            (FieldKind::Minutes, Value::Number(number)) => format!("{}′", plain(number)),
+            (_, Value::Angle(angle)) => format!("{}°", plain(angle.degrees())),
+            (_, Value::Number(number)) => plain(number),
+        }
+    }
+}
+
+impl Question {
+    /// A whole answer in words.
+    #[must_use]
+    pub fn words(&self, answer: &Answer) -> String {
+        let mut out = String::new();
+        let mut before = None;
+        for (field, value) in self.fields().iter().zip(answer.values()) {
+            match (before, field.kind, value) {
+                // Minutes follow their degrees as on a map's margin: 7°05′.
+                (Some(FieldKind::Degrees), FieldKind::Minutes, Value::Number(minutes)) if minutes.fract() == 0.0 => {
+                    out.push_str(&format!("{minutes:02}′"));
+                }
+                (None, _, _) => out.push_str(&field.words(*value)),
+                (Some(_), _, _) => {
+                    out.push(' ');
+                    out.push_str(&field.words(*value));
+                }
+            }
+            before = Some(field.kind);
+        }
+        out
+    }
+}
+
+/// Three figures with as many decimals as it has, up to two; off the circle it stays unwrapped.
+fn on_dial(angle: Angle) -> String {
+    if !(0.0..=360.0).contains(&angle.degrees()) {
+        return plain(angle.degrees());
+    }
+    let hundredths = (angle.degrees() * 100.0).round();
+    let decimals = if hundredths % 100.0 == 0.0 {
+        0
+    } else if hundredths % 10.0 == 0.0 {
+        1
+    } else {
+        2
+    };
+    three_figures(angle, decimals)
+}
+
+fn mils(number: f64, north: North) -> String {
+    format!("{} mil {}", plain(number), north.letter())
+}
+
+/// At most two decimals, no trailing zeros, a real minus sign.
+fn plain(number: f64) -> String {
+    let rounded = (number * 100.0).round() / 100.0;
+    format!("{}", rounded + 0.0).replace('-', "−")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn field(kind: FieldKind) -> Field {
+        Field { name: "x", label: "x", kind, tolerance: 0.5 }
+    }
+
+    #[test]
+    fn every_kind_of_value_is_written_as_the_trade_writes_it() {
+        let cases = [
+            (FieldKind::Bearing(North::Magnetic), Value::degrees(65.0), "065° M"),
+            (FieldKind::Bearing(North::True), Value::degrees(6.5), "006.5° T"),
+            (FieldKind::Bearing(North::Grid), Value::degrees(372.0), "372° G"),
+            (FieldKind::Bearing(North::Grid), Value::degrees(-11.0), "−11° G"),
+            (FieldKind::Dial, Value::degrees(348.75), "348.75"),
+            (FieldKind::Turn, Value::degrees(20.0), "20°"),
+            (FieldKind::EastWest, Value::degrees(-13.5), "13°30′ W"),
+            (FieldKind::Degrees, Value::degrees(7.0), "7°"),
+            (FieldKind::Minutes, Value::Number(30.0), "30′"),
+            (FieldKind::Mils(North::Magnetic), Value::Number(1600.0), "1600 mil M"),
+            (FieldKind::Choice(&["clockwise"]), Value::Word("clockwise"), "clockwise"),
+        ];
+        for (kind, value, words) in cases {
+            assert_eq!(field(kind).words(value), words);
+        }
+    }
+}

@@ -1,0 +1,193 @@
+//! A compass dial: rim, ticks, numbers, index line, travel arrow, orienting arrow and needle.
+use super::clearance;
+use crate::scene::{Area, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene, circle};
+
+/// How many ticks of each length stand around the whole rim, evenly, the first at the dial's zero. 0 leaves them out.
+/// Where several fall together the longest is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub struct Ticks {
+    /// Short ticks, e.g. 72 for one each 5°.
+    pub fine: u16,
+    /// Ticks of middle length, e.g. 36 for one each 10°.
+    pub medium: u16,
+    /// Long ticks, e.g. 12 for one each 30°.
+    pub long: u16,
+}
+
+/// One text on the ring of a dial.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RingText {
+    /// Where it stands, seen from the middle of the dial, with the dial's own turn already in it.
+    pub direction: Direction,
+    /// What it says: `030`, `N`.
+    pub text: String,
+    /// Whether it is one of the main letters: bold, and placed before the numbers.
+    pub main: bool,
+}
+
+impl RingText {
+    /// Texts spread evenly clockwise around a dial, the first at its zero. Those without a digit are the main ones.
+    #[must_use]
+    pub fn evenly(texts: &[&str], zero: Direction) -> Vec<RingText> {
+        let step = 360.0 / texts.len().max(1) as f64;
+        (0_u32..)
+            .zip(texts)
+            .map(|(number, &text)| RingText {
+                direction: Direction::from_degrees_clockwise_from_up(f64::from(number) * step).turned_by(zero),
+                text: text.to_owned(),
+                main: !text.chars().any(|letter| letter.is_ascii_digit()),
+            })
+            .collect()
+    }
+}
+
+/// A compass dial, seen from above. What is `None` is not drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Dial {
+    /// The pivot of the needle.
+    pub centre: Point,
+    /// The radius of the whole figure in mm, travel arrow included.
+    pub radius_mm: f64,
+    /// The height of a line of writing in mm.
+    pub text_mm: f64,
+    /// Where the dial's zero (its N) stands.
+    pub zero: Direction,
+    /// The ticks.
+    pub ticks: Ticks,
+    /// Numbers and letters inside the ticks. They turn with the dial but stand upright.
+    pub ring: Vec<RingText>,
+    /// Where the index line stands.
+    pub index: Option<Direction>,
+    /// Where the travel arrow of the baseplate points.
+    pub travel: Option<Direction>,
+    /// Where the orienting arrow points.
+    pub orienting: Option<Direction>,
+    /// Where the north half of the needle points.
+    pub needle: Option<Direction>,
+}
+
+impl Dial {
+    /// An empty dial with zero up and the ticks of a degree scale that have room.
+    #[must_use]
+    pub fn degrees(centre: Point, radius_mm: f64, text_mm: f64) -> Dial {
+        let mut dial = Dial {
+            centre,
+            radius_mm,
+            text_mm,
+            zero: Direction::UP,
+            ticks: Ticks { fine: 0, medium: 36, long: 12 },
+            ring: Vec::new(),
+            index: None,
+            travel: None,
+            orienting: None,
+            needle: None,
+        };
+        // The finest scale whose ticks stand a letter's height apart: closer ones run together.
+        for fine in [360, 180, 72] {
+            let apart = std::f64::consts::TAU * dial.rim() / f64::from(fine);
+            if apart >= text_mm {
+                dial.ticks.fine = fine;
+                break;
+            }
+        }
+        if dial.ticks.fine > 72 {
+            dial.ticks.medium = 72;
+            dial.ticks.long = 36;
+        }
+        dial
+    }
+
+    /// Whether this many numbers of three figures find room on the ring, each clear of its neighbours.
+    #[must_use]
+    pub fn has_room_for(&self, numbers: u16) -> bool {
+        // Three figures and a free cell on each side are 2.5 letter heights wide, where the ring runs across.
+        std::f64::consts::TAU * self.ring_radius() >= f64::from(numbers) * self.text_mm * 2.2
+    }
+
+    /// The radius of the rim in mm; outside it is room for the travel arrow.
+    #[must_use]
+    pub fn rim(&self) -> f64 {
+        (self.radius_mm - self.text_mm * 1.5).max(0.0)
+    }
+
+    /// The radius on which the middles of the numbers stand, in mm.
+    fn ring_radius(&self) -> f64 {
+        (self.rim() - self.text_mm * 2.05).max(0.0)
+    }
+
+    /// How far the needle reaches, in mm: clear of the numbers.
+    fn reach(&self) -> f64 {
+        (self.ring_radius() - self.text_mm * 1.15).max(0.0)
+    }
+
+    /// Draws the dial.
+    pub fn draw(&self, scene: &mut Scene) {
+        scene.add(Line::through(circle(self.centre, self.rim()), Ink::Plate));
+        self.draw_ticks(scene);
+        for text in &self.ring {
+            let inward = clearance(&text.text, self.text_mm, text.direction);
+            // A short text may stand a little further out than a long one; the outer edges line up.
+            let radius = self.ring_radius() + self.text_mm * 0.65 - inward.min(self.text_mm * 0.65);
+            let at = self.centre.along(text.direction, radius);
+            let label = Label::new(text.text.clone(), at, Ink::Text);
+            scene.add(if text.main { label.strong().priority(Priority::High) } else { label });
+        }
+        if let Some(direction) = self.orienting {
+            self.draw_orienting_arrow(scene, direction);
+        }
+        if let Some(direction) = self.needle {
+            self.draw_needle(scene, direction);
+        }
+        if let Some(direction) = self.index {
+            let inner = self.centre.along(direction, self.rim() - self.text_mm);
+            let outer = self.centre.along(direction, self.rim() + self.text_mm * 0.25);
+            scene.add(Line::straight(inner, outer, Ink::Compass));
+        }
+        if let Some(direction) = self.travel {
+            let tip = self.centre.along(direction, self.radius_mm);
+            scene.add(Mark::new(MarkKind::Triangle, tip, self.text_mm * 1.45, Ink::Compass).toward(direction));
+        }
+    }
+
+    fn draw_ticks(&self, scene: &mut Scene) {
+        let Ticks { fine, medium, long } = self.ticks;
+        let classes = [(fine, 0.3, &[medium, long][..]), (medium, 0.6, &[long][..]), (long, 1.0, &[][..])];
+        for (count, length, longer) in classes {
+            for number in 0..count {
+                // Skipped where a longer one of another class stands: number/count = k/other for a whole k.
+                let hidden = |&&other: &&u16| {
+                    other > 0 && (u32::from(number) * u32::from(other)).is_multiple_of(u32::from(count))
+                };
+                if longer.iter().find(hidden).is_some() {
+                    continue;
+                }
+                let turn = Direction::from_degrees_clockwise_from_up(f64::from(number) * 360.0 / f64::from(count));
+                let direction = turn.turned_by(self.zero);
+                let inner = self.centre.along(direction, self.rim() - self.text_mm * length);
+                let outer = self.centre.along(direction, self.rim());
+                scene.add(Line::straight(inner, outer, Ink::Plate));
+            }
+        }
+    }
+
+    /// The open arrow on the floor of the dial that the needle is turned into.
+    fn draw_orienting_arrow(&self, scene: &mut Scene, direction: Direction) {
+        let reach = self.reach();
+        let half = (self.text_mm * 1.4 / reach).clamp(0.22, 0.3);
+        let side = direction.quarter_clockwise();
+        let at = |along: f64, aside: f64| self.centre.along(direction, along * reach).along(side, aside * reach);
+        let shed = vec![at(-0.8, -half), at(0.65, -half), at(1.0, 0.0), at(0.65, half), at(-0.8, half)];
+        scene.add(Line::through(shed, Ink::Compass));
+    }
+
+    /// North half solid, south half hollow: to be told apart without colour.
+    fn draw_needle(&self, scene: &mut Scene, direction: Direction) {
+        let reach = self.reach() * 0.92;
+        let half = (self.text_mm * 0.65).max(reach * 0.1);
+        let side = direction.quarter_clockwise();
+        let (left, right) = (self.centre.along(side, -half), self.centre.along(side, half));
+        let (north, south) = (self.centre.along(direction, reach), self.centre.along(direction, -reach));
+        scene.add(Line::through(vec![left, south, right, left], Ink::NeedleSouth));
+        scene.add(Area::solid(vec![left, north, right], Ink::NeedleNorth));
+    }
+}

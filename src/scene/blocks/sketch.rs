@@ -1,0 +1,146 @@
+//! The bearing sketch: which north is further clockwise, and how far a line lies from each.
+use super::fit::{Reach, fit};
+use super::norths::{self, NorthKind};
+use super::{beyond, clearance};
+use crate::scene::{
+    Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene, arc, shapes::sweep_degrees,
+};
+
+/// A north line of the sketch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NorthLine {
+    /// Which north.
+    pub kind: NorthKind,
+    /// Where it points.
+    pub direction: Direction,
+    /// Its name at the tip; may be empty.
+    pub name: String,
+}
+
+/// A direction line of the sketch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SketchLine {
+    /// Where it points.
+    pub direction: Direction,
+    /// Its role: [`Ink::RightLine`], [`Ink::LearnerLine`], or another.
+    pub ink: Ink,
+    /// How it is broken up, so that two lines differ without colour.
+    pub dash: Dash,
+    /// What stands at its tip; may be empty.
+    pub name: String,
+}
+
+/// A clockwise turn, drawn as an arc with an arrow head.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Turn {
+    /// Where it begins.
+    pub from: Direction,
+    /// Where it ends, clockwise from there.
+    pub to: Direction,
+    /// How far out it runs, as part of the sketch's lines, 0 to 1.
+    pub reach: f64,
+    /// Its role.
+    pub ink: Ink,
+    /// What is written at it; may be empty.
+    pub text: String,
+}
+
+impl Turn {
+    /// The direction in the middle of the turn.
+    fn middle(&self) -> Direction {
+        let half = sweep_degrees(self.from, self.to) / 2.0;
+        Direction::from_degrees_clockwise_from_up(half).turned_by(self.from)
+    }
+}
+
+/// A bearing sketch. It is drawn as large as its rectangle allows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sketch {
+    /// The room it takes.
+    pub rect: Rect,
+    /// The height of a line of writing in mm.
+    pub text_mm: f64,
+    /// One or more norths.
+    pub norths: Vec<NorthLine>,
+    /// The lines.
+    pub lines: Vec<SketchLine>,
+    /// The turns between them.
+    pub turns: Vec<Turn>,
+}
+
+impl Sketch {
+    /// Draws the sketch.
+    pub fn draw(&self, scene: &mut Scene) {
+        let (centre, reach) = fit(self.rect, &self.parts(), self.text_mm);
+        for north in &self.norths {
+            norths::draw(scene, centre, (north.kind, north.direction, &north.name), reach, self.text_mm);
+        }
+        for line in &self.lines {
+            self.draw_line(scene, line, centre, reach);
+        }
+        for turn in &self.turns {
+            self.draw_turn(scene, turn, centre, reach);
+        }
+        scene.add(Mark::new(MarkKind::Spot, centre, self.text_mm * 0.5, Ink::Text));
+    }
+
+    /// All that must stay inside the rectangle.
+    fn parts(&self) -> Vec<Reach> {
+        let text = |text: &str, direction: Direction, part: f64, beyond_mm: f64| Reach {
+            direction,
+            part,
+            beyond_mm,
+            half_width_mm: (text.chars().count() as f64 / 4.0 + 0.25) * self.text_mm,
+            half_height_mm: self.text_mm * 0.5,
+        };
+        let clear = |name: &str, direction: Direction| clearance(name, self.text_mm, direction) + self.text_mm * 0.35;
+        let norths = self.norths.iter().map(|north| {
+            let offset = north.kind.name_offset(north.direction, &north.name, self.text_mm);
+            text(&north.name, north.direction, 1.0, offset)
+        });
+        let lines = self.lines.iter().map(|l| text(&l.name, l.direction, 1.0, clear(&l.name, l.direction)));
+        // A turn reaches furthest where it passes a side of the sheet; and its text stands at its middle.
+        let turns = self.turns.iter().flat_map(|turn| {
+            let sweep = sweep_degrees(turn.from, turn.to);
+            let sides = [Direction::UP, Direction::RIGHT, Direction::DOWN, Direction::LEFT].into_iter();
+            let passed = sides.filter(move |&side| sweep_degrees(turn.from, side) <= sweep);
+            let middle = turn.middle();
+            passed.map(move |side| text("", side, turn.reach, 0.0)).chain([text(
+                &turn.text,
+                middle,
+                turn.reach,
+                clear(&turn.text, middle),
+            )])
+        });
+        norths.chain(lines).chain(turns).collect()
+    }
+
+    fn draw_line(&self, scene: &mut Scene, line: &SketchLine, centre: Point, reach: f64) {
+        let tip = centre.along(line.direction, reach);
+        scene.add(Line::straight(centre, tip, line.ink).dash(line.dash));
+        scene.add(Mark::new(MarkKind::ArrowHead, tip, self.text_mm, line.ink).toward(line.direction));
+        if !line.name.is_empty() {
+            let at = beyond(tip, line.direction, &line.name, self.text_mm);
+            scene.add(Label::new(line.name.clone(), at, line.ink).strong().priority(Priority::High).near());
+        }
+    }
+
+    fn draw_turn(&self, scene: &mut Scene, turn: &Turn, centre: Point, reach: f64) {
+        let radius = reach * turn.reach;
+        scene.add(Line::through(arc(centre, radius, turn.from, turn.to), turn.ink));
+        // An arrow head only where the arc is longer than the head.
+        let head = self.text_mm * 0.8;
+        if sweep_degrees(turn.from, turn.to).to_radians() * radius > head * 2.0 {
+            let at = centre.along(turn.to, radius);
+            // The head follows the chord of its own length, not the tangent: it sits on the curve.
+            let back = Direction::from_degrees_clockwise_from_up((head / radius / 2.0).to_degrees());
+            let toward = turn.to.turned_by(back.mirrored()).quarter_clockwise();
+            scene.add(Mark::new(MarkKind::ArrowHead, at, head, turn.ink).toward(toward));
+        }
+        if !turn.text.is_empty() {
+            let middle = turn.middle();
+            let at = beyond(centre.along(middle, radius), middle, &turn.text, self.text_mm);
+            scene.add(Label::new(turn.text.clone(), at, turn.ink).near());
+        }
+    }
+}

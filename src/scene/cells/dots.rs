@@ -1,0 +1,88 @@
+//! The dots of a picture, cell by cell, with the role that colours each cell.
+use crate::scene::Ink;
+
+/// Which bit of a braille character each dot is: column, then row.
+const BITS: [[u8; 4]; 2] = [[0x01, 0x02, 0x04, 0x40], [0x08, 0x10, 0x20, 0x80]];
+
+/// What a cell has of dots.
+#[derive(Clone, Copy)]
+pub(super) struct CellDots {
+    /// The low byte of its braille character.
+    pub(super) mask: u8,
+    /// The most important role among its dots.
+    pub(super) ink: Ink,
+    /// Whether dots of a filled shape are among them.
+    pub(super) filled: bool,
+    /// The role of the tint behind.
+    pub(super) tint: Option<Ink>,
+}
+
+const EMPTY: CellDots = CellDots { mask: 0, ink: Ink::Faint, filled: false, tint: None };
+
+/// Dots and tints of a picture.
+pub(super) struct DotGrid {
+    pub(super) cols: u16,
+    pub(super) rows: u16,
+    cells: Vec<CellDots>,
+}
+
+impl DotGrid {
+    pub(super) fn new(cols: u16, rows: u16) -> DotGrid {
+        DotGrid { cols, rows, cells: vec![EMPTY; usize::from(cols) * usize::from(rows)] }
+    }
+
+    /// Dots across.
+    pub(super) fn wide(&self) -> i32 {
+        i32::from(self.cols) * 2
+    }
+
+    /// Dots down.
+    pub(super) fn high(&self) -> i32 {
+        i32::from(self.rows) * 4
+    }
+
+    /// All cells, row by row.
+    pub(super) fn cells(&self) -> &[CellDots] {
+        &self.cells
+    }
+
+    /// The dots of a cell; none outside the grid.
+    pub(super) fn cell(&self, col: u16, row: u16) -> CellDots {
+        if col >= self.cols {
+            return EMPTY;
+        }
+        let at = usize::from(row) * usize::from(self.cols) + usize::from(col);
+        self.cells.get(at).copied().unwrap_or(EMPTY)
+    }
+
+    /// Adds a dot of a line; outside the grid nothing happens.
+    pub(super) fn plot(&mut self, x: i32, y: i32, ink: Ink) {
+        self.add(x, y, ink, false);
+    }
+
+    /// Adds a dot of a filled shape; outside the grid nothing happens.
+    pub(super) fn fill(&mut self, x: i32, y: i32, ink: Ink) {
+        self.add(x, y, ink, true);
+    }
+
+    #[expect(clippy::cast_sign_loss, reason = "checked to be within the grid")]
+    fn add(&mut self, x: i32, y: i32, ink: Ink, filled: bool) {
+        if x < 0 || y < 0 || x >= self.wide() || y >= self.high() {
+            return;
+        }
+        let (x, y) = (x as usize, y as usize);
+        let cell = &mut self.cells[(y / 4) * usize::from(self.cols) + x / 2];
+        if cell.mask == 0 || ink > cell.ink {
+            cell.ink = ink;
+        }
+        cell.mask |= BITS[x % 2][y % 4];
+        cell.filled |= filled;
+    }
+
+    /// Tints a cell of the grid; the last tint stays.
+    pub(super) fn tint(&mut self, col: u16, row: u16, ink: Ink) {
+        if col < self.cols && row < self.rows {
+            self.cells[usize::from(row) * usize::from(self.cols) + usize::from(col)].tint = Some(ink);
+        }
+    }
+}

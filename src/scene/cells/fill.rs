@@ -1,0 +1,66 @@
+//! Filled shapes on the dot grid, by even-odd rule.
+use super::dots::DotGrid;
+use super::viewport::Dot;
+use crate::scene::Ink;
+
+/// Fills every dot whose middle is inside.
+#[expect(clippy::cast_possible_truncation, reason = "clamped to the grid")]
+pub(super) fn solid(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
+    let wide = f64::from(grid.wide());
+    let (top, bottom) = span(outline, grid.high());
+    let mut crossings = Vec::new();
+    for y in top..bottom {
+        cross(outline, f64::from(y), &mut crossings);
+        for pair in crossings.as_chunks::<2>().0 {
+            let from = pair[0].ceil().clamp(0.0, wide) as i32;
+            let to = pair[1].floor().clamp(-1.0, wide - 1.0) as i32;
+            for x in from..=to {
+                grid.fill(x, y, ink);
+            }
+        }
+    }
+}
+
+/// Tints every cell whose middle is inside.
+pub(super) fn tint(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
+    let mut crossings = Vec::new();
+    for row in 0..grid.rows {
+        cross(outline, f64::from(row) * 4.0 + 1.5, &mut crossings);
+        if crossings.is_empty() {
+            continue;
+        }
+        for col in 0..grid.cols {
+            let x = f64::from(col) * 2.0 + 0.5;
+            if crossings.iter().filter(|&&at| at < x).count() % 2 == 1 {
+                grid.tint(col, row, ink);
+            }
+        }
+    }
+}
+
+/// The rows of dots a shape can touch, cut to the grid.
+#[expect(clippy::cast_possible_truncation, reason = "clamped to the grid")]
+fn span(outline: &[Dot], high: i32) -> (i32, i32) {
+    let finite = || outline.iter().filter(|d| d.is_finite()).map(|d| d.y);
+    let limit = f64::from(high);
+    let top = finite().fold(f64::INFINITY, f64::min).ceil().clamp(0.0, limit);
+    let bottom = finite().fold(f64::NEG_INFINITY, f64::max).floor().clamp(-1.0, limit - 1.0);
+    (top as i32, bottom as i32 + 1)
+}
+
+/// Where the outline crosses a line across the grid, sorted. Always an even number.
+fn cross(outline: &[Dot], y: f64, crossings: &mut Vec<f64>) {
+    crossings.clear();
+    let mut finite = outline.iter().filter(|d| d.is_finite());
+    let Some(first) = finite.clone().next() else { return };
+    let mut before = finite.next_back().unwrap_or(first);
+    for here in outline.iter().filter(|d| d.is_finite()) {
+        // Half open, so that a corner on the line counts once.
+        if (before.y <= y) != (here.y <= y) {
+            let at = before.x + (y - before.y) / (here.y - before.y) * (here.x - before.x);
+            crossings.push(if at.is_nan() { before.x } else { at });
+        }
+        before = here;
+    }
+    crossings.sort_unstable_by(f64::total_cmp);
+}

@@ -1,0 +1,98 @@
+//! The canvas of terminal cells: a scene becomes a grid of characters, as plain data.
+//!
+//! Lines are dots of braille, two across and four down in each cell, and a cell is taken to be twice as high as wide,
+//! so that dots stand on a square grid. Three rules keep a crowded drawing readable:
+//!
+//! 1. Dots are only ever added. What is drawn later never takes away what stands there.
+//! 2. A cell shows one colour: that of the most important [`Ink`](super::Ink) with a dot in it, whatever the order.
+//! 3. A label replaces the dots under it and never touches another label. The one of lower priority is moved if it may
+//!    be, or dropped, and what was dropped is told ([`CellPicture::dropped`]).
+mod charset;
+mod dots;
+mod fill;
+mod labels;
+mod picture;
+mod stroke;
+mod viewport;
+
+pub use charset::Charset;
+pub use picture::{Cell, CellPicture, DropReason, DroppedLabel};
+pub use viewport::Viewport;
+
+use super::{Area, Dash, Fill, Item, Mark, MarkKind, Scene, Weight, shapes};
+use dots::DotGrid;
+use viewport::Dot;
+
+/// The most columns and rows a picture has; larger wishes are cut down to it, so that no number can exhaust memory.
+pub const LIMIT: u16 = 1000;
+
+/// Shows scenes in terminal cells.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub struct CellCanvas {
+    /// The characters it may use.
+    pub charset: Charset,
+}
+
+impl CellCanvas {
+    /// A canvas that draws with these characters.
+    #[must_use]
+    pub const fn new(charset: Charset) -> CellCanvas {
+        CellCanvas { charset }
+    }
+
+    /// The scene in `cols` by `rows` cells, as large as fits and in the middle. Any size will do, also 0; nothing in a
+    /// scene can make this fail, coordinates that are not finite are left out.
+    #[must_use]
+    pub fn render(&self, scene: &Scene, cols: u16, rows: u16) -> CellPicture {
+        let (cols, rows) = (cols.min(LIMIT), rows.min(LIMIT));
+        let view = Viewport::fit(scene.width_mm, scene.height_mm, cols, rows);
+        let mut grid = DotGrid::new(cols, rows);
+        let mut labels = labels::Layer::new(self.charset);
+        for item in &scene.items {
+            match item {
+                Item::Line(line) => {
+                    let dots: Vec<Dot> = line.points.iter().map(|&p| view.dot(p)).collect();
+                    stroke::polyline(&mut grid, &dots, line.ink, line.weight, line.dash);
+                }
+                Item::Area(area) => paint_area(&mut grid, &view, area),
+                Item::Label(label) => labels.want(label, &view),
+                // A star of a few dots is a blot; the character is clear at any size.
+                Item::Mark(mark) if mark.kind == MarkKind::Star => labels.want_symbol('★', mark, &view),
+                Item::Mark(mark) => paint_mark(&mut grid, &view, mark),
+            }
+        }
+        let (writing, dropped) = labels.place(&grid);
+        picture::assemble(&grid, writing, dropped, self.charset)
+    }
+}
+
+fn paint_area(grid: &mut DotGrid, view: &Viewport, area: &Area) {
+    let mut dots: Vec<Dot> = area.outline.iter().map(|&p| view.dot(p)).filter(|d| d.is_finite()).collect();
+    match area.fill {
+        Fill::Tint => fill::tint(grid, &dots, area.ink),
+        Fill::Solid => {
+            fill::solid(grid, &dots, area.ink);
+            // The outline too, so that a shape thinner than a dot does not vanish.
+            dots.extend(dots.first().copied());
+            stroke::polyline(grid, &dots, area.ink, Weight::Thin, Dash::Solid);
+        }
+    }
+}
+
+fn paint_mark(grid: &mut DotGrid, view: &Viewport, mark: &Mark) {
+    let shape = shapes::mark_shape(mark);
+    let dots: Vec<Dot> = shape.points.iter().map(|&p| view.dot(p)).collect();
+    if shape.filled {
+        // Without an outline: a mark is a few dots large and would grow fat and lose its shape. Its first point, the
+        // tip, is set in any case.
+        fill::solid(grid, &dots, mark.ink);
+        if let Some(&tip) = dots.first() {
+            stroke::polyline(grid, &[tip, tip], mark.ink, Weight::Thin, Dash::Solid);
+        }
+    } else {
+        stroke::polyline(grid, &dots, mark.ink, Weight::Thin, Dash::Solid);
+    }
+}
+
+#[cfg(test)]
+mod tests;

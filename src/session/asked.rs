@@ -1,0 +1,128 @@
+//! Drawing the problem that a choice asks for.
+
+use super::plan::{HomeGround, Plan};
+use crate::drill::DrillGround;
+use crate::learner::{Choice, Fading};
+use crate::problem::{Code, Draw, Figure, HomeAngles, Level, Problem, Skill, Step};
+use crate::skills;
+
+/// Seeds of practice have at most six figures, so that a code is short enough to type.
+const SEEDS: u32 = 1_000_000;
+/// How many seeds are tried for a problem that exposes the wanted mix-up, is new in this session and has the wanted
+/// declination; after that any problem of the skill will do.
+const TRIES: u32 = 96;
+/// A declination below this is mixed with more others: it can expose little.
+const SMALL_DECLINATION_DEG: f64 = 3.0;
+
+/// Help that comes with a problem without being asked for; less and less as the skill grows.
+#[derive(Clone, Debug)]
+pub enum Support {
+    /// A full worked example of another problem, before the question.
+    Example(Box<Problem>),
+    /// The problem's own steps with the last sums left blank.
+    Blanks(Vec<Step>),
+    /// What to do instead of the last mistake in this skill.
+    Reminder(&'static str),
+    /// None.
+    Bare,
+}
+
+/// A problem as it is put to the learner.
+#[derive(Clone)]
+pub struct Asked {
+    /// Its number in this session, from 1.
+    pub number: u32,
+    /// The problem.
+    pub problem: Problem,
+    /// Its skill.
+    pub skill: &'static dyn Skill,
+    /// Why this one: no capital, no full stop.
+    pub reason: String,
+    /// The figure beside the question.
+    pub figure: Figure,
+    /// Unasked help.
+    pub support: Support,
+    /// The hint, once it was asked for.
+    pub hint: Option<String>,
+}
+
+impl std::fmt::Debug for Asked {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Asked").field("code", &self.problem.code.to_string()).field("reason", &self.reason).finish()
+    }
+}
+
+/// Draws a problem for a choice.
+pub(super) fn draw_problem(
+    plan: &Plan,
+    choice: &Choice,
+    level: Level,
+    draw: &mut Draw,
+    used: &[Code],
+) -> Option<(Problem, &'static dyn Skill)> {
+    let skill = skills::find(choice.skill.id)?;
+    let mut fallback = None;
+    for attempt in 0..TRIES {
+        let seed = u64::from(draw.below(SEEDS));
+        let home = home_angles(&plan.home, plan.ground, draw).filter(|_| choice.skill.on_home);
+        let code = Code { skill: choice.skill, level, seed, home };
+        let Ok(problem) = skill.problem(&code).or_else(|_| skill.problem(&Code { home: None, ..code })) else {
+            continue;
+        };
+        let exposes = choice.expose.is_none_or(|wanted| {
+            attempt > TRIES / 2 || problem.outline.mixups.iter().any(|mixup| mixup.id == wanted.id)
+        });
+        if exposes && plan.side.allows(&problem.facts) && !used.contains(&problem.code) {
+            return Some((problem, skill));
+        }
+        fallback = fallback.or(Some(problem));
+    }
+    fallback.map(|problem| (problem, skill))
+}
+
+/// Home ground's angles for half of the problems, for fewer where its declination is small.
+fn home_angles(home: &HomeGround, ground: DrillGround, draw: &mut Draw) -> Option<HomeAngles> {
+    let angles = home.angles?;
+    let small = angles.declination().angle().abs().degrees() < SMALL_DECLINATION_DEG;
+    match ground {
+        DrillGround::Home => Some(angles),
+        DrillGround::Anywhere => None,
+        DrillGround::Mixed => draw.chance(1, if small { 4 } else { 2 }).then_some(angles),
+    }
+}
+
+/// The help that goes with a problem.
+pub(super) fn support(
+    problem: &Problem,
+    skill: &'static dyn Skill,
+    fading: Fading,
+    example_shown: bool,
+    reminder: Option<&'static str>,
+    draw: &mut Draw,
+) -> Support {
+    match fading {
+        Fading::Example if !example_shown => {
+            let code = Code { seed: u64::from(draw.below(SEEDS)), ..problem.code };
+            skill.problem(&code).map_or(Support::Bare, |example| Support::Example(Box::new(example)))
+        }
+        Fading::Example | Fading::Blanks => Support::Blanks(with_blanks(&problem.steps)),
+        Fading::HintAfterError => reminder.map_or(Support::Bare, Support::Reminder),
+        Fading::Bare => Support::Bare,
+    }
+}
+
+/// The steps with the sums of the last two left out.
+fn with_blanks(steps: &[Step]) -> Vec<Step> {
+    let summed: Vec<usize> =
+        steps.iter().enumerate().filter(|(_, step)| !step.sum.is_empty()).map(|(at, _)| at).collect();
+    let blank = &summed[summed.len().saturating_sub(2)..];
+    steps
+        .iter()
+        .enumerate()
+        .map(
+            |(at, step)| {
+                if blank.contains(&at) { Step::new(step.words.clone(), "…".to_owned()) } else { step.clone() }
+            },
+        )
+        .collect()
+}

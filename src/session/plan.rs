@@ -1,0 +1,108 @@
+//! What a practice is made of: which skills, on which ground, how long.
+
+use crate::drill::{DeclinationSide, Drill, DrillGround, DrillSkill};
+use crate::problem::{HomeAngles, Level, NorthLines, SkillMeta};
+use crate::skills;
+
+/// Home ground as a practice needs it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct HomeGround {
+    /// What the leader calls it.
+    pub name: String,
+    /// Its declination today and its convergence; none where the model gives none (date or place outside it).
+    pub angles: Option<HomeAngles>,
+    /// Whether it is the invented ground that stands in until one is set.
+    pub invented: bool,
+    /// The north lines the leader's maps have; skills for other lines are left out of free practice.
+    pub lines: Vec<NorthLines>,
+}
+
+impl HomeGround {
+    /// Whether a skill makes sense with this leader's maps.
+    #[must_use]
+    pub fn suits(&self, skill: &SkillMeta) -> bool {
+        skill.lines == NorthLines::Any || self.lines.contains(&skill.lines)
+    }
+}
+
+/// What a practice is made of.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// What the screen calls it.
+    pub title: String,
+    /// The name of the drill it follows, as it is recorded with the session.
+    pub drill: Option<String>,
+    /// The skills, in the order of teaching.
+    pub skills: Vec<DrillSkill>,
+    /// Ends after so many problems.
+    pub count: Option<u32>,
+    /// Ends at the first pause after so many minutes.
+    pub minutes: Option<u32>,
+    /// Where problems are set.
+    pub ground: DrillGround,
+    /// Which declinations are wanted.
+    pub side: DeclinationSide,
+    /// Home ground.
+    pub home: HomeGround,
+}
+
+impl Plan {
+    /// Free practice: every skill that suits the leader's maps, the learner's own levels, no end but the learner's.
+    #[must_use]
+    pub fn free(home: HomeGround) -> Plan {
+        let skills =
+            skills::metas().filter(|skill| home.suits(skill)).map(|skill| DrillSkill { skill, levels: None }).collect();
+        Plan {
+            title: "Practice".to_owned(),
+            drill: None,
+            skills,
+            count: None,
+            minutes: None,
+            ground: DrillGround::Mixed,
+            side: DeclinationSide::Both,
+            home,
+        }
+    }
+
+    /// The plan of a drill.
+    #[must_use]
+    pub fn of_drill(drill: &Drill, home: HomeGround) -> Plan {
+        Plan {
+            title: drill.title.clone(),
+            drill: Some(drill.name.clone()),
+            skills: drill.skills.clone(),
+            count: drill.pace.count.map(u32::from),
+            minutes: drill.pace.minutes.map(u32::from),
+            ground: drill.ground,
+            side: drill.declination,
+            home,
+        }
+    }
+
+    /// The same plan with only these skills, in the order of teaching, and at this level. A skill the plan has already keeps
+    /// its own levels where none is given.
+    #[must_use]
+    pub fn with_skills(mut self, ids: &[&'static str], level: Option<Level>) -> Plan {
+        let levels = level.map(|level| (level, level));
+        if !ids.is_empty() {
+            let own = |id| self.skills.iter().find(|planned| planned.skill.id == id).and_then(|planned| planned.levels);
+            self.skills = skills::metas()
+                .filter(|skill| ids.contains(&skill.id))
+                .map(|skill| DrillSkill { skill, levels: own(skill.id) })
+                .collect();
+        }
+        for planned in &mut self.skills {
+            planned.levels = levels.or(planned.levels);
+        }
+        self
+    }
+
+    /// The same plan with another end, if one is given: then the plan's own end counts no longer.
+    #[must_use]
+    pub fn with_end(mut self, count: Option<u32>, minutes: Option<u32>) -> Plan {
+        if count.is_some() || minutes.is_some() {
+            (self.count, self.minutes) = (count, minutes);
+        }
+        self
+    }
+}

@@ -1,0 +1,272 @@
+//! Practice: problem after problem, each chosen for this learner, with feedback after each answer.
+//!
+//! The flow is pure. `answer` judges and gives back what has to be written down; only when the front end has it safely in
+//! the store does `confirm` fold it into the belief and give the verdict out. So nobody sees a verdict that a power cut
+//! could take back.
+
+use super::asked::{Asked, Support, draw_problem, support};
+use super::plan::Plan;
+use super::summary::{Summary, Tallies};
+use super::told::Told;
+use crate::learner::{self, Allowed, Beliefs, Change, Reason, Recent, Selection, SkillBelief};
+use crate::problem::{AnswerError, Code, Draw, GENERATION, Judgement, Level, Verdict, judge};
+use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
+use jiff::Timestamp;
+use jiff::civil::Date;
+
+/// How many codes of this session are kept so that they do not come again.
+const USED_MOST: usize = 400;
+
+/// Who practises, when.
+#[derive(Clone, Debug)]
+pub struct Sitting {
+    /// The learner.
+    pub learner: LearnerId,
+    /// The stored session.
+    pub session: SessionId,
+    /// The learner's day.
+    pub day: Date,
+    /// When it began.
+    pub began: Timestamp,
+    /// Seeds the choice of problems.
+    pub seed: u64,
+}
+
+/// An answer that was judged and is not yet written down.
+#[derive(Clone, Debug)]
+pub struct Pending {
+    /// What goes into the store.
+    pub attempt: NewAttempt,
+    /// The belief that goes with it.
+    pub belief: SkillBelief,
+    beliefs: Beliefs,
+    change: Option<Change>,
+    judgement: Judgement,
+}
+
+/// A practice under way.
+#[derive(Debug)]
+pub struct Practice {
+    plan: Plan,
+    sitting: Sitting,
+    beliefs: Beliefs,
+    recent: Recent,
+    draw: Draw,
+    asked: Option<Asked>,
+    asked_at: Timestamp,
+    told: Option<Told>,
+    used: Vec<Code>,
+    examples_shown: Vec<(&'static str, Level)>,
+    reminder: Option<(&'static str, &'static str)>,
+    tallies: Tallies,
+}
+
+impl Practice {
+    /// Begins; no problem is asked yet.
+    #[must_use]
+    pub fn new(plan: Plan, sitting: Sitting, beliefs: Beliefs) -> Practice {
+        let draw = Draw::new("practice", 0, 0, sitting.seed);
+        let asked_at = sitting.began;
+        Practice {
+            plan,
+            tallies: Tallies::new(&beliefs),
+            beliefs,
+            sitting,
+            recent: Recent::default(),
+            draw,
+            asked: None,
+            asked_at,
+            told: None,
+            used: Vec::new(),
+            examples_shown: Vec::new(),
+            reminder: None,
+        }
+    }
+
+    /// The plan.
+    #[must_use]
+    pub const fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
+    /// Who practises, when.
+    #[must_use]
+    pub const fn sitting(&self) -> &Sitting {
+        &self.sitting
+    }
+
+    /// What is believed of the learner.
+    #[must_use]
+    pub const fn beliefs(&self) -> &Beliefs {
+        &self.beliefs
+    }
+
+    /// The problem being asked (or just answered).
+    #[must_use]
+    pub const fn asked(&self) -> Option<&Asked> {
+        self.asked.as_ref()
+    }
+
+    /// The verdict on it, once it is safely stored.
+    #[must_use]
+    pub const fn told(&self) -> Option<&Told> {
+        self.told.as_ref()
+    }
+
+    /// How many problems were answered.
+    #[must_use]
+    pub const fn answered(&self) -> u32 {
+        self.tallies.answered
+    }
+
+    /// Whether the plan's count or minutes are used up.
+    #[must_use]
+    pub fn is_over(&self, now: Timestamp) -> bool {
+        let minutes = now.duration_since(self.sitting.began).as_secs() / 60;
+        self.plan.count.is_some_and(|count| self.tallies.answered >= count)
+            || self.plan.minutes.is_some_and(|most| minutes >= i64::from(most))
+    }
+
+    /// Asks the next problem; `None` when the practice is over.
+    pub fn next(&mut self, now: Timestamp) -> Option<&Asked> {
+        self.asked = None;
+        self.told = None;
+        if self.is_over(now) {
+            return None;
+        }
+        let selection = Selection {
+            skills: self
+                .plan
+                .skills
+                .iter()
+                .map(|planned| Allowed { skill: planned.skill.id.into(), level: None })
+                .collect(),
+        };
+        let choice = learner::choose(&self.beliefs, &selection, self.sitting.day, &self.recent)?;
+        let planned = self.plan.skills.iter().find(|planned| planned.skill.id == choice.skill.id)?;
+        let level = planned.nearest_level(choice.level);
+        let (problem, skill) = draw_problem(&self.plan, &choice, level, &mut self.draw, &self.used)?;
+
+        let key = (choice.skill.id, level);
+        let example_shown = self.examples_shown.contains(&key);
+        let reminder = self.reminder.filter(|(skill, _)| *skill == choice.skill.id).map(|(_, mend)| mend);
+        let support = support(&problem, skill, choice.fading, example_shown, reminder, &mut self.draw);
+        if matches!(support, Support::Example(_)) {
+            self.examples_shown.push(key);
+        }
+        if self.used.len() < USED_MOST {
+            self.used.push(problem.code);
+        }
+        let figure = skill.figure(&problem.code).unwrap_or_default();
+        self.asked_at = now;
+        self.asked = Some(Asked {
+            number: self.tallies.answered + 1,
+            problem,
+            skill,
+            reason: reason_words(choice.reason, &self.plan),
+            figure,
+            support,
+            hint: None,
+        });
+        self.asked.as_ref()
+    }
+
+    /// Gives the hint; the answer that follows is recorded and explained, but is no evidence.
+    pub fn hint(&mut self) -> Option<&str> {
+        if self.told.is_some() {
+            return None;
+        }
+        let asked = self.asked.as_mut()?;
+        if asked.hint.is_none() {
+            asked.hint = asked.skill.hint(&asked.problem.code).ok();
+        }
+        asked.hint.as_deref()
+    }
+
+    /// Judges an answer to the problem being asked, without folding it in yet. `None` when none is being asked.
+    ///
+    /// # Errors
+    /// [`AnswerError`] when it cannot be read; the question stays and nothing is recorded.
+    pub fn answer(&self, texts: &[&str], now: Timestamp) -> Result<Option<Pending>, AnswerError> {
+        let (Some(asked), None) = (&self.asked, &self.told) else { return Ok(None) };
+        let problem = &asked.problem;
+        let judgement = judge(&problem.outline, texts)?;
+        let exposed: Vec<&str> = problem.outline.mixups.iter().map(|mixup| mixup.id.as_str()).collect();
+        let took = now.duration_since(self.asked_at).as_millis();
+        let attempt = NewAttempt {
+            learner: self.sitting.learner,
+            session: self.sitting.session,
+            at: now,
+            day: self.sitting.day,
+            kind: AttemptKind::Practice,
+            code: problem.code.to_string(),
+            skill: problem.code.skill.id.to_owned(),
+            level: problem.code.level,
+            generation: GENERATION,
+            seed: problem.code.seed,
+            facts: problem.facts_json().unwrap_or_default(),
+            right: json(&problem.outline.question.answer_json(&problem.outline.answer)),
+            given: json(&texts),
+            verdict: judgement.verdict.id().to_owned(),
+            mixup: judgement.verdict.mixup().map(|id| id.as_str().to_owned()),
+            exposed: exposed.iter().map(|id| (*id).to_owned()).collect(),
+            hinted: asked.hint.is_some(),
+            explained: true,
+            took_ms: u32::try_from(took).ok(),
+            moves: None,
+        };
+        let mut beliefs = self.beliefs.clone();
+        // The store folds exactly this evidence, so both must observe the same.
+        let change = beliefs.observe(&attempt.evidence(&mut Vec::new()));
+        let Some(belief) = beliefs.skill(problem.code.skill.id).cloned() else { return Ok(None) };
+        Ok(Some(Pending { attempt, belief, beliefs, change, judgement }))
+    }
+
+    /// Takes in an answer that is now safely stored, and gives out its verdict. `refolded` are the learner's beliefs as
+    /// the store has them, when another program wrote answers of the same learner meanwhile.
+    pub fn confirm(&mut self, pending: Pending, refolded: Option<Vec<SkillBelief>>) -> Option<&Told> {
+        let asked = self.asked.as_ref()?;
+        let mut told = Told::new(asked.skill, &asked.problem, &pending.judgement).ok()?;
+        told.note = pending.change.as_ref().and_then(note);
+        let right = pending.judgement.verdict == Verdict::Right;
+        let skill = asked.problem.code.skill;
+        self.beliefs = pending.beliefs;
+        for belief in refolded.into_iter().flatten() {
+            self.beliefs.restore(belief);
+        }
+        self.recent.answered(skill.id, right);
+        self.reminder = told.mend.map(|mend| (skill.id, mend));
+        self.tallies.count(skill, right, asked.hint.is_some());
+        self.told = Some(told);
+        self.told.as_ref()
+    }
+
+    /// The end of the session: what became surer, what is weak, when to return.
+    #[must_use]
+    pub fn summary(&self) -> Summary {
+        self.tallies.summary(&self.beliefs, self.sitting.day)
+    }
+}
+
+fn reason_words(reason: Reason, plan: &Plan) -> String {
+    match reason {
+        // Skills can be named without any drill.
+        Reason::AskedByDrill if plan.drill.is_none() => "asked for".to_owned(),
+        reason => reason.words(),
+    }
+}
+
+fn note(change: &Change) -> Option<String> {
+    if change.named.is_some() {
+        return Some("This is a weak spot now. The next session opens with it.".to_owned());
+    }
+    if let Some(mixup) = change.cleared {
+        return Some(format!("No longer a weak spot: that you {} has not come back.", mixup.said));
+    }
+    change.suspected.map(|_| "Perhaps a weak spot. More problems will tell.".to_owned())
+}
+
+fn json(value: &impl serde::Serialize) -> String {
+    // Numbers are finite and keys are text, so this cannot fail; an empty text would only lose a convenience copy.
+    serde_json::to_string(value).unwrap_or_default()
+}

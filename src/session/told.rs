@@ -1,0 +1,73 @@
+//! What a learner is told after an answer.
+
+use crate::problem::{
+    AnswerErrorKind, Code, Figure, Judgement, MixupMeta, Paths, Problem, ProblemError, Skill, Step, Verdict,
+};
+
+/// The verdict in words, with all that explains it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Told {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// What the learner answered, as the trade writes it.
+    pub given: String,
+    /// The right answer, as the trade writes it.
+    pub right: String,
+    /// The first line: `Right.`, `Not right: you applied the correction the wrong way round.`
+    pub headline: String,
+    /// The learner's own path beside the right one, when a mix-up is named.
+    pub paths: Option<Paths>,
+    /// What to do next time, when a mix-up is named.
+    pub mend: Option<&'static str>,
+    /// The worked solution.
+    pub steps: Vec<Step>,
+    /// The figure that shows why.
+    pub figure: Figure,
+    /// What this answer did to the record: a weak spot named, or gone.
+    pub note: Option<String>,
+}
+
+impl Told {
+    /// Puts a judgement into words.
+    ///
+    /// # Errors
+    /// [`ProblemError`] only if the code gives no problem, which cannot happen for a problem just asked.
+    pub fn new(skill: &dyn Skill, problem: &Problem, judgement: &Judgement) -> Result<Told, ProblemError> {
+        let code: &Code = &problem.code;
+        let question = &problem.outline.question;
+        let meta = judgement.verdict.mixup().and_then(|id| code.skill.mixup(id.as_str()));
+        let listed = judgement.verdict.mixup().filter(|id| problem.outline.mixups.iter().any(|mixup| mixup.id == *id));
+        Ok(Told {
+            verdict: judgement.verdict,
+            given: question.words(&judgement.given),
+            right: question.words(&problem.outline.answer),
+            headline: headline(judgement, meta),
+            paths: listed.map(|id| skill.paths(code, id)).transpose()?,
+            mend: meta.map(|meta| meta.mend),
+            steps: problem.steps.clone(),
+            figure: skill.explanation(code, Some(&judgement.given))?,
+            note: None,
+        })
+    }
+}
+
+fn headline(judgement: &Judgement, mixup: Option<&MixupMeta>) -> String {
+    match (judgement.verdict, mixup) {
+        (Verdict::Right, _) => "Right.".to_owned(),
+        (Verdict::Mixup(_), Some(mixup)) => format!("Not right: you {}.", mixup.said),
+        (Verdict::Mixup(id), None) => format!("Not right: {id}."),
+        (Verdict::Unrecognised(Some(slip)), _) => format!("Not right. It looks like {}.", slip.words()),
+        (Verdict::Unrecognised(None), _) => "Not right, and not a mix-up this program knows.".to_owned(),
+    }
+}
+
+/// A message for an answer that could not be judged; the question stays.
+#[must_use]
+pub fn not_judged(kind: &AnswerErrorKind) -> String {
+    let message = kind.to_string();
+    let mut letters = message.chars();
+    match letters.next() {
+        Some(first) => format!("{}{}. Nothing was recorded.", first.to_uppercase(), letters.as_str()),
+        None => String::new(),
+    }
+}

@@ -1,0 +1,319 @@
+//! A7, back bearings: the same line seen from its other end, in degrees or in mils.
+
+mod words;
+
+use super::common::{NOT_WRAPPED, Tenths};
+use crate::angle::{Angle, Mils, North};
+use crate::problem::{
+    Answer, Draw, Fact, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, LineRole, MixupClass, MixupId,
+    MixupList, MixupMeta, NorthLine, NorthLines, Paths, Question, SketchLine, SkillMeta, Step, Value,
+};
+
+/// The skill `back-bearing`.
+pub(super) struct BackBearing;
+
+/// The numbers of one problem.
+pub(super) struct Item {
+    unit: Unit,
+    north: North,
+    /// The bearing to reverse, in the unit.
+    bearing: i32,
+    story: Story,
+}
+
+/// The unit of a bearing, and how it is counted here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Unit {
+    /// Counted in tenths of a degree.
+    Degrees,
+    /// Counted in whole mils, 6400 to the circle.
+    Mils,
+}
+
+/// What level 4 tells; the other levels just ask.
+#[derive(Clone, Copy, Debug)]
+enum Story {
+    None,
+    /// Back along the way.
+    Return(Way),
+    /// The bearing to a landmark, to be drawn on the map from the landmark.
+    Landmark(&'static str),
+    /// Two legs, of which one is to be walked back.
+    Legs {
+        way: Way,
+        /// The bearing of the leg that is not asked for, in the unit.
+        other: i32,
+        /// The leg walked back is the last one of the way out.
+        last: bool,
+    },
+}
+
+/// Places on a way, start first.
+type Way = [&'static str; 3];
+
+/// The bearing given back as it was.
+const NOT_REVERSED: MixupMeta = MixupMeta {
+    id: MixupId("not-reversed"),
+    class: MixupClass::Forgotten,
+    said: "kept the bearing as it was",
+    mend: "Looking back along a line, you face the opposite way: half a circle further.",
+};
+
+/// The bearing taken from the full circle: `360 − b`.
+const COUNTED_OTHER_WAY: MixupMeta = MixupMeta {
+    id: MixupId("counted-other-way"),
+    class: MixupClass::Mirrored,
+    said: "took the bearing from the full circle, as if counting from north the other way round",
+    mend: "Back is half a circle away: add or take off half, never subtract from the whole.",
+};
+
+/// A quarter turn instead of half a turn.
+const QUARTER_TURN: MixupMeta = MixupMeta {
+    id: MixupId("quarter-turn"),
+    class: MixupClass::Scale,
+    said: "turned by a quarter of the circle instead of half",
+    mend: "Back is half a circle: 180 degrees, or 3200 mils.",
+};
+
+/// The other leg of the way reversed.
+const WRONG_LEG: MixupMeta = MixupMeta {
+    id: MixupId("wrong-leg"),
+    class: MixupClass::Method,
+    said: "reversed the other leg of the way",
+    mend: "Sketch the way with its places; the way back takes the legs in reverse order.",
+};
+
+static META: SkillMeta = SkillMeta {
+    id: "back-bearing",
+    mark: "A7",
+    family: Family::Dial,
+    title: "Back bearings",
+    can: "Gives the bearing that leads back along a line, in degrees and in mils.",
+    levels: [
+        "round bearings",
+        "any whole degree",
+        "near 180 and 360, and mils",
+        "use it to return, or to draw from a landmark",
+    ],
+    prerequisites: &["turns"],
+    mixups: &[NOT_REVERSED, COUNTED_OTHER_WAY, QUARTER_TURN, WRONG_LEG, NOT_WRAPPED],
+    lines: NorthLines::Any,
+    on_home: false,
+};
+
+const WAYS: [Way; 6] = [
+    ["the hut", "the weir", "the chapel"],
+    ["the camp", "the ford", "the cairn"],
+    ["the barn", "the gate", "the lone pine"],
+    ["the bridge", "the spring", "the saddle"],
+    ["the jetty", "the old tower", "the quarry"],
+    ["the shelter", "the signpost", "the tarn"],
+];
+
+const LANDMARKS: [&str; 6] =
+    ["the chapel", "the old tower", "the summit cairn", "the lone pine", "the mast", "the mill"];
+
+impl Unit {
+    /// The full circle.
+    const fn circle(self) -> i32 {
+        match self {
+            Unit::Degrees => super::common::CIRCLE,
+            Unit::Mils => 6400,
+        }
+    }
+
+    const fn half(self) -> i32 {
+        self.circle() / 2
+    }
+
+    const fn wrap(self, number: i32) -> i32 {
+        number.rem_euclid(self.circle())
+    }
+
+    /// The value as an answer holds it, not wrapped.
+    fn value(self, number: i32) -> Value {
+        match self {
+            Unit::Degrees => Value::Angle(super::common::angle(number as Tenths)),
+            Unit::Mils => Value::Number(f64::from(number)),
+        }
+    }
+
+    /// The direction of a number in this unit.
+    fn direction(self, number: i32) -> Angle {
+        match self {
+            Unit::Degrees => super::common::angle(number),
+            Unit::Mils => Mils::new(f64::from(number)).angle(),
+        }
+    }
+}
+
+impl Item {
+    /// What is added to reverse the bearing.
+    const fn change(&self) -> i32 {
+        if self.bearing < self.unit.half() { self.unit.half() } else { -self.unit.half() }
+    }
+
+    const fn back(&self) -> i32 {
+        self.bearing + self.change()
+    }
+
+    /// What comes out of adding where one must take off and the reverse; none where that is 360, which is right.
+    const fn not_wrapped(&self) -> Option<i32> {
+        let off = self.bearing - self.change();
+        if off == self.unit.circle() { None } else { Some(off) }
+    }
+}
+
+impl Generator for BackBearing {
+    type Item = Item;
+
+    fn meta(&self) -> &'static SkillMeta {
+        &META
+    }
+
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+        let mut north = draw.pick(&North::ALL);
+        let unit = if level >= Level::THREE && draw.chance(1, 4) { Unit::Mils } else { Unit::Degrees };
+        let any = |draw: &mut Draw| match unit {
+            Unit::Degrees => draw.between(0, 359) * 10,
+            Unit::Mils => draw.between(0, 319) * 20,
+        };
+        let bearing = match (level.number(), unit) {
+            (1, _) => draw.between(0, 35) * 100,
+            (3, Unit::Degrees) => {
+                let edge = draw.pick(&[0, 1800]);
+                unit.wrap(edge + draw.between(-19, 19) * 10)
+            }
+            (3, Unit::Mils) => {
+                let edge = draw.pick(&[0, 3200]);
+                unit.wrap(edge + draw.between(-30, 30) * 10)
+            }
+            _ => any(draw),
+        };
+        let story = match draw.below(3) {
+            _ if level < Level::FOUR => Story::None,
+            0 => Story::Return(draw.pick(&WAYS)),
+            1 => Story::Landmark(draw.pick(&LANDMARKS)),
+            _ => {
+                let step = if unit == Unit::Mils { 200 } else { 100 };
+                let other = unit.wrap(bearing + draw.sign() * step * draw.between(3, 12));
+                Story::Legs { way: draw.pick(&WAYS), other, last: draw.chance(1, 2) }
+            }
+        };
+        // One walks by the compass and draws on the map: a story's north must fit what is done.
+        match story {
+            Story::None => {}
+            Story::Return(_) | Story::Legs { .. } => north = North::Magnetic,
+            Story::Landmark(_) => north = draw.pick(&[North::True, North::Grid]),
+        }
+        Item { unit, north, bearing, story }
+    }
+
+    fn question(&self, item: &Item) -> Question {
+        const fn degrees(north: North, label: &'static str) -> [Field; 1] {
+            [Field { name: "back_bearing", label, kind: FieldKind::Bearing(north), tolerance: 0.5 }]
+        }
+        const fn mils(north: North, label: &'static str) -> [Field; 1] {
+            [Field { name: "back_bearing", label, kind: FieldKind::Mils(north), tolerance: 1.0 }]
+        }
+        static TRUE: [Field; 1] = degrees(North::True, "true back bearing");
+        static GRID: [Field; 1] = degrees(North::Grid, "grid back bearing");
+        static MAGNETIC: [Field; 1] = degrees(North::Magnetic, "magnetic back bearing");
+        static TRUE_MILS: [Field; 1] = mils(North::True, "true back bearing, in mils");
+        static GRID_MILS: [Field; 1] = mils(North::Grid, "grid back bearing, in mils");
+        static MAGNETIC_MILS: [Field; 1] = mils(North::Magnetic, "magnetic back bearing, in mils");
+        Question::Typed(match (item.unit, item.north) {
+            (Unit::Degrees, North::True) => &TRUE,
+            (Unit::Degrees, North::Grid) => &GRID,
+            (Unit::Degrees, North::Magnetic) => &MAGNETIC,
+            (Unit::Mils, North::True) => &TRUE_MILS,
+            (Unit::Mils, North::Grid) => &GRID_MILS,
+            (Unit::Mils, North::Magnetic) => &MAGNETIC_MILS,
+        })
+    }
+
+    fn answer(&self, item: &Item) -> Answer {
+        Answer::one(item.unit.value(item.back()))
+    }
+
+    fn mixups(&self, item: &Item, list: &mut MixupList) {
+        let (unit, bearing) = (item.unit, item.bearing);
+        let wrapped = |number: i32| Answer::one(unit.value(unit.wrap(number)));
+        list.push(NOT_REVERSED.id, wrapped(bearing));
+        // At 0 and 180 it changes nothing, at 90 and 270 it is right.
+        if bearing % (unit.circle() / 4) != 0 {
+            list.push(COUNTED_OTHER_WAY.id, wrapped(-bearing));
+        }
+        list.push(QUARTER_TURN.id, wrapped(bearing + unit.circle() / 4));
+        if let Story::Legs { other, .. } = item.story {
+            list.push(WRONG_LEG.id, wrapped(other + unit.half()));
+        }
+        if let Some(off) = item.not_wrapped() {
+            list.push(NOT_WRAPPED.id, Answer::one(unit.value(off)));
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Vec<Fact> {
+        let number = |number: i32| match item.unit {
+            Unit::Degrees => f64::from(number) / 10.0,
+            Unit::Mils => f64::from(number),
+        };
+        let names = match item.unit {
+            Unit::Degrees => ["bearing_deg", "first_leg_bearing_deg", "second_leg_bearing_deg"],
+            Unit::Mils => ["bearing_mil", "first_leg_bearing_mil", "second_leg_bearing_mil"],
+        };
+        let mut facts = Vec::with_capacity(4);
+        let wanted = match item.story {
+            Story::Legs { other, last, .. } => {
+                let (first, second) = if last { (other, item.bearing) } else { (item.bearing, other) };
+                facts.push(Fact::number(names[1], number(first)));
+                facts.push(Fact::number(names[2], number(second)));
+                if last { "back_bearing_of_second_leg" } else { "back_bearing_of_first_leg" }
+            }
+            Story::None | Story::Return(_) | Story::Landmark(_) => {
+                facts.push(Fact::number(names[0], number(item.bearing)));
+                "back_bearing"
+            }
+        };
+        facts.push(Fact::word("north", item.north.word()));
+        facts.push(Fact::word("wanted", wanted));
+        facts
+    }
+
+    fn prompt(&self, item: &Item) -> String {
+        words::prompt(item)
+    }
+
+    fn steps(&self, item: &Item) -> Vec<Step> {
+        words::steps(item)
+    }
+
+    fn hint(&self, item: &Item) -> String {
+        words::hint(item).to_owned()
+    }
+
+    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+        words::paths(item, mixup)
+    }
+
+    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+        let line = |role, number: i32| {
+            let mut label = String::with_capacity(16);
+            words::push_bearing(&mut label, item, item.unit.wrap(number));
+            SketchLine { role, at: item.unit.direction(item.unit.wrap(number)), label, arc: None }
+        };
+        let mut lines = vec![line(LineRole::Given, item.bearing), line(LineRole::Right, item.back())];
+        let typed = match given.map(Answer::values) {
+            Some([Value::Angle(angle)]) => Some(*angle),
+            Some([Value::Number(mils)]) => Some(Mils::new(*mils).angle()),
+            _ => None,
+        };
+        if let Some(typed) = typed {
+            lines.push(SketchLine { role: LineRole::Learner, at: typed.wrapped(), label: "you".to_owned(), arc: None });
+        }
+        Figure::Sketch { norths: vec![NorthLine { north: item.north, at: Angle::ZERO }], lines }
+    }
+}
+
+#[cfg(test)]
+mod tests;

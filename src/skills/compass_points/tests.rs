@@ -1,0 +1,119 @@
+use super::*;
+use crate::problem::Generator;
+
+fn item(given: Given, wants_degrees: bool) -> Item {
+    Item { card: PointSet::ThirtyTwo, given, wants_degrees, level: Level::THREE }
+}
+
+fn named(name: &str) -> Item {
+    item(Given::Name(Point::read(name).expect("a point")), true)
+}
+
+fn degrees(answer: Answer) -> f64 {
+    match answer.values() {
+        [Value::Angle(angle)] => angle.degrees(),
+        other => panic!("{other:?} is no single angle"),
+    }
+}
+
+#[test]
+fn every_name_has_the_degrees_of_the_reference() {
+    // CV015–CV027: n × 11.25 (identity); the spacing is CV014, Bowditch, conversion of points.
+    for (name, wanted) in [
+        ("NNE", 22.5),
+        ("NE", 45.0),
+        ("NEbE", 56.25),
+        ("ESE", 112.5),
+        ("SEbE", 123.75),
+        ("SEbS", 146.25),
+        ("SWbS", 213.75),
+        ("SWbW", 236.25),
+        ("WSW", 247.5),
+        ("WNW", 292.5),
+        ("NWbN", 326.25),
+        ("NNW", 337.5),
+        ("NbW", 348.75),
+    ] {
+        assert_eq!(degrees(CompassPoints.answer(&named(name))), wanted, "{name}");
+    }
+}
+
+#[test]
+fn every_drawn_direction_lies_nearest_to_its_answer() {
+    // The rule of CV028 (encyclopaedia worked example): 75 / 11.25 + 0.5 = 7.17, so the 7th name after N, EbN.
+    for level in [Level::ONE, Level::TWO, Level::THREE] {
+        for seed in 0..2000 {
+            let item = CompassPoints.draw(level, None, &mut Draw::new("A1", level.number(), 1, seed));
+            let Given::Degrees { degrees, nearest } = item.given else { continue };
+            let count = f64::from(item.card.count());
+            let place = (f64::from(degrees) / (360.0 / count) + 0.5).floor() % count;
+            assert_eq!(f64::from(nearest.number()) * count / 32.0, place, "{degrees}");
+        }
+    }
+    let seventy_five = Point::nearest(Angle::from_degrees(75.0), PointSet::ThirtyTwo);
+    assert_eq!(seventy_five.name(), "EbN");
+}
+
+#[test]
+fn a_learner_may_round_to_whole_degrees() {
+    // 056.25, 056 and 22.5 rounded up or down: all within half a degree.
+    for (name, typed) in [("NEbE", 56.0), ("NEbE", 56.25), ("NNE", 22.0), ("NNE", 23.0), ("NEbN", 34.0)] {
+        let item = named(name);
+        let question = CompassPoints.question(&item);
+        assert!(question.same(&Answer::one(Value::degrees(typed)), &CompassPoints.answer(&item)), "{name} {typed}");
+    }
+}
+
+#[test]
+fn every_mixup_of_a_name_gives_the_number_of_its_formula() {
+    // The formulas: 360 − R, 180 − R, one point off, R ± 33.75. R = 303.75 for NWbW.
+    let item = named("NWbW");
+    for (mixup, wanted) in [
+        (MIRRORED_EAST_WEST, 56.25),
+        (MIRRORED_NORTH_SOUTH, 236.25),
+        (POINT_TOO_FAR, 315.0),
+        (POINT_TOO_SHORT, 292.5),
+        (WRONG_STEM, 270.0),
+        (BY_WRONG_WAY, 326.25),
+        (STEMS_EXCHANGED, 281.25),
+    ] {
+        let number = item.wrong(mixup.id).unwrap_or_else(|| panic!("{} is exposed", mixup.id));
+        assert_eq!(degrees(item.answer_at(number)), wanted, "{}", mixup.id);
+    }
+}
+
+#[test]
+fn nne_taken_for_the_middle_between_north_and_east_has_its_own_name() {
+    let item = Item { card: PointSet::Sixteen, ..named("NNE") };
+    assert_eq!(item.wrong(BETWEEN_CARDINALS.id), Some(4), "NE");
+    assert_eq!(item.wrong(POINT_TOO_FAR.id), None, "the same point goes by one name");
+    assert_eq!(item.wrong(POINT_TOO_SHORT.id), Some(0), "N");
+}
+
+#[test]
+fn three_points_clockwise_of_north_east_is_east_by_north() {
+    let start = Point::read("NE").expect("a point");
+    let turned = item(Given::Turn { start, by: 3, wind: false }, false);
+    assert_eq!(CompassPoints.answer(&turned), Answer::one(Value::Word("EbN")));
+    let back = item(Given::Turn { start, by: -5, wind: true }, true);
+    assert_eq!(degrees(CompassPoints.answer(&back)), 348.75);
+    assert_eq!(back.wrong(NOT_WRAPPED.id), Some(-1));
+}
+
+#[test]
+fn points_print_as_degrees_with_three_figures() {
+    for (points, wanted) in [(0, "000"), (1, "011.25"), (6, "067.5"), (33, "371.25"), (-1, "−11.25"), (-3, "−33.75")]
+    {
+        let mut out = String::new();
+        words::push_degrees(&mut out, points);
+        assert_eq!(out, wanted);
+    }
+}
+
+#[test]
+fn the_figure_of_a_question_marks_no_answer() {
+    for seed in 0..200 {
+        let item = CompassPoints.draw(Level::ONE, None, &mut Draw::new("A1", 1, 1, seed));
+        assert_eq!(CompassPoints.figure(&item), Figure::Rose { names: 8, marked: vec![] });
+    }
+}

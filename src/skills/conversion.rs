@@ -1,0 +1,235 @@
+//! The arithmetic that true ↔ magnetic (B2) and grid ↔ magnetic (B4) share: one bearing, one offset between the map's
+//! north and the compass's, and the way from one to the other.
+
+use super::common::{
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, answer, bearing, push_bearing, push_figures,
+    push_sum, side_word, sum, unwrapped_answer, wrap, wrap_words,
+};
+use crate::angle::{Angle, North};
+use crate::problem::Draw;
+use crate::problem::{
+    Answer, Field, FieldKind, Figure, HomeAngles, Level, LineRole, MixupId, MixupList, NorthLine, Paths, Question,
+    SketchLine, Step, Value,
+};
+
+/// One conversion between the map's north and magnetic north.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Conversion {
+    /// The map's north: true or grid.
+    pub map: North,
+    /// From the map to the compass, or back.
+    pub to_compass: bool,
+    /// The given bearing, 0 to 359.9.
+    pub from: Tenths,
+    /// Magnetic north from the map's north, east positive.
+    pub offset: Tenths,
+}
+
+impl Conversion {
+    /// Draws a bearing for an offset: round numbers and no wrap at level 1, no wrap at 2, mostly through north above.
+    pub fn draw(level: Level, map: North, offset: Tenths, draw: &mut Draw) -> Conversion {
+        let to_compass = draw.chance(1, 2);
+        let step = if level == Level::ONE { 100 } else { 10 };
+        let through_north = level >= Level::THREE && draw.chance(3, 5);
+        // A bearing is drawn again until the sum does what the level asks; the range makes that quick.
+        let mut conversion = Conversion { map, to_compass, from: 0, offset };
+        for _ in 0..64 {
+            conversion.from = if through_north && offset != 0 {
+                let inside = draw.between(1, offset.abs() / 10) * 10;
+                if conversion.change() > 0 { 3600 - inside } else { inside - 10 }
+            } else {
+                draw.between(0, 3590 / step) * step
+            };
+            if conversion.wraps() == through_north {
+                break;
+            }
+        }
+        conversion
+    }
+
+    /// What is added to the given bearing.
+    pub const fn change(&self) -> Tenths {
+        if self.to_compass { -self.offset } else { self.offset }
+    }
+
+    /// The north the answer counts from.
+    pub const fn wanted(&self) -> North {
+        if self.to_compass { North::Magnetic } else { self.map }
+    }
+
+    /// The north the given bearing counts from.
+    pub const fn given(&self) -> North {
+        if self.to_compass { self.map } else { North::Magnetic }
+    }
+
+    /// Whether the sum leaves the circle.
+    pub const fn wraps(&self) -> bool {
+        let off = self.from + self.change();
+        wrap(off) != off
+    }
+
+    /// The right answer.
+    pub fn right(&self) -> Answer {
+        answer(self.from + self.change())
+    }
+
+    /// The question's fields.
+    pub const fn question(&self) -> Question {
+        const fn field(north: North, label: &'static str) -> [Field; 1] {
+            [Field { name: "bearing", label, kind: FieldKind::Bearing(north), tolerance: 0.5 }]
+        }
+        static MAGNETIC: [Field; 1] = field(North::Magnetic, "magnetic bearing");
+        static TRUE: [Field; 1] = field(North::True, "true bearing");
+        static GRID: [Field; 1] = field(North::Grid, "grid bearing");
+        Question::Typed(match self.wanted() {
+            North::Magnetic => &MAGNETIC,
+            North::True => &TRUE,
+            North::Grid => &GRID,
+        })
+    }
+
+    /// The mix-ups that need nothing but the one offset.
+    pub fn mixups(&self, list: &mut MixupList) {
+        let (from, change) = (self.from, self.change());
+        list.push(SIGN_FLIPPED.id, answer(from - change));
+        list.push(NOT_APPLIED.id, answer(from));
+        list.push(APPLIED_TWICE.id, answer(from + 2 * change));
+        if self.wraps() {
+            list.push(NOT_WRAPPED.id, unwrapped_answer(from + change));
+        }
+    }
+
+    /// `from map (true) to compass (magnetic)`.
+    const fn way(&self) -> &'static str {
+        match (self.map, self.to_compass) {
+            (North::Grid, true) => "from map (grid) to compass (magnetic)",
+            (North::Grid, false) => "from compass (magnetic) to map (grid)",
+            (_, true) => "from map (true) to compass (magnetic)",
+            (_, false) => "from compass (magnetic) to map (true)",
+        }
+    }
+
+    /// `From map (true) to compass (magnetic), west is added`.
+    pub fn rule(&self) -> String {
+        let verb = if self.change() < 0 { "is subtracted" } else { "is added" };
+        let mut out = String::with_capacity(80);
+        out.push('F');
+        out.push_str(&self.way()[1..]);
+        out.push_str(", ");
+        out.push_str(side_word(self.offset));
+        out.push(' ');
+        out.push_str(verb);
+        out
+    }
+
+    /// The worked solution.
+    pub fn steps(&self) -> Vec<Step> {
+        let mut steps = Vec::with_capacity(4);
+        let off = self.from + self.change();
+        steps.push(Step::words(match (self.map, self.offset < 0) {
+            (North::Grid, true) => {
+                "Sketch it: magnetic north lies counterclockwise of grid north, so compass numbers are bigger"
+            }
+            (North::Grid, false) => {
+                "Sketch it: magnetic north lies clockwise of grid north, so compass numbers are smaller"
+            }
+            (_, true) => "Sketch it: magnetic north lies counterclockwise of true north, so compass numbers are bigger",
+            (_, false) => "Sketch it: magnetic north lies clockwise of true north, so compass numbers are smaller",
+        }));
+        let mut line = String::with_capacity(24);
+        push_sum(&mut line, self.from, self.change());
+        steps.push(Step::new(self.rule(), line));
+        if self.wraps() {
+            let mut line = String::with_capacity(24);
+            push_sum(&mut line, off, wrap(off) - off);
+            steps.push(Step::new(wrap_words(off), line));
+        }
+        let mut line = String::with_capacity(10);
+        push_bearing(&mut line, off, self.wanted());
+        steps.push(Step::new("Write the letter of the north behind it", line));
+        steps
+    }
+
+    /// The path of one of the mix-ups of [`Conversion::mixups`] beside the right one.
+    pub fn paths(&self, mixup: MixupId) -> Paths {
+        let (from, change) = (self.from, self.change());
+        let yours = match mixup {
+            id if id == SIGN_FLIPPED.id => sum(from, -change),
+            id if id == APPLIED_TWICE.id => {
+                let mut line = sum(from, change);
+                line.push_str(", then again: ");
+                line.push_str(&sum(wrap(from + change), change));
+                line
+            }
+            id if id == NOT_WRAPPED.id => {
+                let mut line = String::with_capacity(24);
+                push_sum(&mut line, from, change);
+                line
+            }
+            id if id == NOT_APPLIED.id => {
+                let mut line = String::with_capacity(24);
+                push_figures(&mut line, from);
+                line.push_str(", unchanged");
+                line
+            }
+            _ => bearing(from, self.given()),
+        };
+        let mut right = self.rule();
+        right.push_str(": ");
+        right.push_str(&sum(from, change));
+        Paths { yours, right }
+    }
+
+    /// The sketch: both norths (their angle enlarged where it is small), the direction, and an arc from each north.
+    pub fn sketch(&self, given: Option<&Answer>) -> Figure {
+        let shown = f64::from(self.offset.signum() * (self.offset.abs()).clamp(150, 300)) / 10.0;
+        let map_number = if self.to_compass { self.from } else { wrap(self.from + self.change()) };
+        let at = f64::from(map_number) / 10.0;
+        let label = |tenths: Tenths, north: North| bearing(tenths, north);
+        let mut lines = vec![SketchLine {
+            role: LineRole::Given,
+            at: Angle::from_degrees(at),
+            label: label(self.from, self.given()),
+            arc: Some((self.given(), label(self.from, self.given()))),
+        }];
+        if let Some(given) = given {
+            let right = wrap(self.from + self.change());
+            lines[0].arc = Some((self.wanted(), label(right, self.wanted())));
+            if let [Value::Angle(typed)] = given.values() {
+                let base = if self.wanted() == North::Magnetic { shown } else { 0.0 };
+                lines.push(SketchLine {
+                    role: LineRole::Learner,
+                    at: Angle::from_degrees(base + typed.degrees()).wrapped(),
+                    label: "you".to_owned(),
+                    arc: None,
+                });
+            }
+        }
+        let norths = vec![
+            NorthLine { north: self.map, at: Angle::ZERO },
+            NorthLine { north: North::Magnetic, at: Angle::from_degrees(shown) },
+        ];
+        Figure::Sketch { norths, lines }
+    }
+
+    /// The offset for a level: from home ground where given, else from the whole inhabited range, east and west alike.
+    pub fn draw_offset(level: Level, home: Option<Tenths>, draw: &mut Draw) -> Tenths {
+        let step = if level >= Level::THREE { 5 } else { 10 };
+        match home {
+            Some(offset) => super::common::rounded(offset, step),
+            None => {
+                let size = match level.number() {
+                    1 => draw.between(2, 20) * 10,
+                    2 => draw.between(3, 28) * 10,
+                    _ => draw.between(4, 56) * 5,
+                };
+                size * draw.sign()
+            }
+        }
+    }
+}
+
+/// The home declination in tenths.
+pub(super) fn home_declination(home: Option<HomeAngles>) -> Option<Tenths> {
+    home.map(|home| super::common::tenths(home.declination().angle()))
+}

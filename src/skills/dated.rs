@@ -1,0 +1,255 @@
+//! A printed declination and its annual change, brought up to date: what B5 asks, and what orienting by a true-north
+//! line (D2) needs at level 4. In whole minutes of arc, east positive.
+
+use super::common::push_number;
+use crate::angle::{Angle, EastWest, push_declination_words, push_degrees_minutes, push_minutes_words};
+use crate::problem::{Draw, Fact, MixupClass, MixupId, MixupMeta, Step};
+
+/// Minutes of arc, east positive.
+pub(super) type ArcMinutes = i32;
+
+/// What a map prints about its declination, and when it is read.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Dated {
+    /// The printed declination.
+    pub printed: ArcMinutes,
+    /// Its change in one year.
+    pub change: ArcMinutes,
+    /// The year it was printed for.
+    pub printed_year: i32,
+    /// The year it is used in.
+    pub this_year: i32,
+}
+
+impl Dated {
+    /// A year in which a problem plays. Problems know no clock, so it is drawn.
+    pub fn draw_year(draw: &mut Draw) -> i32 {
+        draw.between(2025, 2031)
+    }
+
+    /// Years since printing.
+    pub const fn years(&self) -> i32 {
+        self.this_year - self.printed_year
+    }
+
+    /// The change since printing.
+    pub const fn total(&self) -> ArcMinutes {
+        self.years() * self.change
+    }
+
+    /// The declination of this year.
+    pub const fn today(&self) -> ArcMinutes {
+        self.printed + self.total()
+    }
+
+    /// The change counted the wrong way: backwards, or as growth where it makes the declination smaller.
+    pub const fn reversed(&self) -> ArcMinutes {
+        self.printed - self.total()
+    }
+
+    /// Whether the letter changes between printing and now.
+    pub const fn crosses_zero(&self) -> bool {
+        (self.printed < 0) != (self.today() < 0)
+    }
+
+    /// Appends `The map of 2014 prints a declination of 5°30′ W, changing by 10′ E a year. It is now 2026. `, on home ground
+    /// `The 2014 map of home ground prints …`.
+    pub fn push_given(&self, out: &mut String, on_home: bool) {
+        out.push_str(if on_home { "The " } else { "The map of " });
+        push_number(out, self.printed_year.unsigned_abs());
+        out.push_str(if on_home { " map of home ground" } else { "" });
+        out.push_str(" prints a declination of ");
+        push_lettered(out, self.printed);
+        out.push_str(", changing by ");
+        push_change(out, self.change);
+        out.push_str(" a year. It is now ");
+        push_number(out, self.this_year.unsigned_abs());
+        out.push_str(". ");
+    }
+
+    /// All of it as facts.
+    pub fn push_facts(&self, facts: &mut Vec<Fact>) {
+        facts.push(Fact::number("printed_declination_deg", Angle::from_minutes(f64::from(self.printed)).degrees()));
+        facts.push(Fact::number("annual_change_arcmin", f64::from(self.change)));
+        facts.push(Fact::number("printed_year", f64::from(self.printed_year)));
+        facts.push(Fact::number("this_year", f64::from(self.this_year)));
+    }
+
+    /// The step that counts the years.
+    pub fn years_step(&self) -> Step {
+        let mut line = String::with_capacity(20);
+        push_number(&mut line, self.this_year.unsigned_abs());
+        line.push_str(" − ");
+        push_number(&mut line, self.printed_year.unsigned_abs());
+        line.push_str(" = ");
+        push_number(&mut line, self.years().unsigned_abs());
+        Step::new("Years since the map was made", line)
+    }
+
+    /// The steps from the years to this year's value.
+    pub fn push_change_steps(&self, steps: &mut Vec<Step>) {
+        let mut line = String::with_capacity(36);
+        self.push_total(&mut line);
+        steps.push(Step::new("Change in that time", line));
+
+        let with = (self.printed < 0) == (self.change < 0);
+        let mut line = String::with_capacity(36);
+        push_sizes(&mut line, self.printed, self.total());
+        steps.push(Step::new(
+            match (with, self.printed < 0) {
+                (true, true) => "Both are west, so add",
+                (true, false) => "Both are east, so add",
+                (false, _) => "One is east, the other west, so take the smaller from the larger",
+            },
+            line,
+        ));
+
+        let mut line = String::with_capacity(12);
+        push_in_full(&mut line, self.today());
+        steps.push(Step::new(
+            match (with, self.crosses_zero()) {
+                (_, true) => "The change was the larger one, so the letter changes",
+                (true, false) => "Write the letter behind it",
+                (false, false) => "Write the letter of the larger one behind it",
+            },
+            line,
+        ));
+    }
+
+    /// Appends `12 × 10′ = 120′ = 2° E`.
+    pub fn push_total(&self, out: &mut String) {
+        push_number(out, self.years().unsigned_abs());
+        out.push_str(" × ");
+        push_minutes_words(out, arc(self.change));
+        out.push_str(" = ");
+        push_minutes_words(out, arc(self.total()));
+        if self.total().abs() >= 60 {
+            out.push_str(" = ");
+            push_degrees_minutes(out, arc(self.total()));
+        }
+        push_letter(out, self.total());
+    }
+
+    /// Appends `5°30′ W and 2° E make 3°30′ W`.
+    pub fn push_made(&self, out: &mut String, change: ArcMinutes) {
+        push_lettered(out, self.printed);
+        out.push_str(" and ");
+        push_lettered(out, change);
+        out.push_str(" make ");
+        push_lettered(out, self.printed + change);
+    }
+}
+
+/// Appends `5°30′ − 2° = 3°30′`: two signed angles put together as sizes.
+fn push_sizes(out: &mut String, one: ArcMinutes, other: ArcMinutes) {
+    let (large, small) = if one.abs() < other.abs() { (other, one) } else { (one, other) };
+    push_degrees_minutes(out, arc(large));
+    out.push_str(if (large < 0) == (small < 0) { " + " } else { " − " });
+    push_degrees_minutes(out, arc(small));
+    out.push_str(" = ");
+    push_degrees_minutes(out, arc(one + other));
+}
+
+/// Appends `5°30′ W`.
+pub(super) fn push_lettered(out: &mut String, minutes: ArcMinutes) {
+    push_declination_words(out, arc(minutes));
+}
+
+/// Appends degrees and minutes, the minutes also where there are none: `5°30′ W`, `12°00′ E`.
+fn push_in_full(out: &mut String, minutes: ArcMinutes) {
+    push_degrees_minutes(out, arc(minutes));
+    if minutes % 60 == 0 {
+        out.push_str("00′");
+    }
+    push_letter(out, minutes);
+}
+
+/// Appends the size in minutes with its letter: `10′ E`.
+pub(super) fn push_change(out: &mut String, minutes: ArcMinutes) {
+    push_minutes_words(out, arc(minutes));
+    push_letter(out, minutes);
+}
+
+fn push_letter(out: &mut String, minutes: ArcMinutes) {
+    out.push(' ');
+    out.push(letter(minutes).letter());
+}
+
+/// East or west; nothing counts as east.
+pub(super) const fn letter(minutes: ArcMinutes) -> EastWest {
+    if minutes < 0 { EastWest::West } else { EastWest::East }
+}
+
+fn arc(minutes: ArcMinutes) -> Angle {
+    Angle::from_minutes(f64::from(minutes))
+}
+
+/// The printed value used as it is, years later.
+pub(super) const NOT_UPDATED: MixupMeta = MixupMeta {
+    id: MixupId("not-updated"),
+    class: MixupClass::Forgotten,
+    said: "used the old printed value as it stands",
+    mend: "Look at the year of the map, and bring the value up to date first.",
+};
+
+/// The change counted backwards, or as growth where it makes the declination smaller.
+pub(super) const CHANGE_REVERSED: MixupMeta = MixupMeta {
+    id: MixupId("change-reversed"),
+    class: MixupClass::Sign,
+    said: "let the yearly change go the wrong way",
+    mend: "Same letter: the declination grows. Other letter: it shrinks.",
+};
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn today(printed: ArcMinutes, change: ArcMinutes, years: i32) -> ArcMinutes {
+        Dated { printed, change, printed_year: 2000, this_year: 2000 + years }.today()
+    }
+
+    #[test]
+    fn a_printed_value_moves_by_the_years_times_the_change() {
+        // Outside checks CV078 to CV081 (identity: D + n × change with E positive).
+        assert_eq!(today(-330, 10, 9), -240, "CV078: 5 30 W, 10' E, 9 years: 4 00 W");
+        assert_eq!(today(-70, 12, 10), 50, "CV079: 1 10 W, 12' E, 10 years: 0 50 E");
+        assert_eq!(today(840, -6, 10), 780, "CV080: 14 00 E, 6' W, 10 years: 13 00 E");
+        assert_eq!(today(-810, -3, 20), -870, "CV081: 13 30 W, 3' W, 20 years: 14 30 W");
+    }
+
+    #[test]
+    fn published_notes_on_maps_come_out_as_their_publisher_says() {
+        // Outside checks CV072, CV073 (Ordnance Survey, "Grid North, Magnetic North and True North", seen; later years
+        // by arithmetic) and CV077 (Ordnance Survey blog example, 2015 statement, seen). These are G-M angles; the
+        // arithmetic is the same.
+        assert_eq!(today(0, 11, 12), 132, "CV072: 0 00 W, 11' E, 2014 to 2026: 2 12 E");
+        assert_eq!(today(-198, 10, 6), -138, "CV073: 3 18 W, 10' E, 2014 to 2020: 2 18 W");
+        assert_eq!(today(-198, 10, 20), 2, "CV073: the same in 2034: 0 02 E");
+        assert_eq!(today(-180, 12, 11), -48, "CV077: 3.0 W, 0.2 E a year, 2015 to 2026: 0.8 W");
+    }
+
+    #[test]
+    fn two_printed_values_twenty_years_apart_agree_with_the_change_between_them() {
+        // Outside checks CV070, CV071 (TC 3-25.26, 15 Nov 2013, p. 6-1, seen): 23 E to 18 E and 2 W to 4 W in 20 years,
+        // that is 15' W and 6' W a year.
+        assert_eq!(today(23 * 60, -15, 20), 18 * 60);
+        assert_eq!(today(-2 * 60, -6, 20), -4 * 60);
+    }
+
+    #[test]
+    fn the_steps_name_the_letter_that_changed() {
+        let dated = Dated { printed: -70, change: 12, printed_year: 2016, this_year: 2026 };
+        let mut steps = vec![dated.years_step()];
+        dated.push_change_steps(&mut steps);
+        let lines: Vec<String> = steps.iter().map(Step::line).collect();
+        assert_eq!(
+            lines,
+            [
+                "Years since the map was made: 2026 − 2016 = 10",
+                "Change in that time: 10 × 12′ = 120′ = 2° E",
+                "One is east, the other west, so take the smaller from the larger: 2° − 1°10′ = 0°50′",
+                "The change was the larger one, so the letter changes: 0°50′ E",
+            ]
+        );
+    }
+}

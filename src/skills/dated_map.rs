@@ -1,0 +1,416 @@
+//! B5, declination out of date: the printed value, the years since and the yearly change give the value of this year,
+//! unless the map is too old for that.
+
+use super::dated::{ArcMinutes, CHANGE_REVERSED, Dated, NOT_UPDATED, letter, push_change, push_lettered};
+use crate::angle::EastWest;
+use crate::problem::{
+    Answer, Draw, Fact, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupClass, MixupId, MixupList,
+    MixupMeta, NorthLines, Paths, Question, SkillMeta, Step, Value,
+};
+
+/// The skill `dated-map`.
+pub(super) struct DatedMap;
+
+/// The numbers of one problem.
+pub(super) struct Item {
+    dated: Dated,
+    /// Level 4: what stands under A, B and C; under D always stands "get a current value".
+    options: Option<[Offer; 3]>,
+}
+
+/// What level 4 offers.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Offer {
+    WorkedOut,
+    Reversed,
+    Printed,
+}
+
+/// Above this age a printed value is no longer to be trusted (TC 3-25.26, 15 Nov 2013, caution in chapter 6; outside
+/// check CV068). Another authority asks for a current figure above 15 years (USGS Education; CV069), so no problem uses
+/// an age from 15 to 20.
+const OLDEST_USABLE: i32 = 20;
+
+const LETTERS: [&str; 4] = ["A", "B", "C", "D"];
+const CURRENT: &str = LETTERS[3];
+
+const ONE_YEAR_ONLY: MixupMeta = MixupMeta {
+    id: MixupId("one-year-only"),
+    class: MixupClass::Forgotten,
+    said: "let the declination change for one year only",
+    mend: "Multiply the yearly change by the years since the map was made.",
+};
+const MINUTES_AS_DEGREES: MixupMeta = MixupMeta {
+    id: MixupId("minutes-as-degrees"),
+    class: MixupClass::Minutes,
+    said: "took the minutes of the change for whole degrees",
+    mend: "The yearly change is printed in minutes: 60 minutes are one degree.",
+};
+const MINUTES_AS_DECIMALS: MixupMeta = MixupMeta {
+    id: MixupId("minutes-as-decimals"),
+    class: MixupClass::Minutes,
+    said: "counted as if a degree had a hundred minutes",
+    mend: "A degree has 60 minutes: 90 minutes are 1°30′, and 7°30′ is seven and a half.",
+};
+const LETTER_KEPT: MixupMeta = MixupMeta {
+    id: MixupId("letter-kept"),
+    class: MixupClass::Wrap,
+    said: "kept the old letter although the declination passed through zero",
+    mend: "When the change is larger than the printed value, what is left lies on the other side.",
+};
+const OLD_MAP_TRUSTED: MixupMeta = MixupMeta {
+    id: MixupId("old-map-trusted"),
+    class: MixupClass::Method,
+    said: "worked out a value from a map that is too old for it",
+    mend: "Above 20 years the printed yearly change no longer holds: get a current value.",
+};
+const FRESH_MAP_DOUBTED: MixupMeta = MixupMeta {
+    id: MixupId("fresh-map-doubted"),
+    class: MixupClass::Method,
+    said: "asked for a new value although the map is young enough to work it out",
+    mend: "Up to 15 years the printed value and its yearly change will do.",
+};
+
+static META: SkillMeta = SkillMeta {
+    id: "dated-map",
+    mark: "B5",
+    family: Family::Norths,
+    title: "Declination out of date",
+    can: "Brings the printed declination of a map up to this year, and knows when the map is too old for that.",
+    levels: [
+        "the change goes the same way as the declination",
+        "the change goes against the declination",
+        "the declination passes through zero",
+        "choose a value, or see that the map is too old",
+    ],
+    prerequisites: &["diagram"],
+    mixups: &[
+        CHANGE_REVERSED,
+        NOT_UPDATED,
+        ONE_YEAR_ONLY,
+        MINUTES_AS_DEGREES,
+        MINUTES_AS_DECIMALS,
+        LETTER_KEPT,
+        OLD_MAP_TRUSTED,
+        FRESH_MAP_DOUBTED,
+    ],
+    lines: NorthLines::Any,
+    // On home ground every item would have the same answer: the declination of home ground.
+    on_home: false,
+};
+
+static TYPED: [Field; 3] = [
+    Field { name: "degrees", label: "degrees", kind: FieldKind::Degrees, tolerance: 0.0 },
+    Field { name: "minutes", label: "minutes", kind: FieldKind::Minutes, tolerance: 5.0 },
+    Field { name: "side", label: "E or W", kind: FieldKind::Choice(&["E", "W"]), tolerance: 0.0 },
+];
+static CHOICE: [Field; 1] =
+    [Field { name: "choice", label: "A, B, C or D", kind: FieldKind::Choice(&LETTERS), tolerance: 0.0 }];
+
+impl Generator for DatedMap {
+    type Item = Item;
+
+    fn meta(&self) -> &'static SkillMeta {
+        &META
+    }
+
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+        let this_year = Dated::draw_year(draw);
+        let choose = level == Level::FOUR;
+        let years = if choose && draw.chance(1, 2) { draw.between(21, 40) } else { draw.between(4, 14) };
+        let size = match level.number() {
+            1 => draw.pick(&[6, 9, 10, 12, 15]),
+            3 => draw.between(9, 16),
+            _ => draw.between(4, 16),
+        };
+        let side = draw.sign();
+        let total = years * size;
+        let printed = match level.number() {
+            1 => side * draw.between(4, 50) * 30,
+            2 => -side * draw.between(total + 30, 1500),
+            3 => -side * draw.between(15, total - 15),
+            _ => draw.sign() * draw.between(5, 150) * 10,
+        };
+        let mut options = [Offer::WorkedOut, Offer::Reversed, Offer::Printed];
+        draw.shuffle(&mut options);
+        Item {
+            dated: Dated { printed, change: side * size, printed_year: this_year - years, this_year },
+            options: choose.then_some(options),
+        }
+    }
+
+    fn question(&self, item: &Item) -> Question {
+        if item.options.is_some() { Question::Choose(&CHOICE) } else { Question::Typed(&TYPED) }
+    }
+
+    fn answer(&self, item: &Item) -> Answer {
+        match item.options {
+            None => lettered(item.dated.today()),
+            Some(_) if item.too_old() => letter_answer(CURRENT),
+            Some(_) => item.option(Offer::WorkedOut),
+        }
+    }
+
+    fn mixups(&self, item: &Item, list: &mut MixupList) {
+        let dated = &item.dated;
+        if item.options.is_some() {
+            list.push(CHANGE_REVERSED.id, item.option(Offer::Reversed));
+            list.push(NOT_UPDATED.id, item.option(Offer::Printed));
+            if item.too_old() {
+                list.push(OLD_MAP_TRUSTED.id, item.option(Offer::WorkedOut));
+            } else {
+                list.push(FRESH_MAP_DOUBTED.id, letter_answer(CURRENT));
+            }
+            return;
+        }
+        for (id, minutes) in [
+            (CHANGE_REVERSED.id, dated.reversed()),
+            (NOT_UPDATED.id, dated.printed),
+            (MINUTES_AS_DEGREES.id, dated.printed + 60 * dated.total()),
+        ] {
+            // So close to zero the letter would be a matter of chance.
+            if minutes.abs() > 10 {
+                list.push(id, lettered(minutes));
+            }
+        }
+        // A smaller change of one year lies too near the printed value to be told from it.
+        if dated.change.abs() > 10 {
+            list.push(ONE_YEAR_ONLY.id, lettered(dated.printed + dated.change));
+        }
+        if let Some(minutes) = item.by_hundreds() {
+            list.push(MINUTES_AS_DECIMALS.id, lettered(minutes));
+        }
+        if dated.crosses_zero() {
+            list.push(LETTER_KEPT.id, lettered(-dated.today()));
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Vec<Fact> {
+        let mut facts = Vec::with_capacity(8);
+        item.dated.push_facts(&mut facts);
+        if let Some(options) = &item.options {
+            for (name, offer) in ["option_a_deg", "option_b_deg", "option_c_deg"].into_iter().zip(options) {
+                facts.push(Fact::number(name, f64::from(item.offered(*offer)) / 60.0));
+            }
+            facts.push(Fact::word("option_d", "get a current value"));
+            facts.push(Fact::word("wanted", "choice"));
+        } else {
+            facts.push(Fact::word("wanted", "declination"));
+        }
+        facts
+    }
+
+    fn prompt(&self, item: &Item) -> String {
+        let mut out = String::with_capacity(220);
+        item.dated.push_given(&mut out, false);
+        match &item.options {
+            None => out.push_str("What is the declination now, in degrees and minutes, east or west?"),
+            Some(options) => {
+                out.push_str("Which declination do you work with? ");
+                for (letter, offer) in LETTERS.into_iter().zip(options) {
+                    out.push_str(letter);
+                    out.push_str(": ");
+                    push_lettered(&mut out, item.offered(*offer));
+                    out.push_str(". ");
+                }
+                out.push_str(CURRENT);
+                out.push_str(": none of these, I get a current value.");
+            }
+        }
+        out
+    }
+
+    fn steps(&self, item: &Item) -> Vec<Step> {
+        let mut steps = Vec::with_capacity(6);
+        steps.push(item.dated.years_step());
+        let Some(options) = &item.options else {
+            item.dated.push_change_steps(&mut steps);
+            return steps;
+        };
+        if item.too_old() {
+            steps.push(Step::words(
+                "More than 20 years: for so long the needle does not keep to the printed change, so no sum can be trusted",
+            ));
+            steps.push(Step::new("Get a current value", CURRENT.to_owned()));
+        } else {
+            steps.push(Step::words("That is young enough to work it out"));
+            item.dated.push_change_steps(&mut steps);
+            let found = options.iter().position(|offer| *offer == Offer::WorkedOut).unwrap_or_default();
+            steps.push(Step::new("This stands under", LETTERS[found].to_owned()));
+        }
+        steps
+    }
+
+    fn hint(&self, item: &Item) -> String {
+        if item.options.is_some() {
+            "Before any sum, look at the age of the map."
+        } else {
+            "Count the years. Then ask: does the change push the needle further to the printed side, or back from it?"
+        }
+        .to_owned()
+    }
+
+    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+        let dated = &item.dated;
+        let mut yours = String::with_capacity(80);
+        match mixup {
+            id if id == CHANGE_REVERSED.id => dated.push_made(&mut yours, -dated.total()),
+            id if id == NOT_UPDATED.id => {
+                push_lettered(&mut yours, dated.printed);
+                yours.push_str(", as printed");
+            }
+            id if id == ONE_YEAR_ONLY.id => dated.push_made(&mut yours, dated.change),
+            id if id == MINUTES_AS_DEGREES.id => {
+                push_change(&mut yours, dated.total());
+                yours.push_str(" taken as degrees: ");
+                dated.push_made(&mut yours, 60 * dated.total());
+            }
+            id if id == MINUTES_AS_DECIMALS.id => push_by_hundreds(&mut yours, dated),
+            id if id == LETTER_KEPT.id => {
+                yours.push_str("The old letter again: ");
+                push_lettered(&mut yours, -dated.today());
+            }
+            id if id == FRESH_MAP_DOUBTED.id => yours.push_str("Get a current value"),
+            _ => dated.push_made(&mut yours, dated.total()),
+        }
+        let mut right = String::with_capacity(110);
+        if item.options.is_some() {
+            let years = item.dated.years_step();
+            right.push_str(&years.sum);
+            right.push_str(if item.too_old() {
+                " years, more than 20: get a current value"
+            } else {
+                " years is young enough. "
+            });
+        }
+        if !item.too_old() {
+            dated.push_total(&mut right);
+            right.push_str(". ");
+            dated.push_made(&mut right, dated.total());
+        }
+        Paths { yours, right }
+    }
+}
+
+impl Item {
+    const fn too_old(&self) -> bool {
+        self.dated.years() > OLDEST_USABLE
+    }
+
+    const fn offered(&self, offer: Offer) -> ArcMinutes {
+        match offer {
+            Offer::WorkedOut => self.dated.today(),
+            Offer::Reversed => self.dated.reversed(),
+            Offer::Printed => self.dated.printed,
+        }
+    }
+
+    /// The letter under which an offer stands.
+    fn option(&self, offer: Offer) -> Answer {
+        let place = self.options.iter().flatten().position(|at| *at == offer);
+        letter_answer(place.map_or(CURRENT, |place| LETTERS[place]))
+    }
+
+    /// The sum with a hundred minutes to a degree; none where that ends in more than 59 minutes, which nobody can write.
+    const fn by_hundreds(&self) -> Option<ArcMinutes> {
+        let sum = hundreds(self.dated.printed) + self.dated.total();
+        let (degrees, minutes) = (sum.abs() / 100, sum.abs() % 100);
+        if minutes > 59 || sum.abs() <= 10 { None } else { Some(sum.signum() * (degrees * 60 + minutes)) }
+    }
+}
+
+/// 7°30′ as 730 hundredths, with the sign.
+const fn hundreds(minutes: ArcMinutes) -> i32 {
+    minutes.signum() * (minutes.abs() / 60 * 100 + minutes.abs() % 60)
+}
+
+/// Appends `5.30 + 0.90 = 6.20`.
+fn push_by_hundreds(out: &mut String, dated: &Dated) {
+    let push = |out: &mut String, hundredths: i32| {
+        super::common::push_number(out, hundredths.unsigned_abs() / 100);
+        out.push('.');
+        super::common::push_number(out, hundredths.unsigned_abs() / 10 % 10);
+        super::common::push_number(out, hundredths.unsigned_abs() % 10);
+    };
+    let (one, other) = (hundreds(dated.printed), dated.total());
+    let (large, small) = if one.abs() < other.abs() { (other, one) } else { (one, other) };
+    push(out, large);
+    out.push_str(if (large < 0) == (small < 0) { " + " } else { " − " });
+    push(out, small);
+    out.push_str(" = ");
+    push(out, one + other);
+}
+
+/// The answer in degrees, minutes and letter.
+fn lettered(minutes: ArcMinutes) -> Answer {
+    let side = match letter(minutes) {
+        EastWest::East => "E",
+        EastWest::West => "W",
+    };
+    let size = minutes.abs();
+    Answer::three(Value::degrees(f64::from(size / 60)), Value::Number(f64::from(size % 60)), Value::Word(side))
+}
+
+const fn letter_answer(letter: &'static str) -> Answer {
+    Answer::one(Value::Word(letter))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{Code, Skill, Verdict, judge};
+
+    fn problems(level: Level) -> impl Iterator<Item = Item> {
+        (0..2_000).map(move |seed| DatedMap.draw(level, None, &mut Draw::new("B5", level.number(), 1, seed)))
+    }
+
+    #[test]
+    fn no_map_is_of_an_age_on_which_the_authorities_differ() {
+        for level in Level::ALL {
+            for item in problems(level) {
+                let years = item.dated.years();
+                assert!(!(15..=20).contains(&years), "{years}");
+                assert!(level == Level::FOUR || !item.too_old());
+            }
+        }
+    }
+
+    #[test]
+    fn the_levels_do_what_they_say() {
+        assert!(problems(Level::ONE).all(|item| (item.dated.printed < 0) == (item.dated.change < 0)));
+        assert!(
+            problems(Level::TWO)
+                .all(|item| { (item.dated.printed < 0) != (item.dated.change < 0) && !item.dated.crosses_zero() })
+        );
+        assert!(problems(Level::THREE).all(|item| item.dated.crosses_zero() && item.dated.today().abs() >= 15));
+        let old = problems(Level::FOUR).filter(Item::too_old).count();
+        assert!((800..1200).contains(&old), "{old} of 2000 maps are too old");
+    }
+
+    #[test]
+    fn an_answer_just_below_a_whole_degree_is_judged_by_the_whole_angle() {
+        let found = (0..2_000).find_map(|seed| {
+            let code = Code { skill: &META, level: Level::TWO, seed, home: None };
+            let outline = DatedMap.outline(&code).ok()?;
+            let [Value::Angle(degrees), Value::Number(minutes), Value::Word(side)] = outline.answer.values() else {
+                return None;
+            };
+            let (degrees, minutes, side) = (degrees.degrees(), *minutes, *side);
+            (minutes <= 2.0).then_some((outline, degrees, minutes, side))
+        });
+        let (outline, degrees, minutes, side) = found.expect("some problem ends in a whole degree or just above");
+        let typed = [format!("{}", degrees - 1.0), format!("{}", 60.0 + minutes - 4.0), side.to_owned()];
+        let texts: Vec<&str> = typed.iter().map(String::as_str).collect();
+        assert_eq!(judge(&outline, &texts).map(|judged| judged.verdict), Ok(Verdict::Right), "{texts:?}");
+    }
+
+    #[test]
+    fn a_degree_of_a_hundred_minutes_gives_the_decimal_mixup() {
+        let dated = Dated { printed: 330, change: 10, printed_year: 2017, this_year: 2026 };
+        let item = Item { dated, options: None };
+        assert_eq!(item.by_hundreds(), Some(380), "5.30 + 0.90 = 6.20, written as 6°20′");
+        let mut line = String::new();
+        push_by_hundreds(&mut line, &dated);
+        assert_eq!(line, "5.30 + 0.90 = 6.20");
+    }
+}

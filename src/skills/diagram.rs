@@ -1,0 +1,411 @@
+//! B1, the declination diagram: which two prongs an angle lies between, what is printed there, and when two printed
+//! angles are added or subtracted.
+//!
+//! The drawing is never to scale (outside check CV067: FM 21-26, para 6-6; TC 3-25.26, para 6-10: read the printed
+//! number, do not measure). At level 4 it misleads on purpose: the smaller angle is drawn wider.
+
+use super::common::{Tenths, angle, push_east_west, push_size};
+use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED, push_together, same_side, together};
+use super::prongs::{Between, draw_norths, draw_prongs, figure, in_order, prong_name, push_printed};
+use crate::problem::{
+    Answer, Draw, Fact, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, MixupClass, MixupId, MixupList,
+    MixupMeta, NorthLines, Paths, Question, SkillMeta, Step, Value,
+};
+
+/// The skill `diagram`.
+pub(super) struct Diagram;
+
+/// The numbers of one problem.
+pub(super) struct Item {
+    /// Where the prongs stand in truth, and where they are drawn, both clockwise of true north.
+    norths: Norths,
+    drawn: Norths,
+    asked: Between,
+    printed: Printed,
+    level: Level,
+    on_home: bool,
+}
+
+/// Which angles are printed.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Printed {
+    /// The diagram has two prongs and one angle, the one asked for.
+    Only,
+    /// Three prongs and all three angles.
+    All,
+    /// Three prongs and the two angles not asked for.
+    Others,
+}
+
+const EAST_WEST_SWAPPED: MixupMeta = MixupMeta {
+    id: MixupId("east-west-swapped"),
+    class: MixupClass::Sign,
+    said: "took east for west or west for east",
+    mend: "Clockwise of the north you count from is east, counterclockwise is west.",
+};
+const MEASURED_DRAWING: MixupMeta = MixupMeta {
+    id: MixupId("measured-drawing"),
+    class: MixupClass::Method,
+    said: "went by the drawing, which is not to scale",
+    mend: "Only the printed numbers count.",
+};
+const GMA_FOR_DECLINATION: MixupMeta = MixupMeta {
+    id: MixupId("gma-for-declination"),
+    class: MixupClass::North,
+    said: "took the G-M angle for the declination",
+    mend: "Declination counts from the star, the prong of true north.",
+};
+const DECLINATION_FOR_CONVERGENCE: MixupMeta = MixupMeta {
+    id: MixupId("declination-for-convergence"),
+    class: MixupClass::North,
+    said: "took the declination for the convergence",
+    mend: "Convergence lies between true north and grid north; the needle has no part in it.",
+};
+
+static META: SkillMeta = SkillMeta {
+    id: "diagram",
+    mark: "B1",
+    family: Family::Norths,
+    title: "Declination diagram",
+    can: "Reads declination, G-M angle and convergence from the diagram on the map, with east or west.",
+    levels: [
+        "two prongs, one printed angle",
+        "three prongs, magnetic north on the outside",
+        "three prongs, magnetic north between the others, half degrees",
+        "three prongs, drawn out of scale on purpose",
+    ],
+    prerequisites: &["turns"],
+    mixups: &[
+        EAST_WEST_SWAPPED,
+        MEASURED_DRAWING,
+        DECLINATION_FOR_GMA,
+        GMA_FOR_DECLINATION,
+        DECLINATION_FOR_CONVERGENCE,
+        SIZES_ADDED,
+    ],
+    lines: NorthLines::Any,
+    on_home: true,
+};
+
+impl Generator for Diagram {
+    type Item = Item;
+
+    fn meta(&self) -> &'static SkillMeta {
+        &META
+    }
+
+    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+        let norths = draw_norths(level, home, draw);
+        // A convergence that rounds to nothing is not worth asking for.
+        let asked = match draw.below(if norths.convergence == 0 { 3 } else { 4 }) {
+            0 => Between::Declination,
+            1 | 2 if level > Level::ONE => Between::GridMagnetic,
+            1 => Between::Declination,
+            2 => Between::GridMagnetic,
+            _ => Between::Convergence,
+        };
+        let printed = match level.number() {
+            1 => Printed::Only,
+            3 => Printed::Others,
+            _ if draw.chance(1, 2) => Printed::All,
+            _ => Printed::Others,
+        };
+        let drawn = draw_prongs(&norths, level == Level::FOUR, draw);
+        Item { norths, drawn, asked, printed, level, on_home: home.is_some() }
+    }
+
+    fn question(&self, item: &Item) -> Question {
+        const fn field(asked: Between, label: &'static str) -> [Field; 1] {
+            [Field { name: asked.id(), label, kind: FieldKind::EastWest, tolerance: 0.5 }]
+        }
+        static DECLINATION: [Field; 1] = field(Between::Declination, "declination, E or W");
+        static GRID_MAGNETIC: [Field; 1] = field(Between::GridMagnetic, "G-M angle, E or W");
+        static CONVERGENCE: [Field; 1] = field(Between::Convergence, "grid convergence, E or W");
+        Question::Typed(match item.asked {
+            Between::Declination => &DECLINATION,
+            Between::GridMagnetic => &GRID_MAGNETIC,
+            Between::Convergence => &CONVERGENCE,
+        })
+    }
+
+    fn answer(&self, item: &Item) -> Answer {
+        signed(item.right())
+    }
+
+    fn mixups(&self, item: &Item, list: &mut MixupList) {
+        list.push(EAST_WEST_SWAPPED.id, signed(-item.right()));
+        list.push(MEASURED_DRAWING.id, signed(item.asked.of(&item.drawn)));
+        if let Some((id, taken)) = item.taken() {
+            list.push(id, signed(taken.of(&item.norths)));
+        }
+        if let Some((one, other)) = item.parts().filter(|(one, other)| one.abs().min(other.abs()) > 10) {
+            list.push(SIZES_ADDED.id, signed(one - other));
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Vec<Fact> {
+        let mut facts = Vec::with_capacity(5);
+        for between in item.shown() {
+            facts.push(Fact::number(between.fact(), angle(between.of(&item.norths)).degrees()));
+        }
+        facts.push(Fact::number("drawn_angle_deg", angle(item.asked.of(&item.drawn)).degrees()));
+        facts.push(Fact::word("wanted", item.asked.id()));
+        facts
+    }
+
+    fn prompt(&self, item: &Item) -> String {
+        let mut out = String::with_capacity(330);
+        out.push_str(if item.on_home {
+            "The diagram on your map of home ground has "
+        } else {
+            "A declination diagram has "
+        });
+        if item.printed == Printed::Only {
+            let (from, to) = item.asked.ends();
+            out.push_str("two prongs. ");
+            out.push_str(prong_name(to));
+            out.push_str(if item.right() < 0 { " stands counterclockwise of " } else { " stands clockwise of " });
+            out.push_str(prong_name(from));
+            out.push_str(", and between them is printed ");
+            push_printed(&mut out, item.right());
+            out.push_str(". ");
+        } else {
+            let [first, second, third] = in_order(&item.norths).map(|(north, _)| prong_name(north));
+            out.push_str("three prongs. Clockwise they are: ");
+            for (name, after) in [(first, ", "), (second, ", "), (third, ". Printed are ")] {
+                out.push_str(name);
+                out.push_str(after);
+            }
+            let all = item.printed == Printed::All;
+            for (at, between) in item.shown().enumerate() {
+                out.push_str(match (at, all) {
+                    (0, _) => "",
+                    (1, true) => ", ",
+                    _ => " and ",
+                });
+                push_printed(&mut out, between.of(&item.norths));
+                out.push_str(" between ");
+                between.push_ends(&mut out);
+            }
+            out.push_str(". ");
+        }
+        if item.level == Level::FOUR {
+            out.push_str("On the drawing a protractor shows ");
+            push_size(&mut out, item.asked.of(&item.drawn));
+            out.push_str("° between ");
+            item.asked.push_ends(&mut out);
+            out.push_str(". ");
+        }
+        out.push_str("What is the ");
+        out.push_str(item.asked.word());
+        out.push_str(", east or west?");
+        out
+    }
+
+    fn steps(&self, item: &Item) -> Vec<Step> {
+        let mut steps = Vec::with_capacity(4);
+        steps.push(Step::words(match item.asked {
+            Between::Declination => "Declination lies between the star (true north) and MN (magnetic north)",
+            Between::GridMagnetic => "The G-M angle lies between GN (grid north) and MN (magnetic north)",
+            Between::Convergence => "Grid convergence lies between the star (true north) and GN (grid north)",
+        }));
+        if item.printed == Printed::Others {
+            steps.push(Step::new(item.rule(), item.sum()));
+        } else {
+            let mut line = String::with_capacity(8);
+            push_printed(&mut line, item.right());
+            steps.push(Step::new("Read the number printed there; the drawing is not to scale", line));
+        }
+        let mut line = String::with_capacity(12);
+        push_east_west(&mut line, item.right());
+        steps.push(Step::new(item.side_reason(), line));
+        steps
+    }
+
+    fn hint(&self, item: &Item) -> String {
+        match item.printed {
+            Printed::Only | Printed::All => {
+                "Find the two prongs that the angle lies between. Which of the two lies further clockwise?"
+            }
+            Printed::Others => {
+                "Find the prong that both printed angles share. Do the other two prongs lie on the same side of it?"
+            }
+        }
+        .to_owned()
+    }
+
+    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+        let mut yours = String::with_capacity(60);
+        let reads = item.printed != Printed::Others;
+        match mixup {
+            id if id == SIZES_ADDED.id => {
+                if let Some((one, other)) = item.parts() {
+                    yours.push_str(&together(one, -other));
+                }
+            }
+            id if id == MEASURED_DRAWING.id => {
+                push_east_west(&mut yours, item.asked.of(&item.drawn));
+                yours.push_str(", as it is drawn");
+            }
+            id if id == EAST_WEST_SWAPPED.id => push_east_west(&mut yours, -item.right()),
+            _ => {
+                let taken = item.taken().map_or(item.asked, |(_, taken)| taken);
+                push_east_west(&mut yours, taken.of(&item.norths));
+                yours.push_str(" between ");
+                taken.push_ends(&mut yours);
+            }
+        }
+        let mut right = String::with_capacity(130);
+        if reads {
+            right.push_str("Printed between ");
+            item.asked.push_ends(&mut right);
+            right.push_str(": ");
+            push_printed(&mut right, item.right());
+        } else {
+            right.push_str(item.rule());
+            right.push_str(": ");
+            right.push_str(&item.sum());
+        }
+        right.push_str(". ");
+        right.push_str(item.side_reason());
+        right.push_str(": ");
+        push_east_west(&mut right, item.right());
+        Paths { yours, right }
+    }
+
+    fn figure(&self, item: &Item) -> Figure {
+        let only = (item.printed == Printed::Only).then_some(item.asked);
+        figure(&item.norths, &item.drawn, only, |between| item.shows(between))
+    }
+}
+
+impl Item {
+    const fn right(&self) -> Tenths {
+        self.asked.of(&self.norths)
+    }
+
+    /// Whether this angle is printed.
+    fn shows(&self, between: Between) -> bool {
+        match self.printed {
+            Printed::All => true,
+            Printed::Only => between == self.asked,
+            Printed::Others => between != self.asked,
+        }
+    }
+
+    /// The printed angles.
+    fn shown(&self) -> impl Iterator<Item = Between> {
+        Between::ALL.into_iter().filter(|between| self.shows(*between))
+    }
+
+    /// Which printed angle is taken for the one asked for, and the name of that.
+    fn taken(&self) -> Option<(MixupId, Between)> {
+        (self.printed != Printed::Only).then_some(match self.asked {
+            Between::Declination => (GMA_FOR_DECLINATION.id, Between::GridMagnetic),
+            Between::GridMagnetic => (DECLINATION_FOR_GMA.id, Between::Declination),
+            Between::Convergence => (DECLINATION_FOR_CONVERGENCE.id, Between::Declination),
+        })
+    }
+
+    /// The two signed angles whose sum is the one asked for, when it is not printed.
+    fn parts(&self) -> Option<(Tenths, Tenths)> {
+        let Norths { declination, convergence } = self.norths;
+        (self.printed == Printed::Others).then_some(match self.asked {
+            Between::Declination => (self.norths.grid_magnetic(), convergence),
+            Between::GridMagnetic => (declination, -convergence),
+            Between::Convergence => (declination, -self.norths.grid_magnetic()),
+        })
+    }
+
+    /// `12 − 2 = 10`.
+    fn sum(&self) -> String {
+        let mut line = String::with_capacity(20);
+        if let Some((one, other)) = self.parts() {
+            push_together(&mut line, one, other);
+        }
+        line
+    }
+
+    /// Whether to add or to subtract: seen from the prong that both printed angles share.
+    fn rule(&self) -> &'static str {
+        let add = self.parts().is_none_or(|(one, other)| same_side(one, other));
+        match (self.asked, add) {
+            (Between::Declination, true) => "The star and MN stand on opposite sides of GN, so add",
+            (Between::Declination, false) => "The star and MN stand on the same side of GN, so subtract",
+            (Between::GridMagnetic, true) => "GN and MN stand on opposite sides of the star, so add",
+            (Between::GridMagnetic, false) => "GN and MN stand on the same side of the star, so subtract",
+            (Between::Convergence, true) => "The star and GN stand on opposite sides of MN, so add",
+            (Between::Convergence, false) => "The star and GN stand on the same side of MN, so subtract",
+        }
+    }
+
+    const fn side_reason(&self) -> &'static str {
+        match (self.asked, self.right() < 0) {
+            (Between::Declination, false) => "MN stands clockwise of the star, so east",
+            (Between::Declination, true) => "MN stands counterclockwise of the star, so west",
+            (Between::GridMagnetic, false) => "MN stands clockwise of GN, so east",
+            (Between::GridMagnetic, true) => "MN stands counterclockwise of GN, so west",
+            (Between::Convergence, false) => "GN stands clockwise of the star, so east",
+            (Between::Convergence, true) => "GN stands counterclockwise of the star, so west",
+        }
+    }
+}
+
+/// The answer with its letter.
+fn signed(tenths: Tenths) -> Answer {
+    Answer::one(Value::Angle(angle(tenths)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn item(declination: Tenths, convergence: Tenths, asked: Between) -> Item {
+        Item {
+            norths: Norths { declination, convergence },
+            drawn: Norths { declination: 300, convergence: 100 },
+            asked,
+            printed: Printed::Others,
+            level: Level::TWO,
+            on_home: false,
+        }
+    }
+
+    #[test]
+    fn two_printed_angles_give_the_third() {
+        // Outside checks CV063 and CV064 (identity, GMA = D − g), read in all three directions.
+        for (declination, convergence, grid_magnetic) in [(140, 15, 125), (-20, -25, 5)] {
+            let asked = |asked| Diagram.answer(&item(declination, convergence, asked));
+            assert_eq!(asked(Between::GridMagnetic), signed(grid_magnetic));
+            for between in Between::ALL {
+                let item = item(declination, convergence, between);
+                let (one, other) = item.parts().expect("two angles are printed");
+                assert_eq!(one + other, item.right(), "{between:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_same_side_is_subtracted_and_opposite_sides_are_added() {
+        let rule = |declination, convergence| {
+            let item = item(declination, convergence, Between::GridMagnetic);
+            (item.rule(), item.sum())
+        };
+        assert_eq!(
+            rule(120, 20),
+            ("GN and MN stand on the same side of the star, so subtract", "12 − 2 = 10".to_owned())
+        );
+        assert_eq!(rule(-120, 20), ("GN and MN stand on opposite sides of the star, so add", "12 + 2 = 14".to_owned()));
+    }
+
+    #[test]
+    fn the_figure_prints_sizes_without_letters_and_leaves_out_what_is_asked() {
+        let Figure::Prongs(prongs) = Diagram.figure(&item(-120, 20, Between::GridMagnetic)) else {
+            panic!("a diagram is drawn")
+        };
+        let printed: Vec<&str> =
+            prongs.iter().filter_map(|prong| prong.printed.as_ref().map(|(_, text)| text.as_str())).collect();
+        assert_eq!(prongs.len(), 3);
+        assert_eq!(printed, ["12°", "2°"]);
+    }
+}

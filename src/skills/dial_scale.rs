@@ -1,0 +1,215 @@
+//! The scale of a drawn dial, which reading (A5) and setting (A6) share: its numbers, its ticks, and how both go wrong.
+
+use super::common::{CIRCLE, Tenths, angle, push_figures, push_size, push_sum, wrap};
+use crate::angle::Angle;
+use crate::problem::{DialFigure, Draw, Field, FieldKind, Level, MixupClass, MixupId, MixupMeta, Step};
+
+/// Counted from the right printed number, but to its other side: `2L − R`.
+pub(super) const COUNTED_WRONG_WAY: MixupMeta = MixupMeta {
+    id: MixupId("counted-wrong-way"),
+    class: MixupClass::Scale,
+    said: "counted the ticks to the wrong side of the printed number",
+    mend: "The numbers grow clockwise round the dial: look at the next number before you count.",
+};
+
+/// Ticks taken for more or fewer degrees than they stand for: `L + (R − L) × s' / s`.
+pub(super) const WRONG_TICK_VALUE: MixupMeta = MixupMeta {
+    id: MixupId("wrong-tick-value"),
+    class: MixupClass::Scale,
+    said: "took a tick for another number of degrees",
+    mend: "Divide the step between two printed numbers by the spaces between them.",
+};
+
+/// How a dial is printed. All values are in tenths of a degree.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Scale {
+    /// From one printed number to the next.
+    pub numbered: Tenths,
+    /// From one tick to the next.
+    pub graduation: Tenths,
+    /// What somebody takes a tick for who has its value wrong.
+    pub believed: Tenths,
+}
+
+impl Scale {
+    /// A scale with ticks of 10°, 5° or 2° and a number every 20° or 30°.
+    pub fn draw(graduation: Tenths, draw: &mut Draw) -> Scale {
+        let numbered = if graduation == 100 || draw.chance(1, 2) { 200 } else { 300 };
+        let believed = match graduation {
+            20 => draw.pick(&[10, 50]),
+            50 => draw.pick(&[10, 20, 100]),
+            _ => draw.pick(&[10, 50]),
+        };
+        Scale { numbered, graduation, believed }
+    }
+
+    /// Ticks at a level: as coarse as the level allows.
+    pub fn graduation_at(level: Level, draw: &mut Draw) -> Tenths {
+        match level.number() {
+            1 => 100,
+            2 => 50,
+            3 => 20,
+            _ => draw.pick(&[20, 50]),
+        }
+    }
+
+    /// Half a graduation, at least one degree.
+    pub const fn tolerance(graduation: Tenths) -> Tenths {
+        if graduation / 2 > 10 { graduation / 2 } else { 10 }
+    }
+
+    /// The printed number from which one counts: the nearest; in the middle the lower one. May be 360.
+    pub const fn printed(&self, number: Tenths) -> Tenths {
+        let below = number / self.numbered * self.numbered;
+        if 2 * (number - below) > self.numbered { below + self.numbered } else { below }
+    }
+
+    /// What comes out for somebody who counts to the wrong side; none where no tick is to be counted.
+    pub const fn counted_wrong_way(&self, number: Tenths) -> Option<Tenths> {
+        let printed = self.printed(number);
+        if printed == number { None } else { Some(2 * printed - number) }
+    }
+
+    /// What comes out for somebody who has the ticks' value wrong; none where that is too near to tell.
+    pub const fn wrong_tick(&self, number: Tenths) -> Option<Tenths> {
+        let printed = self.printed(number);
+        let counted = (number - printed) * self.believed / self.graduation;
+        let off = (printed + counted - number).abs();
+        if off > 2 * Scale::tolerance(self.graduation) { Some(printed + counted) } else { None }
+    }
+
+    /// The answer field for a number read or set on this scale.
+    pub const fn fields(&self) -> &'static [Field] {
+        const fn field(tolerance: f64) -> [Field; 1] {
+            [Field { name: "reading", label: "number at the index line", kind: FieldKind::Dial, tolerance }]
+        }
+        static TENS: [Field; 1] = field(5.0);
+        static FIVES: [Field; 1] = field(2.5);
+        static TWOS: [Field; 1] = field(1.0);
+        match Scale::tolerance(self.graduation) {
+            50 => &TENS,
+            25 => &FIVES,
+            _ => &TWOS,
+        }
+    }
+
+    /// The dial with this number at the index line.
+    pub fn figure(&self, reading: Tenths, index: Angle, needle: Option<Angle>) -> DialFigure {
+        DialFigure {
+            reading: angle(wrap(reading)),
+            graduation: angle(self.graduation),
+            numbered: angle(self.numbered),
+            index,
+            needle,
+            inner_scale: false,
+            strip: true,
+            learner: None,
+        }
+    }
+
+    /// The value of one tick, and counting from the printed number: the last two steps to any number.
+    pub fn count_steps(&self, number: Tenths, steps: &mut Vec<Step>) {
+        let printed = self.printed(number);
+        if printed == number {
+            let mut line = String::with_capacity(8);
+            push_figures(&mut line, number);
+            steps.push(Step::new("It is a printed number, so there is nothing to count", line));
+            return;
+        }
+        let mut line = String::with_capacity(16);
+        push_size(&mut line, self.numbered);
+        line.push_str(" / ");
+        push_size(&mut line, self.numbered / self.graduation * 10);
+        line.push_str(" = ");
+        push_size(&mut line, self.graduation);
+        steps.push(Step::new("One tick is the step between two numbers, divided by the spaces", line));
+        let mut words = String::with_capacity(64);
+        let mut line = String::with_capacity(24);
+        words.push_str("Count from ");
+        push_figures(&mut words, printed);
+        words.push_str(if number > printed { ", upward and clockwise" } else { " back, counterclockwise" });
+        self.push_count(&mut line, printed, number - printed);
+        steps.push(Step::new(words, line));
+    }
+
+    /// Appends `040 + 3 × 2 = 046`; without the ticks where the number lies between two.
+    pub fn push_count(&self, out: &mut String, printed: Tenths, count: Tenths) {
+        if count % self.graduation != 0 {
+            push_sum(out, printed, count);
+            return;
+        }
+        push_figures(out, printed);
+        out.push_str(if count < 0 { " − " } else { " + " });
+        push_size(out, count / self.graduation * 10);
+        out.push_str(" × ");
+        push_size(out, self.graduation);
+        out.push_str(" = ");
+        push_figures(out, printed + count);
+    }
+
+    /// The way of somebody who counts to the wrong side.
+    pub fn push_counted_wrong_way(&self, out: &mut String, number: Tenths) {
+        let printed = self.printed(number);
+        let count = printed - number;
+        // North is 000 when counting up from it and 360 when counting down.
+        let from = match printed % CIRCLE {
+            0 if count < 0 => CIRCLE,
+            from => from,
+        };
+        self.push_count(out, from, count);
+    }
+
+    /// The way of somebody who has the ticks' value wrong.
+    pub fn push_wrong_tick(&self, out: &mut String, number: Tenths) {
+        let believed = Scale { graduation: self.believed, ..*self };
+        let printed = self.printed(number);
+        believed.push_count(out, printed, (number - printed) * self.believed / self.graduation);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn a_number_is_counted_from_the_nearest_printed_one() {
+        let scale = Scale { numbered: 200, graduation: 20, believed: 10 };
+        for (number, printed) in [(1370, 1400), (1290, 1200), (1300, 1200), (1310, 1400), (3580, 3600), (20, 0)] {
+            assert_eq!(scale.printed(number), printed, "{number}");
+        }
+    }
+
+    #[test]
+    fn mixups_of_the_scale_follow_their_formulas() {
+        // 2L − R, and L + (R − L) × s' / s, as in the skill map; 58 on a scale of 2° ticks counts back from 60.
+        let scale = Scale { numbered: 200, graduation: 20, believed: 50 };
+        assert_eq!(scale.counted_wrong_way(580), Some(620));
+        assert_eq!(scale.wrong_tick(580), Some(550));
+        assert_eq!(scale.counted_wrong_way(600), None, "on a number there is nothing to count");
+        // One tick of 2° taken for 1° is one degree off: nearer than the tolerance can tell.
+        assert_eq!(Scale { believed: 10, ..scale }.wrong_tick(580), None);
+    }
+
+    #[test]
+    fn counting_through_north_prints_numbers_of_the_dial() {
+        let scale = Scale { numbered: 200, graduation: 20, believed: 10 };
+        let wrong_way = |number| {
+            let mut out = String::new();
+            scale.push_counted_wrong_way(&mut out, number);
+            out
+        };
+        assert_eq!(wrong_way(40), "360 − 2 × 2 = 356");
+        assert_eq!(wrong_way(3580), "000 + 1 × 2 = 002");
+    }
+
+    proptest! {
+        #[test]
+        fn the_printed_number_is_at_most_half_a_step_away(number in 0..3600, numbered in prop::sample::select(vec![200, 300])) {
+            let scale = Scale { numbered, graduation: 50, believed: 10 };
+            let printed = scale.printed(number);
+            prop_assert_eq!(printed % numbered, 0);
+            prop_assert!((printed - number).abs() * 2 <= numbered);
+        }
+    }
+}

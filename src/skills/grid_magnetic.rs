@@ -1,0 +1,212 @@
+//! B4, grid ↔ magnetic: the map's grid bearing to the compass's and back, by the G-M angle.
+
+use super::common::{
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, angle, push_bearing, push_east_west, sum, tenths,
+};
+use super::conversion::{Conversion, home_declination};
+use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED};
+use crate::angle::North;
+use crate::problem::{
+    Answer, Draw, Fact, Family, Figure, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths, Question,
+    SkillMeta, Step,
+};
+
+/// The skill `grid-magnetic`.
+pub(super) struct GridMagneticSkill;
+
+/// The numbers of one problem.
+pub(super) struct Item {
+    conversion: Conversion,
+    level: Level,
+    /// From level 3 the G-M angle must be worked out from these.
+    norths: Option<Norths>,
+    /// Level 4 tells a story instead of naming the two norths.
+    place: Option<&'static str>,
+    on_home: bool,
+}
+
+static META: SkillMeta = SkillMeta {
+    id: "grid-magnetic",
+    mark: "B4",
+    family: Family::Norths,
+    title: "Grid and magnetic",
+    can: "Turns a grid bearing from the map into a compass bearing, and back, by the G-M angle.",
+    levels: [
+        "round bearings, the G-M angle is given, both norths drawn",
+        "any whole degree, the G-M angle is given",
+        "through north, from declination and convergence",
+        "decide from a story which way to convert",
+    ],
+    prerequisites: &["true-magnetic"],
+    mixups: &[SIGN_FLIPPED, NOT_APPLIED, APPLIED_TWICE, NOT_WRAPPED, DECLINATION_FOR_GMA, SIZES_ADDED],
+    lines: NorthLines::Grid,
+    on_home: true,
+};
+
+const PLACES: [&str; 8] = [
+    "the mill",
+    "the spring",
+    "the twin firs",
+    "the quarry",
+    "the footbridge",
+    "the shepherd's hut",
+    "the boundary stone",
+    "the pass",
+];
+
+impl Generator for GridMagneticSkill {
+    type Item = Item;
+
+    fn meta(&self) -> &'static SkillMeta {
+        &META
+    }
+
+    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+        let (offset, norths) = if level < Level::THREE {
+            let home = home.map(|home| tenths(home.grid_magnetic().angle()));
+            (Conversion::draw_offset(level, home, draw), None)
+        } else {
+            let declination = Conversion::draw_offset(level, home_declination(home), draw);
+            let norths = Norths::draw(declination, 5, home, draw);
+            (norths.grid_magnetic(), Some(norths))
+        };
+        let conversion = Conversion::draw(level, North::Grid, offset, draw);
+        let place = (level == Level::FOUR).then(|| draw.pick(&PLACES));
+        Item { conversion, level, norths, place, on_home: home.is_some() }
+    }
+
+    fn question(&self, item: &Item) -> Question {
+        item.conversion.question()
+    }
+
+    fn answer(&self, item: &Item) -> Answer {
+        item.conversion.right()
+    }
+
+    fn mixups(&self, item: &Item, list: &mut MixupList) {
+        item.conversion.mixups(list);
+        if let Some(norths) = item.norths.as_ref().filter(|norths| norths.tells()) {
+            list.push(DECLINATION_FOR_GMA.id, item.by(norths.declination).right());
+            list.push(SIZES_ADDED.id, item.by(norths.added()).right());
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Vec<Fact> {
+        let conversion = &item.conversion;
+        let given = if conversion.to_compass { "grid_bearing_deg" } else { "magnetic_bearing_deg" };
+        let mut facts = Vec::with_capacity(4);
+        facts.push(Fact::number(given, angle(conversion.from).degrees()));
+        match &item.norths {
+            Some(norths) => norths.push_facts(&mut facts),
+            None => facts.push(Fact::number("grid_magnetic_deg", angle(conversion.offset).degrees())),
+        }
+        facts.push(Fact::word("wanted_north", conversion.wanted().word()));
+        facts
+    }
+
+    fn prompt(&self, item: &Item) -> String {
+        let conversion = &item.conversion;
+        let mut out = String::with_capacity(240);
+        match &item.norths {
+            Some(norths) => norths.push_given(&mut out, item.on_home),
+            None => {
+                out.push_str(if item.on_home { "The G-M angle on home ground is " } else { "The G-M angle is " });
+                push_east_west(&mut out, conversion.offset);
+                out.push_str(". ");
+            }
+        }
+        match (item.place, conversion.to_compass) {
+            (None, true) => {
+                out.push_str("The map, measured from its grid lines, says ");
+                push_bearing(&mut out, conversion.from, North::Grid);
+                out.push_str(". What does the compass say?");
+            }
+            (None, false) => {
+                out.push_str("The compass says ");
+                push_bearing(&mut out, conversion.from, North::Magnetic);
+                out.push_str(". What is that on the map, from grid north?");
+            }
+            (Some(place), true) => {
+                out.push_str("From a grid line you measured the way to ");
+                out.push_str(place);
+                out.push_str(" on the map: ");
+                push_bearing(&mut out, conversion.from, North::Grid);
+                out.push_str(". You want to walk it by compass. What do you set on the dial?");
+            }
+            (Some(place), false) => {
+                out.push_str("You sighted ");
+                out.push_str(place);
+                out.push_str(" with the compass: ");
+                push_bearing(&mut out, conversion.from, North::Magnetic);
+                out.push_str(". You want to draw the line on the map from a grid line. At which bearing?");
+            }
+        }
+        out
+    }
+
+    fn steps(&self, item: &Item) -> Vec<Step> {
+        let mut steps = Vec::with_capacity(6);
+        if item.place.is_some() {
+            steps.push(Step::words(if item.conversion.to_compass {
+                "From map to compass, and the map's line is a grid line: the G-M angle counts"
+            } else {
+                "From compass to map, and the map's line is a grid line: the G-M angle counts"
+            }));
+        }
+        if let Some(norths) = &item.norths {
+            steps.push(norths.step());
+        }
+        steps.append(&mut item.conversion.steps());
+        steps
+    }
+
+    fn hint(&self, item: &Item) -> String {
+        if item.norths.is_some() {
+            return "Draw true north straight up and the other two norths beside it. How far is it from grid north to magnetic north, and from which of the two is the bearing bigger?".to_owned();
+        }
+        let side = if item.conversion.offset < 0 { "counterclockwise" } else { "clockwise" };
+        format!(
+            "Draw grid north straight up and magnetic north {side} of it. From which of the two is the angle bigger?"
+        )
+    }
+
+    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+        let mut paths = item.conversion.paths(mixup);
+        let Some(norths) = &item.norths else { return paths };
+        let (used, mut yours) = match mixup {
+            id if id == DECLINATION_FOR_GMA.id => {
+                let mut yours = String::with_capacity(60);
+                yours.push_str("Declination ");
+                push_east_west(&mut yours, norths.declination);
+                (norths.declination, yours)
+            }
+            id if id == SIZES_ADDED.id => (norths.added(), norths.wrong_sum()),
+            _ => return paths,
+        };
+        yours.push_str(": ");
+        yours.push_str(&sum(item.conversion.from, item.by(used).change()));
+        paths.yours = yours;
+        let mut right = String::with_capacity(110);
+        right.push_str("G-M angle ");
+        right.push_str(&norths.sum());
+        right.push_str(". ");
+        right.push_str(&paths.right);
+        paths.right = right;
+        paths
+    }
+
+    fn figure(&self, item: &Item) -> Figure {
+        if item.level == Level::ONE { item.conversion.sketch(None) } else { Figure::None }
+    }
+
+    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+        item.conversion.sketch(given)
+    }
+}
+
+impl Item {
+    /// The same conversion by another angle.
+    const fn by(&self, offset: Tenths) -> Conversion {
+        Conversion { offset, ..self.conversion }
+    }
+}

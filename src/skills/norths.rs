@@ -1,0 +1,154 @@
+//! Declination and convergence side by side, and the G-M angle that follows from them: what grid ↔ magnetic (B4) and
+//! orienting by grid lines (D3) share, and the putting together of two angles that the diagram (B1) asks for.
+
+use super::common::{Tenths, angle, push_east_west, push_size, rounded, tenths};
+use crate::problem::{Draw, Fact, HomeAngles, MixupClass, MixupId, MixupMeta, Step};
+
+/// The two angles from true north, east positive.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Norths {
+    /// Magnetic north from true north.
+    pub declination: Tenths,
+    /// Grid north from true north.
+    pub convergence: Tenths,
+}
+
+impl Norths {
+    /// The angles of home ground, rounded to a multiple of `step` tenths; elsewhere the given declination with a
+    /// convergence of either sign that is large enough (1.5° to 4°) to tell a G-M angle from a declination.
+    pub fn draw(declination: Tenths, step: Tenths, home: Option<HomeAngles>, draw: &mut Draw) -> Norths {
+        match home {
+            Some(home) => Norths::at_home(home, step),
+            None => {
+                let (low, high) = if step == 10 { (2, 4) } else { (3, 8) };
+                Norths { declination, convergence: draw.between(low, high) * step * draw.sign() }
+            }
+        }
+    }
+
+    /// The angles of home ground, each rounded to a multiple of `step` tenths.
+    pub fn at_home(home: HomeAngles, step: Tenths) -> Norths {
+        Norths {
+            declination: rounded(tenths(home.declination().angle()), step),
+            convergence: rounded(tenths(home.convergence().angle()), step),
+        }
+    }
+
+    /// The G-M angle: magnetic north from grid north.
+    pub const fn grid_magnetic(&self) -> Tenths {
+        self.declination - self.convergence
+    }
+
+    /// What comes out when the two are put together the wrong way: their sizes added where they lie on the same side.
+    pub const fn added(&self) -> Tenths {
+        self.declination + self.convergence
+    }
+
+    /// Whether the convergence is large enough that leaving it out, or putting it in the wrong way, can be seen in a
+    /// whole number of degrees.
+    pub const fn tells(&self) -> bool {
+        self.convergence.abs() > 10
+    }
+
+    /// Appends both as they are given: `Declination is 12° W and grid convergence is 2° E. `
+    pub fn push_given(&self, out: &mut String, on_home: bool) {
+        out.push_str(if on_home { "Declination on home ground is " } else { "Declination is " });
+        push_east_west(out, self.declination);
+        out.push_str(" and grid convergence is ");
+        push_east_west(out, self.convergence);
+        out.push_str(". ");
+    }
+
+    /// The two facts, `declination_deg` and `convergence_deg`.
+    pub fn push_facts(&self, facts: &mut Vec<Fact>) {
+        facts.push(Fact::number("declination_deg", angle(self.declination).degrees()));
+        facts.push(Fact::number("convergence_deg", angle(self.convergence).degrees()));
+    }
+
+    /// The step from the two to the G-M angle.
+    pub fn step(&self) -> Step {
+        Step::new(
+            if same_side(self.declination, self.convergence) {
+                "G-M angle first. Grid and magnetic north lie on the same side of true north, so subtract"
+            } else {
+                "G-M angle first. Grid and magnetic north lie on opposite sides of true north, so add"
+            },
+            self.sum(),
+        )
+    }
+
+    /// `12 − 2 = 10, so 10° W`: the G-M angle.
+    pub fn sum(&self) -> String {
+        together(self.declination, -self.convergence)
+    }
+
+    /// `12 + 2 = 14, so 14° W`: what the wrong way of putting them together gives.
+    pub fn wrong_sum(&self) -> String {
+        together(self.declination, self.convergence)
+    }
+}
+
+/// Whether two angles lie on the same side.
+pub(super) const fn same_side(one: Tenths, other: Tenths) -> bool {
+    (one < 0) == (other < 0)
+}
+
+/// Appends two signed angles put together as sizes: `12 − 2 = 10` where their signs differ, `12 + 2 = 14` where not.
+pub(super) fn push_together(out: &mut String, one: Tenths, other: Tenths) {
+    let (large, small) = if one.abs() < other.abs() { (other, one) } else { (one, other) };
+    push_size(out, large);
+    out.push_str(if same_side(large, small) { " + " } else { " − " });
+    push_size(out, small);
+    out.push_str(" = ");
+    push_size(out, one + other);
+}
+
+/// The same, with the letter that comes out: `12 − 2 = 10, so 10° W`.
+pub(super) fn together(one: Tenths, other: Tenths) -> String {
+    let mut out = String::with_capacity(36);
+    push_together(&mut out, one, other);
+    out.push_str(", so ");
+    push_east_west(&mut out, one + other);
+    out
+}
+
+/// The declination where the G-M angle is due: out by the convergence.
+pub(super) const DECLINATION_FOR_GMA: MixupMeta = MixupMeta {
+    id: MixupId("declination-for-gma"),
+    class: MixupClass::North,
+    said: "used the declination where the G-M angle is needed",
+    mend: "Grid lines need the angle between grid north and magnetic north.",
+};
+
+/// Declination and convergence put together the wrong way: out by twice the convergence. The same formula whether the
+/// sizes were added on one side of true north or subtracted across it.
+pub(super) const SIZES_ADDED: MixupMeta = MixupMeta {
+    id: MixupId("sizes-added"),
+    class: MixupClass::Sign,
+    said: "put the two angles together the wrong way, adding where subtracting is due or the other way about",
+    mend: "Draw the three norths: on the same side of true north subtract, on opposite sides add.",
+};
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_gm_angle_is_the_declination_less_the_convergence() {
+        // Outside check CV063 (identity, GMA = D − g): D 14 E, convergence 1.5 E give a G-M angle of 12.5 E.
+        let norths = Norths { declination: 140, convergence: 15 };
+        assert_eq!(norths.grid_magnetic(), 125);
+        assert_eq!(norths.sum(), "14 − 1.5 = 12.5, so 12°30′ E");
+        // Outside check CV064 (identity): D 2 W, convergence 2.5 W give a G-M angle of 0.5 E.
+        let norths = Norths { declination: -20, convergence: -25 };
+        assert_eq!(norths.grid_magnetic(), 5);
+        assert_eq!(norths.sum(), "2.5 − 2 = 0.5, so 0°30′ E");
+    }
+
+    #[test]
+    fn sizes_on_opposite_sides_are_added() {
+        let norths = Norths { declination: -120, convergence: 20 };
+        assert_eq!(norths.sum(), "12 + 2 = 14, so 14° W");
+        assert_eq!(norths.wrong_sum(), "12 − 2 = 10, so 10° W");
+    }
+}

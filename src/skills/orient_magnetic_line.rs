@@ -1,0 +1,405 @@
+//! D1, orienting by a magnetic-north line: nothing to set and nothing to add; and how far off the map then lies when the
+//! line is older than today's declination.
+//!
+//! The dial shows 000 and the edge lies along the line, so the line ends where the needle points: the map lies off by
+//! today's declination less the printed one, clockwise positive.
+
+use super::common::{Tenths, WRONG_END, angle, answer, figures, push_east_west, push_number, push_size, wrap};
+use super::conversion::{Conversion, home_declination};
+use super::dated::Dated;
+use super::norths::{SIZES_ADDED, push_together, same_side};
+use crate::angle::North;
+use crate::problem::{
+    Answer, Draw, Fact, Figure, Generator, HomeAngles, Level, MixupId, MixupList, Paths, Question, SkillMeta, Step,
+    Value,
+};
+
+mod meta;
+mod sketch;
+
+use meta::{
+    CLOCKWISE, COUNTERCLOCKWISE, DECLINATION_AS_READING, DIAGRAM_PRONG, DIAL_SET_TO_DECLINATION, MAGNETIC, META, OFF,
+    OFF_THE_OTHER_WAY, OFFERS, Offer, PRONG, WHOLE_DECLINATION, WRONG_LINE,
+};
+
+/// The skill `orient-magnetic-line`.
+pub(super) struct OrientMagneticLine;
+
+/// The numbers of one problem.
+pub(super) struct Item {
+    /// Today's declination.
+    declination: Tenths,
+    asked: Asked,
+    level: Level,
+    on_home: bool,
+}
+
+enum Asked {
+    /// Which number must stand on the dial.
+    Dial,
+    /// Along which of the map's lines the edge is laid, with 000 on the dial.
+    Line(&'static Offer),
+    /// How far off a dated map lies.
+    Off {
+        printed: Tenths,
+        year: i32,
+        this_year: i32,
+        /// Level 4: where the magnetic prong of the diagram beside the line is drawn.
+        prong: Option<Tenths>,
+    },
+}
+
+impl Generator for OrientMagneticLine {
+    type Item = Item;
+
+    fn meta(&self) -> &'static SkillMeta {
+        &META
+    }
+
+    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+        let on_home = home.is_some();
+        let mut declination = Conversion::draw_offset(level, home_declination(home), draw);
+        if level == Level::ONE {
+            let asked = if draw.chance(1, 2) {
+                Asked::Dial
+            } else {
+                Asked::Line(&OFFERS[draw.below(OFFERS.len() as u32) as usize])
+            };
+            return Item { declination, asked, level, on_home };
+        }
+        let step = if level == Level::TWO { 10 } else { 5 };
+        let mut off = draw.between(if step == 10 { 2 } else { 3 }, 50 / step) * step * draw.sign();
+        if level == Level::THREE && !on_home && draw.chance(1, 2) {
+            // The printed and today's declination on either side of zero.
+            declination = draw.between(1, off.abs() / step - 1) * step * off.signum();
+        } else if same_side(off, declination) && off.abs() >= declination.abs() {
+            off = -off;
+        }
+        // Enlarged, as prongs are drawn, and on the right side.
+        let prong = (level == Level::FOUR).then(|| {
+            let side = if declination - off < 0 { -1 } else { 1 };
+            side * ((declination - off).abs() / 50 * 50 + draw.pick(&[100, 150, 200]))
+        });
+        let this_year = Dated::draw_year(draw);
+        let year = this_year - draw.between(20, 40);
+        Item { declination, asked: Asked::Off { printed: declination - off, year, this_year, prong }, level, on_home }
+    }
+
+    fn question(&self, item: &Item) -> Question {
+        match item.asked {
+            Asked::Dial => super::orienting::Setting::question(),
+            Asked::Line(offer) => Question::Choose(&offer.fields),
+            Asked::Off { .. } => Question::Typed(&OFF),
+        }
+    }
+
+    fn answer(&self, item: &Item) -> Answer {
+        match item.asked {
+            Asked::Dial => answer(0),
+            Asked::Line(_) => Answer::one(Value::Word(MAGNETIC)),
+            Asked::Off { printed, .. } => turned(item.declination - printed),
+        }
+    }
+
+    fn mixups(&self, item: &Item, list: &mut MixupList) {
+        let declination = item.declination;
+        match item.asked {
+            Asked::Dial => {
+                list.push(DIAL_SET_TO_DECLINATION.id, answer(-declination));
+                list.push(DECLINATION_AS_READING.id, answer(declination));
+                list.push(WRONG_END.id, answer(1800));
+            }
+            Asked::Line(offer) => {
+                list.push(WRONG_LINE.id, Answer::one(Value::Word(offer.other_word())));
+                list.push(DIAGRAM_PRONG.id, Answer::one(Value::Word(PRONG)));
+            }
+            Asked::Off { printed, prong, .. } => {
+                let mut push = |id, off: Tenths| {
+                    // A map that is not off is not off either way.
+                    if off != 0 {
+                        list.push(id, turned(off));
+                    }
+                };
+                push(OFF_THE_OTHER_WAY.id, printed - declination);
+                push(WHOLE_DECLINATION.id, declination);
+                push(SIZES_ADDED.id, declination + printed);
+                if let Some(prong) = prong {
+                    push(DIAGRAM_PRONG.id, declination - prong);
+                }
+            }
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Vec<Fact> {
+        let mut facts = Vec::with_capacity(7);
+        facts.push(Fact::number("declination_deg", angle(item.declination).degrees()));
+        facts.push(Fact::word("line", North::Magnetic.word()));
+        match item.asked {
+            Asked::Dial => facts.push(Fact::word("wanted", "dial")),
+            Asked::Line(_) => {
+                facts.push(Fact::number("dial_deg", 0.0));
+                facts.push(Fact::word("wanted", "line"));
+            }
+            Asked::Off { printed, year, this_year, prong } => {
+                facts.push(Fact::number("printed_declination_deg", angle(printed).degrees()));
+                facts.push(Fact::number("printed_year", f64::from(year)));
+                facts.push(Fact::number("this_year", f64::from(this_year)));
+                if let Some(prong) = prong {
+                    facts.push(Fact::number("prong_drawn_deg", angle(prong).degrees()));
+                }
+                facts.push(Fact::word("wanted", "map_off"));
+            }
+        }
+        facts
+    }
+
+    fn prompt(&self, item: &Item) -> String {
+        let mut out = String::with_capacity(400);
+        match item.asked {
+            Asked::Dial => {
+                out.push_str("A magnetic-north line is drawn across your map. ");
+                item.push_declination(&mut out, " is ");
+                out.push_str(
+                    "You lay the edge of the compass along that line and turn map and compass together until the needle is boxed. Which number must stand on the dial?",
+                );
+            }
+            Asked::Line(offer) => {
+                out.push_str("Your map shows ");
+                out.push_str(if offer.other == North::Grid { "grid lines" } else { "true-north lines" });
+                out.push_str(", a magnetic-north line drawn right across it, and a declination diagram. ");
+                item.push_declination(&mut out, " is ");
+                out.push_str(
+                    "The dial stands at 000. Along which of them do you lay the edge of the compass to orient the map?",
+                );
+            }
+            Asked::Off { printed, year, this_year, prong } => {
+                out.push_str("On a map of ");
+                push_number(&mut out, year.unsigned_abs());
+                out.push_str(" a magnetic-north line is drawn for a declination of ");
+                push_east_west(&mut out, printed);
+                out.push_str(". ");
+                if let Some(prong) = prong {
+                    out.push_str("In the diagram beside it the prong of magnetic north stands ");
+                    push_size(&mut out, prong);
+                    out.push_str("° ");
+                    out.push_str(way(prong));
+                    out.push_str(" of the star. ");
+                }
+                out.push_str("It is now ");
+                push_number(&mut out, this_year.unsigned_abs());
+                out.push_str(". ");
+                item.push_declination(&mut out, " today is ");
+                out.push_str(
+                    "You orient the map by the drawn line with 000 on the dial and make no mistake. How far off does the map lie, and turned which way?",
+                );
+            }
+        }
+        out
+    }
+
+    fn steps(&self, item: &Item) -> Vec<Step> {
+        let mut steps = Vec::with_capacity(5);
+        match item.asked {
+            Asked::Dial => {
+                steps.push(Step::words("A magnetic-north line points where the needle points"));
+                steps.push(Step::words("So nothing is added or subtracted, whatever the declination is"));
+                steps.push(Step::new("On the dial", figures(0)));
+            }
+            Asked::Line(offer) => {
+                steps.push(Step::words("With 000 on the dial the edge must point where the needle points"));
+                steps.push(Step::words(if offer.other == North::Grid {
+                    "Grid lines point to grid north: they need another number on the dial"
+                } else {
+                    "True-north lines point to true north: they need another number on the dial"
+                }));
+                steps.push(Step::words("The prongs of a diagram are not drawn to scale"));
+                steps.push(Step::new("That leaves one", MAGNETIC.to_owned()));
+            }
+            Asked::Off { printed, prong, .. } => {
+                if prong.is_some() {
+                    steps.push(Step::words(
+                        "The diagram is not to scale and you did not use it: its prong does not matter",
+                    ));
+                }
+                steps.push(Step::words(
+                    "The line shows where the needle pointed then; today the needle takes line and map with it",
+                ));
+                steps.push(Step::new(difference_words(item.declination, printed), item.difference(printed)));
+                let off = item.declination - printed;
+                let mut line = String::with_capacity(24);
+                push_turned(&mut line, off);
+                steps.push(Step::new(
+                    if off < 0 {
+                        "The needle now points further counterclockwise than the line did, and the map turns with it"
+                    } else {
+                        "The needle now points further clockwise than the line did, and the map turns with it"
+                    },
+                    line,
+                ));
+            }
+        }
+        steps
+    }
+
+    fn hint(&self, item: &Item) -> String {
+        match item.asked {
+            Asked::Dial | Asked::Line(_) => "Where does a magnetic-north line point, and where does the needle point?",
+            Asked::Off { .. } => {
+                "Draw true north, the needle of then and the needle of today. How far has the needle moved, and which way?"
+            }
+        }
+        .to_owned()
+    }
+
+    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+        match item.asked {
+            Asked::Dial => item.dial_paths(mixup),
+            Asked::Line(offer) => {
+                let yours = if mixup == DIAGRAM_PRONG.id {
+                    "The prong of the diagram is drawn too wide or too narrow, and the map ends off by as much"
+                        .to_owned()
+                } else if offer.other == North::Grid {
+                    "000 along a grid line: the map ends off by the G-M angle".to_owned()
+                } else {
+                    let mut yours = String::with_capacity(60);
+                    yours.push_str("000 along a true-north line. The map lies ");
+                    push_turned(&mut yours, item.declination);
+                    yours
+                };
+                Paths { yours, right: "000 along the magnetic-north line: the map lies right".to_owned() }
+            }
+            Asked::Off { printed, prong, .. } => item.off_paths(printed, prong, mixup),
+        }
+    }
+
+    fn figure(&self, item: &Item) -> Figure {
+        if item.level == Level::ONE { item.sketch(None) } else { Figure::None }
+    }
+
+    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+        item.sketch(given)
+    }
+}
+
+impl Item {
+    fn push_declination(&self, out: &mut String, is: &str) {
+        out.push_str(if self.on_home { "Declination on home ground" } else { "Declination" });
+        out.push_str(is);
+        push_east_west(out, self.declination);
+        out.push_str(". ");
+    }
+
+    /// `12 − 9 = 3`.
+    fn difference(&self, printed: Tenths) -> String {
+        let mut line = String::with_capacity(20);
+        push_together(&mut line, self.declination, -printed);
+        line
+    }
+
+    fn dial_paths(&self, mixup: MixupId) -> Paths {
+        let dial = match mixup {
+            id if id == DIAL_SET_TO_DECLINATION.id => -self.declination,
+            id if id == WRONG_END.id => 1800,
+            _ => self.declination,
+        };
+        let mut yours = figures(wrap(dial));
+        if dial == 1800 {
+            yours.push_str(" on the dial. The map lies upside down");
+        } else {
+            yours.push_str(" on the dial. The map lies ");
+            push_turned(&mut yours, dial);
+        }
+        Paths { yours, right: "The line already points to magnetic north: 000 on the dial".to_owned() }
+    }
+
+    fn off_paths(&self, printed: Tenths, prong: Option<Tenths>, mixup: MixupId) -> Paths {
+        let off = self.declination - printed;
+        let mut yours = String::with_capacity(60);
+        let wrong = match (mixup, prong) {
+            (id, Some(prong)) if id == DIAGRAM_PRONG.id => {
+                push_together(&mut yours, self.declination, -prong);
+                self.declination - prong
+            }
+            (id, _) if id == SIZES_ADDED.id => {
+                push_together(&mut yours, self.declination, printed);
+                self.declination + printed
+            }
+            (id, _) if id == WHOLE_DECLINATION.id => {
+                yours.push_str("the whole declination");
+                self.declination
+            }
+            _ => {
+                yours.push_str(&self.difference(printed));
+                -off
+            }
+        };
+        yours.push_str(": ");
+        push_turned(&mut yours, wrong);
+        let mut right = String::with_capacity(90);
+        right.push_str(difference_words(self.declination, printed));
+        right.push_str(": ");
+        right.push_str(&self.difference(printed));
+        right.push_str(". The map lies ");
+        push_turned(&mut right, off);
+        Paths { yours, right }
+    }
+}
+
+/// The answer: how far, and which way.
+fn turned(off: Tenths) -> Answer {
+    Answer::two(Value::Angle(angle(off.abs())), Value::Word(way(off)))
+}
+
+const fn way(off: Tenths) -> &'static str {
+    if off < 0 { COUNTERCLOCKWISE } else { CLOCKWISE }
+}
+
+/// Appends `3° off, turned clockwise`.
+fn push_turned(out: &mut String, off: Tenths) {
+    push_size(out, off);
+    out.push_str("° off, turned ");
+    out.push_str(way(off));
+}
+
+const fn difference_words(declination: Tenths, printed: Tenths) -> &'static str {
+    if same_side(declination, printed) {
+        "Only the difference counts. Both on the same side of true north, so subtract"
+    } else {
+        "Only the difference counts. On opposite sides of true north, so add"
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn dated(printed: Tenths, declination: Tenths) -> Item {
+        let asked = Asked::Off { printed, year: 1993, this_year: 2013, prong: None };
+        Item { declination, asked, level: Level::TWO, on_home: false }
+    }
+
+    #[test]
+    fn a_dated_map_ends_off_by_todays_declination_less_the_printed_one() {
+        // Outside checks CV070, CV071 (TC 3-25.26, 15 Nov 2013, p. 6-1, seen): 1993 to 2013, 23 E to 18 E, and 2 W to 4 W.
+        assert_eq!(OrientMagneticLine.answer(&dated(230, 180)), turned(-50));
+        assert_eq!(OrientMagneticLine.answer(&dated(-20, -40)), turned(-20));
+    }
+
+    #[test]
+    fn the_dial_stands_at_zero_for_a_magnetic_line_whatever_the_declination() {
+        // Outside check CV065 (definition).
+        for declination in [-280, -5, 140] {
+            let item = Item { declination, asked: Asked::Dial, level: Level::ONE, on_home: false };
+            assert_eq!(OrientMagneticLine.answer(&item), answer(0));
+        }
+    }
+
+    #[test]
+    fn a_needle_further_clockwise_turns_the_map_clockwise() {
+        // The model of the map table: β = map + printed and β = today, so map = today − printed.
+        let steps = OrientMagneticLine.steps(&dated(-120, -90));
+        assert_eq!(steps.last().map(|step| step.sum.as_str()), Some("3° off, turned clockwise"));
+        let paths = OrientMagneticLine.paths(&dated(-120, -90), SIZES_ADDED.id);
+        assert_eq!(paths.yours, "12 + 9 = 21: 21° off, turned counterclockwise");
+    }
+}

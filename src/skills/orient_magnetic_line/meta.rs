@@ -1,0 +1,122 @@
+//! What is known of the skill, its mix-ups, and the fields that its three kinds of question have.
+
+use crate::angle::North;
+use crate::problem::{Family, Field, FieldKind, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta};
+use crate::skills::common::WRONG_END;
+use crate::skills::norths::SIZES_ADDED;
+
+/// Which lines are offered, in which order.
+pub(super) struct Offer {
+    /// The lines that are no magnetic-north lines.
+    pub other: North,
+    /// The choice.
+    pub fields: [Field; 1],
+}
+
+pub(super) const MAGNETIC: &str = "magnetic-north line";
+pub(super) const PRONG: &str = "prong of the diagram";
+pub(super) const TRUE: &str = "true-north line";
+pub(super) const GRID: &str = "grid line";
+
+const fn offer(other: North, words: &'static [&'static str]) -> Offer {
+    Offer {
+        other,
+        fields: [Field { name: "line", label: "line of the map", kind: FieldKind::Choice(words), tolerance: 0.0 }],
+    }
+}
+
+pub(super) static OFFERS: [Offer; 6] = [
+    offer(North::True, &[MAGNETIC, TRUE, PRONG]),
+    offer(North::True, &[PRONG, MAGNETIC, TRUE]),
+    offer(North::True, &[TRUE, PRONG, MAGNETIC]),
+    offer(North::Grid, &[MAGNETIC, GRID, PRONG]),
+    offer(North::Grid, &[PRONG, MAGNETIC, GRID]),
+    offer(North::Grid, &[GRID, PRONG, MAGNETIC]),
+];
+
+pub(super) const CLOCKWISE: &str = "clockwise";
+pub(super) const COUNTERCLOCKWISE: &str = "counterclockwise";
+
+pub(super) static OFF: [Field; 2] = [
+    Field { name: "turn", label: "degrees off", kind: FieldKind::Turn, tolerance: 0.5 },
+    Field {
+        name: "way",
+        label: "turned which way",
+        kind: FieldKind::Choice(&[CLOCKWISE, COUNTERCLOCKWISE]),
+        tolerance: 0.0,
+    },
+];
+
+pub(super) const DIAL_SET_TO_DECLINATION: MixupMeta = MixupMeta {
+    id: MixupId("dial-set-to-declination"),
+    class: MixupClass::Method,
+    said: "set the dial as for a true-north line",
+    mend: "A magnetic-north line already points where the needle points: leave the dial at 000.",
+};
+pub(super) const DECLINATION_AS_READING: MixupMeta = MixupMeta {
+    id: MixupId("declination-as-reading"),
+    class: MixupClass::Method,
+    said: "put the declination on the dial, and for a true-north line it would be the wrong way round",
+    mend: "A magnetic-north line already points where the needle points: leave the dial at 000.",
+};
+pub(super) const WRONG_LINE: MixupMeta = MixupMeta {
+    id: MixupId("wrong-line"),
+    class: MixupClass::North,
+    said: "chose a line that does not point where the needle points",
+    mend: "With 000 on the dial only a magnetic-north line brings the map right.",
+};
+pub(super) const DIAGRAM_PRONG: MixupMeta = MixupMeta {
+    id: MixupId("diagram-prong"),
+    class: MixupClass::Method,
+    said: "used the prong of the diagram as if it were drawn to scale",
+    mend: "The diagram is a sketch: only a line drawn for the purpose may be used.",
+};
+pub(super) const OFF_THE_OTHER_WAY: MixupMeta = MixupMeta {
+    id: MixupId("off-the-other-way"),
+    class: MixupClass::Sign,
+    said: "let the map lie off to the other side",
+    mend: "The map turns with the needle: a needle further clockwise turns it clockwise.",
+};
+pub(super) const WHOLE_DECLINATION: MixupMeta = MixupMeta {
+    id: MixupId("whole-declination"),
+    class: MixupClass::North,
+    said: "took the whole declination for the error",
+    mend: "The line was drawn with the old declination in it: only the difference is left.",
+};
+
+pub(super) static META: SkillMeta = SkillMeta {
+    id: "orient-magnetic-line",
+    mark: "D1",
+    family: Family::Orienting,
+    title: "Orient by a magnetic-north line",
+    can: "Orients the map by a magnetic-north line with 000 on the dial, and says how far off a dated map then lies.",
+    levels: [
+        "which number, or which line",
+        "how far off a dated map lies, whole degrees",
+        "half degrees, and declination that changed its letter",
+        "beside the line stands a diagram that is not to scale",
+    ],
+    prerequisites: &["set-dial"],
+    mixups: &[
+        DIAL_SET_TO_DECLINATION,
+        DECLINATION_AS_READING,
+        WRONG_END,
+        WRONG_LINE,
+        DIAGRAM_PRONG,
+        OFF_THE_OTHER_WAY,
+        WHOLE_DECLINATION,
+        SIZES_ADDED,
+    ],
+    lines: NorthLines::Magnetic,
+    on_home: true,
+};
+
+impl Offer {
+    /// What they are called in the choice.
+    pub const fn other_word(&self) -> &'static str {
+        match self.other {
+            North::Grid => GRID,
+            North::True | North::Magnetic => TRUE,
+        }
+    }
+}

@@ -1,0 +1,73 @@
+//! The sketch beside the question or the verdict.
+
+use super::{Asked, Item};
+use crate::angle::{Angle, North};
+use crate::problem::{Answer, Figure, LineRole, NorthLine, SketchLine, Value};
+use crate::skills::common::{Tenths, angle, push_number, push_size};
+
+impl Item {
+    /// True north straight up and the needle; for a dated map also the line of then, with the difference at its arc.
+    pub(super) fn sketch(&self, given: Option<&Answer>) -> Figure {
+        let printed = if let Asked::Off { printed, .. } = self.asked { printed } else { self.declination };
+        let (needle, line) = spread(self.declination, printed);
+        let norths =
+            vec![NorthLine { north: North::True, at: Angle::ZERO }, NorthLine { north: North::Magnetic, at: needle }];
+        let mut lines = Vec::with_capacity(2);
+        if let Asked::Off { printed, year, .. } = self.asked {
+            let mut label = String::with_capacity(16);
+            label.push_str("line of ");
+            push_number(&mut label, year.unsigned_abs());
+            let mut off = String::with_capacity(10);
+            push_size(&mut off, self.declination - printed);
+            off.push('°');
+            lines.push(SketchLine {
+                role: LineRole::Given,
+                at: line,
+                label,
+                arc: given.is_some().then_some((North::Magnetic, off)),
+            });
+        } else {
+            lines.push(SketchLine { role: LineRole::Given, at: needle, label: "the line".to_owned(), arc: None });
+        }
+        if let (Asked::Dial, Some([Value::Angle(typed)])) = (&self.asked, given.map(Answer::values)) {
+            let at = (*typed + needle).wrapped();
+            lines.push(SketchLine { role: LineRole::Learner, at, label: "you".to_owned(), arc: None });
+        }
+        Figure::Sketch { norths, lines }
+    }
+}
+
+/// Where the needle and the line of then are drawn: in their right order with true north, straight up, and no two so
+/// close that they cannot be told apart.
+fn spread(declination: Tenths, printed: Tenths) -> (Angle, Angle) {
+    let mut ordered = [0, declination, printed];
+    ordered.sort_unstable();
+    let place = |wanted: Tenths| {
+        let mut at = 0;
+        for pair in ordered.windows(2).filter(|pair| pair[0] >= wanted.min(0) && pair[1] <= wanted.max(0)) {
+            at += match pair[1] - pair[0] {
+                0 => 0,
+                gap => (gap * 3 / 2).clamp(100, 300),
+            };
+        }
+        angle(at * wanted.signum())
+    };
+    (place(declination), place(printed))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_sketch_keeps_the_order_and_shows_small_differences() {
+        let degrees = |declination, printed| {
+            let (needle, line) = spread(declination, printed);
+            (needle.degrees(), line.degrees())
+        };
+        assert_eq!(degrees(280, 265), (40.0, 30.0));
+        assert_eq!(degrees(-280, -265), (-40.0, -30.0));
+        assert_eq!(degrees(10, -15), (10.0, -10.0));
+        assert_eq!(degrees(-40, -90), (-10.0, -20.0));
+    }
+}

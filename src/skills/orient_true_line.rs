@@ -1,0 +1,182 @@
+//! D2, orienting by a true-north line: which number on the dial brings the map right.
+
+use super::common::{
+    NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, push_east_west, push_size, sum, wrap,
+};
+use super::conversion::{Conversion, home_declination};
+use super::dated::{CHANGE_REVERSED, Dated, NOT_UPDATED, push_lettered};
+use super::orienting::Setting;
+use crate::angle::North;
+use crate::problem::{
+    Answer, Draw, Fact, Family, Figure, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths, Question,
+    SkillMeta, Step,
+};
+
+/// The skill `orient-true-line`.
+pub(super) struct OrientTrueLine;
+
+/// The numbers of one problem.
+pub(super) struct Item {
+    setting: Setting,
+    level: Level,
+    /// Level 4 gives the declination as an old map prints it.
+    dated: Option<Dated>,
+    on_home: bool,
+}
+
+static META: SkillMeta = SkillMeta {
+    id: "orient-true-line",
+    mark: "D2",
+    family: Family::Orienting,
+    title: "Orient by a true-north line",
+    can: "Sets the dial so that the map lies right when compass and true-north line are turned until the needle is boxed.",
+    levels: [
+        "whole degrees, both norths drawn",
+        "any whole degree, no drawing",
+        "half degrees, many of them close to north",
+        "the printed declination is out of date",
+    ],
+    prerequisites: &["true-magnetic", "orient-magnetic-line"],
+    mixups: &[SIGN_FLIPPED, NOT_APPLIED, WRONG_END, NOT_WRAPPED, NOT_UPDATED, CHANGE_REVERSED],
+    lines: NorthLines::True,
+    on_home: true,
+};
+
+/// Years and minutes a year whose product is a half-multiple of a degree, from 1.5° to 3.5°, so that the declination of
+/// this year is one that a dial can show.
+const CHANGES: [(i32, i32); 9] = [(6, 15), (9, 10), (10, 9), (8, 15), (10, 12), (12, 10), (10, 15), (12, 15), (14, 15)];
+
+impl Generator for OrientTrueLine {
+    type Item = Item;
+
+    fn meta(&self) -> &'static SkillMeta {
+        &META
+    }
+
+    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+        let mut offset = Conversion::draw_offset(level, home_declination(home), draw);
+        if level == Level::THREE && home.is_none() && draw.chance(1, 3) {
+            offset = draw.between(3, 8) * 5 * draw.sign();
+        }
+        let dated = (level == Level::FOUR).then(|| {
+            let (years, size) = draw.pick(&CHANGES);
+            let change = size * draw.sign();
+            let this_year = Dated::draw_year(draw);
+            Dated { printed: offset * 6 - years * change, change, printed_year: this_year - years, this_year }
+        });
+        Item { setting: Setting { line: North::True, offset }, level, dated, on_home: home.is_some() }
+    }
+
+    fn question(&self, _item: &Item) -> Question {
+        Setting::question()
+    }
+
+    fn answer(&self, item: &Item) -> Answer {
+        item.setting.right()
+    }
+
+    fn mixups(&self, item: &Item, list: &mut MixupList) {
+        item.setting.mixups(list);
+        if let Some(dated) = &item.dated {
+            list.push(NOT_UPDATED.id, answer(-in_tenths(dated.printed)));
+            list.push(CHANGE_REVERSED.id, answer(-in_tenths(dated.reversed())));
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Vec<Fact> {
+        let mut facts = Vec::with_capacity(6);
+        match &item.dated {
+            Some(dated) => dated.push_facts(&mut facts),
+            None => facts.push(Fact::number("declination_deg", angle(item.setting.offset).degrees())),
+        }
+        facts.push(Fact::word("line", North::True.word()));
+        facts.push(Fact::word("wanted", "dial"));
+        facts
+    }
+
+    fn prompt(&self, item: &Item) -> String {
+        let mut out = String::with_capacity(320);
+        match &item.dated {
+            Some(dated) => {
+                dated.push_given(&mut out, item.on_home);
+                out.push_str("It has true-north lines. ");
+            }
+            None => {
+                out.push_str("Your map has true-north lines. ");
+                out.push_str(if item.on_home { "Declination on home ground is " } else { "Declination is " });
+                push_east_west(&mut out, item.setting.offset);
+                out.push_str(". ");
+            }
+        }
+        item.setting.push_asked(&mut out);
+        out
+    }
+
+    fn steps(&self, item: &Item) -> Vec<Step> {
+        let mut steps = Vec::with_capacity(9);
+        if let Some(dated) = &item.dated {
+            steps.push(dated.years_step());
+            dated.push_change_steps(&mut steps);
+        }
+        item.setting.push_steps(&mut steps);
+        if let Some(dated) = &item.dated {
+            let printed = -in_tenths(dated.printed);
+            let mut words = String::with_capacity(70);
+            words.push_str("By the old printed value the map would lie ");
+            push_size(&mut words, item.setting.off(wrap(printed)));
+            words.push_str("° off");
+            steps.push(Step::words(words));
+        }
+        steps.push(item.setting.last_step());
+        steps
+    }
+
+    fn hint(&self, item: &Item) -> String {
+        if item.dated.is_some() {
+            "First bring the declination up to date. Then ask: seen from the needle, on which side does true north lie?"
+        } else {
+            "Draw true north and the needle. Seen from the needle, on which side does true north lie, and how far?"
+        }
+        .to_owned()
+    }
+
+    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+        let old = item.dated.as_ref().and_then(|dated| match mixup {
+            id if id == NOT_UPDATED.id => Some((dated, 0)),
+            id if id == CHANGE_REVERSED.id => Some((dated, -dated.total())),
+            _ => None,
+        });
+        let Some((dated, change)) = old else { return item.setting.paths(mixup) };
+        let mut yours = String::with_capacity(120);
+        let offset = if change == 0 {
+            push_lettered(&mut yours, dated.printed);
+            yours.push_str(" as printed on the map");
+            dated.printed
+        } else {
+            dated.push_made(&mut yours, change);
+            dated.printed + change
+        };
+        let dial = -in_tenths(offset);
+        yours.push_str(": ");
+        yours.push_str(&sum(0, dial));
+        item.setting.push_lies(&mut yours, dial);
+        let mut right = String::with_capacity(110);
+        dated.push_made(&mut right, dated.total());
+        right.push_str(". ");
+        right.push_str(&item.setting.right_path());
+        Paths { yours, right }
+    }
+
+    fn figure(&self, item: &Item) -> Figure {
+        if item.level == Level::ONE { item.setting.sketch(None) } else { Figure::None }
+    }
+
+    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+        item.setting.sketch(Some(given.unwrap_or(&item.setting.right())))
+    }
+}
+
+/// Minutes of arc in tenths of a degree; exact for the half degrees drawn here.
+const fn in_tenths(minutes: i32) -> Tenths {
+    minutes / 6
+}

@@ -1,0 +1,255 @@
+//! A5, reading a dial: the number under the index line, whatever else the compass shows.
+
+mod words;
+
+use super::common::{CIRCLE, Tenths, WRONG_END, angle, answer, tenths, wrap};
+use super::dial_scale::{COUNTED_WRONG_WAY, Scale, WRONG_TICK_VALUE};
+use crate::angle::Angle;
+use crate::problem::{
+    Answer, DialFigure, Draw, Fact, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, MixupClass,
+    MixupId, MixupList, MixupMeta, NorthLines, Paths, Question, SkillMeta, Step, Value,
+};
+
+/// The skill `read-dial`.
+pub(super) struct ReadDial;
+
+/// The numbers of one problem.
+pub(super) struct Item {
+    scale: Scale,
+    /// The number at the index line, 0 to 359.9, on a tick.
+    reading: Tenths,
+    /// The dial number at the needle's north end, 0 to 359.9; 0 when the needle is boxed.
+    at_needle: Tenths,
+    view: View,
+}
+
+/// What makes a level 4 problem harder.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum View {
+    /// Nothing: as one holds a compass.
+    Plain,
+    /// Seen from the other side, the index line at the bottom.
+    UpsideDown,
+    /// With a second scale for slopes inside the dial.
+    InnerScale,
+    /// Asked as well whether the needle is boxed.
+    Boxed,
+}
+
+/// The dial's number at the needle's north end instead of the index line.
+const READ_AT_NEEDLE: MixupMeta = MixupMeta {
+    id: MixupId("read-at-needle"),
+    class: MixupClass::Place,
+    said: "read the dial at the needle",
+    mend: "Look only at the index line: the needle says where north is, not what is set.",
+};
+
+/// The number of the slope scale at the index line.
+const INNER_SCALE: MixupMeta = MixupMeta {
+    id: MixupId("inner-scale"),
+    class: MixupClass::Place,
+    said: "read the inner scale, the one for slopes",
+    mend: "Bearings stand on the outer scale, which goes all the way round to 360.",
+};
+
+/// A needle that points elsewhere taken for boxed.
+const BOX_NOT_CHECKED: MixupMeta = MixupMeta {
+    id: MixupId("box-not-checked"),
+    class: MixupClass::Forgotten,
+    said: "did not see that the needle lies beside the orienting arrow",
+    mend: "Boxed means: the needle's north end lies in the head of the orienting arrow.",
+};
+
+/// A needle with its south end in the arrow's head taken for boxed.
+const SOUTH_END_BOXED: MixupMeta = MixupMeta {
+    id: MixupId("south-end-boxed"),
+    class: MixupClass::Reversed,
+    said: "took the needle for boxed although its south end lies in the arrow",
+    mend: "The north end must lie in the arrow's head; the other way round you walk away from your goal.",
+};
+
+static META: SkillMeta = SkillMeta {
+    id: "read-dial",
+    mark: "A5",
+    family: Family::Dial,
+    title: "Read the dial",
+    can: "Reads the number at the index line of a dial, and sees whether the needle is boxed.",
+    levels: [
+        "a number every 20°, one tick between",
+        "ticks of 5°",
+        "ticks of 2°",
+        "upside down, with a second scale, or with a needle that may not be boxed",
+    ],
+    prerequisites: &[],
+    mixups: &[
+        WRONG_END,
+        READ_AT_NEEDLE,
+        COUNTED_WRONG_WAY,
+        WRONG_TICK_VALUE,
+        INNER_SCALE,
+        BOX_NOT_CHECKED,
+        SOUTH_END_BOXED,
+    ],
+    lines: NorthLines::Any,
+    on_home: false,
+};
+
+const BOXED: &str = "boxed";
+const NOT_BOXED: &str = "not boxed";
+
+impl Item {
+    const fn is_boxed(&self) -> bool {
+        self.at_needle == 0
+    }
+
+    const fn needle_word(&self) -> &'static str {
+        if self.is_boxed() { BOXED } else { NOT_BOXED }
+    }
+
+    /// A reading, with the right word for the needle where that is asked too.
+    fn answer_with(&self, reading: Tenths) -> Answer {
+        match self.view {
+            View::Boxed => Answer::two(Value::Angle(angle(wrap(reading))), Value::Word(self.needle_word())),
+            View::Plain | View::UpsideDown | View::InnerScale => answer(reading),
+        }
+    }
+
+    /// The number of the slope scale at the index line: 0 at the dial's 90 and 270, 90 at its 0 and 180 (common
+    /// practice, no source).
+    const fn inner(&self) -> Tenths {
+        (self.reading % (CIRCLE / 2) - 900).abs()
+    }
+
+    fn index(&self) -> Angle {
+        if self.view == View::UpsideDown { Angle::from_degrees(180.0) } else { Angle::ZERO }
+    }
+
+    fn dial(&self) -> DialFigure {
+        // The number at picture direction φ is reading + (φ − index): turned round, that is where the needle points.
+        let needle = (self.index() + angle(self.at_needle - self.reading)).wrapped();
+        let mut figure = self.scale.figure(self.reading, self.index(), Some(needle));
+        figure.inner_scale = self.view == View::InnerScale;
+        figure
+    }
+}
+
+impl Generator for ReadDial {
+    type Item = Item;
+
+    fn meta(&self) -> &'static SkillMeta {
+        &META
+    }
+
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+        let view = if level == Level::FOUR {
+            draw.pick(&[View::UpsideDown, View::InnerScale, View::Boxed])
+        } else {
+            View::Plain
+        };
+        let graduation = Scale::graduation_at(level, draw);
+        let scale = Scale::draw(graduation, draw);
+        let mut reading = draw.between(0, CIRCLE / graduation - 1) * graduation;
+        // On a printed number there is nothing to count: that comes up only now and then.
+        if reading % scale.numbered == 0 && draw.chance(2, 3) {
+            reading += graduation;
+        }
+        let elsewhere = draw.between(2, 16) * 100 * draw.sign();
+        let at_needle = match (view, draw.below(3)) {
+            (_, 0) => 0,
+            (View::Boxed, 1) => CIRCLE / 2,
+            _ => wrap(elsewhere),
+        };
+        Item { scale, reading, at_needle, view }
+    }
+
+    fn question(&self, item: &Item) -> Question {
+        const NEEDLE: Field =
+            Field { name: "needle", label: "needle", kind: FieldKind::Choice(&[BOXED, NOT_BOXED]), tolerance: 0.0 };
+        const fn with_needle(tolerance: f64) -> [Field; 2] {
+            [Field { name: "reading", label: "number at the index line", kind: FieldKind::Dial, tolerance }, NEEDLE]
+        }
+        static FIVES: [Field; 2] = with_needle(2.5);
+        static TWOS: [Field; 2] = with_needle(1.0);
+        Question::Typed(match (item.view, item.scale.graduation) {
+            (View::Boxed, 50) => &FIVES,
+            (View::Boxed, _) => &TWOS,
+            _ => item.scale.fields(),
+        })
+    }
+
+    fn answer(&self, item: &Item) -> Answer {
+        item.answer_with(item.reading)
+    }
+
+    fn mixups(&self, item: &Item, list: &mut MixupList) {
+        list.push(WRONG_END.id, item.answer_with(item.reading + CIRCLE / 2));
+        // A needle at the index line shows the reading itself.
+        if item.at_needle != item.reading {
+            list.push(READ_AT_NEEDLE.id, item.answer_with(item.at_needle));
+        }
+        if let Some(number) = item.scale.counted_wrong_way(item.reading) {
+            list.push(COUNTED_WRONG_WAY.id, item.answer_with(number));
+        }
+        if let Some(number) = item.scale.wrong_tick(item.reading) {
+            list.push(WRONG_TICK_VALUE.id, item.answer_with(number));
+        }
+        if item.view == View::InnerScale {
+            list.push(INNER_SCALE.id, answer(item.inner()));
+        }
+        if item.view == View::Boxed && !item.is_boxed() {
+            let id = if item.at_needle == CIRCLE / 2 { SOUTH_END_BOXED.id } else { BOX_NOT_CHECKED.id };
+            list.push(id, Answer::two(Value::Angle(angle(item.reading)), Value::Word(BOXED)));
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Vec<Fact> {
+        let degrees = |tenths: Tenths| angle(tenths).degrees();
+        let below = item.reading / item.scale.numbered * item.scale.numbered;
+        let mut facts = Vec::with_capacity(8);
+        facts.push(Fact::number("number_below_index_deg", degrees(below)));
+        facts.push(Fact::number("ticks_above_number", f64::from((item.reading - below) / item.scale.graduation)));
+        facts.push(Fact::number("number_every_deg", degrees(item.scale.numbered)));
+        facts.push(Fact::number("spaces_between_numbers", f64::from(item.scale.numbered / item.scale.graduation)));
+        facts.push(Fact::number("needle_north_end_at_deg", degrees(item.at_needle)));
+        facts.push(Fact::number("index_in_picture_deg", item.index().degrees()));
+        if item.view == View::InnerScale {
+            facts.push(Fact::number("inner_scale_at_index_deg", degrees(item.inner())));
+        }
+        facts.push(Fact::word(
+            "wanted",
+            if item.view == View::Boxed { "number_at_index_and_whether_boxed" } else { "number_at_index" },
+        ));
+        facts
+    }
+
+    fn prompt(&self, item: &Item) -> String {
+        words::prompt(item)
+    }
+
+    fn steps(&self, item: &Item) -> Vec<Step> {
+        words::steps(item)
+    }
+
+    fn hint(&self, item: &Item) -> String {
+        words::hint(item).to_owned()
+    }
+
+    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+        words::paths(item, mixup)
+    }
+
+    fn figure(&self, item: &Item) -> Figure {
+        Figure::Dial(item.dial())
+    }
+
+    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+        let mut dial = item.dial();
+        if let Some([Value::Angle(typed), ..]) = given.map(Answer::values) {
+            dial.learner = Some(angle(wrap(tenths(*typed))));
+        }
+        Figure::Dial(dial)
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,241 @@
+//! A6, setting the dial: bringing a number to the index line, and knowing what a turn of the dial does to the number.
+
+mod words;
+
+use super::common::{CIRCLE, NOT_WRAPPED, Tenths, WRONG_END, angle, answer, tenths, wrap};
+use super::dial_scale::{COUNTED_WRONG_WAY, Scale, WRONG_TICK_VALUE};
+use super::turning::{
+    ALL_ONE_WAY, FIRST_TURN_LEFT_OUT, SECOND_TURN_LEFT_OUT, START_LEFT_OUT, TURNED_OTHER_WAY, Turned, Turning,
+};
+use crate::angle::Angle;
+use crate::problem::{
+    Answer, DialFigure, Draw, Fact, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, MixupClass,
+    MixupId, MixupList, MixupMeta, NorthLines, Paths, Question, SkillMeta, Step, Value,
+};
+
+/// The skill `set-dial`.
+pub(super) struct SetDial;
+
+/// The numbers of one problem.
+pub(super) enum Item {
+    /// A number to bring to the index line.
+    Set(Set),
+    /// What stands at the index line after the dial is turned.
+    Turn { turning: Turning, scale: Scale },
+}
+
+/// A number to set. All values are in tenths of a degree.
+pub(super) struct Set {
+    scale: Scale,
+    /// The number at the index line before, 0 to 359.9.
+    start: Tenths,
+    /// The number that is wanted there, 0 to 359.9.
+    wanted: Tenths,
+    /// Where the needle's north end points, clockwise from the index line; it stays there while the dial turns.
+    needle: Tenths,
+}
+
+/// The number brought to the needle's north end instead of the index line.
+const SET_AT_NEEDLE: MixupMeta = MixupMeta {
+    id: MixupId("set-at-needle"),
+    class: MixupClass::Place,
+    said: "brought the number to the needle",
+    mend: "The number belongs at the index line; the needle plays no part while you set the dial.",
+};
+
+static META: SkillMeta = SkillMeta {
+    id: "set-dial",
+    mark: "A6",
+    family: Family::Dial,
+    title: "Set the dial",
+    can: "Brings a bearing to the index line, and says what a turn of the dial does to the number there.",
+    levels: [
+        "printed numbers",
+        "ticks of 5°",
+        "any whole degree, ticks of 2°",
+        "what the dial reads after one turn or two",
+    ],
+    prerequisites: &["read-dial"],
+    mixups: &[
+        WRONG_END,
+        SET_AT_NEEDLE,
+        COUNTED_WRONG_WAY,
+        WRONG_TICK_VALUE,
+        TURNED_OTHER_WAY,
+        START_LEFT_OUT,
+        FIRST_TURN_LEFT_OUT,
+        SECOND_TURN_LEFT_OUT,
+        ALL_ONE_WAY,
+        NOT_WRAPPED,
+    ],
+    lines: NorthLines::Any,
+    on_home: false,
+};
+
+impl Set {
+    fn draw(level: Level, draw: &mut Draw) -> Set {
+        let graduation = if level >= Level::THREE { 20 } else { 50 };
+        let scale = Scale::draw(graduation, draw);
+        let wanted = match level.number() {
+            1 => draw.between(0, CIRCLE / scale.numbered - 1) * scale.numbered,
+            2 => draw.between(0, CIRCLE / 50 - 1) * 50,
+            _ => draw.between(0, CIRCLE / 10 - 1) * 10,
+        };
+        let needle = wrap(draw.between(2, 16) * 100 * draw.sign());
+        let mut set = Set { scale, start: 0, wanted, needle };
+        // A dial left as it stood must not look like a setting that has a name.
+        for _ in 0..16 {
+            set.start = draw.between(0, CIRCLE / graduation - 1) * graduation;
+            let near = |number: Option<Tenths>| number.is_some_and(|number| wrap(set.start - number + 100) <= 200);
+            if !near(Some(wanted)) && !set.wrong().any(|(_, number)| near(number)) {
+                break;
+            }
+        }
+        set
+    }
+
+    /// Where each mix-up leaves the dial, not wrapped.
+    fn wrong(&self) -> impl Iterator<Item = (MixupId, Option<Tenths>)> {
+        [
+            (WRONG_END.id, Some(self.wanted + CIRCLE / 2)),
+            (SET_AT_NEEDLE.id, Some(self.wanted - self.needle)),
+            (COUNTED_WRONG_WAY.id, self.scale.counted_wrong_way(self.wanted)),
+            (WRONG_TICK_VALUE.id, self.scale.wrong_tick(self.wanted)),
+        ]
+        .into_iter()
+    }
+
+    /// The shorter turn of the dial that brings the number to the index line, clockwise positive.
+    const fn turn(&self) -> Tenths {
+        let change = wrap(self.wanted - self.start);
+        if change > CIRCLE / 2 { CIRCLE - change } else { -change }
+    }
+}
+
+impl Item {
+    /// The dial as the question shows it.
+    fn dial(&self) -> DialFigure {
+        match self {
+            Item::Set(set) => set.scale.figure(set.start, Angle::ZERO, Some(angle(set.needle))),
+            Item::Turn { turning, scale } => scale.figure(turning.start, Angle::ZERO, None),
+        }
+    }
+}
+
+impl Generator for SetDial {
+    type Item = Item;
+
+    fn meta(&self) -> &'static SkillMeta {
+        &META
+    }
+
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+        if level < Level::FOUR {
+            return Item::Set(Set::draw(level, draw));
+        }
+        let scale = Scale::draw(20, draw);
+        let start = draw.between(0, 179) * 20;
+        let first = draw.between(5, 150) * 10 * draw.sign();
+        let second = match draw.below(4) {
+            0 | 1 => 0,
+            2 => -first.signum() * draw.between(5, 150) * 10,
+            _ => draw.between(5, 150) * 10 * draw.sign(),
+        };
+        Item::Turn { turning: Turning { turned: Turned::Dial, start, first, second }, scale }
+    }
+
+    fn question(&self, item: &Item) -> Question {
+        static AFTER: [Field; 1] =
+            [Field { name: "reading", label: "number at the index line", kind: FieldKind::Dial, tolerance: 1.0 }];
+        match item {
+            Item::Set(set) => Question::SetDial(set.scale.fields()),
+            // Typed, because a dial that can be turned would give the answer away.
+            Item::Turn { .. } => Question::Typed(&AFTER),
+        }
+    }
+
+    fn answer(&self, item: &Item) -> Answer {
+        match item {
+            Item::Set(set) => answer(set.wanted),
+            Item::Turn { turning, .. } => turning.right(),
+        }
+    }
+
+    fn mixups(&self, item: &Item, list: &mut MixupList) {
+        match item {
+            Item::Set(set) => {
+                for (id, number) in set.wrong() {
+                    if let Some(number) = number {
+                        list.push(id, answer(number));
+                    }
+                }
+            }
+            Item::Turn { turning, .. } => turning.mixups(list),
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Vec<Fact> {
+        let degrees = |tenths: Tenths| angle(tenths).degrees();
+        let mut facts = Vec::with_capacity(6);
+        match item {
+            Item::Set(set) => {
+                facts.push(Fact::number("number_to_set_deg", degrees(set.wanted)));
+                facts.push(Fact::number("start_reading_deg", degrees(set.start)));
+                facts.push(Fact::number("number_every_deg", degrees(set.scale.numbered)));
+                let spaces = set.scale.numbered / set.scale.graduation;
+                facts.push(Fact::number("spaces_between_numbers", f64::from(spaces)));
+                facts.push(Fact::number("needle_clockwise_of_index_deg", degrees(set.needle)));
+                facts.push(Fact::word("wanted", "dial_set_at_index"));
+            }
+            Item::Turn { turning, .. } => {
+                facts.push(Fact::number("start_reading_deg", degrees(turning.start)));
+                if turning.second == 0 {
+                    facts.push(Fact::number("dial_turn_deg", degrees(turning.first)));
+                } else {
+                    facts.push(Fact::number("first_dial_turn_deg", degrees(turning.first)));
+                    facts.push(Fact::number("second_dial_turn_deg", degrees(turning.second)));
+                }
+                facts.push(Fact::word("wanted", "reading_after_turning"));
+            }
+        }
+        facts
+    }
+
+    fn prompt(&self, item: &Item) -> String {
+        words::prompt(item)
+    }
+
+    fn steps(&self, item: &Item) -> Vec<Step> {
+        words::steps(item)
+    }
+
+    fn hint(&self, item: &Item) -> String {
+        words::hint(item).to_owned()
+    }
+
+    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+        match item {
+            Item::Set(set) => words::paths(set, mixup),
+            Item::Turn { turning, .. } => turning.paths(mixup),
+        }
+    }
+
+    fn figure(&self, item: &Item) -> Figure {
+        Figure::Dial(item.dial())
+    }
+
+    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+        let mut dial = item.dial();
+        dial.reading = match item {
+            Item::Set(set) => angle(set.wanted),
+            Item::Turn { turning, .. } => angle(wrap(turning.raw())),
+        };
+        if let Some([Value::Angle(typed)]) = given.map(Answer::values) {
+            dial.learner = Some(angle(wrap(tenths(*typed))));
+        }
+        Figure::Dial(dial)
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,236 @@
+//! The arithmetic that turning oneself (A3) and turning the dial (A6) share: a number on the circle, one or two turns,
+//! and the number afterwards.
+
+use super::common::{
+    NOT_WRAPPED, Tenths, answer, push_figures, push_size, push_sum, unwrapped_answer, wrap, wrap_words,
+};
+use crate::problem::{Answer, MixupClass, MixupId, MixupList, MixupMeta, Paths, Step};
+
+/// What turns; it decides whether the number grows when it turns clockwise.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Turned {
+    /// Somebody who faces a bearing: clockwise adds.
+    Body,
+    /// The dial under its index line: clockwise takes away.
+    Dial,
+}
+
+/// A number and the turns made from it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Turning {
+    /// What turns.
+    pub turned: Turned,
+    /// The number at the start, 0 to 359.9.
+    pub start: Tenths,
+    /// The first turn, clockwise positive.
+    pub first: Tenths,
+    /// The second, 0 when there is none.
+    pub second: Tenths,
+}
+
+/// The turn or turns made the other way round.
+pub(super) const TURNED_OTHER_WAY: MixupMeta = MixupMeta {
+    id: MixupId("turned-other-way"),
+    class: MixupClass::Sign,
+    said: "turned the other way round",
+    mend: "Clockwise goes N, E, S, W. Check which way the numbers grow before you add.",
+};
+
+/// The turn counted from north: the number at the start left out.
+pub(super) const START_LEFT_OUT: MixupMeta = MixupMeta {
+    id: MixupId("start-left-out"),
+    class: MixupClass::Forgotten,
+    said: "counted from 000 and left out the number at the start",
+    mend: "A turn begins where you stand, not at north.",
+};
+
+/// Only the second of two turns made.
+pub(super) const FIRST_TURN_LEFT_OUT: MixupMeta = MixupMeta {
+    id: MixupId("first-turn-left-out"),
+    class: MixupClass::Forgotten,
+    said: "left out the first turn",
+    mend: "Write down the number after each turn, and go on from there.",
+};
+
+/// Only the first of two turns made.
+pub(super) const SECOND_TURN_LEFT_OUT: MixupMeta = MixupMeta {
+    id: MixupId("second-turn-left-out"),
+    class: MixupClass::Forgotten,
+    said: "left out the second turn",
+    mend: "Write down the number after each turn, and go on until the last.",
+};
+
+/// Two turns in different senses made both in the sense of the first.
+pub(super) const ALL_ONE_WAY: MixupMeta = MixupMeta {
+    id: MixupId("all-one-way"),
+    class: MixupClass::Sign,
+    said: "made both turns the same way round",
+    mend: "Decide for each turn anew: does the number grow or shrink?",
+};
+
+/// `clockwise` or `counterclockwise`.
+pub(super) const fn sense(turn: Tenths) -> &'static str {
+    if turn < 0 { "counterclockwise" } else { "clockwise" }
+}
+
+/// Appends `30° clockwise`.
+pub(super) fn push_turn(out: &mut String, turn: Tenths) {
+    push_size(out, turn);
+    out.push_str("° ");
+    out.push_str(sense(turn));
+}
+
+impl Turning {
+    /// What a turn adds to the number.
+    const fn change(&self, turn: Tenths) -> Tenths {
+        match self.turned {
+            Turned::Body => turn,
+            Turned::Dial => -turn,
+        }
+    }
+
+    const fn changes(&self) -> (Tenths, Tenths) {
+        (self.change(self.first), self.change(self.second))
+    }
+
+    /// The number afterwards, not wrapped.
+    pub const fn raw(&self) -> Tenths {
+        let (first, second) = self.changes();
+        self.start + first + second
+    }
+
+    /// Whether the sum leaves the circle. 360 itself stands on the dial.
+    pub const fn wraps(&self) -> bool {
+        let raw = self.raw();
+        wrap(raw) != raw && raw != super::common::CIRCLE
+    }
+
+    /// The right answer.
+    pub fn right(&self) -> Answer {
+        answer(self.raw())
+    }
+
+    /// The changes that a mix-up adds, and to which number; none when it is not one of these or needs a second turn.
+    fn wrong(&self, mixup: MixupId) -> Option<(Tenths, [Tenths; 2])> {
+        let (first, second) = self.changes();
+        let two = second != 0;
+        match mixup {
+            id if id == TURNED_OTHER_WAY.id => Some((self.start, [-first, -second])),
+            id if id == START_LEFT_OUT.id => Some((0, [first, second])),
+            id if id == FIRST_TURN_LEFT_OUT.id => two.then_some((self.start, [second, 0])),
+            id if id == SECOND_TURN_LEFT_OUT.id => two.then_some((self.start, [first, 0])),
+            id if id == ALL_ONE_WAY.id => (first * second < 0).then_some((self.start, [first, -second])),
+            _ => None,
+        }
+    }
+
+    /// All mix-ups of turning.
+    pub fn mixups(&self, list: &mut MixupList) {
+        for mixup in [TURNED_OTHER_WAY, START_LEFT_OUT, FIRST_TURN_LEFT_OUT, SECOND_TURN_LEFT_OUT, ALL_ONE_WAY] {
+            if let Some((from, [first, second])) = self.wrong(mixup.id) {
+                list.push(mixup.id, answer(from + first + second));
+            }
+        }
+        if self.wraps() {
+            list.push(NOT_WRAPPED.id, unwrapped_answer(self.raw()));
+        }
+    }
+
+    /// `Clockwise adds`; `Clockwise turns the dial's numbers down at the index`.
+    const fn rule(&self, turn: Tenths) -> &'static str {
+        match (self.turned, turn < 0) {
+            (Turned::Body, false) => "Clockwise adds",
+            (Turned::Body, true) => "Counterclockwise takes away",
+            (Turned::Dial, false) => "Turning the dial clockwise lowers the number at the index",
+            (Turned::Dial, true) => "Turning the dial counterclockwise raises the number at the index",
+        }
+    }
+
+    /// The sums, one step each.
+    pub fn steps(&self, steps: &mut Vec<Step>) {
+        let mut at = self.start;
+        for turn in [self.first, self.second] {
+            if turn != 0 {
+                let mut line = String::with_capacity(24);
+                push_sum(&mut line, at, self.change(turn));
+                steps.push(Step::new(self.rule(turn), line));
+                at += self.change(turn);
+            }
+        }
+        if wrap(at) != at {
+            let mut line = String::with_capacity(24);
+            push_sum(&mut line, at, wrap(at) - at);
+            steps.push(Step::new(wrap_words(at), line));
+        }
+    }
+
+    /// The path of one of these mix-ups beside the right one.
+    pub fn paths(&self, mixup: MixupId) -> Paths {
+        let (first, second) = self.changes();
+        let mut yours = String::with_capacity(60);
+        if mixup == NOT_WRAPPED.id {
+            push_running(&mut yours, self.start, [first, second], false);
+        } else if let Some((from, changes)) = self.wrong(mixup) {
+            push_running(&mut yours, from, changes, true);
+        }
+        let mut right = String::with_capacity(150);
+        right.push_str(self.rule(self.first));
+        if self.second != 0 && (self.first < 0) != (self.second < 0) {
+            right.push_str(match self.turned {
+                Turned::Body if self.second < 0 => ", counterclockwise takes away",
+                Turned::Body => ", clockwise adds",
+                Turned::Dial if self.second < 0 => ", counterclockwise raises it",
+                Turned::Dial => ", clockwise lowers it",
+            });
+        }
+        right.push_str(": ");
+        push_running(&mut right, self.start, [first, second], true);
+        Paths { yours, right }
+    }
+}
+
+/// Appends `350 + 30 = 380, 380 − 360 = 020`: one sum after the other, and the way back onto the circle if wanted.
+fn push_running(out: &mut String, from: Tenths, changes: [Tenths; 2], to_circle: bool) {
+    let mut at = from;
+    let start = out.len();
+    for change in changes {
+        if change != 0 {
+            out.push_str(if out.len() > start { ", " } else { "" });
+            push_sum(out, at, change);
+            at += change;
+        }
+    }
+    if to_circle && wrap(at) != at {
+        out.push_str(", ");
+        push_sum(out, at, wrap(at) - at);
+    } else if out.len() == start {
+        push_figures(out, at);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::Value;
+
+    fn after(turned: Turned, start: i32, turns: [i32; 2]) -> f64 {
+        let turning = Turning { turned, start: start * 10, first: turns[0] * 10, second: turns[1] * 10 };
+        let right = turning.right();
+        let [Value::Angle(angle)] = right.values() else { panic!("one angle") };
+        angle.degrees()
+    }
+
+    #[test]
+    fn turning_the_dial_clockwise_lowers_the_number_at_the_index() {
+        // CV048: turn the dial clockwise to subtract, counterclockwise to add (USGS Education, Method 2 step G).
+        assert_eq!(after(Turned::Dial, 40, [25, 0]), 15.0);
+        assert_eq!(after(Turned::Dial, 40, [-25, 0]), 65.0);
+        assert_eq!(after(Turned::Dial, 10, [25, -5]), 350.0);
+    }
+
+    #[test]
+    fn somebody_who_turns_clockwise_faces_a_bigger_number() {
+        assert_eq!(after(Turned::Body, 350, [20, 0]), 10.0);
+        assert_eq!(after(Turned::Body, 350, [90, -100]), 340.0);
+    }
+}

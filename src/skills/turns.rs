@@ -1,0 +1,321 @@
+//! A3, angles across north: the turn from one bearing to another, and the bearing after a turn.
+
+mod between;
+
+use super::common::{CIRCLE, NOT_WRAPPED, Tenths, angle, bearing, push_bearing, wrap};
+use super::turning::{
+    ALL_ONE_WAY, FIRST_TURN_LEFT_OUT, SECOND_TURN_LEFT_OUT, START_LEFT_OUT, TURNED_OTHER_WAY, Turned, Turning,
+    push_turn, sense,
+};
+use crate::angle::North;
+use crate::problem::{
+    Answer, Draw, Fact, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, LineRole, MixupId, MixupList,
+    NorthLine, NorthLines, Paths, Question, SketchLine, SkillMeta, Step, TurnFigure, Value,
+};
+use between::{Between, LONG_WAY_ROUND, PLAIN_DIFFERENCE};
+
+/// The skill `turns`.
+pub(super) struct Turns;
+
+/// The numbers of one problem.
+pub(super) enum Item {
+    /// The turn between two bearings is asked for.
+    Size { between: Between, level: Level },
+    /// The bearing after one or two turns is asked for.
+    Bearing { turning: Turning, told: Told, level: Level },
+}
+
+/// How the first turn is told.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) enum Told {
+    /// In degrees.
+    Degrees,
+    /// As part of a full turn.
+    Part(&'static str),
+}
+
+static META: SkillMeta = SkillMeta {
+    id: "turns",
+    mark: "A3",
+    family: Family::Dial,
+    title: "Turns across north",
+    can: "Says which way and how far to turn from one bearing to another, and what bearing a turn leads to.",
+    levels: [
+        "round numbers, not across north, drawn",
+        "any whole degree, not across north",
+        "across north, such as 350 to 010",
+        "two turns one after the other",
+    ],
+    prerequisites: &[],
+    mixups: &[
+        TURNED_OTHER_WAY,
+        LONG_WAY_ROUND,
+        PLAIN_DIFFERENCE,
+        START_LEFT_OUT,
+        FIRST_TURN_LEFT_OUT,
+        SECOND_TURN_LEFT_OUT,
+        ALL_ONE_WAY,
+        NOT_WRAPPED,
+    ],
+    lines: NorthLines::Any,
+    on_home: false,
+};
+
+/// Where one turns on a walk.
+const PLACES: [(&str, &str); 6] = [
+    ("the ford", "the hut"),
+    ("the gate", "the weir"),
+    ("the chapel", "the lone pine"),
+    ("the footbridge", "the cairn"),
+    ("the spring", "the barn"),
+    ("the signpost", "the old tower"),
+];
+
+const PARTS: [(Tenths, &str); 4] =
+    [(450, "an eighth of a turn"), (900, "a quarter turn"), (1800, "half a turn"), (2700, "three quarters of a turn")];
+
+impl Generator for Turns {
+    type Item = Item;
+
+    fn meta(&self) -> &'static SkillMeta {
+        &META
+    }
+
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+        let step = if level == Level::ONE { 100 } else { 10 };
+        let size = draw.chance(1, 2);
+        if level == Level::FOUR {
+            return if size { Item::Size { between: Between::draw_chain(draw), level } } else { two_turns(draw) };
+        }
+        let across = level == Level::THREE && draw.chance(4, 5);
+        // Drawn again until north is crossed or not, as the level asks.
+        let (mut from, mut turn) = (0, 0);
+        for _ in 0..64 {
+            from = draw.between(0, 3590 / step) * step;
+            turn = draw.between(200 / step, 1600 / step) * step * draw.sign();
+            if (wrap(from + turn) != from + turn) == across {
+                break;
+            }
+        }
+        if size {
+            let between = Between { from, to: wrap(from + turn), first: None };
+            return Item::Size { between, level };
+        }
+        let turning = Turning { turned: Turned::Body, start: from, first: turn, second: 0 };
+        Item::Bearing { turning, told: Told::Degrees, level }
+    }
+
+    fn question(&self, item: &Item) -> Question {
+        static TURN: [Field; 2] = [
+            Field {
+                name: "direction",
+                label: "which way",
+                kind: FieldKind::Choice(&["clockwise", "counterclockwise"]),
+                tolerance: 0.0,
+            },
+            Field { name: "turn", label: "how far, in degrees", kind: FieldKind::Turn, tolerance: 0.5 },
+        ];
+        static BEARING: [Field; 1] = [Field {
+            name: "bearing",
+            label: "magnetic bearing",
+            kind: FieldKind::Bearing(North::Magnetic),
+            tolerance: 0.5,
+        }];
+        match item {
+            Item::Size { .. } => Question::Typed(&TURN),
+            Item::Bearing { .. } => Question::Typed(&BEARING),
+        }
+    }
+
+    fn answer(&self, item: &Item) -> Answer {
+        match item {
+            Item::Size { between, .. } => between.right(),
+            Item::Bearing { turning, .. } => turning.right(),
+        }
+    }
+
+    fn mixups(&self, item: &Item, list: &mut MixupList) {
+        match item {
+            Item::Size { between, .. } => between.mixups(list),
+            Item::Bearing { turning, .. } => turning.mixups(list),
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Vec<Fact> {
+        let mut facts = Vec::with_capacity(4);
+        let degrees = |tenths: Tenths| angle(tenths).degrees();
+        match item {
+            Item::Size { between, .. } => {
+                facts.push(Fact::number("start_magnetic_bearing_deg", degrees(between.from)));
+                if let Some(first) = between.first {
+                    facts.push(Fact::number("first_turn_deg", degrees(first)));
+                }
+                facts.push(Fact::number("end_magnetic_bearing_deg", degrees(between.to)));
+                facts.push(Fact::word("wanted", "shorter_turn_to_end"));
+            }
+            Item::Bearing { turning, .. } => {
+                facts.push(Fact::number("start_magnetic_bearing_deg", degrees(turning.start)));
+                if turning.second == 0 {
+                    facts.push(Fact::number("turn_deg", degrees(turning.first)));
+                } else {
+                    facts.push(Fact::number("first_turn_deg", degrees(turning.first)));
+                    facts.push(Fact::number("second_turn_deg", degrees(turning.second)));
+                }
+                facts.push(Fact::word("wanted", "magnetic_bearing_after_turning"));
+            }
+        }
+        facts
+    }
+
+    fn prompt(&self, item: &Item) -> String {
+        let mut out = String::with_capacity(180);
+        match item {
+            Item::Size { between, .. } => between.prompt(&mut out),
+            Item::Bearing { turning, told, .. } if turning.second != 0 => {
+                let (first, second) = place(turning.start);
+                out.push_str("You walk on ");
+                push_bearing(&mut out, turning.start, North::Magnetic);
+                out.push_str(". At ");
+                out.push_str(first);
+                match told {
+                    Told::Degrees => {
+                        out.push_str(" you turn ");
+                        push_turn(&mut out, turning.first);
+                    }
+                    Told::Part(part) => {
+                        out.push_str(" you make ");
+                        out.push_str(part);
+                        out.push(' ');
+                        out.push_str(sense(turning.first));
+                    }
+                }
+                out.push_str(". At ");
+                out.push_str(second);
+                out.push_str(" you turn ");
+                push_turn(&mut out, turning.second);
+                out.push_str(". On which bearing do you walk then?");
+            }
+            Item::Bearing { turning, .. } => {
+                out.push_str("You face ");
+                push_bearing(&mut out, turning.start, North::Magnetic);
+                out.push_str(" and turn ");
+                push_turn(&mut out, turning.first);
+                out.push_str(". Which bearing do you face then?");
+            }
+        }
+        out
+    }
+
+    fn steps(&self, item: &Item) -> Vec<Step> {
+        let mut steps = Vec::with_capacity(4);
+        match item {
+            Item::Size { between, .. } => between.steps(&mut steps),
+            Item::Bearing { turning, told, .. } => {
+                if let Told::Part(part) = told {
+                    let mut line = String::with_capacity(40);
+                    line.push_str(part);
+                    line.push_str(" = ");
+                    super::common::push_size(&mut line, turning.first);
+                    steps.push(Step::new("A full turn is 360 degrees", line));
+                }
+                turning.steps(&mut steps);
+                let after = bearing(turning.raw(), North::Magnetic);
+                steps.push(Step::new("Write the letter of the north behind it", after));
+            }
+        }
+        steps
+    }
+
+    fn hint(&self, item: &Item) -> String {
+        match item {
+            Item::Size { between, .. } if between.first.is_some() => {
+                "Work out the bearing after the first turn. Then draw it and the wanted bearing from one point."
+            }
+            Item::Size { .. } => "Draw both bearings from one point. Which way is the smaller angle between them?",
+            Item::Bearing { turning, .. } if turning.second != 0 => {
+                "Take the turns one by one. Clockwise the numbers grow, counterclockwise they shrink."
+            }
+            Item::Bearing { turning, .. } if turning.wraps() => {
+                "Do the numbers grow or shrink the way you turn? What comes after 359, or before 000?"
+            }
+            Item::Bearing { .. } => "Do the numbers grow or shrink the way you turn?",
+        }
+        .to_owned()
+    }
+
+    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+        match item {
+            Item::Size { between, .. } => between.paths(mixup),
+            Item::Bearing { turning, .. } => turning.paths(mixup),
+        }
+    }
+
+    fn figure(&self, item: &Item) -> Figure {
+        match item {
+            Item::Size { between, level: Level::ONE } => {
+                Figure::Turn(TurnFigure { from: angle(between.from), to: angle(between.to), turn: None, learner: None })
+            }
+            // Where the turn leads is asked for, so only the start is drawn.
+            Item::Bearing { turning, level: Level::ONE, .. } => Figure::Sketch {
+                norths: vec![NorthLine { north: North::Magnetic, at: crate::angle::Angle::ZERO }],
+                lines: vec![SketchLine {
+                    role: LineRole::Given,
+                    at: angle(turning.start),
+                    label: bearing(turning.start, North::Magnetic),
+                    arc: None,
+                }],
+            },
+            _ => Figure::None,
+        }
+    }
+
+    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+        let values = given.map(Answer::values);
+        Figure::Turn(match item {
+            Item::Size { between, .. } => {
+                let learner = match values {
+                    Some([Value::Word(way), Value::Angle(size)]) => {
+                        Some(if *way == sense(-1) { -*size } else { *size })
+                    }
+                    _ => None,
+                };
+                let (from, turn) = (between.start(), angle(between.turn()));
+                TurnFigure { from: angle(from), to: angle(between.to), turn: Some(turn), learner }
+            }
+            Item::Bearing { turning, .. } => {
+                // Both turns in one; what goes more than once round is drawn without the full circle.
+                let turn = (turning.first + turning.second) % CIRCLE;
+                let from = angle(turning.start);
+                let learner = match values {
+                    Some([Value::Angle(bearing)]) => Some((*bearing - from).wrapped_half()),
+                    _ => None,
+                };
+                TurnFigure { from, to: angle(wrap(turning.raw())), turn: Some(angle(turn)), learner }
+            }
+        })
+    }
+}
+
+fn two_turns(draw: &mut Draw) -> Item {
+    let start = draw.between(0, 359) * 10;
+    let (first, told) = if draw.chance(1, 3) {
+        let (size, part) = draw.pick(&PARTS);
+        (size, Told::Part(part))
+    } else {
+        (draw.between(20, 150) * 10, Told::Degrees)
+    };
+    let first = first * draw.sign();
+    // Mostly the other way round: that is where turns get confused.
+    let other_way = draw.chance(3, 4);
+    let second = draw.between(20, 150) * 10 * if other_way { -first.signum() } else { first.signum() };
+    let turning = Turning { turned: Turned::Body, start, first, second };
+    Item::Bearing { turning, told, level: Level::FOUR }
+}
+
+/// The two places of a walk; any choice will do, so it follows from the bearing.
+fn place(start: Tenths) -> (&'static str, &'static str) {
+    PLACES[(start / 10).unsigned_abs() as usize % PLACES.len()]
+}
+
+#[cfg(test)]
+mod tests;

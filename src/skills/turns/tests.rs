@@ -1,0 +1,91 @@
+use super::super::solver::{check, first, listed, number, problems};
+use super::*;
+use proptest::prelude::*;
+
+#[test]
+fn from_350_to_010_is_20_degrees_clockwise() {
+    // The example of the skill map's level 3; identity: 10 + 360 − 350. The wrong turns are 360 − R and its mirror.
+    let between = Between { from: 3500, to: 100, first: None };
+    assert_eq!(between.right(), Answer::two(Value::Word("clockwise"), Value::degrees(20.0)));
+    assert_eq!(between.wrong(LONG_WAY_ROUND.id), Some(-3400));
+    assert_eq!(between.wrong(PLAIN_DIFFERENCE.id), Some(3400));
+    assert_eq!(between.wrong(TURNED_OTHER_WAY.id), Some(-200));
+}
+
+#[test]
+fn a_turn_that_does_not_go_through_north_has_no_plain_difference_mixup() {
+    let between = Between { from: 400, to: 1000, first: None };
+    assert_eq!(between.wrong(PLAIN_DIFFERENCE.id), None, "subtracting is right here");
+    assert_eq!(between.wrong(LONG_WAY_ROUND.id), Some(-3000));
+}
+
+#[test]
+fn a_solver_gets_every_answer_from_the_facts() {
+    for level in Level::ALL {
+        for problem in problems(&Turns, level, 3000) {
+            let start = number(&problem, "start_magnetic_bearing_deg").expect("a start");
+            let turn = number(&problem, "turn_deg");
+            let (one, two) = (number(&problem, "first_turn_deg"), number(&problem, "second_turn_deg"));
+            let Some(end) = number(&problem, "end_magnetic_bearing_deg") else {
+                let sum = turn.unwrap_or(0.0) + one.unwrap_or(0.0) + two.unwrap_or(0.0);
+                assert_eq!(first(&problem.outline.answer), (start + sum).rem_euclid(360.0), "{}", problem.code);
+                check(&problem, "turned-other-way", 360.0, start - sum);
+                check(&problem, "start-left-out", 360.0, sum);
+                if let (Some(one), Some(two)) = (one, two) {
+                    check(&problem, "first-turn-left-out", 360.0, start + two);
+                    check(&problem, "second-turn-left-out", 360.0, start + one);
+                    check(&problem, "all-one-way", 360.0, start + one - two);
+                }
+                if let Some(raw) = listed(&problem, "not-wrapped") {
+                    assert_eq!(first(&raw), start + sum, "{}", problem.code);
+                }
+                continue;
+            };
+            let start = (start + one.unwrap_or(0.0)).rem_euclid(360.0);
+            let mut turn = (end - start).rem_euclid(360.0);
+            turn -= if turn > 180.0 { 360.0 } else { 0.0 };
+            let way = if turn < 0.0 { "counterclockwise" } else { "clockwise" };
+            let wanted = Answer::two(Value::Word(way), Value::degrees(turn.abs()));
+            assert_eq!(problem.outline.answer, wanted, "{}", problem.code);
+        }
+    }
+}
+
+#[test]
+fn levels_one_and_two_stay_clear_of_north_and_level_three_mostly_crosses_it() {
+    for (level, low, high) in [(Level::ONE, 0, 0), (Level::TWO, 0, 0), (Level::THREE, 300, 480)] {
+        let crossing = problems(&Turns, level, 500)
+            .filter(|problem| listed(problem, "plain-difference").is_some() || listed(problem, "not-wrapped").is_some())
+            .count();
+        assert!((low..=high).contains(&crossing), "level {level}: {crossing} of 500");
+    }
+}
+
+#[test]
+fn the_figure_of_a_question_does_not_show_the_answer() {
+    for seed in 0..200 {
+        match Generator::figure(&Turns, &Turns.draw(Level::ONE, None, &mut Draw::new("A3", 1, 1, seed))) {
+            Figure::Turn(figure) => assert_eq!((figure.turn, figure.learner), (None, None)),
+            Figure::Sketch { lines, .. } => assert!(lines.iter().all(|line| line.role == LineRole::Given)),
+            other => panic!("{other:?}"),
+        }
+    }
+}
+
+#[test]
+fn the_explanation_draws_the_learners_turn_beside_the_right_one() {
+    let item = Item::Size { between: Between { from: 3500, to: 100, first: None }, level: Level::THREE };
+    let given = Answer::two(Value::Word("counterclockwise"), Value::degrees(340.0));
+    let Figure::Turn(figure) = Generator::explanation(&Turns, &item, Some(&given)) else { panic!("a turn") };
+    assert_eq!(figure.turn.map(crate::angle::Angle::degrees), Some(20.0));
+    assert_eq!(figure.learner.map(crate::angle::Angle::degrees), Some(-340.0));
+}
+
+proptest! {
+    #[test]
+    fn the_shorter_turn_leads_from_the_start_to_the_end(from in 0..3600, to in 0..3600) {
+        let between = Between { from, to, first: None };
+        prop_assert_eq!(wrap(from + between.turn()), to);
+        prop_assert!(between.turn().abs() <= CIRCLE / 2);
+    }
+}

@@ -1,0 +1,72 @@
+//! The whole state of the program's screens.
+
+use super::screens::{drills::DrillList, end::EndPage, ground::GroundPage, page::LearnerPage, placement::Placing};
+use super::screens::{practice::PracticeScreen, who::Who};
+use super::theme::Theme;
+use crate::session::{GroundCard, Plan};
+use crate::store::Learner;
+use jiff::civil::Date;
+
+/// What is on the screen.
+#[derive(Debug)]
+pub enum Screen {
+    /// Who is there?
+    Who(Who),
+    /// Where does a new learner begin?
+    Placement(Placing),
+    /// Practice.
+    Practice(Box<PracticeScreen>),
+    /// The end of a session.
+    End(Box<EndPage>),
+    /// A learner's page.
+    Page(Box<LearnerPage>),
+    /// The list of drills.
+    Drills(Box<DrillList>),
+    /// Home ground.
+    Ground(GroundPage),
+}
+
+/// A plan that can be chosen on the list of drills.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Offer {
+    /// One sentence about it.
+    pub about: String,
+    /// The plan.
+    pub plan: Plan,
+}
+
+/// The state.
+#[derive(Debug)]
+pub struct Model {
+    /// What is on the screen.
+    pub screen: Screen,
+    /// The theme.
+    pub theme: Theme,
+    /// The learner's day.
+    pub day: Date,
+    /// Home ground.
+    pub ground: GroundCard,
+    /// What practice is made of when no drill is chosen.
+    pub plan: Plan,
+    /// The drills.
+    pub offers: Vec<Offer>,
+    /// Whether the help lies over the screen, and how far it is scrolled.
+    pub help: Option<u16>,
+    /// A message on the line above the keys, until the next key.
+    pub notice: Option<String>,
+}
+
+impl Model {
+    /// The program as it opens: who is there?
+    #[must_use]
+    pub fn new(learners: Vec<Learner>, ground: GroundCard, plan: Plan, offers: Vec<Offer>, theme: Theme) -> Model {
+        let day = ground.day;
+        Model { screen: Screen::Who(Who::new(learners)), theme, day, ground, plan, offers, help: None, notice: None }
+    }
+
+    /// The plan of a drill, or of free practice.
+    #[must_use]
+    pub fn plan_of(&self, drill: Option<usize>) -> Plan {
+        drill.and_then(|at| self.offers.get(at)).map_or_else(|| self.plan.clone(), |offer| offer.plan.clone())
+    }
+}

@@ -1,0 +1,387 @@
+//! Painting: lines of wrapped text, fields, lists, figures.
+
+use super::input::Input;
+use super::theme::{Theme, Tone};
+use crate::angle::Angle;
+use crate::problem::{DialFigure, Figure, TEXT_MM};
+use crate::scene::Scene;
+use crate::scene::cells::{CellCanvas, Charset};
+use crate::session::GroundCard;
+pub use crate::session::{SAFETY, day_words, days_words, ground_words};
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use ratatui::Frame;
+use ratatui::layout::{Position, Rect};
+use ratatui::style::{Color, Style};
+use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
+
+/// Edits a line by one key.
+pub fn edit(input: &mut Input, key: KeyEvent) {
+    let control = key.modifiers.contains(KeyModifiers::CONTROL);
+    match key.code {
+        KeyCode::Char('u') if control => input.clear(),
+        KeyCode::Char(character) if !control && !key.modifiers.contains(KeyModifiers::ALT) => input.insert(character),
+        KeyCode::Backspace => input.backspace(),
+        KeyCode::Delete => input.delete(),
+        KeyCode::Left => input.left(),
+        KeyCode::Right => input.right(),
+        KeyCode::Home => input.home(),
+        KeyCode::End => input.end(),
+        _ => {}
+    }
+}
+
+/// A compass on home ground: the dial at north, the needle where it points there.
+#[must_use]
+pub fn compass(ground: &GroundCard) -> Figure {
+    Figure::Dial(DialFigure {
+        reading: Angle::ZERO,
+        graduation: Angle::from_degrees(5.0),
+        numbered: Angle::from_degrees(30.0),
+        index: Angle::ZERO,
+        needle: Some(ground.home.angles.map_or(Angle::ZERO, |angles| angles.declination().angle())),
+        inner_scale: false,
+        strip: false,
+        learner: None,
+    })
+}
+
+/// A piece of text with its style.
+type Span = (String, Style);
+
+/// Lines of text, wrapped at words to a width.
+#[derive(Debug)]
+pub struct Lines {
+    theme: Theme,
+    width: usize,
+    lines: Vec<Vec<Span>>,
+}
+
+impl Lines {
+    /// No lines yet, for this width in cells.
+    #[must_use]
+    pub fn new(theme: Theme, width: u16) -> Lines {
+        Lines { theme, width: usize::from(width).max(1), lines: Vec::new() }
+    }
+
+    /// How many lines there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.lines.len()
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.lines.is_empty()
+    }
+
+    /// A title.
+    pub fn title(&mut self, text: &str) {
+        self.tone(Tone::Title, text);
+    }
+
+    /// Running text.
+    pub fn text(&mut self, text: &str) {
+        self.tone(Tone::Text, text);
+    }
+
+    /// What may be overlooked.
+    pub fn quiet(&mut self, text: &str) {
+        self.tone(Tone::Quiet, text);
+    }
+
+    /// Text of a tone.
+    pub fn tone(&mut self, tone: Tone, text: &str) {
+        self.hanging(tone, "", text);
+    }
+
+    /// Text behind a short mark; the lines after the first are set in under it.
+    pub fn hanging(&mut self, tone: Tone, mark: &str, text: &str) {
+        let indent = mark.width();
+        let style = self.theme.tone(tone);
+        for (at, line) in wrap(text, self.width.saturating_sub(indent)).into_iter().enumerate() {
+            let lead = if at == 0 { mark.to_owned() } else { " ".repeat(indent) };
+            self.lines.push(vec![(lead, style), (line, style)]);
+        }
+    }
+
+    /// Both answers: on one line where they fit.
+    pub fn answers(&mut self, given: &str, right: &str) {
+        if given.width() + right.width() + 20 <= self.width {
+            self.spans(vec![(Tone::Text, format!("yours   {given}   ")), (Tone::Title, format!("right   {right}"))]);
+        } else {
+            self.hanging(Tone::Text, "yours   ", given);
+            self.hanging(Tone::Title, "right   ", right);
+        }
+    }
+
+    /// A line of a list; the chosen one carries a mark, not only a colour.
+    pub fn item(&mut self, chosen: bool, text: &str) {
+        let (mark, tone) = if chosen { ("▸ ", Tone::Chosen) } else { ("  ", Tone::Text) };
+        let text = cut(text, self.width.saturating_sub(4));
+        self.lines.push(vec![(format!("{mark}{text} "), self.theme.tone(tone))]);
+    }
+
+    /// A line to type into; gives back its place.
+    pub fn field(&mut self, input: &Input, width: usize) -> usize {
+        let width = width.min(self.width.saturating_sub(2));
+        let shown = cut_left(input.text(), width);
+        let blank = width.saturating_sub(shown.width());
+        self.lines.push(vec![
+            ("› ".to_owned(), self.theme.tone(Tone::Key)),
+            (format!("{shown}{}", " ".repeat(blank)), self.theme.tone(Tone::Field)),
+        ]);
+        self.lines.len() - 1
+    }
+
+    /// One line of several spans, cut at the width.
+    pub fn spans(&mut self, spans: Vec<(Tone, String)>) {
+        self.lines.push(spans.into_iter().map(|(tone, text)| (text, self.theme.tone(tone))).collect());
+    }
+
+    /// An empty line.
+    pub fn gap(&mut self) {
+        self.lines.push(Vec::new());
+    }
+}
+
+/// Wraps at blanks; a word longer than the width is broken.
+#[must_use]
+pub fn wrap(text: &str, width: usize) -> Vec<String> {
+    let width = width.max(1);
+    let mut lines = Vec::new();
+    let mut line = String::new();
+    // Blanks inside are kept as they are, so that small tables of words stay aligned.
+    for word in text.split_inclusive(' ') {
+        if !line.is_empty() && line.width() + word.trim_end().width() > width {
+            lines.push(line.trim_end().to_owned());
+            line = String::new();
+        }
+        for character in word.chars() {
+            if line.width() + character.width().unwrap_or(0) > width && character != ' ' {
+                lines.push(std::mem::take(&mut line));
+            }
+            line.push(character);
+        }
+    }
+    if !line.trim_end().is_empty() || lines.is_empty() {
+        lines.push(line.trim_end().to_owned());
+    }
+    lines
+}
+
+/// The start of a text that fits a width; an ellipsis tells that there is more.
+#[must_use]
+pub fn cut(text: &str, width: usize) -> String {
+    if text.width() <= width {
+        return text.to_owned();
+    }
+    let mut out = String::new();
+    for character in text.chars() {
+        if out.width() + character.width().unwrap_or(0) + 1 > width {
+            break;
+        }
+        out.push(character);
+    }
+    out.push('…');
+    out
+}
+
+/// The end of a text that fits a width.
+fn cut_left(text: &str, width: usize) -> &str {
+    let mut start = 0;
+    while text[start..].width() > width {
+        start += text[start..].chars().next().map_or(1, char::len_utf8);
+    }
+    &text[start..]
+}
+
+/// Paints into a frame, in a theme.
+#[derive(Debug)]
+pub struct Painter<'a, 'b> {
+    frame: &'a mut Frame<'b>,
+    theme: Theme,
+    charset: Charset,
+}
+
+impl<'a, 'b> Painter<'a, 'b> {
+    /// A painter for one frame.
+    #[must_use]
+    pub fn new(frame: &'a mut Frame<'b>, theme: Theme, charset: Charset) -> Painter<'a, 'b> {
+        Painter { frame, theme, charset }
+    }
+
+    /// The whole screen.
+    #[must_use]
+    pub fn area(&self) -> Rect {
+        self.frame.area()
+    }
+
+    /// Fills an area with the theme's ground.
+    pub fn ground(&mut self, area: Rect) {
+        let style = self.theme.base();
+        if style.bg.is_some_and(|color| color != Color::Reset) {
+            self.frame.buffer_mut().set_style(area, style);
+        }
+    }
+
+    /// Empties an area down to the theme's ground.
+    pub fn clear(&mut self, area: Rect) {
+        let style = self.theme.base();
+        let buffer = self.frame.buffer_mut();
+        for position in area.intersection(buffer.area).positions() {
+            buffer[position].reset();
+            buffer[position].set_style(style);
+        }
+    }
+
+    /// One line of text at a place, cut at the area's right edge.
+    pub fn put(&mut self, area: Rect, text: &str, tone: Tone) {
+        self.put_styled(area, text, self.theme.tone(tone));
+    }
+
+    fn put_styled(&mut self, area: Rect, text: &str, style: Style) -> u16 {
+        let area = area.intersection(self.frame.area());
+        if area.is_empty() {
+            return 0;
+        }
+        let (end, _) = self.frame.buffer_mut().set_stringn(area.x, area.y, text, usize::from(area.width), style);
+        end - area.x
+    }
+
+    /// Lines from the top of an area; what does not fit is left out.
+    pub fn lines(&mut self, lines: Lines, area: Rect) {
+        self.lines_from(lines, area, 0);
+    }
+
+    /// Lines from the given one on; gives back how many there are beyond the area's end.
+    pub fn lines_from(&mut self, lines: Lines, area: Rect, first: usize) -> usize {
+        let height = usize::from(area.height);
+        let first = first.min(lines.lines.len().saturating_sub(height));
+        for (row, line) in (0..area.height).zip(lines.lines.iter().skip(first)) {
+            let mut left = Rect { y: area.y + row, height: 1, ..area };
+            for (text, style) in line {
+                let used = self.put_styled(left, text, *style);
+                left.x += used;
+                left.width -= used;
+            }
+        }
+        lines.lines.len().saturating_sub(first + height)
+    }
+
+    /// Shows the terminal's cursor in a field that stands on a line of the area.
+    pub fn cursor(&mut self, area: Rect, row: usize, input: &Input) {
+        let x = area.x.saturating_add(2).saturating_add(input.column()).min(area.right().saturating_sub(1));
+        let y = area.y.saturating_add(u16::try_from(row).unwrap_or(u16::MAX));
+        if y < area.bottom() {
+            self.frame.set_cursor_position(Position { x, y });
+        }
+    }
+
+    /// The neat line around a figure.
+    pub fn neat_line(&mut self, area: Rect) {
+        let area = area.intersection(self.frame.area());
+        if area.width < 2 || area.height < 2 {
+            return;
+        }
+        let style = self.theme.tone(Tone::Frame);
+        let (left, right, top, bottom) = (area.x, area.right() - 1, area.y, area.bottom() - 1);
+        let buffer = self.frame.buffer_mut();
+        for x in left + 1..right {
+            buffer[(x, top)].set_symbol("─").set_style(style);
+            buffer[(x, bottom)].set_symbol("─").set_style(style);
+        }
+        for y in top + 1..bottom {
+            buffer[(left, y)].set_symbol("│").set_style(style);
+            buffer[(right, y)].set_symbol("│").set_style(style);
+        }
+        for (x, y, corner) in [(left, top, "┌"), (right, top, "┐"), (left, bottom, "└"), (right, bottom, "┘")] {
+            buffer[(x, y)].set_symbol(corner).set_style(style);
+        }
+    }
+
+    /// The line between a figure and its collar.
+    pub fn collar_line(&mut self, area: Rect) {
+        let area = area.intersection(self.frame.area());
+        if area.width < 2 {
+            return;
+        }
+        let style = self.theme.tone(Tone::Frame);
+        let buffer = self.frame.buffer_mut();
+        for x in area.x..area.right() {
+            let symbol = if x == area.x {
+                "├"
+            } else if x + 1 == area.right() {
+                "┤"
+            } else {
+                "─"
+            };
+            buffer[(x, area.y)].set_symbol(symbol).set_style(style);
+        }
+    }
+
+    /// A figure, as large as fits.
+    pub fn figure(&mut self, figure: &Figure, area: Rect) {
+        let (width, height) = millimetres(area);
+        if let Some(scene) = figure.scene(width, height) {
+            self.scene(&scene, area);
+        }
+    }
+
+    /// The magnified strip of a dial, if the figure has one.
+    pub fn strip(&mut self, figure: &Figure, area: Rect) {
+        let (width, height) = millimetres(area);
+        if let Some(scene) = figure.strip(width, height) {
+            self.scene(&scene, area);
+        }
+    }
+
+    fn scene(&mut self, scene: &Scene, area: Rect) {
+        let area = area.intersection(self.frame.area());
+        let picture = CellCanvas::new(self.charset).render(scene, area.width, area.height);
+        let theme = self.theme;
+        let buffer = self.frame.buffer_mut();
+        let mut symbol = [0u8; 4];
+        for (y, line) in (area.y..).zip(picture.lines()) {
+            for (x, cell) in (area.x..).zip(line) {
+                if cell.symbol == ' ' && cell.area.is_none() {
+                    continue;
+                }
+                let target = &mut buffer[(x, y)];
+                target.set_symbol(cell.symbol.encode_utf8(&mut symbol));
+                target.set_style(theme.ink(cell.ink).add_modifier(theme.emphasis(cell.emphasis)));
+                if let Some(color) = cell.area.and_then(|ink| theme.tint(ink)) {
+                    target.set_bg(color);
+                }
+            }
+        }
+    }
+}
+
+/// A cell is half as wide as high, and a line of writing is one cell high.
+fn millimetres(area: Rect) -> (f64, f64) {
+    (f64::from(area.width) * TEXT_MM / 2.0, f64::from(area.height) * TEXT_MM)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn text_is_wrapped_at_words() {
+        assert_eq!(wrap("From map to compass west is added", 12), ["From map to", "compass west", "is added"]);
+        assert_eq!(wrap("counterclockwise", 6), ["counte", "rclock", "wise"]);
+        assert_eq!(wrap("", 5), [""]);
+    }
+
+    proptest! {
+        #[test]
+        fn no_wrapped_line_is_wider_than_asked_and_no_word_is_lost(text in "[a-z0-9°′ ]{0,120}", width in 1usize..40) {
+            let lines = wrap(&text, width);
+            prop_assert!(lines.iter().all(|line| line.width() <= width));
+            let squeeze = |text: &str| text.replace(' ', "");
+            prop_assert_eq!(squeeze(&lines.concat()), squeeze(&text));
+        }
+    }
+}

@@ -1,0 +1,136 @@
+//! The runtime: the only place that touches a terminal, and the loop that reads the clock.
+//!
+//! There is no tick: the loop sleeps in `read` until a key comes or the window changes, so an idle program costs nothing.
+//! The terminal is given back on every way out: leaving, a panic, SIGTERM, SIGHUP, SIGINT.
+
+use super::hands::{Backstage, Hands};
+use super::model::Model;
+use super::msg::{Cmd, Msg};
+use super::update::update;
+use super::view::view;
+use crate::store::Store;
+use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste, Event, read};
+use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
+use crossterm::{cursor, execute};
+use jiff::Timestamp;
+use ratatui::Terminal;
+use ratatui::backend::CrosstermBackend;
+use std::io::{self, BufWriter, Stdout, Write};
+
+/// What starts the program.
+pub struct Launch<'a> {
+    /// The open store.
+    pub store: Store,
+    /// The screens as they begin.
+    pub model: Model,
+    /// What is done before the first picture, for example opening a learner named on the command line.
+    pub first: Vec<Cmd>,
+    /// What lies outside the store.
+    pub backstage: &'a mut dyn Backstage,
+    /// Seeds the choice of problems; each session takes the next.
+    pub seed: u64,
+}
+
+type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
+
+/// Runs the program until somebody leaves.
+///
+/// # Errors
+/// When the terminal cannot be set up, read or written.
+pub fn run(launch: Launch<'_>) -> io::Result<()> {
+    let Launch { store, mut model, first, backstage, seed } = launch;
+    let mut hands = Hands { store, backstage, seed, day: model.day, clock: Timestamp::now };
+    // Done before the terminal is touched, so that the first picture is the right one.
+    let mut leave = !hands.settle(&mut model, first);
+
+    restore_on_panic();
+    restore_on_signals()?;
+    let _guard = Guard::enter()?;
+    let mut screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
+    while !leave {
+        screen.draw(|frame| view(&model, frame))?;
+        let commands = match read()? {
+            Event::Key(key) => update(&mut model, Msg::Key(key, Timestamp::now())),
+            Event::Paste(text) => update(&mut model, Msg::Paste(text)),
+            Event::Resize(..) => {
+                refit(&mut screen)?;
+                continue;
+            }
+            Event::FocusGained | Event::FocusLost | Event::Mouse(_) => continue,
+        };
+        leave = !hands.settle(&mut model, commands);
+    }
+    Ok(())
+}
+
+/// A window that changed is drawn anew from nothing: what a terminal leaves behind on resizing cannot be known. Not by
+/// `clear`, which asks the terminal where its cursor stands: one that does not answer would end the program.
+fn refit(screen: &mut Screen) -> io::Result<()> {
+    let size = screen.size()?;
+    screen.resize(size.into())
+}
+
+/// Enters the full screen; leaves it when dropped.
+struct Guard;
+
+impl Guard {
+    fn enter() -> io::Result<Guard> {
+        enable_raw_mode()?;
+        let guard = Guard;
+        execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste, cursor::Hide)?;
+        Ok(guard)
+    }
+}
+
+impl Drop for Guard {
+    fn drop(&mut self) {
+        restore();
+    }
+}
+
+/// Gives the terminal back. Errors have nowhere to go: the terminal itself is what fails.
+fn restore() {
+    let _ = disable_raw_mode();
+    let mut out = io::stdout();
+    let _ = execute!(out, DisableBracketedPaste, LeaveAlternateScreen, cursor::Show);
+    let _ = out.flush();
+}
+
+fn restore_on_panic() {
+    let before = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |info| {
+        restore();
+        before(info);
+    }));
+}
+
+/// How long giving the terminal back may take when a signal ends the program.
+#[cfg(unix)]
+const GRACE: std::time::Duration = std::time::Duration::from_millis(500);
+
+/// A thread of its own waits for SIGTERM, SIGHUP and SIGINT; it costs nothing while none comes. Whatever has a verdict is
+/// on the disk already, so the program can be left at any moment.
+#[cfg(unix)]
+fn restore_on_signals() -> io::Result<()> {
+    use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
+    let mut signals = signal_hook::iterator::Signals::new([SIGTERM, SIGHUP, SIGINT])?;
+    std::thread::Builder::new().stack_size(64 * 1024).spawn(move || {
+        let Some(signal) = signals.forever().next() else { return };
+        // A terminal that takes no more output must not keep the program alive.
+        let _ = std::thread::Builder::new().stack_size(64 * 1024).spawn(move || {
+            std::thread::sleep(GRACE);
+            std::process::exit(128 + signal);
+        });
+        let _ = disable_raw_mode();
+        // Held to the end, so that no rest of a frame comes after the full screen is left.
+        let _out = io::stdout().lock();
+        restore();
+        std::process::exit(128 + signal);
+    })?;
+    Ok(())
+}
+
+#[cfg(not(unix))]
+fn restore_on_signals() -> io::Result<()> {
+    Ok(())
+}

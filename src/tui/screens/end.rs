@@ -1,0 +1,152 @@
+//! The end of a session: what became surer, what is weak, when to return.
+
+use super::practice::PracticeScreen;
+use crate::learner::State;
+use crate::session::{Summary, weak_spot_words};
+use crate::store::Learner;
+use crate::tui::model::{Model, Screen};
+use crate::tui::msg::Cmd;
+use crate::tui::paint::{Lines, Painter};
+use crate::tui::theme::Tone;
+use crossterm::event::{KeyCode, KeyEvent};
+use jiff::Timestamp;
+use ratatui::layout::Rect;
+
+/// The state.
+#[derive(Debug)]
+pub struct EndPage {
+    /// Who practised.
+    pub learner: Learner,
+    /// What happened.
+    pub summary: Summary,
+    /// What the practice was called.
+    pub title: String,
+    /// Why it ended, when it ended by itself: no full stop.
+    pub ended: Option<String>,
+    /// How far it is scrolled.
+    pub scroll: u16,
+}
+
+/// What can happen here.
+#[derive(Debug)]
+pub enum Msg {
+    /// Practise on.
+    Again,
+    /// To the learner's page.
+    Page,
+    /// To the drills.
+    Drills,
+    /// Scroll.
+    Scroll(i32),
+    /// Somebody else.
+    Who,
+    /// Leave.
+    Quit,
+}
+
+impl EndPage {
+    /// The end of a practice. `by_itself` says that nobody broke it off.
+    #[must_use]
+    pub fn new(screen: PracticeScreen, by_itself: bool) -> EndPage {
+        let plan = screen.practice.plan();
+        let ended = match (plan.count, plan.minutes) {
+            (Some(count), _) if screen.practice.answered() >= count => Some(format!("All {count} problems are done")),
+            (_, Some(1)) => Some("The minute is over".to_owned()),
+            (_, Some(minutes)) => Some(format!("The {minutes} minutes are over")),
+            _ => None,
+        };
+        EndPage {
+            ended: ended.filter(|_| by_itself),
+            summary: screen.practice.summary(),
+            title: screen.practice.plan().title.clone(),
+            learner: screen.learner,
+            scroll: 0,
+        }
+    }
+}
+
+/// The keys of this screen.
+#[must_use]
+pub const fn on_key(key: KeyEvent, _at: Timestamp) -> Option<Msg> {
+    match key.code {
+        KeyCode::Enter => Some(Msg::Again),
+        KeyCode::Char('p') => Some(Msg::Page),
+        KeyCode::Char('d') => Some(Msg::Drills),
+        KeyCode::Char('w') => Some(Msg::Who),
+        KeyCode::Down => Some(Msg::Scroll(1)),
+        KeyCode::Up => Some(Msg::Scroll(-1)),
+        KeyCode::Esc | KeyCode::Char('q') => Some(Msg::Quit),
+        _ => None,
+    }
+}
+
+/// Takes in a message.
+pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
+    let Screen::End(page) = &mut model.screen else { return Vec::new() };
+    let id = page.learner.id;
+    match msg {
+        Msg::Again => return vec![Cmd::Open(id, None)],
+        Msg::Page => return vec![Cmd::Look(id)],
+        Msg::Drills => {
+            let learner = page.learner.clone();
+            model.screen = Screen::Drills(Box::new(super::drills::DrillList::new(learner)));
+        }
+        Msg::Scroll(by) => page.scroll = page.scroll.saturating_add_signed(i16::try_from(by).unwrap_or(0)),
+        Msg::Who => return vec![Cmd::LoadLearners],
+        Msg::Quit => return vec![Cmd::Quit],
+    }
+    Vec::new()
+}
+
+/// Draws the screen.
+pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+    let summary = &page.summary;
+    let mut lines = Lines::new(model.theme, area.width);
+    if summary.answered == 0 {
+        lines.title("Nothing answered yet.");
+        lines.gap();
+        lines.text("Enter begins a practice; d lists the drills.");
+    } else {
+        let ended = page.ended.as_ref().map(|ended| format!("{ended}. ")).unwrap_or_default();
+        lines.title(&format!("{ended}That was \"{}\", {}.", page.title, page.learner.name));
+        let hinted = match summary.hinted {
+            0 => String::new(),
+            1 => ", one after a hint".to_owned(),
+            count => format!(", {count} after a hint"),
+        };
+        let problems = if summary.answered == 1 { "problem" } else { "problems" };
+        lines.text(&format!("{} {problems}, {} right{hinted}. Everything is kept.", summary.answered, summary.right));
+        lines.gap();
+        for line in &summary.skills {
+            let surer = if line.surer { "surer than before" } else { "" };
+            lines.spans(vec![
+                (Tone::Text, format!("{:<33}", crate::tui::paint::cut(line.skill.title, 32))),
+                (Tone::Text, format!("{:>2} of {:<4}", line.right, line.asked)),
+                (
+                    if line.state == State::Sure { Tone::Right } else { Tone::Text },
+                    format!("{:<17}", line.state.words()),
+                ),
+                (Tone::Quiet, surer.to_owned()),
+            ]);
+        }
+        lines.gap();
+        if summary.weak.is_empty() {
+            lines.text("No weak spot stands out.");
+        } else {
+            lines.title("Weak spots");
+            for weak in &summary.weak {
+                lines.hanging(Tone::Text, "○ ", &weak_spot_words(weak));
+                lines.hanging(Tone::Quiet, "  ", weak.mixup.mend);
+            }
+        }
+        lines.gap();
+        if let Some(day) = summary.return_on {
+            lines.text(&format!("Come back: {}.", crate::tui::paint::day_words(day, model.day)));
+        }
+    }
+    painter.lines_from(lines, area, usize::from(page.scroll));
+}
+
+/// The keys on the bottom line.
+pub const KEYS: &[(&str, &str)] =
+    &[("Enter", "practise on"), ("p", "your page"), ("d", "drills"), ("w", "somebody else"), ("q", "leave")];

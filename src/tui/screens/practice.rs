@@ -1,0 +1,428 @@
+//! Practice: question, answer, verdict. State and keys; the picture is in `practice_view`.
+
+use crate::angle::Angle;
+use crate::learner::SkillBelief;
+use crate::problem::{FactValue, Field, FieldKind, Figure, Question};
+use crate::session::{Pending, Plan, Practice, Sitting, Support, not_judged};
+use crate::store::Learner;
+use crate::tui::input::Input;
+use crate::tui::model::{Model, Screen};
+use crate::tui::msg::{Cmd, Opened};
+use crate::tui::paint;
+use crate::tui::screens::end::EndPage;
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use jiff::Timestamp;
+use jiff::civil::Date;
+
+/// What the learner sees of the problem.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stage {
+    /// A worked example of another problem.
+    Example,
+    /// The question.
+    Asking,
+    /// The verdict.
+    Told,
+}
+
+/// What one field holds while it is being filled in.
+#[derive(Clone, Debug)]
+pub enum Entry {
+    /// Typed text.
+    Typed(Input),
+    /// One of the words, or none yet, and the letters typed towards it.
+    Picked(Option<usize>, String),
+}
+
+/// The state.
+#[derive(Debug)]
+pub struct PracticeScreen {
+    /// Who practises.
+    pub learner: Learner,
+    /// The practice.
+    pub practice: Practice,
+    /// What the learner sees.
+    pub stage: Stage,
+    /// The fields.
+    pub entries: Vec<Entry>,
+    /// The field being filled in.
+    pub field: usize,
+    /// The dial, when it can be turned: the number now at the index line.
+    pub dial: Option<Angle>,
+    /// How far the text is scrolled.
+    pub scroll: u16,
+    /// Why the last answer was not judged.
+    pub message: Option<String>,
+    /// An answer that could not be put on the disk, to be tried again.
+    pub unsaved: Option<Box<Pending>>,
+}
+
+/// What can happen here.
+#[derive(Debug)]
+pub enum Msg {
+    /// Enter: go on from an example or a verdict, to the next field, or answer.
+    Enter(Timestamp),
+    /// The next field.
+    NextField,
+    /// The field before.
+    FieldBefore,
+    /// The next or the previous word of a choice.
+    Pick(i32),
+    /// Turn the dial clockwise by so many steps (negative: counterclockwise).
+    TurnDial(i32),
+    /// A key for a typed field.
+    Type(KeyEvent),
+    /// Give the hint.
+    Hint,
+    /// Scroll the text.
+    Scroll(i32),
+    /// End the session.
+    Leave,
+}
+
+impl PracticeScreen {
+    /// Begins a practice with its first problem.
+    ///
+    /// # Errors
+    /// Gives the screen back when there is nothing to ask; it goes to the end page.
+    pub fn begin(plan: Plan, opened: Opened, day: Date) -> Result<PracticeScreen, Box<PracticeScreen>> {
+        let sitting = Sitting {
+            learner: opened.learner.id,
+            session: opened.session,
+            day,
+            began: opened.began,
+            seed: opened.seed,
+        };
+        let mut screen = PracticeScreen {
+            learner: opened.learner,
+            practice: Practice::new(plan, sitting, opened.beliefs),
+            stage: Stage::Asking,
+            entries: Vec::new(),
+            field: 0,
+            dial: None,
+            scroll: 0,
+            message: None,
+            unsaved: None,
+        };
+        if screen.next(opened.began) { Ok(screen) } else { Err(Box::new(screen)) }
+    }
+
+    /// Goes to the next problem; false when the practice is over.
+    fn next(&mut self, now: Timestamp) -> bool {
+        let Some(asked) = self.practice.next(now) else { return false };
+        self.stage = if matches!(asked.support, Support::Example(_)) { Stage::Example } else { Stage::Asking };
+        let question = &asked.problem.outline.question;
+        self.entries = question
+            .fields()
+            .iter()
+            .map(|field| match field.kind {
+                FieldKind::Choice(_) => Entry::Picked(None, String::new()),
+                _ => Entry::Typed(Input::default()),
+            })
+            .collect();
+        self.dial = match (question, &asked.figure) {
+            (Question::SetDial(_), Figure::Dial(dial)) => Some(dial.reading),
+            (Question::SetDial(_), _) => asked.problem.facts.iter().find_map(|fact| match (fact.name, &fact.value) {
+                ("start_reading_deg", FactValue::Number(degrees)) => Some(Angle::from_degrees(*degrees)),
+                _ => None,
+            }),
+            _ => None,
+        };
+        (self.field, self.scroll, self.message) = (0, 0, None);
+        true
+    }
+
+    /// The fields of the question being asked.
+    #[must_use]
+    pub fn fields(&self) -> &'static [Field] {
+        self.practice.asked().map_or(&[], |asked| asked.problem.outline.question.fields())
+    }
+
+    /// How far one key turns the dial: its smallest graduation.
+    fn dial_step(&self) -> f64 {
+        match self.practice.asked().map(|asked| &asked.figure) {
+            Some(Figure::Dial(dial)) => dial.graduation.degrees().max(1.0),
+            _ => 1.0,
+        }
+    }
+
+    /// How many words stand side by side in the choice being made.
+    fn words_in_a_row(&self) -> i32 {
+        match self.fields().get(self.field).map(|field| field.kind) {
+            Some(FieldKind::Choice(words)) if in_columns(words) => COLUMNS as i32,
+            _ => 1,
+        }
+    }
+
+    fn nothing_typed(&self) -> bool {
+        self.entries.iter().all(|entry| matches!(entry, Entry::Typed(input) if input.is_empty()))
+    }
+
+    /// The keys of this screen.
+    #[must_use]
+    pub fn on_key(&self, key: KeyEvent, at: Timestamp) -> Option<Msg> {
+        let big = key.modifiers.contains(KeyModifiers::SHIFT);
+        match key.code {
+            KeyCode::Enter => return Some(Msg::Enter(at)),
+            KeyCode::Esc => return Some(Msg::Leave),
+            KeyCode::PageDown if self.dial.is_none() => return Some(Msg::Scroll(8)),
+            KeyCode::PageUp if self.dial.is_none() => return Some(Msg::Scroll(-8)),
+            _ => {}
+        }
+        if self.stage != Stage::Asking || self.unsaved.is_some() {
+            return match key.code {
+                KeyCode::Down => Some(Msg::Scroll(1)),
+                KeyCode::Up => Some(Msg::Scroll(-1)),
+                KeyCode::Char(' ') => Some(Msg::Enter(at)),
+                _ => None,
+            };
+        }
+        if let (Some(_), true) = (self.dial, self.nothing_typed()) {
+            match key.code {
+                KeyCode::Right => return Some(Msg::TurnDial(if big { 10 } else { 1 })),
+                KeyCode::Left => return Some(Msg::TurnDial(if big { -10 } else { -1 })),
+                KeyCode::PageDown | KeyCode::Down => return Some(Msg::TurnDial(10)),
+                KeyCode::PageUp | KeyCode::Up => return Some(Msg::TurnDial(-10)),
+                _ => {}
+            }
+        }
+        let several = self.entries.len() > 1;
+        match (self.entries.get(self.field)?, key.code) {
+            (_, KeyCode::Tab) => Some(Msg::NextField),
+            (_, KeyCode::BackTab) => Some(Msg::FieldBefore),
+            (Entry::Picked(..), KeyCode::Char('h')) => Some(Msg::Hint),
+            (Entry::Picked(..), KeyCode::Right | KeyCode::Char(' ')) => Some(Msg::Pick(1)),
+            (Entry::Picked(..), KeyCode::Left) => Some(Msg::Pick(-1)),
+            (Entry::Picked(..), KeyCode::Down) if !several => Some(Msg::Pick(self.words_in_a_row())),
+            (Entry::Picked(..), KeyCode::Up) if !several => Some(Msg::Pick(-self.words_in_a_row())),
+            (_, KeyCode::Down) if several => Some(Msg::NextField),
+            (_, KeyCode::Up) if several => Some(Msg::FieldBefore),
+            // No answer begins with an h, so in an empty field it can ask for the hint.
+            (Entry::Typed(input), KeyCode::Char('h')) if input.is_empty() => Some(Msg::Hint),
+            (Entry::Typed(input), KeyCode::Down) if input.is_empty() => Some(Msg::Scroll(1)),
+            (Entry::Typed(input), KeyCode::Up) if input.is_empty() => Some(Msg::Scroll(-1)),
+            _ => Some(Msg::Type(key)),
+        }
+    }
+
+    /// Pasted text goes into the field.
+    pub fn paste(&mut self, text: &str) {
+        if let (Stage::Asking, Some(Entry::Typed(input))) = (self.stage, self.entries.get_mut(self.field)) {
+            input.paste(text);
+        }
+    }
+
+    fn texts(&self) -> Vec<String> {
+        let dial = self.dial.filter(|_| self.nothing_typed());
+        self.fields()
+            .iter()
+            .zip(&self.entries)
+            .map(|(field, entry)| match (entry, field.kind, dial) {
+                (Entry::Typed(_), _, Some(dial)) => format!("{}", dial.degrees()),
+                (Entry::Typed(input), _, None) => input.text().to_owned(),
+                (Entry::Picked(Some(at), _), FieldKind::Choice(words), _) => {
+                    words.get(*at).copied().unwrap_or("").to_owned()
+                }
+                (Entry::Picked(..), _, _) => String::new(),
+            })
+            .collect()
+    }
+
+    fn submit(&mut self, now: Timestamp) -> Vec<Cmd> {
+        let texts = self.texts();
+        let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
+        match self.practice.answer(&texts, now) {
+            Ok(Some(pending)) => vec![Cmd::Record(Box::new(pending))],
+            Ok(None) => Vec::new(),
+            Err(error) => {
+                if let Some(at) = self.fields().iter().position(|field| field.label == error.field) {
+                    self.field = at;
+                }
+                self.message = Some(not_judged(&error.kind));
+                Vec::new()
+            }
+        }
+    }
+
+    fn enter(&mut self, now: Timestamp) -> Step {
+        if let Some(pending) = self.unsaved.take() {
+            return Step::Do(vec![Cmd::Record(pending)]);
+        }
+        match self.stage {
+            Stage::Example => {
+                (self.stage, self.scroll) = (Stage::Asking, 0);
+                Step::Stay
+            }
+            Stage::Told => {
+                if self.next(now) {
+                    Step::Stay
+                } else {
+                    Step::End
+                }
+            }
+            Stage::Asking => {
+                let unfilled = |entry: &Entry| match entry {
+                    Entry::Typed(input) => input.is_empty(),
+                    Entry::Picked(choice, _) => choice.is_none(),
+                };
+                let filled = self.entries.get(self.field).is_some_and(|entry| !unfilled(entry));
+                // Enter goes on to the next empty field, and answers when all are filled in.
+                match self.entries.iter().position(unfilled).filter(|at| filled && *at != self.field) {
+                    Some(at) => {
+                        self.field = at;
+                        Step::Stay
+                    }
+                    None => Step::Do(self.submit(now)),
+                }
+            }
+        }
+    }
+}
+
+/// What follows a key.
+enum Step {
+    Stay,
+    Do(Vec<Cmd>),
+    End,
+}
+
+/// Takes in a message.
+pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
+    let Screen::Practice(screen) = &mut model.screen else { return Vec::new() };
+    if !matches!(msg, Msg::Scroll(_)) {
+        screen.message = None;
+    }
+    match msg {
+        Msg::Enter(now) => match screen.enter(now) {
+            Step::Stay => {}
+            Step::Do(commands) => return commands,
+            Step::End => end(model, true),
+        },
+        Msg::NextField => screen.field = (screen.field + 1) % screen.entries.len().max(1),
+        Msg::FieldBefore => {
+            let count = screen.entries.len().max(1);
+            screen.field = (screen.field + count - 1) % count;
+        }
+        Msg::Pick(by) => pick(screen, by),
+        Msg::TurnDial(steps) => {
+            let turn = screen.dial_step() * f64::from(steps.signum());
+            let turn = if steps.abs() > 1 { 10.0 * f64::from(steps.signum()) } else { turn };
+            // Turning the dial clockwise lowers the reading.
+            screen.dial = screen.dial.map(|reading| (reading - Angle::from_degrees(turn)).wrapped());
+        }
+        Msg::Type(key) => typed(screen, key),
+        Msg::Hint => {
+            screen.practice.hint();
+        }
+        Msg::Scroll(by) => {
+            screen.scroll = screen.scroll.saturating_add_signed(i16::try_from(by).unwrap_or(0));
+        }
+        Msg::Leave => end(model, false),
+    }
+    Vec::new()
+}
+
+/// Goes `by` words on, and round at the ends.
+fn pick(screen: &mut PracticeScreen, by: i32) {
+    let Some(FieldKind::Choice(words)) = screen.fields().get(screen.field).map(|field| field.kind) else { return };
+    if let Some(Entry::Picked(choice, typed)) = screen.entries.get_mut(screen.field) {
+        typed.clear();
+        let count = i32::try_from(words.len()).unwrap_or(1).max(1);
+        let at = match (*choice, by < 0) {
+            (None, false) => 0,
+            (None, true) => count - 1,
+            (Some(at), _) => (i32::try_from(at).unwrap_or(0) + by).rem_euclid(count),
+        };
+        *choice = usize::try_from(at).ok();
+    }
+}
+
+/// Letters pick the word that they spell or begin, a digit the word with that number; in a line the key is typed.
+fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
+    let kind = screen.fields().get(screen.field).map(|field| field.kind);
+    match (screen.entries.get_mut(screen.field), kind, key.code) {
+        (Some(Entry::Picked(choice, _)), Some(FieldKind::Choice(_)), KeyCode::Backspace | KeyCode::Delete) => {
+            *choice = None;
+            forget_letters(screen);
+        }
+        (Some(Entry::Picked(choice, letters)), Some(FieldKind::Choice(words)), KeyCode::Char(letter)) => {
+            if let Some(number) = letter.to_digit(10).map(|digit| digit as usize) {
+                if (1..=words.len()).contains(&number) {
+                    *choice = Some(number - 1);
+                }
+                return;
+            }
+            letters.extend(letter.to_lowercase());
+            *choice = spelt(words, letters).or_else(|| {
+                // A letter that does not go on begins anew.
+                *letters = letter.to_lowercase().collect();
+                spelt(words, letters).or(*choice)
+            });
+        }
+        (Some(Entry::Typed(input)), _, _) => paint::edit(input, key),
+        _ => {}
+    }
+}
+
+fn forget_letters(screen: &mut PracticeScreen) {
+    if let Some(Entry::Picked(_, letters)) = screen.entries.get_mut(screen.field) {
+        letters.clear();
+    }
+}
+
+/// The word that these letters spell, or else the first that begins with them.
+fn spelt(words: &[&str], letters: &str) -> Option<usize> {
+    let begins = |word: &&str| word.to_lowercase().starts_with(letters);
+    words.iter().position(|word| word.to_lowercase() == letters).or_else(|| words.iter().position(begins))
+}
+
+/// The answer is on the disk: now, and only now, the verdict is shown. Or it is not, and can be tried again.
+pub fn recorded(model: &mut Model, pending: Pending, result: Result<Option<Vec<SkillBelief>>, String>) -> Vec<Cmd> {
+    let Screen::Practice(screen) = &mut model.screen else { return Vec::new() };
+    match result {
+        Ok(refolded) => {
+            screen.practice.confirm(pending, refolded);
+            (screen.stage, screen.scroll) = (Stage::Told, 0);
+        }
+        Err(message) => {
+            screen.message = Some(format!("{message} Your answer is kept here. Enter tries again."));
+            screen.unsaved = Some(Box::new(pending));
+        }
+    }
+    Vec::new()
+}
+
+fn end(model: &mut Model, by_itself: bool) {
+    let placeholder = Screen::Ground(super::ground::GroundPage::default());
+    match std::mem::replace(&mut model.screen, placeholder) {
+        Screen::Practice(screen) => model.screen = Screen::End(Box::new(EndPage::new(*screen, by_itself))),
+        other => model.screen = other,
+    }
+}
+
+/// Words of a choice side by side.
+pub const COLUMNS: usize = 4;
+
+/// Whether a choice stands in columns: many short words, such as compass points.
+#[must_use]
+pub fn in_columns(words: &[&str]) -> bool {
+    words.len() > COLUMNS && words.iter().all(|word| word.chars().count() <= 6)
+}
+
+/// A dial figure as the learner has turned it so far. The needle keeps pointing where it points.
+#[must_use]
+pub fn turned(figure: &Figure, dial: Option<Angle>) -> Figure {
+    match (figure, dial) {
+        (Figure::Dial(drawn), Some(reading)) => Figure::Dial(crate::problem::DialFigure { reading, ..drawn.clone() }),
+        _ => figure.clone(),
+    }
+}
+
+/// The value of a picked entry, for the view.
+#[must_use]
+pub fn picked_word(field: &Field, entry: &Entry) -> Option<&'static str> {
+    match (field.kind, entry) {
+        (FieldKind::Choice(words), Entry::Picked(Some(at), _)) => words.get(*at).copied(),
+        _ => None,
+    }
+}

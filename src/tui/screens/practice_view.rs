@@ -1,0 +1,318 @@
+//! The picture of practice: the figure in its neat line with the collar beside or above the question.
+
+use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, in_columns, picked_word, turned};
+use crate::problem::{Field, FieldKind, Figure, Prong, Verdict};
+use crate::session::{Asked, Support, Told};
+use crate::tui::model::Model;
+use crate::tui::paint::{Lines, Painter, cut};
+use crate::tui::theme::Tone;
+use ratatui::layout::Rect;
+use unicode_width::UnicodeWidthStr;
+
+/// Rows of the collar under a figure, where there is room; a low screen gets the short collar.
+const COLLAR: u16 = 6;
+const SHORT_COLLAR: u16 = 2;
+/// Screens with fewer rows than this get the short collar.
+const LOW: u16 = 30;
+/// Rows of a dial's magnified strip, and the free row above it.
+const STRIP: u16 = 4;
+/// The collar's declination diagram is drawn when there is room for this many columns of text beside it.
+const COLLAR_TEXT: u16 = 22;
+const COLLAR_PRONGS: u16 = 16;
+
+/// Draws the screen.
+pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+    let Some(asked) = screen.practice.asked() else { return };
+    let figure = match (screen.stage, screen.practice.told()) {
+        (Stage::Told, Some(told)) => told.figure.clone(),
+        (Stage::Example, _) => Figure::None,
+        _ => turned(&asked.figure, screen.dial),
+    };
+    // The sheet takes the left; on a narrow screen a bit less than half, so that sums stay on one line.
+    let sheet_width = if area.width >= 100 { area.width * 48 / 100 } else { area.width * 45 / 100 };
+    let sheet = Rect { width: sheet_width, ..area };
+    let mut text = Rect { x: area.x + sheet_width + 2, width: area.width - sheet_width - 2, ..area };
+    draw_sheet(&figure, asked, screen, model, painter, sheet);
+    let mut lines = Lines::new(model.theme, text.width);
+    let mut field_row = None;
+    match (screen.stage, screen.practice.told()) {
+        (Stage::Example, _) => example(asked, &mut lines),
+        (Stage::Told, Some(told)) => verdict(told, asked, &mut lines),
+        _ => field_row = Some(question(screen, asked, &mut lines)),
+    }
+    // The strip stands under the question, where the eye goes with the number; a long explanation takes its place.
+    if matches!(&figure, Figure::Dial(dial) if dial.strip)
+        && lines.len() + usize::from(STRIP) < usize::from(text.height)
+    {
+        let under = u16::try_from(lines.len()).unwrap_or(0) + 1;
+        painter.strip(&figure, Rect { y: text.y + under, height: STRIP, ..text });
+        text.height = under;
+    }
+    let below = painter.lines_from(lines, text, usize::from(screen.scroll));
+    if below > 0 {
+        let mark = Rect { x: text.right().saturating_sub(14), y: text.bottom() - 1, width: 14, height: 1 };
+        painter.put(mark, " ↓ more below ", Tone::Chosen);
+    }
+    if let (Some((row, true)), Some(Entry::Typed(input))) = (field_row, screen.entries.get(screen.field)) {
+        painter.cursor(text, row.saturating_sub(usize::from(screen.scroll)), input);
+    }
+}
+
+/// The sheet: figure, neat line and collar, drawn like a map's.
+fn draw_sheet(
+    figure: &Figure,
+    asked: &Asked,
+    screen: &PracticeScreen,
+    model: &Model,
+    painter: &mut Painter<'_, '_>,
+    area: Rect,
+) {
+    let collar_rows = if area.height < LOW { SHORT_COLLAR } else { COLLAR };
+    if area.height < collar_rows + 6 {
+        return;
+    }
+    painter.neat_line(area);
+    let inner = Rect { x: area.x + 1, y: area.y + 1, width: area.width - 2, height: area.height - 2 };
+    let figure_room = Rect { height: inner.height - collar_rows - 1, ..inner };
+    painter.collar_line(Rect { y: figure_room.bottom(), height: 1, ..area });
+    match figure {
+        Figure::None => blank_sheet(asked, screen, model, painter, figure_room),
+        figure => painter.figure(figure, figure_room),
+    }
+    let collar = Rect { y: figure_room.bottom() + 1, height: collar_rows, ..inner };
+    draw_collar(asked, model, painter, collar);
+}
+
+/// Without a figure the sheet says what the skill is for.
+fn blank_sheet(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+    let skill = asked.problem.code.skill;
+    let room = Rect {
+        x: area.x + 1,
+        y: area.y + 1,
+        width: area.width.saturating_sub(2),
+        height: area.height.saturating_sub(2),
+    };
+    let mut lines = Lines::new(model.theme, room.width);
+    lines.quiet(skill.family.title());
+    lines.title(skill.title);
+    lines.gap();
+    lines.text(skill.can);
+    lines.gap();
+    lines.quiet(&format!(
+        "Level {}: {}.",
+        asked.problem.code.level,
+        skill.levels[usize::from(asked.problem.code.level.number()) - 1]
+    ));
+    if screen.stage == Stage::Asking && skill.on_home {
+        lines.gap();
+        lines.quiet("A sketch on paper helps: draw north straight up, then the other line.");
+    }
+    painter.lines(lines, room);
+}
+
+/// Place, date, declination today with its diagram, problem code.
+fn draw_collar(asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+    let ground = &model.ground;
+    let mut text = Rect { x: area.x + 1, width: area.width.saturating_sub(2), ..area };
+    let diagram: &[Prong] = &ground.prongs;
+    if area.height >= COLLAR && area.width >= COLLAR_TEXT + COLLAR_PRONGS && diagram.len() >= 2 {
+        let place = Rect { x: area.right() - COLLAR_PRONGS, width: COLLAR_PRONGS - 1, ..area };
+        let bare = diagram.iter().map(|prong| Prong { printed: None, ..prong.clone() }).collect();
+        painter.figure(&Figure::Prongs(bare), place);
+        text.width = text.width.saturating_sub(COLLAR_PRONGS);
+    }
+    let mut lines = Lines::new(model.theme, text.width);
+    let code = asked.problem.code;
+    let width = usize::from(text.width);
+    if area.height >= COLLAR {
+        lines.spans(vec![(Tone::Text, cut(&ground.home.name, width))]);
+        lines.quiet(&format!("{}  declination {}", ground.day, ground.declination));
+        if let Some(convergence) = &ground.convergence {
+            lines.quiet(&format!("grid convergence {convergence}"));
+        }
+        if let Some(grid_magnetic) = &ground.grid_magnetic {
+            lines.quiet(&format!("G-M angle {grid_magnetic}"));
+        }
+        lines.quiet(match (code.skill.on_home, code.home.is_some()) {
+            (true, true) => "problem set on home ground",
+            (true, false) => "problem set elsewhere",
+            (false, _) => "problem for any ground",
+        });
+        lines.spans(vec![(Tone::Quiet, "code ".to_owned()), (Tone::Text, code.to_string())]);
+    } else {
+        let name = cut(&ground.home.name, width.saturating_sub(ground.declination.width() + 2));
+        lines.spans(vec![(Tone::Quiet, name), (Tone::Quiet, format!("  {}", ground.declination))]);
+        let elsewhere = if code.skill.on_home && code.home.is_none() { "  set elsewhere" } else { "" };
+        lines.spans(vec![(Tone::Text, code.to_string()), (Tone::Quiet, elsewhere.to_owned())]);
+    }
+    painter.lines(lines, text);
+}
+
+fn head(asked: &Asked, lines: &mut Lines) {
+    lines.quiet(&format!("Why this one: {}.", asked.reason));
+    lines.gap();
+}
+
+fn example(asked: &Asked, lines: &mut Lines) {
+    let Support::Example(example) = &asked.support else { return };
+    lines.title("First, one worked through");
+    lines.gap();
+    lines.text(&example.prompt);
+    lines.gap();
+    steps(&example.steps, lines);
+    lines.gap();
+    lines.tone(Tone::Key, "Enter: now one for you.");
+}
+
+/// The question; gives back the line of the field and whether it takes typing.
+fn question(screen: &PracticeScreen, asked: &Asked, lines: &mut Lines) -> (usize, bool) {
+    head(asked, lines);
+    lines.text(&asked.problem.prompt);
+    lines.gap();
+    let mut place = (0, false);
+    for (at, (field, entry)) in screen.fields().iter().zip(&screen.entries).enumerate() {
+        let current = at == screen.field;
+        if at > 0 {
+            lines.gap();
+        }
+        let row = entry_line(field, entry, current, screen, lines);
+        if current {
+            let dial = screen.dial.is_some() && matches!(entry, Entry::Typed(input) if input.is_empty());
+            place = (row, matches!(entry, Entry::Typed(_)) && !dial);
+        }
+    }
+    if let Some(message) = &screen.message {
+        lines.gap();
+        lines.tone(Tone::Caution, message);
+    }
+    if let Some(hint) = &asked.hint {
+        lines.gap();
+        lines.hanging(Tone::Text, "Hint  ", hint);
+        lines.quiet("An answer after a hint is recorded, but not counted for or against you.");
+    } else {
+        match &asked.support {
+            Support::Blanks(blanks) => {
+                lines.gap();
+                lines.quiet("The way, with the last sums left to you:");
+                steps(blanks, lines);
+            }
+            Support::Reminder(mend) => {
+                lines.gap();
+                lines.hanging(Tone::Quiet, "Last time  ", mend);
+            }
+            Support::Example(_) | Support::Bare => {}
+        }
+    }
+    place
+}
+
+/// A field: its label with the wanted north as a full word, and what is in it.
+fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScreen, lines: &mut Lines) -> usize {
+    match entry {
+        // The dial itself is the field, read by its scale; a typed number takes its place when somebody types one.
+        Entry::Typed(input) if screen.dial.is_some() && input.is_empty() => {
+            lines.tone(Tone::Title, "Turn the dial, then press Enter.");
+            lines.quiet("Clockwise makes the number at the index line smaller.");
+            lines.len() - 1
+        }
+        Entry::Typed(input) => {
+            let label = match field.north() {
+                Some(north) if !field.label.contains(north.word()) => {
+                    format!("{} from {} north", field.label, north.word())
+                }
+                _ => field.label.to_owned(),
+            };
+            lines.tone(if current { Tone::Title } else { Tone::Text }, &label);
+            lines.field(input, 16)
+        }
+        Entry::Picked(..) => {
+            lines.tone(if current { Tone::Title } else { Tone::Text }, field.label);
+            let chosen = picked_word(field, entry);
+            let FieldKind::Choice(words) = field.kind else { return lines.len() };
+            if in_columns(words) {
+                word_table(words, chosen, lines);
+            } else {
+                for word in words {
+                    lines.item(chosen == Some(*word), word);
+                }
+            }
+            lines.len() - 1
+        }
+    }
+}
+
+/// Short words (compass points) stand in columns.
+fn word_table(words: &[&str], chosen: Option<&str>, lines: &mut Lines) {
+    let widest = words.iter().map(|word| word.chars().count()).max().unwrap_or(1) + 3;
+    for row in words.chunks(COLUMNS) {
+        let spans = row
+            .iter()
+            .flat_map(|word| {
+                let (mark, tone) = if chosen == Some(*word) { ("▸", Tone::Chosen) } else { (" ", Tone::Text) };
+                let blank = widest.saturating_sub(word.chars().count());
+                [(tone, format!("{mark}{word}")), (Tone::Text, " ".repeat(blank))]
+            })
+            .collect();
+        lines.spans(spans);
+    }
+}
+
+fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
+    let tone = if told.verdict == Verdict::Right { Tone::Right } else { Tone::Wrong };
+    lines.tone(tone, &told.headline);
+    if told.verdict == Verdict::Right {
+        lines.hanging(Tone::Text, "answer  ", &told.given);
+    } else {
+        lines.answers(&told.given, &told.right);
+    }
+    lines.gap();
+    if let Some(paths) = &told.paths {
+        lines.hanging(Tone::Wrong, "you     ", &paths.yours);
+        lines.hanging(Tone::Right, "right   ", &paths.right);
+        if let Some(mend) = told.mend {
+            lines.hanging(Tone::Text, "so      ", mend);
+        }
+        lines.gap();
+    } else if let Some(mend) = told.mend {
+        lines.hanging(Tone::Text, "so      ", mend);
+        lines.gap();
+    }
+    if let Some(note) = &told.note {
+        lines.tone(Tone::Caution, note);
+        lines.gap();
+    }
+    lines.quiet(&asked.problem.prompt);
+    lines.gap();
+    steps(&told.steps, lines);
+}
+
+fn steps(steps: &[crate::problem::Step], lines: &mut Lines) {
+    for (number, step) in steps.iter().enumerate() {
+        lines.hanging(Tone::Text, &format!("{}  ", number + 1), &step.line());
+    }
+}
+
+/// The keys on the bottom line.
+#[must_use]
+pub fn keys(screen: &PracticeScreen) -> &'static [(&'static str, &'static str)] {
+    if screen.unsaved.is_some() {
+        return &[("Enter", "try again"), ("Esc", "end")];
+    }
+    match screen.stage {
+        Stage::Example => &[("Enter", "to the problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
+        Stage::Told => &[("Enter", "next problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
+        Stage::Asking if screen.dial.is_some() => {
+            &[("← →", "turn"), ("↑ ↓", "by ten"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
+        }
+        Stage::Asking => match (screen.entries.get(screen.field), screen.entries.len() > 1) {
+            (Some(Entry::Picked(..)), true) => {
+                &[("← →", "choose"), ("Tab", "next field"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
+            }
+            (Some(Entry::Picked(..)), false) => {
+                &[("↑ ↓", "choose"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
+            }
+            (_, true) => &[("Tab", "next field"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")],
+            _ => &[("Enter", "answer"), ("h", "hint"), ("Esc", "end")],
+        },
+    }
+}

@@ -1,0 +1,319 @@
+//! Themes: each role of a drawing and each kind of text gets its style here and nowhere else.
+//!
+//! Map roles follow the common convention of topographic maps (brown relief, blue water, green woods, black works); the
+//! compass has one accent, the learner's own lines another. Nothing is told by colour alone: see the shapes and words
+//! that go with each role in `scene` and on the screens.
+
+use crate::scene::{Emphasis, Ink};
+use ratatui::style::{Color, Modifier, Style};
+
+/// A theme.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Theme {
+    /// Dark ink on paper.
+    Day,
+    /// Black on white and nothing between, for full sun.
+    Sun,
+    /// Light ink on the terminal's own dark ground.
+    Dark,
+    /// Reds only, for eyes used to the dark.
+    Night,
+    /// The terminal's sixteen colours.
+    Sixteen,
+    /// No colour at all.
+    Plain,
+}
+
+/// What a piece of text is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Tone {
+    /// Running text.
+    Text,
+    /// Titles.
+    Title,
+    /// What may be overlooked.
+    Quiet,
+    /// Keys on the bottom line.
+    Key,
+    /// The field being typed into.
+    Field,
+    /// The chosen line of a list.
+    Chosen,
+    /// A right answer.
+    Right,
+    /// A wrong answer.
+    Wrong,
+    /// A caution.
+    Caution,
+    /// The neat line and other frames.
+    Frame,
+}
+
+impl Tone {
+    /// All of them.
+    pub const ALL: [Tone; 10] = [
+        Tone::Text,
+        Tone::Title,
+        Tone::Quiet,
+        Tone::Key,
+        Tone::Field,
+        Tone::Chosen,
+        Tone::Right,
+        Tone::Wrong,
+        Tone::Caution,
+        Tone::Frame,
+    ];
+}
+
+const fn rgb(hex: u32) -> Color {
+    Color::Rgb((hex >> 16) as u8, (hex >> 8) as u8, hex as u8)
+}
+
+impl Theme {
+    /// All of them, in the order in which a key goes through them.
+    pub const ALL: [Theme; 6] = [Theme::Dark, Theme::Day, Theme::Sun, Theme::Night, Theme::Sixteen, Theme::Plain];
+
+    /// The name on the command line and in the config file.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Theme::Day => "day",
+            Theme::Sun => "sun",
+            Theme::Dark => "dark",
+            Theme::Night => "night",
+            Theme::Sixteen => "16",
+            Theme::Plain => "none",
+        }
+    }
+
+    /// The theme with this name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<Theme> {
+        Theme::ALL.into_iter().find(|theme| theme.name() == name)
+    }
+
+    /// The theme for a terminal, from its environment: `NO_COLOR` (any value but empty) means none, a terminal that does not
+    /// announce full colour gets the sixteen.
+    #[must_use]
+    pub fn for_terminal(no_color: Option<&str>, colorterm: Option<&str>) -> Theme {
+        if no_color.is_some_and(|value| !value.is_empty()) {
+            Theme::Plain
+        } else if colorterm.is_some_and(|value| value.contains("truecolor") || value.contains("24bit")) {
+            Theme::Dark
+        } else {
+            Theme::Sixteen
+        }
+    }
+
+    /// The next theme.
+    #[must_use]
+    pub fn next(self) -> Theme {
+        let at = Theme::ALL.iter().position(|theme| *theme == self).map_or(0, |at| at + 1);
+        Theme::ALL[at % Theme::ALL.len()]
+    }
+
+    /// The ground that everything stands on.
+    #[must_use]
+    pub const fn base(self) -> Style {
+        match self {
+            Theme::Day => Style::new().fg(rgb(0x26221c)).bg(rgb(0xfbf8ee)),
+            Theme::Sun => Style::new().fg(Color::Rgb(0, 0, 0)).bg(Color::Rgb(255, 255, 255)),
+            Theme::Night => Style::new().fg(rgb(0xc03820)).bg(Color::Rgb(0, 0, 0)),
+            Theme::Dark | Theme::Sixteen | Theme::Plain => Style::new(),
+        }
+    }
+
+    /// The style of a role in a drawing.
+    #[must_use]
+    pub const fn ink(self, ink: Ink) -> Style {
+        let color = match self {
+            Theme::Day => match ink {
+                Ink::Faint => rgb(0xb8b09c),
+                Ink::Relief => rgb(0x9c622e),
+                Ink::Woods => rgb(0x3f7d3a),
+                Ink::Water => rgb(0x1f5fb4),
+                Ink::Works | Ink::Text | Ink::TrueNorth => rgb(0x26221c),
+                Ink::Plate => rgb(0x6f6858),
+                Ink::Compass => rgb(0xb05a00),
+                Ink::GridNorth => rgb(0x2c588c),
+                Ink::MagneticNorth | Ink::NeedleNorth => rgb(0xb81e1e),
+                Ink::NeedleSouth => rgb(0x5a564e),
+                Ink::LearnerLine => rgb(0x8a2a9a),
+                Ink::RightLine => rgb(0x0a7a4e),
+            },
+            Theme::Sun => match ink {
+                Ink::Water | Ink::GridNorth => Color::Rgb(0, 0, 170),
+                Ink::NeedleNorth | Ink::MagneticNorth => Color::Rgb(170, 0, 0),
+                Ink::LearnerLine => Color::Rgb(110, 0, 130),
+                Ink::RightLine => Color::Rgb(0, 90, 40),
+                _ => Color::Rgb(0, 0, 0),
+            },
+            Theme::Dark => match ink {
+                Ink::Faint => rgb(0x585e64),
+                Ink::Relief => rgb(0xb8864e),
+                Ink::Woods => rgb(0x6ca85c),
+                Ink::Water => rgb(0x5c9ce8),
+                Ink::Works | Ink::Text => Color::Reset,
+                Ink::TrueNorth => rgb(0xe8e4d8),
+                Ink::Plate => rgb(0x8c9298),
+                Ink::Compass => rgb(0xf0a840),
+                Ink::GridNorth => rgb(0x78b0d8),
+                Ink::MagneticNorth | Ink::NeedleNorth => rgb(0xf05c50),
+                Ink::NeedleSouth => rgb(0xb0b4b8),
+                Ink::LearnerLine => rgb(0xd080e0),
+                Ink::RightLine => rgb(0x58d090),
+            },
+            Theme::Night => match ink {
+                Ink::Faint | Ink::Relief | Ink::Woods | Ink::Water | Ink::Plate => rgb(0x701c10),
+                Ink::Works | Ink::Text | Ink::TrueNorth | Ink::GridNorth | Ink::NeedleSouth => rgb(0xb0301c),
+                Ink::Compass | Ink::MagneticNorth | Ink::NeedleNorth | Ink::LearnerLine | Ink::RightLine => {
+                    rgb(0xf04828)
+                }
+            },
+            Theme::Sixteen => match ink {
+                Ink::Faint | Ink::Plate => Color::DarkGray,
+                Ink::Relief | Ink::Compass => Color::Yellow,
+                Ink::Woods | Ink::RightLine => Color::Green,
+                Ink::Water => Color::Blue,
+                Ink::Works | Ink::Text | Ink::TrueNorth => Color::Reset,
+                Ink::GridNorth => Color::Cyan,
+                Ink::MagneticNorth | Ink::NeedleNorth => Color::Red,
+                Ink::NeedleSouth => Color::Gray,
+                Ink::LearnerLine => Color::Magenta,
+            },
+            Theme::Plain => Color::Reset,
+        };
+        let style = self.base().fg(color);
+        match (self, ink) {
+            (Theme::Plain | Theme::Night, Ink::Faint | Ink::Plate) => style.add_modifier(Modifier::DIM),
+            (Theme::Plain, Ink::NeedleNorth | Ink::RightLine) => style.add_modifier(Modifier::BOLD),
+            _ => style,
+        }
+    }
+
+    /// The tint of an area in a drawing.
+    #[must_use]
+    pub const fn tint(self, ink: Ink) -> Option<Color> {
+        match (self, ink) {
+            (Theme::Day, Ink::Woods) => Some(rgb(0xdcecd2)),
+            (Theme::Day, Ink::Water) => Some(rgb(0xd2e4f6)),
+            (Theme::Dark, Ink::Woods) => Some(rgb(0x182c1a)),
+            (Theme::Dark, Ink::Water) => Some(rgb(0x14263c)),
+            _ => None,
+        }
+    }
+
+    /// The style of a label's emphasis on top of its ink.
+    #[must_use]
+    pub const fn emphasis(self, emphasis: Emphasis) -> Modifier {
+        match emphasis {
+            Emphasis::Plain => Modifier::empty(),
+            Emphasis::Strong => Modifier::BOLD,
+            Emphasis::Quiet => Modifier::DIM,
+        }
+    }
+
+    /// The style of a piece of text.
+    #[must_use]
+    pub const fn tone(self, tone: Tone) -> Style {
+        let base = self.base();
+        match tone {
+            Tone::Text => base,
+            Tone::Title => base.add_modifier(Modifier::BOLD),
+            Tone::Quiet => match self {
+                Theme::Day => base.fg(rgb(0x6f6858)),
+                Theme::Dark => base.fg(rgb(0x9aa0a6)),
+                Theme::Night => base.fg(rgb(0x902818)),
+                Theme::Sixteen | Theme::Plain => base.add_modifier(Modifier::DIM),
+                Theme::Sun => base,
+            },
+            Tone::Key => base.add_modifier(Modifier::BOLD).fg(self.accent()),
+            Tone::Field => base.add_modifier(Modifier::BOLD.union(Modifier::UNDERLINED)),
+            Tone::Chosen => base.add_modifier(Modifier::REVERSED),
+            Tone::Right => self.ink(Ink::RightLine).add_modifier(Modifier::BOLD),
+            Tone::Wrong => self.ink(Ink::LearnerLine).add_modifier(Modifier::BOLD),
+            Tone::Caution => base.fg(self.accent()),
+            Tone::Frame => self.ink(Ink::Plate),
+        }
+    }
+
+    const fn accent(self) -> Color {
+        match self {
+            Theme::Day => rgb(0xa05000),
+            Theme::Sun => Color::Rgb(0, 0, 0),
+            Theme::Dark => rgb(0xf0a840),
+            Theme::Night => rgb(0xf04828),
+            Theme::Sixteen => Color::Yellow,
+            Theme::Plain => Color::Reset,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn night_shows_nothing_but_reds() {
+        let red = |color: Option<Color>| match color {
+            Some(Color::Rgb(r, g, b)) => r >= g && r >= b && g < 0x50 && b < 0x30,
+            Some(_) => false,
+            None => true,
+        };
+        for style in
+            Ink::ALL.iter().map(|ink| Theme::Night.ink(*ink)).chain(Tone::ALL.map(|tone| Theme::Night.tone(tone)))
+        {
+            assert!(red(style.fg) && red(style.bg), "{style:?}");
+        }
+    }
+
+    #[test]
+    fn the_plain_theme_sets_no_colour() {
+        let none = |color: Option<Color>| matches!(color, None | Some(Color::Reset));
+        for style in
+            Ink::ALL.iter().map(|ink| Theme::Plain.ink(*ink)).chain(Tone::ALL.map(|tone| Theme::Plain.tone(tone)))
+        {
+            assert!(none(style.fg) && none(style.bg), "{style:?}");
+        }
+    }
+
+    #[test]
+    fn the_sixteen_colour_theme_stays_within_sixteen_colours() {
+        for style in
+            Ink::ALL.iter().map(|ink| Theme::Sixteen.ink(*ink)).chain(Tone::ALL.map(|tone| Theme::Sixteen.tone(tone)))
+        {
+            assert!(!matches!(style.fg, Some(Color::Rgb(..) | Color::Indexed(_))), "{style:?}");
+        }
+    }
+
+    /// Contrast by WCAG 2.1, "relative luminance" and "contrast ratio": 4.5 is its minimum for text (level AA).
+    #[test]
+    fn day_and_sun_are_readable_on_their_paper() {
+        fn luminance(color: Color) -> f64 {
+            let Color::Rgb(r, g, b) = color else { panic!("{color:?}") };
+            let part = |value: u8| {
+                let value = f64::from(value) / 255.0;
+                if value <= 0.03928 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+            };
+            0.2126 * part(r) + 0.7152 * part(g) + 0.0722 * part(b)
+        }
+        for (theme, least) in [(Theme::Day, 4.5), (Theme::Sun, 7.0)] {
+            let paper = luminance(theme.base().bg.unwrap());
+            let inks = Ink::ALL.iter().filter(|ink| **ink != Ink::Faint).map(|ink| theme.ink(*ink));
+            for style in inks.chain(Tone::ALL.map(|tone| theme.tone(tone))) {
+                let contrast = (paper + 0.05) / (luminance(style.fg.unwrap()) + 0.05);
+                assert!(contrast >= least, "{theme:?} {style:?}: {contrast:.2}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_environment_decides_when_nobody_asked_for_a_theme() {
+        assert_eq!(Theme::for_terminal(Some("1"), Some("truecolor")), Theme::Plain);
+        assert_eq!(Theme::for_terminal(Some(""), Some("truecolor")), Theme::Dark);
+        assert_eq!(Theme::for_terminal(None, None), Theme::Sixteen);
+        for theme in Theme::ALL {
+            assert_eq!(Theme::named(theme.name()), Some(theme));
+        }
+    }
+}

@@ -1,0 +1,115 @@
+//! `update(&mut Model, Msg) -> Vec<Cmd>`: keys become a screen's own messages, messages change the model.
+
+use super::model::{Model, Screen};
+use super::msg::{Cmd, Done, Msg, Opened};
+use super::screens::end::EndPage;
+use super::screens::page::LearnerPage;
+use super::screens::practice::PracticeScreen;
+use super::screens::who::Who;
+use super::screens::{drills, end, ground, page, placement, practice, who};
+use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
+use jiff::Timestamp;
+
+/// Takes in what happened; gives back what has to be done outside.
+pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
+    match msg {
+        Msg::Key(key, at) => on_key(model, key, at),
+        Msg::Paste(text) => on_paste(model, &text),
+        Msg::Who(msg) => who::update(model, msg),
+        Msg::Placement(msg) => placement::update(model, msg),
+        Msg::Practice(msg) => practice::update(model, msg),
+        Msg::End(msg) => end::update(model, msg),
+        Msg::Page(msg) => page::update(model, msg),
+        Msg::Drills(msg) => drills::update(model, msg),
+        Msg::Ground(msg) => ground::update(model, msg),
+        Msg::Done(done) => on_done(model, done),
+    }
+}
+
+fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
+    if key.kind == KeyEventKind::Release {
+        return Vec::new();
+    }
+    if key.modifiers.contains(KeyModifiers::CONTROL) && matches!(key.code, KeyCode::Char('c' | 'C')) {
+        return vec![Cmd::Quit];
+    }
+    model.notice = None;
+    if let Some(scroll) = model.help {
+        model.help = match key.code {
+            KeyCode::Down => Some(scroll.saturating_add(1)),
+            KeyCode::Up => Some(scroll.saturating_sub(1)),
+            KeyCode::PageDown => Some(scroll.saturating_add(10)),
+            KeyCode::PageUp => Some(scroll.saturating_sub(10)),
+            _ => None,
+        };
+        return Vec::new();
+    }
+    if matches!(key.code, KeyCode::Char('?') | KeyCode::F(1)) {
+        model.help = Some(0);
+        return Vec::new();
+    }
+    if key.code == KeyCode::F(2) {
+        model.theme = model.theme.next();
+        return vec![Cmd::SaveTheme(model.theme.name())];
+    }
+    let msg = match &model.screen {
+        Screen::Who(screen) => screen.on_key(key).map(Msg::Who),
+        Screen::Placement(_) => placement::on_key(key).map(Msg::Placement),
+        Screen::Practice(screen) => screen.on_key(key, at).map(Msg::Practice),
+        Screen::End(_) => end::on_key(key, at).map(Msg::End),
+        Screen::Page(_) => page::on_key(key).map(Msg::Page),
+        Screen::Drills(_) => drills::on_key(key).map(Msg::Drills),
+        Screen::Ground(screen) => screen.on_key(key).map(Msg::Ground),
+    };
+    msg.map(|msg| update(model, msg)).unwrap_or_default()
+}
+
+fn on_paste(model: &mut Model, text: &str) -> Vec<Cmd> {
+    model.notice = None;
+    match &mut model.screen {
+        Screen::Who(screen) => screen.paste(text),
+        Screen::Practice(screen) => screen.paste(text),
+        Screen::Ground(screen) => screen.paste(text),
+        Screen::Placement(_) | Screen::End(_) | Screen::Page(_) | Screen::Drills(_) => {}
+    }
+    Vec::new()
+}
+
+fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
+    match done {
+        Done::Learners(Ok(learners)) => model.screen = Screen::Who(Who::new(learners)),
+        Done::Opened(Ok(opened)) => open(model, *opened),
+        Done::Looked(Ok(looked)) => {
+            let (learner, beliefs) = *looked;
+            model.screen = Screen::Page(Box::new(LearnerPage::new(learner, &beliefs, model.day)));
+        }
+        Done::Recorded(pending, result) => return practice::recorded(model, *pending, result),
+        Done::GroundSet(Ok(card)) => {
+            model.plan.home = card.home.clone();
+            for offer in &mut model.offers {
+                offer.plan.home = card.home.clone();
+            }
+            model.ground = *card;
+            model.screen = Screen::Ground(ground::GroundPage::default());
+            model.notice = Some("Home ground is set.".to_owned());
+        }
+        Done::ThemeSaved(Ok(())) => {
+            model.notice = Some(format!("Theme: {}. F2 goes to the next one.", model.theme.name()))
+        }
+        Done::Learners(Err(message))
+        | Done::Opened(Err(message))
+        | Done::Looked(Err(message))
+        | Done::GroundSet(Err(message))
+        | Done::ThemeSaved(Err(message)) => model.notice = Some(message),
+    }
+    Vec::new()
+}
+
+fn open(model: &mut Model, opened: Opened) {
+    let plan = model.plan_of(opened.drill);
+    let screen = PracticeScreen::begin(plan, opened, model.day);
+    model.screen = match screen {
+        Ok(screen) => Screen::Practice(Box::new(screen)),
+        Err(practice) => Screen::End(Box::new(EndPage::new(*practice, true))),
+    };
+}

@@ -1,0 +1,232 @@
+//! The arrows of the house plan: which module may use which. Parsed from the source with syn, grouped imports and
+//! `super` included; code under `cfg(test)` is exempt.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+use syn::visit::{self, Visit};
+
+/// Each module and what it may use.
+const PLAN: &[(&str, &[&str])] = &[
+    ("angle", &[]),
+    ("ground", &["angle"]),
+    ("geomag", &["angle", "ground"]),
+    ("scene", &[]),
+    ("problem", &["angle", "ground", "scene"]),
+    ("skills", &["angle", "ground", "geomag", "scene", "problem"]),
+    ("learner", &["problem"]),
+    ("config", &["angle", "ground", "geomag"]),
+    ("drill", &["problem", "skills", "learner"]),
+    ("store", &["problem", "learner"]),
+    ("session", &["angle", "ground", "geomag", "scene", "problem", "skills", "learner", "config", "drill", "store"]),
+    (
+        "plain",
+        &["angle", "ground", "geomag", "scene", "problem", "skills", "learner", "config", "drill", "store", "session"],
+    ),
+    (
+        "tui",
+        &["angle", "ground", "geomag", "scene", "problem", "skills", "learner", "config", "drill", "store", "session"],
+    ),
+    (
+        "cli",
+        &[
+            "angle", "ground", "geomag", "scene", "problem", "skills", "learner", "config", "drill", "store",
+            "session", "plain", "tui",
+        ],
+    ),
+];
+
+/// What a file of module `home` uses of the crate's other modules.
+struct Uses<'a> {
+    home: &'a str,
+    /// How many `super`s lead from this place to the crate's root.
+    depth: usize,
+    modules: BTreeSet<String>,
+    found: BTreeSet<String>,
+}
+
+impl Uses<'_> {
+    fn path(&mut self, segments: &[String]) {
+        let rest = match segments.first().map(String::as_str) {
+            Some("crate" | "needlewise") => &segments[1..],
+            Some("super") => {
+                let supers = segments.iter().take_while(|segment| *segment == "super").count();
+                if supers < self.depth {
+                    return;
+                }
+                &segments[supers..]
+            }
+            _ => return,
+        };
+        if let Some(module) = rest.first().filter(|module| self.modules.contains(*module) && *module != self.home) {
+            self.found.insert(module.clone());
+        }
+    }
+
+    fn tree(&mut self, before: &[String], tree: &syn::UseTree) {
+        match tree {
+            syn::UseTree::Path(path) => {
+                let mut segments = before.to_vec();
+                segments.push(path.ident.to_string());
+                self.tree(&segments, &path.tree);
+            }
+            syn::UseTree::Name(name) => self.leaf(before, &name.ident.to_string()),
+            syn::UseTree::Rename(rename) => self.leaf(before, &rename.ident.to_string()),
+            syn::UseTree::Glob(_) => self.path(before),
+            syn::UseTree::Group(group) => group.items.iter().for_each(|tree| self.tree(before, tree)),
+        }
+    }
+
+    fn leaf(&mut self, before: &[String], name: &str) {
+        let mut segments = before.to_vec();
+        segments.push(name.to_owned());
+        self.path(&segments);
+    }
+}
+
+fn only_for_tests(attributes: &[syn::Attribute]) -> bool {
+    attributes.iter().any(|attribute| {
+        attribute.path().is_ident("test")
+            || attribute.path().is_ident("cfg")
+                && attribute.meta.require_list().is_ok_and(|list| list.tokens.to_string().starts_with("test"))
+    })
+}
+
+impl<'ast> Visit<'ast> for Uses<'_> {
+    fn visit_item_use(&mut self, item: &'ast syn::ItemUse) {
+        if !only_for_tests(&item.attrs) {
+            self.tree(&[], &item.tree);
+        }
+    }
+
+    fn visit_path(&mut self, path: &'ast syn::Path) {
+        let segments: Vec<String> = path.segments.iter().map(|segment| segment.ident.to_string()).collect();
+        self.path(&segments);
+        visit::visit_path(self, path);
+    }
+
+    fn visit_item_mod(&mut self, item: &'ast syn::ItemMod) {
+        if !only_for_tests(&item.attrs) {
+            self.depth += 1;
+            visit::visit_item_mod(self, item);
+            self.depth -= 1;
+        }
+    }
+
+    fn visit_item_fn(&mut self, item: &'ast syn::ItemFn) {
+        if !only_for_tests(&item.attrs) {
+            visit::visit_item_fn(self, item);
+        }
+    }
+}
+
+fn modules() -> BTreeSet<String> {
+    PLAN.iter().map(|(module, _)| (*module).to_owned()).collect()
+}
+
+/// Uses found in the source of one file, `depth` supers below the crate's root.
+fn uses(home: &str, depth: usize, source: &str) -> BTreeSet<String> {
+    let file = syn::parse_file(source).expect("the source parses");
+    let mut uses = Uses { home, depth, modules: modules(), found: BTreeSet::new() };
+    uses.visit_file(&file);
+    uses.found
+}
+
+/// All Rust files below a folder with the number of supers that lead from each to the crate's root; files of modules
+/// declared under `cfg(test)` are left out.
+fn files(folder: &Path, depth: usize, out: &mut Vec<(PathBuf, usize)>) {
+    let mut names: Vec<PathBuf> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
+    names.sort();
+    let test_modules: BTreeSet<String> = names
+        .iter()
+        .filter(|path| path.extension().is_some_and(|extension| extension == "rs"))
+        .flat_map(|path| syn::parse_file(&fs::read_to_string(path).unwrap()).expect("the source parses").items)
+        .filter_map(|item| match item {
+            syn::Item::Mod(module) if only_for_tests(&module.attrs) => Some(module.ident.to_string()),
+            _ => None,
+        })
+        .collect();
+    for path in names {
+        let stem = path.file_stem().unwrap().to_string_lossy().into_owned();
+        if test_modules.contains(&stem) {
+            continue;
+        }
+        if path.is_dir() {
+            files(&path, depth + 1, out);
+        } else if path.extension().is_some_and(|extension| extension == "rs") {
+            let own = if stem == "mod" { 0 } else { 1 };
+            out.push((path, depth + own));
+        }
+    }
+}
+
+fn source() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("src")
+}
+
+#[test]
+fn arrows_only_point_up_the_house_plan() {
+    let mut wrong = Vec::new();
+    for (module, allowed) in PLAN {
+        let folder = source().join(module);
+        let mut all = Vec::new();
+        if folder.is_dir() {
+            files(&folder, 1, &mut all);
+        } else {
+            all.push((source().join(format!("{module}.rs")), 1));
+        }
+        assert!(!all.is_empty(), "module {module} has no files");
+        for (path, depth) in all {
+            for used in uses(module, depth, &fs::read_to_string(&path).unwrap()) {
+                if !allowed.contains(&used.as_str()) {
+                    wrong.push(format!("{} uses {used}", path.display()));
+                }
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn every_module_of_the_crate_stands_in_the_house_plan() {
+    let lib = syn::parse_file(&fs::read_to_string(source().join("lib.rs")).unwrap()).unwrap();
+    let declared: BTreeSet<String> = lib
+        .items
+        .into_iter()
+        .filter_map(|item| if let syn::Item::Mod(module) = item { Some(module.ident.to_string()) } else { None })
+        .collect();
+    assert_eq!(declared, modules());
+}
+
+#[test]
+fn no_file_of_the_source_grows_past_500_lines() {
+    let mut all = Vec::new();
+    files(&source(), 0, &mut all);
+    assert!(all.len() > 20);
+    for (path, _) in all {
+        let lines = fs::read_to_string(&path).unwrap().lines().count();
+        assert!(lines <= 500, "{} has {lines} lines", path.display());
+    }
+}
+
+#[test]
+fn the_main_function_only_calls_the_command_line() {
+    let main = fs::read_to_string(source().join("main.rs")).unwrap();
+    let code: Vec<&str> = main.lines().filter(|line| !line.starts_with("//") && !line.trim().is_empty()).collect();
+    assert_eq!(code, ["fn main() -> std::process::ExitCode {", "    needlewise::cli::run()", "}"]);
+}
+
+#[test]
+fn the_parser_of_arrows_sees_groups_supers_and_paths() {
+    let found = |depth, source: &str| uses("problem", depth, source).into_iter().collect::<Vec<_>>();
+    assert_eq!(found(2, "use crate::{angle::Angle, store::{self, Store}};"), ["angle", "store"]);
+    assert_eq!(found(2, "use super::super::tui::view;"), ["tui"]);
+    assert_eq!(found(2, "use super::tui;"), Vec::<String>::new(), "a sibling of the same name is not the module");
+    assert_eq!(found(1, "use super::tui;"), ["tui"]);
+    assert_eq!(found(1, "fn f() { crate::geomag::field(); }"), ["geomag"]);
+    assert_eq!(found(1, "mod inner { use super::super::cli; }"), ["cli"]);
+    assert_eq!(found(1, "use crate as whole; fn f(x: crate::learner::Beliefs) {}"), ["learner"]);
+    assert_eq!(found(1, "#[cfg(test)] mod tests { use crate::tui::Model; }"), Vec::<String>::new());
+    assert_eq!(found(1, "#[test] fn t() { crate::tui::view(); }"), Vec::<String>::new());
+    assert_eq!(found(1, "use crate::problem::Code;"), Vec::<String>::new(), "a module may use itself");
+}

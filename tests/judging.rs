@@ -1,0 +1,139 @@
+//! Judging what people really type, through the library's front door.
+
+use needlewise::problem::{AnswerErrorKind, Judgement, Slip, Verdict, WRONG_NORTH, judge};
+use needlewise::skills::{of, read_code};
+
+/// A problem of `true-magnetic` whose right answer is an ordinary whole number of degrees magnetic.
+fn ask(wanted: impl Fn(f64) -> bool) -> (String, f64) {
+    for seed in 0..10_000 {
+        let code = format!("B2-2-{seed}");
+        let read = read_code(&code).unwrap();
+        let outline = of(&read).outline(&read).unwrap();
+        let right = match outline.answer.values() {
+            [needlewise::problem::Value::Angle(angle)] => angle.degrees(),
+            other => panic!("one bearing expected, not {other:?}"),
+        };
+        let magnetic = outline.question.fields()[0].label.starts_with("magnetic");
+        if magnetic && right.fract() == 0.0 && wanted(right) {
+            return (code, right);
+        }
+    }
+    panic!("no such problem");
+}
+
+fn judged(code: &str, text: &str) -> Result<Judgement, AnswerErrorKind> {
+    let code = read_code(code).unwrap();
+    judge(&of(&code).outline(&code).unwrap(), &[text]).map_err(|error| error.kind)
+}
+
+fn verdict(code: &str, text: &str) -> Verdict {
+    judged(code, text).unwrap_or_else(|error| panic!("{text:?}: {error}")).verdict
+}
+
+#[test]
+fn a_right_number_is_right_in_every_way_of_writing_it() {
+    let (code, right) = ask(|right| (10.0..90.0).contains(&right));
+    for text in [
+        format!("{right}"),
+        format!("{right:03}"),
+        format!("{right:03}°"),
+        format!("{right} deg"),
+        format!("{right:.1}"),
+        format!("{right:03}M"),
+        format!("{right:03}° M"),
+        format!("{right:03} magnetic"),
+        format!("N{right}E"),
+        format!("  {right}  "),
+        format!("{},0", right),
+    ] {
+        assert_eq!(verdict(&code, &text), Verdict::Right, "{text:?}");
+    }
+}
+
+#[test]
+fn the_letter_of_another_north_is_the_mixup_wrong_north() {
+    let (code, right) = ask(|_| true);
+    for letter in ["T", "G", " true", " grid"] {
+        assert_eq!(verdict(&code, &format!("{right:03}{letter}")), Verdict::Mixup(WRONG_NORTH.id), "{letter}");
+    }
+}
+
+#[test]
+fn numbers_off_the_dial_are_a_message_and_no_verdict() {
+    let (code, _) = ask(|right| (30.0..300.0).contains(&right));
+    for text in ["361", "-11", "−11", "1000"] {
+        assert!(matches!(judged(&code, text), Err(AnswerErrorKind::OffCircle(_, 360))), "{text}");
+    }
+}
+
+#[test]
+fn nothing_rubbish_and_a_megabyte_are_messages_and_no_verdict() {
+    let (code, _) = ask(|_| true);
+    for text in ["", "   ", "forty", "65 and more", "65;", "6 5", "0x41", "1e2", "NaN", "inf", "65\u{1b}[31m", "\u{7f}"]
+    {
+        assert!(judged(&code, text).is_err(), "{text:?} was judged");
+    }
+    let long = "6".repeat(1_000_000);
+    let error = judged(&code, &long).unwrap_err();
+    assert!(matches!(error, AnswerErrorKind::TooLong));
+    assert!(error.to_string().len() < 100, "the answer is not quoted back");
+}
+
+#[test]
+fn slips_of_arithmetic_are_told_apart_from_mixups() {
+    // Ten and a hundred off, and 147 for 174, on a number where nothing else fits.
+    let (code, right) = ask(|right| right > 120.0 && right < 250.0 && right % 100.0 / 10.0 != right % 10.0);
+    let outline = of(&read_code(&code).unwrap()).outline(&read_code(&code).unwrap()).unwrap();
+    let listed = |number: f64| {
+        let answer = needlewise::problem::Answer::one(needlewise::problem::Value::degrees(number));
+        outline.mixups.iter().any(|mixup| outline.question.same(&answer, &mixup.answer))
+    };
+    for (off, slip) in [(10.0, Slip::Ten), (-10.0, Slip::Ten), (100.0, Slip::Hundred), (-100.0, Slip::Hundred)] {
+        if !listed(right + off) {
+            let found = verdict(&code, &format!("{}", right + off));
+            assert!(
+                found == Verdict::Unrecognised(Some(slip)) || found == Verdict::Unrecognised(None),
+                "{right} {off}: {found:?}"
+            );
+        }
+    }
+    let (code, right) = ask(|right| right == 174.0);
+    assert_eq!(right, 174.0);
+    assert_eq!(verdict(&code, "147"), Verdict::Unrecognised(Some(Slip::DigitsExchanged)));
+    assert_eq!(verdict(&code, "274"), Verdict::Unrecognised(Some(Slip::Hundred)));
+    assert_eq!(verdict(&code, "184"), Verdict::Unrecognised(Some(Slip::Ten)));
+}
+
+#[test]
+fn the_distance_from_right_is_told_with_its_sign_the_short_way_round() {
+    let (code, right) = ask(|right| (1.0..90.0).contains(&right));
+    let off = |text: String| judged(&code, &text).unwrap().off_by[0].unwrap();
+    assert_eq!(off(format!("{}", right + 7.0)), 7.0);
+    assert_eq!(off(format!("{}", right + 260.0)), -100.0);
+}
+
+#[test]
+fn codes_that_are_not_codes_say_which_part_is_wrong() {
+    for (text, part) in [
+        ("", "looks like"),
+        ("B2", "looks like"),
+        ("Z9-1-1", "Z9"),
+        ("B2-9-1", "level 9"),
+        ("B2-1-x", "x is not the number"),
+        ("B2-1--5", ""),
+        ("B2-1-5-v7", "generation 7"),
+        ("B2-1-5-99", "looks like"),
+        ("B2-1-5-QQ-1E", "QQ"),
+        ("B2-1-99999999999999999999999", "not the number"),
+        (&"B".repeat(1_000_000), "looks like"),
+    ] {
+        match read_code(text) {
+            Ok(code) => assert_eq!(text, "B2-1--5", "{code} was read"),
+            Err(error) => assert!(error.to_string().contains(part), "{text:.40}: {error}"),
+        }
+    }
+    assert_eq!(read_code("b2 3 4821").unwrap().to_string(), "B2-3-4821");
+    assert_eq!(read_code("B2-3-4821-v1").unwrap().to_string(), "B2-3-4821");
+    assert_eq!(read_code("b2-3-4821-13.74w-1.2e").unwrap().to_string(), "B2-3-4821-13.7W-1.2E");
+    assert_eq!(read_code("b2-3-4821-0e-0.25w").unwrap().to_string(), "B2-3-4821-0.0E-0.3W");
+}

@@ -1,0 +1,79 @@
+//! Answers worked out by the library from the code that stands on the screen.
+
+use super::camp::DAY;
+use super::output::Output;
+use super::term::Term;
+use needlewise::problem::{Answer, Field, FieldKind, MixupId, Problem, Value};
+use needlewise::skills;
+
+/// The problem whose code stands on the screen.
+pub fn problem_on(output: &Output) -> Option<Problem> {
+    let text = output.text();
+    let code =
+        text.split([' ', '\n', '│']).filter(|word| word.contains('-')).find_map(|w| skills::read_code(w).ok())?;
+    skills::of(&code).problem(&code).ok()
+}
+
+/// The problem being asked; goes past a worked example first.
+pub fn asked(term: &mut Term) -> Problem {
+    if term.look(shows_example) {
+        term.type_keys("<enter>");
+    }
+    assert!(term.look(is_asking), "a question:\n{}", term.screen_text());
+    term.look(problem_on).unwrap_or_else(|| panic!("a problem's code:\n{}", term.screen_text()))
+}
+
+pub fn shows_example(output: &Output) -> bool {
+    output.beside_sheet().starts_with("First, one worked through")
+}
+
+/// Whether a question waits for an answer: the bottom line says what Enter does.
+pub fn is_asking(output: &Output) -> bool {
+    output.text().lines().last().is_some_and(|keys| keys.contains("Enter answer"))
+}
+
+/// The verdict on the screen: whether the answer was right.
+pub fn verdict(output: &Output) -> Option<bool> {
+    let text = output.beside_sheet();
+    if text.starts_with("Right.") {
+        return Some(true);
+    }
+    text.starts_with("Not right").then_some(false)
+}
+
+/// The keys that give an answer, Enter included.
+pub fn keys(problem: &Problem, answer: &Answer) -> String {
+    let fields = problem.outline.question.fields();
+    fields.iter().zip(answer.values()).map(|(field, value)| format!("{}<enter>", field_keys(field, *value))).collect()
+}
+
+/// The keys of the right answer.
+pub fn right(problem: &Problem) -> String {
+    keys(problem, &problem.outline.answer)
+}
+
+/// The keys of the answer that a mix-up gives, if this problem exposes it.
+pub fn mixed_up(problem: &Problem, mixup: &'static str) -> Option<String> {
+    let mixup = problem.outline.mixups.iter().find(|known| known.id == MixupId(mixup))?;
+    Some(keys(problem, &mixup.answer))
+}
+
+fn field_keys(field: &Field, value: Value) -> String {
+    match (field.kind, value) {
+        (FieldKind::EastWest, Value::Angle(angle)) => {
+            format!("{}{}", angle.abs().degrees(), if angle.degrees() < 0.0 { 'W' } else { 'E' })
+        }
+        (FieldKind::Choice(words), Value::Word(word)) => {
+            let at = words.iter().position(|known| *known == word).expect("one of the words");
+            if at < 9 { (at + 1).to_string() } else { "<right>".repeat(at + 1) }
+        }
+        (_, Value::Angle(angle)) => angle.degrees().to_string(),
+        (_, Value::Number(number)) => number.to_string(),
+        (_, Value::Word(word)) => panic!("{word} is no answer to a field of {:?}", field.kind),
+    }
+}
+
+/// Arguments for practice of one skill on the tests' day.
+pub fn practice<'a>(learner: &'a str, skill: &'a str) -> Vec<&'a str> {
+    vec!["practice", "--learner", learner, "--skill", skill, "--date", DAY]
+}

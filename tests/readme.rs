@@ -1,0 +1,37 @@
+//! The README is true: its two set-up commands, its table of skills, its drills.
+
+use needlewise::drill::Drill;
+use needlewise::skills;
+use std::fmt::Write;
+
+const README: &str = include_str!("../README.md");
+
+/// The table that stands between the marks, from the registry.
+fn table() -> String {
+    let mut out = String::from("| mark | skill | what the learner can do |\n|---|---|---|\n");
+    for skill in skills::metas() {
+        writeln!(out, "| {} | `{}` | {} |", skill.mark, skill.id, skill.can).unwrap();
+    }
+    out
+}
+
+#[test]
+fn the_table_of_skills_is_the_registry() {
+    let (_, rest) = README.split_once("by a test -->\n").expect("the mark before the table");
+    let (shown, _) = rest.split_once("<!-- /skills -->").expect("the mark behind the table");
+    assert_eq!(shown, table(), "put this into README.md:\n{}", table());
+}
+
+#[test]
+fn there_are_exactly_two_set_up_commands() {
+    let commands: Vec<&str> = README.lines().filter(|line| line.trim_start().starts_with("cargo ")).collect();
+    assert_eq!(commands, ["    cargo run --release", "    cargo test"]);
+}
+
+#[test]
+fn every_drill_that_comes_with_the_program_is_named() {
+    assert!(!Drill::embedded().is_empty());
+    for drill in Drill::embedded() {
+        assert!(README.contains(&format!("`{}`", drill.name)), "{} is not in the README", drill.name);
+    }
+}

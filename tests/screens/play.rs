@@ -1,0 +1,240 @@
+//! A small stage for the screens: keys in, picture out, with a real store in a temporary folder and no terminal.
+
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use jiff::civil::{Date, date};
+use jiff::{SignedDuration, Timestamp};
+use needlewise::config::Config;
+use needlewise::drill::Drill;
+use needlewise::problem::{Level, Value};
+use needlewise::session::{GroundCard, Plan};
+use needlewise::skills;
+use needlewise::store::Store;
+use needlewise::tui::{self, Backstage, Cmd, Hands, Model, Msg, Offer, Screen, Theme};
+use ratatui::Terminal;
+use ratatui::backend::TestBackend;
+use ratatui::buffer::Buffer;
+use std::collections::BTreeMap;
+use std::fmt::Write;
+use std::sync::atomic::{AtomicI64, Ordering};
+use tempfile::TempDir;
+
+/// The day of all plays.
+pub const TODAY: Date = date(2026, 11, 25);
+
+/// Settings that are not written anywhere.
+#[derive(Default)]
+pub struct NoFiles {
+    pub themes: Vec<String>,
+}
+
+impl Backstage for NoFiles {
+    fn set_ground(&mut self, place: &str) -> Result<GroundCard, String> {
+        match place {
+            "47.0, -28.0" => {
+                let mut card = ground(TODAY);
+                card.home.name = "Set in a test".to_owned();
+                card.home.invented = false;
+                Ok(card)
+            }
+            _ => Err(format!("{place} is no place.")),
+        }
+    }
+
+    fn save_theme(&mut self, theme: &str) -> Result<(), String> {
+        self.themes.push(theme.to_owned());
+        Ok(())
+    }
+}
+
+/// A clock that goes on by a millisecond each time somebody looks at it, so that "the last learner" is certain.
+fn clock() -> Timestamp {
+    static LOOKS: AtomicI64 = AtomicI64::new(0);
+    let evening: Timestamp = "2026-11-25T18:00:00Z".parse().unwrap();
+    evening + SignedDuration::from_millis(LOOKS.fetch_add(1, Ordering::Relaxed))
+}
+
+pub fn ground(day: Date) -> GroundCard {
+    GroundCard::new(&Config::default(), "config.toml", day)
+}
+
+/// A play under way.
+pub struct Play {
+    pub model: Model,
+    pub folder: TempDir,
+    day: Date,
+    seed: u64,
+    pub left: bool,
+}
+
+impl Play {
+    /// A bare machine.
+    pub fn new() -> Play {
+        Play::on(TODAY, tempfile::tempdir().unwrap())
+    }
+
+    /// A machine whose store lies in this folder, on this day.
+    pub fn on(day: Date, folder: TempDir) -> Play {
+        let ground = ground(day);
+        let plan = Plan::free(ground.home.clone());
+        let offers = Drill::embedded()
+            .iter()
+            .map(|drill| Offer { about: drill.about.clone(), plan: Plan::of_drill(drill, ground.home.clone()) })
+            .collect();
+        let mut store = open(&folder);
+        let learners = tui::learners(&mut store).unwrap();
+        let model = Model::new(learners, ground, plan, offers, Theme::Dark);
+        Play { model, folder, day, seed: 1, left: false }
+    }
+
+    /// The same store on another day, as if the program had been started anew.
+    pub fn restart_on(self, day: Date) -> Play {
+        Play::on(day, self.folder)
+    }
+
+    /// Only this skill at this level.
+    pub fn skill(mut self, id: &'static str, level: u8) -> Play {
+        self.model.plan = self.model.plan.with_skills(&[id], Level::new(level));
+        self
+    }
+
+    pub fn theme(mut self, theme: Theme) -> Play {
+        self.model.theme = theme;
+        self
+    }
+
+    /// Seeds the choice of problems.
+    pub fn seed(mut self, seed: u64) -> Play {
+        self.seed = seed;
+        self
+    }
+
+    fn settle(&mut self, commands: Vec<Cmd>) {
+        let mut files = NoFiles::default();
+        let mut hands =
+            Hands { store: open(&self.folder), backstage: &mut files, seed: self.seed, day: self.day, clock };
+        self.left |= !hands.settle(&mut self.model, commands);
+    }
+
+    /// Presses keys; names stand in angle brackets.
+    pub fn keys(mut self, keys: &str) -> Play {
+        self.press(keys);
+        self
+    }
+
+    pub fn press(&mut self, keys: &str) {
+        let mut rest = keys;
+        while let Some(first) = rest.chars().next() {
+            let (code, used) = match rest.strip_prefix('<').and_then(|named| named.split_once('>')) {
+                Some((name, _)) => (named_key(name), name.len() + 2),
+                None => ((KeyCode::Char(first), KeyModifiers::NONE), first.len_utf8()),
+            };
+            rest = &rest[used..];
+            let commands = tui::update(&mut self.model, Msg::Key(KeyEvent::new(code.0, code.1), clock()));
+            self.settle(commands);
+        }
+    }
+
+    /// Answers the question being asked with the right answer, or with that of a mix-up (`first`: the first listed).
+    pub fn answer(mut self, mixup: Option<&str>) -> Play {
+        let Screen::Practice(screen) = &self.model.screen else { panic!("nothing is being asked") };
+        let outline = &screen.practice.asked().unwrap().problem.outline;
+        let answer = match mixup {
+            None => outline.answer,
+            Some("first") => outline.mixups.iter().next().expect("an item exposes something").answer,
+            Some(id) => {
+                outline.mixups.iter().find(|mixup| mixup.id.as_str() == id).expect("the item exposes it").answer
+            }
+        };
+        let texts: Vec<String> = answer
+            .values()
+            .iter()
+            .zip(outline.question.fields())
+            .map(|(value, field)| match value {
+                Value::Angle(_) if field.unit() == "deg" && field.name != "degrees" && field.north().is_none() => {
+                    outline.question.fields().iter().position(|f| f == field).map(|_| field.words(*value)).unwrap()
+                }
+                Value::Angle(angle) => angle.degrees().to_string(),
+                Value::Number(number) => number.to_string(),
+                Value::Word(word) => (*word).to_owned(),
+            })
+            .collect();
+        for text in texts {
+            self.press(&text);
+            self.press("<enter>");
+        }
+        self
+    }
+
+    /// The picture at a size.
+    pub fn buffer(&self, cols: u16, rows: u16) -> Buffer {
+        let mut terminal = Terminal::new(TestBackend::new(cols, rows)).unwrap();
+        terminal.draw(|frame| tui::view(&self.model, frame)).unwrap();
+        terminal.backend().buffer().clone()
+    }
+
+    /// The glyphs at a size.
+    pub fn text(&self, cols: u16, rows: u16) -> String {
+        glyphs(&self.buffer(cols, rows))
+    }
+}
+
+fn open(folder: &TempDir) -> Store {
+    let metas: Vec<_> = skills::metas().collect();
+    Store::open(&folder.path().join("records.sqlite"), &metas).unwrap()
+}
+
+fn named_key(name: &str) -> (KeyCode, KeyModifiers) {
+    let plain = |code| (code, KeyModifiers::NONE);
+    match name {
+        "enter" => plain(KeyCode::Enter),
+        "esc" => plain(KeyCode::Esc),
+        "tab" => plain(KeyCode::Tab),
+        "s-tab" => plain(KeyCode::BackTab),
+        "up" => plain(KeyCode::Up),
+        "down" => plain(KeyCode::Down),
+        "left" => plain(KeyCode::Left),
+        "right" => plain(KeyCode::Right),
+        "pgdn" => plain(KeyCode::PageDown),
+        "pgup" => plain(KeyCode::PageUp),
+        "bs" => plain(KeyCode::Backspace),
+        "f1" => plain(KeyCode::F(1)),
+        "f2" => plain(KeyCode::F(2)),
+        "s-left" => (KeyCode::Left, KeyModifiers::SHIFT),
+        "s-right" => (KeyCode::Right, KeyModifiers::SHIFT),
+        "c-c" => (KeyCode::Char('c'), KeyModifiers::CONTROL),
+        other => panic!("unknown key {other}"),
+    }
+}
+
+pub fn glyphs(buffer: &Buffer) -> String {
+    let mut out = String::new();
+    for y in 0..buffer.area.height {
+        let line: String = (0..buffer.area.width).map(|x| buffer[(x, y)].symbol()).collect();
+        out.push_str(line.trim_end());
+        out.push('\n');
+    }
+    out
+}
+
+/// The styles of a picture: a letter for each cell, and what each letter stands for.
+pub fn styles(buffer: &Buffer) -> String {
+    let mut letters: BTreeMap<String, char> = BTreeMap::new();
+    let mut grid = String::new();
+    for y in 0..buffer.area.height {
+        let mut line = String::new();
+        for x in 0..buffer.area.width {
+            let cell = &buffer[(x, y)];
+            let style = format!("fg {:?}, bg {:?}, {:?}", cell.fg, cell.bg, cell.modifier);
+            let next = char::from(b'a' + u8::try_from(letters.len()).unwrap());
+            line.push(*letters.entry(style).or_insert(next));
+        }
+        grid.push_str(&line);
+        grid.push('\n');
+    }
+    let mut legend: Vec<(char, String)> = letters.into_iter().map(|(style, letter)| (letter, style)).collect();
+    legend.sort_unstable();
+    for (letter, style) in legend {
+        writeln!(grid, "{letter}  {style}").unwrap();
+    }
+    grid
+}

@@ -1,0 +1,136 @@
+//! What a reader sees in the picture: the figure of a question agrees with the facts and gives no answer away.
+
+use super::facts::{Dir, EXACT, Facts};
+use super::shown::{Shown, tokens};
+use needlewise::angle::{Angle, North};
+use needlewise::problem::{DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine};
+
+fn same(facts: &Facts, what: &str, drawn: f64, told: f64) {
+    assert!(Dir::at(drawn).turn_to(Dir::at(told)).abs() < EXACT, "{}: {what} {drawn}, not {told}", facts.code);
+}
+
+/// Compares the question's figure with the facts; the prompt is needed where text and picture must fit together.
+pub fn look(facts: &Facts, prompt: &str, figure: &Figure) {
+    match figure {
+        Figure::None => {
+            let picture = ["index_in_picture_deg", "needle_north_end_at_deg", "needle_clockwise_of_index_deg"];
+            assert!(picture.iter().all(|name| facts.get(name).is_none()), "{}: nothing is drawn", facts.code);
+        }
+        Figure::Dial(dial) => look_at_dial(facts, prompt, dial),
+        Figure::Prongs(prongs) => look_at_prongs(facts, prompt, prongs),
+        Figure::Sketch { norths, lines } => look_at_sketch(facts, norths, lines),
+        Figure::Turn(turn) => {
+            same(facts, "from", turn.from.degrees(), facts.number("start_magnetic_bearing_deg"));
+            same(facts, "to", turn.to.degrees(), facts.number("end_magnetic_bearing_deg"));
+            assert!(turn.turn.is_none() && turn.learner.is_none(), "{}: the answer is drawn", facts.code);
+        }
+        Figure::Rose { names, marked } => {
+            assert_eq!(f64::from(*names), facts.number("names_on_card"), "{}", facts.code);
+            assert!(marked.is_empty(), "{}: the answer is marked", facts.code);
+        }
+    }
+}
+
+fn look_at_dial(facts: &Facts, prompt: &str, dial: &DialFigure) {
+    let reading = dial.reading.degrees();
+    assert!(dial.strip && dial.learner.is_none(), "{}", facts.code);
+    if let Some(every) = facts.maybe("number_every_deg") {
+        let tick = every / facts.number("spaces_between_numbers");
+        assert!((dial.graduation.degrees() - tick).abs() < EXACT, "{}: ticks of {:?}", facts.code, dial.graduation);
+        assert!((dial.numbered.degrees() - every).abs() < EXACT, "{}: numbers", facts.code);
+    }
+    let index = dial.index.degrees();
+    same(facts, "index", index, facts.maybe("index_in_picture_deg").unwrap_or(0.0));
+    assert_eq!(prompt.contains("from the other side"), index == 180.0, "{}", facts.code);
+    if let Some(start) = facts.maybe("start_reading_deg") {
+        same(facts, "reading", reading, start);
+    } else {
+        let tick = facts.number("number_every_deg") / facts.number("spaces_between_numbers");
+        let told = facts.number("number_below_index_deg") + tick * facts.number("ticks_above_number");
+        same(facts, "reading", reading, told);
+        assert!(facts.number("ticks_above_number") < facts.number("spaces_between_numbers"), "{}", facts.code);
+    }
+    let needle = dial.needle.map(Angle::degrees);
+    if let Some(told) = facts.maybe("needle_north_end_at_deg") {
+        // Numbers grow clockwise: the number at a place of the picture is the reading and the way there from the index.
+        same(facts, "needle", reading + needle.expect("a needle") - index, told);
+    }
+    if let Some(told) = facts.maybe("needle_clockwise_of_index_deg") {
+        same(facts, "needle", needle.expect("a needle") - index, told);
+    }
+    assert_eq!(dial.inner_scale, facts.get("inner_scale_at_index_deg").is_some(), "{}", facts.code);
+    assert_eq!(dial.inner_scale, prompt.contains("second scale"), "{}", facts.code);
+    if let Some(inner) = facts.maybe("inner_scale_at_index_deg") {
+        // A clinometer scale: the slope is what the index lies off the dial's east-west line.
+        let off = Dir::at(reading).north.abs().asin().to_degrees();
+        assert!((inner - off).abs() < EXACT, "{}: inner scale {inner}, not {off}", facts.code);
+    }
+}
+
+fn look_at_prongs(facts: &Facts, prompt: &str, prongs: &[Prong]) {
+    let drawn = |north: North| prongs.iter().find(|prong| prong.north == north).map(|prong| prong.drawn.degrees());
+    let angles = [
+        ("declination", North::True, North::Magnetic),
+        ("convergence", North::True, North::Grid),
+        ("grid_magnetic", North::Grid, North::Magnetic),
+    ];
+    for (name, from, to) in angles {
+        let fact = facts.maybe(&format!("{name}_deg"));
+        let mut printed = prongs.iter().filter_map(|prong| {
+            let (other, text) = prong.printed.as_ref()?;
+            let pair = (prong.north, *other);
+            (pair == (from, to) || pair == (to, from)).then_some(text)
+        });
+        match (printed.next().map(|text| tokens(text)[0].shown), fact) {
+            (Some(shown), Some(fact)) => assert_eq!(shown, Shown::Size(fact.abs()), "{}: {name}", facts.code),
+            (printed, fact) => assert!(printed.is_none() && fact.is_none(), "{}: {name} {printed:?}", facts.code),
+        }
+        assert!(printed.next().is_none(), "{}: {name} is printed twice", facts.code);
+        if facts.word("wanted") == name {
+            let (from, to) = (drawn(from).expect("a prong"), drawn(to).expect("a prong"));
+            assert!((facts.number("drawn_angle_deg") - (to - from)).abs() < EXACT, "{}: drawn {from} {to}", facts.code);
+        }
+        if let (Some(from), Some(to), Some(fact)) = (drawn(from), drawn(to), fact.filter(|fact| *fact != 0.0)) {
+            // Not to scale, but on the right side; and no prong hides behind another.
+            assert!((to - from) * fact >= 0.0 && (to - from).abs() >= 5.0, "{}: {name} is drawn wrong", facts.code);
+        }
+    }
+    // The text names the prongs in the order in which they stand.
+    if let Some((_, list)) = prompt.split_once("Clockwise they are: ") {
+        let mut by_place: Vec<&Prong> = prongs.iter().collect();
+        by_place.sort_by(|a, b| a.drawn.degrees().total_cmp(&b.drawn.degrees()));
+        let names = by_place.iter().map(|prong| match prong.north {
+            North::True => "the star",
+            North::Grid => "GN",
+            North::Magnetic => "MN",
+        });
+        assert_eq!(list.split('.').next(), Some(names.collect::<Vec<_>>().join(", ").as_str()), "{}", facts.code);
+    }
+}
+
+fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine]) {
+    assert!(lines.iter().all(|line| line.role == LineRole::Given), "{}: the answer is drawn", facts.code);
+    let at = |north: North| norths.iter().find(|line| line.north == north).map(|line| line.at.degrees());
+    let angle = facts.maybe("declination_deg").or(facts.maybe("grid_magnetic_deg")).filter(|angle| *angle != 0.0);
+    if let (Some(angle), Some(magnetic)) = (angle, at(North::Magnetic)) {
+        let other = at(North::True).or(at(North::Grid)).expect("two norths");
+        assert_eq!(other, 0.0, "{}", facts.code);
+        // Enlarged perhaps, never on the wrong side, never so far that it looks like east or west.
+        assert!(magnetic * angle > 0.0 && magnetic.abs() <= 60.0, "{}: {angle} is drawn as {magnetic}", facts.code);
+    }
+    let bearings = [
+        ("start_magnetic_bearing_deg", 'M'),
+        ("magnetic_bearing_deg", 'M'),
+        ("true_bearing_deg", 'T'),
+        ("grid_bearing_deg", 'G'),
+    ];
+    for (name, letter) in bearings {
+        if let Some(bearing) = facts.maybe(name) {
+            let [line] = lines else { panic!("{}: one line expected", facts.code) };
+            assert_eq!(tokens(&line.label)[0].shown, Shown::Bearing(bearing, letter), "{}: {}", facts.code, line.label);
+            if let Some((north, text)) = &line.arc {
+                assert_eq!((north.letter(), text), (letter, &line.label), "{}", facts.code);
+            }
+        }
+    }
+}

@@ -1,0 +1,238 @@
+//! The three norths: the declination diagram, conversions, a declination out of date.
+
+use super::facts::{Dir, EXACT, Facts, Part, Worked, one};
+use needlewise::problem::Question;
+
+/// The three norths of the facts, in the frame of true north; where only the G-M angle is given, in the frame of the grid.
+pub struct Norths {
+    pub magnetic: Dir,
+    pub grid: Dir,
+    pub truth: Dir,
+}
+
+impl Norths {
+    pub fn of(facts: &Facts) -> Norths {
+        match (facts.maybe("declination_deg"), facts.maybe("grid_magnetic_deg")) {
+            (Some(declination), None) => Norths {
+                magnetic: Dir::at(declination),
+                grid: Dir::at(facts.maybe("convergence_deg").unwrap_or(0.0)),
+                truth: Dir::NORTH,
+            },
+            (None, Some(angle)) => Norths { magnetic: Dir::at(angle), grid: Dir::NORTH, truth: Dir::NORTH },
+            other => panic!("{}: declination and G-M angle are {other:?}", facts.code),
+        }
+    }
+
+    fn named(&self, north: &str) -> Dir {
+        match north {
+            "magnetic" => self.magnetic,
+            "grid" => self.grid,
+            "true" => self.truth,
+            other => panic!("{other} is no north"),
+        }
+    }
+}
+
+/// The bearing that is given, with its north.
+fn given(facts: &Facts) -> (f64, &'static str) {
+    let mut found = [("true_bearing_deg", "true"), ("grid_bearing_deg", "grid"), ("magnetic_bearing_deg", "magnetic")]
+        .into_iter()
+        .filter_map(|(name, north)| Some((facts.maybe(name)?, north)));
+    let only = found.next().expect("a bearing is given");
+    assert!(found.next().is_none(), "{}: two bearings", facts.code);
+    only
+}
+
+/// Lay the given bearing off from its north, then count again from the wanted one.
+pub fn convert(facts: &Facts, question: &Question) -> Worked {
+    let norths = Norths::of(facts);
+    let (bearing, from) = given(facts);
+    let wanted = facts.word("wanted_north");
+    assert_ne!(from, wanted, "{}: nothing to convert", facts.code);
+    assert_eq!(question.fields()[0].north().map(|north| north.word()), Some(wanted), "{}", facts.code);
+    let direction = norths.named(from).turned(bearing);
+    one("bearing", Part::Round(direction.from(norths.named(wanted))))
+}
+
+pub fn convert_wrong(id: &str, facts: &Facts) -> Option<Worked> {
+    let (bearing, from) = given(facts);
+    let declination = facts.maybe("declination_deg");
+    let convergence = facts.maybe("convergence_deg");
+    let grid = from == "grid" || facts.word("wanted_north") == "grid";
+    // The angle that is due, east positive.
+    let angle = match (declination, grid) {
+        (Some(declination), true) => declination - convergence?,
+        (Some(declination), false) => declination,
+        (None, _) => facts.number("grid_magnetic_deg"),
+    };
+    let with = |angle: f64| if from == "magnetic" { bearing + angle } else { bearing - angle };
+    let part = match id {
+        "sign-flipped" => Part::Round(with(-angle)),
+        "not-applied" => Part::Round(bearing),
+        "applied-twice" => Part::Round(with(2.0 * angle)),
+        "not-wrapped" => Part::Plain(with(angle)),
+        "declination-for-gma" if grid => Part::Round(with(declination?)),
+        "sizes-added" if grid => Part::Round(with(declination? + convergence?)),
+        _ => return None,
+    };
+    Some(one("bearing", part))
+}
+
+const PRINTED: [(&str, &str); 3] =
+    [("declination", "declination_deg"), ("convergence", "convergence_deg"), ("grid_magnetic", "grid_magnetic_deg")];
+
+fn field(wanted: &str) -> &'static str {
+    PRINTED.iter().find(|(name, _)| *name == wanted).unwrap_or_else(|| panic!("wanted {wanted}")).0
+}
+
+/// From true north to grid north and on to magnetic north is the declination; so any two angles give the third.
+fn third(facts: &Facts, wanted: &str) -> Option<f64> {
+    let [declination, convergence, angle] = PRINTED.map(|(_, fact)| facts.maybe(fact));
+    match wanted {
+        "declination" => Some(angle? + convergence?),
+        "convergence" => Some(declination? - angle?),
+        _ => Some(declination? - convergence?),
+    }
+}
+
+pub fn diagram(facts: &Facts) -> Worked {
+    let wanted = field(facts.word("wanted"));
+    let printed = facts.maybe(&format!("{wanted}_deg"));
+    let found = third(facts, wanted);
+    if let (Some(printed), Some(found)) = (printed, found) {
+        assert!((printed - found).abs() < EXACT, "{}: the printed angles contradict each other", facts.code);
+    }
+    let angle = printed.or(found).unwrap_or_else(|| panic!("{}: not enough is printed", facts.code));
+    one(wanted, Part::Plain(angle))
+}
+
+pub fn diagram_wrong(id: &str, facts: &Facts) -> Option<Worked> {
+    let wanted = field(facts.word("wanted"));
+    let [declination, convergence, angle] = PRINTED.map(|(_, fact)| facts.maybe(fact));
+    let right = match diagram(facts).remove(0).1 {
+        Part::Plain(right) => right,
+        other => panic!("{other:?}"),
+    };
+    let wrong = match (id, wanted) {
+        ("east-west-swapped", _) => -right,
+        ("measured-drawing", _) => facts.number("drawn_angle_deg"),
+        ("declination-for-gma", "grid_magnetic") => declination?,
+        ("gma-for-declination", "declination") => angle?,
+        ("declination-for-convergence", "convergence") => declination?,
+        ("sizes-added", "grid_magnetic") => declination? + convergence?,
+        ("sizes-added", "declination") => angle? - convergence?,
+        ("sizes-added", "convergence") => declination? + angle?,
+        _ => return None,
+    };
+    Some(one(wanted, Part::Plain(wrong)))
+}
+
+/// A printed declination with its yearly change, in whole minutes, east positive.
+pub struct Dated {
+    pub printed: i64,
+    pub change: i64,
+    pub years: i64,
+}
+
+impl Dated {
+    pub fn of(facts: &Facts) -> Dated {
+        let minutes = |degrees: f64| {
+            let minutes = (degrees * 60.0).round();
+            assert!((degrees * 60.0 - minutes).abs() < EXACT, "{}: whole minutes are printed", facts.code);
+            minutes as i64
+        };
+        Dated {
+            printed: minutes(facts.number("printed_declination_deg")),
+            change: facts.number("annual_change_arcmin") as i64,
+            years: (facts.number("this_year") - facts.number("printed_year")) as i64,
+        }
+    }
+
+    /// Year by year, as the needle goes.
+    pub fn now(&self) -> i64 {
+        (0..self.years).fold(self.printed, |declination, _| declination + self.change)
+    }
+
+    pub fn reversed(&self) -> i64 {
+        (0..self.years).fold(self.printed, |declination, _| declination - self.change)
+    }
+}
+
+/// A signed angle in minutes, in the three fields degrees, minutes, E or W.
+fn in_three(minutes: i64) -> Worked {
+    let side = if minutes < 0 { "W" } else { "E" };
+    vec![
+        ("degrees", Part::Plain((minutes.abs() / 60) as f64)),
+        ("minutes", Part::Plain((minutes.abs() % 60) as f64)),
+        ("side", Part::word(side)),
+    ]
+}
+
+/// The letter of the option with this value in minutes.
+fn option(facts: &Facts, minutes: i64) -> Option<Worked> {
+    let mut letters = [("option_a_deg", "A"), ("option_b_deg", "B"), ("option_c_deg", "C")]
+        .into_iter()
+        .filter(|(name, _)| (facts.number(name) * 60.0 - minutes as f64).abs() < EXACT);
+    let (_, letter) = letters.next()?;
+    assert!(letters.next().is_none(), "{}: two options are the same", facts.code);
+    Some(one("choice", Part::word(letter)))
+}
+
+pub fn dated_map(facts: &Facts) -> Worked {
+    let dated = Dated::of(facts);
+    match facts.word("wanted") {
+        "declination" => {
+            assert!(dated.years <= 15, "{}: the map is too old to be worked out", facts.code);
+            assert!(dated.now().abs() > 5, "{}: too near zero for a letter", facts.code);
+            in_three(dated.now())
+        }
+        "choice" => {
+            // 15 years: U.S. Geological Survey; 20 years: TC 3-25.26. Between them two sources disagree.
+            assert!(dated.years <= 15 || dated.years > 20, "{}: {} years old", facts.code, dated.years);
+            assert_eq!(facts.word("option_d"), "get a current value", "{}", facts.code);
+            if dated.years > 20 {
+                one("choice", Part::word("D"))
+            } else {
+                option(facts, dated.now()).unwrap_or_else(|| panic!("{}: no option is right", facts.code))
+            }
+        }
+        other => panic!("{}: wanted {other}", facts.code),
+    }
+}
+
+pub fn dated_map_wrong(id: &str, facts: &Facts) -> Option<Worked> {
+    let dated = Dated::of(facts);
+    if facts.word("wanted") == "choice" {
+        return match id {
+            "not-updated" => option(facts, dated.printed),
+            "change-reversed" => option(facts, dated.reversed()),
+            "old-map-trusted" if dated.years > 20 => option(facts, dated.now()),
+            "fresh-map-doubted" if dated.years <= 15 => Some(one("choice", Part::word("D"))),
+            _ => None,
+        };
+    }
+    let old_side = if dated.printed < 0 { "W" } else { "E" };
+    Some(match id {
+        "change-reversed" => in_three(dated.reversed()),
+        "not-updated" => in_three(dated.printed),
+        "one-year-only" => in_three(dated.printed + dated.change),
+        "minutes-as-degrees" => in_three(dated.printed + 60 * dated.years * dated.change),
+        "letter-kept" => {
+            let mut worked = in_three(dated.now());
+            worked[2].1 = Part::word(old_side);
+            worked
+        }
+        "minutes-as-decimals" => {
+            // 7°30′ is 7.30, and a hundred minutes make a degree.
+            let hundreds = |minutes: i64| minutes / 60 * 100 + minutes % 60;
+            let sum = hundreds(dated.printed) + dated.years * dated.change;
+            let side = if sum < 0 { "W" } else { "E" };
+            vec![
+                ("degrees", Part::Plain((sum.abs() / 100) as f64)),
+                ("minutes", Part::Plain((sum.abs() % 100) as f64)),
+                ("side", Part::word(side)),
+            ]
+        }
+        _ => return None,
+    })
+}

@@ -1,0 +1,125 @@
+//! Orienting the map, from the geometry of the map table alone.
+//!
+//! True north is 0. The map's true north stands at μ, a line drawn on it at μ + its own angle on the map, the baseplate
+//! along that line at β, the orienting arrow at β less the reading R, the needle at the declination D. Boxed means
+//! that the arrow lies under the needle; oriented means that μ is 0.
+
+use super::facts::{Dir, Facts, Part, Worked, one};
+use super::norths::{Dated, Norths};
+use needlewise::problem::{FieldKind, Question};
+
+/// Where the needle points and where the line lies on the map, both against the same north of the map.
+fn needle_and_line(facts: &Facts) -> (Dir, Dir) {
+    if facts.maybe("annual_change_arcmin").is_some() {
+        return (Dir::at(Dated::of(facts).now() as f64 / 60.0), Dir::NORTH);
+    }
+    let norths = Norths::of(facts);
+    match facts.word("line") {
+        "true" => (norths.magnetic, norths.truth),
+        "grid" => (norths.magnetic, norths.grid),
+        "magnetic" => (norths.magnetic, Dir::at(line_drawn_for(facts))),
+        other => panic!("{}: a line of {other}", facts.code),
+    }
+}
+
+/// The declination that a magnetic-north line was drawn for: today's, when no other is told.
+fn line_drawn_for(facts: &Facts) -> f64 {
+    facts.maybe("printed_declination_deg").unwrap_or_else(|| facts.number("declination_deg"))
+}
+
+fn dial(reading: f64) -> Worked {
+    one("dial", Part::Round(reading))
+}
+
+fn off(signed: f64) -> Worked {
+    let way = if signed < 0.0 { "counterclockwise" } else { "clockwise" };
+    vec![("turn", Part::Plain(signed.abs())), ("way", Part::word(way))]
+}
+
+pub fn orient(facts: &Facts, question: &Question) -> Worked {
+    match facts.word("wanted") {
+        "dial" => {
+            let (needle, line) = needle_and_line(facts);
+            // μ = 0, so the baseplate lies as the line does, and R is what lies between needle and baseplate.
+            dial(line.from(needle))
+        }
+        "map_off" => {
+            // With R = 0 the baseplate lies along the needle; the map hangs behind it by the line's own angle.
+            let (needle, line) = needle_and_line(facts);
+            off(line.turn_to(needle))
+        }
+        "line" => one("line", Part::word(line_for_zero(facts, question))),
+        other => panic!("{}: wanted {other}", facts.code),
+    }
+}
+
+/// With 000 on the dial the map comes right only by a line that points where the needle points; and the prongs of a
+/// diagram are not drawn to scale.
+fn line_for_zero(facts: &Facts, question: &Question) -> &'static str {
+    let needle = facts.number("declination_deg");
+    assert_eq!(facts.number("dial_deg"), 0.0, "{}", facts.code);
+    assert_ne!(needle, 0.0, "{}: a true-north line would do as well", facts.code);
+    let FieldKind::Choice(words) = question.fields()[0].kind else { panic!("{}: no choice", facts.code) };
+    let mut right = words.iter().filter(|word| word.starts_with("magnetic"));
+    let line = right.next().unwrap_or_else(|| panic!("{}: no line is right", facts.code));
+    assert!(right.next().is_none() && words.contains(&"prong of the diagram"), "{}: {words:?}", facts.code);
+    line
+}
+
+pub fn magnetic_line_wrong(id: &str, facts: &Facts, question: &Question) -> Option<Vec<Worked>> {
+    let today = facts.number("declination_deg");
+    let worked = match facts.word("wanted") {
+        "dial" => match id {
+            "dial-set-to-declination" => vec![dial(-today)],
+            "declination-as-reading" => vec![dial(today)],
+            "wrong-end" => vec![dial(180.0)],
+            _ => return None,
+        },
+        "line" => match id {
+            "diagram-prong" => vec![one("line", Part::word("prong of the diagram"))],
+            "wrong-line" => {
+                let FieldKind::Choice(words) = question.fields()[0].kind else { return None };
+                let other = words.iter().find(|word| word.ends_with("line") && !word.starts_with("magnetic"))?;
+                vec![one("line", Part::word(*other))]
+            }
+            _ => return None,
+        },
+        _ => {
+            let printed = facts.number("printed_declination_deg");
+            match id {
+                "off-the-other-way" => vec![off(printed - today)],
+                "whole-declination" => vec![off(today)],
+                "sizes-added" => vec![off(today + printed)],
+                "diagram-prong" => vec![off(today - facts.maybe("prong_drawn_deg")?)],
+                _ => return None,
+            }
+        }
+    };
+    Some(worked)
+}
+
+/// By a true-north line or a grid line: the wrong angle on the dial.
+pub fn line_wrong(id: &str, facts: &Facts) -> Option<Worked> {
+    let declination = facts.maybe("declination_deg");
+    let convergence = facts.maybe("convergence_deg");
+    let dated = facts.maybe("annual_change_arcmin").map(|_| Dated::of(facts));
+    let grid = facts.word("line") == "grid";
+    let angle = match (&dated, declination, grid) {
+        (Some(dated), _, _) => dated.now() as f64 / 60.0,
+        (None, Some(declination), true) => declination - convergence?,
+        (None, Some(declination), false) => declination,
+        (None, None, _) => facts.number("grid_magnetic_deg"),
+    };
+    Some(match id {
+        "sign-flipped" => dial(angle),
+        "not-applied" => dial(0.0),
+        "wrong-end" => dial(180.0 - angle),
+        "not-wrapped" => one("dial", Part::Plain(-angle)),
+        "declination-for-gma" if grid => dial(-declination?),
+        "sizes-added" if grid => dial(-(declination? + convergence?)),
+        "not-updated" if grid => dial(-facts.maybe("printed_grid_magnetic_deg")?),
+        "not-updated" => dial(-dated?.printed as f64 / 60.0),
+        "change-reversed" => dial(-dated?.reversed() as f64 / 60.0),
+        _ => return None,
+    })
+}

@@ -1,0 +1,338 @@
+//! A reader must be able to solve a problem from its text: the quantities there are those of the facts, each near the words
+//! that say what it is, and the question asks for what the facts say is wanted.
+
+use super::facts::{EXACT, Facts};
+use super::shown::{Must, Shown, Token, check, tokens};
+
+/// Compares the prompt of a problem of this skill with its facts.
+pub fn read(skill: &str, facts: &Facts, prompt: &str) {
+    let must = match skill {
+        "compass-points" => compass_points(facts, prompt),
+        "turns" => turns(facts, prompt),
+        "read-dial" => vec![
+            Must(Shown::Size(facts.number("number_every_deg")), "every"),
+            Must(Shown::Number(facts.number("spaces_between_numbers")), ">spaces"),
+        ],
+        "set-dial" => set_dial(facts),
+        "back-bearing" => back_bearing(facts, prompt),
+        "diagram" => return diagram(facts, prompt),
+        "true-magnetic" | "grid-magnetic" => convert(facts, prompt),
+        "dated-map" => dated_map(facts, prompt),
+        "orient-magnetic-line" => magnetic_line(facts, prompt),
+        "orient-true-line" | "orient-grid" => line(facts, prompt),
+        other => panic!("nobody reads {other}"),
+    };
+    check(&facts.code, prompt, &must);
+}
+
+/// Facts that may be missing.
+fn some(facts: &Facts, name: &str, shown: fn(f64) -> Shown, cue: &'static str) -> Option<Must> {
+    Some(Must(shown(facts.maybe(name)?), cue))
+}
+
+fn says(facts: &Facts, prompt: &str, words: &str) {
+    assert!(prompt.contains(words), "{}: {words:?} is not told in: {prompt}", facts.code);
+}
+
+/// A point's name in words, letter by letter: `SEbE`, south-east by east.
+fn in_words(name: &str) -> String {
+    let mut words = String::new();
+    for letter in name.chars() {
+        let word = match letter {
+            'N' => "north",
+            'E' => "east",
+            'S' => "south",
+            'W' => "west",
+            _ => " by ",
+        };
+        if !words.is_empty() && !words.ends_with(' ') && letter != 'b' {
+            words.push('-');
+        }
+        words.push_str(word);
+    }
+    words
+}
+
+fn compass_points(facts: &Facts, prompt: &str) -> Vec<Must> {
+    let mut must = Vec::new();
+    match facts.word("wanted") {
+        "degrees" => says(facts, prompt, "ow many degrees"),
+        _ => must.push(Must(Shown::Number(facts.number("names_on_card")), "of the")),
+    }
+    if facts.get("point").is_some() {
+        let name = facts.word("point");
+        says(facts, prompt, &format!("{} ({name})", in_words(name)));
+    } else if facts.get("start_point").is_some() {
+        let name = facts.word("start_point");
+        let whole = |word: &str| word == name;
+        assert!(prompt.split(|c: char| !c.is_alphanumeric()).any(whole), "{}: {name} in {prompt}", facts.code);
+        must.push(Must(Shown::Points(facts.number("turn_points")), ""));
+    } else {
+        must.push(Must(Shown::Size(facts.number("direction_deg")), "nearest to"));
+    }
+    must
+}
+
+fn turns(facts: &Facts, prompt: &str) -> Vec<Must> {
+    let bearing = |number| Shown::Bearing(number, 'M');
+    match facts.word("wanted") {
+        "shorter_turn_to_end" => says(facts, prompt, "the short way"),
+        _ => says(facts, prompt, "hich bearing do you"),
+    }
+    let end = some(facts, "end_magnetic_bearing_deg", bearing, "want to face")
+        .filter(|_| facts.get("first_turn_deg").is_none())
+        .or(some(facts, "end_magnetic_bearing_deg", bearing, "the short way and walk on"));
+    [
+        some(facts, "start_magnetic_bearing_deg", bearing, "you "),
+        some(facts, "turn_deg", Shown::Turn, "turn"),
+        some(facts, "first_turn_deg", Shown::Turn, "you turn"),
+        some(facts, "second_turn_deg", Shown::Turn, ", at the"),
+        end,
+    ]
+    .into_iter()
+    .flatten()
+    .filter(|_| prompt.contains("ou walk on") || prompt.contains("ou face"))
+    .collect()
+}
+
+fn set_dial(facts: &Facts) -> Vec<Must> {
+    if let Some(wanted) = facts.maybe("number_to_set_deg") {
+        let start = facts.number("start_reading_deg");
+        return vec![
+            Must(Shown::Size(wanted), "set the dial to"),
+            Must(Shown::Number(wanted), "until"),
+            Must(Shown::Number(start), "at the index line"),
+        ];
+    }
+    [
+        some(facts, "start_reading_deg", Shown::Number, "reads"),
+        some(facts, "dial_turn_deg", Shown::Turn, "turn the dial"),
+        some(facts, "first_dial_turn_deg", Shown::Turn, "turn the dial"),
+        some(facts, "second_dial_turn_deg", Shown::Turn, "then"),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// The letter of a north by its word.
+fn north_letter(facts: &Facts) -> char {
+    match facts.word("north") {
+        "true" => 'T',
+        "grid" => 'G',
+        "magnetic" => 'M',
+        other => panic!("{}: {other} is no north", facts.code),
+    }
+}
+
+fn back_bearing(facts: &Facts, prompt: &str) -> Vec<Must> {
+    let letter = north_letter(facts);
+    let leg = |name: &str, cue| {
+        let degrees = facts.maybe(&format!("{name}_deg")).map(|number| Shown::Bearing(number, letter));
+        degrees
+            .or(facts.maybe(&format!("{name}_mil")).map(|mils| Shown::Mils(mils, letter)))
+            .map(|shown| Must(shown, cue))
+    };
+    if facts.get("bearing_deg").or(facts.get("bearing_mil")).is_some() {
+        let reversed = ["What is the back bearing of", "leads you back?", "to you. At which bearing?"];
+        assert!(reversed.iter().any(|words| prompt.contains(words)), "{}: {prompt}", facts.code);
+        return leg("bearing", "").into_iter().collect();
+    }
+    // Which leg is asked for is told by the names of the places alone.
+    let place = |after: &str| {
+        let rest = prompt.split_once(after).unwrap_or_else(|| panic!("{}: no {after:?} in {prompt}", facts.code)).1;
+        rest.split([',', '.', '?']).next().unwrap().to_owned()
+    };
+    let way = place("walked from the ");
+    let (first, rest) = way.split_once(" to the ").expect("a first leg");
+    let second = rest.split(" on ").next().expect("the end of the first leg");
+    let third = place(" and on to the ");
+    let third = third.split(" on ").next().expect("the end of the second leg");
+    let asked = place("leads from the ");
+    let wanted = match facts.word("wanted") {
+        "back_bearing_of_first_leg" => format!("{second} to the {first}"),
+        _ => format!("{third} to the {second}"),
+    };
+    assert_eq!(asked, wanted, "{}: {prompt}", facts.code);
+    [leg("first_leg_bearing", "walked from"), leg("second_leg_bearing", "and on to")].into_iter().flatten().collect()
+}
+
+/// What a conversion asks for: told in the last sentence or, where that names nothing, in the one before it.
+fn asked_north(prompt: &str) -> Option<&'static str> {
+    let sentences: Vec<&str> = prompt.split_inclusive(['.', '?']).filter(|sentence| sentence.len() > 2).collect();
+    sentences.iter().rev().take(2).find_map(|sentence| {
+        let tells = [
+            ("compass say?", "magnetic"),
+            ("set on the dial?", "magnetic"),
+            ("from true north?", "true"),
+            ("from a true-north line.", "true"),
+            ("from grid north?", "grid"),
+            ("from a grid line.", "grid"),
+        ];
+        tells.into_iter().find(|(words, _)| sentence.contains(words)).map(|(_, north)| north)
+    })
+}
+
+fn convert(facts: &Facts, prompt: &str) -> Vec<Must> {
+    assert_eq!(asked_north(prompt), Some(facts.word("wanted_north")), "{}: {prompt}", facts.code);
+    [
+        some(facts, "declination_deg", Shown::East, "declination"),
+        some(facts, "convergence_deg", Shown::East, "convergence"),
+        some(facts, "grid_magnetic_deg", Shown::East, "g-m angle"),
+        some(facts, "magnetic_bearing_deg", |number| Shown::Bearing(number, 'M'), "compass"),
+        some(facts, "true_bearing_deg", |number| Shown::Bearing(number, 'T'), "true-north line"),
+        some(facts, "grid_bearing_deg", |number| Shown::Bearing(number, 'G'), "grid line"),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn dated(facts: &Facts) -> Vec<Must> {
+    [
+        some(facts, "printed_year", Shown::Number, "map of"),
+        some(facts, "printed_declination_deg", Shown::East, "declination of"),
+        some(facts, "annual_change_arcmin", Shown::Change, "changing by"),
+        some(facts, "this_year", Shown::Number, "it is now"),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn dated_map(facts: &Facts, prompt: &str) -> Vec<Must> {
+    let mut must = dated(facts);
+    if facts.word("wanted") == "choice" {
+        for (name, cue) in [("option_a_deg", " a: "), ("option_b_deg", " b: "), ("option_c_deg", " c: ")] {
+            must.extend(some(facts, name, Shown::East, cue));
+        }
+        let last = prompt.split_once(" D: ").expect("an option D").1;
+        assert!(last.contains(facts.word("option_d")), "{}: {last}", facts.code);
+    } else {
+        says(facts, prompt, "What is the declination now, in degrees and minutes, east or west?");
+    }
+    must
+}
+
+fn magnetic_line(facts: &Facts, prompt: &str) -> Vec<Must> {
+    says(facts, prompt, "magnetic-north line");
+    match facts.word("wanted") {
+        "map_off" => {
+            says(facts, prompt, "How far off does the map lie, and turned which way?");
+            [
+                some(facts, "printed_year", Shown::Number, "map of"),
+                some(facts, "printed_declination_deg", Shown::East, "drawn for a declination of"),
+                some(facts, "prong_drawn_deg", Shown::Turn, "diagram"),
+                some(facts, "this_year", Shown::Number, "it is now"),
+                some(facts, "declination_deg", Shown::East, "today declination"),
+                Some(Must(Shown::Number(0.0), "by the drawn line with")),
+            ]
+            .into_iter()
+            .flatten()
+            .collect()
+        }
+        wanted => {
+            let asked = if wanted == "dial" { "Which number must stand on the dial?" } else { "Along which of them" };
+            says(facts, prompt, asked);
+            [
+                some(facts, "declination_deg", Shown::East, "declination"),
+                some(facts, "dial_deg", Shown::Number, "dial stands at"),
+            ]
+            .into_iter()
+            .flatten()
+            .collect()
+        }
+    }
+}
+
+fn line(facts: &Facts, prompt: &str) -> Vec<Must> {
+    let line = match facts.word("line") {
+        "true" => "along a true-north line",
+        "grid" => "along a north-south grid line",
+        other => panic!("{}: {other}", facts.code),
+    };
+    says(facts, prompt, line);
+    says(facts, prompt, "Which number must stand on the dial?");
+    if facts.maybe("annual_change_arcmin").is_some() {
+        return dated(facts);
+    }
+    [
+        some(facts, "printed_year", Shown::Number, "in "),
+        some(facts, "printed_grid_magnetic_deg", Shown::East, "g-m angle was printed as"),
+        some(facts, "this_year", Shown::Number, "it is now"),
+        some(facts, "declination_deg", Shown::East, "declination"),
+        some(facts, "convergence_deg", Shown::East, "convergence"),
+        some(facts, "grid_magnetic_deg", Shown::East, "g-m angle"),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+/// The prongs by the names the text gives them, in the order of their first letters in a fact's name.
+const PRONGS: [&str; 3] = ["the star", "gn", "mn"];
+
+fn prongs_in(text: &str) -> Vec<usize> {
+    let mut found: Vec<(usize, usize)> = Vec::new();
+    for (prong, name) in PRONGS.iter().enumerate() {
+        found.extend(text.match_indices(name).map(|(at, _)| (at, prong)));
+    }
+    found.sort_unstable();
+    found.into_iter().map(|(_, prong)| prong).collect()
+}
+
+/// Reads a declination diagram off its text: the angles with their signs, from which prong stands clockwise of which.
+fn diagram(facts: &Facts, prompt: &str) {
+    let text = prompt.to_lowercase();
+    let tokens = tokens(prompt);
+    let size = |token: &Token| match token.shown {
+        Shown::Size(size) => size,
+        other => panic!("{}: {other:?} in {prompt}", facts.code),
+    };
+    // The prongs clockwise.
+    let order: Vec<usize> = match text.split_once("clockwise they are:") {
+        Some((_, rest)) => prongs_in(rest.split('.').next().unwrap()),
+        None => {
+            let sentence = text.split_once(" prongs. ").expect("a second sentence").1;
+            let named = prongs_in(sentence.split(',').next().unwrap());
+            let clockwise = sentence.contains("stands clockwise of");
+            assert_ne!(clockwise, sentence.contains("stands counterclockwise of"), "{}: {prompt}", facts.code);
+            if clockwise { vec![named[1], named[0]] } else { vec![named[0], named[1]] }
+        }
+    };
+    let place = |prong: usize| order.iter().position(|other| *other == prong).expect("a prong of the order");
+    // Declination and convergence count from the star, the G-M angle from grid north.
+    let signed = |pair: &[usize], size: f64| {
+        let (from, to) = (pair[0].min(pair[1]), pair[0].max(pair[1]));
+        let name = match (from, to) {
+            (0, 1) => "convergence_deg",
+            (0, 2) => "declination_deg",
+            _ => "grid_magnetic_deg",
+        };
+        (name, if place(to) > place(from) { size } else { -size })
+    };
+    let mut seen = Vec::new();
+    for token in &tokens {
+        if token.before.contains("protractor shows") {
+            let (_, drawn) = signed(&prongs_in(&token.after)[..2], size(token));
+            assert!((facts.number("drawn_angle_deg") - drawn).abs() < EXACT, "{}: {prompt}", facts.code);
+        } else {
+            let pair = if order.len() == 2 { order.clone() } else { prongs_in(&token.after)[..2].to_vec() };
+            seen.push(signed(&pair, size(token)));
+        }
+    }
+    for name in ["declination_deg", "convergence_deg", "grid_magnetic_deg"] {
+        let read = seen.iter().find(|(seen, _)| *seen == name).map(|(_, angle)| *angle);
+        let same = match (read, facts.maybe(name)) {
+            (Some(read), Some(fact)) => (read - fact).abs() < EXACT,
+            (read, fact) => read.is_none() && fact.is_none(),
+        };
+        assert!(same, "{}: {name} is read as {read:?} in: {prompt}", facts.code);
+    }
+    let asked = match facts.word("wanted") {
+        "declination" => "What is the declination, east or west?",
+        "convergence" => "What is the grid convergence, east or west?",
+        _ => "What is the G-M angle, east or west?",
+    };
+    says(facts, prompt, asked);
+}
