@@ -1,0 +1,20 @@
+//! The map table as a pure model: a map that turns, a baseplate compass that lies on it, a dial and a needle.
+//!
+//! What lives here: how the things lie ([`Table`]), what the hands do ([`Move`]), what is then seen ([`see`]), the tasks
+//! ([`Task`], [`Exercise`]), the judging of how somebody worked and of what came out ([`judge`]), the guided showing
+//! ([`showing`]), and the swing of the needle ([`swing`]). What does not: drawing, and where maps come from.
+//!
+//! The world's frame has true north at 0. With the map's true north at azimuth μ, the travel arrow at β and the reading R
+//! at the index line, the orienting arrow stands at β − R and the needle points to D + δ: today's declination and what
+//! iron near the table adds. The needle is boxed exactly when β − R = D + δ.
+
+mod amount;
+mod lines;
+mod moves;
+mod seen;
+mod table;
+
+pub use lines::{Leg, LineName, LinesError, Lying, MapLine, MapLines, Spot, Way};
+pub use moves::{Move, MoveError};
+pub use seen::{Boxed, EdgeSeen, Seen, see};
+pub use table::{Chosen, Hold, Place, Site, Stands, Table};
