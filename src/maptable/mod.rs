@@ -9,12 +9,34 @@
 //! iron near the table adds. The needle is boxed exactly when β − R = D + δ.
 
 mod amount;
+mod command;
+mod describe;
+mod fault;
+mod judge;
 mod lines;
 mod moves;
+mod notation;
 mod seen;
+mod shape;
+mod showing;
+mod swing;
 mod table;
+mod task;
+#[cfg(test)]
+mod tests;
+mod verdict;
 
+pub use command::{CommandError, parse_command};
+pub use describe::{describe, describe_place};
+pub use fault::Fault;
+pub use judge::judge;
 pub use lines::{Leg, LineName, LinesError, Lying, MapLine, MapLines, Spot, Way};
 pub use moves::{Move, MoveError};
+pub use notation::{Moves, NotationError};
 pub use seen::{Boxed, EdgeSeen, Seen, see};
+pub use shape::{COMPASS, CompassOutline, CompassShape, outline_at, outline_on_sheet, turned_sheet};
+pub use showing::{ShownStep, showing, shown_moves};
+pub use swing::{settled, swing};
 pub use table::{Chosen, Hold, Place, Site, Stands, Table};
+pub use task::{Exercise, Landmark, Task};
+pub use verdict::{ReadingState, StateVerdict, TableJudgement};
