@@ -1,8 +1,10 @@
 //! What is seen, in words: for plain mode and for those who cannot see the picture.
 
-use super::amount::{figures, shows, size, turn_words};
+use super::amount::{figures, shows, size, turn, turn_words};
 use super::seen::{Boxed, Seen};
 use super::table::Table;
+use super::task::{Exercise, Landmark, Task};
+use crate::angle::{Angle, Bearing, North, True};
 
 /// What is seen, in sentences: where the compass lies, the number at the index line, and the needle.
 #[must_use]
@@ -39,22 +41,55 @@ fn needle_words(seen: &Seen) -> String {
     }
 }
 
-/// What is seen of the map itself: which way its lines lie to the dial's lines. For the work with the map's lines alone.
+/// How the dial's lines lie to the map's lines of this north, which the map draws so far clockwise of its true north
+/// ([`Exercise::drawn`]). For the work by the map's lines alone.
 #[must_use]
-pub fn describe_place(table: &Table, seen: &Seen) -> String {
-    let off = seen.dial_from_map;
-    let lines = if shows(off) {
-        format!("The dial's N points {} of the map's true north.", turn_words(off))
-    } else {
-        "The dial's N points along the map's true north.".to_owned()
+pub fn describe_lines(seen: &Seen, north: North, drawn: Angle) -> String {
+    let off = turn(drawn, seen.dial_from_map);
+    let lines = match north {
+        North::True => "true-north line",
+        North::Grid => "north-south grid lines",
+        North::Magnetic => "magnetic-north line",
     };
-    format!("You hold {}. {lines}", table.hold().words())
+    if shows(off) {
+        format!("The dial's N points {} of the north of the map's {lines}.", turn_words(off))
+    } else {
+        format!("The dial's N points along the map's {lines} to their north.")
+    }
+}
+
+/// What lies in view, from the travel arrow on: the landmarks to choose from, or the mark at the start. None where
+/// nothing is sighted.
+#[must_use]
+pub fn describe_view(exercise: &Exercise, table: &Table) -> Option<String> {
+    let lies = |name: &str, azimuth: Bearing<True>| {
+        let off = table.baseplate().turn_to(azimuth);
+        if shows(off) {
+            format!("{name} lies {} of the travel arrow", turn_words(off))
+        } else {
+            format!("{name} lies on the travel arrow")
+        }
+    };
+    let mut seen = match &exercise.task {
+        Task::Follow { landmarks, .. } => {
+            let mut all: Vec<&Landmark> = landmarks.iter().collect();
+            all.sort_by(|one, other| one.azimuth.degrees().total_cmp(&other.azimuth.degrees()));
+            all.iter().map(|mark| lies(&mark.name, mark.azimuth)).collect::<Vec<String>>().join("; ")
+        }
+        Task::BackSight { start_mark, .. } => lies("the start", *start_mark),
+        Task::Orient(_) | Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::SetDial { .. } => return None,
+    };
+    if let Some(first) = seen.get(..1).map(str::to_uppercase) {
+        seen.replace_range(..1, &first);
+    }
+    seen.push('.');
+    Some(seen)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::angle::{Angle, Bearing, Convergence, Declination};
+    use crate::angle::{Convergence, Declination};
     use crate::maptable::{LineName, MapLines, Move, Site, Way, see};
 
     fn told(moves: &[Move]) -> String {

@@ -312,7 +312,7 @@ impl Fault {
             Fault::SidesSwapped => {
                 "Facing back, a start that lies clockwise of the arrow means you stand right of the line as you walk."
             }
-            Fault::OffsetUnseen => "Compare the mark with the travel arrow: does it lie beside it or on it?",
+            Fault::OffsetUnseen => "Compare the mark with the travel arrow: it lies on it, or to one side.",
             Fault::NothingChosen => "Look along the travel arrow and say what you see.",
         }
     }

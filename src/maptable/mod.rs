@@ -27,9 +27,9 @@ mod tests;
 mod verdict;
 
 pub use command::{CommandError, parse_command};
-pub use describe::{describe, describe_place};
+pub use describe::{describe, describe_lines, describe_view};
 pub use fault::Fault;
-pub use judge::judge;
+pub use judge::{judge, wrong_numbers};
 pub use lines::{Leg, LineName, LinesError, Lying, MapLine, MapLines, Spot, Way};
 pub use moves::{Move, MoveError};
 pub use notation::{Moves, NotationError};

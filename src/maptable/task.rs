@@ -2,7 +2,7 @@
 
 use super::amount::{HALF, near};
 use super::lines::{Leg, LineName, MapLines};
-use super::table::{Place, Site, Table};
+use super::table::{Site, Table};
 use crate::angle::{Angle, Bearing, Convergence, Declination, GridMagnetic, Magnetic, North, True};
 
 /// Something to look at, with the direction it lies in.
@@ -215,11 +215,6 @@ impl Exercise {
             .filter(|(_, landmark)| near(landmark.azimuth.angle(), azimuth.angle(), IN_LINE))
             .min_by(|(_, one), (_, other)| off(one).degrees().total_cmp(&off(other).degrees()))
             .and_then(|(index, _)| u8::try_from(index).ok())
-    }
-
-    /// Whether the compass begins on this line.
-    pub(super) fn begins_along(&self, name: LineName) -> bool {
-        self.start.place() == Place::Along(name)
     }
 }
 

@@ -151,7 +151,7 @@ impl TableJudgement {
                 (true, ..) => "Right.",
                 _ if self.cancelled() => "It came out right only because two reversals hid each other.",
                 (_, 0, _) => "Each step was near enough, but the small errors add up to too much.",
-                (_, _, true) => "It came out right, but the work was not.",
+                (_, _, true) => "It came out near enough, but the work was not right.",
                 _ => "Not right.",
             }
             .to_owned(),

@@ -174,10 +174,7 @@ fn read_faults(exercise: &Exercise, track: &Track, segment: &Segment, said: Angl
         (Fault::ReadAtNeedle, track.seen(exercise, segment.to).needle_on_dial),
         (Fault::ReadOpposite, shown + HALF),
     ];
-    for angle in [exercise.declination.angle(), exercise.printed.angle(), exercise.grid_magnetic().angle()] {
-        formulas.push((Fault::CorrectedAgain, shown + angle));
-        formulas.push((Fault::CorrectedAgain, shown - angle));
-    }
+    formulas.extend(dial::corrections(exercise, shown));
     faults.push(dial::only_one(said, shown, &formulas, tolerance).unwrap_or(Fault::Misread));
     faults
 }

@@ -47,6 +47,13 @@ pub(super) fn formulas(exercise: &Exercise, base: Angle, north: North) -> Vec<(F
     }
 }
 
+/// The numbers of a bearing that is corrected again by hand.
+pub(super) fn corrections(exercise: &Exercise, shown: Angle) -> impl Iterator<Item = (Fault, Angle)> {
+    [exercise.declination.angle(), exercise.printed.angle(), exercise.grid_magnetic().angle()]
+        .into_iter()
+        .flat_map(move |angle| [(Fault::CorrectedAgain, shown + angle), (Fault::CorrectedAgain, shown - angle)])
+}
+
 /// The one fault whose number this is, if exactly one fits and its number is not the right one.
 pub(super) fn only_one(shown: Angle, right: Angle, formulas: &[(Fault, Angle)], tolerance: Angle) -> Option<Fault> {
     let mut fits = formulas

@@ -7,6 +7,7 @@ mod dial;
 mod orient;
 mod sight;
 mod track;
+mod wrong;
 
 use super::fault::Fault;
 use super::moves::Move;
@@ -14,6 +15,7 @@ use super::task::{Exercise, Task};
 use super::verdict::{TableJudgement, meaning};
 pub(super) use sight::stands;
 use track::Track;
+pub use wrong::wrong_numbers;
 
 /// Judges the moves of an exercise, played from its start up to the first [`Move::Done`]. Moves that cannot be made are
 /// left out.

@@ -25,11 +25,11 @@ pub(super) fn judged(exercise: &Exercise, track: &Track, north: North) -> (Vec<F
 fn worked(exercise: &Exercise, track: &Track, at: usize, north: North) -> Vec<Fault> {
     let mut faults = track.edge_faults(exercise, at, LineName::of(north));
     let boxed = track.seen(exercise, at).boxed;
-    if boxed == Boxed::No {
-        if let Some(other) = by_needle_number(exercise, track, at, north) {
-            faults.extend(other);
-            return faults;
-        }
+    if boxed == Boxed::No
+        && let Some(other) = by_needle_number(exercise, track, at, north)
+    {
+        faults.extend(other);
+        return faults;
     }
     faults.extend(dial_faults(exercise, track, at, north, faults.first().copied()));
     match boxed {
@@ -44,10 +44,10 @@ fn worked(exercise: &Exercise, track: &Track, at: usize, north: North) -> Vec<Fa
 fn dial_faults(exercise: &Exercise, track: &Track, at: usize, north: North, edge: Option<Fault>) -> Vec<Fault> {
     let tolerance = exercise.dial_tolerance();
     let shown = track.states[at].dial();
-    if let Some(Fault::WrongLine(line)) = edge {
-        if own_number(exercise, line).is_some_and(|own| near(shown, own, tolerance)) {
-            return Vec::new();
-        }
+    if let Some(Fault::WrongLine(line)) = edge
+        && own_number(exercise, line).is_some_and(|own| near(shown, own, tolerance))
+    {
+        return Vec::new();
     }
     let wanted = (-exercise.magnetic_from(north)).wrapped();
     let by_dial = track.boxed_by_dial(exercise, at);

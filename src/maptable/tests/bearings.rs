@@ -179,3 +179,13 @@ fn the_number_by_the_maps_lines_is_not_corrected_and_not_read_at_the_needle() {
     let at_needle = hands().seen().needle_on_dial.degrees();
     hands().read(at_needle).finds(&[Fault::ReadAtNeedle]);
 }
+
+#[test]
+fn the_dials_lines_are_told_from_the_lines_of_the_map() {
+    let told = |hands: Hands| describe_lines(&hands.seen(), North::Grid, hands.exercise.drawn(North::Grid));
+    let hands = by_lines(North::Grid).leg('P', 'Q');
+    let off = told(hands.clone().dial_n_to(37.5));
+    assert_eq!(off, "The dial's N points 35° clockwise of the north of the map's north-south grid lines.");
+    let on = told(hands.dial_n_to(2.5));
+    assert_eq!(on, "The dial's N points along the map's north-south grid lines to their north.");
+}

@@ -110,7 +110,7 @@ fn the_numbers_of_the_wrong_formulas_are_named() {
 
 #[test]
 fn the_old_declination_on_the_dial_is_named() {
-    let ground = Ground { declination: -9.0, printed: -12.0, ..GROUND };
+    let ground = Ground { declination: -9.0, printed: -12.0, convergence: -2.5, iron: 0.0 };
     ground.orient(North::True).dial(12.0).edge(LineName::True).box_by(Hold::Both).finds(&[Fault::NotUpdated]);
 }
 

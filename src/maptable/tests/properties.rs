@@ -162,6 +162,18 @@ proptest! {
     }
 
     #[test]
+    fn a_number_listed_as_wrong_is_named_so_or_as_nothing_when_it_is_set(exercise in any_exercise()) {
+        let (Task::Orient(north), list) = (&exercise.task, wrong_numbers(&exercise)) else { return Ok(()) };
+        for (fault, number) in list {
+            let hands = Hands::at(exercise.clone()).dial(number.degrees()).edge(LineName::of(*north)).box_by(Hold::Both);
+            let found = hands.judged().procedure;
+            let wanted = exercise.wanted_dial().unwrap();
+            let close = (number - wanted).wrapped_half().abs() < angle(1.1);
+            prop_assert!(close || found == [fault] || found == [Fault::DialOff] , "{fault:?} {found:?}");
+        }
+    }
+
+    #[test]
     fn moves_written_down_read_back_as_they_were(moves in any_moves()) {
         let text = Moves(moves.clone()).to_string();
         let read: Moves = text.parse().unwrap();

@@ -57,6 +57,22 @@ fn the_number_for_a_given_bearing_is_named_when_wrong() {
 }
 
 #[test]
+fn what_lies_in_view_is_told_from_the_travel_arrow() {
+    let hands = follow(65.0, North::Magnetic).dial(65.0).box_by(Hold::Oneself);
+    assert_eq!(
+        describe_view(&hands.exercise, &hands.now).unwrap(),
+        "The cairn lies 17° counterclockwise of the travel arrow; the hut lies on the travel arrow; the spur lies 34° \
+         clockwise of the travel arrow; the tower lies 180° counterclockwise of the travel arrow; the oak lies 65° \
+         counterclockwise of the travel arrow."
+    );
+    let hands = walked(235.0).dial(65.0).box_south_by(Hold::Oneself);
+    let view = describe_view(&hands.exercise, &hands.now).unwrap();
+    assert_eq!(view, "The start lies 7° clockwise of the travel arrow.");
+    let orient = GROUND.orient(North::True);
+    assert_eq!(describe_view(&orient.exercise, &orient.now), None);
+}
+
+#[test]
 fn a_reversed_needle_leads_to_the_opposite_mark() {
     let turned = || follow(65.0, North::Magnetic).dial(65.0).box_south_by(Hold::Oneself);
     let judged = turned().choose(1).finds(&[Fault::NeedleReversed]);
