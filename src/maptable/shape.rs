@@ -157,7 +157,9 @@ mod tests {
         let outline = outline_at(&COMPASS, Point::new(0.0, 0.0), Angle::ZERO);
         assert_eq!(outline.corners[1], Point::new(0.0, -52.0));
         assert_eq!(outline.dial, Point::new(30.0, 18.0));
-        assert!(COMPASS.dial_radius_mm < COMPASS.width_mm / 2.0 && COMPASS.dial_radius_mm < COMPASS.dial_from_rear_mm);
+        // The dial does not reach over the edge, so the line beside it stays in sight.
+        let reach = outline.dial.x - outline.dial_radius_mm;
+        assert!(reach > 0.0, "the dial reaches {reach} mm over the edge");
         let table = laid(Way::Ahead, 0.0).after(Move::TakeUp, &lines()).unwrap();
         assert_eq!(outline_on_sheet(&COMPASS, &table, &lines(), Point::default()), None);
     }
