@@ -12,6 +12,7 @@ pub mod drill;
 pub mod geomag;
 pub mod ground;
 pub mod learner;
+pub mod maptable;
 pub mod plain;
 pub mod problem;
 pub mod scene;

@@ -1,0 +1,108 @@
+//! Angles as hands give them: in tenths of a degree; and when two count as the same.
+
+use crate::angle::Angle;
+
+/// How far the edge may lie off a line, and the needle off the orienting arrow, and still count as on it.
+pub(super) const LAID: Angle = Angle::from_degrees(2.0);
+/// How near the edge snaps to a line.
+pub(super) const SNAP: Angle = Angle::from_degrees(3.0);
+/// No other line may lie as near as this when the edge snaps.
+pub(super) const ALONE: Angle = Angle::from_degrees(6.0);
+/// Half a circle.
+pub(super) const HALF: Angle = Angle::from_degrees(180.0);
+/// A quarter of a circle.
+pub(super) const QUARTER: Angle = Angle::from_degrees(90.0);
+/// What arithmetic may blur.
+const BLUR: f64 = 1e-9;
+
+/// Rounded to a tenth of a degree, without the noise that a multiplication by 0.1 leaves.
+pub(super) fn tenth(angle: Angle) -> Angle {
+    Angle::from_degrees((angle.degrees() * 10.0).round() / 10.0)
+}
+
+/// The signed turn from `from` to `to`, −180 to below 180, clockwise positive.
+pub(super) fn turn(from: Angle, to: Angle) -> Angle {
+    (to - from).wrapped_half()
+}
+
+/// Whether two directions lie within a tolerance of each other, the bound included.
+pub(super) fn near(one: Angle, other: Angle, tolerance: Angle) -> bool {
+    within(turn(one, other), tolerance)
+}
+
+/// Whether the size of a signed angle is within a tolerance, the bound included.
+pub(super) fn within(off: Angle, tolerance: Angle) -> bool {
+    off.abs().degrees() <= tolerance.degrees() + BLUR
+}
+
+/// The signed turn from `from` to `to` or to its opposite, whichever is nearer: −90 to below 90.
+pub(super) fn turn_to_line(from: Angle, to: Angle) -> Angle {
+    let off = turn(from, to);
+    if off.degrees() >= 90.0 {
+        off - HALF
+    } else if off.degrees() < -90.0 {
+        off + HALF
+    } else {
+        off
+    }
+}
+
+/// Appends the size in degrees, to a tenth where it is not whole: `35°`, `2.5°`.
+pub(super) fn push_size(out: &mut String, angle: Angle) {
+    use std::fmt::Write;
+    let size = tenth(angle.abs()).degrees();
+    // Writing to a String cannot fail.
+    let _ = if size.fract() == 0.0 { write!(out, "{size:.0}°") } else { write!(out, "{size:.1}°") };
+}
+
+/// `35°`.
+pub(super) fn size(angle: Angle) -> String {
+    let mut out = String::new();
+    push_size(&mut out, angle);
+    out
+}
+
+/// Whether an angle shows at all when printed to a tenth.
+pub(super) fn shows(angle: Angle) -> bool {
+    tenth(angle.abs()).degrees() > 0.0
+}
+
+/// `35° clockwise`.
+pub(super) fn turn_words(angle: Angle) -> String {
+    format!("{} {}", size(angle), way_word(angle))
+}
+
+/// `clockwise` or `counterclockwise`.
+pub(super) fn way_word(angle: Angle) -> &'static str {
+    if angle.degrees() < 0.0 { "counterclockwise" } else { "clockwise" }
+}
+
+/// A number of the dial, three figures, to a tenth where it is not whole: `343`, `342.5`.
+pub(super) fn figures(number: Angle) -> String {
+    let number = tenth(number);
+    crate::angle::three_figures(number, usize::from(number.degrees().fract() != 0.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_has_two_ends_and_the_nearer_counts() {
+        let off = |from, to| turn_to_line(Angle::from_degrees(from), Angle::from_degrees(to)).degrees();
+        assert_eq!(off(10.0, 12.0), 2.0);
+        assert_eq!(off(10.0, 192.0), 2.0);
+        assert_eq!(off(190.0, 8.0), -2.0);
+        assert_eq!(off(359.0, 181.0), 2.0);
+        assert_eq!(off(0.0, 90.0), -90.0);
+    }
+
+    #[test]
+    fn sizes_and_numbers_print_as_people_write_them() {
+        assert_eq!(turn_words(Angle::from_degrees(-35.0)), "35° counterclockwise");
+        assert_eq!(turn_words(Angle::from_degrees(2.5)), "2.5° clockwise");
+        assert_eq!(figures(Angle::from_degrees(-17.0)), "343");
+        assert_eq!(figures(Angle::from_degrees(359.97)), "000");
+        assert_eq!(figures(Angle::from_degrees(5.5)), "005.5");
+    }
+}

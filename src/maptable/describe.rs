@@ -1,0 +1,130 @@
+//! What is seen, in words: for plain mode and for those who cannot see the picture.
+
+use super::amount::{figures, shows, size, turn, turn_words};
+use super::seen::{Boxed, Seen};
+use super::table::Table;
+use super::task::{Exercise, Landmark, Task};
+use crate::angle::{Angle, Bearing, North, True};
+
+/// What is seen, in sentences: where the compass lies, the number at the index line, and the needle.
+#[must_use]
+pub fn describe(seen: &Seen) -> String {
+    let mut text = match (seen.edge, seen.on_map) {
+        (Some(edge), _) => {
+            let mut text = format!(
+                "The edge lies along {}, the travel arrow {}",
+                edge.line.words(),
+                edge.line.end_words(edge.way)
+            );
+            if shows(edge.off) {
+                text.push_str(&format!(", {} off it", size(edge.off)));
+            }
+            text
+        }
+        (None, true) => "The compass lies on the map, its edge on no line".to_owned(),
+        (None, false) => "The compass is in your hand".to_owned(),
+    };
+    text.push_str(&format!(". The dial reads {} at the index line. ", figures(seen.index)));
+    text.push_str(&needle_words(seen));
+    text
+}
+
+fn needle_words(seen: &Seen) -> String {
+    let off = seen.needle_from_box;
+    match seen.boxed {
+        Boxed::NorthEnd if shows(off) => {
+            format!("The needle is boxed, its north end {} of the middle of the orienting arrow.", turn_words(off))
+        }
+        Boxed::NorthEnd => "The needle is boxed: its north end lies in the head of the orienting arrow.".to_owned(),
+        Boxed::SouthEnd => "The needle's south end lies in the head of the orienting arrow.".to_owned(),
+        Boxed::No => format!("The needle points {} of the orienting arrow.", turn_words(off)),
+    }
+}
+
+/// How the dial's lines lie to the map's lines of this north, which the map draws so far clockwise of its true north
+/// ([`Exercise::drawn`]). For the work by the map's lines alone.
+#[must_use]
+pub fn describe_lines(seen: &Seen, north: North, drawn: Angle) -> String {
+    let off = turn(drawn, seen.dial_from_map);
+    let lines = match north {
+        North::True => "true-north line",
+        North::Grid => "north-south grid lines",
+        North::Magnetic => "magnetic-north line",
+    };
+    if shows(off) {
+        format!("The dial's N points {} of the north of the map's {lines}.", turn_words(off))
+    } else {
+        format!("The dial's N points along the map's {lines} to their north.")
+    }
+}
+
+/// What lies in view, from the travel arrow on: the landmarks to choose from, or the mark at the start. None where
+/// nothing is sighted.
+#[must_use]
+pub fn describe_view(exercise: &Exercise, table: &Table) -> Option<String> {
+    let lies = |name: &str, azimuth: Bearing<True>| {
+        let off = table.baseplate().turn_to(azimuth);
+        if shows(off) {
+            format!("{name} lies {} of the travel arrow", turn_words(off))
+        } else {
+            format!("{name} lies on the travel arrow")
+        }
+    };
+    let mut seen = match &exercise.task {
+        Task::Follow { landmarks, .. } => {
+            let mut all: Vec<&Landmark> = landmarks.iter().collect();
+            all.sort_by(|one, other| one.azimuth.degrees().total_cmp(&other.azimuth.degrees()));
+            all.iter().map(|mark| lies(&mark.name, mark.azimuth)).collect::<Vec<String>>().join("; ")
+        }
+        Task::BackSight { start_mark, .. } => lies("the start", *start_mark),
+        Task::Orient(_) | Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::SetDial { .. } => return None,
+    };
+    if let Some(first) = seen.get(..1).map(str::to_uppercase) {
+        seen.replace_range(..1, &first);
+    }
+    seen.push('.');
+    Some(seen)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::angle::{Convergence, Declination};
+    use crate::maptable::{LineName, MapLines, Move, Site, Way, see};
+
+    fn told(moves: &[Move]) -> String {
+        let (declination, convergence) = (Declination::from_degrees(-17.0), Convergence::from_degrees(10.0));
+        let lines = MapLines::norths(declination, convergence);
+        let start = Table::new(Bearing::from_degrees(18.0), Bearing::from_degrees(90.0), Angle::ZERO).on_map();
+        let table = moves.iter().fold(start, |now, made| now.after(*made, &lines).unwrap());
+        describe(&see(&table, &Site { declination, iron: Angle::ZERO }, &lines))
+    }
+
+    #[test]
+    fn the_needle_is_told_from_the_orienting_arrow() {
+        let edge = Move::Edge(LineName::True, Way::Ahead);
+        assert_eq!(
+            told(&[edge]),
+            "The edge lies along the true-north line, the travel arrow toward its north end. The dial reads 000 at the \
+             index line. The needle points 35° counterclockwise of the orienting arrow."
+        );
+        assert_eq!(
+            told(&[edge, Move::TurnBoth(Angle::from_degrees(-35.0)), Move::TakeUp]),
+            "The compass is in your hand. The dial reads 000 at the index line. The needle is boxed: its north end lies \
+             in the head of the orienting arrow."
+        );
+        assert_eq!(
+            told(&[Move::SetDial(Angle::from_degrees(287.0))]),
+            "The compass lies on the map, its edge on no line. The dial reads 287 at the index line. The needle's south \
+             end lies in the head of the orienting arrow."
+        );
+    }
+
+    #[test]
+    fn an_edge_a_little_off_says_so() {
+        let text = told(&[Move::Edge(LineName::Grid, Way::Back), Move::TurnCompass(Angle::from_degrees(1.5))]);
+        assert!(text.starts_with(
+            "The edge lies along a north-south grid line, the travel arrow toward its south end, 1.5° off it."
+        ));
+    }
+}

@@ -1,0 +1,180 @@
+//! Judging bearings taken off the map: by the needle on an oriented map, or by the map's lines.
+
+use super::dial;
+use super::track::Track;
+use crate::angle::{Angle, Bearing, North, True};
+use crate::maptable::amount::{HALF, LAID, QUARTER, near, turn, within};
+use crate::maptable::{Boxed, Exercise, Fault, Leg, LineName, Move, ReadingState, StateVerdict, Task};
+
+/// The moves of one leg.
+struct Segment {
+    leg: Leg,
+    /// The state it begins with.
+    from: usize,
+    /// The last state before the number was said.
+    to: usize,
+    /// The last state in which the compass lay on the map.
+    at: usize,
+    /// The number said.
+    said: Option<Angle>,
+}
+
+/// The legs in order, each ended by a number; the last one may also end with the number that the dial then shows.
+fn segments(track: &Track, legs: &[Leg]) -> Vec<Segment> {
+    let mut from = 0;
+    let mut reads = track.moves.iter().enumerate().filter_map(|(index, made)| match made {
+        Move::Read(number) => Some((index, *number)),
+        _ => None,
+    });
+    let mut open = true;
+    let mut all: Vec<Segment> = Vec::with_capacity(legs.len());
+    for leg in legs {
+        let read = reads.next();
+        let to = read.map_or(track.end(), |(index, _)| index);
+        let said = match read {
+            Some((_, number)) => Some(number),
+            None if open => Some(track.last().dial()),
+            None => None,
+        };
+        // Work after the last number said belongs to the leg that was not read, and to no later one.
+        open = read.is_some();
+        all.push(Segment { leg: *leg, from, to, at: track.last_on_map(from, to), said });
+        from = to;
+    }
+    all
+}
+
+/// Judges it.
+pub(super) fn judged(exercise: &Exercise, track: &Track, legs: &[Leg]) -> (Vec<Fault>, StateVerdict) {
+    let mut faults = Vec::new();
+    let mut readings = Vec::with_capacity(legs.len());
+    for segment in segments(track, legs) {
+        let expected = exercise.reading(segment.leg).unwrap_or_default();
+        let ideal = match exercise.task {
+            Task::MapBearing { .. } => expected,
+            _ => {
+                (exercise.leg(segment.leg).map_or(Angle::ZERO, Bearing::angle) - exercise.declination.angle()).wrapped()
+            }
+        };
+        if let Some(said) = segment.said {
+            match &exercise.task {
+                Task::MapBearing { north, .. } => faults.extend(by_lines(exercise, track, &segment, *north)),
+                Task::OrientedBearing { lies, .. } => faults.extend(by_needle(exercise, track, &segment, *lies)),
+                Task::Orient(_) | Task::Follow { .. } | Task::BackSight { .. } | Task::SetDial { .. } => {}
+            }
+            faults.extend(read_faults(exercise, track, &segment, said));
+        } else {
+            faults.push(Fault::NotRead);
+        }
+        let off = segment.said.map(|said| turn(expected, said));
+        let tolerance = LAID + exercise.dial_tolerance();
+        readings.push(ReadingState { leg: segment.leg, said: segment.said, off, expected, ideal, tolerance });
+    }
+    (faults, StateVerdict::Readings(readings))
+}
+
+/// Whether the dial stayed as it was since the leg began.
+fn dial_untouched(exercise: &Exercise, track: &Track, segment: &Segment) -> bool {
+    within(track.dial_change(segment.from, segment.at), exercise.dial_tolerance())
+}
+
+fn by_needle(exercise: &Exercise, track: &Track, segment: &Segment, lies: Bearing<True>) -> Vec<Fault> {
+    let at = segment.at;
+    let mut faults = track.edge_faults(exercise, at, LineName::Leg(segment.leg));
+    let seen = track.seen(exercise, at);
+    if !within(lies.turn_to(track.states[at].map()), LAID) {
+        let moved = !within(track.map_turn(segment.from, at), LAID);
+        let for_dial = moved && dial_untouched(exercise, track, segment);
+        faults.retain(|fault| !for_dial || *fault != Fault::CompassOffLine);
+        faults.push(if for_dial { Fault::MapForDial } else { Fault::MapMoved });
+    }
+    match seen.boxed {
+        Boxed::NorthEnd => {}
+        Boxed::SouthEnd => faults.push(Fault::NeedleReversed),
+        Boxed::No => {
+            let along = |half: Angle| {
+                [North::True, North::Grid]
+                    .iter()
+                    .any(|north| near(seen.dial_from_map, exercise.drawn(*north) + half, LAID))
+            };
+            if along(Angle::ZERO) {
+                faults.push(Fault::LinesForNeedle);
+            } else if along(HALF) {
+                faults.extend([Fault::LinesForNeedle, Fault::DialReversed]);
+            } else {
+                faults.push(Fault::NotBoxed);
+            }
+        }
+    }
+    faults
+}
+
+fn by_lines(exercise: &Exercise, track: &Track, segment: &Segment, north: North) -> Vec<Fault> {
+    let at = segment.at;
+    let mut faults = track.edge_faults(exercise, at, LineName::Leg(segment.leg));
+    let found = dial_lines(exercise, track, at, north);
+    let moved = !within(track.map_turn(segment.from, at), LAID);
+    let off_line = faults.contains(&Fault::CompassOffLine) || faults.contains(&Fault::EdgeOffLine);
+    if moved && dial_untouched(exercise, track, segment) && (off_line || found == [Fault::DialOff]) {
+        faults.retain(|fault| !matches!(fault, Fault::CompassOffLine | Fault::EdgeOffLine));
+        faults.push(Fault::MapForDial);
+    } else {
+        faults.extend(found);
+    }
+    faults
+}
+
+/// What the dial's lines were laid along instead of the map's lines of this north.
+fn dial_lines(exercise: &Exercise, track: &Track, at: usize, north: North) -> Vec<Fault> {
+    let seen = track.seen(exercise, at);
+    let along = |direction: Angle| near(seen.dial_from_map, direction, LAID);
+    let right = exercise.drawn(north);
+    if along(right) {
+        return Vec::new();
+    }
+    if along(right + HALF) {
+        return vec![Fault::DialReversed];
+    }
+    match seen.boxed {
+        Boxed::NorthEnd => return vec![Fault::NeedleForLines],
+        Boxed::SouthEnd => return vec![Fault::NeedleForLines, Fault::NeedleReversed],
+        Boxed::No => {}
+    }
+    if along(right + QUARTER) || along(right - QUARTER) {
+        return vec![Fault::QuarterTurn];
+    }
+    let others = [LineName::True, LineName::Grid, LineName::Magnetic, LineName::Border, LineName::Prong];
+    for line in others {
+        let Some(toward) = exercise.lines.toward(line) else { continue };
+        if along(toward.angle()) {
+            return vec![Fault::WrongLine(line)];
+        }
+        if along(toward.angle() + HALF) {
+            return vec![Fault::WrongLine(line), Fault::DialReversed];
+        }
+    }
+    vec![Fault::DialOff]
+}
+
+/// What is wrong with the number said, compared with the one at the index line.
+fn read_faults(exercise: &Exercise, track: &Track, segment: &Segment, said: Angle) -> Vec<Fault> {
+    // A number may be said to the nearest whole degree however fine the dial is.
+    let finest = Angle::from_degrees(0.5);
+    let tolerance = if exercise.dial_tolerance() > finest { exercise.dial_tolerance() } else { finest };
+    let shown = track.states[segment.to].dial();
+    let mut faults = Vec::new();
+    if !within(track.dial_change(segment.at, segment.to), exercise.dial_tolerance()) {
+        faults.push(Fault::DialMoved);
+    }
+    if near(said, shown, tolerance) {
+        return faults;
+    }
+    let mut formulas = vec![
+        (Fault::ReadAtNeedle, track.seen(exercise, segment.at).needle_on_dial),
+        (Fault::ReadAtNeedle, track.seen(exercise, segment.to).needle_on_dial),
+        (Fault::ReadOpposite, shown + HALF),
+    ];
+    formulas.extend(dial::corrections(exercise, shown));
+    faults.push(dial::only_one(said, shown, &formulas, tolerance).unwrap_or(Fault::Misread));
+    faults
+}

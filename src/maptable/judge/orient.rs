@@ -1,0 +1,114 @@
+//! Judging the orienting of a map by one of its lines.
+
+use super::dial::{self, Number};
+use super::track::Track;
+use crate::angle::{Angle, North};
+use crate::maptable::amount::{HALF, LAID, near, within};
+use crate::maptable::{Boxed, Exercise, Fault, LineName, Move, StateVerdict};
+
+/// Judges it.
+pub(super) fn judged(exercise: &Exercise, track: &Track, north: North) -> (Vec<Fault>, StateVerdict) {
+    let at = track.last_on_map(0, track.end());
+    let mut faults = match map_for_dial(exercise, track, at, north) {
+        Some(faults) => faults,
+        None => worked(exercise, track, at, north),
+    };
+    if !within(track.map_turn(at, track.end()), LAID) {
+        faults.push(Fault::MapMoved);
+    }
+    let expected = exercise.lies_after_orienting(north);
+    let tolerance = LAID + exercise.dial_tolerance();
+    (faults, StateVerdict::Map { off: track.last().map().angle().wrapped_half(), expected, tolerance })
+}
+
+/// The faults of edge, dial and needle.
+fn worked(exercise: &Exercise, track: &Track, at: usize, north: North) -> Vec<Fault> {
+    let mut faults = track.edge_faults(exercise, at, LineName::of(north));
+    let boxed = track.seen(exercise, at).boxed;
+    if boxed == Boxed::No
+        && let Some(other) = by_needle_number(exercise, track, at, north)
+    {
+        faults.extend(other);
+        return faults;
+    }
+    faults.extend(dial_faults(exercise, track, at, north, faults.first().copied()));
+    match boxed {
+        Boxed::NorthEnd => {}
+        Boxed::SouthEnd => faults.push(Fault::NeedleReversed),
+        Boxed::No => faults.push(Fault::NotBoxed),
+    }
+    faults
+}
+
+/// The faults of the dial. The number that belongs to the line really used is no second fault.
+fn dial_faults(exercise: &Exercise, track: &Track, at: usize, north: North, edge: Option<Fault>) -> Vec<Fault> {
+    let tolerance = exercise.dial_tolerance();
+    let shown = track.states[at].dial();
+    if let Some(Fault::WrongLine(line)) = edge
+        && own_number(exercise, line).is_some_and(|own| near(shown, own, tolerance))
+    {
+        return Vec::new();
+    }
+    let wanted = (-exercise.magnetic_from(north)).wrapped();
+    let by_dial = track.boxed_by_dial(exercise, at);
+    match dial::name(shown, wanted, &dial::formulas(exercise, Angle::ZERO, north), tolerance) {
+        Number::Right => Vec::new(),
+        _ if by_dial => vec![Fault::DialForMap],
+        Number::Named(faults) => faults,
+        Number::Unknown => vec![Fault::DialOff],
+    }
+}
+
+/// The number that would orient the map by this line; the prong and the border are taken for what they look like.
+fn own_number(exercise: &Exercise, line: LineName) -> Option<Angle> {
+    match line {
+        LineName::Magnetic | LineName::Prong => Some(Angle::ZERO),
+        LineName::True | LineName::Grid | LineName::Border => {
+            Some(exercise.lines.toward(line)?.angle() - exercise.declination.angle())
+        }
+        LineName::Across | LineName::Leg(_) => None,
+    }
+}
+
+/// The other known way, dial at 000 and the map turned until the needle points to the number of the angle. None when it
+/// was not used; else its faults.
+fn by_needle_number(exercise: &Exercise, track: &Track, at: usize, north: North) -> Option<Vec<Fault>> {
+    let angle = exercise.magnetic_from(north);
+    if within(angle, LAID) || !near(track.states[at].dial(), Angle::ZERO, exercise.dial_tolerance()) {
+        return None;
+    }
+    let number = track.seen(exercise, at).needle_on_dial;
+    [
+        (angle, vec![]),
+        (-angle, vec![Fault::SignFlipped]),
+        (angle + HALF, vec![Fault::NeedleReversed]),
+        (HALF - angle, vec![Fault::NeedleReversed, Fault::SignFlipped]),
+    ]
+    .into_iter()
+    .find(|(wanted, _)| near(number, *wanted, LAID))
+    .map(|(_, faults)| faults)
+}
+
+/// The dial left at 000, the needle boxed, and then the map turned alone under the compass by the angle that belongs on
+/// the dial.
+fn map_for_dial(exercise: &Exercise, track: &Track, at: usize, north: North) -> Option<Vec<Fault>> {
+    let angle = exercise.magnetic_from(north);
+    let table = &track.states[at];
+    let line = LineName::of(north);
+    let laid = track.last_laid(exercise, at) == Some(line);
+    let alone = track.moves[..at].iter().any(|made| matches!(made, Move::TurnMap(_)));
+    let boxed = track.seen(exercise, at).boxed == Boxed::NorthEnd;
+    let untouched = near(table.dial(), Angle::ZERO, exercise.dial_tolerance());
+    if within(angle, LAID) || !laid || !alone || !boxed || !untouched {
+        return None;
+    }
+    // Where the line now lies, from the travel arrow.
+    let lies = exercise.lines.toward(line)?.angle() - table.arrow_on_map().angle();
+    if near(lies, -angle, LAID) {
+        Some(vec![Fault::MapForDial])
+    } else if near(lies, angle, LAID) {
+        Some(vec![Fault::MapForDial, Fault::SignFlipped])
+    } else {
+        None
+    }
+}

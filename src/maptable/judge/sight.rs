@@ -1,0 +1,109 @@
+//! Judging what is sighted along the travel arrow: a bearing followed, a look back.
+
+use super::dial::{self, Number};
+use super::track::Track;
+use crate::angle::{Angle, Bearing, True};
+use crate::maptable::amount::{HALF, LAID, near};
+use crate::maptable::{Boxed, Chosen, Exercise, Fault, Stands, StateVerdict, Task};
+
+/// Judges the following of a bearing.
+pub(super) fn followed(exercise: &Exercise, track: &Track) -> (Vec<Fault>, StateVerdict) {
+    let Task::Follow { bearing, north, .. } = &exercise.task else { return nothing() };
+    let end = track.end();
+    let shown = track.last().dial();
+    let wanted = (*bearing - exercise.magnetic_from(*north)).wrapped();
+    let formulas = dial::formulas(exercise, *bearing, *north);
+    let mut faults = match dial::name(shown, wanted, &formulas, exercise.dial_tolerance()) {
+        Number::Right => Vec::new(),
+        _ if track.boxed_by_dial(exercise, end) => vec![Fault::DialForSelf],
+        Number::Named(faults) => faults,
+        Number::Unknown => vec![Fault::DialOff],
+    };
+    match track.seen(exercise, end).boxed {
+        Boxed::NorthEnd => {}
+        Boxed::SouthEnd => faults.push(Fault::NeedleReversed),
+        Boxed::No => faults.push(Fault::NotBoxed),
+    }
+    let arrow = track.last().baseplate();
+    let chosen = match track.last().chosen() {
+        Some(Chosen::Landmark(number)) => Some(number),
+        Some(Chosen::Stands(_)) | None => None,
+    };
+    faults.extend(choice_fault(exercise, arrow, chosen));
+    let ahead = exercise.ahead().unwrap_or(arrow);
+    let right = chosen.is_some() && chosen == exercise.landmark_near(ahead);
+    (faults, StateVerdict::Ahead { off: ahead.turn_to(arrow), right })
+}
+
+fn choice_fault(exercise: &Exercise, arrow: Bearing<True>, chosen: Option<u8>) -> Option<Fault> {
+    let chosen = match chosen {
+        None => return Some(Fault::NothingChosen),
+        some => some,
+    };
+    if chosen == exercise.landmark_near(arrow) {
+        None
+    } else if chosen == exercise.landmark_near(arrow.back()) {
+        Some(Fault::LookedBack)
+    } else if chosen == exercise.landmark_near(exercise.needle()) {
+        Some(Fault::LookedAlongNeedle)
+    } else {
+        Some(Fault::NotAhead)
+    }
+}
+
+/// Judges a look back along the line that is walked.
+///
+/// The number stays and the needle's south end is boxed; the back bearing with the north end boxed looks the same way
+/// and is right as well.
+pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Fault>, StateVerdict) {
+    let Task::BackSight { walked, start_mark } = &exercise.task else { return nothing() };
+    let end = track.end();
+    let shown = track.last().dial();
+    let tolerance = exercise.dial_tolerance();
+    let mut faults = Vec::new();
+    let reversed = near(shown, walked.angle() + HALF, tolerance);
+    if !reversed && !near(shown, walked.angle(), tolerance) {
+        let by_dial = track.boxed_by_dial(exercise, end);
+        faults.push(if by_dial { Fault::DialForSelf } else { Fault::DialOff });
+    }
+    match (track.seen(exercise, end).boxed, reversed) {
+        (Boxed::No, _) => faults.push(Fault::NotBoxed),
+        (Boxed::NorthEnd, true) | (Boxed::SouthEnd, false) => {}
+        (Boxed::NorthEnd, false) | (Boxed::SouthEnd, true) => faults.push(Fault::NotReversed),
+    }
+    let arrow = track.last().baseplate();
+    let ahead = exercise.ahead().unwrap_or(arrow);
+    let stands = stands(ahead.turn_to(*start_mark));
+    let right = match track.last().chosen() {
+        Some(Chosen::Stands(said)) => {
+            match (said, stands) {
+                (Stands::Left, Stands::Right) | (Stands::Right, Stands::Left) => faults.push(Fault::SidesSwapped),
+                (said, stands) if said != stands => faults.push(Fault::OffsetUnseen),
+                _ => {}
+            }
+            said == stands
+        }
+        Some(Chosen::Landmark(_)) | None => {
+            faults.push(Fault::NothingChosen);
+            false
+        }
+    };
+    (faults, StateVerdict::Ahead { off: ahead.turn_to(arrow), right })
+}
+
+/// Where one stands when the start lies this far clockwise of the line back. Walking north and standing east of the
+/// line, the start bears more than 180.
+pub(crate) fn stands(off: Angle) -> Stands {
+    if off.degrees() > LAID.degrees() {
+        Stands::Right
+    } else if off.degrees() < -LAID.degrees() {
+        Stands::Left
+    } else {
+        Stands::OnLine
+    }
+}
+
+/// For a task of another kind: cannot happen, and must not panic.
+fn nothing() -> (Vec<Fault>, StateVerdict) {
+    (Vec::new(), StateVerdict::Ahead { off: Angle::ZERO, right: false })
+}

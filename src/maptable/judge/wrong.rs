@@ -1,0 +1,57 @@
+//! The numbers that the errors give, for a generator that wants them told apart.
+
+use super::dial;
+use crate::angle::Angle;
+use crate::maptable::amount::HALF;
+use crate::maptable::{Exercise, Fault, Task};
+
+/// The wrong numbers of an exercise, each with the fault that gives it when everything else is done rightly: numbers on
+/// the dial where one is to be set, numbers said where a bearing is taken (of the first leg). Empty for a back sight.
+///
+/// A fault is named only while its number is farther than the tolerance from the right one and from the others, so a
+/// generator draws again where two that it wants to name lie close. Some of the numbers are no more than wrong by half
+/// a circle; the table tells those apart by what lies where.
+#[must_use]
+pub fn wrong_numbers(exercise: &Exercise) -> Vec<(Fault, Angle)> {
+    let mut list = match &exercise.task {
+        Task::Orient(north) => dial::formulas(exercise, Angle::ZERO, *north),
+        Task::Follow { bearing, north, .. } => dial::formulas(exercise, *bearing, *north),
+        Task::BackSight { .. } => return Vec::new(),
+        Task::SetDial { number } => {
+            let at_needle = *number - (exercise.needle().angle() - exercise.start.baseplate().angle());
+            vec![(Fault::SetAtNeedle, at_needle), (Fault::TurnedOtherWay, exercise.start.dial() * 2.0 - *number)]
+        }
+        Task::OrientedBearing { .. } | Task::MapBearing { .. } => return by_reading(exercise),
+    };
+    if let Some(wanted) = exercise.wanted_dial() {
+        list.push((Fault::DialReversed, wanted + HALF));
+    }
+    wrapped(list)
+}
+
+fn by_reading(exercise: &Exercise) -> Vec<(Fault, Angle)> {
+    let legs = exercise.legs();
+    let Some(leg) = legs.first() else { return Vec::new() };
+    let (Some(right), Some(toward)) = (exercise.reading(*leg), exercise.leg(*leg)) else { return Vec::new() };
+    let needle = exercise.needle().angle();
+    let mut list = vec![(Fault::ArrowBack, right + HALF), (Fault::ReadOpposite, right + HALF)];
+    for (fault, number) in dial::corrections(exercise, right) {
+        list.push((fault, number));
+    }
+    if let Task::MapBearing { north, .. } = &exercise.task {
+        let map = exercise.start.map().angle();
+        list.push((Fault::DialReversed, right + HALF));
+        list.push((Fault::QuarterTurn, right + HALF / 2.0));
+        list.push((Fault::NeedleForLines, toward.angle() + map - needle));
+        list.push((Fault::ReadAtNeedle, needle - map - exercise.drawn(*north)));
+    } else {
+        list.push((Fault::NeedleReversed, right + HALF));
+        list.push((Fault::LinesForNeedle, toward.angle()));
+        list.push((Fault::ReadAtNeedle, Angle::ZERO));
+    }
+    wrapped(list)
+}
+
+fn wrapped(list: Vec<(Fault, Angle)>) -> Vec<(Fault, Angle)> {
+    list.into_iter().map(|(fault, number)| (fault, number.wrapped())).collect()
+}

@@ -1,0 +1,265 @@
+//! The guided showing: the right procedure, step by step, from however things lie to the end.
+
+use super::amount::{figures, shows, tenth, turn, turn_words};
+use super::judge::stands;
+use super::lines::{Leg, LineName, Way};
+use super::moves::Move;
+use super::table::{Place, Table};
+use super::task::{Exercise, Task};
+use crate::angle::{Angle, Bearing, EastWest, North, True, declination_words};
+
+/// One step: what to do and why, the moves that do it, and how things then lie.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownStep {
+    /// What is done, in a sentence or two.
+    pub words: String,
+    /// The moves; none where things lie as they should already.
+    pub moves: Vec<Move>,
+    /// How everything lies after the step.
+    pub state: Table,
+}
+
+/// All moves of a showing, in order.
+#[must_use]
+pub fn shown_moves(steps: &[ShownStep]) -> Vec<Move> {
+    steps.iter().flat_map(|step| step.moves.iter().copied()).collect()
+}
+
+/// The right procedure from this state: the start of the exercise, or what a learner ended with. Go forward and back by
+/// the states of the steps. Played from there, it is judged right without a fault.
+#[must_use]
+pub fn showing(exercise: &Exercise, from: &Table) -> Vec<ShownStep> {
+    let begun = exercise.from_state(from);
+    let mut shown = Shown { exercise: &begun, now: begun.start, steps: Vec::new() };
+    match &begun.task {
+        Task::Orient(north) => shown.orient(*north),
+        Task::OrientedBearing { legs, lies } => shown.oriented_bearing(legs, *lies),
+        Task::MapBearing { leg, north } => shown.map_bearing(*leg, *north),
+        Task::Follow { bearing, north, .. } => shown.follow(*bearing, *north),
+        Task::BackSight { walked, start_mark } => shown.back_sight(walked.angle(), *start_mark),
+        Task::SetDial { number } => shown.set_number(*number, String::new()),
+    }
+    shown.step("Done.".to_owned(), vec![Move::Done]);
+    shown.steps
+}
+
+struct Shown<'a> {
+    exercise: &'a Exercise,
+    now: Table,
+    steps: Vec<ShownStep>,
+}
+
+impl Shown<'_> {
+    fn step(&mut self, words: String, moves: Vec<Move>) {
+        self.now = self.now.after_all(&moves, &self.exercise.lines);
+        self.steps.push(ShownStep { words, moves, state: self.now });
+    }
+
+    /// Brings a number to the index line; `why` comes first.
+    fn set_number(&mut self, number: Angle, mut why: String) {
+        let number = tenth(number).wrapped();
+        if !why.is_empty() {
+            why.push(' ');
+        }
+        if shows(turn(self.now.dial(), number)) {
+            why.push_str(&format!("Turn the dial until {} stands at the index line.", figures(number)));
+            self.step(why, vec![Move::SetDial(number)]);
+        } else {
+            why.push_str(&format!("{} stands at the index line already: leave the dial as it is.", figures(number)));
+            self.step(why, Vec::new());
+        }
+    }
+
+    /// Lays the edge on a line, arrow ahead.
+    fn lay(&mut self, name: LineName) {
+        let line = self.exercise.lines.get(name).map(|line| line.name);
+        let exact = self.exercise.lines.toward(name).map(|toward| toward.turn_to(self.now.arrow_on_map()));
+        let words = format!("Lay the edge along {}, the travel arrow {}.", name.words(), name.end_words(Way::Ahead));
+        let lies = line.is_some_and(|line| self.now.place() == Place::Along(line));
+        let moves = if lies && exact.is_some_and(|off| off == Angle::ZERO) {
+            Vec::new()
+        } else {
+            vec![Move::Edge(name, Way::Ahead)]
+        };
+        self.step(words, moves);
+    }
+
+    /// How far the orienting arrow must turn, clockwise positive, to lie under the needle.
+    fn to_box(&self) -> Angle {
+        self.now.orienting().turn_to(self.exercise.needle())
+    }
+
+    fn orient(&mut self, north: North) {
+        let wanted = (-self.exercise.magnetic_from(north)).wrapped();
+        self.set_number(wanted, dial_reason(self.exercise, north));
+        self.lay(LineName::of(north));
+        let by = tenth(self.to_box());
+        let boxed = "until the needle's north end lies in the head of the orienting arrow";
+        if shows(by) {
+            let words = format!(
+                "Hold the edge on its line and turn map and compass together, {}, {boxed}. The dial stays as it is.",
+                turn_words(by)
+            );
+            self.step(words, vec![Move::TurnBoth(by)]);
+        } else {
+            self.step("The needle's north end lies in the head of the orienting arrow already.".to_owned(), Vec::new());
+        }
+        let words = "The map is oriented. Leave it lying as it is, and take the compass up.";
+        self.step(words.to_owned(), vec![Move::TakeUp]);
+    }
+
+    fn oriented_bearing(&mut self, legs: &[Leg], lies: Bearing<True>) {
+        let back = tenth(self.now.map().turn_to(lies));
+        if shows(back) {
+            let mut moves = Vec::new();
+            if self.now.is_on_map() {
+                moves.push(Move::TakeUp);
+            }
+            moves.push(Move::TurnMap(back));
+            self.step(
+                format!(
+                    "The map has been moved. Turn it back, {}, to how it lay when it was oriented.",
+                    turn_words(back)
+                ),
+                moves,
+            );
+        }
+        for leg in legs {
+            self.lay(LineName::Leg(*leg));
+            // The dial turned clockwise carries the orienting arrow with it.
+            let by = tenth(self.to_box());
+            let boxed = "until the needle's north end lies in the head of the orienting arrow";
+            if shows(by) {
+                let words = format!("Leave the map alone. Turn the dial, {}, {boxed}.", turn_words(by));
+                self.step(words, vec![Move::TurnDial(by)]);
+            } else {
+                self.step("The needle is boxed already: leave the dial as it is.".to_owned(), Vec::new());
+            }
+            self.read(&format!("the magnetic bearing from {} to {}", leg.from, leg.to));
+        }
+    }
+
+    fn map_bearing(&mut self, leg: Leg, north: North) {
+        self.lay(LineName::Leg(leg));
+        let along = self.now.map().turned(self.exercise.drawn(north));
+        let by = tenth(self.now.orienting().turn_to(along));
+        let lines = match north {
+            North::True => "true-north line",
+            North::Grid => "north-south grid lines",
+            North::Magnetic => "magnetic-north line",
+        };
+        if shows(by) {
+            let words = format!(
+                "Forget the needle. Turn the dial, {}, until its lines run along the map's {lines}, its N toward the \
+                 north of the map.",
+                turn_words(by)
+            );
+            self.step(words, vec![Move::TurnDial(by)]);
+        } else {
+            self.step(format!("The dial's lines run along the map's {lines} already, its N to the north."), Vec::new());
+        }
+        self.read(&format!("the {} bearing from {} to {}", north.word(), leg.from, leg.to));
+    }
+
+    fn read(&mut self, what: &str) {
+        let number = tenth(self.now.dial()).wrapped();
+        let words = format!(
+            "Take the compass up and read at the index line: {}. That is {what}; nothing is added and nothing taken off.",
+            figures(number)
+        );
+        self.step(words, vec![Move::TakeUp, Move::Read(number)]);
+    }
+
+    fn take_up(&mut self) {
+        if self.now.is_on_map() {
+            self.step("Take the compass up and hold it level before you.".to_owned(), vec![Move::TakeUp]);
+        }
+    }
+
+    fn follow(&mut self, bearing: Angle, north: North) {
+        self.take_up();
+        self.set_number(bearing - self.exercise.magnetic_from(north), given_reason(self.exercise, bearing, north));
+        let by = tenth(self.to_box());
+        if shows(by) {
+            let words = format!(
+                "Turn yourself, compass in hand, {}, until the needle's north end lies in the head of the orienting arrow.",
+                turn_words(by)
+            );
+            self.step(words, vec![Move::TurnSelf(by)]);
+        } else {
+            self.step("The needle is boxed already: stay as you stand.".to_owned(), Vec::new());
+        }
+        let chosen = self.exercise.landmark_near(self.now.baseplate());
+        if let (Some(number), Task::Follow { landmarks, .. }) = (chosen, &self.exercise.task) {
+            let name = landmarks.get(usize::from(number)).map_or("the mark", |landmark| landmark.name.as_str());
+            self.step(format!("Look along the travel arrow: ahead lies {name}."), vec![Move::Choose(number)]);
+        }
+    }
+
+    fn back_sight(&mut self, walked: Angle, start_mark: Bearing<True>) {
+        self.take_up();
+        self.set_number(walked, "The bearing that you walk stays on the dial.".to_owned());
+        let by = tenth(self.to_box() + super::amount::HALF).wrapped_half();
+        if shows(by) {
+            let words = format!(
+                "Turn round, {}, until the needle's south end lies in the head of the orienting arrow.",
+                turn_words(by)
+            );
+            self.step(words, vec![Move::TurnSelf(by)]);
+        } else {
+            self.step("The needle's south end lies in the arrow's head already.".to_owned(), Vec::new());
+        }
+        let off = self.exercise.ahead().unwrap_or(self.now.baseplate()).turn_to(start_mark);
+        let said = stands(off);
+        let seen = match said {
+            super::Stands::OnLine => "The start lies on the travel arrow".to_owned(),
+            super::Stands::Left | super::Stands::Right => {
+                format!("The start lies {} of the travel arrow", turn_words(off))
+            }
+        };
+        let words = format!("{seen}: as you walk, you stand {}.", said.words());
+        self.step(words, vec![Move::Say(said)]);
+    }
+}
+
+/// Why this number orients the map by a line of this north.
+fn dial_reason(exercise: &Exercise, north: North) -> String {
+    let angle = exercise.magnetic_from(north);
+    let name = match north {
+        North::Magnetic => {
+            return "A magnetic-north line points where the needle points, so 000 belongs on the dial.".to_owned();
+        }
+        North::True => "declination",
+        North::Grid => "G-M angle",
+    };
+    match EastWest::of(angle) {
+        _ if !shows(angle) => format!("The {name} is nothing here, so 000 belongs on the dial."),
+        Some(EastWest::East) => format!(
+            "The {name} is {}. East: 360 less the angle, {}, belongs on the dial.",
+            declination_words(angle),
+            figures(-angle)
+        ),
+        _ => format!("The {name} is {}. West: the angle itself belongs on the dial.", declination_words(angle)),
+    }
+}
+
+/// How a given bearing becomes the number on the dial.
+fn given_reason(exercise: &Exercise, bearing: Angle, north: North) -> String {
+    let angle = exercise.magnetic_from(north);
+    if north == North::Magnetic || !shows(angle) {
+        return format!("The bearing is {}° {}.", figures(bearing), north.letter());
+    }
+    let (what, sign) = match EastWest::of(angle) {
+        Some(EastWest::East) => ("taken off", '−'),
+        _ => ("added", '+'),
+    };
+    format!(
+        "The bearing is {}° {}. From map to compass {} is {what}: {} {sign} {} gives {}° M.",
+        figures(bearing),
+        north.letter(),
+        declination_words(angle),
+        figures(bearing),
+        super::amount::size(angle).trim_end_matches('°'),
+        figures(bearing - angle)
+    )
+}

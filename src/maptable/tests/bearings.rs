@@ -1,0 +1,191 @@
+//! Bearings off the map, by the needle and by the map's lines.
+
+use super::*;
+
+fn oriented(ground: Ground, lies: f64, legs: &[(char, char)]) -> Hands {
+    let legs = legs.iter().map(|(from, to)| leg(*from, *to)).collect();
+    Hands::at(ground.exercise(Task::OrientedBearing { legs, lies: azimuth(lies) }))
+}
+
+fn by_needle() -> Hands {
+    oriented(GROUND, 0.0, &[('P', 'Q')])
+}
+
+fn by_lines(north: North) -> Hands {
+    Hands::at(GROUND.exercise(Task::MapBearing { leg: leg('P', 'Q'), north }))
+}
+
+fn readings(judged: &TableJudgement) -> Vec<(f64, f64)> {
+    match &judged.state {
+        StateVerdict::Readings(readings) => {
+            readings.iter().map(|reading| (reading.said.unwrap().degrees(), reading.ideal.degrees())).collect()
+        }
+        _ => panic!("not a task with readings"),
+    }
+}
+
+#[test]
+fn the_needle_on_an_oriented_map_gives_the_magnetic_bearing() {
+    // The model's row: R = T + map − D − iron; with the map off by the iron exactly T − D. P to Q is 60 true, D 17 W: 77.
+    let judged = by_needle().leg('P', 'Q').box_by(Hold::Dial).read_dial().is_right();
+    assert_eq!(readings(&judged), [(77.0, 77.0)]);
+    let iron = Ground { iron: 4.0, ..GROUND };
+    let judged = oriented(iron, 4.0, &[('P', 'Q')]).leg('P', 'Q').box_by(Hold::Dial).read_dial().is_right();
+    assert_eq!(readings(&judged), [(77.0, 77.0)]);
+    assert_eq!(
+        judged.meaning.unwrap(),
+        "Iron nearby turns the needle 4° clockwise. The map lies 4° off, turned clockwise. Needle and map are off by the \
+         same, so the bearings come out right even here."
+    );
+}
+
+#[test]
+fn a_dated_map_brings_its_error_into_every_bearing_and_says_so() {
+    let ground = Ground { declination: -9.0, printed: -12.0, ..GROUND };
+    let judged = oriented(ground, 3.0, &[('P', 'Q')]).leg('P', 'Q').box_by(Hold::Dial).read_dial().is_right();
+    assert_eq!(readings(&judged), [(72.0, 69.0)]);
+    assert_eq!(
+        judged.meaning.unwrap(),
+        "The map lies 3° off, turned clockwise. So right work reads 072 for P to Q, where the bearing is 069° M: each \
+         bearing comes out 3° too large."
+    );
+}
+
+#[test]
+fn three_legs_are_taken_one_after_the_other() {
+    let mut hands = oriented(GROUND, 0.0, &[('P', 'Q'), ('Q', 'S'), ('S', 'P')]);
+    for (from, to) in [('P', 'Q'), ('Q', 'S'), ('S', 'P')] {
+        hands = hands.leg(from, to).box_by(Hold::Dial).read_dial();
+    }
+    let judged = hands.is_right();
+    assert_eq!(readings(&judged), [(77.0, 77.0), (187.0, 187.0), (307.0, 307.0)]);
+    assert_eq!(
+        judged.state.words(),
+        "P to Q: 077, which is right. Q to S: 187, which is right. S to P: 307, which is right."
+    );
+}
+
+#[test]
+fn the_last_number_may_be_left_to_the_dial_and_others_may_not() {
+    by_needle().leg('P', 'Q').box_by(Hold::Dial).up().is_right();
+    let two = oriented(GROUND, 0.0, &[('P', 'Q'), ('Q', 'S')]).leg('P', 'Q').box_by(Hold::Dial).up();
+    two.finds(&[Fault::NotRead]);
+}
+
+#[test]
+fn the_arrow_back_and_the_needle_reversed_each_turn_the_number_and_both_hide_it() {
+    let back = |hands: Hands| hands.edge_back(LineName::Leg(leg('P', 'Q')));
+    let judged = back(by_needle()).box_by(Hold::Dial).read_dial().finds(&[Fault::ArrowBack]);
+    assert_eq!(judged.state.words(), "P to Q: 257, 180° too little.");
+    by_needle().leg('P', 'Q').box_south_by(Hold::Dial).read_dial().finds(&[Fault::NeedleReversed]);
+    by_needle().leg('Q', 'P').box_by(Hold::Dial).read_dial().finds(&[Fault::ArrowBack]);
+    let judged = back(by_needle()).box_south_by(Hold::Dial).read_dial();
+    let judged = judged.finds(&[Fault::ArrowBack, Fault::NeedleReversed]);
+    assert!(judged.cancelled() && judged.state.right());
+}
+
+#[test]
+fn a_number_corrected_again_or_read_elsewhere_is_named() {
+    let boxed = || by_needle().leg('P', 'Q').box_by(Hold::Dial).up();
+    boxed().read(94.0).finds(&[Fault::CorrectedAgain]);
+    boxed().read(60.0).finds(&[Fault::CorrectedAgain]);
+    boxed().read(0.0).finds(&[Fault::ReadAtNeedle]);
+    boxed().read(257.0).finds(&[Fault::ReadOpposite]);
+    boxed().read(82.0).finds(&[Fault::Misread]);
+    boxed().dial(100.0).read(100.0).finds(&[Fault::DialMoved]);
+    boxed().read(78.0).is_right();
+}
+
+#[test]
+fn the_maps_lines_where_the_needle_should_be_used() {
+    by_needle().leg('P', 'Q').dial_n_to(0.0).read_dial().finds(&[Fault::LinesForNeedle]);
+    by_needle().leg('P', 'Q').dial_n_to(2.5).read_dial().finds(&[Fault::LinesForNeedle]);
+    by_needle().leg('P', 'Q').dial_n_to(180.0).read_dial().finds(&[Fault::LinesForNeedle, Fault::DialReversed]);
+}
+
+#[test]
+fn the_map_turned_where_the_dial_should_be_or_moved_at_all() {
+    by_needle().leg('P', 'Q').box_by(Hold::Both).read_dial().finds(&[Fault::MapForDial]);
+    by_needle().turn(Hold::Map, 5.0).leg('P', 'Q').box_by(Hold::Dial).read_dial().finds(&[Fault::MapMoved]);
+}
+
+#[test]
+fn another_leg_another_line_no_line_or_a_slipped_compass() {
+    let other = LineName::Leg(leg('Q', 'S'));
+    by_needle().leg('Q', 'S').box_by(Hold::Dial).read_dial().finds(&[Fault::WrongLine(other)]);
+    by_needle().edge(LineName::Grid).box_by(Hold::Dial).read_dial().finds(&[Fault::WrongLine(LineName::Grid)]);
+    by_needle().box_by(Hold::Dial).read_dial().finds(&[Fault::EdgeOffLine]);
+    by_needle().leg('P', 'Q').box_by(Hold::Compass).read_dial().finds(&[Fault::CompassOffLine]);
+    by_needle().leg('P', 'Q').read_dial().finds(&[Fault::NotBoxed]);
+}
+
+#[test]
+fn by_the_maps_lines_the_bearing_counts_from_the_lines_used_whichever_way_the_map_lies() {
+    // The model's row: R is the true, grid or magnetic bearing after the lines used; needle and map's lie play no part.
+    for (north, number) in [(North::True, 60.0), (North::Grid, 57.5), (North::Magnetic, 77.0)] {
+        for lie in [0.0, 40.0, 200.0] {
+            let mut hands = by_lines(north);
+            hands.exercise.start = Table::new(azimuth(lie), azimuth(100.0), angle(200.0));
+            let hands = Hands::at(hands.exercise);
+            let along = hands.exercise.drawn(north).degrees();
+            let judged = hands.leg('P', 'Q').dial_n_to(along).read_dial().is_right();
+            assert_eq!(readings(&judged), [(number, number)]);
+        }
+    }
+}
+
+#[test]
+fn reversals_by_the_maps_lines_are_found_each_and_both() {
+    let back = || by_lines(North::Grid).edge_back(LineName::Leg(leg('P', 'Q')));
+    back().dial_n_to(2.5).read_dial().finds(&[Fault::ArrowBack]);
+    by_lines(North::Grid).leg('P', 'Q').dial_n_to(182.5).read_dial().finds(&[Fault::DialReversed]);
+    let judged = back().dial_n_to(182.5).read_dial().finds(&[Fault::ArrowBack, Fault::DialReversed]);
+    assert!(judged.cancelled());
+    assert_eq!(readings(&judged), [(57.5, 57.5)]);
+}
+
+#[test]
+fn the_needle_where_the_maps_lines_should_be_used() {
+    let boxed = by_lines(North::Grid).leg('P', 'Q').box_by(Hold::Dial).read_dial();
+    boxed.finds(&[Fault::NeedleForLines]);
+    let south = by_lines(North::Grid).leg('P', 'Q').box_south_by(Hold::Dial).read_dial();
+    south.finds(&[Fault::NeedleForLines, Fault::NeedleReversed]);
+}
+
+#[test]
+fn other_lines_of_the_map_are_named() {
+    by_lines(North::Grid).leg('P', 'Q').dial_n_to(92.5).read_dial().finds(&[Fault::QuarterTurn]);
+    let hands = by_lines(North::Grid).leg('P', 'Q');
+    hands.clone().dial_n_to(0.0).read_dial().finds(&[Fault::WrongLine(LineName::True)]);
+    hands.clone().dial_n_to(-17.0).read_dial().finds(&[Fault::WrongLine(LineName::Magnetic)]);
+    hands.clone().dial_n_to(-30.0).read_dial().finds(&[Fault::WrongLine(LineName::Prong)]);
+    hands.dial_n_to(60.0).read_dial().finds(&[Fault::DialOff]);
+}
+
+#[test]
+fn the_map_turned_to_the_dial_is_found() {
+    // The map is turned under the compass until its lines run along those of the dial.
+    let hands = by_lines(North::Grid).leg('P', 'Q');
+    let by = (hands.seen().dial_from_map - angle(2.5)).degrees();
+    hands.turn(Hold::Map, by).read_dial().finds(&[Fault::MapForDial]);
+    // To turn map and compass first is no fault.
+    by_lines(North::Grid).leg('P', 'Q').turn(Hold::Both, 30.0).dial_n_to(2.5).read_dial().is_right();
+}
+
+#[test]
+fn the_number_by_the_maps_lines_is_not_corrected_and_not_read_at_the_needle() {
+    let hands = || by_lines(North::Grid).leg('P', 'Q').dial_n_to(2.5).up();
+    hands().read(57.5 + 19.5).finds(&[Fault::CorrectedAgain]);
+    let at_needle = hands().seen().needle_on_dial.degrees();
+    hands().read(at_needle).finds(&[Fault::ReadAtNeedle]);
+}
+
+#[test]
+fn the_dials_lines_are_told_from_the_lines_of_the_map() {
+    let told = |hands: Hands| describe_lines(&hands.seen(), North::Grid, hands.exercise.drawn(North::Grid));
+    let hands = by_lines(North::Grid).leg('P', 'Q');
+    let off = told(hands.clone().dial_n_to(37.5));
+    assert_eq!(off, "The dial's N points 35° clockwise of the north of the map's north-south grid lines.");
+    let on = told(hands.dial_n_to(2.5));
+    assert_eq!(on, "The dial's N points along the map's north-south grid lines to their north.");
+}

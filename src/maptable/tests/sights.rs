@@ -1,0 +1,127 @@
+//! Bearings followed in the hand, and looks back.
+
+use super::*;
+
+/// Magnetic 65, on ground with declination 17° W: azimuth 48. The others stand where the errors lead.
+fn follow(bearing: f64, north: North) -> Hands {
+    let mark = |name: &str, degrees: f64| Landmark { name: name.to_owned(), azimuth: azimuth(degrees) };
+    let landmarks = vec![
+        mark("the hut", 48.0),
+        mark("the tower", 228.0),
+        mark("the oak", 343.0),
+        mark("the cairn", 31.0),
+        mark("the spur", 82.0),
+    ];
+    Hands::at(GROUND.exercise(Task::Follow { bearing: angle(bearing), north, landmarks }))
+}
+
+fn walked(start_mark: f64) -> Hands {
+    let task = Task::BackSight { walked: Bearing::from_degrees(65.0), start_mark: azimuth(start_mark) };
+    Hands::at(GROUND.exercise(task))
+}
+
+impl Hands {
+    fn choose(self, number: u8) -> Hands {
+        self.make(Move::Choose(number))
+    }
+
+    fn say(self, stands: Stands) -> Hands {
+        self.make(Move::Say(stands))
+    }
+}
+
+#[test]
+fn a_bearing_followed_leads_to_the_reading_turned_by_declination_and_iron() {
+    let hands = follow(65.0, North::Magnetic).dial(65.0).box_by(Hold::Oneself);
+    // The model's row: the travel arrow at R + D + iron.
+    assert_eq!(hands.now.baseplate().degrees(), 48.0);
+    hands.choose(0).is_right();
+    follow(48.0, North::True).dial(65.0).box_by(Hold::Oneself).choose(0).is_right();
+    follow(45.5, North::Grid).dial(65.0).box_by(Hold::Oneself).choose(0).is_right();
+    let iron = Ground { iron: 5.0, ..GROUND };
+    let mut hands = follow(65.0, North::Magnetic);
+    hands.exercise.iron = angle(iron.iron);
+    let judged = hands.dial(65.0).box_by(Hold::Oneself);
+    assert_eq!(judged.now.baseplate().degrees(), 53.0);
+    assert!(judged.choose(0).is_right().meaning.unwrap().starts_with("Iron nearby turns the needle 5° clockwise, so"));
+}
+
+#[test]
+fn the_number_for_a_given_bearing_is_named_when_wrong() {
+    let by = |bearing, north, dial, chosen| follow(bearing, north).dial(dial).box_by(Hold::Oneself).choose(chosen);
+    by(48.0, North::True, 48.0, 3).finds(&[Fault::NotApplied]);
+    by(65.0, North::True, 48.0, 3).finds(&[Fault::SignFlipped]);
+    by(65.0, North::Magnetic, 48.0, 3).finds(&[Fault::CorrectedAgain]);
+    by(65.0, North::Magnetic, 245.0, 1).finds(&[Fault::DialReversed]);
+    by(82.0, North::Grid, 99.0, 4).finds(&[Fault::DeclinationForGma]);
+}
+
+#[test]
+fn what_lies_in_view_is_told_from_the_travel_arrow() {
+    let hands = follow(65.0, North::Magnetic).dial(65.0).box_by(Hold::Oneself);
+    assert_eq!(
+        describe_view(&hands.exercise, &hands.now).unwrap(),
+        "The cairn lies 17° counterclockwise of the travel arrow; the hut lies on the travel arrow; the spur lies 34° \
+         clockwise of the travel arrow; the tower lies 180° counterclockwise of the travel arrow; the oak lies 65° \
+         counterclockwise of the travel arrow."
+    );
+    let hands = walked(235.0).dial(65.0).box_south_by(Hold::Oneself);
+    let view = describe_view(&hands.exercise, &hands.now).unwrap();
+    assert_eq!(view, "The start lies 7° clockwise of the travel arrow.");
+    let orient = GROUND.orient(North::True);
+    assert_eq!(describe_view(&orient.exercise, &orient.now), None);
+}
+
+#[test]
+fn a_reversed_needle_leads_to_the_opposite_mark() {
+    let turned = || follow(65.0, North::Magnetic).dial(65.0).box_south_by(Hold::Oneself);
+    let judged = turned().choose(1).finds(&[Fault::NeedleReversed]);
+    assert!(!judged.state.right());
+    // Looking along the tail as well hides it: two faults.
+    assert!(turned().choose(0).finds(&[Fault::NeedleReversed, Fault::LookedBack]).cancelled());
+}
+
+#[test]
+fn the_dial_turned_to_the_needle_where_one_should_turn_oneself() {
+    let judged = follow(65.0, North::Magnetic).turn(Hold::Oneself, -18.0).dial(65.0).box_by(Hold::Dial).choose(4);
+    judged.finds(&[Fault::DialForSelf]);
+}
+
+#[test]
+fn looking_elsewhere_than_along_the_travel_arrow_is_named() {
+    let boxed = || follow(65.0, North::Magnetic).dial(65.0).box_by(Hold::Oneself);
+    boxed().choose(1).finds(&[Fault::LookedBack]);
+    boxed().choose(2).finds(&[Fault::LookedAlongNeedle]);
+    boxed().choose(4).finds(&[Fault::NotAhead]);
+    boxed().finds(&[Fault::NothingChosen]);
+    follow(65.0, North::Magnetic).dial(65.0).choose(0).finds(&[Fault::NotBoxed, Fault::NotAhead]);
+}
+
+#[test]
+fn a_back_sight_boxes_the_south_end_with_the_same_number() {
+    let looking = |mark| walked(mark).dial(65.0).box_south_by(Hold::Oneself);
+    // The model's row: looking back along the line, 48 + 180.
+    assert_eq!(looking(228.0).now.baseplate().degrees(), 228.0);
+    looking(228.0).say(Stands::OnLine).is_right();
+    // A back sight greater than the back bearing: right of the line (walking north and standing east of the line, the
+    // start bears more than 180).
+    looking(235.0).say(Stands::Right).is_right();
+    looking(221.0).say(Stands::Left).is_right();
+    looking(235.0).say(Stands::Left).finds(&[Fault::SidesSwapped]);
+    looking(235.0).say(Stands::OnLine).finds(&[Fault::OffsetUnseen]);
+    looking(235.0).finds(&[Fault::NothingChosen]);
+}
+
+#[test]
+fn the_back_bearing_with_the_north_end_boxed_looks_the_same_way() {
+    walked(228.0).dial(245.0).box_by(Hold::Oneself).say(Stands::OnLine).is_right();
+}
+
+#[test]
+fn a_back_sight_that_looks_forward_is_named() {
+    walked(228.0).dial(65.0).box_by(Hold::Oneself).say(Stands::OnLine).finds(&[Fault::NotReversed]);
+    walked(228.0).dial(245.0).box_south_by(Hold::Oneself).say(Stands::OnLine).finds(&[Fault::NotReversed]);
+    walked(228.0).dial(65.0).say(Stands::OnLine).finds(&[Fault::NotBoxed]);
+    walked(228.0).dial(65.0).box_south_by(Hold::Dial).say(Stands::OnLine).finds(&[Fault::DialForSelf]);
+    walked(228.0).dial(80.0).box_south_by(Hold::Oneself).say(Stands::OnLine).finds(&[Fault::DialOff]);
+}

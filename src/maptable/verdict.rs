@@ -1,0 +1,226 @@
+//! What is said of a piece of work: the faults, the final state, and what it means.
+
+use super::amount::{figures, push_size, shows, size, turn, turn_words, way_word, within};
+use super::fault::Fault;
+use super::lines::Leg;
+use super::task::{Exercise, Task};
+use crate::angle::{Angle, North, declination_words};
+
+/// The judgement of one exercise.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TableJudgement {
+    /// What was done wrongly, and not mended before the end.
+    pub procedure: Vec<Fault>,
+    /// What came out.
+    pub state: StateVerdict,
+    /// Whether work and outcome are right: no fault, and what right work leaves.
+    pub right: bool,
+    /// What the outcome means where right work does not bring the ideal: a dated map, iron near the table.
+    pub meaning: Option<String>,
+}
+
+/// What came out at the end.
+#[derive(Clone, Debug, PartialEq)]
+pub enum StateVerdict {
+    /// How the map lies.
+    Map {
+        /// Off true north, clockwise positive.
+        off: Angle,
+        /// How it lies after right work.
+        expected: Angle,
+        /// How far from that it may lie.
+        tolerance: Angle,
+    },
+    /// The numbers read.
+    Readings(Vec<ReadingState>),
+    /// What was sighted along the travel arrow.
+    Ahead {
+        /// How far the arrow points from where it should, clockwise positive.
+        off: Angle,
+        /// Whether what was chosen is right.
+        right: bool,
+    },
+    /// The number on the dial.
+    Dial {
+        /// The number.
+        shown: Angle,
+        /// How far it is from the wanted one; positive when it is larger.
+        off: Angle,
+        /// How far it may be.
+        tolerance: Angle,
+    },
+}
+
+/// The number read for a leg.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ReadingState {
+    /// The leg.
+    pub leg: Leg,
+    /// The number said; none when the leg was left out.
+    pub said: Option<Angle>,
+    /// How far it is from what right work reads; positive when it is larger.
+    pub off: Option<Angle>,
+    /// What right work reads.
+    pub expected: Angle,
+    /// What would be read without iron, on a map that lies right.
+    pub ideal: Angle,
+    /// How far off it may be.
+    pub tolerance: Angle,
+}
+
+impl ReadingState {
+    /// Whether the number is right.
+    #[must_use]
+    pub fn right(&self) -> bool {
+        self.off.is_some_and(|off| within(off, self.tolerance))
+    }
+}
+
+impl StateVerdict {
+    /// Whether the outcome is what right work gives.
+    #[must_use]
+    pub fn right(&self) -> bool {
+        match self {
+            StateVerdict::Map { off, expected, tolerance } => within(turn(*expected, *off), *tolerance),
+            StateVerdict::Readings(readings) => readings.iter().all(ReadingState::right),
+            StateVerdict::Ahead { right, .. } => *right,
+            StateVerdict::Dial { off, tolerance, .. } => within(*off, *tolerance),
+        }
+    }
+
+    /// The outcome in sentences.
+    #[must_use]
+    pub fn words(&self) -> String {
+        match self {
+            StateVerdict::Map { off, .. } if !shows(*off) => "The map lies right.".to_owned(),
+            StateVerdict::Map { off, .. } => format!("The map lies {} off, turned {}.", size(*off), way_word(*off)),
+            StateVerdict::Readings(readings) => readings.iter().map(reading_words).collect::<Vec<String>>().join(" "),
+            StateVerdict::Ahead { off, right } => {
+                let mut text = if shows(*off) {
+                    format!("The travel arrow points {} of where it should.", turn_words(*off))
+                } else {
+                    "The travel arrow points where it should.".to_owned()
+                };
+                text.push_str(if *right { " What you chose is right." } else { " What you chose is not right." });
+                text
+            }
+            StateVerdict::Dial { shown, off, .. } => {
+                let mut text = format!("The dial reads {}", figures(*shown));
+                push_off(&mut text, *off);
+                text.push('.');
+                text
+            }
+        }
+    }
+}
+
+fn reading_words(reading: &ReadingState) -> String {
+    let leg = format!("{} to {}", reading.leg.from, reading.leg.to);
+    let (Some(said), Some(off)) = (reading.said, reading.off) else { return format!("{leg}: not read.") };
+    let mut text = format!("{leg}: {}", figures(said));
+    push_off(&mut text, off);
+    text.push('.');
+    text
+}
+
+/// `, which is right` or `, 34° too much`.
+fn push_off(text: &mut String, off: Angle) {
+    if shows(off) {
+        text.push_str(", ");
+        push_size(text, off);
+        text.push_str(if off.degrees() < 0.0 { " too little" } else { " too much" });
+    } else {
+        text.push_str(", which is right");
+    }
+}
+
+impl TableJudgement {
+    /// Whether reversals hid each other, so that the outcome is right although the work was not.
+    #[must_use]
+    pub fn cancelled(&self) -> bool {
+        let reversals = self.procedure.iter().filter(|fault| fault.is_reversal()).count();
+        reversals >= 2 && self.state.right()
+    }
+
+    /// All that is said, line by line: the verdict, each fault with its mending, the outcome, what it means.
+    #[must_use]
+    pub fn words(&self) -> Vec<String> {
+        let mut lines = Vec::with_capacity(self.procedure.len() + 3);
+        lines.push(
+            match (self.right, self.procedure.len(), self.state.right()) {
+                (true, ..) => "Right.",
+                _ if self.cancelled() => "It came out right only because two reversals hid each other.",
+                (_, 0, _) => "Each step was near enough, but the small errors add up to too much.",
+                (_, _, true) => "It came out near enough, but the work was not right.",
+                _ => "Not right.",
+            }
+            .to_owned(),
+        );
+        lines.extend(self.procedure.iter().map(|fault| format!("You {}. {}", fault.said(), fault.mend())));
+        lines.push(self.state.words());
+        lines.extend(self.meaning.clone());
+        lines
+    }
+}
+
+/// What right work leaves where map or place are not ideal.
+pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) -> Option<String> {
+    let iron = iron_words(exercise.iron);
+    match (&exercise.task, state) {
+        (Task::Orient(north), StateVerdict::Map { expected, .. }) if shows(*expected) || iron.is_some() => {
+            let mut text = iron.map_or_else(String::new, |iron| iron + " and the map goes with it. ");
+            let old = turn(exercise.printed.angle(), exercise.declination.angle());
+            if *north == North::Magnetic && shows(old) {
+                text.push_str(&format!(
+                    "The line was drawn for a declination of {} and today it is {}. ",
+                    declination_words(exercise.printed.angle()),
+                    declination_words(exercise.declination.angle())
+                ));
+            }
+            text.push_str(if right {
+                "Your work is right, and still the map lies "
+            } else {
+                "Right work leaves the map "
+            });
+            if shows(*expected) {
+                text.push_str(&format!("{} off, turned {}.", size(*expected), way_word(*expected)));
+            } else {
+                text.push_str("as it should lie: the two happen to cancel.");
+            }
+            Some(text)
+        }
+        (Task::OrientedBearing { lies, .. }, StateVerdict::Readings(readings)) => {
+            let lies = lies.angle().wrapped_half();
+            let first = readings.first()?;
+            let left = turn(first.ideal, first.expected);
+            let mut text = iron.map_or_else(String::new, |iron| iron + ". ");
+            if !shows(left) && text.is_empty() {
+                return None;
+            }
+            if shows(lies) {
+                text.push_str(&format!("The map lies {} off, turned {}. ", size(lies), way_word(lies)));
+            }
+            if shows(left) {
+                text.push_str(&format!(
+                    "So right work reads {} for {} to {}, where the bearing is {}° M: each bearing comes out {} {}.",
+                    figures(first.expected),
+                    first.leg.from,
+                    first.leg.to,
+                    figures(first.ideal),
+                    size(left),
+                    if left.degrees() < 0.0 { "too small" } else { "too large" }
+                ));
+            } else {
+                text.push_str("Needle and map are off by the same, so the bearings come out right even here.");
+            }
+            Some(text)
+        }
+        (Task::Follow { .. } | Task::BackSight { .. }, _) => iron
+            .map(|iron| iron + ", so even right work points that much off the line. Step away from it and look again."),
+        _ => None,
+    }
+}
+
+fn iron_words(iron: Angle) -> Option<String> {
+    shows(iron).then(|| format!("Iron nearby turns the needle {}", turn_words(iron)))
+}
