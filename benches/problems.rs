@@ -30,7 +30,8 @@ fn problems(criterion: &mut Criterion) {
 fn judging(criterion: &mut Criterion) {
     let code = skills::read_code("B2-2-362035").unwrap();
     let outline = skills::of(&code).outline(&code).unwrap();
-    criterion.bench_function("judge an answer", |bencher| bencher.iter(|| judge(black_box(&outline), &["178"]).unwrap()));
+    criterion
+        .bench_function("judge an answer", |bencher| bencher.iter(|| judge(black_box(&outline), &["178"]).unwrap()));
 }
 
 fn learner(criterion: &mut Criterion) {

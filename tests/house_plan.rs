@@ -12,6 +12,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ("ground", &["angle"]),
     ("geomag", &["angle", "ground"]),
     ("scene", &[]),
+    ("terrain", &["angle", "ground", "scene"]),
     ("problem", &["angle", "ground", "scene"]),
     ("skills", &["angle", "ground", "geomag", "scene", "problem"]),
     ("learner", &["problem"]),
