@@ -102,8 +102,8 @@ impl Relief {
             bend: draw.tenths(-7.0, 7.0),
             swing: draw.tenths(3.0, 9.0) * draw.sign(),
             bed_m: f64::from(draw.between(24, 72)) * 10.0 + f64::from(draw.between(0, 9)),
-            fall: f64::from(draw.between(20, 34)) / 100.0,
-            flank: f64::from(draw.between(90, 130)) / 100.0,
+            fall: f64::from(draw.between(16, 28)) / 100.0,
+            flank: f64::from(draw.between(50, 80)) / 100.0,
         };
         let mut relief =
             Relief { width_mm, height_mm, valley, rises: Vec::new(), hills: Vec::new(), hollow: (middle, 0.0) };
@@ -119,7 +119,7 @@ impl Relief {
             let spot = Spot::new(draw.tenths(13.0, self.width_mm - 13.0), draw.tenths(13.0, self.height_mm - 13.0));
             let out = self.valley.coordinates(spot).1.abs();
             let apart = self.hills.iter().all(|hill| hill.distance_mm(spot) >= 24.0);
-            let (height_m, radius_mm) = (draw.tenths(72.0, 128.0), draw.tenths(23.0, 32.0).min(out + 5.0));
+            let (height_m, radius_mm) = (draw.tenths(46.0, 84.0), draw.tenths(24.0, 34.0).min(out + 5.0));
             if self.hills.len() < wanted && out >= 18.0 && apart {
                 self.hills.push(spot);
                 heights.push(height_m);
@@ -130,7 +130,7 @@ impl Relief {
             for _ in 0..2 {
                 let way = EIGHT[draw.below(8) as usize];
                 let (length, height_m, radius_mm) =
-                    (draw.tenths(16.0, 26.0), draw.tenths(30.0, 52.0), draw.tenths(9.0, 13.0));
+                    (draw.tenths(16.0, 26.0), draw.tenths(16.0, 30.0), draw.tenths(10.0, 14.0));
                 // A spur across the valley would dam it: such a one points the other way, or is left out.
                 let clear = |end: Spot| {
                     let out = |at: Spot| self.valley.coordinates(at).1;

@@ -1,5 +1,5 @@
 //! What stays outside the rim of the compass.
-use crate::scene::{Direction, Point, circle};
+use crate::scene::{Direction, Point, arc, circle};
 
 /// A round hole in the drawing.
 #[derive(Clone, Copy, Debug)]
@@ -7,6 +7,9 @@ pub(super) struct Hole {
     pub(super) centre: Point,
     pub(super) radius_mm: f64,
 }
+
+/// No line of the ground has longer steps than twice this on the panel at any zoom in use; longer ones are not cut.
+const LONGEST_STEP_MM: f64 = 6.0;
 
 impl Hole {
     pub(super) fn holds(&self, point: Point) -> bool {
@@ -26,6 +29,15 @@ impl Hole {
         }
         let (enter, leave) = ((-qb - root.sqrt()) / qa, (-qb + root.sqrt()) / qa);
         (enter < 1.0 && leave > 0.0).then(|| (enter.max(0.0), leave.min(1.0)))
+    }
+
+    /// Whether a line may come into the hole; false only when it surely keeps out.
+    pub(super) fn touches(&self, line: &[Point]) -> bool {
+        let reach = self.radius_mm + LONGEST_STEP_MM;
+        line.iter().any(|at| {
+            let (x, y) = (at.x - self.centre.x, at.y - self.centre.y);
+            x * x + y * y < reach * reach
+        })
     }
 
     /// The pieces of a line that lie outside.
@@ -60,18 +72,27 @@ impl Hole {
 
     /// A filled shape without the hole, as one outline under the even-odd rule.
     ///
-    /// Corners inside are moved outward onto the rim: outside nothing changes, and how often the shape goes around the
-    /// middle does not change either, so that the whole hole is now as its middle was. Where that is inside, the rim is
-    /// added once more, joined by a seam without width.
+    /// What runs inside is moved straight outward onto the rim: outside nothing changes, and how often the shape goes
+    /// around the middle does not change either, so that the whole hole is now as its middle was. Where that is inside,
+    /// the rim is added once more, joined by a seam without width.
     pub(super) fn cut_out(&self, outline: &[Point]) -> Vec<Point> {
         let fine = self.with_crossings(outline);
-        let mut cut: Vec<Point> = fine
-            .into_iter()
-            .map(|point| match Direction::between(self.centre, point) {
-                Some(way) if self.holds(point) => self.centre.along(way, self.radius_mm),
-                _ => point,
-            })
-            .collect();
+        let mut cut = Vec::with_capacity(fine.len() * 2);
+        for (&(a, on_rim), &(b, too)) in fine.iter().zip(fine.iter().cycle().skip(1)) {
+            if !on_rim {
+                cut.push(a);
+            } else if let (Some(from), Some(to)) =
+                (Direction::between(self.centre, a), Direction::between(self.centre, b))
+            {
+                cut.push(self.centre.along(from, self.radius_mm));
+                // From a corner inside to a corner inside: along the rim, on the side on which the stretch passes the middle.
+                if too && from.dx() * to.dy() - from.dy() * to.dx() >= 0.0 {
+                    cut.extend(arc(self.centre, self.radius_mm, from, to));
+                } else if too {
+                    cut.extend(arc(self.centre, self.radius_mm, to, from).into_iter().rev());
+                }
+            }
+        }
         if let (true, Some(&first)) = (encloses(outline, self.centre), cut.first()) {
             cut.push(first);
             cut.extend(circle(self.centre, self.radius_mm));
@@ -79,17 +100,14 @@ impl Hole {
         cut
     }
 
-    /// The outline with its crossings of the rim as corners, and steps short enough to follow the rim once moved there.
-    fn with_crossings(&self, outline: &[Point]) -> Vec<Point> {
+    /// The corners of an outline and its crossings of the rim, each with whether it belongs on the rim.
+    fn with_crossings(&self, outline: &[Point]) -> Vec<(Point, bool)> {
         let mut fine = Vec::with_capacity(outline.len() + 16);
         for (&a, &b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
-            fine.push(a);
+            fine.push((a, self.holds(a)));
             let Some((enter, leave)) = self.span(a, b) else { continue };
-            for step in 0..=8 {
-                let share = enter + (leave - enter) * f64::from(step) / 8.0;
-                if share > 0.0 && share < 1.0 {
-                    fine.push(Point::new(a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)));
-                }
+            for share in [enter, leave].into_iter().filter(|share| *share > 0.0 && *share < 1.0) {
+                fine.push((Point::new(a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)), true));
             }
         }
         fine

@@ -2,7 +2,7 @@
 use super::clip::Hole;
 use super::marks;
 use crate::angle::North;
-use crate::scene::{Area, Dash, Direction, Ink, Line, Mark, MarkKind, Point, Scene, Side};
+use crate::scene::{Area, Dash, Direction, Ink, Line, Mark, MarkKind, Point, Scene, Side, Weight};
 use crate::terrain::map::Map;
 use crate::terrain::spot::{Spot, inside};
 use crate::terrain::view::{Lie, MapView};
@@ -14,7 +14,17 @@ pub(super) struct Layers<'a> {
     view: &'a MapView,
     lie: Lie,
     hole: Option<Hole>,
+    /// Around each mark, where no thin line runs.
+    clearings: Vec<Hole>,
+    /// The landmarks that are drawn, those that are asked for first.
+    pub(super) drawn: Vec<usize>,
 }
+
+/// How far thin lines keep from the middle of a mark, in mm.
+const CLEARING_MM: f64 = 3.8;
+
+/// Panel for each landmark that is drawn without being asked for, in square mm.
+const ROOM_MM2: f64 = 1500.0;
 
 /// The end of a ruled line that is in sight, with its mark.
 pub(super) struct LineEnd<'a> {
@@ -27,7 +37,27 @@ pub(super) struct LineEnd<'a> {
 impl<'a> Layers<'a> {
     pub(super) fn new(map: &'a Map, view: &'a MapView) -> Layers<'a> {
         let hole = view.rim.map(|rim| Hole { centre: rim.centre, radius_mm: rim.radius_mm });
-        Layers { map, view, lie: view.lie(), hole }
+        let mut layers = Layers { map, view, lie: view.lie(), hole, clearings: Vec::new(), drawn: Vec::new() };
+        layers.choose();
+        layers
+    }
+
+    /// Chooses the landmarks that are drawn.
+    fn choose(&mut self) {
+        let landmarks = self.map.landmarks();
+        let mut order: Vec<usize> = (0..landmarks.len()).collect();
+        order.retain(|&number| {
+            let spot = landmarks[number].spot;
+            self.view.shows(spot) && (self.is_asked(number) || !self.is_covered(self.lie.point(spot)))
+        });
+        order.sort_by_key(|&number| (!self.is_asked(number), !landmarks[number].core));
+        let asked = order.iter().filter(|&&number| self.is_asked(number)).count();
+        let room = (self.view.width_mm * self.view.height_mm / ROOM_MM2).clamp(0.0, 100.0) as usize;
+        order.truncate(asked + room);
+        let clearing =
+            |&number: &usize| Hole { centre: self.lie.point(landmarks[number].spot), radius_mm: CLEARING_MM };
+        self.clearings = order.iter().map(clearing).collect();
+        self.drawn = order;
     }
 
     pub(super) const fn lie(&self) -> &Lie {
@@ -39,18 +69,15 @@ impl<'a> Layers<'a> {
         self.hole.is_some_and(|hole| hole.holds(at))
     }
 
+    /// Draws what a line leaves outside the compass and clear of the marks.
     fn line(&self, scene: &mut Scene, line: &[Spot], look: impl Fn(Vec<Point>) -> Line) {
-        let points = self.lie.points(line);
-        match &self.hole {
-            None => {
-                scene.add(look(points));
-            }
-            Some(hole) => {
-                for piece in hole.outside(&points) {
-                    scene.add(look(piece));
-                }
+        let mut pieces = vec![self.lie.points(line)];
+        for hole in self.hole.iter().chain(&self.clearings) {
+            if pieces.iter().any(|piece| hole.touches(piece)) {
+                pieces = pieces.iter().flat_map(|piece| hole.outside(piece)).collect();
             }
         }
+        scene.items.extend(pieces.into_iter().map(|piece| look(piece).into()));
     }
 
     fn tint(&self, scene: &mut Scene, outline: &[Spot], ink: Ink) {
@@ -67,19 +94,19 @@ impl<'a> Layers<'a> {
         self.tint(scene, shore, Ink::Water);
         let interval = self.map.contour_interval_m(self.view) as i32;
         for contour in self.map.contours().iter().filter(|contour| contour.height_m % interval == 0) {
-            let dash = if contour.height_m % (5 * interval) == 0 { Dash::Solid } else { Dash::Dotted };
-            self.line(scene, &contour.line, |points| Line::through(points, Ink::Relief).dash(dash));
+            self.line(scene, &contour.line, |points| Line::through(points, Ink::Relief));
         }
         self.trees(scene);
         let mut closed = shore.clone();
         closed.extend(shore.first().copied());
-        self.line(scene, &closed, |points| Line::through(points, Ink::Water));
+        self.line(scene, &closed, |points| Line::through(points, Ink::Water).bold());
         for stream in &self.map.water.streams {
             let dry = stream.line.iter().position(|&at| !self.map.water.lake.holds(at)).unwrap_or(0);
             let wet = stream.line.iter().rposition(|&at| !self.map.water.lake.holds(at)).unwrap_or(0);
             // One step into the lake, so that the stream meets the shore.
             let course = &stream.line[dry.saturating_sub(1)..(wet + 2).min(stream.line.len())];
-            self.line(scene, course, |points| Line::through(points, Ink::Water));
+            let weight = if stream.springs_here { Weight::Thin } else { Weight::Bold };
+            self.line(scene, course, |points| Line { weight, ..Line::through(points, Ink::Water) });
         }
         for path in &self.map.paths {
             self.line(scene, path, |points| Line::through(points, Ink::Works).dash(Dash::Dashed));
@@ -97,7 +124,7 @@ impl<'a> Layers<'a> {
                 let spot = Spot::new((f64::from(col) + shift) * APART_MM, (f64::from(row) + 0.5) * APART_MM);
                 let at = self.lie.point(spot);
                 let grows = self.map.woods.iter().any(|patch| inside(patch, spot)) && !self.map.water.lake.holds(spot);
-                if grows && !self.is_covered(at) {
+                if grows && !self.is_covered(at) && !self.clearings.iter().any(|hole| hole.holds(at)) {
                     scene.add(Mark::new(MarkKind::Spot, at, 0.4, Ink::Woods));
                 }
             }
@@ -127,14 +154,17 @@ impl<'a> Layers<'a> {
         let spots = self.map.landmarks();
         for &(from, to) in &self.view.legs {
             if let (Some(from), Some(to)) = (spots.get(from), spots.get(to)) {
-                let (from, to) = (self.lie.point(from.spot), self.lie.point(to.spot));
-                scene.add(Line::straight(from, to, Ink::Text));
+                let ends = [self.lie.point(from.spot), self.lie.point(to.spot)];
+                if let Some(way) = Direction::between(ends[0], ends[1]) {
+                    let [from, to] = [ends[0].along(way, CLEARING_MM), ends[1].along(way, -CLEARING_MM)];
+                    scene.add(Line::straight(from, to, Ink::Text));
+                }
             }
         }
         for (number, landmark) in spots.iter().enumerate() {
             let at = self.lie.point(landmark.spot);
             let asked = self.is_asked(number);
-            if asked || !self.is_covered(at) {
+            if self.is_drawn(number) {
                 let ink = match landmark.kind {
                     _ if asked => Ink::Text,
                     LandmarkKind::Spring => Ink::Water,
@@ -149,6 +179,12 @@ impl<'a> Layers<'a> {
         let path = self.map.bridges.iter().find(|bridge| bridge.spot == spot);
         path.and_then(|bridge| Direction::between(self.lie.point(spot), self.lie.point(spot.along(bridge.way, 1.0))))
             .unwrap_or(Direction::UP)
+    }
+
+    /// Whether a landmark is drawn: what is asked for always, and as many others as there is room for, those near the
+    /// middle of the sheet and the summits first.
+    pub(super) fn is_drawn(&self, number: usize) -> bool {
+        self.drawn.contains(&number)
     }
 
     pub(super) fn is_asked(&self, number: usize) -> bool {

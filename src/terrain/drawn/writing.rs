@@ -13,13 +13,7 @@ pub(super) fn write(map: &Map, view: &MapView, layers: &Layers, scene: &mut Scen
     let mut planner = Planner::new(view);
     keep(map, layers, &mut planner);
     let landmarks = map.landmarks();
-    let mut order: Vec<usize> = (0..landmarks.len()).collect();
-    order.sort_by_key(|&number| (!layers.is_asked(number), !landmarks[number].core));
-    let is_shown = |number: usize| {
-        let at = layers.lie().point(landmarks[number].spot);
-        view.shows(landmarks[number].spot) && (layers.is_asked(number) || !layers.is_covered(at))
-    };
-    order.retain(|&number| is_shown(number));
+    let order = &layers.drawn;
     let asked = order.iter().take_while(|&&number| layers.is_asked(number)).count();
     for &number in &order[..asked] {
         name(map, layers, number, &mut planner, scene);
@@ -34,7 +28,7 @@ pub(super) fn write(map: &Map, view: &MapView, layers: &Layers, scene: &mut Scen
     }
     for &number in order.iter().filter(|&&number| landmarks[number].kind == LandmarkKind::Summit) {
         let text = landmarks[number].height_m.to_string();
-        let wish = Wish { text: &text, ink: Ink::Relief, emphasis: Emphasis::Plain, priority: Priority::Normal };
+        let wish = Wish { text: &text, ink: Ink::Works, emphasis: Emphasis::Quiet, priority: Priority::Normal };
         planner.write(&wish, around(layers.lie().point(landmarks[number].spot), planner.line_mm(), false), scene);
     }
     contour_numbers(map, view, layers, &mut planner, scene);
@@ -44,7 +38,7 @@ pub(super) fn write(map: &Map, view: &MapView, layers: &Layers, scene: &mut Scen
 fn keep(map: &Map, layers: &Layers, planner: &mut Planner) {
     for (number, landmark) in map.landmarks().iter().enumerate() {
         let at = layers.lie().point(landmark.spot);
-        if layers.is_asked(number) || !layers.is_covered(at) {
+        if layers.is_drawn(number) {
             planner.keep_mark(at, REACH_MM);
         }
     }
