@@ -19,4 +19,5 @@ pub mod scene;
 pub mod session;
 pub mod skills;
 pub mod store;
+pub mod terrain;
 pub mod tui;

@@ -12,27 +12,40 @@ const PLAN: &[(&str, &[&str])] = &[
     ("ground", &["angle"]),
     ("geomag", &["angle", "ground"]),
     ("scene", &[]),
+    ("terrain", &["angle", "ground", "scene"]),
     ("maptable", &["angle", "scene", "terrain"]),
-    ("problem", &["angle", "ground", "scene", "maptable"]),
-    ("skills", &["angle", "ground", "geomag", "scene", "problem"]),
+    ("problem", &["angle", "ground", "scene", "terrain", "maptable"]),
+    ("skills", &["angle", "ground", "geomag", "scene", "terrain", "maptable", "problem"]),
     ("learner", &["problem"]),
     ("config", &["angle", "ground", "geomag"]),
     ("drill", &["problem", "skills", "learner"]),
     ("store", &["problem", "learner"]),
-    ("session", &["angle", "ground", "geomag", "scene", "problem", "skills", "learner", "config", "drill", "store"]),
+    (
+        "session",
+        &[
+            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
+            "drill", "store",
+        ],
+    ),
     (
         "plain",
-        &["angle", "ground", "geomag", "scene", "problem", "skills", "learner", "config", "drill", "store", "session"],
+        &[
+            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
+            "drill", "store", "session",
+        ],
     ),
     (
         "tui",
-        &["angle", "ground", "geomag", "scene", "problem", "skills", "learner", "config", "drill", "store", "session"],
+        &[
+            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
+            "drill", "store", "session",
+        ],
     ),
     (
         "cli",
         &[
-            "angle", "ground", "geomag", "scene", "problem", "skills", "learner", "config", "drill", "store",
-            "session", "plain", "tui",
+            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
+            "drill", "store", "session", "plain", "tui",
         ],
     ),
 ];

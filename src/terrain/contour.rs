@@ -1,0 +1,146 @@
+//! Contour lines over the mesh of heights.
+use super::relief::Mesh;
+use super::spot::Spot;
+
+/// A contour line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Contour {
+    /// Metres above the sea.
+    pub height_m: i32,
+    /// Its course, the higher ground always on the same hand. Closed (the last place is the first) or from border to
+    /// border of the sheet.
+    pub line: Vec<Spot>,
+}
+
+impl Contour {
+    /// Whether it closes on the sheet.
+    #[must_use]
+    pub fn is_closed(&self) -> bool {
+        self.line.len() > 2 && self.line.first() == self.line.last()
+    }
+}
+
+/// No edge.
+const NONE: u32 = u32::MAX;
+
+/// Traces the lines of one height through the mesh. Heights exactly on the line count as above it.
+pub(super) struct Tracer<'a> {
+    mesh: &'a Mesh,
+    heights: &'a [f64],
+    /// For each edge of the mesh the next edge along the line. Edges are numbered 2·crossing + (0 eastward, 1 northward).
+    next: Vec<u32>,
+    /// Whether a line runs into the edge from within.
+    entered: Vec<bool>,
+    /// Edges that have a next one.
+    starts: Vec<u32>,
+}
+
+impl<'a> Tracer<'a> {
+    pub(super) fn new(mesh: &'a Mesh, heights: &'a [f64]) -> Tracer<'a> {
+        let edges = heights.len() * 2;
+        Tracer { mesh, heights, next: vec![NONE; edges], entered: vec![false; edges], starts: Vec::new() }
+    }
+
+    /// All lines at the heights that are multiples of `step_m`.
+    pub(super) fn all(mut self, step_m: i32) -> Vec<Contour> {
+        let low = self.heights.iter().copied().fold(f64::INFINITY, f64::min);
+        let high = self.heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        let mut lines = Vec::new();
+        let mut level = (low / f64::from(step_m)).floor() as i32 * step_m;
+        while f64::from(level) <= high {
+            self.level(level, &mut lines);
+            level += step_m;
+        }
+        lines
+    }
+
+    fn level(&mut self, height_m: i32, lines: &mut Vec<Contour>) {
+        let level = f64::from(height_m);
+        for row in 0..self.mesh.rows - 1 {
+            let base = row * self.mesh.cols;
+            for col in 0..self.mesh.cols - 1 {
+                let at = base + col;
+                let above = |at: usize| usize::from(self.heights[at] >= level);
+                let case = above(at)
+                    | above(at + 1) << 1
+                    | above(at + self.mesh.cols + 1) << 2
+                    | above(at + self.mesh.cols) << 3;
+                if case != 0 && case != 15 {
+                    self.cell(at, case, level);
+                }
+            }
+        }
+        // First those that begin at the border, then what is left: closed ones.
+        for only_open in [true, false] {
+            for start in 0..self.starts.len() {
+                let start = self.starts[start];
+                if self.next[start as usize] != NONE && !(only_open && self.entered[start as usize]) {
+                    lines.push(Contour { height_m, line: self.follow(start, level) });
+                }
+            }
+        }
+        for &start in &self.starts {
+            self.entered[start as usize] = false;
+        }
+        self.starts.clear();
+    }
+
+    /// Links the edges of one cell; corners are counted from the south-west, counterclockwise.
+    fn cell(&mut self, at: usize, case: usize, level: f64) {
+        let cols = self.mesh.cols;
+        let edge = [2 * at, 2 * (at + 1) + 1, 2 * (at + cols), 2 * at + 1];
+        // A cell with two high and two low corners across: its middle says which pair is joined.
+        let middle = || {
+            let corners = [at, at + 1, at + cols, at + cols + 1].map(|at| self.heights[at]);
+            corners.iter().sum::<f64>() / 4.0 >= level
+        };
+        let links: &[(usize, usize)] = match case {
+            1 => &[(0, 3)],
+            2 => &[(1, 0)],
+            3 => &[(1, 3)],
+            4 => &[(2, 1)],
+            6 => &[(2, 0)],
+            7 => &[(2, 3)],
+            8 => &[(3, 2)],
+            9 => &[(0, 2)],
+            11 => &[(1, 2)],
+            12 => &[(3, 1)],
+            13 => &[(0, 1)],
+            14 => &[(3, 0)],
+            5 if middle() => &[(0, 1), (2, 3)],
+            5 => &[(0, 3), (2, 1)],
+            _ if middle() => &[(3, 0), (1, 2)],
+            _ => &[(1, 0), (3, 2)],
+        };
+        for &(from, to) in links {
+            self.next[edge[from]] = edge[to] as u32;
+            self.entered[edge[to]] = true;
+            self.starts.push(edge[from] as u32);
+        }
+    }
+
+    fn follow(&mut self, start: u32, level: f64) -> Vec<Spot> {
+        let mut line = vec![self.on_edge(start, level)];
+        let mut edge = start;
+        loop {
+            let next = std::mem::replace(&mut self.next[edge as usize], NONE);
+            if next == NONE {
+                // Run off the sheet: the last edge was entered and is not left.
+                self.entered[edge as usize] = false;
+                return line;
+            }
+            line.push(self.on_edge(next, level));
+            edge = next;
+            if edge == start {
+                return line;
+            }
+        }
+    }
+
+    fn on_edge(&self, edge: u32, level: f64) -> Spot {
+        let from = edge as usize / 2;
+        let to = if edge.is_multiple_of(2) { from + 1 } else { from + self.mesh.cols };
+        let (low, high) = (self.heights[from], self.heights[to]);
+        self.mesh.spot(from).toward(self.mesh.spot(to), (level - low) / (high - low))
+    }
+}

@@ -1,0 +1,235 @@
+//! The drawn layers, from the ground up.
+use super::clip::Hole;
+use super::marks;
+use crate::angle::North;
+use crate::scene::{Area, Dash, Direction, Ink, Line, Mark, MarkKind, Point, Scene, Side, Weight};
+use crate::terrain::map::Map;
+use crate::terrain::spot::{Spot, inside};
+use crate::terrain::view::{Lie, MapView};
+use crate::terrain::{LandmarkKind, LineKind, MapLine};
+
+/// What the layers have in common.
+pub(super) struct Layers<'a> {
+    map: &'a Map,
+    view: &'a MapView,
+    lie: Lie,
+    hole: Option<Hole>,
+    /// Around each mark, where no thin line runs.
+    clearings: Vec<Hole>,
+    /// The landmarks that are drawn, those that are asked for first.
+    pub(super) drawn: Vec<usize>,
+}
+
+/// How far thin lines keep from the middle of a mark, in mm.
+const CLEARING_MM: f64 = 3.8;
+
+/// Panel for each landmark that is drawn without being asked for, in square mm.
+const ROOM_MM2: f64 = 1500.0;
+
+/// The end of a ruled line that is in sight, with its mark.
+pub(super) struct LineEnd<'a> {
+    pub(super) line: &'a MapLine,
+    /// Southern (for cross lines western) and other end in sight, on the panel.
+    pub(super) from: Point,
+    pub(super) to: Point,
+}
+
+impl<'a> Layers<'a> {
+    pub(super) fn new(map: &'a Map, view: &'a MapView) -> Layers<'a> {
+        let hole = view.rim.map(|rim| Hole { centre: rim.centre, radius_mm: rim.radius_mm });
+        let mut layers = Layers { map, view, lie: view.lie(), hole, clearings: Vec::new(), drawn: Vec::new() };
+        layers.choose();
+        layers
+    }
+
+    /// Chooses the landmarks that are drawn.
+    fn choose(&mut self) {
+        let landmarks = self.map.landmarks();
+        let mut order: Vec<usize> = (0..landmarks.len()).collect();
+        order.retain(|&number| {
+            let spot = landmarks[number].spot;
+            self.view.shows(spot) && (self.is_asked(number) || !self.is_covered(self.lie.point(spot)))
+        });
+        order.sort_by_key(|&number| (!self.is_asked(number), !landmarks[number].core));
+        let asked = order.iter().filter(|&&number| self.is_asked(number)).count();
+        let room = (self.view.width_mm * self.view.height_mm / ROOM_MM2).clamp(0.0, 100.0) as usize;
+        order.truncate(asked + room);
+        let clearing =
+            |&number: &usize| Hole { centre: self.lie.point(landmarks[number].spot), radius_mm: CLEARING_MM };
+        self.clearings = order.iter().map(clearing).collect();
+        self.drawn = order;
+    }
+
+    pub(super) const fn lie(&self) -> &Lie {
+        &self.lie
+    }
+
+    /// Whether a point of the panel lies under the compass.
+    pub(super) fn is_covered(&self, at: Point) -> bool {
+        self.hole.is_some_and(|hole| hole.holds(at))
+    }
+
+    /// Draws what a line leaves outside the compass and clear of the marks.
+    fn line(&self, scene: &mut Scene, line: &[Spot], look: impl Fn(Vec<Point>) -> Line) {
+        let mut pieces = vec![self.lie.points(line)];
+        for hole in self.hole.iter().chain(&self.clearings) {
+            if pieces.iter().any(|piece| hole.touches(piece)) {
+                pieces = pieces.iter().flat_map(|piece| hole.outside(piece)).collect();
+            }
+        }
+        scene.items.extend(pieces.into_iter().map(|piece| look(piece).into()));
+    }
+
+    fn tint(&self, scene: &mut Scene, outline: &[Spot], ink: Ink) {
+        let points = self.lie.points(outline);
+        scene.add(Area::tint(self.hole.map_or_else(|| points.clone(), |hole| hole.cut_out(&points)), ink));
+    }
+
+    /// Woods, water, relief, paths: what stays outside the rim.
+    pub(super) fn ground(&mut self, scene: &mut Scene) {
+        for patch in &self.map.woods {
+            self.tint(scene, patch, Ink::Woods);
+        }
+        let shore = &self.map.water.lake.shore;
+        self.tint(scene, shore, Ink::Water);
+        let interval = self.map.contour_interval_m(self.view) as i32;
+        for contour in self.map.contours().iter().filter(|contour| contour.height_m % interval == 0) {
+            self.line(scene, &contour.line, |points| Line::through(points, Ink::Relief));
+        }
+        self.trees(scene);
+        let mut closed = shore.clone();
+        closed.extend(shore.first().copied());
+        self.line(scene, &closed, |points| Line::through(points, Ink::Water).bold());
+        for stream in &self.map.water.streams {
+            let dry = stream.line.iter().position(|&at| !self.map.water.lake.holds(at)).unwrap_or(0);
+            let wet = stream.line.iter().rposition(|&at| !self.map.water.lake.holds(at)).unwrap_or(0);
+            // One step into the lake, so that the stream meets the shore.
+            let course = &stream.line[dry.saturating_sub(1)..(wet + 2).min(stream.line.len())];
+            let weight = if stream.springs_here { Weight::Thin } else { Weight::Bold };
+            self.line(scene, course, |points| Line { weight, ..Line::through(points, Ink::Water) });
+        }
+        for path in &self.map.paths {
+            self.line(scene, path, |points| Line::through(points, Ink::Works).dash(Dash::Dashed));
+        }
+    }
+
+    /// Sparse single dots in woods, which tell them without colour.
+    fn trees(&self, scene: &mut Scene) {
+        const APART_MM: f64 = 6.0;
+        let rows = (self.map.spec().height_mm / APART_MM) as u32;
+        let cols = (self.map.spec().width_mm / APART_MM) as u32;
+        for row in 0..rows {
+            for col in 0..cols {
+                let shift = if row % 2 == 0 { 0.25 } else { 0.75 };
+                let spot = Spot::new((f64::from(col) + shift) * APART_MM, (f64::from(row) + 0.5) * APART_MM);
+                let at = self.lie.point(spot);
+                let grows = self.map.woods.iter().any(|patch| inside(patch, spot)) && !self.map.water.lake.holds(spot);
+                if grows && !self.is_covered(at) && !self.clearings.iter().any(|hole| hole.holds(at)) {
+                    scene.add(Mark::new(MarkKind::Spot, at, 0.4, Ink::Woods));
+                }
+            }
+        }
+    }
+
+    /// Borders, ruled lines, legs and marks: what the work needs, also under the compass.
+    pub(super) fn work(&mut self, scene: &mut Scene) {
+        for line in self.map.lines() {
+            let (from, to) = (self.lie.point(line.from), self.lie.point(line.to));
+            let (ink, dash) = look(line.kind);
+            scene.add(Line::straight(from, to, ink).dash(dash));
+        }
+        for end in self.ends() {
+            let Some(way) = Direction::between(end.from, end.to) else { continue };
+            let lean = if way.dx() < 0.0 { Side::Counterclockwise } else { Side::Clockwise };
+            match end.line.kind {
+                LineKind::True | LineKind::Prong(North::True) => {
+                    scene.add(Mark::new(MarkKind::Star, end.to, 2.0, Ink::TrueNorth));
+                }
+                LineKind::Magnetic | LineKind::Prong(North::Magnetic) => {
+                    scene.add(Mark::new(MarkKind::HalfArrow(lean), end.to, 4.5, Ink::MagneticNorth).toward(way));
+                }
+                _ => {}
+            }
+        }
+        let spots = self.map.landmarks();
+        for &(from, to) in &self.view.legs {
+            if let (Some(from), Some(to)) = (spots.get(from), spots.get(to)) {
+                let ends = [self.lie.point(from.spot), self.lie.point(to.spot)];
+                if let Some(way) = Direction::between(ends[0], ends[1]) {
+                    let [from, to] = [ends[0].along(way, CLEARING_MM), ends[1].along(way, -CLEARING_MM)];
+                    scene.add(Line::straight(from, to, Ink::Text));
+                }
+            }
+        }
+        for (number, landmark) in spots.iter().enumerate() {
+            let at = self.lie.point(landmark.spot);
+            let asked = self.is_asked(number);
+            if self.is_drawn(number) {
+                let ink = match landmark.kind {
+                    _ if asked => Ink::Text,
+                    LandmarkKind::Spring => Ink::Water,
+                    _ => Ink::Works,
+                };
+                marks::draw(scene, landmark.kind, at, self.bridge_way(landmark.spot), ink);
+            }
+        }
+    }
+
+    fn bridge_way(&self, spot: Spot) -> Direction {
+        let path = self.map.bridges.iter().find(|bridge| bridge.spot == spot);
+        path.and_then(|bridge| Direction::between(self.lie.point(spot), self.lie.point(spot.along(bridge.way, 1.0))))
+            .unwrap_or(Direction::UP)
+    }
+
+    /// Whether a landmark is drawn: what is asked for always, and as many others as there is room for, those near the
+    /// middle of the sheet and the summits first.
+    pub(super) fn is_drawn(&self, number: usize) -> bool {
+        self.drawn.contains(&number)
+    }
+
+    pub(super) fn is_asked(&self, number: usize) -> bool {
+        self.view.asked.contains(&number) || self.view.legs.iter().any(|&(from, to)| from == number || to == number)
+    }
+
+    /// The ruled lines and prongs with the ends that are in sight; those with too little in sight are left out.
+    pub(super) fn ends(&self) -> impl Iterator<Item = LineEnd<'a>> + '_ {
+        self.map.lines().iter().filter_map(|line| {
+            if matches!(line.kind, LineKind::Border | LineKind::CrossBorder) {
+                return None;
+            }
+            let (from, to) = self.in_sight(self.lie.point(line.from), self.lie.point(line.to))?;
+            Some(LineEnd { line, from, to })
+        })
+    }
+
+    /// The part of a stretch that lies on the panel, a little inside its edge.
+    fn in_sight(&self, from: Point, to: Point) -> Option<(Point, Point)> {
+        const INSET_MM: f64 = 3.0;
+        let (dx, dy) = (to.x - from.x, to.y - from.y);
+        let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
+        for (at, step, side) in [(from.x, dx, self.view.width_mm), (from.y, dy, self.view.height_mm)] {
+            let (low, high) = (INSET_MM, side - INSET_MM);
+            if step == 0.0 {
+                if !(low..=high).contains(&at) {
+                    return None;
+                }
+                continue;
+            }
+            let (a, b) = ((low - at) / step, (high - at) / step);
+            enter = enter.max(a.min(b));
+            leave = leave.min(a.max(b));
+        }
+        let at = |share: f64| Point::new(from.x + share * dx, from.y + share * dy);
+        ((leave - enter) * dx.hypot(dy) >= 8.0).then(|| (at(enter), at(leave)))
+    }
+}
+
+/// Role and dash of a line. Grid lines are whole, ruled north lines have their mark at the north end.
+const fn look(kind: LineKind) -> (Ink, Dash) {
+    match kind {
+        LineKind::Border | LineKind::CrossBorder => (Ink::Works, Dash::Solid),
+        LineKind::True | LineKind::Prong(North::True) => (Ink::TrueNorth, Dash::Solid),
+        LineKind::Magnetic | LineKind::Prong(North::Magnetic) => (Ink::MagneticNorth, Dash::Solid),
+        LineKind::Grid | LineKind::CrossGrid | LineKind::Prong(North::Grid) => (Ink::GridNorth, Dash::Solid),
+    }
+}

@@ -1,0 +1,202 @@
+//! Names, numbers and letters, the most needed first.
+use super::layers::{Layers, LineEnd};
+use super::marks::REACH_MM;
+use super::planner::{Place, Planner, Wish};
+use crate::angle::North;
+use crate::scene::{Align, Dash, Direction, Emphasis, Ink, Line, Point, Priority, Scene};
+use crate::terrain::map::Map;
+use crate::terrain::view::MapView;
+use crate::terrain::{LandmarkKind, LineKind};
+
+/// Plans and writes everything that is written on the map.
+pub(super) fn write(map: &Map, view: &MapView, layers: &Layers, scene: &mut Scene) {
+    let mut planner = Planner::new(view);
+    keep(map, layers, &mut planner);
+    let landmarks = map.landmarks();
+    let order = &layers.drawn;
+    let asked = order.iter().take_while(|&&number| layers.is_asked(number)).count();
+    for &number in &order[..asked] {
+        name(map, layers, number, &mut planner, scene);
+    }
+    for end in layers.ends() {
+        grid_number(&end, &mut planner, scene);
+    }
+    letters(layers, &mut planner, scene);
+    lake_name(map, layers, &mut planner, scene);
+    for &number in &order[asked..] {
+        name(map, layers, number, &mut planner, scene);
+    }
+    for &number in order.iter().filter(|&&number| landmarks[number].kind == LandmarkKind::Summit) {
+        let text = landmarks[number].height_m.to_string();
+        let wish = Wish { text: &text, ink: Ink::Works, emphasis: Emphasis::Quiet, priority: Priority::Normal };
+        planner.write(&wish, around(layers.lie().point(landmarks[number].spot), planner.line_mm(), false), scene);
+    }
+    contour_numbers(map, view, layers, &mut planner, scene);
+}
+
+/// Marks that writing may not touch, and lines it should rather not hide.
+fn keep(map: &Map, layers: &Layers, planner: &mut Planner) {
+    for (number, landmark) in map.landmarks().iter().enumerate() {
+        let at = layers.lie().point(landmark.spot);
+        if layers.is_drawn(number) {
+            planner.keep_mark(at, REACH_MM);
+        }
+    }
+    for end in layers.ends() {
+        match end.line.kind {
+            LineKind::True | LineKind::Prong(North::True) => planner.keep_symbol(end.to),
+            LineKind::Magnetic | LineKind::Prong(North::Magnetic) => planner.keep_mark(end.to, REACH_MM),
+            _ => {}
+        }
+        planner.avoid(steps(end.from, end.to));
+    }
+    let water = map.water.streams.iter().map(|stream| &stream.line).chain([&map.water.lake.shore]);
+    for line in water.chain(&map.paths) {
+        planner.avoid(line.iter().map(|&spot| layers.lie().point(spot)));
+    }
+}
+
+fn steps(from: Point, to: Point) -> impl Iterator<Item = Point> {
+    let count = ((to.x - from.x).hypot(to.y - from.y) / 1.5).clamp(1.0, 400.0) as u32;
+    (0..=count).map(move |step| {
+        let share = f64::from(step) / f64::from(count);
+        Point::new(from.x + share * (to.x - from.x), from.y + share * (to.y - from.y))
+    })
+}
+
+/// The places around a mark, the best first; `far` adds those further off.
+fn around(at: Point, line_mm: f64, far: bool) -> impl Iterator<Item = Place> {
+    let cell = line_mm / 2.0;
+    // Clear of the mark wherever the canvas has its cells.
+    let aside = REACH_MM + cell + 0.05;
+    let above = REACH_MM + line_mm + 0.05;
+    let place = move |x: f64, y: f64, align: Align, dislike: u32| Place { at: at.moved(x, y), align, dislike };
+    let near = [
+        place(aside, 0.0, Align::Left, 0),
+        place(-aside, 0.0, Align::Right, 1),
+        place(0.0, -above, Align::Centre, 1),
+        place(0.0, above, Align::Centre, 2),
+        place(aside, -cell, Align::Left, 2),
+        place(aside, cell, Align::Left, 2),
+        place(-aside, -cell, Align::Right, 3),
+        place(-aside, cell, Align::Right, 3),
+        place(-cell, -above, Align::Left, 3),
+        place(-cell, above, Align::Left, 3),
+        place(cell, -above, Align::Right, 3),
+        place(cell, above, Align::Right, 3),
+    ];
+    let off = (1..=14).flat_map(move |ring| {
+        let out = above + f64::from(ring) * cell;
+        [
+            place(out, 0.0, Align::Left, 8 + 2 * ring),
+            place(-out, 0.0, Align::Right, 8 + 2 * ring),
+            place(0.0, -out, Align::Centre, 8 + 2 * ring),
+            place(0.0, out, Align::Centre, 8 + 2 * ring),
+            place(out * 0.7, -out * 0.7, Align::Left, 8 + 2 * ring),
+            place(out * 0.7, out * 0.7, Align::Left, 8 + 2 * ring),
+            place(-out * 0.7, -out * 0.7, Align::Right, 8 + 2 * ring),
+            place(-out * 0.7, out * 0.7, Align::Right, 8 + 2 * ring),
+        ]
+    });
+    near.into_iter().chain(off.filter(move |_| far))
+}
+
+/// The name of a landmark; one that is asked for gets a place further off with a leading line if need be.
+fn name(map: &Map, layers: &Layers, number: usize, planner: &mut Planner, scene: &mut Scene) {
+    let landmark = &map.landmarks()[number];
+    let (at, asked) = (layers.lie().point(landmark.spot), layers.is_asked(number));
+    let wish = if asked {
+        Wish { text: &landmark.name, ink: Ink::Text, emphasis: Emphasis::Strong, priority: Priority::High }
+    } else {
+        let ink = if landmark.kind == LandmarkKind::Spring { Ink::Water } else { Ink::Works };
+        Wish { text: &landmark.name, ink, emphasis: Emphasis::Plain, priority: Priority::Normal }
+    };
+    let placed = planner.write(&wish, around(at, planner.line_mm(), asked), scene);
+    if let Some((label, way)) = placed.and_then(|label| Some((label, Direction::between(at, label)?))) {
+        let off = (label.x - at.x).hypot(label.y - at.y);
+        if off > REACH_MM + 1.6 * planner.line_mm() {
+            scene.add(Line::straight(at.along(way, REACH_MM), at.along(way, off), Ink::Text).dash(Dash::Dotted));
+        }
+    }
+}
+
+/// The number of a grid line: beyond an end of it, or else on it.
+fn grid_number(end: &LineEnd, planner: &mut Planner, scene: &mut Scene) {
+    let (Some(number), Some(way)) = (end.line.number, Direction::between(end.from, end.to)) else { return };
+    let text = format!("{number:02}");
+    let wish = Wish { text: &text, ink: Ink::GridNorth, emphasis: Emphasis::Plain, priority: Priority::High };
+    let line = planner.line_mm();
+    // Beyond the end, so far that the box clears it whatever the way of the line.
+    let beyond = line * 0.5 * way.dx().abs() + line * 0.5 * way.dy().abs() + 0.6;
+    let length = (end.to.x - end.from.x).hypot(end.to.y - end.from.y);
+    let place = |at: Point, dislike: u32| Place { at, align: Align::Centre, dislike };
+    let ends = [place(end.from.along(way, -beyond), 0), place(end.to.along(way, beyond), 4)];
+    let inside = (0..40).map(|step| f64::from(step) * 1.5).take_while(|mm| *mm < length).zip(40..);
+    let inside = inside.flat_map(|(mm, dislike)| {
+        [place(end.from.along(way, mm), dislike), place(end.to.along(way, -mm), dislike + 1)]
+    });
+    planner.write(&wish, ends.into_iter().chain(inside), scene);
+}
+
+/// The letters of each family of north lines, once, at a north end in sight.
+fn letters(layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
+    let mut done = Vec::new();
+    for end in layers.ends() {
+        let (text, ink) = match end.line.kind {
+            LineKind::True => ("TN", Ink::TrueNorth),
+            LineKind::Magnetic => ("MN", Ink::MagneticNorth),
+            LineKind::Grid => ("GN", Ink::GridNorth),
+            LineKind::Prong(North::Grid) => ("GN", Ink::GridNorth),
+            LineKind::Prong(North::Magnetic) => ("MN", Ink::MagneticNorth),
+            _ => continue,
+        };
+        if done.contains(&end.line.kind) {
+            continue;
+        }
+        let Some(way) = Direction::between(end.from, end.to) else { continue };
+        let line = planner.line_mm();
+        let wish = Wish { text, ink, emphasis: Emphasis::Strong, priority: Priority::High };
+        let side = way.quarter_clockwise();
+        let place = |along: f64, aside: f64, dislike: u32| Place {
+            at: end.to.along(way, along).along(side, aside),
+            align: Align::Centre,
+            dislike,
+        };
+        let places = (0..16).flat_map(|step: u32| {
+            let back = -1.5 * f64::from(step);
+            let aside = line * 1.1;
+            [place(back, aside, 2 * step), place(back, -aside, 2 * step + 1)]
+        });
+        let tip = place(line * 0.9, 0.0, 0);
+        if planner.write(&wish, std::iter::once(tip).chain(places), scene).is_some() {
+            done.push(end.line.kind);
+        }
+    }
+}
+
+fn lake_name(map: &Map, layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
+    let middle = layers.lie().point(map.water.lake.middle);
+    if layers.is_covered(middle) {
+        return;
+    }
+    let wish = Wish { text: map.lake_name(), ink: Ink::Water, emphasis: Emphasis::Plain, priority: Priority::Normal };
+    let places = [0.0, -1.0, 1.0, -2.0, 2.0].map(|lines| Place {
+        at: middle.moved(0.0, lines * planner.line_mm()),
+        align: Align::Centre,
+        dislike: 0,
+    });
+    planner.write(&wish, places, scene);
+}
+
+/// Heights on the index contours, as far as there is room.
+fn contour_numbers(map: &Map, view: &MapView, layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
+    let index_m = 5 * map.contour_interval_m(view) as i32;
+    for contour in map.contours().iter().filter(|contour| contour.height_m % index_m == 0 && contour.line.len() >= 16) {
+        let text = contour.height_m.to_string();
+        let wish = Wish { text: &text, ink: Ink::Relief, emphasis: Emphasis::Plain, priority: Priority::Low };
+        let middle = contour.line.len() / 2;
+        let places = contour.line[middle..].iter().chain(&contour.line[..middle]).step_by(3);
+        let places = places.map(|&spot| layers.lie().point(spot)).filter(|&at| !layers.is_covered(at));
+        planner.write(&wish, places.map(|at| Place { at, align: Align::Centre, dislike: 0 }), scene);
+    }
+}

@@ -1,0 +1,275 @@
+//! The shape of the ground: a valley with a bed that falls to one side, hills on its flanks, ridges between hills, spurs.
+//!
+//! Only arithmetic that is exact to the bit on every machine is used here (no sines, no powers), since a map must come
+//! out the same everywhere.
+use super::draw::Draw;
+use super::spot::{Spot, nearest_on, unit};
+
+/// A rise (or hollow) around a stretch from `a` to `b`; round where both are the same place.
+#[derive(Clone, Copy, Debug)]
+struct Rise {
+    a: Spot,
+    b: Spot,
+    /// Metres at `a`; what is left at `b` is this times `1 − taper`.
+    height_m: f64,
+    taper: f64,
+    /// Where it ends, in mm from the stretch.
+    radius_mm: f64,
+}
+
+impl Rise {
+    fn at(&self, spot: Spot) -> f64 {
+        let (share, squared) =
+            if self.a == self.b { (0.0, self.a.squared_mm(spot)) } else { nearest_on(self.a, self.b, spot) };
+        let part = squared / (self.radius_mm * self.radius_mm);
+        if part >= 1.0 {
+            return 0.0;
+        }
+        let slope = 1.0 - part;
+        self.height_m * (1.0 - self.taper * share) * slope * slope * slope
+    }
+}
+
+/// The valley: a bed along a bent axis, flanks that rise from it.
+#[derive(Clone, Copy, Debug)]
+struct Valley {
+    middle: Spot,
+    /// Unit vector downstream.
+    down: (f64, f64),
+    /// How much the axis bends, and how much it swings, in mm at 40 mm from the middle.
+    bend: f64,
+    swing: f64,
+    /// Height of the bed at the middle, its fall downstream in m per mm, and the slope of the flanks in m per mm.
+    bed_m: f64,
+    fall: f64,
+    flank: f64,
+}
+
+impl Valley {
+    /// Downstream of the middle, and aside of the axis, in mm.
+    fn coordinates(&self, spot: Spot) -> (f64, f64) {
+        let (dx, dy) = self.middle.to(spot);
+        let along = dx * self.down.0 + dy * self.down.1;
+        let aside = dx * self.down.1 - dy * self.down.0;
+        (along, aside - self.axis(along))
+    }
+
+    fn axis(&self, along: f64) -> f64 {
+        // Held beyond 60 mm, so that large sheets do not fold.
+        let at = (along / 40.0).clamp(-1.5, 1.5);
+        self.bend * at * at + self.swing * at * (1.0 - at * at)
+    }
+
+    fn spot(&self, along: f64, aside: f64) -> Spot {
+        let aside = aside + self.axis(along);
+        self.middle.along(self.down, along).along((self.down.1, -self.down.0), aside)
+    }
+
+    fn at(&self, spot: Spot) -> f64 {
+        let (along, aside) = self.coordinates(spot);
+        let out = aside.abs();
+        self.bed_m - self.fall * along + self.flank * out * out / (12.0 + out)
+    }
+}
+
+/// Eight directions of equal turn; enough for spurs and searches.
+pub(super) const EIGHT: [(f64, f64); 8] = {
+    const D: f64 = std::f64::consts::FRAC_1_SQRT_2;
+    [(0.0, 1.0), (D, D), (1.0, 0.0), (D, -D), (0.0, -1.0), (-D, -D), (-1.0, 0.0), (-D, D)]
+};
+
+/// The ground before streams cut into it.
+#[derive(Clone, Debug)]
+pub(super) struct Relief {
+    width_mm: f64,
+    height_mm: f64,
+    valley: Valley,
+    rises: Vec<Rise>,
+    /// Middles of the hills.
+    hills: Vec<Spot>,
+    /// Middle and half length of the hollow for the lake, along the valley.
+    hollow: (Spot, f64),
+}
+
+impl Relief {
+    pub(super) fn new(seed: u64, width_mm: f64, height_mm: f64) -> Relief {
+        let mut draw = Draw::new("relief", seed);
+        let middle = Spot::new(width_mm / 2.0 + draw.tenths(-8.0, 8.0), height_mm / 2.0 + draw.tenths(-8.0, 8.0));
+        let way = (f64::from(draw.between(-100, 100)), f64::from(draw.between(-100, 100)));
+        let valley = Valley {
+            middle,
+            down: unit(way).unwrap_or((0.0, -1.0)),
+            bend: draw.tenths(-7.0, 7.0),
+            swing: draw.tenths(3.0, 9.0) * draw.sign(),
+            bed_m: f64::from(draw.between(24, 72)) * 10.0 + f64::from(draw.between(0, 9)),
+            fall: f64::from(draw.between(16, 28)) / 100.0,
+            flank: f64::from(draw.between(50, 80)) / 100.0,
+        };
+        let mut relief =
+            Relief { width_mm, height_mm, valley, rises: Vec::new(), hills: Vec::new(), hollow: (middle, 0.0) };
+        relief.raise_hills(&mut draw);
+        relief.dig_hollow(&mut draw);
+        relief
+    }
+
+    fn raise_hills(&mut self, draw: &mut Draw) {
+        let wanted = ((self.width_mm * self.height_mm / 2300.0).round() as usize).clamp(3, 10);
+        let mut heights = Vec::new();
+        for _ in 0..wanted * 12 {
+            let spot = Spot::new(draw.tenths(13.0, self.width_mm - 13.0), draw.tenths(13.0, self.height_mm - 13.0));
+            let out = self.valley.coordinates(spot).1.abs();
+            let apart = self.hills.iter().all(|hill| hill.distance_mm(spot) >= 24.0);
+            let (height_m, radius_mm) = (draw.tenths(46.0, 84.0), draw.tenths(24.0, 34.0).min(out + 5.0));
+            if self.hills.len() < wanted && out >= 18.0 && apart {
+                self.hills.push(spot);
+                heights.push(height_m);
+                self.rises.push(Rise { a: spot, b: spot, height_m, taper: 0.0, radius_mm });
+            }
+        }
+        for (number, &hill) in self.hills.clone().iter().enumerate() {
+            for _ in 0..2 {
+                let way = EIGHT[draw.below(8) as usize];
+                let (length, height_m, radius_mm) =
+                    (draw.tenths(16.0, 26.0), draw.tenths(16.0, 30.0), draw.tenths(10.0, 14.0));
+                // A spur across the valley would dam it: such a one points the other way, or is left out.
+                let clear = |end: Spot| {
+                    let out = |at: Spot| self.valley.coordinates(at).1;
+                    out(end).abs() >= radius_mm + 3.0 && out(end) * out(hill) > 0.0
+                };
+                let end = [1.0, -1.0].map(|sign| hill.along(way, sign * length)).into_iter().find(|&end| clear(end));
+                if let Some(b) = end {
+                    self.rises.push(Rise { a: hill, b, height_m, taper: 0.8, radius_mm });
+                }
+            }
+            // A ridge to the next hill on the same side: between the two lies a saddle.
+            let near = (0..number).filter(|&other| {
+                let out = |at: usize| self.valley.coordinates(self.hills[at]).1;
+                out(number) * out(other) > 0.0 && self.hills[other].distance_mm(hill) <= 46.0
+            });
+            if let Some(other) =
+                near.min_by(|&a, &b| self.hills[a].squared_mm(hill).total_cmp(&self.hills[b].squared_mm(hill)))
+            {
+                let height_m = heights[number].min(heights[other]) * 0.45;
+                self.rises.push(Rise { a: hill, b: self.hills[other], height_m, taper: 0.0, radius_mm: 12.0 });
+            }
+        }
+    }
+
+    fn dig_hollow(&mut self, draw: &mut Draw) {
+        let half_mm = draw.tenths(2.0, 5.5);
+        let along = draw.tenths(-14.0, 14.0);
+        let slant = draw.tenths(-2.5, 2.5);
+        let (a, b) = (self.valley.spot(along - half_mm, -slant), self.valley.spot(along + half_mm, slant));
+        let (height_m, radius_mm) = (-draw.tenths(20.0, 28.0), draw.tenths(12.0, 16.0));
+        self.rises.push(Rise { a, b, height_m, taper: 0.0, radius_mm });
+        self.hollow = (self.valley.spot(along, 0.0), half_mm + radius_mm);
+    }
+
+    /// Metres above the sea, streams left out.
+    pub(super) fn at(&self, spot: Spot) -> f64 {
+        self.rises.iter().map(|rise| rise.at(spot)).fold(self.valley.at(spot), |sum, part| sum + part)
+    }
+
+    /// The steepest way down, at length 1; `None` where it is flat.
+    pub(super) fn downhill(&self, spot: Spot) -> Option<(f64, f64)> {
+        const STEP: f64 = 0.25;
+        let height = |east: f64, north: f64| self.at(Spot::new(spot.east_mm + east, spot.north_mm + north));
+        unit((height(-STEP, 0.0) - height(STEP, 0.0), height(0.0, -STEP) - height(0.0, STEP)))
+    }
+
+    /// The heights at the crossings of a mesh, row by row from the south-west.
+    pub(super) fn mesh(&self, mesh: &Mesh) -> Vec<f64> {
+        let mut heights: Vec<f64> = mesh.spots().map(|spot| self.valley.at(spot)).collect();
+        for rise in &self.rises {
+            for at in mesh.around(rise.a, rise.b, rise.radius_mm) {
+                heights[at] += rise.at(mesh.spot(at));
+            }
+        }
+        heights
+    }
+
+    /// From `start` to the highest (`sign` 1) or lowest (−1) place around it.
+    pub(super) fn climb(&self, start: Spot, sign: f64) -> Spot {
+        let (mut spot, mut height, mut step) = (start, self.at(start) * sign, 2.0);
+        // Every move gains height and steps only shrink, so this ends; the bound is for safety alone.
+        for _ in 0..400 {
+            let next = EIGHT.iter().map(|&way| spot.along(way, step)).map(|at| (at, self.at(at) * sign));
+            match next.max_by(|a, b| a.1.total_cmp(&b.1)) {
+                Some((at, higher)) if higher > height => (spot, height) = (at, higher),
+                _ if step < 0.02 => break,
+                _ => step /= 2.0,
+            }
+        }
+        spot
+    }
+
+    /// Middles of the hills, before the summits are looked for.
+    pub(super) fn hills(&self) -> &[Spot] {
+        &self.hills
+    }
+
+    /// Middle and reach in mm of the hollow that holds the lake.
+    pub(super) const fn hollow(&self) -> (Spot, f64) {
+        self.hollow
+    }
+
+    /// The place on the valley's axis this far downstream of the hollow, in mm.
+    pub(super) fn on_axis(&self, downstream_mm: f64) -> Spot {
+        let along = self.valley.coordinates(self.hollow.0).0;
+        self.valley.spot(along + downstream_mm, 0.0)
+    }
+
+    /// How far aside of the valley's axis a place lies, in mm.
+    pub(super) fn aside_mm(&self, spot: Spot) -> f64 {
+        self.valley.coordinates(spot).1.abs()
+    }
+}
+
+/// A mesh of crossings over the sheet.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Mesh {
+    pub(super) cols: usize,
+    pub(super) rows: usize,
+    step_east: f64,
+    step_north: f64,
+}
+
+/// How far apart the crossings of a mesh are, at most, in mm.
+const MESH_MM: f64 = 2.0;
+
+impl Mesh {
+    pub(super) fn over(width_mm: f64, height_mm: f64) -> Mesh {
+        let steps = |mm: f64| (mm / MESH_MM).ceil().max(1.0);
+        Mesh {
+            cols: steps(width_mm) as usize + 1,
+            rows: steps(height_mm) as usize + 1,
+            step_east: width_mm / steps(width_mm),
+            step_north: height_mm / steps(height_mm),
+        }
+    }
+
+    pub(super) fn place(&self, col: usize, row: usize) -> Spot {
+        Spot::new(col as f64 * self.step_east, row as f64 * self.step_north)
+    }
+
+    pub(super) fn spot(&self, at: usize) -> Spot {
+        self.place(at % self.cols, at / self.cols)
+    }
+
+    pub(super) fn spots(&self) -> impl Iterator<Item = Spot> + '_ {
+        (0..self.rows).flat_map(move |row| (0..self.cols).map(move |col| self.place(col, row)))
+    }
+
+    /// The crossings in the upright box around a stretch.
+    pub(super) fn around(&self, a: Spot, b: Spot, mm: f64) -> impl Iterator<Item = usize> + use<> {
+        let span = |low: f64, high: f64, step: f64, count: usize| {
+            let first = ((low - mm) / step).ceil().max(0.0) as usize;
+            let last = ((high + mm) / step).floor();
+            (first, if last < 0.0 { 0 } else { (last as usize + 1).min(count) })
+        };
+        let (left, right) = span(a.east_mm.min(b.east_mm), a.east_mm.max(b.east_mm), self.step_east, self.cols);
+        let (low, high) = span(a.north_mm.min(b.north_mm), a.north_mm.max(b.north_mm), self.step_north, self.rows);
+        let cols = self.cols;
+        (low..high).flat_map(move |row| (left..right).map(move |col| row * cols + col))
+    }
+}
