@@ -25,7 +25,7 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
     let Some(asked) = screen.practice.asked() else { return };
     let figure = match (screen.stage, screen.practice.told()) {
         (Stage::Told, Some(told)) => told.figure.clone(),
-        (Stage::Example, _) => Figure::None,
+        (Stage::Example, _) => example_figure(asked),
         _ => turned(&asked.figure, screen.dial),
     };
     // The sheet takes the left; on a narrow screen a bit less than half, so that sums stay on one line.
@@ -151,6 +151,12 @@ fn draw_collar(asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area
 fn head(asked: &Asked, lines: &mut Lines) {
     lines.quiet(&format!("Why this one: {}.", asked.reason));
     lines.gap();
+}
+
+/// An example is read off its own figure, as the problem is.
+fn example_figure(asked: &Asked) -> Figure {
+    let Support::Example(example) = &asked.support else { return Figure::None };
+    asked.skill.figure(&example.code).unwrap_or_default()
 }
 
 fn example(asked: &Asked, lines: &mut Lines) {
