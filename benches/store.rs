@@ -100,16 +100,17 @@ impl Practice {
         Practice { store, skills, beliefs, session, id, n: 0 }
     }
 
-    /// Judged already; observe and commit.
-    fn answer(&mut self, attempt: &NewAttempt) {
-        self.beliefs.observe(&attempt.evidence(&mut Vec::new()));
+    /// Judged and observed already; commits.
+    fn commit(&mut self, attempt: &NewAttempt) {
         let belief = self.beliefs.skill(&attempt.skill).expect("a known skill");
         assert!(self.store.record(attempt, belief).expect("recorded").refolded.is_none());
     }
 
     fn next(&mut self) -> NewAttempt {
         self.n += 1;
-        attempt(&self.session, self.id, self.skills[self.n as usize % self.skills.len()], self.n)
+        let attempt = attempt(&self.session, self.id, self.skills[self.n as usize % self.skills.len()], self.n);
+        self.beliefs.observe(&attempt.evidence(&mut Vec::new()));
+        attempt
     }
 }
 
@@ -173,14 +174,18 @@ fn side_by_side(folder: &Path) {
     let mut practice = Practice::new(&folder.join("side.db"));
     let bare = Bare::new(&folder.join("side-bare.db"));
     let (mut ours, mut theirs) = (Vec::with_capacity(ROUNDS), Vec::with_capacity(ROUNDS));
-    for _ in 0..ROUNDS {
+    for round in 0..ROUNDS {
         let attempt = practice.next();
-        let start = Instant::now();
-        bare.insert(&attempt);
-        theirs.push(start.elapsed());
-        let start = Instant::now();
-        practice.answer(&attempt);
-        ours.push(start.elapsed());
+        for turn in [round, round + 1] {
+            let start = Instant::now();
+            if turn % 2 == 0 {
+                bare.insert(&attempt);
+                theirs.push(start.elapsed());
+            } else {
+                practice.commit(&attempt);
+                ours.push(start.elapsed());
+            }
+        }
     }
     let median = |times: &mut Vec<Duration>| {
         times.sort();
@@ -204,6 +209,7 @@ fn commit(criterion: &mut Criterion) {
     let bare = Bare::new(&folder.path().join("bare.db"));
     let mut practice = Practice::new(&folder.path().join("ours.db"));
     let next = practice.next();
+    practice.commit(&next);
     group.bench_function("bare insert", |bencher| bencher.iter(|| bare.insert(black_box(&next))));
     group.bench_function("one answer", |bencher| {
         bencher.iter_custom(|times| {
@@ -211,7 +217,7 @@ fn commit(criterion: &mut Criterion) {
             for _ in 0..times {
                 let attempt = practice.next();
                 let start = Instant::now();
-                practice.answer(&attempt);
+                practice.commit(&attempt);
                 spent += start.elapsed();
             }
             spent
@@ -270,6 +276,7 @@ criterion_group! {
 fn main() {
     if let Some(path) = std::env::var_os("NEEDLEWISE_FILL") {
         let skills: Vec<_> = needlewise::skills::metas().collect();
+        assert!(!skills.is_empty(), "no skills to fill the store with");
         let mut store = Store::open(Path::new(&path), &skills).expect("a store");
         fill::fill(&mut store, 50, 100_000).expect("filled");
         return;

@@ -58,10 +58,8 @@ impl Uses<'_> {
             }
             _ => return,
         };
-        if let Some(module) = rest.first().filter(|module| self.modules.contains(*module)) {
-            if module != self.home {
-                self.found.insert(module.clone());
-            }
+        if let Some(module) = rest.first().filter(|module| self.modules.contains(*module) && *module != self.home) {
+            self.found.insert(module.clone());
         }
     }
 

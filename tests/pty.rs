@@ -14,6 +14,8 @@ mod keys;
 mod kill;
 #[path = "pty/leaving.rs"]
 mod leaving;
+#[path = "pty/output.rs"]
+mod output;
 #[path = "pty/records.rs"]
 mod records;
 #[path = "pty/sizes.rs"]

@@ -119,7 +119,7 @@ pub(super) struct ProblemArgs {
     #[arg(long, value_name = "N")]
     pub seed: Option<u64>,
     /// How many
-    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..=100_000))]
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u32).range(1..))]
     pub count: u32,
     /// Print the answer and the worked steps, too
     #[arg(long)]
@@ -134,7 +134,7 @@ pub(super) struct JudgeArgs {
     /// The code of the problem
     pub code: String,
     /// The answer; several fields as name=value
-    #[arg(required = true, allow_hyphen_values = true)]
+    #[arg(required = true, allow_negative_numbers = true)]
     pub answer: Vec<String>,
     /// How to print
     #[arg(long, value_enum, default_value_t)]

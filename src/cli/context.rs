@@ -3,7 +3,7 @@
 use super::args::Globals;
 use super::fault::Fault;
 use super::settings::Settings;
-use crate::config::HomePlace;
+use crate::config::{Config, HomePlace};
 use crate::ground::Place;
 use crate::session::GroundCard;
 use jiff::civil::Date;
@@ -39,7 +39,7 @@ impl Context {
             Some(text) => text
                 .parse()
                 .map_err(|_| Fault::Input(format!("--date {text:?} is not a day; write it like 2026-11-25")))?,
-            None => jiff::ZonedDateTime::now().date(),
+            None => jiff::Timestamp::now().to_zoned_datetime(local_zone()).date(),
         };
         Ok(Context { day, at: globals.at, theme: globals.theme, store: globals.store })
     }
@@ -57,6 +57,11 @@ impl Context {
             Fault::Store("there is no home folder to keep the records in; name a file with --store PATH".into())
         })?;
         Ok(dirs.data_dir().join("needlewise").join("records.sqlite"))
+    }
+
+    /// The folder of the settings, whose folder `drills` holds a leader's own drills; none without a home folder.
+    pub fn config_dir(&self) -> Option<PathBuf> {
+        Config::path().ok().and_then(|path| path.parent().map(PathBuf::from))
     }
 
     /// The settings on the learner's day.
@@ -97,4 +102,15 @@ impl Context {
         use rand::TryRng;
         rand::rngs::SysRng.try_next_u64().unwrap_or_else(|_| jiff::Timestamp::now().as_nanosecond() as u64)
     }
+}
+
+/// The time zone of this machine. The index of all zones is not built for it: reading that takes longer than all the rest
+/// of the start. A zone named in `TZ` is read from its file.
+fn local_zone() -> jiff::tz::TimeZone {
+    let named = std::env::var("TZ").ok().filter(|name| !name.is_empty() && !name.starts_with([':', '/', '.']));
+    let from_file = |name: &str| {
+        let bytes = std::fs::read(std::path::Path::new("/usr/share/zoneinfo").join(name)).ok()?;
+        jiff::tz::TimeZone::tzif(name, &bytes).ok()
+    };
+    named.as_deref().and_then(from_file).unwrap_or_else(jiff::tz::TimeZone::system)
 }

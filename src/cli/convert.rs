@@ -5,7 +5,8 @@ mod sum;
 use super::args::{ConvertArgs, Format, NorthName};
 use super::context::Context;
 use super::fault::Fault;
-use super::north::{INVENTED, MAP_WINS, Norths, Page};
+use super::north::Norths;
+use super::page::{INVENTED, MAP_WINS, Page};
 use crate::angle::{
     Angle, Bearing, Convergence, Declination, Grid, GridMagnetic, Magnetic, North, True, TypedBearing, read_bearing,
     read_declination,
@@ -146,16 +147,13 @@ impl Conversion {
 
     fn text(&self) -> String {
         let mut page = Page::default();
-        if self.from == self.to {
-            page.line(&format!(
-                "{} counts from {} north already.",
-                printed(self.bearing, self.from, 1),
-                self.to.word()
-            ));
-            return page.0;
-        }
         let east = self.known.between(self.to, self.from).unwrap_or(Angle::ZERO);
         let sum = sum::Sum::new(self.bearing, east);
+        if self.from == self.to {
+            let given = printed(self.bearing, self.from, sum.decimals());
+            page.line(&format!("{given} counts from {} north already.", self.to.word()));
+            return page.0;
+        }
         page.line(&format!(
             "{} is {}.",
             printed(self.bearing, self.from, sum.decimals()),

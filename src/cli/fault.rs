@@ -1,5 +1,9 @@
 //! What went wrong, and how it is said: one line or a few on stderr, and the exit code.
 
+use crate::drill::DrillError;
+use crate::plain::PlainError;
+use crate::store::StoreError;
+use std::io::Write;
 use std::process::ExitCode;
 
 /// A command's failure.
@@ -9,6 +13,8 @@ pub(super) enum Fault {
     Could(String),
     /// Bad usage or bad input (exit 2): says the place and the mend.
     Input(String),
+    /// Bad input in a file, told in full by whoever read it (exit 2).
+    Shown(String),
     /// The store (exit 3).
     Store(String),
     /// The reader of our output went away: nothing to say (exit 0).
@@ -24,12 +30,14 @@ impl Fault {
     /// Says it on stderr; control characters never reach the terminal.
     pub fn report(self) -> ExitCode {
         let (text, code) = match self {
-            Fault::Could(text) => (text, 1),
-            Fault::Input(text) => (text, 2),
-            Fault::Store(text) => (text, 3),
+            Fault::Could(text) => (format!("needlewise: {text}"), 1),
+            Fault::Input(text) => (format!("needlewise: {text}"), 2),
+            Fault::Shown(text) => (text, 2),
+            Fault::Store(text) => (format!("needlewise: {text}"), 3),
             Fault::Closed => return ExitCode::SUCCESS,
         };
-        eprintln!("needlewise: {}", clean(&text));
+        // When nobody reads the errors either, the exit code is all that is left to say.
+        let _ = writeln!(std::io::stderr(), "{}", clean(&text));
         ExitCode::from(code)
     }
 }
@@ -45,8 +53,30 @@ impl From<std::io::Error> for Fault {
     }
 }
 
-impl From<crate::store::StoreError> for Fault {
-    fn from(error: crate::store::StoreError) -> Fault {
-        Fault::Store(error.to_string())
+impl From<StoreError> for Fault {
+    fn from(error: StoreError) -> Fault {
+        match error {
+            // The name was typed, so it is the input that is wrong.
+            StoreError::Name(_) | StoreError::NameInUse { .. } => Fault::Input(error.to_string()),
+            error => Fault::Store(error.to_string()),
+        }
+    }
+}
+
+impl From<DrillError> for Fault {
+    fn from(error: DrillError) -> Fault {
+        Fault::Shown(error.render(false))
+    }
+}
+
+impl From<PlainError> for Fault {
+    fn from(error: PlainError) -> Fault {
+        match error {
+            PlainError::Lines(error) => error.into(),
+            PlainError::Store { source, kept: 0 } => source.into(),
+            PlainError::Store { source, kept } => {
+                Fault::Store(format!("{source}\nAnswers of this session that are kept: {kept}"))
+            }
+        }
     }
 }

@@ -3,7 +3,8 @@
 use super::args::{Format, FormatArgs, HomeArgs, HomeCommand, HomeSetArgs};
 use super::context::{Context, Whereabouts};
 use super::fault::Fault;
-use super::north::{INVENTED, MAP_WINS, Norths, Page};
+use super::north::Norths;
+use super::page::{INVENTED, MAP_WINS, Page};
 use super::settings::Settings;
 use crate::angle::{Angle, Declination, GridMagnetic, North};
 use crate::config::{

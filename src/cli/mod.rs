@@ -8,6 +8,8 @@ mod fault;
 mod home;
 mod judge;
 mod north;
+mod page;
+mod pick;
 mod practice;
 mod problem;
 mod settings;
@@ -56,4 +58,10 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::Completions { shell }) => complete::completions(shell),
         Some(Command::Man) => complete::man(),
     }
+}
+
+/// One JSON object on a line of its own.
+fn json_line(out: &mut impl std::io::Write, value: &impl serde::Serialize) -> Result<(), Fault> {
+    serde_json::to_writer(&mut *out, value).map_err(std::io::Error::from)?;
+    Ok(out.write_all(b"\n")?)
 }

@@ -3,6 +3,7 @@
 use super::args::{Format, NorthArgs};
 use super::context::{Context, Whereabouts};
 use super::fault::Fault;
+use super::page::{INVENTED, MAP_WINS, Page};
 use crate::angle::{Angle, Convergence, Declination, EastWest, GridMagnetic, degrees_minutes};
 use crate::geomag::{Field, Model, Spot, Zone};
 use crate::ground::{Mgrs, Precision, Utm};
@@ -10,10 +11,6 @@ use crate::session::change_words;
 use jiff::civil::Date;
 use serde::Serialize;
 use std::io::Write;
-
-/// Where the columns of the text begin.
-const VALUE_COLUMN: usize = 22;
-const NOTE_COLUMN: usize = 36;
 
 /// Runs the command.
 pub(super) fn run(context: &Context, args: NorthArgs) -> Result<(), Fault> {
@@ -159,11 +156,6 @@ impl Norths {
     }
 }
 
-/// Said wherever the invented island stands in for home ground.
-pub(super) const INVENTED: &str = "This island is invented. Set your own ground with `needlewise home set --at PLACE`, or ask for another place with `--at PLACE`.";
-/// Said below numbers that somebody may take outdoors.
-pub(super) const MAP_WINS: &str = "A practice aid, not for navigation: the map in your hand wins. Where the north information printed on it differs, use that.";
-
 /// `magnetic north lies west of true north`.
 fn lies(angle: Angle, north: &str, from: &str) -> String {
     match EastWest::of(angle.rounded_to(Angle::from_minutes(1.0))) {
@@ -181,49 +173,5 @@ const fn zone_words(zone: Zone) -> &'static str {
         Zone::Normal => "normal: strong enough for a compass",
         Zone::Caution => "caution zone: expect large errors",
         Zone::Blackout => "blackout zone: do not trust a compass",
-    }
-}
-
-/// A text of aligned rows and wrapped paragraphs.
-#[derive(Default)]
-pub(super) struct Page(pub String);
-
-impl Page {
-    /// A line as it is.
-    pub fn line(&mut self, text: &str) {
-        self.0.push_str(text);
-        self.0.push('\n');
-    }
-
-    /// A name, its value and a note, in columns; longer texts push the next one on.
-    pub fn row(&mut self, name: &str, value: &str, note: &str) {
-        let mut line = name.to_owned();
-        for (column, text) in [(VALUE_COLUMN, value), (NOTE_COLUMN, note)] {
-            if text.is_empty() {
-                continue;
-            }
-            let blanks = column.saturating_sub(line.chars().count()).max(2);
-            line.extend(std::iter::repeat_n(' ', blanks));
-            line.push_str(text);
-        }
-        self.line(&line);
-    }
-
-    /// Sentences, wrapped at 80 letters.
-    pub fn paragraph(&mut self, text: &str) {
-        let mut width = 0;
-        for word in text.split_whitespace() {
-            let length = word.chars().count();
-            if width > 0 && width + 1 + length > 80 {
-                self.0.push('\n');
-                width = 0;
-            } else if width > 0 {
-                self.0.push(' ');
-                width += 1;
-            }
-            self.0.push_str(word);
-            width += length;
-        }
-        self.0.push('\n');
     }
 }

@@ -2,36 +2,43 @@
 
 use super::args::PracticeArgs;
 use super::context::Context;
-use super::fault::Fault;
+use super::fault::{Fault, clean};
+use super::pick;
 use super::settings::Settings;
+use crate::drill::Drill;
 use crate::learner::Placement;
-use crate::problem::Level;
-use crate::session::{GroundCard, Plan};
+use crate::plain::{self, Desk, Start};
+use crate::session::{GroundCard, HomeGround, Plan};
 use crate::skills;
 use crate::store::Store;
 use crate::tui::{self, Backstage, Cmd, Launch, Model, Offer, Theme};
-use std::io::IsTerminal;
+use std::io::{BufWriter, IsTerminal};
+use std::path::{Path, PathBuf};
 
 /// Opens the program.
 pub(super) fn open(context: &Context) -> Result<(), Fault> {
     let theme = theme(context)?;
     needs_terminal()?;
     let ground = context.ground_card()?;
-    let offers = offers(&ground);
     let plan = Plan::free(ground.home.clone());
-    full_screen(context, ground, plan, offers, theme, None)
+    full_screen(context, ground, plan, theme, None)
 }
 
 /// Practises.
 pub(super) fn run(context: &Context, args: PracticeArgs) -> Result<(), Fault> {
     let theme = theme(context)?;
-    if !args.plain {
-        needs_terminal()?;
+    if args.plain {
+        let learner = args.learner.as_deref().ok_or_else(|| {
+            Fault::Input("--plain needs a name: needlewise practice --plain --learner NAME".to_owned())
+        })?;
+        let ground = context.ground_card()?;
+        let plan = plan(context, &args, &ground)?;
+        return lines(context, ground, plan, learner);
     }
+    needs_terminal()?;
     let ground = context.ground_card()?;
     let plan = plan(context, &args, &ground)?;
-    let offers = offers(&ground);
-    full_screen(context, ground, plan, offers, theme, args.learner.as_deref())
+    full_screen(context, ground, plan, theme, args.learner.as_deref())
 }
 
 fn needs_terminal() -> Result<(), Fault> {
@@ -58,39 +65,50 @@ fn theme(context: &Context) -> Result<Theme, Fault> {
     Ok(Theme::for_terminal(variable("NO_COLOR").as_deref(), variable("COLORTERM").as_deref()))
 }
 
-/// What was asked for on the command line, as a plan.
-fn plan(_context: &Context, args: &PracticeArgs, ground: &GroundCard) -> Result<Plan, Fault> {
-    let ids: Vec<&'static str> = args
-        .skill
-        .iter()
-        .map(|id| {
-            skills::find(id)
-                .map(|skill| skill.meta().id)
-                .ok_or_else(|| Fault::Input(format!("there is no skill {id:?}; `needlewise skills` lists them")))
-        })
-        .collect::<Result<_, _>>()?;
-    let level = args
-        .level
-        .map(|number| {
-            Level::new(number)
-                .ok_or_else(|| Fault::Input(format!("level {number} does not exist; levels go from 1 to 4")))
-        })
-        .transpose()?;
-    let mut plan = Plan::free(ground.home.clone()).with_skills(&ids, level);
-    plan.count = args.count.or(plan.count);
-    plan.minutes = args.minutes.or(plan.minutes);
-    Ok(plan)
+/// What was asked for on the command line, as a plan. Options win over what the drill says.
+fn plan(context: &Context, args: &PracticeArgs, ground: &GroundCard) -> Result<Plan, Fault> {
+    let home = ground.home.clone();
+    let plan = match &args.drill {
+        Some(name) => Plan::of_drill(&Drill::find(name, context.config_dir().as_deref())?, home),
+        None => Plan::free(home),
+    };
+    let ids =
+        args.skill.iter().map(|id| Ok(pick::skill(id)?.meta().id)).collect::<Result<Vec<&'static str>, Fault>>()?;
+    let level = args.level.map(pick::level).transpose()?;
+    Ok(plan.with_skills(&ids, level).with_end(args.count, args.minutes))
 }
 
-fn offers(_ground: &GroundCard) -> Vec<Offer> {
-    Vec::new()
+/// The drills there are, and what is wrong with those that cannot be offered.
+fn offers(config_dir: Option<&Path>, home: &HomeGround) -> (Vec<Offer>, Option<String>) {
+    let list = Drill::all(config_dir);
+    let offers = list
+        .drills
+        .iter()
+        .map(|drill| Offer { about: drill.about.clone(), plan: Plan::of_drill(drill, home.clone()) })
+        .collect();
+    let notice = list.errors.split_first().map(|(first, more)| {
+        let more = if more.is_empty() { String::new() } else { format!(" (and {} more)", more.len()) };
+        format!("A drill is left out: {first}{more}")
+    });
+    (offers, notice.map(|text| clean(&text)))
+}
+
+/// Practice as lines on standard input and output.
+fn lines(context: &Context, ground: GroundCard, plan: Plan, learner: &str) -> Result<(), Fault> {
+    let metas: Vec<_> = skills::metas().collect();
+    let store = Store::open(&context.store_path()?, &metas)?;
+    let mut desk = Desk {
+        input: &mut std::io::stdin().lock(),
+        out: &mut BufWriter::new(std::io::stdout().lock()),
+        now: &mut jiff::Timestamp::now,
+    };
+    Ok(plain::practise(Start { store, learner, plan, ground, seed: context.seed() }, &mut desk)?)
 }
 
 fn full_screen(
     context: &Context,
     ground: GroundCard,
     plan: Plan,
-    offers: Vec<Offer>,
     theme: Theme,
     learner: Option<&str>,
 ) -> Result<(), Fault> {
@@ -104,21 +122,87 @@ fn full_screen(
         },
     };
     let learners = tui::learners(&mut store)?;
-    let model = Model::new(learners, ground, plan, offers, theme);
-    let mut backstage = Files(context.settings()?);
+    let model = Model::new(learners, ground, plan, theme);
+    let mut backstage = Files { settings: context.settings()?, folder: context.config_dir() };
     let launch = Launch { store, model, first, backstage: &mut backstage, seed: context.seed() };
     Ok(tui::run(launch)?)
 }
 
 /// What the screens change outside the store: the settings.
-struct Files(Settings);
+struct Files {
+    settings: Settings,
+    /// The folder whose `drills` holds the leader's own.
+    folder: Option<PathBuf>,
+}
 
 impl Backstage for Files {
     fn set_ground(&mut self, place: &str) -> Result<GroundCard, String> {
-        self.0.set_place(place)
+        self.settings.set_place(place)
+    }
+
+    fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>) {
+        offers(self.folder.as_deref(), home)
     }
 
     fn save_theme(&mut self, theme: &str) -> Result<(), String> {
-        self.0.set_theme(theme)
+        self.settings.set_theme(theme)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::Level;
+    use clap::Parser;
+    use std::fs;
+
+    fn card() -> GroundCard {
+        GroundCard::bare("2026-11-25".parse().unwrap())
+    }
+
+    /// The plan of `needlewise practice ...`.
+    fn planned(words: &[&str]) -> Result<Plan, Fault> {
+        let command = ["needlewise", "practice"].iter().chain(words);
+        let cli = super::super::args::Cli::try_parse_from(command).expect("the words are options of practice");
+        let context = Context::new(cli.globals)?;
+        match cli.command {
+            Some(super::super::args::Command::Practice(args)) => plan(&context, &args, &card()),
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn options_win_over_what_the_drill_says() {
+        let drill = planned(&["--drill", "first-evening"]).unwrap();
+        assert_eq!((drill.drill.as_deref(), drill.count, drill.skills.len()), (Some("first-evening"), Some(12), 4));
+        let shorter = planned(&["--drill", "first-evening", "--minutes", "5"]).unwrap();
+        assert_eq!((shorter.count, shorter.minutes), (None, Some(5)));
+        let harder = planned(&["--drill", "first-evening", "--level", "3"]).unwrap();
+        assert!(harder.skills.iter().all(|planned| planned.levels == Some((Level::THREE, Level::THREE))));
+        let turns = planned(&["--drill", "first-evening", "--skill", "turns"]).unwrap();
+        assert_eq!(turns.skills.len(), 1);
+        assert_eq!(turns.skills[0].levels, Some((Level::ONE, Level::ONE)), "the drill's own level stays");
+        assert!(planned(&["--drill", "first-evning"]).is_err());
+        assert!(planned(&["--skill", "cooking"]).is_err());
+        assert!(planned(&["--level", "9"]).is_err());
+    }
+
+    #[test]
+    fn a_leaders_own_drill_is_offered_behind_those_of_the_program_and_a_broken_one_is_told() {
+        let folder = tempfile::tempdir().unwrap();
+        fs::create_dir(folder.path().join("drills")).unwrap();
+        let own = "name = \"ours\"\ntitle = \"Ours\"\ncount = 3\n[[skill]]\nid = \"turns\"\n";
+        fs::write(folder.path().join("drills").join("ours.toml"), own).unwrap();
+        let (all, notice) = offers(Some(folder.path()), &card().home);
+        assert_eq!(all.len(), Drill::embedded().len() + 1);
+        assert_eq!(all.last().map(|offer| offer.plan.title.as_str()), Some("Ours"));
+        assert_eq!(notice, None);
+
+        fs::write(folder.path().join("drills").join("broken.toml"), "name = \"broken\u{1b}[31m\"").unwrap();
+        let (still, notice) = offers(Some(folder.path()), &card().home);
+        assert_eq!(still, all);
+        let notice = notice.unwrap();
+        assert!(notice.starts_with("A drill is left out: ") && notice.contains("broken.toml"), "{notice}");
+        assert!(!notice.chars().any(char::is_control), "{notice:?}");
     }
 }

@@ -1,10 +1,81 @@
-//! `needlewise problem`.
+//! `needlewise problem`: problems by code, or by skill and level.
 
-use super::args::ProblemArgs;
+use super::args::{Format, ProblemArgs};
 use super::context::Context;
 use super::fault::Fault;
+use super::pick;
+use crate::plain::{asks, figure_line, long_list, step_lines};
+use crate::problem::{Code, Problem, Skill};
+use crate::skills;
+use std::io::{self, BufWriter, Write};
+
+/// Seeds that nobody gave have at most six figures, so that a code is short enough to type.
+const SEEDS: u64 = 1_000_000;
 
 /// Runs the command.
-pub(super) fn run(_context: &Context, _args: ProblemArgs) -> Result<(), Fault> {
-    Err(Fault::Could("not yet".into()))
+pub(super) fn run(context: &Context, args: ProblemArgs) -> Result<(), Fault> {
+    let codes = codes(context, &args)?;
+    let mut out = BufWriter::new(io::stdout().lock());
+    for (at, code) in codes.enumerate() {
+        let skill = skills::of(&code);
+        let problem = skill.problem(&code).map_err(Fault::input)?;
+        match args.format {
+            Format::Json => super::json_line(&mut out, &problem.json())?,
+            Format::Text => {
+                if at > 0 {
+                    writeln!(out)?;
+                }
+                text(&mut out, skill, &problem, args.solution)?;
+            }
+        }
+    }
+    Ok(out.flush()?)
+}
+
+/// The codes asked for, one after the other.
+fn codes(context: &Context, args: &ProblemArgs) -> Result<impl Iterator<Item = Code> + use<>, Fault> {
+    let (first, count) = match (&args.code, &args.skill) {
+        (Some(text), _) => (skills::read_code(text).map_err(Fault::input)?, 1),
+        (None, skill) => {
+            let skill = pick::skill(skill.as_deref().unwrap_or_default())?.meta();
+            let level = pick::level(args.level.unwrap_or_default())?;
+            let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
+            (Code { skill, level, seed, home: None }, args.count)
+        }
+    };
+    if first.seed.checked_add(u64::from(count) - 1).is_none() {
+        return Err(Fault::Input(format!("seeds end at {}; begin with a lower one", u64::MAX)));
+    }
+    Ok((0..u64::from(count)).map(move |more| Code { seed: first.seed.wrapping_add(more), ..first }))
+}
+
+/// A problem for people; the figure is told in words, so that nothing is missing.
+fn text(out: &mut impl Write, skill: &dyn Skill, problem: &Problem, solution: bool) -> io::Result<()> {
+    let Problem { code, outline, .. } = problem;
+    writeln!(out, "{code}  {}, level {}", code.skill.title, code.level)?;
+    writeln!(out, "{}", problem.prompt)?;
+    if let Some(line) = skill.figure(code).ok().as_ref().and_then(figure_line) {
+        writeln!(out, "{line}")?;
+    }
+    for field in outline.question.fields() {
+        writeln!(out, "Wanted: {}", asks(field))?;
+        if let Some(list) = long_list(field) {
+            writeln!(out, "Names: {list}")?;
+        }
+    }
+    if outline.question.fields().len() > 1 {
+        writeln!(out, "For judge, write: {}", outline.question.pattern())?;
+    }
+    if !solution {
+        return Ok(());
+    }
+    writeln!(out, "Answer: {}", outline.question.words(&outline.answer))?;
+    for line in step_lines(&problem.steps) {
+        writeln!(out, "{line}")?;
+    }
+    for mixup in outline.mixups.iter() {
+        let said = code.skill.mixup(mixup.id.as_str()).map_or("", |meta| meta.said);
+        writeln!(out, "Mix-up {}: {}, when you {said}", mixup.id, outline.question.words(&mixup.answer))?;
+    }
+    Ok(())
 }

@@ -19,6 +19,7 @@ pub use error::{DrillError, Faults};
 pub use fault::{Fault, FaultKind};
 pub use find::DrillList;
 pub use key::Key;
+pub use near::nearest;
 
 use crate::problem::{Fact, FactValue, Level, SkillMeta};
 use std::path::PathBuf;

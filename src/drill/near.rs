@@ -1,7 +1,7 @@
 //! What somebody may have meant.
 
 /// The known word nearest to the one written, if one is near enough to be worth a suggestion.
-pub(super) fn nearest<'a>(written: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+pub fn nearest<'a>(written: &str, known: impl Iterator<Item = &'a str>) -> Option<&'a str> {
     let written = kebab(written);
     if written.is_empty() {
         return None;

@@ -1,1 +1,13 @@
-//! Practice as lines of text.
+//! Practice as lines of text, for screen readers, pipes and terminals that can do little.
+//!
+//! What lives here: the reader of typed lines, the texts, and the loop that asks, records and tells. What does not: the flow of
+//! practice ([`crate::session`]). Nothing is written but text and line ends: no colour, no cursor, no escape sequence. Every
+//! question is a line of its own, so that it is heard whole and a pipe can wait for it.
+
+mod dial;
+mod lines;
+mod practice;
+mod words;
+
+pub use practice::{Desk, PlainError, Start, practise};
+pub use words::{asks, figure_line, long_list, step_lines, told_lines};

@@ -59,7 +59,8 @@ impl Serialize for OffBy {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut map = serializer.serialize_map(Some(self.0.len()))?;
         for (name, off) in &self.0 {
-            map.serialize_entry(name, off)?;
+            // Taking the difference the short way round leaves dust far behind the point.
+            map.serialize_entry(name, &off.map(|off| (off * 1e9).round() / 1e9))?;
         }
         map.end()
     }

@@ -6,6 +6,7 @@
 
 mod answer;
 mod code;
+mod describe;
 mod draw;
 mod drawing;
 mod figure;
@@ -13,6 +14,7 @@ mod generate;
 mod json;
 mod judge;
 mod meta;
+mod named;
 mod question;
 mod reading;
 mod verdict;
@@ -27,6 +29,7 @@ pub use generate::{Fact, FactValue, Generator, Mixup, MixupList, Outline, Paths,
 pub use json::{AnswerJson, ProblemJson, VerdictJson};
 pub use judge::{Judgement, judge};
 pub use meta::{Family, Level, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta, WRONG_NORTH};
+pub use named::NamedError;
 pub use question::{Field, FieldKind, Question};
 pub use reading::{AnswerError, AnswerErrorKind};
 pub use verdict::{Slip, Verdict};

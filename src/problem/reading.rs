@@ -91,6 +91,16 @@ pub(super) fn read(question: &Question, texts: &[&str]) -> Result<Given, AnswerE
     Ok(Given { answer, wrong_north })
 }
 
+impl Field {
+    /// Whether a text can be read into this field at all, so that a front end that asks field by field can say so at once.
+    ///
+    /// # Errors
+    /// [`AnswerErrorKind`], in words for the learner.
+    pub fn check(&self, text: &str) -> Result<(), AnswerErrorKind> {
+        read_field(self, text).map(drop)
+    }
+}
+
 fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), AnswerErrorKind> {
     if text.len() > LONGEST {
         return Err(AnswerErrorKind::TooLong);

@@ -11,6 +11,7 @@ mod plan;
 mod practice;
 mod summary;
 mod told;
+mod words;
 
 pub use asked::{Asked, Support};
 pub use ground::{GroundCard, change_words};
@@ -19,3 +20,4 @@ pub use plan::{HomeGround, Plan};
 pub use practice::{Pending, Practice, Sitting};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, not_judged};
+pub use words::{SAFETY, day_words, days_words, ground_words};

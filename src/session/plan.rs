@@ -30,6 +30,8 @@ impl HomeGround {
 pub struct Plan {
     /// What the screen calls it.
     pub title: String,
+    /// The name of the drill it follows, as it is recorded with the session.
+    pub drill: Option<String>,
     /// The skills, in the order of teaching.
     pub skills: Vec<DrillSkill>,
     /// Ends after so many problems.
@@ -52,6 +54,7 @@ impl Plan {
             skills::metas().filter(|skill| home.suits(skill)).map(|skill| DrillSkill { skill, levels: None }).collect();
         Plan {
             title: "Practice".to_owned(),
+            drill: None,
             skills,
             count: None,
             minutes: None,
@@ -66,6 +69,7 @@ impl Plan {
     pub fn of_drill(drill: &Drill, home: HomeGround) -> Plan {
         Plan {
             title: drill.title.clone(),
+            drill: Some(drill.name.clone()),
             skills: drill.skills.clone(),
             count: drill.pace.count.map(u32::from),
             minutes: drill.pace.minutes.map(u32::from),
@@ -75,19 +79,29 @@ impl Plan {
         }
     }
 
-    /// The same plan with only these skills (all levels set alike), in the order of teaching.
+    /// The same plan with only these skills, in the order of teaching, and at this level. A skill the plan has already keeps
+    /// its own levels where none is given.
     #[must_use]
     pub fn with_skills(mut self, ids: &[&'static str], level: Option<Level>) -> Plan {
         let levels = level.map(|level| (level, level));
-        if ids.is_empty() {
-            for planned in &mut self.skills {
-                planned.levels = levels.or(planned.levels);
-            }
-        } else {
+        if !ids.is_empty() {
+            let own = |id| self.skills.iter().find(|planned| planned.skill.id == id).and_then(|planned| planned.levels);
             self.skills = skills::metas()
                 .filter(|skill| ids.contains(&skill.id))
-                .map(|skill| DrillSkill { skill, levels })
+                .map(|skill| DrillSkill { skill, levels: own(skill.id) })
                 .collect();
+        }
+        for planned in &mut self.skills {
+            planned.levels = levels.or(planned.levels);
+        }
+        self
+    }
+
+    /// The same plan with another end, if one is given: then the plan's own end counts no longer.
+    #[must_use]
+    pub fn with_end(mut self, count: Option<u32>, minutes: Option<u32>) -> Plan {
+        if count.is_some() || minutes.is_some() {
+            (self.count, self.minutes) = (count, minutes);
         }
         self
     }

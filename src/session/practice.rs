@@ -8,7 +8,7 @@ use super::asked::{Asked, Support, draw_problem, support};
 use super::plan::Plan;
 use super::summary::{Summary, Tallies};
 use super::told::Told;
-use crate::learner::{self, Allowed, Beliefs, Change, Recent, Selection, SkillBelief};
+use crate::learner::{self, Allowed, Beliefs, Change, Reason, Recent, Selection, SkillBelief};
 use crate::problem::{AnswerError, Code, Draw, GENERATION, Judgement, Level, Verdict, judge};
 use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
 use jiff::Timestamp;
@@ -163,7 +163,7 @@ impl Practice {
             number: self.tallies.answered + 1,
             problem,
             skill,
-            reason: choice.reason.words(),
+            reason: reason_words(choice.reason, &self.plan),
             figure,
             support,
             hint: None,
@@ -227,7 +227,7 @@ impl Practice {
     pub fn confirm(&mut self, pending: Pending, refolded: Option<Vec<SkillBelief>>) -> Option<&Told> {
         let asked = self.asked.as_ref()?;
         let mut told = Told::new(asked.skill, &asked.problem, &pending.judgement).ok()?;
-        told.note = pending.change.as_ref().and_then(|change| note(change));
+        told.note = pending.change.as_ref().and_then(note);
         let right = pending.judgement.verdict == Verdict::Right;
         let skill = asked.problem.code.skill;
         self.beliefs = pending.beliefs;
@@ -245,6 +245,14 @@ impl Practice {
     #[must_use]
     pub fn summary(&self) -> Summary {
         self.tallies.summary(&self.beliefs, self.sitting.day)
+    }
+}
+
+fn reason_words(reason: Reason, plan: &Plan) -> String {
+    match reason {
+        // Skills can be named without any drill.
+        Reason::AskedByDrill if plan.drill.is_none() => "asked for".to_owned(),
+        reason => reason.words(),
     }
 }
 

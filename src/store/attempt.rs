@@ -143,6 +143,7 @@ impl Store {
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
     pub fn attempts(&self, learner: LearnerId, skill: &str, limit: u32) -> Result<Vec<Attempt>, StoreError> {
+        // Goes back through the learner's answers in the index alone until there are enough of the skill.
         let sql = "SELECT attempts.id, sessions.id, attempts.at, attempts.day, kind, code, skill, level, generation, \
                    seed, facts, right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves \
                    FROM attempts JOIN sessions ON sessions.key = attempts.session \

@@ -34,6 +34,7 @@ pub(super) fn fingerprint(skills: &[&'static SkillMeta]) -> i64 {
 }
 
 /// What the file knows of a learner before their attempts.
+#[derive(Clone, Copy, Debug)]
 pub(super) struct Head {
     pub(super) key: i64,
     pub(super) placement: Placement,
@@ -53,25 +54,26 @@ pub(super) fn head(conn: &Connection, learner: LearnerId) -> rusqlite::Result<Op
 pub(super) struct Summary {
     pub(super) attempts: i64,
     pub(super) last: Id,
-    pub(super) day: Date,
     pub(super) belief: SkillBelief,
 }
 
 /// A learner's summaries as they stand in the file, by skill.
 pub(super) fn summaries(conn: &Connection, learner_key: i64) -> rusqlite::Result<BTreeMap<String, Summary>> {
     let mut statement =
-        conn.prepare_cached("SELECT skill, attempts, last, day, belief FROM summaries WHERE learner = ?1")?;
+        conn.prepare_cached("SELECT skill, attempts, last, belief FROM summaries WHERE learner = ?1")?;
     let rows = statement.query_map([learner_key], |row| {
-        let belief = serde_json::from_str(text(row, 4)?).map_err(|error| broken(4, error))?;
-        Ok((row.get(0)?, Summary { attempts: row.get(1)?, last: row.get(2)?, day: day(row, 3)?, belief }))
+        let belief = serde_json::from_str(text(row, 3)?).map_err(|error| broken(3, error))?;
+        Ok((row.get(0)?, Summary { attempts: row.get(1)?, last: row.get(2)?, belief }))
     })?;
     rows.collect()
 }
 
-/// The id of the last attempt that a learner's summaries take in.
+/// The id of a learner's last attempt.
 pub(super) fn last(conn: &Connection, learner_key: i64) -> rusqlite::Result<Option<Id>> {
-    conn.prepare_cached("SELECT max(last) FROM summaries WHERE learner = ?1")?
+    // Not max(id), which goes through all of them.
+    conn.prepare_cached("SELECT id FROM attempts WHERE learner = ?1 ORDER BY id DESC LIMIT 1")?
         .query_row([learner_key], |row| row.get(0))
+        .optional()
 }
 
 /// Folds all attempts of a learner, in the order of their ids.
@@ -81,7 +83,7 @@ pub(super) fn fold(
     skills: &[&'static SkillMeta],
 ) -> rusqlite::Result<BTreeMap<String, Summary>> {
     let mut beliefs = Beliefs::new(skills, learner.placement);
-    let mut ends: BTreeMap<String, (i64, Id, Date)> = BTreeMap::new();
+    let mut ends: BTreeMap<String, (i64, Id)> = BTreeMap::new();
     let mut statement = conn.prepare_cached(
         "SELECT id, skill, level, day, verdict, mixup, exposed, hinted, explained, at FROM attempts \
          WHERE learner = ?1 ORDER BY id",
@@ -92,11 +94,10 @@ pub(super) fn fold(
         let mixup = row.get_ref(5)?.as_str_or_null().map_err(|error| broken(5, error))?;
         let exposed = exposed(row, 6)?;
         let exposed: Vec<&str> = exposed.iter().map(String::as_str).collect();
-        let day = day(row, 3)?;
         let evidence = Evidence {
             skill,
             level: level(row, 2)?,
-            day,
+            day: day(row, 3)?,
             outcome: outcome(text(row, 4)?, mixup),
             exposed: &exposed,
             hinted: row.get(7)?,
@@ -109,13 +110,13 @@ pub(super) fn fold(
         }
         let id = row.get(0)?;
         match ends.get_mut(skill) {
-            Some(end) => *end = (end.0 + 1, id, day),
-            None => drop(ends.insert(skill.to_owned(), (1, id, day))),
+            Some(end) => *end = (end.0 + 1, id),
+            None => drop(ends.insert(skill.to_owned(), (1, id))),
         }
     }
-    let summary = |(skill, (attempts, last, day)): (String, _)| {
+    let summary = |(skill, (attempts, last)): (String, _)| {
         let belief = beliefs.skill(&skill)?.clone();
-        Some((skill, Summary { attempts, last, day, belief }))
+        Some((skill, Summary { attempts, last, belief }))
     };
     Ok(ends.into_iter().filter_map(summary).collect())
 }
@@ -129,11 +130,10 @@ pub(super) fn refold(
 ) -> rusqlite::Result<BTreeMap<String, Summary>> {
     let folded = fold(conn, learner, skills)?;
     conn.prepare_cached("DELETE FROM summaries WHERE learner = ?1")?.execute([learner.key])?;
-    let mut insert = conn.prepare_cached(
-        "INSERT INTO summaries (learner, skill, attempts, last, day, belief) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
-    )?;
-    for (skill, Summary { attempts, last, day, belief }) in &folded {
-        insert.execute(params![learner.key, skill, attempts, last, day.to_string(), written(belief)?])?;
+    let mut insert = conn
+        .prepare_cached("INSERT INTO summaries (learner, skill, attempts, last, belief) VALUES (?1, ?2, ?3, ?4, ?5)")?;
+    for (skill, Summary { attempts, last, belief }) in &folded {
+        insert.execute(params![learner.key, skill, attempts, last, written(belief)?])?;
     }
     conn.prepare_cached("UPDATE learners SET fold = ?2 WHERE key = ?1")?.execute([learner.key, fold_number])?;
     Ok(folded)
@@ -160,16 +160,17 @@ impl Store {
             _ if *read_only => Some(fold(&tx, &at, skills).at(path)?),
             _ => None,
         };
+        let mut end = last(&tx, at.key).at(path)?;
         tx.commit().at(path)?;
         if found.is_none() {
             let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
             let at = head(&tx, learner).at(path)?.ok_or(StoreError::NoSuchLearner(learner))?;
             found = Some(refold(&tx, &at, skills, *ours).at(path)?);
+            end = last(&tx, at.key).at(path)?;
             tx.commit().at(path)?;
         }
-        let found = found.unwrap_or_default();
-        seen.insert(learner, found.values().map(|summary| summary.last).max());
-        Ok(found.into_values().map(|summary| summary.belief).collect())
+        seen.insert(learner, end);
+        Ok(found.unwrap_or_default().into_values().map(|summary| summary.belief).collect())
     }
 
     /// The day of a learner's last answer.
@@ -177,8 +178,8 @@ impl Store {
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
     pub fn last_day(&self, learner: LearnerId) -> Result<Option<Date>, StoreError> {
-        let sql = "SELECT day FROM summaries WHERE learner = (SELECT key FROM learners WHERE id = ?1) \
-                   ORDER BY last DESC LIMIT 1";
+        let sql = "SELECT day FROM attempts WHERE learner = (SELECT key FROM learners WHERE id = ?1) \
+                   ORDER BY id DESC LIMIT 1";
         let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
         statement.query_row([learner.0], |row| day(row, 0)).optional().at(&self.path)
     }

@@ -58,15 +58,17 @@ CREATE TABLE sessions (
 
 CREATE INDEX sessions_by_learner ON sessions (learner);
 
--- `session` has no foreign key of its own: it would cost every commit one more index. It is looked up as it is written.
+-- A commit waits for every page it touches, so there is one index, which also gives the order of the fold, and `session` has
+-- no foreign key: it is looked up as it is written. The checks say OR since a longer IN builds a table at each insert. With a rowid, since rows this long are appended to a tree without one
+-- at the cost of three leaves each time.
 CREATE TABLE attempts (
     key INTEGER PRIMARY KEY,
-    id BLOB NOT NULL CHECK (length(id) = 16),
     learner INTEGER NOT NULL REFERENCES learners (key),
+    id BLOB NOT NULL CHECK (length(id) = 16),
     session INTEGER NOT NULL,
     at INTEGER NOT NULL,
     day TEXT NOT NULL,
-    kind TEXT NOT NULL CHECK (kind IN ('practice', 'check', 'worksheet', 'round')),
+    kind TEXT NOT NULL CHECK (kind = 'practice' OR kind = 'check' OR kind = 'worksheet' OR kind = 'round'),
     code TEXT NOT NULL,
     skill TEXT NOT NULL,
     level INTEGER NOT NULL CHECK (level BETWEEN 1 AND 4),
@@ -75,7 +77,7 @@ CREATE TABLE attempts (
     facts TEXT NOT NULL,
     right_answer TEXT NOT NULL,
     given TEXT NOT NULL,
-    verdict TEXT NOT NULL CHECK (verdict IN ('right', 'mix-up', 'unrecognised')),
+    verdict TEXT NOT NULL CHECK (verdict = 'right' OR verdict = 'mix-up' OR verdict = 'unrecognised'),
     mixup TEXT CHECK ((mixup IS NOT NULL) = (verdict = 'mix-up')),
     exposed TEXT NOT NULL,
     hinted INTEGER NOT NULL CHECK (hinted IN (0, 1)),
@@ -84,9 +86,9 @@ CREATE TABLE attempts (
     moves TEXT
 ) STRICT;
 
-CREATE UNIQUE INDEX attempts_by_skill ON attempts (learner, skill, id);
+CREATE UNIQUE INDEX attempts_in_order ON attempts (learner, id, skill);
 
--- The present end of the fold over a learner's attempts of one skill: how many, the last one with its day, and the belief.
+-- The present end of the fold over a learner's attempts of one skill: how many, the last one, and the belief.
 -- With a rowid, since a belief is too long for the leaf of a table without.
 CREATE TABLE summaries (
     key INTEGER PRIMARY KEY,
@@ -94,7 +96,6 @@ CREATE TABLE summaries (
     skill TEXT NOT NULL,
     attempts INTEGER NOT NULL CHECK (attempts > 0),
     last BLOB NOT NULL CHECK (length(last) = 16),
-    day TEXT NOT NULL,
     belief TEXT NOT NULL
 ) STRICT;
 

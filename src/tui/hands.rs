@@ -1,10 +1,10 @@
 //! What is done outside the model: the store, the settings, the clock. Tests do it with a clock of their own.
 
-use super::model::Model;
+use super::model::{Model, Offer};
 use super::msg::{Cmd, Done, Msg, Opened};
 use super::update::update;
 use crate::learner::{Beliefs, Placement};
-use crate::session::GroundCard;
+use crate::session::{GroundCard, HomeGround};
 use crate::skills;
 use crate::store::{Learner, LearnerId, NewSession, Store, StoreError};
 use jiff::Timestamp;
@@ -18,6 +18,9 @@ pub trait Backstage {
     /// # Errors
     /// The message for the screen.
     fn set_ground(&mut self, place: &str) -> Result<GroundCard, String>;
+
+    /// The drills there are, on this home ground, and what is wrong with those that cannot be offered.
+    fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>);
 
     /// Writes the theme down.
     ///
@@ -45,19 +48,28 @@ impl Hands<'_> {
     pub fn settle(&mut self, model: &mut Model, commands: Vec<Cmd>) -> bool {
         let mut waiting = VecDeque::from(commands);
         while let Some(command) = waiting.pop_front() {
-            let Some(done) = self.perform(command) else { return false };
+            let Some(done) = self.perform(command, model) else { return false };
             waiting.extend(update(model, Msg::Done(done)));
         }
         true
     }
 
     /// Does one command; none for leaving.
-    fn perform(&mut self, command: Cmd) -> Option<Done> {
+    fn perform(&mut self, command: Cmd, model: &Model) -> Option<Done> {
+        let named = |drill| model.plan_of(drill).drill;
         Some(match command {
             Cmd::Quit => return None,
             Cmd::LoadLearners => Done::Learners(learners(&mut self.store).map_err(message)),
-            Cmd::AddLearner(name, placement) => Done::Opened(self.add(&name, placement).map(Box::new).map_err(message)),
-            Cmd::Open(learner, drill) => Done::Opened(self.open(learner, drill).map(Box::new).map_err(message)),
+            Cmd::AddLearner(name, placement) => {
+                Done::Opened(self.add(&name, placement, named(None)).map(Box::new).map_err(message))
+            }
+            Cmd::Open(learner, drill) => {
+                Done::Opened(self.open(learner, drill, named(drill)).map(Box::new).map_err(message))
+            }
+            Cmd::Drills(learner, home) => {
+                let (offers, notice) = self.backstage.drills(&home);
+                Done::Drills(learner, offers, notice)
+            }
             Cmd::Look(learner) => Done::Looked(self.look(learner).map(Box::new).map_err(message)),
             Cmd::Record(pending) => {
                 let recorded = self.store.record(&pending.attempt, &pending.belief);
@@ -68,19 +80,19 @@ impl Hands<'_> {
         })
     }
 
-    fn add(&mut self, name: &str, placement: Placement) -> Result<Opened, StoreError> {
+    fn add(&mut self, name: &str, placement: Placement, drill: Option<String>) -> Result<Opened, StoreError> {
         let learner = self.store.add_learner(name, placement, (self.clock)())?;
-        self.open(learner.id, None)
+        self.open(learner.id, None, drill)
     }
 
-    fn open(&mut self, id: LearnerId, drill: Option<usize>) -> Result<Opened, StoreError> {
+    fn open(&mut self, id: LearnerId, drill: Option<usize>, named: Option<String>) -> Result<Opened, StoreError> {
         let (learner, beliefs) = self.look(id)?;
         let began = (self.clock)();
         let session = self.store.start_session(&NewSession {
             learner: id,
             at: began,
             day: self.day,
-            drill: drill.map(|at| at.to_string()),
+            drill: named,
             program: env!("CARGO_PKG_VERSION").to_owned(),
         })?;
         self.seed = self.seed.wrapping_add(1);
@@ -104,10 +116,9 @@ impl Hands<'_> {
 /// [`StoreError`] when the store cannot be read.
 pub fn learners(store: &mut Store) -> Result<Vec<Learner>, StoreError> {
     let mut learners = store.learners()?;
-    if let Some(last) = store.last_learner()? {
-        if let Some(at) = learners.iter().position(|learner| learner.id == last.id) {
-            learners[..=at].rotate_right(1);
-        }
+    let last = store.last_learner()?.map(|learner| learner.id);
+    if let Some(at) = learners.iter().position(|learner| Some(learner.id) == last) {
+        learners[..=at].rotate_right(1);
     }
     Ok(learners)
 }

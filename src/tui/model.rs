@@ -48,7 +48,7 @@ pub struct Model {
     pub ground: GroundCard,
     /// What practice is made of when no drill is chosen.
     pub plan: Plan,
-    /// The drills.
+    /// The drills, as found when the list was opened last.
     pub offers: Vec<Offer>,
     /// Whether the help lies over the screen, and how far it is scrolled.
     pub help: Option<u16>,
@@ -59,9 +59,18 @@ pub struct Model {
 impl Model {
     /// The program as it opens: who is there?
     #[must_use]
-    pub fn new(learners: Vec<Learner>, ground: GroundCard, plan: Plan, offers: Vec<Offer>, theme: Theme) -> Model {
+    pub fn new(learners: Vec<Learner>, ground: GroundCard, plan: Plan, theme: Theme) -> Model {
         let day = ground.day;
-        Model { screen: Screen::Who(Who::new(learners)), theme, day, ground, plan, offers, help: None, notice: None }
+        Model {
+            screen: Screen::Who(Who::new(learners)),
+            theme,
+            day,
+            ground,
+            plan,
+            offers: Vec::new(),
+            help: None,
+            notice: None,
+        }
     }
 
     /// The plan of a drill, or of free practice.

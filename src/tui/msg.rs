@@ -1,8 +1,9 @@
 //! What can happen ([`Msg`]) and what has to be done outside the model ([`Cmd`]).
 
+use super::model::Offer;
 use super::screens::{drills, end, ground, page, placement, practice, who};
 use crate::learner::{Beliefs, Placement, SkillBelief};
-use crate::session::{GroundCard, Pending};
+use crate::session::{GroundCard, HomeGround, Pending};
 use crate::store::{Learner, LearnerId, SessionId};
 use crossterm::event::KeyEvent;
 use jiff::Timestamp;
@@ -43,6 +44,8 @@ pub enum Done {
     Looked(Result<Box<(Learner, Beliefs)>, String>),
     /// The answer is on the disk, or could not be put there.
     Recorded(Box<Pending>, Result<Option<Vec<SkillBelief>>, String>),
+    /// The drills there are, for this learner, and what is wrong with those that cannot be offered.
+    Drills(Learner, Vec<Offer>, Option<String>),
     /// Home ground was set.
     GroundSet(Result<Box<GroundCard>, String>),
     /// The theme was written down.
@@ -79,6 +82,8 @@ pub enum Cmd {
     Open(LearnerId, Option<usize>),
     /// Open a learner's record to look at.
     Look(LearnerId),
+    /// Find the drills that this learner can be offered on this home ground.
+    Drills(Learner, HomeGround),
     /// Put an answer on the disk.
     Record(Box<Pending>),
     /// Set home ground to a place as typed.

@@ -7,38 +7,12 @@ use crate::problem::{DialFigure, Figure, TEXT_MM};
 use crate::scene::Scene;
 use crate::scene::cells::{CellCanvas, Charset};
 use crate::session::GroundCard;
+pub use crate::session::{SAFETY, day_words, days_words, ground_words};
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
-use jiff::civil::Date;
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::{Color, Style};
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
-
-/// The caution that stands where somebody begins.
-pub const SAFETY: &str = "For practice only, not for finding your way. Outdoors the map in your hand, local rules and your leader come first.";
-
-/// Home ground in a few words.
-#[must_use]
-pub fn ground_words(ground: &GroundCard) -> String {
-    format!("{}, declination {}", ground.home.name, ground.declination)
-}
-
-/// A day in words, seen from today: `today`, `tomorrow`, `in 5 days (2026-12-01)`.
-#[must_use]
-pub fn day_words(day: Date, today: Date) -> String {
-    let words = days_words(day, today);
-    if words.starts_with("in") { format!("{words} ({day})") } else { words }
-}
-
-/// The same without the date.
-#[must_use]
-pub fn days_words(day: Date, today: Date) -> String {
-    match today.duration_until(day).as_hours() / 24 {
-        ..=0 => "today".to_owned(),
-        1 => "tomorrow".to_owned(),
-        days => format!("in {days} days"),
-    }
-}
 
 /// Edits a line by one key.
 pub fn edit(input: &mut Input, key: KeyEvent) {
@@ -176,22 +150,28 @@ impl Lines {
 pub fn wrap(text: &str, width: usize) -> Vec<String> {
     let width = width.max(1);
     let mut lines = Vec::new();
-    let mut line = String::new();
+    let mut line = String::with_capacity(text.len().min(width * 2));
+    let mut used = 0;
     // Blanks inside are kept as they are, so that small tables of words stay aligned.
     for word in text.split_inclusive(' ') {
-        if !line.is_empty() && line.width() + word.trim_end().width() > width {
-            lines.push(line.trim_end().to_owned());
-            line = String::new();
+        if used > 0 && used + word.trim_end().width() > width {
+            line.truncate(line.trim_end().len());
+            lines.push(std::mem::take(&mut line));
+            used = 0;
         }
         for character in word.chars() {
-            if line.width() + character.width().unwrap_or(0) > width && character != ' ' {
+            let wide = character.width().unwrap_or(0);
+            if used + wide > width && character != ' ' {
                 lines.push(std::mem::take(&mut line));
+                used = 0;
             }
             line.push(character);
+            used += wide;
         }
     }
-    if !line.trim_end().is_empty() || lines.is_empty() {
-        lines.push(line.trim_end().to_owned());
+    line.truncate(line.trim_end().len());
+    if !line.is_empty() || lines.is_empty() {
+        lines.push(line);
     }
     lines
 }

@@ -116,9 +116,9 @@ impl Theme {
     #[must_use]
     pub const fn base(self) -> Style {
         match self {
-            Theme::Day => Style::new().fg(rgb(0x26_22_1c)).bg(rgb(0xfb_f8_ee)),
+            Theme::Day => Style::new().fg(rgb(0x26221c)).bg(rgb(0xfbf8ee)),
             Theme::Sun => Style::new().fg(Color::Rgb(0, 0, 0)).bg(Color::Rgb(255, 255, 255)),
-            Theme::Night => Style::new().fg(rgb(0xc0_38_20)).bg(Color::Rgb(0, 0, 0)),
+            Theme::Night => Style::new().fg(rgb(0xc03820)).bg(Color::Rgb(0, 0, 0)),
             Theme::Dark | Theme::Sixteen | Theme::Plain => Style::new(),
         }
     }
@@ -128,18 +128,18 @@ impl Theme {
     pub const fn ink(self, ink: Ink) -> Style {
         let color = match self {
             Theme::Day => match ink {
-                Ink::Faint => rgb(0xb8_b0_9c),
-                Ink::Relief => rgb(0x9c_62_2e),
-                Ink::Woods => rgb(0x3f_7d_3a),
-                Ink::Water => rgb(0x1f_5f_b4),
-                Ink::Works | Ink::Text | Ink::TrueNorth => rgb(0x26_22_1c),
-                Ink::Plate => rgb(0x6f_68_58),
-                Ink::Compass => rgb(0xb0_5a_00),
-                Ink::GridNorth => rgb(0x2c_58_8c),
-                Ink::MagneticNorth | Ink::NeedleNorth => rgb(0xb8_1e_1e),
-                Ink::NeedleSouth => rgb(0x5a_56_4e),
-                Ink::LearnerLine => rgb(0x8a_2a_9a),
-                Ink::RightLine => rgb(0x0a_7a_4e),
+                Ink::Faint => rgb(0xb8b09c),
+                Ink::Relief => rgb(0x9c622e),
+                Ink::Woods => rgb(0x3f7d3a),
+                Ink::Water => rgb(0x1f5fb4),
+                Ink::Works | Ink::Text | Ink::TrueNorth => rgb(0x26221c),
+                Ink::Plate => rgb(0x6f6858),
+                Ink::Compass => rgb(0xb05a00),
+                Ink::GridNorth => rgb(0x2c588c),
+                Ink::MagneticNorth | Ink::NeedleNorth => rgb(0xb81e1e),
+                Ink::NeedleSouth => rgb(0x5a564e),
+                Ink::LearnerLine => rgb(0x8a2a9a),
+                Ink::RightLine => rgb(0x0a7a4e),
             },
             Theme::Sun => match ink {
                 Ink::Water | Ink::GridNorth => Color::Rgb(0, 0, 170),
@@ -149,25 +149,25 @@ impl Theme {
                 _ => Color::Rgb(0, 0, 0),
             },
             Theme::Dark => match ink {
-                Ink::Faint => rgb(0x58_5e_64),
-                Ink::Relief => rgb(0xb8_86_4e),
-                Ink::Woods => rgb(0x6c_a8_5c),
-                Ink::Water => rgb(0x5c_9c_e8),
+                Ink::Faint => rgb(0x585e64),
+                Ink::Relief => rgb(0xb8864e),
+                Ink::Woods => rgb(0x6ca85c),
+                Ink::Water => rgb(0x5c9ce8),
                 Ink::Works | Ink::Text => Color::Reset,
-                Ink::TrueNorth => rgb(0xe8_e4_d8),
-                Ink::Plate => rgb(0x8c_92_98),
-                Ink::Compass => rgb(0xf0_a8_40),
-                Ink::GridNorth => rgb(0x78_b0_d8),
-                Ink::MagneticNorth | Ink::NeedleNorth => rgb(0xf0_5c_50),
-                Ink::NeedleSouth => rgb(0xb0_b4_b8),
-                Ink::LearnerLine => rgb(0xd0_80_e0),
-                Ink::RightLine => rgb(0x58_d0_90),
+                Ink::TrueNorth => rgb(0xe8e4d8),
+                Ink::Plate => rgb(0x8c9298),
+                Ink::Compass => rgb(0xf0a840),
+                Ink::GridNorth => rgb(0x78b0d8),
+                Ink::MagneticNorth | Ink::NeedleNorth => rgb(0xf05c50),
+                Ink::NeedleSouth => rgb(0xb0b4b8),
+                Ink::LearnerLine => rgb(0xd080e0),
+                Ink::RightLine => rgb(0x58d090),
             },
             Theme::Night => match ink {
-                Ink::Faint | Ink::Relief | Ink::Woods | Ink::Water | Ink::Plate => rgb(0x70_1c_10),
-                Ink::Works | Ink::Text | Ink::TrueNorth | Ink::GridNorth | Ink::NeedleSouth => rgb(0xb0_30_1c),
+                Ink::Faint | Ink::Relief | Ink::Woods | Ink::Water | Ink::Plate => rgb(0x701c10),
+                Ink::Works | Ink::Text | Ink::TrueNorth | Ink::GridNorth | Ink::NeedleSouth => rgb(0xb0301c),
                 Ink::Compass | Ink::MagneticNorth | Ink::NeedleNorth | Ink::LearnerLine | Ink::RightLine => {
-                    rgb(0xf0_48_28)
+                    rgb(0xf04828)
                 }
             },
             Theme::Sixteen => match ink {
@@ -195,10 +195,10 @@ impl Theme {
     #[must_use]
     pub const fn tint(self, ink: Ink) -> Option<Color> {
         match (self, ink) {
-            (Theme::Day, Ink::Woods) => Some(rgb(0xdc_ec_d2)),
-            (Theme::Day, Ink::Water) => Some(rgb(0xd2_e4_f6)),
-            (Theme::Dark, Ink::Woods) => Some(rgb(0x18_2c_1a)),
-            (Theme::Dark, Ink::Water) => Some(rgb(0x14_26_3c)),
+            (Theme::Day, Ink::Woods) => Some(rgb(0xdcecd2)),
+            (Theme::Day, Ink::Water) => Some(rgb(0xd2e4f6)),
+            (Theme::Dark, Ink::Woods) => Some(rgb(0x182c1a)),
+            (Theme::Dark, Ink::Water) => Some(rgb(0x14263c)),
             _ => None,
         }
     }
@@ -221,9 +221,9 @@ impl Theme {
             Tone::Text => base,
             Tone::Title => base.add_modifier(Modifier::BOLD),
             Tone::Quiet => match self {
-                Theme::Day => base.fg(rgb(0x6f_68_58)),
-                Theme::Dark => base.fg(rgb(0x9a_a0_a6)),
-                Theme::Night => base.fg(rgb(0x90_28_18)),
+                Theme::Day => base.fg(rgb(0x6f6858)),
+                Theme::Dark => base.fg(rgb(0x9aa0a6)),
+                Theme::Night => base.fg(rgb(0x902818)),
                 Theme::Sixteen | Theme::Plain => base.add_modifier(Modifier::DIM),
                 Theme::Sun => base,
             },
@@ -239,10 +239,10 @@ impl Theme {
 
     const fn accent(self) -> Color {
         match self {
-            Theme::Day => rgb(0xa0_50_00),
+            Theme::Day => rgb(0xa05000),
             Theme::Sun => Color::Rgb(0, 0, 0),
-            Theme::Dark => rgb(0xf0_a8_40),
-            Theme::Night => rgb(0xf0_48_28),
+            Theme::Dark => rgb(0xf0a840),
+            Theme::Night => rgb(0xf04828),
             Theme::Sixteen => Color::Yellow,
             Theme::Plain => Color::Reset,
         }

@@ -83,12 +83,14 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
             let (learner, beliefs) = *looked;
             model.screen = Screen::Page(Box::new(LearnerPage::new(learner, &beliefs, model.day)));
         }
+        Done::Drills(learner, offers, notice) => {
+            model.offers = offers;
+            model.screen = Screen::Drills(Box::new(drills::DrillList::new(learner)));
+            model.notice = notice;
+        }
         Done::Recorded(pending, result) => return practice::recorded(model, *pending, result),
         Done::GroundSet(Ok(card)) => {
             model.plan.home = card.home.clone();
-            for offer in &mut model.offers {
-                offer.plan.home = card.home.clone();
-            }
             model.ground = *card;
             model.screen = Screen::Ground(ground::GroundPage::default());
             model.notice = Some("Home ground is set.".to_owned());

@@ -1,7 +1,8 @@
 //! Answers worked out by the library from the code that stands on the screen.
 
 use super::camp::DAY;
-use super::term::{Output, Term};
+use super::output::Output;
+use super::term::Term;
 use needlewise::problem::{Answer, Field, FieldKind, MixupId, Problem, Value};
 use needlewise::skills;
 

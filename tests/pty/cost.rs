@@ -2,7 +2,8 @@
 
 use super::answers::{asked, practice};
 use super::camp::Camp;
-use super::term::{Output, Setup, Term};
+use super::output::Output;
+use super::term::{Setup, Term};
 
 /// The bytes of the last frame.
 fn last_frame(output: &Output) -> usize {
@@ -35,8 +36,8 @@ fn turning_the_dial_by_a_step_costs_3500_bytes_at_most() {
         args.extend(["--level", "2"]);
         let mut term = Term::start_in(&camp, Setup { cols, rows, ..Setup::default() }, &args);
         term.wait_for_first_frame();
-        asked(&mut term);
-        assert!(term.screen_text().contains("the dial stands at"), "{}", term.screen_text());
+        let problem = asked(&mut term);
+        assert_eq!(problem.outline.question.kind(), "set-dial");
         let (mut most, mut all) = (0, 0);
         for _ in 0..30 {
             let before = term.screen_text();

@@ -6,8 +6,9 @@
 
 use super::answers::{is_asking, keys, mixed_up, practice, problem_on, shows_example, verdict};
 use super::camp::Camp;
+use super::output::Output;
 use super::records::{Given, hold_against, opened_whole, recorded};
-use super::term::{Output, Setup, Term, Waited};
+use super::term::{Setup, Term, Waited};
 use needlewise::problem::Draw;
 use needlewise::store::Store;
 use std::time::Instant;

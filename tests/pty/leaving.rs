@@ -2,9 +2,10 @@
 
 use super::answers::practice;
 use super::camp::{Camp, DAY, open};
-use super::term::{Output, Setup, Term};
-use needlewise::session::{GroundCard, Plan};
-use needlewise::tui::{self, Backstage, Launch, Model, Theme};
+use super::output::Output;
+use super::term::{Setup, Term};
+use needlewise::session::{GroundCard, HomeGround, Plan};
+use needlewise::tui::{self, Backstage, Launch, Model, Offer, Theme};
 use std::path::Path;
 
 /// The terminal is as it was before the program.
@@ -116,6 +117,10 @@ fn closing_the_window_ends_the_program() {
 struct Broken;
 
 impl Backstage for Broken {
+    fn drills(&mut self, _home: &HomeGround) -> (Vec<Offer>, Option<String>) {
+        (Vec::new(), None)
+    }
+
     fn set_ground(&mut self, _: &str) -> Result<GroundCard, String> {
         Err("not here".to_owned())
     }
@@ -138,7 +143,7 @@ fn a_panic_gives_the_terminal_back() {
         }));
         let card = GroundCard::bare(DAY.parse().unwrap());
         let plan = Plan::free(card.home.clone());
-        let model = Model::new(Vec::new(), card, plan, Vec::new(), Theme::named("dark").unwrap());
+        let model = Model::new(Vec::new(), card, plan, Theme::named("dark").unwrap());
         let store = open(Path::new(&store));
         tui::run(Launch { store, model, first: Vec::new(), backstage: &mut Broken, seed: 1 }).unwrap();
         unreachable!("the program panics before it is left");

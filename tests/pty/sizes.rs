@@ -2,7 +2,8 @@
 
 use super::answers::{asked, practice, verdict};
 use super::camp::{Camp, DAY};
-use super::term::{Output, Setup, Term};
+use super::output::Output;
+use super::term::{Setup, Term};
 use std::fs::OpenOptions;
 use std::os::unix::fs::OpenOptionsExt;
 use std::process::{Command, Stdio};
@@ -151,8 +152,7 @@ fn a_name_with_an_escape_sequence_is_refused_cleanly() {
         let camp = Camp::new();
         let mut term = Term::start(&camp, &practice(name, "true-magnetic"));
         let status = term.wait_for_end();
-        // A name is the store's to refuse.
-        assert_eq!(status.exit_code(), 3, "{status:?}\n{}", term.screen_text());
+        assert_eq!(status.exit_code(), 2, "{status:?}\n{}", term.screen_text());
         let raw = term.look(|output| String::from_utf8_lossy(&output.raw).into_owned());
         assert!(raw.contains("that name holds a control character"), "{raw:?}");
         let control = |c: char| c.is_control() && c != '\r' && c != '\n';

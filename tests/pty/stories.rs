@@ -2,7 +2,8 @@
 
 use super::answers::{asked, is_asking, mixed_up, practice, right, verdict};
 use super::camp::Camp;
-use super::term::{Output, Term};
+use super::output::Output;
+use super::term::Term;
 use needlewise::problem::{Level, MixupId};
 use needlewise::skills;
 use std::os::unix::fs::PermissionsExt;

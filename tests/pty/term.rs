@@ -6,6 +6,7 @@
 
 use super::camp::Camp;
 use super::keys;
+use super::output::Output;
 use portable_pty::{Child, CommandBuilder, ExitStatus, MasterPty, PtySize, native_pty_system};
 use std::fs::{File, OpenOptions};
 use std::io::{ErrorKind, Read, Write};
@@ -19,22 +20,6 @@ use std::time::{Duration, Instant};
 
 /// How long anything may take before a test gives up. Far more than is ever needed, for machines that do much else.
 const DEADLINE: Duration = Duration::from_secs(30);
-const CURSOR: &[u8] = b"\x1b[?25";
-
-/// What has come out of the program so far.
-pub struct Output {
-    parser: vt100::Parser,
-    /// Everything, as it came.
-    pub raw: Vec<u8>,
-    /// Where in `raw` each frame ended. The first is the entering of the full screen.
-    pub frames: Vec<usize>,
-    /// How far `raw` was searched for ends of frames.
-    searched: usize,
-    chunks: u64,
-    signal: Option<(u64, libc::c_int)>,
-    /// Nobody holds the other end any more, and everything written to it has been read.
-    pub ended: bool,
-}
 
 struct Shared {
     output: Mutex<Output>,
@@ -106,23 +91,13 @@ impl Term {
         command.cwd(camp.home());
         let child = pair.slave.spawn_command(command).expect("the program starts");
         let pid = libc::pid_t::try_from(child.process_id().expect("a process id")).expect("a small process id");
-        let mut parser = vt100::Parser::default();
-        set_size(&mut parser, setup.cols, setup.rows);
-        let output = Output {
-            parser,
-            raw: Vec::new(),
-            frames: Vec::new(),
-            searched: 0,
-            chunks: 0,
-            signal: setup.signal.filter(|(at, _)| *at > 0),
-            ended: false,
-        };
+        let output = Output::new(setup.cols, setup.rows);
         let shared = Arc::new(Shared { output: Mutex::new(output), changed: Condvar::new() });
         let master = pair.master;
         let (stop, stopped) = UnixStream::pair().expect("two sockets");
         let reader = {
             let (shared, file) = (Arc::clone(&shared), duplicate(master.as_ref()));
-            std::thread::spawn(move || read(&shared, file, &stopped, setup.chunk, pid))
+            std::thread::spawn(move || read(&shared, file, &stopped, setup, pid))
         };
         if let Some((0, signal)) = setup.signal {
             send_signal(pid, signal);
@@ -229,7 +204,7 @@ impl Term {
     pub fn resize(&mut self, cols: u16, rows: u16) {
         let wanted = {
             let mut output = self.lock();
-            set_size(&mut output.parser, cols, rows);
+            output.set_size(cols, rows);
             output.frames.len() + 1
         };
         self.resize_only(cols, rows);
@@ -310,68 +285,11 @@ impl Drop for Term {
     }
 }
 
-impl Output {
-    pub fn screen(&self) -> &vt100::Screen {
-        self.parser.screen()
-    }
-
-    /// The screen as text, without blanks at the ends of lines.
-    pub fn text(&self) -> String {
-        let text = self.screen().contents().to_string();
-        text.lines().map(str::trim_end).collect::<Vec<_>>().join("\n")
-    }
-
-    /// What stands right of the sheet, as running text.
-    pub fn beside_sheet(&self) -> String {
-        let text = self.text();
-        let rows =
-            text.lines().filter_map(|row| row.rsplit_once(['│', '┤', '┐', '┘'])).map(|(_, beside)| beside.trim());
-        rows.filter(|row| !row.is_empty()).collect::<Vec<_>>().join(" ")
-    }
-
-    /// How many bytes a frame took, from the end of the one before.
-    pub fn frame_size(&self, frame: usize) -> usize {
-        self.frames[frame] - self.frames[frame - 1]
-    }
-
-    fn take(&mut self, bytes: &[u8], pid: libc::pid_t) {
-        self.chunks += 1;
-        self.raw.extend_from_slice(bytes);
-        while let Some(end) = self.next_frame() {
-            self.frames.push(end);
-        }
-        self.parser.process(bytes);
-        if let Some((_, signal)) = self.signal.take_if(|(at, _)| self.chunks >= *at) {
-            send_signal(pid, signal);
-        }
-    }
-
-    /// Where the next frame ends, if its end has come.
-    fn next_frame(&mut self) -> Option<usize> {
-        loop {
-            let rest = &self.raw[self.searched..];
-            let at = rest.windows(CURSOR.len()).position(|window| window == CURSOR)?;
-            let (shown, after) = rest[at + CURSOR.len()..].split_first()?;
-            let from = self.searched + at + CURSOR.len() + 1;
-            if *shown == b'l' {
-                self.searched = from;
-                return Some(from);
-            }
-            // ESC [ row ; column H
-            let figures = |byte: &u8| byte.is_ascii_digit() || b"\x1b[;".contains(byte);
-            let end = after.iter().position(|byte| !figures(byte))?;
-            self.searched = from;
-            if end > 2 && after.starts_with(b"\x1b[") && after[end] == b'H' {
-                return Some(from + end + 1);
-            }
-        }
-    }
-}
-
 /// Reads until nobody is left at the other end (then Linux reports an error, others the end of the file), or until the
 /// test lets go.
-fn read(shared: &Shared, mut file: File, stopped: &UnixStream, chunk: usize, pid: libc::pid_t) {
-    let mut buffer = vec![0; chunk];
+fn read(shared: &Shared, mut file: File, stopped: &UnixStream, setup: Setup, pid: libc::pid_t) {
+    let mut buffer = vec![0; setup.chunk];
+    let mut signal = setup.signal.filter(|(at, _)| *at > 0);
     loop {
         let waiting = |fd| libc::pollfd { fd, events: libc::POLLIN, revents: 0 };
         let mut ready = [waiting(file.as_raw_fd()), waiting(stopped.as_raw_fd())];
@@ -383,7 +301,12 @@ fn read(shared: &Shared, mut file: File, stopped: &UnixStream, chunk: usize, pid
         let read = if ready[1].revents == 0 { file.read(&mut buffer) } else { Ok(0) };
         let Ok(mut output) = shared.output.lock() else { return };
         match read {
-            Ok(count @ 1..) => output.take(&buffer[..count], pid),
+            Ok(count @ 1..) => {
+                output.take(&buffer[..count]);
+                if let Some((_, signal)) = signal.take_if(|(at, _)| output.chunks >= *at) {
+                    send_signal(pid, signal);
+                }
+            }
             Err(error) if error.kind() == ErrorKind::Interrupted => {}
             Ok(0) | Err(_) => output.ended = true,
         }
@@ -435,9 +358,4 @@ fn duplicate(master: &dyn MasterPty) -> File {
 
 fn size(cols: u16, rows: u16) -> PtySize {
     PtySize { rows, cols, pixel_width: 0, pixel_height: 0 }
-}
-
-fn set_size(parser: &mut vt100::Parser, cols: u16, rows: u16) {
-    let size = |count| std::num::NonZeroU16::new(count).expect("a window has at least one cell");
-    parser.set_size(size(rows), size(cols));
 }

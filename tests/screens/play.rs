@@ -6,7 +6,7 @@ use jiff::{SignedDuration, Timestamp};
 use needlewise::config::Config;
 use needlewise::drill::Drill;
 use needlewise::problem::{Level, Value};
-use needlewise::session::{GroundCard, Plan};
+use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::Store;
 use needlewise::tui::{self, Backstage, Cmd, Hands, Model, Msg, Offer, Screen, Theme};
@@ -38,6 +38,11 @@ impl Backstage for NoFiles {
             }
             _ => Err(format!("{place} is no place.")),
         }
+    }
+
+    fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>) {
+        let offer = |drill: &Drill| Offer { about: drill.about.clone(), plan: Plan::of_drill(drill, home.clone()) };
+        (Drill::embedded().iter().map(offer).collect(), None)
     }
 
     fn save_theme(&mut self, theme: &str) -> Result<(), String> {
@@ -76,13 +81,9 @@ impl Play {
     pub fn on(day: Date, folder: TempDir) -> Play {
         let ground = ground(day);
         let plan = Plan::free(ground.home.clone());
-        let offers = Drill::embedded()
-            .iter()
-            .map(|drill| Offer { about: drill.about.clone(), plan: Plan::of_drill(drill, ground.home.clone()) })
-            .collect();
         let mut store = open(&folder);
         let learners = tui::learners(&mut store).unwrap();
-        let model = Model::new(learners, ground, plan, offers, Theme::Dark);
+        let model = Model::new(learners, ground, plan, Theme::Dark);
         Play { model, folder, day, seed: 1, left: false }
     }
 

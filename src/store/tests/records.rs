@@ -5,6 +5,7 @@ use super::super::{AttemptKind, NewAttempt, Store, StoreError};
 use crate::learner::{Beliefs, Placement};
 use crate::problem::Level;
 use proptest::prelude::*;
+use rusqlite::Connection;
 
 #[test]
 fn an_attempt_is_read_back_as_recorded() {
@@ -47,10 +48,10 @@ fn attempts_are_never_changed_and_never_removed() {
         assert!(error.contains(why), "{sql}: {error}");
     };
     refuse("UPDATE attempts SET verdict = 'right'", "attempts are never changed");
-    refuse("UPDATE attempts SET took_ms = NULL WHERE key = 1", "attempts are never changed");
+    refuse("UPDATE attempts SET took_ms = NULL WHERE level = 2", "attempts are never changed");
     refuse("DELETE FROM attempts", "attempts are never removed");
     refuse(
-        "INSERT OR REPLACE INTO attempts SELECT key, id, learner, session, at, day, kind, code, skill, level, generation, \
+        "INSERT OR REPLACE INTO attempts SELECT key, learner, id, session, at, day, kind, code, skill, level, generation, \
          seed, facts, right_answer, 'rewritten', verdict, mixup, exposed, hinted, explained, took_ms, moves FROM attempts",
         "attempts are never removed",
     );
@@ -110,8 +111,8 @@ fn summaries_of_another_model_are_folded_anew_while_an_answer_is_recorded() {
     let camp = Camp::new();
     let mut program = camp.program();
     program.answer(&Answer::mixed_up(1)).unwrap();
-    program.store.conn.execute("UPDATE learners SET fold = 0", []).unwrap();
-    program.store.conn.execute("UPDATE summaries SET belief = 'of long ago'", []).unwrap();
+    let older = Connection::open(camp.path()).unwrap();
+    older.execute_batch("UPDATE learners SET fold = 0; UPDATE summaries SET belief = 'of long ago'").unwrap();
     let recorded = program.answer(&Answer::mixed_up(1)).unwrap();
     assert_eq!(recorded.refolded, Some(program.met()));
     assert_eq!(program.store.verify().unwrap().differences, []);
@@ -140,7 +141,7 @@ fn verifying_finds_a_summary_that_is_off_and_rebuilding_mends_it() {
     for damage in [
         "UPDATE summaries SET attempts = attempts + 1 WHERE skill = 'turn-back'",
         "UPDATE summaries SET belief = replace(belief, '\"level\":1', '\"level\":2') WHERE skill = 'turn-back'",
-        "UPDATE summaries SET day = '2026-01-01' WHERE skill = 'turn-back'",
+        "UPDATE summaries SET last = zeroblob(16) WHERE skill = 'turn-back'",
         "DELETE FROM summaries WHERE skill = 'turn-back'",
     ] {
         assert_eq!(store.conn.execute(damage, []).unwrap(), 1);
@@ -153,6 +154,17 @@ fn verifying_finds_a_summary_that_is_off_and_rebuilding_mends_it() {
         store.rebuild().unwrap();
         assert_eq!(store.verify().unwrap().differences, [], "{damage}");
     }
+}
+
+#[test]
+fn a_summary_that_does_not_agree_with_itself_is_folded_anew_by_the_next_answer() {
+    let camp = Camp::new();
+    let mut program = camp.program();
+    program.answer(&Answer::mixed_up(0)).unwrap();
+    program.store.conn.execute("UPDATE summaries SET attempts = 7", []).unwrap();
+    assert!(program.answer(&Answer::mixed_up(0)).unwrap().refolded.is_some());
+    assert_eq!(program.met()[0].count(), 2);
+    assert_eq!(program.store.verify().unwrap().differences, []);
 }
 
 #[test]

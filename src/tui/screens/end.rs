@@ -87,10 +87,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     match msg {
         Msg::Again => return vec![Cmd::Open(id, None)],
         Msg::Page => return vec![Cmd::Look(id)],
-        Msg::Drills => {
-            let learner = page.learner.clone();
-            model.screen = Screen::Drills(Box::new(super::drills::DrillList::new(learner)));
-        }
+        Msg::Drills => return vec![Cmd::Drills(page.learner.clone(), model.ground.home.clone())],
         Msg::Scroll(by) => page.scroll = page.scroll.saturating_add_signed(i16::try_from(by).unwrap_or(0)),
         Msg::Who => return vec![Cmd::LoadLearners],
         Msg::Quit => return vec![Cmd::Quit],

@@ -69,10 +69,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     let Screen::Page(page) = &mut model.screen else { return Vec::new() };
     match msg {
         Msg::Practise => return vec![Cmd::Open(page.learner.id, None)],
-        Msg::Drills => {
-            let learner = page.learner.clone();
-            model.screen = Screen::Drills(Box::new(super::drills::DrillList::new(learner)));
-        }
+        Msg::Drills => return vec![Cmd::Drills(page.learner.clone(), model.ground.home.clone())],
         Msg::Ground => model.screen = Screen::Ground(super::ground::GroundPage::default()),
         Msg::Scroll(by) => page.scroll = page.scroll.saturating_add_signed(i16::try_from(by).unwrap_or(0)),
         Msg::Who => return vec![Cmd::LoadLearners],

@@ -229,8 +229,7 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
                 _ => field.label.to_owned(),
             };
             lines.tone(if current { Tone::Title } else { Tone::Text }, &label);
-            let row = lines.field(input, 16);
-            row
+            lines.field(input, 16)
         }
         Entry::Picked(..) => {
             lines.tone(if current { Tone::Title } else { Tone::Text }, field.label);

@@ -98,9 +98,8 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         Msg::Practise => return chosen.map(|id| Cmd::Open(id, None)).into_iter().collect(),
         Msg::Page => return chosen.map(Cmd::Look).into_iter().collect(),
         Msg::Drills => {
-            if let Some(learner) = who.learners.get(who.chosen).cloned() {
-                model.screen = Screen::Drills(Box::new(super::drills::DrillList::new(learner)));
-            }
+            let learner = who.learners.get(who.chosen).cloned();
+            return learner.map(|learner| Cmd::Drills(learner, model.ground.home.clone())).into_iter().collect();
         }
         Msg::Ground => model.screen = Screen::Ground(super::ground::GroundPage::default()),
         Msg::New => who.name = Some(Input::default()),

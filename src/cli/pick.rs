@@ -1,0 +1,60 @@
+//! Skills and levels as typed, with a suggestion where one is not known.
+
+use super::fault::{Fault, clean};
+use crate::drill::nearest;
+use crate::problem::{Level, Skill};
+use crate::skills;
+
+/// The skill with this id.
+pub(super) fn skill(typed: &str) -> Result<&'static dyn Skill, Fault> {
+    if let Some(skill) = skills::find(typed) {
+        return Ok(skill);
+    }
+    let by_mark = skills::metas().find(|meta| meta.mark.eq_ignore_ascii_case(typed)).map(|meta| meta.id);
+    let known = skills::metas().map(|meta| meta.id);
+    let meant = match by_mark.or_else(|| nearest(typed, known)) {
+        Some(id) => format!("did you mean {id}? "),
+        None => String::new(),
+    };
+    Err(Fault::Input(format!("there is no skill {}; {meant}`needlewise skills` lists them", shortened(typed))))
+}
+
+/// The level with this number.
+pub(super) fn level(number: u8) -> Result<Level, Fault> {
+    Level::new(number).ok_or_else(|| Fault::Input(format!("level {number} does not exist; levels go from 1 to 4")))
+}
+
+/// Typed text as a message repeats it.
+fn shortened(text: &str) -> String {
+    let mut out: String = clean(text).chars().take(40).collect();
+    if text.chars().nth(40).is_some() {
+        out.push('…');
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn message(typed: &str) -> String {
+        match skill(typed) {
+            Err(Fault::Input(text)) => text,
+            other => panic!("{:?}", other.map(|skill| skill.meta().id)),
+        }
+    }
+
+    #[test]
+    fn a_skill_that_is_not_known_brings_the_nearest_one_to_mind() {
+        assert!(message("true-magnetc").contains("did you mean true-magnetic?"));
+        assert!(message("b2").contains("did you mean true-magnetic?"));
+        assert!(!message("cooking").contains("did you mean"));
+        assert!(message(&"x".repeat(100_000)).len() < 200);
+    }
+
+    #[test]
+    fn there_are_four_levels() {
+        assert!(level(4).is_ok());
+        assert!(level(0).is_err() && level(9).is_err());
+    }
+}

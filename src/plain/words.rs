@@ -1,0 +1,198 @@
+//! The texts of plain practice, which the command line prints too. Each line is a sentence or a label and a value, so that
+//! it makes sense alone when it is heard.
+
+use crate::problem::{Field, FieldKind, Figure, Step, Verdict};
+use crate::session::{GroundCard, Plan, Summary, Told, day_words, ground_words, weak_spot_words};
+use jiff::civil::Date;
+
+/// Lists of words up to this long are read out with the question.
+const SHORT_LIST: usize = 8;
+
+/// What a field asks for, with the wanted north as a full word: `magnetic bearing, in degrees from magnetic north`. No
+/// capital, no mark at the end.
+#[must_use]
+pub fn asks(field: &Field) -> String {
+    let label = field.label;
+    match field.kind {
+        FieldKind::Bearing(north) => format!("{label}, in degrees from {} north", north.word()),
+        FieldKind::Mils(north) => format!("{label}, in mils from {} north", north.word()),
+        FieldKind::Dial => format!("{label}, from 0 to 360"),
+        FieldKind::Turn if says(label, "degrees") => label.to_owned(),
+        FieldKind::Turn => format!("{label}, in degrees"),
+        FieldKind::EastWest => format!("{label}, like 13W"),
+        FieldKind::Degrees => format!("{label}, a whole number"),
+        FieldKind::Minutes => format!("{label}, from 0 to 59"),
+        FieldKind::Choice(words) if words.iter().all(|word| says(label, word)) => label.to_owned(),
+        FieldKind::Choice(words) if words.len() <= SHORT_LIST => format!("{label}, one of: {}", words.join(", ")),
+        FieldKind::Choice(words) => format!("{label}, one of {} names", words.len()),
+    }
+}
+
+/// Whether a label names a word already, as `E or W` does.
+fn says(label: &str, word: &str) -> bool {
+    label.split([' ', ',']).any(|part| part == word)
+}
+
+/// The words of a field too long to be read out each time.
+#[must_use]
+pub fn long_list(field: &Field) -> Option<String> {
+    match field.kind {
+        FieldKind::Choice(words) if words.len() > SHORT_LIST => Some(words.join(", ")),
+        _ => None,
+    }
+}
+
+/// The figure as a line, if anything is drawn that the question does not tell already: a question about a declination
+/// diagram names every prong and every printed angle.
+#[must_use]
+pub fn figure_line(figure: &Figure) -> Option<String> {
+    if matches!(figure, Figure::Prongs(_)) {
+        return None;
+    }
+    figure.in_words().map(|words| format!("Drawing: {words}"))
+}
+
+/// Numbered steps; sums left blank are said to be left out.
+#[must_use]
+pub fn step_lines(steps: &[Step]) -> Vec<String> {
+    steps
+        .iter()
+        .enumerate()
+        .map(|(at, step)| {
+            let line = if step.sum == "…" { format!("{}: left to you", step.words) } else { step.line() };
+            format!("Step {}: {line}.", at + 1)
+        })
+        .collect()
+}
+
+/// A verdict with all that explains it.
+#[must_use]
+pub fn told_lines(told: &Told) -> Vec<String> {
+    let mut lines = vec![told.headline.clone()];
+    if told.verdict == Verdict::Right {
+        lines.push(format!("Answer: {}", told.given));
+    } else {
+        lines.push(format!("Yours: {}", told.given));
+        lines.push(format!("Right: {}", told.right));
+    }
+    if let Some(paths) = &told.paths {
+        lines.push(format!("Your way: {}", paths.yours));
+        lines.push(format!("Right way: {}", paths.right));
+    }
+    lines.extend(told.mend.map(|mend| format!("Next time: {mend}")));
+    lines.extend(told.note.clone());
+    if told.verdict != Verdict::Right && !matches!(told.figure, Figure::Dial(_)) {
+        lines.extend(figure_line(&told.figure));
+    }
+    lines.extend(step_lines(&told.steps));
+    lines
+}
+
+/// What a practice is and when it ends.
+pub(super) fn plan_line(plan: &Plan) -> String {
+    let end = match (plan.count, plan.minutes) {
+        (Some(count), Some(minutes)) => format!("{}, or {} at most", problems(count), minutes_words(minutes)),
+        (Some(count), None) => problems(count),
+        (None, Some(minutes)) => minutes_words(minutes),
+        (None, None) => "as long as you like".to_owned(),
+    };
+    format!("{}: {end}.", plan.title)
+}
+
+fn problems(count: u32) -> String {
+    format!("{count} {}", if count == 1 { "problem" } else { "problems" })
+}
+
+fn minutes_words(count: u32) -> String {
+    format!("{count} {}", if count == 1 { "minute" } else { "minutes" })
+}
+
+/// Home ground, with what must be said about it.
+pub(super) fn ground_lines(ground: &GroundCard) -> Vec<String> {
+    let mut lines = Vec::new();
+    if ground.home.angles.is_none() {
+        lines.push("Without home ground: declinations come from anywhere.".to_owned());
+    } else {
+        lines.push(format!("Home ground: {}.", ground_words(ground)));
+        if ground.home.invented {
+            lines.push("It is invented. Your leader can set the real one with: needlewise home set".to_owned());
+        }
+    }
+    lines.extend(ground.cautions.iter().cloned());
+    lines
+}
+
+/// The end of a session: what became surer, what is weak, when to return.
+pub(super) fn summary_lines(summary: &Summary, title: &str, name: &str, today: Date) -> Vec<String> {
+    if summary.answered == 0 {
+        return vec![format!("Nothing was answered, so nothing was recorded. Until next time, {name}.")];
+    }
+    let hinted = match summary.hinted {
+        0 => String::new(),
+        1 => ", one after a hint".to_owned(),
+        count => format!(", {count} after a hint"),
+    };
+    let mut lines = vec![
+        format!("That was {}, {name}.", title.to_lowercase()),
+        format!("{}, {} right{hinted}. Everything is kept.", problems(summary.answered), summary.right),
+    ];
+    for line in &summary.skills {
+        let surer = if line.surer { ", surer than before" } else { "" };
+        lines.push(format!(
+            "{}: {} of {} right, {}{surer}.",
+            line.skill.title,
+            line.right,
+            line.asked,
+            line.state.words()
+        ));
+    }
+    if summary.weak.is_empty() {
+        lines.push("No weak spot stands out.".to_owned());
+    }
+    for weak in &summary.weak {
+        lines.push(format!("Weak spot: {}. {}", weak_spot_words(weak), weak.mixup.mend));
+    }
+    lines.extend(summary.return_on.map(|day| format!("Come back: {}.", day_words(day, today))));
+    lines
+}
+
+/// With a capital at the front.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::angle::North;
+
+    fn field(label: &'static str, kind: FieldKind) -> Field {
+        Field { name: "x", label, kind, tolerance: 0.5 }
+    }
+
+    #[test]
+    fn the_wanted_north_stands_as_a_full_word() {
+        let bearing = field("back bearing", FieldKind::Bearing(North::Grid));
+        assert_eq!(asks(&bearing), "back bearing, in degrees from grid north");
+    }
+
+    #[test]
+    fn short_lists_are_read_out_and_long_ones_on_request() {
+        const NAMES: &[&str] = &["a", "b", "c", "d", "e", "f", "g", "h", "i"];
+        assert_eq!(asks(&field("E or W", FieldKind::Choice(&["E", "W"]))), "E or W");
+        let needle = field("needle", FieldKind::Choice(&["boxed", "not boxed"]));
+        assert_eq!(asks(&needle), "needle, one of: boxed, not boxed");
+        assert_eq!(long_list(&needle), None);
+        let long = field("point", FieldKind::Choice(NAMES));
+        assert_eq!(asks(&long), "point, one of 9 names");
+        assert_eq!(long_list(&long).as_deref(), Some("a, b, c, d, e, f, g, h, i"));
+    }
+
+    #[test]
+    fn a_sum_left_blank_is_said() {
+        let steps =
+            [Step::words("Look"), Step::new("Add", "…".to_owned()), Step::new("Take off", "3 − 1 = 2".to_owned())];
+        assert_eq!(step_lines(&steps), ["Step 1: Look.", "Step 2: Add: left to you.", "Step 3: Take off: 3 − 1 = 2."]);
+    }
+}

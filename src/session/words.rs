@@ -1,0 +1,30 @@
+//! Words that every front end uses alike.
+
+use super::GroundCard;
+use jiff::civil::Date;
+
+/// The caution at the start.
+pub const SAFETY: &str = "For practice only, not for finding your way. Outdoors the map in your hand, local rules and your leader come first.";
+
+/// Home ground in a few words.
+#[must_use]
+pub fn ground_words(ground: &GroundCard) -> String {
+    format!("{}, declination {}", ground.home.name, ground.declination)
+}
+
+/// A day in words, seen from today: `today`, `tomorrow`, `in 5 days (2026-12-01)`.
+#[must_use]
+pub fn day_words(day: Date, today: Date) -> String {
+    let words = days_words(day, today);
+    if words.starts_with("in") { format!("{words} ({day})") } else { words }
+}
+
+/// The same without the date.
+#[must_use]
+pub fn days_words(day: Date, today: Date) -> String {
+    match today.duration_until(day).as_hours() / 24 {
+        ..=0 => "today".to_owned(),
+        1 => "tomorrow".to_owned(),
+        days => format!("in {days} days"),
+    }
+}
