@@ -286,7 +286,7 @@ mod tests {
 
     proptest! {
         #[test]
-        fn every_line_stays_on_its_side_of_both_norths(offset in -590..=590, size in 1..1200, clockwise: bool) {
+        fn every_line_stays_on_its_side_of_both_norths(offset in -590_i32..=590, size in 1_i32..1200, clockwise: bool) {
             // A line that lies so far from magnetic north; farther out, and beyond 60° of declination, sides mean little.
             let beside = if clockwise { size } else { -size };
             let at = wrap(offset + beside);
