@@ -6,7 +6,7 @@ use crate::scene::blocks::{
     Dial, NorthKind, NorthLine as DrawnNorth, PointRank, Prong as DrawnProng, ProngAngle, Prongs, RingText, Rose,
     RosePoint, Sketch, SketchLine as DrawnLine, Strip, StripTick, TickLength, Turn,
 };
-use crate::scene::{Dash, Direction, Ink, Item, Label, Line, Point, Rect, Scene};
+use crate::scene::{Dash, Direction, Ink, Item, Label, Line, Point, Priority, Rect, Scene};
 
 /// The height of a line of writing in mm; a terminal cell is that high and half as wide.
 pub const TEXT_MM: f64 = 4.0;
@@ -99,6 +99,16 @@ fn draw_dial(figure: &DialFigure, room: Rect, scene: &mut Scene) {
     if twenties && dial.ticks.long == 12 {
         // The long ticks stand at the numbers.
         dial.ticks.long = 18;
+    }
+    if figure.inner_scale {
+        // The scale of a clinometer: 0 at the dial's 90 and 270, 90 at its 0 and 180.
+        for number in 0..12 {
+            let on_dial = f64::from(number) * 30.0;
+            let at = direction(figure.index - figure.reading + Angle::from_degrees(on_dial));
+            let shown = (90.0 - on_dial % 180.0).abs().round();
+            let place = dial.centre.along(at, dial.rim() * 0.42);
+            scene.add(Label::new(format!("{shown}"), place, Ink::Faint).priority(Priority::Low));
+        }
     }
     dial.index = Some(direction(figure.index));
     dial.travel = Some(direction(figure.index));
@@ -225,16 +235,14 @@ fn draw_turn(figure: &TurnFigure, room: Rect, scene: &mut Scene) {
     let name = |angle: Angle| format!("{}° {}", crate::angle::three_figures(angle, 0), figure.north.letter());
     let line =
         |angle: Angle, ink: Ink, dash: Dash| DrawnLine { direction: direction(angle), ink, dash, name: name(angle) };
-    let arc = |turn: Angle, reach: f64, role: LineRole, whose: &str| {
+    let arc = |turn: Angle, reach: f64, role: LineRole, text: String| {
         // Arcs are drawn clockwise; a counterclockwise turn runs the other way, from its end.
         let (start, end) = (figure.from, figure.from + turn);
         let (from, to) = if turn.degrees() < 0.0 { (end, start) } else { (start, end) };
-        let way = if turn.degrees() < 0.0 { "counterclockwise" } else { "clockwise" };
-        let text = format!("{whose}{}° {way}", turn.abs().degrees());
         Turn { from: direction(from), to: direction(to), reach, ink: look(role).0, text }
     };
-    let right = figure.turn.map(|turn| arc(turn, 0.5, LineRole::Right, ""));
-    let learner = figure.learner.map(|turn| arc(turn, 0.75, LineRole::Learner, "you: "));
+    let right = figure.turn.map(|turn| arc(turn, 0.5, LineRole::Right, format!("{}°", turn.abs().degrees())));
+    let learner = figure.learner.map(|turn| arc(turn, 0.75, LineRole::Learner, "you".to_owned()));
     let turns = right.into_iter().chain(learner).collect();
     let sketch = Sketch {
         rect: room,

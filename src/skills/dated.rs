@@ -52,7 +52,7 @@ impl Dated {
         (self.printed < 0) != (self.today() < 0)
     }
 
-    /// Appends `A map made in 2014 gives the declination as 5°30′ W. It changes by 10′ E a year. It is now 2026. `. Home
+    /// Appends `A map made in 2014 gives the declination as 5°30′ W. It changes by 10′ E a year. Suppose it is 2026. `. Home
     /// ground has a calendar of its own, so there the year is only supposed.
     pub fn push_given(&self, out: &mut String, on_home: bool) {
         out.push_str(if on_home { "A map of home ground made in " } else { "A map made in " });
@@ -61,7 +61,7 @@ impl Dated {
         push_lettered(out, self.printed);
         out.push_str(". It changes by ");
         push_change(out, self.change);
-        out.push_str(if on_home { " a year. Suppose it is " } else { " a year. It is now " });
+        out.push_str(" a year. Suppose it is ");
         push_number(out, self.this_year.unsigned_abs());
         out.push_str(". ");
     }

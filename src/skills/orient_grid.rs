@@ -134,7 +134,7 @@ impl Generator for OrientGrid {
             super::common::push_number(&mut out, old.year.unsigned_abs());
             out.push_str(" its G-M angle was printed as ");
             push_east_west(&mut out, old.printed);
-            out.push_str(if item.on_home { ". Suppose it is " } else { ". It is now " });
+            out.push_str(". Suppose it is ");
             super::common::push_number(&mut out, old.this_year.unsigned_abs());
             out.push_str(". ");
         }

@@ -209,7 +209,7 @@ impl Generator for OrientMagneticLine {
                     out.push_str(way(prong));
                     out.push_str(" of the star. ");
                 }
-                out.push_str(if item.on_home { "Suppose it is " } else { "It is now " });
+                out.push_str("Suppose it is ");
                 push_number(&mut out, this_year.unsigned_abs());
                 out.push_str(if item.on_home { " and declination is " } else { ". Declination today is " });
                 push_east_west(&mut out, item.declination);

@@ -65,7 +65,7 @@ fn field_keys(field: &Field, value: Value) -> String {
         }
         (FieldKind::Choice(words), Value::Word(word)) => {
             let at = words.iter().position(|known| *known == word).expect("one of the words");
-            if at < 9 { (at + 1).to_string() } else { "<right>".repeat(at + 1) }
+            "<right>".repeat(at + 1)
         }
         (_, Value::Angle(angle)) => angle.degrees().to_string(),
         (_, Value::Number(number)) => number.to_string(),

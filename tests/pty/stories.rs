@@ -74,18 +74,16 @@ fn a_sign_flipped_three_times_is_named_and_opens_the_next_day() {
     let problem = asked(&mut term);
     let said = term.look(Output::beside_sheet);
     let flipped = problem.code.skill.mixup("sign-flipped").expect("a skill with this mix-up").said;
-    assert!(said.starts_with(&format!("Why this one: your weak spot: you {flipped}.")), "{said}");
+    assert!(said.starts_with(&format!("Why this one? Your weak spot: you {flipped}.")), "{said}");
     assert!(mixed_up(&problem, "sign-flipped").is_some(), "the problem is one that shows the weak spot");
     drop(term);
 
-    // Among all skills, one that this one builds on may come first; the reason is the same weak spot.
+    // Among all skills the promise is kept, too.
     let mut term = Term::start(&camp, &next_day[..5]);
     term.wait_for_first_frame();
     asked(&mut term);
     let said = term.look(Output::beside_sheet);
-    let title = problem.code.skill.title;
-    let step = format!("Why this one: a step towards your weak spot in \"{title}\".");
-    assert!(said.starts_with("Why this one: your weak spot: you ") || said.starts_with(&step), "{said}");
+    assert!(said.starts_with(&format!("Why this one? Your weak spot: you {flipped}.")), "{said}");
 }
 
 #[test]

@@ -201,17 +201,15 @@ fn dated(facts: &Facts) -> Vec<Must> {
         some(facts, "printed_year", Shown::Number, "made in"),
         some(facts, "printed_declination_deg", Shown::East, "gives the declination as"),
         some(facts, "annual_change_arcmin", Shown::Change, "it changes by"),
-        some(facts, "this_year", Shown::Number, now(facts)),
+        some(facts, "this_year", Shown::Number, NOW),
     ]
     .into_iter()
     .flatten()
     .collect()
 }
 
-/// Home ground has a calendar of its own, so there the year is only supposed.
-fn now(facts: &Facts) -> &'static str {
-    if facts.code.split('-').count() > 3 { "suppose it is" } else { "it is now" }
-}
+/// How a problem's year is told: it is an example's, not the calendar's.
+const NOW: &str = "suppose it is";
 
 fn dated_map(facts: &Facts, prompt: &str) -> Vec<Must> {
     let mut must = dated(facts);
@@ -237,7 +235,7 @@ fn magnetic_line(facts: &Facts, prompt: &str) -> Vec<Must> {
                 some(facts, "printed_year", Shown::Number, "made in"),
                 some(facts, "printed_declination_deg", Shown::East, "drawn for a declination of"),
                 some(facts, "prong_drawn_deg", Shown::Turn, "diagram"),
-                some(facts, "this_year", Shown::Number, now(facts)),
+                some(facts, "this_year", Shown::Number, NOW),
                 some(facts, "declination_deg", Shown::East, "declination"),
                 Some(Must(Shown::Number(0.0), "by the drawn line, with")),
             ]
@@ -275,7 +273,7 @@ fn line(facts: &Facts, prompt: &str) -> Vec<Must> {
     [
         some(facts, "printed_year", Shown::Number, "in "),
         some(facts, "printed_grid_magnetic_deg", Shown::East, "g-m angle was printed as"),
-        some(facts, "this_year", Shown::Number, now(facts)),
+        some(facts, "this_year", Shown::Number, NOW),
         some(facts, "declination_deg", Shown::East, "declination"),
         some(facts, "convergence_deg", Shown::East, "convergence"),
         some(facts, "grid_magnetic_deg", Shown::East, "g-m angle"),
