@@ -102,6 +102,33 @@ fn look_at_prongs(facts: &Facts, prongs: &[Prong]) {
     by_place.sort_by(|a, b| a.drawn.degrees().total_cmp(&b.drawn.degrees()));
     let heads: Vec<North> = facts.word("prongs_clockwise").split(", ").map(north).collect();
     assert_eq!(by_place.iter().map(|prong| prong.north).collect::<Vec<_>>(), heads, "{}", facts.code);
+    listen_to_prongs(facts, &Figure::Prongs(prongs.to_vec()).in_words().expect("a diagram in words"));
+}
+
+/// Who hears the program gets the same: the order of the prongs, and each printed angle between the right two.
+fn listen_to_prongs(facts: &Facts, words: &str) {
+    let names = [("true north, the star", "star"), ("grid north, GN", "GN"), ("magnetic north, MN", "MN")];
+    let heads = |text: &str| {
+        let mut heads: Vec<(usize, &str)> =
+            names.iter().filter_map(|(name, head)| Some((text.find(name)?, *head))).collect();
+        heads.sort_unstable();
+        heads.into_iter().map(|(_, head)| head).collect::<Vec<_>>()
+    };
+    let (order, angles) = words.split_once(". Between").expect("an angle is printed");
+    assert_eq!(heads(order).join(", "), facts.word("prongs_clockwise"), "{}: {words}", facts.code);
+    let mut told = 0;
+    for sentence in angles.split(". Between") {
+        let between = heads(sentence);
+        let (_, fact, _) = PRINTED
+            .into_iter()
+            .find(|(_, _, ends)| between.len() == 2 && ends.iter().all(|end| between.contains(end)))
+            .unwrap_or_else(|| panic!("{}: {sentence}", facts.code));
+        let printed = sentence.split_once("is printed ").expect("a printed angle").1;
+        assert_eq!(tokens(printed)[0].shown, Shown::Size(facts.number(fact)), "{}: {words}", facts.code);
+        told += 1;
+    }
+    let printed = PRINTED.iter().filter(|(_, fact, _)| facts.get(fact).is_some()).count();
+    assert_eq!(told, printed, "{}: {words}", facts.code);
 }
 
 fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine]) {
