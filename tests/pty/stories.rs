@@ -1,6 +1,6 @@
 //! Whole stories, as a person lives them.
 
-use super::answers::{asked, is_asking, mixed_up, practice, right, verdict};
+use super::answers::{asked, is_asking, mixed_up, practice, right, told};
 use super::camp::Camp;
 use super::output::Output;
 use super::term::Term;
@@ -23,7 +23,7 @@ fn a_person_on_a_bare_machine_gives_a_name_and_is_answering_a_problem_three_keys
     }
     let problem = asked(&mut term);
     term.type_keys(&right(&problem));
-    assert_eq!(term.look(verdict), Some(true), "{}", term.screen_text());
+    assert_eq!(told(&term), Some(true), "{}", term.screen_text());
 
     let mode = std::fs::metadata(camp.store_path()).unwrap().permissions().mode();
     assert_eq!(mode & 0o777, 0o600, "the records are for their owner alone");
@@ -54,7 +54,7 @@ fn a_sign_flipped_three_times_is_named_and_opens_the_next_day() {
         let problem = asked(&mut term);
         let wrong = mixed_up(&problem, "sign-flipped").expect("every problem of the skill exposes the flipped sign");
         term.type_keys(&wrong);
-        assert_eq!(term.look(verdict), Some(false), "{}", term.screen_text());
+        assert_eq!(told(&term), Some(false), "{}", term.screen_text());
         // Both ways stand there, number by number, in this order.
         let paths = skills::of(&problem.code).paths(&problem.code, MixupId("sign-flipped")).expect("both ways");
         let said = words(&term.look(Output::beside_sheet));
@@ -100,7 +100,7 @@ fn every_skill_at_every_level_can_be_opened_and_answered_right() {
             let problem = asked(&mut term);
             assert_eq!((problem.code.skill.id, problem.code.level.to_string()), (skill.id, level));
             term.type_keys(&right(&problem));
-            assert_eq!(term.look(verdict), Some(true), "{}", term.screen_text());
+            assert_eq!(told(&term), Some(true), "{}", term.screen_text());
             term.type_keys("<enter>");
             assert!(term.screen_text().contains("1 problem, 1 right"), "{}", term.screen_text());
             opened += 1;
