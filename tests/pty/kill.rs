@@ -155,7 +155,7 @@ fn answer(term: &mut Term, camp: &Camp, moment: Moment, draw: &mut Draw, story: 
         if !seen {
             return None;
         }
-        assert!(told(&term).is_some(), "{}", term.screen_text());
+        assert!(told(term).is_some(), "{}", term.screen_text());
         story.shown.push(story.answered.last().expect("an answer").clone());
         if !term.try_keys("<enter>") {
             return None;
