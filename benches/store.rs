@@ -209,6 +209,7 @@ fn commit(criterion: &mut Criterion) {
     let bare = Bare::new(&folder.path().join("bare.db"));
     let mut practice = Practice::new(&folder.path().join("ours.db"));
     let next = practice.next();
+    practice.commit(&next);
     group.bench_function("bare insert", |bencher| bencher.iter(|| bare.insert(black_box(&next))));
     group.bench_function("one answer", |bencher| {
         bencher.iter_custom(|times| {

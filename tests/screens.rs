@@ -117,8 +117,7 @@ fn three_flipped_signs_at_most_name_the_weak_spot_and_the_next_day_opens_with_it
     let shown = next_day.text(80, 24);
     let Screen::Practice(screen) = &next_day.model.screen else { panic!("{shown}") };
     let asked = screen.practice.asked().unwrap();
-    // Its weakest prerequisite may come first; the reason names the weak spot either way.
-    assert!(asked.reason.contains("weak spot"), "{}", asked.reason);
+    assert!(asked.reason.starts_with("your weak spot: you applied the correction"), "{}", asked.reason);
 }
 
 #[test]

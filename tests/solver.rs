@@ -15,6 +15,8 @@ mod dial;
 mod drawn;
 #[path = "solver/facts.rs"]
 mod facts;
+#[path = "solver/home.rs"]
+mod home_ground;
 #[path = "solver/norths.rs"]
 mod norths;
 #[path = "solver/orienting.rs"]
@@ -27,7 +29,7 @@ mod shown;
 mod sums;
 
 use facts::{Facts, Part, Worked, agree};
-use needlewise::angle::{Convergence, Declination};
+use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::problem::{
     Answer, Code, FactValue, FieldKind, HomeAngles, Level, MixupId, Outline, Problem, Question, Skill, Value, Verdict,
     judge,
@@ -41,25 +43,8 @@ const PROBLEMS: u64 = 10_000;
 /// Problems per skill and level that go through JSON and `judge`, which are slower.
 const TYPED: u64 = 500;
 
-/// Mix-ups whose formula is not recomputed here, with the reason.
-const NOT_RECOMPUTED: [(&str, &str); 1] = [
-    // Who takes a tick of 2° for 5° while *setting* 106 goes 6/5 of a tick past 100 and stands at 102.4; the program lists
-    // 115, which is what the same belief *reads* off a dial that is set right.
-    ("set-dial", "wrong-tick-value"),
-];
-
-/// Facts that bear the name of a field of the question, which invites taking the answer from them.
-const NAMED_LIKE_A_FIELD: [(&str, &str); 4] = [
-    // What the diagram prints is named like what is asked, also where it is the very answer.
-    ("diagram", "declination"),
-    ("diagram", "convergence"),
-    ("diagram", "grid_magnetic"),
-    // "line": "magnetic" stands beside the question which line to use.
-    ("orient-magnetic-line", "line"),
-];
-
-/// Numbers that are counts and carry no unit.
-const COUNTS: [&str; 3] = ["names_on_card", "spaces_between_numbers", "ticks_above_number"];
+/// Numbers that are counts, or so many of one unit to another, and carry no unit behind the name.
+const COUNTS: [&str; 4] = ["names_on_card", "spaces_between_numbers", "ticks_above_number", "degrees_per_point"];
 const UNITS: [&str; 5] = ["_deg", "_arcmin", "_mil", "_year", "_points"];
 
 fn right(skill: &str, facts: &Facts, question: &Question) -> Worked {
@@ -122,16 +107,18 @@ fn walk(id: &str, per_level: u64, mut each: impl FnMut(&Problem, &Facts)) {
                     Ok(problem) => problem,
                     Err(error) => {
                         let home = code.home.unwrap_or_else(|| panic!("{code}: {error}"));
-                        let small = |degrees: f64| degrees.abs() < 2.0;
+                        let small = |angle: Angle, least: f64| angle.abs().degrees() < least;
                         let (declination, angle) = (home.declination().angle(), home.grid_magnetic().angle());
-                        assert!(small(declination.degrees()) || small(angle.degrees()), "{code}: {error}");
+                        // Grid north behind the star: a diagram with three prongs cannot be drawn.
+                        let hidden = id == "diagram" && small(home.convergence().angle(), 0.3);
+                        assert!(small(declination, 2.0) || small(angle, 2.0) || hidden, "{code}: {error}");
                         continue;
                     }
                 };
                 made += 1;
                 each(&problem, &Facts { all: &problem.facts, code: code.to_string() });
             }
-            assert!(made * 10 >= per_level * 9, "{id} level {level}: only {made} problems");
+            assert!(made * 10 >= per_level * 8, "{id} level {level}: only {made} problems");
         }
     }
 }
@@ -154,7 +141,7 @@ fn every_mixup_is_what_its_formula_gives(id: &str) {
     let mut compared: BTreeMap<&str, u32> = BTreeMap::new();
     walk(id, PROBLEMS, |problem, facts| {
         let Outline { question, mixups, .. } = &problem.outline;
-        for mixup in mixups.iter().filter(|mixup| !NOT_RECOMPUTED.contains(&(id, mixup.id.as_str()))) {
+        for mixup in mixups.iter() {
             let worked = wrong(id, mixup.id, facts, question);
             let found = worked.iter().any(|worked| agree(question, worked, &mixup.answer));
             let listed = || question.words(&mixup.answer);
@@ -163,9 +150,8 @@ fn every_mixup_is_what_its_formula_gives(id: &str) {
         }
     });
     for mixup in skill(id).meta().mixups {
-        let left_out = NOT_RECOMPUTED.contains(&(id, mixup.id.as_str()));
         let times = compared.get(mixup.id.as_str()).copied().unwrap_or(0);
-        assert!(left_out || times >= 100, "{id}: {} was compared {times} times", mixup.id);
+        assert!(times >= 100, "{id}: {} was compared {times} times", mixup.id);
     }
 }
 
@@ -175,6 +161,7 @@ fn a_reader_sees_every_fact(id: &str) {
         prompts::read(id, facts, &problem.prompt);
         assert_eq!(problem.prompt.contains("ome ground"), problem.code.home.is_some(), "{}", facts.code);
         drawn::look(facts, &problem.prompt, &skill.figure(&problem.code).unwrap());
+        orienting::believable_change(facts);
     });
 }
 
@@ -196,7 +183,7 @@ fn facts_are_named_with_units_and_never_differ_in_their_answer(id: &str) {
             let like = question.fields().iter().any(|field| {
                 field.name == fact.name || (field.name == bare && unit.is_some_and(|unit| unit[1..] == *field.unit()))
             });
-            assert!(!like || NAMED_LIKE_A_FIELD.contains(&(id, bare)), "{}: the fact {bare} is asked", facts.code);
+            assert!(!like, "{}: the fact {bare} is asked", facts.code);
         }
         // Facts and answer as numbers: words by their hash, field by field.
         let mut key = DefaultHasher::new();
@@ -218,34 +205,6 @@ fn facts_are_named_with_units_and_never_differ_in_their_answer(id: &str) {
         let given = given.finish();
         let (before, code) = answers.entry(key.finish()).or_insert_with(|| (given, facts.code.clone()));
         assert_eq!(*before, given, "{} and {code} have the same facts and different answers", facts.code);
-    });
-}
-
-/// Home ground's own declination, convergence and G-M angle stand in its problems.
-fn shows_its_own_angles(id: &str) {
-    walk(id, PROBLEMS / 5, |problem, facts| {
-        let Some(home) = problem.code.home else { return };
-        let level = problem.code.level;
-        let angles = [
-            ("declination_deg", home.declination().angle()),
-            ("convergence_deg", home.convergence().angle()),
-            ("grid_magnetic_deg", home.grid_magnetic().angle()),
-        ];
-        for (name, angle) in angles {
-            // Level 4 of true-magnetic draws a convergence of its own: it is a distractor there.
-            if (id, level, name) == ("true-magnetic", Level::FOUR, "convergence_deg") {
-                continue;
-            }
-            // Rounded to whole or half degrees; a G-M angle that is put together carries two roundings.
-            let most = if name == "grid_magnetic_deg" { 1.0 } else { 0.5 };
-            if let Some(shown) = facts.maybe(name) {
-                assert!((shown - angle.degrees()).abs() <= most + 1e-9, "{}: {name} {shown}", facts.code);
-            }
-        }
-        if id == "orient-true-line" && level == Level::FOUR {
-            let now = norths::Dated::of(facts).now() as f64 / 60.0;
-            assert!((now - home.declination().angle().degrees()).abs() <= 0.25 + 1e-9, "{}: {now}", facts.code);
-        }
     });
 }
 
@@ -407,14 +366,6 @@ fn a_wrong_number_on_the_dial_turns_the_map_by_what_is_told() {
         });
     }
     assert!(told > 1_000, "only {told}");
-}
-
-#[test]
-fn home_ground_shows_its_own_angles() {
-    let at_home: Vec<&str> =
-        SKILLS.iter().map(|skill| skill.meta()).filter(|meta| meta.on_home).map(|m| m.id).collect();
-    assert!(at_home.len() >= 5, "{at_home:?}");
-    at_home.into_iter().for_each(shows_its_own_angles);
 }
 
 #[test]

@@ -31,6 +31,9 @@ pub const MOST_BYTES: u64 = 64 * 1024;
 const SIDED_FACTS: [&str; 4] =
     ["declination_deg", "printed_declination_deg", "grid_magnetic_deg", "printed_grid_magnetic_deg"];
 
+/// A diagram has no signed angle that decides: its prongs are named clockwise by what stands at their heads.
+const PRONGS_FACT: &str = "prongs_clockwise";
+
 /// A named selection of skills, with levels, place and pace.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Drill {
@@ -121,11 +124,25 @@ impl DeclinationSide {
                 _ => None,
             })
         };
-        let degrees = SIDED_FACTS.into_iter().find_map(number).unwrap_or(0.0);
+        let prongs = || {
+            facts.iter().find_map(|fact| match &fact.value {
+                FactValue::Word(names) if fact.name == PRONGS_FACT => needle_side(names),
+                _ => None,
+            })
+        };
+        let degrees = SIDED_FACTS.into_iter().find_map(number).or_else(prongs).unwrap_or(0.0);
         match self {
             DeclinationSide::West => degrees <= 0.0,
             DeclinationSide::East => degrees >= 0.0,
             DeclinationSide::Both => true,
         }
     }
+}
+
+/// On which side of the star, or where there is none of GN, the prong of MN stands: 1 for east, −1 for west; none without
+/// MN. The names stand clockwise, as in `MN, star, GN`.
+fn needle_side(names: &str) -> Option<f64> {
+    let place = |wanted| names.split(", ").position(|name| name == wanted);
+    let (needle, north) = (place("MN")?, place("star").or_else(|| place("GN"))?);
+    Some(if needle < north { -1.0 } else { 1.0 })
 }

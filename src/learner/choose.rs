@@ -172,6 +172,8 @@ fn opening(beliefs: &Beliefs, allowed: &[Option<Option<Level>>], day: Date) -> O
         .prerequisites
         .iter()
         .copied()
+        // One never met is not known to be weak; it must not stand before what was promised.
+        .filter(|&before| belief(before).count() > 0)
         .min_by(|&a, &b| belief(a).strength().total_cmp(&belief(b).strength()))
         .filter(|&before| belief(before).strength() < c::OPENING_PREREQUISITE_BELOW)
         .filter(|&before| allowed[before].is_some() && belief(before).count_on(day) == 0);

@@ -47,7 +47,7 @@ impl fmt::Display for Reason {
         match self {
             Reason::WeakSpot { mixup, standing: Standing::Named } => write!(f, "your weak spot: you {}", mixup.said),
             Reason::WeakSpot { mixup, standing: Standing::Suspected } => {
-                write!(f, "perhaps a weak spot: you {}", mixup.said)
+                write!(f, "perhaps a weak spot, you {}", mixup.said)
             }
             Reason::PrerequisiteOf { skill, .. } => {
                 write!(f, "a step towards your weak spot in \"{}\"", skill.title)

@@ -42,13 +42,9 @@ pub fn long_list(field: &Field) -> Option<String> {
     }
 }
 
-/// The figure as a line, if anything is drawn that the question does not tell already: a question about a declination
-/// diagram names every prong and every printed angle.
+/// The figure as a line, if anything is drawn.
 #[must_use]
 pub fn figure_line(figure: &Figure) -> Option<String> {
-    if matches!(figure, Figure::Prongs(_)) {
-        return None;
-    }
     figure.in_words().map(|words| format!("Drawing: {words}"))
 }
 

@@ -182,7 +182,10 @@ fn turn_words(turn: &TurnFigure) -> String {
     };
     let mut out = match turn.turn {
         Some(turn) => format!("A turn from {from}°, {}, to {to}°.", way(turn)),
-        None => format!("Two lines from one point, at {from}° and at {to}°; north is straight up."),
+        None => {
+            let north = north_name(turn.north);
+            format!("Two lines from one point, at {from}° and at {to}°; {north} is straight up.")
+        }
     };
     if let Some(learner) = turn.learner {
         let _ = write!(out, " Yours goes {}.", way(learner));

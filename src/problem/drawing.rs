@@ -6,7 +6,7 @@ use crate::scene::blocks::{
     Dial, NorthKind, NorthLine as DrawnNorth, PointRank, Prong as DrawnProng, ProngAngle, Prongs, RingText, Rose,
     RosePoint, Sketch, SketchLine as DrawnLine, Strip, StripTick, TickLength, Turn,
 };
-use crate::scene::{Dash, Direction, Ink, Label, Line, Rect, Scene};
+use crate::scene::{Dash, Direction, Ink, Item, Label, Line, Point, Priority, Rect, Scene};
 
 /// The height of a line of writing in mm; a terminal cell is that high and half as wide.
 pub const TEXT_MM: f64 = 4.0;
@@ -14,8 +14,14 @@ pub const TEXT_MM: f64 = 4.0;
 /// The least height of a magnified strip in mm: index mark, scale, numbers.
 pub const STRIP_MM: f64 = 4.0 * TEXT_MM;
 
-const NAMES: [&str; 12] = ["N", "30", "60", "E", "120", "150", "S", "210", "240", "W", "300", "330"];
-const FEW_NAMES: [&str; 4] = ["N", "E", "S", "W"];
+const THIRTIES: [&str; 12] = ["N", "30", "60", "E", "120", "150", "S", "210", "240", "W", "300", "330"];
+const TWENTIES: [&str; 18] = [
+    "N", "20", "40", "60", "80", "100", "120", "140", "160", "S", "200", "220", "240", "260", "280", "300", "320",
+    "340",
+];
+/// What stands on a dial with a number every 20° where there is no room for all of them: none that it does not have.
+const SOME_TWENTIES: [&str; 12] = ["N", "", "60", "E", "120", "", "S", "", "240", "W", "300", ""];
+const LETTERS: [&str; 4] = ["N", "E", "S", "W"];
 
 impl Figure {
     /// The figure as a scene of this size in mm; `None` when there is nothing to draw.
@@ -42,6 +48,9 @@ impl Figure {
         dial.strip.then(|| {
             let mut scene = Scene::new(width_mm, height_mm);
             draw_strip(dial, Rect::new(0.0, 0.0, width_mm, height_mm), &mut scene);
+            if direction(dial.index).dy() > 0.5 {
+                turn_half(&mut scene);
+            }
             scene
         })
     }
@@ -78,8 +87,29 @@ const fn look(role: LineRole) -> (Ink, Dash) {
 fn draw_dial(figure: &DialFigure, room: Rect, scene: &mut Scene) {
     let mut dial = Dial::degrees(room.centre(), (room.width.min(room.height) / 2.0).max(1.0), TEXT_MM);
     dial.zero = direction(figure.index - figure.reading);
-    let names: &[&str] = if dial.has_room_for(12) { &NAMES } else { &FEW_NAMES };
+    let twenties = (figure.numbered.degrees() - 20.0).abs() < 0.5;
+    let names: &[&str] = match twenties {
+        true if dial.has_room_for(18) => &TWENTIES,
+        true if dial.has_room_for(12) => &SOME_TWENTIES,
+        false if dial.has_room_for(12) => &THIRTIES,
+        _ => &LETTERS,
+    };
     dial.ring = RingText::evenly(names, dial.zero);
+    dial.ring.retain(|text| !text.text.is_empty());
+    if twenties && dial.ticks.long == 12 {
+        // The long ticks stand at the numbers.
+        dial.ticks.long = 18;
+    }
+    if figure.inner_scale {
+        // The scale of a clinometer: 0 at the dial's 90 and 270, 90 at its 0 and 180.
+        for number in 0..12 {
+            let on_dial = f64::from(number) * 30.0;
+            let at = direction(figure.index - figure.reading + Angle::from_degrees(on_dial));
+            let shown = (90.0 - on_dial % 180.0).abs().round();
+            let place = dial.centre.along(at, dial.rim() * 0.42);
+            scene.add(Label::new(format!("{shown}"), place, Ink::Faint).priority(Priority::Low));
+        }
+    }
     dial.index = Some(direction(figure.index));
     dial.travel = Some(direction(figure.index));
     dial.orienting = Some(dial.zero);
@@ -94,7 +124,7 @@ fn draw_dial(figure: &DialFigure, room: Rect, scene: &mut Scene) {
     }
 }
 
-/// The scale at the index line, numbers rising to the right as on a dial seen from its middle.
+/// The scale at the index line, numbers rising to the right as on a dial with the index line at its top.
 fn draw_strip(figure: &DialFigure, rect: Rect, scene: &mut Scene) {
     let (graduation, numbered) = (figure.graduation.degrees().max(0.1), figure.numbered.degrees().max(1.0));
     // Two numbered marks on either side of the index, so that there is always one to count from and one to count to.
@@ -126,6 +156,23 @@ fn draw_strip(figure: &DialFigure, rect: Rect, scene: &mut Scene) {
         })
         .collect();
     Strip { rect, text_mm: TEXT_MM, ticks }.draw(scene);
+}
+
+/// Turns everything on a sheet half round its middle, as a compass held upside down shows it; writing stays upright.
+fn turn_half(scene: &mut Scene) {
+    let (width, height) = (scene.width_mm, scene.height_mm);
+    let across = |point: Point| Point::new(width - point.x, height - point.y);
+    for item in &mut scene.items {
+        match item {
+            Item::Line(line) => line.points.iter_mut().for_each(|point| *point = across(*point)),
+            Item::Area(area) => area.outline.iter_mut().for_each(|point| *point = across(*point)),
+            Item::Label(label) => label.anchor = across(label.anchor),
+            Item::Mark(mark) => {
+                mark.at = across(mark.at);
+                mark.toward = mark.toward.reversed();
+            }
+        }
+    }
 }
 
 fn draw_prongs(prongs: &[Prong], room: Rect, scene: &mut Scene) {
@@ -185,24 +232,26 @@ fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], room: Rect, scene: &m
 }
 
 fn draw_turn(figure: &TurnFigure, room: Rect, scene: &mut Scene) {
-    let name = |angle: Angle| format!("{}°", crate::angle::three_figures(angle, 0));
+    let name = |angle: Angle| format!("{}° {}", crate::angle::three_figures(angle, 0), figure.north.letter());
     let line =
         |angle: Angle, ink: Ink, dash: Dash| DrawnLine { direction: direction(angle), ink, dash, name: name(angle) };
-    let arc = |turn: Angle, reach: f64, role: LineRole, whose: &str| {
+    let arc = |turn: Angle, reach: f64, role: LineRole, text: String| {
         // Arcs are drawn clockwise; a counterclockwise turn runs the other way, from its end.
         let (start, end) = (figure.from, figure.from + turn);
         let (from, to) = if turn.degrees() < 0.0 { (end, start) } else { (start, end) };
-        let way = if turn.degrees() < 0.0 { "counterclockwise" } else { "clockwise" };
-        let text = format!("{whose}{}° {way}", turn.abs().degrees());
         Turn { from: direction(from), to: direction(to), reach, ink: look(role).0, text }
     };
-    let right = figure.turn.map(|turn| arc(turn, 0.5, LineRole::Right, ""));
-    let learner = figure.learner.map(|turn| arc(turn, 0.75, LineRole::Learner, "you: "));
+    let right = figure.turn.map(|turn| arc(turn, 0.5, LineRole::Right, format!("{}°", turn.abs().degrees())));
+    let learner = figure.learner.map(|turn| arc(turn, 0.75, LineRole::Learner, "you".to_owned()));
     let turns = right.into_iter().chain(learner).collect();
     let sketch = Sketch {
         rect: room,
         text_mm: TEXT_MM,
-        norths: vec![DrawnNorth { kind: NorthKind::Grid, direction: Direction::UP, name: "N".to_owned() }],
+        norths: vec![DrawnNorth {
+            kind: kind(figure.north),
+            direction: Direction::UP,
+            name: north_name(figure.north).to_owned(),
+        }],
         lines: vec![line(figure.from, Ink::Text, Dash::Solid), line(figure.to, Ink::Compass, Dash::Solid)],
         turns,
     };
@@ -243,5 +292,63 @@ const fn rank(point: CompassPoint) -> PointRank {
         4 => PointRank::Between,
         2 | 6 => PointRank::Fine,
         _ => PointRank::Finest,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::scene::cells::CellCanvas;
+
+    fn dial(numbered: f64, index: f64) -> Figure {
+        Figure::Dial(DialFigure {
+            reading: Angle::from_degrees(92.0),
+            graduation: Angle::from_degrees(2.0),
+            numbered: Angle::from_degrees(numbered),
+            index: Angle::from_degrees(index),
+            needle: None,
+            inner_scale: false,
+            strip: true,
+            learner: None,
+        })
+    }
+
+    /// The labels of a picture of this many cells, none of them left out by the canvas.
+    fn ring(numbered: f64, cols: u16, rows: u16) -> Vec<String> {
+        let scene = dial(numbered, 0.0).scene(f64::from(cols) * 2.0, f64::from(rows) * 4.0).unwrap_or_default();
+        let picture = CellCanvas::default().render(&scene, cols, rows);
+        assert!(picture.dropped.is_empty(), "{:?}", picture.dropped);
+        let label = |item: &Item| if let Item::Label(label) = item { Some(label.text.clone()) } else { None };
+        scene.items.iter().filter_map(label).collect()
+    }
+
+    #[test]
+    fn a_dial_shows_only_numbers_that_its_scale_has() {
+        for (cols, rows) in [(34, 17), (46, 20), (56, 25)] {
+            for numbered in [20, 30] {
+                let ring = ring(f64::from(numbered), cols, rows);
+                let numbers: Vec<i32> = ring.iter().filter_map(|text| text.parse().ok()).collect();
+                assert!(numbers.iter().all(|number| number % numbered == 0), "{cols}x{rows}: {ring:?}");
+                assert!(numbers.len() >= 4, "{cols}x{rows}: {ring:?}");
+            }
+        }
+        assert_eq!(ring(20.0, 56, 25).len(), 18, "with room there is a number every 20 degrees");
+    }
+
+    #[test]
+    fn the_strip_of_a_compass_held_upside_down_is_upside_down() {
+        // By their place: numbers rise to the right and stand at the bottom, or rise to the left and stand at the top.
+        let numbers = |index| {
+            let mut numbers: Vec<(f64, f64, String)> = Vec::new();
+            for item in dial(20.0, index).strip(80.0, 16.0).unwrap_or_default().items {
+                if let Item::Label(label) = item {
+                    numbers.push((label.anchor.x, label.anchor.y, label.text));
+                }
+            }
+            numbers.sort_by(|one, other| one.0.total_cmp(&other.0));
+            (numbers[0].1, numbers.into_iter().map(|(_, _, text)| text).collect::<Vec<_>>())
+        };
+        assert_eq!(numbers(0.0), (14.0, ["60", "80", "100", "120"].map(str::to_owned).to_vec()));
+        assert_eq!(numbers(180.0), (2.0, ["120", "100", "80", "60"].map(str::to_owned).to_vec()));
     }
 }

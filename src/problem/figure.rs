@@ -100,6 +100,8 @@ pub struct SketchLine {
 /// A turn from one bearing to another.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TurnFigure {
+    /// The north that both bearings count from; it is drawn straight up.
+    pub north: North,
     /// The first bearing.
     pub from: Angle,
     /// The second bearing.

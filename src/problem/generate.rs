@@ -196,6 +196,11 @@ pub trait Generator: Sync {
 
     /// What is known of the skill.
     fn meta(&self) -> &'static SkillMeta;
+    /// Whether the angles of this home ground, as problems of this level show them, are too small to be asked about: then
+    /// no problem is drawn there.
+    fn too_small(&self, _level: Level, _home: HomeAngles) -> bool {
+        false
+    }
     /// Draws the numbers. `home` is given only to skills whose `on_home` is set.
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Self::Item;
     /// What is asked.
@@ -306,6 +311,9 @@ impl<G: Generator> Skill for G {
 /// Draws until the item exposes its full list; failing that, keeps what it can expose, but never nothing.
 fn realise<G: Generator>(generator: &G, code: &Code) -> Result<(G::Item, Outline), ProblemError> {
     let meta = Generator::meta(generator);
+    if code.home.is_some_and(|home| generator.too_small(code.level, home)) {
+        return Err(ProblemError::NothingToTellApart(meta.id));
+    }
     let mut draw = Draw::new(meta.mark, code.level.number(), GENERATION, code.seed);
     for attempt in 0..REDRAWS + LAST_RESORT {
         let item = generator.draw(code.level, code.home, &mut draw);

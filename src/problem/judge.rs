@@ -1,7 +1,7 @@
 //! Judging: right, a named mix-up, or not recognised.
 
 use super::reading::{self, AnswerError, AnswerErrorKind};
-use super::{Answer, Field, MixupId, Outline, Slip, Value, Verdict, WRONG_NORTH};
+use super::{Answer, Field, FieldKind, MixupId, Outline, Slip, Value, Verdict, WRONG_NORTH};
 
 /// What was found of one answer.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -71,7 +71,10 @@ fn number(value: Value) -> Option<f64> {
 /// A slip is named only for a single number, and only when exactly one kind of slip explains it.
 fn slip(fields: &'static [Field], given: &Answer, right: &Answer) -> Option<Slip> {
     let ([field], [given], [right]) = (fields, given.values(), right.values()) else { return None };
-    field.circle()?;
+    // A number read off a scale comes from no sum.
+    field
+        .circle()
+        .filter(|_| matches!(field.kind, FieldKind::Bearing(_) | FieldKind::Mils(_)) || field.tolerance <= 0.5)?;
     let off = field.difference(*given, *right).abs();
     let is = |size: f64| (off - size).abs() < 1e-9;
     let fits = [

@@ -57,7 +57,7 @@ fn headline(judgement: &Judgement, mixup: Option<&MixupMeta>) -> String {
         (Verdict::Mixup(_), Some(mixup)) => format!("Not right: you {}.", mixup.said),
         (Verdict::Mixup(id), None) => format!("Not right: {id}."),
         (Verdict::Unrecognised(Some(slip)), _) => format!("Not right. It looks like {}.", slip.words()),
-        (Verdict::Unrecognised(None), _) => "Not right, and not a mix-up this program knows.".to_owned(),
+        (Verdict::Unrecognised(None), _) => "Not right. No mix-up that is known gives this.".to_owned(),
     }
 }
 

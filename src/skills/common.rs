@@ -2,8 +2,8 @@
 //!
 //! Skills calculate in tenths of a degree, as whole numbers: exact, and fast to print.
 
-use crate::angle::{Angle, EastWest, North, push_declination_words};
-use crate::problem::{Answer, MixupClass, MixupId, MixupMeta, Value};
+use crate::angle::{Angle, North, push_declination_words, push_degrees_minutes};
+use crate::problem::{Answer, MixupClass, MixupId, MixupMeta, Step, Value};
 
 /// Tenths of a degree.
 pub(super) type Tenths = i32;
@@ -106,16 +106,21 @@ pub(super) fn push_east_west(out: &mut String, tenths: Tenths) {
     push_declination_words(out, angle(tenths));
 }
 
-/// An angle with its letter as the map prints it: `17° W`, `6°30′ E`.
-pub(super) fn east_west(tenths: Tenths) -> String {
-    let mut out = String::with_capacity(12);
-    push_east_west(&mut out, tenths);
-    out
+/// Whether an angle between norths, in tenths as it is shown, is so small that right and wrong hardly differ: under 2°.
+pub(super) const fn hardly_differs(shown: Tenths) -> bool {
+    shown.abs() < 20
 }
 
-/// East or west of a signed angle.
-pub(super) const fn side(tenths: Tenths) -> EastWest {
-    if tenths < 0 { EastWest::West } else { EastWest::East }
+/// Where one of the angles that go into sums is printed with minutes: how that is counted, said once, `4°30′ is 4.5
+/// degrees`.
+pub(super) fn in_decimals(angles: &[Tenths]) -> Option<Step> {
+    let first = *angles.iter().find(|tenths| **tenths % 10 != 0)?;
+    let mut words = String::with_capacity(32);
+    push_degrees_minutes(&mut words, angle(first));
+    words.push_str(" is ");
+    push_size(&mut words, first);
+    words.push_str(" degrees");
+    Some(Step::words(words))
 }
 
 /// `east` or `west`.

@@ -227,7 +227,7 @@ impl Generator for CompassPoints {
             Given::Turn { start, by, .. } => {
                 facts.push(Fact::word("start_point", start.name()));
                 facts.push(Fact::number("turn_points", f64::from(by)));
-                facts.push(Fact::number("point_deg", 11.25));
+                facts.push(Fact::number("degrees_per_point", 11.25));
             }
         }
         facts.push(Fact::number("names_on_card", f64::from(item.card.count())));

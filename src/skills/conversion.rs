@@ -2,8 +2,8 @@
 //! north and the compass's, and the way from one to the other.
 
 use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, answer, bearing, push_bearing, push_figures,
-    push_sum, side_word, sum, unwrapped_answer, wrap, wrap_words,
+    APPLIED_TWICE, CIRCLE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, answer, bearing, in_decimals, push_bearing,
+    push_figures, push_sum, rounded, side_word, sum, tenths, unwrapped_answer, wrap, wrap_words,
 };
 use crate::angle::{Angle, North};
 use crate::problem::Draw;
@@ -40,7 +40,9 @@ impl Conversion {
             } else {
                 draw.between(0, 3590 / step) * step
             };
-            if conversion.wraps() == through_north {
+            // At level 1 the line is drawn beside both norths and must be told from them.
+            let clear = level > Level::ONE || conversion.clear_of_both_norths();
+            if conversion.wraps() == through_north && clear {
                 break;
             }
         }
@@ -66,6 +68,15 @@ impl Conversion {
     pub const fn wraps(&self) -> bool {
         let off = self.from + self.change();
         wrap(off) != off
+    }
+
+    /// Whether the direction lies at least 10° from either north.
+    const fn clear_of_both_norths(&self) -> bool {
+        const fn clear(number: Tenths) -> bool {
+            let number = wrap(number);
+            number >= 100 && number <= CIRCLE - 100
+        }
+        clear(self.from) && clear(self.from + self.change())
     }
 
     /// The right answer.
@@ -122,9 +133,8 @@ impl Conversion {
         out
     }
 
-    /// The worked solution.
-    pub fn steps(&self) -> Vec<Step> {
-        let mut steps = Vec::with_capacity(4);
+    /// Adds the worked solution; how minutes become decimals only where that was not said before.
+    pub fn push_steps(&self, decimals_said: bool, steps: &mut Vec<Step>) {
         let off = self.from + self.change();
         steps.push(Step::words(match (self.map, self.offset < 0) {
             (North::Grid, true) => {
@@ -136,6 +146,9 @@ impl Conversion {
             (_, true) => "Sketch it: magnetic north lies counterclockwise of true north, so compass numbers are bigger",
             (_, false) => "Sketch it: magnetic north lies clockwise of true north, so compass numbers are smaller",
         }));
+        if !decimals_said {
+            steps.extend(in_decimals(&[self.offset]));
+        }
         let mut line = String::with_capacity(24);
         push_sum(&mut line, self.from, self.change());
         steps.push(Step::new(self.rule(), line));
@@ -147,7 +160,6 @@ impl Conversion {
         let mut line = String::with_capacity(10);
         push_bearing(&mut line, off, self.wanted());
         steps.push(Step::new("Write the letter of the north behind it", line));
-        steps
     }
 
     /// The path of one of the mix-ups of [`Conversion::mixups`] beside the right one.
@@ -180,15 +192,34 @@ impl Conversion {
         Paths { yours, right }
     }
 
+    /// Where magnetic north is drawn, clockwise of the map's north in degrees: enlarged where it is close.
+    fn shown(&self) -> f64 {
+        f64::from(self.offset.signum() * (self.offset.abs()).clamp(150, 300)) / 10.0
+    }
+
+    /// Where a direction is drawn that lies so far clockwise of the map's north, 0 to 360 in degrees. With magnetic north
+    /// moved to its drawn place what lies close to the two norths moves along, so that every line stays on its side of both.
+    fn drawn(&self, at: f64) -> Angle {
+        let (truth, shown) = (f64::from(self.offset.abs()) / 10.0, self.shown().abs());
+        // As seen toward magnetic north from the map's north; beyond twice the angle nothing is moved.
+        let west = self.offset < 0;
+        let along = if west { (360.0 - at) % 360.0 } else { at };
+        let reach = (2.0 * truth.max(shown)).min(360.0);
+        let moved = match along {
+            _ if truth == 0.0 || along >= reach => along,
+            _ if along <= truth => along * shown / truth,
+            _ => shown + (along - truth) * (reach - shown) / (reach - truth),
+        };
+        Angle::from_degrees(if west { -moved } else { moved }).wrapped()
+    }
+
     /// The sketch: both norths (their angle enlarged where it is small), the direction, and an arc from each north.
     pub fn sketch(&self, given: Option<&Answer>) -> Figure {
-        let shown = f64::from(self.offset.signum() * (self.offset.abs()).clamp(150, 300)) / 10.0;
         let map_number = if self.to_compass { self.from } else { wrap(self.from + self.change()) };
-        let at = f64::from(map_number) / 10.0;
         let label = |tenths: Tenths, north: North| bearing(tenths, north);
         let mut lines = vec![SketchLine {
             role: LineRole::Given,
-            at: Angle::from_degrees(at),
+            at: self.drawn(f64::from(map_number) / 10.0),
             label: label(self.from, self.given()),
             arc: Some((self.given(), label(self.from, self.given()))),
         }];
@@ -196,10 +227,10 @@ impl Conversion {
             let right = wrap(self.from + self.change());
             lines[0].arc = Some((self.wanted(), label(right, self.wanted())));
             if let [Value::Angle(typed)] = given.values() {
-                let base = if self.wanted() == North::Magnetic { shown } else { 0.0 };
+                let base = if self.wanted() == North::Magnetic { self.offset } else { 0 };
                 lines.push(SketchLine {
                     role: LineRole::Learner,
-                    at: Angle::from_degrees(base + typed.degrees()).wrapped(),
+                    at: self.drawn((f64::from(base) / 10.0 + typed.degrees()).rem_euclid(360.0)),
                     label: "you".to_owned(),
                     arc: None,
                 });
@@ -207,16 +238,15 @@ impl Conversion {
         }
         let norths = vec![
             NorthLine { north: self.map, at: Angle::ZERO },
-            NorthLine { north: North::Magnetic, at: Angle::from_degrees(shown) },
+            NorthLine { north: North::Magnetic, at: Angle::from_degrees(self.shown()) },
         ];
         Figure::Sketch { norths, lines }
     }
 
     /// The offset for a level: from home ground where given, else from the whole inhabited range, east and west alike.
     pub fn draw_offset(level: Level, home: Option<Tenths>, draw: &mut Draw) -> Tenths {
-        let step = if level >= Level::THREE { 5 } else { 10 };
         match home {
-            Some(offset) => super::common::rounded(offset, step),
+            Some(offset) => rounded(offset, step_at(level)),
             None => {
                 let size = match level.number() {
                     1 => draw.between(2, 20) * 10,
@@ -229,7 +259,52 @@ impl Conversion {
     }
 }
 
+/// To how many tenths the angles of home ground are rounded: half degrees come at level 3.
+pub(super) fn step_at(level: Level) -> Tenths {
+    if level >= Level::THREE { 5 } else { 10 }
+}
+
 /// The home declination in tenths.
 pub(super) fn home_declination(home: Option<HomeAngles>) -> Option<Tenths> {
-    home.map(|home| super::common::tenths(home.declination().angle()))
+    home.map(|home| tenths(home.declination().angle()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn a_line_between_the_two_norths_is_drawn_between_them() {
+        // B2-1-258 and the like: 2 E is drawn as 15 E, and 010 T, which is 008 M, has to stay clockwise of MN.
+        let conversion = |offset, from| Conversion { map: North::True, to_compass: true, from, offset };
+        assert!(conversion(20, 100).drawn(10.0).degrees() > 15.0);
+        assert_eq!(conversion(20, 100).drawn(1.0).degrees(), 7.5);
+        assert_eq!(conversion(-20, 3590).drawn(359.0).degrees(), 352.5);
+        assert_eq!(conversion(-20, 3590).drawn(90.0).degrees(), 90.0);
+    }
+
+    proptest! {
+        #[test]
+        fn every_line_stays_on_its_side_of_both_norths(offset in -590_i32..=590, size in 1_i32..1200, clockwise: bool) {
+            // A line that lies so far from magnetic north; farther out, and beyond 60° of declination, sides mean little.
+            let beside = if clockwise { size } else { -size };
+            let at = wrap(offset + beside);
+            let conversion = Conversion { map: North::True, to_compass: true, from: at, offset };
+            let drawn = conversion.drawn(f64::from(at) / 10.0).degrees();
+            let side = |degrees: f64| Angle::from_degrees(degrees).wrapped_half().degrees();
+            prop_assert!(side(drawn - conversion.shown()) * f64::from(beside) > 0.0);
+            let from_map = side(f64::from(at) / 10.0);
+            if at != 0 && from_map.abs() < 120.0 {
+                prop_assert!(side(drawn) * from_map > 0.0);
+            }
+        }
+
+        #[test]
+        fn the_right_answer_is_drawn_on_the_given_line(offset in -300..=300, from in 0..3600, to_compass: bool) {
+            let conversion = Conversion { map: North::Grid, to_compass, from, offset };
+            let Figure::Sketch { lines, .. } = conversion.sketch(Some(&conversion.right())) else { panic!("a sketch") };
+            prop_assert!((lines[0].at - lines[1].at).wrapped_half().degrees().abs() < 1e-6);
+        }
+    }
 }

@@ -52,17 +52,16 @@ impl Dated {
         (self.printed < 0) != (self.today() < 0)
     }
 
-    /// Appends `The map of 2014 prints a declination of 5°30′ W, changing by 10′ E a year. It is now 2026. `, on home ground
-    /// `The 2014 map of home ground prints …`.
+    /// Appends `A map made in 2014 gives the declination as 5°30′ W. It changes by 10′ E a year. Suppose it is 2026. `. Home
+    /// ground has a calendar of its own, so there the year is only supposed.
     pub fn push_given(&self, out: &mut String, on_home: bool) {
-        out.push_str(if on_home { "The " } else { "The map of " });
+        out.push_str(if on_home { "A map of home ground made in " } else { "A map made in " });
         push_number(out, self.printed_year.unsigned_abs());
-        out.push_str(if on_home { " map of home ground" } else { "" });
-        out.push_str(" prints a declination of ");
+        out.push_str(" gives the declination as ");
         push_lettered(out, self.printed);
-        out.push_str(", changing by ");
+        out.push_str(". It changes by ");
         push_change(out, self.change);
-        out.push_str(" a year. It is now ");
+        out.push_str(" a year. Suppose it is ");
         push_number(out, self.this_year.unsigned_abs());
         out.push_str(". ");
     }
@@ -107,10 +106,11 @@ impl Dated {
         let mut line = String::with_capacity(12);
         push_in_full(&mut line, self.today());
         steps.push(Step::new(
-            match (with, self.crosses_zero()) {
-                (_, true) => "The change was the larger one, so the letter changes",
-                (true, false) => "Write the letter behind it",
-                (false, false) => "Write the letter of the larger one behind it",
+            match (with, self.crosses_zero(), self.printed < 0) {
+                (_, true, _) => "The change was the larger one, so the letter changes",
+                (true, false, true) => "Both are west, so west",
+                (true, false, false) => "Both are east, so east",
+                (false, false, _) => "Write the letter of the larger one behind it",
             },
             line,
         ));

@@ -4,9 +4,9 @@
 //! The drawing is never to scale (outside check CV067: FM 21-26, para 6-6; TC 3-25.26, para 6-10: read the printed
 //! number, do not measure). At level 4 it misleads on purpose: the smaller angle is drawn wider.
 
-use super::common::{Tenths, angle, push_east_west, push_size};
+use super::common::{Tenths, angle, hardly_differs, in_decimals, push_east_west, push_size, side_word};
 use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED, push_together, same_side, together};
-use super::prongs::{Between, draw_norths, draw_prongs, figure, in_order, prong_name, push_printed};
+use super::prongs::{Between, clockwise, draw_norths, draw_prongs, figure, norths_at_home, prong_name, push_printed};
 use crate::problem::{
     Answer, Draw, Fact, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, MixupClass, MixupId, MixupList,
     MixupMeta, NorthLines, Paths, Question, SkillMeta, Step, Value,
@@ -94,15 +94,34 @@ impl Generator for Diagram {
         &META
     }
 
+    fn too_small(&self, level: Level, home: HomeAngles) -> bool {
+        let norths = norths_at_home(level, home);
+        let nothing = |between: Between| hardly_differs(between.of(&norths));
+        if level == Level::ONE {
+            // Two prongs are drawn, so one angle is enough.
+            return nothing(Between::Declination) && nothing(Between::GridMagnetic);
+        }
+        nothing(Between::Declination) || nothing(Between::GridMagnetic) || norths.convergence == 0
+    }
+
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let norths = draw_norths(level, home, draw);
-        // A convergence that rounds to nothing is not worth asking for.
-        let asked = match draw.below(if norths.convergence == 0 { 3 } else { 4 }) {
+        let asked = match draw.below(4) {
             0 => Between::Declination,
             1 | 2 if level > Level::ONE => Between::GridMagnetic,
             1 => Between::Declination,
             2 => Between::GridMagnetic,
             _ => Between::Convergence,
+        };
+        // On home ground with two prongs an angle that rounds to nothing, or nearly so, is not worth asking for.
+        let asked = match asked {
+            Between::Convergence if norths.convergence == 0 => Between::Declination,
+            asked => asked,
+        };
+        let asked = match asked {
+            Between::Declination if home.is_some() && hardly_differs(norths.declination) => Between::GridMagnetic,
+            Between::GridMagnetic if home.is_some() && hardly_differs(norths.grid_magnetic()) => Between::Declination,
+            asked => asked,
         };
         let printed = match level.number() {
             1 => Printed::Only,
@@ -135,8 +154,12 @@ impl Generator for Diagram {
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         list.push(EAST_WEST_SWAPPED.id, signed(-item.right()));
         list.push(MEASURED_DRAWING.id, signed(item.asked.of(&item.drawn)));
+        // On home ground a small convergence leaves declination and G-M angle too close to be told apart.
         if let Some((id, taken)) = item.taken() {
-            list.push(id, signed(taken.of(&item.norths)));
+            let number = taken.of(&item.norths);
+            if (number - item.right()).abs() > 10 {
+                list.push(id, signed(number));
+            }
         }
         if let Some((one, other)) = item.parts().filter(|(one, other)| one.abs().min(other.abs()) > 10) {
             list.push(SIZES_ADDED.id, signed(one - other));
@@ -144,53 +167,26 @@ impl Generator for Diagram {
     }
 
     fn facts(&self, item: &Item) -> Vec<Fact> {
-        let mut facts = Vec::with_capacity(5);
+        let mut facts = Vec::with_capacity(6);
+        facts.push(Fact::word("prongs_clockwise", clockwise(&item.drawn, item.only())));
         for between in item.shown() {
-            facts.push(Fact::number(between.fact(), angle(between.of(&item.norths)).degrees()));
+            facts.push(Fact::number(between.fact(), angle(between.of(&item.norths).abs()).degrees()));
         }
-        facts.push(Fact::number("drawn_angle_deg", angle(item.asked.of(&item.drawn)).degrees()));
+        facts.push(Fact::number("drawn_angle_deg", angle(item.asked.of(&item.drawn).abs()).degrees()));
         facts.push(Fact::word("wanted", item.asked.id()));
         facts
     }
 
     fn prompt(&self, item: &Item) -> String {
-        let mut out = String::with_capacity(330);
+        // The diagram is there to be read, so the text does not tell what it shows; but nobody can lay a protractor on it.
+        let mut out = String::with_capacity(150);
         out.push_str(if item.on_home {
-            "The diagram on your map of home ground has "
+            "Read the diagram on your map of home ground. "
         } else {
-            "A declination diagram has "
+            "Read the diagram on the map. "
         });
-        if item.printed == Printed::Only {
-            let (from, to) = item.asked.ends();
-            out.push_str("two prongs. ");
-            out.push_str(prong_name(to));
-            out.push_str(if item.right() < 0 { " stands counterclockwise of " } else { " stands clockwise of " });
-            out.push_str(prong_name(from));
-            out.push_str(", and between them is printed ");
-            push_printed(&mut out, item.right());
-            out.push_str(". ");
-        } else {
-            let [first, second, third] = in_order(&item.norths).map(|(north, _)| prong_name(north));
-            out.push_str("three prongs. Clockwise they are: ");
-            for (name, after) in [(first, ", "), (second, ", "), (third, ". Printed are ")] {
-                out.push_str(name);
-                out.push_str(after);
-            }
-            let all = item.printed == Printed::All;
-            for (at, between) in item.shown().enumerate() {
-                out.push_str(match (at, all) {
-                    (0, _) => "",
-                    (1, true) => ", ",
-                    _ => " and ",
-                });
-                push_printed(&mut out, between.of(&item.norths));
-                out.push_str(" between ");
-                between.push_ends(&mut out);
-            }
-            out.push_str(". ");
-        }
         if item.level == Level::FOUR {
-            out.push_str("On the drawing a protractor shows ");
+            out.push_str("A protractor laid on the drawing shows ");
             push_size(&mut out, item.asked.of(&item.drawn));
             out.push_str("° between ");
             item.asked.push_ends(&mut out);
@@ -209,7 +205,8 @@ impl Generator for Diagram {
             Between::GridMagnetic => "The G-M angle lies between GN (grid north) and MN (magnetic north)",
             Between::Convergence => "Grid convergence lies between the star (true north) and GN (grid north)",
         }));
-        if item.printed == Printed::Others {
+        if let Some((one, other)) = item.parts() {
+            steps.extend(in_decimals(&[one, other]));
             steps.push(Step::new(item.rule(), item.sum()));
         } else {
             let mut line = String::with_capacity(8);
@@ -247,7 +244,16 @@ impl Generator for Diagram {
                 push_east_west(&mut yours, item.asked.of(&item.drawn));
                 yours.push_str(", as it is drawn");
             }
-            id if id == EAST_WEST_SWAPPED.id => push_east_west(&mut yours, -item.right()),
+            id if id == EAST_WEST_SWAPPED.id => {
+                let (from, to) = item.asked.ends();
+                yours.push_str(prong_name(to));
+                yours.push(' ');
+                yours.push_str(side_word(-item.right()));
+                yours.push_str(" of ");
+                yours.push_str(prong_name(from));
+                yours.push_str(": ");
+                push_east_west(&mut yours, -item.right());
+            }
             _ => {
                 let taken = item.taken().map_or(item.asked, |(_, taken)| taken);
                 push_east_west(&mut yours, taken.of(&item.norths));
@@ -274,14 +280,18 @@ impl Generator for Diagram {
     }
 
     fn figure(&self, item: &Item) -> Figure {
-        let only = (item.printed == Printed::Only).then_some(item.asked);
-        figure(&item.norths, &item.drawn, only, |between| item.shows(between))
+        figure(&item.norths, &item.drawn, item.only(), |between| item.shows(between))
     }
 }
 
 impl Item {
     const fn right(&self) -> Tenths {
         self.asked.of(&self.norths)
+    }
+
+    /// The only angle of the diagram, where it has two prongs.
+    fn only(&self) -> Option<Between> {
+        (self.printed == Printed::Only).then_some(self.asked)
     }
 
     /// Whether this angle is printed.

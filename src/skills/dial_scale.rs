@@ -1,10 +1,10 @@
 //! The scale of a drawn dial, which reading (A5) and setting (A6) share: its numbers, its ticks, and how both go wrong.
 
-use super::common::{CIRCLE, Tenths, angle, push_figures, push_size, push_sum, wrap};
+use super::common::{CIRCLE, Tenths, angle, push_figures, push_number, push_size, wrap};
 use crate::angle::Angle;
 use crate::problem::{DialFigure, Draw, Field, FieldKind, Level, MixupClass, MixupId, MixupMeta, Step};
 
-/// Counted from the right printed number, but to its other side: `2L − R`.
+/// Counted from the right printed number, but to its other side: `2L − R`, where `L` is the nearest printed number below.
 pub(super) const COUNTED_WRONG_WAY: MixupMeta = MixupMeta {
     id: MixupId("counted-wrong-way"),
     class: MixupClass::Scale,
@@ -12,7 +12,8 @@ pub(super) const COUNTED_WRONG_WAY: MixupMeta = MixupMeta {
     mend: "The numbers grow clockwise round the dial: look at the next number before you count.",
 };
 
-/// Ticks taken for more or fewer degrees than they stand for: `L + (R − L) × s' / s`.
+/// Ticks of `s` degrees taken for `s'`: who reads so says `L + (R − L) × s' / s`; who sets so stops at
+/// `L + (R − L) × s / s'`.
 pub(super) const WRONG_TICK_VALUE: MixupMeta = MixupMeta {
     id: MixupId("wrong-tick-value"),
     class: MixupClass::Scale,
@@ -58,10 +59,9 @@ impl Scale {
         if graduation / 2 > 10 { graduation / 2 } else { 10 }
     }
 
-    /// The printed number from which one counts: the nearest; in the middle the lower one. May be 360.
+    /// The printed number from which one counts: the nearest below, or the number itself.
     pub const fn printed(&self, number: Tenths) -> Tenths {
-        let below = number / self.numbered * self.numbered;
-        if 2 * (number - below) > self.numbered { below + self.numbered } else { below }
+        number / self.numbered * self.numbered
     }
 
     /// What comes out for somebody who counts to the wrong side; none where no tick is to be counted.
@@ -70,12 +70,22 @@ impl Scale {
         if printed == number { None } else { Some(2 * printed - number) }
     }
 
-    /// What comes out for somebody who has the ticks' value wrong; none where that is too near to tell.
-    pub const fn wrong_tick(&self, number: Tenths) -> Option<Tenths> {
-        let printed = self.printed(number);
-        let counted = (number - printed) * self.believed / self.graduation;
-        let off = (printed + counted - number).abs();
-        if off > 2 * Scale::tolerance(self.graduation) { Some(printed + counted) } else { None }
+    /// What somebody reads who has the ticks' value wrong; none where that is too near to tell.
+    pub const fn misread(&self, number: Tenths) -> Option<Tenths> {
+        let count = number - self.printed(number);
+        self.far_from(number, count * self.believed / self.graduation)
+    }
+
+    /// Where somebody sets this number who has the ticks' value wrong; none where that is too near to tell.
+    pub const fn misset(&self, number: Tenths) -> Option<Tenths> {
+        let count = number - self.printed(number);
+        self.far_from(number, count * self.graduation / self.believed)
+    }
+
+    /// The printed number and this count, where the tolerance can tell it from the number.
+    const fn far_from(&self, number: Tenths, count: Tenths) -> Option<Tenths> {
+        let other = self.printed(number) + count;
+        if (other - number).abs() > 2 * Scale::tolerance(self.graduation) { Some(other) } else { None }
     }
 
     /// The answer field for a number read or set on this scale.
@@ -123,26 +133,47 @@ impl Scale {
         line.push_str(" = ");
         push_size(&mut line, self.graduation);
         steps.push(Step::new("One tick is the step between two numbers, divided by the spaces", line));
-        let mut words = String::with_capacity(64);
-        let mut line = String::with_capacity(24);
+        let mut words = String::with_capacity(80);
+        let mut line = String::with_capacity(28);
         words.push_str("Count from ");
         push_figures(&mut words, printed);
-        words.push_str(if number > printed { ", upward and clockwise" } else { " back, counterclockwise" });
+        words.push_str(", upward and clockwise");
+        if (number - printed) % self.graduation != 0 {
+            self.push_between_ticks(&mut words, number - printed);
+        }
         self.push_count(&mut line, printed, number - printed);
         steps.push(Step::new(words, line));
     }
 
-    /// Appends `040 + 3 × 2 = 046`; without the ticks where the number lies between two.
-    pub fn push_count(&self, out: &mut String, printed: Tenths, count: Tenths) {
-        if count % self.graduation != 0 {
-            push_sum(out, printed, count);
-            return;
+    /// Appends `, 3 ticks of 2 and half a tick more`: an odd number of degrees on a scale of 2°.
+    fn push_between_ticks(&self, out: &mut String, count: Tenths) {
+        match count / self.graduation {
+            0 => out.push_str(", half a tick"),
+            ticks => {
+                out.push_str(", ");
+                push_number(out, ticks.unsigned_abs());
+                out.push_str(if ticks == 1 { " tick of " } else { " ticks of " });
+                push_size(out, self.graduation);
+                out.push_str(" and half a tick more");
+            }
         }
+    }
+
+    /// Appends `040 + 3 × 2 = 046`, and between two ticks `040 + 3 × 2 + 1 = 047`.
+    pub fn push_count(&self, out: &mut String, printed: Tenths, count: Tenths) {
+        let sign = if count < 0 { " − " } else { " + " };
+        let (ticks, rest) = (count / self.graduation, count % self.graduation);
         push_figures(out, printed);
-        out.push_str(if count < 0 { " − " } else { " + " });
-        push_size(out, count / self.graduation * 10);
-        out.push_str(" × ");
-        push_size(out, self.graduation);
+        if ticks != 0 {
+            out.push_str(sign);
+            push_number(out, ticks.unsigned_abs());
+            out.push_str(" × ");
+            push_size(out, self.graduation);
+        }
+        if rest != 0 {
+            out.push_str(sign);
+            push_size(out, rest);
+        }
         out.push_str(" = ");
         push_figures(out, printed + count);
     }
@@ -159,11 +190,33 @@ impl Scale {
         self.push_count(out, from, count);
     }
 
-    /// The way of somebody who has the ticks' value wrong.
-    pub fn push_wrong_tick(&self, out: &mut String, number: Tenths) {
+    /// The way of somebody who reads with the ticks' value wrong.
+    pub fn push_misread(&self, out: &mut String, number: Tenths) {
         let believed = Scale { graduation: self.believed, ..*self };
         let printed = self.printed(number);
         believed.push_count(out, printed, (number - printed) * self.believed / self.graduation);
+    }
+
+    /// The way of somebody who sets with the ticks' value wrong: `6 / 5 = 1.2 ticks past 100: 100 + 1.2 × 2 = 102.4`.
+    pub fn push_misset(&self, out: &mut String, number: Tenths) {
+        let printed = self.printed(number);
+        let count = number - printed;
+        let ticks = count * 10 / self.believed;
+        push_size(out, count);
+        out.push_str(" / ");
+        push_size(out, self.believed);
+        out.push_str(" = ");
+        push_size(out, ticks);
+        out.push_str(if ticks == 10 { " tick past " } else { " ticks past " });
+        push_figures(out, printed);
+        out.push_str(": ");
+        push_figures(out, printed);
+        out.push_str(" + ");
+        push_size(out, ticks);
+        out.push_str(" × ");
+        push_size(out, self.graduation);
+        out.push_str(" = ");
+        push_figures(out, printed + count * self.graduation / self.believed);
     }
 }
 
@@ -173,22 +226,46 @@ mod tests {
     use proptest::prelude::*;
 
     #[test]
-    fn a_number_is_counted_from_the_nearest_printed_one() {
+    fn a_number_is_counted_from_the_nearest_printed_one_below() {
         let scale = Scale { numbered: 200, graduation: 20, believed: 10 };
-        for (number, printed) in [(1370, 1400), (1290, 1200), (1300, 1200), (1310, 1400), (3580, 3600), (20, 0)] {
+        for (number, printed) in [(1370, 1200), (1290, 1200), (1300, 1200), (1400, 1400), (3580, 3400), (20, 0)] {
             assert_eq!(scale.printed(number), printed, "{number}");
         }
     }
 
     #[test]
     fn mixups_of_the_scale_follow_their_formulas() {
-        // 2L − R, and L + (R − L) × s' / s, as in the skill map; 58 on a scale of 2° ticks counts back from 60.
+        // 2L − R, and L + (R − L) × s' / s, as in the skill map; 46 on a scale of 2° ticks counts from 40.
         let scale = Scale { numbered: 200, graduation: 20, believed: 50 };
-        assert_eq!(scale.counted_wrong_way(580), Some(620));
-        assert_eq!(scale.wrong_tick(580), Some(550));
+        assert_eq!(scale.counted_wrong_way(460), Some(340));
+        assert_eq!(scale.misread(460), Some(550));
         assert_eq!(scale.counted_wrong_way(600), None, "on a number there is nothing to count");
         // One tick of 2° taken for 1° is one degree off: nearer than the tolerance can tell.
-        assert_eq!(Scale { believed: 10, ..scale }.wrong_tick(580), None);
+        assert_eq!(Scale { believed: 10, ..scale }.misread(420), None);
+    }
+
+    #[test]
+    fn who_sets_by_ticks_taken_for_too_much_stops_short_and_by_ticks_taken_for_too_little_goes_too_far() {
+        // 106 with ticks of 2° taken for 5°: 6/5 of a tick past 100, and that is 2.4°. Taken for 1°: six ticks, 12°.
+        let scale = Scale { numbered: 200, graduation: 20, believed: 50 };
+        assert_eq!(scale.misset(1060), Some(1024));
+        assert_eq!(Scale { believed: 10, ..scale }.misset(1060), Some(1120));
+        let mut out = String::new();
+        scale.push_misset(&mut out, 1060);
+        assert_eq!(out, "6 / 5 = 1.2 ticks past 100: 100 + 1.2 × 2 = 102.4");
+    }
+
+    #[test]
+    fn an_odd_degree_on_a_scale_of_two_is_half_a_tick_more() {
+        let scale = Scale { numbered: 200, graduation: 20, believed: 10 };
+        let last = |number| {
+            let mut steps = Vec::new();
+            scale.count_steps(number, &mut steps);
+            steps.pop().map(|step| step.line())
+        };
+        let line = "Count from 100, upward and clockwise, 3 ticks of 2 and half a tick more: 100 + 3 × 2 + 1 = 107";
+        assert_eq!(last(1070).as_deref(), Some(line));
+        assert_eq!(last(1010).as_deref(), Some("Count from 100, upward and clockwise, half a tick: 100 + 1 = 101"));
     }
 
     #[test]
@@ -200,16 +277,16 @@ mod tests {
             out
         };
         assert_eq!(wrong_way(40), "360 − 2 × 2 = 356");
-        assert_eq!(wrong_way(3580), "000 + 1 × 2 = 002");
+        assert_eq!(wrong_way(3580), "340 − 9 × 2 = 322");
     }
 
     proptest! {
         #[test]
-        fn the_printed_number_is_at_most_half_a_step_away(number in 0..3600, numbered in prop::sample::select(vec![200, 300])) {
+        fn the_printed_number_is_less_than_a_step_below(number in 0..3600, numbered in prop::sample::select(vec![200, 300])) {
             let scale = Scale { numbered, graduation: 50, believed: 10 };
             let printed = scale.printed(number);
             prop_assert_eq!(printed % numbered, 0);
-            prop_assert!((printed - number).abs() * 2 <= numbered);
+            prop_assert!((0..numbered).contains(&(number - printed)));
         }
     }
 }

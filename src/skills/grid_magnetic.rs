@@ -1,9 +1,10 @@
 //! B4, grid ↔ magnetic: the map's grid bearing to the compass's and back, by the G-M angle.
 
 use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, angle, push_bearing, push_east_west, sum, tenths,
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, angle, hardly_differs, push_bearing, push_east_west,
+    sum,
 };
-use super::conversion::{Conversion, home_declination};
+use super::conversion::{Conversion, home_declination, step_at};
 use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED};
 use crate::angle::North;
 use crate::problem::{
@@ -61,9 +62,13 @@ impl Generator for GridMagneticSkill {
         &META
     }
 
+    fn too_small(&self, level: Level, home: HomeAngles) -> bool {
+        hardly_differs(Norths::at_home(home, step_at(level)).grid_magnetic())
+    }
+
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let (offset, norths) = if level < Level::THREE {
-            let home = home.map(|home| tenths(home.grid_magnetic().angle()));
+            let home = home.map(|home| Norths::at_home(home, step_at(level)).grid_magnetic());
             (Conversion::draw_offset(level, home, draw), None)
         } else {
             let declination = Conversion::draw_offset(level, home_declination(home), draw);
@@ -145,7 +150,7 @@ impl Generator for GridMagneticSkill {
     }
 
     fn steps(&self, item: &Item) -> Vec<Step> {
-        let mut steps = Vec::with_capacity(6);
+        let mut steps = Vec::with_capacity(7);
         if item.place.is_some() {
             steps.push(Step::words(if item.conversion.to_compass {
                 "From map to compass, and the map's line is a grid line: the G-M angle counts"
@@ -154,9 +159,9 @@ impl Generator for GridMagneticSkill {
             }));
         }
         if let Some(norths) = &item.norths {
-            steps.push(norths.step());
+            norths.push_steps(&mut steps);
         }
-        steps.append(&mut item.conversion.steps());
+        item.conversion.push_steps(item.norths.is_some(), &mut steps);
         steps
     }
 

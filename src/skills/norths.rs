@@ -1,7 +1,7 @@
 //! Declination and convergence side by side, and the G-M angle that follows from them: what grid ↔ magnetic (B4) and
 //! orienting by grid lines (D3) share, and the putting together of two angles that the diagram (B1) asks for.
 
-use super::common::{Tenths, angle, push_east_west, push_size, rounded, tenths};
+use super::common::{Tenths, angle, in_decimals, push_east_west, push_size, rounded, tenths};
 use crate::problem::{Draw, Fact, HomeAngles, MixupClass, MixupId, MixupMeta, Step};
 
 /// The two angles from true north, east positive.
@@ -65,16 +65,17 @@ impl Norths {
         facts.push(Fact::number("convergence_deg", angle(self.convergence).degrees()));
     }
 
-    /// The step from the two to the G-M angle.
-    pub fn step(&self) -> Step {
-        Step::new(
+    /// Adds the step from the two to the G-M angle, and before it how minutes become decimals, where they do.
+    pub fn push_steps(&self, steps: &mut Vec<Step>) {
+        steps.extend(in_decimals(&[self.declination, self.convergence]));
+        steps.push(Step::new(
             if same_side(self.declination, self.convergence) {
                 "G-M angle first. Grid and magnetic north lie on the same side of true north, so subtract"
             } else {
                 "G-M angle first. Grid and magnetic north lie on opposite sides of true north, so add"
             },
             self.sum(),
-        )
+        ));
     }
 
     /// `12 − 2 = 10, so 10° W`: the G-M angle.

@@ -1,10 +1,10 @@
 //! D3, orienting by grid lines: which number on the dial brings the map right.
 
 use super::common::{
-    NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, push_east_west, push_figures, push_size,
-    sum, wrap,
+    NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
+    push_figures, push_size, sum, wrap,
 };
-use super::conversion::{Conversion, home_declination};
+use super::conversion::{Conversion, home_declination, step_at};
 use super::dated::{Dated, NOT_UPDATED};
 use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED};
 use super::orienting::Setting;
@@ -59,11 +59,15 @@ impl Generator for OrientGrid {
         &META
     }
 
+    fn too_small(&self, level: Level, home: HomeAngles) -> bool {
+        hardly_differs(Norths::at_home(home, step_at(level)).grid_magnetic())
+    }
+
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         // On home ground always to half a degree: a convergence is small, and a whole degree often hides it.
         let step = if level == Level::FOUR || home.is_some() { 5 } else { 10 };
         let (offset, norths) = if level < Level::THREE {
-            let home = home.map(|home| super::common::tenths(home.grid_magnetic().angle()));
+            let home = home.map(|home| Norths::at_home(home, step_at(level)).grid_magnetic());
             (Conversion::draw_offset(level, home, draw), None)
         } else {
             let drawn = if step == 10 { Level::TWO } else { level };
@@ -130,14 +134,14 @@ impl Generator for OrientGrid {
             super::common::push_number(&mut out, old.year.unsigned_abs());
             out.push_str(" its G-M angle was printed as ");
             push_east_west(&mut out, old.printed);
-            out.push_str(". It is now ");
+            out.push_str(". Suppose it is ");
             super::common::push_number(&mut out, old.this_year.unsigned_abs());
             out.push_str(". ");
         }
         match &item.norths {
             Some(norths) if item.old.is_some() => {
                 out.push_str(if item.on_home {
-                    "Declination on home ground today is "
+                    "Declination on home ground is then "
                 } else {
                     "Declination today is "
                 });
@@ -158,16 +162,16 @@ impl Generator for OrientGrid {
     }
 
     fn steps(&self, item: &Item) -> Vec<Step> {
-        let mut steps = Vec::with_capacity(7);
+        let mut steps = Vec::with_capacity(8);
         if item.old.is_some() {
             steps.push(Step::words(
                 "The printed G-M angle is old. Work with the declination of today; the convergence of a map never changes",
             ));
         }
         if let Some(norths) = &item.norths {
-            steps.push(norths.step());
+            norths.push_steps(&mut steps);
         }
-        item.setting.push_steps(&mut steps);
+        item.setting.push_steps(item.norths.is_some(), &mut steps);
         if let Some(norths) = item.norths.as_ref().filter(|norths| norths.convergence != 0) {
             let dial = wrap(-norths.declination);
             let mut words = String::with_capacity(80);

@@ -4,10 +4,14 @@
 //! The dial shows 000 and the edge lies along the line, so the line ends where the needle points: the map lies off by
 //! today's declination less the printed one, clockwise positive.
 
-use super::common::{Tenths, WRONG_END, angle, answer, figures, push_east_west, push_number, push_size, wrap};
-use super::conversion::{Conversion, home_declination};
+use super::common::{
+    Tenths, WRONG_END, angle, answer, figures, hardly_differs, in_decimals, push_east_west, push_number, push_size,
+    wrap,
+};
+use super::conversion::{Conversion, home_declination, step_at};
 use super::dated::Dated;
-use super::norths::{SIZES_ADDED, push_together, same_side};
+use super::norths::{Norths, SIZES_ADDED, push_together, same_side};
+use super::orienting::TURN_UNTIL_BOXED;
 use crate::angle::North;
 use crate::problem::{
     Answer, Draw, Fact, Figure, Generator, HomeAngles, Level, MixupId, MixupList, Paths, Question, SkillMeta, Step,
@@ -24,6 +28,9 @@ use meta::{
 
 /// The skill `orient-magnetic-line`.
 pub(super) struct OrientMagneticLine;
+
+/// How far from the needle, in tenths, a line must point that is offered beside the right one.
+const CLEARLY_ELSEWHERE: Tenths = 50;
 
 /// The numbers of one problem.
 pub(super) struct Item {
@@ -56,15 +63,27 @@ impl Generator for OrientMagneticLine {
         &META
     }
 
+    fn too_small(&self, level: Level, home: HomeAngles) -> bool {
+        hardly_differs(Norths::at_home(home, step_at(level)).declination)
+    }
+
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let on_home = home.is_some();
         let mut declination = Conversion::draw_offset(level, home_declination(home), draw);
         if level == Level::ONE {
-            let asked = if draw.chance(1, 2) {
-                Asked::Dial
-            } else {
-                Asked::Line(&OFFERS[draw.below(OFFERS.len() as u32) as usize])
-            };
+            let mut asked = Asked::Dial;
+            if draw.chance(1, 2) {
+                let offer = &OFFERS[draw.below(OFFERS.len() as u32) as usize];
+                if home.is_none() {
+                    declination = draw.between(CLEARLY_ELSEWHERE / 10, 20) * 10 * draw.sign();
+                }
+                // A line that points nearly where the needle points would do as well.
+                let grid = home.filter(|_| offer.other == North::Grid);
+                let grid = grid.map_or(declination, |home| Norths::at_home(home, 10).grid_magnetic());
+                if declination.abs().min(grid.abs()) >= CLEARLY_ELSEWHERE {
+                    asked = Asked::Line(offer);
+                }
+            }
             return Item { declination, asked, level, on_home };
         }
         let step = if level == Level::TWO { 10 } else { 5 };
@@ -133,14 +152,18 @@ impl Generator for OrientMagneticLine {
     fn facts(&self, item: &Item) -> Vec<Fact> {
         let mut facts = Vec::with_capacity(7);
         facts.push(Fact::number("declination_deg", angle(item.declination).degrees()));
-        facts.push(Fact::word("line", North::Magnetic.word()));
         match item.asked {
-            Asked::Dial => facts.push(Fact::word("wanted", "dial")),
-            Asked::Line(_) => {
+            Asked::Dial => {
+                facts.push(Fact::word("line", North::Magnetic.word()));
+                facts.push(Fact::word("wanted", "dial"));
+            }
+            Asked::Line(offer) => {
+                facts.push(Fact::word("other_line", offer.other.word()));
                 facts.push(Fact::number("dial_deg", 0.0));
                 facts.push(Fact::word("wanted", "line"));
             }
             Asked::Off { printed, year, this_year, prong } => {
+                facts.push(Fact::word("line", North::Magnetic.word()));
                 facts.push(Fact::number("printed_declination_deg", angle(printed).degrees()));
                 facts.push(Fact::number("printed_year", f64::from(year)));
                 facts.push(Fact::number("this_year", f64::from(this_year)));
@@ -154,26 +177,27 @@ impl Generator for OrientMagneticLine {
     }
 
     fn prompt(&self, item: &Item) -> String {
-        let mut out = String::with_capacity(400);
+        let mut out = String::with_capacity(460);
         match item.asked {
             Asked::Dial => {
-                out.push_str("A magnetic-north line is drawn across your map. ");
-                item.push_declination(&mut out, " is ");
-                out.push_str(
-                    "You lay the edge of the compass along that line and turn map and compass together until the needle is boxed. Which number must stand on the dial?",
-                );
+                out.push_str("Across your map runs a magnetic-north line, drawn for today's declination. ");
+                item.push_declination(&mut out);
+                out.push_str("You lay the edge of the compass along that line, travel arrow");
+                out.push_str(TURN_UNTIL_BOXED);
             }
             Asked::Line(offer) => {
                 out.push_str("Your map shows ");
                 out.push_str(if offer.other == North::Grid { "grid lines" } else { "true-north lines" });
-                out.push_str(", a magnetic-north line drawn right across it, and a declination diagram. ");
-                item.push_declination(&mut out, " is ");
                 out.push_str(
-                    "The dial stands at 000. Along which of them do you lay the edge of the compass to orient the map?",
+                    ", a declination diagram, and a magnetic-north line right across it, drawn for today's declination. ",
+                );
+                item.push_declination(&mut out);
+                out.push_str(
+                    "The dial stands at 000. Along which of them do you lay the edge of the compass, travel arrow toward the top of the map, to orient the map?",
                 );
             }
             Asked::Off { printed, year, this_year, prong } => {
-                out.push_str("On a map of ");
+                out.push_str(if item.on_home { "On a map of home ground made in " } else { "On a map made in " });
                 push_number(&mut out, year.unsigned_abs());
                 out.push_str(" a magnetic-north line is drawn for a declination of ");
                 push_east_west(&mut out, printed);
@@ -185,12 +209,12 @@ impl Generator for OrientMagneticLine {
                     out.push_str(way(prong));
                     out.push_str(" of the star. ");
                 }
-                out.push_str("It is now ");
+                out.push_str("Suppose it is ");
                 push_number(&mut out, this_year.unsigned_abs());
-                out.push_str(". ");
-                item.push_declination(&mut out, " today is ");
+                out.push_str(if item.on_home { " and declination is " } else { ". Declination today is " });
+                push_east_west(&mut out, item.declination);
                 out.push_str(
-                    "You orient the map by the drawn line with 000 on the dial and make no mistake. How far off does the map lie, and turned which way?",
+                    ". You orient the map by the drawn line, with 000 on the dial and the travel arrow toward the top of the map, and make no mistake. How many degrees is the map turned from where it should lie, and which way?",
                 );
             }
         }
@@ -198,7 +222,7 @@ impl Generator for OrientMagneticLine {
     }
 
     fn steps(&self, item: &Item) -> Vec<Step> {
-        let mut steps = Vec::with_capacity(5);
+        let mut steps = Vec::with_capacity(6);
         match item.asked {
             Asked::Dial => {
                 steps.push(Step::words("A magnetic-north line points where the needle points"));
@@ -224,6 +248,7 @@ impl Generator for OrientMagneticLine {
                 steps.push(Step::words(
                     "The line shows where the needle pointed then; today the needle takes line and map with it",
                 ));
+                steps.extend(in_decimals(&[item.declination, printed]));
                 steps.push(Step::new(difference_words(item.declination, printed), item.difference(printed)));
                 let off = item.declination - printed;
                 let mut line = String::with_capacity(24);
@@ -282,9 +307,8 @@ impl Generator for OrientMagneticLine {
 }
 
 impl Item {
-    fn push_declination(&self, out: &mut String, is: &str) {
-        out.push_str(if self.on_home { "Declination on home ground" } else { "Declination" });
-        out.push_str(is);
+    fn push_declination(&self, out: &mut String) {
+        out.push_str(if self.on_home { "Declination on home ground is " } else { "Declination is " });
         push_east_west(out, self.declination);
         out.push_str(". ");
     }

@@ -1,10 +1,12 @@
 //! D2, orienting by a true-north line: which number on the dial brings the map right.
 
 use super::common::{
-    NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, push_east_west, push_size, sum, wrap,
+    NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
+    push_size, sum, wrap,
 };
-use super::conversion::{Conversion, home_declination};
+use super::conversion::{Conversion, home_declination, step_at};
 use super::dated::{CHANGE_REVERSED, Dated, NOT_UPDATED, push_lettered};
+use super::norths::Norths;
 use super::orienting::Setting;
 use crate::angle::North;
 use crate::problem::{
@@ -53,10 +55,14 @@ impl Generator for OrientTrueLine {
         &META
     }
 
+    fn too_small(&self, level: Level, home: HomeAngles) -> bool {
+        hardly_differs(Norths::at_home(home, step_at(level)).declination)
+    }
+
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let mut offset = Conversion::draw_offset(level, home_declination(home), draw);
         if level == Level::THREE && home.is_none() && draw.chance(1, 3) {
-            offset = draw.between(3, 8) * 5 * draw.sign();
+            offset = draw.between(4, 8) * 5 * draw.sign();
         }
         let dated = (level == Level::FOUR).then(|| {
             let (years, size) = draw.pick(&CHANGES);
@@ -99,7 +105,7 @@ impl Generator for OrientTrueLine {
         match &item.dated {
             Some(dated) => {
                 dated.push_given(&mut out, item.on_home);
-                out.push_str("It has true-north lines. ");
+                out.push_str("The map has true-north lines. ");
             }
             None => {
                 out.push_str("Your map has true-north lines. ");
@@ -113,12 +119,12 @@ impl Generator for OrientTrueLine {
     }
 
     fn steps(&self, item: &Item) -> Vec<Step> {
-        let mut steps = Vec::with_capacity(9);
+        let mut steps = Vec::with_capacity(10);
         if let Some(dated) = &item.dated {
             steps.push(dated.years_step());
             dated.push_change_steps(&mut steps);
         }
-        item.setting.push_steps(&mut steps);
+        item.setting.push_steps(false, &mut steps);
         if let Some(dated) = &item.dated {
             let printed = -in_tenths(dated.printed);
             let mut words = String::with_capacity(70);

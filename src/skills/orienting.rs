@@ -5,8 +5,8 @@
 //! says how far magnetic north lies clockwise of the line. So it lies right with 360 − offset on the dial.
 
 use super::common::{
-    CIRCLE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, figures, push_figures, push_size,
-    push_sum, unwrapped_answer, wrap,
+    CIRCLE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, figures, in_decimals,
+    push_figures, push_size, push_sum, unwrapped_answer, wrap,
 };
 use crate::angle::{Angle, North};
 use crate::problem::{
@@ -21,6 +21,9 @@ pub(super) struct Setting {
     /// Magnetic north from the line, east positive.
     pub offset: Tenths,
 }
+
+/// How the map is oriented, and what is asked: without the arrow's way 180° away would be right as well.
+pub(super) const TURN_UNTIL_BOXED: &str = " toward the top of the map, and turn map and compass together until the needle is boxed. Which number must stand on the dial?";
 
 /// The question: one dial number.
 pub(super) static DIAL: [Field; 1] =
@@ -61,9 +64,8 @@ impl Setting {
     pub fn push_asked(&self, out: &mut String) {
         out.push_str("You lay the edge of the compass along ");
         out.push_str(self.line_words());
-        out.push_str(
-            " and turn map and compass together until the needle is boxed. Which number must stand on the dial?",
-        );
+        out.push_str(", travel arrow");
+        out.push_str(TURN_UNTIL_BOXED);
     }
 
     const fn line_words(&self) -> &'static str {
@@ -90,8 +92,8 @@ impl Setting {
         line
     }
 
-    /// Adds the worked solution.
-    pub fn push_steps(&self, steps: &mut Vec<Step>) {
+    /// Adds the worked solution; how minutes become decimals only where that was not said before.
+    pub fn push_steps(&self, decimals_said: bool, steps: &mut Vec<Step>) {
         steps.push(Step::words(match (self.line, self.offset < 0) {
             (North::Grid, false) => {
                 "Sketch it: the needle points clockwise of the grid line, so seen from the needle the line lies counterclockwise"
@@ -106,6 +108,9 @@ impl Setting {
                 "Sketch it: the needle points counterclockwise of true north, so seen from the needle true north lies clockwise"
             }
         }));
+        if !decimals_said {
+            steps.extend(in_decimals(&[self.offset]));
+        }
         steps.push(Step::new(self.rule(), self.sum()));
         let mut words = String::with_capacity(90);
         words.push_str("The other way round, ");

@@ -1,6 +1,7 @@
 //! The prongs of a declination diagram (B1): which angles there are, how the prongs are drawn, what stands beside them.
 
-use super::common::{Tenths, angle, rounded, tenths};
+use super::common::{Tenths, angle};
+use super::conversion::step_at;
 use super::norths::Norths;
 use crate::angle::{North, push_degrees_minutes};
 use crate::problem::{Draw, Figure, HomeAngles, Level, Prong};
@@ -56,12 +57,12 @@ impl Between {
         }
     }
 
-    /// The name of its fact.
+    /// The name of the fact that is its printed size, without its side.
     pub const fn fact(self) -> &'static str {
         match self {
-            Between::Declination => "declination_deg",
-            Between::GridMagnetic => "grid_magnetic_deg",
-            Between::Convergence => "convergence_deg",
+            Between::Declination => "star_to_mn_printed_deg",
+            Between::GridMagnetic => "gn_to_mn_printed_deg",
+            Between::Convergence => "star_to_gn_printed_deg",
         }
     }
 
@@ -89,16 +90,19 @@ pub(super) fn push_printed(out: &mut String, tenths: Tenths) {
     push_degrees_minutes(out, angle(tenths));
 }
 
+/// The norths of home ground as a diagram of this level shows them: where all three prongs are drawn to half a degree,
+/// because a convergence is small and a whole degree often hides it.
+pub(super) fn norths_at_home(level: Level, home: HomeAngles) -> Norths {
+    Norths::at_home(home, if level == Level::ONE { 10 } else { 5 })
+}
+
 /// Where the prongs stand in truth. On home ground as they stand there, whatever the level; elsewhere magnetic north on
 /// the outside at level 2, between the others at level 3, anywhere else at 1 and 4.
 pub(super) fn draw_norths(level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Norths {
-    let step = if level >= Level::THREE { 5 } else { 10 };
     if let Some(home) = home {
-        return Norths {
-            declination: rounded(tenths(home.declination().angle()), step),
-            convergence: rounded(tenths(home.convergence().angle()), step),
-        };
+        return norths_at_home(level, home);
     }
+    let step = step_at(level);
     let side = draw.sign();
     if level == Level::THREE {
         let convergence = draw.between(4, 10);
@@ -147,6 +151,22 @@ pub(super) fn in_order(norths: &Norths) -> [(North, Tenths); 3] {
     let mut ordered = [(North::True, 0), (North::Grid, norths.convergence), (North::Magnetic, norths.declination)];
     ordered.sort_by_key(|(_, at)| *at);
     ordered
+}
+
+/// The drawn prongs clockwise, by what stands at their heads: `MN, star, GN`; those of `only`, or all three.
+pub(super) fn clockwise(drawn: &Norths, only: Option<Between>) -> String {
+    let mut out = String::with_capacity(12);
+    for (north, _) in in_order(drawn) {
+        if only.is_none_or(|only| only.ends().0 == north || only.ends().1 == north) {
+            out.push_str(if out.is_empty() { "" } else { ", " });
+            out.push_str(match north {
+                North::True => "star",
+                North::Grid => "GN",
+                North::Magnetic => "MN",
+            });
+        }
+    }
+    out
 }
 
 /// The figure: the prongs of `only`, or all three, with the sizes of the printed angles and no letters, since east and

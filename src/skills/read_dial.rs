@@ -190,7 +190,7 @@ impl Generator for ReadDial {
         if let Some(number) = item.scale.counted_wrong_way(item.reading) {
             list.push(COUNTED_WRONG_WAY.id, item.answer_with(number));
         }
-        if let Some(number) = item.scale.wrong_tick(item.reading) {
+        if let Some(number) = item.scale.misread(item.reading) {
             list.push(WRONG_TICK_VALUE.id, item.answer_with(number));
         }
         if item.view == View::InnerScale {

@@ -100,7 +100,7 @@ impl Set {
             (WRONG_END.id, Some(self.wanted + CIRCLE / 2)),
             (SET_AT_NEEDLE.id, Some(self.wanted - self.needle)),
             (COUNTED_WRONG_WAY.id, self.scale.counted_wrong_way(self.wanted)),
-            (WRONG_TICK_VALUE.id, self.scale.wrong_tick(self.wanted)),
+            (WRONG_TICK_VALUE.id, self.scale.misset(self.wanted)),
         ]
         .into_iter()
     }

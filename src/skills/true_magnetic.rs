@@ -1,9 +1,10 @@
 //! B2, true ↔ magnetic: the map's bearing to the compass's and back, by the declination.
 
 use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, angle, push_bearing, push_east_west,
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, angle, hardly_differs, push_bearing, push_east_west,
 };
-use super::conversion::{Conversion, home_declination};
+use super::conversion::{Conversion, home_declination, step_at};
+use super::norths::Norths;
 use crate::angle::North;
 use crate::problem::{
     Answer, Draw, Fact, Family, Figure, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths, Question,
@@ -63,11 +64,20 @@ impl Generator for TrueMagnetic {
         &META
     }
 
+    fn too_small(&self, level: Level, home: HomeAngles) -> bool {
+        hardly_differs(Norths::at_home(home, step_at(level)).declination)
+    }
+
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let offset = Conversion::draw_offset(level, home_declination(home), draw);
         let conversion = Conversion::draw(level, North::True, offset, draw);
         let story = (level == Level::FOUR)
-            .then(|| Story { place: draw.pick(&PLACES), convergence: draw.between(2, 30) * draw.sign() });
+            .then(|| Story { place: draw.pick(&PLACES), convergence: draw.between(2, 8) * 5 * draw.sign() });
+        // Home ground has a convergence of its own.
+        let story = match (story, home) {
+            (Some(story), Some(home)) => Some(Story { convergence: Norths::at_home(home, 5).convergence, ..story }),
+            (story, _) => story,
+        };
         Item { conversion, level, story, on_home: home.is_some() }
     }
 
@@ -136,15 +146,15 @@ impl Generator for TrueMagnetic {
     }
 
     fn steps(&self, item: &Item) -> Vec<Step> {
-        let mut steps = item.conversion.steps();
+        let mut steps = Vec::with_capacity(6);
         if item.story.is_some() {
-            let words = if item.conversion.to_compass {
+            steps.push(Step::words(if item.conversion.to_compass {
                 "From map to compass, and the map's line is a true-north line: only the declination counts"
             } else {
                 "From compass to map, and the map's line is a true-north line: only the declination counts"
-            };
-            steps.insert(0, Step::words(words));
+            }));
         }
+        item.conversion.push_steps(false, &mut steps);
         steps
     }
 

@@ -43,7 +43,7 @@ static META: SkillMeta = SkillMeta {
     levels: [
         "round numbers, not across north, drawn",
         "any whole degree, not across north",
-        "across north, such as 350 to 010",
+        "many across north, such as 350 to 010",
         "two turns one after the other",
     ],
     prerequisites: &[],
@@ -252,9 +252,13 @@ impl Generator for Turns {
 
     fn figure(&self, item: &Item) -> Figure {
         match item {
-            Item::Size { between, level: Level::ONE } => {
-                Figure::Turn(TurnFigure { from: angle(between.from), to: angle(between.to), turn: None, learner: None })
-            }
+            Item::Size { between, level: Level::ONE } => Figure::Turn(TurnFigure {
+                north: North::Magnetic,
+                from: angle(between.from),
+                to: angle(between.to),
+                turn: None,
+                learner: None,
+            }),
             // Where the turn leads is asked for, so only the start is drawn.
             Item::Bearing { turning, level: Level::ONE, .. } => Figure::Sketch {
                 norths: vec![NorthLine { north: North::Magnetic, at: crate::angle::Angle::ZERO }],
@@ -280,7 +284,13 @@ impl Generator for Turns {
                     _ => None,
                 };
                 let (from, turn) = (between.start(), angle(between.turn()));
-                TurnFigure { from: angle(from), to: angle(between.to), turn: Some(turn), learner }
+                TurnFigure {
+                    north: North::Magnetic,
+                    from: angle(from),
+                    to: angle(between.to),
+                    turn: Some(turn),
+                    learner,
+                }
             }
             Item::Bearing { turning, .. } => {
                 // Both turns in one; what goes more than once round is drawn without the full circle.
@@ -290,7 +300,13 @@ impl Generator for Turns {
                     Some([Value::Angle(bearing)]) => Some((*bearing - from).wrapped_half()),
                     _ => None,
                 };
-                TurnFigure { from, to: angle(wrap(turning.raw())), turn: Some(angle(turn)), learner }
+                TurnFigure {
+                    north: North::Magnetic,
+                    from,
+                    to: angle(wrap(turning.raw())),
+                    turn: Some(angle(turn)),
+                    learner,
+                }
             }
         })
     }

@@ -146,7 +146,7 @@ pub(super) fn written(belief: &SkillBelief) -> rusqlite::Result<String> {
 
 impl Store {
     /// What is believed of a learner, one belief per skill they have met; to be restored into
-    /// [`Beliefs`](crate::learner::Beliefs) before the next answer. Read from the summaries, so it takes the same time
+    /// [`Beliefs`] before the next answer. Read from the summaries, so it takes the same time
     /// however long the record is. Summaries of another model or registry are folded anew first.
     ///
     /// # Errors

@@ -6,6 +6,7 @@
 use super::error::At;
 use super::ids::Id;
 use super::{NotAStore, StoreError, schema};
+use rusqlite::config::DbConfig;
 use rusqlite::{Connection, OpenFlags};
 use std::ffi::OsString;
 use std::fs::{self, File};
@@ -69,6 +70,8 @@ fn connect(path: &Path, mode: OpenFlags) -> rusqlite::Result<Connection> {
     let conn = Connection::open_with_flags(path, mode | OpenFlags::SQLITE_OPEN_NO_MUTEX)?;
     conn.busy_timeout(PATIENCE)?;
     conn.set_prepared_statement_cache_capacity(32);
+    // Otherwise a statement bound to the key 1 is prepared anew each time, in case 0 and 1 are rare.
+    conn.set_db_config(DbConfig::SQLITE_DBCONFIG_ENABLE_QPSG, true)?;
     // recursive_triggers: also an INSERT OR REPLACE meets the trigger that keeps attempts.
     conn.execute_batch(
         "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF; PRAGMA recursive_triggers = ON; \

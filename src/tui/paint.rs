@@ -150,22 +150,28 @@ impl Lines {
 pub fn wrap(text: &str, width: usize) -> Vec<String> {
     let width = width.max(1);
     let mut lines = Vec::new();
-    let mut line = String::new();
+    let mut line = String::with_capacity(text.len().min(width * 2));
+    let mut used = 0;
     // Blanks inside are kept as they are, so that small tables of words stay aligned.
     for word in text.split_inclusive(' ') {
-        if !line.is_empty() && line.width() + word.trim_end().width() > width {
-            lines.push(line.trim_end().to_owned());
-            line = String::new();
+        if used > 0 && used + word.trim_end().width() > width {
+            line.truncate(line.trim_end().len());
+            lines.push(std::mem::take(&mut line));
+            used = 0;
         }
         for character in word.chars() {
-            if line.width() + character.width().unwrap_or(0) > width && character != ' ' {
+            let wide = character.width().unwrap_or(0);
+            if used + wide > width && character != ' ' {
                 lines.push(std::mem::take(&mut line));
+                used = 0;
             }
             line.push(character);
+            used += wide;
         }
     }
-    if !line.trim_end().is_empty() || lines.is_empty() {
-        lines.push(line.trim_end().to_owned());
+    line.truncate(line.trim_end().len());
+    if !line.is_empty() || lines.is_empty() {
+        lines.push(line);
     }
     lines
 }

@@ -112,7 +112,7 @@ fn draw_keys(keys: &[(&str, &str)], with_help: bool, painter: &mut Painter<'_, '
 fn too_small(painter: &mut Painter<'_, '_>, area: Rect) {
     let (now, needed) = (format!("{}x{}", area.width, area.height), format!("{}x{}", SMALLEST.0, SMALLEST.1));
     // 20 columns and 5 rows are enough for all of it.
-    let lines = if area.width < 27 {
+    let lines = if area.width < 42 {
         [
             format!("This window: {now}"),
             format!("Needed: {needed}"),
@@ -125,7 +125,7 @@ fn too_small(painter: &mut Painter<'_, '_>, area: Rect) {
             format!("This window is {now}."),
             format!("needlewise needs {needed}."),
             "Make it larger, or run".to_owned(),
-            "needlewise practice --plain".to_owned(),
+            "needlewise practice --plain --learner NAME".to_owned(),
             "Ctrl-C leaves.".to_owned(),
         ]
     };

@@ -16,10 +16,11 @@ pub fn problem_on(output: &Output) -> Option<Problem> {
 
 /// The problem being asked; goes past a worked example first.
 pub fn asked(term: &mut Term) -> Problem {
+    term.wait_for("an example or a question", |output| shows_example(output) || is_asking(output));
     if term.look(shows_example) {
         term.type_keys("<enter>");
     }
-    assert!(term.look(is_asking), "a question:\n{}", term.screen_text());
+    term.wait_for("a question", is_asking);
     term.look(problem_on).unwrap_or_else(|| panic!("a problem's code:\n{}", term.screen_text()))
 }
 
@@ -39,6 +40,12 @@ pub fn verdict(output: &Output) -> Option<bool> {
         return Some(true);
     }
     text.starts_with("Not right").then_some(false)
+}
+
+/// Waits for the verdict: an answer is on the disk before it is drawn, and a disk takes its time.
+pub fn told(term: &Term) -> Option<bool> {
+    term.wait_for("a verdict", |output| verdict(output).is_some());
+    term.look(verdict)
 }
 
 /// The keys that give an answer, Enter included.
@@ -65,7 +72,7 @@ fn field_keys(field: &Field, value: Value) -> String {
         }
         (FieldKind::Choice(words), Value::Word(word)) => {
             let at = words.iter().position(|known| *known == word).expect("one of the words");
-            if at < 9 { (at + 1).to_string() } else { "<right>".repeat(at + 1) }
+            "<right>".repeat(at + 1)
         }
         (_, Value::Angle(angle)) => angle.degrees().to_string(),
         (_, Value::Number(number)) => number.to_string(),

@@ -4,7 +4,7 @@
 //! setting of a connection and is asserted on the store's own in its unit tests; the journal's mode is kept in the file
 //! and asserted here.
 
-use super::answers::{is_asking, keys, mixed_up, practice, problem_on, shows_example, verdict};
+use super::answers::{is_asking, keys, mixed_up, practice, problem_on, shows_example, told, verdict};
 use super::camp::Camp;
 use super::output::Output;
 use super::records::{Given, hold_against, opened_whole, recorded};
@@ -155,7 +155,7 @@ fn answer(term: &mut Term, camp: &Camp, moment: Moment, draw: &mut Draw, story: 
         if !seen {
             return None;
         }
-        assert!(term.look(verdict).is_some(), "{}", term.screen_text());
+        assert!(told(term).is_some(), "{}", term.screen_text());
         story.shown.push(story.answered.last().expect("an answer").clone());
         if !term.try_keys("<enter>") {
             return None;

@@ -1,6 +1,6 @@
 //! Two programs on one store at the same time.
 
-use super::answers::{asked, mixed_up, practice, right, verdict};
+use super::answers::{asked, mixed_up, practice, right, told};
 use super::camp::Camp;
 use super::records::{Given, hold_against, opened_whole, recorded};
 use super::term::Term;
@@ -14,7 +14,7 @@ fn answer(term: &mut Term, rightly: bool) -> Given {
     let keys = flipped.unwrap_or_else(|| right(&problem));
     let typed = keys.strip_suffix("<enter>").expect("one field").to_owned();
     term.type_keys(&keys);
-    assert!(term.look(verdict).is_some(), "{}", term.screen_text());
+    assert!(told(term).is_some(), "{}", term.screen_text());
     term.type_keys("<enter>");
     Given { code: problem.code.to_string(), typed }
 }
@@ -81,7 +81,7 @@ fn two_programs_answer_at_the_same_moment() {
         for (at, term) in terms.iter_mut().enumerate() {
             let keys = given[given.len() - 2 + at].1;
             term.wait_for("a verdict", |output| output.frames.len() >= frames[at] + keys);
-            assert_eq!(term.look(verdict), Some(true), "{}", term.screen_text());
+            assert_eq!(told(term), Some(true), "{}", term.screen_text());
             term.type_keys("<enter>");
         }
     }

@@ -42,7 +42,9 @@ fn nearest(question: &Question, dir: Dir) -> &'static str {
 fn point_answer(facts: &Facts, question: &Question, dir: Dir) -> Worked {
     match facts.word("wanted") {
         "degrees" => one("degrees", Part::Round(dir.degrees())),
-        "nearest_point" => {
+        "point" | "nearest_point" => {
+            let exactly = facts.word("wanted") == "point";
+            assert!(!exactly || point(nearest(question, dir)).nearness(dir) > 1.0 - EXACT, "{}", facts.code);
             assert_eq!(card(question).len() as f64, facts.number("names_on_card"), "{}", facts.code);
             one("point", Part::word(nearest(question, dir)))
         }
@@ -51,6 +53,7 @@ fn point_answer(facts: &Facts, question: &Question, dir: Dir) -> Worked {
 }
 
 pub fn compass_points(facts: &Facts, question: &Question) -> Worked {
+    assert!(facts.maybe("degrees_per_point").is_none_or(|degrees| degrees == POINT), "{}", facts.code);
     point_answer(facts, question, pointed(facts))
 }
 
@@ -170,9 +173,8 @@ pub fn turning_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
         "start-left-out" => turn_answer(end),
         "first-turn-left-out" => {
             let turn = on_foot(facts).turn_to(Dir::at(end));
-            // Half a turn has no short way: either word may be said.
-            let either = (turn.abs() - 180.0).abs() < EXACT;
-            return Some(if either { vec![turn_answer(180.0), turn_answer(-180.0)] } else { vec![turn_answer(turn)] });
+            assert!(turn.abs() > 0.5 && turn.abs() < 179.5, "{}: neither way is the short one", facts.code);
+            turn_answer(turn)
         }
         _ => return None,
     };
@@ -206,30 +208,21 @@ pub fn read_dial(facts: &Facts) -> Worked {
 /// Ticks that a dial can have; somebody may take one for another.
 const TICKS: [f64; 4] = [1.0, 2.0, 5.0, 10.0];
 
-/// The printed number nearest to a reading; halfway between two of them, both.
-fn nearest_numbers(reading: f64, every: f64) -> Vec<f64> {
-    let below = (reading / every).floor() * every;
-    match reading - below {
-        past if past < every / 2.0 => vec![below],
-        past if past > every / 2.0 => vec![below + every],
-        _ => vec![below, below + every],
-    }
+/// The printed number from which one counts: the nearest below.
+fn number_below(reading: f64, every: f64) -> f64 {
+    (reading / every).floor() * every
 }
 
 pub fn read_dial_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
     let (below, ticks, tick) = scale(facts);
     let right = below + ticks * tick;
-    let from = || nearest_numbers(right, facts.number("number_every_deg")).into_iter();
+    assert!((below - number_below(right, facts.number("number_every_deg"))).abs() < EXACT, "{}", facts.code);
+    let believed = TICKS.into_iter().filter(|other| *other != tick);
     let numbers: Vec<f64> = match id {
         "wrong-end" => vec![reading(facts).back().degrees()],
         "read-at-needle" => vec![facts.number("needle_north_end_at_deg")],
-        "counted-wrong-way" => from().map(|number| 2.0 * number - right).collect(),
-        "wrong-tick-value" => from()
-            .flat_map(|number| {
-                let believed = TICKS.into_iter().filter(|other| *other != tick);
-                believed.map(move |other| number + (right - number) / tick * other)
-            })
-            .collect(),
+        "counted-wrong-way" => vec![2.0 * below - right],
+        "wrong-tick-value" => believed.map(|other| below + ticks * other).collect(),
         "inner-scale" => vec![facts.maybe("inner_scale_at_index_deg")?],
         "box-not-checked" | "south-end-boxed" => {
             let north_end = facts.number("needle_north_end_at_deg").rem_euclid(360.0);
@@ -262,8 +255,15 @@ pub fn set_dial_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
         // With the number at the needle, the index shows what lies that far counterclockwise of it.
         "set-at-needle" => numbers(vec![wanted - facts.number("needle_clockwise_of_index_deg")]),
         "counted-wrong-way" => {
-            let from = nearest_numbers(wanted, facts.number("number_every_deg"));
-            numbers(from.into_iter().map(|number| 2.0 * number - wanted).collect())
+            let below = number_below(wanted, facts.number("number_every_deg"));
+            numbers(vec![2.0 * below - wanted])
+        }
+        // Who takes a tick of 2° for 5° and wants 106 goes 6/5 of a tick past 100, and so stands at 102.4.
+        "wrong-tick-value" => {
+            let every = facts.number("number_every_deg");
+            let (below, tick) = (number_below(wanted, every), every / facts.number("spaces_between_numbers"));
+            let believed = TICKS.into_iter().filter(|other| *other != tick);
+            numbers(believed.map(|other| below + (wanted - below) / other * tick).collect())
         }
         _ => None,
     }

@@ -1,6 +1,7 @@
 //! What a reader sees in the picture: the figure of a question agrees with the facts and gives no answer away.
 
 use super::facts::{Dir, EXACT, Facts};
+use super::norths::PRINTED;
 use super::shown::{Shown, tokens};
 use needlewise::angle::{Angle, North};
 use needlewise::problem::{DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine};
@@ -17,11 +18,12 @@ pub fn look(facts: &Facts, prompt: &str, figure: &Figure) {
             assert!(picture.iter().all(|name| facts.get(name).is_none()), "{}: nothing is drawn", facts.code);
         }
         Figure::Dial(dial) => look_at_dial(facts, prompt, dial),
-        Figure::Prongs(prongs) => look_at_prongs(facts, prompt, prongs),
+        Figure::Prongs(prongs) => look_at_prongs(facts, prongs),
         Figure::Sketch { norths, lines } => look_at_sketch(facts, norths, lines),
         Figure::Turn(turn) => {
             same(facts, "from", turn.from.degrees(), facts.number("start_magnetic_bearing_deg"));
             same(facts, "to", turn.to.degrees(), facts.number("end_magnetic_bearing_deg"));
+            assert_eq!(turn.north, North::Magnetic, "{}: both bearings are magnetic", facts.code);
             assert!(turn.turn.is_none() && turn.learner.is_none(), "{}: the answer is drawn", facts.code);
         }
         Figure::Rose { names, marked } => {
@@ -41,7 +43,7 @@ fn look_at_dial(facts: &Facts, prompt: &str, dial: &DialFigure) {
     }
     let index = dial.index.degrees();
     same(facts, "index", index, facts.maybe("index_in_picture_deg").unwrap_or(0.0));
-    assert_eq!(prompt.contains("from the other side"), index == 180.0, "{}", facts.code);
+    assert_eq!(prompt.contains("held upside down to you"), index == 180.0, "{}", facts.code);
     if let Some(start) = facts.maybe("start_reading_deg") {
         same(facts, "reading", reading, start);
     } else {
@@ -67,45 +69,66 @@ fn look_at_dial(facts: &Facts, prompt: &str, dial: &DialFigure) {
     }
 }
 
-fn look_at_prongs(facts: &Facts, prompt: &str, prongs: &[Prong]) {
+fn look_at_prongs(facts: &Facts, prongs: &[Prong]) {
     let drawn = |north: North| prongs.iter().find(|prong| prong.north == north).map(|prong| prong.drawn.degrees());
-    let angles = [
-        ("declination", North::True, North::Magnetic),
-        ("convergence", North::True, North::Grid),
-        ("grid_magnetic", North::Grid, North::Magnetic),
-    ];
-    for (name, from, to) in angles {
-        let fact = facts.maybe(&format!("{name}_deg"));
+    let north = |head: &str| match head {
+        "star" => North::True,
+        "GN" => North::Grid,
+        _ => North::Magnetic,
+    };
+    for (name, fact, [from, to]) in PRINTED {
+        let (fact, from, to) = (facts.maybe(fact), north(from), north(to));
         let mut printed = prongs.iter().filter_map(|prong| {
             let (other, text) = prong.printed.as_ref()?;
             let pair = (prong.north, *other);
             (pair == (from, to) || pair == (to, from)).then_some(text)
         });
         match (printed.next().map(|text| tokens(text)[0].shown), fact) {
-            (Some(shown), Some(fact)) => assert_eq!(shown, Shown::Size(fact.abs()), "{}: {name}", facts.code),
+            (Some(shown), Some(fact)) => assert_eq!(shown, Shown::Size(fact), "{}: {name}", facts.code),
             (printed, fact) => assert!(printed.is_none() && fact.is_none(), "{}: {name} {printed:?}", facts.code),
         }
         assert!(printed.next().is_none(), "{}: {name} is printed twice", facts.code);
         if facts.word("wanted") == name {
             let (from, to) = (drawn(from).expect("a prong"), drawn(to).expect("a prong"));
-            assert!((facts.number("drawn_angle_deg") - (to - from)).abs() < EXACT, "{}: drawn {from} {to}", facts.code);
+            let measured = (to - from).abs();
+            assert!((facts.number("drawn_angle_deg") - measured).abs() < EXACT, "{}: drawn {from} {to}", facts.code);
         }
-        if let (Some(from), Some(to), Some(fact)) = (drawn(from), drawn(to), fact.filter(|fact| *fact != 0.0)) {
-            // Not to scale, but on the right side; and no prong hides behind another.
-            assert!((to - from) * fact >= 0.0 && (to - from).abs() >= 5.0, "{}: {name} is drawn wrong", facts.code);
+        if let (Some(from), Some(to)) = (drawn(from), drawn(to)) {
+            assert!((to - from).abs() >= 5.0, "{}: one prong hides behind another", facts.code);
         }
     }
-    // The text names the prongs in the order in which they stand.
-    if let Some((_, list)) = prompt.split_once("Clockwise they are: ") {
-        let mut by_place: Vec<&Prong> = prongs.iter().collect();
-        by_place.sort_by(|a, b| a.drawn.degrees().total_cmp(&b.drawn.degrees()));
-        let names = by_place.iter().map(|prong| match prong.north {
-            North::True => "the star",
-            North::Grid => "GN",
-            North::Magnetic => "MN",
-        });
-        assert_eq!(list.split('.').next(), Some(names.collect::<Vec<_>>().join(", ").as_str()), "{}", facts.code);
+    // The prongs stand in the order of the facts: that is where east and west are read.
+    let mut by_place: Vec<&Prong> = prongs.iter().collect();
+    by_place.sort_by(|a, b| a.drawn.degrees().total_cmp(&b.drawn.degrees()));
+    let heads: Vec<North> = facts.word("prongs_clockwise").split(", ").map(north).collect();
+    assert_eq!(by_place.iter().map(|prong| prong.north).collect::<Vec<_>>(), heads, "{}", facts.code);
+    listen_to_prongs(facts, &Figure::Prongs(prongs.to_vec()).in_words().expect("a diagram in words"));
+}
+
+/// Who hears the program gets the same: the order of the prongs, and each printed angle between the right two.
+fn listen_to_prongs(facts: &Facts, words: &str) {
+    let names = [("true north, the star", "star"), ("grid north, GN", "GN"), ("magnetic north, MN", "MN")];
+    let heads = |text: &str| {
+        let mut heads: Vec<(usize, &str)> =
+            names.iter().filter_map(|(name, head)| Some((text.find(name)?, *head))).collect();
+        heads.sort_unstable();
+        heads.into_iter().map(|(_, head)| head).collect::<Vec<_>>()
+    };
+    let (order, angles) = words.split_once(". Between").expect("an angle is printed");
+    assert_eq!(heads(order).join(", "), facts.word("prongs_clockwise"), "{}: {words}", facts.code);
+    let mut told = 0;
+    for sentence in angles.split(". Between") {
+        let between = heads(sentence);
+        let (_, fact, _) = PRINTED
+            .into_iter()
+            .find(|(_, _, ends)| between.len() == 2 && ends.iter().all(|end| between.contains(end)))
+            .unwrap_or_else(|| panic!("{}: {sentence}", facts.code));
+        let printed = sentence.split_once("is printed ").expect("a printed angle").1;
+        assert_eq!(tokens(printed)[0].shown, Shown::Size(facts.number(fact)), "{}: {words}", facts.code);
+        told += 1;
     }
+    let printed = PRINTED.iter().filter(|(_, fact, _)| facts.get(fact).is_some()).count();
+    assert_eq!(told, printed, "{}: {words}", facts.code);
 }
 
 fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine]) {
@@ -130,6 +153,16 @@ fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine]) {
             assert_eq!(tokens(&line.label)[0].shown, Shown::Bearing(bearing, letter), "{}: {}", facts.code, line.label);
             if let Some((north, text)) = &line.arc {
                 assert_eq!((north.letter(), text), (letter, &line.label), "{}", facts.code);
+            }
+            if let (Some(angle), Some(magnetic)) = (angle, at(North::Magnetic)) {
+                // The given bearing, and what it is from the other north; whatever is enlarged, the line is drawn on the
+                // side of each north on which it lies.
+                let from_map = if letter == 'M' { bearing + angle } else { bearing };
+                for (told, drawn) in [(from_map, line.at.degrees()), (from_map - angle, line.at.degrees() - magnetic)] {
+                    let (told, drawn) = (Dir::at(told).degrees(), Dir::at(drawn).degrees());
+                    let plain = told.abs() > 170.0 || drawn.abs() > 170.0 || told * drawn > 0.0;
+                    assert!(plain, "{}: {told} is drawn at {drawn}", facts.code);
+                }
             }
         }
     }

@@ -78,16 +78,38 @@ pub fn convert_wrong(id: &str, facts: &Facts) -> Option<Worked> {
     Some(one("bearing", part))
 }
 
-const PRINTED: [(&str, &str); 3] =
-    [("declination", "declination_deg"), ("convergence", "convergence_deg"), ("grid_magnetic", "grid_magnetic_deg")];
+/// What a diagram can print: the name of the angle, its fact, and the heads of its prongs, the first the one it counts from.
+pub const PRINTED: [(&str, &str, [&str; 2]); 3] = [
+    ("declination", "star_to_mn_printed_deg", ["star", "MN"]),
+    ("convergence", "star_to_gn_printed_deg", ["star", "GN"]),
+    ("grid_magnetic", "gn_to_mn_printed_deg", ["GN", "MN"]),
+];
 
 fn field(wanted: &str) -> &'static str {
-    PRINTED.iter().find(|(name, _)| *name == wanted).unwrap_or_else(|| panic!("wanted {wanted}")).0
+    PRINTED.iter().find(|(name, ..)| *name == wanted).unwrap_or_else(|| panic!("wanted {wanted}")).0
+}
+
+/// East where the second of two prongs stands clockwise of the first.
+fn side([from, to]: [&str; 2], facts: &Facts) -> f64 {
+    let mut heads = facts.word("prongs_clockwise").split(", ");
+    let first = heads.find(|head| *head == from || *head == to);
+    let second = heads.find(|head| *head == from || *head == to);
+    assert!(second.is_some(), "{}: {from} and {to} are not both there", facts.code);
+    if first == Some(from) { 1.0 } else { -1.0 }
+}
+
+/// The three angles with their signs, as far as they are printed.
+fn signed(facts: &Facts) -> [Option<f64>; 3] {
+    PRINTED.map(|(_, fact, ends)| {
+        let size = facts.maybe(fact)?;
+        assert!(size >= 0.0, "{}: a diagram prints sizes", facts.code);
+        Some(size * side(ends, facts))
+    })
 }
 
 /// From true north to grid north and on to magnetic north is the declination; so any two angles give the third.
 fn third(facts: &Facts, wanted: &str) -> Option<f64> {
-    let [declination, convergence, angle] = PRINTED.map(|(_, fact)| facts.maybe(fact));
+    let [declination, convergence, angle] = signed(facts);
     match wanted {
         "declination" => Some(angle? + convergence?),
         "convergence" => Some(declination? - angle?),
@@ -97,7 +119,8 @@ fn third(facts: &Facts, wanted: &str) -> Option<f64> {
 
 pub fn diagram(facts: &Facts) -> Worked {
     let wanted = field(facts.word("wanted"));
-    let printed = facts.maybe(&format!("{wanted}_deg"));
+    let printed =
+        PRINTED.iter().zip(signed(facts)).find(|((name, ..), _)| *name == wanted).and_then(|(_, angle)| angle);
     let found = third(facts, wanted);
     if let (Some(printed), Some(found)) = (printed, found) {
         assert!((printed - found).abs() < EXACT, "{}: the printed angles contradict each other", facts.code);
@@ -108,14 +131,14 @@ pub fn diagram(facts: &Facts) -> Worked {
 
 pub fn diagram_wrong(id: &str, facts: &Facts) -> Option<Worked> {
     let wanted = field(facts.word("wanted"));
-    let [declination, convergence, angle] = PRINTED.map(|(_, fact)| facts.maybe(fact));
+    let [declination, convergence, angle] = signed(facts);
     let right = match diagram(facts).remove(0).1 {
         Part::Plain(right) => right,
         other => panic!("{other:?}"),
     };
     let wrong = match (id, wanted) {
         ("east-west-swapped", _) => -right,
-        ("measured-drawing", _) => facts.number("drawn_angle_deg"),
+        ("measured-drawing", _) => facts.number("drawn_angle_deg") * right.signum(),
         ("declination-for-gma", "grid_magnetic") => declination?,
         ("gma-for-declination", "declination") => angle?,
         ("declination-for-convergence", "convergence") => declination?,

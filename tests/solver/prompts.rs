@@ -1,8 +1,8 @@
 //! A reader must be able to solve a problem from its text: the quantities there are those of the facts, each near the words
 //! that say what it is, and the question asks for what the facts say is wanted.
 
-use super::facts::{EXACT, Facts};
-use super::shown::{Must, Shown, Token, check, tokens};
+use super::facts::Facts;
+use super::shown::{Must, Shown, check};
 
 /// Compares the prompt of a problem of this skill with its facts.
 pub fn read(skill: &str, facts: &Facts, prompt: &str) {
@@ -15,7 +15,7 @@ pub fn read(skill: &str, facts: &Facts, prompt: &str) {
         ],
         "set-dial" => set_dial(facts),
         "back-bearing" => back_bearing(facts, prompt),
-        "diagram" => return diagram(facts, prompt),
+        "diagram" => diagram(facts, prompt),
         "true-magnetic" | "grid-magnetic" => convert(facts, prompt),
         "dated-map" => dated_map(facts, prompt),
         "orient-magnetic-line" => magnetic_line(facts, prompt),
@@ -67,6 +67,9 @@ fn compass_points(facts: &Facts, prompt: &str) -> Vec<Must> {
         let whole = |word: &str| word == name;
         assert!(prompt.split(|c: char| !c.is_alphanumeric()).any(whole), "{}: {name} in {prompt}", facts.code);
         must.push(Must(Shown::Points(facts.number("turn_points")), ""));
+        must.push(Must(Shown::Number(1.0), "a point is"));
+        must.push(Must(Shown::Number(32.0), "/"));
+        must.push(Must(Shown::Size(facts.number("degrees_per_point")), "of the circle"));
     } else {
         must.push(Must(Shown::Size(facts.number("direction_deg")), "nearest to"));
     }
@@ -79,30 +82,29 @@ fn turns(facts: &Facts, prompt: &str) -> Vec<Must> {
         "shorter_turn_to_end" => says(facts, prompt, "the short way"),
         _ => says(facts, prompt, "hich bearing do you"),
     }
-    let end = some(facts, "end_magnetic_bearing_deg", bearing, "want to face")
-        .filter(|_| facts.get("first_turn_deg").is_none())
-        .or(some(facts, "end_magnetic_bearing_deg", bearing, "the short way and walk on"));
+    let chain = facts.get("first_turn_deg").is_some();
     [
-        some(facts, "start_magnetic_bearing_deg", bearing, "you "),
-        some(facts, "turn_deg", Shown::Turn, "turn"),
-        some(facts, "first_turn_deg", Shown::Turn, "you turn"),
-        some(facts, "second_turn_deg", Shown::Turn, ", at the"),
-        end,
+        some(facts, "start_magnetic_bearing_deg", bearing, if chain { "you walk on" } else { "you face" }),
+        some(facts, "turn_deg", Shown::Turn, "and turn"),
+        // Told in degrees or as part of a turn: "you turn", "you make".
+        some(facts, "first_turn_deg", Shown::Turn, ". at the"),
+        some(facts, "second_turn_deg", Shown::Turn, "you turn"),
+        some(
+            facts,
+            "end_magnetic_bearing_deg",
+            bearing,
+            if chain { "you turn the short way to" } else { "want to face" },
+        ),
     ]
     .into_iter()
     .flatten()
-    .filter(|_| prompt.contains("ou walk on") || prompt.contains("ou face"))
     .collect()
 }
 
 fn set_dial(facts: &Facts) -> Vec<Must> {
     if let Some(wanted) = facts.maybe("number_to_set_deg") {
         let start = facts.number("start_reading_deg");
-        return vec![
-            Must(Shown::Size(wanted), "set the dial to"),
-            Must(Shown::Number(wanted), "until"),
-            Must(Shown::Number(start), "at the index line"),
-        ];
+        return vec![Must(Shown::Number(start), "the dial stands at"), Must(Shown::Number(wanted), "turn it until")];
     }
     [
         some(facts, "start_reading_deg", Shown::Number, "reads"),
@@ -127,6 +129,12 @@ fn north_letter(facts: &Facts) -> char {
 
 fn back_bearing(facts: &Facts, prompt: &str) -> Vec<Must> {
     let letter = north_letter(facts);
+    // One walks by the compass, and lays a line off on the map from a line of the map.
+    if prompt.contains("walked") {
+        assert_eq!(letter, 'M', "{}: {prompt}", facts.code);
+    } else if prompt.contains("On the map you draw") {
+        assert!("TG".contains(letter), "{}: {prompt}", facts.code);
+    }
     let leg = |name: &str, cue| {
         let degrees = facts.maybe(&format!("{name}_deg")).map(|number| Shown::Bearing(number, letter));
         degrees
@@ -190,15 +198,18 @@ fn convert(facts: &Facts, prompt: &str) -> Vec<Must> {
 
 fn dated(facts: &Facts) -> Vec<Must> {
     [
-        some(facts, "printed_year", Shown::Number, "map of"),
-        some(facts, "printed_declination_deg", Shown::East, "declination of"),
-        some(facts, "annual_change_arcmin", Shown::Change, "changing by"),
-        some(facts, "this_year", Shown::Number, "it is now"),
+        some(facts, "printed_year", Shown::Number, "made in"),
+        some(facts, "printed_declination_deg", Shown::East, "gives the declination as"),
+        some(facts, "annual_change_arcmin", Shown::Change, "it changes by"),
+        some(facts, "this_year", Shown::Number, NOW),
     ]
     .into_iter()
     .flatten()
     .collect()
 }
+
+/// How a problem's year is told: it is an example's, not the calendar's.
+const NOW: &str = "suppose it is";
 
 fn dated_map(facts: &Facts, prompt: &str) -> Vec<Must> {
     let mut must = dated(facts);
@@ -216,22 +227,24 @@ fn dated_map(facts: &Facts, prompt: &str) -> Vec<Must> {
 
 fn magnetic_line(facts: &Facts, prompt: &str) -> Vec<Must> {
     says(facts, prompt, "magnetic-north line");
+    says(facts, prompt, "toward the top of the map");
     match facts.word("wanted") {
         "map_off" => {
-            says(facts, prompt, "How far off does the map lie, and turned which way?");
+            says(facts, prompt, "How many degrees is the map turned from where it should lie, and which way?");
             [
-                some(facts, "printed_year", Shown::Number, "map of"),
+                some(facts, "printed_year", Shown::Number, "made in"),
                 some(facts, "printed_declination_deg", Shown::East, "drawn for a declination of"),
                 some(facts, "prong_drawn_deg", Shown::Turn, "diagram"),
-                some(facts, "this_year", Shown::Number, "it is now"),
-                some(facts, "declination_deg", Shown::East, "today declination"),
-                Some(Must(Shown::Number(0.0), "by the drawn line with")),
+                some(facts, "this_year", Shown::Number, NOW),
+                some(facts, "declination_deg", Shown::East, "declination"),
+                Some(Must(Shown::Number(0.0), "by the drawn line, with")),
             ]
             .into_iter()
             .flatten()
             .collect()
         }
         wanted => {
+            says(facts, prompt, "drawn for today's declination");
             let asked = if wanted == "dial" { "Which number must stand on the dial?" } else { "Along which of them" };
             says(facts, prompt, asked);
             [
@@ -252,6 +265,7 @@ fn line(facts: &Facts, prompt: &str) -> Vec<Must> {
         other => panic!("{}: {other}", facts.code),
     };
     says(facts, prompt, line);
+    says(facts, prompt, "travel arrow toward the top of the map");
     says(facts, prompt, "Which number must stand on the dial?");
     if facts.maybe("annual_change_arcmin").is_some() {
         return dated(facts);
@@ -259,7 +273,7 @@ fn line(facts: &Facts, prompt: &str) -> Vec<Must> {
     [
         some(facts, "printed_year", Shown::Number, "in "),
         some(facts, "printed_grid_magnetic_deg", Shown::East, "g-m angle was printed as"),
-        some(facts, "this_year", Shown::Number, "it is now"),
+        some(facts, "this_year", Shown::Number, NOW),
         some(facts, "declination_deg", Shown::East, "declination"),
         some(facts, "convergence_deg", Shown::East, "convergence"),
         some(facts, "grid_magnetic_deg", Shown::East, "g-m angle"),
@@ -269,70 +283,18 @@ fn line(facts: &Facts, prompt: &str) -> Vec<Must> {
     .collect()
 }
 
-/// The prongs by the names the text gives them, in the order of their first letters in a fact's name.
-const PRONGS: [&str; 3] = ["the star", "gn", "mn"];
-
-fn prongs_in(text: &str) -> Vec<usize> {
-    let mut found: Vec<(usize, usize)> = Vec::new();
-    for (prong, name) in PRONGS.iter().enumerate() {
-        found.extend(text.match_indices(name).map(|(at, _)| (at, prong)));
-    }
-    found.sort_unstable();
-    found.into_iter().map(|(_, prong)| prong).collect()
-}
-
-/// Reads a declination diagram off its text: the angles with their signs, from which prong stands clockwise of which.
-fn diagram(facts: &Facts, prompt: &str) {
-    let text = prompt.to_lowercase();
-    let tokens = tokens(prompt);
-    let size = |token: &Token| match token.shown {
-        Shown::Size(size) => size,
-        other => panic!("{}: {other:?} in {prompt}", facts.code),
-    };
-    // The prongs clockwise.
-    let order: Vec<usize> = match text.split_once("clockwise they are:") {
-        Some((_, rest)) => prongs_in(rest.split('.').next().unwrap()),
-        None => {
-            let sentence = text.split_once(" prongs. ").expect("a second sentence").1;
-            let named = prongs_in(sentence.split(',').next().unwrap());
-            let clockwise = sentence.contains("stands clockwise of");
-            assert_ne!(clockwise, sentence.contains("stands counterclockwise of"), "{}: {prompt}", facts.code);
-            if clockwise { vec![named[1], named[0]] } else { vec![named[0], named[1]] }
-        }
-    };
-    let place = |prong: usize| order.iter().position(|other| *other == prong).expect("a prong of the order");
-    // Declination and convergence count from the star, the G-M angle from grid north.
-    let signed = |pair: &[usize], size: f64| {
-        let (from, to) = (pair[0].min(pair[1]), pair[0].max(pair[1]));
-        let name = match (from, to) {
-            (0, 1) => "convergence_deg",
-            (0, 2) => "declination_deg",
-            _ => "grid_magnetic_deg",
-        };
-        (name, if place(to) > place(from) { size } else { -size })
-    };
-    let mut seen = Vec::new();
-    for token in &tokens {
-        if token.before.contains("protractor shows") {
-            let (_, drawn) = signed(&prongs_in(&token.after)[..2], size(token));
-            assert!((facts.number("drawn_angle_deg") - drawn).abs() < EXACT, "{}: {prompt}", facts.code);
-        } else {
-            let pair = if order.len() == 2 { order.clone() } else { prongs_in(&token.after)[..2].to_vec() };
-            seen.push(signed(&pair, size(token)));
-        }
-    }
-    for name in ["declination_deg", "convergence_deg", "grid_magnetic_deg"] {
-        let read = seen.iter().find(|(seen, _)| *seen == name).map(|(_, angle)| *angle);
-        let same = match (read, facts.maybe(name)) {
-            (Some(read), Some(fact)) => (read - fact).abs() < EXACT,
-            (read, fact) => read.is_none() && fact.is_none(),
-        };
-        assert!(same, "{}: {name} is read as {read:?} in: {prompt}", facts.code);
-    }
-    let asked = match facts.word("wanted") {
-        "declination" => "What is the declination, east or west?",
-        "convergence" => "What is the grid convergence, east or west?",
-        _ => "What is the G-M angle, east or west?",
+/// A declination diagram is read off the figure; the text says what is asked and, at level 4, what a protractor shows.
+fn diagram(facts: &Facts, prompt: &str) -> Vec<Must> {
+    says(facts, prompt, "Read the diagram on ");
+    let (asked, ends) = match facts.word("wanted") {
+        "declination" => ("What is the declination, east or west?", "between the star and MN."),
+        "convergence" => ("What is the grid convergence, east or west?", "between the star and GN."),
+        _ => ("What is the G-M angle, east or west?", "between GN and MN."),
     };
     says(facts, prompt, asked);
+    if !facts.code.starts_with("B1-4-") {
+        return Vec::new();
+    }
+    says(facts, prompt, ends);
+    vec![Must(Shown::Size(facts.number("drawn_angle_deg")), "a protractor laid on the drawing shows")]
 }

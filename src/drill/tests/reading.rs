@@ -170,6 +170,13 @@ fn a_drill_of_west_declination_allows_what_points_west_and_what_has_none() {
     // Magnetic north between the two others: the G-M angle has the other letter, and the declination decides.
     let between = [Fact::number("grid_magnetic_deg", -2.0), Fact::number("declination_deg", 3.0)];
     assert!(DeclinationSide::East.allows(&between));
+    // A diagram: which prong stands clockwise of which.
+    let prongs = |names: &'static str| [Fact::word("prongs_clockwise", names), Fact::number("drawn_angle_deg", 30.0)];
+    for (names, west) in [("MN, star, GN", true), ("GN, MN", false), ("GN, star, MN", false), ("MN, GN", true)] {
+        assert_eq!(DeclinationSide::West.allows(&prongs(names)), west, "{names}");
+        assert_eq!(DeclinationSide::East.allows(&prongs(names)), !west, "{names}");
+    }
+    assert!(DeclinationSide::West.allows(&prongs("star, GN")) && DeclinationSide::East.allows(&prongs("star, GN")));
 }
 
 #[test]

@@ -93,6 +93,7 @@ fn the_next_day_opens_with_the_weak_spot_named_the_day_before() {
 #[test]
 fn a_weak_prerequisite_comes_before_the_weak_spot_once() {
     let mut story = Story::new();
+    story.tell("dial", Outcome::Other);
     story.mixed_up("map-to-compass", "sign-flipped", 3).later(1);
     let choice = next(&story);
     assert_eq!(choice.skill.id, "dial");
@@ -101,6 +102,13 @@ fn a_weak_prerequisite_comes_before_the_weak_spot_once() {
     let choice = next(&story);
     assert_eq!(choice.skill.id, "map-to-compass");
     assert!(matches!(choice.reason, Reason::WeakSpot { .. }));
+}
+
+#[test]
+fn a_prerequisite_never_met_does_not_come_before_what_was_promised() {
+    let mut story = Story::new();
+    story.mixed_up("map-to-compass", "sign-flipped", 3).later(1);
+    assert_eq!(next(&story).skill.id, "map-to-compass");
 }
 
 #[test]
@@ -135,7 +143,7 @@ fn the_reason_says_what_weighs_most() {
     assert_eq!((choice.skill.id, choice.reason), ("dial", Reason::Practising));
     let mut story = Story::new();
     story.mixed_up("dial", "wrong-end", 1);
-    assert_eq!(next(&story).reason.words(), "perhaps a weak spot: you read the wrong end");
+    assert_eq!(next(&story).reason.words(), "perhaps a weak spot, you read the wrong end");
 }
 
 #[test]

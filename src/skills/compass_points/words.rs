@@ -47,6 +47,9 @@ fn push_halves(out: &mut String, low: i32, high: i32) {
     push_degrees(out, i32::midpoint(low, high));
 }
 
+/// What a point is, said in every question that counts them.
+const A_POINT: &str = " (a point is 1/32 of the circle, 11.25°)";
+
 const COUNT: [&str; 8] = ["no", "one", "two", "three", "four", "five", "six", "seven"];
 
 const fn sense(by: i32) -> &'static str {
@@ -86,6 +89,7 @@ pub(super) fn prompt(item: &Item) -> String {
             out.push_str(start.name());
             out.push_str(" and has turned ");
             push_points(&mut out, by);
+            out.push_str(A_POINT);
             out.push_str(if item.wants_degrees {
                 ". From how many degrees does it blow now?"
             } else {
@@ -101,6 +105,7 @@ pub(super) fn prompt(item: &Item) -> String {
             push_points(&mut out, by);
             out.push_str(" of ");
             out.push_str(start.name());
+            out.push_str(A_POINT);
             out.push('?');
         }
     }

@@ -28,16 +28,15 @@ fn a_solver_gets_every_answer_from_the_facts() {
             let tolerance = problem.outline.question.fields()[0].tolerance;
             assert_eq!(tolerance, (tick / 2.0).max(1.0), "half the smallest graduation, at least one degree");
 
-            let nearest = if right - below > every / 2.0 { below + every } else { below };
             check(&problem, "wrong-end", 360.0, right + 180.0);
-            check(&problem, "counted-wrong-way", 360.0, 2.0 * nearest - right);
+            check(&problem, "counted-wrong-way", 360.0, 2.0 * below - right);
             check(&problem, "read-at-needle", 360.0, fact("needle_north_end_at_deg"));
             if let Some(inner) = listed(&problem, "inner-scale") {
                 assert_eq!(first(&inner), fact("inner_scale_at_index_deg"));
             }
             if let Some(answer) = listed(&problem, "wrong-tick-value") {
-                let counted = Angle::from_degrees(first(&answer) - nearest).wrapped_half().degrees();
-                let believed = counted / (right - nearest) * tick;
+                let counted = Angle::from_degrees(first(&answer) - below).wrapped_half().degrees();
+                let believed = counted / (right - below) * tick;
                 assert!([1.0, 2.0, 5.0, 10.0].iter().any(|value| (value - believed).abs() < 1e-9), "{believed}");
             }
         }

@@ -11,13 +11,15 @@ pub(super) fn prompt(item: &Item) -> String {
     let mut out = String::with_capacity(220);
     out.push_str(match item.view {
         View::Plain => "Which number stands at the index line?",
-        View::UpsideDown => "This compass is shown upside down. Which number stands at the index line?",
+        View::UpsideDown => {
+            "This compass is held upside down to you: its index line is at the bottom of the picture. Which number stands there?"
+        },
         View::InnerScale => {
             "Inside the dial this compass has a second scale, for slopes. Which number of the dial stands at the index line?"
         }
         View::Boxed => "Which number stands at the index line? And is the needle boxed or not?",
     });
-    out.push_str(" The dial has a number every ");
+    out.push_str(" The scale has a number every ");
     push_size(&mut out, item.scale.numbered);
     out.push_str("° and ");
     push_size(&mut out, item.scale.numbered / item.scale.graduation * 10);
@@ -35,7 +37,7 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     }));
     let mut line = String::with_capacity(8);
     push_figures(&mut line, item.scale.printed(item.reading));
-    steps.push(Step::new("Nearest printed number", line));
+    steps.push(Step::new("Nearest printed number below", line));
     item.scale.count_steps(item.reading, &mut steps);
     if item.view == View::Boxed {
         let words = match item.at_needle {
@@ -54,7 +56,9 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
 
 pub(super) fn hint(item: &Item) -> &'static str {
     match item.view {
-        View::Plain => "Find the printed number nearest to the index line. How many degrees is one tick?",
+        View::Plain => {
+            "Find the nearest printed number below: the last one before the index line, going clockwise. How many degrees is one tick?"
+        }
         View::UpsideDown => "Find the index line in the picture first. The numbers still grow clockwise.",
         View::InnerScale => "One of the two scales goes only up to 90. That one measures slopes.",
         View::Boxed => "Boxed means: the needle's north end lies in the head of the orienting arrow, at the dial's N.",
@@ -75,7 +79,7 @@ pub(super) fn paths(item: &Item, mixup: MixupId) -> Paths {
             push_figures(&mut yours, item.at_needle);
         }
         id if id == COUNTED_WRONG_WAY.id => scale.push_counted_wrong_way(&mut yours, reading),
-        id if id == WRONG_TICK_VALUE.id => scale.push_wrong_tick(&mut yours, reading),
+        id if id == WRONG_TICK_VALUE.id => scale.push_misread(&mut yours, reading),
         id if id == INNER_SCALE.id => {
             yours.push_str("on the inner scale: ");
             push_size(&mut yours, item.inner());

@@ -13,10 +13,9 @@ fn a_solver_gets_every_answer_from_the_facts() {
             if let Some(wanted) = number(&problem, "number_to_set_deg") {
                 let every = fact("number_every_deg");
                 let below = (wanted / every).floor() * every;
-                let nearest = if wanted - below > every / 2.0 { below + every } else { below };
                 assert_eq!(right, wanted);
                 check(&problem, "wrong-end", 360.0, wanted + 180.0);
-                check(&problem, "counted-wrong-way", 360.0, 2.0 * nearest - wanted);
+                check(&problem, "counted-wrong-way", 360.0, 2.0 * below - wanted);
                 check(&problem, "set-at-needle", 360.0, wanted - fact("needle_clockwise_of_index_deg"));
                 continue;
             }

@@ -2,7 +2,7 @@
 
 use super::{COUNTED_WRONG_WAY, Item, SET_AT_NEEDLE, Set, WRONG_END, WRONG_TICK_VALUE};
 use crate::problem::{MixupId, Paths, Step};
-use crate::skills::common::{CIRCLE, push_figures, push_size, push_sum, sum, wrap};
+use crate::skills::common::{CIRCLE, push_figures, push_size, sum, wrap};
 use crate::skills::turning::push_turn;
 
 pub(super) fn prompt(item: &Item) -> String {
@@ -47,7 +47,10 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
             if printed == set.wanted {
                 steps.push(Step::new("It is a printed number: bring it to the index line, not to the needle", line));
             } else {
-                steps.push(Step::new("Bring the nearest printed number to the index line, not to the needle", line));
+                steps.push(Step::new(
+                    "Bring the nearest printed number below to the index line, not to the needle",
+                    line,
+                ));
                 set.scale.count_steps(set.wanted, &mut steps);
             }
         }
@@ -61,7 +64,9 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
 
 pub(super) const fn hint(item: &Item) -> &'static str {
     match item {
-        Item::Set(_) => "Which printed number is nearest? How many degrees is one tick from there?",
+        Item::Set(_) => {
+            "Which printed number is the nearest below the wanted one? How many degrees is one tick from there?"
+        }
         Item::Turn { .. } => {
             "Think of the dial under your fingers: when it turns clockwise, do bigger or smaller numbers come to the index line?"
         }
@@ -85,7 +90,7 @@ pub(super) fn paths(set: &Set, mixup: MixupId) -> Paths {
             yours.push_str(&sum(wanted, -set.needle));
         }
         id if id == COUNTED_WRONG_WAY.id => scale.push_counted_wrong_way(&mut yours, wanted),
-        id if id == WRONG_TICK_VALUE.id => scale.push_wrong_tick(&mut yours, wanted),
+        id if id == WRONG_TICK_VALUE.id => scale.push_misset(&mut yours, wanted),
         _ => push_figures(&mut yours, set.start),
     }
     let mut right = String::with_capacity(80);
@@ -93,11 +98,9 @@ pub(super) fn paths(set: &Set, mixup: MixupId) -> Paths {
     let printed = scale.printed(wanted);
     if printed == wanted {
         push_figures(&mut right, wanted);
-    } else if (wanted - printed) % scale.graduation == 0 {
-        scale.push_count(&mut right, printed, wanted - printed);
     } else {
-        push_sum(&mut right, printed, wanted - printed);
-        right.push_str(", between two ticks");
+        scale.push_count(&mut right, printed, wanted - printed);
+        right.push_str(if (wanted - printed) % scale.graduation == 0 { "" } else { ", between two ticks" });
     }
     Paths { yours, right }
 }

@@ -37,7 +37,12 @@ impl Between {
     pub fn draw_chain(draw: &mut Draw) -> Between {
         let from = draw.between(0, 359) * 10;
         let first = draw.between(20, 150) * 10 * draw.sign();
-        let turn = draw.between(20, 160) * 10 * draw.sign();
+        let mut turn = draw.between(20, 160) * 10 * draw.sign();
+        // Half a circle from the start has no short way, and back at the start there is nothing to turn, for somebody who
+        // leaves out the first turn.
+        while (first + turn) % (CIRCLE / 2) == 0 {
+            turn = draw.between(20, 160) * 10 * draw.sign();
+        }
         Between { from, to: wrap(from + first + turn), first: Some(first) }
     }
 

@@ -72,10 +72,10 @@ pub const fn on_key(key: KeyEvent, _at: Timestamp) -> Option<Msg> {
         KeyCode::Enter => Some(Msg::Again),
         KeyCode::Char('p') => Some(Msg::Page),
         KeyCode::Char('d') => Some(Msg::Drills),
-        KeyCode::Char('w') => Some(Msg::Who),
+        KeyCode::Char('w') | KeyCode::Esc => Some(Msg::Who),
         KeyCode::Down => Some(Msg::Scroll(1)),
         KeyCode::Up => Some(Msg::Scroll(-1)),
-        KeyCode::Esc | KeyCode::Char('q') => Some(Msg::Quit),
+        KeyCode::Char('q') => Some(Msg::Quit),
         _ => None,
     }
 }

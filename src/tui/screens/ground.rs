@@ -77,6 +77,9 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     Vec::new()
 }
 
+/// What home ground is called while it has no name.
+const UNNAMED: &str = "Home ground";
+
 /// Draws the screen.
 pub fn view(page: &GroundPage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
     let ground = &model.ground;
@@ -94,7 +97,9 @@ pub fn view(page: &GroundPage, model: &Model, painter: &mut Painter<'_, '_>, are
     painter.figure(&Figure::Prongs(ground.prongs.clone()), inner);
 
     let mut lines = Lines::new(model.theme, text.width);
-    lines.quiet("Home ground");
+    if ground.home.name != UNNAMED {
+        lines.quiet(UNNAMED);
+    }
     lines.title(&ground.home.name);
     lines.text(&ground.place);
     lines.gap();

@@ -190,7 +190,7 @@ impl PracticeScreen {
         match (self.entries.get(self.field)?, key.code) {
             (_, KeyCode::Tab) => Some(Msg::NextField),
             (_, KeyCode::BackTab) => Some(Msg::FieldBefore),
-            (Entry::Picked(..), KeyCode::Char('h')) => Some(Msg::Hint),
+            (Entry::Picked(_, letters), KeyCode::Char('h')) if letters.is_empty() => Some(Msg::Hint),
             (Entry::Picked(..), KeyCode::Right | KeyCode::Char(' ')) => Some(Msg::Pick(1)),
             (Entry::Picked(..), KeyCode::Left) => Some(Msg::Pick(-1)),
             (Entry::Picked(..), KeyCode::Down) if !several => Some(Msg::Pick(self.words_in_a_row())),
@@ -338,7 +338,14 @@ fn pick(screen: &mut PracticeScreen, by: i32) {
 }
 
 /// Letters pick the word that they spell or begin, a digit the word with that number; in a line the key is typed.
+///
+/// Where a number is asked, too, a digit belongs to it: impatient fingers type it first.
 fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
+    if let (Some(Entry::Picked(..)), KeyCode::Char('0'..='9')) = (screen.entries.get(screen.field), key.code)
+        && let Some(number) = screen.entries.iter().position(|entry| matches!(entry, Entry::Typed(_)))
+    {
+        screen.field = number;
+    }
     let kind = screen.fields().get(screen.field).map(|field| field.kind);
     match (screen.entries.get_mut(screen.field), kind, key.code) {
         (Some(Entry::Picked(choice, _)), Some(FieldKind::Choice(_)), KeyCode::Backspace | KeyCode::Delete) => {

@@ -25,7 +25,7 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
     let Some(asked) = screen.practice.asked() else { return };
     let figure = match (screen.stage, screen.practice.told()) {
         (Stage::Told, Some(told)) => told.figure.clone(),
-        (Stage::Example, _) => Figure::None,
+        (Stage::Example, _) => example_figure(asked),
         _ => turned(&asked.figure, screen.dial),
     };
     // The sheet takes the left; on a narrow screen a bit less than half, so that sums stay on one line.
@@ -48,8 +48,11 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
         painter.strip(&figure, Rect { y: text.y + under, height: STRIP, ..text });
         text.height = under;
     }
-    let below = painter.lines_from(lines, text, usize::from(screen.scroll));
-    if below > 0 {
+    // The mark that there is more has a row of its own, so that it covers no word.
+    let overflows = lines.len() > usize::from(screen.scroll) + usize::from(text.height);
+    let room = Rect { height: text.height.saturating_sub(u16::from(overflows)), ..text };
+    let below = painter.lines_from(lines, room, usize::from(screen.scroll));
+    if overflows && below > 0 {
         let mark = Rect { x: text.right().saturating_sub(14), y: text.bottom() - 1, width: 14, height: 1 };
         painter.put(mark, " ↓ more below ", Tone::Chosen);
     }
@@ -80,7 +83,7 @@ fn draw_sheet(
         figure => painter.figure(figure, figure_room),
     }
     let collar = Rect { y: figure_room.bottom() + 1, height: collar_rows, ..inner };
-    draw_collar(asked, model, painter, collar);
+    draw_collar(asked, screen.stage, model, painter, collar);
 }
 
 /// Without a figure the sheet says what the skill is for.
@@ -111,46 +114,60 @@ fn blank_sheet(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &
 }
 
 /// Place, date, declination today with its diagram, problem code.
-fn draw_collar(asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+fn draw_collar(asked: &Asked, stage: Stage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
     let ground = &model.ground;
+    // An example has its own code.
+    let code = match &asked.support {
+        Support::Example(example) if stage == Stage::Example => example.code,
+        _ => asked.problem.code,
+    };
+    let elsewhere = code.skill.on_home && code.home.is_none();
+    // Home ground's numbers would only confuse a problem that is set elsewhere, and give a diagram of home ground away.
+    let numbers = !elsewhere && !matches!(asked.figure, Figure::Prongs(_));
+    let tall = area.height >= COLLAR;
     let mut text = Rect { x: area.x + 1, width: area.width.saturating_sub(2), ..area };
-    let diagram: &[Prong] = &ground.prongs;
-    if area.height >= COLLAR && area.width >= COLLAR_TEXT + COLLAR_PRONGS && diagram.len() >= 2 {
+    if numbers && tall && area.width >= COLLAR_TEXT + COLLAR_PRONGS && ground.prongs.len() >= 2 {
         let place = Rect { x: area.right() - COLLAR_PRONGS, width: COLLAR_PRONGS - 1, ..area };
-        let bare = diagram.iter().map(|prong| Prong { printed: None, ..prong.clone() }).collect();
+        let bare = ground.prongs.iter().map(|prong| Prong { printed: None, ..prong.clone() }).collect();
         painter.figure(&Figure::Prongs(bare), place);
         text.width = text.width.saturating_sub(COLLAR_PRONGS);
     }
-    let mut lines = Lines::new(model.theme, text.width);
-    let code = asked.problem.code;
     let width = usize::from(text.width);
-    if area.height >= COLLAR {
-        lines.spans(vec![(Tone::Text, cut(&ground.home.name, width))]);
-        lines.quiet(&format!("{}  declination {}", ground.day, ground.declination));
-        if let Some(convergence) = &ground.convergence {
-            lines.quiet(&format!("grid convergence {convergence}"));
+    let mut lines = Lines::new(model.theme, text.width);
+    match (tall, elsewhere, numbers) {
+        (_, true, _) => lines.spans(vec![(Tone::Text, cut("set elsewhere, not on home ground", width))]),
+        (false, _, true) => {
+            let name = cut(&ground.home.name, width.saturating_sub(ground.declination.width() + 2));
+            lines.spans(vec![(Tone::Quiet, name), (Tone::Quiet, format!("  {}", ground.declination))]);
         }
-        if let Some(grid_magnetic) = &ground.grid_magnetic {
-            lines.quiet(&format!("G-M angle {grid_magnetic}"));
-        }
-        lines.quiet(match (code.skill.on_home, code.home.is_some()) {
-            (true, true) => "problem set on home ground",
-            (true, false) => "problem set elsewhere",
-            (false, _) => "problem for any ground",
-        });
-        lines.spans(vec![(Tone::Quiet, "code ".to_owned()), (Tone::Text, code.to_string())]);
-    } else {
-        let name = cut(&ground.home.name, width.saturating_sub(ground.declination.width() + 2));
-        lines.spans(vec![(Tone::Quiet, name), (Tone::Quiet, format!("  {}", ground.declination))]);
-        let elsewhere = if code.skill.on_home && code.home.is_none() { "  set elsewhere" } else { "" };
-        lines.spans(vec![(Tone::Text, code.to_string()), (Tone::Quiet, elsewhere.to_owned())]);
+        (_, _, _) => lines.spans(vec![(Tone::Text, cut(&ground.home.name, width))]),
     }
+    if tall {
+        lines.quiet(&ground.day.to_string());
+        if numbers {
+            lines.quiet(&format!("declination {}", ground.declination));
+            for (what, value) in [("grid convergence", &ground.convergence), ("G-M angle", &ground.grid_magnetic)] {
+                if let Some(value) = value {
+                    lines.quiet(&format!("{what} {value}"));
+                }
+            }
+        }
+    }
+    lines.spans(vec![(Tone::Quiet, "code ".to_owned()), (Tone::Text, code.to_string())]);
     painter.lines(lines, text);
 }
 
 fn head(asked: &Asked, lines: &mut Lines) {
-    lines.quiet(&format!("Why this one: {}.", asked.reason));
+    let mut reason = asked.reason.chars();
+    let first = reason.next().map(|first| first.to_uppercase().to_string()).unwrap_or_default();
+    lines.quiet(&format!("Why this one? {first}{}.", reason.as_str()));
     lines.gap();
+}
+
+/// An example shows the figure that explains it.
+fn example_figure(asked: &Asked) -> Figure {
+    let Support::Example(example) = &asked.support else { return Figure::None };
+    asked.skill.explanation(&example.code, None).unwrap_or_default()
 }
 
 fn example(asked: &Asked, lines: &mut Lines) {

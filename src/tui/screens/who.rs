@@ -1,6 +1,6 @@
 //! Who is there? On a bare machine only a name is asked for.
 
-use crate::store::Learner;
+use crate::store::{LONGEST_NAME, Learner};
 use crate::tui::input::Input;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
@@ -110,7 +110,9 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         }
         Msg::Named => {
             let name = who.name.as_ref().map(|name| name.text().trim().to_owned()).unwrap_or_default();
-            if name.is_empty() {
+            if name.chars().count() > LONGEST_NAME {
+                model.notice = Some(format!("That name is too long: {LONGEST_NAME} letters at most."));
+            } else if name.is_empty() {
                 model.notice = Some("Type a name first, then press Enter.".to_owned());
             } else if let Some(known) =
                 who.learners.iter().find(|learner| learner.name.to_lowercase() == name.to_lowercase())
@@ -173,7 +175,7 @@ pub fn view(who: &Who, model: &Model, painter: &mut Painter<'_, '_>, area: Rect)
             lines.gap();
             lines.quiet(&format!("Problems are set on {}.", paint::ground_words(&model.ground)));
             if model.ground.home.invented {
-                lines.quiet("It is invented. Your leader can set the real one: the page of home ground says how.");
+                lines.quiet("It is invented. Your leader can set the real one later: g on the list of names.");
             }
             lines.gap();
             lines.tone(Tone::Caution, paint::SAFETY);
