@@ -114,7 +114,7 @@ impl Sites<'_> {
     /// A landmark without a name yet.
     pub(super) fn landmark(&self, kind: LandmarkKind, spot: Spot) -> Landmark {
         let spot = spot.tenths();
-        let height_m = self.water.cut_down(spot, self.relief.at(spot)).round() as i32;
+        let height_m = self.water.height_m(self.relief, spot).round() as i32;
         let core = spot.distance_mm(self.middle()) <= self.core_mm();
         Landmark { name: String::new(), kind, spot, height_m, core }
     }

@@ -4,7 +4,7 @@ use super::marks;
 use crate::angle::North;
 use crate::scene::{Area, Dash, Direction, Ink, Line, Mark, MarkKind, Point, Scene, Side, Weight};
 use crate::terrain::map::Map;
-use crate::terrain::spot::{Spot, inside};
+use crate::terrain::spot::Spot;
 use crate::terrain::view::{Lie, MapView};
 use crate::terrain::{LandmarkKind, LineKind, MapLine};
 
@@ -87,7 +87,7 @@ impl<'a> Layers<'a> {
 
     /// Woods, water, relief, paths: what stays outside the rim.
     pub(super) fn ground(&mut self, scene: &mut Scene) {
-        for patch in &self.map.woods {
+        for patch in &self.map.cover().woods {
             self.tint(scene, patch, Ink::Woods);
         }
         let shore = &self.map.water.lake.shore;
@@ -115,18 +115,9 @@ impl<'a> Layers<'a> {
 
     /// Sparse single dots in woods, which tell them without colour.
     fn trees(&self, scene: &mut Scene) {
-        const APART_MM: f64 = 6.0;
-        let rows = (self.map.spec().height_mm / APART_MM) as u32;
-        let cols = (self.map.spec().width_mm / APART_MM) as u32;
-        for row in 0..rows {
-            for col in 0..cols {
-                let shift = if row % 2 == 0 { 0.25 } else { 0.75 };
-                let spot = Spot::new((f64::from(col) + shift) * APART_MM, (f64::from(row) + 0.5) * APART_MM);
-                let at = self.lie.point(spot);
-                let grows = self.map.woods.iter().any(|patch| inside(patch, spot)) && !self.map.water.lake.holds(spot);
-                if grows && !self.is_covered(at) && !self.clearings.iter().any(|hole| hole.holds(at)) {
-                    scene.add(Mark::new(MarkKind::Spot, at, 0.4, Ink::Woods));
-                }
+        for at in self.map.cover().trees.iter().map(|&spot| self.lie.point(spot)) {
+            if !self.hole.iter().chain(&self.clearings).any(|hole| hole.holds(at)) {
+                scene.add(Mark::new(MarkKind::Spot, at, 0.4, Ink::Woods));
             }
         }
     }
