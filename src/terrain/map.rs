@@ -62,25 +62,19 @@ impl Map {
         let frame = GridFrame::new(seed, &spec);
         let relief = Relief::new(seed, width_mm, height_mm);
         let water = Water::new(seed, &relief, width_mm, height_mm);
-        let off_lines = |spot: Spot| {
-            if lines::in_diagram(&spec, spot) {
-                0.0
-            } else if spec.ruled.grid {
-                frame.off_lines_mm(spot)
-            } else {
-                f64::INFINITY
-            }
-        };
-        let sites = Sites { relief: &relief, water: &water, width_mm, height_mm, off_lines: &off_lines };
+        let off_lines = |spot: Spot| if spec.ruled.grid { frame.off_lines_mm(spot) } else { f64::INFINITY };
+        let mut sites =
+            Sites { relief: &relief, water: &water, width_mm, height_mm, off_lines: &off_lines, diagram: None };
         let mut landmarks = sites.summits();
         sites.springs(&mut landmarks);
+        sites.diagram = lines::diagram_foot(&spec, &landmarks);
         sites.works(seed, &mut landmarks);
         let paths = works::paths(seed, &sites, &landmarks);
         let bridges = works::bridges(&sites, &paths, &mut landmarks);
         let mut names = Names::new(seed);
         landmark::christen(&mut landmarks, &mut names);
         let (lake_name, river_name) = (names.next(), names.next());
-        let lines = lines::all(&spec, &frame, &landmarks, &Diagram::of(&spec).drawn());
+        let lines = lines::all(&spec, &frame, &landmarks, (sites.diagram, &Diagram::of(&spec).drawn()));
         Map {
             seed,
             spec,

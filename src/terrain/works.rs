@@ -96,7 +96,8 @@ pub(super) fn bridges(sites: &Sites, paths: &[Path], landmarks: &mut Vec<Landmar
                     let Some(way) = unit(leg[0].to(leg[1])) else { continue };
                     let inner = (8.0..=sites.width_mm - 8.0).contains(&spot.east_mm)
                         && (8.0..=sites.height_mm - 8.0).contains(&spot.north_mm);
-                    if inner && !sites.water.lake.holds(spot) && is_free(landmarks, spot, APART_MM) && found.len() < 2 {
+                    let dry = !sites.water.lake.holds(spot) && !sites.is_diagram(spot);
+                    if inner && dry && is_free(landmarks, spot, APART_MM) && found.len() < 2 {
                         landmarks.push(sites.landmark(LandmarkKind::Bridge, spot));
                         found.push(Crossing { spot: spot.tenths(), way });
                     }
