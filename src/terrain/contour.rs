@@ -43,32 +43,35 @@ impl<'a> Tracer<'a> {
 
     /// All lines at the heights that are multiples of `step_m`.
     pub(super) fn all(mut self, step_m: i32) -> Vec<Contour> {
-        let low = self.heights.iter().copied().fold(f64::INFINITY, f64::min);
-        let high = self.heights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+        // How many steps high each crossing is: a cell whose corners agree has no line.
+        let bands: Vec<i32> = self.heights.iter().map(|height| (height / f64::from(step_m)).floor() as i32).collect();
+        let cols = self.mesh.cols;
+        let mut cut: Vec<(i32, usize)> = Vec::with_capacity(bands.len());
+        for row in 0..self.mesh.rows - 1 {
+            for at in row * cols..row * cols + cols - 1 {
+                let corners = [bands[at], bands[at + 1], bands[at + cols], bands[at + cols + 1]];
+                let low = corners[0].min(corners[1]).min(corners[2].min(corners[3]));
+                let high = corners[0].max(corners[1]).max(corners[2].max(corners[3]));
+                cut.extend((low + 1..=high).map(|band| (band, at)));
+            }
+        }
+        // Within a height the order of the cells stays: lines always come out in the same order.
+        cut.sort_by_key(|&(band, _)| band);
         let mut lines = Vec::new();
-        let mut level = (low / f64::from(step_m)).floor() as i32 * step_m;
-        while f64::from(level) <= high {
-            self.level(level, &mut lines);
-            level += step_m;
+        for level in cut.chunk_by(|a, b| a.0 == b.0) {
+            self.level(level[0].0 * step_m, level, &bands, &mut lines);
         }
         lines
     }
 
-    fn level(&mut self, height_m: i32, lines: &mut Vec<Contour>) {
+    /// The lines of one height, through its cells.
+    fn level(&mut self, height_m: i32, cells: &[(i32, usize)], bands: &[i32], lines: &mut Vec<Contour>) {
         let level = f64::from(height_m);
-        for row in 0..self.mesh.rows - 1 {
-            let base = row * self.mesh.cols;
-            for col in 0..self.mesh.cols - 1 {
-                let at = base + col;
-                let above = |at: usize| usize::from(self.heights[at] >= level);
-                let case = above(at)
-                    | above(at + 1) << 1
-                    | above(at + self.mesh.cols + 1) << 2
-                    | above(at + self.mesh.cols) << 3;
-                if case != 0 && case != 15 {
-                    self.cell(at, case, level);
-                }
-            }
+        let cols = self.mesh.cols;
+        for &(band, at) in cells {
+            let above = |at: usize| usize::from(bands[at] >= band);
+            let case = above(at) | above(at + 1) << 1 | above(at + cols + 1) << 2 | above(at + cols) << 3;
+            self.cell(at, case, level);
         }
         // First those that begin at the border, then what is left: closed ones.
         for only_open in [true, false] {
@@ -109,6 +112,7 @@ impl<'a> Tracer<'a> {
             14 => &[(3, 0)],
             5 if middle() => &[(0, 1), (2, 3)],
             5 => &[(0, 3), (2, 1)],
+            0 | 15 => &[],
             _ if middle() => &[(3, 0), (1, 2)],
             _ => &[(1, 0), (3, 2)],
         };

@@ -29,8 +29,8 @@ impl Diagram {
     /// topographic maps). Clockwise from true north.
     #[must_use]
     pub fn drawn(&self) -> [(North, Angle); 3] {
-        const INNER: f64 = 17.0;
-        const OUTER: f64 = 34.0;
+        const INNER: f64 = 24.0;
+        const OUTER: f64 = 48.0;
         let (grid, magnetic) = (self.convergence.angle().degrees(), self.declination.angle().degrees());
         let same_side = grid * magnetic > 0.0;
         let lean = |own: f64, other: f64| {

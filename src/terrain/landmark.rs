@@ -1,5 +1,6 @@
 //! What stands on the map and can be asked about.
 use super::draw::Draw;
+use super::lines::in_diagram;
 use super::names::Names;
 use super::relief::Relief;
 use super::spot::{Spot, squared_to_line};
@@ -99,6 +100,8 @@ pub(super) struct Sites<'a> {
     pub(super) height_mm: f64,
     /// Distance to the nearest grid line in mm.
     pub(super) off_lines: &'a dyn Fn(Spot) -> f64,
+    /// The foot of the diagram printed on the sheet, which is kept free.
+    pub(super) diagram: Option<Spot>,
 }
 
 impl Sites<'_> {
@@ -114,7 +117,7 @@ impl Sites<'_> {
     /// A landmark without a name yet.
     pub(super) fn landmark(&self, kind: LandmarkKind, spot: Spot) -> Landmark {
         let spot = spot.tenths();
-        let height_m = self.water.cut_down(spot, self.relief.at(spot)).round() as i32;
+        let height_m = self.water.height_m(self.relief, spot).round() as i32;
         let core = spot.distance_mm(self.middle()) <= self.core_mm();
         Landmark { name: String::new(), kind, spot, height_m, core }
     }
@@ -201,9 +204,14 @@ impl Sites<'_> {
             .find_map(|apart| all().find(|&spot| self.suits(spot, true) && !taken(spot, apart)))
     }
 
+    pub(super) fn is_diagram(&self, spot: Spot) -> bool {
+        self.diagram.is_some_and(|foot| in_diagram(foot, spot))
+    }
+
     fn suits(&self, spot: Spot, core: bool) -> bool {
         let middle = spot.distance_mm(self.middle());
         self.on_sheet(spot)
+            && !self.is_diagram(spot)
             && (!core || middle <= self.core_mm())
             && squared_to_line(&self.water.lake.shore, spot) >= 9.0
             && !self.water.lake.holds(spot)

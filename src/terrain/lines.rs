@@ -71,7 +71,7 @@ pub(super) fn all(
     spec: &MapSpec,
     frame: &GridFrame,
     landmarks: &[Landmark],
-    prongs: &[(North, Angle)],
+    (foot, prongs): (Option<Spot>, &[(North, Angle)]),
 ) -> Vec<MapLine> {
     let (width, height) = (spec.width_mm, spec.height_mm);
     let straight = |kind, degrees: f64, from, to| MapLine {
@@ -103,8 +103,7 @@ pub(super) fn all(
     }
     let declination = spec.declination.angle();
     ruled(spec, LineKind::Magnetic, declination, spec.ruled.magnetic_lines, landmarks, &mut lines);
-    if spec.ruled.diagram {
-        let foot = diagram_foot(spec);
+    if let Some(foot) = foot {
         lines.extend(prongs.iter().map(|&(north, direction)| MapLine {
             kind: LineKind::Prong(north),
             direction,
@@ -117,19 +116,22 @@ pub(super) fn all(
 }
 
 /// How long the prongs of a diagram on the sheet are, in mm.
-const DIAGRAM_MM: f64 = 11.0;
+pub(super) const DIAGRAM_MM: f64 = 12.0;
 
-/// Where the prongs of the diagram meet: near the east border, low enough to be in sight at any turn.
-fn diagram_foot(spec: &MapSpec) -> Spot {
-    Spot::new(spec.width_mm - 12.0, spec.height_mm / 2.0 - 20.0)
+/// Where the prongs of the diagram meet: aside of the middle, so near that they and their letters are in sight at any turn,
+/// and clear of the landmarks that are where they are, if they can be. `None` when no diagram is asked for.
+pub(super) fn diagram_foot(spec: &MapSpec, landmarks: &[Landmark]) -> Option<Spot> {
+    let (west, east) = (spec.width_mm / 2.0 - 25.0, spec.width_mm / 2.0 + 25.0);
+    let (low, high) = (spec.height_mm / 2.0 - 18.0, spec.height_mm / 2.0 + 3.0);
+    let feet = [Spot::new(east, low), Spot::new(west, low), Spot::new(east, high), Spot::new(west, high)];
+    let met = |foot: &Spot| landmarks.iter().filter(|landmark| in_diagram(*foot, landmark.spot)).count();
+    feet.into_iter().min_by_key(met).filter(|_| spec.ruled.diagram)
 }
 
-/// Whether a place is kept free for the diagram.
-pub(super) fn in_diagram(spec: &MapSpec, spot: Spot) -> bool {
-    let foot = diagram_foot(spec);
-    spec.ruled.diagram
-        && (spot.east_mm - foot.east_mm).abs() <= 13.0
-        && (-6.0..=22.0).contains(&(spot.north_mm - foot.north_mm))
+/// Whether a place is kept free for the diagram with its foot there.
+pub(super) fn in_diagram(foot: Spot, spot: Spot) -> bool {
+    let (east, north) = foot.to(spot);
+    (-13.0..=13.0).contains(&east) && (-6.0..=21.0).contains(&north)
 }
 
 /// A family of ruled lines, moved aside as a whole until it runs clear of the landmarks as far as may be.

@@ -9,6 +9,7 @@ use super::relief::{Mesh, Relief};
 use super::spec::MapSpec;
 use super::spot::Spot;
 use super::water::Water;
+use super::woods;
 use super::works::{self, Crossing, Path};
 use crate::angle::{Angle, Bearing, Grid, Magnetic, True};
 use std::sync::OnceLock;
@@ -26,11 +27,20 @@ pub struct Map {
     landmarks: Vec<Landmark>,
     pub(super) paths: Vec<Path>,
     pub(super) bridges: Vec<Crossing>,
-    pub(super) woods: Vec<Vec<Spot>>,
     lake_name: String,
     river_name: String,
     lines: Vec<MapLine>,
-    contours: OnceLock<Vec<Contour>>,
+    cover: OnceLock<Cover>,
+}
+
+/// What only a drawing needs.
+#[derive(Clone, Debug)]
+pub(super) struct Cover {
+    contours: Vec<Contour>,
+    /// Patches of woods, closed outlines.
+    pub(super) woods: Vec<Vec<Spot>>,
+    /// Sparse places in the woods.
+    pub(super) trees: Vec<Spot>,
 }
 
 /// Two maps are the same when they come from the same seed and spec.
@@ -52,26 +62,19 @@ impl Map {
         let frame = GridFrame::new(seed, &spec);
         let relief = Relief::new(seed, width_mm, height_mm);
         let water = Water::new(seed, &relief, width_mm, height_mm);
-        let off_lines = |spot: Spot| {
-            if lines::in_diagram(&spec, spot) {
-                0.0
-            } else if spec.ruled.grid {
-                frame.off_lines_mm(spot)
-            } else {
-                f64::INFINITY
-            }
-        };
-        let sites = Sites { relief: &relief, water: &water, width_mm, height_mm, off_lines: &off_lines };
+        let off_lines = |spot: Spot| if spec.ruled.grid { frame.off_lines_mm(spot) } else { f64::INFINITY };
+        let mut sites =
+            Sites { relief: &relief, water: &water, width_mm, height_mm, off_lines: &off_lines, diagram: None };
         let mut landmarks = sites.summits();
         sites.springs(&mut landmarks);
+        sites.diagram = lines::diagram_foot(&spec, &landmarks);
         sites.works(seed, &mut landmarks);
         let paths = works::paths(seed, &sites, &landmarks);
         let bridges = works::bridges(&sites, &paths, &mut landmarks);
-        let woods = works::woods(seed, &sites);
         let mut names = Names::new(seed);
         landmark::christen(&mut landmarks, &mut names);
         let (lake_name, river_name) = (names.next(), names.next());
-        let lines = lines::all(&spec, &frame, &landmarks, &Diagram::of(&spec).drawn());
+        let lines = lines::all(&spec, &frame, &landmarks, (sites.diagram, &Diagram::of(&spec).drawn()));
         Map {
             seed,
             spec,
@@ -81,11 +84,10 @@ impl Map {
             landmarks,
             paths,
             bridges,
-            woods,
             lake_name,
             river_name,
             lines,
-            contours: OnceLock::new(),
+            cover: OnceLock::new(),
         }
     }
 
@@ -145,17 +147,25 @@ impl Map {
     /// The height of the ground in m; also beyond the borders.
     #[must_use]
     pub fn height_m(&self, spot: Spot) -> f64 {
-        self.water.cut_down(spot, self.relief.at(spot))
+        self.water.height_m(&self.relief, spot)
     }
 
     /// The contour lines of every ten metres.
     #[must_use]
     pub fn contours(&self) -> &[Contour] {
-        self.contours.get_or_init(|| {
+        &self.cover().contours
+    }
+
+    /// What only a drawing needs, worked out when it is first drawn.
+    pub(super) fn cover(&self) -> &Cover {
+        self.cover.get_or_init(|| {
             let mesh = Mesh::over(self.spec.width_mm, self.spec.height_mm);
             let mut heights = self.relief.mesh(&mesh);
             self.water.cut_mesh(&mesh, &mut heights);
-            Tracer::new(&mesh, &heights).all(FINEST_CONTOUR_M)
+            let contours = Tracer::new(&mesh, &heights).all(FINEST_CONTOUR_M);
+            let woods = woods::patches(self.seed, &self.spec, &self.water.lake);
+            let trees = woods::trees(&self.spec, &woods, &self.water.lake);
+            Cover { contours, woods, trees }
         })
     }
 

@@ -15,6 +15,7 @@ mod diagram;
 mod draw;
 mod drawn;
 mod grid;
+mod lake;
 mod landmark;
 mod lines;
 mod map;
@@ -22,10 +23,15 @@ mod names;
 mod relief;
 mod spec;
 mod spot;
+mod stream;
 mod trig;
 mod view;
 mod water;
+mod woods;
 mod works;
+
+#[cfg(test)]
+mod tests;
 
 pub use contour::Contour;
 pub use diagram::Diagram;

@@ -3,25 +3,36 @@
 //! Only arithmetic that is exact to the bit on every machine is used here (no sines, no powers), since a map must come
 //! out the same everywhere.
 use super::draw::Draw;
-use super::spot::{Spot, nearest_on, unit};
+use super::spot::{Spot, unit};
 
-/// A rise (or hollow) around a stretch from `a` to `b`; round where both are the same place.
+/// A rise (or hollow) around a stretch; round where the stretch has no length.
 #[derive(Clone, Copy, Debug)]
 struct Rise {
     a: Spot,
     b: Spot,
+    /// The stretch as a vector, divided by its squared length.
+    along: (f64, f64),
     /// Metres at `a`; what is left at `b` is this times `1 − taper`.
     height_m: f64,
     taper: f64,
     /// Where it ends, in mm from the stretch.
     radius_mm: f64,
+    /// One over the square of it.
+    narrow: f64,
 }
 
 impl Rise {
+    fn new(a: Spot, b: Spot, height_m: f64, taper: f64, radius_mm: f64) -> Rise {
+        let (dx, dy) = a.to(b);
+        let square = dx * dx + dy * dy;
+        let along = if square > 0.0 { (dx / square, dy / square) } else { (0.0, 0.0) };
+        Rise { a, b, along, height_m, taper, radius_mm, narrow: 1.0 / (radius_mm * radius_mm) }
+    }
+
     fn at(&self, spot: Spot) -> f64 {
-        let (share, squared) =
-            if self.a == self.b { (0.0, self.a.squared_mm(spot)) } else { nearest_on(self.a, self.b, spot) };
-        let part = squared / (self.radius_mm * self.radius_mm);
+        let (dx, dy) = self.a.to(spot);
+        let share = (dx * self.along.0 + dy * self.along.1).clamp(0.0, 1.0);
+        let part = self.a.toward(self.b, share).squared_mm(spot) * self.narrow;
         if part >= 1.0 {
             return 0.0;
         }
@@ -123,7 +134,7 @@ impl Relief {
             if self.hills.len() < wanted && out >= 18.0 && apart {
                 self.hills.push(spot);
                 heights.push(height_m);
-                self.rises.push(Rise { a: spot, b: spot, height_m, taper: 0.0, radius_mm });
+                self.rises.push(Rise::new(spot, spot, height_m, 0.0, radius_mm));
             }
         }
         for (number, &hill) in self.hills.clone().iter().enumerate() {
@@ -138,7 +149,7 @@ impl Relief {
                 };
                 let end = [1.0, -1.0].map(|sign| hill.along(way, sign * length)).into_iter().find(|&end| clear(end));
                 if let Some(b) = end {
-                    self.rises.push(Rise { a: hill, b, height_m, taper: 0.8, radius_mm });
+                    self.rises.push(Rise::new(hill, b, height_m, 0.8, radius_mm));
                 }
             }
             // A ridge to the next hill on the same side: between the two lies a saddle.
@@ -150,7 +161,7 @@ impl Relief {
                 near.min_by(|&a, &b| self.hills[a].squared_mm(hill).total_cmp(&self.hills[b].squared_mm(hill)))
             {
                 let height_m = heights[number].min(heights[other]) * 0.45;
-                self.rises.push(Rise { a: hill, b: self.hills[other], height_m, taper: 0.0, radius_mm: 12.0 });
+                self.rises.push(Rise::new(hill, self.hills[other], height_m, 0.0, 12.0));
             }
         }
     }
@@ -161,7 +172,7 @@ impl Relief {
         let slant = draw.tenths(-2.5, 2.5);
         let (a, b) = (self.valley.spot(along - half_mm, -slant), self.valley.spot(along + half_mm, slant));
         let (height_m, radius_mm) = (-draw.tenths(20.0, 28.0), draw.tenths(12.0, 16.0));
-        self.rises.push(Rise { a, b, height_m, taper: 0.0, radius_mm });
+        self.rises.push(Rise::new(a, b, height_m, 0.0, radius_mm));
         self.hollow = (self.valley.spot(along, 0.0), half_mm + radius_mm);
     }
 

@@ -33,7 +33,7 @@ pub struct MapView {
     pub width_mm: f64,
     /// Height of the panel in mm.
     pub height_mm: f64,
-    /// Height of a line of writing in mm; a character counts as half as wide.
+    /// Height of a line of writing in mm, 0.5 to 100; a character counts as half as wide.
     pub text_mm: f64,
     /// The place on the paper about which the sheet is turned.
     pub pivot: Spot,
@@ -54,7 +54,7 @@ pub struct MapView {
 }
 
 /// Height of a line of writing where nothing else is said, in mm.
-const TEXT_MM: f64 = 4.0;
+pub(super) const TEXT_MM: f64 = 4.0;
 
 impl MapView {
     /// The whole sheet on a panel of this size, as large as fits with its numbers in the margin, not turned.

@@ -1,7 +1,7 @@
-//! Paths between what people built, bridges where they cross streams, and woods.
+//! Paths between what people built, and bridges where they cross streams.
 use super::draw::Draw;
 use super::landmark::{APART_MM, Landmark, LandmarkKind, Sites, is_free};
-use super::spot::{Spot, crossing, nearest_on, squared_to_line, unit};
+use super::spot::{Spot, crossing, squared_to_line, unit};
 
 /// A path over the sheet.
 pub(super) type Path = Vec<Spot>;
@@ -96,7 +96,8 @@ pub(super) fn bridges(sites: &Sites, paths: &[Path], landmarks: &mut Vec<Landmar
                     let Some(way) = unit(leg[0].to(leg[1])) else { continue };
                     let inner = (8.0..=sites.width_mm - 8.0).contains(&spot.east_mm)
                         && (8.0..=sites.height_mm - 8.0).contains(&spot.north_mm);
-                    if inner && !sites.water.lake.holds(spot) && is_free(landmarks, spot, APART_MM) && found.len() < 2 {
+                    let dry = !sites.water.lake.holds(spot) && !sites.is_diagram(spot);
+                    if inner && dry && is_free(landmarks, spot, APART_MM) && found.len() < 2 {
                         landmarks.push(sites.landmark(LandmarkKind::Bridge, spot));
                         found.push(Crossing { spot: spot.tenths(), way });
                     }
@@ -105,63 +106,4 @@ pub(super) fn bridges(sites: &Sites, paths: &[Path], landmarks: &mut Vec<Landmar
         }
     }
     found
-}
-
-/// Woods: rounded patches on the sheet, as closed outlines (the last corner joins the first).
-pub(super) fn woods(seed: u64, sites: &Sites) -> Vec<Vec<Spot>> {
-    let mut draw = Draw::new("woods", seed);
-    let wanted = ((sites.width_mm * sites.height_mm / 2200.0).round() as usize).clamp(3, 12);
-    let mut patches: Vec<(Spot, f64)> = Vec::new();
-    for _ in 0..wanted * 6 {
-        let middle = Spot::new(draw.tenths(0.0, sites.width_mm), draw.tenths(0.0, sites.height_mm));
-        let reach = draw.tenths(8.0, 15.0);
-        let apart = patches.iter().all(|&(other, its)| other.distance_mm(middle) >= reach + its);
-        if patches.len() < wanted && apart && !sites.water.lake.holds(middle) {
-            patches.push((middle, reach));
-        }
-    }
-    patches
-        .into_iter()
-        .map(|(middle, reach)| patch(&mut draw, middle, reach, sites))
-        .filter(|one| one.len() > 2)
-        .collect()
-}
-
-fn patch(draw: &mut Draw, middle: Spot, reach: f64, sites: &Sites) -> Vec<Spot> {
-    let corners: Vec<Spot> =
-        super::relief::EIGHT.iter().map(|&way| middle.along(way, reach * draw.tenths(0.6, 1.3))).collect();
-    rounded(&rounded(&cut_to_sheet(&rounded(&corners, 0.25), sites), 0.25), 0.25)
-}
-
-/// Each corner of a closed outline cut off at a share of the sides. What lies on the border stays on it.
-fn rounded(corners: &[Spot], share: f64) -> Vec<Spot> {
-    corners
-        .iter()
-        .zip(corners.iter().cycle().skip(1))
-        .flat_map(|(&a, &b)| [a.toward(b, share), a.toward(b, 1.0 - share)])
-        .collect()
-}
-
-/// A closed outline cut to the sheet, side by side (after Sutherland and Hodgman).
-fn cut_to_sheet(outline: &[Spot], sites: &Sites) -> Vec<Spot> {
-    let depths: [&dyn Fn(Spot) -> f64; 4] =
-        [&|at| at.east_mm, &|at| at.north_mm, &|at| sites.width_mm - at.east_mm, &|at| sites.height_mm - at.north_mm];
-    depths.iter().fold(outline.to_vec(), |outline, depth| {
-        let mut kept = Vec::with_capacity(outline.len() + 4);
-        for (&a, &b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
-            let (from, to) = (depth(a), depth(b));
-            if from >= 0.0 {
-                kept.push(a);
-            }
-            if (from >= 0.0) != (to >= 0.0) {
-                kept.push(a.toward(b, from / (from - to)));
-            }
-        }
-        kept
-    })
-}
-
-/// Whether a place lies within a distance of any stretch of the paths, in mm.
-pub(super) fn near_paths(paths: &[Path], spot: Spot, mm: f64) -> bool {
-    paths.iter().any(|path| path.windows(2).any(|leg| nearest_on(leg[0], leg[1], spot).1 < mm * mm))
 }

@@ -3,8 +3,9 @@ use super::clip::Hole;
 use super::marks;
 use crate::angle::North;
 use crate::scene::{Area, Dash, Direction, Ink, Line, Mark, MarkKind, Point, Scene, Side, Weight};
+use crate::terrain::lines::DIAGRAM_MM;
 use crate::terrain::map::Map;
-use crate::terrain::spot::{Spot, inside};
+use crate::terrain::spot::Spot;
 use crate::terrain::view::{Lie, MapView};
 use crate::terrain::{LandmarkKind, LineKind, MapLine};
 
@@ -14,7 +15,7 @@ pub(super) struct Layers<'a> {
     view: &'a MapView,
     lie: Lie,
     hole: Option<Hole>,
-    /// Around each mark, where no thin line runs.
+    /// Around each mark, in the order of `drawn`, and around the diagram: where no thin line runs.
     clearings: Vec<Hole>,
     /// The landmarks that are drawn, those that are asked for first.
     pub(super) drawn: Vec<usize>,
@@ -32,6 +33,8 @@ pub(super) struct LineEnd<'a> {
     /// Southern (for cross lines western) and other end in sight, on the panel.
     pub(super) from: Point,
     pub(super) to: Point,
+    /// Where the mark of its north stands: at the northern end, or so far down the line that it is clear of landmarks.
+    pub(super) tip: Point,
 }
 
 impl<'a> Layers<'a> {
@@ -57,6 +60,11 @@ impl<'a> Layers<'a> {
         let clearing =
             |&number: &usize| Hole { centre: self.lie.point(landmarks[number].spot), radius_mm: CLEARING_MM };
         self.clearings = order.iter().map(clearing).collect();
+        let foot = self.map.lines().iter().find(|line| matches!(line.kind, LineKind::Prong(_)));
+        self.clearings.extend(foot.map(|prong| Hole {
+            centre: self.lie.point(prong.from.along((0.0, 1.0), DIAGRAM_MM * 0.4)),
+            radius_mm: DIAGRAM_MM * 0.75 * self.view.zoom,
+        }));
         self.drawn = order;
     }
 
@@ -87,7 +95,7 @@ impl<'a> Layers<'a> {
 
     /// Woods, water, relief, paths: what stays outside the rim.
     pub(super) fn ground(&mut self, scene: &mut Scene) {
-        for patch in &self.map.woods {
+        for patch in &self.map.cover().woods {
             self.tint(scene, patch, Ink::Woods);
         }
         let shore = &self.map.water.lake.shore;
@@ -115,18 +123,9 @@ impl<'a> Layers<'a> {
 
     /// Sparse single dots in woods, which tell them without colour.
     fn trees(&self, scene: &mut Scene) {
-        const APART_MM: f64 = 6.0;
-        let rows = (self.map.spec().height_mm / APART_MM) as u32;
-        let cols = (self.map.spec().width_mm / APART_MM) as u32;
-        for row in 0..rows {
-            for col in 0..cols {
-                let shift = if row % 2 == 0 { 0.25 } else { 0.75 };
-                let spot = Spot::new((f64::from(col) + shift) * APART_MM, (f64::from(row) + 0.5) * APART_MM);
-                let at = self.lie.point(spot);
-                let grows = self.map.woods.iter().any(|patch| inside(patch, spot)) && !self.map.water.lake.holds(spot);
-                if grows && !self.is_covered(at) && !self.clearings.iter().any(|hole| hole.holds(at)) {
-                    scene.add(Mark::new(MarkKind::Spot, at, 0.4, Ink::Woods));
-                }
+        for at in self.map.cover().trees.iter().map(|&spot| self.lie.point(spot)) {
+            if !self.hole.iter().chain(&self.clearings).any(|hole| hole.holds(at)) {
+                scene.add(Mark::new(MarkKind::Spot, at, 0.4, Ink::Woods));
             }
         }
     }
@@ -143,10 +142,10 @@ impl<'a> Layers<'a> {
             let lean = if way.dx() < 0.0 { Side::Counterclockwise } else { Side::Clockwise };
             match end.line.kind {
                 LineKind::True | LineKind::Prong(North::True) => {
-                    scene.add(Mark::new(MarkKind::Star, end.to, 2.0, Ink::TrueNorth));
+                    scene.add(Mark::new(MarkKind::Star, end.tip, 2.0, Ink::TrueNorth));
                 }
                 LineKind::Magnetic | LineKind::Prong(North::Magnetic) => {
-                    scene.add(Mark::new(MarkKind::HalfArrow(lean), end.to, 4.5, Ink::MagneticNorth).toward(way));
+                    scene.add(Mark::new(MarkKind::HalfArrow(lean), end.tip, 4.5, Ink::MagneticNorth).toward(way));
                 }
                 _ => {}
             }
@@ -198,8 +197,20 @@ impl<'a> Layers<'a> {
                 return None;
             }
             let (from, to) = self.in_sight(self.lie.point(line.from), self.lie.point(line.to))?;
-            Some(LineEnd { line, from, to })
+            Some(LineEnd { line, from, to, tip: self.tip(from, to) })
         })
+    }
+
+    fn tip(&self, from: Point, to: Point) -> Point {
+        let Some(way) = Direction::between(to, from) else { return to };
+        let length = (to.x - from.x).hypot(to.y - from.y);
+        let clear = |at: &Point| {
+            let close =
+                |hole: &Hole| (hole.centre.x - at.x).hypot(hole.centre.y - at.y) < CLEARING_MM + self.view.text_mm;
+            !self.clearings.iter().take(self.drawn.len()).any(close)
+        };
+        let steps = (0..24).map(|step| f64::from(step) * 1.5).take_while(|mm| *mm < length);
+        steps.map(|mm| to.along(way, mm)).find(clear).unwrap_or(to)
     }
 
     /// The part of a stretch that lies on the panel, a little inside its edge.

@@ -3,7 +3,7 @@
 //! A canvas of cells moves writing to its own rows and columns: by less than a cell across and less than a line up or
 //! down. All tests here allow for that, so that what is free in millimetres is free on any canvas with this text height.
 use crate::scene::{Align, Emphasis, Freedom, Ink, Label, Point, Priority, Rect, Scene};
-use crate::terrain::view::{MapView, Rim};
+use crate::terrain::view::{MapView, Rim, TEXT_MM};
 
 /// An upright box on the panel, in mm.
 #[derive(Clone, Copy, Debug)]
@@ -66,7 +66,7 @@ pub(super) struct Planner {
 impl Planner {
     pub(super) fn new(view: &MapView) -> Planner {
         // A canvas may make its lines a little higher than asked, to come out even.
-        let line_mm = view.text_mm * 1.06;
+        let line_mm = if view.text_mm.is_finite() { view.text_mm.clamp(0.5, 100.0) * 1.06 } else { TEXT_MM };
         let panel = Span { left: 0.8, right: view.width_mm - 0.8, top: 0.8, bottom: view.height_mm - 0.8 };
         let marks = view.keep_clear.iter().map(|&rect| rect.into()).collect();
         Planner { line_mm, panel, rim: view.rim, marks, written: Vec::new(), clutter: Vec::new() }
@@ -158,7 +158,8 @@ impl Planner {
 /// Whether a box lies wholly outside the rim, or wholly in the part of its inside that is for writing.
 fn keeps_off(rim: &Rim, span: &Span) -> bool {
     let (x, y) = (rim.centre.x, rim.centre.y);
-    let (near_x, near_y) = (x.clamp(span.left, span.right) - x, y.clamp(span.top, span.bottom) - y);
+    // Not `clamp`, which fails where the numbers of a view are so large or small that a box has no size.
+    let (near_x, near_y) = (x.max(span.left).min(span.right) - x, y.max(span.top).min(span.bottom) - y);
     let far_x = (span.left - x).abs().max((span.right - x).abs());
     let far_y = (span.top - y).abs().max((span.bottom - y).abs());
     near_x.hypot(near_y) >= rim.radius_mm || far_x.hypot(far_y) <= rim.writing_mm

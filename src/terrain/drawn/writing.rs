@@ -44,8 +44,8 @@ fn keep(map: &Map, layers: &Layers, planner: &mut Planner) {
     }
     for end in layers.ends() {
         match end.line.kind {
-            LineKind::True | LineKind::Prong(North::True) => planner.keep_symbol(end.to),
-            LineKind::Magnetic | LineKind::Prong(North::Magnetic) => planner.keep_mark(end.to, REACH_MM),
+            LineKind::True | LineKind::Prong(North::True) => planner.keep_symbol(end.tip),
+            LineKind::Magnetic | LineKind::Prong(North::Magnetic) => planner.keep_mark(end.tip, REACH_MM),
             _ => {}
         }
         planner.avoid(steps(end.from, end.to));
@@ -132,8 +132,12 @@ fn grid_number(end: &LineEnd, planner: &mut Planner, scene: &mut Scene) {
     let place = |at: Point, dislike: u32| Place { at, align: Align::Centre, dislike };
     let ends = [place(end.from.along(way, -beyond), 0), place(end.to.along(way, beyond), 4)];
     let inside = (0..40).map(|step| f64::from(step) * 1.5).take_while(|mm| *mm < length).zip(40..);
+    let side = way.quarter_clockwise();
     let inside = inside.flat_map(|(mm, dislike)| {
-        [place(end.from.along(way, mm), dislike), place(end.to.along(way, -mm), dislike + 1)]
+        let (near, far) = (end.from.along(way, mm), end.to.along(way, -mm));
+        let aside = |at: Point| [at.along(side, line * 0.8), at.along(side, -line * 0.8)];
+        let [right, left] = aside(near);
+        [place(near, dislike), place(far, dislike + 1), place(right, dislike + 6), place(left, dislike + 6)]
     });
     planner.write(&wish, ends.into_iter().chain(inside), scene);
 }
@@ -158,17 +162,26 @@ fn letters(layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
         let wish = Wish { text, ink, emphasis: Emphasis::Strong, priority: Priority::High };
         let side = way.quarter_clockwise();
         let place = |along: f64, aside: f64, dislike: u32| Place {
-            at: end.to.along(way, along).along(side, aside),
+            at: end.tip.along(way, along).along(side, aside),
             align: Align::Centre,
             dislike,
         };
-        let places = (0..16).flat_map(|step: u32| {
-            let back = -1.5 * f64::from(step);
-            let aside = line * 1.1;
-            [place(back, aside, 2 * step), place(back, -aside, 2 * step + 1)]
+        let length = (end.from.x - end.tip.x).hypot(end.from.y - end.tip.y);
+        let down = (0..60).map(|step: u32| (step, 1.5 * f64::from(step))).take_while(|&(_, mm)| mm < length.max(12.0));
+        let places = down.flat_map(|(step, mm)| {
+            let (near, far) = (line * 1.1, line * 2.0);
+            [
+                place(-mm, near, 2 * step),
+                place(-mm, -near, 2 * step + 1),
+                place(-mm, far, 2 * step + 6),
+                place(-mm, -far, 2 * step + 7),
+            ]
         });
-        let tip = place(line * 0.9, 0.0, 0);
-        if planner.write(&wish, std::iter::once(tip).chain(places), scene).is_some() {
+        let beyond = (0..5).flat_map(|step: u32| {
+            let out = line * (0.9 + 0.5 * f64::from(step));
+            [0.0, 0.8, -0.8, 1.6, -1.6].map(|aside| place(out, aside * line, 3 * step + u32::from(aside != 0.0)))
+        });
+        if planner.write(&wish, beyond.chain(places), scene).is_some() {
             done.push(end.line.kind);
         }
     }

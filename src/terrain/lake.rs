@@ -1,0 +1,84 @@
+//! The lake in the hollow of the valley.
+use super::relief::Relief;
+use super::spot::{Spot, inside};
+
+/// The lake.
+#[derive(Clone, Debug)]
+pub(super) struct Lake {
+    /// Its shore, closed (the last corner joins the first).
+    pub(super) shore: Vec<Spot>,
+    /// The middle of it.
+    pub(super) middle: Spot,
+    /// How far the shore lies from it at most, in mm.
+    pub(super) reach_mm: f64,
+    /// Height of its water in m.
+    pub(super) level_m: f64,
+}
+
+/// Rays around a lake, every 15 degrees; written out, since only their being the same everywhere matters.
+const RAYS: [(f64, f64); 24] = [
+    (0.0, 1.0),
+    (0.258_819, 0.965_926),
+    (0.5, 0.866_025),
+    (0.707_107, 0.707_107),
+    (0.866_025, 0.5),
+    (0.965_926, 0.258_819),
+    (1.0, 0.0),
+    (0.965_926, -0.258_819),
+    (0.866_025, -0.5),
+    (0.707_107, -0.707_107),
+    (0.5, -0.866_025),
+    (0.258_819, -0.965_926),
+    (0.0, -1.0),
+    (-0.258_819, -0.965_926),
+    (-0.5, -0.866_025),
+    (-0.707_107, -0.707_107),
+    (-0.866_025, -0.5),
+    (-0.965_926, -0.258_819),
+    (-1.0, 0.0),
+    (-0.965_926, 0.258_819),
+    (-0.866_025, 0.5),
+    (-0.707_107, 0.707_107),
+    (-0.5, 0.866_025),
+    (-0.258_819, 0.965_926),
+];
+
+impl Lake {
+    /// Fills the hollow of the valley to just below the lowest place of its rim.
+    pub(super) fn fill(relief: &Relief) -> Lake {
+        let (hollow, reach_mm) = relief.hollow();
+        let middle = relief.climb(hollow, -1.0);
+        let bottom = relief.at(middle);
+        // The rim is lowest where the valley runs out of the hollow.
+        let lip = (0..=24)
+            .map(|step| relief.at(relief.on_axis(reach_mm * (0.3 + f64::from(step) / 24.0))))
+            .fold(bottom, f64::max);
+        // Clear of the contour lines, which stand at tens: a shore that runs along one would be mistaken for it.
+        let level_m = [1.0, 2.0, 3.0, 4.0]
+            .map(|below| lip - below)
+            .into_iter()
+            .find(|level| (2.0..=8.0).contains(&level.rem_euclid(10.0)))
+            .unwrap_or(lip - 1.0)
+            .max(bottom + 1.0);
+        let shore: Vec<Spot> = RAYS
+            .iter()
+            .map(|&way| {
+                let (mut wet, mut dry) = (0.0, 2.0);
+                while dry < reach_mm && relief.at(middle.along(way, dry)) < level_m {
+                    (wet, dry) = (dry, dry + 2.0);
+                }
+                for _ in 0..7 {
+                    let half = f64::midpoint(wet, dry);
+                    if relief.at(middle.along(way, half)) < level_m { wet = half } else { dry = half }
+                }
+                middle.along(way, wet)
+            })
+            .collect();
+        let reach_mm = shore.iter().map(|&at| at.distance_mm(middle)).fold(0.0, f64::max);
+        Lake { shore, middle, reach_mm, level_m }
+    }
+
+    pub(super) fn holds(&self, spot: Spot) -> bool {
+        spot.squared_mm(self.middle) <= self.reach_mm * self.reach_mm && inside(&self.shore, spot)
+    }
+}
