@@ -42,12 +42,13 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
         (Stage::Told, Some(told)) => verdict(told, asked, &mut lines),
         _ => field_row = Some(question(screen, asked, &mut lines)),
     }
-    // The strip stands under the question, where the eye goes with the number; a long explanation takes its place.
-    if matches!(&figure, Figure::Dial(dial) if dial.strip)
-        && lines.len() + usize::from(STRIP) < usize::from(text.height)
-    {
-        let under = u16::try_from(lines.len()).unwrap_or(0) + 1;
-        painter.strip(&figure, Rect { y: text.y + under, height: STRIP, ..text });
+    // The strip stands under the question, where the eye goes with the number. A question cannot be read without it; a
+    // long explanation can, and takes its place.
+    let fits = lines.len() + usize::from(STRIP) < usize::from(text.height);
+    if matches!(&figure, Figure::Dial(dial) if dial.strip) && (fits || screen.stage == Stage::Asking) {
+        let most = text.height.saturating_sub(STRIP + 1);
+        let under = u16::try_from(lines.len() + 1).unwrap_or(u16::MAX).min(most);
+        painter.strip(&figure, Rect { y: text.y + under, height: STRIP.min(text.height - under), ..text });
         text.height = under;
     }
     // The mark that there is more has a row of its own, so that it covers no word.
@@ -58,10 +59,10 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
         let mark = Rect { x: text.right().saturating_sub(14), y: text.bottom() - 1, width: 14, height: 1 };
         painter.put(mark, " ↓ more below ", Tone::Chosen);
     }
-    if let (Some((row, true)), Some(Entry::Typed(input))) = (field_row, screen.entries.get(screen.field)) {
-        if row >= first {
-            painter.cursor(text, row - first, input, FIELD);
-        }
+    if let (Some((row, true)), Some(Entry::Typed(input))) = (field_row, screen.entries.get(screen.field))
+        && row >= first
+    {
+        painter.cursor(text, row - first, input, FIELD);
     }
 }
 
