@@ -99,9 +99,6 @@ pub(super) struct PracticeArgs {
     /// As lines of text, for screen readers and pipes
     #[arg(long)]
     pub plain: bool,
-    /// No movement on the screen
-    #[arg(long)]
-    pub still: bool,
 }
 
 #[derive(Args, Debug)]

@@ -101,6 +101,8 @@ impl Conversion {
             grid_magnetic: given_angle("--gma", args.gma.as_deref())?.map(GridMagnetic::from_angle),
             convergence: None,
         };
+        // A place that cannot be read is told even where it is not needed.
+        let place = context.place_asked()?;
         let any_given = given.declination.is_some() || given.grid_magnetic.is_some();
         let mut conversion = Conversion { bearing: typed.typed, from, to, known: given.completed(), norths: None };
         if conversion.known.between(to, from).is_some() {
@@ -115,7 +117,7 @@ impl Conversion {
             };
             conversion.known = conversion.known.completed();
             conversion.norths = Some(norths);
-        } else if let Some(place) = context.place_asked()? {
+        } else if let Some(place) = place {
             // The place adds the convergence; the model, and with it the day, plays no part.
             let convergence = Utm::from_place(place.place()).ok().map(|utm| utm.convergence());
             conversion.known = Known { convergence, ..given }.completed();

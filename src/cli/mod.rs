@@ -19,6 +19,7 @@ use args::{Cli, Command};
 use clap::Parser;
 use context::Context;
 use fault::Fault;
+use std::io::Write;
 use std::process::ExitCode;
 
 /// Runs the program with the process's arguments. Exit 0 done, 1 could not, 2 bad usage or bad input, 3 the store.
@@ -33,7 +34,8 @@ pub fn run() -> ExitCode {
                 let _ = error.print();
             } else {
                 // What was typed stands in the message, and may hold what would speak to the terminal.
-                eprint!("{}", fault::clean(&error.render().to_string()));
+                // Where stderr is gone nobody can be told.
+                let _ = write!(std::io::stderr(), "{}", fault::clean(&error.render().to_string()));
             }
             return ExitCode::from(code);
         }

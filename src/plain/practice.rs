@@ -174,12 +174,18 @@ fn ask(desk: &mut Desk<'_>, practice: &mut Practice, field: &Field) -> io::Resul
         (None, Some(_)) => " Type list to hear them.",
         (None, None) => "",
     };
+    // The number it happens to stand at is no answer.
+    let mut turned = false;
     loop {
         match desk.hear(field, std::mem::take(&mut more))? {
             Heard::Answer(text) => match (&mut dial, read_turn(&text), text.to_lowercase().as_str()) {
                 (Some(dial), Some(clockwise), _) => {
+                    turned = true;
                     turn(dial, clockwise);
                     desk.say(&format!("Now the index line stands {}.", dial.index_in_words()))?;
+                }
+                (Some(_), None, "set") if !turned => {
+                    desk.say("The dial was not turned yet. Type a turn, like 20 clockwise, or the number.")?;
                 }
                 (Some(dial), None, "set") => return Ok(Some(dial.reading.degrees().to_string())),
                 _ => match field.check(&text) {

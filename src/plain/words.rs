@@ -2,7 +2,7 @@
 //! it makes sense alone when it is heard.
 
 use crate::problem::{Field, FieldKind, Figure, Step, Verdict};
-use crate::session::{GroundCard, Plan, Summary, Told, day_words, ground_words, weak_spot_words};
+use crate::session::{GroundCard, Plan, Summary, Told, day_words, ground_sentence, weak_spot_words};
 use jiff::civil::Date;
 
 /// Lists of words up to this long are read out with the question.
@@ -106,13 +106,9 @@ fn minutes_words(count: u32) -> String {
 /// Home ground, with what must be said about it.
 pub(super) fn ground_lines(ground: &GroundCard) -> Vec<String> {
     let mut lines = Vec::new();
-    if ground.home.angles.is_none() {
-        lines.push("Without home ground: declinations come from anywhere.".to_owned());
-    } else {
-        lines.push(format!("Home ground: {}.", ground_words(ground)));
-        if ground.home.invented {
-            lines.push("It is invented. Your leader can set the real one with: needlewise home set".to_owned());
-        }
+    lines.push(ground_sentence(ground));
+    if ground.home.invented {
+        lines.push("It is invented. Your leader can set the real one with: needlewise home set".to_owned());
     }
     lines.extend(ground.cautions.iter().cloned());
     lines

@@ -140,7 +140,9 @@ impl Code {
 }
 
 fn home_angle(text: &str) -> Result<Angle, CodeError> {
-    read_declination(text).map(|typed| typed.angle).map_err(|_| CodeError::Home(text.to_owned()))
+    // A code always writes the letter: without it a lost minus sign would turn west into east.
+    let typed = read_declination(text).ok().filter(|typed| typed.lettered);
+    typed.map(|typed| typed.angle).ok_or_else(|| CodeError::Home(text.to_owned()))
 }
 
 impl fmt::Display for Code {

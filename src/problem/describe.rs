@@ -3,7 +3,7 @@
 //! The words give what an eye would take from the drawing, no more: on a dial the neighbouring numbers and the ticks
 //! between, not the number that is asked for; what one tick is worth is for the reader to find, as it is for an eye.
 
-use super::{DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
+use super::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
 use crate::angle::{Angle, North, Point, PointSet, three_figures};
 use std::fmt::Write;
 
@@ -162,7 +162,7 @@ fn line_words(line: &SketchLine, norths: &[NorthLine], lines: &[SketchLine]) -> 
             let _ = write!(out, "{} {}", relation(line.at, north.at), north_name(north.north));
         }
     }
-    if let Some((north, text)) = &line.arc {
+    if let Some(Arc { from: north, text, .. }) = &line.arc {
         let from = north_name(*north);
         let _ = if *text == line.label {
             write!(out, ", counted from {from}")

@@ -202,10 +202,14 @@ fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], room: Rect, scene: &m
         .iter()
         .enumerate()
         .filter_map(|(place, line)| {
-            let (north, text) = line.arc.as_ref()?;
+            let arc = line.arc.as_ref()?;
             let reach = 0.45 + 0.2 * place as f64;
-            let ink = if line.role == LineRole::Given { kind(*north).ink() } else { look(line.role).0 };
-            Some(Turn { from: direction(at(*north)), to: direction(line.at), reach, ink, text: text.clone() })
+            let ink = if line.role == LineRole::Given { kind(arc.from).ink() } else { look(line.role).0 };
+            let (start, end) = (at(arc.from), line.at);
+            let back = arc.shorter && (end - start).wrapped_half().degrees() < 0.0;
+            let (from, to) = if back { (end, start) } else { (start, end) };
+            let (from, to) = (direction(from), direction(to));
+            Some(Turn { from, to, counterclockwise: back, reach, ink, text: arc.text.clone() })
         })
         .collect();
     let sketch = Sketch {
@@ -239,7 +243,14 @@ fn draw_turn(figure: &TurnFigure, room: Rect, scene: &mut Scene) {
         // Arcs are drawn clockwise; a counterclockwise turn runs the other way, from its end.
         let (start, end) = (figure.from, figure.from + turn);
         let (from, to) = if turn.degrees() < 0.0 { (end, start) } else { (start, end) };
-        Turn { from: direction(from), to: direction(to), reach, ink: look(role).0, text }
+        Turn {
+            from: direction(from),
+            to: direction(to),
+            counterclockwise: turn.degrees() < 0.0,
+            reach,
+            ink: look(role).0,
+            text,
+        }
     };
     let right = figure.turn.map(|turn| arc(turn, 0.5, LineRole::Right, format!("{}°", turn.abs().degrees())));
     let learner = figure.learner.map(|turn| arc(turn, 0.75, LineRole::Learner, "you".to_owned()));
@@ -266,6 +277,9 @@ fn draw_rose(names: u8, marked: &[SketchLine], room: Rect, scene: &mut Scene) {
         _ => PointSet::ThirtyTwo,
     };
     let near = |a: Angle, b: Angle| (a - b).wrapped_half().abs().degrees() < 1.0;
+    // Long labels at the sides need more room than the rose leaves by itself.
+    let longest = marked.iter().map(|mark| mark.label.chars().count()).max().unwrap_or(0).max(3) as f64;
+    let across = room.width / 2.0 - (longest - 3.0) * TEXT_MM / 2.0;
     let mut points: Vec<RosePoint> = set
         .points()
         .filter(|point| !marked.iter().any(|mark| near(mark.at, point.angle())))
@@ -283,7 +297,7 @@ fn draw_rose(names: u8, marked: &[SketchLine], room: Rect, scene: &mut Scene) {
         rank: PointRank::Main,
         mark: Some(look(mark.role).0),
     }));
-    Rose { centre, radius_mm: (room.width.min(room.height) / 2.0).max(1.0), text_mm: TEXT_MM, points }.draw(scene);
+    Rose { centre, radius_mm: across.min(room.height / 2.0).max(1.0), text_mm: TEXT_MM, points }.draw(scene);
 }
 
 const fn rank(point: CompassPoint) -> PointRank {

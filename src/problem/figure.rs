@@ -84,6 +84,31 @@ pub enum LineRole {
     Learner,
 }
 
+/// An arc of a sketch, from a north to a line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Arc {
+    /// The north it begins at.
+    pub from: North,
+    /// What is written at it.
+    pub text: String,
+    /// Whether it goes the shorter way round, as a difference does; a bearing goes clockwise.
+    pub shorter: bool,
+}
+
+impl Arc {
+    /// A bearing: clockwise, however far.
+    #[must_use]
+    pub const fn bearing(from: North, text: String) -> Arc {
+        Arc { from, text, shorter: false }
+    }
+
+    /// A difference: the shorter way round.
+    #[must_use]
+    pub const fn difference(from: North, text: String) -> Arc {
+        Arc { from, text, shorter: true }
+    }
+}
+
 /// A direction in a sketch.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SketchLine {
@@ -94,7 +119,7 @@ pub struct SketchLine {
     /// What is written at its end.
     pub label: String,
     /// The north from which an arc is drawn to this line, and what is written at the arc.
-    pub arc: Option<(North, String)>,
+    pub arc: Option<Arc>,
 }
 
 /// A turn from one bearing to another.
@@ -110,4 +135,19 @@ pub struct TurnFigure {
     pub turn: Option<Angle>,
     /// The signed turn that the learner answered, clockwise positive, from the same first bearing; none in a question.
     pub learner: Option<Angle>,
+}
+
+impl Figure {
+    /// The same without what the learner answered: after a right answer it would only look like a mistake.
+    #[must_use]
+    pub fn without_learner(mut self) -> Figure {
+        match &mut self {
+            Figure::None | Figure::Prongs(_) => {}
+            Figure::Dial(dial) => dial.learner = None,
+            Figure::Sketch { lines, .. } => lines.retain(|line| line.role != LineRole::Learner),
+            Figure::Turn(turn) => turn.learner = None,
+            Figure::Rose { marked, .. } => marked.retain(|mark| mark.role != LineRole::Learner),
+        }
+        self
+    }
 }

@@ -32,15 +32,17 @@ pub fn judge(outline: &Outline, texts: &[&str]) -> Result<Judgement, AnswerError
         *slot = off.is_finite().then_some(off).filter(|_| !matches!(given, Value::Word(_)));
     }
 
+    // A number off the circle is never right, however near; it may be what forgetting to wrap gives.
+    let off = off_circle(fields, &given.answer);
     let named = |id: MixupId| Verdict::Mixup(id);
     let verdict = if given.wrong_north {
         named(WRONG_NORTH.id)
-    } else if question.same(&given.answer, right) {
+    } else if off.is_none() && question.same(&given.answer, right) {
         Verdict::Right
     } else if let Some(mixup) = outline.mixups.iter().find(|mixup| question.same(&given.answer, &mixup.answer)) {
         named(mixup.id)
     } else {
-        if let Some(error) = off_circle(fields, &given.answer) {
+        if let Some(error) = off {
             return Err(error);
         }
         Verdict::Unrecognised(slip(fields, &given.answer, right))

@@ -24,7 +24,7 @@ pub use answer::{Answer, Value};
 pub use code::{Code, CodeError, GENERATION, HomeAngles};
 pub use draw::Draw;
 pub use drawing::{STRIP_MM, TEXT_MM};
-pub use figure::{DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
+pub use figure::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
 pub use generate::{Fact, FactValue, Generator, Mixup, MixupList, Outline, Paths, Problem, ProblemError, Skill, Step};
 pub use json::{AnswerJson, ProblemJson, VerdictJson};
 pub use judge::{Judgement, judge};

@@ -62,7 +62,7 @@ fn on_dial(angle: Angle) -> String {
 }
 
 fn mils(number: f64, north: North) -> String {
-    format!("{} mil {}", plain(number), north.letter())
+    format!("{} mils {}", plain(number), north.letter())
 }
 
 /// At most two decimals, no trailing zeros, a real minus sign.
@@ -91,7 +91,7 @@ mod tests {
             (FieldKind::EastWest, Value::degrees(-13.5), "13°30′ W"),
             (FieldKind::Degrees, Value::degrees(7.0), "7°"),
             (FieldKind::Minutes, Value::Number(30.0), "30′"),
-            (FieldKind::Mils(North::Magnetic), Value::Number(1600.0), "1600 mil M"),
+            (FieldKind::Mils(North::Magnetic), Value::Number(1600.0), "1600 mils M"),
             (FieldKind::Choice(&["clockwise"]), Value::Word("clockwise"), "clockwise"),
         ];
         for (kind, value, words) in cases {

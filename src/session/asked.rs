@@ -3,7 +3,7 @@
 use super::plan::{HomeGround, Plan};
 use crate::drill::DrillGround;
 use crate::learner::{Choice, Fading};
-use crate::problem::{Code, Draw, Figure, HomeAngles, Level, Problem, Skill, Step};
+use crate::problem::{Code, Draw, Fact, Figure, HomeAngles, Level, Problem, Skill, Step};
 use crate::skills;
 
 /// Seeds of practice have at most six figures, so that a code is short enough to type.
@@ -11,6 +11,8 @@ const SEEDS: u32 = 1_000_000;
 /// How many seeds are tried for a problem that exposes the wanted mix-up, is new in this session and has the wanted
 /// declination; after that any problem of the skill will do.
 const TRIES: u32 = 96;
+/// How many seeds are tried for an example that is not the problem itself.
+const EXAMPLE_TRIES: u32 = 16;
 /// A declination below this is mixed with more others: it can expose little.
 const SMALL_DECLINATION_DEG: f64 = 3.0;
 
@@ -58,7 +60,7 @@ pub(super) fn draw_problem(
     choice: &Choice,
     level: Level,
     draw: &mut Draw,
-    used: &[Code],
+    used: &[Vec<Fact>],
 ) -> Option<(Problem, &'static dyn Skill)> {
     let skill = skills::find(choice.skill.id)?;
     let mut fallback = None;
@@ -72,7 +74,7 @@ pub(super) fn draw_problem(
         let exposes = choice.expose.is_none_or(|wanted| {
             attempt > TRIES / 2 || problem.outline.mixups.iter().any(|mixup| mixup.id == wanted.id)
         });
-        if exposes && plan.side.allows(&problem.facts) && !used.contains(&problem.code) {
+        if exposes && plan.side.allows(&problem.facts) && !used.contains(&problem.facts) {
             return Some((problem, skill));
         }
         fallback = fallback.or(Some(problem));
@@ -102,8 +104,12 @@ pub(super) fn support(
 ) -> Support {
     match fading {
         Fading::Example if !example_shown => {
-            let code = Code { seed: u64::from(draw.below(SEEDS)), ..problem.code };
-            skill.problem(&code).map_or(Support::Bare, |example| Support::Example(Box::new(example)))
+            // Another problem than the one asked, which small level 1 skills do draw again.
+            let another = (0..EXAMPLE_TRIES).find_map(|_| {
+                let code = Code { seed: u64::from(draw.below(SEEDS)), ..problem.code };
+                skill.problem(&code).ok().filter(|example| example.facts != problem.facts)
+            });
+            another.map_or(Support::Bare, |example| Support::Example(Box::new(example)))
         }
         Fading::Example | Fading::Blanks => Support::Blanks(with_blanks(&problem.steps)),
         Fading::HintAfterError => reminder.map_or(Support::Bare, Support::Reminder),

@@ -20,4 +20,4 @@ pub use plan::{HomeGround, Plan};
 pub use practice::{Pending, Practice, Sitting};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, not_judged};
-pub use words::{SAFETY, day_words, days_words, ground_words};
+pub use words::{SAFETY, day_words, days_words, ground_sentence, ground_words};

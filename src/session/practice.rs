@@ -9,12 +9,12 @@ use super::plan::Plan;
 use super::summary::{Summary, Tallies};
 use super::told::Told;
 use crate::learner::{self, Allowed, Beliefs, Change, Reason, Recent, Selection, SkillBelief};
-use crate::problem::{AnswerError, Code, Draw, GENERATION, Judgement, Level, Verdict, judge};
+use crate::problem::{AnswerError, Draw, Fact, GENERATION, Judgement, Level, Verdict, judge};
 use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
 
-/// How many codes of this session are kept so that they do not come again.
+/// How many problems of this session are kept so that they do not come again.
 const USED_MOST: usize = 400;
 
 /// Who practises, when.
@@ -55,7 +55,7 @@ pub struct Practice {
     asked: Option<Asked>,
     asked_at: Timestamp,
     told: Option<Told>,
-    used: Vec<Code>,
+    used: Vec<Vec<Fact>>,
     examples_shown: Vec<(&'static str, Level)>,
     reminder: Option<(&'static str, &'static str)>,
     tallies: Tallies,
@@ -155,7 +155,7 @@ impl Practice {
             self.examples_shown.push(key);
         }
         if self.used.len() < USED_MOST {
-            self.used.push(problem.code);
+            self.used.push(problem.facts.clone());
         }
         let figure = skill.figure(&problem.code).unwrap_or_default();
         self.asked_at = now;
@@ -258,7 +258,7 @@ fn reason_words(reason: Reason, plan: &Plan) -> String {
 
 fn note(change: &Change) -> Option<String> {
     if change.named.is_some() {
-        return Some("This is a weak spot now. The next session opens with it.".to_owned());
+        return Some("This is a weak spot now. The next day opens with it.".to_owned());
     }
     if let Some(mixup) = change.cleared {
         return Some(format!("No longer a weak spot: that you {} has not come back.", mixup.said));

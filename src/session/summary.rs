@@ -73,7 +73,7 @@ impl Tallies {
             .iter()
             .filter_map(|(skill, asked, right)| {
                 let belief = beliefs.skill(skill.id)?;
-                let surer = *right > 0 && belief.known() > before(skill.id) + 0.05;
+                let surer = *right * 2 > *asked && belief.known() > before(skill.id) + 0.05;
                 Some(SkillLine { skill, asked: *asked, right: *right, state: belief.state(day), surer })
             })
             .collect();

@@ -45,7 +45,10 @@ impl Told {
             paths: listed.map(|id| skill.paths(code, id)).transpose()?,
             mend: meta.map(|meta| meta.mend),
             steps: problem.steps.clone(),
-            figure: skill.explanation(code, Some(&judgement.given))?,
+            figure: match judgement.verdict {
+                Verdict::Right => skill.explanation(code, Some(&judgement.given))?.without_learner(),
+                _ => skill.explanation(code, Some(&judgement.given))?,
+            },
             note: None,
         })
     }
@@ -57,7 +60,7 @@ fn headline(judgement: &Judgement, mixup: Option<&MixupMeta>) -> String {
         (Verdict::Mixup(_), Some(mixup)) => format!("Not right: you {}.", mixup.said),
         (Verdict::Mixup(id), None) => format!("Not right: {id}."),
         (Verdict::Unrecognised(Some(slip)), _) => format!("Not right. It looks like {}.", slip.words()),
-        (Verdict::Unrecognised(None), _) => "Not right. No mix-up that is known gives this.".to_owned(),
+        (Verdict::Unrecognised(None), _) => "Not right. The steps show the way.".to_owned(),
     }
 }
 

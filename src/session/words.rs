@@ -12,6 +12,16 @@ pub fn ground_words(ground: &GroundCard) -> String {
     format!("{}, declination {}", ground.home.name, ground.declination)
 }
 
+/// Where problems are set, as a sentence.
+#[must_use]
+pub fn ground_sentence(ground: &GroundCard) -> String {
+    if ground.home.angles.is_some() {
+        format!("Problems are set on {}.", ground_words(ground))
+    } else {
+        format!("{} gives no declination for today, so problems take theirs from anywhere.", ground.home.name)
+    }
+}
+
 /// A day in words, seen from today: `today`, `tomorrow`, `in 5 days (2026-12-01)`.
 #[must_use]
 pub fn day_words(day: Date, today: Date) -> String {

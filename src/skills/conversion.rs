@@ -8,7 +8,7 @@ use super::common::{
 use crate::angle::{Angle, North};
 use crate::problem::Draw;
 use crate::problem::{
-    Answer, Field, FieldKind, Figure, HomeAngles, Level, LineRole, MixupId, MixupList, NorthLine, Paths, Question,
+    Answer, Arc, Field, FieldKind, Figure, HomeAngles, Level, LineRole, MixupId, MixupList, NorthLine, Paths, Question,
     SketchLine, Step, Value,
 };
 
@@ -221,11 +221,11 @@ impl Conversion {
             role: LineRole::Given,
             at: self.drawn(f64::from(map_number) / 10.0),
             label: label(self.from, self.given()),
-            arc: Some((self.given(), label(self.from, self.given()))),
+            arc: Some(Arc::bearing(self.given(), label(self.from, self.given()))),
         }];
         if let Some(given) = given {
             let right = wrap(self.from + self.change());
-            lines[0].arc = Some((self.wanted(), label(right, self.wanted())));
+            lines[0].arc = Some(Arc::bearing(self.wanted(), label(right, self.wanted())));
             if let [Value::Angle(typed)] = given.values() {
                 let base = if self.wanted() == North::Magnetic { self.offset } else { 0 };
                 lines.push(SketchLine {

@@ -10,7 +10,8 @@ use super::common::{
 };
 use crate::angle::{Angle, North};
 use crate::problem::{
-    Answer, Field, FieldKind, Figure, LineRole, MixupId, MixupList, NorthLine, Paths, Question, SketchLine, Step, Value,
+    Answer, Arc, Field, FieldKind, Figure, LineRole, MixupId, MixupList, NorthLine, Paths, Question, SketchLine, Step,
+    Value,
 };
 
 /// A line of the map and where magnetic north lies from it.
@@ -180,7 +181,7 @@ impl Setting {
                 role: LineRole::Right,
                 at: Angle::ZERO,
                 label: "the line".to_owned(),
-                arc: Some((North::Magnetic, figures(self.dial()))),
+                arc: Some(Arc::bearing(North::Magnetic, figures(self.dial()))),
             });
             if let [Value::Angle(typed)] = given.values() {
                 // Near north the learner's line is enlarged like the offset, so that the drawn angles stay in proportion.

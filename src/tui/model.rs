@@ -2,6 +2,7 @@
 
 use super::screens::{drills::DrillList, end::EndPage, ground::GroundPage, page::LearnerPage, placement::Placing};
 use super::screens::{practice::PracticeScreen, who::Who};
+use super::scroll::Scroll;
 use super::theme::Theme;
 use crate::session::{GroundCard, Plan};
 use crate::store::Learner;
@@ -51,7 +52,7 @@ pub struct Model {
     /// The drills, as found when the list was opened last.
     pub offers: Vec<Offer>,
     /// Whether the help lies over the screen, and how far it is scrolled.
-    pub help: Option<u16>,
+    pub help: Option<Scroll>,
     /// A message on the line above the keys, until the next key.
     pub notice: Option<String>,
 }

@@ -1,13 +1,14 @@
 //! Painting: lines of wrapped text, fields, lists, figures.
 
 use super::input::Input;
+use super::scroll::Scroll;
 use super::theme::{Theme, Tone};
 use crate::angle::Angle;
 use crate::problem::{DialFigure, Figure, TEXT_MM};
 use crate::scene::Scene;
 use crate::scene::cells::{CellCanvas, Charset};
 use crate::session::GroundCard;
-pub use crate::session::{SAFETY, day_words, days_words, ground_words};
+pub use crate::session::{SAFETY, day_words, days_words};
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -257,13 +258,13 @@ impl<'a, 'b> Painter<'a, 'b> {
 
     /// Lines from the top of an area; what does not fit is left out.
     pub fn lines(&mut self, lines: Lines, area: Rect) {
-        self.lines_from(lines, area, 0);
+        self.lines_from(lines, area, &Scroll::default());
     }
 
-    /// Lines from the given one on; gives back how many there are beyond the area's end.
-    pub fn lines_from(&mut self, lines: Lines, area: Rect, first: usize) -> usize {
+    /// Lines as far down as they are scrolled; gives back the first one shown and how many there are beyond the area's end.
+    pub fn lines_from(&mut self, lines: Lines, area: Rect, scroll: &Scroll) -> (usize, usize) {
         let height = usize::from(area.height);
-        let first = first.min(lines.lines.len().saturating_sub(height));
+        let first = scroll.first_of(lines.lines.len(), height);
         for (row, line) in (0..area.height).zip(lines.lines.iter().skip(first)) {
             let mut left = Rect { y: area.y + row, height: 1, ..area };
             for (text, style) in line {
@@ -272,12 +273,16 @@ impl<'a, 'b> Painter<'a, 'b> {
                 left.width -= used;
             }
         }
-        lines.lines.len().saturating_sub(first + height)
+        (first, lines.lines.len().saturating_sub(first + height))
     }
 
-    /// Shows the terminal's cursor in a field that stands on a line of the area.
-    pub fn cursor(&mut self, area: Rect, row: usize, input: &Input) {
-        let x = area.x.saturating_add(2).saturating_add(input.column()).min(area.right().saturating_sub(1));
+    /// Shows the terminal's cursor in a field that stands on a line of the area and is so wide.
+    pub fn cursor(&mut self, area: Rect, row: usize, input: &Input, width: u16) {
+        // A long text shows its end; its hidden start moves the cursor along.
+        let width = width.min(area.width.saturating_sub(2));
+        let all = u16::try_from(input.text().width()).unwrap_or(u16::MAX);
+        let column = input.column().saturating_sub(all.saturating_sub(width));
+        let x = area.x.saturating_add(2).saturating_add(column).min(area.right().saturating_sub(1));
         let y = area.y.saturating_add(u16::try_from(row).unwrap_or(u16::MAX));
         if y < area.bottom() {
             self.frame.set_cursor_position(Position { x, y });

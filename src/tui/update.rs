@@ -7,6 +7,7 @@ use super::screens::page::LearnerPage;
 use super::screens::practice::PracticeScreen;
 use super::screens::who::Who;
 use super::screens::{drills, end, ground, page, placement, practice, who};
+use super::scroll::Scroll;
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 use jiff::Timestamp;
 
@@ -34,18 +35,21 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
         return vec![Cmd::Quit];
     }
     model.notice = None;
-    if let Some(scroll) = model.help {
-        model.help = match key.code {
-            KeyCode::Down => Some(scroll.saturating_add(1)),
-            KeyCode::Up => Some(scroll.saturating_sub(1)),
-            KeyCode::PageDown => Some(scroll.saturating_add(10)),
-            KeyCode::PageUp => Some(scroll.saturating_sub(10)),
-            _ => None,
-        };
+    // Some terminals send Ctrl-H for Backspace.
+    let backspace = key.modifiers.contains(KeyModifiers::CONTROL) && key.code == KeyCode::Char('h');
+    let key = if backspace { KeyEvent::from(KeyCode::Backspace) } else { key };
+    if let Some(scroll) = &model.help {
+        match key.code {
+            KeyCode::Down => scroll.by(1),
+            KeyCode::Up => scroll.by(-1),
+            KeyCode::PageDown => scroll.by(10),
+            KeyCode::PageUp => scroll.by(-10),
+            _ => model.help = None,
+        }
         return Vec::new();
     }
     if matches!(key.code, KeyCode::Char('?') | KeyCode::F(1)) {
-        model.help = Some(0);
+        model.help = Some(Scroll::default());
         return Vec::new();
     }
     if key.code == KeyCode::F(2) {
@@ -65,6 +69,9 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
 }
 
 fn on_paste(model: &mut Model, text: &str) -> Vec<Cmd> {
+    if model.help.is_some() {
+        return Vec::new();
+    }
     model.notice = None;
     match &mut model.screen {
         Screen::Who(screen) => screen.paste(text),

@@ -35,7 +35,7 @@ pub fn view(model: &Model, frame: &mut Frame<'_>) {
         Screen::Drills(_) => drills::KEYS,
         Screen::Ground(screen) => ground::keys(screen),
     };
-    if let Some(scroll) = model.help {
+    if let Some(scroll) = &model.help {
         help::view(model, scroll, &mut painter, body);
     } else {
         match &model.screen {

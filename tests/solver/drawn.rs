@@ -4,7 +4,7 @@ use super::facts::{Dir, EXACT, Facts};
 use super::norths::PRINTED;
 use super::shown::{Shown, tokens};
 use needlewise::angle::{Angle, North};
-use needlewise::problem::{DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine};
+use needlewise::problem::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine};
 
 fn same(facts: &Facts, what: &str, drawn: f64, told: f64) {
     assert!(Dir::at(drawn).turn_to(Dir::at(told)).abs() < EXACT, "{}: {what} {drawn}, not {told}", facts.code);
@@ -151,7 +151,7 @@ fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine]) {
         if let Some(bearing) = facts.maybe(name) {
             let [line] = lines else { panic!("{}: one line expected", facts.code) };
             assert_eq!(tokens(&line.label)[0].shown, Shown::Bearing(bearing, letter), "{}: {}", facts.code, line.label);
-            if let Some((north, text)) = &line.arc {
+            if let Some(Arc { from: north, text, .. }) = &line.arc {
                 assert_eq!((north.letter(), text), (letter, &line.label), "{}", facts.code);
             }
             if let (Some(angle), Some(magnetic)) = (angle, at(North::Magnetic)) {

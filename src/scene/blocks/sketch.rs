@@ -30,13 +30,15 @@ pub struct SketchLine {
     pub name: String,
 }
 
-/// A clockwise turn, drawn as an arc with an arrow head.
+/// A turn, drawn as an arc with an arrow head.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Turn {
-    /// Where it begins.
+    /// The counterclockwise end of the arc.
     pub from: Direction,
-    /// Where it ends, clockwise from there.
+    /// The clockwise end of the arc.
     pub to: Direction,
+    /// Whether the turn goes counterclockwise: its head is at `from` then.
+    pub counterclockwise: bool,
     /// How far out it runs, as part of the sketch's lines, 0 to 1.
     pub reach: f64,
     /// Its role.
@@ -131,10 +133,15 @@ impl Sketch {
         // An arrow head only where the arc is longer than the head.
         let head = self.text_mm * 0.8;
         if sweep_degrees(turn.from, turn.to).to_radians() * radius > head * 2.0 {
-            let at = centre.along(turn.to, radius);
+            let end = if turn.counterclockwise { turn.from } else { turn.to };
+            let at = centre.along(end, radius);
             // The head follows the chord of its own length, not the tangent: it sits on the curve.
             let back = Direction::from_degrees_clockwise_from_up((head / radius / 2.0).to_degrees());
-            let toward = turn.to.turned_by(back.mirrored()).quarter_clockwise();
+            let toward = if turn.counterclockwise {
+                end.turned_by(back).quarter_counterclockwise()
+            } else {
+                end.turned_by(back.mirrored()).quarter_clockwise()
+            };
             scene.add(Mark::new(MarkKind::ArrowHead, at, head, turn.ink).toward(toward));
         }
         if !turn.text.is_empty() {

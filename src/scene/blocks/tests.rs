@@ -237,7 +237,14 @@ fn sketch((cols, rows): (u16, u16), magnetic: f64, right: f64, learner: f64) -> 
     let (mut scene, rect, text_mm) = sheet(cols, rows);
     let north = |kind, at, name: &str| NorthLine { kind, direction: degrees(at), name: name.into() };
     let line = |at, ink, dash, name: &str| SketchLine { direction: degrees(at), ink, dash, name: name.into() };
-    let turn = |from, reach, ink, text: String| Turn { from: degrees(from), to: degrees(right), reach, ink, text };
+    let turn = |from, reach, ink, text: String| Turn {
+        from: degrees(from),
+        to: degrees(right),
+        counterclockwise: false,
+        reach,
+        ink,
+        text,
+    };
     Sketch {
         rect,
         text_mm,

@@ -2,7 +2,7 @@
 
 use super::{Asked, Item};
 use crate::angle::{Angle, North};
-use crate::problem::{Answer, Figure, LineRole, NorthLine, SketchLine, Value};
+use crate::problem::{Answer, Arc, Figure, LineRole, NorthLine, SketchLine, Value};
 use crate::skills::common::{Tenths, angle, push_number, push_size};
 
 impl Item {
@@ -24,13 +24,18 @@ impl Item {
                 role: LineRole::Given,
                 at: line,
                 label,
-                arc: given.is_some().then_some((North::Magnetic, off)),
+                arc: given.is_some().then_some(Arc::difference(North::Magnetic, off)),
             });
         } else {
             lines.push(SketchLine { role: LineRole::Given, at: needle, label: "the line".to_owned(), arc: None });
         }
         if let (Asked::Dial, Some([Value::Angle(typed)])) = (&self.asked, given.map(Answer::values)) {
-            let at = (*typed + needle).wrapped();
+            // Drawn on the scale of the drawing, where the declination is wider than it is.
+            let declination = f64::from(self.declination) / 10.0;
+            let off = typed.wrapped_half();
+            let near = declination != 0.0 && off.abs().degrees() <= 2.0 * declination.abs();
+            let wide = if near { off * (needle.degrees() / declination) } else { off };
+            let at = (wide + needle).wrapped();
             lines.push(SketchLine { role: LineRole::Learner, at, label: "you".to_owned(), arc: None });
         }
         Figure::Sketch { norths, lines }

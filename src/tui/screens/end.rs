@@ -7,6 +7,7 @@ use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
 use crate::tui::paint::{Lines, Painter};
+use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
 use crossterm::event::{KeyCode, KeyEvent};
 use jiff::Timestamp;
@@ -23,8 +24,10 @@ pub struct EndPage {
     pub title: String,
     /// Why it ended, when it ended by itself: no full stop.
     pub ended: Option<String>,
+    /// Whether the last answer could not be written.
+    pub lost: bool,
     /// How far it is scrolled.
-    pub scroll: u16,
+    pub scroll: Scroll,
 }
 
 /// What can happen here.
@@ -57,10 +60,11 @@ impl EndPage {
         };
         EndPage {
             ended: ended.filter(|_| by_itself),
+            lost: screen.unsaved.is_some(),
             summary: screen.practice.summary(),
             title: screen.practice.plan().title.clone(),
             learner: screen.learner,
-            scroll: 0,
+            scroll: Scroll::default(),
         }
     }
 }
@@ -88,7 +92,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         Msg::Again => return vec![Cmd::Open(id, None)],
         Msg::Page => return vec![Cmd::Look(id)],
         Msg::Drills => return vec![Cmd::Drills(page.learner.clone(), model.ground.home.clone())],
-        Msg::Scroll(by) => page.scroll = page.scroll.saturating_add_signed(i16::try_from(by).unwrap_or(0)),
+        Msg::Scroll(by) => page.scroll.by(by),
         Msg::Who => return vec![Cmd::LoadLearners],
         Msg::Quit => return vec![Cmd::Quit],
     }
@@ -100,7 +104,7 @@ pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: 
     let summary = &page.summary;
     let mut lines = Lines::new(model.theme, area.width);
     if summary.answered == 0 {
-        lines.title("Nothing answered yet.");
+        lines.title("Nothing answered this time.");
         lines.gap();
         lines.text("Enter begins a practice; d lists the drills.");
     } else {
@@ -111,8 +115,9 @@ pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: 
             1 => ", one after a hint".to_owned(),
             count => format!(", {count} after a hint"),
         };
+        let kept = if page.lost { "" } else { " Everything is kept." };
         let problems = if summary.answered == 1 { "problem" } else { "problems" };
-        lines.text(&format!("{} {problems}, {} right{hinted}. Everything is kept.", summary.answered, summary.right));
+        lines.text(&format!("{} {problems}, {} right{hinted}.{kept}", summary.answered, summary.right));
         lines.gap();
         for line in &summary.skills {
             let surer = if line.surer { "surer than before" } else { "" };
@@ -141,7 +146,14 @@ pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: 
             lines.text(&format!("Come back: {}.", crate::tui::paint::day_words(day, model.day)));
         }
     }
-    painter.lines_from(lines, area, usize::from(page.scroll));
+    if page.lost {
+        lines.gap();
+        lines.tone(
+            Tone::Caution,
+            "Your last answer could not be written down and is lost. What came before it is kept.",
+        );
+    }
+    painter.lines_from(lines, area, &page.scroll);
 }
 
 /// The keys on the bottom line.

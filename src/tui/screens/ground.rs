@@ -5,6 +5,7 @@ use crate::tui::input::Input;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
 use crate::tui::paint::{self, Lines, Painter};
+use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
 use crossterm::event::{KeyCode, KeyEvent};
 use ratatui::layout::Rect;
@@ -14,6 +15,8 @@ use ratatui::layout::Rect;
 pub struct GroundPage {
     /// The place being typed.
     pub place: Option<Input>,
+    /// How far the text is scrolled.
+    pub scroll: Scroll,
 }
 
 /// What can happen here.
@@ -25,6 +28,8 @@ pub enum Msg {
     Type(KeyEvent),
     /// The place is typed.
     Typed,
+    /// Scroll the text.
+    Scroll(i32),
     /// Stop typing, or go back.
     Back,
     /// Leave.
@@ -38,10 +43,12 @@ impl GroundPage {
         match (&self.place, key.code) {
             (_, KeyCode::Esc) => Some(Msg::Back),
             (Some(_), KeyCode::Enter) => Some(Msg::Typed),
-            (Some(_), _) => Some(Msg::Type(key)),
             (None, KeyCode::Char('s')) => Some(Msg::Set),
+            (_, KeyCode::Down) => Some(Msg::Scroll(1)),
+            (_, KeyCode::Up) => Some(Msg::Scroll(-1)),
             (None, KeyCode::Enter) => Some(Msg::Back),
             (None, KeyCode::Char('q')) => Some(Msg::Quit),
+            (Some(_), _) => Some(Msg::Type(key)),
             (None, _) => None,
         }
     }
@@ -58,6 +65,7 @@ impl GroundPage {
 pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     let Screen::Ground(page) = &mut model.screen else { return Vec::new() };
     match msg {
+        Msg::Scroll(by) => page.scroll.by(by),
         Msg::Set => page.place = Some(Input::default()),
         Msg::Type(key) => {
             if let Some(place) = &mut page.place {
@@ -77,6 +85,8 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     Vec::new()
 }
 
+/// Cells of the field for a place.
+const PLACE: u16 = 44;
 /// What home ground is called while it has no name.
 const UNNAMED: &str = "Home ground";
 
@@ -124,7 +134,7 @@ pub fn view(page: &GroundPage, model: &Model, painter: &mut Painter<'_, '_>, are
     match &page.place {
         Some(place) => {
             lines.title("Where is it?");
-            let row = lines.field(place, 44);
+            let row = lines.field(place, usize::from(PLACE));
             lines.quiet("Latitude, longitude (46.8, 8.2) or UTM (32T 691000 5265000) or MGRS (32TMT1234567890).");
             cursor = Some((row, place));
         }
@@ -145,9 +155,9 @@ pub fn view(page: &GroundPage, model: &Model, painter: &mut Painter<'_, '_>, are
         Tone::Caution,
         "The map in your hand comes first: use the numbers printed on it where they differ from these.",
     );
-    painter.lines(lines, text);
-    if let Some((row, place)) = cursor {
-        painter.cursor(text, row, place);
+    let (first, _) = painter.lines_from(lines, text, &page.scroll);
+    if let Some((row, place)) = cursor.filter(|(row, _)| *row >= first) {
+        painter.cursor(text, row - first, place, PLACE);
     }
 }
 
@@ -156,6 +166,6 @@ pub fn view(page: &GroundPage, model: &Model, painter: &mut Painter<'_, '_>, are
 pub const fn keys(page: &GroundPage) -> &'static [(&'static str, &'static str)] {
     match page.place {
         Some(_) => &[("Enter", "set it"), ("Esc", "stop")],
-        None => &[("s", "set the place"), ("Esc", "back"), ("q", "leave")],
+        None => &[("s", "set the place"), ("↑ ↓", "scroll"), ("Esc", "back"), ("q", "leave")],
     }
 }

@@ -3,6 +3,7 @@
 use crate::skills;
 use crate::tui::model::Model;
 use crate::tui::paint::{Lines, Painter};
+use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
 use ratatui::layout::Rect;
 
@@ -34,7 +35,7 @@ const CAUTIONS: &[&str] = &[
 ];
 
 /// Draws the help over the whole body.
-pub fn view(model: &Model, scroll: u16, painter: &mut Painter<'_, '_>, area: Rect) {
+pub fn view(model: &Model, scroll: &Scroll, painter: &mut Painter<'_, '_>, area: Rect) {
     painter.clear(area);
     let mut lines = Lines::new(model.theme, area.width);
     lines.title("Keys");
@@ -56,7 +57,7 @@ pub fn view(model: &Model, scroll: u16, painter: &mut Painter<'_, '_>, area: Rec
     for skill in skills::metas() {
         lines.hanging(Tone::Text, &format!("{:<3} ", skill.mark), &format!("{}. {}", skill.title, skill.can));
     }
-    painter.lines_from(lines, area, usize::from(scroll));
+    painter.lines_from(lines, area, scroll);
 }
 
 /// The keys on the bottom line while the help is open.

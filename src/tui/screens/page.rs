@@ -6,6 +6,7 @@ use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
 use crate::tui::paint::{Lines, Painter, cut, day_words, days_words};
+use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
 use crossterm::event::{KeyCode, KeyEvent};
 use jiff::civil::Date;
@@ -19,7 +20,7 @@ pub struct LearnerPage {
     /// What is known.
     pub overview: Overview,
     /// How far it is scrolled.
-    pub scroll: u16,
+    pub scroll: Scroll,
 }
 
 /// What can happen here.
@@ -43,7 +44,7 @@ impl LearnerPage {
     /// The page for a day.
     #[must_use]
     pub fn new(learner: Learner, beliefs: &Beliefs, day: Date) -> LearnerPage {
-        LearnerPage { learner, overview: Overview::new(beliefs, day), scroll: 0 }
+        LearnerPage { learner, overview: Overview::new(beliefs, day), scroll: Scroll::default() }
     }
 }
 
@@ -71,7 +72,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         Msg::Practise => return vec![Cmd::Open(page.learner.id, None)],
         Msg::Drills => return vec![Cmd::Drills(page.learner.clone(), model.ground.home.clone())],
         Msg::Ground => model.screen = Screen::Ground(super::ground::GroundPage::default()),
-        Msg::Scroll(by) => page.scroll = page.scroll.saturating_add_signed(i16::try_from(by).unwrap_or(0)),
+        Msg::Scroll(by) => page.scroll.by(by),
         Msg::Who => return vec![Cmd::LoadLearners],
         Msg::Quit => return vec![Cmd::Quit],
     }
@@ -137,7 +138,7 @@ pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, ar
             ]);
         }
     }
-    painter.lines_from(lines, area, usize::from(page.scroll));
+    painter.lines_from(lines, area, &page.scroll);
 }
 
 /// The keys on the bottom line.

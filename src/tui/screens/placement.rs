@@ -1,7 +1,6 @@
 //! Where does a new learner begin? One question, and Enter takes the common answer.
 
 use crate::learner::Placement;
-use crate::tui::input::Input;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
 use crate::tui::paint::{Lines, Painter};
@@ -15,6 +14,8 @@ use ratatui::layout::Rect;
 pub struct Placing {
     /// The new name.
     pub name: String,
+    /// The screen it came from, to go back to.
+    pub from: Who,
 }
 
 /// What can happen here.
@@ -39,13 +40,11 @@ pub const fn on_key(key: KeyEvent) -> Option<Msg> {
 
 /// Takes in a message.
 pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::Placement(placing) = &model.screen else { return Vec::new() };
+    let Screen::Placement(placing) = &mut model.screen else { return Vec::new() };
     match msg {
         Msg::Begin(placement) => vec![Cmd::AddLearner(placing.name.clone(), placement)],
         Msg::Back => {
-            let mut name = Input::default();
-            name.set(&placing.name);
-            model.screen = Screen::Who(Who { name: Some(name), ..Who::default() });
+            model.screen = Screen::Who(std::mem::take(&mut placing.from));
             vec![]
         }
     }

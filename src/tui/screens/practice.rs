@@ -10,6 +10,7 @@ use crate::tui::model::{Model, Screen};
 use crate::tui::msg::{Cmd, Opened};
 use crate::tui::paint;
 use crate::tui::screens::end::EndPage;
+use crate::tui::scroll::Scroll;
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -49,8 +50,10 @@ pub struct PracticeScreen {
     pub field: usize,
     /// The dial, when it can be turned: the number now at the index line.
     pub dial: Option<Angle>,
+    /// Whether it was turned: the number it happens to stand at is no answer.
+    pub turned: bool,
     /// How far the text is scrolled.
-    pub scroll: u16,
+    pub scroll: Scroll,
     /// Why the last answer was not judged.
     pub message: Option<String>,
     /// An answer that could not be put on the disk, to be tried again.
@@ -100,7 +103,8 @@ impl PracticeScreen {
             entries: Vec::new(),
             field: 0,
             dial: None,
-            scroll: 0,
+            turned: false,
+            scroll: Scroll::default(),
             message: None,
             unsaved: None,
         };
@@ -128,7 +132,8 @@ impl PracticeScreen {
             }),
             _ => None,
         };
-        (self.field, self.scroll, self.message) = (0, 0, None);
+        self.turned = false;
+        (self.field, self.scroll, self.message) = (0, Scroll::default(), None);
         true
     }
 
@@ -138,20 +143,17 @@ impl PracticeScreen {
         self.practice.asked().map_or(&[], |asked| asked.problem.outline.question.fields())
     }
 
-    /// How far one key turns the dial: its smallest graduation.
-    fn dial_step(&self) -> f64 {
-        match self.practice.asked().map(|asked| &asked.figure) {
-            Some(Figure::Dial(dial)) => dial.graduation.degrees().max(1.0),
-            _ => 1.0,
-        }
-    }
-
     /// How many words stand side by side in the choice being made.
     fn words_in_a_row(&self) -> i32 {
         match self.fields().get(self.field).map(|field| field.kind) {
             Some(FieldKind::Choice(words)) if in_columns(words) => COLUMNS as i32,
             _ => 1,
         }
+    }
+
+    /// Whether the dial is being turned just now.
+    fn turning(&self) -> bool {
+        self.dial.is_some() && self.stage == Stage::Asking
     }
 
     fn nothing_typed(&self) -> bool {
@@ -165,8 +167,8 @@ impl PracticeScreen {
         match key.code {
             KeyCode::Enter => return Some(Msg::Enter(at)),
             KeyCode::Esc => return Some(Msg::Leave),
-            KeyCode::PageDown if self.dial.is_none() => return Some(Msg::Scroll(8)),
-            KeyCode::PageUp if self.dial.is_none() => return Some(Msg::Scroll(-8)),
+            KeyCode::PageDown if !self.turning() => return Some(Msg::Scroll(8)),
+            KeyCode::PageUp if !self.turning() => return Some(Msg::Scroll(-8)),
             _ => {}
         }
         if self.stage != Stage::Asking || self.unsaved.is_some() {
@@ -207,7 +209,9 @@ impl PracticeScreen {
 
     /// Pasted text goes into the field.
     pub fn paste(&mut self, text: &str) {
-        if let (Stage::Asking, Some(Entry::Typed(input))) = (self.stage, self.entries.get_mut(self.field)) {
+        if let (Stage::Asking, None, Some(Entry::Typed(input))) =
+            (self.stage, &self.unsaved, self.entries.get_mut(self.field))
+        {
             input.paste(text);
         }
     }
@@ -229,6 +233,10 @@ impl PracticeScreen {
     }
 
     fn submit(&mut self, now: Timestamp) -> Vec<Cmd> {
+        if self.dial.is_some() && !self.turned && self.nothing_typed() {
+            self.message = Some("Turn the dial first, with ← and →. Nothing was recorded.".to_owned());
+            return Vec::new();
+        }
         let texts = self.texts();
         let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
         match self.practice.answer(&texts, now) {
@@ -250,7 +258,7 @@ impl PracticeScreen {
         }
         match self.stage {
             Stage::Example => {
-                (self.stage, self.scroll) = (Stage::Asking, 0);
+                (self.stage, self.scroll) = (Stage::Asking, Scroll::default());
                 Step::Stay
             }
             Stage::Told => {
@@ -305,9 +313,9 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         }
         Msg::Pick(by) => pick(screen, by),
         Msg::TurnDial(steps) => {
-            let turn = screen.dial_step() * f64::from(steps.signum());
-            let turn = if steps.abs() > 1 { 10.0 * f64::from(steps.signum()) } else { turn };
+            let turn = f64::from(steps);
             // Turning the dial clockwise lowers the reading.
+            screen.turned = true;
             screen.dial = screen.dial.map(|reading| (reading - Angle::from_degrees(turn)).wrapped());
         }
         Msg::Type(key) => typed(screen, key),
@@ -315,7 +323,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
             screen.practice.hint();
         }
         Msg::Scroll(by) => {
-            screen.scroll = screen.scroll.saturating_add_signed(i16::try_from(by).unwrap_or(0));
+            screen.scroll.by(by);
         }
         Msg::Leave => end(model, false),
     }
@@ -389,7 +397,7 @@ pub fn recorded(model: &mut Model, pending: Pending, result: Result<Option<Vec<S
     match result {
         Ok(refolded) => {
             screen.practice.confirm(pending, refolded);
-            (screen.stage, screen.scroll) = (Stage::Told, 0);
+            (screen.stage, screen.scroll) = (Stage::Told, Scroll::default());
         }
         Err(message) => {
             screen.message = Some(format!("{message} Your answer is kept here. Enter tries again."));

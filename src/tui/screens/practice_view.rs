@@ -7,13 +7,14 @@ use crate::tui::model::Model;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
 use ratatui::layout::Rect;
-use unicode_width::UnicodeWidthStr;
 
 /// Rows of the collar under a figure, where there is room; a low screen gets the short collar.
 const COLLAR: u16 = 6;
 const SHORT_COLLAR: u16 = 2;
 /// Screens with fewer rows than this get the short collar.
 const LOW: u16 = 30;
+/// Cells of a field.
+const FIELD: u16 = 16;
 /// Rows of a dial's magnified strip, and the free row above it.
 const STRIP: u16 = 4;
 /// The collar's declination diagram is drawn when there is room for this many columns of text beside it.
@@ -29,7 +30,8 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
         _ => turned(&asked.figure, screen.dial),
     };
     // The sheet takes the left; on a narrow screen a bit less than half, so that sums stay on one line.
-    let sheet_width = if area.width >= 100 { area.width * 48 / 100 } else { area.width * 45 / 100 };
+    let part = if area.width >= 100 { 48 } else { 45 };
+    let sheet_width = u16::try_from(u32::from(area.width) * part / 100).unwrap_or(area.width);
     let sheet = Rect { width: sheet_width, ..area };
     let mut text = Rect { x: area.x + sheet_width + 2, width: area.width - sheet_width - 2, ..area };
     draw_sheet(&figure, asked, screen, model, painter, sheet);
@@ -40,24 +42,27 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
         (Stage::Told, Some(told)) => verdict(told, asked, &mut lines),
         _ => field_row = Some(question(screen, asked, &mut lines)),
     }
-    // The strip stands under the question, where the eye goes with the number; a long explanation takes its place.
-    if matches!(&figure, Figure::Dial(dial) if dial.strip)
-        && lines.len() + usize::from(STRIP) < usize::from(text.height)
-    {
-        let under = u16::try_from(lines.len()).unwrap_or(0) + 1;
-        painter.strip(&figure, Rect { y: text.y + under, height: STRIP, ..text });
+    // The strip stands under the question, where the eye goes with the number. A question cannot be read without it; a
+    // long explanation can, and takes its place.
+    let fits = lines.len() + usize::from(STRIP) < usize::from(text.height);
+    if matches!(&figure, Figure::Dial(dial) if dial.strip) && (fits || screen.stage == Stage::Asking) {
+        let most = text.height.saturating_sub(STRIP + 1);
+        let under = u16::try_from(lines.len() + 1).unwrap_or(u16::MAX).min(most);
+        painter.strip(&figure, Rect { y: text.y + under, height: STRIP.min(text.height - under), ..text });
         text.height = under;
     }
     // The mark that there is more has a row of its own, so that it covers no word.
-    let overflows = lines.len() > usize::from(screen.scroll) + usize::from(text.height);
+    let overflows = lines.len() > usize::from(text.height);
     let room = Rect { height: text.height.saturating_sub(u16::from(overflows)), ..text };
-    let below = painter.lines_from(lines, room, usize::from(screen.scroll));
+    let (first, below) = painter.lines_from(lines, room, &screen.scroll);
     if overflows && below > 0 {
         let mark = Rect { x: text.right().saturating_sub(14), y: text.bottom() - 1, width: 14, height: 1 };
         painter.put(mark, " ↓ more below ", Tone::Chosen);
     }
-    if let (Some((row, true)), Some(Entry::Typed(input))) = (field_row, screen.entries.get(screen.field)) {
-        painter.cursor(text, row.saturating_sub(usize::from(screen.scroll)), input);
+    if let (Some((row, true)), Some(Entry::Typed(input))) = (field_row, screen.entries.get(screen.field))
+        && row >= first
+    {
+        painter.cursor(text, row - first, input, FIELD);
     }
 }
 
@@ -134,18 +139,14 @@ fn draw_collar(asked: &Asked, stage: Stage, model: &Model, painter: &mut Painter
     }
     let width = usize::from(text.width);
     let mut lines = Lines::new(model.theme, text.width);
-    match (tall, elsewhere, numbers) {
-        (_, true, _) => lines.spans(vec![(Tone::Text, cut("set elsewhere, not on home ground", width))]),
-        (false, _, true) => {
-            let name = cut(&ground.home.name, width.saturating_sub(ground.declination.width() + 2));
-            lines.spans(vec![(Tone::Quiet, name), (Tone::Quiet, format!("  {}", ground.declination))]);
-        }
-        (_, _, _) => lines.spans(vec![(Tone::Text, cut(&ground.home.name, width))]),
+    match elsewhere {
+        true => lines.spans(vec![(Tone::Text, cut("not set on home ground", width))]),
+        false => lines.spans(vec![(Tone::Text, cut(&ground.home.name, width))]),
     }
     if tall {
         lines.quiet(&ground.day.to_string());
         if numbers {
-            lines.quiet(&format!("declination {}", ground.declination));
+            lines.quiet(&format!("declination today {}", ground.declination));
             for (what, value) in [("grid convergence", &ground.convergence), ("G-M angle", &ground.grid_magnetic)] {
                 if let Some(value) = value {
                     lines.quiet(&format!("{what} {value}"));
@@ -240,7 +241,7 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
                 _ => field.label.to_owned(),
             };
             lines.tone(if current { Tone::Title } else { Tone::Text }, &label);
-            lines.field(input, 16)
+            lines.field(input, usize::from(FIELD))
         }
         Entry::Picked(..) => {
             lines.tone(if current { Tone::Title } else { Tone::Text }, field.label);
@@ -279,6 +280,9 @@ fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
     lines.tone(tone, &told.headline);
     if told.verdict == Verdict::Right {
         lines.hanging(Tone::Text, "answer  ", &told.given);
+        if told.given != told.right {
+            lines.hanging(Tone::Quiet, "exact   ", &told.right);
+        }
     } else {
         lines.answers(&told.given, &told.right);
     }
@@ -298,9 +302,9 @@ fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
         lines.tone(Tone::Caution, note);
         lines.gap();
     }
-    lines.quiet(&asked.problem.prompt);
-    lines.gap();
     steps(&told.steps, lines);
+    lines.gap();
+    lines.quiet(&asked.problem.prompt);
 }
 
 fn steps(steps: &[crate::problem::Step], lines: &mut Lines) {

@@ -1,5 +1,6 @@
 //! Who is there? On a bare machine only a name is asked for.
 
+use crate::session::{GroundCard, ground_sentence};
 use crate::store::{LONGEST_NAME, Learner};
 use crate::tui::input::Input;
 use crate::tui::model::{Model, Screen};
@@ -122,7 +123,8 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
                     known.name
                 ));
             } else {
-                model.screen = Screen::Placement(Placing { name });
+                let from = std::mem::take(who);
+                model.screen = Screen::Placement(Placing { name, from });
             }
         }
         Msg::Back => who.name = None,
@@ -131,6 +133,8 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     Vec::new()
 }
 
+/// Cells of the field for a name.
+const NAME: u16 = 36;
 /// The sheet beside the text: a compass as it lies on home ground.
 const SHEET: (u16, u16) = (34, 20);
 
@@ -169,18 +173,18 @@ pub fn view(who: &Who, model: &Model, painter: &mut Painter<'_, '_>, area: Rect)
                 Tone::Title,
                 if who.learners.is_empty() { "What is your name?" } else { "What is the new name?" },
             );
-            let row = lines.field(name, 36);
+            let row = lines.field(name, usize::from(NAME));
             lines.gap();
             lines.quiet("Your answers are kept under this name, on this computer only. A first name is enough.");
             lines.gap();
-            lines.quiet(&format!("Problems are set on {}.", paint::ground_words(&model.ground)));
+            ground(&mut lines, &model.ground);
             if model.ground.home.invented {
                 lines.quiet("It is invented. Your leader can set the real one later: g on the list of names.");
             }
             lines.gap();
             lines.tone(Tone::Caution, paint::SAFETY);
             painter.lines(lines, area);
-            painter.cursor(area, row, name);
+            painter.cursor(area, row, name, NAME);
         }
         None => {
             lines.tone(Tone::Title, "Who is there?");
@@ -194,10 +198,18 @@ pub fn view(who: &Who, model: &Model, painter: &mut Painter<'_, '_>, area: Rect)
                 lines.quiet(&format!("{} of {}", who.chosen + 1, who.learners.len()));
             }
             lines.gap();
-            lines.quiet(&format!("Problems are set on {}.", paint::ground_words(&model.ground)));
+            ground(&mut lines, &model.ground);
             lines.tone(Tone::Caution, paint::SAFETY);
             painter.lines(lines, area);
         }
+    }
+}
+
+/// Where problems are set, with what must be said about it.
+fn ground(lines: &mut paint::Lines, ground: &GroundCard) {
+    lines.quiet(&ground_sentence(ground));
+    for caution in &ground.cautions {
+        lines.tone(Tone::Caution, caution);
     }
 }
 
