@@ -1,6 +1,6 @@
 //! The lake in the hollow of the valley.
 use super::relief::Relief;
-use super::spot::{Spot, inside};
+use super::spot::{Spot, crossing, inside};
 
 /// The lake.
 #[derive(Clone, Debug)]
@@ -80,5 +80,16 @@ impl Lake {
 
     pub(super) fn holds(&self, spot: Spot) -> bool {
         spot.squared_mm(self.middle) <= self.reach_mm * self.reach_mm && inside(&self.shore, spot)
+    }
+
+    /// Where a step first comes to the shore, a little way in; also where it only cuts a corner of the lake.
+    pub(super) fn landfall(&self, from: Spot, to: Spot) -> Option<Spot> {
+        let near = self.reach_mm + from.distance_mm(to);
+        if from.squared_mm(self.middle) > near * near {
+            return None;
+        }
+        let shore = self.shore.iter().zip(self.shore.iter().cycle().skip(1));
+        let first = shore.filter_map(|(&a, &b)| crossing(from, to, a, b)).min_by(|a, b| a.1.total_cmp(&b.1))?;
+        Some(first.0.toward(self.middle, 0.02))
     }
 }

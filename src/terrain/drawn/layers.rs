@@ -72,9 +72,9 @@ impl<'a> Layers<'a> {
         &self.lie
     }
 
-    /// Whether a point of the panel lies under the compass.
+    /// Whether a mark at a point of the panel reaches under the compass.
     pub(super) fn is_covered(&self, at: Point) -> bool {
-        self.hole.is_some_and(|hole| hole.holds(at))
+        self.hole.is_some_and(|hole| Hole { radius_mm: hole.radius_mm + marks::REACH_MM, ..hole }.holds(at))
     }
 
     /// Draws what a line leaves outside the compass and clear of the marks.
