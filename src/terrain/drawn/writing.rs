@@ -6,7 +6,7 @@ use crate::angle::North;
 use crate::scene::{Align, Dash, Direction, Emphasis, Ink, Line, Point, Priority, Scene};
 use crate::terrain::map::Map;
 use crate::terrain::view::MapView;
-use crate::terrain::{LandmarkKind, LineKind};
+use crate::terrain::{LandmarkKind, LineKind, Spot};
 
 /// Plans and writes everything that is written on the map.
 pub(super) fn write(map: &Map, view: &MapView, layers: &Layers, scene: &mut Scene) {
@@ -49,6 +49,9 @@ fn keep(map: &Map, layers: &Layers, planner: &mut Planner) {
             _ => {}
         }
         planner.avoid(steps(end.from, end.to));
+    }
+    for line in map.lines().iter().filter(|line| matches!(line.kind, LineKind::Border | LineKind::CrossBorder)) {
+        planner.avoid(steps(layers.lie().point(line.from), layers.lie().point(line.to)));
     }
     let water = map.water.streams.iter().map(|stream| &stream.line).chain([&map.water.lake.shore]);
     for line in water.chain(&map.paths) {
@@ -224,12 +227,18 @@ fn lake_name(map: &Map, layers: &Layers, planner: &mut Planner, scene: &mut Scen
 
 /// Heights on the index contours, as far as there is room.
 fn contour_numbers(map: &Map, view: &MapView, layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
+    let off_border = planner.line_mm() * 1.2 / view.zoom.abs().max(0.1);
     let index_m = 5 * map.contour_interval_m(view) as i32;
     for contour in map.contours().iter().filter(|contour| contour.height_m % index_m == 0 && contour.line.len() >= 16) {
         let text = contour.height_m.to_string();
         let wish = Wish { text: &text, ink: Ink::Relief, emphasis: Emphasis::Plain, priority: Priority::Low };
         let middle = contour.line.len() / 2;
-        let places = contour.line[middle..].iter().chain(&contour.line[..middle]).step_by(3);
+        // Not across the border.
+        let inner = |spot: &&Spot| {
+            let inside = |at: f64, side: f64| (off_border..=side - off_border).contains(&at);
+            inside(spot.east_mm, map.spec().width_mm) && inside(spot.north_mm, map.spec().height_mm)
+        };
+        let places = contour.line[middle..].iter().chain(&contour.line[..middle]).step_by(3).filter(inner);
         let places = places.map(|&spot| layers.lie().point(spot)).filter(|&at| !layers.is_covered(at));
         planner.write(&wish, places.map(|at| Place { at, align: Align::Centre, dislike: 0 }), scene);
     }
