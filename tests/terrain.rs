@@ -23,7 +23,7 @@ fn map(seed: u64) -> Map {
             grid: seed % 4 != 3,
             true_lines: (seed % 3) as u8,
             magnetic_lines: (seed / 3 % 4) as u8,
-            diagram: seed % 5 == 0,
+            diagram: seed.is_multiple_of(5),
         },
         ..MapSpec::default()
     };
@@ -36,7 +36,7 @@ fn view(map: &Map, (cols, rows): (u16, u16)) -> MapView {
     let core: Vec<usize> = (0..map.landmarks().len()).filter(|&number| map.landmarks()[number].core).collect();
     let asked = (0..3).map(|step| core[(seed as usize + step * 2) % core.len()]);
     let view = MapView::whole(map, f64::from(cols) * 2.0, f64::from(rows) * 4.0).asking(asked);
-    if seed % 3 == 0 { view } else { view.turned(Angle::from_degrees((seed * 37 % 360) as f64)) }
+    if seed.is_multiple_of(3) { view } else { view.turned(Angle::from_degrees((seed * 37 % 360) as f64)) }
 }
 
 fn labels(scene: &Scene) -> impl Iterator<Item = &Label> {

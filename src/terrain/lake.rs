@@ -1,6 +1,8 @@
 //! The lake in the hollow of the valley.
 use super::relief::Relief;
-use super::spot::{Spot, inside};
+use super::spot::{Spot, crossing, inside};
+use super::trig::sin_cos;
+use crate::angle::Angle;
 
 /// The lake.
 #[derive(Clone, Debug)]
@@ -15,33 +17,8 @@ pub(super) struct Lake {
     pub(super) level_m: f64,
 }
 
-/// Rays around a lake, every 15 degrees; written out, since only their being the same everywhere matters.
-const RAYS: [(f64, f64); 24] = [
-    (0.0, 1.0),
-    (0.258_819, 0.965_926),
-    (0.5, 0.866_025),
-    (0.707_107, 0.707_107),
-    (0.866_025, 0.5),
-    (0.965_926, 0.258_819),
-    (1.0, 0.0),
-    (0.965_926, -0.258_819),
-    (0.866_025, -0.5),
-    (0.707_107, -0.707_107),
-    (0.5, -0.866_025),
-    (0.258_819, -0.965_926),
-    (0.0, -1.0),
-    (-0.258_819, -0.965_926),
-    (-0.5, -0.866_025),
-    (-0.707_107, -0.707_107),
-    (-0.866_025, -0.5),
-    (-0.965_926, -0.258_819),
-    (-1.0, 0.0),
-    (-0.965_926, 0.258_819),
-    (-0.866_025, 0.5),
-    (-0.707_107, 0.707_107),
-    (-0.5, 0.866_025),
-    (-0.258_819, 0.965_926),
-];
+/// How many rays find the shore of a lake.
+const RAYS: u32 = 24;
 
 impl Lake {
     /// Fills the hollow of the valley to just below the lowest place of its rim.
@@ -60,9 +37,9 @@ impl Lake {
             .find(|level| (2.0..=8.0).contains(&level.rem_euclid(10.0)))
             .unwrap_or(lip - 1.0)
             .max(bottom + 1.0);
-        let shore: Vec<Spot> = RAYS
-            .iter()
-            .map(|&way| {
+        let shore: Vec<Spot> = (0..RAYS)
+            .map(|ray| {
+                let way = sin_cos(Angle::from_degrees(f64::from(ray) * 360.0 / f64::from(RAYS)));
                 let (mut wet, mut dry) = (0.0, 2.0);
                 while dry < reach_mm && relief.at(middle.along(way, dry)) < level_m {
                     (wet, dry) = (dry, dry + 2.0);
@@ -80,5 +57,16 @@ impl Lake {
 
     pub(super) fn holds(&self, spot: Spot) -> bool {
         spot.squared_mm(self.middle) <= self.reach_mm * self.reach_mm && inside(&self.shore, spot)
+    }
+
+    /// Where a step first comes to the shore, a little way in; also where it only cuts a corner of the lake.
+    pub(super) fn landfall(&self, from: Spot, to: Spot) -> Option<Spot> {
+        let near = self.reach_mm + from.distance_mm(to);
+        if from.squared_mm(self.middle) > near * near {
+            return None;
+        }
+        let shore = self.shore.iter().zip(self.shore.iter().cycle().skip(1));
+        let first = shore.filter_map(|(&a, &b)| crossing(from, to, a, b)).min_by(|a, b| a.1.total_cmp(&b.1))?;
+        Some(first.0.toward(self.middle, 0.02))
     }
 }

@@ -150,10 +150,9 @@ impl Sites<'_> {
     /// The sources of brooks.
     pub(super) fn springs(&self, among: &mut Vec<Landmark>) {
         for stream in self.water.streams.iter().filter(|stream| stream.springs_here) {
-            if let Some(&source) = stream.line.first() {
-                if self.on_sheet(source) && is_free(among, source, WISHED_MM) {
-                    among.push(self.landmark(LandmarkKind::Spring, source));
-                }
+            let free = |source: &&Spot| self.on_sheet(**source) && is_free(among, **source, WISHED_MM);
+            if let Some(&source) = stream.line.first().filter(free) {
+                among.push(self.landmark(LandmarkKind::Spring, source));
             }
         }
     }

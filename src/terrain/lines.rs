@@ -121,11 +121,15 @@ pub(super) const DIAGRAM_MM: f64 = 12.0;
 /// Where the prongs of the diagram meet: aside of the middle, so near that they and their letters are in sight at any turn,
 /// and clear of the landmarks that are where they are, if they can be. `None` when no diagram is asked for.
 pub(super) fn diagram_foot(spec: &MapSpec, landmarks: &[Landmark]) -> Option<Spot> {
-    let (west, east) = (spec.width_mm / 2.0 - 25.0, spec.width_mm / 2.0 + 25.0);
-    let (low, high) = (spec.height_mm / 2.0 - 18.0, spec.height_mm / 2.0 + 3.0);
-    let feet = [Spot::new(east, low), Spot::new(west, low), Spot::new(east, high), Spot::new(west, high)];
+    if !spec.ruled.diagram {
+        return None;
+    }
+    let middle = Spot::new(spec.width_mm / 2.0, spec.height_mm / 2.0);
+    let feet = [25.0, -25.0, 18.0, -18.0, 30.0, -30.0, 10.0, -10.0].into_iter().flat_map(|east| {
+        [-18.0, 3.0, -8.0, -24.0, 9.0].map(|north| Spot::new(middle.east_mm + east, middle.north_mm + north))
+    });
     let met = |foot: &Spot| landmarks.iter().filter(|landmark| in_diagram(*foot, landmark.spot)).count();
-    feet.into_iter().min_by_key(met).filter(|_| spec.ruled.diagram)
+    feet.min_by_key(met)
 }
 
 /// Whether a place is kept free for the diagram with its foot there.

@@ -114,7 +114,7 @@ impl Relief {
             swing: draw.tenths(3.0, 9.0) * draw.sign(),
             bed_m: f64::from(draw.between(24, 72)) * 10.0 + f64::from(draw.between(0, 9)),
             fall: f64::from(draw.between(16, 28)) / 100.0,
-            flank: f64::from(draw.between(50, 80)) / 100.0,
+            flank: f64::from(draw.between(40, 64)) / 100.0,
         };
         let mut relief =
             Relief { width_mm, height_mm, valley, rises: Vec::new(), hills: Vec::new(), hollow: (middle, 0.0) };
@@ -130,7 +130,9 @@ impl Relief {
             let spot = Spot::new(draw.tenths(13.0, self.width_mm - 13.0), draw.tenths(13.0, self.height_mm - 13.0));
             let out = self.valley.coordinates(spot).1.abs();
             let apart = self.hills.iter().all(|hill| hill.distance_mm(spot) >= 24.0);
-            let (height_m, radius_mm) = (draw.tenths(46.0, 84.0), draw.tenths(24.0, 34.0).min(out + 5.0));
+            let (height_m, radius_mm) = (draw.tenths(38.0, 60.0), draw.tenths(26.0, 36.0).min(out + 5.0));
+            // A hill with less room is lower: no slope so steep that its contours run together.
+            let height_m = height_m * (radius_mm / 32.0).min(1.0);
             if self.hills.len() < wanted && out >= 18.0 && apart {
                 self.hills.push(spot);
                 heights.push(height_m);
@@ -141,7 +143,7 @@ impl Relief {
             for _ in 0..2 {
                 let way = EIGHT[draw.below(8) as usize];
                 let (length, height_m, radius_mm) =
-                    (draw.tenths(16.0, 26.0), draw.tenths(16.0, 30.0), draw.tenths(10.0, 14.0));
+                    (draw.tenths(16.0, 26.0), draw.tenths(12.0, 24.0), draw.tenths(10.0, 14.0));
                 // A spur across the valley would dam it: such a one points the other way, or is left out.
                 let clear = |end: Spot| {
                     let out = |at: Spot| self.valley.coordinates(at).1;
@@ -204,11 +206,19 @@ impl Relief {
         let (mut spot, mut height, mut step) = (start, self.at(start) * sign, 2.0);
         // Every move gains height and steps only shrink, so this ends; the bound is for safety alone.
         for _ in 0..400 {
-            let next = EIGHT.iter().map(|&way| spot.along(way, step)).map(|at| (at, self.at(at) * sign));
-            match next.max_by(|a, b| a.1.total_cmp(&b.1)) {
-                Some((at, higher)) if higher > height => (spot, height) = (at, higher),
-                _ if step < 0.02 => break,
-                _ => step /= 2.0,
+            let best = |step: f64| {
+                let around = EIGHT.iter().map(|&way| spot.along(way, step)).map(|at| (at, self.at(at) * sign));
+                around.max_by(|a, b| a.1.total_cmp(&b.1)).filter(|&(_, higher)| higher > height)
+            };
+            if let Some(next) = best(step) {
+                (spot, height) = next;
+            } else if step >= 0.02 {
+                step /= 2.0;
+            } else if let Some(next) = [0.5, 1.0, 2.0, 3.0].into_iter().find_map(best) {
+                // Only a shoulder: on from what is higher.
+                ((spot, height), step) = (next, 2.0);
+            } else {
+                break;
             }
         }
         spot

@@ -67,7 +67,14 @@ impl Water {
         line.push(self.lake.middle.toward(dry, 0.6));
         line.extend(self.descend(relief, sheet, dry));
         if line.last().is_some_and(|&end| !sheet.holds(end)) {
-            self.streams.push(Stream::along(self.bare(relief), line, RIVER, self.lake.level_m, f64::NEG_INFINITY));
+            let mut river = Stream::along(self.bare(relief), line, RIVER, self.lake.level_m, f64::NEG_INFINITY);
+            // It begins where it leaves the lake.
+            for ((&spot, height), cut) in river.line.iter().zip(&mut river.heights_m).zip(&mut river.cut_m) {
+                if self.lake.holds(spot) {
+                    (*height, *cut) = (self.lake.level_m, 0.0);
+                }
+            }
+            self.streams.push(river);
         }
     }
 
@@ -105,7 +112,9 @@ impl Water {
 
     /// Where a brook that has come close to a stream joins it, and the height there.
     fn mouth(&self, end: Spot) -> Option<(Spot, f64)> {
-        self.streams.iter().find_map(|stream| stream.near(end, STEP_MM * STEP_MM))
+        // Not at the shore, where the way to the mouth might lead through the lake.
+        let met = self.streams.iter().find_map(|stream| stream.near(end, STEP_MM * STEP_MM));
+        met.filter(|&(spot, _)| !self.lake.holds(spot) && squared_to_line(&self.lake.shore, spot) >= 9.0)
     }
 
     /// The course of water from a place, downhill until the lake, another stream, the edge, or a place without a way down.
@@ -121,13 +130,17 @@ impl Water {
             if relief.at(next) > relief.at(spot) + 0.3 {
                 break;
             }
+            if let Some(shore) = self.lake.landfall(spot, next) {
+                line.push(shore);
+                break;
+            }
             (spot, way) = (next, Some(next_way));
             if !sheet.holds(next) {
                 line.push(sheet.rim(line[line.len() - 1], next));
                 break;
             }
             line.push(next);
-            if self.lake.holds(next) || (line.len() > 4 && self.mouth(next).is_some()) {
+            if line.len() > 4 && self.mouth(next).is_some() {
                 break;
             }
         }

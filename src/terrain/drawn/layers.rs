@@ -5,7 +5,7 @@ use crate::angle::North;
 use crate::scene::{Area, Dash, Direction, Ink, Line, Mark, MarkKind, Point, Scene, Side, Weight};
 use crate::terrain::lines::DIAGRAM_MM;
 use crate::terrain::map::Map;
-use crate::terrain::spot::Spot;
+use crate::terrain::spot::{Spot, squared_to_line};
 use crate::terrain::view::{Lie, MapView};
 use crate::terrain::{LandmarkKind, LineKind, MapLine};
 
@@ -72,9 +72,9 @@ impl<'a> Layers<'a> {
         &self.lie
     }
 
-    /// Whether a point of the panel lies under the compass.
+    /// Whether a mark at a point of the panel reaches under the compass.
     pub(super) fn is_covered(&self, at: Point) -> bool {
-        self.hole.is_some_and(|hole| hole.holds(at))
+        self.hole.is_some_and(|hole| Hole { radius_mm: hole.radius_mm + marks::REACH_MM, ..hole }.holds(at))
     }
 
     /// Draws what a line leaves outside the compass and clear of the marks.
@@ -116,9 +116,25 @@ impl<'a> Layers<'a> {
             let weight = if stream.springs_here { Weight::Thin } else { Weight::Bold };
             self.line(scene, course, |points| Line { weight, ..Line::through(points, Ink::Water) });
         }
-        for path in &self.map.paths {
+        for path in self.map.paths.iter().filter(|path| self.is_wanted(path)) {
             self.line(scene, path, |points| Line::through(points, Ink::Works).dash(Dash::Dashed));
         }
+    }
+
+    /// Whether a path is drawn: where it leads to nothing but landmarks that are left out, it is left out, too.
+    fn is_wanted(&self, path: &[Spot]) -> bool {
+        let landmarks = self.map.landmarks();
+        let left_out = |end: Option<&Spot>| {
+            end.is_some_and(|end| {
+                (0..landmarks.len()).any(|number| landmarks[number].spot == *end && !self.is_drawn(number))
+            })
+        };
+        let bridge = self
+            .drawn
+            .iter()
+            .map(|&number| &landmarks[number])
+            .any(|landmark| landmark.kind == LandmarkKind::Bridge && squared_to_line(path, landmark.spot) < 0.1);
+        bridge || !(left_out(path.first()) || left_out(path.last()))
     }
 
     /// Sparse single dots in woods, which tell them without colour.

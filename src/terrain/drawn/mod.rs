@@ -31,4 +31,4 @@ impl Map {
 }
 
 /// From this zoom on there is room for contour lines of every ten metres.
-const FINE_ZOOM: f64 = 1.9;
+const FINE_ZOOM: f64 = 1.25;

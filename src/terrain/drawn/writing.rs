@@ -6,7 +6,7 @@ use crate::angle::North;
 use crate::scene::{Align, Dash, Direction, Emphasis, Ink, Line, Point, Priority, Scene};
 use crate::terrain::map::Map;
 use crate::terrain::view::MapView;
-use crate::terrain::{LandmarkKind, LineKind};
+use crate::terrain::{LandmarkKind, LineKind, Spot};
 
 /// Plans and writes everything that is written on the map.
 pub(super) fn write(map: &Map, view: &MapView, layers: &Layers, scene: &mut Scene) {
@@ -16,15 +16,15 @@ pub(super) fn write(map: &Map, view: &MapView, layers: &Layers, scene: &mut Scen
     let order = &layers.drawn;
     let asked = order.iter().take_while(|&&number| layers.is_asked(number)).count();
     for &number in &order[..asked] {
-        name(map, layers, number, &mut planner, scene);
+        name(map, view, layers, number, &mut planner, scene);
     }
     for end in layers.ends() {
         grid_number(&end, &mut planner, scene);
     }
-    letters(layers, &mut planner, scene);
+    letters(view, layers, &mut planner, scene);
     lake_name(map, layers, &mut planner, scene);
     for &number in &order[asked..] {
-        name(map, layers, number, &mut planner, scene);
+        name(map, view, layers, number, &mut planner, scene);
     }
     for &number in order.iter().filter(|&&number| landmarks[number].kind == LandmarkKind::Summit) {
         let text = landmarks[number].height_m.to_string();
@@ -49,6 +49,9 @@ fn keep(map: &Map, layers: &Layers, planner: &mut Planner) {
             _ => {}
         }
         planner.avoid(steps(end.from, end.to));
+    }
+    for line in map.lines().iter().filter(|line| matches!(line.kind, LineKind::Border | LineKind::CrossBorder)) {
+        planner.avoid(steps(layers.lie().point(line.from), layers.lie().point(line.to)));
     }
     let water = map.water.streams.iter().map(|stream| &stream.line).chain([&map.water.lake.shore]);
     for line in water.chain(&map.paths) {
@@ -101,8 +104,23 @@ fn around(at: Point, line_mm: f64, far: bool) -> impl Iterator<Item = Place> {
     near.into_iter().chain(off.filter(move |_| far))
 }
 
+/// Every place on the panel, the nearest to a point least disliked: for what must be written even where it is crowded.
+fn anywhere(view: &MapView, from: Point, line_mm: f64) -> impl Iterator<Item = Place> {
+    let step = line_mm / 2.0;
+    // A panel has a few thousand places; one that is no panel has none.
+    let count = |side: f64| if (0.0..=1000.0).contains(&side) { (side / step) as u32 } else { 0 };
+    let (cols, rows) = (count(view.width_mm), count(view.height_mm));
+    (0..rows).flat_map(move |row| {
+        (0..cols).map(move |col| {
+            let at = Point::new(f64::from(col) * step, f64::from(row) * step);
+            let off = (at.x - from.x).hypot(at.y - from.y);
+            Place { at, align: Align::Centre, dislike: 100 + off.min(1e6) as u32 }
+        })
+    })
+}
+
 /// The name of a landmark; one that is asked for gets a place further off with a leading line if need be.
-fn name(map: &Map, layers: &Layers, number: usize, planner: &mut Planner, scene: &mut Scene) {
+fn name(map: &Map, view: &MapView, layers: &Layers, number: usize, planner: &mut Planner, scene: &mut Scene) {
     let landmark = &map.landmarks()[number];
     let (at, asked) = (layers.lie().point(landmark.spot), layers.is_asked(number));
     let wish = if asked {
@@ -111,7 +129,9 @@ fn name(map: &Map, layers: &Layers, number: usize, planner: &mut Planner, scene:
         let ink = if landmark.kind == LandmarkKind::Spring { Ink::Water } else { Ink::Works };
         Wish { text: &landmark.name, ink, emphasis: Emphasis::Plain, priority: Priority::Normal }
     };
-    let placed = planner.write(&wish, around(at, planner.line_mm(), asked), scene);
+    let line = planner.line_mm();
+    let placed = planner.write(&wish, around(at, line, asked), scene);
+    let placed = placed.or_else(|| planner.write(&wish, anywhere(view, at, line).filter(|_| asked), scene));
     if let Some((label, way)) = placed.and_then(|label| Some((label, Direction::between(at, label)?))) {
         let off = (label.x - at.x).hypot(label.y - at.y);
         if off > REACH_MM + 1.6 * planner.line_mm() {
@@ -143,7 +163,7 @@ fn grid_number(end: &LineEnd, planner: &mut Planner, scene: &mut Scene) {
 }
 
 /// The letters of each family of north lines, once, at a north end in sight.
-fn letters(layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
+fn letters(view: &MapView, layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
     let mut done = Vec::new();
     for end in layers.ends() {
         let (text, ink) = match end.line.kind {
@@ -181,7 +201,11 @@ fn letters(layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
             let out = line * (0.9 + 0.5 * f64::from(step));
             [0.0, 0.8, -0.8, 1.6, -1.6].map(|aside| place(out, aside * line, 3 * step + u32::from(aside != 0.0)))
         });
-        if planner.write(&wish, beyond.chain(places), scene).is_some() {
+        let placed = planner.write(&wish, beyond.chain(places), scene);
+        // A prong has but one place for its letters.
+        let must = matches!(end.line.kind, LineKind::Prong(_));
+        let off = anywhere(view, end.tip, line).filter(|_| must);
+        if placed.or_else(|| planner.write(&wish, off, scene)).is_some() {
             done.push(end.line.kind);
         }
     }
@@ -203,12 +227,18 @@ fn lake_name(map: &Map, layers: &Layers, planner: &mut Planner, scene: &mut Scen
 
 /// Heights on the index contours, as far as there is room.
 fn contour_numbers(map: &Map, view: &MapView, layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
+    let off_border = planner.line_mm() * 1.2 / view.zoom.abs().max(0.1);
     let index_m = 5 * map.contour_interval_m(view) as i32;
     for contour in map.contours().iter().filter(|contour| contour.height_m % index_m == 0 && contour.line.len() >= 16) {
         let text = contour.height_m.to_string();
         let wish = Wish { text: &text, ink: Ink::Relief, emphasis: Emphasis::Plain, priority: Priority::Low };
         let middle = contour.line.len() / 2;
-        let places = contour.line[middle..].iter().chain(&contour.line[..middle]).step_by(3);
+        // Not across the border.
+        let inner = |spot: &&Spot| {
+            let inside = |at: f64, side: f64| (off_border..=side - off_border).contains(&at);
+            inside(spot.east_mm, map.spec().width_mm) && inside(spot.north_mm, map.spec().height_mm)
+        };
+        let places = contour.line[middle..].iter().chain(&contour.line[..middle]).step_by(3).filter(inner);
         let places = places.map(|&spot| layers.lie().point(spot)).filter(|&at| !layers.is_covered(at));
         planner.write(&wish, places.map(|at| Place { at, align: Align::Centre, dislike: 0 }), scene);
     }
