@@ -19,7 +19,8 @@ impl Sum {
     pub fn new(bearing: Angle, east: Angle) -> Sum {
         let decimals = decimals(bearing).max(decimals(east));
         let step = Angle::from_degrees(10_f64.powi(-(decimals as i32)));
-        Sum { bearing: bearing.wrapped().rounded_to(step), east: east.rounded_to(step), decimals }
+        // Wrapped after rounding: 359.96 is printed as 000.0, and the sum must go on from there.
+        Sum { bearing: bearing.rounded_to(step).wrapped(), east: east.rounded_to(step), decimals }
     }
 
     /// How many decimals it is done with.
@@ -158,6 +159,14 @@ mod tests {
     fn numbers_are_shown_as_given_and_odd_ones_to_a_tenth() {
         assert!(words(65.25, -9.6, North::True, North::Magnetic).ends_with("065.25 + 9.60 = 074.85"));
         assert!(words(65.0, -(9.0 + 41.0 / 60.0), North::True, North::Magnetic).ends_with("065.0 + 9.7 = 074.7"));
+    }
+
+    #[test]
+    fn a_bearing_that_rounds_to_north_is_counted_from_zero() {
+        assert!(
+            words(359.961, 1.069, North::True, North::Magnetic)
+                .ends_with("000.0 − 1.1 = −1.1; below zero, so add 360: 358.9")
+        );
     }
 
     proptest! {
