@@ -207,3 +207,20 @@ fn writing_stays_upright_and_marks_follow_when_the_sheet_is_turned() {
     assert!(b.x > a.x && (b.y - a.y).abs() < 1e-9);
     assert_eq!(view.turn, Angle::ZERO);
 }
+
+#[test]
+fn the_scale_bar_is_as_long_as_its_length_on_the_map() {
+    let map = map(1);
+    for (zoom, width, length, text) in
+        [(1.0, 60.0, 40.0, "1 km"), (1.0, 44.0, 20.0, "500 m"), (0.5, 60.0, 40.0, "2 km"), (2.0, 60.0, 40.0, "500 m")]
+    {
+        let view = MapView { zoom, ..MapView::around(map.middle(), 92.0, 80.0) };
+        let bar = map.scale_bar(&view, width);
+        let ends: Vec<f64> = labels(&bar).map(|label| label.anchor.x).collect();
+        assert!((ends[1] - ends[0] - length).abs() < 1e-9, "{ends:?}");
+        assert_eq!(written(&bar, text), 1);
+        let (cols, rows) = ((width / 2.0) as u16, 2);
+        assert!(CellCanvas::default().render(&bar, cols, rows).dropped.is_empty());
+    }
+    assert!(map.scale_bar(&MapView::around(map.middle(), 92.0, 80.0), 3.0).items.is_empty());
+}

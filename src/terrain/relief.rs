@@ -39,6 +39,24 @@ impl Rise {
         let slope = 1.0 - part;
         self.height_m * (1.0 - self.taper * share) * slope * slope * slope
     }
+
+    /// The height, and how it grows eastward and northward, in m per mm.
+    fn slope(&self, spot: Spot) -> (f64, f64, f64) {
+        let (dx, dy) = self.a.to(spot);
+        let along = dx * self.along.0 + dy * self.along.1;
+        let share = along.clamp(0.0, 1.0);
+        let (ox, oy) = self.a.toward(self.b, share).to(spot);
+        let left = 1.0 - (ox * ox + oy * oy) * self.narrow;
+        if left <= 0.0 {
+            return (0.0, 0.0, 0.0);
+        }
+        let crest = self.height_m * (1.0 - self.taper * share);
+        let aside = -6.0 * crest * left * left * self.narrow;
+        // Along a tapering stretch the crest itself falls.
+        let lengthwise = if share == along { -self.height_m * self.taper * left * left * left } else { 0.0 };
+        let part = |off: f64, along: f64| aside * off + lengthwise * along;
+        (crest * left * left * left, part(ox, self.along.0), part(oy, self.along.1))
+    }
 }
 
 /// The valley: a bed along a bent axis, flanks that rise from it.
@@ -80,6 +98,24 @@ impl Valley {
         let (along, aside) = self.coordinates(spot);
         let out = aside.abs();
         self.bed_m - self.fall * along + self.flank * out * out / (12.0 + out)
+    }
+
+    /// The height, and how it grows eastward and northward, in m per mm.
+    fn slope(&self, spot: Spot) -> (f64, f64, f64) {
+        let (along, aside) = self.coordinates(spot);
+        let out = aside.abs();
+        let steep = (self.flank * out * (out + 24.0) / ((12.0 + out) * (12.0 + out))).copysign(aside);
+        let part = |across: f64, down: f64| steep * (across - self.turn(along) * down) - self.fall * down;
+        (self.at(spot), part(self.down.1, self.down.0), part(-self.down.0, self.down.1))
+    }
+
+    /// How much the axis moves aside for each mm downstream.
+    fn turn(&self, along: f64) -> f64 {
+        let at = along / 40.0;
+        if at.abs() > 1.5 {
+            return 0.0;
+        }
+        (2.0 * self.bend * at + self.swing * (1.0 - 3.0 * at * at)) / 40.0
     }
 }
 
@@ -183,11 +219,12 @@ impl Relief {
         self.rises.iter().map(|rise| rise.at(spot)).fold(self.valley.at(spot), |sum, part| sum + part)
     }
 
-    /// The steepest way down, at length 1; `None` where it is flat.
-    pub(super) fn downhill(&self, spot: Spot) -> Option<(f64, f64)> {
-        const STEP: f64 = 0.25;
-        let height = |east: f64, north: f64| self.at(Spot::new(spot.east_mm + east, spot.north_mm + north));
-        unit((height(-STEP, 0.0) - height(STEP, 0.0), height(0.0, -STEP) - height(0.0, STEP)))
+    /// The height, and the steepest way down at length 1; no way where it is flat.
+    pub(super) fn downhill(&self, spot: Spot) -> (f64, Option<(f64, f64)>) {
+        let all = self.rises.iter().map(|rise| rise.slope(spot));
+        let (height, east, north) =
+            all.fold(self.valley.slope(spot), |sum, part| (sum.0 + part.0, sum.1 + part.1, sum.2 + part.2));
+        (height, unit((-east, -north)))
     }
 
     /// The heights at the crossings of a mesh, row by row from the south-west.
@@ -292,5 +329,31 @@ impl Mesh {
         let (low, high) = span(a.north_mm.min(b.north_mm), a.north_mm.max(b.north_mm), self.step_north, self.rows);
         let cols = self.cols;
         (low..high).flat_map(move |row| (left..right).map(move |col| row * cols + col))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_way_down_is_the_one_that_small_steps_find() {
+        const STEP: f64 = 1e-4;
+        for seed in 0..60 {
+            let relief = Relief::new(seed, 96.0, 84.0);
+            for spot in Mesh::over(96.0, 84.0).spots().step_by(37) {
+                // Off the tenths, where a spur may just end and the slope has a kink.
+                let spot = spot.along((1.0, 1.0), 0.037);
+                let (height, way) = relief.downhill(spot);
+                assert!((height - relief.at(spot)).abs() < 1e-9);
+                let grow =
+                    |way: (f64, f64)| (relief.at(spot.along(way, STEP)) - relief.at(spot.along(way, -STEP))) / STEP;
+                let (east, north) = (grow((1.0, 0.0)), grow((0.0, 1.0)));
+                let Some((found, (ex, ny))) = unit((-east, -north)).zip(way) else { continue };
+                let steep = east.hypot(north);
+                // Where it is nearly flat, small steps say little about the way.
+                assert!(steep < 0.01 || (found.0 - ex).hypot(found.1 - ny) < 0.01, "seed {seed}: {spot:?}");
+            }
+        }
     }
 }

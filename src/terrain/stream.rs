@@ -37,6 +37,9 @@ pub(super) fn weight(part: f64) -> f64 {
     left * left
 }
 
+/// How much deeper a stream is cut with each step, in m.
+pub(super) const CUT_M: f64 = 0.6;
+
 impl Stream {
     /// A stream along a course. Its water never rises: it starts no higher than `from_m`, ends no lower than `to_m`, and in
     /// between lies `bed` metres below the ground, little at its source and more further down.
@@ -46,7 +49,7 @@ impl Stream {
             .iter()
             .enumerate()
             .map(|(step, &spot)| {
-                let depth = (bed.first_m + step as f64 * 0.6).min(bed.full_m);
+                let depth = (bed.first_m + step as f64 * CUT_M).min(bed.full_m);
                 before = (ground(spot) - depth).min(before).max(to_m);
                 before
             })
@@ -73,18 +76,22 @@ impl Stream {
     /// The nearest place of the course within a squared distance, and the water's height there.
     pub(super) fn near(&self, spot: Spot, within: f64) -> Option<(Spot, f64)> {
         let mut best = (within, None);
-        // No step is longer than two ordinary ones.
-        let reach = within.sqrt() + 2.0 * STEP_MM;
-        let close =
-            |at: Spot| (at.east_mm - spot.east_mm).abs() <= reach && (at.north_mm - spot.north_mm).abs() <= reach;
-        for (pair, height) in self.line.windows(2).zip(self.heights_m.windows(2)) {
-            if !close(pair[0]) && !close(pair[1]) {
+        // No step is longer than two ordinary ones, so from a far place many steps can be left out.
+        let (longest, mut at) = (2.0 * STEP_MM, 0);
+        while at + 1 < self.line.len() {
+            let (a, b) = (self.line[at], self.line[at + 1]);
+            let off = (a.east_mm - spot.east_mm).abs().max((a.north_mm - spot.north_mm).abs());
+            let spare = (off - within.sqrt()) / longest;
+            if spare >= 2.0 {
+                at += spare as usize - 1;
                 continue;
             }
-            let (share, squared) = nearest_on(pair[0], pair[1], spot);
+            let (share, squared) = nearest_on(a, b, spot);
             if squared < best.0 {
-                best = (squared, Some((pair[0].toward(pair[1], share), height[0] + share * (height[1] - height[0]))));
+                let height = self.heights_m[at] + share * (self.heights_m[at + 1] - self.heights_m[at]);
+                best = (squared, Some((a.toward(b, share), height)));
             }
+            at += 1;
         }
         best.1
     }

@@ -4,7 +4,7 @@ use super::draw::Draw;
 use super::lake::Lake;
 use super::relief::{Mesh, Relief};
 use super::spot::{Spot, nearest_on, squared_to_line, unit};
-use super::stream::{Bed, STEP_MM, Stream, weight};
+use super::stream::{Bed, CUT_M, STEP_MM, Stream, weight};
 
 const RIVER: Bed = Bed { reach_mm: 7.0, first_m: 0.0, full_m: 6.0, springs_here: false };
 const BROOK: Bed = Bed { reach_mm: 5.0, first_m: 0.0, full_m: 7.0, springs_here: true };
@@ -63,11 +63,13 @@ impl Water {
                     && squared_to_line(&self.lake.shore, spot) >= 9.0
         });
         let Some(dry) = dry.filter(|&spot| sheet.holds(spot)) else { return };
-        let mut line = vec![self.lake.middle.toward(dry, 0.2)];
-        line.push(self.lake.middle.toward(dry, 0.6));
-        line.extend(self.descend(relief, sheet, dry));
+        // Out of the lake in ordinary steps, by no means uphill.
+        let steps = (self.lake.middle.distance_mm(dry) / STEP_MM).ceil().max(1.0);
+        let out = (0..steps as u32).map(|step| self.lake.middle.toward(dry, f64::from(step) / steps));
+        let line: Vec<Spot> = out.chain(self.descend(relief, sheet, dry)).collect();
         if line.last().is_some_and(|&end| !sheet.holds(end)) {
-            let mut river = Stream::along(self.bare(relief), line, RIVER, self.lake.level_m, f64::NEG_INFINITY);
+            let bed = Bed { first_m: 1.0 - CUT_M * steps, ..RIVER };
+            let mut river = Stream::along(self.bare(relief), line, bed, self.lake.level_m, f64::NEG_INFINITY);
             // It begins where it leaves the lake.
             for ((&spot, height), cut) in river.line.iter().zip(&mut river.heights_m).zip(&mut river.cut_m) {
                 if self.lake.holds(spot) {
@@ -121,13 +123,16 @@ impl Water {
     fn descend(&self, relief: &Relief, sheet: Sheet, from: Spot) -> Vec<Spot> {
         let mut line = vec![from];
         let (mut spot, mut way) = (from, None::<(f64, f64)>);
+        let (mut height, mut steepest) = relief.downhill(from);
         for _ in 0..400 {
-            let Some(steepest) = relief.downhill(spot) else { break };
+            let Some(steep) = steepest else { break };
             // Half of the way before: water swings through a valley instead of trembling down it.
-            let (east, north) = way.unwrap_or(steepest);
-            let Some(next_way) = unit((east + steepest.0, north + steepest.1)) else { break };
+            let (east, north) = way.unwrap_or(steep);
+            let Some(next_way) = unit((east + steep.0, north + steep.1)) else { break };
             let next = spot.along(next_way, STEP_MM);
-            if relief.at(next) > relief.at(spot) + 0.3 {
+            let before = height;
+            (height, steepest) = relief.downhill(next);
+            if height > before + 0.3 {
                 break;
             }
             if let Some(shore) = self.lake.landfall(spot, next) {

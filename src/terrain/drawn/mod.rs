@@ -1,4 +1,5 @@
 //! The map as a scene: layers from the ground up, marks, and writing that is placed before it is drawn.
+mod bar;
 mod clip;
 mod layers;
 mod marks;

@@ -31,6 +31,7 @@ pub(super) fn write(map: &Map, view: &MapView, layers: &Layers, scene: &mut Scen
         let wish = Wish { text: &text, ink: Ink::Works, emphasis: Emphasis::Quiet, priority: Priority::Normal };
         planner.write(&wish, around(layers.lie().point(landmarks[number].spot), planner.line_mm(), false), scene);
     }
+    river_name(map, view, layers, &mut planner, scene);
     contour_numbers(map, view, layers, &mut planner, scene);
 }
 
@@ -221,6 +222,25 @@ fn lake_name(map: &Map, layers: &Layers, planner: &mut Planner, scene: &mut Scen
         at: middle.moved(0.0, lines * planner.line_mm()),
         align: Align::Centre,
         dislike: 0,
+    });
+    planner.write(&wish, places, scene);
+}
+
+/// The name of the river beside its lower course, where there is room for more than the work.
+fn river_name(map: &Map, view: &MapView, layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
+    let mut rivers = map.water.streams.iter().filter(|stream| !stream.springs_here);
+    let Some(river) = rivers.next_back().filter(|_| view.zoom >= super::FINE_ZOOM) else { return };
+    let wish = Wish { text: map.river_name(), ink: Ink::Water, emphasis: Emphasis::Plain, priority: Priority::Low };
+    let (line, beside) = (planner.line_mm(), planner.line_mm() * 1.2);
+    let dry = river.line.iter().filter(|&&spot| !map.water.lake.holds(spot));
+    let course = dry.map(|&spot| layers.lie().point(spot)).filter(|&at| !layers.is_covered(at));
+    let places = course.flat_map(|at| {
+        [
+            Place { at: at.moved(line, 0.0), align: Align::Left, dislike: 0 },
+            Place { at: at.moved(-line, 0.0), align: Align::Right, dislike: 0 },
+            Place { at: at.moved(0.0, beside), align: Align::Centre, dislike: 1 },
+            Place { at: at.moved(0.0, -beside), align: Align::Centre, dislike: 1 },
+        ]
     });
     planner.write(&wish, places, scene);
 }
