@@ -35,3 +35,16 @@ fn every_drill_that_comes_with_the_program_is_named() {
         assert!(README.contains(&format!("`{}`", drill.name)), "{} is not in the README", drill.name);
     }
 }
+
+/// The picture is the program's own: every line of it stands in the snapshot of that screen.
+#[test]
+fn the_picture_is_what_the_screen_shows() {
+    let screen = include_str!("../snapshots/screen_verdict_weak_spot_80x24.snap");
+    let (_, picture) = README.split_once("    ┌").expect("a picture");
+    let (picture, _) = picture.split_once("\n\n").expect("an end of the picture");
+    let shown: Vec<&str> = picture.lines().skip(1).map(|line| line.trim()).collect();
+    assert!(shown.len() > 20, "{}", shown.len());
+    for line in shown {
+        assert!(screen.lines().any(|on_screen| on_screen.trim() == line), "the screen does not show: {line}");
+    }
+}
