@@ -201,12 +201,39 @@ impl Fault {
         )
     }
 
+    /// Whether the work itself shows it, whatever the numbers are: a generator need not keep its number apart from others.
+    #[must_use]
+    pub const fn shows_in_the_work(self) -> bool {
+        matches!(
+            self,
+            Fault::NeedleReversed
+                | Fault::ArrowBack
+                | Fault::MapForDial
+                | Fault::DialForMap
+                | Fault::MapMoved
+                | Fault::CompassOffLine
+                | Fault::NeedleForLines
+                | Fault::LinesForNeedle
+                | Fault::DialForSelf
+                | Fault::NotReversed
+        )
+    }
+
     /// What was done, to follow "you": `boxed the needle's south end`.
     #[must_use]
     pub fn said(self) -> String {
-        let text = match self {
-            Fault::WrongLine(line) if line != LineName::Prong => return format!("used {}", line.words()),
-            Fault::WrongLine(_) => "used the prong of the diagram as if it were drawn to scale",
+        match self {
+            Fault::WrongLine(line) if line != LineName::Prong => format!("used {}", line.words()),
+            other => other.short().to_owned(),
+        }
+    }
+
+    /// The same without naming which line it was.
+    #[must_use]
+    pub const fn short(self) -> &'static str {
+        match self {
+            Fault::WrongLine(LineName::Prong) => "used the prong of the diagram as if it were drawn to scale",
+            Fault::WrongLine(_) => "used another line than the one asked for",
             Fault::NeedleReversed => "let the needle's south end lie in the head of the orienting arrow",
             Fault::ArrowBack => "laid the compass with its travel arrow pointing back along the line",
             Fault::DialReversed => "had the dial the wrong way round: its N where its S belongs",
@@ -245,8 +272,7 @@ impl Fault {
             Fault::SidesSwapped => "took left for right",
             Fault::OffsetUnseen => "misjudged whether the mark lies beside the travel arrow",
             Fault::NothingChosen => "did not say what you saw",
-        };
-        text.to_owned()
+        }
     }
 
     /// How to mend it, a sentence.

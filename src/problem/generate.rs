@@ -4,7 +4,7 @@
 //! object-safe face that every generator has for free. Between the two stands the promise that makes mix-ups
 //! diagnosable: the right answer and every listed wrong answer lie further apart than twice the tolerance.
 
-use super::{Answer, Code, Draw, Figure, GENERATION, HomeAngles, Level, MixupId, Question, SkillMeta};
+use super::{Answer, Code, Draw, Figure, GENERATION, HomeAngles, Level, MixupId, Question, SkillMeta, TableProblem};
 use std::borrow::Cow;
 
 /// How often an item is drawn again to let it expose its full list of mix-ups.
@@ -97,6 +97,12 @@ pub struct Mixup {
 pub struct MixupList {
     items: [Option<Mixup>; MOST_MIXUPS],
     count: usize,
+}
+
+impl Default for MixupList {
+    fn default() -> MixupList {
+        MixupList::EMPTY
+    }
 }
 
 impl MixupList {
@@ -223,6 +229,10 @@ pub trait Generator: Sync {
     fn figure(&self, _item: &Self::Item) -> Figure {
         Figure::None
     }
+    /// What lies on the map table; none for a question that is answered by typing or choosing.
+    fn table(&self, _item: &Self::Item) -> Option<TableProblem> {
+        None
+    }
     /// The figure shown with the verdict: it explains, and carries the learner's own answer where that can be drawn.
     fn explanation(&self, item: &Self::Item, _given: Option<&Answer>) -> Figure {
         self.figure(item)
@@ -269,6 +279,12 @@ pub trait Skill: Sync {
     /// # Errors
     /// As [`Skill::outline`].
     fn explanation(&self, code: &Code, given: Option<&Answer>) -> Result<Figure, ProblemError>;
+
+    /// What lies on the map table, where the question is work at it.
+    ///
+    /// # Errors
+    /// As [`Skill::outline`].
+    fn table(&self, code: &Code) -> Result<Option<TableProblem>, ProblemError>;
 }
 
 impl<G: Generator> Skill for G {
@@ -305,6 +321,10 @@ impl<G: Generator> Skill for G {
 
     fn explanation(&self, code: &Code, given: Option<&Answer>) -> Result<Figure, ProblemError> {
         Ok(Generator::explanation(self, &realise(self, code)?.0, given))
+    }
+
+    fn table(&self, code: &Code) -> Result<Option<TableProblem>, ProblemError> {
+        Ok(Generator::table(self, &realise(self, code)?.0))
     }
 }
 

@@ -17,6 +17,7 @@ mod meta;
 mod named;
 mod question;
 mod reading;
+mod table;
 mod verdict;
 mod words;
 
@@ -32,4 +33,5 @@ pub use meta::{Family, Level, MixupClass, MixupId, MixupMeta, NorthLines, SkillM
 pub use named::NamedError;
 pub use question::{Field, FieldKind, Question};
 pub use reading::{AnswerError, AnswerErrorKind};
+pub use table::{MarkedPlace, NEEDLE_ENDS, STANDS, TableProblem, TableVerdict};
 pub use verdict::{Slip, Verdict};

@@ -111,6 +111,8 @@ pub enum Question {
     Choose(&'static [Field]),
     /// A dial to turn; the number can be typed instead. One field of kind [`FieldKind::Dial`].
     SetDial(&'static [Field]),
+    /// Work at the map table; the fields say how things end. [`Skill::table`](super::Skill::table) has what lies there.
+    Table(&'static [Field]),
 }
 
 impl Question {
@@ -118,7 +120,10 @@ impl Question {
     #[must_use]
     pub const fn fields(&self) -> &'static [Field] {
         match self {
-            Question::Typed(fields) | Question::Choose(fields) | Question::SetDial(fields) => fields,
+            Question::Typed(fields)
+            | Question::Choose(fields)
+            | Question::SetDial(fields)
+            | Question::Table(fields) => fields,
         }
     }
 
@@ -129,6 +134,7 @@ impl Question {
             Question::Typed(_) => "typed",
             Question::Choose(_) => "choose",
             Question::SetDial(_) => "set-dial",
+            Question::Table(_) => "table",
         }
     }
 

@@ -4,6 +4,8 @@
 //! and put it into the drill that teaches it. DEVELOPERS.md walks through an example.
 
 mod back_bearing;
+mod back_sight;
+mod baseplate_bearing;
 mod common;
 mod compass_points;
 mod conversion;
@@ -11,11 +13,14 @@ mod dated;
 mod dated_map;
 mod diagram;
 mod dial_scale;
+mod follow_bearing;
 mod grid_magnetic;
+mod hands;
 mod norths;
 mod orient_grid;
 mod orient_magnetic_line;
 mod orient_true_line;
+mod oriented_bearing;
 mod orienting;
 mod prongs;
 mod read_dial;
@@ -35,13 +40,17 @@ pub const SKILLS: &[&dyn Skill] = &[
     &read_dial::ReadDial,
     &set_dial::SetDial,
     &back_bearing::BackBearing,
+    &baseplate_bearing::BaseplateBearing,
     &diagram::Diagram,
     &true_magnetic::TrueMagnetic,
     &grid_magnetic::GridMagneticSkill,
     &dated_map::DatedMap,
-    &orient_magnetic_line::OrientMagneticLine,
-    &orient_true_line::OrientTrueLine,
-    &orient_grid::OrientGrid,
+    &hands::NumberOrHand(orient_magnetic_line::OrientMagneticLine),
+    &hands::NumberOrHand(orient_true_line::OrientTrueLine),
+    &hands::NumberOrHand(orient_grid::OrientGrid),
+    &oriented_bearing::OrientedBearing,
+    &follow_bearing::FollowBearing,
+    &back_sight::BackSight,
 ];
 
 /// What is known of every skill, in the order of teaching.

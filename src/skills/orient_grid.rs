@@ -1,11 +1,15 @@
 //! D3, orienting by grid lines: which number on the dial brings the map right.
 
 use super::common::{
-    NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
     push_figures, push_size, sum, wrap,
 };
 use super::conversion::{Conversion, home_declination, step_at};
 use super::dated::{Dated, NOT_UPDATED};
+use super::hands::{
+    ARROW_BACK, ByHand, COMPASS_OFF_LINE, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Levels, Orienting, SOUTH_END_BOXED,
+};
+use super::orient_magnetic_line::WRONG_LINE;
 use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED};
 use super::orienting::Setting;
 use crate::angle::North;
@@ -47,7 +51,22 @@ static META: SkillMeta = SkillMeta {
         "half degrees, and an old G-M angle on the map",
     ],
     prerequisites: &["grid-magnetic", "orient-magnetic-line"],
-    mixups: &[SIGN_FLIPPED, NOT_APPLIED, WRONG_END, NOT_WRAPPED, DECLINATION_FOR_GMA, SIZES_ADDED, NOT_UPDATED],
+    mixups: &[
+        SIGN_FLIPPED,
+        NOT_APPLIED,
+        WRONG_END,
+        NOT_WRAPPED,
+        DECLINATION_FOR_GMA,
+        SIZES_ADDED,
+        NOT_UPDATED,
+        APPLIED_TWICE,
+        SOUTH_END_BOXED,
+        ARROW_BACK,
+        DIAL_UPSIDE_DOWN,
+        WRONG_LINE,
+        DIAL_FOR_MAP,
+        COMPASS_OFF_LINE,
+    ],
     lines: NorthLines::Grid,
     on_home: true,
 };
@@ -235,3 +254,23 @@ impl Generator for OrientGrid {
         item.setting.sketch(Some(given.unwrap_or(&item.setting.right())))
     }
 }
+impl ByHand for OrientGrid {
+    fn by_hand(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Orienting {
+        let step = if level == Level::FOUR || home.is_some() { 5 } else { 10 };
+        let drawn = if step == 10 { level.min(Level::TWO) } else { level };
+        let declination = Conversion::draw_offset(drawn, home_declination(home), draw);
+        let norths = Norths::draw(declination, step, home, draw);
+        let given = Levels {
+            declination: norths.declination,
+            printed: norths.declination,
+            convergence: norths.convergence,
+            gma_given: level < Level::THREE,
+            other_lines: level > Level::ONE,
+            diagram: level == Level::FOUR,
+            iron: level == Level::FOUR,
+            on_home: home.is_some(),
+        };
+        Orienting::draw(North::Grid, given, draw)
+    }
+}
+

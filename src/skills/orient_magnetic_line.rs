@@ -10,6 +10,7 @@ use super::common::{
 };
 use super::conversion::{Conversion, home_declination, step_at};
 use super::dated::Dated;
+use super::hands::{ByHand, Levels, Orienting};
 use super::norths::{Norths, SIZES_ADDED, push_together, same_side};
 use super::orienting::TURN_UNTIL_BOXED;
 use crate::angle::North;
@@ -21,9 +22,9 @@ use crate::problem::{
 mod meta;
 mod sketch;
 
+pub(super) use meta::{DECLINATION_AS_READING, DIAGRAM_PRONG, DIAL_SET_TO_DECLINATION, WRONG_LINE};
 use meta::{
-    CLOCKWISE, COUNTERCLOCKWISE, DECLINATION_AS_READING, DIAGRAM_PRONG, DIAL_SET_TO_DECLINATION, MAGNETIC, META, OFF,
-    OFF_THE_OTHER_WAY, OFFERS, Offer, PRONG, WHOLE_DECLINATION, WRONG_LINE,
+    CLOCKWISE, COUNTERCLOCKWISE, MAGNETIC, META, OFF, OFF_THE_OTHER_WAY, OFFERS, Offer, PRONG, WHOLE_DECLINATION,
 };
 
 /// The skill `orient-magnetic-line`.
@@ -303,6 +304,26 @@ impl Generator for OrientMagneticLine {
 
     fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
         item.sketch(given)
+    }
+}
+
+impl ByHand for OrientMagneticLine {
+    fn by_hand(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Orienting {
+        let declination = Conversion::draw_offset(level, home_declination(home), draw);
+        let convergence = Norths::draw(declination, 10, home, draw).convergence;
+        // From level 3 the line is as old as the map.
+        let old = if level >= Level::THREE { draw.between(3, 7) * 10 * draw.sign() } else { 0 };
+        let given = Levels {
+            declination,
+            printed: declination + old,
+            convergence,
+            gma_given: false,
+            other_lines: level > Level::ONE,
+            diagram: level == Level::FOUR,
+            iron: level == Level::FOUR,
+            on_home: home.is_some(),
+        };
+        Orienting::draw(North::Magnetic, given, draw)
     }
 }
 

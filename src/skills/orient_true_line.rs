@@ -1,12 +1,16 @@
 //! D2, orienting by a true-north line: which number on the dial brings the map right.
 
 use super::common::{
-    NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
     push_size, sum, wrap,
 };
 use super::conversion::{Conversion, home_declination, step_at};
 use super::dated::{CHANGE_REVERSED, Dated, NOT_UPDATED, push_lettered};
+use super::hands::{
+    ARROW_BACK, ByHand, COMPASS_OFF_LINE, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Levels, Orienting, SOUTH_END_BOXED,
+};
 use super::norths::Norths;
+use super::orient_magnetic_line::WRONG_LINE;
 use super::orienting::Setting;
 use crate::angle::North;
 use crate::problem::{
@@ -39,7 +43,21 @@ static META: SkillMeta = SkillMeta {
         "the printed declination is out of date",
     ],
     prerequisites: &["true-magnetic", "orient-magnetic-line"],
-    mixups: &[SIGN_FLIPPED, NOT_APPLIED, WRONG_END, NOT_WRAPPED, NOT_UPDATED, CHANGE_REVERSED],
+    mixups: &[
+        SIGN_FLIPPED,
+        NOT_APPLIED,
+        WRONG_END,
+        NOT_WRAPPED,
+        NOT_UPDATED,
+        CHANGE_REVERSED,
+        APPLIED_TWICE,
+        SOUTH_END_BOXED,
+        ARROW_BACK,
+        DIAL_UPSIDE_DOWN,
+        WRONG_LINE,
+        DIAL_FOR_MAP,
+        COMPASS_OFF_LINE,
+    ],
     lines: NorthLines::True,
     on_home: true,
 };
@@ -179,6 +197,25 @@ impl Generator for OrientTrueLine {
 
     fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
         item.setting.sketch(Some(given.unwrap_or(&item.setting.right())))
+    }
+}
+
+impl ByHand for OrientTrueLine {
+    fn by_hand(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Orienting {
+        let declination = Conversion::draw_offset(level, home_declination(home), draw);
+        let convergence = Norths::draw(declination, 10, home, draw).convergence;
+        let old = if level == Level::FOUR { draw.between(3, 7) * 10 * draw.sign() } else { 0 };
+        let given = Levels {
+            declination,
+            printed: declination + old,
+            convergence,
+            gma_given: false,
+            other_lines: level > Level::ONE,
+            diagram: false,
+            iron: level == Level::FOUR,
+            on_home: home.is_some(),
+        };
+        Orienting::draw(North::True, given, draw)
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::angle::North;
 use crate::problem::{Family, Field, FieldKind, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta};
 use crate::skills::common::WRONG_END;
+use crate::skills::hands::{ARROW_BACK, COMPASS_OFF_LINE, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, SOUTH_END_BOXED};
 use crate::skills::norths::SIZES_ADDED;
 
 /// Which lines are offered, in which order.
@@ -47,25 +48,25 @@ pub(super) static OFF: [Field; 2] = [
     },
 ];
 
-pub(super) const DIAL_SET_TO_DECLINATION: MixupMeta = MixupMeta {
+pub(in crate::skills) const DIAL_SET_TO_DECLINATION: MixupMeta = MixupMeta {
     id: MixupId("dial-set-to-declination"),
     class: MixupClass::Method,
     said: "set the dial as for a true-north line",
     mend: "A magnetic-north line already points where the needle points: leave the dial at 000.",
 };
-pub(super) const DECLINATION_AS_READING: MixupMeta = MixupMeta {
+pub(in crate::skills) const DECLINATION_AS_READING: MixupMeta = MixupMeta {
     id: MixupId("declination-as-reading"),
     class: MixupClass::Method,
     said: "put the declination on the dial, and for a true-north line it would be the wrong way round",
     mend: "A magnetic-north line already points where the needle points: leave the dial at 000.",
 };
-pub(super) const WRONG_LINE: MixupMeta = MixupMeta {
+pub(in crate::skills) const WRONG_LINE: MixupMeta = MixupMeta {
     id: MixupId("wrong-line"),
     class: MixupClass::North,
     said: "chose a line that does not point where the needle points",
     mend: "With 000 on the dial only a magnetic-north line brings the map right.",
 };
-pub(super) const DIAGRAM_PRONG: MixupMeta = MixupMeta {
+pub(in crate::skills) const DIAGRAM_PRONG: MixupMeta = MixupMeta {
     id: MixupId("diagram-prong"),
     class: MixupClass::Method,
     said: "used the prong of the diagram as if it were drawn to scale",
@@ -106,6 +107,11 @@ pub(super) static META: SkillMeta = SkillMeta {
         OFF_THE_OTHER_WAY,
         WHOLE_DECLINATION,
         SIZES_ADDED,
+        SOUTH_END_BOXED,
+        ARROW_BACK,
+        DIAL_UPSIDE_DOWN,
+        DIAL_FOR_MAP,
+        COMPASS_OFF_LINE,
     ],
     lines: NorthLines::Magnetic,
     on_home: true,

@@ -1,0 +1,142 @@
+//! Problems that are worked with the hands at the map table.
+//!
+//! Their answer is how things end: numbers and words of the final state, so that they are judged by code like any other
+//! problem. At the table itself the moves are judged, and they tell more than numbers can: which of two reversals it was,
+//! whether the edge came off its line, and two faults that cancel.
+
+use super::{Answer, FieldKind, Judgement, MixupId, Outline, Question, SkillMeta, Value, Verdict};
+use crate::angle::Angle;
+use crate::maptable::{
+    Boxed, Chosen, Exercise, Fault, LineName, Move, Place, StateVerdict, Table, TableJudgement, Task, judge, see,
+};
+use crate::terrain::Map;
+
+/// A marked place of the map: its letter, and the landmark it stands at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct MarkedPlace {
+    /// The letter: P, Q or S.
+    pub letter: char,
+    /// Its place in [`Map::landmarks`].
+    pub landmark: usize,
+}
+
+/// What lies on the table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TableProblem {
+    /// The task, and all that it depends on.
+    pub exercise: Exercise,
+    /// The map; none where the compass is held in the hand and sighted along.
+    pub map: Option<Map>,
+    /// The marked places, in the order of their letters.
+    pub marks: Vec<MarkedPlace>,
+    /// The azimuth that points up in the picture: any, so that the screen does not show when the map lies right.
+    pub up: Angle,
+}
+
+/// The judging of work at the table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TableVerdict {
+    /// The verdict, for the record.
+    pub judgement: Judgement,
+    /// What is said of the work and of what came out.
+    pub work: TableJudgement,
+    /// How things lay at the end.
+    pub end: Table,
+}
+
+/// The words of a field that says which end of the needle lies in the orienting arrow's head.
+pub const NEEDLE_ENDS: &[&str] = &["north end", "south end", "neither"];
+/// The words of a field that says where one stands to the line one walks.
+pub const STANDS: &[&str] = &["left of the line", "on the line", "right of the line"];
+
+impl TableProblem {
+    /// The lines that the edge can be laid on, in the order in which they are offered.
+    #[must_use]
+    pub fn lines_to_lay_on(&self) -> Vec<LineName> {
+        self.exercise.lines.all().iter().map(|line| line.name).collect()
+    }
+
+    /// Judges the moves. `outline` and `skill` are those of the same problem.
+    #[must_use]
+    pub fn judge(&self, outline: &Outline, skill: &SkillMeta, moves: &[Move]) -> TableVerdict {
+        let work = judge(&self.exercise, moves);
+        let until = moves.iter().position(|made| *made == Move::Done).unwrap_or(moves.len());
+        let end = self.exercise.start.after_all(moves.get(..until).unwrap_or(moves), &self.exercise.lines);
+        let given = self.given(&outline.question, &work, &end);
+        let verdict = if work.right { Verdict::Right } else { named(skill, &work.procedure) };
+        let mut off_by = [None; 3];
+        for (slot, ((field, given), right)) in
+            off_by.iter_mut().zip(outline.question.fields().iter().zip(given.values()).zip(outline.answer.values()))
+        {
+            let words = matches!(field.kind, FieldKind::Choice(_));
+            *slot = Some(field.difference(*given, *right)).filter(|off| off.is_finite() && !words);
+        }
+        TableVerdict { judgement: Judgement { verdict, given, off_by }, work, end }
+    }
+
+    /// The mix-ups of the skill that the work at this table can show: those told apart by what comes out, and those that
+    /// show in the work itself.
+    #[must_use]
+    pub fn exposes(outline: &Outline, skill: &'static SkillMeta) -> Vec<MixupId> {
+        let mixups: &'static [super::MixupMeta] = skill.mixups;
+        let by_work = |id: MixupId| Fault::ALL.iter().any(|fault| fault.id() == id.0 && fault.shows_in_the_work());
+        mixups
+            .iter()
+            .map(|mixup| mixup.id)
+            .filter(|id| by_work(*id) || outline.mixups.iter().any(|listed| listed.id == *id))
+            .collect()
+    }
+
+    /// The answer that the end of the work amounts to.
+    fn given(&self, question: &Question, work: &TableJudgement, end: &Table) -> Answer {
+        let values: Vec<Value> = match (&self.exercise.task, &work.state) {
+            (Task::Orient(_), _) => {
+                let ends = match see(end, &self.exercise.site(), &self.exercise.lines).boxed {
+                    Boxed::NorthEnd => 0,
+                    Boxed::SouthEnd => 1,
+                    Boxed::No => 2,
+                };
+                vec![Value::Angle(end.dial()), Value::Angle(end.map().angle()), Value::Word(NEEDLE_ENDS[ends])]
+            }
+            (_, StateVerdict::Readings(readings)) => {
+                readings.iter().map(|reading| Value::Angle(reading.said.unwrap_or(end.dial()))).collect()
+            }
+            (Task::SetDial { .. }, _) => vec![Value::Angle(end.dial())],
+            _ => vec![chosen_word(question, end)],
+        };
+        match values[..] {
+            [one, two, three, ..] => Answer::three(one, two, three),
+            [one, two] => Answer::two(one, two),
+            [one] => Answer::one(one),
+            [] => Answer::one(Value::Angle(end.dial())),
+        }
+    }
+
+    /// Whether the compass lies on the map.
+    #[must_use]
+    pub fn is_on_map(table: &Table) -> bool {
+        table.place() != Place::Hand
+    }
+}
+
+/// What was chosen by looking, as a word of the question's only field; an empty word when nothing was.
+fn chosen_word(question: &Question, end: &Table) -> Value {
+    let words = match question.fields().first().map(|field| field.kind) {
+        Some(FieldKind::Choice(words)) => words,
+        _ => &[],
+    };
+    let at = match end.chosen() {
+        Some(Chosen::Landmark(number)) => Some(usize::from(number)),
+        Some(Chosen::Stands(stands)) => STANDS.iter().position(|word| *word == stands.words()),
+        None => None,
+    };
+    Value::Word(at.and_then(|at| words.get(at).copied()).unwrap_or(""))
+}
+
+/// The first fault that the skill has a mix-up for, by its own name or by that of its number.
+fn named(skill: &SkillMeta, faults: &[Fault]) -> Verdict {
+    let known = |id: &str| skill.mixups.iter().find(|mixup| mixup.id.0 == id).map(|mixup| mixup.id);
+    let found =
+        faults.iter().find_map(|fault| known(fault.id())).or_else(|| faults.iter().find_map(|f| known(f.formula())));
+    found.map_or(Verdict::Unrecognised(None), Verdict::Mixup)
+}

@@ -1,0 +1,210 @@
+//! C4, a bearing by the compass as a protractor: the map's lines count, and the needle plays no part.
+
+use super::common::{Tenths, WRONG_END, angle, bearing, figures, push_east_west, wrap};
+use super::hands::{
+    ARROW_BACK, CORRECTED_AGAIN, DIAL_UPSIDE_DOWN, MAP_FOR_DIAL, NEEDLE_FOR_LINES, Places, QUARTER_TURN, READ_AT_NEEDLE,
+    Sheet, apart, shown_steps,
+};
+use crate::angle::North;
+use crate::maptable::Task;
+use crate::problem::{
+    Answer, Draw, Fact, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths,
+    Question, SkillMeta, Step, TableProblem, Value,
+};
+use crate::terrain::Ruled;
+
+/// The skill `baseplate-bearing`.
+pub(super) struct BaseplateBearing;
+
+/// The numbers of one problem.
+pub(super) struct Item {
+    places: Places,
+    north: North,
+    declination: Tenths,
+}
+
+const fn field(north: North) -> [Field; 1] {
+    [Field { name: "bearing", label: "bearing", kind: FieldKind::Bearing(north), tolerance: 3.0 }]
+}
+static TRUE: [Field; 1] = field(North::True);
+static GRID: [Field; 1] = field(North::Grid);
+static MAGNETIC: [Field; 1] = field(North::Magnetic);
+
+/// Answers that can be told apart differ by more than this.
+const TOLD: Tenths = 60;
+
+static META: SkillMeta = SkillMeta {
+    id: "baseplate-bearing",
+    mark: "C4",
+    family: Family::Map,
+    title: "Bearing off the map, compass as protractor",
+    can: "Takes a bearing between two places with the baseplate alone, by the map's lines, whichever way the map lies.",
+    levels: [
+        "true-north lines, the map lies nearly upright",
+        "grid lines, the map lies at any angle",
+        "more than one kind of line on the map",
+        "any of the lines, and a number that must not be corrected",
+    ],
+    prerequisites: &["set-dial"],
+    mixups: &[
+        WRONG_END,
+        ARROW_BACK,
+        DIAL_UPSIDE_DOWN,
+        NEEDLE_FOR_LINES,
+        READ_AT_NEEDLE,
+        QUARTER_TURN,
+        CORRECTED_AGAIN,
+        MAP_FOR_DIAL,
+    ],
+    lines: NorthLines::Any,
+    on_home: false,
+};
+
+impl Item {
+    fn right(&self) -> Tenths {
+        let drawn = match self.north {
+            North::True => 0,
+            North::Grid => self.places.sheet.convergence,
+            North::Magnetic => self.places.sheet.printed,
+        };
+        wrap(self.places.toward.first().copied().unwrap_or(0) - drawn)
+    }
+
+    fn wrong(&self) -> Vec<(MixupId, Tenths)> {
+        let (right, needle) = (self.right(), self.declination);
+        let toward = self.places.toward.first().copied().unwrap_or(0);
+        let numbers = [
+            (WRONG_END.id, right + 1800),
+            (NEEDLE_FOR_LINES.id, toward + self.places.lies - needle),
+            (READ_AT_NEEDLE.id, needle - self.places.lies - (toward - right)),
+            (QUARTER_TURN.id, right + 900),
+            (QUARTER_TURN.id, right - 900),
+            (CORRECTED_AGAIN.id, right + self.declination),
+            (CORRECTED_AGAIN.id, right - self.declination),
+        ];
+        let mut told: Vec<(MixupId, Tenths)> = Vec::with_capacity(numbers.len());
+        for (id, number) in numbers {
+            if apart(number, right, TOLD) && told.iter().all(|(_, other)| apart(number, *other, TOLD)) {
+                told.push((id, wrap(number)));
+            }
+        }
+        told
+    }
+
+    fn task(&self) -> Option<Task> {
+        Some(Task::MapBearing { leg: *self.places.legs.first()?, north: self.north })
+    }
+
+    fn lines_words(&self) -> &'static str {
+        match self.north {
+            North::True => "true-north lines",
+            North::Grid => "north-south grid lines",
+            North::Magnetic => "magnetic-north lines",
+        }
+    }
+}
+
+impl Generator for BaseplateBearing {
+    type Item = Item;
+
+    fn meta(&self) -> &'static SkillMeta {
+        &META
+    }
+
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+        let north = match level.number() {
+            1 => North::True,
+            2 => North::Grid,
+            3 => draw.pick(&[North::True, North::Grid]),
+            _ => draw.pick(&North::ALL),
+        };
+        let declination = draw.between(8, 25) * 10 * draw.sign();
+        let convergence = if level == Level::ONE { 0 } else { draw.between(2, 4) * 10 * draw.sign() };
+        let many = level >= Level::THREE;
+        let ruled = Ruled {
+            grid: many || north == North::Grid,
+            true_lines: if north == North::True { 3 } else { 0 },
+            magnetic_lines: if many || north == North::Magnetic { 3 } else { 0 },
+            diagram: false,
+        };
+        let sheet = Sheet { seed: draw.below(1 << 20), printed: declination, convergence, year: 2026, ruled };
+        let lies = if level == Level::ONE { draw.between(15, 30) * draw.sign() } else { draw.between(20, 340) } * 10;
+        Item { places: Places::draw(sheet, 1, wrap(lies), draw), north, declination }
+    }
+
+    fn question(&self, item: &Item) -> Question {
+        Question::Table(match item.north {
+            North::True => &TRUE,
+            North::Grid => &GRID,
+            North::Magnetic => &MAGNETIC,
+        })
+    }
+
+    fn answer(&self, item: &Item) -> Answer {
+        Answer::one(Value::Angle(angle(item.right())))
+    }
+
+    fn mixups(&self, item: &Item, list: &mut MixupList) {
+        for (id, number) in item.wrong() {
+            list.push(id, Answer::one(Value::Angle(angle(number))));
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Vec<Fact> {
+        let number = |name, tenths: Tenths| Fact::number(name, angle(tenths).degrees());
+        vec![
+            number("leg_from_true_north_deg", item.places.toward.first().copied().unwrap_or(0)),
+            number("convergence_deg", item.places.sheet.convergence),
+            number("printed_declination_deg", item.places.sheet.printed),
+            number("declination_deg", item.declination),
+            number("map_lies_deg", item.places.lies),
+            number("travel_arrow_deg", item.places.arrow),
+            number("dial_deg", item.places.dial),
+            Fact::word("line", item.north.word()),
+            Fact::word("wanted", "bearing_by_the_lines"),
+        ]
+    }
+
+    fn prompt(&self, item: &Item) -> String {
+        let mut out = String::with_capacity(260);
+        item.places.push_names(&mut out);
+        out.push_str("Take the bearing from P to Q with the compass as a protractor, by the map's ");
+        out.push_str(item.lines_words());
+        out.push_str(". Declination is ");
+        push_east_west(&mut out, item.declination);
+        out.push_str(". Which ");
+        out.push_str(item.north.word());
+        out.push_str(" bearing do you read?");
+        out
+    }
+
+    fn steps(&self, item: &Item) -> Vec<Step> {
+        let Some(task) = item.task() else { return Vec::new() };
+        let mut steps = shown_steps(&item.places.exercise(task, item.declination, 0));
+        steps.push(Step::new("The bearing from P to Q", bearing(item.right(), item.north)));
+        steps
+    }
+
+    fn hint(&self, _item: &Item) -> String {
+        "Edge from P to Q, travel arrow toward Q. Then forget the needle: turn the dial until its lines run along the map's lines."
+            .to_owned()
+    }
+
+    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+        let wrong = item.wrong();
+        let number = wrong.iter().find(|(id, _)| *id == mixup).map_or(0, |(_, number)| *number);
+        Paths {
+            yours: figures(number),
+            right: format!(
+                "edge from P to Q, the dial's lines along the {}, its N to the map's north: {}",
+                item.lines_words(),
+                bearing(item.right(), item.north)
+            ),
+        }
+    }
+
+    fn table(&self, item: &Item) -> Option<TableProblem> {
+        let exercise = item.places.exercise(item.task()?, item.declination, 0);
+        Some(item.places.table(exercise))
+    }
+}

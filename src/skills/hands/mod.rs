@@ -1,0 +1,60 @@
+//! Problems at the map table, as several skills have them: what lies on it, and what comes out of right and wrong work.
+
+mod either;
+mod orient;
+mod places;
+mod sheet;
+
+pub(super) use either::{ByHand, NumberOrHand};
+pub(super) use orient::{Levels, Orienting};
+pub(super) use places::{Places, shown_steps};
+pub(super) use sheet::{Sheet, marks_and_lines};
+
+use super::common::{Tenths, wrap};
+use crate::maptable::Fault;
+use crate::problem::{MixupClass, MixupId, MixupMeta};
+
+/// A fault of the hands as a mix-up of a skill.
+pub(super) const fn mixup(fault: Fault, class: MixupClass) -> MixupMeta {
+    MixupMeta { id: MixupId(fault.id()), class, said: fault.short(), mend: fault.mend() }
+}
+
+/// Boxed the needle's south end.
+pub(super) const SOUTH_END_BOXED: MixupMeta = mixup(Fault::NeedleReversed, MixupClass::Reversed);
+/// Laid the compass with the travel arrow back along the line.
+pub(super) const ARROW_BACK: MixupMeta = mixup(Fault::ArrowBack, MixupClass::Reversed);
+/// The dial's N toward the south of the map.
+pub(super) const DIAL_UPSIDE_DOWN: MixupMeta = mixup(Fault::DialReversed, MixupClass::Reversed);
+/// Turned the dial where map and compass should be turned.
+pub(super) const DIAL_FOR_MAP: MixupMeta = mixup(Fault::DialForMap, MixupClass::Method);
+/// Turned the map where the dial should be turned.
+pub(super) const MAP_FOR_DIAL: MixupMeta = mixup(Fault::MapForDial, MixupClass::Method);
+/// Let the edge come off the line.
+pub(super) const COMPASS_OFF_LINE: MixupMeta = mixup(Fault::CompassOffLine, MixupClass::Place);
+/// Boxed the needle where the map's lines belong.
+pub(super) const NEEDLE_FOR_LINES: MixupMeta = mixup(Fault::NeedleForLines, MixupClass::Method);
+/// Used the map's lines where the needle should be boxed.
+pub(super) const LINES_FOR_NEEDLE: MixupMeta = mixup(Fault::LinesForNeedle, MixupClass::Method);
+/// Corrected a number that was right.
+pub(super) const CORRECTED_AGAIN: MixupMeta = mixup(Fault::CorrectedAgain, MixupClass::Twice);
+/// Read at the needle.
+pub(super) const READ_AT_NEEDLE: MixupMeta = mixup(Fault::ReadAtNeedle, MixupClass::Place);
+/// Brought the dial's lines along the east-west lines.
+pub(super) const QUARTER_TURN: MixupMeta = mixup(Fault::QuarterTurn, MixupClass::Reversed);
+/// Turned the dial to the needle instead of oneself.
+pub(super) const DIAL_FOR_SELF: MixupMeta = mixup(Fault::DialForSelf, MixupClass::Method);
+/// Looked along the tail of the travel arrow.
+pub(super) const LOOKED_BACK: MixupMeta = mixup(Fault::LookedBack, MixupClass::Reversed);
+/// Looked along the needle.
+pub(super) const LOOKED_ALONG_NEEDLE: MixupMeta = mixup(Fault::LookedAlongNeedle, MixupClass::Place);
+/// Looked forward where one should look back.
+pub(super) const NOT_REVERSED: MixupMeta = mixup(Fault::NotReversed, MixupClass::Reversed);
+/// Left for right.
+pub(super) const SIDES_SWAPPED: MixupMeta = mixup(Fault::SidesSwapped, MixupClass::Mirrored);
+/// Took the line for met, or for missed.
+pub(super) const OFFSET_UNSEEN: MixupMeta = mixup(Fault::OffsetUnseen, MixupClass::Place);
+
+/// Whether two directions differ by more than this.
+pub(super) const fn apart(one: Tenths, other: Tenths, told: Tenths) -> bool {
+    (wrap(one - other + 1800) - 1800).abs() > told
+}

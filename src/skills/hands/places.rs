@@ -1,0 +1,147 @@
+//! Marked places P, Q and S on an invented map, and what the two skills that measure between them share.
+
+use super::super::common::{Tenths, angle, tenths};
+use super::{Sheet, marks_and_lines};
+use crate::angle::{Angle, Bearing, Convergence, Declination};
+use crate::maptable::{Exercise, Leg, MapLines, Table, Task, showing};
+use crate::problem::{Draw, MarkedPlace, Step, TableProblem};
+use crate::terrain::Map;
+
+/// The letters of the marked places.
+const LETTERS: [char; 3] = ['P', 'Q', 'S'];
+/// How far apart marked places lie, in mm on paper.
+const APART_MM: std::ops::RangeInclusive<f64> = 22.0..=66.0;
+/// How far the direction of a leg must be from each north line, either way, so that an edge can tell them apart.
+const CLEAR: Tenths = 100;
+/// The smallest graduation of the compass on the table.
+const GRADUATION: Angle = Angle::from_degrees(2.0);
+
+/// A map with marked places on the table.
+pub(in crate::skills) struct Places {
+    /// The map.
+    pub map: Map,
+    /// What it carries.
+    pub sheet: Sheet,
+    /// The places.
+    pub marks: Vec<MarkedPlace>,
+    /// The legs between them, in the order in which they are asked.
+    pub legs: Vec<Leg>,
+    /// Their directions from the map's true north.
+    pub toward: Vec<Tenths>,
+    /// How things lie at first: map, travel arrow, dial, and the azimuth that points up in the picture.
+    pub lies: Tenths,
+    /// The travel arrow.
+    pub arrow: Tenths,
+    /// The dial.
+    pub dial: Tenths,
+    /// Up in the picture.
+    pub up: Tenths,
+}
+
+impl Places {
+    /// Draws a map with `legs` legs, one to three: P to Q, Q to S, S to P.
+    pub fn draw(sheet: Sheet, legs: usize, lies: Tenths, draw: &mut Draw) -> Places {
+        let map = sheet.map();
+        let marks = marked(&map, &sheet, legs, draw);
+        let legs: Vec<Leg> = (0..legs)
+            .filter_map(|at| Leg::new(LETTERS[at % LETTERS.len()], LETTERS[(at + 1) % LETTERS.len()]))
+            .collect();
+        let lines = marks_and_lines(&map, &[], &marks, &legs);
+        let toward = legs
+            .iter()
+            .map(|leg| lines.toward(crate::maptable::LineName::Leg(*leg)).map_or(0, |toward| tenths(toward.angle())))
+            .collect();
+        Places {
+            map,
+            sheet,
+            marks,
+            legs,
+            toward,
+            lies,
+            arrow: draw.between(0, 359) * 10,
+            dial: draw.between(0, 359) * 10,
+            up: draw.between(0, 359) * 10,
+        }
+    }
+
+    /// `P is Hollow Oak, Q is Fern Tower.`
+    pub fn push_names(&self, out: &mut String) {
+        for (at, mark) in self.marks.iter().enumerate() {
+            out.push_str(if at == 0 { "" } else { ", " });
+            out.push(mark.letter);
+            out.push_str(" is ");
+            out.push_str(self.map.landmarks().get(mark.landmark).map_or("a mark", |landmark| landmark.name.as_str()));
+        }
+        out.push_str(". ");
+    }
+
+    /// The exercise on this map.
+    pub fn exercise(&self, task: Task, declination: Tenths, iron: Tenths) -> Exercise {
+        let lines: MapLines = marks_and_lines(&self.map, &self.sheet.directions(), &self.marks, &self.legs);
+        Exercise {
+            task,
+            start: Table::new(
+                Bearing::from_angle(angle(self.lies)),
+                Bearing::from_angle(angle(self.arrow)),
+                angle(self.dial),
+            )
+            .on_map(),
+            declination: Declination::from_angle(angle(declination)),
+            printed: Declination::from_angle(angle(self.sheet.printed)),
+            convergence: Convergence::from_angle(angle(self.sheet.convergence)),
+            iron: angle(iron),
+            graduation: GRADUATION,
+            lines,
+        }
+    }
+
+    /// The same as it lies on the table.
+    pub fn table(&self, exercise: Exercise) -> TableProblem {
+        TableProblem { exercise, map: Some(self.map.clone()), marks: self.marks.clone(), up: angle(self.up) }
+    }
+}
+
+/// The steps of the showing from the start; "Done." at the end is left to the caller's last step.
+pub(in crate::skills) fn shown_steps(exercise: &Exercise) -> Vec<Step> {
+    let mut steps: Vec<Step> =
+        showing(exercise, &exercise.start).into_iter().map(|step| Step::words(step.words)).collect();
+    steps.pop();
+    steps
+}
+
+/// Places far enough apart whose legs run clear of the norths' lines; should a map have none, the best that it has.
+fn marked(map: &Map, sheet: &Sheet, legs: usize, draw: &mut Draw) -> Vec<MarkedPlace> {
+    let wanted = if legs == 1 { 2 } else { 3 };
+    let core: Vec<usize> =
+        map.landmarks().iter().enumerate().filter(|(_, landmark)| landmark.core).map(|(at, _)| at).collect();
+    let mut best: (i32, Vec<usize>) = (i32::MIN, Vec::new());
+    for _ in 0..24 {
+        let mut chosen = core.clone();
+        draw.shuffle(&mut chosen);
+        chosen.truncate(wanted);
+        if chosen.len() < wanted {
+            break;
+        }
+        let pairs = if wanted == 2 { vec![(0, 1)] } else { vec![(0, 1), (1, 2), (2, 0)] };
+        let faults: i32 = pairs
+            .into_iter()
+            .map(|(from, to)| {
+                let spot = |at: usize| map.landmarks()[chosen[at]].spot;
+                let far = APART_MM.contains(&spot(from).distance_mm(spot(to)));
+                let toward = map.true_bearing(spot(from), spot(to)).map_or(0, |bearing| tenths(bearing.angle()));
+                let clear = sheet.directions().into_iter().all(|(_, line)| {
+                    let off = super::super::common::wrap(toward - line + 900) % 1800 - 900;
+                    off.abs() > CLEAR
+                });
+                i32::from(!far) + i32::from(!clear)
+            })
+            .sum();
+        if -faults > best.0 {
+            best = (-faults, chosen);
+        }
+        if faults == 0 {
+            break;
+        }
+    }
+    LETTERS.iter().zip(best.1).map(|(letter, landmark)| MarkedPlace { letter: *letter, landmark }).collect()
+}
