@@ -3,7 +3,7 @@
 use super::plan::{HomeGround, Plan};
 use crate::drill::DrillGround;
 use crate::learner::{Choice, Fading};
-use crate::problem::{Code, Draw, Fact, Figure, HomeAngles, Level, Problem, Skill, Step};
+use crate::problem::{Code, Draw, Fact, Figure, HomeAngles, Level, Problem, Skill, Step, TableProblem};
 use crate::skills;
 
 /// Seeds of practice have at most six figures, so that a code is short enough to type.
@@ -42,6 +42,8 @@ pub struct Asked {
     pub reason: String,
     /// The figure beside the question.
     pub figure: Figure,
+    /// What lies on the map table, when the question is work at it.
+    pub table: Option<Box<TableProblem>>,
     /// Unasked help.
     pub support: Support,
     /// The hint, once it was asked for.

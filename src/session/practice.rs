@@ -9,7 +9,10 @@ use super::plan::Plan;
 use super::summary::{Summary, Tallies};
 use super::told::Told;
 use crate::learner::{self, Allowed, Beliefs, Change, Reason, Recent, Selection, SkillBelief};
-use crate::problem::{AnswerError, Draw, Fact, GENERATION, Judgement, Level, Verdict, judge};
+use crate::maptable::{Move, Moves};
+use crate::problem::{
+    AnswerError, Draw, Fact, GENERATION, Judgement, Level, TableProblem, TableVerdict, Verdict, judge,
+};
 use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -41,7 +44,23 @@ pub struct Pending {
     pub belief: SkillBelief,
     beliefs: Beliefs,
     change: Option<Change>,
-    judgement: Judgement,
+    judged: Judged,
+}
+
+/// What was judged: an answer, or work at the map table.
+#[derive(Clone, Debug)]
+enum Judged {
+    Answer(Judgement),
+    Table(Box<TableVerdict>),
+}
+
+impl Judged {
+    const fn judgement(&self) -> &Judgement {
+        match self {
+            Judged::Answer(judgement) => judgement,
+            Judged::Table(verdict) => &verdict.judgement,
+        }
+    }
 }
 
 /// A practice under way.
@@ -158,6 +177,7 @@ impl Practice {
             self.used.push(problem.facts.clone());
         }
         let figure = skill.figure(&problem.code).unwrap_or_default();
+        let table = skill.table(&problem.code).ok().flatten().map(Box::new);
         self.asked_at = now;
         self.asked = Some(Asked {
             number: self.tallies.answered + 1,
@@ -165,6 +185,7 @@ impl Practice {
             skill,
             reason: reason_words(choice.reason, &self.plan),
             figure,
+            table,
             support,
             hint: None,
         });
@@ -189,9 +210,33 @@ impl Practice {
     /// [`AnswerError`] when it cannot be read; the question stays and nothing is recorded.
     pub fn answer(&self, texts: &[&str], now: Timestamp) -> Result<Option<Pending>, AnswerError> {
         let (Some(asked), None) = (&self.asked, &self.told) else { return Ok(None) };
+        let judgement = judge(&asked.problem.outline, texts)?;
+        Ok(self.pending(Judged::Answer(judgement), json(&texts), None, now))
+    }
+
+    /// Judges work at the map table, without folding it in yet. `None` when no such problem is being asked.
+    #[must_use]
+    pub fn answer_with_moves(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
+        let (Some(asked), None) = (&self.asked, &self.told) else { return None };
+        let table = asked.table.as_ref()?;
+        let outline = &asked.problem.outline;
+        let verdict = table.judge(outline, asked.problem.code.skill, moves);
+        let given = json(&outline.question.answer_json(&verdict.judgement.given));
+        let moves = Moves(moves.iter().map(|made| made.rounded()).collect()).to_string();
+        self.pending(Judged::Table(Box::new(verdict)), given, Some(moves), now)
+    }
+
+    fn pending(&self, judged: Judged, given: String, moves: Option<String>, now: Timestamp) -> Option<Pending> {
+        let asked = self.asked.as_ref()?;
         let problem = &asked.problem;
-        let judgement = judge(&problem.outline, texts)?;
-        let exposed: Vec<&str> = problem.outline.mixups.iter().map(|mixup| mixup.id.as_str()).collect();
+        let judgement = judged.judgement();
+        let exposed: Vec<String> = match &asked.table {
+            Some(_) => TableProblem::exposes(&problem.outline, problem.code.skill),
+            None => problem.outline.mixups.iter().map(|mixup| mixup.id).collect(),
+        }
+        .iter()
+        .map(|id| id.as_str().to_owned())
+        .collect();
         let took = now.duration_since(self.asked_at).as_millis();
         let attempt = NewAttempt {
             learner: self.sitting.learner,
@@ -206,29 +251,33 @@ impl Practice {
             seed: problem.code.seed,
             facts: problem.facts_json().unwrap_or_default(),
             right: json(&problem.outline.question.answer_json(&problem.outline.answer)),
-            given: json(&texts),
+            given,
             verdict: judgement.verdict.id().to_owned(),
             mixup: judgement.verdict.mixup().map(|id| id.as_str().to_owned()),
-            exposed: exposed.iter().map(|id| (*id).to_owned()).collect(),
+            exposed,
             hinted: asked.hint.is_some(),
             explained: true,
             took_ms: u32::try_from(took).ok(),
-            moves: None,
+            moves,
         };
         let mut beliefs = self.beliefs.clone();
         // The store folds exactly this evidence, so both must observe the same.
         let change = beliefs.observe(&attempt.evidence(&mut Vec::new()));
-        let Some(belief) = beliefs.skill(problem.code.skill.id).cloned() else { return Ok(None) };
-        Ok(Some(Pending { attempt, belief, beliefs, change, judgement }))
+        let belief = beliefs.skill(problem.code.skill.id).cloned()?;
+        Some(Pending { attempt, belief, beliefs, change, judged })
     }
 
     /// Takes in an answer that is now safely stored, and gives out its verdict. `refolded` are the learner's beliefs as
     /// the store has them, when another program wrote answers of the same learner meanwhile.
     pub fn confirm(&mut self, pending: Pending, refolded: Option<Vec<SkillBelief>>) -> Option<&Told> {
         let asked = self.asked.as_ref()?;
-        let mut told = Told::new(asked.skill, &asked.problem, &pending.judgement).ok()?;
+        let told = match (&pending.judged, &asked.table) {
+            (Judged::Table(verdict), Some(table)) => Told::of_table(asked.skill, &asked.problem, table, verdict),
+            (judged, _) => Told::new(asked.skill, &asked.problem, judged.judgement()),
+        };
+        let mut told = told.ok()?;
         told.note = pending.change.as_ref().and_then(note);
-        let right = pending.judgement.verdict == Verdict::Right;
+        let right = pending.judged.judgement().verdict == Verdict::Right;
         let skill = asked.problem.code.skill;
         self.beliefs = pending.beliefs;
         for belief in refolded.into_iter().flatten() {

@@ -1,7 +1,9 @@
 //! What a learner is told after an answer.
 
+use crate::maptable::{ShownStep, Table, showing};
 use crate::problem::{
-    AnswerErrorKind, Code, Figure, Judgement, MixupMeta, Paths, Problem, ProblemError, Skill, Step, Verdict,
+    AnswerErrorKind, Code, Figure, Judgement, MixupMeta, Paths, Problem, ProblemError, Skill, Step, TableProblem,
+    TableVerdict, Verdict,
 };
 
 /// The verdict in words, with all that explains it.
@@ -23,8 +25,23 @@ pub struct Told {
     pub steps: Vec<Step>,
     /// The figure that shows why.
     pub figure: Figure,
+    /// What is said of work at the map table, and how things lay at its end.
+    pub table: Option<Box<ToldTable>>,
     /// What this answer did to the record: a weak spot named, or gone.
     pub note: Option<String>,
+}
+
+/// What is told of work at the map table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ToldTable {
+    /// Each fault with its mending, what came out, and what that means where right work does not bring the ideal.
+    pub lines: Vec<String>,
+    /// How things lay at the end.
+    pub end: Table,
+    /// The right work from there to the end, step by step.
+    pub showing: Vec<ShownStep>,
+    /// Whether there is something to mend.
+    pub needs_showing: bool,
 }
 
 impl Told {
@@ -49,7 +66,36 @@ impl Told {
                 Verdict::Right => skill.explanation(code, Some(&judgement.given))?.without_learner(),
                 _ => skill.explanation(code, Some(&judgement.given))?,
             },
+            table: None,
             note: None,
+        })
+    }
+
+    /// Puts the judging of work at the map table into words.
+    ///
+    /// # Errors
+    /// As [`Told::new`].
+    pub fn of_table(
+        skill: &dyn Skill,
+        problem: &Problem,
+        table: &TableProblem,
+        verdict: &TableVerdict,
+    ) -> Result<Told, ProblemError> {
+        let told = Told::new(skill, problem, &verdict.judgement)?;
+        let mut lines = verdict.work.words();
+        let headline = if lines.is_empty() { told.headline.clone() } else { lines.remove(0) };
+        Ok(Told {
+            headline,
+            // The faults, each with its mending, stand among the lines.
+            mend: None,
+            paths: told.paths.filter(|_| verdict.work.procedure.len() == 1),
+            table: Some(Box::new(ToldTable {
+                lines,
+                end: verdict.end,
+                showing: showing(&table.exercise, &verdict.end),
+                needs_showing: !verdict.work.right,
+            })),
+            ..told
         })
     }
 }
