@@ -2,7 +2,7 @@
 
 use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::problem::{
-    Answer, Code, FieldKind, HomeAngles, Level, Outline, Question, Skill, Value, Verdict, judge,
+    Answer, Code, FieldKind, HomeAngles, Level, Outline, Question, Skill, TableProblem, Value, Verdict, judge,
 };
 use needlewise::skills::{SKILLS, read_code};
 
@@ -75,13 +75,21 @@ fn every_listed_answer_of_every_problem_has_exactly_one_name() {
     }
 }
 
+/// What a problem can expose: by its answers, and at the map table also by the work itself.
+fn exposed_ids(skill: &dyn Skill, code: &Code) -> Vec<&'static str> {
+    let outline = skill.outline(code).unwrap();
+    match outline.question {
+        Question::Table(_) => TableProblem::exposes(&outline, skill.meta()).iter().map(|id| id.as_str()).collect(),
+        _ => outline.mixups.iter().map(|mixup| mixup.id.as_str()).collect(),
+    }
+}
+
 #[test]
 fn every_mixup_of_the_registry_is_exposed_by_some_problem() {
     for skill in SKILLS {
         for mixup in skill.meta().mixups {
             let exposed = Level::ALL.into_iter().any(|level| {
-                codes(*skill, level, 400)
-                    .any(|code| skill.outline(&code).unwrap().mixups.iter().any(|m| m.id == mixup.id))
+                codes(*skill, level, 400).any(|code| exposed_ids(*skill, &code).contains(&mixup.id.as_str()))
             });
             assert!(exposed, "{}: nothing exposes {}", skill.meta().id, mixup.id);
         }

@@ -31,6 +31,9 @@ pub(super) struct Globals {
     /// The theme: dark, day, sun, night, 16 or none
     #[arg(long, global = true, value_name = "THEME")]
     pub theme: Option<String>,
+    /// Nothing moves by itself: the needle does not swing
+    #[arg(long, global = true)]
+    pub still: bool,
 }
 
 /// The commands.

@@ -18,6 +18,8 @@ pub(super) struct Context {
     pub at: Option<String>,
     /// The theme as typed, if one was.
     pub theme: Option<String>,
+    /// Whether nothing may move by itself.
+    pub still: bool,
     store: Option<PathBuf>,
 }
 
@@ -41,7 +43,7 @@ impl Context {
                 .map_err(|_| Fault::Input(format!("--date {text:?} is not a day; write it like 2026-11-25")))?,
             None => jiff::Timestamp::now().to_zoned_datetime(local_zone()).date(),
         };
-        Ok(Context { day, at: globals.at, theme: globals.theme, store: globals.store })
+        Ok(Context { day, at: globals.at, theme: globals.theme, still: globals.still, store: globals.store })
     }
 
     /// The store's file: `--store`, `NEEDLEWISE_STORE`, or the platform's data directory.

@@ -122,7 +122,8 @@ fn full_screen(
         },
     };
     let learners = tui::learners(&mut store)?;
-    let model = Model::new(learners, ground, plan, theme);
+    let mut model = Model::new(learners, ground, plan, theme);
+    model.still = context.still;
     let mut backstage = Files { settings: context.settings()?, folder: context.config_dir() };
     let launch = Launch { store, model, first, backstage: &mut backstage, seed: context.seed() };
     Ok(tui::run(launch)?)

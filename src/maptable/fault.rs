@@ -208,6 +208,7 @@ impl Fault {
             self,
             Fault::NeedleReversed
                 | Fault::ArrowBack
+                | Fault::DialReversed
                 | Fault::MapForDial
                 | Fault::DialForMap
                 | Fault::MapMoved

@@ -2,8 +2,8 @@
 
 use super::common::{Tenths, WRONG_END, angle, bearing, figures, push_east_west, wrap};
 use super::hands::{
-    ARROW_BACK, CORRECTED_AGAIN, DIAL_UPSIDE_DOWN, MAP_FOR_DIAL, NEEDLE_FOR_LINES, Places, QUARTER_TURN, READ_AT_NEEDLE,
-    Sheet, apart, shown_steps,
+    ARROW_BACK, CORRECTED_AGAIN, DIAL_UPSIDE_DOWN, MAP_FOR_DIAL, NEEDLE_FOR_LINES, Places, QUARTER_TURN,
+    READ_AT_NEEDLE, Sheet, apart, shown_steps,
 };
 use crate::angle::North;
 use crate::maptable::Task;

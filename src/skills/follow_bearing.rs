@@ -1,7 +1,8 @@
 //! E2, following a bearing: set it, turn oneself until the needle is boxed, and see what lies ahead.
 
 use super::common::{
-    APPLIED_TWICE, CIRCLE, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, bearing, figures, push_bearing, push_east_west, wrap,
+    APPLIED_TWICE, CIRCLE, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, bearing, figures, push_bearing, push_east_west,
+    wrap,
 };
 use super::hands::{
     CORRECTED_AGAIN, DIAL_FOR_SELF, LOOKED_ALONG_NEEDLE, LOOKED_BACK, SOUTH_END_BOXED, apart, shown_steps,
@@ -88,7 +89,10 @@ impl Item {
         let (ahead, offset) = (self.ahead(), self.offset());
         let mut ways = vec![(LOOKED_BACK.id, ahead + 1800), (LOOKED_ALONG_NEEDLE.id, self.declination)];
         if self.north == North::Magnetic {
-            ways.extend([(CORRECTED_AGAIN.id, ahead + self.declination), (CORRECTED_AGAIN.id, ahead - self.declination)]);
+            ways.extend([
+                (CORRECTED_AGAIN.id, ahead + self.declination),
+                (CORRECTED_AGAIN.id, ahead - self.declination),
+            ]);
         } else {
             ways.extend([
                 (SIGN_FLIPPED.id, ahead + 2 * offset),
@@ -171,7 +175,9 @@ impl Generator for FollowBearing {
         }
         item.dial = wrap(item.dial_number() + draw.between(30, 150) * 10 * draw.sign()) / 10 * 10;
         // Neither the north end of the needle nor its opposite may be what lies ahead.
-        if !apart(item.ahead(), item.declination, 2 * ASUNDER) || !apart(item.ahead(), item.declination + 1800, 2 * ASUNDER) {
+        if !apart(item.ahead(), item.declination, 2 * ASUNDER)
+            || !apart(item.ahead(), item.declination + 1800, 2 * ASUNDER)
+        {
             item.given = wrap(item.given + 700);
         }
         let (most, asunder) = match level.number() {

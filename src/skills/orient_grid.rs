@@ -1,16 +1,16 @@
 //! D3, orienting by grid lines: which number on the dial brings the map right.
 
 use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
-    push_figures, push_size, sum, wrap,
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs,
+    push_east_west, push_figures, push_size, sum, wrap,
 };
 use super::conversion::{Conversion, home_declination, step_at};
 use super::dated::{Dated, NOT_UPDATED};
 use super::hands::{
     ARROW_BACK, ByHand, COMPASS_OFF_LINE, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Levels, Orienting, SOUTH_END_BOXED,
 };
-use super::orient_magnetic_line::WRONG_LINE;
 use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED};
+use super::orient_magnetic_line::{DIAGRAM_PRONG, WRONG_LINE};
 use super::orienting::Setting;
 use crate::angle::North;
 use crate::problem::{
@@ -64,6 +64,7 @@ static META: SkillMeta = SkillMeta {
         ARROW_BACK,
         DIAL_UPSIDE_DOWN,
         WRONG_LINE,
+        DIAGRAM_PRONG,
         DIAL_FOR_MAP,
         COMPASS_OFF_LINE,
     ],
@@ -273,4 +274,3 @@ impl ByHand for OrientGrid {
         Orienting::draw(North::Grid, given, draw)
     }
 }
-

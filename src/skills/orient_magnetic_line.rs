@@ -22,10 +22,10 @@ use crate::problem::{
 mod meta;
 mod sketch;
 
-pub(super) use meta::{DECLINATION_AS_READING, DIAGRAM_PRONG, DIAL_SET_TO_DECLINATION, WRONG_LINE};
 use meta::{
     CLOCKWISE, COUNTERCLOCKWISE, MAGNETIC, META, OFF, OFF_THE_OTHER_WAY, OFFERS, Offer, PRONG, WHOLE_DECLINATION,
 };
+pub(super) use meta::{DECLINATION_AS_READING, DIAGRAM_PRONG, DIAL_SET_TO_DECLINATION, WRONG_LINE};
 
 /// The skill `orient-magnetic-line`.
 pub(super) struct OrientMagneticLine;

@@ -1,8 +1,8 @@
 //! D2, orienting by a true-north line: which number on the dial brings the map right.
 
 use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
-    push_size, sum, wrap,
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs,
+    push_east_west, push_size, sum, wrap,
 };
 use super::conversion::{Conversion, home_declination, step_at};
 use super::dated::{CHANGE_REVERSED, Dated, NOT_UPDATED, push_lettered};

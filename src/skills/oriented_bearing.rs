@@ -45,15 +45,7 @@ static META: SkillMeta = SkillMeta {
         "the map lies a little off: an old line, or iron near",
     ],
     prerequisites: &["set-dial", "orient-magnetic-line"],
-    mixups: &[
-        WRONG_END,
-        ARROW_BACK,
-        SOUTH_END_BOXED,
-        LINES_FOR_NEEDLE,
-        READ_AT_NEEDLE,
-        CORRECTED_AGAIN,
-        MAP_FOR_DIAL,
-    ],
+    mixups: &[WRONG_END, ARROW_BACK, SOUTH_END_BOXED, LINES_FOR_NEEDLE, READ_AT_NEEDLE, CORRECTED_AGAIN, MAP_FOR_DIAL],
     lines: NorthLines::Any,
     on_home: false,
 };
@@ -214,7 +206,11 @@ impl Generator for OrientedBearing {
             push_size(&mut words, off);
             words.push_str("° off, so each bearing comes out ");
             push_size(&mut words, off);
-            words.push_str(if off < 0 { "° too small, though the work is right" } else { "° too large, though the work is right" });
+            words.push_str(if off < 0 {
+                "° too small, though the work is right"
+            } else {
+                "° too large, though the work is right"
+            });
             steps.push(Step::words(words));
         }
         let last = if item.places.legs.len() == 1 { "The magnetic bearing" } else { "The magnetic bearings" };

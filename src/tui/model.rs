@@ -53,6 +53,8 @@ pub struct Model {
     pub offers: Vec<Offer>,
     /// Whether the help lies over the screen, and how far it is scrolled.
     pub help: Option<Scroll>,
+    /// Whether nothing moves by itself: no needle swings.
+    pub still: bool,
     /// A message on the line above the keys, until the next key.
     pub notice: Option<String>,
 }
@@ -70,8 +72,24 @@ impl Model {
             plan,
             offers: Vec::new(),
             help: None,
+            still: false,
             notice: None,
         }
+    }
+
+    /// Whether something on the screen moves by itself just now.
+    #[must_use]
+    pub fn moves_by_itself(&self) -> bool {
+        match &self.screen {
+            Screen::Practice(screen) => screen.desk.as_ref().is_some_and(super::screens::table::Desk::moves_by_itself),
+            _ => false,
+        }
+    }
+
+    /// Whether there is something that the mouse could turn.
+    #[must_use]
+    pub fn wants_mouse(&self) -> bool {
+        matches!(&self.screen, Screen::Practice(screen) if screen.desk.is_some())
     }
 
     /// The plan of a drill, or of free practice.

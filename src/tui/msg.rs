@@ -5,7 +5,7 @@ use super::screens::{drills, end, ground, page, placement, practice, who};
 use crate::learner::{Beliefs, Placement, SkillBelief};
 use crate::session::{GroundCard, HomeGround, Pending};
 use crate::store::{Learner, LearnerId, SessionId};
-use crossterm::event::KeyEvent;
+use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
 /// Something happened. Moments come with it: the model has no clock.
@@ -13,6 +13,10 @@ use jiff::Timestamp;
 pub enum Msg {
     /// A key was pressed.
     Key(KeyEvent, Timestamp),
+    /// The mouse was used.
+    Mouse(MouseEvent, Timestamp),
+    /// Time went by while something moved.
+    Tick(Timestamp),
     /// Text was pasted.
     Paste(String),
     /// On the screen that asks who is there.

@@ -4,6 +4,7 @@ use super::input::Input;
 use super::scroll::Scroll;
 use super::theme::{Theme, Tone};
 use crate::angle::Angle;
+use crate::maptable::Picture;
 use crate::problem::{DialFigure, Figure, TEXT_MM};
 use crate::scene::Scene;
 use crate::scene::cells::{CellCanvas, Charset};
@@ -337,6 +338,12 @@ impl<'a, 'b> Painter<'a, 'b> {
         if let Some(scene) = figure.scene(width, height) {
             self.scene(&scene, area);
         }
+    }
+
+    /// The map table, as large as the area.
+    pub fn picture(&mut self, picture: &Picture<'_>, area: Rect) {
+        let (width, height) = millimetres(area);
+        self.scene(&picture.scene(width, height, TEXT_MM), area);
     }
 
     /// The magnified strip of a dial, if the figure has one.

@@ -9,7 +9,7 @@ use super::msg::{Cmd, Msg};
 use super::update::update;
 use super::view::view;
 use crate::store::Store;
-use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste, Event, read};
+use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste, Event, poll, read};
 use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
 use crossterm::{cursor, execute};
 use jiff::Timestamp;
@@ -47,8 +47,18 @@ pub fn run(launch: Launch<'_>) -> io::Result<()> {
     restore_on_signals()?;
     let _guard = Guard::enter()?;
     let mut screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
+    let mut mouse = false;
     while !leave {
         screen.draw(|frame| view(&model, frame))?;
+        if model.wants_mouse() != mouse {
+            mouse = model.wants_mouse();
+            hold_mouse(mouse)?;
+        }
+        // A swinging needle is the only thing that moves without a key; while none does, the loop sleeps in `read`.
+        if model.moves_by_itself() && !poll(FRAME)? {
+            update(&mut model, Msg::Tick(Timestamp::now()));
+            continue;
+        }
         let commands = match read()? {
             Event::Key(key) => update(&mut model, Msg::Key(key, Timestamp::now())),
             Event::Paste(text) => update(&mut model, Msg::Paste(text)),
@@ -56,7 +66,8 @@ pub fn run(launch: Launch<'_>) -> io::Result<()> {
                 refit(&mut screen)?;
                 continue;
             }
-            Event::FocusGained | Event::FocusLost | Event::Mouse(_) => continue,
+            Event::Mouse(event) => update(&mut model, Msg::Mouse(event, Timestamp::now())),
+            Event::FocusGained | Event::FocusLost => continue,
         };
         leave = !hands.settle(&mut model, commands);
     }
@@ -68,6 +79,17 @@ pub fn run(launch: Launch<'_>) -> io::Result<()> {
 fn refit(screen: &mut Screen) -> io::Result<()> {
     let size = screen.size()?;
     screen.resize(size.into())
+}
+
+/// How long one picture of a swinging needle stands.
+const FRAME: std::time::Duration = std::time::Duration::from_millis(40);
+
+/// Asks the terminal for presses, releases and drags of the mouse, or no longer. Not for every motion, which would wake an
+/// idle program.
+fn hold_mouse(wanted: bool) -> io::Result<()> {
+    let mut out = io::stdout();
+    out.write_all(if wanted { b"\x1b[?1002h\x1b[?1006h" } else { b"\x1b[?1006l\x1b[?1002l" })?;
+    out.flush()
 }
 
 /// Enters the full screen; leaves it when dropped.
@@ -92,6 +114,7 @@ impl Drop for Guard {
 fn restore() {
     let _ = disable_raw_mode();
     let mut out = io::stdout();
+    let _ = hold_mouse(false);
     let _ = execute!(out, DisableBracketedPaste, LeaveAlternateScreen, cursor::Show);
     let _ = out.flush();
 }

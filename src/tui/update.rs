@@ -15,6 +15,11 @@ use jiff::Timestamp;
 pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     match msg {
         Msg::Key(key, at) => on_key(model, key, at),
+        Msg::Mouse(event, at) => match &model.screen {
+            Screen::Practice(_) if model.help.is_none() => practice::update(model, practice::Msg::Mouse(event, at)),
+            _ => Vec::new(),
+        },
+        Msg::Tick(now) => practice::update(model, practice::Msg::Tick(now)),
         Msg::Paste(text) => on_paste(model, &text),
         Msg::Who(msg) => who::update(model, msg),
         Msg::Placement(msg) => placement::update(model, msg),
@@ -116,7 +121,7 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
 
 fn open(model: &mut Model, opened: Opened) {
     let plan = model.plan_of(opened.drill);
-    let screen = PracticeScreen::begin(plan, opened, model.day);
+    let screen = PracticeScreen::begin(plan, opened, model.day, model.still);
     model.screen = match screen {
         Ok(screen) => Screen::Practice(Box::new(screen)),
         Err(practice) => Screen::End(Box::new(EndPage::new(*practice, true))),

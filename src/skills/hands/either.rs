@@ -36,7 +36,11 @@ impl<G: ByHand> Generator for NumberOrHand<G> {
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Self::Item {
         let number = self.0.draw(level, home, draw);
-        if draw.chance(1, 2) { Either::Hand(Box::new(self.0.by_hand(level, home, draw))) } else { Either::Number(number) }
+        if draw.chance(1, 2) {
+            Either::Hand(Box::new(self.0.by_hand(level, home, draw)))
+        } else {
+            Either::Number(number)
+        }
     }
 
     fn question(&self, item: &Self::Item) -> Question {

@@ -4,8 +4,7 @@
 //! from the map's true north. From that follows where each way of working leaves it.
 
 use super::super::common::{
-    APPLIED_TWICE, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, push_east_west, push_figures, push_number, push_size,
-    wrap,
+    APPLIED_TWICE, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, push_east_west, push_figures, push_number, push_size, wrap,
 };
 use super::super::dated::NOT_UPDATED;
 use super::super::norths::{DECLINATION_FOR_GMA, SIZES_ADDED};
@@ -83,7 +82,13 @@ impl Orienting {
         let ruled = Ruled {
             grid: north == North::Grid || given.other_lines,
             true_lines: if north == North::True { 3 } else { 0 },
-            magnetic_lines: if north == North::Magnetic { 3 } else if given.other_lines { 2 } else { 0 },
+            magnetic_lines: if north == North::Magnetic {
+                3
+            } else if given.other_lines {
+                2
+            } else {
+                0
+            },
             diagram: given.diagram,
         };
         let year = super::super::dated::Dated::draw_year(draw);
@@ -97,7 +102,8 @@ impl Orienting {
             ruled,
         };
         let mut item = Orienting { north, given, sheet, year, iron, map: 0, arrow: 0, dial: 0, up: 0 };
-        item.map = wrap(item.lies(item.wanted(), item.line(LineName::of(north))) + draw.between(35, 150) * 10 * draw.sign());
+        item.map =
+            wrap(item.lies(item.wanted(), item.line(LineName::of(north))) + draw.between(35, 150) * 10 * draw.sign());
         item.arrow = draw.between(0, 359) * 10;
         item.dial = wrap(item.wanted() + draw.between(25, 155) * 10 * draw.sign()) / 10 * 10;
         item.up = draw.between(0, 359) * 10;
@@ -274,14 +280,14 @@ impl Orienting {
         let right_lies = self.lies(self.wanted(), own);
         let mut list = MixupList::default();
         self.mixups(&mut list);
-        let (dial, lies) = list
-            .iter()
-            .find(|listed| listed.id == mixup)
-            .map_or((self.wanted(), right_lies), |listed| match listed.answer.values() {
-                [Value::Angle(dial), Value::Angle(map), ..] => {
-                    (super::super::common::tenths(*dial), super::super::common::tenths(*map))
+        let (dial, lies) =
+            list.iter().find(|listed| listed.id == mixup).map_or((self.wanted(), right_lies), |listed| {
+                match listed.answer.values() {
+                    [Value::Angle(dial), Value::Angle(map), ..] => {
+                        (super::super::common::tenths(*dial), super::super::common::tenths(*map))
+                    }
+                    _ => (self.wanted(), right_lies),
                 }
-                _ => (self.wanted(), right_lies),
             });
         let mut yours = String::with_capacity(80);
         push_figures(&mut yours, wrap(dial));
@@ -314,8 +320,12 @@ impl Orienting {
     fn exercise(&self, lines: MapLines) -> Exercise {
         Exercise {
             task: Task::Orient(self.north),
-            start: Table::new(Bearing::from_angle(angle(self.map)), Bearing::from_angle(angle(self.arrow)), angle(self.dial))
-                .on_map(),
+            start: Table::new(
+                Bearing::from_angle(angle(self.map)),
+                Bearing::from_angle(angle(self.arrow)),
+                angle(self.dial),
+            )
+            .on_map(),
             declination: Declination::from_angle(angle(self.given.declination)),
             printed: Declination::from_angle(angle(self.given.printed)),
             convergence: Convergence::from_angle(angle(self.given.convergence)),
@@ -327,11 +337,7 @@ impl Orienting {
 }
 
 fn end(dial: Tenths, map: Tenths, needle_end: usize) -> Answer {
-    Answer::three(
-        Value::Angle(angle(wrap(dial))),
-        Value::Angle(angle(wrap(map))),
-        Value::Word(NEEDLE_ENDS[needle_end]),
-    )
+    Answer::three(Value::Angle(angle(wrap(dial))), Value::Angle(angle(wrap(map))), Value::Word(NEEDLE_ENDS[needle_end]))
 }
 
 /// Appends `. The map lies 28° off, turned clockwise`, or that it lies right.

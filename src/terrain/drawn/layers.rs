@@ -151,7 +151,9 @@ impl<'a> Layers<'a> {
         for line in self.map.lines() {
             let (from, to) = (self.lie.point(line.from), self.lie.point(line.to));
             let (ink, dash) = look(line.kind);
-            scene.add(Line::straight(from, to, ink).dash(dash));
+            // The dial stays legible: ruled lines end at its rim and go on behind it.
+            let pieces = self.hole.map_or_else(|| vec![vec![from, to]], |hole| hole.outside(&[from, to]));
+            scene.items.extend(pieces.into_iter().map(|piece| Line::through(piece, ink).dash(dash).into()));
         }
         for end in self.ends() {
             let Some(way) = Direction::between(end.from, end.to) else { continue };

@@ -8,4 +8,6 @@ pub mod page;
 pub mod placement;
 pub mod practice;
 pub mod practice_view;
+pub mod table;
+pub mod table_view;
 pub mod who;

@@ -10,8 +10,9 @@ use crate::tui::model::{Model, Screen};
 use crate::tui::msg::{Cmd, Opened};
 use crate::tui::paint;
 use crate::tui::screens::end::EndPage;
+use crate::tui::screens::table::{After, Desk, Showing};
 use crate::tui::scroll::Scroll;
-use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseEvent};
 use jiff::Timestamp;
 use jiff::civil::Date;
 
@@ -52,6 +53,12 @@ pub struct PracticeScreen {
     pub dial: Option<Angle>,
     /// Whether it was turned: the number it happens to stand at is no answer.
     pub turned: bool,
+    /// The map table, when the question is work at it.
+    pub desk: Option<Desk>,
+    /// The showing that is being watched: an example, or how the work is mended.
+    pub showing: Option<Showing>,
+    /// Whether needles never swing.
+    pub still: bool,
     /// How far the text is scrolled.
     pub scroll: Scroll,
     /// Why the last answer was not judged.
@@ -75,6 +82,16 @@ pub enum Msg {
     TurnDial(i32),
     /// A key for a typed field.
     Type(KeyEvent),
+    /// A key at the map table.
+    Table(KeyEvent, Timestamp),
+    /// The mouse at the map table.
+    Mouse(MouseEvent, Timestamp),
+    /// Time went by while a needle swings.
+    Tick(Timestamp),
+    /// Watch the showing.
+    Watch,
+    /// A step of the showing forward or back.
+    Show(i32),
     /// Give the hint.
     Hint,
     /// Scroll the text.
@@ -88,7 +105,7 @@ impl PracticeScreen {
     ///
     /// # Errors
     /// Gives the screen back when there is nothing to ask; it goes to the end page.
-    pub fn begin(plan: Plan, opened: Opened, day: Date) -> Result<PracticeScreen, Box<PracticeScreen>> {
+    pub fn begin(plan: Plan, opened: Opened, day: Date, still: bool) -> Result<PracticeScreen, Box<PracticeScreen>> {
         let sitting = Sitting {
             learner: opened.learner.id,
             session: opened.session,
@@ -104,6 +121,9 @@ impl PracticeScreen {
             field: 0,
             dial: None,
             turned: false,
+            desk: None,
+            showing: None,
+            still,
             scroll: Scroll::default(),
             message: None,
             unsaved: None,
@@ -133,6 +153,14 @@ impl PracticeScreen {
             _ => None,
         };
         self.turned = false;
+        self.desk = asked.table.as_ref().map(|table| Desk::new(table, self.still));
+        self.showing = match &asked.support {
+            Support::Example(example) => asked.skill.table(&example.code).ok().flatten().map(|table| {
+                let from = table.exercise.start;
+                Showing::new(&table, from)
+            }),
+            _ => None,
+        };
         (self.field, self.scroll, self.message) = (0, Scroll::default(), None);
         true
     }
@@ -163,6 +191,23 @@ impl PracticeScreen {
     /// The keys of this screen.
     #[must_use]
     pub fn on_key(&self, key: KeyEvent, at: Timestamp) -> Option<Msg> {
+        if self.unsaved.is_none() {
+            if let Some(showing) = &self.showing {
+                return match key.code {
+                    KeyCode::Right | KeyCode::Down | KeyCode::Char(' ') => Some(Msg::Show(1)),
+                    KeyCode::Left | KeyCode::Up | KeyCode::Backspace => Some(Msg::Show(-1)),
+                    KeyCode::Enter if showing.at < showing.steps.len() => Some(Msg::Show(1)),
+                    KeyCode::Enter => Some(Msg::Enter(at)),
+                    KeyCode::Esc => Some(Msg::Leave),
+                    _ => None,
+                };
+            }
+            match (self.stage, &self.desk) {
+                (Stage::Asking, Some(_)) => return Some(Msg::Table(key, at)),
+                (Stage::Told, Some(_)) if key.code == KeyCode::Char('w') => return Some(Msg::Watch),
+                _ => {}
+            }
+        }
         let big = key.modifiers.contains(KeyModifiers::SHIFT);
         match key.code {
             KeyCode::Enter => return Some(Msg::Enter(at)),
@@ -256,6 +301,7 @@ impl PracticeScreen {
         if let Some(pending) = self.unsaved.take() {
             return Step::Do(vec![Cmd::Record(pending)]);
         }
+        self.showing = None;
         match self.stage {
             Stage::Example => {
                 (self.stage, self.scroll) = (Stage::Asking, Scroll::default());
@@ -297,7 +343,7 @@ enum Step {
 /// Takes in a message.
 pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     let Screen::Practice(screen) = &mut model.screen else { return Vec::new() };
-    if !matches!(msg, Msg::Scroll(_)) {
+    if !matches!(msg, Msg::Scroll(_) | Msg::Tick(_)) {
         screen.message = None;
     }
     match msg {
@@ -319,6 +365,32 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
             screen.dial = screen.dial.map(|reading| (reading - Angle::from_degrees(turn)).wrapped());
         }
         Msg::Type(key) => typed(screen, key),
+        Msg::Table(key, at) => return at_table(model, key, at),
+        Msg::Mouse(event, at) => {
+            if let (Stage::Asking, None, Some(desk)) = (screen.stage, &screen.showing, &mut screen.desk) {
+                desk.mouse(event, at);
+            }
+        }
+        Msg::Tick(now) => {
+            if let Some(desk) = &mut screen.desk {
+                desk.tick(now);
+            }
+        }
+        Msg::Watch => {
+            let end = screen.practice.told().and_then(|told| told.table.as_ref()).map(|work| work.end);
+            let table = screen.practice.asked().and_then(|asked| asked.table.as_ref());
+            if let (Some(end), Some(table)) = (end, table) {
+                // What was right is shown from the beginning; what was not, from where it ended.
+                let wrong =
+                    screen.practice.told().and_then(|told| told.table.as_ref()).is_some_and(|w| w.needs_showing);
+                screen.showing = Some(Showing::new(table, if wrong { end } else { table.exercise.start }));
+            }
+        }
+        Msg::Show(by) => {
+            if let Some(showing) = &mut screen.showing {
+                showing.go(by);
+            }
+        }
         Msg::Hint => {
             screen.practice.hint();
         }
@@ -326,6 +398,24 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
             screen.scroll.by(by);
         }
         Msg::Leave => end(model, false),
+    }
+    Vec::new()
+}
+
+/// A key at the map table.
+fn at_table(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
+    let Screen::Practice(screen) = &mut model.screen else { return Vec::new() };
+    let Some(desk) = &mut screen.desk else { return Vec::new() };
+    match desk.key(key, at) {
+        After::Stay => {}
+        After::Hint => {
+            screen.practice.hint();
+        }
+        After::Leave => end(model, false),
+        After::Judge => {
+            let pending = screen.practice.answer_with_moves(&desk.moves, at);
+            return pending.map(|pending| vec![Cmd::Record(Box::new(pending))]).unwrap_or_default();
+        }
     }
     Vec::new()
 }

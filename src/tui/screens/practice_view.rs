@@ -1,6 +1,7 @@
 //! The picture of practice: the figure in its neat line with the collar beside or above the question.
 
 use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, in_columns, picked_word, turned};
+use super::table_view;
 use crate::problem::{Field, FieldKind, Figure, Prong, Verdict};
 use crate::session::{Asked, Support, Told};
 use crate::tui::model::Model;
@@ -24,6 +25,9 @@ const COLLAR_PRONGS: u16 = 16;
 /// Draws the screen.
 pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
     let Some(asked) = screen.practice.asked() else { return };
+    if at_table(screen, asked, model, painter, area) {
+        return;
+    }
     let figure = match (screen.stage, screen.practice.told()) {
         (Stage::Told, Some(told)) => told.figure.clone(),
         (Stage::Example, _) => example_figure(asked),
@@ -64,6 +68,29 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
     {
         painter.cursor(text, row - first, input, FIELD);
     }
+}
+
+/// Draws the map table, where the question is work at it; false where it is not.
+fn at_table(screen: &PracticeScreen, asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) -> bool {
+    if let Some(showing) = &screen.showing {
+        let (title, prompt, code) = match (&asked.support, screen.stage) {
+            (Support::Example(example), Stage::Example) => {
+                ("First, one worked through", &example.prompt, example.code.to_string())
+            }
+            _ => ("How it is done", &asked.problem.prompt, asked.problem.code.to_string()),
+        };
+        table_view::shown(screen, showing, title, prompt, &code, model, painter, area);
+        return true;
+    }
+    match (screen.stage, &screen.desk, screen.practice.told()) {
+        (Stage::Asking, Some(desk), _) => table_view::asking(screen, desk, asked, model, painter, area),
+        (Stage::Told, Some(_), Some(told)) => match &told.table {
+            Some(work) => table_view::told(screen, told, work, asked, model, painter, area),
+            None => return false,
+        },
+        _ => return false,
+    }
+    true
 }
 
 /// The sheet: figure, neat line and collar, drawn like a map's.
@@ -318,6 +345,20 @@ fn steps(steps: &[crate::problem::Step], lines: &mut Lines) {
 pub fn keys(screen: &PracticeScreen) -> &'static [(&'static str, &'static str)] {
     if screen.unsaved.is_some() {
         return &[("Enter", "try again"), ("Esc", "end")];
+    }
+    if let Some(showing) = &screen.showing {
+        return match (showing.at < showing.steps.len(), screen.stage) {
+            (true, _) => &[("Enter", "next step"), ("←", "step back"), ("Esc", "end")],
+            (false, Stage::Example) => &[("Enter", "now one for you"), ("←", "step back"), ("Esc", "end")],
+            (false, _) => &[("Enter", "next problem"), ("←", "step back"), ("Esc", "end")],
+        };
+    }
+    match (screen.stage, &screen.desk) {
+        (Stage::Asking, Some(desk)) => return table_view::keys(desk),
+        (Stage::Told, Some(_)) => {
+            return &[("w", "watch it"), ("Enter", "next problem"), ("↑ ↓", "scroll"), ("Esc", "end")];
+        }
+        _ => {}
     }
     match screen.stage {
         Stage::Example => &[("Enter", "to the problem"), ("↑ ↓", "scroll"), ("Esc", "end")],

@@ -1,0 +1,64 @@
+//! What is in view over the compass: a skyline, with the marks to choose from.
+
+use super::Picture;
+use crate::angle::Bearing;
+use crate::maptable::Task;
+use crate::scene::{Dash, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
+
+/// How much of the horizon is in view to either side of the travel arrow, in degrees.
+const TO_EITHER_SIDE: f64 = 62.0;
+
+pub(super) fn draw(picture: &Picture<'_>, width_mm: f64, height_mm: f64, text_mm: f64, scene: &mut Scene) {
+    let heading = picture.table.baseplate();
+    let mm_per_degree = width_mm / (2.0 * TO_EITHER_SIDE);
+    let x = |off: f64| width_mm / 2.0 + off * mm_per_degree;
+    let foot = height_mm - text_mm * 0.6;
+    let ridge = |azimuth: f64| foot - text_mm * (0.55 + 0.42 * skyline(azimuth));
+    let steps = (width_mm / 1.5) as u32;
+    let points = (0..=steps)
+        .map(|step| {
+            let off = (f64::from(step) / f64::from(steps.max(1)) * 2.0 - 1.0) * TO_EITHER_SIDE;
+            Point::new(x(off), ridge(heading.degrees() + off))
+        })
+        .collect();
+    scene.add(Line::through(points, Ink::Relief));
+    // Where the travel arrow looks.
+    let (low, high) = (Point::new(x(0.0), height_mm), Point::new(x(0.0), text_mm * 0.2));
+    scene.add(Line::straight(low, high, Ink::Compass).dash(Dash::Dashed));
+
+    let mut marks: Vec<(&str, f64, f64)> = match &picture.exercise.task {
+        Task::Follow { landmarks, .. } => landmarks
+            .iter()
+            .map(|mark| (bare(&mark.name), heading.turn_to(mark.azimuth).degrees(), mark.azimuth.degrees()))
+            .collect(),
+        Task::BackSight { start_mark, .. } => {
+            vec![("start", heading.turn_to(*start_mark).degrees(), Bearing::degrees(*start_mark))]
+        }
+        _ => Vec::new(),
+    };
+    // Neighbours stand in different rows, whichever way one looks.
+    marks.sort_by(|one, other| one.2.total_cmp(&other.2));
+    for (at, (name, off, azimuth)) in marks.iter().enumerate() {
+        if off.abs() > TO_EITHER_SIDE {
+            continue;
+        }
+        let row = if at % 2 == 0 { 0.5 } else { 1.5 };
+        let top = Point::new(x(*off), text_mm * (row + 0.6));
+        let ground = Point::new(x(*off), ridge(*azimuth));
+        scene.add(Line::straight(top, ground, Ink::Works));
+        scene.add(Mark::new(MarkKind::Spot, ground, text_mm * 0.6, Ink::Works));
+        let label = Label::new(*name, Point::new(x(*off), text_mm * row), Ink::Text);
+        scene.add(label.strong().priority(Priority::High));
+    }
+}
+
+/// `hut` for `the hut`.
+fn bare(name: &str) -> &str {
+    name.strip_prefix("the ").unwrap_or(name)
+}
+
+/// The height of a ridge of no particular hills, −1 to 1, the same at 0° and 360°.
+fn skyline(azimuth: f64) -> f64 {
+    let turn = azimuth.to_radians();
+    (0.5 * (3.0 * turn + 0.4).sin() + 0.3 * (7.0 * turn).sin() + 0.2 * (17.0 * turn + 1.1).cos()).clamp(-1.0, 1.0)
+}

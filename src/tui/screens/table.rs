@@ -1,0 +1,499 @@
+//! The map table: what lies there while it is worked at, and what the keys and the mouse do. The picture is in `table_view`.
+
+use crate::angle::{Angle, Bearing, True};
+use crate::maptable::{
+    Boxed, Hold, LineName, Move, Picture, Place, ShownStep, Stands, Table, Task, Way, see, settled, showing, swing,
+};
+use crate::problem::TableProblem;
+use crate::scene::Point;
+use crate::tui::input::Input;
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use jiff::Timestamp;
+use ratatui::layout::Rect;
+use std::cell::Cell;
+use std::time::Duration;
+
+/// How much of a turn of the compass the needle is dragged along with, and how far at most.
+const DRAG: f64 = 0.3;
+const DRAG_MOST: f64 = 40.0;
+
+/// What is done next.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Phase {
+    /// Things are turned and laid.
+    Working,
+    /// The number at the index line is read, the compass in the hand.
+    Reading,
+    /// What is seen is chosen: which of the choices.
+    Looking(usize),
+}
+
+/// A table being worked at.
+#[derive(Debug)]
+pub struct Desk {
+    /// What lies there.
+    pub problem: Box<TableProblem>,
+    /// How it lies now.
+    pub now: Table,
+    /// What the hands did.
+    pub moves: Vec<Move>,
+    /// What is being turned.
+    pub held: Hold,
+    /// A number being typed.
+    pub input: Input,
+    /// What is done next.
+    pub phase: Phase,
+    /// How many bearings have been read.
+    pub read: usize,
+    /// Where the needle stands, while it swings or at rest.
+    pub needle: Bearing<True>,
+    swinging: Option<(Bearing<True>, Timestamp)>,
+    /// Whether the needle never swings.
+    still: bool,
+    /// What the mouse has taken hold of, and where it was last.
+    grabbed: Option<(Hold, Point)>,
+    /// What a drag has turned and has not yet been made a move of, in degrees.
+    rest: f64,
+    /// Where the picture was drawn last, in cells.
+    pub panel: Cell<Rect>,
+    /// Why the last key did nothing.
+    pub message: Option<String>,
+}
+
+/// What follows a key at the table.
+#[derive(Debug, PartialEq)]
+pub enum After {
+    /// Nothing but another picture.
+    Stay,
+    /// The work is done and is to be judged.
+    Judge,
+    /// The hint is asked for.
+    Hint,
+    /// The session is to be ended.
+    Leave,
+}
+
+impl Desk {
+    /// The table as it lies at first.
+    #[must_use]
+    pub fn new(problem: &TableProblem, still: bool) -> Desk {
+        Desk {
+            now: problem.exercise.start,
+            moves: Vec::new(),
+            held: holds(&problem.exercise.task)[0],
+            input: Input::default(),
+            phase: Phase::Working,
+            read: 0,
+            needle: problem.exercise.needle(),
+            swinging: None,
+            still,
+            grabbed: None,
+            rest: 0.0,
+            panel: Cell::new(Rect::default()),
+            message: None,
+            problem: Box::new(problem.clone()),
+        }
+    }
+
+    /// Whether something moves by itself, so that another picture will be due.
+    #[must_use]
+    pub const fn moves_by_itself(&self) -> bool {
+        self.swinging.is_some()
+    }
+
+    /// Lets the needle swing on.
+    pub fn tick(&mut self, now: Timestamp) {
+        let Some((from, since)) = self.swinging else { return };
+        let elapsed = Duration::try_from(now.duration_since(since)).unwrap_or_default();
+        self.needle = swing(from, self.problem.exercise.needle(), elapsed);
+        if settled(elapsed) {
+            self.swinging = None;
+        }
+    }
+
+    /// The choices of what is seen.
+    #[must_use]
+    pub fn choices(&self) -> Vec<String> {
+        match &self.problem.exercise.task {
+            Task::Follow { landmarks, .. } => landmarks.iter().map(|mark| mark.name.clone()).collect(),
+            Task::BackSight { .. } => SIDES.iter().map(|side| side.words().to_owned()).collect(),
+            _ => Vec::new(),
+        }
+    }
+
+    /// The line that the edge lies on, in words with the way of the travel arrow.
+    #[must_use]
+    pub fn edge_words(&self) -> String {
+        let seen = see(&self.now, &self.problem.exercise.site(), &self.problem.exercise.lines);
+        match (seen.edge, seen.on_map) {
+            (Some(edge), _) => format!("{}, arrow {}", edge.line.words(), edge.line.end_words(edge.way)),
+            (None, true) => "on no line".to_owned(),
+            (None, false) => "compass in your hand".to_owned(),
+        }
+    }
+
+    /// How near the needle lies to the orienting arrow, as one sees it close up; not which of its ends.
+    #[must_use]
+    pub fn needle_words(&self) -> String {
+        let seen = see(&self.now, &self.problem.exercise.site(), &self.problem.exercise.lines);
+        near_words(seen.needle_from_box, "in the arrow", "not in the arrow")
+    }
+
+    /// How near the dial's lines run to the map's lines, where they are laid along them; not which way round.
+    #[must_use]
+    pub fn lines_words(&self) -> Option<String> {
+        let exercise = &self.problem.exercise;
+        let Task::MapBearing { north, .. } = &exercise.task else { return None };
+        let seen = see(&self.now, &exercise.site(), &exercise.lines);
+        Some(near_words(
+            (seen.dial_from_map - exercise.drawn(*north)).wrapped_half(),
+            "along the map's",
+            "across the map's",
+        ))
+    }
+
+    /// The keys at this table.
+    pub fn key(&mut self, key: KeyEvent, at: Timestamp) -> After {
+        self.message = None;
+        let big = key.modifiers.contains(KeyModifiers::SHIFT);
+        match (self.phase, key.code) {
+            (_, KeyCode::Esc) => return After::Leave,
+            (_, KeyCode::Char('h')) => return After::Hint,
+            (Phase::Looking(_), KeyCode::Tab | KeyCode::BackTab | KeyCode::Backspace) => self.phase = Phase::Working,
+            (Phase::Looking(chosen), code) => return self.look(chosen, code),
+            (_, KeyCode::Enter) => return self.enter(),
+            (_, KeyCode::Char(digit)) if digit.is_ascii_digit() || (digit == '.' && !self.input.is_empty()) => {
+                if self.input.text().len() < 6 {
+                    self.input.insert(digit);
+                }
+            }
+            (_, KeyCode::Backspace) => self.input.backspace(),
+            (_, KeyCode::Char('e')) => self.next_edge(at),
+            (_, KeyCode::Char('r')) => self.reverse(at),
+            (_, KeyCode::Tab) => self.hold_next(1),
+            (_, KeyCode::BackTab) => self.hold_next(-1),
+            (_, KeyCode::Right) => self.turn(if big { 10.0 } else { 1.0 }, at),
+            (_, KeyCode::Left) => self.turn(if big { -10.0 } else { -1.0 }, at),
+            (_, KeyCode::Down | KeyCode::PageDown) => self.turn(10.0, at),
+            (_, KeyCode::Up | KeyCode::PageUp) => self.turn(-10.0, at),
+            _ => {}
+        }
+        After::Stay
+    }
+
+    fn hold_next(&mut self, by: i32) {
+        let all = holds(&self.problem.exercise.task);
+        let count = i32::try_from(all.len()).unwrap_or(1);
+        let at = all.iter().position(|hold| *hold == self.held).and_then(|at| i32::try_from(at).ok()).unwrap_or(0);
+        let next = usize::try_from((at + by).rem_euclid(count)).unwrap_or(0);
+        self.held = all.get(next).copied().unwrap_or(self.held);
+    }
+
+    fn turn(&mut self, degrees: f64, at: Timestamp) {
+        self.make(self.held.turn(Angle::from_degrees(degrees)), at);
+    }
+
+    /// Makes a move; one that cannot be made says why.
+    fn make(&mut self, made: Move, at: Timestamp) {
+        let before = self.now;
+        match before.after(made, &self.problem.exercise.lines) {
+            Ok(after) => {
+                self.now = after;
+                self.note(made);
+                self.input.clear();
+                if self.phase == Phase::Reading && after.place() != Place::Hand {
+                    self.phase = Phase::Working;
+                }
+                self.swing(before.baseplate().turn_to(after.baseplate()), at);
+            }
+            Err(error) => self.message = Some(capital(&error.to_string())),
+        }
+    }
+
+    /// Turns of the same thing, one after the other, are kept as one.
+    fn note(&mut self, made: Move) {
+        let joined = match (self.moves.last(), made) {
+            (Some(Move::TurnMap(one)), Move::TurnMap(two)) => Some(Move::TurnMap(*one + two)),
+            (Some(Move::TurnBoth(one)), Move::TurnBoth(two)) => Some(Move::TurnBoth(*one + two)),
+            (Some(Move::TurnDial(one)), Move::TurnDial(two)) => Some(Move::TurnDial(*one + two)),
+            (Some(Move::TurnSelf(one)), Move::TurnSelf(two)) => Some(Move::TurnSelf(*one + two)),
+            // The edge snaps on the way, so turns of the compass are kept apart.
+            _ => None,
+        };
+        match (joined, self.moves.last_mut()) {
+            (Some(joined), Some(last)) => *last = joined,
+            _ => self.moves.push(made),
+        }
+    }
+
+    /// The needle is dragged along a little, and swings back.
+    fn swing(&mut self, turned: Angle, at: Timestamp) {
+        if self.still || turned == Angle::ZERO {
+            return;
+        }
+        let along = (turned.degrees() * DRAG).clamp(-DRAG_MOST, DRAG_MOST);
+        let from = self.needle.turned(Angle::from_degrees(along));
+        self.needle = from;
+        self.swinging = Some((from, at));
+    }
+
+    /// Lays the edge along the next line, the way the travel arrow points already.
+    fn next_edge(&mut self, at: Timestamp) {
+        let names = self.problem.lines_to_lay_on();
+        if names.is_empty() {
+            self.message = Some("There is no map to lay the compass on.".to_owned());
+            return;
+        }
+        let legs: Vec<LineName> = names.iter().copied().filter(|name| matches!(name, LineName::Leg(_))).collect();
+        let names = if legs.is_empty() { names } else { legs };
+        let next = match self.now.place() {
+            Place::Along(name) => names.iter().position(|other| *other == name).map_or(0, |at| (at + 1) % names.len()),
+            _ => 0,
+        };
+        let name = names[next];
+        let toward = self.problem.exercise.lines.toward(name).map_or(Angle::ZERO, Bearing::angle);
+        let off = (toward + self.now.map().angle() - self.now.baseplate().angle()).wrapped_half();
+        let way = if off.abs().degrees() <= 90.0 { Way::Ahead } else { Way::Back };
+        self.make(Move::Edge(name, way), at);
+    }
+
+    /// Turns the compass end for end, on its line or where it is.
+    fn reverse(&mut self, at: Timestamp) {
+        let seen = see(&self.now, &self.problem.exercise.site(), &self.problem.exercise.lines);
+        match (seen.edge, self.now.place()) {
+            (Some(edge), Place::Along(_)) => self.make(Move::Edge(edge.line, edge.way.opposite()), at),
+            (_, Place::Hand) if self.problem.map.is_none() => {
+                self.make(Move::TurnSelf(Angle::from_degrees(180.0)), at);
+            }
+            _ => self.make(Move::TurnCompass(Angle::from_degrees(180.0)), at),
+        }
+    }
+
+    fn number(&self) -> Option<Angle> {
+        let number: f64 = self.input.text().parse().ok()?;
+        (0.0..=360.0).contains(&number).then(|| Angle::from_degrees(number))
+    }
+
+    fn enter(&mut self) -> After {
+        let task = self.problem.exercise.task.clone();
+        if !self.input.is_empty() {
+            let Some(number) = self.number() else {
+                self.message = Some("The dial goes from 0 to 360.".to_owned());
+                return After::Stay;
+            };
+            if self.phase == Phase::Reading {
+                self.note(Move::Read(number));
+                self.input.clear();
+                self.read += 1;
+                if self.read >= self.problem.exercise.legs().len() {
+                    return After::Judge;
+                }
+                self.phase = Phase::Working;
+            } else {
+                self.make(Move::SetDial(number), Timestamp::UNIX_EPOCH);
+            }
+            return After::Stay;
+        }
+        match (&task, self.phase) {
+            (Task::OrientedBearing { .. } | Task::MapBearing { .. }, Phase::Reading) => {
+                self.message = Some("Type the number at the index line.".to_owned());
+            }
+            (Task::OrientedBearing { .. } | Task::MapBearing { .. }, _) => {
+                if self.now.place() == Place::Hand || self.untouched() {
+                    self.message = Some("First lay the edge along the line: e.".to_owned());
+                } else {
+                    self.note(Move::TakeUp);
+                    self.now = self.now.after(Move::TakeUp, &self.problem.exercise.lines).unwrap_or(self.now);
+                    self.phase = Phase::Reading;
+                }
+            }
+            (Task::Follow { .. } | Task::BackSight { .. }, _) => self.phase = Phase::Looking(0),
+            (Task::Orient(_) | Task::SetDial { .. }, _) if self.untouched() => {
+                self.message = Some("Nothing was turned yet. Nothing was recorded.".to_owned());
+            }
+            (Task::Orient(_) | Task::SetDial { .. }, _) => return After::Judge,
+        }
+        After::Stay
+    }
+
+    fn untouched(&self) -> bool {
+        self.moves.is_empty()
+    }
+
+    fn look(&mut self, chosen: usize, code: KeyCode) -> After {
+        let count = self.choices().len().max(1);
+        match code {
+            KeyCode::Down | KeyCode::Right => self.phase = Phase::Looking((chosen + 1) % count),
+            KeyCode::Up | KeyCode::Left => self.phase = Phase::Looking((chosen + count - 1) % count),
+            KeyCode::Char(digit) => {
+                if let Some(at) = digit.to_digit(10).map(|digit| digit as usize).filter(|at| (1..=count).contains(at)) {
+                    self.phase = Phase::Looking(at - 1);
+                }
+            }
+            KeyCode::Enter => {
+                let made = match self.problem.exercise.task {
+                    Task::BackSight { .. } => Move::Say(SIDES.get(chosen).copied().unwrap_or(Stands::OnLine)),
+                    _ => Move::Choose(u8::try_from(chosen).unwrap_or(0)),
+                };
+                self.note(made);
+                return After::Judge;
+            }
+            _ => {}
+        }
+        After::Stay
+    }
+
+    /// The mouse turns what it grabs. What it took hold of stays held for the keys, too.
+    pub fn mouse(&mut self, event: MouseEvent, at: Timestamp) {
+        let panel = self.panel.get();
+        let (width, height) = (f64::from(panel.width) * 2.0, f64::from(panel.height) * 4.0);
+        let point = Point::new(
+            (f64::from(event.column) - f64::from(panel.x) + 0.5) * 2.0,
+            (f64::from(event.row) - f64::from(panel.y) + 0.5) * 4.0,
+        );
+        let inside = (0.0..width).contains(&point.x) && (0.0..height).contains(&point.y);
+        match event.kind {
+            MouseEventKind::Down(MouseButton::Left) if inside && !matches!(self.phase, Phase::Looking(_)) => {
+                let all = holds(&self.problem.exercise.task);
+                let hold = self.picture(|picture| picture.grabbed(point, width, height));
+                // Map and compass that are held together are turned together, wherever they are grabbed.
+                let together = self.held == Hold::Both && matches!(hold, Hold::Map | Hold::Compass);
+                let hold = if together { Hold::Both } else { hold };
+                if all.contains(&hold) {
+                    self.held = hold;
+                    (self.grabbed, self.rest) = (Some((hold, point)), 0.0);
+                }
+            }
+            MouseEventKind::Drag(MouseButton::Left) => {
+                let Some((hold, from)) = self.grabbed else { return };
+                let turned = self.picture(|picture| picture.dragged(from, point, width, height)).degrees();
+                // Heading up, the world turns the other way when one is turned.
+                let turned = if hold == Hold::Oneself { -turned } else { turned };
+                self.rest += turned;
+                self.grabbed = Some((hold, point));
+                let whole = self.rest.trunc();
+                if whole != 0.0 {
+                    self.rest -= whole;
+                    self.make(hold.turn(Angle::from_degrees(whole)), at);
+                }
+            }
+            MouseEventKind::Up(_) => self.grabbed = None,
+            _ => {}
+        }
+    }
+
+    /// Looks at the picture of the table.
+    pub fn picture<T>(&self, look: impl FnOnce(&Picture<'_>) -> T) -> T {
+        picture_of(&self.problem, &self.now, self.needle, look)
+    }
+}
+
+/// Where one can stand, in the order offered.
+const SIDES: [Stands; 3] = [Stands::Left, Stands::OnLine, Stands::Right];
+
+/// What can be turned in a task, the likeliest first.
+#[must_use]
+pub const fn holds(task: &Task) -> &'static [Hold] {
+    match task {
+        Task::Orient(_) => &[Hold::Dial, Hold::Compass, Hold::Both, Hold::Map],
+        Task::OrientedBearing { .. } | Task::MapBearing { .. } => &[Hold::Dial, Hold::Compass, Hold::Map, Hold::Both],
+        Task::Follow { .. } | Task::BackSight { .. } => &[Hold::Dial, Hold::Oneself],
+        Task::SetDial { .. } => &[Hold::Dial],
+    }
+}
+
+/// Looks at the picture of a table that lies so.
+pub fn picture_of<T>(
+    problem: &TableProblem,
+    table: &Table,
+    needle: Bearing<True>,
+    look: impl FnOnce(&Picture<'_>) -> T,
+) -> T {
+    let marks: Vec<(char, usize)> = problem.marks.iter().map(|mark| (mark.letter, mark.landmark)).collect();
+    look(&Picture {
+        exercise: &problem.exercise,
+        table,
+        map: problem.map.as_ref(),
+        marks: &marks,
+        needle,
+        up: problem.up,
+    })
+}
+
+/// `3° clockwise of the middle` when two lines nearly meet, whichever ends they turn to each other.
+fn near_words(off: Angle, within: &str, outside: &str) -> String {
+    let degrees = off.degrees();
+    let short = if degrees > 90.0 {
+        degrees - 180.0
+    } else if degrees < -90.0 {
+        degrees + 180.0
+    } else {
+        degrees
+    };
+    if short.abs() > 12.0 {
+        outside.to_owned()
+    } else if short.abs() < 0.25 {
+        format!("{within}, exactly")
+    } else {
+        let way = if short > 0.0 { "clockwise" } else { "counterclockwise" };
+        let size = if short.abs().fract() < 0.05 || short.abs().fract() > 0.95 {
+            format!("{:.0}", short.abs())
+        } else {
+            format!("{:.1}", short.abs())
+        };
+        format!("{within}, {size}° {way} of it")
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| format!("{}{}.", first.to_uppercase(), letters.as_str())).unwrap_or_default()
+}
+
+/// A guided showing, step by step, forward and back.
+#[derive(Debug)]
+pub struct Showing {
+    /// What lies on the table.
+    pub problem: Box<TableProblem>,
+    /// How it lies before the first step.
+    pub from: Table,
+    /// The steps.
+    pub steps: Vec<ShownStep>,
+    /// How many steps have been shown.
+    pub at: usize,
+}
+
+impl Showing {
+    /// The right work from this state on.
+    #[must_use]
+    pub fn new(problem: &TableProblem, from: Table) -> Showing {
+        let mut steps = showing(&problem.exercise, &from);
+        // "Done." shows nothing.
+        steps.pop();
+        Showing { problem: Box::new(problem.clone()), from, steps, at: 0 }
+    }
+
+    /// How things lie now.
+    #[must_use]
+    pub fn table(&self) -> &Table {
+        self.at.checked_sub(1).and_then(|at| self.steps.get(at)).map_or(&self.from, |step| &step.state)
+    }
+
+    /// Goes a step forward or back; false when there is none.
+    pub fn go(&mut self, by: i32) -> bool {
+        let to = i32::try_from(self.at).unwrap_or(0) + by;
+        match usize::try_from(to) {
+            Ok(to) if to <= self.steps.len() => {
+                self.at = to;
+                true
+            }
+            _ => false,
+        }
+    }
+
+    /// Whether the needle is boxed by either end now: for the view's words.
+    #[must_use]
+    pub fn boxed(&self) -> Boxed {
+        see(self.table(), &self.problem.exercise.site(), &self.problem.exercise.lines).boxed
+    }
+}
