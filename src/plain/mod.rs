@@ -7,6 +7,7 @@
 mod dial;
 mod lines;
 mod practice;
+mod table;
 mod words;
 
 pub use practice::{Desk, PlainError, Start, practise};

@@ -2,12 +2,13 @@
 
 use super::dial::{read_turn, to_turn, turn};
 use super::lines::{Line, read_line};
+use super::table::{Worked, work};
 use super::words::{
     asks, capital, figure_line, ground_lines, long_list, plan_line, step_lines, summary_lines, told_lines,
 };
 use crate::learner::{Beliefs, Placement};
 use crate::problem::{AnswerErrorKind, Field};
-use crate::session::{Asked, GroundCard, Plan, Practice, SAFETY, Sitting, Support, not_judged};
+use crate::session::{Asked, GroundCard, Pending, Plan, Practice, SAFETY, Sitting, Support, not_judged};
 use crate::skills;
 use crate::store::{Learner, NewSession, Store, StoreError};
 use jiff::Timestamp;
@@ -131,6 +132,11 @@ fn greet(desk: &mut Desk<'_>, learner: &Learner, is_new: bool, plan: &Plan, grou
 
 /// Puts the question until it is answered and told; false when the learner ends.
 fn answer(desk: &mut Desk<'_>, store: &mut Store, practice: &mut Practice) -> Result<bool, PlainError> {
+    if let Some(table) = practice.asked().and_then(|asked| asked.table.clone()) {
+        let Worked::Done(moves) = work(desk, practice, &table)? else { return Ok(false) };
+        let Some(pending) = practice.answer_with_moves(&moves, (desk.now)()) else { return Ok(false) };
+        return tell(desk, store, practice, pending);
+    }
     let fields: &'static [Field] = practice.asked().map_or(&[], |asked| asked.problem.outline.question.fields());
     let mut texts: Vec<Option<String>> = vec![None; fields.len()];
     let pending = loop {
@@ -155,6 +161,11 @@ fn answer(desk: &mut Desk<'_>, store: &mut Store, practice: &mut Practice) -> Re
             }
         }
     };
+    tell(desk, store, practice, pending)
+}
+
+/// Writes an answer down, and only then tells what it was.
+fn tell(desk: &mut Desk<'_>, store: &mut Store, practice: &mut Practice, pending: Pending) -> Result<bool, PlainError> {
     let recorded = store.record(&pending.attempt, &pending.belief).map_err(store_error(practice.answered()))?;
     if let Some(told) = practice.confirm(pending, recorded.refolded) {
         desk.say("")?;
@@ -230,7 +241,7 @@ fn refused(kind: &AnswerErrorKind, field: &Field) -> String {
 
 impl Desk<'_> {
     /// A line; control characters never reach the terminal, wherever a text came from.
-    fn say(&mut self, line: &str) -> io::Result<()> {
+    pub(super) fn say(&mut self, line: &str) -> io::Result<()> {
         if line.chars().any(char::is_control) {
             let clean: String = line.chars().map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
             return writeln!(self.out, "{clean}");

@@ -1,6 +1,7 @@
 //! The texts of plain practice, which the command line prints too. Each line is a sentence or a label and a value, so that
 //! it makes sense alone when it is heard.
 
+use crate::maptable::Move;
 use crate::problem::{Field, FieldKind, Figure, Step, Verdict};
 use crate::session::{GroundCard, Plan, Summary, Told, day_words, ground_sentence, weak_spot_words};
 use jiff::civil::Date;
@@ -65,6 +66,9 @@ pub fn step_lines(steps: &[Step]) -> Vec<String> {
 #[must_use]
 pub fn told_lines(told: &Told) -> Vec<String> {
     let mut lines = vec![told.headline.clone()];
+    if let Some(table) = &told.table {
+        lines.extend(table.lines.iter().cloned());
+    }
     if told.verdict == Verdict::Right {
         lines.push(format!("Answer: {}", told.given));
     } else {
@@ -80,7 +84,15 @@ pub fn told_lines(told: &Told) -> Vec<String> {
     if told.verdict != Verdict::Right && !matches!(told.figure, Figure::Dial(_)) {
         lines.extend(figure_line(&told.figure));
     }
-    lines.extend(step_lines(&told.steps));
+    match told.table.as_ref().filter(|table| table.needs_showing) {
+        // How it is mended, from where the learner's own work ended.
+        Some(table) => {
+            lines.push("From where you ended it is mended so:".to_owned());
+            let steps = table.showing.iter().filter(|step| !step.moves.contains(&Move::Done)).enumerate();
+            lines.extend(steps.map(|(number, step)| format!("{}. {}", number + 1, step.words)));
+        }
+        None => lines.extend(step_lines(&told.steps)),
+    }
     lines
 }
 

@@ -25,6 +25,15 @@ impl Question {
     /// A whole answer in words.
     #[must_use]
     pub fn words(&self, answer: &Answer) -> String {
+        if let (Question::Table(fields), true) = (self, self.fields().len() > 1) {
+            // How things end has no form of its own, so each part is named.
+            let parts: Vec<String> = fields
+                .iter()
+                .zip(answer.values())
+                .map(|(field, value)| format!("{}: {}", field.label, field.words(*value)))
+                .collect();
+            return parts.join("; ");
+        }
         let mut out = String::new();
         let mut before = None;
         for (field, value) in self.fields().iter().zip(answer.values()) {

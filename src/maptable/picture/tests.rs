@@ -80,8 +80,11 @@ proptest! {
         }
         with(&table, &exercise, &map, up, |picture| {
             let scene = picture.scene(width, height, 4.0);
-            CellCanvas::default().render(&scene, (width / 2.0) as u16, (height / 4.0) as u16);
-            picture.grabbed(Point::new(turn, up), width, height);
+            let (cols, rows) = ((width / 2.0) as u16, (height / 4.0) as u16);
+            let cells = CellCanvas::default().render(&scene, cols, rows);
+            assert_eq!((cells.cols(), cells.rows()), (cols, rows));
+            let held = picture.grabbed(Point::new(turn, up), width, height);
+            assert!(held == Hold::Map || !hand, "only the map can be grabbed while the compass is in the hand");
         });
     }
 }

@@ -1,7 +1,7 @@
 //! The picture of practice: the figure in its neat line with the collar beside or above the question.
 
 use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, in_columns, picked_word, turned};
-use super::table_view;
+use super::table_view::{self, Heading};
 use crate::problem::{Field, FieldKind, Figure, Prong, Verdict};
 use crate::session::{Asked, Support, Told};
 use crate::tui::model::Model;
@@ -73,13 +73,15 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
 /// Draws the map table, where the question is work at it; false where it is not.
 fn at_table(screen: &PracticeScreen, asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) -> bool {
     if let Some(showing) = &screen.showing {
-        let (title, prompt, code) = match (&asked.support, screen.stage) {
+        let heading = match (&asked.support, screen.stage) {
             (Support::Example(example), Stage::Example) => {
-                ("First, one worked through", &example.prompt, example.code.to_string())
+                Heading { title: "First, one worked through", prompt: &example.prompt, code: example.code.to_string() }
             }
-            _ => ("How it is done", &asked.problem.prompt, asked.problem.code.to_string()),
+            _ => {
+                Heading { title: "How it is done", prompt: &asked.problem.prompt, code: asked.problem.code.to_string() }
+            }
         };
-        table_view::shown(screen, showing, title, prompt, &code, model, painter, area);
+        table_view::shown(screen, showing, &heading, model, painter, area);
         return true;
     }
     match (screen.stage, &screen.desk, screen.practice.told()) {

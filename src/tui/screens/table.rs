@@ -2,7 +2,7 @@
 
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{
-    Boxed, Hold, LineName, Move, Picture, Place, ShownStep, Stands, Table, Task, Way, see, settled, showing, swing,
+    Hold, LineName, Move, Picture, Place, Stands, Table, Task, Way, see, settled, swing,
 };
 use crate::problem::TableProblem;
 use crate::scene::Point;
@@ -163,9 +163,7 @@ impl Desk {
             (Phase::Looking(chosen), code) => return self.look(chosen, code),
             (_, KeyCode::Enter) => return self.enter(),
             (_, KeyCode::Char(digit)) if digit.is_ascii_digit() || (digit == '.' && !self.input.is_empty()) => {
-                if self.input.text().len() < 6 {
-                    self.input.insert(digit);
-                }
+                self.type_digit(digit);
             }
             (_, KeyCode::Backspace) => self.input.backspace(),
             (_, KeyCode::Char('e')) => self.next_edge(at),
@@ -179,6 +177,12 @@ impl Desk {
             _ => {}
         }
         After::Stay
+    }
+
+    fn type_digit(&mut self, digit: char) {
+        if self.input.text().len() < 6 {
+            self.input.insert(digit);
+        }
     }
 
     fn hold_next(&mut self, by: i32) {
@@ -448,52 +452,4 @@ fn near_words(off: Angle, within: &str, outside: &str) -> String {
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map(|first| format!("{}{}.", first.to_uppercase(), letters.as_str())).unwrap_or_default()
-}
-
-/// A guided showing, step by step, forward and back.
-#[derive(Debug)]
-pub struct Showing {
-    /// What lies on the table.
-    pub problem: Box<TableProblem>,
-    /// How it lies before the first step.
-    pub from: Table,
-    /// The steps.
-    pub steps: Vec<ShownStep>,
-    /// How many steps have been shown.
-    pub at: usize,
-}
-
-impl Showing {
-    /// The right work from this state on.
-    #[must_use]
-    pub fn new(problem: &TableProblem, from: Table) -> Showing {
-        let mut steps = showing(&problem.exercise, &from);
-        // "Done." shows nothing.
-        steps.pop();
-        Showing { problem: Box::new(problem.clone()), from, steps, at: 0 }
-    }
-
-    /// How things lie now.
-    #[must_use]
-    pub fn table(&self) -> &Table {
-        self.at.checked_sub(1).and_then(|at| self.steps.get(at)).map_or(&self.from, |step| &step.state)
-    }
-
-    /// Goes a step forward or back; false when there is none.
-    pub fn go(&mut self, by: i32) -> bool {
-        let to = i32::try_from(self.at).unwrap_or(0) + by;
-        match usize::try_from(to) {
-            Ok(to) if to <= self.steps.len() => {
-                self.at = to;
-                true
-            }
-            _ => false,
-        }
-    }
-
-    /// Whether the needle is boxed by either end now: for the view's words.
-    #[must_use]
-    pub fn boxed(&self) -> Boxed {
-        see(self.table(), &self.problem.exercise.site(), &self.problem.exercise.lines).boxed
-    }
 }

@@ -1,7 +1,8 @@
 //! The picture of the map table: the table on the left, what is asked and how things lie on the right.
 
 use super::practice::PracticeScreen;
-use super::table::{Desk, Phase, Showing, holds, picture_of};
+use super::showing::Showing;
+use super::table::{Desk, Phase, holds, picture_of};
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{Place, Table, Task};
 use crate::problem::{DialFigure, Figure, TableProblem, Verdict};
@@ -138,23 +139,31 @@ pub fn told(
     with_strip(table.exercise.graduation, &work.end, lines, screen, painter, text);
 }
 
+/// What stands over a showing.
+pub struct Heading<'a> {
+    /// What it is.
+    pub title: &'a str,
+    /// The text of the problem.
+    pub prompt: &'a str,
+    /// Its code.
+    pub code: String,
+}
+
 /// Draws a step of a showing.
 pub fn shown(
     screen: &PracticeScreen,
     showing: &Showing,
-    title: &str,
-    prompt: &str,
-    code: &str,
+    heading: &Heading<'_>,
     model: &Model,
     painter: &mut Painter<'_, '_>,
     area: Rect,
 ) {
     let (sheet, text) = parts(area);
     let table = showing.table();
-    draw_sheet(&showing.problem, table, showing.problem.exercise.needle(), code, painter, sheet);
+    draw_sheet(&showing.problem, table, showing.problem.exercise.needle(), &heading.code, painter, sheet);
     let mut lines = Lines::new(model.theme, text.width);
-    lines.title(title);
-    lines.quiet(prompt);
+    lines.title(heading.title);
+    lines.quiet(heading.prompt);
     lines.gap();
     match showing.at.checked_sub(1).and_then(|at| showing.steps.get(at)) {
         Some(step) => {

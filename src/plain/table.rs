@@ -1,0 +1,127 @@
+//! The map table in words: what lies how is said after each command.
+
+use super::lines::{Line, read_line};
+use super::practice::Desk;
+use crate::maptable::{Move, Table, Task, describe, describe_lines, describe_view, parse_command, see};
+use crate::problem::TableProblem;
+use crate::session::Practice;
+use std::io;
+
+/// What came of the work at the table.
+pub(super) enum Worked {
+    /// These moves are to be judged.
+    Done(Vec<Move>),
+    /// The learner ends the practice.
+    End,
+}
+
+/// Takes commands until the work is done.
+pub(super) fn work(desk: &mut Desk<'_>, practice: &mut Practice, table: &TableProblem) -> io::Result<Worked> {
+    let exercise = &table.exercise;
+    let names: Vec<&str> = match &exercise.task {
+        Task::Follow { landmarks, .. } => landmarks.iter().map(|mark| mark.name.as_str()).collect(),
+        _ => Vec::new(),
+    };
+    let (mut now, mut moves, mut read) = (exercise.start, Vec::new(), 0);
+    desk.say(commands(&exercise.task))?;
+    state(desk, table, &now)?;
+    loop {
+        desk.say("What do you do?")?;
+        desk.out.flush()?;
+        let text = match read_line(desk.input)? {
+            Line::End => return Ok(Worked::End),
+            Line::TooLong | Line::NotText => {
+                desk.say("That line cannot be read. Type a command, or help.")?;
+                continue;
+            }
+            Line::Text(text) => text,
+        };
+        match text.to_lowercase().as_str() {
+            "end" | "quit" | "exit" => return Ok(Worked::End),
+            "help" | "?" => {
+                desk.say(commands(&exercise.task))?;
+                desk.say("hint: a nudge; the work after it is not counted. again: the question once more. end: end the practice.")?;
+                continue;
+            }
+            "again" => {
+                if let Some(asked) = practice.asked() {
+                    let prompt = asked.problem.prompt.clone();
+                    desk.say(&prompt)?;
+                }
+                state(desk, table, &now)?;
+                continue;
+            }
+            "hint" => {
+                if let Some(hint) = practice.hint().map(str::to_owned) {
+                    desk.say(&format!("Hint: {hint}"))?;
+                    desk.say("An answer after a hint is recorded, but not counted for or against you.")?;
+                }
+                continue;
+            }
+            _ => {}
+        }
+        let made = match parse_command(&text, &names) {
+            Ok(made) => made.rounded(),
+            Err(error) => {
+                desk.say(&capital(&error.to_string()))?;
+                continue;
+            }
+        };
+        match now.after(made, &exercise.lines) {
+            Ok(after) => now = after,
+            Err(error) => {
+                desk.say(&capital(&error.to_string()))?;
+                continue;
+            }
+        }
+        if made == Move::Done && moves.is_empty() {
+            desk.say("Nothing was done yet. Nothing was recorded.")?;
+            continue;
+        }
+        moves.push(made);
+        read += usize::from(matches!(made, Move::Read(_)));
+        let legs = exercise.legs().len();
+        if made == Move::Done || matches!(made, Move::Choose(_) | Move::Say(_)) || (legs > 0 && read >= legs) {
+            return Ok(Worked::Done(moves));
+        }
+        state(desk, table, &now)?;
+    }
+}
+
+/// How everything lies, in sentences.
+fn state(desk: &mut Desk<'_>, table: &TableProblem, now: &Table) -> io::Result<()> {
+    let exercise = &table.exercise;
+    let seen = see(now, &exercise.site(), &exercise.lines);
+    desk.say(&describe(&seen))?;
+    if let Task::MapBearing { north, .. } = &exercise.task {
+        desk.say(&describe_lines(&seen, *north, exercise.drawn(*north)))?;
+    }
+    if let Some(view) = describe_view(exercise, now) {
+        desk.say(&view)?;
+    }
+    Ok(())
+}
+
+/// The commands of a task.
+const fn commands(task: &Task) -> &'static str {
+    match task {
+        Task::Orient(_) => {
+            "Commands: dial 343; edge true, edge grid, edge magnetic (add back to turn the travel arrow round); map, compass or both, like both clockwise 10; up takes the compass up; done."
+        }
+        Task::OrientedBearing { .. } | Task::MapBearing { .. } => {
+            "Commands: edge P Q (add back to turn the travel arrow round); dial clockwise 10, dial 65; map or compass, like map clockwise 10; up takes the compass up; read 065 says what you read."
+        }
+        Task::Follow { .. } => {
+            "Commands: dial 134; myself clockwise 10; choose the hut, or choose 1, says what lies ahead."
+        }
+        Task::BackSight { .. } => {
+            "Commands: dial 134; myself clockwise 10; left, on or right says where you stand to the line."
+        }
+        Task::SetDial { .. } => "Commands: dial clockwise 10, dial 65; done.",
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| format!("{}{}.", first.to_uppercase(), letters.as_str())).unwrap_or_default()
+}

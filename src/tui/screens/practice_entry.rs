@@ -1,0 +1,67 @@
+//! Filling in the fields of a question: words that are picked, lines that are typed.
+
+use super::practice::{Entry, PracticeScreen};
+use crate::problem::FieldKind;
+use crate::tui::paint;
+use crossterm::event::{KeyCode, KeyEvent};
+
+/// Goes `by` words on, and round at the ends.
+pub(super) fn pick(screen: &mut PracticeScreen, by: i32) {
+    let Some(FieldKind::Choice(words)) = screen.fields().get(screen.field).map(|field| field.kind) else { return };
+    if let Some(Entry::Picked(choice, typed)) = screen.entries.get_mut(screen.field) {
+        typed.clear();
+        let count = i32::try_from(words.len()).unwrap_or(1).max(1);
+        let at = match (*choice, by < 0) {
+            (None, false) => 0,
+            (None, true) => count - 1,
+            (Some(at), _) => (i32::try_from(at).unwrap_or(0) + by).rem_euclid(count),
+        };
+        *choice = usize::try_from(at).ok();
+    }
+}
+
+/// Letters pick the word that they spell or begin, a digit the word with that number; in a line the key is typed.
+///
+/// Where a number is asked, too, a digit belongs to it: impatient fingers type it first.
+pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
+    if let (Some(Entry::Picked(..)), KeyCode::Char('0'..='9')) = (screen.entries.get(screen.field), key.code)
+        && let Some(number) = screen.entries.iter().position(|entry| matches!(entry, Entry::Typed(_)))
+    {
+        screen.field = number;
+    }
+    let kind = screen.fields().get(screen.field).map(|field| field.kind);
+    match (screen.entries.get_mut(screen.field), kind, key.code) {
+        (Some(Entry::Picked(choice, _)), Some(FieldKind::Choice(_)), KeyCode::Backspace | KeyCode::Delete) => {
+            *choice = None;
+            forget_letters(screen);
+        }
+        (Some(Entry::Picked(choice, letters)), Some(FieldKind::Choice(words)), KeyCode::Char(letter)) => {
+            if let Some(number) = letter.to_digit(10).map(|digit| digit as usize) {
+                if (1..=words.len()).contains(&number) {
+                    *choice = Some(number - 1);
+                }
+                return;
+            }
+            letters.extend(letter.to_lowercase());
+            *choice = spelt(words, letters).or_else(|| {
+                // A letter that does not go on begins anew.
+                *letters = letter.to_lowercase().collect();
+                spelt(words, letters).or(*choice)
+            });
+        }
+        (Some(Entry::Typed(input)), _, _) => paint::edit(input, key),
+        _ => {}
+    }
+}
+
+fn forget_letters(screen: &mut PracticeScreen) {
+    if let Some(Entry::Picked(_, letters)) = screen.entries.get_mut(screen.field) {
+        letters.clear();
+    }
+}
+
+/// The word that these letters spell, or else the first that begins with them.
+fn spelt(words: &[&str], letters: &str) -> Option<usize> {
+    let begins = |word: &&str| word.to_lowercase().starts_with(letters);
+    words.iter().position(|word| word.to_lowercase() == letters).or_else(|| words.iter().position(begins))
+}
