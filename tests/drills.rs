@@ -59,7 +59,7 @@ fn every_skill_is_in_at_least_one_drill() {
 }
 
 #[test]
-fn the_drills_of_the_first_evening_and_of_camp_stand_at_the_two_ends() {
+fn the_drills_stand_in_the_order_of_what_they_teach() {
     let names: Vec<&str> = embedded().iter().map(|drill| drill.name.as_str()).collect();
     assert_eq!(
         names,
@@ -71,7 +71,9 @@ fn the_drills_of_the_first_evening_and_of_camp_stand_at_the_two_ends() {
             "grid-lines",
             "old-maps",
             "orienting-the-map",
-            "ten-minutes-in-camp"
+            "ten-minutes-in-camp",
+            "hands-on-the-map",
+            "following-a-bearing"
         ]
     );
 }

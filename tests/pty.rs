@@ -4,6 +4,8 @@
 
 #[path = "pty/answers.rs"]
 mod answers;
+#[path = "pty/at_table.rs"]
+mod at_table;
 #[path = "pty/camp.rs"]
 mod camp;
 #[path = "pty/cost.rs"]

@@ -47,6 +47,17 @@ const TYPED: u64 = 500;
 const COUNTS: [&str; 4] = ["names_on_card", "spaces_between_numbers", "ticks_above_number", "degrees_per_point"];
 const UNITS: [&str; 5] = ["_deg", "_arcmin", "_mil", "_year", "_points"];
 
+/// Skills that are worked at the map table only.
+const BY_HAND_ALONE: [&str; 4] = ["baseplate-bearing", "oriented-bearing", "follow-bearing", "back-sight"];
+
+/// Mix-ups that only work at the map table can show; they are recomputed in tests/hands.rs.
+fn by_hand_alone(skill: &str, mixup: &str) -> bool {
+    let hands = ["south-end-boxed", "arrow-back", "dial-upside-down", "dial-for-map", "compass-off-line"];
+    let by_true_or_grid_lines = ["applied-twice", "wrong-line", "diagram-prong"];
+    skill.starts_with("orient-") && hands.contains(&mixup)
+        || ["orient-true-line", "orient-grid"].contains(&skill) && by_true_or_grid_lines.contains(&mixup)
+}
+
 fn right(skill: &str, facts: &Facts, question: &Question) -> Worked {
     match skill {
         "compass-points" => dial::compass_points(facts, question),
@@ -116,6 +127,10 @@ fn walk(id: &str, per_level: u64, mut each: impl FnMut(&Problem, &Facts)) {
                     }
                 };
                 made += 1;
+                // Work at the map table is solved a second time in tests/hands.rs.
+                if matches!(problem.outline.question, Question::Table(_)) {
+                    continue;
+                }
                 each(&problem, &Facts { all: &problem.facts, code: code.to_string() });
             }
             assert!(made * 10 >= per_level * 8, "{id} level {level}: only {made} problems");
@@ -149,7 +164,7 @@ fn every_mixup_is_what_its_formula_gives(id: &str) {
             *compared.entry(mixup.id.as_str()).or_default() += 1;
         }
     });
-    for mixup in skill(id).meta().mixups {
+    for mixup in skill(id).meta().mixups.iter().filter(|mixup| !by_hand_alone(id, mixup.id.as_str())) {
         let times = compared.get(mixup.id.as_str()).copied().unwrap_or(0);
         assert!(times >= 100, "{id}: {} was compared {times} times", mixup.id);
     }
@@ -370,6 +385,7 @@ fn a_wrong_number_on_the_dial_turns_the_map_by_what_is_told() {
 
 #[test]
 fn every_skill_of_the_registry_is_solved_a_second_time() {
-    let ids: Vec<&str> = SKILLS.iter().map(|skill| skill.meta().id).collect();
+    // Those that are only worked by hand are solved in tests/hands.rs.
+    let ids: Vec<&str> = SKILLS.iter().map(|skill| skill.meta().id).filter(|id| !BY_HAND_ALONE.contains(id)).collect();
     assert_eq!(ids, SOLVED);
 }

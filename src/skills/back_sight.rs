@@ -127,8 +127,8 @@ impl Generator for BackSight {
             number("declination_deg", item.declination),
             number("iron_turns_needle_deg", item.iron),
             number("start_mark_azimuth_deg", wrap(item.back() + item.off)),
-            number("facing_deg", item.facing),
-            number("dial_deg", item.dial),
+            number("start_facing_deg", item.facing),
+            number("start_dial_deg", item.dial),
             Fact::word("wanted", "you_stand"),
         ]
     }

@@ -157,9 +157,9 @@ impl Generator for BaseplateBearing {
             number("convergence_deg", item.places.sheet.convergence),
             number("printed_declination_deg", item.places.sheet.printed),
             number("declination_deg", item.declination),
-            number("map_lies_deg", item.places.lies),
-            number("travel_arrow_deg", item.places.arrow),
-            number("dial_deg", item.places.dial),
+            number("start_map_deg", item.places.lies),
+            number("start_travel_arrow_deg", item.places.arrow),
+            number("start_dial_deg", item.places.dial),
             Fact::word("line", item.north.word()),
             Fact::word("wanted", "bearing_by_the_lines"),
         ]

@@ -221,8 +221,8 @@ impl Generator for FollowBearing {
             Fact::word("north", item.north.word()),
             number("declination_deg", item.declination),
             number("convergence_deg", item.convergence),
-            number("facing_deg", item.facing),
-            number("dial_deg", item.dial),
+            number("start_facing_deg", item.facing),
+            number("start_dial_deg", item.dial),
         ];
         facts.extend(names.into_iter().zip(item.azimuths).map(|(name, azimuth)| number(name, azimuth)));
         facts.push(Fact::word("wanted", "ahead"));

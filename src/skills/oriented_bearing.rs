@@ -164,9 +164,9 @@ impl Generator for OrientedBearing {
             number("printed_declination_deg", item.places.sheet.printed),
             number("convergence_deg", item.places.sheet.convergence),
             number("iron_turns_needle_deg", item.iron),
-            number("map_lies_deg", item.places.lies),
-            number("travel_arrow_deg", item.places.arrow),
-            number("dial_deg", item.places.dial),
+            number("start_map_deg", item.places.lies),
+            number("start_travel_arrow_deg", item.places.arrow),
+            number("start_dial_deg", item.places.dial),
             Fact::word("line", item.north.word()),
             Fact::word("wanted", "bearings_by_the_needle"),
         ]);

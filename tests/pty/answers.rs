@@ -17,7 +17,11 @@ pub fn problem_on(output: &Output) -> Option<Problem> {
 /// The problem being asked; goes past a worked example first.
 pub fn asked(term: &mut Term) -> Problem {
     term.wait_for("an example or a question", |output| shows_example(output) || is_asking(output));
-    if term.look(shows_example) {
+    // At the map table an example is shown step by step.
+    for _ in 0..20 {
+        if !term.look(shows_example) {
+            break;
+        }
         term.type_keys("<enter>");
     }
     term.wait_for("a question", is_asking);
@@ -30,7 +34,9 @@ pub fn shows_example(output: &Output) -> bool {
 
 /// Whether a question waits for an answer: the bottom line says what Enter does.
 pub fn is_asking(output: &Output) -> bool {
-    output.text().lines().last().is_some_and(|keys| keys.contains("Enter answer"))
+    output.text().lines().last().is_some_and(|keys| {
+        ["Enter answer", "Enter done", "Enter take up", "Enter look"].iter().any(|asks| keys.contains(asks))
+    })
 }
 
 /// The verdict on the screen: whether the answer was right.
@@ -56,6 +62,9 @@ pub fn keys(problem: &Problem, answer: &Answer) -> String {
 
 /// The keys of the right answer.
 pub fn right(problem: &Problem) -> String {
+    if let Some(table) = skills::of(&problem.code).table(&problem.code).unwrap() {
+        return super::at_table::right(&table);
+    }
     keys(problem, &problem.outline.answer)
 }
 

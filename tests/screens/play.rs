@@ -166,6 +166,11 @@ impl Play {
         self
     }
 
+    /// The store of this machine.
+    pub fn store(&self) -> Store {
+        open(&self.folder)
+    }
+
     /// The picture at a size.
     pub fn buffer(&self, cols: u16, rows: u16) -> Buffer {
         let mut terminal = Terminal::new(TestBackend::new(cols, rows)).unwrap();

@@ -205,9 +205,9 @@ impl Orienting {
             number("printed_declination_deg", self.given.printed),
             number("convergence_deg", self.given.convergence),
             number("iron_turns_needle_deg", self.iron),
-            number("map_lies_deg", self.map),
-            number("travel_arrow_deg", self.arrow),
-            number("dial_deg", self.dial),
+            number("start_map_deg", self.map),
+            number("start_travel_arrow_deg", self.arrow),
+            number("start_dial_deg", self.dial),
             Fact::word("line", self.north.word()),
             Fact::word("wanted", "map_oriented"),
         ]

@@ -1,9 +1,7 @@
 //! The map table: what lies there while it is worked at, and what the keys and the mouse do. The picture is in `table_view`.
 
 use crate::angle::{Angle, Bearing, True};
-use crate::maptable::{
-    Hold, LineName, Move, Picture, Place, Stands, Table, Task, Way, see, settled, swing,
-};
+use crate::maptable::{Hold, LineName, Move, Picture, Place, Stands, Table, Task, Way, see, settled, swing};
 use crate::problem::TableProblem;
 use crate::scene::Point;
 use crate::tui::input::Input;

@@ -1,0 +1,336 @@
+//! Work at the map table solved a second time, from the facts of a problem and the geometry of table, map and needle alone.
+//!
+//! True north is 0. The needle points to declination plus what iron adds; the map's true north stands at some azimuth; a line
+//! of the map at that azimuth plus its own angle; the orienting arrow at the baseplate's azimuth less the reading. Boxed means
+//! that the orienting arrow lies under the needle's north end. Beside the answers every listed mix-up is recomputed, the
+//! right procedure is played through the judge, and the answers are typed into `judge`.
+
+use needlewise::angle::{Angle, Convergence, Declination};
+use needlewise::maptable::{Move, judge as judge_work, showing, shown_moves};
+use needlewise::problem::{
+    Answer, Code, FactValue, HomeAngles, Level, Problem, Question, TableProblem, Value, Verdict, judge,
+};
+use needlewise::skills::{self, SKILLS};
+
+const PROBLEMS: u64 = 1_500;
+
+/// Every problem at the table, elsewhere and on home ground.
+fn each(mut work: impl FnMut(&Problem, &TableProblem)) -> usize {
+    let mut met = 0;
+    for skill in SKILLS {
+        for level in Level::ALL {
+            for seed in 0..PROBLEMS {
+                let home = (skill.meta().on_home && seed % 3 == 0).then(|| {
+                    let declination = (5.0 + (seed % 23) as f64) * if seed % 2 == 0 { 1.0 } else { -1.0 };
+                    let convergence = 0.4 + (seed % 9) as f64 / 4.0;
+                    HomeAngles::new(Declination::from_degrees(declination), Convergence::from_degrees(convergence))
+                });
+                let code = Code { skill: skill.meta(), level, seed, home };
+                if !matches!(skill.outline(&code).unwrap().question, Question::Table(_)) {
+                    continue;
+                }
+                let table = skill.table(&code).unwrap().expect("a table");
+                work(&skill.problem(&code).unwrap(), &table);
+                met += 1;
+            }
+        }
+    }
+    met
+}
+
+struct Facts<'a>(&'a Problem);
+
+impl Facts<'_> {
+    fn number(&self, name: &str) -> f64 {
+        match self.0.facts.iter().find(|fact| fact.name == name).map(|fact| &fact.value) {
+            Some(FactValue::Number(number)) => *number,
+            other => panic!("{}: {name} is {other:?}", self.0.code),
+        }
+    }
+
+    fn word(&self, name: &str) -> String {
+        match self.0.facts.iter().find(|fact| fact.name == name).map(|fact| &fact.value) {
+            Some(FactValue::Word(word)) => word.to_string(),
+            other => panic!("{}: {name} is {other:?}", self.0.code),
+        }
+    }
+
+    fn needle(&self) -> f64 {
+        self.number("declination_deg") + self.number("iron_turns_needle_deg")
+    }
+
+    /// Where a line stands on the map, from its true north, as printed.
+    fn line(&self, word: &str) -> f64 {
+        match word {
+            "true" => 0.0,
+            "grid" => self.number("convergence_deg"),
+            "magnetic" => self.number("printed_declination_deg"),
+            other => panic!("a line of {other}"),
+        }
+    }
+
+    /// Where the line should stand on the ground today, from true north.
+    fn ground(&self, word: &str) -> f64 {
+        if word == "magnetic" { self.number("declination_deg") } else { self.line(word) }
+    }
+}
+
+fn round(degrees: f64) -> f64 {
+    let turned = degrees - 360.0 * (degrees / 360.0).floor();
+    if turned >= 360.0 - 1e-9 { 0.0 } else { turned }
+}
+
+fn near(one: f64, other: f64, within: f64) -> bool {
+    let off = round(one - other);
+    off <= within || 360.0 - off <= within
+}
+
+fn numbers(answer: &Answer) -> Vec<f64> {
+    answer.values().iter().filter_map(|v| if let Value::Angle(a) = v { Some(a.degrees()) } else { None }).collect()
+}
+
+fn words(answer: &Answer) -> Vec<&'static str> {
+    answer.values().iter().filter_map(|v| if let Value::Word(w) = v { Some(*w) } else { None }).collect()
+}
+
+/// The map lies where the needle, the dial and the line put it.
+fn lies(facts: &Facts<'_>, dial: f64, line: f64) -> f64 {
+    round(facts.needle() + dial - line)
+}
+
+#[test]
+fn a_map_is_oriented_where_line_needle_and_dial_put_it_and_so_is_each_mixup() {
+    let mut told = 0;
+    each(|problem, _| {
+        let facts = Facts(problem);
+        if facts.word("wanted") != "map_oriented" {
+            return;
+        }
+        let line = facts.word("line");
+        let declination = facts.number("declination_deg");
+        // Without iron, on a map as it should lie, the edge stands at the line and the needle at the declination.
+        let dial = round(facts.ground(&line) - declination);
+        let right = lies(&facts, dial, facts.line(&line));
+        let answer = numbers(&problem.outline.answer);
+        assert!(near(answer[0], dial, 1e-6) && near(answer[1], right, 1e-6), "{}: {dial} {right}", problem.code);
+        assert_eq!(words(&problem.outline.answer), ["north end"]);
+        let offset = declination - facts.ground(&line);
+        for mixup in problem.outline.mixups.iter() {
+            let (number, end) = (numbers(&mixup.answer), words(&mixup.answer)[0]);
+            let own = facts.line(&line);
+            let expected = match mixup.id.as_str() {
+                "south-end-boxed" => (dial, right + 180.0, "south end"),
+                "arrow-back" => (dial, right + 180.0, "north end"),
+                "dial-upside-down" => (dial + 180.0, right + 180.0, "north end"),
+                "sign-flipped" => (offset, lies(&facts, offset, own), "north end"),
+                "not-applied" => (0.0, lies(&facts, 0.0, own), "north end"),
+                "applied-twice" => (-2.0 * offset, lies(&facts, -2.0 * offset, own), "north end"),
+                "dial-set-to-declination" | "declination-for-gma" => {
+                    (-declination, lies(&facts, -declination, own), "north end")
+                }
+                "declination-as-reading" => (declination, lies(&facts, declination, own), "north end"),
+                "sizes-added" => {
+                    let sum = -declination - facts.number("convergence_deg");
+                    (sum, lies(&facts, sum, own), "north end")
+                }
+                "not-updated" => {
+                    let old = -facts.number("printed_declination_deg");
+                    (old, lies(&facts, old, own), "north end")
+                }
+                "dial-for-map" => {
+                    let start = facts.number("start_map_deg");
+                    (start + own - facts.needle(), start, "north end")
+                }
+                // The right number by another line: one of those that are on the map.
+                "wrong-line" => {
+                    let found = ["true", "grid", "magnetic"]
+                        .iter()
+                        .find(|other| near(number[1], lies(&facts, dial, facts.line(other)), 1e-6));
+                    assert!(found.is_some() && found != Some(&line.as_str()), "{}: {number:?}", problem.code);
+                    (dial, number[1], "north end")
+                }
+                "diagram-prong" => {
+                    // Drawn on the true side, but not to scale.
+                    let prong = -(number[1] - lies(&facts, dial, 0.0));
+                    assert!(!near(prong, facts.number("printed_declination_deg"), 3.0), "{}", problem.code);
+                    (dial, number[1], "north end")
+                }
+                other => panic!("{}: no formula for {other}", problem.code),
+            };
+            let same = near(number[0], expected.0, 1e-6) && near(number[1], expected.1, 1e-6) && end == expected.2;
+            assert!(same, "{}: {} gives {expected:?}, not {number:?} {end}", problem.code, mixup.id);
+            told += 1;
+        }
+    });
+    assert!(told > 30_000, "only {told}");
+}
+
+#[test]
+fn bearings_off_the_map_are_what_the_geometry_gives() {
+    let mut told = 0;
+    each(|problem, _| {
+        let facts = Facts(problem);
+        let answer = numbers(&problem.outline.answer);
+        let declination = facts.number("declination_deg");
+        match facts.word("wanted").as_str() {
+            "bearing_by_the_lines" => {
+                let toward = facts.number("leg_from_true_north_deg");
+                let drawn = facts.line(&facts.word("line"));
+                assert!(near(answer[0], toward - drawn, 1e-6), "{}", problem.code);
+                let map = facts.number("start_map_deg");
+                for mixup in problem.outline.mixups.iter() {
+                    let number = numbers(&mixup.answer)[0];
+                    let expected: Vec<f64> = match mixup.id.as_str() {
+                        "wrong-end" => vec![answer[0] + 180.0],
+                        // The dial turned until the needle is boxed reads the edge from the needle.
+                        "needle-for-lines" => vec![map + toward - declination],
+                        // With the dial's lines along the map's, the needle lies over this number.
+                        "read-at-needle" => vec![declination - map - drawn],
+                        "quarter-turn" => vec![answer[0] + 90.0, answer[0] - 90.0],
+                        "corrected-again" => vec![answer[0] + declination, answer[0] - declination],
+                        other => panic!("{}: no formula for {other}", problem.code),
+                    };
+                    let found = expected.iter().any(|expected| near(number, *expected, 1e-6));
+                    assert!(found, "{}: {} {number} {expected:?}", problem.code, mixup.id);
+                }
+            }
+            "bearings_by_the_needle" => {
+                let legs = ["p_to_q_from_true_north_deg", "q_to_s_from_true_north_deg", "s_to_p_from_true_north_deg"];
+                let map = facts.number("start_map_deg");
+                for (at, number) in answer.iter().enumerate() {
+                    let toward = facts.number(legs[at]);
+                    // The edge stands at map + leg; the dial counts it from the needle.
+                    assert!(near(*number, map + toward - facts.needle(), 1e-6), "{}", problem.code);
+                    for mixup in problem.outline.mixups.iter() {
+                        let wrong = numbers(&mixup.answer)[at];
+                        let expected: Vec<f64> = match mixup.id.as_str() {
+                            "wrong-end" => vec![number + 180.0],
+                            "lines-for-needle" => vec![toward],
+                            "read-at-needle" => vec![0.0],
+                            "corrected-again" => vec![number + declination, number - declination],
+                            other => panic!("{}: no formula for {other}", problem.code),
+                        };
+                        let found = expected.iter().any(|expected| near(wrong, *expected, 1e-6));
+                        assert!(found, "{}: {} {wrong} {expected:?}", problem.code, mixup.id);
+                    }
+                }
+                // On a map that lies right, beside no iron, it is the magnetic bearing T − D.
+                if problem.code.level < Level::FOUR {
+                    assert!(near(answer[0], facts.number(legs[0]) - declination, 1e-6), "{}", problem.code);
+                }
+            }
+            _ => return,
+        }
+        told += 1;
+    });
+    assert!(told > 10_000, "only {told}");
+}
+
+#[test]
+fn what_lies_ahead_and_where_one_stands_are_what_the_geometry_gives() {
+    let names = [
+        ("the hut", "hut_azimuth_deg"),
+        ("the tower", "tower_azimuth_deg"),
+        ("the chapel", "chapel_azimuth_deg"),
+        ("the cairn", "cairn_azimuth_deg"),
+        ("the lone pine", "lone_pine_azimuth_deg"),
+        ("the boulder", "boulder_azimuth_deg"),
+    ];
+    let mut told = 0;
+    each(|problem, _| {
+        let facts = Facts(problem);
+        let word = words(&problem.outline.answer).first().copied().unwrap_or_default();
+        match facts.word("wanted").as_str() {
+            "ahead" => {
+                // A bearing counts from its north; its north stands so far from true north.
+                let from = match facts.word("north").as_str() {
+                    "true" => 0.0,
+                    "grid" => facts.number("convergence_deg"),
+                    _ => facts.number("declination_deg"),
+                };
+                let azimuth = facts.number("bearing_deg") + from;
+                let there: Vec<&str> = names
+                    .iter()
+                    .filter(|(_, fact)| near(facts.number(fact), azimuth, 10.0))
+                    .map(|(name, _)| *name)
+                    .collect();
+                assert_eq!(there, [word], "{}", problem.code);
+            }
+            "you_stand" => {
+                let declination = facts.number("declination_deg") + facts.number("iron_turns_needle_deg");
+                let back = facts.number("walked_magnetic_bearing_deg") + declination + 180.0;
+                let off = round(facts.number("start_mark_azimuth_deg") - back);
+                // Walking north and standing east of the line, the start bears more than 180: clockwise of the line back.
+                let expected = match off {
+                    off if near(off, 0.0, 2.0) => "on the line",
+                    off if off < 180.0 => "right of the line",
+                    _ => "left of the line",
+                };
+                assert_eq!(word, expected, "{}", problem.code);
+            }
+            _ => return,
+        }
+        told += 1;
+    });
+    assert!(told > 10_000, "only {told}");
+}
+
+#[test]
+fn the_showing_is_judged_right_and_its_end_is_the_answer() {
+    let met = each(|problem, table| {
+        let moves = shown_moves(&showing(&table.exercise, &table.exercise.start));
+        let verdict = table.judge(&problem.outline, problem.code.skill, &moves);
+        assert_eq!(verdict.judgement.verdict, Verdict::Right, "{}: {:?}", problem.code, verdict.work);
+        let question = &problem.outline.question;
+        assert!(question.same(&verdict.judgement.given, &problem.outline.answer), "{}", problem.code);
+    });
+    assert!(met > 20_000, "only {met}");
+}
+
+#[test]
+fn doing_nothing_is_never_right() {
+    each(|problem, table| {
+        assert!(!judge_work(&table.exercise, &[Move::Done]).right, "{} begins at its end", problem.code);
+    });
+}
+
+#[test]
+fn the_answers_of_the_table_can_be_typed_into_judge() {
+    let mut typed = 0;
+    each(|problem, _| {
+        if problem.code.seed % 5 != 0 {
+            return;
+        }
+        let texts: Vec<String> = problem
+            .outline
+            .answer
+            .values()
+            .iter()
+            .map(|value| match value {
+                Value::Angle(angle) => angle.degrees().to_string(),
+                Value::Number(number) => number.to_string(),
+                Value::Word(word) => (*word).to_owned(),
+            })
+            .collect();
+        let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
+        assert_eq!(judge(&problem.outline, &texts).unwrap().verdict, Verdict::Right, "{}", problem.code);
+        typed += 1;
+    });
+    assert!(typed > 4_000, "only {typed}");
+}
+
+/// The rows of the map table's model, by hand: declination 17° W, convergence 10° E (values by common practice, no source).
+#[test]
+fn a_worked_example_by_hand_agrees() {
+    let skill = skills::find("orient-true-line").unwrap();
+    let (problem, table) = (0..4_000)
+        .find_map(|seed| {
+            let code = Code { skill: skill.meta(), level: Level::TWO, seed, home: None };
+            let table = skill.table(&code).unwrap()?;
+            let west = Declination::from_degrees(-17.0);
+            (table.exercise.declination == west).then(|| (skill.problem(&code).unwrap(), table))
+        })
+        .expect("a problem with 17° W");
+    assert_eq!(table.exercise.wanted_dial(), Some(Angle::from_degrees(17.0)), "west: the angle itself");
+    assert_eq!(numbers(&problem.outline.answer), [17.0, 0.0]);
+}

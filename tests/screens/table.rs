@@ -1,0 +1,527 @@
+//! The map table by keys: right work, every error that has a name, the showing, the mouse, and its pictures.
+
+use super::play::Play;
+use super::{assert_verdict, picture, snapshots};
+use crossterm::event::{KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use jiff::Timestamp;
+use needlewise::angle::Angle;
+use needlewise::maptable::{Fault, Hold, LineName, Moves, Place, Task, Way, see};
+use needlewise::problem::Verdict;
+use needlewise::tui::screens::practice::PracticeScreen;
+use needlewise::tui::screens::table::Desk;
+use needlewise::tui::{Msg, Screen, Theme, update};
+
+/// At the table with a problem of this skill, past the worked example, that this is true of.
+fn at(skill: &'static str, level: u8, wanted: impl Fn(&Desk) -> bool) -> Play {
+    (0..400)
+        .map(|seed| {
+            let mut play = Play::new().skill(skill, level).seed(seed * 7 + 1).keys("Ana<enter><enter>");
+            while matches!(&play.model.screen, Screen::Practice(screen) if screen.showing.is_some()) {
+                play.press("<enter>");
+            }
+            if matches!(&play.model.screen, Screen::Practice(s) if s.stage == needlewise::tui::screens::practice::Stage::Example) {
+                play.press("<enter>");
+            }
+            play
+        })
+        .find(|play| matches!(&play.model.screen, Screen::Practice(screen) if screen.desk.as_ref().is_some_and(&wanted)))
+        .unwrap_or_else(|| panic!("no problem of {skill} at level {level} is at the table"))
+}
+
+fn screen(play: &Play) -> &PracticeScreen {
+    match &play.model.screen {
+        Screen::Practice(screen) => screen,
+        other => panic!("not in practice: {other:?}"),
+    }
+}
+
+fn desk(play: &Play) -> &Desk {
+    screen(play).desk.as_ref().expect("a table")
+}
+
+/// The number that belongs on the dial.
+fn wanted(play: &Play) -> f64 {
+    desk(play).problem.exercise.wanted_dial().expect("a number").degrees()
+}
+
+fn dial(play: Play, number: f64) -> Play {
+    play.keys(&format!("{}<enter>", (number.rem_euclid(360.0) * 10.0).round() / 10.0))
+}
+
+/// Lays the edge along a line, the travel arrow this way, with e and r alone.
+fn edge(mut play: Play, line: LineName, way: Way) -> Play {
+    for _ in 0..12 {
+        if desk(&play).now.place() == Place::Along(line) {
+            break;
+        }
+        play.press("e");
+    }
+    assert_eq!(desk(&play).now.place(), Place::Along(line));
+    let exercise = &desk(&play).problem.exercise;
+    let seen = see(&desk(&play).now, &exercise.site(), &exercise.lines);
+    if seen.edge.expect("on a line").way != way {
+        play.press("r");
+    }
+    play
+}
+
+fn hold(mut play: Play, hold: Hold) -> Play {
+    for _ in 0..6 {
+        if desk(&play).held == hold {
+            return play;
+        }
+        play.press("<tab>");
+    }
+    panic!("{hold:?} cannot be held here")
+}
+
+/// Turns what is held so far clockwise, by tens and ones.
+fn turn(mut play: Play, degrees: f64) -> Play {
+    let whole = degrees.round() as i32;
+    let (ten, one) = if whole < 0 { ("<up>", "<left>") } else { ("<down>", "<right>") };
+    for _ in 0..whole.abs() / 10 {
+        play.press(ten);
+    }
+    for _ in 0..whole.abs() % 10 {
+        play.press(one);
+    }
+    play
+}
+
+/// Turns what is held until an end of the needle lies in the arrow's head.
+fn boxed(play: Play, held: Hold, south: bool) -> Play {
+    let play = hold(play, held);
+    let exercise = &desk(&play).problem.exercise;
+    let seen = see(&desk(&play).now, &exercise.site(), &exercise.lines);
+    let to =
+        if south { (seen.needle_from_box + Angle::from_degrees(180.0)).wrapped_half() } else { seen.needle_from_box };
+    turn(play, to.degrees())
+}
+
+/// What is said of the work, judged.
+fn told(play: &Play) -> String {
+    let told = screen(play).practice.told().expect("a verdict");
+    let table = told.table.as_ref().expect("work at the table");
+    format!("{} {}", told.headline, table.lines.join(" "))
+}
+
+fn assert_fault(play: &Play, fault: Fault) {
+    let text = told(play);
+    assert!(text.contains(&fault.said()), "{fault:?} is not named: {text}");
+    assert!(text.contains(fault.mend()), "{fault:?} is not mended: {text}");
+    assert_verdict(play, |verdict| verdict != Verdict::Right);
+}
+
+fn is_mixup(play: &Play, id: &str) {
+    assert_verdict(play, |verdict| verdict.mixup().is_some_and(|mixup| mixup.as_str() == id));
+}
+
+fn oriented_by(north: needlewise::angle::North) -> impl Fn(&Desk) -> bool {
+    move |desk| matches!(desk.problem.exercise.task, Task::Orient(own) if own == north)
+}
+
+use needlewise::angle::North;
+
+fn true_line() -> Play {
+    at("orient-true-line", 2, oriented_by(North::True))
+}
+
+#[test]
+fn the_map_is_oriented_with_the_keys_of_the_bottom_line() {
+    let play = true_line();
+    picture("table_first", &play);
+    let number = wanted(&play);
+    let play = edge(dial(play, number), LineName::True, Way::Ahead);
+    picture("table_edge", &play);
+    let play = boxed(play, Hold::Both, false);
+    let play = play.keys("<enter>");
+    assert_verdict(&play, |verdict| verdict == Verdict::Right);
+    assert!(told(&play).contains("The map lies right."), "{}", told(&play));
+    picture("table_right", &play);
+}
+
+#[test]
+fn reversals_are_named_each_for_itself() {
+    let play = true_line();
+    let number = wanted(&play);
+    let south = boxed(edge(dial(true_line(), number), LineName::True, Way::Ahead), Hold::Both, true).keys("<enter>");
+    assert_fault(&south, Fault::NeedleReversed);
+    is_mixup(&south, "south-end-boxed");
+    picture("table_south_end", &south);
+    let back = boxed(edge(dial(true_line(), number), LineName::True, Way::Back), Hold::Both, false).keys("<enter>");
+    assert_fault(&back, Fault::ArrowBack);
+    is_mixup(&back, "arrow-back");
+    let upside =
+        boxed(edge(dial(true_line(), number + 180.0), LineName::True, Way::Ahead), Hold::Both, false).keys("<enter>");
+    assert_fault(&upside, Fault::DialReversed);
+    is_mixup(&upside, "dial-upside-down");
+}
+
+#[test]
+fn two_reversals_that_cancel_are_two_faults_and_no_plain_right() {
+    let play = true_line();
+    let number = wanted(&play);
+    let play = boxed(edge(dial(play, number), LineName::True, Way::Back), Hold::Both, true).keys("<enter>");
+    assert_fault(&play, Fault::NeedleReversed);
+    assert_fault(&play, Fault::ArrowBack);
+    assert!(told(&play).contains("two reversals hid each other"), "{}", told(&play));
+}
+
+#[test]
+fn the_number_of_the_other_sign_is_named() {
+    let play = true_line();
+    let number = wanted(&play);
+    let play = boxed(edge(dial(play, -number), LineName::True, Way::Ahead), Hold::Both, false).keys("<enter>");
+    assert_fault(&play, Fault::SignFlipped);
+    is_mixup(&play, "sign-flipped");
+}
+
+#[test]
+fn the_declination_where_the_gm_angle_belongs_is_named() {
+    let play = at("orient-grid", 3, |desk| {
+        oriented_by(North::Grid)(desk) && desk.problem.exercise.convergence.angle().abs().degrees() >= 2.0
+    });
+    let declination = desk(&play).problem.exercise.declination.angle().degrees();
+    let play = boxed(edge(dial(play, -declination), LineName::Grid, Way::Ahead), Hold::Both, false).keys("<enter>");
+    assert_fault(&play, Fault::DeclinationForGma);
+    is_mixup(&play, "declination-for-gma");
+}
+
+#[test]
+fn an_edge_on_another_line_is_named_with_the_line() {
+    for (skill, north, line) in [
+        ("orient-magnetic-line", North::Magnetic, LineName::Border),
+        ("orient-magnetic-line", North::Magnetic, LineName::Grid),
+        ("orient-true-line", North::True, LineName::Magnetic),
+        ("orient-grid", North::Grid, LineName::Magnetic),
+    ] {
+        let play = at(skill, 2, |desk| {
+            let lines = &desk.problem.exercise.lines;
+            let toward = |name| lines.toward(name).map(|toward| toward.angle());
+            let (own, other) = (toward(LineName::of(north)), toward(line));
+            oriented_by(north)(desk)
+                && own.zip(other).is_some_and(|(own, other)| (own - other).wrapped_half().abs().degrees() > 6.0)
+        });
+        let number = wanted(&play);
+        let play = boxed(edge(dial(play, number), line, Way::Ahead), Hold::Both, false).keys("<enter>");
+        assert_fault(&play, Fault::WrongLine(line));
+        is_mixup(&play, "wrong-line");
+    }
+}
+
+#[test]
+fn the_prong_of_the_diagram_is_no_line() {
+    let play = at("orient-magnetic-line", 4, |desk| {
+        oriented_by(North::Magnetic)(desk) && desk.problem.lines_to_lay_on().contains(&LineName::Prong)
+    });
+    let play = boxed(edge(dial(play, 0.0), LineName::Prong, Way::Ahead), Hold::Both, false).keys("<enter>");
+    assert_fault(&play, Fault::WrongLine(LineName::Prong));
+    is_mixup(&play, "diagram-prong");
+}
+
+#[test]
+fn the_dial_turned_where_map_and_compass_should_be_is_named() {
+    let play = boxed(edge(true_line(), LineName::True, Way::Ahead), Hold::Dial, false).keys("<enter>");
+    assert_fault(&play, Fault::DialForMap);
+    is_mixup(&play, "dial-for-map");
+}
+
+#[test]
+fn a_compass_that_came_off_its_line_is_named() {
+    let play = true_line();
+    let number = wanted(&play);
+    let play = boxed(edge(dial(play, number), LineName::True, Way::Ahead), Hold::Compass, false).keys("<enter>");
+    assert_fault(&play, Fault::CompassOffLine);
+}
+
+#[test]
+fn a_map_that_was_moved_after_it_was_oriented_is_named() {
+    let play = true_line();
+    let number = wanted(&play);
+    let play = boxed(edge(dial(play, number), LineName::True, Way::Ahead), Hold::Both, false);
+    let play = turn(hold(play, Hold::Map), 20.0).keys("<enter>");
+    assert_verdict(&play, |verdict| verdict != Verdict::Right);
+    assert!(told(&play).contains("The map lies 20° off, turned clockwise."), "{}", told(&play));
+}
+
+#[test]
+fn right_work_with_an_old_line_or_iron_leaves_the_map_off_and_says_what_that_means() {
+    let play = at("orient-magnetic-line", 3, |desk| oriented_by(North::Magnetic)(desk));
+    let play = boxed(edge(dial(play, 0.0), LineName::Magnetic, Way::Ahead), Hold::Both, false).keys("<enter>");
+    assert_verdict(&play, |verdict| verdict == Verdict::Right);
+    assert!(told(&play).contains("Your work is right, and still the map lies"), "{}", told(&play));
+    let play =
+        at("orient-true-line", 4, |desk| oriented_by(North::True)(desk) && desk.problem.exercise.iron != Angle::ZERO);
+    let number = wanted(&play);
+    let play = boxed(edge(dial(play, number), LineName::True, Way::Ahead), Hold::Both, false).keys("<enter>");
+    assert_verdict(&play, |verdict| verdict == Verdict::Right);
+    assert!(told(&play).contains("Iron nearby turns the needle"), "{}", told(&play));
+    picture("table_iron", &play);
+}
+
+fn leg(play: &Play) -> LineName {
+    LineName::Leg(desk(play).problem.exercise.legs()[desk(play).read])
+}
+
+/// Turns the dial until its lines run along the map's lines.
+fn along_the_lines(play: Play, off: f64) -> Play {
+    let exercise = &desk(&play).problem.exercise;
+    let Task::MapBearing { north, .. } = exercise.task else { panic!("another task") };
+    let seen = see(&desk(&play).now, &exercise.site(), &exercise.lines);
+    let by = (exercise.drawn(north) - seen.dial_from_map).wrapped_half().degrees() + off;
+    turn(hold(play, Hold::Dial), by)
+}
+
+fn read(play: Play, change: f64) -> Play {
+    let number = (desk(&play).now.dial().degrees() + change).rem_euclid(360.0).round().rem_euclid(360.0);
+    play.keys(&format!("<enter>{number}<enter>"))
+}
+
+fn by_the_lines() -> Play {
+    at("baseplate-bearing", 2, |_| true)
+}
+
+#[test]
+fn a_bearing_by_the_lines_is_read_with_the_compass_in_the_hand() {
+    let play = by_the_lines();
+    let line = leg(&play);
+    let play = along_the_lines(edge(play, line, Way::Ahead), 0.0);
+    picture("table_lines", &play);
+    let play = play.keys("<enter>");
+    picture("table_reading", &play);
+    let number = desk(&play).now.dial().degrees().round();
+    let play = play.keys(&format!("{number}<enter>"));
+    assert_verdict(&play, |verdict| verdict == Verdict::Right);
+}
+
+#[test]
+fn errors_of_a_bearing_by_the_lines_are_named() {
+    let line = leg(&by_the_lines());
+    let back = read(along_the_lines(edge(by_the_lines(), line, Way::Back), 0.0), 0.0);
+    assert_fault(&back, Fault::ArrowBack);
+    is_mixup(&back, "arrow-back");
+    let south = read(along_the_lines(edge(by_the_lines(), line, Way::Ahead), 180.0), 0.0);
+    assert_fault(&south, Fault::DialReversed);
+    is_mixup(&south, "dial-upside-down");
+    let quarter = read(along_the_lines(edge(by_the_lines(), line, Way::Ahead), 90.0), 0.0);
+    assert_fault(&quarter, Fault::QuarterTurn);
+    let needle = read(boxed(edge(by_the_lines(), line, Way::Ahead), Hold::Dial, false), 0.0);
+    assert_fault(&needle, Fault::NeedleForLines);
+    is_mixup(&needle, "needle-for-lines");
+    let cancelled = read(along_the_lines(edge(by_the_lines(), line, Way::Back), 180.0), 0.0);
+    assert_fault(&cancelled, Fault::ArrowBack);
+    assert_fault(&cancelled, Fault::DialReversed);
+    let declination = desk(&by_the_lines()).problem.exercise.declination.angle().degrees();
+    let corrected = read(along_the_lines(edge(by_the_lines(), line, Way::Ahead), 0.0), declination);
+    assert_fault(&corrected, Fault::CorrectedAgain);
+    is_mixup(&corrected, "corrected-again");
+}
+
+#[test]
+fn a_map_turned_where_the_dial_should_be_is_named() {
+    let play = by_the_lines();
+    let line = leg(&play);
+    let play = edge(play, line, Way::Ahead);
+    let exercise = &desk(&play).problem.exercise;
+    let Task::MapBearing { north, .. } = exercise.task else { panic!("another task") };
+    let seen = see(&desk(&play).now, &exercise.site(), &exercise.lines);
+    let by = (seen.dial_from_map - exercise.drawn(north)).wrapped_half().degrees();
+    let play = read(turn(hold(play, Hold::Map), by), 0.0);
+    assert_fault(&play, Fault::MapForDial);
+    is_mixup(&play, "map-for-dial");
+}
+
+fn by_the_needle() -> Play {
+    at("oriented-bearing", 1, |_| true)
+}
+
+#[test]
+fn bearings_by_the_needle_are_right_as_read_leg_by_leg() {
+    let mut play = at("oriented-bearing", 3, |_| true);
+    for _ in 0..3 {
+        let line = leg(&play);
+        play = read(boxed(edge(play, line, Way::Ahead), Hold::Dial, false), 0.0);
+    }
+    assert_verdict(&play, |verdict| verdict == Verdict::Right);
+}
+
+#[test]
+fn errors_of_a_bearing_by_the_needle_are_named() {
+    let line = leg(&by_the_needle());
+    let south = read(boxed(edge(by_the_needle(), line, Way::Ahead), Hold::Dial, true), 0.0);
+    assert_fault(&south, Fault::NeedleReversed);
+    is_mixup(&south, "south-end-boxed");
+    let play = edge(by_the_needle(), line, Way::Ahead);
+    let exercise = &desk(&play).problem.exercise;
+    let seen = see(&desk(&play).now, &exercise.site(), &exercise.lines);
+    let by = (-seen.dial_from_map).wrapped_half().degrees();
+    let lines = read(turn(hold(play, Hold::Dial), by), 0.0);
+    assert_fault(&lines, Fault::LinesForNeedle);
+    is_mixup(&lines, "lines-for-needle");
+    let at_needle = {
+        let play = boxed(edge(by_the_needle(), line, Way::Ahead), Hold::Dial, false);
+        let exercise = &desk(&play).problem.exercise;
+        let shown = see(&desk(&play).now, &exercise.site(), &exercise.lines).needle_on_dial;
+        play.keys(&format!("<enter>{}<enter>", shown.degrees().round().rem_euclid(360.0)))
+    };
+    assert_fault(&at_needle, Fault::ReadAtNeedle);
+    is_mixup(&at_needle, "read-at-needle");
+    let play = edge(by_the_needle(), line, Way::Ahead);
+    let moved = read(boxed(play, Hold::Both, false), 0.0);
+    assert_fault(&moved, Fault::MapForDial);
+}
+
+#[test]
+fn a_bearing_is_followed_and_what_lies_ahead_is_chosen() {
+    let play = at("follow-bearing", 2, |_| true);
+    let number = wanted(&play);
+    let play = boxed(dial(play, number), Hold::Oneself, false);
+    picture("table_follow", &play);
+    let exercise = &desk(&play).problem.exercise;
+    let ahead = exercise.landmark_near(desk(&play).now.baseplate()).expect("something lies ahead");
+    let play = play.keys(&format!("<enter>{}", ahead + 1));
+    picture("table_ahead", &play);
+    let play = play.keys("<enter>");
+    assert_verdict(&play, |verdict| verdict == Verdict::Right);
+
+    let play = at("follow-bearing", 2, |_| true);
+    let number = wanted(&play);
+    let play = boxed(dial(play, number), Hold::Oneself, true);
+    let behind = desk(&play).problem.exercise.landmark_near(desk(&play).now.baseplate());
+    let play = play.keys(&format!("<enter>{}<enter>", behind.map_or(1, |mark| mark + 1)));
+    assert_fault(&play, Fault::NeedleReversed);
+
+    let play = boxed(at("follow-bearing", 2, |_| true), Hold::Dial, false).keys("<enter><enter>");
+    assert_fault(&play, Fault::DialForSelf);
+}
+
+#[test]
+fn a_look_back_says_where_one_stands() {
+    let play = at("back-sight", 1, |_| true);
+    let play = boxed(play, Hold::Oneself, true);
+    picture("table_back_sight", &play);
+    let exercise = &desk(&play).problem.exercise;
+    let Task::BackSight { start_mark, .. } = exercise.task else { panic!("another task") };
+    let off = desk(&play).now.baseplate().turn_to(start_mark).degrees();
+    let stands = if off > 2.0 {
+        3
+    } else if off < -2.0 {
+        1
+    } else {
+        2
+    };
+    let right = play.keys(&format!("<enter>{stands}<enter>"));
+    assert_verdict(&right, |verdict| verdict == Verdict::Right);
+    let forward = boxed(at("back-sight", 1, |_| true), Hold::Oneself, false).keys("<enter><enter>");
+    assert_fault(&forward, Fault::NotReversed);
+}
+
+#[test]
+fn after_wrong_work_the_showing_starts_where_it_ended_and_goes_forward_and_back() {
+    let play = true_line();
+    let number = wanted(&play);
+    let play = boxed(edge(dial(play, -number), LineName::True, Way::Ahead), Hold::Both, false).keys("<enter>");
+    let end = screen(&play).practice.told().unwrap().table.as_ref().unwrap().end;
+    let play = play.keys("w");
+    assert_eq!(*screen(&play).showing.as_ref().unwrap().table(), needlewise::maptable::Table::clone(&end));
+    let play = play.keys("<enter><enter>");
+    picture("table_showing", &play);
+    let play = play.keys("<left><left>");
+    assert_eq!(screen(&play).showing.as_ref().unwrap().at, 0);
+    let mut play = play;
+    while screen(&play).showing.as_ref().is_some_and(|showing| showing.at < showing.steps.len()) {
+        play.press("<enter>");
+    }
+    let shown = screen(&play).showing.as_ref().unwrap();
+    assert!(shown.table().map().angle().wrapped_half().abs().degrees() < 0.2, "the map lies right at its end");
+    let play = play.keys("<enter>");
+    assert_eq!(screen(&play).practice.asked().unwrap().number, 2, "Enter goes on to the next problem");
+}
+
+#[test]
+fn the_moves_are_stored_with_the_attempt() {
+    let play = true_line();
+    let number = wanted(&play);
+    let play = boxed(edge(dial(play, number), LineName::True, Way::Ahead), Hold::Both, false).keys("<enter>");
+    let store = play.store();
+    let learner = store.learner_by_name("Ana").unwrap().unwrap();
+    let attempts = store.attempts(learner.id, "orient-true-line", 5).unwrap();
+    let moves: Moves = attempts[0].what.moves.as_deref().expect("moves").parse().expect("they can be read back");
+    let table = &screen(&play).practice.asked().unwrap().table;
+    let outline = &screen(&play).practice.asked().unwrap().problem.outline;
+    let skill = screen(&play).practice.asked().unwrap().problem.code.skill;
+    let again = table.as_ref().unwrap().judge(outline, skill, &moves.0);
+    assert_eq!(again.judgement.verdict, Verdict::Right);
+    assert!(attempts[0].what.moves.as_ref().unwrap().len() < 200, "moves are small: {:?}", attempts[0].what.moves);
+}
+
+#[test]
+fn the_needle_swings_only_after_something_turned_and_comes_to_rest() {
+    let mut play = true_line();
+    assert!(!play.model.moves_by_itself(), "nothing moves at first");
+    play.press("<right>");
+    assert!(!play.model.moves_by_itself(), "turning the dial leaves the needle alone");
+    play = hold(play, Hold::Both).keys("<down>");
+    assert!(play.model.moves_by_itself());
+    assert_ne!(desk(&play).needle, desk(&play).problem.exercise.needle());
+    let later: Timestamp = "2027-01-01T00:00:00Z".parse().unwrap();
+    update(&mut play.model, Msg::Tick(later));
+    assert!(!play.model.moves_by_itself());
+    assert_eq!(desk(&play).needle, desk(&play).problem.exercise.needle());
+}
+
+#[test]
+fn with_still_the_needle_never_swings() {
+    let mut play = Play::new().skill("baseplate-bearing", 2);
+    play.model.still = true;
+    let mut play = play.keys("Ana<enter><enter>");
+    while screen(&play).showing.is_some() {
+        play.press("<enter>");
+    }
+    let play = hold(play, Hold::Compass).keys("<down><down>");
+    assert!(!play.model.moves_by_itself());
+}
+
+#[test]
+fn the_mouse_turns_what_it_grabs() {
+    let mut play = true_line();
+    play.text(80, 24);
+    let panel = desk(&play).panel.get();
+    let (middle_x, middle_y) = (panel.x + panel.width / 2, panel.y + panel.height / 2);
+    let mouse = |play: &mut Play, kind, column, row| {
+        let event = MouseEvent { kind, column, row, modifiers: KeyModifiers::NONE };
+        update(&mut play.model, Msg::Mouse(event, "2026-11-25T18:00:00Z".parse().unwrap()));
+    };
+    let (map, dial) = (desk(&play).now.map(), desk(&play).now.dial());
+    mouse(&mut play, MouseEventKind::Down(MouseButton::Left), middle_x, middle_y - 4);
+    mouse(&mut play, MouseEventKind::Drag(MouseButton::Left), middle_x + 8, middle_y);
+    mouse(&mut play, MouseEventKind::Up(MouseButton::Left), middle_x + 8, middle_y);
+    assert_ne!(desk(&play).now.dial(), dial, "the dial was dragged");
+    assert_eq!(desk(&play).now.map(), map);
+    assert_eq!(desk(&play).held, Hold::Dial);
+    mouse(&mut play, MouseEventKind::Down(MouseButton::Left), panel.right() - 1, panel.y);
+    mouse(&mut play, MouseEventKind::Drag(MouseButton::Left), panel.right() - 1, panel.y + 5);
+    assert_ne!(desk(&play).now.map(), map, "the map was dragged");
+    assert_eq!(desk(&play).held, Hold::Map);
+}
+
+#[test]
+fn nothing_is_recorded_for_a_table_that_was_not_touched() {
+    let play = true_line().keys("<enter>");
+    assert!(play.text(80, 24).contains("Nothing was recorded."));
+    assert!(screen(&play).practice.told().is_none());
+    let play = true_line().keys("361<enter>");
+    assert!(play.text(80, 24).contains("The dial goes from 0 to 360."));
+}
+
+#[test]
+fn the_table_has_its_styles_in_each_theme() {
+    for theme in Theme::ALL {
+        let play = true_line();
+        let number = wanted(&play);
+        let play = edge(dial(play, number), LineName::True, Way::Ahead).theme(theme);
+        snapshots(|| {
+            insta::assert_snapshot!(format!("styles_table_{}", theme.name()), super::styles(&play.buffer(80, 24)));
+        });
+    }
+}
