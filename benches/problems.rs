@@ -4,6 +4,7 @@
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use needlewise::learner::{Beliefs, Evidence, Outcome, Placement, Recent, Selection, choose};
+use needlewise::maptable::{Move, Picture, Way};
 use needlewise::problem::{Code, Level, judge};
 use needlewise::scene::cells::{CellCanvas, Charset};
 use needlewise::skills::{self, SKILLS};
@@ -25,6 +26,40 @@ fn problems(criterion: &mut Criterion) {
         });
     }
     group.finish();
+}
+
+fn table(criterion: &mut Criterion) {
+    let skill = skills::find("baseplate-bearing").unwrap();
+    let code = Code { skill: skill.meta(), level: Level::TWO, seed: 7, home: None };
+    let table = skill.table(&code).unwrap().unwrap();
+    let lines = &table.exercise.lines;
+    let laid = Move::Edge(lines.all().last().unwrap().name, Way::Ahead);
+    let now = table.exercise.start.after(laid, lines).unwrap();
+    let marks: Vec<(char, usize)> = table.marks.iter().map(|mark| (mark.letter, mark.landmark)).collect();
+    let picture = Picture {
+        exercise: &table.exercise,
+        table: &now,
+        map: table.map.as_ref(),
+        marks: &marks,
+        needle: table.exercise.needle(),
+        up: table.up,
+    };
+    for (cols, rows) in [(46, 18), (71, 30)] {
+        criterion.bench_function(&format!("map table in {cols}x{rows} cells"), |bencher| {
+            bencher.iter(|| {
+                let scene = black_box(&picture).scene(f64::from(cols) * 2.0, f64::from(rows) * 4.0, 4.0);
+                CellCanvas::new(Charset::Braille).render(&scene, cols, rows)
+            });
+        });
+    }
+    criterion.bench_function("problem at the table, with its map", |bencher| {
+        let mut seed = 0;
+        bencher.iter(|| {
+            seed += 1;
+            let code = Code { seed, ..code };
+            (skill.problem(&code).unwrap(), skill.table(&code).unwrap())
+        });
+    });
 }
 
 fn judging(criterion: &mut Criterion) {
@@ -69,5 +104,5 @@ fn figures(criterion: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, problems, judging, learner, figures);
+criterion_group!(benches, problems, table, judging, learner, figures);
 criterion_main!(benches);

@@ -75,6 +75,22 @@ fn a_session_reads_as_one_would_tell_it() {
         &session(2, only(&["set-dial"], 2), "30 clockwise\n5 left\n5 counterclockwise\nset\n100\nend\n"),
     );
     snapshot("plain_lists", &session(3, only(&["compass-points"], 3), "list\nsomewhere\nhint\n20\nN\nend\n"));
+    snapshot(
+        "plain_table_lines",
+        &session(
+            5,
+            only(&["baseplate-bearing"], 2),
+            "help\nmap 10\nedge P Q\ndial clockwise 10\nmap clockwise 5\nhint\nagain\nmyself clockwise 5\nup\nread 065\nend\n",
+        ),
+    );
+    snapshot(
+        "plain_table_follow",
+        &session(
+            5,
+            only(&["follow-bearing"], 1),
+            "dial 60\nmyself clockwise 400\nmyself clockwise 30\nchoose 9\nchoose the tower\nend\n",
+        ),
+    );
     snapshot("plain_several_fields", &session(4, only(&["dated-map"], 1), "4\n99\n30\nw\n4\n12\nleft\nE\n"));
 }
 

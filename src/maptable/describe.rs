@@ -73,7 +73,8 @@ pub fn describe_view(exercise: &Exercise, table: &Table) -> Option<String> {
     let mut seen = match &exercise.task {
         Task::Follow { landmarks, .. } => {
             let mut all: Vec<&Landmark> = landmarks.iter().collect();
-            all.sort_by(|one, other| one.azimuth.degrees().total_cmp(&other.azimuth.degrees()));
+            let clockwise = |mark: &Landmark| table.baseplate().turn_to(mark.azimuth).wrapped().degrees();
+            all.sort_by(|one, other| clockwise(one).total_cmp(&clockwise(other)));
             all.iter().map(|mark| lies(&mark.name, mark.azimuth)).collect::<Vec<String>>().join("; ")
         }
         Task::BackSight { start_mark, .. } => lies("the start", *start_mark),

@@ -3,7 +3,7 @@
 use super::plan::{HomeGround, Plan};
 use crate::drill::DrillGround;
 use crate::learner::{Choice, Fading};
-use crate::problem::{Code, Draw, Fact, Figure, HomeAngles, Level, Problem, Skill, Step, TableProblem};
+use crate::problem::{Code, Draw, Fact, Figure, HomeAngles, Level, Problem, Question, Skill, Step, TableProblem};
 use crate::skills;
 
 /// Seeds of practice have at most six figures, so that a code is short enough to type.
@@ -113,6 +113,8 @@ pub(super) fn support(
             });
             another.map_or(Support::Bare, |example| Support::Example(Box::new(example)))
         }
+        // At the map table each step is a turn of the hand: with its size told, nothing would be left to do.
+        Fading::Example | Fading::Blanks if matches!(problem.outline.question, Question::Table(_)) => Support::Bare,
         Fading::Example | Fading::Blanks => Support::Blanks(with_blanks(&problem.steps)),
         Fading::HintAfterError => reminder.map_or(Support::Bare, Support::Reminder),
         Fading::Bare => Support::Bare,

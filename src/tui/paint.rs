@@ -1,6 +1,7 @@
 //! Painting: lines of wrapped text, fields, lists, figures.
 
 use super::input::Input;
+use super::screens::layer::Layer;
 use super::scroll::Scroll;
 use super::theme::{Theme, Tone};
 use crate::angle::Angle;
@@ -341,9 +342,9 @@ impl<'a, 'b> Painter<'a, 'b> {
     }
 
     /// The map table, as large as the area.
-    pub fn picture(&mut self, picture: &Picture<'_>, area: Rect) {
+    pub fn picture(&mut self, picture: &Picture<'_>, layer: &Layer, area: Rect) {
         let (width, height) = millimetres(area);
-        self.scene(&picture.scene(width, height, TEXT_MM), area);
+        layer.show(picture, width, height, |scene| self.scene(scene, area));
     }
 
     /// The magnified strip of a dial, if the figure has one.

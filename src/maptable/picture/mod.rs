@@ -47,34 +47,43 @@ impl Picture<'_> {
     /// The scene on a panel of this size; `text_mm` is the height of a line of writing.
     #[must_use]
     pub fn scene(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
-        let Some(map) = self.map else { return self.in_hand(width_mm, height_mm, text_mm) };
-        if self.table.place() == Place::Hand {
-            let view = self.asking(map, MapView::whole(map, width_mm, height_mm));
-            let zoom =
-                (width_mm.min(height_mm) / map.spec().width_mm.hypot(map.spec().height_mm)).max(view.zoom * 0.72);
-            let view = MapView { zoom, text_mm, ..view.turned(self.table.map().angle() - self.up) };
-            let mut scene = map.scene(&view);
-            self.letters(map, &view, text_mm, &mut scene);
-            return scene;
-        }
-        let (centre, shape) = self.shape(width_mm, height_mm);
-        let view = self.view(map, centre, &shape, width_mm, height_mm, text_mm);
-        let mut scene = map.scene(&view);
-        self.letters(map, &view, text_mm, &mut scene);
-        compass::draw(self, &shape, &self.outline(centre, &shape), text_mm, &mut scene);
+        let mut scene = self.under_compass(width_mm, height_mm, text_mm);
+        self.add_compass(width_mm, height_mm, text_mm, &mut scene);
         scene
     }
 
-    /// The compass alone, heading up, under what is in view.
-    fn in_hand(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
-        let mut scene = Scene::new(width_mm, height_mm);
-        let above = self.above(height_mm, text_mm);
-        if above > 0.0 {
-            view::draw(self, width_mm, above, text_mm, &mut scene);
+    /// All that lies under the compass: it stays the same while only dial and needle turn.
+    #[must_use]
+    pub fn under_compass(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
+        let Some(map) = self.map else {
+            let mut scene = Scene::new(width_mm, height_mm);
+            let above = self.above(height_mm, text_mm);
+            if above > 0.0 {
+                view::draw(self, width_mm, above, text_mm, &mut scene);
+            }
+            return scene;
+        };
+        let view = if self.table.place() == Place::Hand {
+            let view = self.asking(map, MapView::whole(map, width_mm, height_mm));
+            let diagonal = map.spec().width_mm.hypot(map.spec().height_mm);
+            let zoom = (width_mm.min(height_mm) / diagonal).max(view.zoom * 0.72);
+            MapView { zoom, text_mm, ..view.turned(self.table.map().angle() - self.up) }
+        } else {
+            let (centre, shape) = self.shape(width_mm, height_mm);
+            self.view(map, centre, &shape, width_mm, height_mm, text_mm)
+        };
+        let mut scene = map.scene(&view);
+        self.letters(map, &view, text_mm, &mut scene);
+        scene
+    }
+
+    /// Adds the compass, unless it was taken up from the map.
+    pub fn add_compass(&self, width_mm: f64, height_mm: f64, text_mm: f64, scene: &mut Scene) {
+        if self.map.is_some() && self.table.place() == Place::Hand {
+            return;
         }
         let (centre, shape) = self.shape(width_mm, height_mm);
-        compass::draw(self, &shape, &self.outline(centre, &shape), text_mm, &mut scene);
-        scene
+        compass::draw(self, &shape, &self.outline(centre, &shape), text_mm, scene);
     }
 
     /// Height of what is in view above the compass, in mm.

@@ -61,8 +61,8 @@ fn what_lies_in_view_is_told_from_the_travel_arrow() {
     let hands = follow(65.0, North::Magnetic).dial(65.0).box_by(Hold::Oneself);
     assert_eq!(
         describe_view(&hands.exercise, &hands.now).unwrap(),
-        "The cairn lies 17° counterclockwise of the travel arrow; the hut lies on the travel arrow; the spur lies 34° \
-         clockwise of the travel arrow; the tower lies 180° counterclockwise of the travel arrow; the oak lies 65° \
+        "The hut lies on the travel arrow; the spur lies 34° clockwise of the travel arrow; the tower lies 180° \
+         counterclockwise of the travel arrow; the oak lies 65° counterclockwise of the travel arrow; the cairn lies 17° \
          counterclockwise of the travel arrow."
     );
     let hands = walked(235.0).dial(65.0).box_south_by(Hold::Oneself);

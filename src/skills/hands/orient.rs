@@ -9,9 +9,9 @@ use super::super::common::{
 use super::super::dated::NOT_UPDATED;
 use super::super::norths::{DECLINATION_FOR_GMA, SIZES_ADDED};
 use super::super::orient_magnetic_line::{DECLINATION_AS_READING, DIAGRAM_PRONG, DIAL_SET_TO_DECLINATION, WRONG_LINE};
-use super::{ARROW_BACK, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, SOUTH_END_BOXED, Sheet, apart, marks_and_lines};
+use super::{ARROW_BACK, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, SOUTH_END_BOXED, Sheet, apart, marks_and_lines, shown_steps};
 use crate::angle::{Angle, Bearing, Convergence, Declination, North};
-use crate::maptable::{Exercise, LineName, MapLine, MapLines, Table, Task, showing};
+use crate::maptable::{Exercise, LineName, MapLine, MapLines, Table, Task};
 use crate::problem::{
     Answer, Draw, Fact, Field, FieldKind, MixupId, MixupList, NEEDLE_ENDS, Paths, Question, Step, TableProblem, Value,
 };
@@ -253,10 +253,7 @@ impl Orienting {
     /// The worked solution.
     pub fn steps(&self) -> Vec<Step> {
         let exercise = self.exercise(self.bare_lines());
-        let mut steps: Vec<Step> =
-            showing(&exercise, &exercise.start).into_iter().map(|step| Step::words(step.words)).collect();
-        // "Done." says less than how things then lie.
-        steps.pop();
+        let mut steps = shown_steps(&exercise);
         let mut sum = String::with_capacity(80);
         push_figures(&mut sum, self.wanted());
         sum.push_str(" on the dial, the needle's north end in the arrow's head, and the map's true north points to ");

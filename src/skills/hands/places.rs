@@ -103,10 +103,10 @@ impl Places {
 
 /// The steps of the showing from the start; "Done." at the end is left to the caller's last step.
 pub(in crate::skills) fn shown_steps(exercise: &Exercise) -> Vec<Step> {
-    let mut steps: Vec<Step> =
-        showing(exercise, &exercise.start).into_iter().map(|step| Step::words(step.words)).collect();
-    steps.pop();
-    steps
+    let mut shown = showing(exercise, &exercise.start);
+    shown.pop();
+    // Steps of all skills end without a full stop.
+    shown.into_iter().map(|step| Step::words(step.words.trim_end_matches('.').to_owned())).collect()
 }
 
 /// Places far enough apart whose legs run clear of the norths' lines; should a map have none, the best that it has.

@@ -4,6 +4,7 @@ pub mod drills;
 pub mod end;
 pub mod ground;
 pub mod help;
+pub mod layer;
 pub mod page;
 pub mod placement;
 pub mod practice;

@@ -1,5 +1,6 @@
 //! The map table: what lies there while it is worked at, and what the keys and the mouse do. The picture is in `table_view`.
 
+use super::layer::Layer;
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{Hold, LineName, Move, Picture, Place, Stands, Table, Task, Way, see, settled, swing};
 use crate::problem::TableProblem;
@@ -52,6 +53,8 @@ pub struct Desk {
     grabbed: Option<(Hold, Point)>,
     /// What a drag has turned and has not yet been made a move of, in degrees.
     rest: f64,
+    /// The map as it was drawn last.
+    pub layer: Layer,
     /// Where the picture was drawn last, in cells.
     pub panel: Cell<Rect>,
     /// Why the last key did nothing.
@@ -87,6 +90,7 @@ impl Desk {
             still,
             grabbed: None,
             rest: 0.0,
+            layer: Layer::default(),
             panel: Cell::new(Rect::default()),
             message: None,
             problem: Box::new(problem.clone()),

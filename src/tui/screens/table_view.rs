@@ -1,5 +1,6 @@
 //! The picture of the map table: the table on the left, what is asked and how things lie on the right.
 
+use super::layer::Layer;
 use super::practice::PracticeScreen;
 use super::showing::Showing;
 use super::table::{Desk, Phase, holds, picture_of};
@@ -26,7 +27,7 @@ pub fn asking(
 ) {
     let (sheet, text) = parts(area);
     desk.panel.set(panel(sheet));
-    draw_sheet(&desk.problem, &desk.now, desk.needle, &asked.problem.code.to_string(), painter, sheet);
+    draw_sheet(&desk.problem, &desk.now, desk.needle, &desk.layer, &asked.problem.code.to_string(), painter, sheet);
     let mut lines = Lines::new(model.theme, text.width);
     if let Some(message) = desk.message.as_ref().or(screen.message.as_ref()) {
         lines.tone(Tone::Caution, message);
@@ -114,7 +115,15 @@ pub fn told(
 ) {
     let Some(table) = &asked.table else { return };
     let (sheet, text) = parts(area);
-    draw_sheet(table, &work.end, table.exercise.needle(), &asked.problem.code.to_string(), painter, sheet);
+    draw_sheet(
+        table,
+        &work.end,
+        table.exercise.needle(),
+        &Layer::default(),
+        &asked.problem.code.to_string(),
+        painter,
+        sheet,
+    );
     let mut lines = Lines::new(model.theme, text.width);
     lines.tone(if told.verdict == Verdict::Right { Tone::Right } else { Tone::Wrong }, &told.headline);
     lines.gap();
@@ -160,7 +169,15 @@ pub fn shown(
 ) {
     let (sheet, text) = parts(area);
     let table = showing.table();
-    draw_sheet(&showing.problem, table, showing.problem.exercise.needle(), &heading.code, painter, sheet);
+    draw_sheet(
+        &showing.problem,
+        table,
+        showing.problem.exercise.needle(),
+        &Layer::default(),
+        &heading.code,
+        painter,
+        sheet,
+    );
     let mut lines = Lines::new(model.theme, text.width);
     lines.title(heading.title);
     lines.quiet(heading.prompt);
@@ -231,6 +248,7 @@ fn draw_sheet(
     problem: &TableProblem,
     table: &Table,
     needle: Bearing<True>,
+    layer: &Layer,
     code: &str,
     painter: &mut Painter<'_, '_>,
     area: Rect,
@@ -241,7 +259,7 @@ fn draw_sheet(
     painter.neat_line(area);
     let room = panel(area);
     painter.collar_line(Rect { y: room.bottom(), height: 1, ..area });
-    picture_of(problem, table, needle, |picture| painter.picture(picture, room));
+    picture_of(problem, table, needle, |picture| painter.picture(picture, layer, room));
     let collar = Rect { x: area.x + 2, y: room.bottom() + 1, width: area.width.saturating_sub(4), height: 1 };
     let what = match (&problem.map, table.place()) {
         (None, _) => "in your hand, the travel arrow up".to_owned(),
