@@ -8,7 +8,7 @@ use crate::angle::Angle;
 use crate::maptable::Picture;
 use crate::problem::{DialFigure, Figure, TEXT_MM};
 use crate::scene::Scene;
-use crate::scene::cells::{CellCanvas, Charset};
+use crate::scene::cells::{CellCanvas, CellPicture, Charset};
 use crate::session::GroundCard;
 pub use crate::session::{SAFETY, day_words, days_words};
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
@@ -343,8 +343,10 @@ impl<'a, 'b> Painter<'a, 'b> {
 
     /// The map table, as large as the area.
     pub fn picture(&mut self, picture: &Picture<'_>, layer: &Layer, area: Rect) {
-        let (width, height) = millimetres(area);
-        layer.show(picture, width, height, |scene| self.scene(scene, area));
+        let area = area.intersection(self.frame.area());
+        let cells = (area.width, area.height);
+        let shown = layer.picture(picture, CellCanvas::new(self.charset), cells, millimetres(area));
+        self.cells(&shown, area);
     }
 
     /// The magnified strip of a dial, if the figure has one.
@@ -358,6 +360,10 @@ impl<'a, 'b> Painter<'a, 'b> {
     fn scene(&mut self, scene: &Scene, area: Rect) {
         let area = area.intersection(self.frame.area());
         let picture = CellCanvas::new(self.charset).render(scene, area.width, area.height);
+        self.cells(&picture, area);
+    }
+
+    fn cells(&mut self, picture: &CellPicture, area: Rect) {
         let theme = self.theme;
         let buffer = self.frame.buffer_mut();
         let mut symbol = [0u8; 4];

@@ -5,7 +5,7 @@ use crate::scene::Ink;
 const BITS: [[u8; 4]; 2] = [[0x01, 0x02, 0x04, 0x40], [0x08, 0x10, 0x20, 0x80]];
 
 /// What a cell has of dots.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug)]
 pub(super) struct CellDots {
     /// The low byte of its braille character.
     pub(super) mask: u8,
@@ -20,6 +20,7 @@ pub(super) struct CellDots {
 const EMPTY: CellDots = CellDots { mask: 0, ink: Ink::Faint, filled: false, tint: None };
 
 /// Dots and tints of a picture.
+#[derive(Clone, Debug)]
 pub(super) struct DotGrid {
     pub(super) cols: u16,
     pub(super) rows: u16,

@@ -15,6 +15,7 @@ pub(super) struct Letter {
 }
 
 /// A label that wants a place.
+#[derive(Clone, Debug)]
 struct Wish {
     symbols: Vec<char>,
     anchor: Dot,
@@ -26,6 +27,7 @@ struct Wish {
 }
 
 /// The labels of a picture.
+#[derive(Clone, Debug)]
 pub(super) struct Layer {
     charset: Charset,
     wishes: Vec<Wish>,

@@ -44,25 +44,63 @@ impl CellCanvas {
     /// scene can make this fail, coordinates that are not finite are left out.
     #[must_use]
     pub fn render(&self, scene: &Scene, cols: u16, rows: u16) -> CellPicture {
+        self.begin(scene, cols, rows).placed()
+    }
+
+    /// The same up to the writing, so that more can be drawn over it, again and again.
+    #[must_use]
+    pub fn begin(&self, scene: &Scene, cols: u16, rows: u16) -> Drawn {
         let (cols, rows) = (cols.min(LIMIT), rows.min(LIMIT));
         let view = Viewport::fit(scene.width_mm, scene.height_mm, cols, rows);
-        let mut grid = DotGrid::new(cols, rows);
-        let mut labels = labels::Layer::new(self.charset);
-        for item in &scene.items {
+        let mut drawn = Drawn {
+            charset: self.charset,
+            view,
+            grid: DotGrid::new(cols, rows),
+            labels: labels::Layer::new(self.charset),
+        };
+        drawn.add(&scene.items);
+        drawn
+    }
+}
+
+/// A scene drawn in cells, its labels not yet placed.
+#[derive(Clone, Debug)]
+pub struct Drawn {
+    charset: Charset,
+    view: Viewport,
+    grid: DotGrid,
+    labels: labels::Layer,
+}
+
+impl Drawn {
+    /// Draws these over it and places all labels, in the order in which they came. What was drawn before stays as it is.
+    #[must_use]
+    pub fn finish(&self, items: &[Item]) -> CellPicture {
+        let mut drawn = self.clone();
+        drawn.add(items);
+        drawn.placed()
+    }
+
+    fn placed(self) -> CellPicture {
+        let (writing, dropped) = self.labels.place(&self.grid);
+        picture::assemble(&self.grid, writing, dropped, self.charset)
+    }
+
+    fn add(&mut self, items: &[Item]) {
+        let Drawn { view, grid, labels, .. } = self;
+        for item in items {
             match item {
                 Item::Line(line) => {
                     let dots: Vec<Dot> = line.points.iter().map(|&p| view.dot(p)).collect();
-                    stroke::polyline(&mut grid, &dots, line.ink, line.weight, line.dash);
+                    stroke::polyline(grid, &dots, line.ink, line.weight, line.dash);
                 }
-                Item::Area(area) => paint_area(&mut grid, &view, area),
-                Item::Label(label) => labels.want(label, &view),
+                Item::Area(area) => paint_area(grid, view, area),
+                Item::Label(label) => labels.want(label, view),
                 // A star of a few dots is a blot; the character is clear at any size.
-                Item::Mark(mark) if mark.kind == MarkKind::Star => labels.want_symbol('★', mark, &view),
-                Item::Mark(mark) => paint_mark(&mut grid, &view, mark),
+                Item::Mark(mark) if mark.kind == MarkKind::Star => labels.want_symbol('★', mark, view),
+                Item::Mark(mark) => paint_mark(grid, view, mark),
             }
         }
-        let (writing, dropped) = labels.place(&grid);
-        picture::assemble(&grid, writing, dropped, self.charset)
     }
 }
 

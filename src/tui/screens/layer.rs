@@ -5,6 +5,7 @@
 use crate::maptable::{Picture, Place, Table};
 use crate::problem::TEXT_MM;
 use crate::scene::Scene;
+use crate::scene::cells::{CellCanvas, CellPicture, Drawn};
 use std::cell::RefCell;
 
 /// The picture drawn last; all but the compass in it is used again while the map lies as it lay.
@@ -14,9 +15,7 @@ pub struct Layer(RefCell<Option<Kept>>);
 #[derive(Debug)]
 struct Kept {
     key: Key,
-    scene: Scene,
-    /// How many things of the scene are the map's.
-    of_map: usize,
+    drawn: Drawn,
 }
 
 /// All that the map's part of a picture depends on, for one exercise.
@@ -27,27 +26,33 @@ struct Key {
     place: Place,
     width_mm: f64,
     height_mm: f64,
+    cells: (u16, u16),
 }
 
 impl Layer {
-    /// Shows the picture of a table on a panel of this size.
-    pub fn show(&self, picture: &Picture<'_>, width_mm: f64, height_mm: f64, show: impl FnOnce(&Scene)) {
+    /// The picture of a table in so many columns and rows, which show a panel of this size in mm.
+    pub fn picture(
+        &self,
+        picture: &Picture<'_>,
+        canvas: CellCanvas,
+        cells: (u16, u16),
+        (width_mm, height_mm): (f64, f64),
+    ) -> CellPicture {
         let table: &Table = picture.table;
         let (map, baseplate) = (table.map().degrees(), table.baseplate().degrees());
-        let key = Key { map, baseplate, place: table.place(), width_mm, height_mm };
+        let key = Key { map, baseplate, place: table.place(), width_mm, height_mm, cells };
         let mut slot = self.0.borrow_mut();
-        let mut kept = match slot.take().filter(|kept| kept.key == key) {
-            Some(mut kept) => {
-                kept.scene.items.truncate(kept.of_map);
-                kept
-            }
+        let kept = match slot.take().filter(|kept| kept.key == key) {
+            Some(kept) => kept,
             None => {
                 let scene = picture.under_compass(width_mm, height_mm, TEXT_MM);
-                Kept { key, of_map: scene.items.len(), scene }
+                Kept { key, drawn: canvas.begin(&scene, cells.0, cells.1) }
             }
         };
-        picture.add_compass(width_mm, height_mm, TEXT_MM, &mut kept.scene);
-        show(&kept.scene);
+        let mut compass = Scene::new(width_mm, height_mm);
+        picture.add_compass(width_mm, height_mm, TEXT_MM, &mut compass);
+        let shown = kept.drawn.finish(&compass.items);
         *slot = Some(kept);
+        shown
     }
 }
