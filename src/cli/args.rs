@@ -41,6 +41,8 @@ pub(super) struct Globals {
 pub(super) enum Command {
     /// Practise: problems chosen for one learner, with the answer explained after each
     Practice(PracticeArgs),
+    /// Plan a readiness check: its bounds, and exactly how often it errs
+    Check(CheckArgs),
     /// List the skills
     Skills(FormatArgs),
     /// Print problems, by code or by skill and level
@@ -102,6 +104,34 @@ pub(super) struct PracticeArgs {
     /// As lines of text, for screen readers and pipes
     #[arg(long)]
     pub plain: bool,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct CheckArgs {
+    /// Print bounds and exact error rates; without any figure, those of the default plan of two tries
+    #[arg(long, required = true)]
+    pub plan: bool,
+    /// The share of right answers of somebody who is not ready (default 0.6)
+    #[arg(long, value_name = "SHARE")]
+    pub p0: Option<f64>,
+    /// The share of right answers of somebody who is ready (default 0.9)
+    #[arg(long, value_name = "SHARE")]
+    pub p1: Option<f64>,
+    /// How often somebody who is not ready may be found ready, over all tries (default 0.05)
+    #[arg(long, value_name = "SHARE")]
+    pub alpha: Option<f64>,
+    /// How often somebody who is ready may not be found ready, over all tries (default 0.05)
+    #[arg(long, value_name = "SHARE")]
+    pub beta: Option<f64>,
+    /// The most problems in one try (default 20)
+    #[arg(long, value_name = "N")]
+    pub cap: Option<u8>,
+    /// The most tries, each on another day (default 1)
+    #[arg(long, value_name = "N")]
+    pub tries: Option<u8>,
+    /// How to print
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
 }
 
 #[derive(Args, Debug)]

@@ -1,6 +1,7 @@
 //! The command line: subcommands, exit codes, and the one place where errors become words.
 
 mod args;
+mod check;
 mod complete;
 mod context;
 mod convert;
@@ -51,6 +52,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
     match cli.command {
         None => practice::open(&context),
         Some(Command::Practice(args)) => practice::run(&context, args),
+        Some(Command::Check(args)) => check::run(&args),
         Some(Command::Skills(args)) => skills::run(args),
         Some(Command::Problem(args)) => problem::run(&context, args),
         Some(Command::Judge(args)) => judge::run(args),

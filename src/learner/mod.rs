@@ -5,7 +5,9 @@
 //! does not have it yet, or works by one of its named mix-ups; from that come the weak spots, the level, how much of a
 //! worked example to show, when to return, and the next problem ([`choose`]).
 //!
-//! What does not live here: readiness (a check never looks at practice), and words longer than a line.
+//! [`readiness`] stands for itself: a check is decided by its plan alone and never looks at practice.
+//!
+//! What does not live here: words longer than a line.
 
 mod belief;
 mod beliefs;
@@ -13,6 +15,7 @@ mod choose;
 pub mod constants;
 mod evidence;
 mod filter;
+pub mod readiness;
 mod reason;
 mod stored;
 #[cfg(test)]

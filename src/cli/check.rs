@@ -1,0 +1,131 @@
+//! `needlewise check --plan`: the bounds of a readiness plan and what they do, exactly.
+
+use super::args::{CheckArgs, Format};
+use super::fault::Fault;
+use crate::learner::readiness::{ReadinessPlan, Wish};
+use serde::Serialize;
+use std::io::{self, BufWriter, Write};
+
+/// A plan as JSON: error rates and expected problems over all tries, the bounds for 1, 2, … asked in one of them.
+#[derive(Serialize)]
+struct PlanJson<'a> {
+    p0: f64,
+    p1: f64,
+    alpha: f64,
+    beta: f64,
+    tries: u8,
+    cap: u8,
+    ready_at: &'a [Option<u8>],
+    stop_at: &'a [Option<u8>],
+    expected_items_p0: f64,
+    expected_items_p1: f64,
+}
+
+/// Runs the command.
+pub(super) fn run(args: &CheckArgs) -> Result<(), Fault> {
+    let plan = plan(args)?;
+    let mut out = BufWriter::new(io::stdout().lock());
+    match args.format {
+        Format::Json => super::json_line(&mut out, &json(&plan))?,
+        Format::Text => {
+            for line in lines(&plan) {
+                writeln!(out, "{line}")?;
+            }
+        }
+    }
+    Ok(out.flush()?)
+}
+
+/// The default plan, or one for the figures given; what is not given is .60 against .90, .05 each, one try of 20.
+fn plan(args: &CheckArgs) -> Result<ReadinessPlan, Fault> {
+    let CheckArgs { p0, p1, alpha, beta, cap, tries, .. } = *args;
+    if p0.or(p1).or(alpha).or(beta).is_none() && cap.or(tries).is_none() {
+        return Ok(ReadinessPlan::two_tries());
+    }
+    let usual = Wish::default();
+    let wish = Wish {
+        p0: p0.unwrap_or(usual.p0),
+        p1: p1.unwrap_or(usual.p1),
+        alpha: alpha.unwrap_or(usual.alpha),
+        beta: beta.unwrap_or(usual.beta),
+        cap: cap.unwrap_or(usual.cap),
+        tries: tries.unwrap_or(usual.tries),
+    };
+    ReadinessPlan::for_wish(&wish).map_err(Fault::input)
+}
+
+fn json(plan: &ReadinessPlan) -> PlanJson<'_> {
+    PlanJson {
+        p0: plan.p0(),
+        p1: plan.p1(),
+        alpha: plan.alpha(),
+        beta: plan.beta(),
+        tries: plan.tries(),
+        cap: plan.bounds().cap(),
+        ready_at: plan.bounds().ready_at(),
+        stop_at: plan.bounds().stop_at(),
+        expected_items_p0: plan.expected_items(plan.p0()),
+        expected_items_p1: plan.expected_items(plan.p1()),
+    }
+}
+
+fn lines(plan: &ReadinessPlan) -> Vec<String> {
+    let bounds = plan.bounds();
+    let percent = |share: f64| format!("{:.2} in 100", share * 100.0);
+    let tries = match plan.tries() {
+        1 => "One try".to_owned(),
+        tries => format!("Up to {tries} tries, each on another day"),
+    };
+    let mut lines = vec![format!("{tries}, {} problems at most in each.", bounds.cap()), String::new()];
+    lines.push("asked   ready at   stop at".to_owned());
+    for (asked, (ready, stop)) in (1..=bounds.cap()).zip(bounds.ready_at().iter().zip(bounds.stop_at())) {
+        let or_more = ready.map_or("–".to_owned(), |right| right.to_string());
+        let or_fewer = stop.map_or("–".to_owned(), |right| right.to_string());
+        lines.push(format!("{asked:>5}   {or_more:>8}   {or_fewer:>7}"));
+    }
+    lines.extend([
+        String::new(),
+        "Ready at so many right or more; the try stops at so many right or fewer.".to_owned(),
+        format!(
+            "Who answers {:.0} in 100 right is found ready in {} cases, after {:.1} problems on average.",
+            plan.p0() * 100.0,
+            percent(plan.alpha()),
+            plan.expected_items(plan.p0())
+        ),
+        format!(
+            "Who answers {:.0} in 100 right is not found ready in {} cases, after {:.1} problems on average.",
+            plan.p1() * 100.0,
+            percent(plan.beta()),
+            plan.expected_items(plan.p1())
+        ),
+    ]);
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_default_plan_is_told_in_words() {
+        let lines = lines(&ReadinessPlan::two_tries());
+        assert_eq!(lines[0], "Up to 2 tries, each on another day, 19 problems at most in each.");
+        assert!(lines.contains(&"    9          9         6".to_owned()), "{lines:?}");
+        assert!(
+            lines.contains(
+                &"Who answers 60 in 100 right is found ready in 4.99 in 100 cases, after 10.8 problems on average."
+                    .to_owned()
+            )
+        );
+    }
+
+    #[test]
+    fn json_has_bounds_for_each_number_asked() {
+        let plan = ReadinessPlan::two_tries();
+        let value = serde_json::to_value(json(&plan)).unwrap();
+        assert_eq!(value["cap"], 19);
+        assert_eq!(value["ready_at"].as_array().unwrap().len(), 19);
+        assert_eq!((&value["ready_at"][8], &value["ready_at"][0]), (&9.into(), &serde_json::Value::Null));
+        assert_eq!(value["stop_at"][2], 1);
+    }
+}

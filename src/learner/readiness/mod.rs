@@ -1,0 +1,19 @@
+//! Readiness: how many right answers out of how many make somebody ready, with stated error.
+//!
+//! A try asks one problem after the other and is decided by bounds on (asked, right). All figures are exact: probabilities
+//! run over the lattice of (asked, right), nothing is simulated. Several tries on different days are counted together,
+//! since whoever may try twice has two chances to pass by luck.
+
+mod bounds;
+mod exact;
+mod plan;
+mod search;
+mod wald;
+
+#[cfg(test)]
+mod tests;
+
+pub use bounds::{Bounds, Decision};
+pub use exact::Outcome;
+pub use plan::{PlanError, ReadinessPlan, Wish};
+pub use wald::Wald;

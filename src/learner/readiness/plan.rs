@@ -1,0 +1,196 @@
+//! Plans: what is asked of a check, what it then really does.
+
+use super::bounds::Bounds;
+use super::search::Goal;
+
+/// The most problems of a try that can be planned.
+const MOST: u8 = 60;
+
+/// What a plan is asked to be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Wish {
+    /// The chance of a right answer of somebody who is not ready.
+    pub p0: f64,
+    /// The chance of a right answer of somebody who is.
+    pub p1: f64,
+    /// The most chance that somebody with `p0` is found ready, over all tries.
+    pub alpha: f64,
+    /// The most chance that somebody with `p1` is not, over all tries.
+    pub beta: f64,
+    /// The most problems of one try, 1 to 60.
+    pub cap: u8,
+    /// How many tries there are at most, on different days, 1 to 3.
+    pub tries: u8,
+}
+
+impl Default for Wish {
+    /// .60 against .90, .05 each, one try of 20 problems at most.
+    fn default() -> Wish {
+        Wish { p0: 0.6, p1: 0.9, alpha: 0.05, beta: 0.05, cap: 20, tries: 1 }
+    }
+}
+
+/// Why there is no such plan.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum PlanError {
+    /// The chances are not 0 < p0 < p1 < 1.
+    #[error("p0 must be less than p1, both between 0 and 1; here p0 is {p0} and p1 is {p1}")]
+    Chances {
+        /// As asked.
+        p0: f64,
+        /// As asked.
+        p1: f64,
+    },
+    /// An error rate is not between 0 and .5.
+    #[error("{name} must be more than 0 and less than .5; here it is {value}")]
+    Rate {
+        /// `alpha` or `beta`.
+        name: &'static str,
+        /// As asked.
+        value: f64,
+    },
+    /// The cap is not 1 to 60.
+    #[error("a try has 1 to 60 problems; here the cap is {0}")]
+    Cap(u8),
+    /// The tries are not 1 to 3.
+    #[error("there are 1 to 3 tries; here {0}")]
+    Tries(u8),
+    /// The errors cannot be kept within the cap.
+    #[error("{cap} problems are too few for these error rates; {}", match .enough {
+        Some(enough) => format!("{enough} would do"),
+        None => "60 would not do either: let p0 and p1 lie further apart, or allow more error".to_owned(),
+    })]
+    TooFew {
+        /// As asked.
+        cap: u8,
+        /// The smallest cap for which a plan is found.
+        enough: Option<u8>,
+    },
+}
+
+/// The smallest cap beyond one that is too small, by halving: what can be done with some problems can be done with more.
+fn smallest(too_small: u8, goal: &Goal) -> Option<u8> {
+    goal.search(MOST)?;
+    let (mut low, mut high) = (too_small, MOST);
+    while high - low > 1 {
+        let middle = low.midpoint(high);
+        if goal.search(middle).is_some() {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    Some(high)
+}
+
+/// How readiness in one skill is decided.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ReadinessPlan {
+    p0: f64,
+    p1: f64,
+    tries: u8,
+    bounds: Bounds,
+}
+
+impl ReadinessPlan {
+    /// The plan of the default standard: two tries of 3 to 19 problems. Its bounds are data, its figures are computed.
+    #[must_use]
+    pub fn two_tries() -> ReadinessPlan {
+        let cap = 19_u8;
+        // Ready: 9 of 9, 12 of 13, 16 at 18 or 19. Stop, from the 3rd problem on: 2 wrong by 8, 3 at 9 and 10, 4 later.
+        let ready = (1..=cap)
+            .map(|asked| match asked {
+                9 => Some(9),
+                13 => Some(12),
+                18 | 19 => Some(16),
+                _ => None,
+            })
+            .collect();
+        let stop = (1..=cap)
+            .map(|asked| match asked {
+                0..=2 => None,
+                3..=8 => Some(asked - 2),
+                9..=10 => Some(asked - 3),
+                _ => Some(asked - 4),
+            })
+            .collect();
+        ReadinessPlan { p0: 0.6, p1: 0.9, tries: 2, bounds: Bounds::known(ready, stop) }
+    }
+
+    /// Plans for a wish.
+    ///
+    /// # Errors
+    /// [`PlanError`]; where the cap is too small, with the smallest that would do.
+    pub fn for_wish(wish: &Wish) -> Result<ReadinessPlan, PlanError> {
+        let Wish { p0, p1, alpha, beta, cap, tries } = *wish;
+        if !(p0 > 0.0 && p0 < p1 && p1 < 1.0) {
+            return Err(PlanError::Chances { p0, p1 });
+        }
+        for (name, value) in [("alpha", alpha), ("beta", beta)] {
+            if !(value > 0.0 && value < 0.5) {
+                return Err(PlanError::Rate { name, value });
+            }
+        }
+        if !(1..=MOST).contains(&cap) {
+            return Err(PlanError::Cap(cap));
+        }
+        if !(1..=3).contains(&tries) {
+            return Err(PlanError::Tries(tries));
+        }
+        // Passing in any of the tries by luck, and failing in all of them in spite of readiness.
+        let each = 1.0 / f64::from(tries);
+        let goal = Goal { p0, p1, alpha: 1.0 - (1.0 - alpha).powf(each), beta: beta.powf(each) };
+        match goal.search(cap) {
+            Some(bounds) => Ok(ReadinessPlan { p0, p1, tries, bounds }),
+            None => Err(PlanError::TooFew { cap, enough: smallest(cap, &goal) }),
+        }
+    }
+
+    /// A plan of these bounds.
+    #[must_use]
+    pub const fn of_bounds(p0: f64, p1: f64, tries: u8, bounds: Bounds) -> ReadinessPlan {
+        ReadinessPlan { p0, p1, tries, bounds }
+    }
+
+    /// The chance of a right answer of somebody who is not ready.
+    #[must_use]
+    pub const fn p0(&self) -> f64 {
+        self.p0
+    }
+
+    /// The chance of a right answer of somebody who is ready.
+    #[must_use]
+    pub const fn p1(&self) -> f64 {
+        self.p1
+    }
+
+    /// How many tries there are at most.
+    #[must_use]
+    pub const fn tries(&self) -> u8 {
+        self.tries
+    }
+
+    /// The bounds of each try.
+    #[must_use]
+    pub const fn bounds(&self) -> &Bounds {
+        &self.bounds
+    }
+
+    /// The chance that somebody with `p0` is found ready, over all tries.
+    #[must_use]
+    pub fn alpha(&self) -> f64 {
+        self.bounds.outcome_of_tries(self.p0, self.tries).ready
+    }
+
+    /// The chance that somebody with `p1` is not found ready, over all tries.
+    #[must_use]
+    pub fn beta(&self) -> f64 {
+        1.0 - self.bounds.outcome_of_tries(self.p1, self.tries).ready
+    }
+
+    /// How many problems are asked on average, over all tries, of somebody with this chance of a right answer.
+    #[must_use]
+    pub fn expected_items(&self, chance: f64) -> f64 {
+        self.bounds.outcome_of_tries(chance, self.tries).items
+    }
+}

@@ -1,0 +1,144 @@
+//! Finding bounds: the shortest test, on average of the two chances, within given errors and a cap.
+//!
+//! For given prices of the two errors the best bounds follow exactly, backward from the cap (a Bayes test). So a grid over
+//! prices replaces one over Wald's intercepts; what the grid leaves of the allowed errors is used up by moving single
+//! bounds while the test gets shorter.
+
+use super::bounds::Bounds;
+
+/// How finely prices are tried: each of the two errors costs between these powers of e, in problems.
+const CHEAPEST: f64 = 0.0;
+const DEAREST: f64 = 9.0;
+const PRICES: u32 = 64;
+
+/// What is searched for.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Goal {
+    pub p0: f64,
+    pub p1: f64,
+    /// The most of each error in one try.
+    pub alpha: f64,
+    pub beta: f64,
+}
+
+impl Goal {
+    /// The mean of the expected lengths at both chances, when the errors are kept.
+    fn length(&self, bounds: &Bounds) -> Option<f64> {
+        let (weak, strong) = (bounds.outcome(self.p0), bounds.outcome(self.p1));
+        let kept = weak.ready <= self.alpha + 1e-12 && 1.0 - strong.ready <= self.beta + 1e-12;
+        kept.then_some((weak.items + strong.items) / 2.0)
+    }
+
+    /// The shortest bounds found under a cap; none when no grid point keeps the errors.
+    pub fn search(&self, cap: u8) -> Option<Bounds> {
+        let price = |step: u32| (CHEAPEST + (DEAREST - CHEAPEST) * f64::from(step) / f64::from(PRICES - 1)).exp();
+        let mut best: Option<(f64, Bounds)> = None;
+        for for_ready in 0..PRICES {
+            for for_stop in 0..PRICES {
+                let bounds = self.bayes(cap, price(for_ready), price(for_stop));
+                if let Some(length) = bounds.as_ref().and_then(|bounds| self.length(bounds))
+                    && best.as_ref().is_none_or(|(shortest, _)| length < *shortest)
+                {
+                    best = bounds.map(|bounds| (length, bounds));
+                }
+            }
+        }
+        let (length, bounds) = best.or_else(|| self.at_the_end(cap))?;
+        Some(self.shortened(length, bounds))
+    }
+
+    /// No early end at all: decides by one cut after the last problem.
+    fn at_the_end(&self, cap: u8) -> Option<(f64, Bounds)> {
+        (1..=cap).find_map(|cut| {
+            let mut ready = vec![None; usize::from(cap)];
+            let mut stop = ready.clone();
+            (*ready.last_mut()?, *stop.last_mut()?) = (Some(cut), Some(cut - 1));
+            let bounds = Bounds::new(ready, stop)?;
+            Some((self.length(&bounds)?, bounds))
+        })
+    }
+
+    /// The best bounds when a wrong *ready* and a wrong *stop* cost so many problems each.
+    fn bayes(&self, cap: u8, wrong_ready: f64, wrong_stop: f64) -> Option<Bounds> {
+        let cap = usize::from(cap);
+        let likelihood = |p: f64, asked: usize, right: usize| {
+            p.powi(i32::try_from(right).unwrap_or(0)) * (1.0 - p).powi(i32::try_from(asked - right).unwrap_or(0))
+        };
+        // What is still to be paid from each place on, per path that leads there.
+        let mut after = vec![0.0; cap + 2];
+        let (mut ready_at, mut stop_at) = (vec![None; cap], vec![None; cap]);
+        for asked in (0..=cap).rev() {
+            let mut now = vec![0.0; asked + 1];
+            for right in 0..=asked {
+                let (weak, strong) = (likelihood(self.p0, asked, right), likelihood(self.p1, asked, right));
+                let (ready, stop) = (wrong_ready * weak, wrong_stop * strong);
+                let go_on = if asked == cap {
+                    f64::INFINITY
+                } else {
+                    f64::midpoint(weak, strong) + after[right] + after[right + 1]
+                };
+                now[right] = ready.min(stop).min(go_on);
+                let Some(at) = asked.checked_sub(1) else { continue };
+                let number = u8::try_from(right).ok()?;
+                if ready <= stop && ready <= go_on {
+                    ready_at[at] = ready_at[at].or(Some(number));
+                } else if stop < ready && stop <= go_on {
+                    stop_at[at] = Some(number);
+                }
+            }
+            after = now;
+            after.push(0.0);
+        }
+        Bounds::new(ready_at, stop_at)
+    }
+
+    /// Moves single bounds, and pairs of them, as long as that makes the test shorter within the errors.
+    fn shortened(&self, mut length: f64, mut bounds: Bounds) -> Bounds {
+        loop {
+            let single = neighbours(&bounds);
+            let mut better = None;
+            for one in &single {
+                for candidate in std::iter::once(one.clone()).chain(neighbours(one)) {
+                    if let Some(shorter) = self.length(&candidate).filter(|shorter| *shorter < length - 1e-9) {
+                        length = shorter;
+                        better = Some(candidate);
+                    }
+                }
+            }
+            match better {
+                Some(found) => bounds = found,
+                None => return bounds,
+            }
+        }
+    }
+}
+
+/// The bounds with one of them moved by one.
+fn neighbours(bounds: &Bounds) -> Vec<Bounds> {
+    let mut all = Vec::with_capacity(bounds.ready_at().len() * 4);
+    let last = bounds.ready_at().len() - 1;
+    for at in 0..=last {
+        let asked = u8::try_from(at + 1).unwrap_or(u8::MAX);
+        let mut push = |ready: Option<u8>, stop: Option<u8>| {
+            let (mut ready_at, mut stop_at) = (bounds.ready_at().to_vec(), bounds.stop_at().to_vec());
+            (ready_at[at], stop_at[at]) = (ready, stop);
+            all.extend(Bounds::new(ready_at, stop_at));
+        };
+        let (ready, stop) = (bounds.ready_at()[at], bounds.stop_at()[at]);
+        if at == last {
+            // The last problem decides in any case: only the cut moves.
+            if let (Some(ready), Some(stop)) = (ready, stop) {
+                push(Some(ready + 1), Some(stop + 1));
+                if let Some(lower) = stop.checked_sub(1) {
+                    push(Some(ready - 1), Some(lower));
+                }
+            }
+            continue;
+        }
+        push(ready.map_or(Some(asked), |ready| ready.checked_sub(1)), stop);
+        push(ready.and_then(|ready| (ready < asked).then_some(ready + 1)), stop);
+        push(ready, stop.map_or(Some(0), |stop| Some(stop + 1)));
+        push(ready, stop.and_then(|stop| stop.checked_sub(1)));
+    }
+    all
+}
