@@ -51,6 +51,8 @@ pub enum Fault {
     NotBoxed,
     /// The dial shows a number that has no name.
     DialOff,
+    /// The dial's lines along no line of the map.
+    LinesOff,
     /// The dial turned again after the compass was taken up.
     DialMoved,
     /// The number read is corrected again by hand.
@@ -87,7 +89,7 @@ pub enum Fault {
 
 impl Fault {
     /// All faults, those with a line once for every kind of line that has an id of its own.
-    pub const ALL: [Fault; 40] = [
+    pub const ALL: [Fault; 41] = [
         Fault::NeedleReversed,
         Fault::ArrowBack,
         Fault::DialReversed,
@@ -112,6 +114,7 @@ impl Fault {
         Fault::LinesForNeedle,
         Fault::NotBoxed,
         Fault::DialOff,
+        Fault::LinesOff,
         Fault::DialMoved,
         Fault::CorrectedAgain,
         Fault::ReadAtNeedle,
@@ -158,6 +161,7 @@ impl Fault {
             Fault::LinesForNeedle => "lines-for-needle",
             Fault::NotBoxed => "not-boxed",
             Fault::DialOff => "dial-off",
+            Fault::LinesOff => "lines-off",
             Fault::DialMoved => "dial-moved",
             Fault::CorrectedAgain => "corrected-again",
             Fault::ReadAtNeedle => "read-at-needle",
@@ -257,6 +261,7 @@ impl Fault {
             Fault::LinesForNeedle => "used the map's lines where the needle should be boxed",
             Fault::NotBoxed => "stopped before the needle was boxed",
             Fault::DialOff => "left the dial at a number that does not belong there",
+            Fault::LinesOff => "stopped before the dial's lines ran along the map's lines",
             Fault::DialMoved => "turned the dial again after the compass had left the map",
             Fault::CorrectedAgain => "corrected the number by hand although it was right as it stood",
             Fault::ReadAtNeedle => "read the dial at the needle",
@@ -309,7 +314,7 @@ impl Fault {
             Fault::DialForMap => "The dial is set first and then left alone: turn map and compass as one.",
             Fault::MapMoved => "Once the map is oriented, leave it alone.",
             Fault::CompassOffLine => {
-                "Hold the edge on its line, and turn map and compass as if they were glued together."
+                "The edge must stay on its line, whatever you turn: hold the compass down on the map with your hand."
             }
             Fault::EdgeOffLine => "The edge must lie along the whole line.",
             Fault::NeedleForLines => {
@@ -318,6 +323,9 @@ impl Fault {
             Fault::LinesForNeedle => "On an oriented map the needle does the work: turn the dial until it is boxed.",
             Fault::NotBoxed => "Boxed means: the needle's north end lies in the head of the orienting arrow.",
             Fault::DialOff => "Say the number aloud, then look for it at the index line.",
+            Fault::LinesOff => {
+                "Turn the dial until its lines run along the map's lines, its N toward the north of the map."
+            }
             Fault::DialMoved => "Take the compass up without touching the dial, then read.",
             Fault::CorrectedAgain => "What the dial shows at the index line is the bearing. Write it down as it is.",
             Fault::ReadAtNeedle | Fault::ReadOpposite => {

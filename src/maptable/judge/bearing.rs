@@ -115,7 +115,7 @@ fn by_lines(exercise: &Exercise, track: &Track, segment: &Segment, north: North)
     let found = dial_lines(exercise, track, at, north);
     let moved = !within(track.map_turn(segment.from, at), LAID);
     let off_line = faults.contains(&Fault::CompassOffLine) || faults.contains(&Fault::EdgeOffLine);
-    if moved && dial_untouched(exercise, track, segment) && (off_line || found == [Fault::DialOff]) {
+    if moved && dial_untouched(exercise, track, segment) && (off_line || found == [Fault::LinesOff]) {
         faults.retain(|fault| !matches!(fault, Fault::CompassOffLine | Fault::EdgeOffLine));
         faults.push(Fault::MapForDial);
     } else {
@@ -153,7 +153,7 @@ fn dial_lines(exercise: &Exercise, track: &Track, at: usize, north: North) -> Ve
             return vec![Fault::WrongLine(line), Fault::DialReversed];
         }
     }
-    vec![Fault::DialOff]
+    vec![Fault::LinesOff]
 }
 
 /// What is wrong with the number said, compared with the one at the index line.

@@ -159,7 +159,7 @@ fn other_lines_of_the_map_are_named() {
     hands.clone().dial_n_to(0.0).read_dial().finds(&[Fault::WrongLine(LineName::True)]);
     hands.clone().dial_n_to(-17.0).read_dial().finds(&[Fault::WrongLine(LineName::Magnetic)]);
     hands.clone().dial_n_to(-30.0).read_dial().finds(&[Fault::WrongLine(LineName::Prong)]);
-    hands.dial_n_to(60.0).read_dial().finds(&[Fault::DialOff]);
+    hands.dial_n_to(60.0).read_dial().finds(&[Fault::LinesOff]);
 }
 
 #[test]

@@ -426,7 +426,7 @@ pub fn picture_of<T>(
     })
 }
 
-/// `3° clockwise of the middle` when two lines nearly meet, whichever ends they turn to each other.
+/// `in the arrow, 3° clockwise` when two lines nearly meet, whichever ends they turn to each other.
 fn near_words(off: Angle, within: &str, outside: &str) -> String {
     let degrees = off.degrees();
     let short = if degrees > 90.0 {
@@ -447,7 +447,7 @@ fn near_words(off: Angle, within: &str, outside: &str) -> String {
         } else {
             format!("{:.1}", short.abs())
         };
-        format!("{within}, {size}° {way} of it")
+        format!("{within}, {size}° {way}")
     }
 }
 
