@@ -4,6 +4,8 @@
 mod play;
 #[path = "screens/table.rs"]
 mod table;
+#[path = "screens/table_bearings.rs"]
+mod table_bearings;
 
 use jiff::civil::date;
 use needlewise::problem::Verdict;

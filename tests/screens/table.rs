@@ -4,7 +4,7 @@ use super::play::Play;
 use super::{assert_verdict, picture, snapshots};
 use crossterm::event::{KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
 use jiff::Timestamp;
-use needlewise::angle::Angle;
+use needlewise::angle::{Angle, North};
 use needlewise::maptable::{Fault, Hold, LineName, Moves, Place, Task, Way, see};
 use needlewise::problem::Verdict;
 use needlewise::tui::screens::practice::PracticeScreen;
@@ -12,7 +12,7 @@ use needlewise::tui::screens::table::Desk;
 use needlewise::tui::{Msg, Screen, Theme, update};
 
 /// At the table with a problem of this skill, past the worked example, that this is true of.
-fn at(skill: &'static str, level: u8, wanted: impl Fn(&Desk) -> bool) -> Play {
+pub fn at(skill: &'static str, level: u8, wanted: impl Fn(&Desk) -> bool) -> Play {
     (0..400)
         .map(|seed| {
             let mut play = Play::new().skill(skill, level).seed(seed * 7 + 1).keys("Ana<enter><enter>");
@@ -35,21 +35,21 @@ fn screen(play: &Play) -> &PracticeScreen {
     }
 }
 
-fn desk(play: &Play) -> &Desk {
+pub fn desk(play: &Play) -> &Desk {
     screen(play).desk.as_ref().expect("a table")
 }
 
 /// The number that belongs on the dial.
-fn wanted(play: &Play) -> f64 {
+pub fn wanted(play: &Play) -> f64 {
     desk(play).problem.exercise.wanted_dial().expect("a number").degrees()
 }
 
-fn dial(play: Play, number: f64) -> Play {
+pub fn dial(play: Play, number: f64) -> Play {
     play.keys(&format!("{}<enter>", (number.rem_euclid(360.0) * 10.0).round() / 10.0))
 }
 
 /// Lays the edge along a line, the travel arrow this way, with e and r alone.
-fn edge(mut play: Play, line: LineName, way: Way) -> Play {
+pub fn edge(mut play: Play, line: LineName, way: Way) -> Play {
     for _ in 0..12 {
         if desk(&play).now.place() == Place::Along(line) {
             break;
@@ -65,7 +65,7 @@ fn edge(mut play: Play, line: LineName, way: Way) -> Play {
     play
 }
 
-fn hold(mut play: Play, hold: Hold) -> Play {
+pub fn hold(mut play: Play, hold: Hold) -> Play {
     for _ in 0..6 {
         if desk(&play).held == hold {
             return play;
@@ -76,7 +76,7 @@ fn hold(mut play: Play, hold: Hold) -> Play {
 }
 
 /// Turns what is held so far clockwise, by tens and ones.
-fn turn(mut play: Play, degrees: f64) -> Play {
+pub fn turn(mut play: Play, degrees: f64) -> Play {
     let whole = degrees.round() as i32;
     let (ten, one) = if whole < 0 { ("<up>", "<left>") } else { ("<down>", "<right>") };
     for _ in 0..whole.abs() / 10 {
@@ -89,7 +89,7 @@ fn turn(mut play: Play, degrees: f64) -> Play {
 }
 
 /// Turns what is held until an end of the needle lies in the arrow's head.
-fn boxed(play: Play, held: Hold, south: bool) -> Play {
+pub fn boxed(play: Play, held: Hold, south: bool) -> Play {
     let play = hold(play, held);
     let exercise = &desk(&play).problem.exercise;
     let seen = see(&desk(&play).now, &exercise.site(), &exercise.lines);
@@ -105,22 +105,20 @@ fn told(play: &Play) -> String {
     format!("{} {}", told.headline, table.lines.join(" "))
 }
 
-fn assert_fault(play: &Play, fault: Fault) {
+pub fn assert_fault(play: &Play, fault: Fault) {
     let text = told(play);
     assert!(text.contains(&fault.said()), "{fault:?} is not named: {text}");
     assert!(text.contains(fault.mend()), "{fault:?} is not mended: {text}");
     assert_verdict(play, |verdict| verdict != Verdict::Right);
 }
 
-fn is_mixup(play: &Play, id: &str) {
+pub fn is_mixup(play: &Play, id: &str) {
     assert_verdict(play, |verdict| verdict.mixup().is_some_and(|mixup| mixup.as_str() == id));
 }
 
 fn oriented_by(north: needlewise::angle::North) -> impl Fn(&Desk) -> bool {
     move |desk| matches!(desk.problem.exercise.task, Task::Orient(own) if own == north)
 }
-
-use needlewise::angle::North;
 
 fn true_line() -> Play {
     at("orient-true-line", 2, oriented_by(North::True))
@@ -257,163 +255,6 @@ fn right_work_with_an_old_line_or_iron_leaves_the_map_off_and_says_what_that_mea
     assert_verdict(&play, |verdict| verdict == Verdict::Right);
     assert!(told(&play).contains("Iron nearby turns the needle"), "{}", told(&play));
     picture("table_iron", &play);
-}
-
-fn leg(play: &Play) -> LineName {
-    LineName::Leg(desk(play).problem.exercise.legs()[desk(play).read])
-}
-
-/// Turns the dial until its lines run along the map's lines.
-fn along_the_lines(play: Play, off: f64) -> Play {
-    let exercise = &desk(&play).problem.exercise;
-    let Task::MapBearing { north, .. } = exercise.task else { panic!("another task") };
-    let seen = see(&desk(&play).now, &exercise.site(), &exercise.lines);
-    let by = (exercise.drawn(north) - seen.dial_from_map).wrapped_half().degrees() + off;
-    turn(hold(play, Hold::Dial), by)
-}
-
-fn read(play: Play, change: f64) -> Play {
-    let number = (desk(&play).now.dial().degrees() + change).rem_euclid(360.0).round().rem_euclid(360.0);
-    play.keys(&format!("<enter>{number}<enter>"))
-}
-
-fn by_the_lines() -> Play {
-    at("baseplate-bearing", 2, |_| true)
-}
-
-#[test]
-fn a_bearing_by_the_lines_is_read_with_the_compass_in_the_hand() {
-    let play = by_the_lines();
-    let line = leg(&play);
-    let play = along_the_lines(edge(play, line, Way::Ahead), 0.0);
-    picture("table_lines", &play);
-    let play = play.keys("<enter>");
-    picture("table_reading", &play);
-    let number = desk(&play).now.dial().degrees().round();
-    let play = play.keys(&format!("{number}<enter>"));
-    assert_verdict(&play, |verdict| verdict == Verdict::Right);
-}
-
-#[test]
-fn errors_of_a_bearing_by_the_lines_are_named() {
-    let line = leg(&by_the_lines());
-    let back = read(along_the_lines(edge(by_the_lines(), line, Way::Back), 0.0), 0.0);
-    assert_fault(&back, Fault::ArrowBack);
-    is_mixup(&back, "arrow-back");
-    let south = read(along_the_lines(edge(by_the_lines(), line, Way::Ahead), 180.0), 0.0);
-    assert_fault(&south, Fault::DialReversed);
-    is_mixup(&south, "dial-upside-down");
-    let quarter = read(along_the_lines(edge(by_the_lines(), line, Way::Ahead), 90.0), 0.0);
-    assert_fault(&quarter, Fault::QuarterTurn);
-    let needle = read(boxed(edge(by_the_lines(), line, Way::Ahead), Hold::Dial, false), 0.0);
-    assert_fault(&needle, Fault::NeedleForLines);
-    is_mixup(&needle, "needle-for-lines");
-    let cancelled = read(along_the_lines(edge(by_the_lines(), line, Way::Back), 180.0), 0.0);
-    assert_fault(&cancelled, Fault::ArrowBack);
-    assert_fault(&cancelled, Fault::DialReversed);
-    let declination = desk(&by_the_lines()).problem.exercise.declination.angle().degrees();
-    let corrected = read(along_the_lines(edge(by_the_lines(), line, Way::Ahead), 0.0), declination);
-    assert_fault(&corrected, Fault::CorrectedAgain);
-    is_mixup(&corrected, "corrected-again");
-}
-
-#[test]
-fn a_map_turned_where_the_dial_should_be_is_named() {
-    let play = by_the_lines();
-    let line = leg(&play);
-    let play = edge(play, line, Way::Ahead);
-    let exercise = &desk(&play).problem.exercise;
-    let Task::MapBearing { north, .. } = exercise.task else { panic!("another task") };
-    let seen = see(&desk(&play).now, &exercise.site(), &exercise.lines);
-    let by = (seen.dial_from_map - exercise.drawn(north)).wrapped_half().degrees();
-    let play = read(turn(hold(play, Hold::Map), by), 0.0);
-    assert_fault(&play, Fault::MapForDial);
-    is_mixup(&play, "map-for-dial");
-}
-
-fn by_the_needle() -> Play {
-    at("oriented-bearing", 1, |_| true)
-}
-
-#[test]
-fn bearings_by_the_needle_are_right_as_read_leg_by_leg() {
-    let mut play = at("oriented-bearing", 3, |_| true);
-    for _ in 0..3 {
-        let line = leg(&play);
-        play = read(boxed(edge(play, line, Way::Ahead), Hold::Dial, false), 0.0);
-    }
-    assert_verdict(&play, |verdict| verdict == Verdict::Right);
-}
-
-#[test]
-fn errors_of_a_bearing_by_the_needle_are_named() {
-    let line = leg(&by_the_needle());
-    let south = read(boxed(edge(by_the_needle(), line, Way::Ahead), Hold::Dial, true), 0.0);
-    assert_fault(&south, Fault::NeedleReversed);
-    is_mixup(&south, "south-end-boxed");
-    let play = edge(by_the_needle(), line, Way::Ahead);
-    let exercise = &desk(&play).problem.exercise;
-    let seen = see(&desk(&play).now, &exercise.site(), &exercise.lines);
-    let by = (-seen.dial_from_map).wrapped_half().degrees();
-    let lines = read(turn(hold(play, Hold::Dial), by), 0.0);
-    assert_fault(&lines, Fault::LinesForNeedle);
-    is_mixup(&lines, "lines-for-needle");
-    let at_needle = {
-        let play = boxed(edge(by_the_needle(), line, Way::Ahead), Hold::Dial, false);
-        let exercise = &desk(&play).problem.exercise;
-        let shown = see(&desk(&play).now, &exercise.site(), &exercise.lines).needle_on_dial;
-        play.keys(&format!("<enter>{}<enter>", shown.degrees().round().rem_euclid(360.0)))
-    };
-    assert_fault(&at_needle, Fault::ReadAtNeedle);
-    is_mixup(&at_needle, "read-at-needle");
-    let play = edge(by_the_needle(), line, Way::Ahead);
-    let moved = read(boxed(play, Hold::Both, false), 0.0);
-    assert_fault(&moved, Fault::MapForDial);
-}
-
-#[test]
-fn a_bearing_is_followed_and_what_lies_ahead_is_chosen() {
-    let play = at("follow-bearing", 2, |_| true);
-    let number = wanted(&play);
-    let play = boxed(dial(play, number), Hold::Oneself, false);
-    picture("table_follow", &play);
-    let exercise = &desk(&play).problem.exercise;
-    let ahead = exercise.landmark_near(desk(&play).now.baseplate()).expect("something lies ahead");
-    let play = play.keys(&format!("<enter>{}", ahead + 1));
-    picture("table_ahead", &play);
-    let play = play.keys("<enter>");
-    assert_verdict(&play, |verdict| verdict == Verdict::Right);
-
-    let play = at("follow-bearing", 2, |_| true);
-    let number = wanted(&play);
-    let play = boxed(dial(play, number), Hold::Oneself, true);
-    let behind = desk(&play).problem.exercise.landmark_near(desk(&play).now.baseplate());
-    let play = play.keys(&format!("<enter>{}<enter>", behind.map_or(1, |mark| mark + 1)));
-    assert_fault(&play, Fault::NeedleReversed);
-
-    let play = boxed(at("follow-bearing", 2, |_| true), Hold::Dial, false).keys("<enter><enter>");
-    assert_fault(&play, Fault::DialForSelf);
-}
-
-#[test]
-fn a_look_back_says_where_one_stands() {
-    let play = at("back-sight", 1, |_| true);
-    let play = boxed(play, Hold::Oneself, true);
-    picture("table_back_sight", &play);
-    let exercise = &desk(&play).problem.exercise;
-    let Task::BackSight { start_mark, .. } = exercise.task else { panic!("another task") };
-    let off = desk(&play).now.baseplate().turn_to(start_mark).degrees();
-    let stands = if off > 2.0 {
-        3
-    } else if off < -2.0 {
-        1
-    } else {
-        2
-    };
-    let right = play.keys(&format!("<enter>{stands}<enter>"));
-    assert_verdict(&right, |verdict| verdict == Verdict::Right);
-    let forward = boxed(at("back-sight", 1, |_| true), Hold::Oneself, false).keys("<enter><enter>");
-    assert_fault(&forward, Fault::NotReversed);
 }
 
 #[test]
