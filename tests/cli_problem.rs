@@ -306,7 +306,8 @@ fn texts_for_people() {
     snapshot("cli_skills", &printed(&["skills"]));
     let solved = |code: &str| printed(&["problem", code, "--solution"]);
     let problems =
-        ["B2-3-7", "A5-4-1", "A5-4-9", "A6-2-7", "B5-2-7", "D1-1-7", "A1-2-7", "B2-2-7-13.7W-1.2E"].map(solved);
+        ["B2-3-7", "A5-4-1", "A5-4-9", "A6-2-7", "B5-2-7", "D1-1-7", "A1-2-7", "B2-2-7-13.7W-1.2E", "E2-2-3", "C7-1-4"]
+            .map(solved);
     snapshot("cli_problem_solution", &problems.join("\n"));
     snapshot("cli_judge_right", &printed(&["judge", "B2-3-7", "196.5M"]));
     snapshot("cli_judge_mixup", &printed(&["judge", "B2-3-7", "155.5"]));

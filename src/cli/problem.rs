@@ -4,7 +4,7 @@ use super::args::{Format, ProblemArgs};
 use super::context::Context;
 use super::fault::Fault;
 use super::pick;
-use crate::plain::{asks, figure_line, long_list, step_lines};
+use crate::plain::{asks, figure_line, long_list, lying, step_lines};
 use crate::problem::{Code, Problem, Skill};
 use crate::skills;
 use std::io::{self, BufWriter, Write};
@@ -56,6 +56,16 @@ fn text(out: &mut impl Write, skill: &dyn Skill, problem: &Problem, solution: bo
     writeln!(out, "{}", problem.prompt)?;
     if let Some(line) = skill.figure(code).ok().as_ref().and_then(figure_line) {
         writeln!(out, "{line}")?;
+    }
+    if let Some(table) = skill.table(code).ok().flatten() {
+        for line in lying(&table, &table.exercise.start) {
+            writeln!(out, "{line}")?;
+        }
+        let (id, level) = (code.skill.id, code.level);
+        writeln!(
+            out,
+            "Problems like this are worked at the map table: needlewise practice --learner NAME --skill {id} --level {level}"
+        )?;
     }
     for field in outline.question.fields() {
         writeln!(out, "Wanted: {}", asks(field))?;

@@ -11,4 +11,5 @@ mod table;
 mod words;
 
 pub use practice::{Desk, PlainError, Start, practise};
+pub use table::lying;
 pub use words::{asks, figure_line, long_list, step_lines, told_lines};

@@ -88,18 +88,21 @@ pub(super) fn work(desk: &mut Desk<'_>, practice: &mut Practice, table: &TablePr
     }
 }
 
-/// How everything lies, in sentences.
 fn state(desk: &mut Desk<'_>, table: &TableProblem, now: &Table) -> io::Result<()> {
+    lying(table, now).iter().try_for_each(|line| desk.say(line))
+}
+
+/// How everything lies on the map table, in sentences.
+#[must_use]
+pub fn lying(table: &TableProblem, now: &Table) -> Vec<String> {
     let exercise = &table.exercise;
     let seen = see(now, &exercise.site(), &exercise.lines);
-    desk.say(&describe(&seen))?;
+    let mut lines = vec![describe(&seen)];
     if let Task::MapBearing { north, .. } = &exercise.task {
-        desk.say(&describe_lines(&seen, *north, exercise.drawn(*north)))?;
+        lines.push(describe_lines(&seen, *north, exercise.drawn(*north)));
     }
-    if let Some(view) = describe_view(exercise, now) {
-        desk.say(&view)?;
-    }
-    Ok(())
+    lines.extend(describe_view(exercise, now));
+    lines
 }
 
 /// The commands of a task.
