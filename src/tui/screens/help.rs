@@ -19,6 +19,18 @@ const KEYS: &[(&str, &str)] = &[
     ("Ctrl-C", "leave at once; answers with a verdict are safe"),
 ];
 
+/// At the map table.
+const TABLE: &[(&str, &str)] = &[
+    ("0–9, Enter", "bring that number to the index line; compass in the hand: the number you read"),
+    ("e", "lay the edge along the next line, the way the travel arrow points"),
+    ("r", "reverse the compass, end for end"),
+    ("Tab", "switch what is turned: dial, compass, map and compass together, map, yourself"),
+    ("← → ↑ ↓", "turn it by 1°, by 10°; → and ↓ are clockwise"),
+    ("Enter", "done; or take the compass up and read; or look ahead"),
+    ("w", "afterwards: watch how it is done, from where you ended"),
+    ("mouse", "drag the dial, the compass, the map"),
+];
+
 const ANSWERS: &[&str] = &[
     "A bearing: 59, 059, 059°, 59.5 or N59E. 0 and 360 are the same. You may add the letter of the north: 065M.",
     "Declination: 13W, 13.5E or 13°30' W. The letter must be there.",
@@ -40,6 +52,11 @@ pub fn view(model: &Model, scroll: &Scroll, painter: &mut Painter<'_, '_>, area:
     let mut lines = Lines::new(model.theme, area.width);
     lines.title("Keys");
     for (key, what) in KEYS {
+        lines.hanging(Tone::Text, &format!("{key:<15}"), what);
+    }
+    lines.gap();
+    lines.title("At the map table");
+    for (key, what) in TABLE {
         lines.hanging(Tone::Text, &format!("{key:<15}"), what);
     }
     lines.gap();
