@@ -55,14 +55,14 @@ pub fn view(model: &Model, scroll: &Scroll, painter: &mut Painter<'_, '_>, area:
         lines.hanging(Tone::Text, &format!("{key:<15}"), what);
     }
     lines.gap();
-    lines.title("At the map table");
-    for (key, what) in TABLE {
-        lines.hanging(Tone::Text, &format!("{key:<15}"), what);
-    }
-    lines.gap();
     lines.title("Writing an answer");
     for line in ANSWERS {
         lines.hanging(Tone::Text, "· ", line);
+    }
+    lines.gap();
+    lines.title("At the map table");
+    for (key, what) in TABLE {
+        lines.hanging(Tone::Text, &format!("{key:<15}"), what);
     }
     lines.gap();
     lines.title("Care");
