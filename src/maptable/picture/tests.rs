@@ -90,7 +90,7 @@ proptest! {
 }
 
 #[test]
-fn every_number_of_the_dial_is_in_sight_at_each_turn_and_both_sizes() {
+fn the_letters_of_the_dial_are_in_sight_at_each_turn_and_both_sizes() {
     let map = map();
     let exercise = exercise(&map);
     for turn in (0..360).step_by(3) {
