@@ -2,9 +2,12 @@
 //! shows that nothing of a terminal is in it.
 
 use needlewise::angle::{Angle, Convergence, Declination};
+use needlewise::maptable::{Move, Picture, Way};
+use needlewise::problem::{Code, Level};
 use needlewise::scene::{
     Align, Area, Dash, Direction, Fill, Ink, Item, Label, Line, Mark, MarkKind, Point, Scene, Side, circle,
 };
+use needlewise::skills;
 use needlewise::terrain::{LineKind, Map, MapSpec, MapView, Rim, Ruled};
 use std::fmt::Write;
 
@@ -177,4 +180,42 @@ fn nothing_in_a_scene_names_a_cell_or_a_colour() {
     for text in labels {
         assert!(text.chars().all(|letter| letter.is_ascii_alphanumeric()), "{text}");
     }
+}
+
+/// The map table on paper: 500 problems, with the edge laid and turned, and in the hand.
+#[test]
+fn the_map_table_is_drawn_as_svg_with_its_dial_its_letters_and_both_ends_of_the_needle() {
+    let mut drawn = 0;
+    for id in ["orient-grid", "baseplate-bearing", "oriented-bearing", "follow-bearing", "back-sight"] {
+        let skill = skills::find(id).unwrap();
+        for seed in 0..100_u32 {
+            let code = Code { skill: skill.meta(), level: Level::THREE, seed: seed.into(), home: None };
+            let Some(table) = skill.table(&code).unwrap() else { continue };
+            let exercise = &table.exercise;
+            let mut now = exercise.start;
+            if let Some(line) = exercise.lines.all().last() {
+                let turn = Angle::from_degrees(f64::from(seed) * 37.0);
+                now = now.after_all(&[Move::Edge(line.name, Way::Ahead), Move::TurnBoth(turn)], &exercise.lines);
+            }
+            let marks: Vec<(char, usize)> = table.marks.iter().map(|mark| (mark.letter, mark.landmark)).collect();
+            let needle = exercise.needle();
+            let picture =
+                Picture { exercise, table: &now, map: table.map.as_ref(), marks: &marks, needle, up: table.up };
+            let scene = picture.scene(152.0, 116.0, 4.0);
+            let page = svg(&scene, 4.0);
+            assert!(!page.contains("NaN") && !page.contains("inf"), "{code}");
+            for text in ["N", "E", "S", "W", "30", "330"] {
+                assert!(page.contains(&format!(">{text}</text>")), "{code}: {text}");
+            }
+            for (letter, _) in &marks {
+                assert!(page.contains(&format!(">{letter}</text>")), "{code}: {letter}");
+            }
+            let solid = scene.items.iter().any(|item| matches!(item, Item::Area(area) if area.ink == Ink::NeedleNorth));
+            let hollow =
+                scene.items.iter().any(|item| matches!(item, Item::Line(line) if line.ink == Ink::NeedleSouth));
+            assert!(solid && hollow, "{code}: the two ends are told apart by shape");
+            drawn += 1;
+        }
+    }
+    assert!(drawn > 400, "only {drawn}");
 }

@@ -1,6 +1,6 @@
 //! What is seen, in words: for plain mode and for those who cannot see the picture.
 
-use super::amount::{figures, shows, size, turn, turn_words};
+use super::amount::{LAID, figures, shows, size, turn, turn_to_line, turn_words, within};
 use super::seen::{Boxed, Seen};
 use super::table::Table;
 use super::task::{Exercise, Landmark, Task};
@@ -57,6 +57,36 @@ pub fn describe_lines(seen: &Seen, north: North, drawn: Angle) -> String {
         format!("The dial's N points along the map's {lines} to their north.")
     }
 }
+
+/// How near the needle lies to the orienting arrow, as one sees it close up, in a few words. Which of its ends it is, one has to
+/// look for oneself.
+#[must_use]
+pub fn describe_needle(seen: &Seen) -> String {
+    let off = turn_to_line(seen.orienting, seen.needle);
+    close_up(off, ["in the arrow (look which end)", "beside the arrow", "not in the arrow"])
+}
+
+/// How near the dial's lines run to the map's lines of this north, which the map draws so far clockwise of its true north.
+/// Which way round, one has to look for oneself.
+#[must_use]
+pub fn describe_dial_lines(seen: &Seen, drawn: Angle) -> String {
+    let off = turn_to_line(drawn, seen.dial_from_map);
+    close_up(off, ["along the map's lines (look which way)", "beside the map's lines", "across the map's lines"])
+}
+
+/// What is laid on each other, what lies side by side with the turn from one to the other, what is far apart.
+fn close_up(off: Angle, [laid, beside, apart]: [&str; 3]) -> String {
+    if within(off, LAID) {
+        laid.to_owned()
+    } else if within(off, BESIDE) {
+        format!("{beside}, {}", turn_words(off))
+    } else {
+        apart.to_owned()
+    }
+}
+
+/// What lies no farther apart than this is seen side by side.
+const BESIDE: Angle = Angle::from_degrees(12.0);
 
 /// What lies in view, from the travel arrow on: the landmarks to choose from, or the mark at the start. None where
 /// nothing is sighted.
@@ -127,5 +157,21 @@ mod tests {
         assert!(text.starts_with(
             "The edge lies along a north-south grid line, the travel arrow toward its south end, 1.5° off it."
         ));
+    }
+
+    #[test]
+    fn how_near_the_needle_is_never_tells_which_end_it_is() {
+        let lines = MapLines::default();
+        let site = Site { declination: Declination::from_degrees(0.0), iron: Angle::ZERO };
+        let near = |azimuth: f64| {
+            let table = Table::new(Bearing::from_degrees(0.0), Bearing::from_degrees(azimuth), Angle::ZERO);
+            describe_needle(&see(&table, &site, &lines))
+        };
+        for half in [0.0, 180.0] {
+            assert_eq!(near(half + 2.0), "in the arrow (look which end)");
+            assert_eq!(near(half - 3.0), "beside the arrow, 3° clockwise");
+            assert_eq!(near(half + 12.0), "beside the arrow, 12° counterclockwise");
+            assert_eq!(near(half + 12.1), "not in the arrow");
+        }
     }
 }

@@ -49,6 +49,8 @@ pub enum Fault {
     LinesForNeedle,
     /// The needle lies beside the orienting arrow.
     NotBoxed,
+    /// Looking back, the needle's south end lies beside the orienting arrow.
+    SouthNotBoxed,
     /// The dial shows a number that has no name.
     DialOff,
     /// The dial's lines along no line of the map.
@@ -89,7 +91,7 @@ pub enum Fault {
 
 impl Fault {
     /// All faults, those with a line once for every kind of line that has an id of its own.
-    pub const ALL: [Fault; 41] = [
+    pub const ALL: [Fault; 42] = [
         Fault::NeedleReversed,
         Fault::ArrowBack,
         Fault::DialReversed,
@@ -113,6 +115,7 @@ impl Fault {
         Fault::NeedleForLines,
         Fault::LinesForNeedle,
         Fault::NotBoxed,
+        Fault::SouthNotBoxed,
         Fault::DialOff,
         Fault::LinesOff,
         Fault::DialMoved,
@@ -160,6 +163,7 @@ impl Fault {
             Fault::NeedleForLines => "needle-for-lines",
             Fault::LinesForNeedle => "lines-for-needle",
             Fault::NotBoxed => "not-boxed",
+            Fault::SouthNotBoxed => "south-not-boxed",
             Fault::DialOff => "dial-off",
             Fault::LinesOff => "lines-off",
             Fault::DialMoved => "dial-moved",
@@ -260,6 +264,7 @@ impl Fault {
             Fault::NeedleForLines => "boxed the needle where the map's lines should be used",
             Fault::LinesForNeedle => "used the map's lines where the needle should be boxed",
             Fault::NotBoxed => "stopped before the needle was boxed",
+            Fault::SouthNotBoxed => "stopped before the needle's south end lay in the head of the orienting arrow",
             Fault::DialOff => "left the dial at a number that does not belong there",
             Fault::LinesOff => "stopped before the dial's lines ran along the map's lines",
             Fault::DialMoved => "turned the dial again after the compass had left the map",
@@ -322,6 +327,9 @@ impl Fault {
             }
             Fault::LinesForNeedle => "On an oriented map the needle does the work: turn the dial until it is boxed.",
             Fault::NotBoxed => "Boxed means: the needle's north end lies in the head of the orienting arrow.",
+            Fault::SouthNotBoxed => {
+                "To look back with the same number on the dial, turn on until the south end lies in the arrow's head."
+            }
             Fault::DialOff => "Say the number aloud, then look for it at the index line.",
             Fault::LinesOff => {
                 "Turn the dial until its lines run along the map's lines, its N toward the north of the map."

@@ -28,7 +28,7 @@ mod tests;
 mod verdict;
 
 pub use command::{CommandError, parse_command};
-pub use describe::{describe, describe_lines, describe_view};
+pub use describe::{describe, describe_dial_lines, describe_lines, describe_needle, describe_view};
 pub use fault::Fault;
 pub use judge::{judge, wrong_numbers};
 pub use lines::{Leg, LineName, LinesError, Lying, MapLine, MapLines, Spot, Way};

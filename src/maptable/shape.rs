@@ -41,8 +41,8 @@ pub struct CompassOutline {
     pub travel: Direction,
 }
 
-/// A direction on the sheet that lies so far clockwise of its up.
-fn direction(from_up: Angle) -> Direction {
+/// A direction on a sheet that lies so far clockwise of its up.
+pub(super) fn direction(from_up: Angle) -> Direction {
     Direction::from_degrees_clockwise_from_up(from_up.wrapped().degrees())
 }
 

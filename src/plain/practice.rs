@@ -261,6 +261,8 @@ impl Desk<'_> {
         match (code.skill.on_home, code.home.is_some()) {
             (true, true) => self.say(&format!("Place: home ground, {}.", ground.home.name))?,
             (true, false) => self.say("Place: elsewhere.")?,
+            // Work at the table has a declination of its own.
+            (false, _) if asked.table.is_some() => self.say("Place: elsewhere.")?,
             (false, _) => {}
         }
         self.say(&format!("Code: {code}"))?;

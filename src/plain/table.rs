@@ -4,7 +4,7 @@ use super::lines::{Line, read_line};
 use super::practice::Desk;
 use crate::maptable::{Move, Table, Task, describe, describe_lines, describe_view, parse_command, see};
 use crate::problem::TableProblem;
-use crate::session::Practice;
+use crate::session::{Practice, sentence};
 use std::io;
 
 /// What came of the work at the table.
@@ -63,20 +63,20 @@ pub(super) fn work(desk: &mut Desk<'_>, practice: &mut Practice, table: &TablePr
         let made = match parse_command(&text, &names) {
             Ok(made) => made.rounded(),
             Err(error) => {
-                desk.say(&capital(&error.to_string()))?;
+                desk.say(&sentence(&error.to_string()))?;
                 continue;
             }
         };
+        if let Some(instead) = pointless(table, made, moves.is_empty()) {
+            desk.say(instead)?;
+            continue;
+        }
         match now.after(made, &exercise.lines) {
             Ok(after) => now = after,
             Err(error) => {
-                desk.say(&capital(&error.to_string()))?;
+                desk.say(&sentence(&error.to_string()))?;
                 continue;
             }
-        }
-        if made == Move::Done && moves.is_empty() {
-            desk.say("Nothing was done yet. Nothing was recorded.")?;
-            continue;
         }
         moves.push(made);
         read += usize::from(matches!(made, Move::Read(_)));
@@ -85,6 +85,21 @@ pub(super) fn work(desk: &mut Desk<'_>, practice: &mut Practice, table: &TablePr
             return Ok(Worked::Done(moves));
         }
         state(desk, table, &now)?;
+    }
+}
+
+/// What to do instead of a move that leads nowhere in this task.
+fn pointless(table: &TableProblem, made: Move, first: bool) -> Option<&'static str> {
+    let on_map =
+        matches!(made, Move::Edge(..) | Move::TurnMap(_) | Move::TurnCompass(_) | Move::TurnBoth(_) | Move::TakeUp);
+    match (&table.exercise.task, made) {
+        (Task::Follow { .. }, Move::Done) => Some("Say what lies ahead, for instance: choose 1."),
+        (Task::BackSight { .. }, Move::Done) => Some("Say where you stand to the line: left, on or right."),
+        (_, Move::Done) if first => Some("Nothing was done yet. Nothing was recorded."),
+        _ if on_map && table.map.is_none() => {
+            Some("There is no map here: you hold the compass in your hand. Turn the dial, or yourself.")
+        }
+        _ => None,
     }
 }
 
@@ -122,9 +137,4 @@ const fn commands(task: &Task) -> &'static str {
         }
         Task::SetDial { .. } => "Commands: dial clockwise 10, dial 65; done.",
     }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| format!("{}{}.", first.to_uppercase(), letters.as_str())).unwrap_or_default()
 }

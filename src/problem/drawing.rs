@@ -14,14 +14,12 @@ pub const TEXT_MM: f64 = 4.0;
 /// The least height of a magnified strip in mm: index mark, scale, numbers.
 pub const STRIP_MM: f64 = 4.0 * TEXT_MM;
 
-const THIRTIES: [&str; 12] = ["N", "30", "60", "E", "120", "150", "S", "210", "240", "W", "300", "330"];
 const TWENTIES: [&str; 18] = [
     "N", "20", "40", "60", "80", "100", "120", "140", "160", "S", "200", "220", "240", "260", "280", "300", "320",
     "340",
 ];
 /// What stands on a dial with a number every 20° where there is no room for all of them: none that it does not have.
 const SOME_TWENTIES: [&str; 12] = ["N", "", "60", "E", "120", "", "S", "", "240", "W", "300", ""];
-const LETTERS: [&str; 4] = ["N", "E", "S", "W"];
 
 impl Figure {
     /// The figure as a scene of this size in mm; `None` when there is nothing to draw.
@@ -91,8 +89,8 @@ fn draw_dial(figure: &DialFigure, room: Rect, scene: &mut Scene) {
     let names: &[&str] = match twenties {
         true if dial.has_room_for(18) => &TWENTIES,
         true if dial.has_room_for(12) => &SOME_TWENTIES,
-        false if dial.has_room_for(12) => &THIRTIES,
-        _ => &LETTERS,
+        false if dial.has_room_for(12) => &RingText::THIRTIES,
+        _ => &RingText::LETTERS,
     };
     dial.ring = RingText::evenly(names, dial.zero);
     dial.ring.retain(|text| !text.text.is_empty());

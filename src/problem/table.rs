@@ -7,7 +7,7 @@
 use super::{Answer, FieldKind, Judgement, MixupId, Outline, Question, SkillMeta, Value, Verdict};
 use crate::angle::Angle;
 use crate::maptable::{
-    Boxed, Chosen, Exercise, Fault, LineName, Move, Place, StateVerdict, Table, TableJudgement, Task, judge, see,
+    Boxed, Chosen, Exercise, Fault, LineName, Move, StateVerdict, Table, TableJudgement, Task, judge, see,
 };
 use crate::terrain::Map;
 
@@ -42,6 +42,8 @@ pub struct TableVerdict {
     pub work: TableJudgement,
     /// How things lay at the end.
     pub end: Table,
+    /// How they lay when the compass was last on the map; the end where it never was.
+    pub lay: Table,
 }
 
 /// The words of a field that says which end of the needle lies in the orienting arrow's head.
@@ -60,8 +62,13 @@ impl TableProblem {
     #[must_use]
     pub fn judge(&self, outline: &Outline, skill: &SkillMeta, moves: &[Move]) -> TableVerdict {
         let work = judge(&self.exercise, moves);
-        let until = moves.iter().position(|made| *made == Move::Done).unwrap_or(moves.len());
-        let end = self.exercise.start.after_all(moves.get(..until).unwrap_or(moves), &self.exercise.lines);
+        let lines = &self.exercise.lines;
+        let mut end = self.exercise.start;
+        let mut lay = Some(end).filter(Table::is_on_map);
+        for made in moves.iter().take_while(|made| **made != Move::Done) {
+            end = end.after(*made, lines).unwrap_or(end);
+            lay = Some(end).filter(Table::is_on_map).or(lay);
+        }
         let given = self.given(&outline.question, &work, &end);
         let verdict = if work.right { Verdict::Right } else { named(skill, &work.procedure) };
         let mut off_by = [None; 3];
@@ -71,7 +78,7 @@ impl TableProblem {
             let words = matches!(field.kind, FieldKind::Choice(_));
             *slot = Some(field.difference(*given, *right)).filter(|off| off.is_finite() && !words);
         }
-        TableVerdict { judgement: Judgement { verdict, given, off_by }, work, end }
+        TableVerdict { judgement: Judgement { verdict, given, off_by }, work, end, lay: lay.unwrap_or(end) }
     }
 
     /// The mix-ups of the skill that the work at this table can show: those told apart by what comes out, and those that
@@ -110,12 +117,6 @@ impl TableProblem {
             [one] => Answer::one(one),
             [] => Answer::one(Value::Angle(end.dial())),
         }
-    }
-
-    /// Whether the compass lies on the map.
-    #[must_use]
-    pub fn is_on_map(table: &Table) -> bool {
-        table.place() != Place::Hand
     }
 }
 

@@ -50,6 +50,14 @@ pub struct Asked {
     pub hint: Option<String>,
 }
 
+impl Asked {
+    /// `Why this one? Not met yet.`
+    #[must_use]
+    pub fn why(&self) -> String {
+        format!("Why this one? {}", super::sentence(&self.reason))
+    }
+}
+
 impl std::fmt::Debug for Asked {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_struct("Asked").field("code", &self.problem.code.to_string()).field("reason", &self.reason).finish()

@@ -19,5 +19,5 @@ pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
 pub use plan::{HomeGround, Plan};
 pub use practice::{Pending, Practice, Sitting};
 pub use summary::{SkillLine, Summary};
-pub use told::{Told, ToldTable, not_judged};
+pub use told::{Told, ToldTable, not_judged, sentence};
 pub use words::{SAFETY, day_words, days_words, ground_sentence, ground_words};

@@ -38,6 +38,8 @@ pub struct ToldTable {
     pub lines: Vec<String>,
     /// How things lay at the end.
     pub end: Table,
+    /// How they lay when the compass was last on the map: what the verdict shows.
+    pub lay: Table,
     /// The right work from there to the end, step by step.
     pub showing: Vec<ShownStep>,
     /// Whether there is something to mend.
@@ -92,6 +94,7 @@ impl Told {
             table: Some(Box::new(ToldTable {
                 lines,
                 end: verdict.end,
+                lay: verdict.lay,
                 showing: showing(&table.exercise, &verdict.end),
                 needs_showing: !verdict.work.right,
             })),
@@ -113,10 +116,12 @@ fn headline(judgement: &Judgement, mixup: Option<&MixupMeta>) -> String {
 /// A message for an answer that could not be judged; the question stays.
 #[must_use]
 pub fn not_judged(kind: &AnswerErrorKind) -> String {
-    let message = kind.to_string();
-    let mut letters = message.chars();
-    match letters.next() {
-        Some(first) => format!("{}{}. Nothing was recorded.", first.to_uppercase(), letters.as_str()),
-        None => String::new(),
-    }
+    format!("{} Nothing was recorded.", sentence(&kind.to_string()))
+}
+
+/// A text as a sentence: with a capital at the front and a full stop behind.
+#[must_use]
+pub fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
 }

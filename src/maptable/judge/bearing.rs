@@ -102,7 +102,7 @@ fn by_needle(exercise: &Exercise, track: &Track, segment: &Segment, lies: Bearin
             } else if along(HALF) {
                 faults.extend([Fault::LinesForNeedle, Fault::DialReversed]);
             } else {
-                faults.push(Fault::NotBoxed);
+                faults.extend(super::unboxed(&seen));
             }
         }
     }

@@ -9,10 +9,13 @@ mod sight;
 mod track;
 mod wrong;
 
+use super::amount::{HALF, near};
 use super::fault::Fault;
 use super::moves::Move;
+use super::seen::Seen;
 use super::task::{Exercise, Task};
 use super::verdict::{TableJudgement, meaning};
+use crate::angle::Angle;
 pub(super) use sight::stands;
 use track::Track;
 pub use wrong::wrong_numbers;
@@ -39,4 +42,16 @@ pub fn judge(exercise: &Exercise, moves: &[Move]) -> TableJudgement {
     let right = procedure.is_empty() && state.right();
     let meaning = meaning(exercise, &state, right);
     TableJudgement { procedure, state, right, meaning }
+}
+
+/// The needle's south end so near to the arrow's head was meant to lie in it.
+const MEANT: Angle = Angle::from_degrees(12.0);
+
+/// The faults of a needle that lies in the arrow with neither end.
+fn unboxed(seen: &Seen) -> Vec<Fault> {
+    if near(seen.needle_from_box, HALF, MEANT) {
+        vec![Fault::NeedleReversed, Fault::NotBoxed]
+    } else {
+        vec![Fault::NotBoxed]
+    }
 }

@@ -35,7 +35,7 @@ fn worked(exercise: &Exercise, track: &Track, at: usize, north: North) -> Vec<Fa
     match boxed {
         Boxed::NorthEnd => {}
         Boxed::SouthEnd => faults.push(Fault::NeedleReversed),
-        Boxed::No => faults.push(Fault::NotBoxed),
+        Boxed::No => faults.extend(super::unboxed(&track.seen(exercise, at))),
     }
     faults
 }

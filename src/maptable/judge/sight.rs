@@ -2,6 +2,7 @@
 
 use super::dial::{self, Number};
 use super::track::Track;
+use super::unboxed;
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::amount::{HALF, LAID, near};
 use crate::maptable::{Boxed, Chosen, Exercise, Fault, Stands, StateVerdict, Task};
@@ -22,7 +23,7 @@ pub(super) fn followed(exercise: &Exercise, track: &Track) -> (Vec<Fault>, State
     match track.seen(exercise, end).boxed {
         Boxed::NorthEnd => {}
         Boxed::SouthEnd => faults.push(Fault::NeedleReversed),
-        Boxed::No => faults.push(Fault::NotBoxed),
+        Boxed::No => faults.extend(unboxed(&track.seen(exercise, end))),
     }
     let arrow = track.last().baseplate();
     let chosen = match track.last().chosen() {
@@ -67,7 +68,9 @@ pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Fault>, St
         faults.push(if by_dial { Fault::DialForSelf } else { Fault::DialOff });
     }
     match (track.seen(exercise, end).boxed, reversed) {
-        (Boxed::No, _) => faults.push(Fault::NotBoxed),
+        // With the back bearing on the dial it is the north end, as everywhere else.
+        (Boxed::No, true) => faults.extend(unboxed(&track.seen(exercise, end))),
+        (Boxed::No, false) => faults.push(Fault::SouthNotBoxed),
         (Boxed::NorthEnd, true) | (Boxed::SouthEnd, false) => {}
         (Boxed::NorthEnd, false) | (Boxed::SouthEnd, true) => faults.push(Fault::NotReversed),
     }

@@ -7,10 +7,10 @@
 mod compass;
 mod view;
 
-use super::shape::{CompassOutline, CompassShape, outline_at, outline_on_sheet};
+use super::shape::{CompassOutline, CompassShape, direction, outline_at, outline_on_sheet};
 use super::{Exercise, Hold, LineName, Place, Table, Task};
 use crate::angle::{Angle, Bearing, True};
-use crate::scene::{Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
+use crate::scene::{Direction, Ink, Label, Mark, MarkKind, Point, Priority, Rect, Scene};
 use crate::terrain::{Map, MapView, Rim, Spot};
 
 /// What the picture is made of.
@@ -30,18 +30,20 @@ pub struct Picture<'a> {
     pub up: Angle,
 }
 
-/// How large the compass is, in parts of half the picture's shorter side.
-const RIM: f64 = 0.70;
-const FRONT: f64 = 0.97;
-const REAR: f64 = 0.76;
-const ASIDE: f64 = 0.77;
-/// Lines of writing that what is in view takes above the compass.
-const VIEW_LINES: f64 = 5.0;
-
-/// A direction in the picture, so far clockwise of up.
-fn direction(from_up: Angle) -> Direction {
-    Direction::from_degrees_clockwise_from_up(from_up.wrapped().degrees())
+/// A marked place as it is drawn: the letter, where it stands, and the mark beside it.
+struct Letter {
+    letter: char,
+    place: Point,
+    mark: Mark,
 }
+
+/// How large the compass is, in parts of half the picture's shorter side.
+const RIM: f64 = 0.715;
+const FRONT: f64 = 0.97;
+const REAR: f64 = 0.775;
+const ASIDE: f64 = 0.785;
+/// Lines of writing that what is in view takes above the compass.
+const VIEW_LINES: f64 = 3.5;
 
 impl Picture<'_> {
     /// The scene on a panel of this size; `text_mm` is the height of a line of writing.
@@ -69,11 +71,21 @@ impl Picture<'_> {
             let zoom = (width_mm.min(height_mm) / diagonal).max(view.zoom * 0.72);
             MapView { zoom, text_mm, ..view.turned(self.table.map().angle() - self.up) }
         } else {
-            let (centre, shape) = self.shape(width_mm, height_mm);
+            let (centre, shape) = self.shape(width_mm, height_mm, text_mm);
             self.view(map, centre, &shape, width_mm, height_mm, text_mm)
         };
+        let letters = self.letters(map, &view, text_mm);
+        let clear = |letter: &Letter| {
+            let (wide, high) = (text_mm * 1.5, text_mm);
+            Rect::new(letter.place.x - wide / 2.0, letter.place.y - high / 2.0, wide, high)
+        };
+        let view = MapView { keep_clear: letters.iter().map(clear).collect(), ..view };
         let mut scene = map.scene(&view);
-        self.letters(map, &view, text_mm, &mut scene);
+        for Letter { letter, place, mark } in letters {
+            scene.add(mark);
+            let label = Label::new(letter.to_string(), place, Ink::LearnerLine);
+            scene.add(label.strong().priority(Priority::High).near());
+        }
         scene
     }
 
@@ -82,27 +94,39 @@ impl Picture<'_> {
         if self.map.is_some() && self.table.place() == Place::Hand {
             return;
         }
-        let (centre, shape) = self.shape(width_mm, height_mm);
+        let (centre, shape) = self.shape(width_mm, height_mm, text_mm);
         compass::draw(self, &shape, &self.outline(centre, &shape), text_mm, scene);
     }
 
-    /// Height of what is in view above the compass, in mm.
+    /// Height of what is in view above the compass, in mm; nothing over a map.
     fn above(&self, height_mm: f64, text_mm: f64) -> f64 {
         let sights = matches!(self.exercise.task, Task::Follow { .. } | Task::BackSight { .. });
         if sights && self.map.is_none() { (VIEW_LINES * text_mm).min(height_mm / 2.5) } else { 0.0 }
     }
 
     /// Where the dial's centre stands, and how large the compass is.
-    fn shape(&self, width_mm: f64, height_mm: f64) -> (Point, CompassShape) {
-        let above = self.above(height_mm, height_mm / 18.0);
-        let half = (width_mm.min(height_mm - above) / 2.0).max(1.0);
+    fn shape(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> (Point, CompassShape) {
+        if self.map.is_none() {
+            // The travel arrow stays up: all the height is the dial's, but for the arrow above it.
+            let above = self.above(height_mm, text_mm);
+            let (arrow, rear) = (text_mm * 1.5, text_mm * 0.25);
+            let rim = ((height_mm - above - arrow - rear) / 2.0).min(width_mm * 0.4).max(0.5);
+            let shape = CompassShape {
+                length_mm: 2.0 * rim + arrow + rear,
+                width_mm: rim * 2.0 * ASIDE / RIM,
+                dial_radius_mm: rim,
+                dial_from_rear_mm: rim + rear,
+            };
+            return (Point::new(width_mm / 2.0, height_mm - rear - rim), shape);
+        }
+        let half = (width_mm.min(height_mm) / 2.0).max(1.0);
         let shape = CompassShape {
             length_mm: half * (FRONT + REAR),
             width_mm: half * ASIDE * 2.0,
             dial_radius_mm: half * RIM,
             dial_from_rear_mm: half * REAR,
         };
-        (Point::new(width_mm / 2.0, above + (height_mm - above) / 2.0), shape)
+        (Point::new(width_mm / 2.0, height_mm / 2.0), shape)
     }
 
     /// The azimuth that points up.
@@ -162,32 +186,42 @@ impl Picture<'_> {
         view
     }
 
-    /// The letters of the marked places, each on the side away from the legs that meet there.
-    fn letters(&self, map: &Map, view: &MapView, text_mm: f64, scene: &mut Scene) {
+    /// The letters of the marked places, each on the side away from the legs that meet there. A place that lies outside of
+    /// the picture is pointed at from its edge.
+    fn letters(&self, map: &Map, view: &MapView, text_mm: f64) -> Vec<Letter> {
         let spots: Vec<(char, Point)> = self
             .marks
             .iter()
             .filter_map(|(letter, at)| Some((*letter, view.point(map.landmarks().get(*at)?.spot))))
             .collect();
-        for (letter, at) in &spots {
+        let middle = Point::new(view.width_mm / 2.0, view.height_mm / 2.0);
+        // A letter wholly within the picture.
+        let inside = |at: Point| {
+            let side = |at: f64, length: f64| at.min(length - text_mm * 0.6).max(text_mm * 0.6);
+            Point::new(side(at.x, view.width_mm), side(at.y, view.height_mm))
+        };
+        let letter = |(letter, at): &(char, Point)| {
+            if let (Some(edge), Some(toward)) = (edge_toward(*at, middle, text_mm), Direction::between(middle, *at)) {
+                let mark = Mark::new(MarkKind::Triangle, edge, text_mm, Ink::LearnerLine).toward(toward);
+                return Letter { letter: *letter, place: inside(edge.along(toward, -text_mm * 1.3)), mark };
+            }
             let (mut x, mut y) = (0.0, 0.0);
             for (_, other) in spots.iter().filter(|(other, _)| other != letter) {
                 if let Some(toward) = Direction::between(*other, *at) {
                     (x, y) = (x + toward.dx(), y + toward.dy());
                 }
             }
-            let away = Direction::between(Point::new(0.0, 0.0), Point::new(x, y)).unwrap_or(Direction::UP);
-            let place = at.along(away, text_mm * 1.05);
-            scene.add(Mark::new(MarkKind::Ring, *at, text_mm * 0.9, Ink::LearnerLine));
-            let label = Label::new(letter.to_string(), place, Ink::LearnerLine);
-            scene.add(label.strong().priority(Priority::High).near());
-        }
+            let away = Direction::between(Point::default(), Point::new(x, y)).unwrap_or(Direction::UP);
+            let mark = Mark::new(MarkKind::Ring, *at, text_mm * 0.9, Ink::LearnerLine);
+            Letter { letter: *letter, place: inside(at.along(away, text_mm * 1.05)), mark }
+        };
+        spots.iter().map(letter).collect()
     }
 
     /// What a hand takes hold of at this point of the picture.
     #[must_use]
-    pub fn grabbed(&self, point: Point, width_mm: f64, height_mm: f64) -> Hold {
-        let (centre, shape) = self.shape(width_mm, height_mm);
+    pub fn grabbed(&self, point: Point, width_mm: f64, height_mm: f64, text_mm: f64) -> Hold {
+        let (centre, shape) = self.shape(width_mm, height_mm, text_mm);
         let in_hand = self.map.is_some() && self.table.place() == Place::Hand;
         if in_hand {
             return Hold::Map;
@@ -210,33 +244,19 @@ impl Picture<'_> {
 
     /// How far a drag from one point to another turns about the dial's centre, clockwise positive.
     #[must_use]
-    pub fn dragged(&self, from: Point, to: Point, width_mm: f64, height_mm: f64) -> Angle {
-        let (centre, _) = self.shape(width_mm, height_mm);
+    pub fn dragged(&self, from: Point, to: Point, width_mm: f64, height_mm: f64, text_mm: f64) -> Angle {
+        let (centre, _) = self.shape(width_mm, height_mm, text_mm);
         let at = |point: Point| Angle::from_radians((point.x - centre.x).atan2(centre.y - point.y));
         (at(to) - at(from)).wrapped_half()
     }
-
-    /// The edge of the compass in the picture, from its rear to its front end; none in the hand.
-    #[must_use]
-    pub fn edge(&self, width_mm: f64, height_mm: f64) -> Option<(Point, Point)> {
-        let (centre, shape) = self.shape(width_mm, height_mm);
-        (self.table.place() != Place::Hand).then(|| self.outline(centre, &shape).edge)
-    }
-
-    /// Where a point of the sheet (right and down from its upper left corner, in mm) lies in the picture; none without a
-    /// map under the compass.
-    #[must_use]
-    pub fn on_panel(&self, sheet: Point, width_mm: f64, height_mm: f64, text_mm: f64) -> Option<Point> {
-        let map = self.map.filter(|_| self.table.place() != Place::Hand)?;
-        let (centre, shape) = self.shape(width_mm, height_mm);
-        let view = self.view(map, centre, &shape, width_mm, height_mm, text_mm);
-        Some(view.point(Spot::new(sheet.x, map.spec().height_mm - sheet.y)))
-    }
 }
 
-/// A thin line between two points.
-fn thin(from: Point, to: Point, ink: Ink) -> Line {
-    Line::straight(from, to, ink)
+/// Where the way from the middle of a picture to a place leaves it, if the place lies outside.
+fn edge_toward(at: Point, middle: Point, text_mm: f64) -> Option<Point> {
+    let (x, y) = (at.x - middle.x, at.y - middle.y);
+    let room = |half: f64, off: f64| (half - text_mm * 0.4).max(0.0) / off.abs();
+    let part = room(middle.x, x).min(room(middle.y, y));
+    (part < 1.0).then(|| Point::new(middle.x + x * part, middle.y + y * part))
 }
 
 #[cfg(test)]

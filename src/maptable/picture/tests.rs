@@ -1,6 +1,8 @@
 use super::*;
 use crate::angle::{Convergence, Declination, North};
 use crate::maptable::{Leg, MapLine, MapLines, Move, Way};
+use crate::scene::Item;
+use crate::scene::blocks::RingText;
 use crate::scene::cells::{Cell, CellCanvas};
 use crate::terrain::MapSpec;
 use proptest::prelude::*;
@@ -56,12 +58,10 @@ proptest! {
         let table = exercise.start.after_all(&laid, &exercise.lines);
         for (width, height, ..) in PANELS {
             with(&table, &exercise, &map, up, |picture| {
-                let (rear, front) = picture.edge(width, height).unwrap();
-                let place = |at: usize| {
-                    let spot = map.landmarks()[at].spot;
-                    let sheet = Point::new(spot.east_mm, map.spec().height_mm - spot.north_mm);
-                    picture.on_panel(sheet, width, height, 4.0).unwrap()
-                };
+                let (centre, shape) = picture.shape(width, height, 4.0);
+                let (rear, front) = picture.outline(centre, &shape).edge;
+                let view = picture.view(&map, centre, &shape, width, height, 4.0);
+                let place = |at: usize| view.point(map.landmarks()[at].spot);
                 assert!(off_line(rear, place(0), place(1)) < 1e-6);
                 assert!(off_line(front, place(0), place(1)) < 1e-6);
             });
@@ -83,35 +83,78 @@ proptest! {
             let (cols, rows) = ((width / 2.0) as u16, (height / 4.0) as u16);
             let cells = CellCanvas::default().render(&scene, cols, rows);
             assert_eq!((cells.cols(), cells.rows()), (cols, rows));
-            let held = picture.grabbed(Point::new(turn, up), width, height);
+            let held = picture.grabbed(Point::new(turn, up), width, height, 4.0);
             assert!(held == Hold::Map || !hand, "only the map can be grabbed while the compass is in the hand");
         });
     }
 }
 
+/// What of these texts found no place in the cells.
+fn lost(picture: &Picture<'_>, (width, height, cols, rows): (f64, f64, u16, u16), wanted: &[&str]) -> Vec<String> {
+    let cells = CellCanvas::default().render(&picture.scene(width, height, 4.0), cols, rows);
+    cells.dropped.into_iter().map(|label| label.text).filter(|text| wanted.contains(&text.as_str())).collect()
+}
+
 #[test]
-fn the_letters_of_the_dial_are_in_sight_at_each_turn_and_both_sizes() {
-    let map = map();
-    let exercise = exercise(&map);
-    for turn in (0..360).step_by(3) {
-        let moves = [
-            Move::SetDial(Angle::from_degrees(f64::from(turn))),
-            Move::TurnBoth(Angle::from_degrees(f64::from(turn * 7))),
-        ];
-        let table = exercise.start.after_all(&moves, &exercise.lines);
-        for (width, height, cols, rows) in PANELS {
-            let picture = with(&table, &exercise, &map, 30.0, |picture| {
-                CellCanvas::default().render(&picture.scene(width, height, 4.0), cols, rows)
-            });
-            let lost: Vec<&str> = picture
-                .dropped
-                .iter()
-                .map(|dropped| dropped.text.as_str())
-                .filter(|text| ["N", "E", "S", "W", "P", "Q"].contains(text))
-                .collect();
-            // A marked place may lie outside of the picture; its letter is then out of it, too.
-            let letters = lost.iter().filter(|text| !["P", "Q"].contains(*text)).count();
-            assert_eq!(letters, 0, "at {turn}, {cols} by {rows}: {lost:?}");
+fn every_number_of_the_dial_and_both_letters_are_in_sight_when_the_edge_lies_on_a_leg() {
+    let mut wanted = RingText::THIRTIES.to_vec();
+    wanted.extend(["P", "Q"]);
+    for seed in 0..12 {
+        let map = Map::generate(seed, &MapSpec::default());
+        let exercise = exercise(&map);
+        let leg = exercise.lines.all()[0].name;
+        for turn in (0..360).step_by(12) {
+            let moves = [
+                Move::SetDial(Angle::from_degrees(f64::from(turn * 5))),
+                Move::Edge(leg, if turn % 24 == 0 { Way::Ahead } else { Way::Back }),
+                Move::TurnBoth(Angle::from_degrees(f64::from(turn))),
+            ];
+            let table = exercise.start.after_all(&moves, &exercise.lines);
+            for panel in PANELS {
+                let lost = with(&table, &exercise, &map, 30.0, |picture| lost(picture, panel, &wanted));
+                assert!(lost.is_empty(), "map {seed}, turned by {turn}, {panel:?}: {lost:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn both_letters_are_in_sight_wherever_the_compass_lies() {
+    for seed in 0..40 {
+        let map = Map::generate(seed, &MapSpec::default());
+        let exercise = exercise(&map);
+        for turn in (0..360).step_by(30) {
+            let turned = Move::TurnBoth(Angle::from_degrees(f64::from(turn)));
+            let table = exercise.start.after(turned, &exercise.lines).unwrap();
+            for panel in PANELS {
+                let lost = with(&table, &exercise, &map, 30.0, |picture| lost(picture, panel, &["P", "Q"]));
+                assert!(lost.is_empty(), "map {seed}, turned by {turn}, {panel:?}: {lost:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_compass_in_the_hand_has_all_its_numbers_at_both_sizes() {
+    let exercise = Exercise {
+        task: Task::BackSight { walked: Bearing::from_degrees(40.0), start_mark: Bearing::from_degrees(200.0) },
+        lines: MapLines::default(),
+        ..exercise(&map())
+    };
+    for dial in (0..360).step_by(2) {
+        let dial = Angle::from_degrees(f64::from(dial));
+        let table = Table::new(Bearing::from_degrees(0.0), Bearing::from_degrees(190.0), dial);
+        let needle = exercise.needle();
+        let picture = Picture { exercise: &exercise, table: &table, map: None, marks: &[], needle, up: Angle::ZERO };
+        for panel in PANELS {
+            let mut wanted = RingText::THIRTIES.to_vec();
+            wanted.push("start");
+            let lost = lost(&picture, panel, &wanted);
+            assert!(lost.is_empty(), "{dial:?} {panel:?}: {lost:?}");
+            let scene = picture.scene(panel.0, panel.1, 4.0);
+            let drawn =
+                |name: &str| scene.items.iter().any(|item| matches!(item, Item::Label(label) if label.text == name));
+            assert!(wanted.iter().all(|name| drawn(name)), "{panel:?}");
         }
     }
 }
@@ -123,11 +166,11 @@ fn a_hand_takes_hold_of_what_lies_under_it() {
     let table = Table::new(Bearing::from_degrees(0.0), Bearing::from_degrees(30.0), Angle::ZERO).on_map();
     with(&table, &exercise, &map, 30.0, |picture| {
         let (width, height) = (96.0, 72.0);
-        let held = |x, y| picture.grabbed(Point::new(x, y), width, height);
+        let held = |x, y| picture.grabbed(Point::new(x, y), width, height, 4.0);
         assert_eq!(held(48.0, 36.0), Hold::Dial);
         assert_eq!(held(48.0, 3.0), Hold::Compass, "the travel arrow stands on the plate");
         assert_eq!(held(4.0, 36.0), Hold::Map);
-        let turned = picture.dragged(Point::new(48.0, 10.0), Point::new(74.0, 36.0), width, height);
+        let turned = picture.dragged(Point::new(48.0, 10.0), Point::new(74.0, 36.0), width, height, 4.0);
         assert!((turned.degrees() - 90.0).abs() < 1e-9);
     });
 }

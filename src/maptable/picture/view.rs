@@ -12,7 +12,7 @@ pub(super) fn draw(picture: &Picture<'_>, width_mm: f64, height_mm: f64, text_mm
     let heading = picture.table.baseplate();
     let mm_per_degree = width_mm / (2.0 * TO_EITHER_SIDE);
     let x = |off: f64| width_mm / 2.0 + off * mm_per_degree;
-    let foot = height_mm - text_mm * 0.6;
+    let foot = height_mm - text_mm * 0.3;
     let ridge = |azimuth: f64| foot - text_mm * (0.55 + 0.42 * skyline(azimuth));
     let steps = (width_mm / 1.5) as u32;
     let points = (0..=steps)

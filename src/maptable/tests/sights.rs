@@ -118,10 +118,29 @@ fn the_back_bearing_with_the_north_end_boxed_looks_the_same_way() {
 }
 
 #[test]
+fn a_back_sight_that_stops_short_is_told_of_the_end_that_belongs_there() {
+    // With the number that is walked it is the south end, with the back bearing the north end.
+    walked(228.0).dial(65.0).say(Stands::OnLine).finds(&[Fault::SouthNotBoxed]);
+    walked(228.0).dial(245.0).say(Stands::OnLine).finds(&[Fault::NotBoxed]);
+    assert!(Fault::SouthNotBoxed.mend().contains("south end") && !Fault::SouthNotBoxed.mend().contains("north"));
+    assert!(Fault::NotBoxed.mend().contains("north end"));
+}
+
+#[test]
+fn a_south_end_beside_the_arrow_is_named_with_the_stopping_short() {
+    // What is chosen lies where one should look, and so behind the travel arrow.
+    let short = Move::TurnSelf(Angle::from_degrees(9.0));
+    follow(65.0, North::Magnetic).dial(65.0).box_south_by(Hold::Oneself).make(short).make(Move::Choose(0)).finds(&[
+        Fault::NeedleReversed,
+        Fault::NotBoxed,
+        Fault::LookedBack,
+    ]);
+}
+
+#[test]
 fn a_back_sight_that_looks_forward_is_named() {
     walked(228.0).dial(65.0).box_by(Hold::Oneself).say(Stands::OnLine).finds(&[Fault::NotReversed]);
     walked(228.0).dial(245.0).box_south_by(Hold::Oneself).say(Stands::OnLine).finds(&[Fault::NotReversed]);
-    walked(228.0).dial(65.0).say(Stands::OnLine).finds(&[Fault::NotBoxed]);
     walked(228.0).dial(65.0).box_south_by(Hold::Dial).say(Stands::OnLine).finds(&[Fault::DialForSelf]);
     walked(228.0).dial(80.0).box_south_by(Hold::Oneself).say(Stands::OnLine).finds(&[Fault::DialOff]);
 }

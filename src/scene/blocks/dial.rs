@@ -26,6 +26,11 @@ pub struct RingText {
 }
 
 impl RingText {
+    /// Numbers every 30°, letters at the four main points.
+    pub const THIRTIES: [&str; 12] = ["N", "30", "60", "E", "120", "150", "S", "210", "240", "W", "300", "330"];
+    /// The letters of the four main points.
+    pub const LETTERS: [&str; 4] = ["N", "E", "S", "W"];
+
     /// Texts spread evenly clockwise around a dial, the first at its zero. Those without a digit are the main ones.
     #[must_use]
     pub fn evenly(texts: &[&str], zero: Direction) -> Vec<RingText> {

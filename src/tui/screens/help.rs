@@ -28,6 +28,7 @@ const TABLE: &[(&str, &str)] = &[
     ("← → ↑ ↓", "turn it by 1°, by 10°; → and ↓ are clockwise"),
     ("Enter", "done; or take the compass up and read; or look ahead"),
     ("w", "afterwards: watch how it is done, from where you ended"),
+    ("PgUp PgDn", "scroll the text"),
     ("mouse", "drag the dial, the compass, the map"),
 ];
 

@@ -192,7 +192,13 @@ impl PracticeScreen {
     /// The keys of this screen.
     #[must_use]
     pub fn on_key(&self, key: KeyEvent, at: Timestamp) -> Option<Msg> {
-        if self.unsaved.is_none() {
+        if self.unsaved.is_none() && (self.showing.is_some() || self.desk.is_some()) {
+            // The arrows turn things here, or go through a showing.
+            match key.code {
+                KeyCode::PageDown => return Some(Msg::Scroll(8)),
+                KeyCode::PageUp => return Some(Msg::Scroll(-8)),
+                _ => {}
+            }
             if let Some(showing) = &self.showing {
                 return match key.code {
                     KeyCode::Right | KeyCode::Down | KeyCode::Char(' ') => Some(Msg::Show(1)),
@@ -385,11 +391,13 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
                 let wrong =
                     screen.practice.told().and_then(|told| told.table.as_ref()).is_some_and(|w| w.needs_showing);
                 screen.showing = Some(Showing::new(table, if wrong { end } else { table.exercise.start }));
+                screen.scroll = Scroll::default();
             }
         }
         Msg::Show(by) => {
             if let Some(showing) = &mut screen.showing {
                 showing.go(by);
+                screen.scroll = Scroll::default();
             }
         }
         Msg::Hint => {

@@ -188,9 +188,7 @@ fn draw_collar(asked: &Asked, stage: Stage, model: &Model, painter: &mut Painter
 }
 
 fn head(asked: &Asked, lines: &mut Lines) {
-    let mut reason = asked.reason.chars();
-    let first = reason.next().map(|first| first.to_uppercase().to_string()).unwrap_or_default();
-    lines.quiet(&format!("Why this one? {first}{}.", reason.as_str()));
+    lines.quiet(&asked.why());
     lines.gap();
 }
 

@@ -2,9 +2,10 @@
 
 use super::layer::Layer;
 use crate::angle::{Angle, Bearing, True};
-use crate::maptable::{Hold, LineName, Move, Picture, Place, Stands, Table, Task, Way, see, settled, swing};
-use crate::problem::TableProblem;
+use crate::maptable::{Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see, settled, swing};
+use crate::problem::{TEXT_MM, TableProblem};
 use crate::scene::Point;
+use crate::session::sentence;
 use crate::tui::input::Input;
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
 use jiff::Timestamp;
@@ -126,7 +127,7 @@ impl Desk {
     /// The line that the edge lies on, in words with the way of the travel arrow.
     #[must_use]
     pub fn edge_words(&self) -> String {
-        let seen = see(&self.now, &self.problem.exercise.site(), &self.problem.exercise.lines);
+        let seen = self.seen();
         match (seen.edge, seen.on_map) {
             (Some(edge), _) => format!("{}, arrow {}", edge.line.words(), edge.line.end_words(edge.way)),
             (None, true) => "on no line".to_owned(),
@@ -134,24 +135,10 @@ impl Desk {
         }
     }
 
-    /// How near the needle lies to the orienting arrow, as one sees it close up; not which of its ends.
+    /// What is seen of the table now.
     #[must_use]
-    pub fn needle_words(&self) -> String {
-        let seen = see(&self.now, &self.problem.exercise.site(), &self.problem.exercise.lines);
-        near_words(seen.needle_from_box, "in the arrow", "not in the arrow")
-    }
-
-    /// How near the dial's lines run to the map's lines, where they are laid along them; not which way round.
-    #[must_use]
-    pub fn lines_words(&self) -> Option<String> {
-        let exercise = &self.problem.exercise;
-        let Task::MapBearing { north, .. } = &exercise.task else { return None };
-        let seen = see(&self.now, &exercise.site(), &exercise.lines);
-        Some(near_words(
-            (seen.dial_from_map - exercise.drawn(*north)).wrapped_half(),
-            "along the map's",
-            "across the map's",
-        ))
+    pub fn seen(&self) -> Seen {
+        see(&self.now, &self.problem.exercise.site(), &self.problem.exercise.lines)
     }
 
     /// The keys at this table.
@@ -163,7 +150,7 @@ impl Desk {
             (_, KeyCode::Char('h')) => return After::Hint,
             (Phase::Looking(_), KeyCode::Tab | KeyCode::BackTab | KeyCode::Backspace) => self.phase = Phase::Working,
             (Phase::Looking(chosen), code) => return self.look(chosen, code),
-            (_, KeyCode::Enter) => return self.enter(),
+            (_, KeyCode::Enter) => return self.enter(at),
             (_, KeyCode::Char(digit)) if digit.is_ascii_digit() || (digit == '.' && !self.input.is_empty()) => {
                 self.type_digit(digit);
             }
@@ -174,8 +161,8 @@ impl Desk {
             (_, KeyCode::BackTab) => self.hold_next(-1),
             (_, KeyCode::Right) => self.turn(if big { 10.0 } else { 1.0 }, at),
             (_, KeyCode::Left) => self.turn(if big { -10.0 } else { -1.0 }, at),
-            (_, KeyCode::Down | KeyCode::PageDown) => self.turn(10.0, at),
-            (_, KeyCode::Up | KeyCode::PageUp) => self.turn(-10.0, at),
+            (_, KeyCode::Down) => self.turn(10.0, at),
+            (_, KeyCode::Up) => self.turn(-10.0, at),
             _ => {}
         }
         After::Stay
@@ -188,6 +175,7 @@ impl Desk {
     }
 
     fn hold_next(&mut self, by: i32) {
+        self.input.clear();
         let all = holds(&self.problem.exercise.task);
         let count = i32::try_from(all.len()).unwrap_or(1);
         let at = all.iter().position(|hold| *hold == self.held).and_then(|at| i32::try_from(at).ok()).unwrap_or(0);
@@ -212,7 +200,7 @@ impl Desk {
                 }
                 self.swing(before.baseplate().turn_to(after.baseplate()), at);
             }
-            Err(error) => self.message = Some(capital(&error.to_string())),
+            Err(error) => self.message = Some(sentence(&error.to_string())),
         }
     }
 
@@ -265,8 +253,7 @@ impl Desk {
 
     /// Turns the compass end for end, on its line or where it is.
     fn reverse(&mut self, at: Timestamp) {
-        let seen = see(&self.now, &self.problem.exercise.site(), &self.problem.exercise.lines);
-        match (seen.edge, self.now.place()) {
+        match (self.seen().edge, self.now.place()) {
             (Some(edge), Place::Along(_)) => self.make(Move::Edge(edge.line, edge.way.opposite()), at),
             (_, Place::Hand) if self.problem.map.is_none() => {
                 self.make(Move::TurnSelf(Angle::from_degrees(180.0)), at);
@@ -280,46 +267,44 @@ impl Desk {
         (0.0..=360.0).contains(&number).then(|| Angle::from_degrees(number))
     }
 
-    fn enter(&mut self) -> After {
-        let task = self.problem.exercise.task.clone();
+    fn enter(&mut self, at: Timestamp) -> After {
         if !self.input.is_empty() {
-            let Some(number) = self.number() else {
-                self.message = Some("The dial goes from 0 to 360.".to_owned());
-                return After::Stay;
-            };
-            if self.phase == Phase::Reading {
-                self.note(Move::Read(number));
-                self.input.clear();
-                self.read += 1;
-                if self.read >= self.problem.exercise.legs().len() {
-                    return After::Judge;
-                }
-                self.phase = Phase::Working;
-            } else {
-                self.make(Move::SetDial(number), Timestamp::UNIX_EPOCH);
-            }
-            return After::Stay;
+            return self.enter_number(at);
         }
-        match (&task, self.phase) {
-            (Task::OrientedBearing { .. } | Task::MapBearing { .. }, Phase::Reading) => {
-                self.message = Some("Type the number at the index line.".to_owned());
-            }
-            (Task::OrientedBearing { .. } | Task::MapBearing { .. }, _) => {
-                if self.now.place() == Place::Hand || self.untouched() {
+        match &self.problem.exercise.task {
+            Task::OrientedBearing { .. } | Task::MapBearing { .. } => match self.phase {
+                Phase::Reading => self.message = Some("Type the number at the index line.".to_owned()),
+                _ if self.now.place() == Place::Hand || self.untouched() => {
                     self.message = Some("First lay the edge along the line: e.".to_owned());
-                } else {
-                    self.note(Move::TakeUp);
-                    self.now = self.now.after(Move::TakeUp, &self.problem.exercise.lines).unwrap_or(self.now);
+                }
+                _ => {
+                    self.make(Move::TakeUp, at);
                     self.phase = Phase::Reading;
                 }
-            }
-            (Task::Follow { .. } | Task::BackSight { .. }, _) => self.phase = Phase::Looking(0),
-            (Task::Orient(_) | Task::SetDial { .. }, _) if self.untouched() => {
+            },
+            Task::Follow { .. } | Task::BackSight { .. } => self.phase = Phase::Looking(0),
+            Task::Orient(_) | Task::SetDial { .. } if self.untouched() => {
                 self.message = Some("Nothing was turned yet. Nothing was recorded.".to_owned());
             }
-            (Task::Orient(_) | Task::SetDial { .. }, _) => return After::Judge,
+            Task::Orient(_) | Task::SetDial { .. } => return After::Judge,
         }
         After::Stay
+    }
+
+    /// A typed number goes on the dial, or is what was read.
+    fn enter_number(&mut self, at: Timestamp) -> After {
+        let Some(number) = self.number() else {
+            self.message = Some("The dial goes from 0 to 360.".to_owned());
+            return After::Stay;
+        };
+        if self.phase != Phase::Reading {
+            self.make(Move::SetDial(number), at);
+            return After::Stay;
+        }
+        self.make(Move::Read(number), at);
+        self.read += 1;
+        self.phase = Phase::Working;
+        if self.read < self.problem.exercise.legs().len() { After::Stay } else { After::Judge }
     }
 
     fn untouched(&self) -> bool {
@@ -352,16 +337,16 @@ impl Desk {
     /// The mouse turns what it grabs. What it took hold of stays held for the keys, too.
     pub fn mouse(&mut self, event: MouseEvent, at: Timestamp) {
         let panel = self.panel.get();
-        let (width, height) = (f64::from(panel.width) * 2.0, f64::from(panel.height) * 4.0);
+        let (width, height) = (f64::from(panel.width) * TEXT_MM / 2.0, f64::from(panel.height) * TEXT_MM);
         let point = Point::new(
-            (f64::from(event.column) - f64::from(panel.x) + 0.5) * 2.0,
-            (f64::from(event.row) - f64::from(panel.y) + 0.5) * 4.0,
+            (f64::from(event.column) - f64::from(panel.x) + 0.5) * TEXT_MM / 2.0,
+            (f64::from(event.row) - f64::from(panel.y) + 0.5) * TEXT_MM,
         );
         let inside = (0.0..width).contains(&point.x) && (0.0..height).contains(&point.y);
         match event.kind {
             MouseEventKind::Down(MouseButton::Left) if inside && !matches!(self.phase, Phase::Looking(_)) => {
                 let all = holds(&self.problem.exercise.task);
-                let hold = self.picture(|picture| picture.grabbed(point, width, height));
+                let hold = self.picture(|picture| picture.grabbed(point, width, height, TEXT_MM));
                 // Map and compass that are held together are turned together, wherever they are grabbed.
                 let together = self.held == Hold::Both && matches!(hold, Hold::Map | Hold::Compass);
                 let hold = if together { Hold::Both } else { hold };
@@ -372,7 +357,7 @@ impl Desk {
             }
             MouseEventKind::Drag(MouseButton::Left) => {
                 let Some((hold, from)) = self.grabbed else { return };
-                let turned = self.picture(|picture| picture.dragged(from, point, width, height)).degrees();
+                let turned = self.picture(|picture| picture.dragged(from, point, width, height, TEXT_MM)).degrees();
                 // Heading up, the world turns the other way when one is turned.
                 let turned = if hold == Hold::Oneself { -turned } else { turned };
                 self.rest += turned;
@@ -424,34 +409,4 @@ pub fn picture_of<T>(
         needle,
         up: problem.up,
     })
-}
-
-/// `in the arrow, 3° clockwise` when two lines nearly meet, whichever ends they turn to each other.
-fn near_words(off: Angle, within: &str, outside: &str) -> String {
-    let degrees = off.degrees();
-    let short = if degrees > 90.0 {
-        degrees - 180.0
-    } else if degrees < -90.0 {
-        degrees + 180.0
-    } else {
-        degrees
-    };
-    if short.abs() > 12.0 {
-        outside.to_owned()
-    } else if short.abs() < 0.25 {
-        format!("{within}, exactly")
-    } else {
-        let way = if short > 0.0 { "clockwise" } else { "counterclockwise" };
-        let size = if short.abs().fract() < 0.05 || short.abs().fract() > 0.95 {
-            format!("{:.0}", short.abs())
-        } else {
-            format!("{:.1}", short.abs())
-        };
-        format!("{within}, {size}° {way}")
-    }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| format!("{}{}.", first.to_uppercase(), letters.as_str())).unwrap_or_default()
 }

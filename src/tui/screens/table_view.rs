@@ -5,7 +5,7 @@ use super::practice::PracticeScreen;
 use super::showing::Showing;
 use super::table::{Desk, Phase, holds, picture_of};
 use crate::angle::{Angle, Bearing, True};
-use crate::maptable::{Place, Table, Task};
+use crate::maptable::{Place, Table, Task, describe_dial_lines, describe_needle};
 use crate::problem::{DialFigure, Figure, TableProblem, Verdict};
 use crate::session::{Asked, Support, Told, ToldTable};
 use crate::tui::model::Model;
@@ -34,6 +34,9 @@ pub fn asking(
         lines.gap();
     }
     lines.text(&asked.problem.prompt);
+    if asked.problem.code.home.is_some() {
+        lines.quiet(&format!("Home ground: {}.", model.ground.home.name));
+    }
     lines.gap();
     state(desk, &mut lines);
     if let Some(hint) = &asked.hint {
@@ -46,9 +49,7 @@ pub fn asking(
     }
     if area.height >= 30 {
         lines.gap();
-        let mut reason = asked.reason.chars();
-        let first = reason.next().map(|first| first.to_uppercase().to_string()).unwrap_or_default();
-        lines.quiet(&format!("Why this one? {first}{}.", reason.as_str()));
+        lines.quiet(&asked.why());
     }
     with_strip(desk.problem.exercise.graduation, &desk.now, lines, screen, painter, text);
 }
@@ -91,10 +92,14 @@ fn state(desk: &Desk, lines: &mut Lines) {
     if desk.problem.map.is_some() {
         lines.hanging(Tone::Text, "edge    ", &desk.edge_words());
     }
-    if let Some(words) = desk.lines_words() {
-        lines.hanging(Tone::Text, "lines   ", &words);
+    match &desk.problem.exercise.task {
+        // Where the map's lines are used the needle plays no part.
+        Task::MapBearing { north, .. } => {
+            let drawn = desk.problem.exercise.drawn(*north);
+            lines.hanging(Tone::Text, "lines   ", &describe_dial_lines(&desk.seen(), drawn));
+        }
+        _ => lines.hanging(Tone::Text, "needle  ", &describe_needle(&desk.seen())),
     }
-    lines.hanging(Tone::Text, "needle  ", &desk.needle_words());
     let legs = desk.problem.exercise.legs();
     if legs.len() > 1
         && let Some(leg) = legs.get(desk.read)
@@ -117,7 +122,7 @@ pub fn told(
     let (sheet, text) = parts(area);
     draw_sheet(
         table,
-        &work.end,
+        &work.lay,
         table.exercise.needle(),
         &Layer::default(),
         &asked.problem.code.to_string(),
@@ -186,8 +191,12 @@ pub fn shown(
         Some(step) => {
             lines.tone(Tone::Title, &format!("Step {} of {}", showing.at, showing.steps.len()));
             lines.text(&step.words);
+            if showing.at == showing.steps.len() {
+                lines.gap();
+                lines.quiet("That is all.");
+            }
         }
-        None => lines.text("So it lies now. Each step is shown by itself."),
+        None => lines.text("So it lies now. Press Enter, and each step is done before your eyes."),
     }
     with_strip(showing.problem.exercise.graduation, table, lines, screen, painter, text);
 }
@@ -222,8 +231,8 @@ fn with_strip(
     let (_, below) = painter.lines_from(lines, room, &screen.scroll);
     if overflows && below > 0 {
         let mark =
-            Rect { x: text.right().saturating_sub(14), y: text.bottom().saturating_sub(1), width: 14, height: 1 };
-        painter.put(mark, " ↓ more below ", Tone::Chosen);
+            Rect { x: text.right().saturating_sub(17), y: text.bottom().saturating_sub(1), width: 17, height: 1 };
+        painter.put(mark, " PgDn more below ", Tone::Chosen);
     }
 }
 
@@ -261,16 +270,17 @@ fn draw_sheet(
     painter.collar_line(Rect { y: room.bottom(), height: 1, ..area });
     picture_of(problem, table, needle, |picture| painter.picture(picture, layer, room));
     let collar = Rect { x: area.x + 2, y: room.bottom() + 1, width: area.width.saturating_sub(4), height: 1 };
-    let what = match (&problem.map, table.place()) {
-        (None, _) => "in your hand, the travel arrow up".to_owned(),
-        (Some(map), _) => {
+    let (short, more) = match &problem.map {
+        None => ("in your hand", ", the travel arrow up".to_owned()),
+        Some(map) => {
             let spec = map.spec();
-            format!("invented map, 1:{} 000, {}", spec.scale.denominator() / 1000, spec.year)
+            ("invented map", format!(", 1:{} 000, {}", spec.scale.denominator() / 1000, spec.year))
         }
     };
     let code = format!("code {code}");
     let width = usize::from(collar.width).saturating_sub(code.chars().count() + 1);
-    painter.put(collar, &cut(&what, width), Tone::Quiet);
+    let more = if short.len() + more.len() <= width { more.as_str() } else { "" };
+    painter.put(collar, &cut(&format!("{short}{more}"), width), Tone::Quiet);
     let at = collar.right().saturating_sub(u16::try_from(code.chars().count()).unwrap_or(0));
     painter.put(Rect { x: at, width: collar.right().saturating_sub(at), ..collar }, &code, Tone::Quiet);
 }
@@ -299,7 +309,8 @@ pub fn keys(desk: &Desk) -> &'static [(&'static str, &'static str)] {
             ("r", "reverse"),
             ("Tab", "switch"),
             ("←→↑↓", "turn"),
-            ("Enter", "take up, read"),
+            ("0–9", "dial"),
+            ("Enter", "read"),
             ("h", "hint"),
         ],
         _ => &[
