@@ -44,6 +44,7 @@ fn skills() -> Vec<&'static SkillMeta> {
             mixups: mixups.collect::<Vec<_>>().leak(),
             lines: NorthLines::Any,
             on_home: false,
+            generation: 1,
         }))
     };
     (1..=58).map(skill).collect()

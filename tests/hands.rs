@@ -59,6 +59,14 @@ impl Facts<'_> {
         self.number("declination_deg") + self.number("iron_turns_needle_deg")
     }
 
+    /// What a number becomes when an angle that the map or the day gives is added to it or taken off: today's
+    /// declination, the printed one, or the angle from grid to magnetic north.
+    fn corrected(&self, number: f64) -> Vec<f64> {
+        let today = self.number("declination_deg");
+        let angles = [today, self.number("printed_declination_deg"), today - self.number("convergence_deg")];
+        angles.iter().flat_map(|angle| [number + angle, number - angle]).collect()
+    }
+
     /// Where a line stands on the map, from its true north, as printed.
     fn line(&self, word: &str) -> f64 {
         match word {
@@ -187,7 +195,7 @@ fn bearings_off_the_map_are_what_the_geometry_gives() {
                         // With the dial's lines along the map's, the needle lies over this number.
                         "read-at-needle" => vec![declination - map - drawn],
                         "quarter-turn" => vec![answer[0] + 90.0, answer[0] - 90.0],
-                        "corrected-again" => vec![answer[0] + declination, answer[0] - declination],
+                        "corrected-again" => facts.corrected(answer[0]),
                         other => panic!("{}: no formula for {other}", problem.code),
                     };
                     let found = expected.iter().any(|expected| near(number, *expected, 1e-6));
@@ -207,7 +215,7 @@ fn bearings_off_the_map_are_what_the_geometry_gives() {
                             "wrong-end" => vec![number + 180.0],
                             "lines-for-needle" => vec![toward],
                             "read-at-needle" => vec![0.0],
-                            "corrected-again" => vec![number + declination, number - declination],
+                            "corrected-again" => facts.corrected(*number),
                             other => panic!("{}: no formula for {other}", problem.code),
                         };
                         let found = expected.iter().any(|expected| near(wrong, *expected, 1e-6));

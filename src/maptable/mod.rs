@@ -30,7 +30,7 @@ mod verdict;
 pub use command::{CommandError, parse_command};
 pub use describe::{describe, describe_dial_lines, describe_lines, describe_needle, describe_view};
 pub use fault::Fault;
-pub use judge::{judge, wrong_numbers};
+pub use judge::{judge, wrong_numbers, wrong_readings};
 pub use lines::{Leg, LineName, LinesError, Lying, MapLine, MapLines, Spot, Way};
 pub use moves::{Move, MoveError};
 pub use notation::{Moves, NotationError};

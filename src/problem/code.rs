@@ -1,14 +1,11 @@
 //! The short text that regenerates a problem exactly: `B2-3-4821`, or on home ground `B2-3-4821-13.7W-1.2E`.
 //!
-//! Parts: the skill's mark, the level, the seed; then `v2` when the problem was made by another generation than the
-//! current one; then, for a problem on home ground, its declination and its convergence, to a tenth of a degree.
+//! Parts: the skill's mark, the level, the seed; then `v2` when the problem was made by another generation of the skill
+//! than the current one; then, for a problem on home ground, its declination and its convergence, to a tenth of a degree.
 
 use super::{Level, SkillMeta};
 use crate::angle::{Angle, Convergence, Declination, EastWest, GridMagnetic, read_declination};
 use std::fmt;
-
-/// The generation of the generators: raised when any of them would draw another problem from the same seed.
-pub const GENERATION: u16 = 1;
 
 const LONGEST: usize = 64;
 const TENTH: Angle = Angle::from_degrees(0.1);
@@ -84,9 +81,14 @@ pub enum CodeError {
     Seed(String),
     /// Made by another generation.
     #[error(
-        "this code was made by generation {0} of needlewise, and this program makes generation {GENERATION}; use the program that printed it"
+        "this code was made by generation {made} of its skill, and this program makes generation {now}; use the program that printed it"
     )]
-    Generation(u16),
+    Generation {
+        /// The code's.
+        made: u16,
+        /// This program's.
+        now: u16,
+    },
     /// The home part cannot be read.
     #[error("{0} is not an angle of home ground; it looks like 13.7W")]
     Home(String),
@@ -121,8 +123,8 @@ impl Code {
         let mut rest: Vec<&str> = parts.collect();
         if let Some(generation) = rest.first().and_then(|part| part.strip_prefix(['v', 'V'])) {
             let generation: u16 = generation.parse().map_err(|_| CodeError::Shape)?;
-            if generation != GENERATION {
-                return Err(CodeError::Generation(generation));
+            if generation != skill.generation {
+                return Err(CodeError::Generation { made: generation, now: skill.generation });
             }
             rest.remove(0);
         }

@@ -76,7 +76,7 @@ mod tests {
 
     #[test]
     fn the_same_seed_draws_the_same_numbers_for_ever() {
-        // Pinned: these must never change while GENERATION is 1.
+        // Pinned: these must never change while the generation is 1.
         let mut draw = Draw::new("B2", 3, 1, 4821);
         let drawn: Vec<u32> = (0..8).map(|_| draw.below(360)).collect();
         assert_eq!(drawn, PINNED);

@@ -4,7 +4,7 @@
 //! object-safe face that every generator has for free. Between the two stands the promise that makes mix-ups
 //! diagnosable: the right answer and every listed wrong answer lie further apart than twice the tolerance.
 
-use super::{Answer, Code, Draw, Figure, GENERATION, HomeAngles, Level, MixupId, Question, SkillMeta, TableProblem};
+use super::{Answer, Code, Draw, Figure, HomeAngles, Level, MixupId, Question, SkillMeta, TableProblem};
 use std::borrow::Cow;
 
 /// How often an item is drawn again to let it expose its full list of mix-ups.
@@ -334,7 +334,7 @@ fn realise<G: Generator>(generator: &G, code: &Code) -> Result<(G::Item, Outline
     if code.home.is_some_and(|home| generator.too_small(code.level, home)) {
         return Err(ProblemError::NothingToTellApart(meta.id));
     }
-    let mut draw = Draw::new(meta.mark, code.level.number(), GENERATION, code.seed);
+    let mut draw = Draw::new(meta.mark, code.level.number(), meta.generation, code.seed);
     for attempt in 0..REDRAWS + LAST_RESORT {
         let item = generator.draw(code.level, code.home, &mut draw);
         let (question, answer) = (generator.question(&item), generator.answer(&item));

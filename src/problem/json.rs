@@ -132,7 +132,7 @@ impl Problem {
         let outline = &self.outline;
         ProblemJson {
             code: self.code.to_string(),
-            generation: super::GENERATION,
+            generation: self.code.skill.generation,
             skill: self.code.skill.id,
             level: self.code.level.number(),
             prompt: &self.prompt,

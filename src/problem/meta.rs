@@ -240,6 +240,9 @@ pub struct SkillMeta {
     pub lines: NorthLines,
     /// Whether its problems can be set on home ground (its code then carries the declination and convergence).
     pub on_home: bool,
+    /// The generation of its generator: raised when it would draw another problem from the same seed. Each skill counts its
+    /// own, so that a change to one never shifts another's problems.
+    pub generation: u16,
 }
 
 impl SkillMeta {

@@ -22,7 +22,7 @@ mod verdict;
 mod words;
 
 pub use answer::{Answer, Value};
-pub use code::{Code, CodeError, GENERATION, HomeAngles};
+pub use code::{Code, CodeError, HomeAngles};
 pub use draw::Draw;
 pub use drawing::{STRIP_MM, TEXT_MM};
 pub use figure::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};

@@ -10,9 +10,7 @@ use super::summary::{Summary, Tallies};
 use super::told::Told;
 use crate::learner::{self, Allowed, Beliefs, Change, Reason, Recent, Selection, SkillBelief};
 use crate::maptable::{Move, Moves};
-use crate::problem::{
-    AnswerError, Draw, Fact, GENERATION, Judgement, Level, TableProblem, TableVerdict, Verdict, judge,
-};
+use crate::problem::{AnswerError, Draw, Fact, Judgement, Level, TableProblem, TableVerdict, Verdict, judge};
 use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -247,7 +245,7 @@ impl Practice {
             code: problem.code.to_string(),
             skill: problem.code.skill.id.to_owned(),
             level: problem.code.level,
-            generation: GENERATION,
+            generation: problem.code.skill.generation,
             seed: problem.code.seed,
             facts: problem.facts_json().unwrap_or_default(),
             right: json(&problem.outline.question.answer_json(&problem.outline.answer)),

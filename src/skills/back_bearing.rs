@@ -99,6 +99,7 @@ static META: SkillMeta = SkillMeta {
     mixups: &[NOT_REVERSED, COUNTED_OTHER_WAY, QUARTER_TURN, WRONG_LEG, NOT_WRAPPED],
     lines: NorthLines::Any,
     on_home: false,
+    generation: 1,
 };
 
 const WAYS: [Way; 6] = [

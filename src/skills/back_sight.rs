@@ -1,9 +1,9 @@
 //! E4, the back sight: on the way, looking back along the line with the number unchanged and the needle reversed.
 
 use super::common::{Tenths, angle, bearing, push_bearing, wrap};
-use super::hands::{DIAL_FOR_SELF, NOT_REVERSED, OFFSET_UNSEEN, SIDES_SWAPPED, shown_steps};
-use crate::angle::{Angle, Bearing, Convergence, Declination, North};
-use crate::maptable::{Exercise, MapLines, Table, Task};
+use super::hands::{Angles, DIAL_FOR_SELF, Lie, NOT_REVERSED, OFFSET_UNSEEN, SIDES_SWAPPED, exercise, shown_steps};
+use crate::angle::{Angle, Bearing, North};
+use crate::maptable::{Exercise, MapLines, Task};
 use crate::problem::{
     Answer, Draw, Fact, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths,
     Question, STANDS, SkillMeta, Step, TableProblem, Value,
@@ -42,6 +42,7 @@ static META: SkillMeta = SkillMeta {
     mixups: &[SIDES_SWAPPED, OFFSET_UNSEEN, NOT_REVERSED, DIAL_FOR_SELF],
     lines: NorthLines::Any,
     on_home: false,
+    generation: 1,
 };
 
 impl Item {
@@ -64,16 +65,9 @@ impl Item {
             walked: Bearing::from_angle(angle(self.walked)),
             start_mark: Bearing::from_angle(angle(wrap(self.back() + self.off))),
         };
-        Exercise {
-            task,
-            start: Table::new(Bearing::from_degrees(0.0), Bearing::from_angle(angle(self.facing)), angle(self.dial)),
-            declination: Declination::from_angle(angle(self.declination)),
-            printed: Declination::from_angle(angle(self.declination)),
-            convergence: Convergence::from_angle(Angle::ZERO),
-            iron: angle(self.iron),
-            graduation: Angle::from_degrees(2.0),
-            lines: MapLines::default(),
-        }
+        let angles =
+            Angles { declination: self.declination, printed: self.declination, convergence: 0, iron: self.iron };
+        exercise(task, Lie { map: None, arrow: self.facing, dial: self.dial }, angles, MapLines::default())
     }
 }
 

@@ -1,12 +1,12 @@
 //! C4, a bearing by the compass as a protractor: the map's lines count, and the needle plays no part.
 
-use super::common::{Tenths, WRONG_END, angle, bearing, figures, push_east_west, wrap};
+use super::common::{Tenths, WRONG_END, angle, bearing, figures, push_east_west, tenths, wrap};
 use super::hands::{
     ARROW_BACK, CORRECTED_AGAIN, DIAL_UPSIDE_DOWN, MAP_FOR_DIAL, NEEDLE_FOR_LINES, Places, QUARTER_TURN,
-    READ_AT_NEEDLE, Sheet, apart, shown_steps,
+    READ_AT_NEEDLE, Sheet, apart, number_id, shown_steps,
 };
 use crate::angle::North;
-use crate::maptable::Task;
+use crate::maptable::{Exercise, Task, wrong_numbers};
 use crate::problem::{
     Answer, Draw, Fact, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths,
     Question, SkillMeta, Step, TableProblem, Value,
@@ -58,6 +58,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
+    generation: 1,
 };
 
 impl Item {
@@ -70,22 +71,18 @@ impl Item {
         wrap(self.places.toward.first().copied().unwrap_or(0) - drawn)
     }
 
+    fn exercise(&self) -> Option<Exercise> {
+        Some(self.places.exercise(self.task()?, self.declination, 0))
+    }
+
+    /// The wrong numbers that can be told from the right one and from each other; the first keeps its name.
     fn wrong(&self) -> Vec<(MixupId, Tenths)> {
-        let (right, needle) = (self.right(), self.declination);
-        let toward = self.places.toward.first().copied().unwrap_or(0);
-        let numbers = [
-            (WRONG_END.id, right + 1800),
-            (NEEDLE_FOR_LINES.id, toward + self.places.lies - needle),
-            (READ_AT_NEEDLE.id, needle - self.places.lies - (toward - right)),
-            (QUARTER_TURN.id, right + 900),
-            (QUARTER_TURN.id, right - 900),
-            (CORRECTED_AGAIN.id, right + self.declination),
-            (CORRECTED_AGAIN.id, right - self.declination),
-        ];
-        let mut told: Vec<(MixupId, Tenths)> = Vec::with_capacity(numbers.len());
-        for (id, number) in numbers {
+        let right = self.right();
+        let mut told: Vec<(MixupId, Tenths)> = Vec::new();
+        for (fault, number) in self.exercise().map(|exercise| wrong_numbers(&exercise)).unwrap_or_default() {
+            let number = tenths(number);
             if apart(number, right, TOLD) && told.iter().all(|(_, other)| apart(number, *other, TOLD)) {
-                told.push((id, wrap(number)));
+                told.push((number_id(fault), wrap(number)));
             }
         }
         told
@@ -179,8 +176,7 @@ impl Generator for BaseplateBearing {
     }
 
     fn steps(&self, item: &Item) -> Vec<Step> {
-        let Some(task) = item.task() else { return Vec::new() };
-        let mut steps = shown_steps(&item.places.exercise(task, item.declination, 0));
+        let mut steps = item.exercise().map(|exercise| shown_steps(&exercise)).unwrap_or_default();
         steps.push(Step::new("The bearing from P to Q", bearing(item.right(), item.north)));
         steps
     }
@@ -204,7 +200,6 @@ impl Generator for BaseplateBearing {
     }
 
     fn table(&self, item: &Item) -> Option<TableProblem> {
-        let exercise = item.places.exercise(item.task()?, item.declination, 0);
-        Some(item.places.table(exercise))
+        Some(item.places.table(item.exercise()?))
     }
 }

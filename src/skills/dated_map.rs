@@ -97,6 +97,7 @@ static META: SkillMeta = SkillMeta {
     lines: NorthLines::Any,
     // On home ground every item would have the same answer: the declination of home ground.
     on_home: false,
+    generation: 1,
 };
 
 static TYPED: [Field; 3] = [

@@ -85,6 +85,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: true,
+    generation: 1,
 };
 
 impl Generator for Diagram {

@@ -2,13 +2,14 @@
 
 use super::common::{
     APPLIED_TWICE, CIRCLE, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, bearing, figures, push_bearing, push_east_west,
-    wrap,
+    tenths, wrap,
 };
 use super::hands::{
-    CORRECTED_AGAIN, DIAL_FOR_SELF, LOOKED_ALONG_NEEDLE, LOOKED_BACK, SOUTH_END_BOXED, apart, shown_steps,
+    Angles, CORRECTED_AGAIN, DIAL_FOR_SELF, LOOKED_ALONG_NEEDLE, LOOKED_BACK, Lie, SOUTH_END_BOXED, apart, exercise,
+    shown_steps,
 };
-use crate::angle::{Angle, Bearing, Convergence, Declination, North};
-use crate::maptable::{Exercise, Landmark, MapLines, Table, Task};
+use crate::angle::{Angle, Bearing, North};
+use crate::maptable::{Exercise, Landmark, MapLines, Task, wrong_numbers};
 use crate::problem::{
     Answer, Draw, Fact, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths,
     Question, SkillMeta, Step, TableProblem, Value,
@@ -65,6 +66,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
+    generation: 1,
 };
 
 impl Item {
@@ -84,22 +86,15 @@ impl Item {
         wrap(self.declination + self.dial_number())
     }
 
-    /// Where each wrong way of working looks.
+    /// Where each wrong way of working looks: along the wrong end, and where the wrong numbers of the dial lead.
     fn wrong_ways(&self) -> Vec<(MixupId, Tenths)> {
-        let (ahead, offset) = (self.ahead(), self.offset());
-        let mut ways = vec![(LOOKED_BACK.id, ahead + 1800), (LOOKED_ALONG_NEEDLE.id, self.declination)];
-        if self.north == North::Magnetic {
-            ways.extend([
-                (CORRECTED_AGAIN.id, ahead + self.declination),
-                (CORRECTED_AGAIN.id, ahead - self.declination),
-            ]);
-        } else {
-            ways.extend([
-                (SIGN_FLIPPED.id, ahead + 2 * offset),
-                (NOT_APPLIED.id, ahead + offset),
-                (APPLIED_TWICE.id, ahead - offset),
-            ]);
-        }
+        let mut ways = vec![(LOOKED_BACK.id, self.ahead() + 1800), (LOOKED_ALONG_NEEDLE.id, self.declination)];
+        let numbers = wrong_numbers(&self.exercise()).into_iter().map(|(fault, number)| (MixupId(fault.id()), number));
+        ways.extend(
+            numbers
+                .filter(|(id, _)| META.mixups.iter().any(|mixup| mixup.id == *id))
+                .map(|(id, number)| (id, self.declination + tenths(number))),
+        );
         ways
     }
 
@@ -137,16 +132,10 @@ impl Item {
             .zip(self.azimuths)
             .map(|(name, azimuth)| Landmark { name: (*name).to_owned(), azimuth: Bearing::from_angle(angle(azimuth)) })
             .collect();
-        Exercise {
-            task: Task::Follow { bearing: angle(self.given), north: self.north, landmarks },
-            start: Table::new(Bearing::from_degrees(0.0), Bearing::from_angle(angle(self.facing)), angle(self.dial)),
-            declination: Declination::from_angle(angle(self.declination)),
-            printed: Declination::from_angle(angle(self.declination)),
-            convergence: Convergence::from_angle(angle(self.convergence)),
-            iron: Angle::ZERO,
-            graduation: Angle::from_degrees(2.0),
-            lines: MapLines::default(),
-        }
+        let task = Task::Follow { bearing: angle(self.given), north: self.north, landmarks };
+        let Item { declination, convergence, .. } = *self;
+        let angles = Angles { declination, printed: declination, convergence, iron: 0 };
+        exercise(task, Lie { map: None, arrow: self.facing, dial: self.dial }, angles, MapLines::default())
     }
 }
 
@@ -263,14 +252,12 @@ impl Generator for FollowBearing {
     }
 
     fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        let mark = item.ways.iter().position(|way| *way == Some(mixup)).map_or("", |at| MARKS[at]);
+        let at = item.ways.iter().position(|way| *way == Some(mixup));
+        let (mark, azimuth) = at.map_or(("", item.ahead()), |at| (MARKS[at], item.azimuths[at]));
         let magnetic = bearing(item.dial_number(), North::Magnetic);
-        let yours = match mixup {
-            id if id == SIGN_FLIPPED.id => figures(wrap(item.given + item.offset())),
-            id if id == NOT_APPLIED.id => figures(item.given),
-            id if id == APPLIED_TWICE.id => figures(wrap(item.given - 2 * item.offset())),
-            _ => figures(item.dial_number()),
-        };
+        // Looked elsewhere than along the arrow: the number on the dial was right.
+        let looked = [LOOKED_BACK.id, LOOKED_ALONG_NEEDLE.id].contains(&mixup);
+        let yours = figures(if looked { item.dial_number() } else { wrap(azimuth - item.declination) });
         Paths {
             yours: format!("{yours} on the dial leads you to {mark}"),
             right: format!("{magnetic} on the dial, north end boxed, along the travel arrow: {}", item.right()),

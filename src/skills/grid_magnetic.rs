@@ -42,6 +42,7 @@ static META: SkillMeta = SkillMeta {
     mixups: &[SIGN_FLIPPED, NOT_APPLIED, APPLIED_TWICE, NOT_WRAPPED, DECLINATION_FOR_GMA, SIZES_ADDED],
     lines: NorthLines::Grid,
     on_home: true,
+    generation: 1,
 };
 
 const PLACES: [&str; 8] = [

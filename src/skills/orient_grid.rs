@@ -1,8 +1,8 @@
 //! D3, orienting by grid lines: which number on the dial brings the map right.
 
 use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs,
-    push_east_west, push_figures, push_size, sum, wrap,
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
+    push_figures, push_size, sum, wrap,
 };
 use super::conversion::{Conversion, home_declination, step_at};
 use super::dated::{Dated, NOT_UPDATED};
@@ -11,7 +11,7 @@ use super::hands::{
 };
 use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED};
 use super::orient_magnetic_line::{DIAGRAM_PRONG, WRONG_LINE};
-use super::orienting::Setting;
+use super::orienting::{SIGN_FLIPPED_ON_DIAL, Setting};
 use crate::angle::North;
 use crate::problem::{
     Answer, Draw, Fact, Family, Figure, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths, Question,
@@ -52,7 +52,7 @@ static META: SkillMeta = SkillMeta {
     ],
     prerequisites: &["grid-magnetic", "orient-magnetic-line"],
     mixups: &[
-        SIGN_FLIPPED,
+        SIGN_FLIPPED_ON_DIAL,
         NOT_APPLIED,
         WRONG_END,
         NOT_WRAPPED,
@@ -70,6 +70,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Grid,
     on_home: true,
+    generation: 2,
 };
 
 impl Generator for OrientGrid {
@@ -262,14 +263,9 @@ impl ByHand for OrientGrid {
         let declination = Conversion::draw_offset(drawn, home_declination(home), draw);
         let norths = Norths::draw(declination, step, home, draw);
         let given = Levels {
-            declination: norths.declination,
-            printed: norths.declination,
-            convergence: norths.convergence,
             gma_given: level < Level::THREE,
-            other_lines: level > Level::ONE,
             diagram: level == Level::FOUR,
-            iron: level == Level::FOUR,
-            on_home: home.is_some(),
+            ..Levels::usual(level, norths.declination, norths.convergence, home)
         };
         Orienting::draw(North::Grid, given, draw)
     }

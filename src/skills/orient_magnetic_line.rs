@@ -314,14 +314,9 @@ impl ByHand for OrientMagneticLine {
         // From level 3 the line is as old as the map.
         let old = if level >= Level::THREE { draw.between(3, 7) * 10 * draw.sign() } else { 0 };
         let given = Levels {
-            declination,
             printed: declination + old,
-            convergence,
-            gma_given: false,
-            other_lines: level > Level::ONE,
             diagram: level == Level::FOUR,
-            iron: level == Level::FOUR,
-            on_home: home.is_some(),
+            ..Levels::usual(level, declination, convergence, home)
         };
         Orienting::draw(North::Magnetic, given, draw)
     }

@@ -1,8 +1,8 @@
 //! D2, orienting by a true-north line: which number on the dial brings the map right.
 
 use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, hardly_differs,
-    push_east_west, push_size, sum, wrap,
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
+    push_size, sum, wrap,
 };
 use super::conversion::{Conversion, home_declination, step_at};
 use super::dated::{CHANGE_REVERSED, Dated, NOT_UPDATED, push_lettered};
@@ -11,7 +11,7 @@ use super::hands::{
 };
 use super::norths::Norths;
 use super::orient_magnetic_line::WRONG_LINE;
-use super::orienting::Setting;
+use super::orienting::{SIGN_FLIPPED_ON_DIAL, Setting};
 use crate::angle::North;
 use crate::problem::{
     Answer, Draw, Fact, Family, Figure, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths, Question,
@@ -44,7 +44,7 @@ static META: SkillMeta = SkillMeta {
     ],
     prerequisites: &["true-magnetic", "orient-magnetic-line"],
     mixups: &[
-        SIGN_FLIPPED,
+        SIGN_FLIPPED_ON_DIAL,
         NOT_APPLIED,
         WRONG_END,
         NOT_WRAPPED,
@@ -60,6 +60,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::True,
     on_home: true,
+    generation: 2,
 };
 
 /// Years and minutes a year whose product is a half-multiple of a degree, from 1.5° to 3.5°, so that the declination of
@@ -205,16 +206,7 @@ impl ByHand for OrientTrueLine {
         let declination = Conversion::draw_offset(level, home_declination(home), draw);
         let convergence = Norths::draw(declination, 10, home, draw).convergence;
         let old = if level == Level::FOUR { draw.between(3, 7) * 10 * draw.sign() } else { 0 };
-        let given = Levels {
-            declination,
-            printed: declination + old,
-            convergence,
-            gma_given: false,
-            other_lines: level > Level::ONE,
-            diagram: false,
-            iron: level == Level::FOUR,
-            on_home: home.is_some(),
-        };
+        let given = Levels { printed: declination + old, ..Levels::usual(level, declination, convergence, home) };
         Orienting::draw(North::True, given, draw)
     }
 }

@@ -1,12 +1,12 @@
 //! C7, bearings by the needle on an oriented map: magnetic at once, with nothing to add and nothing to take off.
 
-use super::common::{Tenths, WRONG_END, angle, figures, push_east_west, push_number, push_size, wrap};
+use super::common::{Tenths, WRONG_END, angle, figures, push_east_west, push_number, push_size, tenths, wrap};
 use super::hands::{
     ARROW_BACK, CORRECTED_AGAIN, LINES_FOR_NEEDLE, MAP_FOR_DIAL, Places, READ_AT_NEEDLE, SOUTH_END_BOXED, Sheet, apart,
-    shown_steps,
+    number_id, shown_steps,
 };
-use crate::angle::{Bearing, North};
-use crate::maptable::Task;
+use crate::angle::{Angle, Bearing, North};
+use crate::maptable::{Exercise, Fault, Task, wrong_readings};
 use crate::problem::{
     Answer, Draw, Fact, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths,
     Question, SkillMeta, Step, TableProblem, Value,
@@ -48,6 +48,7 @@ static META: SkillMeta = SkillMeta {
     mixups: &[WRONG_END, ARROW_BACK, SOUTH_END_BOXED, LINES_FOR_NEEDLE, READ_AT_NEEDLE, CORRECTED_AGAIN, MAP_FOR_DIAL],
     lines: NorthLines::Any,
     on_home: false,
+    generation: 1,
 };
 
 impl Item {
@@ -57,26 +58,29 @@ impl Item {
         wrap(toward + self.places.lies - self.declination - self.iron)
     }
 
-    /// The same change made to each leg.
-    fn each(&self, wrong: impl Fn(Tenths, Tenths) -> Tenths) -> Vec<Tenths> {
-        self.places.toward.iter().enumerate().map(|(leg, toward)| wrap(wrong(self.right(leg), *toward))).collect()
+    /// What right work reads, leg by leg.
+    fn readings(&self) -> Vec<Tenths> {
+        (0..self.places.legs.len()).map(|leg| self.right(leg)).collect()
     }
 
+    fn exercise(&self) -> Exercise {
+        self.places.exercise(self.task(), self.declination, self.iron)
+    }
+
+    /// The numbers of somebody who makes the same mistake at each leg, as far as they can be told from the right ones and from
+    /// each other; the first keeps its name.
     fn wrong(&self) -> Vec<(MixupId, Vec<Tenths>)> {
-        let declination = self.declination;
-        let all = [
-            (WRONG_END.id, self.each(|right, _| right + 1800)),
-            (LINES_FOR_NEEDLE.id, self.each(|_, toward| toward)),
-            (READ_AT_NEEDLE.id, self.each(|_, _| 0)),
-            (CORRECTED_AGAIN.id, self.each(|right, _| right + declination)),
-            (CORRECTED_AGAIN.id, self.each(|right, _| right - declination)),
-        ];
-        let right = self.each(|right, _| right);
+        let exercise = self.exercise();
+        let legs: Vec<Vec<(Fault, Angle)>> =
+            self.places.legs.iter().map(|leg| wrong_readings(&exercise, *leg)).collect();
+        let right = self.readings();
         let differ = |one: &[Tenths], other: &[Tenths]| one.iter().zip(other).any(|(a, b)| apart(*a, *b, TOLD));
-        let mut told: Vec<(MixupId, Vec<Tenths>)> = Vec::with_capacity(all.len());
-        for (id, numbers) in all {
+        let mut told: Vec<(MixupId, Vec<Tenths>)> = Vec::new();
+        for (at, (fault, _)) in legs.first().into_iter().flatten().enumerate() {
+            let numbers: Vec<Tenths> =
+                legs.iter().filter_map(|leg| leg.get(at)).map(|(_, number)| wrap(tenths(*number))).collect();
             if differ(&numbers, &right) && told.iter().all(|(_, other)| differ(&numbers, other)) {
-                told.push((id, numbers));
+                told.push((number_id(*fault), numbers));
             }
         }
         told
@@ -145,7 +149,7 @@ impl Generator for OrientedBearing {
     }
 
     fn answer(&self, item: &Item) -> Answer {
-        answer_of(&item.each(|right, _| right))
+        answer_of(&item.readings())
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
@@ -198,8 +202,9 @@ impl Generator for OrientedBearing {
     }
 
     fn steps(&self, item: &Item) -> Vec<Step> {
-        let mut steps = shown_steps(&item.places.exercise(item.task(), item.declination, item.iron));
-        let off = wrap(item.places.lies - item.iron - item.declination + item.declination + 1800) - 1800;
+        let mut steps = shown_steps(&item.exercise());
+        // Needle and map turned by the same iron leave the bearings right.
+        let off = wrap(item.places.lies - item.iron + 1800) - 1800;
         if off != 0 {
             let mut words = String::with_capacity(90);
             words.push_str("The map lies ");
@@ -214,7 +219,7 @@ impl Generator for OrientedBearing {
             steps.push(Step::words(words));
         }
         let last = if item.places.legs.len() == 1 { "The magnetic bearing" } else { "The magnetic bearings" };
-        steps.push(Step::new(last, figures_of(&item.each(|right, _| right))));
+        steps.push(Step::new(last, figures_of(&item.readings())));
         steps
     }
 
@@ -230,12 +235,12 @@ impl Generator for OrientedBearing {
             yours: figures_of(&numbers),
             right: format!(
                 "edge along the leg, arrow ahead, dial turned until the north end is boxed: {}",
-                figures_of(&item.each(|right, _| right))
+                figures_of(&item.readings())
             ),
         }
     }
 
     fn table(&self, item: &Item) -> Option<TableProblem> {
-        Some(item.places.table(item.places.exercise(item.task(), item.declination, item.iron)))
+        Some(item.places.table(item.exercise()))
     }
 }

@@ -9,9 +9,10 @@ use super::common::{
     push_figures, push_size, push_sum, unwrapped_answer, wrap,
 };
 use crate::angle::{Angle, North};
+use crate::maptable::Fault;
 use crate::problem::{
-    Answer, Arc, Field, FieldKind, Figure, LineRole, MixupId, MixupList, NorthLine, Paths, Question, SketchLine, Step,
-    Value,
+    Answer, Arc, Field, FieldKind, Figure, LineRole, MixupId, MixupList, MixupMeta, NorthLine, Paths, Question,
+    SketchLine, Step, Value,
 };
 
 /// A line of the map and where magnetic north lies from it.
@@ -22,6 +23,9 @@ pub(super) struct Setting {
     /// Magnetic north from the line, east positive.
     pub offset: Tenths,
 }
+
+/// The correction turned round, where it goes on the dial: the mending is that of the hands.
+pub(super) const SIGN_FLIPPED_ON_DIAL: MixupMeta = MixupMeta { mend: Fault::SignFlipped.mend(), ..SIGN_FLIPPED };
 
 /// How the map is oriented, and what is asked: without the arrow's way 180° away would be right as well.
 pub(super) const TURN_UNTIL_BOXED: &str = " toward the top of the map, and turn map and compass together until the needle is boxed. Which number must stand on the dial?";
@@ -161,10 +165,7 @@ impl Setting {
 
     /// Appends what a wrong number does to the map: `. The map lies 28° off, turned clockwise`.
     pub fn push_lies(&self, out: &mut String, dial: Tenths) {
-        let off = self.off(wrap(dial));
-        out.push_str(". The map lies ");
-        push_size(out, off);
-        out.push_str(if off < 0 { "° off, turned counterclockwise" } else { "° off, turned clockwise" });
+        push_lies(out, self.off(wrap(dial)));
     }
 
     /// The sketch: the line straight up, the needle beside it (their angle enlarged where it is small). With an answer
@@ -198,6 +199,17 @@ impl Setting {
         }
         Figure::Sketch { norths, lines }
     }
+}
+
+/// Appends how the map lies: `. The map lies 28° off, turned clockwise`, `. The map lies right`.
+pub(super) fn push_lies(out: &mut String, off: Tenths) {
+    if off == 0 {
+        out.push_str(". The map lies right");
+        return;
+    }
+    out.push_str(". The map lies ");
+    push_size(out, off);
+    out.push_str(if off < 0 { "° off, turned counterclockwise" } else { "° off, turned clockwise" });
 }
 
 #[cfg(test)]

@@ -92,6 +92,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
+    generation: 1,
 };
 
 const BOXED: &str = "boxed";

@@ -70,6 +70,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
+    generation: 1,
 };
 
 impl Set {

@@ -44,6 +44,7 @@ static META: SkillMeta = SkillMeta {
     mixups: &[SIGN_FLIPPED, NOT_APPLIED, APPLIED_TWICE, NOT_WRAPPED],
     lines: NorthLines::Any,
     on_home: true,
+    generation: 1,
 };
 
 const PLACES: [&str; 8] = [

@@ -59,6 +59,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
+    generation: 1,
 };
 
 /// Where one turns on a walk.

@@ -23,6 +23,7 @@ const fn skill(id: &'static str, mark: &'static str, mixups: &'static [MixupMeta
         mixups,
         lines: NorthLines::Any,
         on_home: false,
+        generation: 1,
     }
 }
 

@@ -16,6 +16,7 @@ const fn fake(id: &'static str, mark: &'static str, title: &'static str) -> Skil
         mixups: &[],
         lines: NorthLines::Any,
         on_home: false,
+        generation: 1,
     }
 }
 

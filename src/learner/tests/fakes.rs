@@ -26,6 +26,7 @@ const fn skill(
         mixups,
         lines: NorthLines::Any,
         on_home: false,
+        generation: 1,
     }
 }
 

@@ -30,6 +30,7 @@ fn registry_with(mixups: &'static [crate::problem::MixupMeta]) -> [&'static Skil
         mixups,
         lines: MAP.lines,
         on_home: MAP.on_home,
+        generation: MAP.generation,
     };
     [Box::leak(Box::new(meta))]
 }

@@ -18,7 +18,7 @@ use super::verdict::{TableJudgement, meaning};
 use crate::angle::Angle;
 pub(super) use sight::stands;
 use track::Track;
-pub use wrong::wrong_numbers;
+pub use wrong::{wrong_numbers, wrong_readings};
 
 /// Judges the moves of an exercise, played from its start up to the first [`Move::Done`]. Moves that cannot be made are
 /// left out.

@@ -2,8 +2,8 @@
 
 use super::dial;
 use crate::angle::Angle;
-use crate::maptable::amount::HALF;
-use crate::maptable::{Exercise, Fault, Task};
+use crate::maptable::amount::{HALF, QUARTER};
+use crate::maptable::{Exercise, Fault, Leg, Task};
 
 /// The wrong numbers of an exercise, each with the fault that gives it when everything else is done rightly: numbers on
 /// the dial where one is to be set, numbers said where a bearing is taken (of the first leg). Empty for a back sight.
@@ -21,7 +21,9 @@ pub fn wrong_numbers(exercise: &Exercise) -> Vec<(Fault, Angle)> {
             let at_needle = *number - (exercise.needle().angle() - exercise.start.baseplate().angle());
             vec![(Fault::SetAtNeedle, at_needle), (Fault::TurnedOtherWay, exercise.start.dial() * 2.0 - *number)]
         }
-        Task::OrientedBearing { .. } | Task::MapBearing { .. } => return by_reading(exercise),
+        Task::OrientedBearing { .. } | Task::MapBearing { .. } => {
+            return exercise.legs().first().map_or_else(Vec::new, |leg| wrong_readings(exercise, *leg));
+        }
     };
     if let Some(wanted) = exercise.wanted_dial() {
         list.push((Fault::DialReversed, wanted + HALF));
@@ -29,19 +31,17 @@ pub fn wrong_numbers(exercise: &Exercise) -> Vec<(Fault, Angle)> {
     wrapped(list)
 }
 
-fn by_reading(exercise: &Exercise) -> Vec<(Fault, Angle)> {
-    let legs = exercise.legs();
-    let Some(leg) = legs.first() else { return Vec::new() };
-    let (Some(right), Some(toward)) = (exercise.reading(*leg), exercise.leg(*leg)) else { return Vec::new() };
+/// The wrong numbers said for one leg; the same faults in the same order for each leg of an exercise.
+#[must_use]
+pub fn wrong_readings(exercise: &Exercise, leg: Leg) -> Vec<(Fault, Angle)> {
+    let (Some(right), Some(toward)) = (exercise.reading(leg), exercise.leg(leg)) else { return Vec::new() };
     let needle = exercise.needle().angle();
     let mut list = vec![(Fault::ArrowBack, right + HALF), (Fault::ReadOpposite, right + HALF)];
-    for (fault, number) in dial::corrections(exercise, right) {
-        list.push((fault, number));
-    }
     if let Task::MapBearing { north, .. } = &exercise.task {
         let map = exercise.start.map().angle();
         list.push((Fault::DialReversed, right + HALF));
-        list.push((Fault::QuarterTurn, right + HALF / 2.0));
+        list.push((Fault::QuarterTurn, right + QUARTER));
+        list.push((Fault::QuarterTurn, right - QUARTER));
         list.push((Fault::NeedleForLines, toward.angle() + map - needle));
         list.push((Fault::ReadAtNeedle, needle - map - exercise.drawn(*north)));
     } else {
@@ -49,6 +49,8 @@ fn by_reading(exercise: &Exercise) -> Vec<(Fault, Angle)> {
         list.push((Fault::LinesForNeedle, toward.angle()));
         list.push((Fault::ReadAtNeedle, Angle::ZERO));
     }
+    // Last: on a map that lies right, the number by its lines is one of these, and where hands worked the lines say more.
+    list.extend(dial::corrections(exercise, right));
     wrapped(list)
 }
 

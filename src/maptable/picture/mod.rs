@@ -247,6 +247,10 @@ impl Picture<'_> {
     pub fn dragged(&self, from: Point, to: Point, width_mm: f64, height_mm: f64, text_mm: f64) -> Angle {
         let (centre, _) = self.shape(width_mm, height_mm, text_mm);
         let at = |point: Point| Angle::from_radians((point.x - centre.x).atan2(centre.y - point.y));
+        // A point that is no place turns nothing.
+        if ![from.x, from.y, to.x, to.y].into_iter().all(f64::is_finite) {
+            return Angle::ZERO;
+        }
         (at(to) - at(from)).wrapped_half()
     }
 }

@@ -104,4 +104,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
+    generation: 1,
 };

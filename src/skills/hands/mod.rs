@@ -10,8 +10,9 @@ pub(super) use orient::{Levels, Orienting};
 pub(super) use places::{Places, shown_steps};
 pub(super) use sheet::{Sheet, marks_and_lines};
 
-use super::common::{Tenths, wrap};
-use crate::maptable::Fault;
+use super::common::{Tenths, angle, wrap};
+use crate::angle::{Angle, Bearing, Convergence, Declination};
+use crate::maptable::{Exercise, Fault, MapLines, Table, Task};
 use crate::problem::{MixupClass, MixupId, MixupMeta};
 
 /// A fault of the hands as a mix-up of a skill.
@@ -57,4 +58,52 @@ pub(super) const OFFSET_UNSEEN: MixupMeta = mixup(Fault::OffsetUnseen, MixupClas
 /// Whether two directions differ by more than this.
 pub(super) const fn apart(one: Tenths, other: Tenths, told: Tenths) -> bool {
     (wrap(one - other + 1800) - 1800).abs() > told
+}
+
+/// The smallest graduation of the compass on the table.
+const GRADUATION: Angle = Angle::from_degrees(2.0);
+
+/// How things lie at first.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Lie {
+    /// The azimuth of the map's true north; none where the compass is in the hand and there is no map.
+    pub map: Option<Tenths>,
+    /// The travel arrow.
+    pub arrow: Tenths,
+    /// The number at the index line.
+    pub dial: Tenths,
+}
+
+/// The angles that needle and map obey.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Angles {
+    /// Today's declination.
+    pub declination: Tenths,
+    /// The declination that the map prints.
+    pub printed: Tenths,
+    /// The convergence of its grid.
+    pub convergence: Tenths,
+    /// How far iron turns the needle.
+    pub iron: Tenths,
+}
+
+/// An exercise with the compass of the table.
+pub(super) fn exercise(task: Task, lie: Lie, angles: Angles, lines: MapLines) -> Exercise {
+    let bearing = |tenths| Bearing::from_angle(angle(tenths));
+    let start = Table::new(bearing(lie.map.unwrap_or(0)), bearing(lie.arrow), angle(lie.dial));
+    Exercise {
+        task,
+        start: if lie.map.is_some() { start.on_map() } else { start },
+        declination: Declination::from_angle(angle(angles.declination)),
+        printed: Declination::from_angle(angle(angles.printed)),
+        convergence: Convergence::from_angle(angle(angles.convergence)),
+        iron: angle(angles.iron),
+        graduation: GRADUATION,
+        lines,
+    }
+}
+
+/// The id of a number's mix-up: which of the reversals it was, a number alone does not tell.
+pub(super) fn number_id(fault: Fault) -> MixupId {
+    if fault.is_reversal() { super::common::WRONG_END.id } else { MixupId(fault.id()) }
 }

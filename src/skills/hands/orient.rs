@@ -3,17 +3,19 @@
 //! With the edge along a line and the needle boxed, the map comes to lie at needle + dial − line, where the line is counted
 //! from the map's true north. From that follows where each way of working leaves it.
 
-use super::super::common::{
-    APPLIED_TWICE, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, push_east_west, push_figures, push_number, push_size, wrap,
+use super::super::common::{Tenths, angle, push_east_west, push_figures, push_number, tenths, wrap};
+use super::super::dated::Dated;
+use super::super::orient_magnetic_line::{DIAGRAM_PRONG, WRONG_LINE};
+use super::super::orienting::push_lies;
+use super::{
+    ARROW_BACK, Angles, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Lie, SOUTH_END_BOXED, Sheet, apart, exercise, marks_and_lines,
+    shown_steps,
 };
-use super::super::dated::NOT_UPDATED;
-use super::super::norths::{DECLINATION_FOR_GMA, SIZES_ADDED};
-use super::super::orient_magnetic_line::{DECLINATION_AS_READING, DIAGRAM_PRONG, DIAL_SET_TO_DECLINATION, WRONG_LINE};
-use super::{ARROW_BACK, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, SOUTH_END_BOXED, Sheet, apart, marks_and_lines, shown_steps};
-use crate::angle::{Angle, Bearing, Convergence, Declination, North};
-use crate::maptable::{Exercise, LineName, MapLine, MapLines, Table, Task};
+use crate::angle::{Angle, Bearing, North};
+use crate::maptable::{Exercise, Fault, LineName, MapLine, MapLines, Task, wrong_numbers};
 use crate::problem::{
-    Answer, Draw, Fact, Field, FieldKind, MixupId, MixupList, NEEDLE_ENDS, Paths, Question, Step, TableProblem, Value,
+    Answer, Draw, Fact, Field, FieldKind, HomeAngles, Level, MixupId, MixupList, NEEDLE_ENDS, Paths, Question, Step,
+    TableProblem, Value,
 };
 use crate::terrain::Ruled;
 
@@ -34,8 +36,6 @@ static END: [Field; 3] = [
     },
 ];
 
-/// The smallest graduation of the compass on the table.
-const GRADUATION: Angle = Angle::from_degrees(2.0);
 /// Two numbers on the dial that can be told apart differ by more than this.
 const TOLD_ON_DIAL: Tenths = 20;
 /// Two ways of lying that can be told apart differ by more than this.
@@ -60,6 +60,22 @@ pub(in crate::skills) struct Levels {
     pub iron: bool,
     /// Whether the problem is set on home ground.
     pub on_home: bool,
+}
+
+impl Levels {
+    /// As most problems of a level are: a map of today, other lines from level 2, iron at level 4.
+    pub fn usual(level: Level, declination: Tenths, convergence: Tenths, home: Option<HomeAngles>) -> Levels {
+        Levels {
+            declination,
+            printed: declination,
+            convergence,
+            gma_given: false,
+            other_lines: level > Level::ONE,
+            diagram: false,
+            iron: level == Level::FOUR,
+            on_home: home.is_some(),
+        }
+    }
 }
 
 /// One problem of orienting a map by hand.
@@ -91,7 +107,7 @@ impl Orienting {
             },
             diagram: given.diagram,
         };
-        let year = super::super::dated::Dated::draw_year(draw);
+        let year = Dated::draw_year(draw);
         let printed_year = if given.printed == given.declination { year } else { year - draw.between(14, 30) };
         let iron = if given.iron && draw.chance(1, 2) { draw.between(4, 12) * 10 * draw.sign() } else { 0 };
         let sheet = Sheet {
@@ -147,22 +163,18 @@ impl Orienting {
         end(self.wanted(), self.lies(self.wanted(), line), 0)
     }
 
-    /// The wrong numbers of the dial.
+    /// The wrong numbers of the dial that somebody can come to who knows what is told. The number upside down is a reversal.
     fn wrong_numbers(&self) -> Vec<(MixupId, Tenths)> {
-        let (declination, convergence) = (self.given.declination, self.given.convergence);
-        if self.north == North::Magnetic {
-            return vec![(DIAL_SET_TO_DECLINATION.id, -declination), (DECLINATION_AS_READING.id, declination)];
-        }
-        let mut list =
-            vec![(SIGN_FLIPPED.id, self.offset()), (NOT_APPLIED.id, 0), (APPLIED_TWICE.id, -2 * self.offset())];
-        if self.north == North::Grid && !self.given.gma_given {
-            list.push((DECLINATION_FOR_GMA.id, -declination));
-            list.push((SIZES_ADDED.id, -declination - convergence));
-        }
-        if self.north == North::True {
-            list.push((NOT_UPDATED.id, -self.given.printed));
-        }
-        list
+        let told = |fault: &Fault| match fault {
+            Fault::DialReversed | Fault::GmaForDeclination => false,
+            Fault::DeclinationForGma | Fault::SizesAdded => !self.given.gma_given,
+            _ => true,
+        };
+        wrong_numbers(&self.exercise(self.bare_lines()))
+            .into_iter()
+            .filter(|(fault, _)| told(fault))
+            .map(|(fault, number)| (MixupId(fault.id()), tenths(number)))
+            .collect()
     }
 
     /// Every mix-up that shows in how things end.
@@ -280,20 +292,18 @@ impl Orienting {
         let (dial, lies) =
             list.iter().find(|listed| listed.id == mixup).map_or((self.wanted(), right_lies), |listed| {
                 match listed.answer.values() {
-                    [Value::Angle(dial), Value::Angle(map), ..] => {
-                        (super::super::common::tenths(*dial), super::super::common::tenths(*map))
-                    }
+                    [Value::Angle(dial), Value::Angle(map), ..] => (tenths(*dial), tenths(*map)),
                     _ => (self.wanted(), right_lies),
                 }
             });
         let mut yours = String::with_capacity(80);
         push_figures(&mut yours, wrap(dial));
         yours.push_str(" on the dial");
-        push_lies(&mut yours, lies);
+        push_lies(&mut yours, off(lies));
         let mut right = String::with_capacity(90);
         push_figures(&mut right, self.wanted());
         right.push_str(" on the dial, edge and travel arrow along the line to the north, north end boxed");
-        push_lies(&mut right, right_lies);
+        push_lies(&mut right, off(right_lies));
         Paths { yours, right }
     }
 
@@ -315,21 +325,9 @@ impl Orienting {
     }
 
     fn exercise(&self, lines: MapLines) -> Exercise {
-        Exercise {
-            task: Task::Orient(self.north),
-            start: Table::new(
-                Bearing::from_angle(angle(self.map)),
-                Bearing::from_angle(angle(self.arrow)),
-                angle(self.dial),
-            )
-            .on_map(),
-            declination: Declination::from_angle(angle(self.given.declination)),
-            printed: Declination::from_angle(angle(self.given.printed)),
-            convergence: Convergence::from_angle(angle(self.given.convergence)),
-            iron: angle(self.iron),
-            graduation: GRADUATION,
-            lines,
-        }
+        let Levels { declination, printed, convergence, .. } = self.given;
+        let lie = Lie { map: Some(self.map), arrow: self.arrow, dial: self.dial };
+        exercise(Task::Orient(self.north), lie, Angles { declination, printed, convergence, iron: self.iron }, lines)
     }
 }
 
@@ -337,14 +335,7 @@ fn end(dial: Tenths, map: Tenths, needle_end: usize) -> Answer {
     Answer::three(Value::Angle(angle(wrap(dial))), Value::Angle(angle(wrap(map))), Value::Word(NEEDLE_ENDS[needle_end]))
 }
 
-/// Appends `. The map lies 28° off, turned clockwise`, or that it lies right.
-fn push_lies(out: &mut String, lies: Tenths) {
-    let off = wrap(lies + 1800) - 1800;
-    if off == 0 {
-        out.push_str(". The map lies right");
-        return;
-    }
-    out.push_str(". The map lies ");
-    push_size(out, off);
-    out.push_str(if off < 0 { "° off, turned counterclockwise" } else { "° off, turned clockwise" });
+/// How far off the map lies, clockwise positive.
+const fn off(lies: Tenths) -> Tenths {
+    wrap(lies + 1800) - 1800
 }

@@ -1,9 +1,8 @@
 //! Marked places P, Q and S on an invented map, and what the two skills that measure between them share.
 
 use super::super::common::{Tenths, angle, tenths};
-use super::{Sheet, marks_and_lines};
-use crate::angle::{Angle, Bearing, Convergence, Declination};
-use crate::maptable::{Exercise, Leg, MapLines, Table, Task, showing};
+use super::{Angles, Lie, Sheet, exercise, marks_and_lines};
+use crate::maptable::{Exercise, Leg, Task, showing};
 use crate::problem::{Draw, MarkedPlace, Step, TableProblem};
 use crate::terrain::Map;
 
@@ -13,8 +12,6 @@ const LETTERS: [char; 3] = ['P', 'Q', 'S'];
 const APART_MM: std::ops::RangeInclusive<f64> = 22.0..=66.0;
 /// How far the direction of a leg must be from each north line, either way, so that an edge can tell them apart.
 const CLEAR: Tenths = 100;
-/// The smallest graduation of the compass on the table.
-const GRADUATION: Angle = Angle::from_degrees(2.0);
 
 /// A map with marked places on the table.
 pub(in crate::skills) struct Places {
@@ -77,22 +74,10 @@ impl Places {
 
     /// The exercise on this map.
     pub fn exercise(&self, task: Task, declination: Tenths, iron: Tenths) -> Exercise {
-        let lines: MapLines = marks_and_lines(&self.map, &self.sheet.directions(), &self.marks, &self.legs);
-        Exercise {
-            task,
-            start: Table::new(
-                Bearing::from_angle(angle(self.lies)),
-                Bearing::from_angle(angle(self.arrow)),
-                angle(self.dial),
-            )
-            .on_map(),
-            declination: Declination::from_angle(angle(declination)),
-            printed: Declination::from_angle(angle(self.sheet.printed)),
-            convergence: Convergence::from_angle(angle(self.sheet.convergence)),
-            iron: angle(iron),
-            graduation: GRADUATION,
-            lines,
-        }
+        let lines = marks_and_lines(&self.map, &self.sheet.directions(), &self.marks, &self.legs);
+        let Sheet { printed, convergence, .. } = self.sheet;
+        let lie = Lie { map: Some(self.lies), arrow: self.arrow, dial: self.dial };
+        exercise(task, lie, Angles { declination, printed, convergence, iron }, lines)
     }
 
     /// The same as it lies on the table.

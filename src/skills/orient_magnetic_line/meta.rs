@@ -115,6 +115,7 @@ pub(super) static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Magnetic,
     on_home: true,
+    generation: 2,
 };
 
 impl Offer {
