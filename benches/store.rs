@@ -94,7 +94,8 @@ impl Practice {
         let skills = skills();
         let mut store = Store::open(path, &skills).expect("a store");
         let learner = fill::fill(&mut store, 1, 5_000).expect("filled")[0];
-        let session = NewSession { learner, at: now(), day: date(2026, 3, 1), drill: None, program: "0".to_owned() };
+        let session =
+            NewSession { learner, at: now(), day: date(2026, 3, 1), drill: None, check: None, program: "0".to_owned() };
         let id = store.start_session(&session).expect("a session");
         let mut beliefs = Beliefs::new(&skills, Placement::Fresh);
         store.beliefs(learner).expect("beliefs").into_iter().for_each(|belief| beliefs.restore(belief));

@@ -1,6 +1,6 @@
 //! The drills that come with the program.
 
-use needlewise::drill::{DeclinationSide, Drill, DrillGround, Origin};
+use needlewise::drill::{DeclinationSide, Drill, DrillGround, Origin, Standard};
 use needlewise::problem::{Code, Level};
 use needlewise::skills;
 use std::collections::BTreeSet;
@@ -24,20 +24,33 @@ fn embedded() -> &'static [Drill] {
     drills
 }
 
-#[test]
-fn every_file_of_the_folder_is_in_the_program_as_it_stands_there() {
-    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("drills");
+/// The files of a folder with their texts, folders in it left aside.
+fn texts_in(folder: &str) -> Vec<(String, String)> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join(folder);
     let mut there: Vec<(String, String)> = fs::read_dir(folder)
         .unwrap()
         .map(|entry| entry.unwrap())
+        .filter(|entry| entry.file_type().unwrap().is_file())
         .map(|entry| (entry.file_name().into_string().unwrap(), fs::read_to_string(entry.path()).unwrap()))
         .collect();
     there.sort();
-    let embedded = Drill::embedded_files().map(|(file, text)| (file.to_owned(), text.to_owned()));
-    let mut embedded: Vec<(String, String)> = embedded.collect();
-    embedded.sort();
-    assert_eq!(embedded, there);
+    there
+}
+
+fn in_order<'a>(files: impl Iterator<Item = (&'a str, &'a str)>) -> Vec<(String, String)> {
+    let mut files: Vec<(String, String)> = files.map(|(file, text)| (file.to_owned(), text.to_owned())).collect();
+    files.sort();
+    files
+}
+
+#[test]
+fn every_file_of_the_folder_is_in_the_program_as_it_stands_there() {
+    let there = texts_in("drills");
+    assert_eq!(in_order(Drill::embedded_files()), there);
     assert!(there.len() >= 6);
+    let standards = texts_in("drills/standards");
+    assert_eq!(in_order(Standard::embedded_files()), standards);
+    assert!(standards.len() >= 3);
 }
 
 #[test]

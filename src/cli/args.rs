@@ -108,9 +108,12 @@ pub(super) struct PracticeArgs {
 
 #[derive(Args, Debug)]
 pub(super) struct CheckArgs {
-    /// Print bounds and exact error rates; without any figure, those of the default plan of two tries
+    /// Print bounds and exact error rates only: of a standard (default day-outing), or of the figures given
     #[arg(long, required = true)]
     pub plan: bool,
+    /// A standard, by name or file
+    #[arg(long, value_name = "NAME|FILE", conflicts_with_all = ["p0", "p1", "alpha", "beta", "cap", "tries"])]
+    pub standard: Option<String>,
     /// The share of right answers of somebody who is not ready (default 0.6)
     #[arg(long, value_name = "SHARE")]
     pub p0: Option<f64>,

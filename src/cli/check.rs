@@ -1,7 +1,9 @@
 //! `needlewise check --plan`: the bounds of a readiness plan and what they do, exactly.
 
 use super::args::{CheckArgs, Format};
+use super::context::Context;
 use super::fault::Fault;
+use crate::drill::Standard;
 use crate::learner::readiness::{ReadinessPlan, Wish};
 use serde::Serialize;
 use std::io::{self, BufWriter, Write};
@@ -22,8 +24,8 @@ struct PlanJson<'a> {
 }
 
 /// Runs the command.
-pub(super) fn run(args: &CheckArgs) -> Result<(), Fault> {
-    let plan = plan(args)?;
+pub(super) fn run(context: &Context, args: &CheckArgs) -> Result<(), Fault> {
+    let plan = plan(context, args)?;
     let mut out = BufWriter::new(io::stdout().lock());
     match args.format {
         Format::Json => super::json_line(&mut out, &json(&plan))?,
@@ -36,11 +38,12 @@ pub(super) fn run(args: &CheckArgs) -> Result<(), Fault> {
     Ok(out.flush()?)
 }
 
-/// The default plan, or one for the figures given; what is not given is .60 against .90, .05 each, one try of 20.
-fn plan(args: &CheckArgs) -> Result<ReadinessPlan, Fault> {
+/// The plan of a standard, or one for the figures given; what is not given is .60 against .90, .05 each, one try of 20.
+fn plan(context: &Context, args: &CheckArgs) -> Result<ReadinessPlan, Fault> {
     let CheckArgs { p0, p1, alpha, beta, cap, tries, .. } = *args;
     if p0.or(p1).or(alpha).or(beta).is_none() && cap.or(tries).is_none() {
-        return Ok(ReadinessPlan::two_tries());
+        let name = args.standard.as_deref().unwrap_or(Standard::DEFAULT);
+        return Ok(Standard::find(name, context.config_dir().as_deref())?.rules.plan);
     }
     let usual = Wish::default();
     let wish = Wish {

@@ -52,7 +52,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
     match cli.command {
         None => practice::open(&context),
         Some(Command::Practice(args)) => practice::run(&context, args),
-        Some(Command::Check(args)) => check::run(&args),
+        Some(Command::Check(args)) => check::run(&context, &args),
         Some(Command::Skills(args)) => skills::run(args),
         Some(Command::Problem(args)) => problem::run(&context, args),
         Some(Command::Judge(args)) => judge::run(args),

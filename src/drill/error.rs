@@ -1,7 +1,7 @@
-//! Why there is no drill, and the message that says so with the lines of the file.
+//! Why there is no drill or standard, and the message that says so with the lines of the file.
 
 use super::fault::{Fault, shown};
-use super::{MOST_BYTES, Origin};
+use super::{MOST_BYTES, Origin, What};
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet, normalize_untrusted_str};
 use std::fmt;
 use std::io;
@@ -16,19 +16,29 @@ count = 10
 [[skill]]
 id = \"back-bearing\"";
 
-/// Why there is no drill. `Display` is one line without the place in the file; [`DrillError::render`] shows the place.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+/// A standard with all that must be there and nothing else.
+const SHORTEST_STANDARD: &str = "\
+name = \"our-outing\"
+title = \"Our outing\"
+[[skill]]
+id = \"back-bearing\"
+level = 2";
+
+/// Why there is no drill, or no standard. `Display` is one line without the place in the file; [`DrillError::render`] shows the place.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum DrillError {
     /// Nothing has this path.
     #[error("there is no file {}", place(path))]
     NoFile {
         /// The path.
         path: PathBuf,
-        /// The drill that comes with the program and has the file's name.
+        /// What was looked for.
+        what: What,
+        /// The one that comes with the program and has the file's name.
         meant: Option<&'static str>,
     },
     /// A folder stands where a file should.
-    #[error("{} is a folder, not a drill", place(path))]
+    #[error("{} is a folder, not a file", place(path))]
     Folder {
         /// The path.
         path: PathBuf,
@@ -42,7 +52,7 @@ pub enum DrillError {
         reason: io::ErrorKind,
     },
     /// Far longer than any drill.
-    #[error("{} is too big to be a drill", place(path))]
+    #[error("{} is too big", place(path))]
     TooBig {
         /// The path.
         path: PathBuf,
@@ -64,13 +74,17 @@ pub enum DrillError {
     Empty {
         /// Where it was read.
         origin: Origin,
+        /// What was looked for.
+        what: What,
     },
     /// The text has faults.
     #[error("{0}")]
     Faults(Faults),
-    /// No drill has this name.
-    #[error("there is no drill `{name}`")]
+    /// None has this name.
+    #[error("there is no {what} `{name}`")]
     Unknown {
+        /// What was looked for.
+        what: What,
         /// What was asked for.
         name: String,
         /// The nearest name there is.
@@ -78,9 +92,11 @@ pub enum DrillError {
         /// All names there are.
         known: Vec<String>,
     },
-    /// Two drills with one name.
-    #[error("two drills have the name `{name}`")]
+    /// Two with one name.
+    #[error("two {what}s have the name `{name}`")]
     Twice {
+        /// What was looked for.
+        what: What,
         /// The name.
         name: String,
         /// Where the one stands that keeps it.
@@ -91,7 +107,7 @@ pub enum DrillError {
 }
 
 /// The faults of one drill file, at least one, in the order of the file.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Faults {
     /// Where the text was read.
     pub origin: Origin,
@@ -145,26 +161,29 @@ impl DrillError {
     /// What to do; `None` where each fault has its own.
     fn help(&self) -> Option<String> {
         Some(match self {
-            DrillError::NoFile { meant: Some(name), .. } => {
-                format!("the drill {name} comes with needlewise; name it without a path and without .toml: {name}")
+            DrillError::NoFile { meant: Some(name), what, .. } => {
+                format!("the {what} {name} comes with needlewise; name it without a path and without .toml: {name}")
             }
-            DrillError::NoFile { meant: None, .. } => {
-                "check the path, letter by letter; a drill that comes with needlewise is named without .toml".into()
+            DrillError::NoFile { meant: None, what, .. } => {
+                format!("check the path, letter by letter; a {what} that comes with needlewise is named without .toml")
             }
             DrillError::Folder { .. } => "name one file in it, ending in .toml".into(),
             DrillError::Unreadable { .. } => "check that you may read the file".into(),
             DrillError::TooBig { bytes, .. } => {
                 let most = MOST_BYTES / 1024;
                 let is = bytes.map(|bytes| format!(", and this file has {} KiB", bytes.div_ceil(1024)));
-                format!("a drill has at most {most} KiB{}; is it another file?", is.unwrap_or_default())
+                format!("such a file has at most {most} KiB{}; is it another one?", is.unwrap_or_default())
             }
             DrillError::NotText { .. } => "save the file again as UTF-8, or retype the letter at that place".into(),
-            DrillError::Empty { .. } => format!("begin with these lines, and change them:\n{SHORTEST}"),
-            DrillError::Unknown { nearest, known, .. } => {
-                let meant = nearest.as_ref().map(|name| format!("did you mean {name}?\n")).unwrap_or_default();
-                format!("{meant}the drills are {}", known.join(", "))
+            DrillError::Empty { what, .. } => {
+                let shortest = if *what == What::Drill { SHORTEST } else { SHORTEST_STANDARD };
+                format!("begin with these lines, and change them:\n{shortest}")
             }
-            DrillError::Twice { name, first, second } => {
+            DrillError::Unknown { nearest, known, what, .. } => {
+                let meant = nearest.as_ref().map(|name| format!("did you mean {name}?\n")).unwrap_or_default();
+                format!("{meant}the {what}s are {}", known.join(", "))
+            }
+            DrillError::Twice { name, first, second, .. } => {
                 format!("one is {first}\nthe other is {second}\nchange the line name = \"{name}\" in the other one")
             }
             DrillError::Faults(_) => return None,

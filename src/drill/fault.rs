@@ -1,10 +1,11 @@
-//! What can be wrong at one place of a drill file, in words.
+//! What can be wrong at one place of a drill's or a standard's file, in words.
 
 use super::Key;
+use crate::learner::readiness::PlanError;
 use std::ops::Range;
 
 /// One fault and its place.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Fault {
     /// What is wrong.
     pub kind: FaultKind,
@@ -17,7 +18,7 @@ pub struct Fault {
 /// What is wrong at one place of a drill file. `Display` is one line; [`FaultKind::help`] says what to do.
 ///
 /// Texts taken from the file are cut to a readable length and hold no control characters.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum FaultKind {
     /// A text without quotation marks.
     #[error("this text needs quotation marks around it")]
@@ -68,8 +69,8 @@ pub enum FaultKind {
     UnknownKey {
         /// What was written.
         key: String,
-        /// Whether it stands below a `[[skill]]` line.
-        in_skill: bool,
+        /// The keys that may stand there.
+        may_stand: &'static [Key],
         /// The nearest key that may stand there.
         nearest: Option<Key>,
     },
@@ -102,7 +103,7 @@ pub enum FaultKind {
     #[error("`{}` holds a line break or another sign that cannot be shown", .0.word())]
     Control(Key),
     /// Not a name in kebab-case.
-    #[error("`{found}` cannot be the name of a drill")]
+    #[error("`{found}` cannot be a name")]
     Name {
         /// What was written.
         found: String,
@@ -138,7 +139,7 @@ pub enum FaultKind {
     #[error("a drill on home ground cannot choose its declination")]
     SideAtHome,
     /// No skill at all.
-    #[error("this drill has no skills")]
+    #[error("there are no skills in this file")]
     NoSkills,
     /// `[skill]` instead of `[[skill]]`.
     #[error("a skill needs double brackets")]
@@ -152,7 +153,7 @@ pub enum FaultKind {
         nearest: Option<&'static str>,
     },
     /// A skill that an earlier part of the file has already.
-    #[error("the skill `{0}` stands in this drill twice")]
+    #[error("the skill `{0}` stands in this file twice")]
     SkillTwice(&'static str),
     /// A level that there is not.
     #[error("level {0} does not exist")]
@@ -171,6 +172,26 @@ pub enum FaultKind {
     /// `level` and `levels` for one skill.
     #[error("this skill has both `level` and `levels`")]
     LevelAndLevels,
+    /// A plan that cannot be.
+    #[error("{0}")]
+    Plan(PlanError),
+    /// Bounds together with what bounds are planned from.
+    #[error("`{}` cannot stand beside `ready` and `stop`", .0.word())]
+    BoundsAndErrors(Key),
+    /// Bounds that cross, have gaps or leave the last problem undecided.
+    #[error("`ready` and `stop` do not belong together")]
+    Bounds,
+    /// A row of bounds that is not as many small whole numbers as it must be.
+    #[error("`{}` wants {}", .0.word(), .0.wants())]
+    Row(Key),
+    /// No mix-up and no class of mix-ups has this id.
+    #[error("there is no mix-up `{id}`")]
+    UnknownMixup {
+        /// What was written.
+        id: String,
+        /// The nearest there is.
+        nearest: Option<&'static str>,
+    },
     /// More faults than are listed.
     #[error("there are more faults than these")]
     More,
@@ -192,8 +213,7 @@ impl FaultKind {
             FaultKind::Comma => "two numbers with a comma between them are wanted".into(),
             FaultKind::NoValue(_) => "a value is wanted here".into(),
             FaultKind::KeyTwice(_) | FaultKind::SkillTwice(_) => "the second time".into(),
-            FaultKind::UnknownKey { in_skill: true, .. } => "not a key of a skill".into(),
-            FaultKind::UnknownKey { in_skill: false, .. } => "not a key of a drill".into(),
+            FaultKind::UnknownKey { .. } => "not a key that can stand here".into(),
             FaultKind::Misplaced(key) => format!("belongs {}", key.place()),
             FaultKind::Missing(_) => "in this skill".into(),
             FaultKind::WrongType { found, .. } => format!("this is {found}"),
@@ -209,6 +229,14 @@ impl FaultKind {
             FaultKind::LevelsCount(_) => "the lowest and the highest level".into(),
             FaultKind::LevelsOrder { .. } => "the lower level first".into(),
             FaultKind::LevelAndLevels => "one of the two is enough".into(),
+            FaultKind::Plan(PlanError::Chances { .. }) => "p1 must be the larger".into(),
+            FaultKind::Plan(PlanError::Rate { .. }) => "between 0 and 0.5, neither included".into(),
+            FaultKind::Plan(PlanError::TooFew { .. } | PlanError::Cap(_)) => "too few problems".into(),
+            FaultKind::Plan(PlanError::Tries(_)) => "from 1 to 3".into(),
+            FaultKind::BoundsAndErrors(_) => "follows from the bounds".into(),
+            FaultKind::Bounds => "these stops".into(),
+            FaultKind::Row(_) => "this row".into(),
+            FaultKind::UnknownMixup { .. } => "no such mix-up".into(),
             FaultKind::Control(_) | FaultKind::Syntax(_) | FaultKind::NoEnd | FaultKind::NoSkills | FaultKind::More => {
                 String::new()
             }
@@ -219,6 +247,8 @@ impl FaultKind {
     pub(super) const fn earlier_label(&self) -> &'static str {
         match self {
             FaultKind::SideAtHome => "problems on home ground only",
+            FaultKind::Plan(_) => "beside this one",
+            FaultKind::Bounds => "and these",
             _ => "the first is here",
         }
     }
@@ -246,20 +276,19 @@ impl FaultKind {
             FaultKind::NoValue(Some(key)) => format!("write it like this: {}", key.example()),
             FaultKind::NoValue(None) => format!("write it like this: {}", Key::Count.example()),
             FaultKind::KeyTwice(_) => "keep one of the two lines".into(),
-            FaultKind::Syntax(_) => "most lines of a drill look like this: key = value; `#` begins a remark".into(),
+            FaultKind::Syntax(_) => "most lines of such a file look like this: key = value; `#` begins a remark".into(),
             FaultKind::UnknownKey { nearest: Some(Key::Skill), .. } => {
                 "did you mean [[skill]]? It stands on a line of its own, with `id = ...` on the next".into()
             }
             FaultKind::UnknownKey { nearest: Some(key), .. } => format!("did you mean `{}`?", key.word()),
-            FaultKind::UnknownKey { in_skill, nearest: None, .. } => {
-                let keys = if *in_skill { &Key::SKILL[..] } else { &Key::TOP[..] };
-                format!("the keys are {}", listed(keys.iter().map(|key| key.word())))
+            FaultKind::UnknownKey { may_stand, nearest: None, .. } => {
+                format!("the keys are {}", listed(may_stand.iter().map(|key| key.word())))
             }
             FaultKind::Misplaced(Key::Id | Key::Level | Key::Levels) => {
                 "move this line below the skill it is for".into()
             }
             FaultKind::Misplaced(_) => "move this line up".into(),
-            FaultKind::Missing(Key::Id) => format!("write below [[skill]]: {}", Key::Id.example()),
+            FaultKind::Missing(key @ (Key::Id | Key::Level)) => format!("write below [[skill]]: {}", key.example()),
             FaultKind::Missing(key) => format!("add a line at the top, like this: {}", key.example()),
             FaultKind::WrongType { key: Key::Skill, .. } | FaultKind::SingleBrackets => {
                 "write [[skill]] on a line of its own, and below it: id = \"back-bearing\"".into()
@@ -277,7 +306,8 @@ impl FaultKind {
                 format!("the choices are {}", listed(choices.iter().copied()))
             }
             FaultKind::Range { key: Key::Minutes, .. } => "ten minutes are a good start".into(),
-            FaultKind::Range { .. } => "ten problems are a good start".into(),
+            FaultKind::Range { key: Key::Count | Key::Cap, .. } => "ten problems are a good start".into(),
+            FaultKind::Range { key, .. } => format!("write it like this: {}", key.example()),
             FaultKind::NoEnd => "add `count = 10` (problems) or `minutes = 10`, or both, at the top".into(),
             FaultKind::SideAtHome => {
                 "leave `declination` out, or write ground = \"anywhere\" to practise with other declinations".into()
@@ -291,6 +321,28 @@ impl FaultKind {
             FaultKind::Level(_) => "1 is the easiest, 4 the hardest".into(),
             FaultKind::LevelsOrder { first, second } => format!("write levels = [{second}, {first}]"),
             FaultKind::LevelAndLevels => "keep `level` for one level, `levels` for a range".into(),
+            FaultKind::Plan(PlanError::Chances { .. }) => {
+                "p0 is the share of right answers of somebody who is not ready, p1 of somebody who is: 0.60 and 0.90".into()
+            }
+            FaultKind::Plan(PlanError::Rate { .. }) => {
+                "it is the chance of a wrong decision; 0.05 is strict, 0.10 is quick".into()
+            }
+            FaultKind::Plan(PlanError::TooFew { enough: Some(enough), .. }) => {
+                format!("write cap = {enough}, or allow more error")
+            }
+            FaultKind::Plan(_) => "`needlewise check --plan` shows what a plan would do".into(),
+            FaultKind::BoundsAndErrors(_) => "leave it out, or leave `ready` and `stop` out".into(),
+            FaultKind::Bounds => format!(
+                "after the last problem each number right must decide, like this:\n{}\n{}",
+                Key::Ready.example(),
+                Key::Stop.example()
+            ),
+            FaultKind::Row(key) => format!("write it like this: {}", key.example()),
+            FaultKind::UnknownMixup { nearest: Some(id), .. } => format!("did you mean \"{id}\"?"),
+            FaultKind::UnknownMixup { nearest: None, .. } => {
+                "name a mix-up that `needlewise skills --format json` lists, or a kind: reversed, sign, forgotten, twice"
+                    .into()
+            }
             FaultKind::More => "mend these first, then try again".into(),
         }
     }

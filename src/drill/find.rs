@@ -1,8 +1,8 @@
-//! Where drills are found: inside the program, in the folder `drills` of the configuration, in any file.
+//! Where drills and standards are found: inside the program, in a folder of the configuration, in any file.
 
 use super::error::line_of;
 use super::near::{kebab, nearest};
-use super::{Drill, DrillError, MOST_BYTES, Origin};
+use super::{Drill, DrillError, MOST_BYTES, Origin, What};
 use crate::problem::SkillMeta;
 use include_dir::{Dir, include_dir};
 use std::ffi::OsStr;
@@ -21,11 +21,8 @@ static EMBEDDED: LazyLock<Vec<Drill>> = LazyLock::new(|| {
     drills
 });
 
-/// The folder of the configuration that holds a leader's own drills.
-const FOLDER: &str = "drills";
-
 /// All drills, and what kept others from being among them.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct DrillList {
     /// Those of the program in the order of teaching, then the leader's own in the order of their files.
     pub drills: Vec<Drill>,
@@ -50,7 +47,8 @@ impl Drill {
     /// A broken drill does not hide the others.
     #[must_use]
     pub fn all(config_dir: Option<&Path>) -> DrillList {
-        Shelf::new(config_dir).list()
+        let (drills, errors) = Shelf::new(config_dir).list();
+        DrillList { drills, errors }
     }
 
     /// The drill with this name, or in this file where `what` ends in `.toml` or has a path's separator. A name is
@@ -60,10 +58,7 @@ impl Drill {
     /// As [`Drill::load`]; [`DrillError::Unknown`] when no drill has the name, [`DrillError::Twice`] when two have. A
     /// broken file of that name gives its own error.
     pub fn find(what: &str, config_dir: Option<&Path>) -> Result<Drill, DrillError> {
-        if what.contains(std::path::is_separator) || is_toml(Path::new(what)) {
-            return Drill::load(Path::new(what));
-        }
-        Shelf::new(config_dir).find(what)
+        Shelf::new(config_dir).named_or_in_file(what)
     }
 
     /// The drill in this file.
@@ -75,93 +70,154 @@ impl Drill {
     }
 }
 
-/// Where one looks for a drill by its name.
-pub(super) struct Shelf<'e, S> {
-    pub(super) embedded: &'e [Drill],
+impl Filed for Drill {
+    const WHAT: What = What::Drill;
+    const FOLDER: &'static str = "drills";
+
+    fn embedded() -> &'static [Drill] {
+        &EMBEDDED
+    }
+
+    fn read(
+        text: &str,
+        origin: Origin,
+        skills: impl Iterator<Item = &'static SkillMeta> + Clone,
+    ) -> Result<Drill, DrillError> {
+        Drill::read(text, origin, skills)
+    }
+
+    fn name(&self) -> &str {
+        &self.name
+    }
+
+    fn origin(&self) -> &Origin {
+        &self.origin
+    }
+}
+
+/// What stands in files of TOML, some of them inside the program.
+pub(super) trait Filed: Clone + Sized + 'static {
+    /// What it is.
+    const WHAT: What;
+    /// The folder of the configuration that holds a leader's own.
+    const FOLDER: &'static str;
+
+    /// Those inside the program.
+    fn embedded() -> &'static [Self];
+    /// Reads one.
+    fn read(
+        text: &str,
+        origin: Origin,
+        skills: impl Iterator<Item = &'static SkillMeta> + Clone,
+    ) -> Result<Self, DrillError>;
+    /// Its name.
+    fn name(&self) -> &str;
+    /// Where it was read.
+    fn origin(&self) -> &Origin;
+}
+
+/// Where one looks for something by its name.
+pub(super) struct Shelf<'e, T, S = ()> {
+    pub(super) embedded: &'e [T],
     pub(super) folder: Option<PathBuf>,
     pub(super) skills: S,
 }
 
-impl Shelf<'static, ()> {
-    fn new(config_dir: Option<&Path>) -> Shelf<'static, impl Iterator<Item = &'static SkillMeta> + Clone> {
+impl<T: Filed> Shelf<'static, T> {
+    pub(super) fn new(
+        config_dir: Option<&Path>,
+    ) -> Shelf<'static, T, impl Iterator<Item = &'static SkillMeta> + Clone> {
         Shelf {
-            embedded: Drill::embedded(),
-            folder: config_dir.map(|folder| folder.join(FOLDER)),
+            embedded: T::embedded(),
+            folder: config_dir.map(|folder| folder.join(T::FOLDER)),
             skills: crate::skills::metas(),
         }
     }
 }
 
-impl<S: Iterator<Item = &'static SkillMeta> + Clone> Shelf<'_, S> {
-    /// The leader's own files, each with its drill or its error.
-    fn own(&self) -> Vec<(PathBuf, Result<Drill, DrillError>)> {
+impl<T: Filed, S: Iterator<Item = &'static SkillMeta> + Clone> Shelf<'_, T, S> {
+    /// The leader's own files, each with what is in it or its error.
+    fn own(&self) -> Vec<(PathBuf, Result<T, DrillError>)> {
         let Some(folder) = &self.folder else { return Vec::new() };
         let mut paths: Vec<PathBuf> = match fs::read_dir(folder) {
             Ok(entries) => entries.filter_map(|entry| Some(entry.ok()?.path())).filter(|path| is_toml(path)).collect(),
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Vec::new(),
-            Err(error) => return vec![(folder.clone(), Err(unreadable(folder, &error)))],
+            Err(error) => return vec![(folder.clone(), Err(unreadable::<T>(folder, &error)))],
         };
         paths.sort();
         paths
             .into_iter()
             .map(|path| {
-                let drill = load(&path, self.skills.clone());
-                (path, drill)
+                let read = load(&path, self.skills.clone());
+                (path, read)
             })
             .collect()
     }
 
-    pub(super) fn list(&self) -> DrillList {
-        let mut list = DrillList { drills: self.embedded.to_vec(), errors: Vec::new() };
+    pub(super) fn list(&self) -> (Vec<T>, Vec<DrillError>) {
+        let (mut found, mut errors) = (self.embedded.to_vec(), Vec::new());
         for (_, read) in self.own() {
-            match read.and_then(|drill| alone(drill, &list.drills)) {
-                Ok(drill) => list.drills.push(drill),
-                Err(error) => list.errors.push(error),
+            match read.and_then(|read| alone(read, &found)) {
+                Ok(read) => found.push(read),
+                Err(error) => errors.push(error),
             }
         }
-        list
+        (found, errors)
     }
 
-    pub(super) fn find(&self, name: &str) -> Result<Drill, DrillError> {
+    pub(super) fn named_or_in_file(&self, what: &str) -> Result<T, DrillError> {
+        if what.contains(std::path::is_separator) || is_toml(Path::new(what)) {
+            return load(Path::new(what), self.skills.clone());
+        }
+        self.find(what)
+    }
+
+    pub(super) fn find(&self, name: &str) -> Result<T, DrillError> {
         let wanted = kebab(name);
-        let mut known: Vec<Drill> = self.embedded.to_vec();
+        let mut known: Vec<T> = self.embedded.to_vec();
         let mut broken = None;
         let mut same_file = None;
         for (path, read) in self.own() {
             let named_so = path.file_stem().and_then(OsStr::to_str) == Some(wanted.as_str());
             match read {
-                Ok(drill) if drill.name == wanted => known.push(alone(drill, &known)?),
-                Ok(drill) => {
+                Ok(read) if read.name() == wanted => known.push(alone(read, &known)?),
+                Ok(read) => {
                     if named_so {
-                        same_file = Some(drill.name.clone());
+                        same_file = Some(read.name().to_owned());
                     }
-                    known.push(drill);
+                    known.push(read);
                 }
                 Err(error) if broken.is_none() && (named_so || says_name(&error, &wanted)) => broken = Some(error),
                 Err(_) => {}
             }
         }
-        if let Some(at) = known.iter().position(|drill| drill.name == wanted) {
+        if let Some(at) = known.iter().position(|known| known.name() == wanted) {
             return Ok(known.swap_remove(at));
         }
         if let Some(error) = broken {
             return Err(error);
         }
-        let names = known.iter().map(|drill| drill.name.as_str());
+        let names = known.iter().map(Filed::name);
         let nearest = same_file.or_else(|| nearest(name, names.clone()).map(str::to_owned));
-        Err(DrillError::Unknown { name: super::fault::shown(name), nearest, known: names.map(str::to_owned).collect() })
+        let known = names.map(str::to_owned).collect();
+        Err(DrillError::Unknown { name: super::fault::shown(name), nearest, known, what: T::WHAT })
     }
 }
 
-/// The drill again, unless one of the others has its name.
-fn alone(drill: Drill, others: &[Drill]) -> Result<Drill, DrillError> {
-    match others.iter().find(|other| other.name == drill.name) {
-        Some(other) => Err(DrillError::Twice { name: drill.name, first: other.origin.clone(), second: drill.origin }),
-        None => Ok(drill),
+/// The same again, unless one of the others has its name.
+fn alone<T: Filed>(read: T, others: &[T]) -> Result<T, DrillError> {
+    match others.iter().find(|other| other.name() == read.name()) {
+        Some(other) => Err(DrillError::Twice {
+            name: read.name().to_owned(),
+            first: other.origin().clone(),
+            second: read.origin().clone(),
+            what: T::WHAT,
+        }),
+        None => Ok(read),
     }
 }
 
-/// Whether a broken file says that this is its drill's name.
+/// Whether a broken file says that this is its name.
 fn says_name(error: &DrillError, name: &str) -> bool {
     let DrillError::Faults(faults) = error else { return false };
     faults.text.lines().any(|line| {
@@ -180,20 +236,23 @@ fn in_teaching_order(drills: &mut [Drill], skills: impl Iterator<Item = &'static
     drills.sort_by_cached_key(|drill| (taught(drill), drill.skills.len(), drill.name.clone()));
 }
 
-/// A drill file by its name; hidden files belong to editors.
+/// A file of TOML by its name; hidden files belong to editors.
 fn is_toml(path: &Path) -> bool {
     let hidden = path.file_name().is_none_or(|name| name.as_encoded_bytes().starts_with(b"."));
     !hidden && path.extension().is_some_and(|extension| extension.eq_ignore_ascii_case("toml"))
 }
 
-pub(super) fn load(path: &Path, skills: impl Iterator<Item = &'static SkillMeta> + Clone) -> Result<Drill, DrillError> {
-    let text = text(path)?;
-    Drill::read(&text, Origin::File(path.to_owned()), skills)
+pub(super) fn load<T: Filed>(
+    path: &Path,
+    skills: impl Iterator<Item = &'static SkillMeta> + Clone,
+) -> Result<T, DrillError> {
+    let text = text::<T>(path)?;
+    T::read(&text, Origin::File(path.to_owned()), skills)
 }
 
 /// The text of a file, never more of it than a drill may have.
-fn text(path: &Path) -> Result<String, DrillError> {
-    let failed = |error: io::Error| unreadable(path, &error);
+fn text<T: Filed>(path: &Path) -> Result<String, DrillError> {
+    let failed = |error: io::Error| unreadable::<T>(path, &error);
     let about = fs::metadata(path).map_err(failed)?;
     if about.is_dir() {
         return Err(DrillError::Folder { path: path.to_owned() });
@@ -214,13 +273,13 @@ fn text(path: &Path) -> Result<String, DrillError> {
     })
 }
 
-fn unreadable(path: &Path, error: &io::Error) -> DrillError {
+fn unreadable<T: Filed>(path: &Path, error: &io::Error) -> DrillError {
     let path = path.to_owned();
     match error.kind() {
         io::ErrorKind::NotFound => {
             let stem = path.file_stem().and_then(OsStr::to_str).unwrap_or_default();
-            let meant = Drill::embedded().iter().find(|drill| drill.name == stem).map(|drill| drill.name.as_str());
-            DrillError::NoFile { path, meant }
+            let meant = T::embedded().iter().map(Filed::name).find(|name| *name == stem);
+            DrillError::NoFile { path, meant, what: T::WHAT }
         }
         reason => DrillError::Unreadable { path, reason },
     }

@@ -1,6 +1,6 @@
-//! The keys of a drill file.
+//! The keys of a drill file and of a standard's.
 
-/// A key of a drill file.
+/// A key of a drill file or of a standard's file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Key {
     /// The name typed after `--drill`.
@@ -25,6 +25,28 @@ pub enum Key {
     Level,
     /// A skill's lowest and highest level.
     Levels,
+    /// The chance of a right answer of somebody who is not ready.
+    P0,
+    /// The chance of a right answer of somebody who is.
+    P1,
+    /// The most chance of a wrong *ready*.
+    Alpha,
+    /// The most chance of a wrong *not yet*.
+    Beta,
+    /// The most problems of a try.
+    Cap,
+    /// How many tries.
+    Tries,
+    /// Where a try ends ready.
+    Ready,
+    /// Where a try stops.
+    Stop,
+    /// How long *not yet* stands.
+    WaitDays,
+    /// How long *ready* is good for.
+    ValidDays,
+    /// The mix-ups that end a try.
+    Critical,
 }
 
 impl Key {
@@ -33,6 +55,27 @@ impl Key {
         [Key::Name, Key::Title, Key::About, Key::Count, Key::Minutes, Key::Ground, Key::Declination, Key::Skill];
     /// Those that stand below a `[[skill]]` line.
     pub const SKILL: [Key; 3] = [Key::Id, Key::Level, Key::Levels];
+
+    /// Those that stand at the top of a standard's file.
+    pub const STANDARD: [Key; 15] = [
+        Key::Name,
+        Key::Title,
+        Key::About,
+        Key::P0,
+        Key::P1,
+        Key::Alpha,
+        Key::Beta,
+        Key::Cap,
+        Key::Tries,
+        Key::Ready,
+        Key::Stop,
+        Key::WaitDays,
+        Key::ValidDays,
+        Key::Critical,
+        Key::Skill,
+    ];
+    /// Those that stand below a `[[skill]]` line of a standard's file.
+    pub const STANDARD_SKILL: [Key; 2] = [Key::Id, Key::Level];
 
     /// As it is written.
     #[must_use]
@@ -49,6 +92,17 @@ impl Key {
             Key::Id => "id",
             Key::Level => "level",
             Key::Levels => "levels",
+            Key::P0 => "p0",
+            Key::P1 => "p1",
+            Key::Alpha => "alpha",
+            Key::Beta => "beta",
+            Key::Cap => "cap",
+            Key::Tries => "tries",
+            Key::Ready => "ready",
+            Key::Stop => "stop",
+            Key::WaitDays => "wait_days",
+            Key::ValidDays => "valid_days",
+            Key::Critical => "critical",
         }
     }
 
@@ -59,6 +113,11 @@ impl Key {
             Key::Name | Key::Title | Key::About | Key::Id => "text in quotation marks",
             Key::Ground | Key::Declination => "one word in quotation marks",
             Key::Count | Key::Minutes | Key::Level => "a whole number",
+            Key::Cap | Key::Tries | Key::WaitDays | Key::ValidDays => "a whole number",
+            Key::P0 | Key::P1 | Key::Alpha | Key::Beta => "a number between 0 and 1",
+            Key::Ready => "a list of pairs: so many right, of so many asked",
+            Key::Stop => "a list of threes: so many wrong, from this problem, to this one",
+            Key::Critical => "a list of words in quotation marks",
             Key::Levels => "two whole numbers in square brackets",
             Key::Skill => "a line [[skill]] for each skill",
         }
@@ -79,6 +138,17 @@ impl Key {
             Key::Id => "id = \"back-bearing\"",
             Key::Level => "level = 2",
             Key::Levels => "levels = [1, 3]",
+            Key::P0 => "p0 = 0.60",
+            Key::P1 => "p1 = 0.90",
+            Key::Alpha => "alpha = 0.05",
+            Key::Beta => "beta = 0.05",
+            Key::Cap => "cap = 20",
+            Key::Tries => "tries = 1",
+            Key::Ready => "ready = [[9, 9], [12, 13], [16, 18], [16, 19]]",
+            Key::Stop => "stop = [[2, 3, 8], [3, 9, 10], [4, 11, 19]]",
+            Key::WaitDays => "wait_days = 14",
+            Key::ValidDays => "valid_days = 180",
+            Key::Critical => "critical = [\"reversed\", \"sign\"]",
         }
     }
 

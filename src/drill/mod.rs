@@ -1,4 +1,4 @@
-//! Drills: named selections of skills, in TOML, each with an end.
+//! Drills and standards, in TOML: named selections of skills to practise, or to be checked in.
 //!
 //! What lives here: the [`Drill`], where drills are found (inside the program, in the folder `drills` of the
 //! configuration, in any file), the reader of a drill file and its errors, which point at the line. What does not: the
@@ -10,6 +10,8 @@ mod find;
 mod key;
 mod near;
 mod read;
+mod reader;
+mod standard;
 mod syntax;
 
 #[cfg(test)]
@@ -20,6 +22,7 @@ pub use fault::{Fault, FaultKind};
 pub use find::DrillList;
 pub use key::Key;
 pub use near::nearest;
+pub use standard::{Standard, StandardSkill};
 
 use crate::problem::{Fact, FactValue, Level, SkillMeta};
 use std::path::PathBuf;
@@ -95,6 +98,24 @@ pub enum DeclinationSide {
     /// Either.
     #[default]
     Both,
+}
+
+/// What is read from such a file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum What {
+    /// A drill.
+    Drill,
+    /// A standard.
+    Standard,
+}
+
+impl std::fmt::Display for What {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            What::Drill => "drill",
+            What::Standard => "standard",
+        })
+    }
 }
 
 /// Where a drill was read.

@@ -5,7 +5,7 @@
 
 use super::error::line_of;
 use super::fault::shown;
-use super::read::ENOUGH;
+use super::reader::ENOUGH;
 use super::{Fault, FaultKind, Key};
 use std::ops::Range;
 use toml::de::Error;
@@ -67,7 +67,7 @@ fn fault(text: &str, error: &Error) -> Fault {
 
 /// What is wrong with the value on a line that has a key and `=`.
 fn value_fault(said: &str, span: Range<usize>, line: Line<'_>, key: &str, value: &str) -> Fault {
-    let known = Key::find(key, &Key::TOP).or_else(|| Key::find(key, &Key::SKILL));
+    let known = [&Key::TOP[..], &Key::SKILL, &Key::STANDARD].iter().find_map(|among| Key::find(key, among));
     let place = line.part(value);
     let Some(first) = value.chars().next().filter(|first| *first != '#') else {
         return Fault::at(FaultKind::NoValue(known), line.part(line.text.trim()));

@@ -90,6 +90,7 @@ pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError>
             at: began,
             day: ground.day,
             drill: plan.drill.clone(),
+            check: None,
             program: env!("CARGO_PKG_VERSION").to_owned(),
         })
         .map_err(store_error(0))?;

@@ -162,6 +162,22 @@ pub enum MixupClass {
 }
 
 impl MixupClass {
+    /// All of them.
+    pub const ALL: [MixupClass; 12] = [
+        MixupClass::Reversed,
+        MixupClass::Mirrored,
+        MixupClass::Sign,
+        MixupClass::Forgotten,
+        MixupClass::Twice,
+        MixupClass::Wrap,
+        MixupClass::North,
+        MixupClass::Scale,
+        MixupClass::Place,
+        MixupClass::Minutes,
+        MixupClass::Naming,
+        MixupClass::Method,
+    ];
+
     /// The stable id.
     #[must_use]
     pub const fn id(self) -> &'static str {

@@ -144,18 +144,23 @@ impl Store {
     /// [`StoreError`], when the file cannot be read.
     pub fn attempts(&self, learner: LearnerId, skill: &str, limit: u32) -> Result<Vec<Attempt>, StoreError> {
         // Goes back through the learner's answers in the index alone until there are enough of the skill.
-        let sql = "SELECT attempts.id, sessions.id, attempts.at, attempts.day, kind, code, skill, level, generation, \
-                   seed, facts, right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves \
-                   FROM attempts JOIN sessions ON sessions.key = attempts.session \
-                   WHERE attempts.learner = (SELECT key FROM learners WHERE id = ?1) AND skill = ?2 \
-                   ORDER BY attempts.id DESC LIMIT ?3";
-        let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
+        let sql = format!(
+            "SELECT {COLUMNS} FROM attempts JOIN sessions ON sessions.key = attempts.session \
+             WHERE attempts.learner = (SELECT key FROM learners WHERE id = ?1) AND skill = ?2 \
+             ORDER BY attempts.id DESC LIMIT ?3"
+        );
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
         let rows = statement.query_map(params![learner.0, skill, limit], |row| read(row, learner)).at(&self.path)?;
         rows.collect::<rusqlite::Result<_>>().at(&self.path)
     }
 }
 
-fn read(row: &Row<'_>, learner: LearnerId) -> rusqlite::Result<Attempt> {
+/// The columns that [`read`] reads.
+pub(super) const COLUMNS: &str = "attempts.id, sessions.id, attempts.at, attempts.day, kind, code, skill, level, \
+    generation, seed, facts, right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves";
+
+/// One attempt of a learner.
+pub(super) fn read(row: &Row<'_>, learner: LearnerId) -> rusqlite::Result<Attempt> {
     let seed: i64 = row.get(9)?;
     let what = NewAttempt {
         learner,

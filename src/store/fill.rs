@@ -36,7 +36,7 @@ pub fn fill(store: &mut Store, learners: u32, attempts: u64) -> Result<Vec<Learn
             start + (24 * i64::try_from(round).unwrap_or(0)).hours() + ((turn % ids.len() as u64) as i64).minutes();
         let day = FIRST_DAY.saturating_add(i64::try_from(round).unwrap_or(0).days());
         let program = env!("CARGO_PKG_VERSION").to_owned();
-        let session = store.start_session(&NewSession { learner, at, day, drill: None, program })?;
+        let session = store.start_session(&NewSession { learner, at, day, drill: None, check: None, program })?;
         let Store { path, conn, skills, .. } = store;
         let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
         let head = head(&tx, learner).at(path)?.ok_or(StoreError::NoSuchLearner(learner))?;

@@ -12,6 +12,14 @@ pub struct LearnerId(pub(super) Id);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct SessionId(pub(super) Id);
 
+/// A patrol.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct PatrolId(pub(super) Id);
+
+/// A check of a learner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct CheckId(pub(super) Id);
+
 /// One answer. Within a store, a learner's later attempt always has the larger id.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct AttemptId(pub(super) Id);
@@ -34,7 +42,16 @@ impl fmt::Display for AttemptId {
     }
 }
 
-/// What the three have in common: sixteen bytes in the file.
+impl CheckId {
+    /// A number that belongs to this check alone, to seed its problems with.
+    #[must_use]
+    pub fn seed(self) -> u64 {
+        let bits = self.0.0.as_u128();
+        (bits >> 64) as u64 ^ bits as u64
+    }
+}
+
+/// What they have in common: sixteen bytes in the file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub(super) struct Id(pub(super) Uuid);
 

@@ -165,6 +165,8 @@ impl Store {
     /// [`StoreError::NoSuchLearner`], or the file cannot be written; then nothing was removed.
     pub fn erase_learner(&mut self, id: LearnerId, now: jiff::Timestamp) -> Result<Erased, StoreError> {
         let Store { path, conn, seen, .. } = self;
+        // What is removed is written over with zeros in the same transaction.
+        conn.pragma_update(None, "secure_delete", true).at(path)?;
         let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
         let key: i64 = tx
             .query_row("SELECT key FROM learners WHERE id = ?1", [id.0], |row| row.get(0))
@@ -176,7 +178,9 @@ impl Store {
         let attempts = tx.execute("DELETE FROM attempts WHERE learner = ?1", [key]).at(path)?;
         for rest in [
             "DELETE FROM summaries WHERE learner = ?1",
+            "DELETE FROM seen WHERE learner = ?1",
             "DELETE FROM sessions WHERE learner = ?1",
+            "DELETE FROM checks WHERE learner = ?1",
             "DELETE FROM learners WHERE key = ?1",
         ] {
             tx.execute(rest, [key]).at(path)?;

@@ -1,6 +1,6 @@
 //! The records: one SQLite file with every answer ever judged.
 //!
-//! What lives here: opening the file, its schema, learners, sessions, attempts, and the summaries that make opening a
+//! What lives here: opening the file, its schema, patrols, learners, sessions, attempts, checks, what was seen on the ground, and the summaries that make opening a
 //! profile quick. What does not: judging, choosing, and any clock; moments and days are passed in.
 //!
 //! Attempts are only ever added. A learner's beliefs are a fold over their attempts in the order of the ids; the
@@ -8,6 +8,7 @@
 //! anew ([`Store::rebuild`]) and compared ([`Store::verify`]) at any time.
 
 mod attempt;
+mod checks;
 mod error;
 #[doc(hidden)]
 pub mod fill;
@@ -16,8 +17,10 @@ mod ids;
 mod learners;
 mod name;
 mod open;
+mod patrols;
 mod record;
 mod schema;
+mod seen;
 mod sessions;
 mod verify;
 
@@ -27,11 +30,14 @@ mod testing;
 mod tests;
 
 pub use attempt::{Attempt, AttemptKind, NewAttempt};
+pub use checks::{CheckAnswer, NewCheck, StoredCheck};
 pub use error::{NotAStore, StoreError};
-pub use ids::{AttemptId, LearnerId, SessionId};
+pub use ids::{AttemptId, CheckId, LearnerId, PatrolId, SessionId};
 pub use learners::{Erased, Learner};
 pub use name::{LONGEST_NAME, NameError};
+pub use patrols::Patrol;
 pub use record::Recorded;
+pub use seen::Seen;
 pub use sessions::NewSession;
 pub use verify::{Difference, Verified};
 

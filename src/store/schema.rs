@@ -6,7 +6,7 @@ use rusqlite::{Connection, TransactionBehavior};
 pub(super) const APPLICATION_ID: i32 = 0x6e64_6c77;
 
 /// The steps from nothing to the current schema; step n brings version n to n + 1.
-pub(super) const STEPS: &[&str] = &[include_str!("schema_1.sql")];
+pub(super) const STEPS: &[&str] = &[include_str!("schema_1.sql"), include_str!("schema_2.sql")];
 
 /// The version this program writes and the highest it knows.
 pub(super) const VERSION: i64 = STEPS.len() as i64;
@@ -50,7 +50,7 @@ mod tests {
         assert_eq!(&id.to_be_bytes(), b"ndlw");
         assert_eq!(
             tables(&conn),
-            ["attempts", "learners", "patrols", "sessions", "summaries", "this_store", "tombstones"]
+            ["attempts", "checks", "learners", "patrols", "seen", "sessions", "summaries", "this_store", "tombstones"]
         );
     }
 

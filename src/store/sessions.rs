@@ -3,7 +3,7 @@
 use super::error::At;
 use super::ids::Id;
 use super::learners::nanoseconds;
-use super::{LearnerId, SessionId, Store, StoreError};
+use super::{CheckId, LearnerId, SessionId, Store, StoreError};
 use rusqlite::params;
 
 /// A session as it begins.
@@ -17,6 +17,8 @@ pub struct NewSession {
     pub day: jiff::civil::Date,
     /// The drill's name, if it follows one.
     pub drill: Option<String>,
+    /// The check it belongs to, if it is part of one.
+    pub check: Option<CheckId>,
     /// The program's version.
     pub program: String,
 }
@@ -31,8 +33,9 @@ impl Store {
         let written = self
             .conn
             .prepare_cached(
-                "INSERT INTO sessions (id, learner, made_in, started_at, day, drill, program) \
-                 SELECT ?1, learners.key, this_store.id, ?3, ?4, ?5, ?6 FROM learners, this_store WHERE learners.id = ?2",
+                "INSERT INTO sessions (id, learner, made_in, started_at, day, drill, program, check_key) \
+                 SELECT ?1, learners.key, this_store.id, ?3, ?4, ?5, ?6, \
+                 (SELECT key FROM checks WHERE id = ?7) FROM learners, this_store WHERE learners.id = ?2",
             )
             .and_then(|mut statement| {
                 statement.execute(params![
@@ -42,6 +45,7 @@ impl Store {
                     session.day.to_string(),
                     session.drill,
                     session.program,
+                    session.check.map(|check| check.0),
                 ])
             })
             .at(&self.path)?;

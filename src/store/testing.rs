@@ -160,7 +160,7 @@ impl Program {
 }
 
 pub(super) fn session_of(learner: LearnerId) -> NewSession {
-    NewSession { learner, at: noon(0), day: date_of(0), drill: None, program: "0.1.0".to_owned() }
+    NewSession { learner, at: noon(0), day: date_of(0), drill: None, check: None, program: "0.1.0".to_owned() }
 }
 
 /// A folder with a store in it.

@@ -93,6 +93,7 @@ impl Hands<'_> {
             at: began,
             day: self.day,
             drill: named,
+            check: None,
             program: env!("CARGO_PKG_VERSION").to_owned(),
         })?;
         self.seed = self.seed.wrapping_add(1);

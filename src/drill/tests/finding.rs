@@ -2,7 +2,7 @@
 
 use super::fakes::{GOOD, SKILLS, read};
 use crate::drill::find::{Shelf, load};
-use crate::drill::{Drill, DrillError, MOST_BYTES, Origin};
+use crate::drill::{Drill, DrillError, MOST_BYTES, Origin, What};
 use crate::problem::SkillMeta;
 use std::fs;
 use std::io;
@@ -36,12 +36,12 @@ impl Fixture {
         self.folder.path().join(name)
     }
 
-    fn shelf(&self) -> Shelf<'_, std::slice::Iter<'static, SkillMeta>> {
+    fn shelf(&self) -> Shelf<'_, Drill, std::slice::Iter<'static, SkillMeta>> {
         Shelf { embedded: &self.embedded, folder: Some(self.folder.path().to_owned()), skills: SKILLS.iter() }
     }
 
     fn names(&self) -> Vec<String> {
-        self.shelf().list().drills.into_iter().map(|drill| drill.name).collect()
+        self.shelf().list().0.into_iter().map(|drill| drill.name).collect()
     }
 }
 
@@ -67,7 +67,7 @@ fn one_broken_drill_does_not_hide_the_others() {
         .file("c.toml", [0xff, 0xfe])
         .drill("d.toml", "d");
     assert_eq!(fixture.names(), ["first-evening", "a", "d"]);
-    let errors = fixture.shelf().list().errors;
+    let errors = fixture.shelf().list().1;
     assert!(matches!(&errors[..], [DrillError::Faults(_), DrillError::NotText { line: 1, byte: 1, .. }]), "{errors:?}");
     assert!(fixture.shelf().find("d").is_ok());
 }
@@ -86,11 +86,13 @@ fn a_broken_drill_asked_for_by_name_tells_its_own_fault() {
 fn two_drills_of_one_name_are_told_with_both_places() {
     let fixture = Fixture::new().drill("a.toml", "camp").drill("b.toml", "camp").drill("c.toml", "first-evening");
     let camp = DrillError::Twice {
+        what: What::Drill,
         name: "camp".into(),
         first: Origin::File(fixture.path("a.toml")),
         second: Origin::File(fixture.path("b.toml")),
     };
     let first = DrillError::Twice {
+        what: What::Drill,
         name: "first-evening".into(),
         first: Origin::Embedded("first-evening.toml"),
         second: Origin::File(fixture.path("c.toml")),
@@ -98,7 +100,7 @@ fn two_drills_of_one_name_are_told_with_both_places() {
     assert_eq!(fixture.shelf().find("camp"), Err(camp.clone()));
     assert_eq!(fixture.shelf().find("first-evening"), Err(first.clone()));
     assert_eq!(fixture.names(), ["first-evening", "camp"], "the first one of each stays");
-    assert_eq!(fixture.shelf().list().errors, [camp, first]);
+    assert_eq!(fixture.shelf().list().1, [camp, first]);
 }
 
 #[test]
@@ -119,24 +121,24 @@ fn a_name_that_nobody_has_is_answered_with_the_nearest_and_with_all() {
 fn only_files_that_end_in_toml_and_are_not_hidden_are_drills() {
     let fixture = Fixture::new().drill("a.TOML", "a").file("notes.txt", "x").file(".b.toml", "x").file("c.toml~", "x");
     assert_eq!(fixture.names(), ["first-evening", "a"]);
-    assert_eq!(fixture.shelf().list().errors, []);
+    assert_eq!(fixture.shelf().list().1, []);
 }
 
 #[test]
 fn no_folder_of_ones_own_is_no_error() {
     let fixture = Fixture::new();
     let shelf = Shelf { folder: Some(fixture.path("missing")), ..fixture.shelf() };
-    assert_eq!(shelf.list().errors, []);
-    assert_eq!(Shelf { folder: None, ..fixture.shelf() }.list().drills.len(), 1);
+    assert_eq!(shelf.list().1, []);
+    assert_eq!(Shelf { folder: None, ..fixture.shelf() }.list().0.len(), 1);
 }
 
 #[test]
 fn a_file_where_the_folder_should_be_is_told_and_hides_nothing() {
     let fixture = Fixture::new().file("drills", "x");
-    let list = Shelf { folder: Some(fixture.path("drills")), ..fixture.shelf() }.list();
-    assert_eq!(list.drills.len(), 1);
+    let (drills, errors) = Shelf { folder: Some(fixture.path("drills")), ..fixture.shelf() }.list();
+    assert_eq!(drills.len(), 1);
     let told = DrillError::Unreadable { path: fixture.path("drills"), reason: io::ErrorKind::NotADirectory };
-    assert_eq!(list.errors, [told]);
+    assert_eq!(errors, [told]);
 }
 
 #[test]
@@ -175,9 +177,9 @@ fn a_folder_a_missing_file_and_an_empty_file_each_have_their_own_error() {
     let folder = fixture.folder.path().to_owned();
     assert_eq!(load_fake(&folder), Err(DrillError::Folder { path: folder }));
     let path = fixture.path("missing.toml");
-    assert_eq!(load_fake(&path), Err(DrillError::NoFile { path, meant: None }));
+    assert_eq!(load_fake(&path), Err(DrillError::NoFile { path, meant: None, what: What::Drill }));
     let path = fixture.path("empty.toml");
-    assert_eq!(load_fake(&path), Err(DrillError::Empty { origin: Origin::File(path) }));
+    assert_eq!(load_fake(&path), Err(DrillError::Empty { origin: Origin::File(path), what: What::Drill }));
     let path = fixture.path("file").join("x.toml");
     let reason = io::ErrorKind::NotADirectory;
     assert_eq!(load_fake(&path), Err(DrillError::Unreadable { path, reason }));

@@ -1,12 +1,12 @@
 //! Every message, as a leader reads it, kept in `snapshots/drill_error_*`.
 
 use super::fakes::{GOOD, read, with};
-use crate::drill::{DrillError, Origin};
+use crate::drill::{DrillError, Origin, What};
 use std::io;
 use std::path::PathBuf;
 
 /// Keeps the plain message; the colours must not change a letter of it.
-fn keep(name: &str, error: &DrillError) {
+pub(super) fn keep(name: &str, error: &DrillError) {
     let plain = error.render(false);
     assert_eq!(without_colours(&error.render(true)), plain, "{name}");
     assert!(plain.contains("help: "), "{name} does not say what to do:\n{plain}");
@@ -112,9 +112,9 @@ fn messages_about_how_it_is_written() {
 
 #[test]
 fn messages_about_files() {
-    keep("no_file", &DrillError::NoFile { path: path(), meant: None });
+    keep("no_file", &DrillError::NoFile { path: path(), meant: None, what: What::Drill });
     let meant = Some("first-evening");
-    keep("no_file_but_a_drill", &DrillError::NoFile { path: "first-evening.toml".into(), meant });
+    keep("no_file_but_a_drill", &DrillError::NoFile { path: "first-evening.toml".into(), meant, what: What::Drill });
     keep("folder", &DrillError::Folder { path: PathBuf::from("drills") });
     keep("unreadable", &DrillError::Unreadable { path: path(), reason: io::ErrorKind::PermissionDenied });
     keep("ten_megabytes", &DrillError::TooBig { path: path(), bytes: Some(10 * 1024 * 1024) });
@@ -127,14 +127,23 @@ fn messages_about_files() {
 fn messages_about_names_of_drills() {
     let known = ["first-evening", "back-bearings"].map(str::to_owned).to_vec();
     let nearest = Some("back-bearings".to_owned());
-    keep("unknown_drill", &DrillError::Unknown { name: "backbearing".into(), nearest, known: known.clone() });
-    keep("unknown_drill_far_from_all", &DrillError::Unknown { name: "cooking".into(), nearest: None, known });
+    keep(
+        "unknown_drill",
+        &DrillError::Unknown { name: "backbearing".into(), nearest, known: known.clone(), what: What::Drill },
+    );
+    keep(
+        "unknown_drill_far_from_all",
+        &DrillError::Unknown { name: "cooking".into(), nearest: None, known, what: What::Drill },
+    );
     let first = Origin::Embedded("first-evening.toml");
     let second = Origin::File(PathBuf::from("needlewise/drills/mine.toml"));
-    keep("name_of_embedded_drill", &DrillError::Twice { name: "first-evening".into(), first, second });
+    keep(
+        "name_of_embedded_drill",
+        &DrillError::Twice { what: What::Drill, name: "first-evening".into(), first, second },
+    );
     let first = Origin::File(PathBuf::from("needlewise/drills/monday.toml"));
     let second = Origin::File(PathBuf::from("needlewise/drills/tuesday.toml"));
-    keep("name_twice", &DrillError::Twice { name: "camp".into(), first, second });
+    keep("name_twice", &DrillError::Twice { what: What::Drill, name: "camp".into(), first, second });
 }
 
 #[test]

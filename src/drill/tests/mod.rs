@@ -4,3 +4,4 @@ mod fakes;
 mod finding;
 mod messages;
 mod reading;
+mod standards;

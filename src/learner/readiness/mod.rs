@@ -7,6 +7,8 @@
 mod bounds;
 mod exact;
 mod plan;
+mod progress;
+mod rules;
 mod search;
 mod wald;
 
@@ -16,4 +18,6 @@ mod tests;
 pub use bounds::{Bounds, Decision};
 pub use exact::Outcome;
 pub use plan::{PlanError, ReadinessPlan, Wish};
+pub use progress::{Answered, Next, Progress, Try, TryEnd};
+pub use rules::{BrokenBounds, CRITICAL_TIMES, Rules};
 pub use wald::Wald;

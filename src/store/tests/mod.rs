@@ -1,5 +1,6 @@
 //! The store with real files.
 
+mod checks;
 mod errors;
 mod files;
 mod people;

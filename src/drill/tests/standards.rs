@@ -1,0 +1,112 @@
+//! Standards: those of the program, and what a broken one says.
+
+use super::messages::keep;
+use crate::drill::{DrillError, FaultKind, Origin, Standard};
+use crate::learner::readiness::{ReadinessPlan, Rules, Wish};
+use crate::problem::Level;
+use crate::skills;
+use std::path::PathBuf;
+
+/// A good standard, for tests that make it bad.
+const GOOD: &str = r#"name = "our-outing"
+title = "Our outing"
+p0 = 0.60
+p1 = 0.90
+alpha = 0.10
+beta = 0.10
+cap = 15
+tries = 1
+critical = ["reversed", "not-applied"]
+
+[[skill]]
+id = "back-bearing"
+level = 2
+
+[[skill]]
+id = "true-magnetic"
+level = 3
+"#;
+
+fn read(text: &str) -> Result<Standard, DrillError> {
+    Standard::read(text, Origin::File(PathBuf::from("standards/ours.toml")), skills::metas())
+}
+
+fn with(good: &str, bad: &str) -> String {
+    assert!(GOOD.contains(good), "{good} is not in the good standard");
+    GOOD.replacen(good, bad, 1)
+}
+
+fn faults(text: &str) -> Vec<FaultKind> {
+    match read(text) {
+        Err(DrillError::Faults(faults)) => faults.faults.into_iter().map(|fault| fault.kind).collect(),
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn a_standard_says_how_it_decides() {
+    let standard = read(GOOD).unwrap();
+    let wish = Wish { alpha: 0.1, beta: 0.1, cap: 15, tries: 1, ..Wish::default() };
+    assert_eq!(standard.rules.plan, ReadinessPlan::for_wish(&wish).unwrap());
+    assert_eq!((standard.rules.wait_days, standard.rules.valid_days), (Rules::WAIT_DAYS, Rules::VALID_DAYS));
+    assert_eq!(standard.rules.critical, ["reversed", "not-applied"]);
+    let skills: Vec<(&str, Level)> = standard.skills.iter().map(|one| (one.skill.id, one.level)).collect();
+    assert_eq!(skills, [("back-bearing", Level::TWO), ("true-magnetic", Level::THREE)]);
+}
+
+#[test]
+fn the_standards_of_the_program_can_be_read_and_no_file_is_left_out() {
+    let names: Vec<&str> = Standard::embedded().iter().map(|standard| standard.name.as_str()).collect();
+    assert_eq!(names, ["day-outing", "camp-evening", "whole-core"]);
+    assert_eq!(Standard::embedded_files().count(), names.len());
+    let of = |name: &str| Standard::find(name, None).unwrap();
+    assert_eq!(of("day-outing").rules.plan, ReadinessPlan::two_tries(), "its bounds are data");
+    assert!((4..=6).contains(&of("day-outing").skills.len()));
+    assert!((4..=6).contains(&of("camp-evening").skills.len()));
+    let whole: Vec<&str> = of("whole-core").skills.iter().map(|one| one.skill.id).collect();
+    assert_eq!(whole, skills::metas().map(|meta| meta.id).collect::<Vec<_>>());
+    assert_eq!(of("camp-evening").rules.plan.tries(), 1);
+    let length = of("camp-evening").rules.plan.expected_items(0.6);
+    assert!((5.0..9.0).contains(&length), "about seven problems, not {length}");
+}
+
+#[test]
+fn bounds_may_be_written_out() {
+    let bounds = "ready = [[9, 9], [12, 13], [16, 18], [16, 19]]\nstop = [[2, 3, 8], [3, 9, 10], [4, 11, 19]]";
+    let text = with("alpha = 0.10\nbeta = 0.10\ncap = 15\ntries = 1", &format!("tries = 2\n{bounds}"));
+    assert_eq!(read(&text).unwrap().rules.plan, ReadinessPlan::two_tries());
+    assert!(matches!(faults(&with("tries = 1", bounds))[..], [FaultKind::BoundsAndErrors(_)]));
+    for bad in [
+        "ready = [[9, 9]]\nstop = [[2, 3, 8], [4, 11, 19]]",
+        "ready = [[10, 9], [16, 19]]\nstop = [[4, 11, 19]]",
+        "ready = [[2, 9], [16, 19]]\nstop = [[2, 3, 9], [4, 11, 19]]",
+        "ready = [[16, 19]]\nstop = [[4, 0, 19]]",
+        "ready = [[16, 19]]\nstop = [[4, 2, 19]]",
+    ] {
+        let text = with("alpha = 0.10\nbeta = 0.10\ncap = 15\ntries = 1", bad);
+        assert_eq!(faults(&text), [FaultKind::Bounds], "{bad}");
+    }
+    let text = with("alpha = 0.10\nbeta = 0.10\ncap = 15\ntries = 1", "ready = [[9]]\nstop = [[4, 11, 19]]");
+    assert!(matches!(faults(&text)[..], [FaultKind::Row(_)]));
+}
+
+#[test]
+fn messages_about_standards() {
+    for (name, text) in [
+        ("chances", with("p0 = 0.60", "p0 = 0.95")),
+        ("no_error", with("alpha = 0.10", "alpha = 0")),
+        ("much_error", with("beta = 0.10", "beta = 0.6")),
+        ("too_few", with("cap = 15", "cap = 5")),
+        ("unknown_skill", with("\"true-magnetic\"", "\"true-magnetc\"")),
+        ("level_9", with("level = 3", "level = 9")),
+        ("no_level", with("level = 3\n", "")),
+        ("unknown_mixup", with("\"not-applied\"", "\"not-aplied\"")),
+        ("bounds", with("alpha = 0.10\nbeta = 0.10\ncap = 15", "ready = [[9, 9]]\nstop = [[2, 3, 8]]")),
+        ("key_of_drill", with("cap = 15", "count = 15")),
+        ("share_as_text", with("p0 = 0.60", "p0 = \"a lot\"")),
+    ] {
+        keep(&format!("standard_{name}"), &read(&text).expect_err(name));
+    }
+    keep("standard_empty", &read(" \n").unwrap_err());
+    keep("standard_unknown", &Standard::find("camp-evning", None).unwrap_err());
+}

@@ -1,0 +1,170 @@
+//! Checks: under which rules each began, and what was answered in it.
+
+use super::attempt::{Attempt, day, read, text};
+use super::error::At;
+use super::ids::Id;
+use super::learners::{moment, nanoseconds};
+use super::{CheckId, LearnerId, Store, StoreError};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use rusqlite::{Row, params};
+use std::collections::HashMap;
+
+/// A check as it begins.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct NewCheck {
+    /// Whose.
+    pub learner: LearnerId,
+    /// When it began.
+    pub at: Timestamp,
+    /// The learner's day.
+    pub day: Date,
+    /// The standard's name.
+    pub standard: String,
+    /// The rules it goes on under, JSON.
+    pub rules: String,
+}
+
+/// A check that was begun.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct StoredCheck {
+    /// Its id.
+    pub id: CheckId,
+    /// What was written as it began.
+    pub what: NewCheck,
+    /// What was answered, in order.
+    pub answers: Vec<CheckAnswer>,
+}
+
+/// One answer of a check, as far as it decides.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CheckAnswer {
+    /// The skill's id.
+    pub skill: String,
+    /// The learner's day.
+    pub day: Date,
+    /// Whether it was right.
+    pub right: bool,
+    /// The mix-up's id, if it was one.
+    pub mixup: Option<String>,
+}
+
+const COLUMNS: &str = "checks.key, checks.id, learners.id, checks.standard, checks.rules, checks.began_at, checks.day";
+
+impl Store {
+    /// Begins a check; its sessions refer to it.
+    ///
+    /// # Errors
+    /// [`StoreError::NoSuchLearner`], or the file cannot be written.
+    pub fn start_check(&mut self, check: &NewCheck) -> Result<CheckId, StoreError> {
+        let id = CheckId(Id::new(check.at));
+        let written = self
+            .conn
+            .prepare_cached(
+                "INSERT INTO checks (id, learner, standard, rules, began_at, day) \
+                 SELECT ?1, learners.key, ?3, ?4, ?5, ?6 FROM learners WHERE learners.id = ?2",
+            )
+            .and_then(|mut statement| {
+                statement.execute(params![
+                    id.0,
+                    check.learner.0,
+                    check.standard,
+                    check.rules,
+                    nanoseconds(check.at),
+                    check.day.to_string(),
+                ])
+            })
+            .at(&self.path)?;
+        if written == 0 { Err(StoreError::NoSuchLearner(check.learner)) } else { Ok(id) }
+    }
+
+    /// The checks of a learner, the oldest first, with what was answered in them.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn checks(&self, learner: LearnerId) -> Result<Vec<StoredCheck>, StoreError> {
+        self.checks_where("WHERE learners.id = ?1", &[&learner.0])
+    }
+
+    /// The checks of all learners who are not archived, each learner's oldest first.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn all_checks(&self) -> Result<Vec<StoredCheck>, StoreError> {
+        self.checks_where("WHERE learners.archived = 0", &[])
+    }
+
+    fn checks_where(&self, condition: &str, values: &[&dyn rusqlite::ToSql]) -> Result<Vec<StoredCheck>, StoreError> {
+        let people = "JOIN learners ON learners.key = checks.learner";
+        let sql = format!("SELECT {COLUMNS} FROM checks {people} {condition} ORDER BY checks.id");
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
+        let rows = statement.query_map(values, |row| Ok((row.get::<_, i64>(0)?, check(row)?))).at(&self.path)?;
+        let mut found: Vec<StoredCheck> = Vec::new();
+        let mut place: HashMap<i64, usize> = HashMap::new();
+        for row in rows {
+            let (key, check) = row.at(&self.path)?;
+            place.insert(key, found.len());
+            found.push(check);
+        }
+        let sql = format!(
+            "SELECT checks.key, attempts.skill, attempts.verdict, attempts.mixup, attempts.day \
+             FROM checks {people} JOIN sessions ON sessions.check_key = checks.key \
+             JOIN attempts ON attempts.session = sessions.key AND attempts.kind = 'check' \
+             {condition} ORDER BY attempts.id"
+        );
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
+        let rows = statement
+            .query_map(values, |row| {
+                let answer = CheckAnswer {
+                    skill: row.get(1)?,
+                    right: text(row, 2)? == "right",
+                    mixup: row.get(3)?,
+                    day: day(row, 4)?,
+                };
+                Ok((row.get::<_, i64>(0)?, answer))
+            })
+            .at(&self.path)?;
+        for row in rows {
+            let (key, answer) = row.at(&self.path)?;
+            if let Some(check) = place.get(&key).and_then(|at| found.get_mut(*at)) {
+                check.answers.push(answer);
+            }
+        }
+        Ok(found)
+    }
+
+    /// All answers of a check in full, in order.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn attempts_of_check(&self, check: CheckId) -> Result<Vec<Attempt>, StoreError> {
+        let sql = format!(
+            "SELECT {}, learners.id FROM checks JOIN sessions ON sessions.check_key = checks.key \
+             JOIN attempts ON attempts.session = sessions.key AND attempts.kind = 'check' \
+             JOIN learners ON learners.key = checks.learner WHERE checks.id = ?1 ORDER BY attempts.id",
+            super::attempt::COLUMNS
+        );
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
+        let rows = statement
+            .query_map([check.0], |row| {
+                let learner = LearnerId(row.get(20)?);
+                read(row, learner)
+            })
+            .at(&self.path)?;
+        rows.collect::<rusqlite::Result<_>>().at(&self.path)
+    }
+}
+
+fn check(row: &Row<'_>) -> rusqlite::Result<StoredCheck> {
+    Ok(StoredCheck {
+        id: CheckId(row.get(1)?),
+        what: NewCheck {
+            learner: LearnerId(row.get(2)?),
+            standard: row.get(3)?,
+            rules: row.get(4)?,
+            at: moment(row.get(5)?),
+            day: day(row, 6)?,
+        },
+        answers: Vec::new(),
+    })
+}

@@ -1,0 +1,128 @@
+//! Checks, patrols, and what was seen on the ground.
+
+use crate::learner::Placement;
+use crate::store::testing::{Answer, Camp, SKILLS, date_of, noon, session_of};
+use crate::store::{AttemptKind, CheckId, LearnerId, NewAttempt, NewCheck, NewSession, Seen, Store, StoreError};
+
+fn check_of(learner: LearnerId, day: i64) -> NewCheck {
+    let rules = r#"{"tries":2}"#.to_owned();
+    NewCheck { learner, at: noon(day), day: date_of(day), standard: "day-outing".to_owned(), rules }
+}
+
+fn answer(store: &mut Store, learner: LearnerId, check: CheckId, day: i64, skill: usize, outcome: usize) -> NewAttempt {
+    let session =
+        store.start_session(&NewSession { check: Some(check), at: noon(day), ..session_of(learner) }).unwrap();
+    let answer = Answer { day, outcome, ..Answer::right(skill) };
+    let attempt = NewAttempt { kind: AttemptKind::Check, ..answer.attempt(learner, session) };
+    let mut beliefs = crate::learner::Beliefs::new(&SKILLS.iter().collect::<Vec<_>>(), Placement::Fresh);
+    for belief in store.beliefs(learner).unwrap() {
+        beliefs.restore(belief);
+    }
+    beliefs.observe(&attempt.evidence(&mut Vec::new()));
+    store.record(&attempt, beliefs.skill(&attempt.skill).unwrap()).unwrap();
+    attempt
+}
+
+#[test]
+fn a_check_keeps_its_rules_and_its_answers_in_order_over_several_sittings() {
+    let camp = Camp::new();
+    let mut store = camp.open();
+    let learner = store.add_learner("Ida", Placement::Fresh, noon(0)).unwrap().id;
+    let first = store.start_check(&check_of(learner, 0)).unwrap();
+    let second = store.start_check(&check_of(learner, 5)).unwrap();
+    let mut written = vec![answer(&mut store, learner, first, 0, 0, 0), answer(&mut store, learner, first, 1, 1, 2)];
+    answer(&mut store, learner, second, 6, 0, 1);
+    written.push(answer(&mut store, learner, first, 7, 0, 1));
+    drop(store);
+    let store = camp.open();
+    let checks = store.checks(learner).unwrap();
+    assert_eq!(checks.len(), 2);
+    assert_eq!((checks[0].id, &checks[0].what), (first, &check_of(learner, 0)));
+    let told: Vec<(&str, bool, Option<&str>)> =
+        checks[0].answers.iter().map(|answer| (answer.skill.as_str(), answer.right, answer.mixup.as_deref())).collect();
+    assert_eq!(
+        told,
+        [("turn-back", true, None), ("true-north", false, Some("sign-flipped")), ("turn-back", false, None)]
+    );
+    assert_eq!(checks[0].answers[2].day, date_of(7));
+    assert_eq!(checks[1].answers.len(), 1);
+    let full: Vec<NewAttempt> =
+        store.attempts_of_check(first).unwrap().into_iter().map(|attempt| attempt.what).collect();
+    assert_eq!(full, written);
+    assert_eq!(store.all_checks().unwrap(), checks);
+}
+
+#[test]
+fn practice_is_no_part_of_a_check() {
+    let camp = Camp::new();
+    let mut store = camp.open();
+    let learner = store.add_learner("Ida", Placement::Fresh, noon(0)).unwrap().id;
+    store.start_check(&check_of(learner, 0)).unwrap();
+    let session = store.start_session(&session_of(learner)).unwrap();
+    let attempt = Answer::right(0).attempt(learner, session);
+    let mut beliefs = crate::learner::Beliefs::new(&SKILLS.iter().collect::<Vec<_>>(), Placement::Fresh);
+    beliefs.observe(&attempt.evidence(&mut Vec::new()));
+    store.record(&attempt, beliefs.skill("turn-back").unwrap()).unwrap();
+    assert!(store.checks(learner).unwrap()[0].answers.is_empty());
+}
+
+#[test]
+fn a_patrol_has_the_members_that_joined_it() {
+    let mut store = Camp::new().open();
+    let kestrels = store.patrol_named("Kestrels", noon(0)).unwrap();
+    assert_eq!(store.patrol_named(" KESTRELS ", noon(1)).unwrap(), kestrels, "the name is known");
+    let otters = store.patrol_named("Otters", noon(1)).unwrap();
+    let ids: Vec<LearnerId> =
+        ["Ida", "Bo", "Mia"].map(|name| store.add_learner(name, Placement::Fresh, noon(0)).unwrap().id).to_vec();
+    store.join_patrol(ids[0], Some(kestrels), noon(2)).unwrap();
+    store.join_patrol(ids[1], Some(kestrels), noon(2)).unwrap();
+    store.join_patrol(ids[2], Some(kestrels), noon(2)).unwrap();
+    store.join_patrol(ids[2], Some(otters), noon(3)).unwrap();
+    let members = |store: &Store| -> Vec<(String, Vec<LearnerId>)> {
+        store.patrols().unwrap().into_iter().map(|patrol| (patrol.name, patrol.members)).collect()
+    };
+    assert_eq!(members(&store), [("Kestrels".to_owned(), vec![ids[1], ids[0]]), ("Otters".to_owned(), vec![ids[2]])]);
+    store.join_patrol(ids[0], None, noon(4)).unwrap();
+    store.archive_learner(ids[1], true, noon(4)).unwrap();
+    assert_eq!(members(&store)[0].1, []);
+}
+
+#[test]
+fn what_was_seen_on_the_ground_is_kept() {
+    let mut store = Camp::new().open();
+    let learner = store.add_learner("Ida", Placement::Fresh, noon(0)).unwrap().id;
+    let seen = |day: i64, what: &str| Seen {
+        learner,
+        skill: "turn-back".to_owned(),
+        what: what.to_owned(),
+        day: date_of(day),
+        by: "Alma".to_owned(),
+    };
+    store.add_seen(&seen(3, "came back over the moor"), noon(4)).unwrap();
+    store.add_seen(&seen(1, ""), noon(5)).unwrap();
+    assert_eq!(store.seen().unwrap(), [seen(1, ""), seen(3, "came back over the moor")]);
+}
+
+#[test]
+fn erasing_leaves_no_byte_of_a_learner_in_the_file() {
+    let camp = Camp::new();
+    let mut store = camp.open();
+    let learner = store.add_learner("Zwentibold", Placement::Fresh, noon(0)).unwrap().id;
+    let check = store.start_check(&check_of(learner, 0)).unwrap();
+    answer(&mut store, learner, check, 0, 0, 0);
+    let what = "Waldmeisterbowle".to_owned();
+    let seen = Seen { learner, skill: "turn-back".to_owned(), what, day: date_of(1), by: "Alma".to_owned() };
+    store.add_seen(&seen, noon(1)).unwrap();
+    let holds = |word: &str| {
+        std::fs::read_dir(camp.path().parent().unwrap()).unwrap().any(|entry| {
+            let bytes = std::fs::read(entry.unwrap().path()).unwrap();
+            bytes.windows(word.len()).any(|part| part == word.as_bytes())
+        })
+    };
+    assert!(holds("Zwentibold") && holds("Waldmeisterbowle"), "the test looks in the right place");
+    let erased = store.erase_learner(learner, noon(2)).unwrap();
+    assert_eq!((erased.attempts, erased.wiped), (1, true));
+    assert!(!holds("Zwentibold") && !holds("Waldmeisterbowle"));
+    assert_eq!((store.all_checks().unwrap().len(), store.seen().unwrap().len()), (0, 0));
+    assert!(matches!(store.start_check(&check_of(learner, 3)), Err(StoreError::NoSuchLearner(_))));
+}
