@@ -4,7 +4,9 @@
 //! ([`Told`]), the end ([`Summary`]), and what is known of a learner as a page ([`Overview`]). What does not: belief and
 //! choice ([`crate::learner`]), writing down ([`crate::store`]) and anything about a screen.
 
+mod answering;
 mod asked;
+mod check;
 mod ground;
 mod overview;
 mod plan;
@@ -13,11 +15,15 @@ mod summary;
 mod told;
 mod words;
 
+pub use answering::Pending;
 pub use asked::{Asked, Support};
+pub use check::{
+    Begin, Begun, Check, CheckEnd, Missed, Record, SkillEnd, SkillRecord, Standing, Terms, TermsSkill, plan_words,
+};
 pub use ground::{GroundCard, change_words};
 pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
 pub use plan::{HomeGround, Plan};
-pub use practice::{Pending, Practice, Sitting};
+pub use practice::{Practice, Sitting};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
 pub use words::{SAFETY, day_words, days_words, ground_sentence, ground_words};

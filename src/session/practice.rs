@@ -4,14 +4,15 @@
 //! the store does `confirm` fold it into the belief and give the verdict out. So nobody sees a verdict that a power cut
 //! could take back.
 
+use super::answering::{Answering, Judged, Pending};
 use super::asked::{Asked, Support, draw_problem, support};
 use super::plan::Plan;
 use super::summary::{Summary, Tallies};
 use super::told::Told;
 use crate::learner::{self, Allowed, Beliefs, Change, Reason, Recent, Selection, SkillBelief};
-use crate::maptable::{Move, Moves};
-use crate::problem::{AnswerError, Draw, Fact, Judgement, Level, TableProblem, TableVerdict, Verdict, judge};
-use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
+use crate::maptable::Move;
+use crate::problem::{AnswerError, Draw, Fact, Level, Verdict};
+use crate::store::{AttemptKind, LearnerId, SessionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
 
@@ -31,34 +32,6 @@ pub struct Sitting {
     pub began: Timestamp,
     /// Seeds the choice of problems.
     pub seed: u64,
-}
-
-/// An answer that was judged and is not yet written down.
-#[derive(Clone, Debug)]
-pub struct Pending {
-    /// What goes into the store.
-    pub attempt: NewAttempt,
-    /// The belief that goes with it.
-    pub belief: SkillBelief,
-    beliefs: Beliefs,
-    change: Option<Change>,
-    judged: Judged,
-}
-
-/// What was judged: an answer, or work at the map table.
-#[derive(Clone, Debug)]
-enum Judged {
-    Answer(Judgement),
-    Table(Box<TableVerdict>),
-}
-
-impl Judged {
-    const fn judgement(&self) -> &Judgement {
-        match self {
-            Judged::Answer(judgement) => judgement,
-            Judged::Table(verdict) => &verdict.judgement,
-        }
-    }
 }
 
 /// A practice under way.
@@ -207,62 +180,26 @@ impl Practice {
     /// # Errors
     /// [`AnswerError`] when it cannot be read; the question stays and nothing is recorded.
     pub fn answer(&self, texts: &[&str], now: Timestamp) -> Result<Option<Pending>, AnswerError> {
-        let (Some(asked), None) = (&self.asked, &self.told) else { return Ok(None) };
-        let judgement = judge(&asked.problem.outline, texts)?;
-        Ok(self.pending(Judged::Answer(judgement), json(&texts), None, now))
+        self.answering().map_or(Ok(None), |answering| answering.answer(texts, now))
     }
 
     /// Judges work at the map table, without folding it in yet. `None` when no such problem is being asked.
     #[must_use]
     pub fn answer_with_moves(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
-        let (Some(asked), None) = (&self.asked, &self.told) else { return None };
-        let table = asked.table.as_ref()?;
-        let outline = &asked.problem.outline;
-        let verdict = table.judge(outline, asked.problem.code.skill, moves);
-        let given = json(&outline.question.answer_json(&verdict.judgement.given));
-        let moves = Moves(moves.iter().map(|made| made.rounded()).collect()).to_string();
-        self.pending(Judged::Table(Box::new(verdict)), given, Some(moves), now)
+        self.answering()?.with_moves(moves, now)
     }
 
-    fn pending(&self, judged: Judged, given: String, moves: Option<String>, now: Timestamp) -> Option<Pending> {
-        let asked = self.asked.as_ref()?;
-        let problem = &asked.problem;
-        let judgement = judged.judgement();
-        let exposed: Vec<String> = match &asked.table {
-            Some(_) => TableProblem::exposes(&problem.outline, problem.code.skill),
-            None => problem.outline.mixups.iter().map(|mixup| mixup.id).collect(),
-        }
-        .iter()
-        .map(|id| id.as_str().to_owned())
-        .collect();
-        let took = now.duration_since(self.asked_at).as_millis();
-        let attempt = NewAttempt {
-            learner: self.sitting.learner,
-            session: self.sitting.session,
-            at: now,
-            day: self.sitting.day,
+    /// The problem being asked, until it is told what it was.
+    fn answering(&self) -> Option<Answering<'_>> {
+        let (Some(asked), None) = (&self.asked, &self.told) else { return None };
+        Some(Answering {
+            asked,
+            asked_at: self.asked_at,
+            sitting: &self.sitting,
+            beliefs: &self.beliefs,
             kind: AttemptKind::Practice,
-            code: problem.code.to_string(),
-            skill: problem.code.skill.id.to_owned(),
-            level: problem.code.level,
-            generation: problem.code.skill.generation,
-            seed: problem.code.seed,
-            facts: problem.facts_json().unwrap_or_default(),
-            right: json(&problem.outline.question.answer_json(&problem.outline.answer)),
-            given,
-            verdict: judgement.verdict.id().to_owned(),
-            mixup: judgement.verdict.mixup().map(|id| id.as_str().to_owned()),
-            exposed,
-            hinted: asked.hint.is_some(),
             explained: true,
-            took_ms: u32::try_from(took).ok(),
-            moves,
-        };
-        let mut beliefs = self.beliefs.clone();
-        // The store folds exactly this evidence, so both must observe the same.
-        let change = beliefs.observe(&attempt.evidence(&mut Vec::new()));
-        let belief = beliefs.skill(problem.code.skill.id).cloned()?;
-        Some(Pending { attempt, belief, beliefs, change, judged })
+        })
     }
 
     /// Takes in an answer that is now safely stored, and gives out its verdict. `refolded` are the learner's beliefs as
@@ -311,9 +248,4 @@ fn note(change: &Change) -> Option<String> {
         return Some(format!("No longer a weak spot: that you {} has not come back.", mixup.said));
     }
     change.suspected.map(|_| "Perhaps a weak spot. More problems will tell.".to_owned())
-}
-
-fn json(value: &impl serde::Serialize) -> String {
-    // Numbers are finite and keys are text, so this cannot fail; an empty text would only lose a convenience copy.
-    serde_json::to_string(value).unwrap_or_default()
 }

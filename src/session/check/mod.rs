@@ -1,0 +1,250 @@
+//! A check: no feedback, no hints, fresh problems at the standard's level, until the bounds decide skill by skill.
+//!
+//! The flow is pure, as practice is: `answer` judges and gives back what has to be written down, and only `confirm` takes it
+//! in. The next problem follows from the check's id and the answers so far, so a check that was left or killed goes on
+//! with the problem that was on the screen, and leaving never gets anybody another one.
+
+mod balance;
+mod end;
+mod record;
+mod terms;
+
+pub use end::{CheckEnd, Missed, SkillEnd};
+pub use record::{Begin, Begun, Record, SkillRecord, Standing, plan_words};
+pub use terms::{Terms, TermsSkill};
+
+use super::answering::{Answering, Pending};
+use super::asked::{Asked, Support};
+use super::practice::Sitting;
+use crate::learner::readiness::{Answered, Next, Progress};
+use crate::learner::{Beliefs, SkillBelief};
+use crate::maptable::Move;
+use crate::problem::{AnswerError, Level, Skill, Verdict};
+use crate::skills;
+use crate::store::{AttemptKind, CheckId, NewAttempt};
+use balance::{Traits, draw_problem};
+use jiff::Timestamp;
+
+/// A check under way.
+#[derive(Debug)]
+pub struct Check {
+    id: CheckId,
+    terms: Terms,
+    sitting: Sitting,
+    beliefs: Beliefs,
+    lines: Vec<Line>,
+    asked: Option<Asked>,
+    asked_at: Timestamp,
+    answered: u32,
+    last: Option<usize>,
+}
+
+/// One skill of a check under way.
+struct Line {
+    skill: &'static dyn Skill,
+    level: Level,
+    progress: Progress,
+    /// The facts of every problem answered.
+    used: Vec<String>,
+    /// What the problems of the latest try were like.
+    traits: Vec<Traits>,
+    /// The answers of the latest try that were not right.
+    missed: Vec<NewAttempt>,
+}
+
+impl Line {
+    /// What the problems of the try under way were like; none where the next problem begins one.
+    fn this_try(&self) -> &[Traits] {
+        match self.progress.tries().last() {
+            Some(last) if last.end.is_none() => &self.traits,
+            _ => &[],
+        }
+    }
+}
+
+impl std::fmt::Debug for Line {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Line").field("skill", &self.skill.meta().id).field("progress", &self.progress).finish()
+    }
+}
+
+impl Check {
+    /// Begins or goes on; `answers` are those that the store has of this check, in order. No problem is asked yet.
+    #[must_use]
+    pub fn new(id: CheckId, terms: Terms, answers: &[NewAttempt], sitting: Sitting, beliefs: Beliefs) -> Check {
+        let lines = terms
+            .skills
+            .iter()
+            .filter_map(|one| {
+                let (skill, level) = one.skill()?;
+                let progress = Progress::default();
+                Some(Line { skill, level, progress, used: Vec::new(), traits: Vec::new(), missed: Vec::new() })
+            })
+            .collect();
+        let asked_at = sitting.began;
+        let mut check = Check { id, terms, sitting, beliefs, lines, asked: None, asked_at, answered: 0, last: None };
+        for attempt in answers {
+            let traits = crate::problem::Code::read(&attempt.code, skills::metas())
+                .ok()
+                .and_then(|code| skills::find(code.skill.id)?.problem(&code).ok())
+                .map(|problem| Traits::of(&problem));
+            check.take(attempt, traits);
+        }
+        check
+    }
+
+    /// Takes in an answer that is on the disk.
+    fn take(&mut self, attempt: &NewAttempt, traits: Option<Traits>) {
+        let Some(at) = self.lines.iter().position(|line| line.skill.meta().id == attempt.skill) else { return };
+        let Some(line) = self.lines.get_mut(at) else { return };
+        if line.progress.tries().last().is_some_and(|last| last.end.is_some()) {
+            // A new try: what is balanced and what is explained are its own problems.
+            line.traits.clear();
+            line.missed.clear();
+        }
+        let rules = &self.terms.rules;
+        let right = attempt.verdict == Verdict::Right.id();
+        let critical = attempt.mixup.as_deref().filter(|id| rules.is_critical(line.skill.meta(), id));
+        line.progress.answer(rules, Answered { day: attempt.day, right, critical });
+        line.used.push(attempt.facts.clone());
+        line.traits.extend(traits);
+        if !right {
+            line.missed.push(attempt.clone());
+        }
+        self.last = Some(at);
+    }
+
+    /// The terms it goes on under.
+    #[must_use]
+    pub const fn terms(&self) -> &Terms {
+        &self.terms
+    }
+
+    /// Who is checked, when.
+    #[must_use]
+    pub const fn sitting(&self) -> &Sitting {
+        &self.sitting
+    }
+
+    /// The problem being asked.
+    #[must_use]
+    pub const fn asked(&self) -> Option<&Asked> {
+        self.asked.as_ref()
+    }
+
+    /// How many problems were answered in this sitting.
+    #[must_use]
+    pub const fn answered(&self) -> u32 {
+        self.answered
+    }
+
+    /// How many skills can be asked today, and in how many of all nothing is left to ask. Says nothing of right and wrong.
+    #[must_use]
+    pub fn skills_left(&self) -> (usize, usize) {
+        let left = self.lines.iter().filter(|line| self.is_asked(line)).count();
+        (left, self.lines.len())
+    }
+
+    /// About how many minutes are left today.
+    #[must_use]
+    pub fn minutes_left(&self) -> u32 {
+        let today = self.sitting.day;
+        self.terms
+            .minutes(self.lines.iter().map(|line| (line.skill.meta().id, line.progress.next(&self.terms.rules, today))))
+    }
+
+    fn is_asked(&self, line: &Line) -> bool {
+        matches!(line.progress.next(&self.terms.rules, self.sitting.day), Next::Ask(_))
+    }
+
+    /// Asks the next problem; none when nothing is left to ask today.
+    pub fn next(&mut self, now: Timestamp) -> Option<&Asked> {
+        self.asked = None;
+        // In turn, so that no two problems running are of one skill while others are left: the one asked least comes first.
+        let waiting = || self.lines.iter().enumerate().filter(|(_, line)| self.is_asked(line));
+        let count = waiting().count();
+        let (_, line) = waiting()
+            .filter(|(at, _)| count == 1 || Some(*at) != self.last)
+            .min_by_key(|(at, line)| (line.this_try().len(), *at))?;
+        let mark = line.skill.meta().mark.bytes().fold(0_u64, |sum, byte| (sum << 8) | u64::from(byte));
+        let seed = self.id.seed() ^ mark;
+        let problem = draw_problem(line.skill, line.level, seed, &line.used, line.this_try())?;
+        let skill = line.skill;
+        let figure = skill.figure(&problem.code).unwrap_or_default();
+        let table = skill.table(&problem.code).ok().flatten().map(Box::new);
+        self.asked_at = now;
+        self.asked = Some(Asked {
+            number: self.answered + 1,
+            problem,
+            skill,
+            reason: String::new(),
+            figure,
+            table,
+            support: Support::Bare,
+            hint: None,
+        });
+        self.asked.as_ref()
+    }
+
+    fn answering(&self) -> Option<Answering<'_>> {
+        Some(Answering {
+            asked: self.asked.as_ref()?,
+            asked_at: self.asked_at,
+            sitting: &self.sitting,
+            beliefs: &self.beliefs,
+            kind: AttemptKind::Check,
+            explained: false,
+        })
+    }
+
+    /// Judges an answer, without taking it in yet. `None` when nothing is being asked.
+    ///
+    /// # Errors
+    /// [`AnswerError`] when it cannot be read; the question stays and nothing is recorded.
+    pub fn answer(&self, texts: &[&str], now: Timestamp) -> Result<Option<Pending>, AnswerError> {
+        self.answering().map_or(Ok(None), |answering| answering.answer(texts, now))
+    }
+
+    /// Judges work at the map table, without taking it in yet.
+    #[must_use]
+    pub fn answer_with_moves(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
+        self.answering()?.with_moves(moves, now)
+    }
+
+    /// Takes in an answer that is now safely stored. Whether it was right is not said.
+    pub fn confirm(&mut self, pending: Pending, refolded: Option<Vec<SkillBelief>>) {
+        let traits = self.asked.as_ref().map(|asked| Traits::of(&asked.problem));
+        self.beliefs = pending.beliefs;
+        for belief in refolded.into_iter().flatten() {
+            self.beliefs.restore(belief);
+        }
+        self.take(&pending.attempt, traits);
+        self.answered += 1;
+        self.asked = None;
+    }
+
+    /// Where it stands, with every wrong answer of the tries that ended.
+    #[must_use]
+    pub fn end(&self) -> CheckEnd {
+        CheckEnd {
+            title: self.terms.title.clone(),
+            lines: self.lines.iter().map(|line| self.skill_end(line)).collect(),
+            left: self.skills_left().0,
+        }
+    }
+
+    fn skill_end(&self, line: &Line) -> SkillEnd {
+        let tries = line.progress.tries();
+        let over = tries.last().is_some_and(|last| last.end.is_some());
+        let missed = if over { line.missed.iter().filter_map(Missed::of).collect() } else { Vec::new() };
+        SkillEnd {
+            skill: line.skill.meta(),
+            level: line.level,
+            next: line.progress.next(&self.terms.rules, self.sitting.day),
+            tries: tries.to_vec(),
+            wait_days: self.terms.rules.wait_days,
+            valid_days: self.terms.rules.valid_days,
+            missed,
+        }
+    }
+}

@@ -1,0 +1,248 @@
+//! How somebody stands: what all their checks by one standard say together.
+
+use super::Terms;
+use crate::drill::Standard;
+use crate::learner::readiness::{Answered, Next, Progress, Rules, Try};
+use crate::skills;
+use crate::store::{CheckId, StoredCheck};
+use jiff::ToSpan;
+use jiff::civil::Date;
+
+/// How somebody stands in one skill.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// Never checked: says nothing about what somebody can do.
+    NotChecked,
+    /// In the middle of a try.
+    UnderWay,
+    /// The first try ended without; the second may be made after this day.
+    SecondTry {
+        /// The day of the first try.
+        after: Date,
+    },
+    /// Ready.
+    Ready {
+        /// Since.
+        since: Date,
+        /// The last day on which this is good.
+        until: Date,
+    },
+    /// Not yet.
+    NotYet {
+        /// Since.
+        since: Date,
+        /// The first day of a new check.
+        from: Date,
+    },
+    /// Was ready, and that has run out.
+    CheckAgain {
+        /// The day of the check.
+        since: Date,
+    },
+}
+
+impl Standing {
+    /// All words.
+    pub const WORDS: [&'static str; 6] =
+        ["ready", "second try another day", "not yet", "not checked", "check again", "under way"];
+
+    /// In words, the same on every screen and in every file.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Standing::Ready { .. } => Standing::WORDS[0],
+            Standing::SecondTry { .. } => Standing::WORDS[1],
+            Standing::NotYet { .. } => Standing::WORDS[2],
+            Standing::NotChecked => Standing::WORDS[3],
+            Standing::CheckAgain { .. } => Standing::WORDS[4],
+            Standing::UnderWay => Standing::WORDS[5],
+        }
+    }
+}
+
+/// How somebody stands in one skill, with what it rests on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SkillRecord<'a> {
+    /// The skill's id.
+    pub skill: &'a str,
+    /// How somebody stands.
+    pub standing: Standing,
+    /// The check and its tries that this rests on; none where nothing was answered.
+    pub basis: Option<(&'a Begun, &'a [Try])>,
+}
+
+/// A check that was begun, understood.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Begun {
+    /// Its id.
+    pub id: CheckId,
+    /// Its terms.
+    pub terms: Terms,
+    /// How far it is in each of its skills.
+    pub progress: Vec<Progress>,
+    /// The latest day on which something was answered, or it began.
+    pub day: Date,
+}
+
+impl Begun {
+    /// Folds what the store has; none when the terms cannot be read.
+    #[must_use]
+    pub fn of(stored: &StoredCheck) -> Option<Begun> {
+        let terms = Terms::read(&stored.what.rules)?;
+        let progress = terms
+            .skills
+            .iter()
+            .map(|one| {
+                let meta = skills::find(&one.id).map(|skill| skill.meta());
+                let answers = stored.answers.iter().filter(|answer| answer.skill == one.id).map(|answer| Answered {
+                    day: answer.day,
+                    right: answer.right,
+                    critical: answer
+                        .mixup
+                        .as_deref()
+                        .filter(|id| meta.is_some_and(|meta| terms.rules.is_critical(meta, id))),
+                });
+                Progress::fold(&terms.rules, answers)
+            })
+            .collect();
+        let day = stored.answers.iter().map(|answer| answer.day).chain([stored.what.day]).max()?;
+        Some(Begun { id: stored.id, terms, progress, day })
+    }
+
+    /// Whether nothing more will be asked in it.
+    #[must_use]
+    pub fn is_over(&self) -> bool {
+        self.progress.iter().all(|progress| progress.is_over(&self.terms.rules))
+    }
+
+    /// What follows in each skill on a day.
+    pub fn next(&self, today: Date) -> impl Iterator<Item = (&str, Next)> {
+        let rules = &self.terms.rules;
+        self.terms.skills.iter().zip(&self.progress).map(move |(one, done)| (one.id.as_str(), done.next(rules, today)))
+    }
+
+    fn of_skill(&self, skill: &str) -> Option<(&str, &Progress)> {
+        let at = self.terms.skills.iter().position(|one| one.id == skill)?;
+        Some((self.terms.skills.get(at)?.id.as_str(), self.progress.get(at)?))
+    }
+}
+
+/// All checks of one learner by one standard, the oldest first.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Record {
+    /// The checks.
+    pub checks: Vec<Begun>,
+}
+
+/// What a learner can do by a standard on a day.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Begin {
+    /// Go on with the check that is under way.
+    GoOn(CheckId),
+    /// Begin a check with these terms.
+    Anew(Terms),
+    /// Nothing today.
+    Later {
+        /// The first day on which something can be done.
+        from: Date,
+    },
+}
+
+impl Record {
+    /// The record among a learner's checks.
+    #[must_use]
+    pub fn of<'a>(checks: impl IntoIterator<Item = &'a StoredCheck>, standard: &str) -> Record {
+        let ours = checks.into_iter().filter(|check| check.what.standard == standard);
+        Record { checks: ours.filter_map(Begun::of).collect() }
+    }
+
+    /// How the learner stands in one skill on a day.
+    #[must_use]
+    pub fn skill<'a>(&'a self, skill: &'a str, today: Date) -> SkillRecord<'a> {
+        // The latest check in which something was answered counts.
+        let latest = self.checks.iter().rev().find_map(|check| {
+            let (id, progress) = check.of_skill(skill)?;
+            (!progress.tries().is_empty()).then_some((id, check, progress))
+        });
+        let Some((skill, check, progress)) = latest else {
+            return SkillRecord { skill, standing: Standing::NotChecked, basis: None };
+        };
+        let rules = &check.terms.rules;
+        // Whether a second try is due is asked of no particular day: it may be made on any later one.
+        let standing = match progress.next(rules, today) {
+            Next::Ready(since) => {
+                let until = later(since, rules.valid_days);
+                if today > until { Standing::CheckAgain { since } } else { Standing::Ready { since, until } }
+            }
+            Next::NotYet(since) => Standing::NotYet { since, from: later(since, rules.wait_days) },
+            Next::AnotherDay(after) => Standing::SecondTry { after },
+            Next::Ask(_) => match progress.tries().last() {
+                Some(last) if last.end.is_some() => Standing::SecondTry { after: last.day },
+                _ => Standing::UnderWay,
+            },
+        };
+        SkillRecord { skill, standing, basis: Some((check, progress.tries())) }
+    }
+
+    /// The check that is not over.
+    #[must_use]
+    pub fn under_way(&self) -> Option<&Begun> {
+        self.checks.iter().rev().find(|check| !check.is_over())
+    }
+
+    /// What can be done on a day: a check under way comes first.
+    #[must_use]
+    pub fn begin(&self, standard: &Standard, today: Date) -> Begin {
+        if let Some(check) = self.under_way() {
+            if check.next(today).any(|(_, next)| matches!(next, Next::Ask(_))) {
+                return Begin::GoOn(check.id);
+            }
+            let waiting = check.next(today).filter_map(|(_, next)| match next {
+                Next::AnotherDay(day) => Some(later(day, 1)),
+                _ => None,
+            });
+            return Begin::Later { from: waiting.min().unwrap_or_else(|| later(today, 1)) };
+        }
+        let mut from: Option<Date> = None;
+        let mut wanted = Vec::new();
+        for one in &standard.skills {
+            let id = one.skill.id;
+            let wait = match self.skill(id, today).standing {
+                Standing::Ready { until, .. } => Some(later(until, 1)),
+                Standing::NotYet { from, .. } if today < from => Some(from),
+                _ => None,
+            };
+            match wait {
+                Some(day) => from = Some(from.map_or(day, |from| from.min(day))),
+                None => wanted.push(id),
+            }
+        }
+        match from {
+            Some(from) if wanted.is_empty() => Begin::Later { from },
+            _ => Begin::Anew(Terms::of(standard, |id| wanted.contains(&id))),
+        }
+    }
+}
+
+/// So many days later; the end of all days where there are no more.
+fn later(day: Date, days: u16) -> Date {
+    day.checked_add(i64::from(days).days()).unwrap_or(Date::MAX)
+}
+
+/// What somebody is told of the rules that their check goes on under.
+#[must_use]
+pub fn plan_words(rules: &Rules) -> String {
+    let plan = &rules.plan;
+    let tries = match plan.tries() {
+        1 => "one try".to_owned(),
+        tries => format!("up to {tries} tries on different days"),
+    };
+    format!(
+        "{tries} of at most {} problems a skill; of those who answer {:.0} in 100 right, {:.1} in 100 are found ready by luck; of those who answer {:.0} in 100 right, {:.1} in 100 are missed",
+        plan.bounds().cap(),
+        plan.p0() * 100.0,
+        plan.alpha() * 100.0,
+        plan.p1() * 100.0,
+        plan.beta() * 100.0,
+    )
+}
