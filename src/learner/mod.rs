@@ -5,6 +5,9 @@
 //! does not have it yet, or works by one of its named mix-ups; from that come the weak spots, the level, how much of a
 //! worked example to show, when to return, and the next problem ([`choose`]).
 //!
+//! [`patterns`] says where a mix-up happens: with one letter, in one direction, past north. It reads answered items and leaves
+//! the belief alone.
+//!
 //! [`readiness`] stands for itself: a check is decided by its plan alone and never looks at practice.
 //!
 //! What does not live here: words longer than a line.
@@ -15,6 +18,7 @@ mod choose;
 pub mod constants;
 mod evidence;
 mod filter;
+pub mod patterns;
 pub mod readiness;
 mod reason;
 mod stored;
