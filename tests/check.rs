@@ -7,7 +7,7 @@ use needlewise::learner::readiness::{Next, TryEnd};
 use needlewise::learner::{Beliefs, Placement};
 use needlewise::maptable::{showing, shown_moves};
 use needlewise::problem::{Answer, Question, Value};
-use needlewise::session::{Asked, Begin, Check, Record, Sitting, Standing, Terms};
+use needlewise::session::{Asked, Begin, Check, Readiness, Record, Sitting, Terms};
 use needlewise::skills;
 use needlewise::store::{CheckId, Learner, NewCheck, NewSession, Store};
 use std::collections::HashSet;
@@ -51,7 +51,7 @@ impl Camp {
         Record::of(&self.store().checks(self.learner.id).unwrap(), &standard.name)
     }
 
-    fn standing(&self, standard: &Standard, skill: &str, day: Date) -> Standing {
+    fn standing(&self, standard: &Standard, skill: &str, day: Date) -> Readiness {
         self.record(standard).skill(skill, day).standing
     }
 
@@ -195,7 +195,7 @@ fn two_skills() -> Standard {
 #[test]
 fn nine_right_of_nine_are_ready_and_the_skills_take_turns() {
     let (camp, standard) = (Camp::new(), two_skills());
-    assert_eq!(camp.standing(&standard, "true-magnetic", today()), Standing::NotChecked);
+    assert_eq!(camp.standing(&standard, "true-magnetic", today()), Readiness::NotChecked);
     let codes = camp.whole(&standard, today(), |_| Does::Right);
     assert_eq!(codes.len(), 18);
     let marks: Vec<&str> = codes.iter().map(|code| &code[..2]).collect();
@@ -203,9 +203,9 @@ fn nine_right_of_nine_are_ready_and_the_skills_take_turns() {
     assert!(codes.iter().filter(|code| code.starts_with("B2")).all(|code| code.starts_with("B2-3-")), "one level");
     let until = today() + 180.days();
     for skill in ["true-magnetic", "oriented-bearing"] {
-        assert_eq!(camp.standing(&standard, skill, until), Standing::Ready { since: today(), until });
+        assert_eq!(camp.standing(&standard, skill, until), Readiness::Ready { since: today(), until });
         let after = until + 1.day();
-        assert_eq!(camp.standing(&standard, skill, after), Standing::CheckAgain { since: today() });
+        assert_eq!(camp.standing(&standard, skill, after), Readiness::CheckAgain { since: today() });
     }
     assert!(matches!(camp.record(&standard).begin(&standard, today()), Begin::Later { .. }));
     let Begin::Anew(terms) = camp.record(&standard).begin(&standard, until + 1.day()) else { panic!("a new check") };
@@ -218,7 +218,7 @@ fn a_second_try_is_for_another_day_and_then_it_is_not_yet_for_the_waiting_time()
     let first = camp.whole(&standard, today(), |_| Does::Wrong);
     assert_eq!(first.len(), 6, "stopped at the third problem of each");
     for skill in ["true-magnetic", "oriented-bearing"] {
-        assert_eq!(camp.standing(&standard, skill, today()), Standing::SecondTry { after: today() });
+        assert_eq!(camp.standing(&standard, skill, today()), Readiness::SecondTry { after: today() });
     }
     // The same day, and a day before it: a clock that was set back brings nothing.
     for day in [today(), today() - 3.days()] {
@@ -230,13 +230,16 @@ fn a_second_try_is_for_another_day_and_then_it_is_not_yet_for_the_waiting_time()
     assert_eq!(second.len(), 9 + 3);
     let both: HashSet<&String> = first.iter().chain(&second).collect();
     assert_eq!(both.len(), first.len() + second.len(), "no problem came twice");
-    assert!(matches!(camp.standing(&standard, "oriented-bearing", tomorrow), Standing::Ready { .. }));
+    assert!(matches!(camp.standing(&standard, "oriented-bearing", tomorrow), Readiness::Ready { .. }));
     let from = tomorrow + 14.days();
-    assert_eq!(camp.standing(&standard, "true-magnetic", tomorrow), Standing::NotYet { since: tomorrow, from });
+    assert_eq!(camp.standing(&standard, "true-magnetic", tomorrow), Readiness::NotYet { since: tomorrow, from });
     assert_eq!(camp.record(&standard).begin(&standard, from - 1.day()), Begin::Later { from });
     let Begin::Anew(terms) = camp.record(&standard).begin(&standard, from) else { panic!("a new check") };
     assert_eq!(terms.skills.iter().map(|one| one.id.as_str()).collect::<Vec<_>>(), ["true-magnetic"]);
-    assert!(matches!(camp.standing(&standard, "true-magnetic", from), Standing::NotYet { .. }), "until then it stands");
+    assert!(
+        matches!(camp.standing(&standard, "true-magnetic", from), Readiness::NotYet { .. }),
+        "until then it stands"
+    );
 }
 
 #[test]
@@ -258,7 +261,7 @@ fn a_check_that_was_left_goes_on_with_the_problem_that_was_asked() {
     assert_eq!(camp.store().checks(camp.learner.id).unwrap().len(), 1, "one check all the time");
     let rest = camp.whole(&standard, today() + 2.days(), |_| Does::Right);
     assert_eq!(answered.len() + rest.len(), 18, "a try goes on on another day where it stopped");
-    assert!(matches!(camp.standing(&standard, "true-magnetic", today()), Standing::Ready { .. }));
+    assert!(matches!(camp.standing(&standard, "true-magnetic", today()), Readiness::Ready { .. }));
 }
 
 #[test]

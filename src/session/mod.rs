@@ -7,6 +7,7 @@
 mod answering;
 mod asked;
 mod check;
+mod flow;
 mod ground;
 mod overview;
 mod plan;
@@ -18,8 +19,9 @@ mod words;
 pub use answering::Pending;
 pub use asked::{Asked, Support};
 pub use check::{
-    Begin, Begun, Check, CheckEnd, Missed, Record, SkillEnd, SkillRecord, Standing, Terms, TermsSkill, plan_words,
+    Begin, Begun, Check, CheckEnd, Missed, Readiness, Record, SkillEnd, SkillRecord, Terms, TermsSkill, plan_words,
 };
+pub use flow::Flow;
 pub use ground::{GroundCard, change_words};
 pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
 pub use plan::{HomeGround, Plan};

@@ -10,7 +10,7 @@ mod record;
 mod terms;
 
 pub use end::{CheckEnd, Missed, SkillEnd};
-pub use record::{Begin, Begun, Record, SkillRecord, Standing, plan_words};
+pub use record::{Begin, Begun, Readiness, Record, SkillRecord, plan_words};
 pub use terms::{Terms, TermsSkill};
 
 use super::answering::{Answering, Pending};

@@ -10,7 +10,7 @@ use jiff::civil::Date;
 
 /// How somebody stands in one skill.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
+pub enum Readiness {
     /// Never checked: says nothing about what somebody can do.
     NotChecked,
     /// In the middle of a try.
@@ -41,7 +41,7 @@ pub enum Standing {
     },
 }
 
-impl Standing {
+impl Readiness {
     /// All words.
     pub const WORDS: [&'static str; 6] =
         ["ready", "second try another day", "not yet", "not checked", "check again", "under way"];
@@ -50,12 +50,12 @@ impl Standing {
     #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
-            Standing::Ready { .. } => Standing::WORDS[0],
-            Standing::SecondTry { .. } => Standing::WORDS[1],
-            Standing::NotYet { .. } => Standing::WORDS[2],
-            Standing::NotChecked => Standing::WORDS[3],
-            Standing::CheckAgain { .. } => Standing::WORDS[4],
-            Standing::UnderWay => Standing::WORDS[5],
+            Readiness::Ready { .. } => Readiness::WORDS[0],
+            Readiness::SecondTry { .. } => Readiness::WORDS[1],
+            Readiness::NotYet { .. } => Readiness::WORDS[2],
+            Readiness::NotChecked => Readiness::WORDS[3],
+            Readiness::CheckAgain { .. } => Readiness::WORDS[4],
+            Readiness::UnderWay => Readiness::WORDS[5],
         }
     }
 }
@@ -66,7 +66,7 @@ pub struct SkillRecord<'a> {
     /// The skill's id.
     pub skill: &'a str,
     /// How somebody stands.
-    pub standing: Standing,
+    pub standing: Readiness,
     /// The check and its tries that this rests on; none where nothing was answered.
     pub basis: Option<(&'a Begun, &'a [Try])>,
 }
@@ -165,20 +165,20 @@ impl Record {
             (!progress.tries().is_empty()).then_some((id, check, progress))
         });
         let Some((skill, check, progress)) = latest else {
-            return SkillRecord { skill, standing: Standing::NotChecked, basis: None };
+            return SkillRecord { skill, standing: Readiness::NotChecked, basis: None };
         };
         let rules = &check.terms.rules;
         // Whether a second try is due is asked of no particular day: it may be made on any later one.
         let standing = match progress.next(rules, today) {
             Next::Ready(since) => {
                 let until = later(since, rules.valid_days);
-                if today > until { Standing::CheckAgain { since } } else { Standing::Ready { since, until } }
+                if today > until { Readiness::CheckAgain { since } } else { Readiness::Ready { since, until } }
             }
-            Next::NotYet(since) => Standing::NotYet { since, from: later(since, rules.wait_days) },
-            Next::AnotherDay(after) => Standing::SecondTry { after },
+            Next::NotYet(since) => Readiness::NotYet { since, from: later(since, rules.wait_days) },
+            Next::AnotherDay(after) => Readiness::SecondTry { after },
             Next::Ask(_) => match progress.tries().last() {
-                Some(last) if last.end.is_some() => Standing::SecondTry { after: last.day },
-                _ => Standing::UnderWay,
+                Some(last) if last.end.is_some() => Readiness::SecondTry { after: last.day },
+                _ => Readiness::UnderWay,
             },
         };
         SkillRecord { skill, standing, basis: Some((check, progress.tries())) }
@@ -208,8 +208,8 @@ impl Record {
         for one in &standard.skills {
             let id = one.skill.id;
             let wait = match self.skill(id, today).standing {
-                Standing::Ready { until, .. } => Some(later(until, 1)),
-                Standing::NotYet { from, .. } if today < from => Some(from),
+                Readiness::Ready { until, .. } => Some(later(until, 1)),
+                Readiness::NotYet { from, .. } if today < from => Some(from),
                 _ => None,
             };
             match wait {

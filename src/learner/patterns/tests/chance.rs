@@ -66,11 +66,11 @@ fn told_by_chance(learners: u64, count: usize, rising: bool, falls: f64) -> [f64
 }
 
 #[test]
-fn where_there_is_no_pattern_hardly_one_learner_in_twenty_is_ever_told_one() {
+fn where_there_is_no_pattern_hardly_one_learner_in_forty_is_told_one() {
     for (rising, falls) in [(false, 0.2), (false, 0.5), (true, 0.5)] {
         let [at_end, ever] = told_by_chance(600, 40, rising, falls);
-        // In the long run at most .045 (see the module); three standard errors of 600 learners are .025.
-        assert!(at_end <= 0.02 && ever <= 0.07, "{rising} {falls}: {at_end} {ever}");
+        // In the long run at most .025 and .126 (see the module); three standard errors of 600 learners are .019 and .041.
+        assert!(at_end <= 0.044 && ever <= 0.167, "{rising} {falls}: {at_end} {ever}");
     }
 }
 

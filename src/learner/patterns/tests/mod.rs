@@ -211,11 +211,11 @@ fn who_has_got_over_a_mixup_is_not_told_that_it_comes_at_low_levels() {
 
 #[test]
 fn each_feature_that_is_tried_makes_all_of_them_stricter() {
-    // Alone the letter is said at p = .0152 (6 of 7 against 0 of 4); with the way tried beside it no more.
-    let mut items = by_letter((6, 7), (0, 4));
+    // Alone the letter is said at p = .0286 (4 of 4 against 0 of 4); with the way tried beside it no more.
+    let mut items = by_letter((4, 4), (0, 4));
     let p = found(&items)[0].p;
     assert!(p > ERROR / 2.0 && p <= ERROR, "{p}");
-    for at in [0, 1, 2, 6, 8, 9] {
+    for at in [0, 1, 4, 5] {
         items[at].to_compass = false;
     }
     assert_eq!(found(&items), []);

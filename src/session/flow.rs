@@ -1,0 +1,131 @@
+//! What a screen asks problems from: a practice or a check.
+
+use super::answering::Pending;
+use super::asked::Asked;
+use super::check::Check;
+use super::practice::{Practice, Sitting};
+use super::told::Told;
+use crate::learner::SkillBelief;
+use crate::maptable::Move;
+use crate::problem::AnswerError;
+use jiff::Timestamp;
+
+/// A practice or a check: both ask, judge and take in; only a practice tells at once what was right, and gives hints.
+#[derive(Debug)]
+pub enum Flow {
+    /// Practice.
+    Practice(Box<Practice>),
+    /// A check.
+    Check(Box<Check>),
+}
+
+impl Flow {
+    /// Asks the next problem; none when it is over.
+    pub fn next(&mut self, now: Timestamp) -> Option<&Asked> {
+        match self {
+            Flow::Practice(practice) => practice.next(now),
+            Flow::Check(check) => check.next(now),
+        }
+    }
+
+    /// The problem being asked (or, in practice, just answered).
+    #[must_use]
+    pub const fn asked(&self) -> Option<&Asked> {
+        match self {
+            Flow::Practice(practice) => practice.asked(),
+            Flow::Check(check) => check.asked(),
+        }
+    }
+
+    /// The verdict on it; never in a check.
+    #[must_use]
+    pub const fn told(&self) -> Option<&Told> {
+        match self {
+            Flow::Practice(practice) => practice.told(),
+            Flow::Check(_) => None,
+        }
+    }
+
+    /// A hint; none in a check.
+    pub fn hint(&mut self) -> Option<&str> {
+        match self {
+            Flow::Practice(practice) => practice.hint(),
+            Flow::Check(_) => None,
+        }
+    }
+
+    /// Judges an answer, without taking it in yet. `None` when nothing is being asked.
+    ///
+    /// # Errors
+    /// [`AnswerError`] when it cannot be read; the question stays and nothing is recorded.
+    pub fn answer(&self, texts: &[&str], now: Timestamp) -> Result<Option<Pending>, AnswerError> {
+        match self {
+            Flow::Practice(practice) => practice.answer(texts, now),
+            Flow::Check(check) => check.answer(texts, now),
+        }
+    }
+
+    /// Judges work at the map table, without taking it in yet.
+    #[must_use]
+    pub fn answer_with_moves(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
+        match self {
+            Flow::Practice(practice) => practice.answer_with_moves(moves, now),
+            Flow::Check(check) => check.answer_with_moves(moves, now),
+        }
+    }
+
+    /// Takes in an answer that is safely stored; gives the verdict out where one is told.
+    pub fn confirm(&mut self, pending: Pending, refolded: Option<Vec<SkillBelief>>) -> Option<&Told> {
+        match self {
+            Flow::Practice(practice) => practice.confirm(pending, refolded),
+            Flow::Check(check) => {
+                check.confirm(pending, refolded);
+                None
+            }
+        }
+    }
+
+    /// How many problems were answered in this sitting.
+    #[must_use]
+    pub const fn answered(&self) -> u32 {
+        match self {
+            Flow::Practice(practice) => practice.answered(),
+            Flow::Check(check) => check.answered(),
+        }
+    }
+
+    /// What it is called on screens.
+    #[must_use]
+    pub fn title(&self) -> &str {
+        match self {
+            Flow::Practice(practice) => &practice.plan().title,
+            Flow::Check(check) => &check.terms().title,
+        }
+    }
+
+    /// Who sits, when.
+    #[must_use]
+    pub const fn sitting(&self) -> &Sitting {
+        match self {
+            Flow::Practice(practice) => practice.sitting(),
+            Flow::Check(check) => check.sitting(),
+        }
+    }
+
+    /// How far it is: `problem 3 of 10`; in a check what is left, which says nothing of right and wrong.
+    #[must_use]
+    pub fn how_far(&self) -> String {
+        let number = self.answered() + u32::from(self.told().is_none());
+        match self {
+            Flow::Practice(practice) => match practice.plan().count {
+                Some(count) => format!("problem {} of {count}", number.max(1)),
+                None => format!("problem {}", number.max(1)),
+            },
+            Flow::Check(check) => {
+                let (left, all) = check.skills_left();
+                let minutes = check.minutes_left();
+                format!("problem {number} · {left} of {all} skills left, about {minutes} min")
+            }
+        }
+    }
+}
