@@ -6,6 +6,7 @@
 #![forbid(unsafe_code)]
 
 pub mod angle;
+pub mod clerk;
 pub mod cli;
 pub mod config;
 pub mod drill;
@@ -15,6 +16,7 @@ pub mod learner;
 pub mod maptable;
 pub mod plain;
 pub mod problem;
+pub mod report;
 pub mod scene;
 pub mod session;
 pub mod skills;

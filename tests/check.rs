@@ -2,14 +2,15 @@
 
 use jiff::civil::{Date, date};
 use jiff::{Timestamp, ToSpan};
+use needlewise::clerk::{self, Now, Opening};
 use needlewise::drill::{Origin, Standard};
+use needlewise::learner::Placement;
 use needlewise::learner::readiness::{Next, TryEnd};
-use needlewise::learner::{Beliefs, Placement};
 use needlewise::maptable::{showing, shown_moves};
 use needlewise::problem::{Answer, Question, Value};
-use needlewise::session::{Asked, Begin, Check, Readiness, Record, Sitting, Terms};
+use needlewise::session::{Asked, Begin, Check, Readiness, Record, Terms};
 use needlewise::skills;
-use needlewise::store::{CheckId, Learner, NewCheck, NewSession, Store};
+use needlewise::store::{Learner, Store};
 use std::collections::HashSet;
 use tempfile::TempDir;
 
@@ -52,29 +53,17 @@ impl Camp {
     }
 
     fn standing(&self, standard: &Standard, skill: &str, day: Date) -> Readiness {
-        self.record(standard).skill(skill, day).standing
+        self.record(standard).skill(skill, day).readiness
     }
 
     /// Begins a check or goes on with it, as the program does.
     fn sit(&self, standard: &Standard, day: Date) -> Option<(Store, Check)> {
         let mut store = self.store();
-        let record = Record::of(&store.checks(self.learner.id).unwrap(), &standard.name);
-        let (id, terms) = match record.begin(standard, day) {
-            Begin::Later { .. } => return None,
-            Begin::GoOn(id) => (id, record.checks.iter().find(|check| check.id == id).unwrap().terms.clone()),
-            Begin::Anew(terms) => {
-                let new = NewCheck {
-                    learner: self.learner.id,
-                    at: moment(day),
-                    day,
-                    standard: terms.standard.clone(),
-                    rules: terms.written(),
-                };
-                (store.start_check(&new).unwrap(), terms)
-            }
-        };
-        let check = sitting(&mut store, &self.learner, id, terms, day);
-        Some((store, check))
+        let now = Now { day, at: moment(day) };
+        match clerk::open_check(&mut store, self.learner.id, standard, now).unwrap() {
+            (_, Opening::Check(check)) => Some((store, *check)),
+            (_, Opening::Later(_)) => None,
+        }
     }
 
     /// Sits a whole check on a day; gives the codes asked.
@@ -93,26 +82,6 @@ impl Camp {
 fn open(folder: &TempDir) -> Store {
     let metas: Vec<_> = skills::metas().collect();
     Store::open(&folder.path().join("records.sqlite"), &metas).unwrap()
-}
-
-fn sitting(store: &mut Store, learner: &Learner, id: CheckId, terms: Terms, day: Date) -> Check {
-    let metas: Vec<_> = skills::metas().collect();
-    let mut beliefs = Beliefs::new(&metas, learner.placement);
-    for belief in store.beliefs(learner.id).unwrap() {
-        beliefs.restore(belief);
-    }
-    let session = NewSession {
-        learner: learner.id,
-        at: moment(day),
-        day,
-        drill: None,
-        check: Some(id),
-        program: "test".to_owned(),
-    };
-    let session = store.start_session(&session).unwrap();
-    let answers: Vec<_> = store.attempts_of_check(id).unwrap().into_iter().map(|attempt| attempt.what).collect();
-    let sitting = Sitting { learner: learner.id, session, day, began: moment(day), seed: 1 };
-    Check::new(id, terms, &answers, sitting, beliefs)
 }
 
 fn texts(asked: &Asked, answer: &Answer) -> Vec<String> {
@@ -158,8 +127,8 @@ fn answer(store: &mut Store, check: &mut Check, does: Does, day: Date) {
     };
     let pending = pending.expect("judged");
     assert!(!pending.attempt.explained && !pending.attempt.hinted);
-    let recorded = store.record(&pending.attempt, &pending.belief).unwrap();
-    check.confirm(pending, recorded.refolded);
+    let stored = clerk::record(store, &pending).unwrap();
+    check.confirm(pending, stored);
     assert!(check.asked().is_none(), "nothing of the problem stays on the screen");
 }
 

@@ -27,25 +27,27 @@ const PLAN: &[(&str, &[&str])] = &[
             "drill", "store",
         ],
     ),
+    ("clerk", &["skills", "learner", "drill", "store", "session"]),
+    ("report", &["problem", "skills", "learner", "drill", "store", "session"]),
     (
         "plain",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store", "session",
+            "drill", "store", "session", "clerk", "report",
         ],
     ),
     (
         "tui",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store", "session",
+            "drill", "store", "session", "clerk", "report",
         ],
     ),
     (
         "cli",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store", "session", "plain", "tui",
+            "drill", "store", "session", "clerk", "report", "plain", "tui",
         ],
     ),
 ];

@@ -51,7 +51,7 @@ fn the_first_problem_comes_three_keys_after_the_name() {
     let play = play.keys("<enter>");
     picture("first_problem", &play);
     let Screen::Practice(screen) = &play.model.screen else { panic!("no problem is asked") };
-    assert_eq!(screen.practice.answered(), 0);
+    assert_eq!(screen.flow.answered(), 0);
 }
 
 #[test]
@@ -96,7 +96,7 @@ fn verdicts_say_what_was_right_and_what_was_mixed_up() {
 
 fn assert_verdict(play: &Play, wanted: impl Fn(Verdict) -> bool) {
     let Screen::Practice(screen) = &play.model.screen else { panic!("not in practice") };
-    let verdict = screen.practice.told().expect("a verdict").verdict;
+    let verdict = screen.flow.told().expect("a verdict").verdict;
     assert!(wanted(verdict), "{verdict:?}");
 }
 
@@ -124,7 +124,7 @@ fn three_flipped_signs_at_most_name_the_weak_spot_and_the_next_day_opens_with_it
     let next_day = play.restart_on(date(2026, 11, 26)).keys("<enter>");
     let shown = next_day.text(80, 24);
     let Screen::Practice(screen) = &next_day.model.screen else { panic!("{shown}") };
-    let asked = screen.practice.asked().unwrap();
+    let asked = screen.flow.asked().unwrap();
     assert!(asked.reason.starts_with("your weak spot: you applied the correction"), "{}", asked.reason);
 }
 

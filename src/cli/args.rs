@@ -41,8 +41,12 @@ pub(super) struct Globals {
 pub(super) enum Command {
     /// Practise: problems chosen for one learner, with the answer explained after each
     Practice(PracticeArgs),
-    /// Plan a readiness check: its bounds, and exactly how often it errs
+    /// Check somebody's readiness, or print a plan: its bounds, and exactly how often it errs
     Check(CheckArgs),
+    /// The people: list, add, rename, archive, erase; what was seen on the ground
+    Patrol(PatrolArgs),
+    /// Who is ready, weak spots, what to teach next
+    Report(ReportArgs),
     /// List the skills
     Skills(FormatArgs),
     /// Print problems, by code or by skill and level
@@ -109,8 +113,14 @@ pub(super) struct PracticeArgs {
 #[derive(Args, Debug)]
 pub(super) struct CheckArgs {
     /// Print bounds and exact error rates only: of a standard (default day-outing), or of the figures given
-    #[arg(long, required = true)]
+    #[arg(long, conflicts_with_all = ["learner", "plain"])]
     pub plan: bool,
+    /// Who is checked
+    #[arg(long, value_name = "NAME", required_unless_present = "plan", conflicts_with_all = ["p0", "p1", "alpha", "beta", "cap", "tries"])]
+    pub learner: Option<String>,
+    /// As lines of text, for screen readers and pipes
+    #[arg(long)]
+    pub plain: bool,
     /// A standard, by name or file
     #[arg(long, value_name = "NAME|FILE", conflicts_with_all = ["p0", "p1", "alpha", "beta", "cap", "tries"])]
     pub standard: Option<String>,
@@ -135,6 +145,114 @@ pub(super) struct CheckArgs {
     /// How to print
     #[arg(long, value_enum, default_value_t)]
     pub format: Format,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct PatrolArgs {
+    #[command(subcommand)]
+    pub command: PatrolCommand,
+}
+
+#[derive(Debug, Subcommand)]
+pub(super) enum PatrolCommand {
+    /// List the people
+    List {
+        /// Those who are put aside
+        #[arg(long)]
+        archived: bool,
+        /// How to print
+        #[arg(long, value_enum, default_value_t)]
+        format: Format,
+    },
+    /// Add people
+    Add {
+        /// Their names
+        #[arg(required = true, value_name = "NAME")]
+        names: Vec<String>,
+        /// The patrol they join; made where there is none of the name
+        #[arg(long, value_name = "PATROL")]
+        patrol: Option<String>,
+    },
+    /// Put people into a patrol
+    Join {
+        /// Their names
+        #[arg(required = true, value_name = "NAME")]
+        names: Vec<String>,
+        /// The patrol; made where there is none of the name; - for none
+        #[arg(long, value_name = "PATROL", allow_hyphen_values = true)]
+        patrol: String,
+    },
+    /// Give somebody another name
+    Rename {
+        /// The name
+        name: String,
+        /// The new name
+        new: String,
+    },
+    /// Put somebody aside; the records are kept
+    Archive {
+        /// The name
+        name: String,
+        /// Take somebody back
+        #[arg(long)]
+        back: bool,
+    },
+    /// Remove somebody's records for good, after a question
+    Erase {
+        /// The name
+        name: String,
+        /// Do not ask
+        #[arg(long)]
+        yes: bool,
+    },
+    /// Write down what somebody was seen to do on the ground
+    Seen {
+        /// The name
+        name: String,
+        /// The skill
+        #[arg(long, value_name = "ID")]
+        skill: String,
+        /// Who saw it
+        #[arg(long, value_name = "NAME")]
+        by: String,
+        /// What was seen
+        #[arg(long, value_name = "TEXT")]
+        what: Option<String>,
+        /// On which day, YYYY-MM-DD (default: today)
+        #[arg(long, value_name = "DATE")]
+        on: Option<String>,
+    },
+}
+
+/// How a report is printed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+pub(super) enum ReportFormat {
+    /// For people.
+    #[default]
+    Text,
+    /// One object per line.
+    Json,
+    /// For a spreadsheet.
+    Csv,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct ReportArgs {
+    /// Only this learner
+    #[arg(long, value_name = "NAME")]
+    pub learner: Option<String>,
+    /// Only this patrol
+    #[arg(long, value_name = "PATROL")]
+    pub patrol: Option<String>,
+    /// The standard, by name or file (default: day-outing)
+    #[arg(long, value_name = "NAME|FILE")]
+    pub standard: Option<String>,
+    /// Initials instead of names
+    #[arg(long)]
+    pub initials: bool,
+    /// How to print
+    #[arg(long, value_enum, default_value_t)]
+    pub format: ReportFormat,
 }
 
 #[derive(Args, Debug)]

@@ -24,8 +24,13 @@ struct PlanJson<'a> {
 }
 
 /// Runs the command.
-pub(super) fn run(context: &Context, args: &CheckArgs) -> Result<(), Fault> {
-    let plan = plan(context, args)?;
+pub(super) fn run(context: &Context, args: CheckArgs) -> Result<(), Fault> {
+    if let (Some(learner), false) = (&args.learner, args.plan) {
+        let name = args.standard.as_deref().unwrap_or(Standard::DEFAULT);
+        let standard = Standard::find(name, context.config_dir().as_deref())?;
+        return super::practice::check(context, learner, standard, args.plain);
+    }
+    let plan = plan(context, &args)?;
     let mut out = BufWriter::new(io::stdout().lock());
     match args.format {
         Format::Json => super::json_line(&mut out, &json(&plan))?,

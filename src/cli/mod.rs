@@ -10,9 +10,11 @@ mod home;
 mod judge;
 mod north;
 mod page;
+mod patrol;
 mod pick;
 mod practice;
 mod problem;
+mod report;
 mod settings;
 mod skills;
 
@@ -52,7 +54,9 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
     match cli.command {
         None => practice::open(&context),
         Some(Command::Practice(args)) => practice::run(&context, args),
-        Some(Command::Check(args)) => check::run(&context, &args),
+        Some(Command::Check(args)) => check::run(&context, args),
+        Some(Command::Patrol(args)) => patrol::run(&context, args),
+        Some(Command::Report(args)) => report::run(&context, &args),
         Some(Command::Skills(args)) => skills::run(args),
         Some(Command::Problem(args)) => problem::run(&context, args),
         Some(Command::Judge(args)) => judge::run(args),

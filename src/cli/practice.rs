@@ -5,9 +5,9 @@ use super::context::Context;
 use super::fault::{Fault, clean};
 use super::pick;
 use super::settings::Settings;
-use crate::drill::Drill;
+use crate::drill::{Drill, Standard};
 use crate::learner::Placement;
-use crate::plain::{self, Desk, Start};
+use crate::plain::{self, CheckStart, Desk, Start};
 use crate::session::{GroundCard, HomeGround, Plan};
 use crate::skills;
 use crate::store::Store;
@@ -39,6 +39,32 @@ pub(super) fn run(context: &Context, args: PracticeArgs) -> Result<(), Fault> {
     let ground = context.ground_card()?;
     let plan = plan(context, &args, &ground)?;
     full_screen(context, ground, plan, theme, args.learner.as_deref())
+}
+
+/// Checks somebody, in the full screen or as lines.
+pub(super) fn check(context: &Context, name: &str, standard: Standard, plain: bool) -> Result<(), Fault> {
+    let theme = theme(context)?;
+    if !plain {
+        needs_terminal()?;
+    }
+    let ground = context.ground_card()?;
+    let metas: Vec<_> = skills::metas().collect();
+    let store = Store::open(&context.store_path()?, &metas)?;
+    let learner = super::patrol::live(&store, name)?;
+    if plain {
+        let start = CheckStart { store, learner: &learner, standard, ground };
+        let mut desk = Desk {
+            input: &mut std::io::stdin().lock(),
+            out: &mut BufWriter::new(std::io::stdout().lock()),
+            now: &mut jiff::Timestamp::now,
+        };
+        return Ok(plain::check(start, &mut desk)?);
+    }
+    let plan = Plan::free(ground.home.clone());
+    let mut model = Model::new(tui::learners(&store)?, ground, plan, theme);
+    model.still = context.still;
+    model.leader.standards = vec![standard];
+    launch(context, store, model, vec![Cmd::Queue(vec![learner.id])])
 }
 
 fn needs_terminal() -> Result<(), Fault> {
@@ -113,7 +139,7 @@ fn full_screen(
     learner: Option<&str>,
 ) -> Result<(), Fault> {
     let metas: Vec<_> = skills::metas().collect();
-    let mut store = Store::open(&context.store_path()?, &metas)?;
+    let store = Store::open(&context.store_path()?, &metas)?;
     let first = match learner {
         None => Vec::new(),
         Some(name) => match store.learner_by_name(name)? {
@@ -121,9 +147,13 @@ fn full_screen(
             None => vec![Cmd::AddLearner(name.to_owned(), Placement::Fresh)],
         },
     };
-    let learners = tui::learners(&mut store)?;
+    let learners = tui::learners(&store)?;
     let mut model = Model::new(learners, ground, plan, theme);
     model.still = context.still;
+    launch(context, store, model, first)
+}
+
+fn launch(context: &Context, store: Store, model: Model, first: Vec<Cmd>) -> Result<(), Fault> {
     let mut backstage = Files { settings: context.settings()?, folder: context.config_dir() };
     let launch = Launch { store, model, first, backstage: &mut backstage, seed: context.seed() };
     Ok(tui::run(launch)?)
@@ -143,6 +173,12 @@ impl Backstage for Files {
 
     fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>) {
         offers(self.folder.as_deref(), home)
+    }
+
+    fn standards(&mut self) -> (Vec<Standard>, Option<String>) {
+        let (standards, errors) = Standard::all(self.folder.as_deref());
+        let notice = errors.first().map(|first| clean(&format!("A standard is left out: {first}")));
+        (standards, notice)
     }
 
     fn save_theme(&mut self, theme: &str) -> Result<(), String> {

@@ -4,12 +4,15 @@
 //! practice ([`crate::session`]). Nothing is written but text and line ends: no colour, no cursor, no escape sequence. Every
 //! question is a line of its own, so that it is heard whole and a pipe can wait for it.
 
+mod asking;
+mod check;
 mod dial;
 mod lines;
 mod practice;
 mod table;
 mod words;
 
+pub use check::{CheckStart, check};
 pub use practice::{Desk, PlainError, Start, practise};
 pub use table::lying;
 pub use words::{asks, figure_line, long_list, step_lines, told_lines};

@@ -1,16 +1,11 @@
-//! The loop: ask, record, tell.
+//! Practice as lines.
 
-use super::dial::{read_turn, to_turn, turn};
-use super::lines::{Line, read_line};
-use super::table::{Worked, work};
-use super::words::{
-    asks, capital, figure_line, ground_lines, long_list, plan_line, step_lines, summary_lines, told_lines,
-};
-use crate::learner::{Beliefs, Placement};
-use crate::problem::{AnswerErrorKind, Field};
-use crate::session::{Asked, GroundCard, Pending, Plan, Practice, SAFETY, Sitting, Support, not_judged};
-use crate::skills;
-use crate::store::{Learner, NewSession, Store, StoreError};
+use super::asking::answer;
+use super::words::{ground_lines, plan_line, summary_lines};
+use crate::clerk::{self, Now};
+use crate::learner::Placement;
+use crate::session::{Flow, GroundCard, Plan, Practice, SAFETY, Sitting};
+use crate::store::{Learner, Store, StoreError};
 use jiff::Timestamp;
 use std::io::{self, BufRead, Write};
 
@@ -55,20 +50,8 @@ pub enum PlainError {
 }
 
 /// Answers recorded so far, beside an error of the store.
-fn store_error(kept: u32) -> impl Fn(StoreError) -> PlainError {
+pub(super) fn store_error(kept: u32) -> impl Fn(StoreError) -> PlainError {
     move |source| PlainError::Store { source, kept }
-}
-
-/// What was typed at a question.
-enum Heard {
-    Answer(String),
-    Hint,
-    Again,
-    List,
-    Help,
-    End,
-    /// Nothing that could be an answer; why.
-    Odd(&'static str),
 }
 
 /// Practises until the plan's end, `end`, or the end of the input.
@@ -77,37 +60,26 @@ enum Heard {
 /// [`PlainError`]; what was told before is kept.
 pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError> {
     let Start { mut store, learner: name, plan, ground, seed } = start;
-    let began = (desk.now)();
-    let (learner, is_new) = find_or_add(&mut store, name, began).map_err(store_error(0))?;
-    let metas: Vec<_> = skills::metas().collect();
-    let mut beliefs = Beliefs::new(&metas, learner.placement);
-    for belief in store.beliefs(learner.id).map_err(store_error(0))? {
-        beliefs.restore(belief);
-    }
-    let session = store
-        .start_session(&NewSession {
-            learner: learner.id,
-            at: began,
-            day: ground.day,
-            drill: plan.drill.clone(),
-            check: None,
-            program: env!("CARGO_PKG_VERSION").to_owned(),
-        })
-        .map_err(store_error(0))?;
+    let now = Now { day: ground.day, at: (desk.now)() };
+    let (learner, is_new) = find_or_add(&mut store, name, now.at).map_err(store_error(0))?;
+    let (learner, beliefs) = clerk::learner(&mut store, learner.id).map_err(store_error(0))?;
+    let session = clerk::begin_session(&mut store, learner.id, now, plan.drill.clone()).map_err(store_error(0))?;
     greet(desk, &learner, is_new, &plan, &ground)?;
-    let sitting = Sitting { learner: learner.id, session, day: ground.day, began, seed };
-    let mut practice = Practice::new(plan, sitting, beliefs);
+    let sitting = Sitting { learner: learner.id, session, day: now.day, began: now.at, seed };
+    let practice = Practice::new(plan, sitting, beliefs);
     let of = practice.plan().count.map(|count| format!(" of {count}")).unwrap_or_default();
-    while let Some(asked) = practice.next((desk.now)()) {
+    let mut flow = Flow::Practice(Box::new(practice));
+    while let Some(asked) = flow.next((desk.now)()) {
         desk.say("")?;
         desk.problem(asked, &of, &ground)?;
-        if !answer(desk, &mut store, &mut practice)? {
+        if !answer(desk, &mut store, &mut flow)? {
             break;
         }
     }
     desk.say("")?;
-    let summary = practice.summary();
-    desk.lines(summary_lines(&summary, &practice.plan().title, &learner.name, ground.day))?;
+    if let Flow::Practice(practice) = &flow {
+        desk.lines(summary_lines(&practice.summary(), flow.title(), &learner.name, ground.day))?;
+    }
     Ok(desk.out.flush()?)
 }
 
@@ -129,196 +101,4 @@ fn greet(desk: &mut Desk<'_>, learner: &Learner, is_new: bool, plan: &Plan, grou
     desk.say(&plan_line(plan))?;
     desk.lines(ground_lines(ground))?;
     desk.say("Type each answer and press Enter. help lists what else you can type, end ends.")
-}
-
-/// Puts the question until it is answered and told; false when the learner ends.
-fn answer(desk: &mut Desk<'_>, store: &mut Store, practice: &mut Practice) -> Result<bool, PlainError> {
-    if let Some(table) = practice.asked().and_then(|asked| asked.table.clone()) {
-        let Worked::Done(moves) = work(desk, practice, &table)? else { return Ok(false) };
-        let Some(pending) = practice.answer_with_moves(&moves, (desk.now)()) else { return Ok(false) };
-        return tell(desk, store, practice, pending);
-    }
-    let fields: &'static [Field] = practice.asked().map_or(&[], |asked| asked.problem.outline.question.fields());
-    let mut texts: Vec<Option<String>> = vec![None; fields.len()];
-    let pending = loop {
-        for (field, text) in fields.iter().zip(&mut texts) {
-            if text.is_none() {
-                let Some(heard) = ask(desk, practice, field)? else { return Ok(false) };
-                *text = Some(heard);
-            }
-        }
-        let given: Vec<&str> = texts.iter().flatten().map(String::as_str).collect();
-        match practice.answer(&given, (desk.now)()) {
-            Ok(Some(pending)) => break pending,
-            // Nothing is being asked: nothing to judge.
-            Ok(None) => return Ok(false),
-            Err(error) => {
-                desk.say(&not_judged(&error.kind))?;
-                let at = fields.iter().position(|field| field.label == error.field);
-                match at.and_then(|at| texts.get_mut(at)) {
-                    Some(text) => *text = None,
-                    None => texts.fill(None),
-                }
-            }
-        }
-    };
-    tell(desk, store, practice, pending)
-}
-
-/// Writes an answer down, and only then tells what it was.
-fn tell(desk: &mut Desk<'_>, store: &mut Store, practice: &mut Practice, pending: Pending) -> Result<bool, PlainError> {
-    let recorded = store.record(&pending.attempt, &pending.belief).map_err(store_error(practice.answered()))?;
-    if let Some(told) = practice.confirm(pending, recorded.refolded) {
-        desk.say("")?;
-        desk.lines(told_lines(told))?;
-    }
-    Ok(true)
-}
-
-/// Asks for one field until something comes that can be read; none when the learner ends.
-fn ask(desk: &mut Desk<'_>, practice: &mut Practice, field: &Field) -> io::Result<Option<String>> {
-    let mut dial = practice.asked().and_then(|asked| to_turn(&asked.problem.outline.question, &asked.figure));
-    // What else can be typed is said with the question, but not again with each repetition.
-    let mut more = match (&dial, long_list(field)) {
-        (Some(_), _) => {
-            " Type a turn of the dial, like 20 clockwise, as often as you need, then set. Or type the number."
-        }
-        (None, Some(_)) => " Type list to hear them.",
-        (None, None) => "",
-    };
-    // The number it happens to stand at is no answer.
-    let mut turned = false;
-    loop {
-        match desk.hear(field, std::mem::take(&mut more))? {
-            Heard::Answer(text) => match (&mut dial, read_turn(&text), text.to_lowercase().as_str()) {
-                (Some(dial), Some(clockwise), _) => {
-                    turned = true;
-                    turn(dial, clockwise);
-                    desk.say(&format!("Now the index line stands {}.", dial.index_in_words()))?;
-                }
-                (Some(_), None, "set") if !turned => {
-                    desk.say("The dial was not turned yet. Type a turn, like 20 clockwise, or the number.")?;
-                }
-                (Some(dial), None, "set") => return Ok(Some(dial.reading.degrees().to_string())),
-                _ => match field.check(&text) {
-                    Ok(()) => return Ok(Some(text)),
-                    Err(kind) => desk.say(&refused(&kind, field))?,
-                },
-            },
-            Heard::Odd(why) => desk.say(why)?,
-            Heard::End => return Ok(None),
-            Heard::Help => desk.help()?,
-            Heard::List => match long_list(field) {
-                Some(list) => desk.say(&list)?,
-                None => desk.say("There is no list here.")?,
-            },
-            Heard::Again => {
-                if let Some(asked) = practice.asked() {
-                    desk.question(asked)?;
-                    if let Some(hint) = &asked.hint {
-                        desk.say(&format!("Hint: {hint}"))?;
-                    }
-                }
-            }
-            Heard::Hint => {
-                if let Some(hint) = practice.hint().map(str::to_owned) {
-                    desk.say(&format!("Hint: {hint}"))?;
-                    desk.say("An answer after a hint is recorded, but not counted for or against you.")?;
-                }
-            }
-        }
-    }
-}
-
-/// Why a text was refused. A long list of words is not read out for one slip.
-fn refused(kind: &AnswerErrorKind, field: &Field) -> String {
-    match (kind, long_list(field)) {
-        (AnswerErrorKind::Word(_), Some(_)) => {
-            "That is none of the names; type list to hear them. Nothing was recorded.".to_owned()
-        }
-        _ => not_judged(kind),
-    }
-}
-
-impl Desk<'_> {
-    /// A line; control characters never reach the terminal, wherever a text came from.
-    pub(super) fn say(&mut self, line: &str) -> io::Result<()> {
-        if line.chars().any(char::is_control) {
-            let clean: String = line.chars().map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
-            return writeln!(self.out, "{clean}");
-        }
-        writeln!(self.out, "{line}")
-    }
-
-    fn lines(&mut self, lines: Vec<String>) -> io::Result<()> {
-        lines.iter().try_for_each(|line| self.say(line))
-    }
-
-    /// Number, skill, reason, place, help that comes unasked, and the question.
-    fn problem(&mut self, asked: &Asked, of: &str, ground: &GroundCard) -> io::Result<()> {
-        let code = asked.problem.code;
-        self.say(&format!("Problem {}{of}: {}, level {}.", asked.number, code.skill.title, code.level))?;
-        self.say(&format!("Why this one: {}.", asked.reason))?;
-        match (code.skill.on_home, code.home.is_some()) {
-            (true, true) => self.say(&format!("Place: home ground, {}.", ground.home.name))?,
-            (true, false) => self.say("Place: elsewhere.")?,
-            // Work at the table has a declination of its own.
-            (false, _) if asked.table.is_some() => self.say("Place: elsewhere.")?,
-            (false, _) => {}
-        }
-        self.say(&format!("Code: {code}"))?;
-        if let Support::Example(example) = &asked.support {
-            self.say("First, one worked through.")?;
-            self.say(&example.prompt)?;
-            if let Ok(figure) = asked.skill.figure(&example.code) {
-                self.lines(figure_line(&figure).into_iter().collect())?;
-            }
-            self.lines(step_lines(&example.steps))?;
-            self.say("Now one for you.")?;
-        }
-        self.question(asked)
-    }
-
-    /// The question with its figure and the help beside it.
-    fn question(&mut self, asked: &Asked) -> io::Result<()> {
-        self.say(&asked.problem.prompt)?;
-        self.lines(figure_line(&asked.figure).into_iter().collect())?;
-        match &asked.support {
-            Support::Blanks(steps) => {
-                self.say("The way, with the last sums left to you:")?;
-                self.lines(step_lines(steps))
-            }
-            Support::Reminder(mend) => self.say(&format!("Remember from last time: {mend}")),
-            Support::Example(_) | Support::Bare => Ok(()),
-        }
-    }
-
-    fn help(&mut self) -> io::Result<()> {
-        self.say("Type the answer and press Enter. A bearing can be 65, 065 or 065 M.")?;
-        self.say("hint: a nudge; the answer after it is not counted.")?;
-        self.say("again: the question once more.")?;
-        self.say("list: the words to choose from, where there are many.")?;
-        self.say("end: end the practice. Everything answered is kept.")
-    }
-
-    /// Asks for a field and reads a line.
-    fn hear(&mut self, field: &Field, more: &str) -> io::Result<Heard> {
-        self.say(&format!("{}?{more}", capital(&asks(field))))?;
-        self.out.flush()?;
-        Ok(match read_line(self.input)? {
-            Line::End => Heard::End,
-            Line::TooLong => Heard::Odd("That line is far longer than an answer. Nothing was recorded."),
-            Line::NotText => Heard::Odd(
-                "There are signs in that line that cannot be read. Type digits and plain letters, like 065. Nothing was recorded.",
-            ),
-            Line::Text(text) => match text.to_lowercase().as_str() {
-                "hint" => Heard::Hint,
-                "again" => Heard::Again,
-                "list" => Heard::List,
-                "help" | "?" => Heard::Help,
-                "end" | "quit" | "exit" => Heard::End,
-                _ => Heard::Answer(text),
-            },
-        })
-    }
 }

@@ -4,19 +4,19 @@ use super::lines::{Line, read_line};
 use super::practice::Desk;
 use crate::maptable::{Move, Table, Task, describe, describe_lines, describe_view, parse_command, see};
 use crate::problem::TableProblem;
-use crate::session::{Practice, sentence};
+use crate::session::{Flow, sentence};
 use std::io;
 
 /// What came of the work at the table.
 pub(super) enum Worked {
     /// These moves are to be judged.
     Done(Vec<Move>),
-    /// The learner ends the practice.
+    /// The learner ends the flow.
     End,
 }
 
 /// Takes commands until the work is done.
-pub(super) fn work(desk: &mut Desk<'_>, practice: &mut Practice, table: &TableProblem) -> io::Result<Worked> {
+pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -> io::Result<Worked> {
     let exercise = &table.exercise;
     let names: Vec<&str> = match &exercise.task {
         Task::Follow { landmarks, .. } => landmarks.iter().map(|mark| mark.name.as_str()).collect(),
@@ -44,7 +44,7 @@ pub(super) fn work(desk: &mut Desk<'_>, practice: &mut Practice, table: &TablePr
                 continue;
             }
             "again" => {
-                if let Some(asked) = practice.asked() {
+                if let Some(asked) = flow.asked() {
                     let prompt = asked.problem.prompt.clone();
                     desk.say(&prompt)?;
                 }
@@ -52,7 +52,7 @@ pub(super) fn work(desk: &mut Desk<'_>, practice: &mut Practice, table: &TablePr
                 continue;
             }
             "hint" => {
-                if let Some(hint) = practice.hint().map(str::to_owned) {
+                if let Some(hint) = flow.hint().map(str::to_owned) {
                     desk.say(&format!("Hint: {hint}"))?;
                     desk.say("An answer after a hint is recorded, but not counted for or against you.")?;
                 }

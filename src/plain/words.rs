@@ -80,6 +80,7 @@ pub fn told_lines(told: &Told) -> Vec<String> {
         lines.push(format!("Right way: {}", paths.right));
     }
     lines.extend(told.mend.map(|mend| format!("Next time: {mend}")));
+    lines.extend(told.pattern_sentence());
     lines.extend(told.note.clone());
     if told.verdict != Verdict::Right && !matches!(told.figure, Figure::Dial(_)) {
         lines.extend(figure_line(&told.figure));

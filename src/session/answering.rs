@@ -20,6 +20,15 @@ pub struct Pending {
     pub(super) judged: Judged,
 }
 
+/// What the store says of an answer that it has taken.
+#[derive(Clone, Debug, Default)]
+pub struct Stored {
+    /// The learner's beliefs as the store has them, when another program wrote answers of the same learner meanwhile.
+    pub refolded: Option<Vec<SkillBelief>>,
+    /// The latest answers of the skill, this one included, when it was a mix-up that is explained at once.
+    pub lately: Vec<NewAttempt>,
+}
+
 /// What was judged: an answer, or work at the map table.
 #[derive(Clone, Debug)]
 pub(super) enum Judged {

@@ -1,11 +1,10 @@
 //! What a screen asks problems from: a practice or a check.
 
-use super::answering::Pending;
+use super::answering::{Pending, Stored};
 use super::asked::Asked;
 use super::check::Check;
 use super::practice::{Practice, Sitting};
 use super::told::Told;
-use crate::learner::SkillBelief;
 use crate::maptable::Move;
 use crate::problem::AnswerError;
 use jiff::Timestamp;
@@ -75,11 +74,11 @@ impl Flow {
     }
 
     /// Takes in an answer that is safely stored; gives the verdict out where one is told.
-    pub fn confirm(&mut self, pending: Pending, refolded: Option<Vec<SkillBelief>>) -> Option<&Told> {
+    pub fn confirm(&mut self, pending: Pending, stored: Stored) -> Option<&Told> {
         match self {
-            Flow::Practice(practice) => practice.confirm(pending, refolded),
+            Flow::Practice(practice) => practice.confirm(pending, stored),
             Flow::Check(check) => {
-                check.confirm(pending, refolded);
+                check.confirm(pending, stored);
                 None
             }
         }

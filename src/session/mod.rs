@@ -10,13 +10,14 @@ mod check;
 mod flow;
 mod ground;
 mod overview;
+mod pattern;
 mod plan;
 mod practice;
 mod summary;
 mod told;
 mod words;
 
-pub use answering::Pending;
+pub use answering::{Pending, Stored};
 pub use asked::{Asked, Support};
 pub use check::{
     Begin, Begun, Check, CheckEnd, Missed, Readiness, Record, SkillEnd, SkillRecord, Terms, TermsSkill, plan_words,
@@ -24,6 +25,7 @@ pub use check::{
 pub use flow::Flow;
 pub use ground::{GroundCard, change_words};
 pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
+pub use pattern::pattern_words;
 pub use plan::{HomeGround, Plan};
 pub use practice::{Practice, Sitting};
 pub use summary::{SkillLine, Summary};

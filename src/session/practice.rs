@@ -4,12 +4,13 @@
 //! the store does `confirm` fold it into the belief and give the verdict out. So nobody sees a verdict that a power cut
 //! could take back.
 
-use super::answering::{Answering, Judged, Pending};
+use super::answering::{Answering, Judged, Pending, Stored};
 use super::asked::{Asked, Support, draw_problem, support};
+use super::pattern::pattern_words;
 use super::plan::Plan;
 use super::summary::{Summary, Tallies};
 use super::told::Told;
-use crate::learner::{self, Allowed, Beliefs, Change, Reason, Recent, Selection, SkillBelief};
+use crate::learner::{self, Allowed, Beliefs, Change, Reason, Recent, Selection};
 use crate::maptable::Move;
 use crate::problem::{AnswerError, Draw, Fact, Level, Verdict};
 use crate::store::{AttemptKind, LearnerId, SessionId};
@@ -202,9 +203,8 @@ impl Practice {
         })
     }
 
-    /// Takes in an answer that is now safely stored, and gives out its verdict. `refolded` are the learner's beliefs as
-    /// the store has them, when another program wrote answers of the same learner meanwhile.
-    pub fn confirm(&mut self, pending: Pending, refolded: Option<Vec<SkillBelief>>) -> Option<&Told> {
+    /// Takes in an answer that is now safely stored, and gives out its verdict.
+    pub fn confirm(&mut self, pending: Pending, stored: Stored) -> Option<&Told> {
         let asked = self.asked.as_ref()?;
         let told = match (&pending.judged, &asked.table) {
             (Judged::Table(verdict), Some(table)) => Told::of_table(asked.skill, &asked.problem, table, verdict),
@@ -212,10 +212,14 @@ impl Practice {
         };
         let mut told = told.ok()?;
         told.note = pending.change.as_ref().and_then(note);
+        told.pattern = pending.judged.judgement().verdict.mixup().and_then(|id| {
+            let skill = asked.problem.code.skill;
+            pattern_words(skill, skill.mixup(id.as_str())?, stored.lately.iter())
+        });
         let right = pending.judged.judgement().verdict == Verdict::Right;
         let skill = asked.problem.code.skill;
         self.beliefs = pending.beliefs;
-        for belief in refolded.into_iter().flatten() {
+        for belief in stored.refolded.into_iter().flatten() {
             self.beliefs.restore(belief);
         }
         self.recent.answered(skill.id, right);

@@ -29,6 +29,8 @@ pub struct Told {
     pub table: Option<Box<ToldTable>>,
     /// What this answer did to the record: a weak spot named, or gone.
     pub note: Option<String>,
+    /// Where the mix-up shows, if only there: `only when the declination is east (5 of 6; 0 of 7 when it is west)`.
+    pub pattern: Option<String>,
 }
 
 /// What is told of work at the map table.
@@ -70,7 +72,14 @@ impl Told {
             },
             table: None,
             note: None,
+            pattern: None,
         })
+    }
+
+    /// Where the mix-up shows, as a sentence.
+    #[must_use]
+    pub fn pattern_sentence(&self) -> Option<String> {
+        self.pattern.as_ref().map(|pattern| format!("With you it comes {pattern}."))
     }
 
     /// Puts the judging of work at the map table into words.

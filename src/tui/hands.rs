@@ -2,11 +2,16 @@
 
 use super::model::{Model, Offer};
 use super::msg::{Cmd, Done, Msg, Opened};
+use super::screens::handover::{Queued, Waiting};
+use super::screens::patrol::Loaded;
 use super::update::update;
-use crate::learner::{Beliefs, Placement};
-use crate::session::{GroundCard, HomeGround};
-use crate::skills;
-use crate::store::{Learner, LearnerId, NewSession, Store, StoreError};
+use crate::clerk::{self, Now, Opening};
+use crate::drill::Standard;
+use crate::learner::Placement;
+use crate::learner::readiness::Next;
+use crate::report::Report;
+use crate::session::{Begin, GroundCard, HomeGround};
+use crate::store::{Learner, LearnerId, Patrol, PatrolId, Store, StoreError};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use std::collections::VecDeque;
@@ -21,6 +26,9 @@ pub trait Backstage {
 
     /// The drills there are, on this home ground, and what is wrong with those that cannot be offered.
     fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>);
+
+    /// The standards there are, and what is wrong with those that cannot be offered.
+    fn standards(&mut self) -> (Vec<Standard>, Option<String>);
 
     /// Writes the theme down.
     ///
@@ -59,7 +67,7 @@ impl Hands<'_> {
         let named = |drill| model.plan_of(drill).drill;
         Some(match command {
             Cmd::Quit => return None,
-            Cmd::LoadLearners => Done::Learners(learners(&mut self.store).map_err(message)),
+            Cmd::LoadLearners => Done::Learners(learners(&self.store).map_err(message)),
             Cmd::AddLearner(name, placement) => {
                 Done::Opened(self.add(&name, placement, named(None)).map(Box::new).map_err(message))
             }
@@ -70,13 +78,37 @@ impl Hands<'_> {
                 let (offers, notice) = self.backstage.drills(&home);
                 Done::Drills(learner, offers, notice)
             }
-            Cmd::Look(learner) => Done::Looked(self.look(learner).map(Box::new).map_err(message)),
+            Cmd::Look(learner) => Done::Looked(clerk::learner(&mut self.store, learner).map(Box::new).map_err(message)),
             Cmd::Record(pending) => {
-                let recorded = self.store.record(&pending.attempt, &pending.belief);
-                Done::Recorded(pending, recorded.map(|recorded| recorded.refolded).map_err(message))
+                let stored = clerk::record(&mut self.store, &pending).map_err(message);
+                Done::Recorded(pending, stored)
             }
             Cmd::SetGround(place) => Done::GroundSet(self.backstage.set_ground(&place).map(Box::new)),
             Cmd::SaveTheme(theme) => Done::ThemeSaved(self.backstage.save_theme(theme)),
+            Cmd::Patrol => Done::Patrol(self.patrol(model).map(Box::new).map_err(message), None),
+            Cmd::AddMember(name, patrol) => match self.add_member(&name, patrol) {
+                Ok(()) => Done::Patrol(
+                    self.patrol(model).map(Box::new).map_err(message),
+                    Some(format!("{} is here now, and not checked yet.", name.trim())),
+                ),
+                Err(error) => Done::Patrol(Err(message(error)), None),
+            },
+            Cmd::AddSeen(seen) => match self.store.add_seen(&seen, (self.clock)()) {
+                Ok(()) => {
+                    let said = Some("It is written down.".to_owned());
+                    Done::Patrol(self.patrol(model).map(Box::new).map_err(message), said)
+                }
+                Err(error) => Done::Patrol(Err(message(error)), None),
+            },
+            Cmd::Queue(ids) => Done::Queued(self.queue(&ids, model).map_err(message)),
+            Cmd::OpenCheck(learner, rest) => {
+                Done::CheckOpened(self.open_check(learner, model).map(Box::new).map_err(message), rest)
+            }
+            Cmd::OpenTurns(ids) => {
+                let opened: Result<Vec<_>, _> =
+                    ids.into_iter().map(|id| self.open(id, None, Some("turns".to_owned()))).collect();
+                Done::TurnsOpened(opened.map_err(message))
+            }
         })
     }
 
@@ -86,28 +118,74 @@ impl Hands<'_> {
     }
 
     fn open(&mut self, id: LearnerId, drill: Option<usize>, named: Option<String>) -> Result<Opened, StoreError> {
-        let (learner, beliefs) = self.look(id)?;
-        let began = (self.clock)();
-        let session = self.store.start_session(&NewSession {
-            learner: id,
-            at: began,
-            day: self.day,
-            drill: named,
-            check: None,
-            program: env!("CARGO_PKG_VERSION").to_owned(),
-        })?;
+        let (learner, beliefs) = clerk::learner(&mut self.store, id)?;
+        let now = self.now();
+        let session = clerk::begin_session(&mut self.store, id, now, named)?;
+        let began = now.at;
         self.seed = self.seed.wrapping_add(1);
         Ok(Opened { learner, beliefs, session, began, seed: self.seed, drill })
     }
 
-    fn look(&mut self, id: LearnerId) -> Result<(Learner, Beliefs), StoreError> {
-        let learner = self.store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
-        let metas: Vec<_> = skills::metas().collect();
-        let mut beliefs = Beliefs::new(&metas, learner.placement);
-        for belief in self.store.beliefs(id)? {
-            beliefs.restore(belief);
+    /// Everything the patrol's page shows.
+    fn patrol(&mut self, model: &Model) -> Result<Loaded, StoreError> {
+        let (standards, notice) = self.backstage.standards();
+        let patrols = self.store.patrols()?;
+        let shown = model.leader.patrol.and_then(|id| patrols.iter().find(|patrol| patrol.id == id));
+        let wanted = |id| shown.is_none_or(|patrol: &Patrol| patrol.members.contains(&id));
+        let standard = standards.get(model.leader.chosen).or(standards.first()).or(Standard::embedded().first());
+        let report = match standard {
+            Some(standard) => Report::gather(&mut self.store, standard, self.day, wanted)?,
+            // No program without its own standards passes its tests.
+            None => return Err(StoreError::NoSuchSession),
+        };
+        Ok(Loaded { patrols, report, standards, notice })
+    }
+
+    fn add_member(&mut self, name: &str, patrol: Option<PatrolId>) -> Result<(), StoreError> {
+        let now = (self.clock)();
+        let learner = self.store.add_learner(name, Placement::Fresh, now)?;
+        match patrol {
+            Some(patrol) => self.store.join_patrol(learner.id, Some(patrol), now),
+            None => Ok(()),
         }
-        Ok((learner, beliefs))
+    }
+
+    /// What waits for each of these.
+    fn queue(&mut self, ids: &[LearnerId], model: &Model) -> Result<Vec<Queued>, StoreError> {
+        let Some(standard) = model.leader.standard() else { return Ok(Vec::new()) };
+        let day = self.day;
+        let mut queue = Vec::with_capacity(ids.len());
+        for id in ids {
+            let learner = self.store.learner(*id)?.ok_or(StoreError::NoSuchLearner(*id))?;
+            let (record, begin) = clerk::check_waiting(&self.store, *id, standard, day)?;
+            let open = record.under_way();
+            let waiting = match &begin {
+                Begin::Later { from } => Waiting::Later(*from),
+                Begin::GoOn(_) => Waiting::GoOn(open.map_or(0, |check| check.terms.minutes(check.next(day)))),
+                Begin::Anew(terms) => {
+                    let all = terms.skills.iter().map(|one| (one.id.as_str(), Next::Ask(1)));
+                    Waiting::Anew(terms.minutes(all))
+                }
+            };
+            queue.push(Queued {
+                waiting,
+                own_rules: open.is_some_and(|check| !check.terms.agree_with(standard)),
+                clock_went_back_from: record.checks.iter().map(|check| check.day).max().filter(|latest| *latest > day),
+                learner,
+            });
+        }
+        Ok(queue)
+    }
+
+    fn open_check(&mut self, id: LearnerId, model: &Model) -> Result<(Learner, Opening), StoreError> {
+        let now = self.now();
+        let standard = model.leader.standard().or(Standard::embedded().first());
+        let standard = standard.ok_or(StoreError::NoSuchLearner(id))?;
+        clerk::open_check(&mut self.store, id, standard, now)
+    }
+
+    fn now(&self) -> Now {
+        Now { day: self.day, at: (self.clock)() }
     }
 }
 
@@ -115,7 +193,7 @@ impl Hands<'_> {
 ///
 /// # Errors
 /// [`StoreError`] when the store cannot be read.
-pub fn learners(store: &mut Store) -> Result<Vec<Learner>, StoreError> {
+pub fn learners(store: &Store) -> Result<Vec<Learner>, StoreError> {
     let mut learners = store.learners()?;
     let last = store.last_learner()?.map(|learner| learner.id);
     if let Some(at) = learners.iter().position(|learner| Some(learner.id) == last) {

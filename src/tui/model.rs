@@ -1,7 +1,8 @@
 //! The whole state of the program's screens.
 
+use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Handover, seen::SeenForm};
 use super::screens::{drills::DrillList, end::EndPage, ground::GroundPage, page::LearnerPage, placement::Placing};
-use super::screens::{practice::PracticeScreen, who::Who};
+use super::screens::{patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, who::Who};
 use super::scroll::Scroll;
 use super::theme::Theme;
 use crate::session::{GroundCard, Plan};
@@ -25,6 +26,16 @@ pub enum Screen {
     Drills(Box<DrillList>),
     /// Home ground.
     Ground(GroundPage),
+    /// The patrol: who is ready, and what to teach next.
+    Patrol(Box<PatrolPage>),
+    /// Between two who are checked.
+    Handover(Box<Handover>),
+    /// The end of somebody's check.
+    CheckEnd(Box<CheckEndPage>),
+    /// The end of a round or of turns.
+    GroupEnd(Box<GroupEnd>),
+    /// Writing down what was seen on the ground.
+    Seen(Box<SeenForm>),
 }
 
 /// A plan that can be chosen on the list of drills.
@@ -51,6 +62,8 @@ pub struct Model {
     pub plan: Plan,
     /// The drills, as found when the list was opened last.
     pub offers: Vec<Offer>,
+    /// What the leader has chosen.
+    pub leader: Leader,
     /// Whether the help lies over the screen, and how far it is scrolled.
     pub help: Option<Scroll>,
     /// Whether nothing moves by itself: no needle swings.
@@ -71,6 +84,7 @@ impl Model {
             ground,
             plan,
             offers: Vec::new(),
+            leader: Leader::default(),
             help: None,
             still: false,
             notice: None,

@@ -1,10 +1,15 @@
 //! What can happen ([`Msg`]) and what has to be done outside the model ([`Cmd`]).
 
 use super::model::Offer;
-use super::screens::{drills, end, ground, page, placement, practice, who};
-use crate::learner::{Beliefs, Placement, SkillBelief};
-use crate::session::{GroundCard, HomeGround, Pending};
-use crate::store::{Learner, LearnerId, SessionId};
+use super::screens::handover::Queued;
+use super::screens::patrol::Loaded;
+use super::screens::{
+    check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, seen, who,
+};
+use crate::clerk::Opening;
+use crate::learner::{Beliefs, Placement};
+use crate::session::{GroundCard, HomeGround, Pending, Stored};
+use crate::store::{Learner, LearnerId, PatrolId, Seen, SessionId};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
@@ -33,6 +38,16 @@ pub enum Msg {
     Drills(drills::Msg),
     /// On the page of home ground.
     Ground(ground::Msg),
+    /// On the patrol's page.
+    Patrol(patrol::Msg),
+    /// Between two who are checked.
+    Handover(handover::Msg),
+    /// At the end of a check.
+    CheckEnd(check_end::Msg),
+    /// At the end of a round or of turns.
+    GroupEnd(group_end::Msg),
+    /// In the form for what was seen on the ground.
+    Seen(seen::Msg),
     /// An answer to a [`Cmd`].
     Done(Done),
 }
@@ -47,9 +62,17 @@ pub enum Done {
     /// A learner's record was opened to be looked at.
     Looked(Result<Box<(Learner, Beliefs)>, String>),
     /// The answer is on the disk, or could not be put there.
-    Recorded(Box<Pending>, Result<Option<Vec<SkillBelief>>, String>),
+    Recorded(Box<Pending>, Result<Stored, String>),
     /// The drills there are, for this learner, and what is wrong with those that cannot be offered.
     Drills(Learner, Vec<Offer>, Option<String>),
+    /// The patrol's page was loaded; what was done before, if anything, in words.
+    Patrol(Result<Box<Loaded>, String>, Option<String>),
+    /// Who is checked, with what waits for each.
+    Queued(Result<Vec<Queued>, String>),
+    /// A check was opened, with those who come after.
+    CheckOpened(Result<Box<(Learner, Opening)>, String>, Vec<Queued>),
+    /// Records were opened for turns.
+    TurnsOpened(Result<Vec<Opened>, String>),
     /// Home ground was set.
     GroundSet(Result<Box<GroundCard>, String>),
     /// The theme was written down.
@@ -94,4 +117,16 @@ pub enum Cmd {
     SetGround(String),
     /// Write down the theme.
     SaveTheme(&'static str),
+    /// Load the patrol's page.
+    Patrol,
+    /// Add somebody, to a patrol if one is shown.
+    AddMember(String, Option<PatrolId>),
+    /// Write down what was seen on the ground.
+    AddSeen(Box<Seen>),
+    /// See what waits for those who are to be checked.
+    Queue(Vec<LearnerId>),
+    /// Open somebody's check; the others come after.
+    OpenCheck(LearnerId, Vec<Queued>),
+    /// Open the records of those who take turns.
+    OpenTurns(Vec<LearnerId>),
 }

@@ -2,14 +2,24 @@
 
 use super::model::{Model, Screen};
 use super::msg::{Cmd, Done, Msg, Opened};
-use super::screens::end::EndPage;
+use super::screens::handover::{Handover, Queued};
 use super::screens::page::LearnerPage;
-use super::screens::practice::PracticeScreen;
+use super::screens::patrol::PatrolPage;
+use super::screens::practice::{Others, PracticeScreen, ended};
 use super::screens::who::Who;
-use super::screens::{drills, end, ground, page, placement, practice, who};
+use super::screens::{
+    check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, seen, who,
+};
 use super::scroll::Scroll;
+use crate::clerk::Opening;
+use crate::session::{Flow, Plan};
+use crate::store::Learner;
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 use jiff::Timestamp;
+use std::collections::VecDeque;
+
+/// How long turns at the keyboard go on, in minutes.
+const TURNS_MINUTES: u32 = 10;
 
 /// Takes in what happened; gives back what has to be done outside.
 pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
@@ -28,6 +38,11 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         Msg::Page(msg) => page::update(model, msg),
         Msg::Drills(msg) => drills::update(model, msg),
         Msg::Ground(msg) => ground::update(model, msg),
+        Msg::Patrol(msg) => patrol::update(model, msg),
+        Msg::Handover(msg) => handover::update(model, msg),
+        Msg::CheckEnd(msg) => check_end::update(model, msg),
+        Msg::GroupEnd(msg) => group_end::update(model, msg),
+        Msg::Seen(msg) => seen::update(model, msg),
         Msg::Done(done) => on_done(model, done),
     }
 }
@@ -69,6 +84,11 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
         Screen::Page(_) => page::on_key(key).map(Msg::Page),
         Screen::Drills(_) => drills::on_key(key).map(Msg::Drills),
         Screen::Ground(screen) => screen.on_key(key).map(Msg::Ground),
+        Screen::Patrol(screen) => screen.on_key(key).map(Msg::Patrol),
+        Screen::Handover(_) => handover::on_key(key).map(Msg::Handover),
+        Screen::CheckEnd(_) => check_end::on_key(key).map(Msg::CheckEnd),
+        Screen::GroupEnd(_) => group_end::on_key(key).map(Msg::GroupEnd),
+        Screen::Seen(screen) => screen.on_key(key).map(Msg::Seen),
     };
     msg.map(|msg| update(model, msg)).unwrap_or_default()
 }
@@ -82,7 +102,10 @@ fn on_paste(model: &mut Model, text: &str) -> Vec<Cmd> {
         Screen::Who(screen) => screen.paste(text),
         Screen::Practice(screen) => screen.paste(text),
         Screen::Ground(screen) => screen.paste(text),
+        Screen::Patrol(screen) => screen.paste(text),
+        Screen::Seen(screen) => screen.paste(text),
         Screen::Placement(_) | Screen::End(_) | Screen::Page(_) | Screen::Drills(_) => {}
+        Screen::Handover(_) | Screen::CheckEnd(_) | Screen::GroupEnd(_) => {}
     }
     Vec::new()
 }
@@ -110,7 +133,24 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
         Done::ThemeSaved(Ok(())) => {
             model.notice = Some(format!("Theme: {}. F2 goes to the next one.", model.theme.name()))
         }
-        Done::Learners(Err(message))
+        Done::Patrol(Ok(loaded), said) => {
+            model.leader.standards = loaded.standards;
+            model.notice = said.or(loaded.notice);
+            let mut page = PatrolPage::new(loaded.report, loaded.patrols);
+            if let Screen::Patrol(before) = &model.screen {
+                page.columns = before.columns;
+            }
+            model.screen = Screen::Patrol(Box::new(page));
+        }
+        Done::Queued(Ok(queue)) if queue.is_empty() => {}
+        Done::Queued(Ok(queue)) => model.screen = Screen::Handover(Box::new(Handover { queue })),
+        Done::CheckOpened(Ok(opened), rest) => return check_opened(model, *opened, rest),
+        Done::TurnsOpened(Ok(opened)) => turns(model, opened),
+        Done::Patrol(Err(message), _)
+        | Done::Queued(Err(message))
+        | Done::CheckOpened(Err(message), _)
+        | Done::TurnsOpened(Err(message))
+        | Done::Learners(Err(message))
         | Done::Opened(Err(message))
         | Done::Looked(Err(message))
         | Done::GroundSet(Err(message))
@@ -121,9 +161,41 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
 
 fn open(model: &mut Model, opened: Opened) {
     let plan = model.plan_of(opened.drill);
-    let screen = PracticeScreen::begin(plan, opened, model.day, model.still);
-    model.screen = match screen {
+    let flow = PracticeScreen::practice(plan, &opened, model.day);
+    model.screen = begun(PracticeScreen::begin(opened.learner, flow, Others::None, model.still));
+}
+
+/// The screen of a practice or a check, or its end when there is nothing to ask.
+fn begun(screen: Result<PracticeScreen, Box<PracticeScreen>>) -> Screen {
+    match screen {
         Ok(screen) => Screen::Practice(Box::new(screen)),
-        Err(practice) => Screen::End(Box::new(EndPage::new(*practice, true))),
-    };
+        Err(screen) => ended(*screen, true),
+    }
+}
+
+fn check_opened(model: &mut Model, opened: (Learner, Opening), rest: Vec<Queued>) -> Vec<Cmd> {
+    match opened {
+        (learner, Opening::Check(check)) => {
+            let others = Others::Queue(rest);
+            model.screen = begun(PracticeScreen::begin(learner, Flow::Check(check), others, model.still));
+            Vec::new()
+        }
+        // Another program was faster: what waits is looked up anew.
+        (_, Opening::Later(_)) => vec![Cmd::Queue(rest.iter().map(|queued| queued.learner.id).collect())],
+    }
+}
+
+/// Members in turn at the keyboard, for ten minutes, each with problems chosen for that member.
+fn turns(model: &mut Model, opened: Vec<Opened>) {
+    let plan = Plan { title: "Turns".to_owned(), minutes: Some(TURNS_MINUTES), ..model.plan.clone() };
+    let mut waiting: VecDeque<_> = opened
+        .into_iter()
+        .map(|opened| {
+            let flow = PracticeScreen::practice(plan.clone(), &opened, model.day);
+            (opened.learner, flow)
+        })
+        .collect();
+    if let Some((learner, flow)) = waiting.pop_front() {
+        model.screen = begun(PracticeScreen::begin(learner, flow, Others::Turns(waiting), model.still));
+    }
 }

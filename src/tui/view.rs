@@ -2,9 +2,12 @@
 
 use super::model::{Model, Screen};
 use super::paint::{Painter, cut};
-use super::screens::{drills, end, ground, help, page, placement, practice_view, who};
+use super::screens::{
+    check_end, drills, end, ground, group_end, handover, help, page, patrol_view, placement, practice_view, seen, who,
+};
 use super::theme::Tone;
 use crate::scene::cells::Charset;
+use crate::session::Flow;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;
@@ -34,6 +37,11 @@ pub fn view(model: &Model, frame: &mut Frame<'_>) {
         Screen::Page(_) => page::KEYS,
         Screen::Drills(_) => drills::KEYS,
         Screen::Ground(screen) => ground::keys(screen),
+        Screen::Patrol(screen) => patrol_view::keys(screen),
+        Screen::Handover(screen) => handover::keys(screen),
+        Screen::CheckEnd(screen) => check_end::keys(screen),
+        Screen::GroupEnd(_) => group_end::KEYS,
+        Screen::Seen(_) => seen::KEYS,
     };
     if let Some(scroll) = &model.help {
         help::view(model, scroll, &mut painter, body);
@@ -50,29 +58,44 @@ pub fn view(model: &Model, frame: &mut Frame<'_>) {
             Screen::Page(screen) => page::view(screen, model, &mut painter, body),
             Screen::Drills(screen) => drills::view(screen, model, &mut painter, body),
             Screen::Ground(screen) => ground::view(screen, model, &mut painter, body),
+            Screen::Patrol(screen) => {
+                let body = Rect { y: area.y + 1, height: area.height - 2, ..body };
+                patrol_view::view(screen, model, &mut painter, body);
+            }
+            Screen::Handover(screen) => handover::view(screen, model, &mut painter, body),
+            Screen::CheckEnd(screen) => check_end::view(screen, model, &mut painter, body),
+            Screen::GroupEnd(screen) => group_end::view(screen, model, &mut painter, body),
+            Screen::Seen(screen) => seen::view(screen, model, &mut painter, body),
         }
     }
     if let Some(notice) = &model.notice {
         draw_notice(model, notice, &mut painter, area);
     }
-    draw_keys(bottom, model.help.is_none(), &mut painter, keys);
+    // A check gives no hints.
+    let checked = matches!(&model.screen, Screen::Practice(screen) if matches!(screen.flow, Flow::Check(_)));
+    let offered: Vec<(&str, &str)> = bottom.iter().copied().filter(|(_, what)| !checked || *what != "hint").collect();
+    draw_keys(&offered, model.help.is_none(), &mut painter, keys);
 }
 
 fn draw_title(model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
     let (left, right) = match &model.screen {
         Screen::Practice(screen) => {
-            let practice = &screen.practice;
-            let number = practice.asked().map_or(0, |asked| asked.number);
-            let count = practice
-                .plan()
-                .count
-                .map_or_else(|| format!("problem {number}"), |count| format!("problem {number} of {count}"));
-            let skill = practice.asked().map_or("", |asked| asked.problem.code.skill.title);
-            (format!(" {} · {} · {skill}", screen.learner.name, practice.plan().title), format!("{count} "))
+            let skill = screen.flow.asked().map_or("", |asked| asked.problem.code.skill.title);
+            let left = format!(" {} · {} · {skill}", screen.learner.name, screen.flow.title());
+            (left, format!("{} ", screen.flow.how_far()))
         }
         Screen::Page(screen) => (format!(" {}", screen.learner.name), format!("{} ", model.day)),
         Screen::End(screen) => (format!(" {} · end of the session", screen.learner.name), format!("{} ", model.day)),
+        Screen::CheckEnd(screen) => (format!(" {} · end of the check", screen.learner.name), format!("{} ", model.day)),
+        Screen::Patrol(screen) => {
+            let shown = model.leader.patrol.and_then(|id| screen.patrols.iter().find(|patrol| patrol.id == id));
+            let who = shown.map_or("everybody", |patrol| patrol.name.as_str());
+            (format!(" {} · {who}", screen.report.standard.title), format!("{} ", model.day))
+        }
         Screen::Who(_) | Screen::Placement(_) | Screen::Drills(_) | Screen::Ground(_) => {
+            (" needlewise".to_owned(), format!("{} ", model.day))
+        }
+        Screen::Handover(_) | Screen::GroupEnd(_) | Screen::Seen(_) => {
             (" needlewise".to_owned(), format!("{} ", model.day))
         }
     };

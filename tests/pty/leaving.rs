@@ -4,6 +4,7 @@ use super::answers::practice;
 use super::camp::{Camp, DAY, open};
 use super::output::Output;
 use super::term::{Setup, Term};
+use needlewise::drill::Standard;
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::tui::{self, Backstage, Launch, Model, Offer, Theme};
 use std::path::Path;
@@ -117,6 +118,10 @@ fn closing_the_window_ends_the_program() {
 struct Broken;
 
 impl Backstage for Broken {
+    fn standards(&mut self) -> (Vec<Standard>, Option<String>) {
+        (Standard::embedded().to_vec(), None)
+    }
+
     fn drills(&mut self, _home: &HomeGround) -> (Vec<Offer>, Option<String>) {
         (Vec::new(), None)
     }

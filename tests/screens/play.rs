@@ -5,6 +5,7 @@ use jiff::civil::{Date, date};
 use jiff::{SignedDuration, Timestamp};
 use needlewise::config::Config;
 use needlewise::drill::Drill;
+use needlewise::drill::Standard;
 use needlewise::problem::{Level, Value};
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
@@ -38,6 +39,10 @@ impl Backstage for NoFiles {
             }
             _ => Err(format!("{place} is no place.")),
         }
+    }
+
+    fn standards(&mut self) -> (Vec<Standard>, Option<String>) {
+        (Standard::embedded().to_vec(), None)
     }
 
     fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>) {
@@ -82,7 +87,7 @@ impl Play {
         let ground = ground(day);
         let plan = Plan::free(ground.home.clone());
         let mut store = open(&folder);
-        let learners = tui::learners(&mut store).unwrap();
+        let learners = tui::learners(&store).unwrap();
         let model = Model::new(learners, ground, plan, Theme::Dark);
         Play { model, folder, day, seed: 1, left: false }
     }
@@ -138,7 +143,7 @@ impl Play {
     /// Answers the question being asked with the right answer, or with that of a mix-up (`first`: the first listed).
     pub fn answer(mut self, mixup: Option<&str>) -> Play {
         let Screen::Practice(screen) = &self.model.screen else { panic!("nothing is being asked") };
-        let outline = &screen.practice.asked().unwrap().problem.outline;
+        let outline = &screen.flow.asked().unwrap().problem.outline;
         let answer = match mixup {
             None => outline.answer,
             Some("first") => outline.mixups.iter().next().expect("an item exposes something").answer,

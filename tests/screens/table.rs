@@ -100,7 +100,7 @@ pub fn boxed(play: Play, held: Hold, south: bool) -> Play {
 
 /// What is said of the work, judged.
 fn told(play: &Play) -> String {
-    let told = screen(play).practice.told().expect("a verdict");
+    let told = screen(play).flow.told().expect("a verdict");
     let table = told.table.as_ref().expect("work at the table");
     format!("{} {}", told.headline, table.lines.join(" "))
 }
@@ -262,7 +262,7 @@ fn after_wrong_work_the_showing_starts_where_it_ended_and_goes_forward_and_back(
     let play = true_line();
     let number = wanted(&play);
     let play = boxed(edge(dial(play, -number), LineName::True, Way::Ahead), Hold::Both, false).keys("<enter>");
-    let end = screen(&play).practice.told().unwrap().table.as_ref().unwrap().end;
+    let end = screen(&play).flow.told().unwrap().table.as_ref().unwrap().end;
     let play = play.keys("w");
     assert_eq!(*screen(&play).showing.as_ref().unwrap().table(), needlewise::maptable::Table::clone(&end));
     let play = play.keys("<enter><enter>");
@@ -276,7 +276,7 @@ fn after_wrong_work_the_showing_starts_where_it_ended_and_goes_forward_and_back(
     let shown = screen(&play).showing.as_ref().unwrap();
     assert!(shown.table().map().angle().wrapped_half().abs().degrees() < 0.2, "the map lies right at its end");
     let play = play.keys("<enter>");
-    assert_eq!(screen(&play).practice.asked().unwrap().number, 2, "Enter goes on to the next problem");
+    assert_eq!(screen(&play).flow.asked().unwrap().number, 2, "Enter goes on to the next problem");
 }
 
 #[test]
@@ -288,9 +288,9 @@ fn the_moves_are_stored_with_the_attempt() {
     let learner = store.learner_by_name("Ana").unwrap().unwrap();
     let attempts = store.attempts(learner.id, "orient-true-line", 5).unwrap();
     let moves: Moves = attempts[0].what.moves.as_deref().expect("moves").parse().expect("they can be read back");
-    let table = &screen(&play).practice.asked().unwrap().table;
-    let outline = &screen(&play).practice.asked().unwrap().problem.outline;
-    let skill = screen(&play).practice.asked().unwrap().problem.code.skill;
+    let table = &screen(&play).flow.asked().unwrap().table;
+    let outline = &screen(&play).flow.asked().unwrap().problem.outline;
+    let skill = screen(&play).flow.asked().unwrap().problem.code.skill;
     let again = table.as_ref().unwrap().judge(outline, skill, &moves.0);
     assert_eq!(again.judgement.verdict, Verdict::Right);
     assert!(attempts[0].what.moves.as_ref().unwrap().len() < 200, "moves are small: {:?}", attempts[0].what.moves);
@@ -350,7 +350,7 @@ fn the_mouse_turns_what_it_grabs() {
 fn nothing_is_recorded_for_a_table_that_was_not_touched() {
     let play = true_line().keys("<enter>");
     assert!(play.text(80, 24).contains("Nothing was recorded."));
-    assert!(screen(&play).practice.told().is_none());
+    assert!(screen(&play).flow.told().is_none());
     let play = true_line().keys("361<enter>");
     assert!(play.text(80, 24).contains("The dial goes from 0 to 360."));
 }

@@ -13,11 +13,11 @@ pub use end::{CheckEnd, Missed, SkillEnd};
 pub use record::{Begin, Begun, Readiness, Record, SkillRecord, plan_words};
 pub use terms::{Terms, TermsSkill};
 
-use super::answering::{Answering, Pending};
+use super::answering::{Answering, Pending, Stored};
 use super::asked::{Asked, Support};
 use super::practice::Sitting;
+use crate::learner::Beliefs;
 use crate::learner::readiness::{Answered, Next, Progress};
-use crate::learner::{Beliefs, SkillBelief};
 use crate::maptable::Move;
 use crate::problem::{AnswerError, Level, Skill, Verdict};
 use crate::skills;
@@ -145,6 +145,13 @@ impl Check {
         (left, self.lines.len())
     }
 
+    /// A day in the record that lies after today: the clock was set back, and the recorded day counts.
+    #[must_use]
+    pub fn later_day(&self) -> Option<jiff::civil::Date> {
+        let days = self.lines.iter().flat_map(|line| line.progress.tries()).map(|one| one.day);
+        days.max().filter(|day| *day > self.sitting.day)
+    }
+
     /// About how many minutes are left today.
     #[must_use]
     pub fn minutes_left(&self) -> u32 {
@@ -212,10 +219,10 @@ impl Check {
     }
 
     /// Takes in an answer that is now safely stored. Whether it was right is not said.
-    pub fn confirm(&mut self, pending: Pending, refolded: Option<Vec<SkillBelief>>) {
+    pub fn confirm(&mut self, pending: Pending, stored: Stored) {
         let traits = self.asked.as_ref().map(|asked| Traits::of(&asked.problem));
         self.beliefs = pending.beliefs;
-        for belief in refolded.into_iter().flatten() {
+        for belief in stored.refolded.into_iter().flatten() {
             self.beliefs.restore(belief);
         }
         self.take(&pending.attempt, traits);

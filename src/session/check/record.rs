@@ -66,7 +66,7 @@ pub struct SkillRecord<'a> {
     /// The skill's id.
     pub skill: &'a str,
     /// How somebody stands.
-    pub standing: Readiness,
+    pub readiness: Readiness,
     /// The check and its tries that this rests on; none where nothing was answered.
     pub basis: Option<(&'a Begun, &'a [Try])>,
 }
@@ -165,11 +165,11 @@ impl Record {
             (!progress.tries().is_empty()).then_some((id, check, progress))
         });
         let Some((skill, check, progress)) = latest else {
-            return SkillRecord { skill, standing: Readiness::NotChecked, basis: None };
+            return SkillRecord { skill, readiness: Readiness::NotChecked, basis: None };
         };
         let rules = &check.terms.rules;
         // Whether a second try is due is asked of no particular day: it may be made on any later one.
-        let standing = match progress.next(rules, today) {
+        let readiness = match progress.next(rules, today) {
             Next::Ready(since) => {
                 let until = later(since, rules.valid_days);
                 if today > until { Readiness::CheckAgain { since } } else { Readiness::Ready { since, until } }
@@ -181,7 +181,7 @@ impl Record {
                 _ => Readiness::UnderWay,
             },
         };
-        SkillRecord { skill, standing, basis: Some((check, progress.tries())) }
+        SkillRecord { skill, readiness, basis: Some((check, progress.tries())) }
     }
 
     /// The check that is not over.
@@ -207,7 +207,7 @@ impl Record {
         let mut wanted = Vec::new();
         for one in &standard.skills {
             let id = one.skill.id;
-            let wait = match self.skill(id, today).standing {
+            let wait = match self.skill(id, today).readiness {
                 Readiness::Ready { until, .. } => Some(later(until, 1)),
                 Readiness::NotYet { from, .. } if today < from => Some(from),
                 _ => None,

@@ -1,8 +1,7 @@
 //! The end of a session: what became surer, what is weak, when to return.
 
-use super::practice::PracticeScreen;
 use crate::learner::State;
-use crate::session::{Summary, weak_spot_words};
+use crate::session::{Practice, Summary, weak_spot_words};
 use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
@@ -50,20 +49,20 @@ pub enum Msg {
 impl EndPage {
     /// The end of a practice. `by_itself` says that nobody broke it off.
     #[must_use]
-    pub fn new(screen: PracticeScreen, by_itself: bool) -> EndPage {
-        let plan = screen.practice.plan();
+    pub fn new(learner: Learner, practice: &Practice, by_itself: bool, lost: bool) -> EndPage {
+        let plan = practice.plan();
         let ended = match (plan.count, plan.minutes) {
-            (Some(count), _) if screen.practice.answered() >= count => Some(format!("All {count} problems are done")),
+            (Some(count), _) if practice.answered() >= count => Some(format!("All {count} problems are done")),
             (_, Some(1)) => Some("The minute is over".to_owned()),
             (_, Some(minutes)) => Some(format!("The {minutes} minutes are over")),
             _ => None,
         };
         EndPage {
             ended: ended.filter(|_| by_itself),
-            lost: screen.unsaved.is_some(),
-            summary: screen.practice.summary(),
-            title: screen.practice.plan().title.clone(),
-            learner: screen.learner,
+            lost,
+            summary: practice.summary(),
+            title: plan.title.clone(),
+            learner,
             scroll: Scroll::default(),
         }
     }

@@ -1,25 +1,30 @@
 //! Practice: question, answer, verdict. State and keys; the picture is in `practice_view`.
 
 use crate::angle::Angle;
-use crate::learner::SkillBelief;
 use crate::problem::{FactValue, Field, FieldKind, Figure, Question};
-use crate::session::{Pending, Plan, Practice, Sitting, Support, not_judged};
+use crate::session::{Flow, Pending, Plan, Practice, Sitting, Stored, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::{Cmd, Opened};
+use crate::tui::screens::check_end::CheckEndPage;
 use crate::tui::screens::end::EndPage;
+use crate::tui::screens::group_end::GroupEnd;
+use crate::tui::screens::handover::Queued;
 use crate::tui::screens::practice_entry::{pick, typed};
 use crate::tui::screens::showing::Showing;
 use crate::tui::screens::table::{After, Desk};
 use crate::tui::scroll::Scroll;
-use crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseEvent};
+use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 use jiff::civil::Date;
+use std::collections::VecDeque;
 
 /// What the learner sees of the problem.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Stage {
+    /// Nothing: the keyboard is passed on, and the next one has not said yet that they are there.
+    Handover,
     /// A worked example of another problem.
     Example,
     /// The question.
@@ -42,8 +47,8 @@ pub enum Entry {
 pub struct PracticeScreen {
     /// Who practises.
     pub learner: Learner,
-    /// The practice.
-    pub practice: Practice,
+    /// Where problems come from.
+    pub flow: Flow,
     /// What the learner sees.
     pub stage: Stage,
     /// The fields.
@@ -66,6 +71,19 @@ pub struct PracticeScreen {
     pub message: Option<String>,
     /// An answer that could not be put on the disk, to be tried again.
     pub unsaved: Option<Box<Pending>>,
+    /// Who else waits for the keyboard.
+    pub others: Others,
+}
+
+/// Who else waits for the keyboard.
+#[derive(Debug)]
+pub enum Others {
+    /// Nobody.
+    None,
+    /// Those whose check comes after this one.
+    Queue(Vec<Queued>),
+    /// Those who take turns with this one, problem by problem, each with a flow of their own.
+    Turns(VecDeque<(Learner, Flow)>),
 }
 
 /// What can happen here.
@@ -102,21 +120,20 @@ pub enum Msg {
 }
 
 impl PracticeScreen {
-    /// Begins a practice with its first problem.
+    /// Begins with the first problem.
     ///
     /// # Errors
     /// Gives the screen back when there is nothing to ask; it goes to the end page.
-    pub fn begin(plan: Plan, opened: Opened, day: Date, still: bool) -> Result<PracticeScreen, Box<PracticeScreen>> {
-        let sitting = Sitting {
-            learner: opened.learner.id,
-            session: opened.session,
-            day,
-            began: opened.began,
-            seed: opened.seed,
-        };
+    pub fn begin(
+        learner: Learner,
+        flow: Flow,
+        others: Others,
+        still: bool,
+    ) -> Result<PracticeScreen, Box<PracticeScreen>> {
+        let now = flow.sitting().began;
         let mut screen = PracticeScreen {
-            learner: opened.learner,
-            practice: Practice::new(plan, sitting, opened.beliefs),
+            learner,
+            flow,
             stage: Stage::Asking,
             entries: Vec::new(),
             field: 0,
@@ -128,13 +145,43 @@ impl PracticeScreen {
             scroll: Scroll::default(),
             message: None,
             unsaved: None,
+            others,
         };
-        if screen.next(opened.began) { Ok(screen) } else { Err(Box::new(screen)) }
+        // Whoever takes turns says first that they are there.
+        if matches!(screen.others, Others::Turns(_)) {
+            screen.stage = Stage::Handover;
+            return Ok(screen);
+        }
+        if screen.next(now) { Ok(screen) } else { Err(Box::new(screen)) }
+    }
+
+    /// Passes the keyboard on to the one who waits longest; whether there is such a one.
+    fn pass_on(&mut self) -> bool {
+        let Others::Turns(waiting) = &mut self.others else { return false };
+        let Some((learner, flow)) = waiting.pop_front() else { return false };
+        let before = (std::mem::replace(&mut self.learner, learner), std::mem::replace(&mut self.flow, flow));
+        waiting.push_back(before);
+        (self.desk, self.showing, self.message) = (None, None, None);
+        self.stage = Stage::Handover;
+        true
+    }
+
+    /// The practice of a plan, as it was opened.
+    #[must_use]
+    pub fn practice(plan: Plan, opened: &Opened, day: Date) -> Flow {
+        let sitting = Sitting {
+            learner: opened.learner.id,
+            session: opened.session,
+            day,
+            began: opened.began,
+            seed: opened.seed,
+        };
+        Flow::Practice(Box::new(Practice::new(plan, sitting, opened.beliefs.clone())))
     }
 
     /// Goes to the next problem; false when the practice is over.
     fn next(&mut self, now: Timestamp) -> bool {
-        let Some(asked) = self.practice.next(now) else { return false };
+        let Some(asked) = self.flow.next(now) else { return false };
         self.stage = if matches!(asked.support, Support::Example(_)) { Stage::Example } else { Stage::Asking };
         let question = &asked.problem.outline.question;
         self.entries = question
@@ -169,94 +216,11 @@ impl PracticeScreen {
     /// The fields of the question being asked.
     #[must_use]
     pub fn fields(&self) -> &'static [Field] {
-        self.practice.asked().map_or(&[], |asked| asked.problem.outline.question.fields())
+        self.flow.asked().map_or(&[], |asked| asked.problem.outline.question.fields())
     }
 
-    /// How many words stand side by side in the choice being made.
-    fn words_in_a_row(&self) -> i32 {
-        match self.fields().get(self.field).map(|field| field.kind) {
-            Some(FieldKind::Choice(words)) if in_columns(words) => COLUMNS as i32,
-            _ => 1,
-        }
-    }
-
-    /// Whether the dial is being turned just now.
-    fn turning(&self) -> bool {
-        self.dial.is_some() && self.stage == Stage::Asking
-    }
-
-    fn nothing_typed(&self) -> bool {
+    pub(super) fn nothing_typed(&self) -> bool {
         self.entries.iter().all(|entry| matches!(entry, Entry::Typed(input) if input.is_empty()))
-    }
-
-    /// The keys of this screen.
-    #[must_use]
-    pub fn on_key(&self, key: KeyEvent, at: Timestamp) -> Option<Msg> {
-        if self.unsaved.is_none() && (self.showing.is_some() || self.desk.is_some()) {
-            // The arrows turn things here, or go through a showing.
-            match key.code {
-                KeyCode::PageDown => return Some(Msg::Scroll(8)),
-                KeyCode::PageUp => return Some(Msg::Scroll(-8)),
-                _ => {}
-            }
-            if let Some(showing) = &self.showing {
-                return match key.code {
-                    KeyCode::Right | KeyCode::Down | KeyCode::Char(' ') => Some(Msg::Show(1)),
-                    KeyCode::Left | KeyCode::Up | KeyCode::Backspace => Some(Msg::Show(-1)),
-                    KeyCode::Enter if showing.at < showing.steps.len() => Some(Msg::Show(1)),
-                    KeyCode::Enter => Some(Msg::Enter(at)),
-                    KeyCode::Esc => Some(Msg::Leave),
-                    _ => None,
-                };
-            }
-            match (self.stage, &self.desk) {
-                (Stage::Asking, Some(_)) => return Some(Msg::Table(key, at)),
-                (Stage::Told, Some(_)) if key.code == KeyCode::Char('w') => return Some(Msg::Watch),
-                _ => {}
-            }
-        }
-        let big = key.modifiers.contains(KeyModifiers::SHIFT);
-        match key.code {
-            KeyCode::Enter => return Some(Msg::Enter(at)),
-            KeyCode::Esc => return Some(Msg::Leave),
-            KeyCode::PageDown if !self.turning() => return Some(Msg::Scroll(8)),
-            KeyCode::PageUp if !self.turning() => return Some(Msg::Scroll(-8)),
-            _ => {}
-        }
-        if self.stage != Stage::Asking || self.unsaved.is_some() {
-            return match key.code {
-                KeyCode::Down => Some(Msg::Scroll(1)),
-                KeyCode::Up => Some(Msg::Scroll(-1)),
-                KeyCode::Char(' ') => Some(Msg::Enter(at)),
-                _ => None,
-            };
-        }
-        if let (Some(_), true) = (self.dial, self.nothing_typed()) {
-            match key.code {
-                KeyCode::Right => return Some(Msg::TurnDial(if big { 10 } else { 1 })),
-                KeyCode::Left => return Some(Msg::TurnDial(if big { -10 } else { -1 })),
-                KeyCode::PageDown | KeyCode::Down => return Some(Msg::TurnDial(10)),
-                KeyCode::PageUp | KeyCode::Up => return Some(Msg::TurnDial(-10)),
-                _ => {}
-            }
-        }
-        let several = self.entries.len() > 1;
-        match (self.entries.get(self.field)?, key.code) {
-            (_, KeyCode::Tab) => Some(Msg::NextField),
-            (_, KeyCode::BackTab) => Some(Msg::FieldBefore),
-            (Entry::Picked(_, letters), KeyCode::Char('h')) if letters.is_empty() => Some(Msg::Hint),
-            (Entry::Picked(..), KeyCode::Right | KeyCode::Char(' ')) => Some(Msg::Pick(1)),
-            (Entry::Picked(..), KeyCode::Left) => Some(Msg::Pick(-1)),
-            (Entry::Picked(..), KeyCode::Down) if !several => Some(Msg::Pick(self.words_in_a_row())),
-            (Entry::Picked(..), KeyCode::Up) if !several => Some(Msg::Pick(-self.words_in_a_row())),
-            (_, KeyCode::Down) if several => Some(Msg::NextField),
-            (_, KeyCode::Up) if several => Some(Msg::FieldBefore),
-            // No answer begins with an h, so in an empty field it can ask for the hint.
-            (Entry::Typed(input), KeyCode::Char('h')) if input.is_empty() => Some(Msg::Hint),
-            (Entry::Typed(input), KeyCode::Down) if input.is_empty() => Some(Msg::Scroll(1)),
-            (Entry::Typed(input), KeyCode::Up) if input.is_empty() => Some(Msg::Scroll(-1)),
-            _ => Some(Msg::Type(key)),
-        }
     }
 
     /// Pasted text goes into the field.
@@ -291,7 +255,7 @@ impl PracticeScreen {
         }
         let texts = self.texts();
         let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
-        match self.practice.answer(&texts, now) {
+        match self.flow.answer(&texts, now) {
             Ok(Some(pending)) => vec![Cmd::Record(Box::new(pending))],
             Ok(None) => Vec::new(),
             Err(error) => {
@@ -314,8 +278,8 @@ impl PracticeScreen {
                 (self.stage, self.scroll) = (Stage::Asking, Scroll::default());
                 Step::Stay
             }
-            Stage::Told => {
-                if self.next(now) {
+            Stage::Told | Stage::Handover => {
+                if (self.stage == Stage::Told && self.pass_on()) || self.next(now) {
                     Step::Stay
                 } else {
                     Step::End
@@ -384,12 +348,11 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
             }
         }
         Msg::Watch => {
-            let end = screen.practice.told().and_then(|told| told.table.as_ref()).map(|work| work.end);
-            let table = screen.practice.asked().and_then(|asked| asked.table.as_ref());
+            let end = screen.flow.told().and_then(|told| told.table.as_ref()).map(|work| work.end);
+            let table = screen.flow.asked().and_then(|asked| asked.table.as_ref());
             if let (Some(end), Some(table)) = (end, table) {
                 // What was right is shown from the beginning; what was not, from where it ended.
-                let wrong =
-                    screen.practice.told().and_then(|told| told.table.as_ref()).is_some_and(|w| w.needs_showing);
+                let wrong = screen.flow.told().and_then(|told| told.table.as_ref()).is_some_and(|w| w.needs_showing);
                 screen.showing = Some(Showing::new(table, if wrong { end } else { table.exercise.start }));
                 screen.scroll = Scroll::default();
             }
@@ -401,7 +364,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
             }
         }
         Msg::Hint => {
-            screen.practice.hint();
+            screen.flow.hint();
         }
         Msg::Scroll(by) => {
             screen.scroll.by(by);
@@ -418,11 +381,11 @@ fn at_table(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
     match desk.key(key, at) {
         After::Stay => {}
         After::Hint => {
-            screen.practice.hint();
+            screen.flow.hint();
         }
         After::Leave => end(model, false),
         After::Judge => {
-            let pending = screen.practice.answer_with_moves(&desk.moves, at);
+            let pending = screen.flow.answer_with_moves(&desk.moves, at);
             return pending.map(|pending| vec![Cmd::Record(Box::new(pending))]).unwrap_or_default();
         }
     }
@@ -430,12 +393,17 @@ fn at_table(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
 }
 
 /// The answer is on the disk: now, and only now, the verdict is shown. Or it is not, and can be tried again.
-pub fn recorded(model: &mut Model, pending: Pending, result: Result<Option<Vec<SkillBelief>>, String>) -> Vec<Cmd> {
+pub fn recorded(model: &mut Model, pending: Pending, result: Result<Stored, String>) -> Vec<Cmd> {
     let Screen::Practice(screen) = &mut model.screen else { return Vec::new() };
     match result {
-        Ok(refolded) => {
-            screen.practice.confirm(pending, refolded);
-            (screen.stage, screen.scroll) = (Stage::Told, Scroll::default());
+        Ok(stored) => {
+            let at = pending.attempt.at;
+            if screen.flow.confirm(pending, stored).is_some() {
+                (screen.stage, screen.scroll) = (Stage::Told, Scroll::default());
+            } else if !screen.next(at) {
+                // A check tells nothing between its problems, and ends when nothing is left to ask.
+                end(model, true);
+            }
         }
         Err(message) => {
             screen.message = Some(format!("{message} Your answer is kept here. Enter tries again."));
@@ -448,8 +416,27 @@ pub fn recorded(model: &mut Model, pending: Pending, result: Result<Option<Vec<S
 fn end(model: &mut Model, by_itself: bool) {
     let placeholder = Screen::Ground(super::ground::GroundPage::default());
     match std::mem::replace(&mut model.screen, placeholder) {
-        Screen::Practice(screen) => model.screen = Screen::End(Box::new(EndPage::new(*screen, by_itself))),
+        Screen::Practice(screen) => model.screen = ended(*screen, by_itself),
         other => model.screen = other,
+    }
+}
+
+/// What comes after the last problem.
+#[must_use]
+pub fn ended(screen: PracticeScreen, by_itself: bool) -> Screen {
+    let lost = screen.unsaved.is_some();
+    match (screen.flow, screen.others) {
+        (flow, Others::Turns(mut waiting)) => {
+            waiting.push_front((screen.learner, flow));
+            Screen::GroupEnd(Box::new(GroupEnd::of_turns(waiting, lost)))
+        }
+        (Flow::Practice(practice), _) => {
+            Screen::End(Box::new(EndPage::new(screen.learner, &practice, by_itself, lost)))
+        }
+        (Flow::Check(check), others) => {
+            let rest = if let Others::Queue(rest) = others { rest } else { Vec::new() };
+            Screen::CheckEnd(Box::new(CheckEndPage::new(screen.learner, check.end(), rest, lost)))
+        }
     }
 }
 

@@ -24,11 +24,15 @@ const COLLAR_PRONGS: u16 = 16;
 
 /// Draws the screen.
 pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let Some(asked) = screen.practice.asked() else { return };
+    if screen.stage == Stage::Handover {
+        handover(screen, model, painter, area);
+        return;
+    }
+    let Some(asked) = screen.flow.asked() else { return };
     if at_table(screen, asked, model, painter, area) {
         return;
     }
-    let figure = match (screen.stage, screen.practice.told()) {
+    let figure = match (screen.stage, screen.flow.told()) {
         (Stage::Told, Some(told)) => told.figure.clone(),
         (Stage::Example, _) => example_figure(asked),
         _ => turned(&asked.figure, screen.dial),
@@ -41,7 +45,7 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
     draw_sheet(&figure, asked, screen, model, painter, sheet);
     let mut lines = Lines::new(model.theme, text.width);
     let mut field_row = None;
-    match (screen.stage, screen.practice.told()) {
+    match (screen.stage, screen.flow.told()) {
         (Stage::Example, _) => example(asked, &mut lines),
         (Stage::Told, Some(told)) => verdict(told, asked, &mut lines),
         _ => field_row = Some(question(screen, asked, &mut lines)),
@@ -70,6 +74,17 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
     }
 }
 
+/// Between two who take turns nothing of either is on the screen.
+fn handover(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(model.theme, area.width);
+    lines.gap();
+    lines.title(&format!("{}, it is your turn.", screen.learner.name));
+    lines.text("Pass the keyboard on. The problem is chosen for you.");
+    lines.gap();
+    lines.tone(Tone::Key, &format!("Enter: I am {}.", screen.learner.name));
+    painter.lines(lines, area);
+}
+
 /// Draws the map table, where the question is work at it; false where it is not.
 fn at_table(screen: &PracticeScreen, asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) -> bool {
     if let Some(showing) = &screen.showing {
@@ -84,7 +99,7 @@ fn at_table(screen: &PracticeScreen, asked: &Asked, model: &Model, painter: &mut
         table_view::shown(screen, showing, &heading, model, painter, area);
         return true;
     }
-    match (screen.stage, &screen.desk, screen.practice.told()) {
+    match (screen.stage, &screen.desk, screen.flow.told()) {
         (Stage::Asking, Some(desk), _) => table_view::asking(screen, desk, asked, model, painter, area),
         (Stage::Told, Some(_), Some(told)) => match &told.table {
             Some(work) => table_view::told(screen, told, work, asked, model, painter, area),
@@ -188,8 +203,10 @@ fn draw_collar(asked: &Asked, stage: Stage, model: &Model, painter: &mut Painter
 }
 
 fn head(asked: &Asked, lines: &mut Lines) {
-    lines.quiet(&asked.why());
-    lines.gap();
+    if !asked.reason.is_empty() {
+        lines.quiet(&asked.why());
+        lines.gap();
+    }
 }
 
 /// An example shows the figure that explains it.
@@ -325,7 +342,7 @@ fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
         lines.hanging(Tone::Text, "so      ", mend);
         lines.gap();
     }
-    if let Some(note) = &told.note {
+    for note in told.pattern_sentence().iter().chain(&told.note) {
         lines.tone(Tone::Caution, note);
         lines.gap();
     }
@@ -361,6 +378,7 @@ pub fn keys(screen: &PracticeScreen) -> &'static [(&'static str, &'static str)] 
         _ => {}
     }
     match screen.stage {
+        Stage::Handover => &[("Enter", "I am here"), ("Esc", "end for all")],
         Stage::Example => &[("Enter", "to the problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
         Stage::Told => &[("Enter", "next problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
         Stage::Asking if screen.dial.is_some() => {

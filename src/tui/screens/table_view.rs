@@ -47,7 +47,7 @@ pub fn asking(
         lines.gap();
         lines.hanging(Tone::Quiet, "Last time  ", mend);
     }
-    if area.height >= 30 {
+    if area.height >= 30 && !asked.reason.is_empty() {
         lines.gap();
         lines.quiet(&asked.why());
     }

@@ -37,6 +37,8 @@ pub enum Msg {
     Page,
     /// Look at home ground.
     Ground,
+    /// The patrol: who is ready.
+    Patrol,
     /// Somebody new.
     New,
     /// A key for the name.
@@ -64,6 +66,8 @@ impl Who {
             return Some(match key.code {
                 KeyCode::Enter => Msg::Named,
                 KeyCode::Esc if self.learners.is_empty() => Msg::Quit,
+                // A leader who begins with the patrol has no name to type.
+                KeyCode::Tab if self.learners.is_empty() => Msg::Patrol,
                 KeyCode::Esc => Msg::Back,
                 _ => Msg::Type(key),
             });
@@ -76,6 +80,7 @@ impl Who {
             KeyCode::Char('d') => Some(Msg::Drills),
             KeyCode::Char('p') => Some(Msg::Page),
             KeyCode::Char('g') => Some(Msg::Ground),
+            KeyCode::Char('l') => Some(Msg::Patrol),
             KeyCode::Esc | KeyCode::Char('q') => Some(Msg::Quit),
             _ => None,
         }
@@ -103,6 +108,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
             return learner.map(|learner| Cmd::Drills(learner, model.ground.home.clone())).into_iter().collect();
         }
         Msg::Ground => model.screen = Screen::Ground(super::ground::GroundPage::default()),
+        Msg::Patrol => return vec![Cmd::Patrol],
         Msg::New => who.name = Some(Input::default()),
         Msg::Type(key) => {
             if let Some(name) = &mut who.name {
@@ -189,7 +195,7 @@ pub fn view(who: &Who, model: &Model, painter: &mut Painter<'_, '_>, area: Rect)
         None => {
             lines.tone(Tone::Title, "Who is there?");
             let top = lines.len();
-            let room = usize::from(area.height).saturating_sub(top + 6).max(3);
+            let room = usize::from(area.height).saturating_sub(top + 7).max(3);
             let first = who.chosen.saturating_sub(room - 1);
             for (at, learner) in who.learners.iter().enumerate().skip(first).take(room) {
                 lines.item(at == who.chosen, &learner.name);
@@ -199,6 +205,7 @@ pub fn view(who: &Who, model: &Model, painter: &mut Painter<'_, '_>, area: Rect)
             }
             lines.gap();
             ground(&mut lines, &model.ground);
+            lines.quiet("g shows and sets home ground.");
             lines.tone(Tone::Caution, paint::SAFETY);
             painter.lines(lines, area);
         }
@@ -217,7 +224,7 @@ fn ground(lines: &mut paint::Lines, ground: &GroundCard) {
 #[must_use]
 pub const fn keys(who: &Who) -> &'static [(&'static str, &'static str)] {
     match (&who.name, who.learners.is_empty()) {
-        (Some(_), true) => &[("Enter", "go on"), ("Esc", "leave")],
+        (Some(_), true) => &[("Enter", "go on"), ("Tab", "leader: the patrol"), ("Esc", "leave")],
         (Some(_), false) => &[("Enter", "go on"), ("Esc", "back to the list")],
         (None, _) => &[
             ("Enter", "practise"),
@@ -225,7 +232,7 @@ pub const fn keys(who: &Who) -> &'static [(&'static str, &'static str)] {
             ("n", "new"),
             ("d", "drills"),
             ("p", "page"),
-            ("g", "ground"),
+            ("l", "leader"),
             ("q", "leave"),
         ],
     }

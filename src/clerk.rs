@@ -1,0 +1,139 @@
+//! What every front end does with the store: opening a record, beginning a practice or a check, writing an answer down.
+//!
+//! The flow itself is pure and lives in [`crate::session`]; here it meets the file.
+
+use crate::drill::Standard;
+use crate::learner::Beliefs;
+use crate::session::{Begin, Check, Pending, Record, Sitting, Stored, Terms};
+use crate::skills;
+use crate::store::{CheckId, Learner, LearnerId, NewCheck, NewSession, SessionId, Store, StoreError, StoredCheck};
+use jiff::Timestamp;
+use jiff::civil::Date;
+
+/// The latest answers of a skill that a pattern is looked for in.
+const LATELY: u32 = 60;
+
+/// When a front end does something: the learner's day, and the moment.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Now {
+    /// The learner's day.
+    pub day: Date,
+    /// The moment.
+    pub at: Timestamp,
+}
+
+/// A check that can go on, or why none can today.
+#[derive(Debug)]
+pub enum Opening {
+    /// This one. It may be one that was begun before.
+    Check(Box<Check>),
+    /// Nothing can be asked before this day.
+    Later(Date),
+}
+
+/// A learner with what is believed of them.
+///
+/// # Errors
+/// [`StoreError::NoSuchLearner`], or the store cannot be read.
+pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), StoreError> {
+    let learner = store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
+    let metas: Vec<_> = skills::metas().collect();
+    let mut beliefs = Beliefs::new(&metas, learner.placement);
+    for belief in store.beliefs(id)? {
+        beliefs.restore(belief);
+    }
+    Ok((learner, beliefs))
+}
+
+/// Begins a session of practice, with the drill that it follows.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be written.
+pub fn begin_session(
+    store: &mut Store,
+    learner: LearnerId,
+    now: Now,
+    drill: Option<String>,
+) -> Result<SessionId, StoreError> {
+    session(store, learner, now, drill, None)
+}
+
+fn session(
+    store: &mut Store,
+    learner: LearnerId,
+    now: Now,
+    drill: Option<String>,
+    check: Option<CheckId>,
+) -> Result<SessionId, StoreError> {
+    let program = env!("CARGO_PKG_VERSION").to_owned();
+    store.start_session(&NewSession { learner, at: now.at, day: now.day, drill, check, program })
+}
+
+/// What a check of this learner by this standard would be today, without beginning it.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read.
+pub fn check_waiting(
+    store: &Store,
+    learner: LearnerId,
+    standard: &Standard,
+    day: Date,
+) -> Result<(Record, Begin), StoreError> {
+    let checks: Vec<StoredCheck> = store.checks(learner)?;
+    let record = Record::of(&checks, &standard.name);
+    let begin = record.begin(standard, day);
+    Ok((record, begin))
+}
+
+/// Opens the check of a learner by a standard: the one under way, or a new one.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read or written.
+pub fn open_check(
+    store: &mut Store,
+    id: LearnerId,
+    standard: &Standard,
+    now: Now,
+) -> Result<(Learner, Opening), StoreError> {
+    let (learner, beliefs) = learner(store, id)?;
+    let (record, begin) = check_waiting(store, id, standard, now.day)?;
+    let (check, terms): (CheckId, Terms) = match begin {
+        Begin::Later { from } => return Ok((learner, Opening::Later(from))),
+        Begin::GoOn(check) => {
+            let known = record.checks.into_iter().find(|known| known.id == check).map(|known| known.terms);
+            match known {
+                Some(terms) => (check, terms),
+                None => return Ok((learner, Opening::Later(now.day))),
+            }
+        }
+        Begin::Anew(terms) => {
+            let new = NewCheck {
+                learner: id,
+                at: now.at,
+                day: now.day,
+                standard: terms.standard.clone(),
+                rules: terms.written(),
+            };
+            (store.start_check(&new)?, terms)
+        }
+    };
+    let session = session(store, id, now, None, Some(check))?;
+    let answers: Vec<_> = store.attempts_of_check(check)?.into_iter().map(|attempt| attempt.what).collect();
+    let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed: 0 };
+    Ok((learner, Opening::Check(Box::new(Check::new(check, terms, &answers, sitting, beliefs)))))
+}
+
+/// Puts a judged answer on the disk. When this returns, it is there; when it fails, nothing of it is.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be written.
+pub fn record(store: &mut Store, pending: &Pending) -> Result<Stored, StoreError> {
+    let attempt = &pending.attempt;
+    let recorded = store.record(&attempt.clone(), &pending.belief)?;
+    // Where a mix-up shows can only be seen beside what was answered before.
+    let lately = match &attempt.mixup {
+        Some(_) if attempt.explained => store.attempts(attempt.learner, &attempt.skill, LATELY)?,
+        _ => Vec::new(),
+    };
+    Ok(Stored { refolded: recorded.refolded, lately: lately.into_iter().map(|attempt| attempt.what).collect() })
+}

@@ -1,0 +1,199 @@
+//! `needlewise patrol`: the people of the store.
+
+use super::args::{Format, PatrolArgs, PatrolCommand};
+use super::context::Context;
+use super::fault::{Fault, clean};
+use super::pick;
+use crate::drill::nearest;
+use crate::learner::Placement;
+use crate::skills;
+use crate::store::{LONGEST_NAME, Learner, Seen, Store};
+use serde::Serialize;
+use std::io::{self, BufRead, BufWriter, IsTerminal, Write};
+
+/// The longest text about what was seen, in characters.
+const LONGEST_SEEN: usize = 200;
+
+/// Somebody as JSON.
+#[derive(Serialize)]
+struct PersonJson<'a> {
+    name: &'a str,
+    patrol: Option<&'a str>,
+    added_at: String,
+    archived: bool,
+}
+
+/// Runs the command.
+pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
+    let metas: Vec<_> = skills::metas().collect();
+    let mut store = Store::open(&context.store_path()?, &metas)?;
+    let now = jiff::Timestamp::now();
+    match args.command {
+        PatrolCommand::List { archived, format } => list(&store, archived, format),
+        PatrolCommand::Add { names, patrol } => {
+            let patrol = patrol.map(|patrol| store.patrol_named(&patrol, now)).transpose()?;
+            for name in names {
+                let learner = store.add_learner(&name, Placement::Fresh, now)?;
+                if patrol.is_some() {
+                    store.join_patrol(learner.id, patrol, now)?;
+                }
+                say(&format!("{} is here now, and not checked yet.", learner.name))?;
+            }
+            Ok(())
+        }
+        PatrolCommand::Join { names, patrol } => {
+            let people = names.iter().map(|name| live(&store, name)).collect::<Result<Vec<_>, _>>()?;
+            let patrol = if patrol.trim() == "-" { None } else { Some(store.patrol_named(&patrol, now)?) };
+            for learner in people {
+                store.join_patrol(learner.id, patrol, now)?;
+            }
+            Ok(())
+        }
+        PatrolCommand::Rename { name, new } => {
+            let learner = anybody(&store, &name)?;
+            store.rename_learner(learner.id, &new, now)?;
+            say(&format!("{} is {} now.", learner.name, new.trim()))
+        }
+        PatrolCommand::Archive { name, back } => {
+            let learner = if back { archived_one(&store, &name)? } else { live(&store, &name)? };
+            store.archive_learner(learner.id, !back, now)?;
+            let what = if back { "is back" } else { "is put aside; the records are kept" };
+            say(&format!("{} {what}.", learner.name))
+        }
+        PatrolCommand::Erase { name, yes } => {
+            let learner = anybody(&store, &name)?;
+            if !yes && !certain(&learner)? {
+                return Err(Fault::Could(format!("nothing was erased: {} is still here", learner.name)));
+            }
+            let erased = store.erase_learner(learner.id, now)?;
+            let answers = if erased.attempts == 1 { "answer" } else { "answers" };
+            say(&format!(
+                "{} is erased, with {} {answers}. It cannot be brought back.",
+                learner.name, erased.attempts
+            ))?;
+            if !erased.wiped {
+                say("The unused parts of the file could not be wiped now; the next erasing wipes them.")?;
+            }
+            Ok(())
+        }
+        PatrolCommand::Seen { name, skill, by, what, on } => {
+            let learner = live(&store, &name)?;
+            let day = match &on {
+                Some(text) => text
+                    .parse()
+                    .map_err(|_| Fault::Input(format!("--on {text:?} is not a day; write it like 2026-11-25")))?,
+                None => context.day,
+            };
+            let seen = Seen {
+                learner: learner.id,
+                skill: pick::skill(&skill)?.meta().id.to_owned(),
+                what: text("--what", &what.unwrap_or_default(), LONGEST_SEEN)?,
+                day,
+                by: text("--by", &by, LONGEST_NAME)?,
+            };
+            if seen.by.is_empty() {
+                return Err(Fault::Input("--by is empty: say who saw it".to_owned()));
+            }
+            store.add_seen(&seen, now)?;
+            say("It is written down.")
+        }
+    }
+}
+
+fn say(line: &str) -> Result<(), Fault> {
+    Ok(writeln!(io::stdout(), "{}", clean(line))?)
+}
+
+/// A short text without anything that could speak to a terminal.
+fn text(option: &str, typed: &str, most: usize) -> Result<String, Fault> {
+    let text = typed.trim();
+    if text.chars().any(char::is_control) {
+        return Err(Fault::Input(format!("{option} holds a line break or a control character; keep it on one line")));
+    }
+    if text.chars().count() > most {
+        return Err(Fault::Input(format!("{option} is too long: {most} letters at most")));
+    }
+    Ok(text.to_owned())
+}
+
+fn list(store: &Store, archived: bool, format: Format) -> Result<(), Fault> {
+    let people = if archived { store.archived_learners()? } else { store.learners()? };
+    let patrols = store.patrols()?;
+    let mut out = BufWriter::new(io::stdout().lock());
+    if people.is_empty() && format == Format::Text {
+        writeln!(out, "Nobody is here. Add somebody with: needlewise patrol add NAME")?;
+    }
+    for learner in &people {
+        let patrol = patrols.iter().find(|patrol| patrol.members.contains(&learner.id));
+        let patrol = patrol.map(|patrol| patrol.name.as_str());
+        match format {
+            Format::Text => match patrol {
+                Some(patrol) => writeln!(out, "{} ({})", clean(&learner.name), clean(patrol))?,
+                None => writeln!(out, "{}", clean(&learner.name))?,
+            },
+            Format::Json => super::json_line(
+                &mut out,
+                &PersonJson {
+                    name: &learner.name,
+                    patrol,
+                    added_at: learner.created_at.to_string(),
+                    archived: learner.archived,
+                },
+            )?,
+        }
+    }
+    Ok(out.flush()?)
+}
+
+/// Somebody who is not archived.
+pub(super) fn live(store: &Store, name: &str) -> Result<Learner, Fault> {
+    match store.learner_by_name(name)? {
+        Some(learner) => Ok(learner),
+        None => Err(unknown(&store.learners()?, name, "")),
+    }
+}
+
+fn archived_one(store: &Store, name: &str) -> Result<Learner, Fault> {
+    let people = store.archived_learners()?;
+    let wanted = name.trim().to_lowercase();
+    let found = people.iter().find(|learner| learner.name.to_lowercase() == wanted).cloned();
+    found.ok_or_else(|| unknown(&people, name, " among those who are put aside"))
+}
+
+/// Somebody, archived or not.
+fn anybody(store: &Store, name: &str) -> Result<Learner, Fault> {
+    match store.learner_by_name(name)? {
+        Some(learner) => Ok(learner),
+        None => archived_one(store, name).map_err(|_| {
+            let all: Vec<Learner> = store.learners().unwrap_or_default();
+            unknown(&all, name, "")
+        }),
+    }
+}
+
+fn unknown(people: &[Learner], name: &str, among: &str) -> Fault {
+    let shown: String = clean(name).chars().take(LONGEST_NAME).collect();
+    let names = people.iter().map(|learner| learner.name.as_str());
+    let wanted = name.trim().to_lowercase();
+    let begins = names.clone().find(|known| !wanted.is_empty() && known.to_lowercase().starts_with(&wanted));
+    let meant = begins.or_else(|| nearest(name, names)).map(|known| format!(" Did you mean {known}?"));
+    Fault::Input(format!(
+        "nobody is named {shown}{among}.{} needlewise patrol list shows who is here",
+        meant.unwrap_or_default()
+    ))
+}
+
+/// Asks for the name again; only the very name is a yes.
+fn certain(learner: &Learner) -> Result<bool, Fault> {
+    if !io::stdin().is_terminal() {
+        return Err(Fault::Input(format!(
+            "erasing asks before it does anything, and nobody can answer here; add --yes to erase {} for good",
+            learner.name
+        )));
+    }
+    say(&format!("Everything that {} ever answered will be gone for good, also from the file.", learner.name))?;
+    say("To erase, type the name again; anything else keeps it all:")?;
+    let mut typed = String::new();
+    io::stdin().lock().read_line(&mut typed)?;
+    Ok(typed.trim().to_lowercase() == learner.name.to_lowercase())
+}

@@ -1,0 +1,54 @@
+//! `needlewise report`: who is ready, and what to teach next.
+
+use super::args::{ReportArgs, ReportFormat};
+use super::context::Context;
+use super::fault::{Fault, clean};
+use super::patrol::live;
+use crate::drill::Standard;
+use crate::report::{self, Report, initials};
+use crate::skills;
+use crate::store::{PatrolId, Store};
+use std::io::{self, BufWriter, Write};
+
+/// Runs the command.
+pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
+    let name = args.standard.as_deref().unwrap_or(Standard::DEFAULT);
+    let standard = Standard::find(name, context.config_dir().as_deref())?;
+    let metas: Vec<_> = skills::metas().collect();
+    let mut store = Store::open(&context.store_path()?, &metas)?;
+    let only = args.learner.as_deref().map(|name| live(&store, name)).transpose()?.map(|learner| learner.id);
+    let patrols = store.patrols()?;
+    let patrol = match &args.patrol {
+        None => None,
+        Some(name) => {
+            let wanted = name.trim().to_lowercase();
+            let known = patrols.iter().find(|patrol| patrol.name.to_lowercase() == wanted);
+            let names: Vec<&str> = patrols.iter().map(|patrol| patrol.name.as_str()).collect();
+            Some(known.ok_or_else(|| {
+                Fault::Input(format!("there is no patrol {}; the patrols are: {}", clean(name), names.join(", ")))
+            })?)
+        }
+    };
+    let patrol: Option<(PatrolId, Vec<_>)> = patrol.map(|patrol| (patrol.id, patrol.members.clone()));
+    let wanted =
+        |id| only.is_none_or(|only| only == id) && patrol.as_ref().is_none_or(|(_, members)| members.contains(&id));
+    let report = Report::gather(&mut store, &standard, context.day, wanted)?;
+    let show = |name: &str| if args.initials { initials(name) } else { name.to_owned() };
+    let mut out = BufWriter::new(io::stdout().lock());
+    match args.format {
+        ReportFormat::Text => {
+            for line in report::text(&report, show) {
+                writeln!(out, "{}", clean(&line))?;
+            }
+        }
+        ReportFormat::Json => {
+            for line in report::json(&report, show).map_err(io::Error::from)? {
+                writeln!(out, "{line}")?;
+            }
+        }
+        ReportFormat::Csv => {
+            write!(out, "{}", report::csv(&report, show).map_err(io::Error::other)?)?;
+        }
+    }
+    Ok(out.flush()?)
+}

@@ -1,0 +1,222 @@
+//! Putting a question, writing the answer down, and only then telling what it was.
+
+use super::dial::{read_turn, to_turn, turn};
+use super::lines::{Line, read_line};
+use super::practice::{Desk, PlainError, store_error};
+use super::table::{Worked, work};
+use super::words::{asks, capital, figure_line, long_list, step_lines, told_lines};
+use crate::clerk;
+use crate::problem::{AnswerErrorKind, Field};
+use crate::session::{Asked, Flow, GroundCard, Pending, Support, not_judged};
+use crate::store::Store;
+use std::io;
+
+/// What was typed at a question.
+enum Heard {
+    Answer(String),
+    Hint,
+    Again,
+    List,
+    Help,
+    End,
+    /// Nothing that could be an answer; why.
+    Odd(&'static str),
+}
+
+/// Puts the question until it is answered and told; false when the learner ends.
+pub(super) fn answer(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow) -> Result<bool, PlainError> {
+    if let Some(table) = flow.asked().and_then(|asked| asked.table.clone()) {
+        let Worked::Done(moves) = work(desk, flow, &table)? else { return Ok(false) };
+        let Some(pending) = flow.answer_with_moves(&moves, (desk.now)()) else { return Ok(false) };
+        return tell(desk, store, flow, pending);
+    }
+    let fields: &'static [Field] = flow.asked().map_or(&[], |asked| asked.problem.outline.question.fields());
+    let mut texts: Vec<Option<String>> = vec![None; fields.len()];
+    let pending = loop {
+        for (field, text) in fields.iter().zip(&mut texts) {
+            if text.is_none() {
+                let Some(heard) = ask(desk, flow, field)? else { return Ok(false) };
+                *text = Some(heard);
+            }
+        }
+        let given: Vec<&str> = texts.iter().flatten().map(String::as_str).collect();
+        match flow.answer(&given, (desk.now)()) {
+            Ok(Some(pending)) => break pending,
+            // Nothing is being asked: nothing to judge.
+            Ok(None) => return Ok(false),
+            Err(error) => {
+                desk.say(&not_judged(&error.kind))?;
+                let at = fields.iter().position(|field| field.label == error.field);
+                match at.and_then(|at| texts.get_mut(at)) {
+                    Some(text) => *text = None,
+                    None => texts.fill(None),
+                }
+            }
+        }
+    };
+    tell(desk, store, flow, pending)
+}
+
+/// Writes an answer down, and only then tells what it was.
+fn tell(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow, pending: Pending) -> Result<bool, PlainError> {
+    let stored = clerk::record(store, &pending).map_err(store_error(flow.answered()))?;
+    match flow.confirm(pending, stored) {
+        Some(told) => {
+            desk.say("")?;
+            desk.lines(told_lines(told))?;
+        }
+        None => desk.say("Your answer is recorded.")?,
+    }
+    Ok(true)
+}
+
+/// Asks for one field until something comes that can be read; none when the learner ends.
+fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Option<String>> {
+    let mut dial = flow.asked().and_then(|asked| to_turn(&asked.problem.outline.question, &asked.figure));
+    // What else can be typed is said with the question, but not again with each repetition.
+    let mut more = match (&dial, long_list(field)) {
+        (Some(_), _) => {
+            " Type a turn of the dial, like 20 clockwise, as often as you need, then set. Or type the number."
+        }
+        (None, Some(_)) => " Type list to hear them.",
+        (None, None) => "",
+    };
+    // The number it happens to stand at is no answer.
+    let mut turned = false;
+    loop {
+        match desk.hear(field, std::mem::take(&mut more))? {
+            Heard::Answer(text) => match (&mut dial, read_turn(&text), text.to_lowercase().as_str()) {
+                (Some(dial), Some(clockwise), _) => {
+                    turned = true;
+                    turn(dial, clockwise);
+                    desk.say(&format!("Now the index line stands {}.", dial.index_in_words()))?;
+                }
+                (Some(_), None, "set") if !turned => {
+                    desk.say("The dial was not turned yet. Type a turn, like 20 clockwise, or the number.")?;
+                }
+                (Some(dial), None, "set") => return Ok(Some(dial.reading.degrees().to_string())),
+                _ => match field.check(&text) {
+                    Ok(()) => return Ok(Some(text)),
+                    Err(kind) => desk.say(&refused(&kind, field))?,
+                },
+            },
+            Heard::Odd(why) => desk.say(why)?,
+            Heard::End => return Ok(None),
+            Heard::Help => desk.help()?,
+            Heard::List => match long_list(field) {
+                Some(list) => desk.say(&list)?,
+                None => desk.say("There is no list here.")?,
+            },
+            Heard::Again => {
+                if let Some(asked) = flow.asked() {
+                    desk.question(asked)?;
+                    if let Some(hint) = &asked.hint {
+                        desk.say(&format!("Hint: {hint}"))?;
+                    }
+                }
+            }
+            Heard::Hint => match flow.hint().map(str::to_owned) {
+                Some(hint) => {
+                    desk.say(&format!("Hint: {hint}"))?;
+                    desk.say("An answer after a hint is recorded, but not counted for or against you.")?;
+                }
+                None => desk.say("There are no hints in a check.")?,
+            },
+        }
+    }
+}
+
+/// Why a text was refused. A long list of words is not read out for one slip.
+fn refused(kind: &AnswerErrorKind, field: &Field) -> String {
+    match (kind, long_list(field)) {
+        (AnswerErrorKind::Word(_), Some(_)) => {
+            "That is none of the names; type list to hear them. Nothing was recorded.".to_owned()
+        }
+        _ => not_judged(kind),
+    }
+}
+
+impl Desk<'_> {
+    /// A line; control characters never reach the terminal, wherever a text came from.
+    pub(super) fn say(&mut self, line: &str) -> io::Result<()> {
+        if line.chars().any(char::is_control) {
+            let clean: String = line.chars().map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
+            return writeln!(self.out, "{clean}");
+        }
+        writeln!(self.out, "{line}")
+    }
+
+    pub(super) fn lines(&mut self, lines: Vec<String>) -> io::Result<()> {
+        lines.iter().try_for_each(|line| self.say(line))
+    }
+
+    /// Number, skill, reason, place, help that comes unasked, and the question.
+    pub(super) fn problem(&mut self, asked: &Asked, of: &str, ground: &GroundCard) -> io::Result<()> {
+        let code = asked.problem.code;
+        self.say(&format!("Problem {}{of}: {}, level {}.", asked.number, code.skill.title, code.level))?;
+        if !asked.reason.is_empty() {
+            self.say(&format!("Why this one: {}.", asked.reason))?;
+        }
+        match (code.skill.on_home, code.home.is_some()) {
+            (true, true) => self.say(&format!("Place: home ground, {}.", ground.home.name))?,
+            (true, false) => self.say("Place: elsewhere.")?,
+            // Work at the table has a declination of its own.
+            (false, _) if asked.table.is_some() => self.say("Place: elsewhere.")?,
+            (false, _) => {}
+        }
+        self.say(&format!("Code: {code}"))?;
+        if let Support::Example(example) = &asked.support {
+            self.say("First, one worked through.")?;
+            self.say(&example.prompt)?;
+            if let Ok(figure) = asked.skill.figure(&example.code) {
+                self.lines(figure_line(&figure).into_iter().collect())?;
+            }
+            self.lines(step_lines(&example.steps))?;
+            self.say("Now one for you.")?;
+        }
+        self.question(asked)
+    }
+
+    /// The question with its figure and the help beside it.
+    fn question(&mut self, asked: &Asked) -> io::Result<()> {
+        self.say(&asked.problem.prompt)?;
+        self.lines(figure_line(&asked.figure).into_iter().collect())?;
+        match &asked.support {
+            Support::Blanks(steps) => {
+                self.say("The way, with the last sums left to you:")?;
+                self.lines(step_lines(steps))
+            }
+            Support::Reminder(mend) => self.say(&format!("Remember from last time: {mend}")),
+            Support::Example(_) | Support::Bare => Ok(()),
+        }
+    }
+
+    fn help(&mut self) -> io::Result<()> {
+        self.say("Type the answer and press Enter. A bearing can be 65, 065 or 065 M.")?;
+        self.say("hint: a nudge; the answer after it is not counted.")?;
+        self.say("again: the question once more.")?;
+        self.say("list: the words to choose from, where there are many.")?;
+        self.say("end: end the practice. Everything answered is kept.")
+    }
+
+    /// Asks for a field and reads a line.
+    fn hear(&mut self, field: &Field, more: &str) -> io::Result<Heard> {
+        self.say(&format!("{}?{more}", capital(&asks(field))))?;
+        self.out.flush()?;
+        Ok(match read_line(self.input)? {
+            Line::End => Heard::End,
+            Line::TooLong => Heard::Odd("That line is far longer than an answer. Nothing was recorded."),
+            Line::NotText => Heard::Odd(
+                "There are signs in that line that cannot be read. Type digits and plain letters, like 065. Nothing was recorded.",
+            ),
+            Line::Text(text) => match text.to_lowercase().as_str() {
+                "hint" => Heard::Hint,
+                "again" => Heard::Again,
+                "list" => Heard::List,
+                "help" | "?" => Heard::Help,
+                "end" | "quit" | "exit" => Heard::End,
+                _ => Heard::Answer(text),
+            },
+        })
+    }
+}

@@ -1,0 +1,88 @@
+//! A check as lines: no hints, nothing told until the end.
+
+use super::asking::answer;
+use super::practice::{Desk, PlainError, store_error};
+use super::words::told_lines;
+use crate::clerk::{self, Now, Opening};
+use crate::drill::Standard;
+use crate::session::{CheckEnd, Flow, GroundCard, SAFETY, plan_words, sentence};
+use crate::store::{Learner, Store};
+
+/// What begins a check, or goes on with one.
+pub struct CheckStart<'a> {
+    /// The open store.
+    pub store: Store,
+    /// Who is checked: somebody of the store.
+    pub learner: &'a Learner,
+    /// By which standard.
+    pub standard: Standard,
+    /// The day, and what stands beside problems.
+    pub ground: GroundCard,
+}
+
+/// Checks until nothing is left to ask today, `end`, or the end of the input.
+///
+/// # Errors
+/// [`PlainError`]; every answer given before is kept.
+pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError> {
+    let CheckStart { mut store, learner, standard, ground } = start;
+    let now = Now { day: ground.day, at: (desk.now)() };
+    desk.say("needlewise, a check as lines of text.")?;
+    desk.say(SAFETY)?;
+    let (_, opening) = clerk::open_check(&mut store, learner.id, &standard, now).map_err(store_error(0))?;
+    let check = match opening {
+        Opening::Check(check) => check,
+        Opening::Later(from) => {
+            desk.say(&format!("{}: nothing to ask today; the next check is from {from}.", learner.name))?;
+            return Ok(desk.out.flush()?);
+        }
+    };
+    let terms = check.terms().clone();
+    desk.say(&format!("{}: {}. {}", learner.name, terms.title, sentence(&plan_words(&terms.rules))))?;
+    if !terms.agree_with(&standard) {
+        desk.say("The standard's file was changed since. This check goes on under the rules it began with.")?;
+    }
+    if let Some(day) = check.later_day() {
+        desk.say(&format!(
+            "The clock went back: answers of {day} are in the record, and today is {}. The recorded day counts.",
+            now.day
+        ))?;
+    }
+    let (left, _) = check.skills_left();
+    let skills = if left == 1 { "1 skill".to_owned() } else { format!("{left} skills") };
+    desk.say(&format!("{skills} to ask today, about {} minutes.", check.minutes_left()))?;
+    desk.say("There are no hints, and what was right is told at the end. end leaves; you can go on later.")?;
+    let mut flow = Flow::Check(check);
+    while let Some(asked) = flow.next((desk.now)()) {
+        desk.say("")?;
+        desk.problem(asked, "", &ground)?;
+        if !answer(desk, &mut store, &mut flow)? {
+            break;
+        }
+    }
+    desk.say("")?;
+    if let Flow::Check(check) = &flow {
+        desk.lines(end_lines(&check.end()))?;
+    }
+    Ok(desk.out.flush()?)
+}
+
+/// How each skill stands, and every wrong answer explained.
+fn end_lines(end: &CheckEnd) -> Vec<String> {
+    let mut out = vec![format!("{}: how it stands.", end.title)];
+    for line in &end.lines {
+        let count = line.count();
+        let count = if count.is_empty() { String::new() } else { format!(" ({count})") };
+        out.push(format!("{}, level {}: {}{count}.", line.skill.title, line.level, line.words()));
+        out.extend(line.critical());
+    }
+    if end.left > 0 {
+        out.push("This check goes on where it stopped: everything answered is kept.".to_owned());
+    }
+    for missed in end.lines.iter().flat_map(|line| &line.missed) {
+        out.push(String::new());
+        out.push(format!("Asked was ({}): {}", missed.code, missed.prompt));
+        out.extend(told_lines(&missed.told));
+    }
+    out
+}

@@ -1,0 +1,76 @@
+//! The report as CSV: a row for each member and skill of the standard.
+
+use super::Report;
+use super::json::days;
+
+const HEADER: [&str; 18] = [
+    "learner",
+    "patrol",
+    "next",
+    "skill",
+    "mark",
+    "level",
+    "readiness",
+    "right",
+    "asked",
+    "tries",
+    "since",
+    "until",
+    "next_try_from",
+    "practice",
+    "weak_spots",
+    "seen_on",
+    "seen_by",
+    "seen_what",
+];
+
+/// The rows with their header, for a spreadsheet. `name` shows somebody. A text that a spreadsheet would take for a formula
+/// is put behind an apostrophe.
+///
+/// # Errors
+/// None in practice: it is written into memory.
+pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::csv::Error> {
+    let mut writer = ::csv::Writer::from_writer(Vec::new());
+    writer.write_record(HEADER)?;
+    for member in &report.members {
+        for cell in &member.cells {
+            let (since, until, from) = days(cell.readiness);
+            let practice = member.practised.iter().find(|practised| practised.skill.id == cell.skill.id);
+            let weak: Vec<&str> = member
+                .weak
+                .iter()
+                .filter(|weak| weak.skill.id == cell.skill.id)
+                .map(|weak| weak.mixup.id.as_str())
+                .collect();
+            let seen = cell.seen.last();
+            let number = |number: Option<u8>| number.map(|number| number.to_string()).unwrap_or_default();
+            writer.write_record([
+                plain(&name(&member.learner.name)),
+                plain(member.patrol.as_deref().unwrap_or_default()),
+                member.next.words(),
+                cell.skill.id.to_owned(),
+                cell.skill.mark.to_owned(),
+                cell.level.to_string(),
+                cell.readiness.words().to_owned(),
+                number(cell.count().map(|(right, _)| right)),
+                number(cell.count().map(|(_, asked)| asked)),
+                cell.tries.len().to_string(),
+                since.unwrap_or_default(),
+                until.unwrap_or_default(),
+                from.unwrap_or_default(),
+                practice.map_or("", |practised| practised.state.words()).to_owned(),
+                weak.join(" "),
+                seen.map(|seen| seen.day.to_string()).unwrap_or_default(),
+                plain(seen.map_or("", |seen| seen.by.as_str())),
+                plain(seen.map_or("", |seen| seen.what.as_str())),
+            ])?;
+        }
+    }
+    let bytes = writer.into_inner().map_err(|error| error.into_error())?;
+    Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+/// A name such as `=1+1` stays a name.
+fn plain(text: &str) -> String {
+    if text.starts_with(['=', '+', '-', '@', '\t', '\r']) { format!("'{text}") } else { text.to_owned() }
+}

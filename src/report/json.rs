@@ -1,0 +1,181 @@
+//! The report as JSON: one object a line, told apart by `kind`.
+
+use super::{Cell, Report};
+use crate::learner::Standing;
+use crate::session::Readiness;
+use serde::Serialize;
+
+/// The first line: the standard and its plan.
+#[derive(Serialize)]
+struct StandardJson<'a> {
+    kind: &'static str,
+    standard: &'a str,
+    title: &'a str,
+    day: String,
+    p0: f64,
+    p1: f64,
+    alpha: f64,
+    beta: f64,
+    tries: u8,
+    cap: u8,
+    decided: u32,
+    wrong_ready_at_most: f64,
+}
+
+#[derive(Serialize)]
+struct MemberJson<'a> {
+    kind: &'static str,
+    learner: String,
+    patrol: Option<&'a str>,
+    next: String,
+    clock_went_back_from: Option<String>,
+    skills: Vec<SkillJson<'a>>,
+    practice: Vec<PracticeJson>,
+}
+
+#[derive(Serialize)]
+struct SkillJson<'a> {
+    skill: &'static str,
+    level: u8,
+    readiness: &'static str,
+    since: Option<String>,
+    until: Option<String>,
+    next_try_from: Option<String>,
+    tries: Vec<TryJson>,
+    alpha: Option<f64>,
+    beta: Option<f64>,
+    same_rules_as_standard: Option<bool>,
+    seen_on_the_ground: Vec<SeenJson<'a>>,
+}
+
+#[derive(Serialize)]
+struct TryJson {
+    right: u8,
+    asked: u8,
+    day: String,
+}
+
+#[derive(Serialize)]
+struct SeenJson<'a> {
+    day: String,
+    by: &'a str,
+    what: &'a str,
+}
+
+#[derive(Serialize)]
+struct PracticeJson {
+    skill: &'static str,
+    state: &'static str,
+}
+
+#[derive(Serialize)]
+struct TeachJson<'a> {
+    kind: &'static str,
+    skill: &'static str,
+    mixup: &'static str,
+    members: Vec<TeachMemberJson<'a>>,
+    drill: Option<&'a str>,
+    could_show: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct TeachMemberJson<'a> {
+    learner: String,
+    named: bool,
+    probability: f64,
+    times: usize,
+    of: usize,
+    pattern: Option<&'a str>,
+    evidence: &'a [String],
+}
+
+/// The report, line by line: the standard, each member, each weak spot. `name` shows somebody.
+///
+/// # Errors
+/// None in practice: numbers are finite and keys are text.
+pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Result<Vec<String>> {
+    let plan = &report.standard.rules.plan;
+    let mut lines = vec![serde_json::to_string(&StandardJson {
+        kind: "standard",
+        standard: &report.standard.name,
+        title: &report.standard.title,
+        day: report.day.to_string(),
+        p0: plan.p0(),
+        p1: plan.p1(),
+        alpha: plan.alpha(),
+        beta: plan.beta(),
+        tries: plan.tries(),
+        cap: plan.bounds().cap(),
+        decided: report.decided,
+        wrong_ready_at_most: report.wrong_ready_at_most,
+    })?];
+    for member in &report.members {
+        let practice = member.practised.iter();
+        lines.push(serde_json::to_string(&MemberJson {
+            kind: "member",
+            learner: name(&member.learner.name),
+            patrol: member.patrol.as_deref(),
+            next: member.next.words(),
+            clock_went_back_from: member.clock_went_back_from.map(|day| day.to_string()),
+            skills: member.cells.iter().map(skill).collect(),
+            practice: practice.map(|one| PracticeJson { skill: one.skill.id, state: one.state.words() }).collect(),
+        })?);
+    }
+    for teach in &report.teach {
+        let members = teach.members.iter().map(|member| TeachMemberJson {
+            learner: name(&member.name),
+            named: member.standing == Standing::Named,
+            probability: member.probability,
+            times: member.evidence.times,
+            of: member.evidence.of,
+            pattern: member.pattern.as_deref(),
+            evidence: &member.codes,
+        });
+        lines.push(serde_json::to_string(&TeachJson {
+            kind: "teach_next",
+            skill: teach.skill.id,
+            mixup: teach.mixup.id.as_str(),
+            members: members.collect(),
+            drill: teach.drill.as_ref().map(|(drill, _)| drill.as_str()),
+            could_show: teach.could_show.iter().map(|one| name(one)).collect(),
+        })?);
+    }
+    Ok(lines)
+}
+
+fn skill(cell: &Cell) -> SkillJson<'_> {
+    let (since, until, from) = days(cell.readiness);
+    SkillJson {
+        skill: cell.skill.id,
+        level: cell.level.number(),
+        readiness: cell.readiness.words(),
+        since,
+        until,
+        next_try_from: from,
+        tries: cell
+            .tries
+            .iter()
+            .map(|one| TryJson { right: one.right, asked: one.asked, day: one.day.to_string() })
+            .collect(),
+        alpha: cell.rules.as_ref().map(|(rules, _)| rules.plan.alpha()),
+        beta: cell.rules.as_ref().map(|(rules, _)| rules.plan.beta()),
+        same_rules_as_standard: cell.rules.as_ref().map(|(_, same)| *same),
+        seen_on_the_ground: cell
+            .seen
+            .iter()
+            .map(|seen| SeenJson { day: seen.day.to_string(), by: &seen.by, what: &seen.what })
+            .collect(),
+    }
+}
+
+/// Since when, until when, and from when again.
+pub(super) fn days(readiness: Readiness) -> (Option<String>, Option<String>, Option<String>) {
+    let day = |day: jiff::civil::Date| Some(day.to_string());
+    match readiness {
+        Readiness::NotChecked | Readiness::UnderWay => (None, None, None),
+        Readiness::SecondTry { after } => (day(after), None, after.tomorrow().ok().and_then(day)),
+        Readiness::Ready { since, until } => (day(since), day(until), None),
+        Readiness::NotYet { since, from } => (day(since), None, day(from)),
+        Readiness::CheckAgain { since } => (day(since), None, None),
+    }
+}

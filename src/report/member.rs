@@ -1,0 +1,198 @@
+//! One member's line of the report.
+
+use crate::drill::Standard;
+use crate::learner::readiness::{Rules, Try};
+use crate::learner::{Beliefs, State, WeakSpot};
+use crate::problem::{Level, SkillMeta};
+use crate::session::{Readiness, Record};
+use crate::store::{Learner, Patrol, Seen};
+use jiff::civil::Date;
+
+/// How somebody stands in one skill of the standard.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cell {
+    /// The skill.
+    pub skill: &'static SkillMeta,
+    /// The level the standard asks for.
+    pub level: Level,
+    /// How they stand.
+    pub readiness: Readiness,
+    /// The tries that this rests on; empty where nothing was answered.
+    pub tries: Vec<Try>,
+    /// The rules that those tries were made under, and whether they are still those of the standard.
+    pub rules: Option<(Rules, bool)>,
+    /// What was seen of it on the ground, the latest last.
+    pub seen: Vec<Seen>,
+}
+
+/// How somebody stands in practice.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Practised {
+    /// The skill.
+    pub skill: &'static SkillMeta,
+    /// What practice says.
+    pub state: State,
+}
+
+/// What a leader has to do next for somebody; the first comes first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum NextStep {
+    /// A check is under way.
+    GoOn,
+    /// A second try is due.
+    SecondTry,
+    /// Something was never checked.
+    Check,
+    /// Something has run out.
+    CheckAgain,
+    /// Nothing before this day.
+    Wait(Date),
+    /// Ready for all of it.
+    Nothing,
+}
+
+impl NextStep {
+    /// In words: no capital, no full stop.
+    #[must_use]
+    pub fn words(self) -> String {
+        match self {
+            NextStep::GoOn => "go on with the check".to_owned(),
+            NextStep::SecondTry => "second try".to_owned(),
+            NextStep::Check => "check".to_owned(),
+            NextStep::CheckAgain => "check again".to_owned(),
+            NextStep::Wait(day) => format!("next try from {day}"),
+            NextStep::Nothing => "ready for all of it".to_owned(),
+        }
+    }
+}
+
+/// One member.
+#[derive(Clone, Debug)]
+pub struct Member {
+    /// Who.
+    pub learner: Learner,
+    /// The patrol's name, if they belong to one.
+    pub patrol: Option<String>,
+    /// Skill by skill of the standard.
+    pub cells: Vec<Cell>,
+    /// All skills, as practice has them.
+    pub practised: Vec<Practised>,
+    /// Weak spots, the likeliest first.
+    pub weak: Vec<WeakSpot>,
+    /// What the leader does next.
+    pub next: NextStep,
+    /// A day in the record that lies after today: the clock was set back, and the recorded day counts.
+    pub clock_went_back_from: Option<Date>,
+}
+
+impl Cell {
+    /// The chance of a wrong *ready* in the decision that stands here; none where nothing is decided.
+    #[must_use]
+    pub fn decision_error(&self) -> Option<f64> {
+        let decided =
+            matches!(self.readiness, Readiness::Ready { .. } | Readiness::NotYet { .. } | Readiness::CheckAgain { .. });
+        self.rules.as_ref().filter(|_| decided).map(|(rules, _)| rules.plan.alpha())
+    }
+
+    /// Right answers and answers of the last try.
+    #[must_use]
+    pub fn count(&self) -> Option<(u8, u8)> {
+        self.tries.last().map(|last| (last.right, last.asked))
+    }
+}
+
+impl Member {
+    pub(super) fn new(
+        learner: Learner,
+        patrol: Option<&Patrol>,
+        record: &Record,
+        beliefs: &Beliefs,
+        seen: Vec<Seen>,
+        standard: &Standard,
+        day: Date,
+    ) -> Member {
+        let cells: Vec<Cell> = standard
+            .skills
+            .iter()
+            .map(|one| {
+                let found = record.skill(one.skill.id, day);
+                let (tries, rules) = match found.basis {
+                    Some((check, tries)) => {
+                        (tries.to_vec(), Some((check.terms.rules.clone(), check.terms.rules == standard.rules)))
+                    }
+                    None => (Vec::new(), None),
+                };
+                Cell {
+                    skill: one.skill,
+                    level: one.level,
+                    readiness: found.readiness,
+                    tries,
+                    rules,
+                    seen: seen.iter().filter(|seen| seen.skill == one.skill.id).cloned().collect(),
+                }
+            })
+            .collect();
+        let latest = record.checks.iter().map(|check| check.day).max();
+        Member {
+            patrol: patrol.map(|patrol| patrol.name.clone()),
+            next: next_step(&cells, record, day),
+            cells,
+            practised: beliefs.iter().map(|(skill, belief)| Practised { skill, state: belief.state(day) }).collect(),
+            weak: beliefs.weak_spots(),
+            clock_went_back_from: latest.filter(|latest| *latest > day),
+            learner,
+        }
+    }
+
+    /// Who needs the leader first comes first; then by name.
+    pub(super) fn order(&self) -> (NextStep, String) {
+        (self.next, self.learner.name.to_lowercase())
+    }
+
+    /// In how many skills of the standard they are ready.
+    #[must_use]
+    pub fn ready(&self) -> usize {
+        self.cells.iter().filter(|cell| matches!(cell.readiness, Readiness::Ready { .. })).count()
+    }
+}
+
+fn next_step(cells: &[Cell], record: &Record, day: Date) -> NextStep {
+    let has = |wanted: fn(&Readiness) -> bool| cells.iter().any(|cell| wanted(&cell.readiness));
+    let open = record.under_way();
+    let askable = open
+        .is_some_and(|check| check.next(day).any(|(_, next)| matches!(next, crate::learner::readiness::Next::Ask(_))));
+    if askable {
+        let begun = has(|one| matches!(one, Readiness::UnderWay));
+        let second = has(|one| matches!(one, Readiness::SecondTry { .. }));
+        return if second && !begun { NextStep::SecondTry } else { NextStep::GoOn };
+    }
+    if open.is_some() {
+        let after = cells.iter().filter_map(|cell| match cell.readiness {
+            Readiness::SecondTry { after } => after.tomorrow().ok(),
+            _ => None,
+        });
+        return NextStep::Wait(after.min().unwrap_or(day));
+    }
+    if has(|one| matches!(one, Readiness::NotChecked)) {
+        return NextStep::Check;
+    }
+    if has(|one| matches!(one, Readiness::CheckAgain { .. })) {
+        return NextStep::CheckAgain;
+    }
+    let waiting = cells.iter().filter_map(|cell| match cell.readiness {
+        Readiness::NotYet { from, .. } => Some(from),
+        _ => None,
+    });
+    match waiting.min() {
+        Some(from) if from <= day => NextStep::Check,
+        Some(from) => NextStep::Wait(from),
+        None => NextStep::Nothing,
+    }
+}
+
+/// Initials for a screen that others see: of each word of a name the first letter.
+#[must_use]
+pub fn initials(name: &str) -> String {
+    let letters = name.split([' ', '-']).filter_map(|word| word.chars().find(|letter| letter.is_alphanumeric()));
+    letters.map(|letter| format!("{}.", letter.to_uppercase())).collect()
+}

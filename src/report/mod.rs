@@ -1,0 +1,90 @@
+//! The leader's report as data: who is ready for what, and what to teach next, each claim with what it rests on.
+//!
+//! What lives here: gathering it from the store, the order, and its forms as text, JSON and CSV. What does not: how a check
+//! is decided ([`crate::session`], [`crate::learner::readiness`]) and any screen.
+
+mod csv;
+mod json;
+mod member;
+mod teach;
+mod text;
+
+pub use csv::csv;
+pub use json::json;
+pub use member::{Cell, Member, NextStep, Practised, initials};
+pub use teach::{Teach, TeachMember};
+pub use text::{cell_words, teach_lines, text, wrong_ready_words};
+
+use crate::drill::Standard;
+use crate::learner::{Beliefs, SkillBelief};
+use crate::session::Record;
+use crate::skills;
+use crate::store::{LearnerId, Store, StoreError, StoredCheck};
+use jiff::civil::Date;
+use std::collections::HashMap;
+
+/// How a patrol stands by a standard on a day.
+#[derive(Clone, Debug)]
+pub struct Report {
+    /// The day.
+    pub day: Date,
+    /// The standard.
+    pub standard: Standard,
+    /// The members, those first who need the leader first.
+    pub members: Vec<Member>,
+    /// What to teach next, the commonest first.
+    pub teach: Vec<Teach>,
+    /// How many wrong *ready* are to be expected at most in all: one check's error rate for each decision, as if nobody
+    /// could do it.
+    pub wrong_ready_at_most: f64,
+    /// How many decisions there are: *ready* and *not yet*.
+    pub decided: u32,
+}
+
+impl Report {
+    /// Gathers it for one learner, for a patrol, or for all who are not archived.
+    ///
+    /// # Errors
+    /// [`StoreError`] when the store cannot be read.
+    pub fn gather(
+        store: &mut Store,
+        standard: &Standard,
+        day: Date,
+        wanted: impl Fn(LearnerId) -> bool,
+    ) -> Result<Report, StoreError> {
+        let learners: Vec<_> = store.learners()?.into_iter().filter(|learner| wanted(learner.id)).collect();
+        let mut checks: HashMap<LearnerId, Vec<StoredCheck>> = HashMap::new();
+        for check in store.all_checks()? {
+            checks.entry(check.what.learner).or_default().push(check);
+        }
+        let seen = store.seen()?;
+        let patrols = store.patrols()?;
+        let metas: Vec<_> = skills::metas().collect();
+        let mut members = Vec::with_capacity(learners.len());
+        let mut beliefs_of = HashMap::new();
+        for learner in learners {
+            let record = Record::of(checks.get(&learner.id).into_iter().flatten(), &standard.name);
+            let mut beliefs = Beliefs::new(&metas, learner.placement);
+            for belief in store.beliefs(learner.id)? as Vec<SkillBelief> {
+                beliefs.restore(belief);
+            }
+            let patrol = patrols.iter().find(|patrol| patrol.members.contains(&learner.id));
+            let ours: Vec<_> = seen.iter().filter(|seen| seen.learner == learner.id).cloned().collect();
+            members.push(Member::new(learner, patrol, &record, &beliefs, ours, standard, day));
+            if let Some(member) = members.last() {
+                beliefs_of.insert(member.learner.id, beliefs);
+            }
+        }
+        members.sort_by_key(Member::order);
+        let teach = teach::gather(store, &members, &beliefs_of)?;
+        let decisions = || members.iter().flat_map(|member| &member.cells).filter_map(Cell::decision_error);
+        Ok(Report {
+            day,
+            standard: standard.clone(),
+            wrong_ready_at_most: decisions().sum(),
+            decided: u32::try_from(decisions().count()).unwrap_or(u32::MAX),
+            teach,
+            members,
+        })
+    }
+}

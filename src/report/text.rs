@@ -1,0 +1,146 @@
+//! The report as text for people: plain lines, readable aloud and on paper.
+
+use super::{Cell, Member, Report, Teach};
+use crate::learner::{Standing, State};
+use crate::session::{Readiness, plan_words, sentence};
+
+/// The whole report, line by line. `name` shows somebody: their name, or initials where others see it.
+#[must_use]
+pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
+    let mut out = vec![
+        format!("{}: who is ready, on {}", report.standard.title, report.day),
+        sentence(&plan_words(&report.standard.rules)),
+    ];
+    if report.members.is_empty() {
+        out.push("Nobody is here yet. Add somebody with: needlewise patrol add NAME".to_owned());
+        return out;
+    }
+    for member in &report.members {
+        out.push(String::new());
+        out.extend(member_lines(member, report, &name));
+    }
+    out.push(String::new());
+    out.extend(teach_lines(report, &name));
+    if report.decided > 0 {
+        out.push(String::new());
+        out.push(wrong_ready_words(report));
+    }
+    out.push("A practice aid. What somebody does on the ground, under a leader's eyes, counts for more.".to_owned());
+    out
+}
+
+/// What is to be expected of all decisions together.
+#[must_use]
+pub fn wrong_ready_words(report: &Report) -> String {
+    let decisions = if report.decided == 1 { "decision" } else { "decisions" };
+    format!(
+        "{} {decisions} in this table. If nobody could do it, {:.1} of them would come out ready by luck; with some who can, fewer are wrong.",
+        report.decided, report.wrong_ready_at_most
+    )
+}
+
+fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+    let patrol = member.patrol.as_ref().map(|patrol| format!(" ({patrol})")).unwrap_or_default();
+    let mut out = vec![format!(
+        "{}{patrol}: ready in {} of {}; next: {}",
+        name(&member.learner.name),
+        member.ready(),
+        member.cells.len(),
+        member.next.words()
+    )];
+    if let Some(day) = member.clock_went_back_from {
+        out.push(format!(
+            "  The clock went back: answers of {day} are in the record, and today is {}. The recorded day counts.",
+            report.day
+        ));
+    }
+    for cell in &member.cells {
+        let practice = member.practised.iter().find(|practised| practised.skill.id == cell.skill.id);
+        let practice = practice.map_or("", |practised| practised.state.words());
+        out.push(format!(
+            "  {:<3} {:<40} level {}  {}; in practice: {practice}",
+            cell.skill.mark,
+            cell.skill.title,
+            cell.level,
+            cell_words(cell)
+        ));
+        for seen in &cell.seen {
+            let what = if seen.what.is_empty() { String::new() } else { format!(": {}", seen.what) };
+            out.push(format!("      seen on the ground on {} by {}{what}", seen.day, seen.by));
+        }
+    }
+    let others = member.practised.iter().filter(|practised| {
+        practised.state != State::NotMet && member.cells.iter().all(|cell| cell.skill.id != practised.skill.id)
+    });
+    let others: Vec<String> =
+        others.map(|practised| format!("{} {}", practised.skill.title, practised.state.words())).collect();
+    if !others.is_empty() {
+        out.push(format!("  Besides, in practice: {}", others.join("; ")));
+    }
+    out
+}
+
+/// How somebody stands in one skill, with what it rests on.
+#[must_use]
+pub fn cell_words(cell: &Cell) -> String {
+    let mut words = cell.readiness.words().to_owned();
+    if let Some((right, asked)) = cell.count() {
+        let tries = match cell.tries.len() {
+            0 | 1 => "",
+            _ => " in the second try",
+        };
+        words.push_str(&format!(", {right} right of {asked}{tries}"));
+    }
+    match cell.readiness {
+        Readiness::Ready { since, until } => words.push_str(&format!(" on {since}, good until {until}")),
+        Readiness::NotYet { since, from } => words.push_str(&format!(" on {since}, next try from {from}")),
+        Readiness::SecondTry { after } => words.push_str(&format!(" on {after}")),
+        Readiness::CheckAgain { since } => words.push_str(&format!(", ready on {since}, which has run out")),
+        Readiness::NotChecked | Readiness::UnderWay => {}
+    }
+    if let Some((rules, false)) = &cell.rules {
+        words.push_str(&format!(" (by the rules it began under: {})", plan_words(rules)));
+    }
+    words
+}
+
+/// What to teach next, line by line; deeper lines are indented.
+#[must_use]
+pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+    let mut out = vec!["What to teach next".to_owned()];
+    if report.teach.is_empty() {
+        out.push("  No weak spot stands out.".to_owned());
+    }
+    for (at, teach) in report.teach.iter().enumerate() {
+        out.push(format!("  {}. {}", at + 1, teach_words(teach)));
+        for member in &teach.members {
+            let sure = if member.standing == Standing::Named { "" } else { "perhaps " };
+            let pattern = member.pattern.as_ref().map(|pattern| format!(", {pattern}")).unwrap_or_default();
+            out.push(format!(
+                "     {}: {sure}{} ({:.0} in 100){pattern}",
+                name(&member.name),
+                member.evidence,
+                member.probability * 100.0
+            ));
+            if !member.codes.is_empty() {
+                out.push(format!("       seen in {}", member.codes.join(", ")));
+            }
+        }
+        out.push(format!("     {}", teach.mixup.mend));
+        if let Some((drill, title)) = &teach.drill {
+            out.push(format!("     Drill: {title} (--drill {drill})"));
+        }
+        if !teach.could_show.is_empty() {
+            let names: Vec<String> = teach.could_show.iter().map(|one| name(one)).collect();
+            out.push(format!("     Could show it: {}", names.join(", ")));
+        }
+    }
+    out
+}
+
+/// `True and magnetic: 3 members applied the correction the wrong way round`.
+fn teach_words(teach: &Teach) -> String {
+    let members =
+        if teach.members.len() == 1 { "1 member".to_owned() } else { format!("{} members", teach.members.len()) };
+    format!("{}: {members} {}", teach.skill.title, teach.mixup.said)
+}

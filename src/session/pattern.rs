@@ -1,0 +1,25 @@
+//! Where a mix-up shows, in words.
+
+use crate::learner::patterns::{Item, patterns};
+use crate::problem::{MixupMeta, SkillMeta};
+use crate::store::NewAttempt;
+
+/// Where a mix-up shows by the latest answers of its skill, if only there: `only when the declination is east (5 of 6; 0 of
+/// 7 when it is west)`.
+#[must_use]
+pub fn pattern_words<'a>(
+    skill: &'static SkillMeta,
+    mixup: &MixupMeta,
+    lately: impl Iterator<Item = &'a NewAttempt>,
+) -> Option<String> {
+    let items: Vec<Item<'_>> = lately
+        .map(|attempt| Item {
+            level: attempt.level,
+            facts: &attempt.facts,
+            exposed: &attempt.exposed,
+            mixup: attempt.mixup.as_deref(),
+            hinted: attempt.hinted,
+        })
+        .collect();
+    patterns(skill, &items).into_iter().find(|pattern| pattern.mixup.id == mixup.id).map(|pattern| pattern.words())
+}

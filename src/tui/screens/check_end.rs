@@ -1,0 +1,163 @@
+//! The end of somebody's check: how each skill stands, and every wrong answer explained.
+
+use super::handover::{Handover, Queued};
+use crate::learner::readiness::Next;
+use crate::session::{CheckEnd, Missed};
+use crate::store::Learner;
+use crate::tui::model::{Model, Screen};
+use crate::tui::msg::Cmd;
+use crate::tui::paint::{Lines, Painter, cut};
+use crate::tui::scroll::Scroll;
+use crate::tui::theme::Tone;
+use crossterm::event::{KeyCode, KeyEvent};
+use ratatui::layout::Rect;
+
+/// The state.
+#[derive(Debug)]
+pub struct CheckEndPage {
+    /// Who was checked.
+    pub learner: Learner,
+    /// How it stands.
+    pub end: CheckEnd,
+    /// Who comes after.
+    pub rest: Vec<Queued>,
+    /// Whether the last answer could not be written.
+    pub lost: bool,
+    /// How far it is scrolled.
+    pub scroll: Scroll,
+}
+
+/// What can happen here.
+#[derive(Debug)]
+pub enum Msg {
+    /// The next one, or the patrol.
+    Next,
+    /// Scroll.
+    Scroll(i32),
+    /// To the patrol.
+    Patrol,
+}
+
+impl CheckEndPage {
+    /// The page.
+    #[must_use]
+    pub fn new(learner: Learner, end: CheckEnd, rest: Vec<Queued>, lost: bool) -> CheckEndPage {
+        CheckEndPage { learner, end, rest, lost, scroll: Scroll::default() }
+    }
+}
+
+/// The keys of this screen.
+#[must_use]
+pub const fn on_key(key: KeyEvent) -> Option<Msg> {
+    match key.code {
+        KeyCode::Enter => Some(Msg::Next),
+        KeyCode::Esc => Some(Msg::Patrol),
+        KeyCode::Down => Some(Msg::Scroll(1)),
+        KeyCode::Up => Some(Msg::Scroll(-1)),
+        KeyCode::PageDown => Some(Msg::Scroll(10)),
+        KeyCode::PageUp => Some(Msg::Scroll(-10)),
+        _ => None,
+    }
+}
+
+/// Takes in a message.
+pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
+    let Screen::CheckEnd(page) = &mut model.screen else { return Vec::new() };
+    match msg {
+        Msg::Scroll(by) => page.scroll.by(by),
+        Msg::Next if !page.rest.is_empty() => {
+            let queue = std::mem::take(&mut page.rest);
+            model.screen = Screen::Handover(Box::new(Handover { queue }));
+        }
+        Msg::Next | Msg::Patrol => return vec![Cmd::Patrol],
+    }
+    Vec::new()
+}
+
+/// The shape that stands for what follows.
+const fn shape(next: Next) -> (&'static str, Tone) {
+    match next {
+        Next::Ready(_) => ("●", Tone::Right),
+        Next::AnotherDay(_) => ("◐", Tone::Text),
+        Next::NotYet(_) => ("○", Tone::Text),
+        Next::Ask(_) => ("…", Tone::Quiet),
+    }
+}
+
+/// Draws the screen.
+pub fn view(page: &CheckEndPage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(model.theme, area.width);
+    lines.title(&format!("{}: {}.", page.learner.name, page.end.title));
+    if page.end.left > 0 {
+        lines.text("Left in the middle. Everything answered is kept, and it goes on with the same problem.");
+    }
+    lines.gap();
+    for line in &page.end.lines {
+        let (shape, tone) = shape(line.next);
+        lines.spans(vec![
+            (tone, format!("{shape} ")),
+            (Tone::Text, format!("{:<34}", cut(line.skill.title, 33))),
+            (tone, line.words()),
+        ]);
+        let count = line.count();
+        if !count.is_empty() {
+            lines.hanging(Tone::Quiet, "  ", &format!("level {}, {count}", line.level));
+        }
+        if let Some(why) = line.critical() {
+            lines.hanging(Tone::Caution, "  ", &why);
+        }
+    }
+    let missed: Vec<&Missed> = page.end.lines.iter().flat_map(|line| &line.missed).collect();
+    lines.gap();
+    match missed.len() {
+        0 => lines.quiet("Nothing to explain."),
+        1 => lines.title("One answer was not right:"),
+        count => lines.title(&format!("{count} answers were not right:")),
+    }
+    for missed in missed {
+        lines.gap();
+        explained(missed, &mut lines);
+    }
+    if page.lost {
+        lines.gap();
+        lines.tone(
+            Tone::Caution,
+            "Your last answer could not be written down and is lost. What came before it is kept.",
+        );
+    }
+    painter.lines_from(lines, area, &page.scroll);
+}
+
+/// One wrong answer: what was asked, what was given, what is right and why.
+fn explained(missed: &Missed, lines: &mut Lines) {
+    let told = &missed.told;
+    lines.quiet(&missed.prompt);
+    lines.tone(Tone::Wrong, &told.headline);
+    lines.answers(&told.given, &told.right);
+    if let Some(table) = &told.table {
+        for line in &table.lines {
+            lines.text(line);
+        }
+    }
+    if let Some(paths) = &told.paths {
+        lines.hanging(Tone::Wrong, "you     ", &paths.yours);
+        lines.hanging(Tone::Right, "right   ", &paths.right);
+    }
+    if let Some(mend) = told.mend {
+        lines.hanging(Tone::Text, "so      ", mend);
+    }
+    for (number, step) in told.steps.iter().enumerate() {
+        lines.hanging(Tone::Text, &format!("{}  ", number + 1), &step.line());
+    }
+    lines.quiet(&format!("code {}", missed.code));
+}
+
+/// The keys on the bottom line.
+#[must_use]
+pub const fn keys(page: &CheckEndPage) -> &'static [(&'static str, &'static str)] {
+    if page.rest.is_empty() {
+        &[("Enter", "to the patrol"), ("↑ ↓ PgDn", "scroll")]
+    } else {
+        &[("Enter", "pass the keyboard on"), ("↑ ↓ PgDn", "scroll"), ("Esc", "to the patrol")]
+    }
+}

@@ -1,0 +1,108 @@
+//! The end of a round or of turns: who had how many right.
+
+use crate::session::Flow;
+use crate::store::Learner;
+use crate::tui::model::{Model, Screen};
+use crate::tui::msg::Cmd;
+use crate::tui::paint::{Lines, Painter, cut};
+use crate::tui::scroll::Scroll;
+use crate::tui::theme::Tone;
+use crossterm::event::{KeyCode, KeyEvent};
+use ratatui::layout::Rect;
+
+/// The state.
+#[derive(Debug)]
+pub struct GroupEnd {
+    /// What it was.
+    pub title: &'static str,
+    /// Name by name: answered, right, and what stands out.
+    pub lines: Vec<GroupLine>,
+    /// Whether something could not be written.
+    pub lost: bool,
+    /// How far it is scrolled.
+    pub scroll: Scroll,
+}
+
+/// One member at the end.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GroupLine {
+    /// The name.
+    pub name: String,
+    /// How many were answered.
+    pub answered: u32,
+    /// How many of them right.
+    pub right: u32,
+    /// A weak spot in words, if one stands out.
+    pub weak: Option<String>,
+}
+
+/// What can happen here.
+#[derive(Debug)]
+pub enum Msg {
+    /// To the patrol.
+    Patrol,
+    /// Scroll.
+    Scroll(i32),
+}
+
+impl GroupEnd {
+    /// The end of turns.
+    #[must_use]
+    pub fn of_turns(parts: impl IntoIterator<Item = (Learner, Flow)>, lost: bool) -> GroupEnd {
+        let line = |(learner, flow): (Learner, Flow)| {
+            let Flow::Practice(practice) = flow else { return None };
+            let summary = practice.summary();
+            let weak = summary.weak.first().map(crate::session::weak_spot_words);
+            Some(GroupLine { name: learner.name, answered: summary.answered, right: summary.right, weak })
+        };
+        let mut lines: Vec<GroupLine> = parts.into_iter().filter_map(line).collect();
+        lines.sort_by(|one, other| one.name.cmp(&other.name));
+        GroupEnd { title: "Turns", lines, lost, scroll: Scroll::default() }
+    }
+}
+
+/// The keys of this screen.
+#[must_use]
+pub const fn on_key(key: KeyEvent) -> Option<Msg> {
+    match key.code {
+        KeyCode::Enter | KeyCode::Esc => Some(Msg::Patrol),
+        KeyCode::Down => Some(Msg::Scroll(1)),
+        KeyCode::Up => Some(Msg::Scroll(-1)),
+        _ => None,
+    }
+}
+
+/// Takes in a message.
+pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
+    let Screen::GroupEnd(page) = &mut model.screen else { return Vec::new() };
+    match msg {
+        Msg::Scroll(by) => {
+            page.scroll.by(by);
+            Vec::new()
+        }
+        Msg::Patrol => vec![Cmd::Patrol],
+    }
+}
+
+/// Draws the screen.
+pub fn view(page: &GroupEnd, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(model.theme, area.width);
+    lines.title(&format!("{} are over. Everything answered is kept.", page.title));
+    lines.gap();
+    for line in &page.lines {
+        let count = format!("{} right of {}", line.right, line.answered);
+        lines.spans(vec![(Tone::Text, format!("{:<24}", cut(&line.name, 23))), (Tone::Text, count)]);
+        if let Some(weak) = &line.weak {
+            lines.hanging(Tone::Quiet, "  ○ ", weak);
+        }
+    }
+    if page.lost {
+        lines.gap();
+        lines
+            .tone(Tone::Caution, "The last answer could not be written down and is lost. What came before it is kept.");
+    }
+    painter.lines_from(lines, area, &page.scroll);
+}
+
+/// The keys on the bottom line.
+pub const KEYS: &[(&str, &str)] = &[("Enter", "to the patrol"), ("↑ ↓", "scroll")];

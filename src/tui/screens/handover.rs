@@ -1,0 +1,153 @@
+//! Between two who are checked: nothing of the last one is on the screen, and the next one says that they are there.
+
+use crate::session::plan_words;
+use crate::store::Learner;
+use crate::tui::model::{Model, Screen};
+use crate::tui::msg::Cmd;
+use crate::tui::paint::{Lines, Painter};
+use crate::tui::theme::Tone;
+use crossterm::event::{KeyCode, KeyEvent};
+use jiff::civil::Date;
+use ratatui::layout::Rect;
+
+/// Somebody whose check comes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Queued {
+    /// Who.
+    pub learner: Learner,
+    /// About how many minutes; none when nothing can be asked before the day.
+    pub waiting: Waiting,
+    /// The check was begun under rules that the standard's file does not have any more.
+    pub own_rules: bool,
+    /// A day in the record that lies after today.
+    pub clock_went_back_from: Option<Date>,
+}
+
+/// What waits for somebody.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Waiting {
+    /// A new check of about so many minutes.
+    Anew(u32),
+    /// A check that was begun before, about so many minutes more.
+    GoOn(u32),
+    /// Nothing before this day.
+    Later(Date),
+}
+
+impl Waiting {
+    /// About how many minutes; none when there is nothing to ask.
+    #[must_use]
+    pub const fn minutes(self) -> u32 {
+        match self {
+            Waiting::Anew(minutes) | Waiting::GoOn(minutes) => minutes,
+            Waiting::Later(_) => 0,
+        }
+    }
+}
+
+/// The state: who comes, the first in front.
+#[derive(Clone, Debug)]
+pub struct Handover {
+    /// Those who come; never empty.
+    pub queue: Vec<Queued>,
+}
+
+/// What can happen here.
+#[derive(Debug)]
+pub enum Msg {
+    /// The first in the queue is there.
+    Begin,
+    /// They are not: the next one.
+    Skip,
+    /// To the patrol.
+    Back,
+}
+
+/// The keys of this screen.
+#[must_use]
+pub const fn on_key(key: KeyEvent) -> Option<Msg> {
+    match key.code {
+        KeyCode::Enter => Some(Msg::Begin),
+        KeyCode::Char('s') => Some(Msg::Skip),
+        KeyCode::Esc => Some(Msg::Back),
+        _ => None,
+    }
+}
+
+/// Takes in a message.
+pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
+    let Screen::Handover(page) = &mut model.screen else { return Vec::new() };
+    match msg {
+        Msg::Back => vec![Cmd::Patrol],
+        Msg::Skip => {
+            page.queue.remove(0);
+            if page.queue.is_empty() { vec![Cmd::Patrol] } else { Vec::new() }
+        }
+        Msg::Begin => match page.queue.split_first() {
+            Some((first, _)) if matches!(first.waiting, Waiting::Later(_)) => {
+                page.queue.remove(0);
+                if page.queue.is_empty() { vec![Cmd::Patrol] } else { Vec::new() }
+            }
+            Some((first, rest)) => vec![Cmd::OpenCheck(first.learner.id, rest.to_vec())],
+            None => vec![Cmd::Patrol],
+        },
+    }
+}
+
+/// Draws the screen.
+pub fn view(page: &Handover, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+    let Some((first, rest)) = page.queue.split_first() else { return };
+    let mut lines = Lines::new(model.theme, area.width.min(76));
+    let name = &first.learner.name;
+    let standard = model.leader.standard();
+    lines.title(&format!("{name}, it is your turn."));
+    lines.gap();
+    let title = standard.map_or("", |standard| standard.title.as_str());
+    match first.waiting {
+        Waiting::Anew(minutes) => lines.text(&format!("{title}, about {minutes} minutes.")),
+        Waiting::GoOn(minutes) => {
+            lines.text(&format!("{title} goes on where it stopped, about {minutes} minutes more."));
+        }
+        Waiting::Later(from) => lines.text(&format!("{title}: nothing to ask before {from}.")),
+    }
+    if let Some(day) = first.clock_went_back_from {
+        lines.tone(
+            Tone::Caution,
+            &format!("The clock went back: answers of {day} are in the record. The recorded day counts."),
+        );
+    }
+    if first.own_rules {
+        lines.tone(
+            Tone::Caution,
+            "The standard's file was changed since. This check goes on under the rules it began with.",
+        );
+    }
+    lines.gap();
+    if !matches!(first.waiting, Waiting::Later(_)) {
+        lines
+            .text("Nobody helps, and nobody else looks on. There are no hints, and you see at the end what was right.");
+        lines.text("Esc leaves. What you answered is kept, and it goes on with the very same problem.");
+        lines.gap();
+        lines.tone(Tone::Key, &format!("Enter: I am {name}."));
+        lines.gap();
+        if let Some(standard) = standard {
+            lines.quiet(&format!("How it is decided: {}.", plan_words(&standard.rules)));
+        }
+    }
+    if !rest.is_empty() {
+        let minutes: u32 = page.queue.iter().map(|queued| queued.waiting.minutes()).sum();
+        let names: Vec<&str> = rest.iter().map(|queued| queued.learner.name.as_str()).collect();
+        lines.gap();
+        lines.quiet(&format!("After that: {}. About {minutes} minutes for all.", names.join(", ")));
+    }
+    painter.lines(lines, Rect { width: area.width.min(76), ..area });
+}
+
+/// The keys on the bottom line.
+#[must_use]
+pub fn keys(page: &Handover) -> &'static [(&'static str, &'static str)] {
+    match page.queue.first().map(|first| first.waiting) {
+        Some(Waiting::Later(_)) => &[("Enter", "go on"), ("Esc", "patrol")],
+        _ => &[("Enter", "begin"), ("s", "not here: skip"), ("Esc", "patrol")],
+    }
+}

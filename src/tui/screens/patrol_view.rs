@@ -1,0 +1,268 @@
+//! The picture of the patrol's page: the table, the chosen member in words, what to teach next.
+
+use super::page::shape as practice_shape;
+use super::patrol::{Columns, PatrolPage};
+use crate::learner::State;
+use crate::problem::Family;
+use crate::report::{Cell, Member, NextStep, cell_words, initials, teach_lines, wrong_ready_words};
+use crate::session::{Readiness, plan_words, sentence};
+use crate::tui::model::Model;
+use crate::tui::paint::{Lines, Painter, cut};
+use crate::tui::theme::Tone;
+use ratatui::layout::Rect;
+
+/// Cells of a member's name.
+const NAME: usize = 13;
+/// Cells of what comes next, at the end of a row.
+const NEXT: usize = 12;
+/// The widest column, and the narrowest that has room for words beside the shapes.
+const WIDEST: usize = 14;
+const WORDS: usize = 10;
+/// Members that are shown at most at once.
+const ROWS: usize = 8;
+
+/// A readiness as shape and short word, told apart without colour.
+#[must_use]
+pub const fn short(readiness: Readiness) -> (&'static str, &'static str, Tone) {
+    match readiness {
+        Readiness::Ready { .. } => ("●", "ready", Tone::Right),
+        Readiness::SecondTry { .. } => ("◐", "2nd try", Tone::Text),
+        Readiness::NotYet { .. } => ("○", "not yet", Tone::Text),
+        Readiness::CheckAgain { .. } => ("◌", "again", Tone::Text),
+        Readiness::UnderWay => ("…", "begun", Tone::Text),
+        Readiness::NotChecked => ("·", "–", Tone::Quiet),
+    }
+}
+
+/// Draws the screen.
+pub fn view(page: &PatrolPage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+    let report = &page.report;
+    let name = |name: &str| if model.leader.initials { initials(name) } else { name.to_owned() };
+    let mut table = Lines::new(model.theme, area.width);
+    if let Some(input) = &page.name {
+        table.title("Who is new?");
+        let row = table.field(input, 36);
+        table.gap();
+        table.quiet("Answers are kept under this name, on this computer only. A first name is enough.");
+        painter.lines(table, area);
+        painter.cursor(area, row, input, 36);
+        return;
+    }
+    if report.members.is_empty() {
+        table.title("Nobody is here yet.");
+        table.text("n adds somebody. Whoever practises or is checked on this computer stands here, too.");
+        painter.lines(table, area);
+        return;
+    }
+    let first = page.chosen.saturating_sub(ROWS - 1);
+    let width = usize::from(area.width);
+    header(page, width, &mut table);
+    for (at, member) in report.members.iter().enumerate().skip(first).take(ROWS) {
+        row(member, &name(&member.learner.name), at == page.chosen, page.columns, width, &mut table);
+    }
+    if report.members.len() > ROWS {
+        table.quiet(&format!("{} of {}", page.chosen + 1, report.members.len()));
+    }
+    legend(page.columns, &mut table);
+    let height = u16::try_from(table.len()).unwrap_or(area.height).min(area.height);
+    painter.lines(table, Rect { height, ..area });
+    let under = Rect { y: area.y + height + 1, height: area.height.saturating_sub(height + 1), ..area };
+    let mut lines = Lines::new(model.theme, area.width);
+    if let Some(member) = report.members.get(page.chosen) {
+        detail(page, member, &name(&member.learner.name), &mut lines);
+    }
+    lines.gap();
+    for (at, line) in teach_lines(report, &name).iter().enumerate() {
+        let text = line.trim_start();
+        let indent = " ".repeat((line.len() - text.len()).saturating_sub(2));
+        match at {
+            0 => lines.title(text),
+            _ => lines.hanging(if indent.len() < 3 { Tone::Text } else { Tone::Quiet }, &indent, text),
+        }
+    }
+    lines.gap();
+    lines.quiet(&sentence(&plan_words(&report.standard.rules)));
+    if report.decided > 0 {
+        lines.quiet(&wrong_ready_words(report));
+    }
+    let overflows = lines.len() > usize::from(under.height);
+    let room = Rect { height: under.height.saturating_sub(u16::from(overflows)), ..under };
+    let (_, below) = painter.lines_from(lines, room, &page.scroll);
+    if overflows && below > 0 {
+        let mark = Rect { x: under.right().saturating_sub(20), y: under.bottom() - 1, width: 20, height: 1 };
+        painter.put(mark, "     PgDn more below", Tone::Quiet);
+    }
+}
+
+/// Cells of a column of the standard: with words where there is room, with the shapes alone where there are many skills.
+fn wide(skills: usize, width: usize) -> usize {
+    (width.saturating_sub(2 + NAME + NEXT) / skills.max(1)).clamp(3, WIDEST)
+}
+
+/// What comes next, short.
+fn next_short(next: NextStep) -> String {
+    match next {
+        NextStep::GoOn => "go on".to_owned(),
+        NextStep::SecondTry => "2nd try".to_owned(),
+        NextStep::Check => "check".to_owned(),
+        NextStep::CheckAgain => "check again".to_owned(),
+        NextStep::Wait(day) => day.to_string(),
+        NextStep::Nothing => "–".to_owned(),
+    }
+}
+
+fn header(page: &PatrolPage, width: usize, lines: &mut Lines) {
+    let mut spans = vec![(Tone::Quiet, format!("  {:<NAME$}", ""))];
+    match page.columns {
+        Columns::Standard => {
+            let width = wide(page.report.standard.skills.len(), width);
+            for one in &page.report.standard.skills {
+                spans.push((Tone::Quiet, format!("{:<width$}", cut(one.skill.mark, width))));
+            }
+            spans.push((Tone::Quiet, "next".to_owned()));
+        }
+        Columns::Families => {
+            for family in families(page) {
+                spans.push((Tone::Quiet, format!("{:<12}", cut(family_word(family), 11))));
+            }
+        }
+        Columns::Skills => {
+            if let Some(member) = page.report.members.first() {
+                let mut before = None;
+                for practised in &member.practised {
+                    let family = practised.skill.family;
+                    let gap = if before.is_some_and(|before| before != family) { " " } else { "" };
+                    before = Some(family);
+                    spans.push((Tone::Quiet, format!("{gap}{:<3}", practised.skill.mark)));
+                }
+            }
+        }
+    }
+    lines.spans(spans);
+}
+
+fn families(page: &PatrolPage) -> Vec<Family> {
+    let practised = page.report.members.first().map(|member| member.practised.as_slice()).unwrap_or_default();
+    Family::ALL.into_iter().filter(|family| practised.iter().any(|one| one.skill.family == *family)).collect()
+}
+
+const fn family_word(family: Family) -> &'static str {
+    match family {
+        Family::Dial => "dial",
+        Family::Norths => "norths",
+        Family::Map => "map",
+        Family::Orienting => "orienting",
+        Family::Field => "field",
+        Family::Position => "position",
+        Family::Travel => "travel",
+        Family::Sky => "sky",
+    }
+}
+
+fn row(member: &Member, name: &str, chosen: bool, columns: Columns, width: usize, lines: &mut Lines) {
+    let mark = if chosen { "▸ " } else { "  " };
+    let tone = if chosen { Tone::Chosen } else { Tone::Text };
+    let mut spans = vec![(tone, format!("{mark}{:<NAME$}", cut(name, NAME - 1)))];
+    match columns {
+        Columns::Standard => {
+            let width = wide(member.cells.len(), width);
+            for cell in &member.cells {
+                let (shape, word, tone) = short(cell.readiness);
+                let seen = if cell.seen.is_empty() { "" } else { "+" };
+                let words = if width >= WORDS { format!("{shape}{seen} {word}") } else { format!("{shape}{seen}") };
+                spans.push((tone, format!("{:<width$}", cut(&words, width))));
+            }
+            spans.push((Tone::Text, cut(&next_short(member.next), NEXT)));
+        }
+        Columns::Families => {
+            let mut families: Vec<(Family, usize, usize)> = Vec::new();
+            for practised in &member.practised {
+                let family = practised.skill.family;
+                if families.last().is_none_or(|(last, _, _)| *last != family) {
+                    families.push((family, 0, 0));
+                }
+                if let Some(last) = families.last_mut() {
+                    last.1 += usize::from(practised.state == State::Sure);
+                    last.2 += 1;
+                }
+            }
+            for (_, sure, of) in families {
+                spans.push((Tone::Text, format!("{:<12}", format!("sure {sure}/{of}"))));
+            }
+        }
+        Columns::Skills => {
+            let mut before = None;
+            for practised in &member.practised {
+                let family = practised.skill.family;
+                let gap = if before.is_some_and(|before| before != family) { " " } else { "" };
+                before = Some(family);
+                let tone = if practised.state == State::Sure { Tone::Right } else { Tone::Text };
+                spans.push((tone, format!("{gap}{:<3}", practice_shape(practised.state))));
+            }
+        }
+    }
+    lines.spans(spans);
+}
+
+fn legend(columns: Columns, lines: &mut Lines) {
+    lines.quiet(match columns {
+        Columns::Standard => "● ready  ◐ 2nd try  ○ not yet  ◌ again  … begun  · not checked  + seen outside",
+        Columns::Families => "In practice: how many skills of each family are sure. x opens them.",
+        Columns::Skills => "In practice: ● sure  ◑ worth repeating  ◔ learning  · not met",
+    });
+}
+
+fn detail(page: &PatrolPage, member: &Member, name: &str, lines: &mut Lines) {
+    lines.title(&format!(
+        "{name}: ready in {} of {}. Next: {}.",
+        member.ready(),
+        member.cells.len(),
+        member.next.words()
+    ));
+    if let Some(day) = member.clock_went_back_from {
+        lines.tone(
+            Tone::Caution,
+            &format!(
+                "The clock went back: answers of {day} are in the record, today is {}. The recorded day counts.",
+                page.report.day
+            ),
+        );
+    }
+    for cell in &member.cells {
+        let (shape, _, tone) = short(cell.readiness);
+        lines.hanging(
+            tone,
+            &format!("{shape} "),
+            &format!("{}, level {}: {}", cell.skill.title, cell.level, words(cell)),
+        );
+    }
+}
+
+/// What stands in a cell and what was seen of it outside.
+fn words(cell: &Cell) -> String {
+    let mut words = cell_words(cell);
+    if let Some(seen) = cell.seen.last() {
+        words.push_str(&format!("; seen on the ground on {} by {}", seen.day, seen.by));
+        if !seen.what.is_empty() {
+            words.push_str(&format!(": {}", seen.what));
+        }
+    }
+    words
+}
+
+/// The keys on the bottom line.
+#[must_use]
+pub const fn keys(page: &PatrolPage) -> &'static [(&'static str, &'static str)] {
+    if page.name.is_some() {
+        return &[("Enter", "add"), ("Esc", "back")];
+    }
+    &[
+        ("Enter", "check"),
+        ("c", "check all"),
+        ("s", "standard"),
+        ("x", "families"),
+        ("t", "turns"),
+        ("n", "new"),
+        ("Esc", "back"),
+    ]
+}
