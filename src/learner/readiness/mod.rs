@@ -6,8 +6,10 @@
 
 mod bounds;
 mod exact;
+mod lemma;
 mod plan;
 mod search;
+mod staircase;
 mod wald;
 
 #[cfg(test)]
