@@ -6,10 +6,12 @@
 
 mod bounds;
 mod exact;
+mod lemma;
 mod plan;
 mod progress;
 mod rules;
 mod search;
+mod staircase;
 mod wald;
 
 #[cfg(test)]

@@ -5,11 +5,21 @@
 //! bounds while the test gets shorter.
 
 use super::bounds::Bounds;
+use super::lemma::out_of_reach;
+use super::staircase::{Found, look};
 
 /// How finely prices are tried: each of the two errors costs between these powers of e, in problems.
 const CHEAPEST: f64 = 0.0;
 const DEAREST: f64 = 9.0;
 const PRICES: u32 = 64;
+
+/// The most places of the walk that looks for any bounds, for each cut: some milliseconds.
+const WORK: u32 = 1000;
+
+/// An error counts as kept up to this much beyond what is allowed.
+pub(super) const KEPT: f64 = 1e-12;
+/// What is proven to be broken is broken by more than this, so that rounding (some 1e-14 here) never proves anything.
+pub(super) const DOUBT: f64 = 2.0 * KEPT;
 
 /// What is searched for.
 #[derive(Clone, Copy, Debug)]
@@ -23,28 +33,56 @@ pub(super) struct Goal {
 
 impl Goal {
     /// The mean of the expected lengths at both chances, when the errors are kept.
-    fn length(&self, bounds: &Bounds) -> Option<f64> {
+    pub fn length(&self, bounds: &Bounds) -> Option<f64> {
         let (weak, strong) = (bounds.outcome(self.p0), bounds.outcome(self.p1));
-        let kept = weak.ready <= self.alpha + 1e-12 && 1.0 - strong.ready <= self.beta + 1e-12;
+        let kept = weak.ready <= self.alpha + KEPT && 1.0 - strong.ready <= self.beta + KEPT;
         kept.then_some((weak.items + strong.items) / 2.0)
     }
 
-    /// The shortest bounds found under a cap; none when no grid point keeps the errors.
-    pub fn search(&self, cap: u8) -> Option<Bounds> {
-        let price = |step: u32| (CHEAPEST + (DEAREST - CHEAPEST) * f64::from(step) / f64::from(PRICES - 1)).exp();
-        let mut best: Option<(f64, Bounds)> = None;
-        for for_ready in 0..PRICES {
-            for for_stop in 0..PRICES {
-                let bounds = self.bayes(cap, price(for_ready), price(for_stop));
-                if let Some(length) = bounds.as_ref().and_then(|bounds| self.length(bounds))
-                    && best.as_ref().is_none_or(|(shortest, _)| length < *shortest)
-                {
-                    best = bounds.map(|bounds| (length, bounds));
-                }
-            }
+    /// The shortest bounds found under a cap.
+    ///
+    /// That there are none is proven, and where bounds are found they are found under every higher cap.
+    pub fn search(&self, cap: u8) -> Found {
+        let any = match self.any(cap) {
+            // What is found with fewer problems is found with more.
+            Found::Unknown => (1..cap)
+                .rev()
+                .map(|fewer| self.any(fewer))
+                .find(|found| *found != Found::Unknown)
+                .filter(|found| *found != Found::None)
+                .unwrap_or(Found::Unknown),
+            known => known,
+        };
+        let Found::Bounds(any) = any else { return any };
+        let shortest = self.priced(cap).min_by(|(one, _), (other, _)| one.total_cmp(other));
+        match shortest.or_else(|| Some((self.length(&any)?, any))) {
+            Some((length, bounds)) => Found::Bounds(self.shortened(length, bounds)),
+            None => Found::Unknown,
         }
-        let (length, bounds) = best.or_else(|| self.at_the_end(cap))?;
-        Some(self.shortened(length, bounds))
+    }
+
+    /// Any bounds under a cap, with some effort.
+    pub fn any(&self, cap: u8) -> Found {
+        if out_of_reach(self, cap) {
+            return Found::None;
+        }
+        match look(self, cap, WORK) {
+            Found::Unknown => {
+                let bounds = self.at_the_end(cap).or_else(|| self.priced(cap).next());
+                bounds.map_or(Found::Unknown, |(_, bounds)| Found::Bounds(bounds))
+            }
+            known => known,
+        }
+    }
+
+    /// The best bounds for each pair of prices, with their length, as far as they keep the errors.
+    fn priced(&self, cap: u8) -> impl Iterator<Item = (f64, Bounds)> {
+        let price = |step: u32| (CHEAPEST + (DEAREST - CHEAPEST) * f64::from(step) / f64::from(PRICES - 1)).exp();
+        let weights = Weights::new(self, cap);
+        (0..PRICES * PRICES).filter_map(move |both| {
+            let bounds = weights.bayes(price(both / PRICES), price(both % PRICES))?;
+            Some((self.length(&bounds)?, bounds))
+        })
     }
 
     /// No early end at all: decides by one cut after the last problem.
@@ -56,40 +94,6 @@ impl Goal {
             let bounds = Bounds::new(ready, stop)?;
             Some((self.length(&bounds)?, bounds))
         })
-    }
-
-    /// The best bounds when a wrong *ready* and a wrong *stop* cost so many problems each.
-    fn bayes(&self, cap: u8, wrong_ready: f64, wrong_stop: f64) -> Option<Bounds> {
-        let cap = usize::from(cap);
-        let likelihood = |p: f64, asked: usize, right: usize| {
-            p.powi(i32::try_from(right).unwrap_or(0)) * (1.0 - p).powi(i32::try_from(asked - right).unwrap_or(0))
-        };
-        // What is still to be paid from each place on, per path that leads there.
-        let mut after = vec![0.0; cap + 2];
-        let (mut ready_at, mut stop_at) = (vec![None; cap], vec![None; cap]);
-        for asked in (0..=cap).rev() {
-            let mut now = vec![0.0; asked + 1];
-            for right in 0..=asked {
-                let (weak, strong) = (likelihood(self.p0, asked, right), likelihood(self.p1, asked, right));
-                let (ready, stop) = (wrong_ready * weak, wrong_stop * strong);
-                let go_on = if asked == cap {
-                    f64::INFINITY
-                } else {
-                    f64::midpoint(weak, strong) + after[right] + after[right + 1]
-                };
-                now[right] = ready.min(stop).min(go_on);
-                let Some(at) = asked.checked_sub(1) else { continue };
-                let number = u8::try_from(right).ok()?;
-                if ready <= stop && ready <= go_on {
-                    ready_at[at] = ready_at[at].or(Some(number));
-                } else if stop < ready && stop <= go_on {
-                    stop_at[at] = Some(number);
-                }
-            }
-            after = now;
-            after.push(0.0);
-        }
-        Bounds::new(ready_at, stop_at)
     }
 
     /// Moves single bounds, and pairs of them, as long as that makes the test shorter within the errors.
@@ -110,6 +114,69 @@ impl Goal {
                 None => return bounds,
             }
         }
+    }
+}
+
+/// The chance of each single order of answers.
+pub(super) struct Weights {
+    /// For `[asked][right]`, with p0 and with p1.
+    both: Vec<Vec<(f64, f64)>>,
+}
+
+impl Weights {
+    /// Up to a cap.
+    pub fn new(goal: &Goal, cap: u8) -> Weights {
+        let row = |asked: u8| {
+            (0..=asked)
+                .map(|right| {
+                    let (right, wrong) = (i32::from(right), i32::from(asked - right));
+                    let chance = |p: f64| p.powi(right) * (1.0 - p).powi(wrong);
+                    (chance(goal.p0), chance(goal.p1))
+                })
+                .collect()
+        };
+        Weights { both: (0..=cap).map(row).collect() }
+    }
+
+    /// The most problems.
+    pub fn cap(&self) -> usize {
+        self.both.len() - 1
+    }
+
+    /// With p0 and with p1.
+    pub fn at(&self, asked: usize, right: usize) -> (f64, f64) {
+        self.both[asked][right]
+    }
+
+    /// The best bounds when a wrong *ready* and a wrong *stop* cost so many problems each.
+    fn bayes(&self, wrong_ready: f64, wrong_stop: f64) -> Option<Bounds> {
+        let cap = self.cap();
+        // What is still to be paid from each place on, per path that leads there.
+        let mut after = vec![0.0; cap + 2];
+        let (mut ready_at, mut stop_at) = (vec![None; cap], vec![None; cap]);
+        for asked in (0..=cap).rev() {
+            let mut now = vec![0.0; asked + 1];
+            for right in 0..=asked {
+                let (weak, strong) = self.at(asked, right);
+                let (ready, stop) = (wrong_ready * weak, wrong_stop * strong);
+                let go_on = if asked == cap {
+                    f64::INFINITY
+                } else {
+                    f64::midpoint(weak, strong) + after[right] + after[right + 1]
+                };
+                now[right] = ready.min(stop).min(go_on);
+                let Some(at) = asked.checked_sub(1) else { continue };
+                let number = u8::try_from(right).ok()?;
+                if ready <= stop && ready <= go_on {
+                    ready_at[at] = ready_at[at].or(Some(number));
+                } else if stop < ready && stop <= go_on {
+                    stop_at[at] = Some(number);
+                }
+            }
+            after = now;
+            after.push(0.0);
+        }
+        Bounds::new(ready_at, stop_at)
     }
 }
 

@@ -4,6 +4,8 @@ use rand::SeedableRng;
 use rand::rand_core::Rng;
 use rand::rngs::ChaCha8Rng;
 
+mod caps;
+
 fn close(one: f64, other: f64, within: f64) {
     assert!((one - other).abs() <= within, "{one} is not {other}");
 }
