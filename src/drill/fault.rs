@@ -231,7 +231,9 @@ impl FaultKind {
             FaultKind::LevelAndLevels => "one of the two is enough".into(),
             FaultKind::Plan(PlanError::Chances { .. }) => "p1 must be the larger".into(),
             FaultKind::Plan(PlanError::Rate { .. }) => "between 0 and 0.5, neither included".into(),
-            FaultKind::Plan(PlanError::TooFew { .. } | PlanError::Cap(_)) => "too few problems".into(),
+            FaultKind::Plan(PlanError::TooFew { .. } | PlanError::NotFound { .. } | PlanError::Cap(_)) => {
+                "too few problems".into()
+            }
             FaultKind::Plan(PlanError::Tries(_)) => "from 1 to 3".into(),
             FaultKind::BoundsAndErrors(_) => "follows from the bounds".into(),
             FaultKind::Bounds => "these stops".into(),
@@ -327,7 +329,9 @@ impl FaultKind {
             FaultKind::Plan(PlanError::Rate { .. }) => {
                 "it is the chance of a wrong decision; 0.05 is strict, 0.10 is quick".into()
             }
-            FaultKind::Plan(PlanError::TooFew { enough: Some(enough), .. }) => {
+            FaultKind::Plan(
+                PlanError::TooFew { enough: Some(enough), .. } | PlanError::NotFound { enough: Some(enough), .. },
+            ) => {
                 format!("write cap = {enough}, or allow more error")
             }
             FaultKind::Plan(_) => "`needlewise check --plan` shows what a plan would do".into(),

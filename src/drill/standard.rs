@@ -213,7 +213,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
             }
             PlanError::Rate { name, .. } => (place(if *name == "alpha" { Key::Alpha } else { Key::Beta }), None),
             PlanError::Tries(_) => (place(Key::Tries), None),
-            PlanError::Cap(_) | PlanError::TooFew { .. } => (place(Key::Cap), None),
+            PlanError::Cap(_) | PlanError::TooFew { .. } | PlanError::NotFound { .. } => (place(Key::Cap), None),
         };
         let span = span.or_else(|| place(Key::Name));
         self.tell(Fault { kind: FaultKind::Plan(error), span, earlier });

@@ -86,7 +86,7 @@ impl Play {
     pub fn on(day: Date, folder: TempDir) -> Play {
         let ground = ground(day);
         let plan = Plan::free(ground.home.clone());
-        let mut store = open(&folder);
+        let store = open(&folder);
         let learners = tui::learners(&store).unwrap();
         let model = Model::new(learners, ground, plan, Theme::Dark);
         Play { model, folder, day, seed: 1, left: false }
