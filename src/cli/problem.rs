@@ -4,6 +4,7 @@ use super::args::{Format, ProblemArgs};
 use super::context::Context;
 use super::fault::Fault;
 use super::pick;
+use crate::maptable::describe_iron;
 use crate::plain::{asks, figure_line, long_list, lying, step_lines};
 use crate::problem::{Code, Problem, Skill};
 use crate::skills;
@@ -60,6 +61,9 @@ fn text(out: &mut impl Write, skill: &dyn Skill, problem: &Problem, solution: bo
     if let Some(table) = skill.table(code).ok().flatten() {
         for line in lying(&table, &table.exercise.start) {
             writeln!(out, "{line}")?;
+        }
+        if let Some(iron) = describe_iron(&table.exercise) {
+            writeln!(out, "{iron}")?;
         }
         let (id, level) = (code.skill.id, code.level);
         writeln!(

@@ -55,6 +55,20 @@ pub(super) fn push_size(out: &mut String, angle: Angle) {
     let _ = if size.fract() == 0.0 { write!(out, "{size:.0}°") } else { write!(out, "{size:.1}°") };
 }
 
+/// `35° off, turned clockwise`; half a circle has no side.
+pub(super) fn off_words(off: Angle) -> String {
+    if is_half(off) {
+        "upside down, 180° off".to_owned()
+    } else {
+        format!("{} off, turned {}", size(off), way_word(off))
+    }
+}
+
+/// Whether a turn is half a circle, to the tenth that is shown.
+pub(super) fn is_half(off: Angle) -> bool {
+    tenth(off.abs()).degrees() >= 180.0
+}
+
 /// `35°`.
 pub(super) fn size(angle: Angle) -> String {
     let mut out = String::new();

@@ -70,8 +70,9 @@ pub fn describe_needle(seen: &Seen) -> String {
 /// Which way round, one has to look for oneself.
 #[must_use]
 pub fn describe_dial_lines(seen: &Seen, drawn: Angle) -> String {
-    let off = turn_to_line(drawn, seen.dial_from_map);
-    close_up(off, ["along the map's lines (look which way)", "beside the map's lines", "across the map's lines"])
+    // As for the needle: where that lies to which the dial is turned, so that one turns the way that is said.
+    let off = turn_to_line(seen.dial_from_map, drawn);
+    close_up(off, ["along the map's lines (look which way)", "the map's lines lie beside", "across the map's lines"])
 }
 
 /// What is laid on each other, what lies side by side with the turn from one to the other, what is far apart.

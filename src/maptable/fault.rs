@@ -353,7 +353,7 @@ impl Fault {
             Fault::NotAhead => "Look straight along the travel arrow while the needle is boxed.",
             Fault::NotReversed => "To look back with the same number on the dial, box the needle's south end.",
             Fault::SidesSwapped => {
-                "Facing back, a start that lies clockwise of the arrow means you stand right of the line as you walk."
+                "Facing back, a start that lies clockwise of the arrow means you stand right of the line as you walk, and counterclockwise left of it."
             }
             Fault::OffsetUnseen => "Compare the mark with the travel arrow: it lies on it, or to one side.",
             Fault::NothingChosen => "Look along the travel arrow and say what you see.",

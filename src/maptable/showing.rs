@@ -1,6 +1,6 @@
 //! The guided showing: the right procedure, step by step, from however things lie to the end.
 
-use super::amount::{figures, shows, tenth, turn, turn_words};
+use super::amount::{figures, off_words, shows, tenth, turn, turn_words};
 use super::judge::stands;
 use super::lines::{Leg, LineName, Way};
 use super::moves::Move;
@@ -104,8 +104,15 @@ impl Shown<'_> {
         } else {
             self.step("The needle's north end lies in the head of the orienting arrow already.".to_owned(), Vec::new());
         }
-        let words = "The map is oriented. Leave it lying as it is, and take the compass up.";
-        self.step(words.to_owned(), vec![Move::TakeUp]);
+        // After right work on an old map, or beside iron, the map does not lie right; then it must not be called oriented.
+        let off = self.now.map().angle().wrapped_half();
+        let words = if shows(off) {
+            let why = off_reason(self.exercise, north);
+            format!("The work is done. {why}the map lies {}. Take the compass up.", off_words(off))
+        } else {
+            "The map is oriented. Leave it lying as it is, and take the compass up.".to_owned()
+        };
+        self.step(words, vec![Move::TakeUp]);
     }
 
     fn oriented_bearing(&mut self, legs: &[Leg], lies: Bearing<True>) {
@@ -219,6 +226,17 @@ impl Shown<'_> {
         };
         let words = format!("{seen}: as you walk, you stand {}.", said.words());
         self.step(words, vec![Move::Say(said)]);
+    }
+}
+
+/// Why the map does not lie right after right work.
+fn off_reason(exercise: &Exercise, north: North) -> &'static str {
+    let old = north == North::Magnetic && shows(turn(exercise.printed.angle(), exercise.declination.angle()));
+    match (shows(exercise.iron), old) {
+        (true, true) => "But iron nearby turns the needle, and the line is an old one: ",
+        (true, false) => "But iron nearby turns the needle, and the map with it: ",
+        (false, true) => "But the line shows where the needle pointed when the map was made: ",
+        (false, false) => "Still ",
     }
 }
 

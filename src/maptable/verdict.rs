@@ -1,6 +1,6 @@
 //! What is said of a piece of work: the faults, the final state, and what it means.
 
-use super::amount::{figures, push_size, shows, size, turn, turn_words, way_word, within};
+use super::amount::{figures, is_half, off_words, push_size, shows, size, turn, turn_words, within};
 use super::fault::Fault;
 use super::lines::Leg;
 use super::task::{Exercise, Task};
@@ -93,11 +93,15 @@ impl StateVerdict {
     pub fn words(&self) -> String {
         match self {
             StateVerdict::Map { off, .. } if !shows(*off) => "The map lies right.".to_owned(),
-            StateVerdict::Map { off, .. } => format!("The map lies {} off, turned {}.", size(*off), way_word(*off)),
+            StateVerdict::Map { off, .. } => format!("The map lies {}.", off_words(*off)),
             StateVerdict::Readings(readings) => readings.iter().map(reading_words).collect::<Vec<String>>().join(" "),
             StateVerdict::Ahead { off, right } => {
                 let mut text = if shows(*off) {
-                    format!("The travel arrow points {} of where it should.", turn_words(*off))
+                    if is_half(*off) {
+                        "The travel arrow points the opposite way, 180° off.".to_owned()
+                    } else {
+                        format!("The travel arrow points {} of where it should.", turn_words(*off))
+                    }
                 } else {
                     "The travel arrow points where it should.".to_owned()
                 };
@@ -151,6 +155,9 @@ impl TableJudgement {
                 (true, ..) => "Right.",
                 _ if self.cancelled() => "It came out right only because two reversals hid each other.",
                 (_, 0, _) => "Each step was near enough, but the small errors add up to too much.",
+                (_, _, true) if matches!(self.state, StateVerdict::Ahead { .. }) => {
+                    "You named the right thing, but your compass did not point there."
+                }
                 (_, _, true) => "It came out near enough, but the work was not right.",
                 _ => "Not right.",
             }
@@ -183,9 +190,13 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
                 "Right work leaves the map "
             });
             if shows(*expected) {
-                text.push_str(&format!("{} off, turned {}.", size(*expected), way_word(*expected)));
+                text.push_str(&off_words(*expected));
+                text.push('.');
             } else {
                 text.push_str("as it should lie: the two happen to cancel.");
+            }
+            if shows(exercise.iron) {
+                text.push_str(" Look at something that you can see and find on the map: if it does not fit, step away from the iron and orient again.");
             }
             Some(text)
         }
@@ -198,7 +209,7 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
                 return None;
             }
             if shows(lies) {
-                text.push_str(&format!("The map lies {} off, turned {}. ", size(lies), way_word(lies)));
+                text.push_str(&format!("The map lies {}. ", off_words(lies)));
             }
             if shows(left) {
                 text.push_str(&format!(
@@ -223,4 +234,11 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
 
 fn iron_words(iron: Angle) -> Option<String> {
     shows(iron).then(|| format!("Iron nearby turns the needle {}", turn_words(iron)))
+}
+
+/// What iron does to the needle, as a sentence; none where there is none. At the table nobody is told: one has to find out.
+/// On paper that is not possible.
+#[must_use]
+pub fn describe_iron(exercise: &Exercise) -> Option<String> {
+    iron_words(exercise.iron).map(|words| words + ".")
 }

@@ -249,7 +249,7 @@ fn note(change: &Change) -> Option<String> {
         return Some("This is a weak spot now. The next day opens with it.".to_owned());
     }
     if let Some(mixup) = change.cleared {
-        return Some(format!("No longer a weak spot: that you {} has not come back.", mixup.said));
+        return Some(format!("No longer a weak spot, since it has not come back: you {}.", mixup.said));
     }
     change.suspected.map(|_| "Perhaps a weak spot. More problems will tell.".to_owned())
 }

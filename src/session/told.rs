@@ -57,7 +57,12 @@ impl Told {
         let code: &Code = &problem.code;
         let question = &problem.outline.question;
         let meta = judgement.verdict.mixup().and_then(|id| code.skill.mixup(id.as_str()));
-        let listed = judgement.verdict.mixup().filter(|id| problem.outline.mixups.iter().any(|mixup| mixup.id == *id));
+        // The path of a mix-up that has several answers is that of the first: another answer has no path to show.
+        let listed = judgement.verdict.mixup().filter(|id| {
+            let mut answers = problem.outline.mixups.iter().filter(|mixup| mixup.id == *id);
+            let first = answers.next();
+            first.is_some_and(|first| answers.next().is_none() || question.same(&judgement.given, &first.answer))
+        });
         Ok(Told {
             verdict: judgement.verdict,
             given: question.words(&judgement.given),

@@ -58,7 +58,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 impl Item {
@@ -126,7 +126,9 @@ impl Generator for BaseplateBearing {
         };
         let sheet = Sheet { seed: draw.below(1 << 20), printed: declination, convergence, year: 2026, ruled };
         let lies = if level == Level::ONE { draw.between(15, 30) * draw.sign() } else { draw.between(20, 340) } * 10;
-        Item { places: Places::draw(sheet, 1, wrap(lies), draw), north, declination }
+        let mut item = Item { places: Places::draw(sheet, 1, wrap(lies), draw), north, declination };
+        item.places.begin_away_from(item.right());
+        item
     }
 
     fn question(&self, item: &Item) -> Question {

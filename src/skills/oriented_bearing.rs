@@ -48,7 +48,7 @@ static META: SkillMeta = SkillMeta {
     mixups: &[WRONG_END, ARROW_BACK, SOUTH_END_BOXED, LINES_FOR_NEEDLE, READ_AT_NEEDLE, CORRECTED_AGAIN, MAP_FOR_DIAL],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 impl Item {
@@ -141,7 +141,9 @@ impl Generator for OrientedBearing {
         let year = if old { 2026 - draw.between(18, 35) } else { 2026 };
         let sheet = Sheet { seed: draw.below(1 << 20), printed, convergence, year, ruled };
         let lies = if old { declination - printed } else { iron };
-        Item { places: Places::draw(sheet, legs, wrap(lies), draw), north, declination, iron }
+        let mut item = Item { places: Places::draw(sheet, legs, wrap(lies), draw), north, declination, iron };
+        item.places.begin_away_from(item.right(0));
+        item
     }
 
     fn question(&self, item: &Item) -> Question {

@@ -207,6 +207,10 @@ pub(super) fn push_lies(out: &mut String, off: Tenths) {
         out.push_str(". The map lies right");
         return;
     }
+    if off.abs() == 1800 {
+        out.push_str(". The map lies upside down, 180° off");
+        return;
+    }
     out.push_str(". The map lies ");
     push_size(out, off);
     out.push_str(if off < 0 { "° off, turned counterclockwise" } else { "° off, turned clockwise" });

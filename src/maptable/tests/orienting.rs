@@ -56,7 +56,8 @@ fn iron_leaves_the_map_off_by_itself_and_the_work_is_right() {
         assert_eq!(
             judged.meaning.unwrap(),
             "Iron nearby turns the needle 4° clockwise and the map goes with it. Your work is right, and still the map \
-             lies 4° off, turned clockwise."
+             lies 4° off, turned clockwise. Look at something that you can see and find on the map: if it does not fit, \
+             step away from the iron and orient again."
         );
     }
 }

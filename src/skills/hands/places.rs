@@ -1,6 +1,6 @@
 //! Marked places P, Q and S on an invented map, and what the two skills that measure between them share.
 
-use super::super::common::{Tenths, angle, tenths};
+use super::super::common::{Tenths, angle, tenths, wrap};
 use super::{Angles, Lie, Sheet, exercise, marks_and_lines};
 use crate::maptable::{Exercise, Leg, Task, showing};
 use crate::problem::{Draw, MarkedPlace, Step, TableProblem};
@@ -12,6 +12,8 @@ const LETTERS: [char; 3] = ['P', 'Q', 'S'];
 const APART_MM: std::ops::RangeInclusive<f64> = 22.0..=66.0;
 /// How far the direction of a leg must be from each north line, either way, so that an edge can tell them apart.
 const CLEAR: Tenths = 100;
+/// How far edge and dial must be at the beginning from where right work brings them first, either way.
+const BEGINS_APART: Tenths = 200;
 
 /// A map with marked places on the table.
 pub(in crate::skills) struct Places {
@@ -44,10 +46,15 @@ impl Places {
             .filter_map(|at| Leg::new(LETTERS[at % LETTERS.len()], LETTERS[(at + 1) % LETTERS.len()]))
             .collect();
         let lines = marks_and_lines(&map, &[], &marks, &legs);
-        let toward = legs
+        let toward: Vec<Tenths> = legs
             .iter()
             .map(|leg| lines.toward(crate::maptable::LineName::Leg(*leg)).map_or(0, |toward| tenths(toward.angle())))
             .collect();
+        let arrow = draw.between(0, 359) * 10;
+        // Nothing begins as it should end: an edge that lies nearly along the first leg, either way, is turned away from it.
+        let first = lies + toward.first().copied().unwrap_or(0);
+        let nearly = !super::apart(arrow, first, BEGINS_APART) || !super::apart(arrow, first + 1800, BEGINS_APART);
+        let arrow = if nearly { wrap(arrow + 600) } else { arrow };
         Places {
             map,
             sheet,
@@ -55,9 +62,18 @@ impl Places {
             legs,
             toward,
             lies,
-            arrow: draw.between(0, 359) * 10,
+            arrow,
             dial: draw.between(0, 359) * 10,
             up: draw.between(0, 359) * 10,
+        }
+    }
+
+    /// Turns the dial away from the number that right work ends with, and from its opposite, where it begins near one of
+    /// them.
+    pub fn begin_away_from(&mut self, right: Tenths) {
+        let nearly = |number| !super::apart(self.dial, number, BEGINS_APART);
+        if nearly(right) || nearly(right + 1800) {
+            self.dial = wrap(self.dial + 600);
         }
     }
 

@@ -102,7 +102,11 @@ pub(in crate::skills) fn marks_and_lines(
             map.landmarks().get(mark.landmark).map(|landmark| on_sheet(map, landmark.spot))
         };
         if let (Some(from), Some(to)) = (place(leg.from.letter()), place(leg.to.letter())) {
-            lines.extend(MapLine::between(LineName::Leg(*leg), from, to, Angle::ZERO));
+            // Nobody reads tenths off a baseplate compass: a leg counts to the whole degree, which is finer than its line is drawn.
+            if let Some(drawn) = MapLine::between(LineName::Leg(*leg), from, to, Angle::ZERO) {
+                let whole = Bearing::from_angle(Angle::from_degrees(drawn.toward.angle().degrees().round()));
+                lines.push(MapLine { toward: whole, ..drawn });
+            }
         }
     }
     // Every name occurs once: by construction.
