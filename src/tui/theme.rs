@@ -150,13 +150,13 @@ impl Theme {
             },
             Theme::Dark => match ink {
                 Ink::Faint => rgb(0x585e64),
-                Ink::Relief => rgb(0xb8864e),
+                Ink::Relief => rgb(0x96683a),
                 Ink::Woods => rgb(0x6ca85c),
                 Ink::Water => rgb(0x5c9ce8),
                 Ink::Works | Ink::Text => Color::Reset,
                 Ink::TrueNorth => rgb(0xe8e4d8),
                 Ink::Plate => rgb(0x8c9298),
-                Ink::Compass => rgb(0xf0a840),
+                Ink::Compass => rgb(0xffc14d),
                 Ink::GridNorth => rgb(0x7cc8b8),
                 Ink::MagneticNorth | Ink::NeedleNorth => rgb(0xf05c50),
                 Ink::NeedleSouth => rgb(0xb0b4b8),
@@ -172,7 +172,9 @@ impl Theme {
             },
             Theme::Sixteen => match ink {
                 Ink::Faint | Ink::Plate => Color::DarkGray,
-                Ink::Relief | Ink::Compass => Color::Yellow,
+                // The compass must stand out from the relief, also here.
+                Ink::Relief => Color::Yellow,
+                Ink::Compass => Color::LightYellow,
                 Ink::Woods | Ink::RightLine => Color::Green,
                 Ink::Water => Color::LightBlue,
                 Ink::Works | Ink::Text | Ink::TrueNorth => Color::Reset,
