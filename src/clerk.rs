@@ -3,8 +3,8 @@
 //! The flow itself is pure and lives in [`crate::session`]; here it meets the file.
 
 use crate::drill::Standard;
-use crate::learner::Beliefs;
-use crate::session::{Begin, Check, Pending, Record, Sitting, Stored, Terms};
+use crate::learner::{Beliefs, WeakSpot};
+use crate::session::{Begin, Check, Pending, Record, Sitting, Stored, Terms, pattern_words};
 use crate::skills;
 use crate::store::{CheckId, Learner, LearnerId, NewCheck, NewSession, SessionId, Store, StoreError, StoredCheck};
 use jiff::Timestamp;
@@ -43,6 +43,18 @@ pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), S
         beliefs.restore(belief);
     }
     Ok((learner, beliefs))
+}
+
+/// Where each weak spot shows, if only there, by the latest answers of its skill; in the order of the weak spots.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read.
+pub fn weak_patterns(store: &Store, learner: LearnerId, weak: &[WeakSpot]) -> Result<Vec<Option<String>>, StoreError> {
+    let of = |spot: &WeakSpot| {
+        let lately = store.attempts(learner, spot.skill.id, LATELY)?;
+        Ok(pattern_words(spot.skill, spot.mixup, lately.iter().map(|attempt| &attempt.what)))
+    };
+    weak.iter().map(of).collect()
 }
 
 /// Begins a session of practice, with the drill that it follows.
@@ -85,7 +97,7 @@ pub fn check_waiting(
     Ok((record, begin))
 }
 
-/// Opens the check of a learner by a standard: the one under way, or a new one.
+/// Opens the check of a learner by a standard: the one under way, or a new one, whose problems are drawn from the seed.
 ///
 /// # Errors
 /// [`StoreError`] when the store cannot be read or written.
@@ -94,19 +106,21 @@ pub fn open_check(
     id: LearnerId,
     standard: &Standard,
     now: Now,
+    seed: u64,
 ) -> Result<(Learner, Opening), StoreError> {
     let (learner, beliefs) = learner(store, id)?;
     let (record, begin) = check_waiting(store, id, standard, now.day)?;
     let (check, terms): (CheckId, Terms) = match begin {
         Begin::Later { from } => return Ok((learner, Opening::Later(from))),
         Begin::GoOn(check) => {
-            let known = record.checks.into_iter().find(|known| known.id == check).map(|known| known.terms);
+            let known = record.checks.into_iter().find(|known| known.id == check);
             match known {
-                Some(terms) => (check, terms),
+                Some(known) => (check, known.terms),
                 None => return Ok((learner, Opening::Later(now.day))),
             }
         }
         Begin::Anew(terms) => {
+            let terms = Terms { seed, ..terms };
             let new = NewCheck {
                 learner: id,
                 at: now.at,
@@ -120,7 +134,7 @@ pub fn open_check(
     let session = session(store, id, now, None, Some(check))?;
     let answers: Vec<_> = store.attempts_of_check(check)?.into_iter().map(|attempt| attempt.what).collect();
     let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed: 0 };
-    Ok((learner, Opening::Check(Box::new(Check::new(check, terms, &answers, sitting, beliefs)))))
+    Ok((learner, Opening::Check(Box::new(Check::new(terms, &answers, sitting, beliefs)))))
 }
 
 /// Puts a judged answer on the disk. When this returns, it is there; when it fails, nothing of it is.

@@ -60,7 +60,7 @@ impl Camp {
     fn sit(&self, standard: &Standard, day: Date) -> Option<(Store, Check)> {
         let mut store = self.store();
         let now = Now { day, at: moment(day) };
-        match clerk::open_check(&mut store, self.learner.id, standard, now).unwrap() {
+        match clerk::open_check(&mut store, self.learner.id, standard, now, 17).unwrap() {
             (_, Opening::Check(check)) => Some((store, *check)),
             (_, Opening::Later(_)) => None,
         }
@@ -294,7 +294,7 @@ fn a_check_keeps_the_rules_it_began_under() {
         "name = \"two\"\ntitle = \"Two\"\nalpha = 0.2\nbeta = 0.2\ncap = 12\n[[skill]]\nid = \"true-magnetic\"\nlevel = 1\n",
     );
     let (_, check) = camp.sit(&changed, today()).unwrap();
-    assert_eq!(check.terms(), &Terms::of(&standard, |_| true));
+    assert_eq!(check.terms(), &Terms { seed: 17, ..Terms::of(&standard, |_| true) });
     assert!(!check.terms().agree_with(&changed), "and the screen can say so");
     assert_eq!(camp.whole(&changed, today(), |_| Does::Right).len(), 17);
 }

@@ -52,7 +52,7 @@ pub(super) fn check(context: &Context, name: &str, standard: Standard, plain: bo
     let store = Store::open(&context.store_path()?, &metas)?;
     let learner = super::patrol::live(&store, name)?;
     if plain {
-        let start = CheckStart { store, learner: &learner, standard, ground };
+        let start = CheckStart { store, learner: &learner, standard, ground, seed: context.seed() };
         let mut desk = Desk {
             input: &mut std::io::stdin().lock(),
             out: &mut BufWriter::new(std::io::stdout().lock()),

@@ -18,6 +18,8 @@ pub struct CheckStart<'a> {
     pub standard: Standard,
     /// The day, and what stands beside problems.
     pub ground: GroundCard,
+    /// Seeds the problems of a new check.
+    pub seed: u64,
 }
 
 /// Checks until nothing is left to ask today, `end`, or the end of the input.
@@ -25,11 +27,11 @@ pub struct CheckStart<'a> {
 /// # Errors
 /// [`PlainError`]; every answer given before is kept.
 pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError> {
-    let CheckStart { mut store, learner, standard, ground } = start;
+    let CheckStart { mut store, learner, standard, ground, seed } = start;
     let now = Now { day: ground.day, at: (desk.now)() };
     desk.say("needlewise, a check as lines of text.")?;
     desk.say(SAFETY)?;
-    let (_, opening) = clerk::open_check(&mut store, learner.id, &standard, now).map_err(store_error(0))?;
+    let (_, opening) = clerk::open_check(&mut store, learner.id, &standard, now, seed).map_err(store_error(0))?;
     let check = match opening {
         Opening::Check(check) => check,
         Opening::Later(from) => {

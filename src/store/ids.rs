@@ -42,15 +42,6 @@ impl fmt::Display for AttemptId {
     }
 }
 
-impl CheckId {
-    /// A number that belongs to this check alone, to seed its problems with.
-    #[must_use]
-    pub fn seed(self) -> u64 {
-        let bits = self.0.0.as_u128();
-        (bits >> 64) as u64 ^ bits as u64
-    }
-}
-
 /// What they have in common: sixteen bytes in the file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub(super) struct Id(pub(super) Uuid);

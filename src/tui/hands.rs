@@ -1,7 +1,7 @@
 //! What is done outside the model: the store, the settings, the clock. Tests do it with a clock of their own.
 
 use super::model::{Model, Offer};
-use super::msg::{Cmd, Done, Msg, Opened};
+use super::msg::{Cmd, Done, Looked, Msg, Opened};
 use super::screens::handover::{Queued, Waiting};
 use super::screens::patrol::Loaded;
 use super::update::update;
@@ -78,7 +78,7 @@ impl Hands<'_> {
                 let (offers, notice) = self.backstage.drills(&home);
                 Done::Drills(learner, offers, notice)
             }
-            Cmd::Look(learner) => Done::Looked(clerk::learner(&mut self.store, learner).map(Box::new).map_err(message)),
+            Cmd::Look(learner) => Done::Looked(self.look(learner).map(Box::new).map_err(message)),
             Cmd::Record(pending) => {
                 let stored = clerk::record(&mut self.store, &pending).map_err(message);
                 Done::Recorded(pending, stored)
@@ -104,6 +104,25 @@ impl Hands<'_> {
             Cmd::OpenCheck(learner, rest) => {
                 Done::CheckOpened(self.open_check(learner, model).map(Box::new).map_err(message), rest)
             }
+            Cmd::OpenRound(ids) => {
+                let opened: Result<Vec<_>, _> =
+                    ids.into_iter().map(|id| self.open(id, None, Some("round".to_owned()))).collect();
+                Done::RoundOpened(opened.map_err(message))
+            }
+            Cmd::RecordRound(answers, now) => {
+                let mut written = Vec::with_capacity(answers.len());
+                let mut error = None;
+                for answer in answers {
+                    match self.store.record(&answer.attempt, &answer.belief) {
+                        Ok(_) => written.push(answer),
+                        Err(refused) => {
+                            error = Some(message(refused));
+                            break;
+                        }
+                    }
+                }
+                Done::RoundRecorded(written, error, now)
+            }
             Cmd::OpenTurns(ids) => {
                 let opened: Result<Vec<_>, _> =
                     ids.into_iter().map(|id| self.open(id, None, Some("turns".to_owned()))).collect();
@@ -124,6 +143,12 @@ impl Hands<'_> {
         let began = now.at;
         self.seed = self.seed.wrapping_add(1);
         Ok(Opened { learner, beliefs, session, began, seed: self.seed, drill })
+    }
+
+    fn look(&mut self, id: LearnerId) -> Result<Looked, StoreError> {
+        let (learner, beliefs) = clerk::learner(&mut self.store, id)?;
+        let patterns = clerk::weak_patterns(&self.store, id, &beliefs.weak_spots())?;
+        Ok(Looked { learner, beliefs, patterns })
     }
 
     /// Everything the patrol's page shows.
@@ -181,7 +206,8 @@ impl Hands<'_> {
         let now = self.now();
         let standard = model.leader.standard().or(Standard::embedded().first());
         let standard = standard.ok_or(StoreError::NoSuchLearner(id))?;
-        clerk::open_check(&mut self.store, id, standard, now)
+        self.seed = self.seed.wrapping_add(1);
+        clerk::open_check(&mut self.store, id, standard, now, self.seed)
     }
 
     fn now(&self) -> Now {

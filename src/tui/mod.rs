@@ -3,6 +3,7 @@
 //! `update` and `view` are pure: tests play keys and look at the screen without a terminal. All that is impure is a
 //! [`Cmd`], done by the runtime, whose outcome comes back as a [`Msg`].
 
+mod big;
 mod hands;
 mod input;
 mod model;
@@ -18,7 +19,7 @@ mod view;
 pub use hands::{Backstage, Hands, learners};
 pub use input::Input;
 pub use model::{Model, Offer, Screen};
-pub use msg::{Cmd, Done, Msg, Opened};
+pub use msg::{Cmd, Done, Looked, Msg, Opened};
 pub use runtime::{Launch, run};
 pub use scroll::Scroll;
 pub use theme::{Theme, Tone};

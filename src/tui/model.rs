@@ -1,5 +1,6 @@
 //! The whole state of the program's screens.
 
+use super::screens::round::RoundScreen;
 use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Handover, seen::SeenForm};
 use super::screens::{drills::DrillList, end::EndPage, ground::GroundPage, page::LearnerPage, placement::Placing};
 use super::screens::{patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, who::Who};
@@ -36,6 +37,8 @@ pub enum Screen {
     GroupEnd(Box<GroupEnd>),
     /// Writing down what was seen on the ground.
     Seen(Box<SeenForm>),
+    /// A round for the group.
+    Round(Box<RoundScreen>),
 }
 
 /// A plan that can be chosen on the list of drills.

@@ -4,11 +4,11 @@ use super::model::Offer;
 use super::screens::handover::Queued;
 use super::screens::patrol::Loaded;
 use super::screens::{
-    check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, seen, who,
+    check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, round, seen, who,
 };
 use crate::clerk::Opening;
 use crate::learner::{Beliefs, Placement};
-use crate::session::{GroundCard, HomeGround, Pending, Stored};
+use crate::session::{GroundCard, HomeGround, Pending, RoundAnswer, Stored};
 use crate::store::{Learner, LearnerId, PatrolId, Seen, SessionId};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
@@ -48,6 +48,8 @@ pub enum Msg {
     GroupEnd(group_end::Msg),
     /// In the form for what was seen on the ground.
     Seen(seen::Msg),
+    /// In a round.
+    Round(round::Msg),
     /// An answer to a [`Cmd`].
     Done(Done),
 }
@@ -60,7 +62,7 @@ pub enum Done {
     /// A learner's record was opened, and a session with it.
     Opened(Result<Box<Opened>, String>),
     /// A learner's record was opened to be looked at.
-    Looked(Result<Box<(Learner, Beliefs)>, String>),
+    Looked(Result<Box<Looked>, String>),
     /// The answer is on the disk, or could not be put there.
     Recorded(Box<Pending>, Result<Stored, String>),
     /// The drills there are, for this learner, and what is wrong with those that cannot be offered.
@@ -73,10 +75,25 @@ pub enum Done {
     CheckOpened(Result<Box<(Learner, Opening)>, String>, Vec<Queued>),
     /// Records were opened for turns.
     TurnsOpened(Result<Vec<Opened>, String>),
+    /// Records were opened for a round.
+    RoundOpened(Result<Vec<Opened>, String>),
+    /// The answers of a round that are on the disk, and why the rest is not.
+    RoundRecorded(Vec<RoundAnswer>, Option<String>, Timestamp),
     /// Home ground was set.
     GroundSet(Result<Box<GroundCard>, String>),
     /// The theme was written down.
     ThemeSaved(Result<(), String>),
+}
+
+/// A learner's record, to be looked at.
+#[derive(Debug)]
+pub struct Looked {
+    /// Who.
+    pub learner: Learner,
+    /// What is believed of them.
+    pub beliefs: Beliefs,
+    /// Where each of their weak spots shows, if only there.
+    pub patterns: Vec<Option<String>>,
 }
 
 /// A learner's record, ready for practice.
@@ -127,6 +144,10 @@ pub enum Cmd {
     Queue(Vec<LearnerId>),
     /// Open somebody's check; the others come after.
     OpenCheck(LearnerId, Vec<Queued>),
+    /// Open the records of those who are in a round.
+    OpenRound(Vec<LearnerId>),
+    /// Put the answers of a round on the disk.
+    RecordRound(Vec<RoundAnswer>, Timestamp),
     /// Open the records of those who take turns.
     OpenTurns(Vec<LearnerId>),
 }

@@ -6,13 +6,15 @@ use super::screens::handover::{Handover, Queued};
 use super::screens::page::LearnerPage;
 use super::screens::patrol::PatrolPage;
 use super::screens::practice::{Others, PracticeScreen, ended};
+use super::screens::round::RoundScreen;
 use super::screens::who::Who;
 use super::screens::{
-    check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, seen, who,
+    check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, round, seen, who,
 };
 use super::scroll::Scroll;
 use crate::clerk::Opening;
-use crate::session::{Flow, Plan};
+use crate::learner::Recent;
+use crate::session::{Flow, Plan, Round, RoundMember};
 use crate::store::Learner;
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 use jiff::Timestamp;
@@ -43,6 +45,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         Msg::CheckEnd(msg) => check_end::update(model, msg),
         Msg::GroupEnd(msg) => group_end::update(model, msg),
         Msg::Seen(msg) => seen::update(model, msg),
+        Msg::Round(msg) => round::update(model, msg),
         Msg::Done(done) => on_done(model, done),
     }
 }
@@ -89,6 +92,7 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
         Screen::CheckEnd(_) => check_end::on_key(key).map(Msg::CheckEnd),
         Screen::GroupEnd(_) => group_end::on_key(key).map(Msg::GroupEnd),
         Screen::Seen(screen) => screen.on_key(key).map(Msg::Seen),
+        Screen::Round(screen) => screen.on_key(key, at).map(Msg::Round),
     };
     msg.map(|msg| update(model, msg)).unwrap_or_default()
 }
@@ -105,7 +109,7 @@ fn on_paste(model: &mut Model, text: &str) -> Vec<Cmd> {
         Screen::Patrol(screen) => screen.paste(text),
         Screen::Seen(screen) => screen.paste(text),
         Screen::Placement(_) | Screen::End(_) | Screen::Page(_) | Screen::Drills(_) => {}
-        Screen::Handover(_) | Screen::CheckEnd(_) | Screen::GroupEnd(_) => {}
+        Screen::Handover(_) | Screen::CheckEnd(_) | Screen::GroupEnd(_) | Screen::Round(_) => {}
     }
     Vec::new()
 }
@@ -115,8 +119,7 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
         Done::Learners(Ok(learners)) => model.screen = Screen::Who(Who::new(learners)),
         Done::Opened(Ok(opened)) => open(model, *opened),
         Done::Looked(Ok(looked)) => {
-            let (learner, beliefs) = *looked;
-            model.screen = Screen::Page(Box::new(LearnerPage::new(learner, &beliefs, model.day)));
+            model.screen = Screen::Page(Box::new(LearnerPage::new(*looked, model.day)));
         }
         Done::Drills(learner, offers, notice) => {
             model.offers = offers;
@@ -146,10 +149,13 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
         Done::Queued(Ok(queue)) => model.screen = Screen::Handover(Box::new(Handover { queue })),
         Done::CheckOpened(Ok(opened), rest) => return check_opened(model, *opened, rest),
         Done::TurnsOpened(Ok(opened)) => turns(model, opened),
+        Done::RoundOpened(Ok(opened)) => round(model, opened),
+        Done::RoundRecorded(written, error, now) => return round::recorded(model, written, error, now),
         Done::Patrol(Err(message), _)
         | Done::Queued(Err(message))
         | Done::CheckOpened(Err(message), _)
         | Done::TurnsOpened(Err(message))
+        | Done::RoundOpened(Err(message))
         | Done::Learners(Err(message))
         | Done::Opened(Err(message))
         | Done::Looked(Err(message))
@@ -182,6 +188,25 @@ fn check_opened(model: &mut Model, opened: (Learner, Opening), rest: Vec<Queued>
         }
         // Another program was faster: what waits is looked up anew.
         (_, Opening::Later(_)) => vec![Cmd::Queue(rest.iter().map(|queued| queued.learner.id).collect())],
+    }
+}
+
+/// One problem after the other for all, for ten minutes.
+fn round(model: &mut Model, opened: Vec<Opened>) {
+    let Some((began, seed)) = opened.first().map(|first| (first.began, first.seed)) else { return };
+    let plan = Plan { title: "Round".to_owned(), minutes: Some(round::MINUTES), ..model.plan.clone() };
+    let (people, members) = opened
+        .into_iter()
+        .map(|opened| {
+            let Opened { learner, beliefs, session, .. } = opened;
+            let member = RoundMember { learner: learner.id, session, beliefs, recent: Recent::default() };
+            (learner, member)
+        })
+        .unzip();
+    let round = Round::new(plan, members, model.day, began, seed);
+    match RoundScreen::begin(round, people, began) {
+        Some(screen) => model.screen = Screen::Round(Box::new(screen)),
+        None => model.notice = Some("There is no problem for a round among the skills of this ground.".to_owned()),
     }
 }
 

@@ -3,7 +3,8 @@
 use super::model::{Model, Screen};
 use super::paint::{Painter, cut};
 use super::screens::{
-    check_end, drills, end, ground, group_end, handover, help, page, patrol_view, placement, practice_view, seen, who,
+    check_end, drills, end, ground, group_end, handover, help, page, patrol_view, placement, practice_view, round,
+    seen, who,
 };
 use super::theme::Tone;
 use crate::scene::cells::Charset;
@@ -42,6 +43,7 @@ pub fn view(model: &Model, frame: &mut Frame<'_>) {
         Screen::CheckEnd(screen) => check_end::keys(screen),
         Screen::GroupEnd(_) => group_end::KEYS,
         Screen::Seen(_) => seen::KEYS,
+        Screen::Round(screen) => round::keys(screen),
     };
     if let Some(scroll) = &model.help {
         help::view(model, scroll, &mut painter, body);
@@ -66,6 +68,7 @@ pub fn view(model: &Model, frame: &mut Frame<'_>) {
             Screen::CheckEnd(screen) => check_end::view(screen, model, &mut painter, body),
             Screen::GroupEnd(screen) => group_end::view(screen, model, &mut painter, body),
             Screen::Seen(screen) => seen::view(screen, model, &mut painter, body),
+            Screen::Round(screen) => round::view(screen, model, &mut painter, body),
         }
     }
     if let Some(notice) = &model.notice {
@@ -94,6 +97,10 @@ fn draw_title(model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
         }
         Screen::Who(_) | Screen::Placement(_) | Screen::Drills(_) | Screen::Ground(_) => {
             (" needlewise".to_owned(), format!("{} ", model.day))
+        }
+        Screen::Round(screen) => {
+            let title = screen.round.asked.as_ref().map_or("", |asked| asked.problem.code.skill.title);
+            (format!(" Round {} · {title}", screen.round.number), "ten minutes ".to_owned())
         }
         Screen::Handover(_) | Screen::GroupEnd(_) | Screen::Seen(_) => {
             (" needlewise".to_owned(), format!("{} ", model.day))

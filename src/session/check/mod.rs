@@ -1,7 +1,7 @@
 //! A check: no feedback, no hints, fresh problems at the standard's level, until the bounds decide skill by skill.
 //!
 //! The flow is pure, as practice is: `answer` judges and gives back what has to be written down, and only `confirm` takes it
-//! in. The next problem follows from the check's id and the answers so far, so a check that was left or killed goes on
+//! in. The next problem follows from the check's seed and the answers so far, so a check that was left or killed goes on
 //! with the problem that was on the screen, and leaving never gets anybody another one.
 
 mod balance;
@@ -21,14 +21,13 @@ use crate::learner::readiness::{Answered, Next, Progress};
 use crate::maptable::Move;
 use crate::problem::{AnswerError, Level, Skill, Verdict};
 use crate::skills;
-use crate::store::{AttemptKind, CheckId, NewAttempt};
+use crate::store::{AttemptKind, NewAttempt};
 use balance::{Traits, draw_problem};
 use jiff::Timestamp;
 
 /// A check under way.
 #[derive(Debug)]
 pub struct Check {
-    id: CheckId,
     terms: Terms,
     sitting: Sitting,
     beliefs: Beliefs,
@@ -71,7 +70,7 @@ impl std::fmt::Debug for Line {
 impl Check {
     /// Begins or goes on; `answers` are those that the store has of this check, in order. No problem is asked yet.
     #[must_use]
-    pub fn new(id: CheckId, terms: Terms, answers: &[NewAttempt], sitting: Sitting, beliefs: Beliefs) -> Check {
+    pub fn new(terms: Terms, answers: &[NewAttempt], sitting: Sitting, beliefs: Beliefs) -> Check {
         let lines = terms
             .skills
             .iter()
@@ -82,7 +81,7 @@ impl Check {
             })
             .collect();
         let asked_at = sitting.began;
-        let mut check = Check { id, terms, sitting, beliefs, lines, asked: None, asked_at, answered: 0, last: None };
+        let mut check = Check { terms, sitting, beliefs, lines, asked: None, asked_at, answered: 0, last: None };
         for attempt in answers {
             let traits = crate::problem::Code::read(&attempt.code, skills::metas())
                 .ok()
@@ -174,7 +173,7 @@ impl Check {
             .filter(|(at, _)| count == 1 || Some(*at) != self.last)
             .min_by_key(|(at, line)| (line.this_try().len(), *at))?;
         let mark = line.skill.meta().mark.bytes().fold(0_u64, |sum, byte| (sum << 8) | u64::from(byte));
-        let seed = self.id.seed() ^ mark;
+        let seed = self.terms.seed ^ mark;
         let problem = draw_problem(line.skill, line.level, seed, &line.used, line.this_try())?;
         let skill = line.skill;
         let figure = skill.figure(&problem.code).unwrap_or_default();

@@ -17,6 +17,8 @@ pub struct Terms {
     pub rules: Rules,
     /// What is asked.
     pub skills: Vec<TermsSkill>,
+    /// What its problems are drawn from.
+    pub seed: u64,
 }
 
 /// One skill of a check.
@@ -32,10 +34,11 @@ pub struct TermsSkill {
 const SECONDS: (f64, f64) = (40.0, 80.0);
 
 impl Terms {
-    /// The terms of a standard, for those of its skills that are wanted.
+    /// The terms of a standard, for those of its skills that are wanted; a seed is given as the check begins.
     #[must_use]
     pub fn of(standard: &Standard, wanted: impl Fn(&str) -> bool) -> Terms {
         Terms {
+            seed: 0,
             standard: standard.name.clone(),
             title: standard.title.clone(),
             rules: standard.rules.clone(),

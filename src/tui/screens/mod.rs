@@ -16,6 +16,7 @@ pub mod practice;
 mod practice_entry;
 mod practice_keys;
 pub mod practice_view;
+pub mod round;
 pub mod seen;
 pub mod showing;
 pub mod table;

@@ -1,10 +1,10 @@
 //! A learner's page: skills by family with their state, weak spots in words, when to return.
 
-use crate::learner::{Beliefs, State};
+use crate::learner::State;
 use crate::session::{Overview, weak_spot_words};
 use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
-use crate::tui::msg::Cmd;
+use crate::tui::msg::{Cmd, Looked};
 use crate::tui::paint::{Lines, Painter, cut, day_words, days_words};
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
@@ -19,6 +19,8 @@ pub struct LearnerPage {
     pub learner: Learner,
     /// What is known.
     pub overview: Overview,
+    /// Where each weak spot shows, if only there, in the order of the overview.
+    pub patterns: Vec<Option<String>>,
     /// How far it is scrolled.
     pub scroll: Scroll,
 }
@@ -43,8 +45,9 @@ pub enum Msg {
 impl LearnerPage {
     /// The page for a day.
     #[must_use]
-    pub fn new(learner: Learner, beliefs: &Beliefs, day: Date) -> LearnerPage {
-        LearnerPage { learner, overview: Overview::new(beliefs, day), scroll: Scroll::default() }
+    pub fn new(looked: Looked, day: Date) -> LearnerPage {
+        let Looked { learner, beliefs, patterns } = looked;
+        LearnerPage { learner, overview: Overview::new(&beliefs, day), patterns, scroll: Scroll::default() }
     }
 }
 
@@ -100,8 +103,11 @@ pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, ar
         lines.quiet("No weak spot stands out.");
     } else {
         lines.title("Weak spots");
-        for weak in &overview.weak {
+        for (at, weak) in overview.weak.iter().enumerate() {
             lines.hanging(Tone::Wrong, "○ ", &weak_spot_words(weak));
+            if let Some(Some(pattern)) = page.patterns.get(at) {
+                lines.hanging(Tone::Text, "  ", &format!("It comes {pattern}."));
+            }
             lines.hanging(Tone::Quiet, "  ", weak.mixup.mend);
         }
     }

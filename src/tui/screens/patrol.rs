@@ -91,6 +91,8 @@ pub enum Msg {
     Columns,
     /// Initials or names.
     Initials,
+    /// A round for the group.
+    Round,
     /// Turns at the keyboard.
     Turns,
     /// Something was seen on the ground.
@@ -145,6 +147,7 @@ impl PatrolPage {
             KeyCode::Char('g') => Msg::Patrol,
             KeyCode::Char('x') => Msg::Columns,
             KeyCode::Char('i') => Msg::Initials,
+            KeyCode::Char('r') => Msg::Round,
             KeyCode::Char('t') => Msg::Turns,
             KeyCode::Char('o') => Msg::Seen,
             KeyCode::Char('p') => Msg::Page,
@@ -174,11 +177,12 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
             page.chosen = page.chosen.saturating_add_signed(by as isize).min(last);
             page.scroll = Scroll::default();
         }
-        Msg::Check | Msg::CheckAll | Msg::Turns | Msg::Seen if nobody => {
+        Msg::Check | Msg::CheckAll | Msg::Round | Msg::Turns | Msg::Seen if nobody => {
             model.notice = Some("Nobody is here yet: n adds somebody.".to_owned());
         }
         Msg::Check => return page.learner().map(|one| Cmd::Queue(vec![one.id])).into_iter().collect(),
         Msg::CheckAll => return vec![Cmd::Queue(page.ids())],
+        Msg::Round => return vec![Cmd::OpenRound(page.ids())],
         Msg::Turns => return vec![Cmd::OpenTurns(page.ids())],
         Msg::Seen => {
             if let Some(learner) = page.learner().cloned() {

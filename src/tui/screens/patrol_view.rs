@@ -261,6 +261,7 @@ pub const fn keys(page: &PatrolPage) -> &'static [(&'static str, &'static str)] 
         ("c", "check all"),
         ("s", "standard"),
         ("x", "families"),
+        ("r", "round"),
         ("t", "turns"),
         ("n", "new"),
         ("Esc", "back"),

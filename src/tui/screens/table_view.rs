@@ -140,7 +140,7 @@ pub fn told(
         lines.hanging(Tone::Wrong, "you     ", &paths.yours);
         lines.hanging(Tone::Right, "right   ", &paths.right);
     }
-    if let Some(note) = &told.note {
+    for note in told.pattern_sentence().iter().chain(&told.note) {
         lines.gap();
         lines.tone(Tone::Caution, note);
     }

@@ -1,0 +1,239 @@
+//! A round for the group: one problem for all, answered on paper or on a real compass; then the leader enters who had what.
+
+use super::plan::Plan;
+use crate::learner::{self, Allowed, Beliefs, Recent, Selection, SkillBelief};
+use crate::problem::{Code, Draw, Fact, Figure, Level, Mixup, Problem, Question, Skill, Verdict};
+use crate::skills;
+use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
+use jiff::Timestamp;
+use jiff::civil::Date;
+
+/// Seeds have at most six figures, as in practice.
+const SEEDS: u32 = 1_000_000;
+/// How many problems are drawn for one that fits.
+const DRAWN: u32 = 96;
+
+/// A member of the group.
+#[derive(Clone, Debug)]
+pub struct RoundMember {
+    /// Who.
+    pub learner: LearnerId,
+    /// Their session in the store.
+    pub session: SessionId,
+    /// What is believed of them.
+    pub beliefs: Beliefs,
+    /// What they were asked last.
+    pub recent: Recent,
+}
+
+/// The problem of a round.
+#[derive(Clone)]
+pub struct RoundProblem {
+    /// The problem.
+    pub problem: Problem,
+    /// Its skill.
+    pub skill: &'static dyn Skill,
+    /// When it was put.
+    pub asked_at: Timestamp,
+}
+
+impl std::fmt::Debug for RoundProblem {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("RoundProblem").field("code", &self.problem.code.to_string()).finish()
+    }
+}
+
+/// What a member had.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Had {
+    /// The right answer.
+    Right,
+    /// The answer of this mix-up: its place among those of the problem.
+    Mixup(usize),
+    /// Something else that is wrong.
+    Other,
+    /// Nothing: was not there, or gave no answer. Nothing is recorded.
+    Absent,
+}
+
+/// An answer of a round as it goes into the store.
+#[derive(Clone, Debug)]
+pub struct RoundAnswer {
+    /// What is recorded.
+    pub attempt: NewAttempt,
+    /// The belief that goes with it.
+    pub belief: SkillBelief,
+}
+
+/// A round under way.
+#[derive(Debug)]
+pub struct Round {
+    /// The members.
+    pub members: Vec<RoundMember>,
+    /// The problem for all.
+    pub asked: Option<RoundProblem>,
+    /// How many problems were put, this one included.
+    pub number: usize,
+    plan: Plan,
+    day: Date,
+    began: Timestamp,
+    draw: Draw,
+    used: Vec<Vec<Fact>>,
+}
+
+impl Round {
+    /// Begins; no problem is put yet.
+    #[must_use]
+    pub fn new(plan: Plan, members: Vec<RoundMember>, day: Date, began: Timestamp, seed: u64) -> Round {
+        let draw = Draw::new("round", 0, 0, seed);
+        Round { members, asked: None, number: 0, plan, day, began, draw, used: Vec::new() }
+    }
+
+    /// Whether the minutes of the plan are over.
+    #[must_use]
+    pub fn is_over(&self, now: Timestamp) -> bool {
+        let minutes = now.duration_since(self.began).as_secs() / 60;
+        self.plan.minutes.is_some_and(|most| minutes >= i64::from(most))
+    }
+
+    /// Puts a problem for all: chosen for one member after the other, a question that is answered with a number or a word
+    /// and needs no drawing, whose text `fits` a large screen; when none fits, one whose text does not. None when the
+    /// round is over.
+    pub fn next(&mut self, now: Timestamp, fits: impl Fn(&str) -> bool) -> Option<&RoundProblem> {
+        self.asked = None;
+        if self.is_over(now) {
+            return None;
+        }
+        let member = self.members.get(self.number % self.members.len().max(1))?;
+        let selection = Selection {
+            skills: self
+                .plan
+                .skills
+                .iter()
+                .filter(|planned| is_written(planned.skill.id))
+                .map(|planned| Allowed { skill: planned.skill.id.into(), level: None })
+                .collect(),
+        };
+        let choice = learner::choose(&member.beliefs, &selection, self.day, &member.recent)?;
+        let skill = skills::find(choice.skill.id)?;
+        let (mut fitting, mut fallback) = (None, None);
+        for tried in 0..DRAWN {
+            let seed = u64::from(self.draw.below(SEEDS));
+            let code = Code { skill: choice.skill, level: choice.level, seed, home: None };
+            let Ok(problem) = skill.problem(&code) else { continue };
+            if !is_plain(skill, &code, &problem.outline.question) || self.used.contains(&problem.facts) {
+                continue;
+            }
+            let exposes = choice.expose.is_none_or(|wanted| {
+                tried > DRAWN / 2 || problem.outline.mixups.iter().any(|mixup| mixup.id == wanted.id)
+            });
+            if exposes && fits(&problem.prompt) {
+                fitting = Some(problem);
+                break;
+            }
+            fallback = fallback.or(Some(problem));
+        }
+        let problem = fitting.or(fallback)?;
+        self.used.push(problem.facts.clone());
+        self.number += 1;
+        self.asked = Some(RoundProblem { problem, skill, asked_at: now });
+        self.asked.as_ref()
+    }
+
+    /// What the members had, as it is recorded, in their order; none for whoever had nothing.
+    #[must_use]
+    pub fn answers(&self, had: &[Had], now: Timestamp) -> Vec<RoundAnswer> {
+        let Some(asked) = &self.asked else { return Vec::new() };
+        let pairs = self.members.iter().zip(had);
+        pairs.filter_map(|(member, had)| asked.answer(member, *had, self.day, now)).collect()
+    }
+
+    /// Takes in an answer that is on the disk.
+    pub fn take(&mut self, answer: &RoundAnswer, refolded: Option<Vec<SkillBelief>>) {
+        if let Some(member) = self.members.iter_mut().find(|member| member.learner == answer.attempt.learner) {
+            member.take(answer, refolded);
+        }
+    }
+}
+
+/// Whether some question of a skill can be answered in writing without a drawing.
+fn is_written(id: &str) -> bool {
+    let Some(skill) = skills::find(id) else { return false };
+    (0..8).any(|seed| {
+        let code = Code { skill: skill.meta(), level: Level::TWO, seed, home: None };
+        skill.outline(&code).is_ok_and(|outline| is_plain(skill, &code, &outline.question))
+    })
+}
+
+/// Whether a question is answered in writing, and its text says all that is needed: a sketch only helps.
+fn is_plain(skill: &dyn Skill, code: &Code, question: &Question) -> bool {
+    matches!(question, Question::Typed(_) | Question::Choose(_))
+        && matches!(skill.figure(code), Ok(Figure::None | Figure::Sketch { .. } | Figure::Turn(_)))
+}
+
+impl RoundProblem {
+    /// The mix-ups that can be entered, each once.
+    #[must_use]
+    pub fn mixups(&self) -> Vec<&Mixup> {
+        self.problem.outline.mixups.iter().collect()
+    }
+
+    /// What a member had, as it is recorded; none when nothing is.
+    #[must_use]
+    fn answer(&self, member: &RoundMember, had: Had, day: Date, now: Timestamp) -> Option<RoundAnswer> {
+        let problem = &self.problem;
+        let question = &problem.outline.question;
+        let mixups = self.mixups();
+        let (verdict, mixup, given) = match had {
+            Had::Absent => return None,
+            Had::Right => (Verdict::Right, None, Some(&problem.outline.answer)),
+            Had::Mixup(at) => {
+                let mixup = mixups.get(at)?;
+                (Verdict::Mixup(mixup.id), Some(mixup.id), Some(&mixup.answer))
+            }
+            Had::Other => (Verdict::Unrecognised(None), None, None),
+        };
+        let json = |answer: Option<&crate::problem::Answer>| match answer {
+            Some(answer) => serde_json::to_string(&question.answer_json(answer)).unwrap_or_default(),
+            None => "{}".to_owned(),
+        };
+        let attempt = NewAttempt {
+            learner: member.learner,
+            session: member.session,
+            at: now,
+            day,
+            kind: AttemptKind::Round,
+            code: problem.code.to_string(),
+            skill: problem.code.skill.id.to_owned(),
+            level: problem.code.level,
+            generation: problem.code.skill.generation,
+            seed: problem.code.seed,
+            facts: problem.facts_json().unwrap_or_default(),
+            right: json(Some(&problem.outline.answer)),
+            given: json(given),
+            verdict: verdict.id().to_owned(),
+            mixup: mixup.map(|id| id.as_str().to_owned()),
+            exposed: mixups.iter().map(|mixup| mixup.id.as_str().to_owned()).collect(),
+            hinted: false,
+            explained: true,
+            took_ms: u32::try_from(now.duration_since(self.asked_at).as_millis()).ok(),
+            moves: None,
+        };
+        let mut beliefs = member.beliefs.clone();
+        beliefs.observe(&attempt.evidence(&mut Vec::new()));
+        let belief = beliefs.skill(problem.code.skill.id).cloned()?;
+        Some(RoundAnswer { attempt, belief })
+    }
+}
+
+impl RoundMember {
+    fn take(&mut self, answer: &RoundAnswer, refolded: Option<Vec<SkillBelief>>) {
+        self.beliefs.observe(&answer.attempt.evidence(&mut Vec::new()));
+        for belief in refolded.into_iter().flatten() {
+            self.beliefs.restore(belief);
+        }
+        if let Some(skill) = skills::find(&answer.attempt.skill) {
+            self.recent.answered(skill.meta().id, answer.attempt.verdict == Verdict::Right.id());
+        }
+    }
+}
