@@ -176,7 +176,12 @@ fn unknown(people: &[Learner], name: &str, among: &str) -> Fault {
     let names = people.iter().map(|learner| learner.name.as_str());
     let wanted = name.trim().to_lowercase();
     let begins = names.clone().find(|known| !wanted.is_empty() && known.to_lowercase().starts_with(&wanted));
-    let meant = begins.or_else(|| nearest(name, names)).map(|known| format!(" Did you mean {known}?"));
+    // Nearness is measured on small letters with hyphens.
+    let plain = |name: &str| name.to_lowercase().replace(' ', "-");
+    let plains: Vec<String> = names.clone().map(plain).collect();
+    let near = nearest(name, plains.iter().map(String::as_str));
+    let near = near.and_then(|near| names.clone().find(|known| plain(known) == near));
+    let meant = begins.or(near).map(|known| format!(" Did you mean {known}?"));
     Fault::Input(format!(
         "nobody is named {shown}{among}.{} needlewise patrol list shows who is here",
         meant.unwrap_or_default()

@@ -3,7 +3,7 @@
 use crate::drill::Standard;
 use crate::learner::readiness::{Rules, Try};
 use crate::learner::{Beliefs, State, WeakSpot};
-use crate::problem::{Level, SkillMeta};
+use crate::problem::{Family, Level, SkillMeta};
 use crate::session::{Readiness, Record};
 use crate::store::{Learner, Patrol, Seen};
 use jiff::civil::Date;
@@ -75,7 +75,7 @@ pub struct Member {
     pub patrol: Option<String>,
     /// Skill by skill of the standard.
     pub cells: Vec<Cell>,
-    /// All skills, as practice has them.
+    /// All skills, as practice has them, family by family.
     pub practised: Vec<Practised>,
     /// Weak spots, the likeliest first.
     pub weak: Vec<WeakSpot>,
@@ -154,6 +154,15 @@ impl Member {
     pub fn ready(&self) -> usize {
         self.cells.iter().filter(|cell| matches!(cell.readiness, Readiness::Ready { .. })).count()
     }
+}
+
+/// All skills family by family, in the order of teaching within each.
+fn by_family(beliefs: &Beliefs, day: Date) -> Vec<Practised> {
+    let of = |family| {
+        let ours = beliefs.iter().filter(move |(skill, _)| skill.family == family);
+        ours.map(|(skill, belief)| Practised { skill, state: belief.state(day) })
+    };
+    Family::ALL.into_iter().flat_map(of).collect()
 }
 
 fn next_step(cells: &[Cell], record: &Record, day: Date) -> NextStep {

@@ -6,6 +6,7 @@ use jiff::{SignedDuration, Timestamp};
 use needlewise::config::Config;
 use needlewise::drill::Drill;
 use needlewise::drill::Standard;
+use needlewise::maptable::Move;
 use needlewise::problem::{Level, Value};
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
@@ -142,6 +143,12 @@ impl Play {
 
     /// Answers the question being asked with the right answer, or with that of a mix-up (`first`: the first listed).
     pub fn answer(mut self, mixup: Option<&str>) -> Play {
+        self.give(mixup);
+        self
+    }
+
+    /// The same.
+    pub fn give(&mut self, mixup: Option<&str>) {
         let Screen::Practice(screen) = &self.model.screen else { panic!("nothing is being asked") };
         let outline = &screen.flow.asked().unwrap().problem.outline;
         let answer = match mixup {
@@ -168,6 +175,18 @@ impl Play {
             self.press(&text);
             self.press("<enter>");
         }
+    }
+
+    /// Works at the map table by these moves, and is done.
+    pub fn at_table(&mut self, moves: &[Move]) {
+        let Screen::Practice(screen) = &self.model.screen else { panic!("nothing is being asked") };
+        let pending = screen.flow.answer_with_moves(moves, clock()).expect("work at the table");
+        self.settle(vec![Cmd::Record(Box::new(pending))]);
+    }
+
+    /// Presses keys and stays.
+    pub fn also(&mut self, keys: &str) -> &Play {
+        self.press(keys);
         self
     }
 

@@ -32,6 +32,19 @@ const TABLE: &[(&str, &str)] = &[
     ("mouse", "drag the dial, the compass, the map"),
 ];
 
+/// On the leader's page.
+const LEADER: &[(&str, &str)] = &[
+    ("Enter, c", "check the chosen member; check all, one after the other"),
+    ("s", "another standard"),
+    ("x", "other columns: the standard's skills, families, all skills"),
+    ("g", "another patrol, or everybody"),
+    ("r", "a round: one problem for all, large, then enter who had what; ten minutes"),
+    ("t", "turns: each with a problem of their own, ten minutes"),
+    ("o", "write down what was seen on the ground"),
+    ("p, n", "the chosen member's page; somebody new"),
+    ("i", "initials instead of names, for a screen that others see"),
+];
+
 const ANSWERS: &[&str] = &[
     "A bearing: 59, 059, 059°, 59.5 or N59E. 0 and 360 are the same. You may add the letter of the north: 065M.",
     "Declination: 13W, 13.5E or 13°30' W. The letter must be there.",
@@ -63,6 +76,11 @@ pub fn view(model: &Model, scroll: &Scroll, painter: &mut Painter<'_, '_>, area:
     lines.gap();
     lines.title("At the map table");
     for (key, what) in TABLE {
+        lines.hanging(Tone::Text, &format!("{key:<15}"), what);
+    }
+    lines.gap();
+    lines.title("On the leader's page");
+    for (key, what) in LEADER {
         lines.hanging(Tone::Text, &format!("{key:<15}"), what);
     }
     lines.gap();

@@ -99,6 +99,11 @@ fn wide(skills: usize, width: usize) -> usize {
     (width.saturating_sub(2 + NAME + NEXT) / skills.max(1)).clamp(3, WIDEST)
 }
 
+/// Cells of a family's column.
+fn family_wide(families: usize, width: usize) -> usize {
+    (width.saturating_sub(2 + NAME) / families.max(1)).clamp(6, WIDEST)
+}
+
 /// What comes next, short.
 fn next_short(next: NextStep) -> String {
     match next {
@@ -122,8 +127,10 @@ fn header(page: &PatrolPage, width: usize, lines: &mut Lines) {
             spans.push((Tone::Quiet, "next".to_owned()));
         }
         Columns::Families => {
-            for family in families(page) {
-                spans.push((Tone::Quiet, format!("{:<12}", cut(family_word(family), 11))));
+            let families = families(page);
+            let width = family_wide(families.len(), width);
+            for family in families {
+                spans.push((Tone::Quiet, format!("{:<width$}", cut(family_word(family), width))));
             }
         }
         Columns::Skills => {
@@ -186,8 +193,9 @@ fn row(member: &Member, name: &str, chosen: bool, columns: Columns, width: usize
                     last.2 += 1;
                 }
             }
+            let width = family_wide(families.len(), width);
             for (_, sure, of) in families {
-                spans.push((Tone::Text, format!("{:<12}", format!("sure {sure}/{of}"))));
+                spans.push((Tone::Text, format!("{:<width$}", format!("{sure} of {of}"))));
             }
         }
         Columns::Skills => {
@@ -258,12 +266,11 @@ pub const fn keys(page: &PatrolPage) -> &'static [(&'static str, &'static str)] 
     }
     &[
         ("Enter", "check"),
-        ("c", "check all"),
+        ("c", "all"),
         ("s", "standard"),
-        ("x", "families"),
+        ("x", "columns"),
         ("r", "round"),
         ("t", "turns"),
-        ("n", "new"),
         ("Esc", "back"),
     ]
 }

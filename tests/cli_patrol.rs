@@ -1,0 +1,171 @@
+//! The people, checks and reports from the command line.
+
+use assert_cmd::Command;
+use serde_json::Value;
+use std::path::PathBuf;
+use tempfile::TempDir;
+
+/// A home folder of its own.
+struct Home(TempDir);
+
+struct Said {
+    code: i32,
+    out: String,
+    err: String,
+}
+
+impl Home {
+    fn new() -> Home {
+        Home(tempfile::tempdir().unwrap())
+    }
+
+    fn variables(&self) -> [(&'static str, PathBuf); 3] {
+        let path = self.0.path();
+        [("HOME", path.to_owned()), ("XDG_DATA_HOME", path.join("data")), ("XDG_CONFIG_HOME", path.join("config"))]
+    }
+
+    fn typed(&self, words: &[&str], typed: &str) -> Said {
+        let mut command = Command::cargo_bin("needlewise").unwrap();
+        let output = command.env_clear().envs(self.variables()).args(words).write_stdin(typed).output().unwrap();
+        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+        Said { code: output.status.code().unwrap(), out: text(output.stdout), err: text(output.stderr) }
+    }
+
+    fn run(&self, words: &[&str]) -> String {
+        let said = self.typed(words, "");
+        assert_eq!((said.code, said.err.as_str()), (0, ""), "{words:?}");
+        said.out
+    }
+
+    fn refused(&self, words: &[&str]) -> String {
+        let said = self.typed(words, "");
+        assert_eq!((said.code, said.out.as_str()), (2, ""), "{words:?}: {}", said.err);
+        said.err
+    }
+
+    fn names(&self) -> Vec<String> {
+        self.run(&["patrol", "list"]).lines().map(str::to_owned).collect()
+    }
+}
+
+#[test]
+fn people_are_added_renamed_put_aside_taken_back_and_erased() {
+    let home = Home::new();
+    assert!(home.run(&["patrol", "list"]).contains("patrol add NAME"));
+    home.run(&["patrol", "add", "Mia Berg", "Bo", "--patrol", "Kestrels"]);
+    home.run(&["patrol", "add", "Tom"]);
+    assert_eq!(home.names(), ["Bo (Kestrels)", "Mia Berg (Kestrels)", "Tom"]);
+    assert_eq!(home.run(&["patrol", "rename", "bo", "Bodo"]), "Bo is Bodo now.\n");
+    home.run(&["patrol", "join", "Tom", "Bodo", "--patrol", "Otters"]);
+    home.run(&["patrol", "join", "Mia Berg", "--patrol", "-"]);
+    assert_eq!(home.names(), ["Bodo (Otters)", "Mia Berg", "Tom (Otters)"]);
+    assert!(home.run(&["patrol", "archive", "Tom"]).contains("records are kept"));
+    assert_eq!(home.names(), ["Bodo (Otters)", "Mia Berg"]);
+    assert_eq!(home.run(&["patrol", "list", "--archived"]), "Tom\n");
+    home.run(&["patrol", "archive", "tom", "--back"]);
+    let json = home.run(&["patrol", "list", "--format", "json"]);
+    let tom: Value = serde_json::from_str(json.lines().last().unwrap()).unwrap();
+    assert_eq!((&tom["name"], &tom["patrol"], &tom["archived"]), (&"Tom".into(), &"Otters".into(), &false.into()));
+    assert!(home.run(&["patrol", "erase", "Tom", "--yes"]).starts_with("Tom is erased, with 0 answers."));
+    assert_eq!(home.names(), ["Bodo (Otters)", "Mia Berg"]);
+}
+
+#[test]
+fn bad_names_and_unanswered_questions_change_nothing() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Mia Berg"]);
+    for (words, says) in [
+        (&["patrol", "rename", "Mia", "Bo"][..], "Did you mean Mia Berg?"),
+        (&["patrol", "add", "mia berg"], "there is a learner named Mia Berg already"),
+        (&["patrol", "add", "  "], "at least one character"),
+        (&["patrol", "erase", "Mia Berg"], "--yes"),
+        (&["patrol", "erase", "Nobody"], "nobody is named Nobody"),
+        (&["patrol", "archive", "Mia Berg", "--back"], "put aside"),
+        (&["patrol", "seen", "Mia Berg", "--skill", "cooking", "--by", "Alma"], "there is no skill cooking"),
+        (&["patrol", "seen", "Mia Berg", "--skill", "turns", "--by", " "], "--by is empty"),
+        (&["patrol", "seen", "Mia Berg", "--skill", "turns", "--by", "A", "--on", "soon"], "2026-11-25"),
+        (&["report", "--patrol", "Kestrels"], "there is no patrol Kestrels"),
+        (&["report", "--learner", "Mio Berg"], "Did you mean Mia Berg?"),
+        (&["report", "--standard", "day-outng"], "did you mean day-outing?"),
+        (&["check", "--learner", "Bo", "--plain"], "nobody is named Bo"),
+        (&["check", "--plan", "--standard", "day-outing", "--cap", "12"], "--cap"),
+        (&["check"], "--learner"),
+    ] {
+        let message = home.refused(words);
+        assert!(message.contains(says), "{words:?}: {message}");
+    }
+    assert_eq!(home.names(), ["Mia Berg"]);
+}
+
+#[test]
+fn a_check_as_lines_gives_no_hint_and_goes_on_where_it_was_left() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ida"]);
+    let first = home.typed(&["check", "--learner", "ida", "--standard", "camp-evening", "--plain"], "hint\nend\n");
+    assert_eq!(first.code, 0, "{}", first.err);
+    assert!(first.out.contains("There are no hints in a check.") && first.out.contains("about "), "{}", first.out);
+    let code = |said: &Said| said.out.lines().find(|line| line.starts_with("Code: ")).unwrap().to_owned();
+    let again = home.typed(&["check", "--learner", "Ida", "--standard", "camp-evening", "--plain"], "999\n1\nend\n");
+    assert_eq!(code(&again), code(&first), "the very same problem");
+    assert!(again.out.contains("Your answer is recorded.") && !again.out.contains("Right."), "{}", again.out);
+    assert!(again.out.contains("goes on where it stopped"), "{}", again.out);
+    let report = home.run(&["report", "--standard", "camp-evening"]);
+    assert!(report.contains("Ida: ready in 0 of 4; next: go on with the check"), "{report}");
+    assert!(report.contains("under way, 0 right of 1") || report.contains("under way, 1 right of 1"), "{report}");
+}
+
+#[test]
+fn a_report_has_the_same_in_text_json_and_csv() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ida", "=Bo+", "--patrol", "Kestrels"]);
+    home.run(&["patrol", "seen", "Ida", "--skill", "back-sight", "--by", "Alma", "--what", "over the moor"]);
+    let text = home.run(&["report", "--date", "2026-11-25"]);
+    assert!(text.contains("Ida (Kestrels): ready in 0 of 5; next: check"), "{text}");
+    assert!(text.contains("by Alma: over the moor") && text.contains("not checked; in practice: not met"), "{text}");
+    let lines: Vec<Value> = home
+        .run(&["report", "--date", "2026-11-25", "--format", "json"])
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap())
+        .collect();
+    let kinds: Vec<&str> = lines.iter().map(|line| line["kind"].as_str().unwrap()).collect();
+    assert_eq!(kinds, ["standard", "member", "member"]);
+    assert!((lines[0]["alpha"].as_f64().unwrap() - 0.04992).abs() < 1e-5, "as in the design of the default standard");
+    let ida = lines.iter().find(|line| line["learner"] == "Ida").unwrap();
+    let skills = ida["skills"].as_array().unwrap();
+    assert!(skills.iter().all(|skill| skill["readiness"] == "not checked"));
+    let back = skills.iter().find(|skill| skill["skill"] == "back-sight").unwrap();
+    assert_eq!(back["seen_on_the_ground"][0]["by"], "Alma");
+    let csv = home.run(&["report", "--format", "csv", "--patrol", "kestrels"]);
+    let mut reader = csv::Reader::from_reader(csv.as_bytes());
+    let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
+    assert_eq!(rows.len(), 10);
+    assert!(rows.iter().any(|row| &row[0] == "'=Bo+"), "a name is no formula: {csv}");
+    let seen = rows.iter().find(|row| &row[0] == "Ida" && &row[3] == "back-sight").unwrap();
+    assert_eq!((&seen[6], &seen[16], &seen[17]), ("not checked", "Alma", "over the moor"));
+    let hidden = home.run(&["report", "--initials"]);
+    assert!(hidden.contains("I. (Kestrels)") && !hidden.contains("Ida"), "{hidden}");
+}
+
+#[test]
+fn a_standard_of_ones_own_is_taken_by_file_and_a_broken_one_says_the_line() {
+    let home = Home::new();
+    let file = home.0.path().join("ours.toml");
+    let good =
+        "name = \"ours\"\ntitle = \"Ours\"\nalpha = 0.2\nbeta = 0.2\ncap = 12\n[[skill]]\nid = \"turns\"\nlevel = 2\n";
+    std::fs::write(&file, good).unwrap();
+    let path = file.to_str().unwrap();
+    let plan: Value =
+        serde_json::from_str(&home.run(&["check", "--plan", "--standard", path, "--format", "json"])).unwrap();
+    assert!(plan["alpha"].as_f64().unwrap() <= 0.2 && plan["cap"].as_u64().unwrap() <= 12);
+    for (from, to, says) in [
+        ("alpha = 0.2", "alpha = 0.6", ":3:9"),
+        ("cap = 12", "cap = 2", "would do"),
+        ("level = 2", "level = 7", "level 7 does not exist"),
+        ("\"turns\"", "\"trns\"", "did you mean \"turns\"?"),
+        ("alpha = 0.2", "p0 = 0.9", "p1 must be the larger"),
+    ] {
+        std::fs::write(&file, good.replace(from, to)).unwrap();
+        let message = home.refused(&["report", "--standard", path]);
+        assert!(message.contains(says), "{to}: {message}");
+    }
+}

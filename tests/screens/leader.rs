@@ -1,0 +1,248 @@
+//! The leader's half by keys: the patrol's page, checks at one keyboard, turns, rounds, what was seen on the ground.
+
+use crate::play::{Play, styles};
+use crate::{picture, snapshots};
+use jiff::civil::{Date, date};
+use needlewise::maptable::{Move, Table, showing, shown_moves};
+use needlewise::session::{Flow, Had, Readiness};
+use needlewise::store::AttemptKind;
+use needlewise::tui::screens::practice::{PracticeScreen, Stage};
+use needlewise::tui::{Screen, Theme};
+
+const SIX: [&str; 6] = ["Bo", "Ida", "Kai", "Lea", "Mia Berg", "Tom"];
+
+fn today() -> Date {
+    date(2026, 11, 25)
+}
+
+/// The patrol's page with six who were never checked.
+fn six() -> Play {
+    let mut play = Play::new().keys("<tab>");
+    for name in SIX {
+        play.press(&format!("n{name}<enter>"));
+    }
+    play
+}
+
+fn checked(play: &Play) -> Option<&PracticeScreen> {
+    match &play.model.screen {
+        Screen::Practice(screen) if matches!(screen.flow, Flow::Check(_)) => Some(screen),
+        _ => None,
+    }
+}
+
+/// Answers the problem of a check, right or not.
+fn answer(play: &mut Play, right: bool) {
+    let screen = checked(play).expect("a problem of a check");
+    assert_eq!(screen.stage, Stage::Asking, "nothing is told between the problems of a check");
+    let asked = screen.flow.asked().unwrap();
+    if let Some(table) = &asked.table {
+        let start: Table = table.exercise.start;
+        let moves = if right { shown_moves(&showing(&table.exercise, &start)) } else { vec![Move::Done] };
+        play.at_table(&moves);
+        return;
+    }
+    play.give(if right { None } else { Some("first") });
+}
+
+/// Goes through a whole check, right as long as `right` says so of the number of the answer.
+fn whole(play: &mut Play, right: impl Fn(u32) -> bool) -> u32 {
+    let mut answered = 0;
+    while checked(play).is_some() {
+        answer(play, right(answered));
+        answered += 1;
+    }
+    answered
+}
+
+fn standings(play: &Play, name: &str) -> Vec<&'static str> {
+    let Screen::Patrol(page) = &play.model.screen else { panic!("not the patrol's page: {:?}", play.model.screen) };
+    let member = page.report.members.iter().find(|member| member.learner.name == name).unwrap();
+    member.cells.iter().map(|cell| cell.readiness.words()).collect()
+}
+
+#[test]
+fn the_patrols_page_begins_with_nobody_and_takes_new_members() {
+    let play = Play::new().keys("<tab>");
+    picture("patrol_nobody", &play);
+    let play = six();
+    picture("patrol_unchecked", &play);
+    assert_eq!(standings(&play, "Bo"), ["not checked"; 5]);
+    picture("patrol_families", &play.keys("x"));
+    let play = six().keys("i");
+    let text = play.text(80, 24);
+    assert!(text.contains("M.B.") && !text.contains("Mia Berg"), "initials where others look on:\n{text}");
+}
+
+#[test]
+fn between_two_who_are_checked_nothing_is_on_the_screen_and_a_check_tells_nothing() {
+    let play = six().keys("sc");
+    picture("handover", &play);
+    let mut play = play.keys("<enter>");
+    picture("check_asking", &play);
+    let before = play.text(80, 24);
+    assert!(!before.contains("hint") && !before.contains("Why this one"), "{before}");
+    answer(&mut play, false);
+    let after = play.text(80, 24);
+    assert!(checked(&play).is_some_and(|screen| screen.flow.answered() == 1 && screen.flow.told().is_none()));
+    assert!(!after.to_lowercase().contains("right"), "{after}");
+    assert_eq!(play.also("h").text(80, 24), after, "h gives no hint");
+}
+
+#[test]
+fn a_leader_checks_six_in_one_sitting_is_killed_in_the_middle_goes_on_and_sees_who_is_ready() {
+    let mut play = six().keys("sc<enter>");
+    // Bo is ready for all of it, Ida is not yet, Kai falls into reversals.
+    whole(&mut play, |_| true);
+    assert!(matches!(play.model.screen, Screen::CheckEnd(_)));
+    picture("check_end_ready", &play);
+    play.press("<enter><enter>");
+    whole(&mut play, |_| false);
+    picture("check_end_missed", &play);
+    play.press("<enter><enter>");
+    for _ in 0..5 {
+        answer(&mut play, true);
+    }
+    let Some(asked) = checked(&play).and_then(|screen| screen.flow.asked()) else { panic!("Kai is asked") };
+    let code = asked.problem.code.to_string();
+    // The program is gone without a word, and comes up again.
+    let mut play = play.restart_on(today()).keys("lsc");
+    let text = play.text(80, 24);
+    assert!(text.contains("Kai, it is your turn.") && text.contains("goes on where it stopped"), "{text}");
+    play.press("<enter>");
+    let again = checked(&play).and_then(|screen| screen.flow.asked()).unwrap().problem.code.to_string();
+    assert_eq!(again, code, "the very problem that was on the screen");
+    whole(&mut play, |_| true);
+    // The rest is checked, too: Lea and Mia right, Tom half and half. Bo and Ida have nothing to do.
+    for round in 0..5 {
+        play.press("<enter>");
+        if matches!(play.model.screen, Screen::Handover(_)) {
+            play.press("<enter>");
+        }
+        if checked(&play).is_some() {
+            whole(&mut play, |at| round < 2 || at % 2 == 0);
+        }
+    }
+    while !matches!(play.model.screen, Screen::Patrol(_)) {
+        play.press("<enter>");
+    }
+    picture("patrol_checked", &play);
+    assert_eq!(standings(&play, "Bo"), ["ready"; 4]);
+    assert_eq!(standings(&play, "Ida"), ["not yet"; 4]);
+    assert_eq!(standings(&play, "Kai"), ["ready"; 4]);
+    for name in SIX {
+        assert!(!standings(&play, name).contains(&"not checked"), "{name}");
+    }
+    // Every claim can be traced to the attempts.
+    let store = play.store();
+    let Screen::Patrol(page) = &play.model.screen else { panic!("the patrol's page") };
+    for member in &page.report.members {
+        let checks = store.checks(member.learner.id).unwrap();
+        for cell in &member.cells {
+            let answers: Vec<bool> = checks
+                .iter()
+                .flat_map(|check| &check.answers)
+                .filter(|answer| answer.skill == cell.skill.id)
+                .map(|answer| answer.right)
+                .collect();
+            let right = answers.iter().filter(|right| **right).count();
+            assert_eq!(cell.count(), Some((right as u8, answers.len() as u8)), "{}", member.learner.name);
+            let attempts = store.attempts(member.learner.id, cell.skill.id, 100).unwrap();
+            assert_eq!(attempts.len(), answers.len());
+            assert!(attempts.iter().all(|attempt| attempt.what.kind == AttemptKind::Check));
+            assert!(!matches!(cell.readiness, Readiness::Ready { .. }) || right * 10 >= answers.len() * 7);
+        }
+    }
+    assert!(!page.report.teach.is_empty(), "Ida's mix-ups are something to teach");
+    let text = play.also("<pgdn><pgdn><pgdn>").text(120, 36);
+    assert!(text.contains("would come out ready by luck"), "{text}");
+}
+
+#[test]
+fn members_take_turns_each_with_a_problem_of_their_own() {
+    let mut play = six().keys("t");
+    picture("turns_handover", &play);
+    for name in SIX {
+        let text = play.text(80, 24);
+        assert!(text.contains(&format!("{name}, it is your turn.")), "{text}");
+        play.press("<enter>");
+        let Screen::Practice(screen) = &play.model.screen else { panic!("a problem for {name}") };
+        assert_eq!(screen.learner.name, name);
+        // A worked example comes before the first problem; it is left for the sake of the turn.
+        while matches!(&play.model.screen, Screen::Practice(screen) if screen.stage == Stage::Example) {
+            play.press("<enter>");
+        }
+        play.give(None);
+        assert!(matches!(&play.model.screen, Screen::Practice(screen) if screen.stage == Stage::Told));
+        play.press("<enter>");
+    }
+    assert!(play.text(80, 24).contains("Bo, it is your turn."), "and round again");
+    play.press("<esc>");
+    picture("turns_end", &play);
+}
+
+#[test]
+fn a_round_puts_one_problem_for_all_and_the_leader_enters_who_had_what() {
+    let mut play = six().keys("r");
+    picture("round_problem", &play);
+    play.press("<enter>12");
+    picture("round_key", &play);
+    let Screen::Round(screen) = &play.model.screen else { panic!("a round") };
+    assert_eq!(screen.had[..3], [Had::Right, Had::Mixup(0), Had::Absent]);
+    let asked = screen.round.asked.as_ref().unwrap();
+    let (code, skill) = (asked.problem.code.to_string(), asked.problem.code.skill.id);
+    let mixup = asked.mixups()[0].id.as_str().to_owned();
+    play.press("0<enter>");
+    assert!(matches!(&play.model.screen, Screen::Round(screen) if screen.round.number == 2 && !screen.key));
+    let store = play.store();
+    let had = |name: &str| {
+        let learner = store.learner_by_name(name).unwrap().unwrap();
+        store.attempts(learner.id, skill, 10).unwrap().pop().map(|attempt| attempt.what)
+    };
+    let (bo, ida, kai) = (had("Bo").unwrap(), had("Ida").unwrap(), had("Kai").unwrap());
+    assert_eq!((bo.verdict.as_str(), bo.kind, bo.code.as_str()), ("right", AttemptKind::Round, code.as_str()));
+    assert_eq!((ida.verdict.as_str(), ida.mixup), ("mix-up", Some(mixup)));
+    assert_eq!((kai.verdict.as_str(), kai.mixup), ("unrecognised", None));
+    assert!(had("Lea").is_none(), "whoever had nothing has nothing in the record");
+    play.press("<esc>");
+    assert!(play.text(80, 24).contains("1 right of 1"));
+}
+
+#[test]
+fn what_was_seen_on_the_ground_stands_beside_the_laptops_result() {
+    let play = six().keys("<down>o");
+    picture("seen", &play);
+    let play = play.keys("<down><enter>Found the hut in fog<enter><enter>");
+    assert!(play.text(80, 24).contains("Who saw it?"), "nobody is asked for");
+    let mut play = play.keys("Alma<enter>");
+    let text = play.also("<down>").text(120, 36);
+    let told = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("seen on the ground on 2026-11-25 by Alma: Found the hut in fog"), "{text}");
+    assert_eq!(play.store().seen().unwrap().len(), 1);
+}
+
+#[test]
+fn a_clock_that_was_set_back_brings_no_second_try_and_the_screen_says_so() {
+    let mut play = six().keys("<enter><enter>");
+    whole(&mut play, |_| false);
+    let mut play = play.restart_on(date(2026, 11, 20)).keys("l<down><down><down><down><down><enter>");
+    let text = play.text(80, 24);
+    assert!(text.contains("The clock went back") && text.contains("nothing to ask before 2026-11-26"), "{text}");
+    play.press("<enter>");
+    assert!(matches!(play.model.screen, Screen::Patrol(_)));
+    let mut play = play.restart_on(date(2026, 11, 26)).keys("l<enter><enter>");
+    assert!(checked(&play).is_some(), "the second try");
+    whole(&mut play, |_| true);
+    play.press("<enter>");
+    assert_eq!(standings(&play, "Bo"), ["ready"; 5]);
+}
+
+#[test]
+fn the_patrols_page_has_its_styles_in_each_theme() {
+    for theme in Theme::ALL {
+        let mut play = six().theme(theme).keys("s<enter><enter>");
+        whole(&mut play, |at| at % 3 != 0);
+        play.press("<enter>");
+        snapshots(|| insta::assert_snapshot!(format!("styles_patrol_{}", theme.name()), styles(&play.buffer(80, 24))));
+    }
+}
