@@ -137,7 +137,7 @@ impl Member {
             patrol: patrol.map(|patrol| patrol.name.clone()),
             next: next_step(&cells, record, day),
             cells,
-            practised: beliefs.iter().map(|(skill, belief)| Practised { skill, state: belief.state(day) }).collect(),
+            practised: by_family(beliefs, day),
             weak: beliefs.weak_spots(),
             clock_went_back_from: latest.filter(|latest| *latest > day),
             learner,
