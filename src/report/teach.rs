@@ -12,6 +12,8 @@ use std::collections::HashMap;
 const LATELY: u32 = 60;
 /// Codes that are given as evidence for one member.
 const CODES: usize = 3;
+/// Of so many members, the surest, it is looked up where a weak spot shows and what it rests on.
+pub(super) const LOOKED_UP: usize = 6;
 /// The most weak spots that are listed.
 const MOST: usize = 8;
 
@@ -43,9 +45,9 @@ pub struct TeachMember {
     pub probability: f64,
     /// How often it happened among the last items that could show it.
     pub evidence: Tally,
-    /// Where it shows, if only there: `only when the declination is east`.
+    /// Where it shows, if only there: `only when the declination is east`. Looked up for the surest members.
     pub pattern: Option<String>,
-    /// The latest problems in which it happened, with their days.
+    /// The latest problems in which it happened, with their days. Looked up for the surest members.
     pub codes: Vec<String>,
 }
 
@@ -87,7 +89,7 @@ pub(super) fn gather(
         teach.members.sort_by(|one, other| other.probability.total_cmp(&one.probability));
         teach.drill = drill_for(teach.skill.id);
         teach.could_show = could_show(teach, members, beliefs);
-        for member in &mut teach.members {
+        for member in teach.members.iter_mut().take(LOOKED_UP) {
             let lately = store.attempts(member.learner, teach.skill.id, LATELY)?;
             member.pattern = pattern_words(teach.skill, teach.mixup, lately.iter().map(|attempt| &attempt.what));
             member.codes = lately

@@ -1,5 +1,6 @@
 //! The report as text for people: plain lines, readable aloud and on paper.
 
+use super::teach::LOOKED_UP;
 use super::{Cell, Member, Report, Teach};
 use crate::learner::{Standing, State};
 use crate::session::{Readiness, plan_words, sentence};
@@ -113,7 +114,7 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
     }
     for (at, teach) in report.teach.iter().enumerate() {
         out.push(format!("  {}. {}", at + 1, teach_words(teach)));
-        for member in &teach.members {
+        for member in teach.members.iter().take(LOOKED_UP) {
             let sure = if member.standing == Standing::Named { "" } else { "perhaps " };
             let pattern = member.pattern.as_ref().map(|pattern| format!(", {pattern}")).unwrap_or_default();
             out.push(format!(
@@ -125,6 +126,10 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
             if !member.codes.is_empty() {
                 out.push(format!("       seen in {}", member.codes.join(", ")));
             }
+        }
+        if teach.members.len() > LOOKED_UP {
+            let rest: Vec<String> = teach.members.iter().skip(LOOKED_UP).map(|member| name(&member.name)).collect();
+            out.push(format!("     and {}", rest.join(", ")));
         }
         out.push(format!("     {}", teach.mixup.mend));
         if let Some((drill, title)) = &teach.drill {

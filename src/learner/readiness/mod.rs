@@ -5,7 +5,9 @@
 //! since whoever may try twice has two chances to pass by luck.
 
 mod bounds;
+mod critical;
 mod exact;
+mod interval;
 mod lemma;
 mod plan;
 mod progress;
@@ -18,7 +20,9 @@ mod wald;
 mod tests;
 
 pub use bounds::{Bounds, Decision};
+pub use critical::Missed;
 pub use exact::Outcome;
+pub use interval::clopper_pearson;
 pub use plan::{PlanError, ReadinessPlan, Wish};
 pub use progress::{Answered, Next, Progress, Try, TryEnd};
 pub use rules::{BrokenBounds, CRITICAL_TIMES, Rules};
