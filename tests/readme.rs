@@ -1,6 +1,6 @@
 //! The README is true: its two set-up commands, its table of skills, its drills.
 
-use needlewise::drill::Drill;
+use needlewise::drill::{Drill, Standard};
 use needlewise::skills;
 use std::fmt::Write;
 
@@ -33,6 +33,14 @@ fn every_drill_that_comes_with_the_program_is_named() {
     assert!(!Drill::embedded().is_empty());
     for drill in Drill::embedded() {
         assert!(README.contains(&format!("`{}`", drill.name)), "{} is not in the README", drill.name);
+    }
+}
+
+#[test]
+fn every_standard_that_comes_with_the_program_is_named() {
+    assert!(!Standard::embedded().is_empty());
+    for standard in Standard::embedded() {
+        assert!(README.contains(&format!("`{}`", standard.name)), "{} is not in the README", standard.name);
     }
 }
 
