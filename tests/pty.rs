@@ -8,6 +8,8 @@ mod answers;
 mod at_table;
 #[path = "pty/camp.rs"]
 mod camp;
+#[path = "pty/check.rs"]
+mod check;
 #[path = "pty/cost.rs"]
 mod cost;
 #[path = "pty/keys.rs"]
