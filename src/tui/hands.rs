@@ -86,20 +86,26 @@ impl Hands<'_> {
             Cmd::SetGround(place) => Done::GroundSet(self.backstage.set_ground(&place).map(Box::new)),
             Cmd::SaveTheme(theme) => Done::ThemeSaved(self.backstage.save_theme(theme)),
             Cmd::Patrol => Done::Patrol(self.patrol(model).map(Box::new).map_err(message), None),
-            Cmd::AddMember(name, patrol) => match self.add_member(&name, patrol) {
-                Ok(()) => Done::Patrol(
-                    self.patrol(model).map(Box::new).map_err(message),
-                    Some(format!("{} is here now, and not checked yet.", name.trim())),
-                ),
-                Err(error) => Done::Patrol(Err(message(error)), None),
-            },
-            Cmd::AddSeen(seen) => match self.store.add_seen(&seen, (self.clock)()) {
-                Ok(()) => {
-                    let said = Some("It is written down.".to_owned());
-                    Done::Patrol(self.patrol(model).map(Box::new).map_err(message), said)
-                }
-                Err(error) => Done::Patrol(Err(message(error)), None),
-            },
+            Cmd::AddMember(name, patrol) => {
+                let done = self.add_member(&name, patrol);
+                self.patrol_after(model, done.map(|()| format!("{} is here now, and not checked yet.", name.trim())))
+            }
+            Cmd::RenameMember(id, name) => {
+                let done = self.store.rename_learner(id, &name, (self.clock)());
+                self.patrol_after(model, done.map(|()| format!("The name is {} now.", name.trim())))
+            }
+            Cmd::ArchiveMember(id) => {
+                let done = self.store.archive_learner(id, true, (self.clock)());
+                self.patrol_after(model, done.map(|()| "Put aside; the records are kept.".to_owned()))
+            }
+            Cmd::EraseMember(id) => {
+                let done = self.store.erase_learner(id, (self.clock)());
+                self.patrol_after(model, done.map(|erased| format!("Erased, with {} answers.", erased.attempts)))
+            }
+            Cmd::AddSeen(seen) => {
+                let done = self.store.add_seen(&seen, (self.clock)());
+                self.patrol_after(model, done.map(|()| "It is written down.".to_owned()))
+            }
             Cmd::Queue(ids) => Done::Queued(self.queue(&ids, model).map_err(message)),
             Cmd::OpenCheck(learner, rest) => {
                 Done::CheckOpened(self.open_check(learner, model).map(Box::new).map_err(message), rest)
@@ -149,6 +155,14 @@ impl Hands<'_> {
         let (learner, beliefs) = clerk::learner(&mut self.store, id)?;
         let patterns = clerk::weak_patterns(&self.store, id, &beliefs.weak_spots())?;
         Ok(Looked { learner, beliefs, patterns })
+    }
+
+    /// The patrol's page after something was done, or why it was not.
+    fn patrol_after(&mut self, model: &Model, done: Result<String, StoreError>) -> Done {
+        match done {
+            Ok(said) => Done::Patrol(self.patrol(model).map(Box::new).map_err(message), Some(said)),
+            Err(error) => Done::Patrol(Err(message(error)), None),
+        }
     }
 
     /// Everything the patrol's page shows.

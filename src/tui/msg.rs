@@ -138,6 +138,12 @@ pub enum Cmd {
     Patrol,
     /// Add somebody, to a patrol if one is shown.
     AddMember(String, Option<PatrolId>),
+    /// Give somebody another name.
+    RenameMember(LearnerId, String),
+    /// Put somebody aside.
+    ArchiveMember(LearnerId),
+    /// Erase somebody for good.
+    EraseMember(LearnerId),
     /// Write down what was seen on the ground.
     AddSeen(Box<Seen>),
     /// See what waits for those who are to be checked.

@@ -222,6 +222,23 @@ fn what_was_seen_on_the_ground_stands_beside_the_laptops_result() {
 }
 
 #[test]
+fn members_get_another_name_are_put_aside_and_are_erased_only_when_the_name_is_typed_again() {
+    let mut play = six().keys("m");
+    picture("manage", &play);
+    play.press("r<bs><bs>Bodo<enter>");
+    assert!(play.text(80, 24).contains("Bodo"));
+    play.press("mebod<enter>");
+    assert!(play.text(80, 24).contains("Nothing was erased: Bodo is still here."));
+    play.press("meBODO<enter>");
+    let text = play.text(80, 24);
+    assert!(text.contains("Erased, with 0 answers.") && !text.contains("Bodo"), "{text}");
+    play.press("ma");
+    let left: Vec<String> = play.store().learners().unwrap().into_iter().map(|learner| learner.name).collect();
+    assert_eq!(left, SIX[2..], "Ida is put aside");
+    assert_eq!(play.store().archived_learners().unwrap()[0].name, "Ida");
+}
+
+#[test]
 fn a_clock_that_was_set_back_brings_no_second_try_and_the_screen_says_so() {
     let mut play = six().keys("<enter><enter>");
     whole(&mut play, |_| false);

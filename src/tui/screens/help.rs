@@ -42,6 +42,7 @@ const LEADER: &[(&str, &str)] = &[
     ("t", "turns: each with a problem of their own, ten minutes"),
     ("o", "write down what was seen on the ground"),
     ("p, n", "the chosen member's page; somebody new"),
+    ("m", "the chosen member: another name, put aside, erase"),
     ("i", "initials instead of names, for a screen that others see"),
 ];
 

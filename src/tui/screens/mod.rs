@@ -8,6 +8,7 @@ pub mod group_end;
 pub mod handover;
 pub mod help;
 pub mod layer;
+pub mod manage;
 pub mod page;
 pub mod patrol;
 pub mod patrol_view;

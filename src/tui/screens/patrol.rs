@@ -7,6 +7,7 @@ use crate::tui::input::Input;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
 use crate::tui::paint;
+use crate::tui::screens::manage::Manage;
 use crate::tui::screens::seen::SeenForm;
 use crate::tui::scroll::Scroll;
 use crossterm::event::{KeyCode, KeyEvent};
@@ -70,6 +71,8 @@ pub struct PatrolPage {
     pub columns: Columns,
     /// The name of somebody new being typed.
     pub name: Option<Input>,
+    /// What is being done about the chosen member.
+    pub manage: Option<Manage>,
     /// How far the text under the table is scrolled.
     pub scroll: Scroll,
 }
@@ -99,6 +102,10 @@ pub enum Msg {
     Seen,
     /// The chosen member's page.
     Page,
+    /// Something about the chosen member.
+    Manage,
+    /// A key while something is done about a member.
+    ManageKey(KeyEvent),
     /// Somebody new.
     New,
     /// A key for the name.
@@ -115,7 +122,15 @@ impl PatrolPage {
     /// The page.
     #[must_use]
     pub fn new(report: Report, patrols: Vec<Patrol>) -> PatrolPage {
-        PatrolPage { report, patrols, chosen: 0, columns: Columns::default(), name: None, scroll: Scroll::default() }
+        PatrolPage {
+            report,
+            patrols,
+            chosen: 0,
+            columns: Columns::default(),
+            name: None,
+            manage: None,
+            scroll: Scroll::default(),
+        }
     }
 
     /// The chosen member.
@@ -131,6 +146,9 @@ impl PatrolPage {
     /// The keys of this screen.
     #[must_use]
     pub fn on_key(&self, key: KeyEvent) -> Option<Msg> {
+        if self.manage.is_some() {
+            return Some(Msg::ManageKey(key));
+        }
         if self.name.is_some() {
             return Some(match key.code {
                 KeyCode::Enter => Msg::Named,
@@ -152,6 +170,7 @@ impl PatrolPage {
             KeyCode::Char('o') => Msg::Seen,
             KeyCode::Char('p') => Msg::Page,
             KeyCode::Char('n') => Msg::New,
+            KeyCode::Char('m') => Msg::Manage,
             KeyCode::PageDown => Msg::Scroll(5),
             KeyCode::PageUp => Msg::Scroll(-5),
             KeyCode::Esc | KeyCode::Char('q') => Msg::Back,
@@ -161,7 +180,9 @@ impl PatrolPage {
 
     /// Pasted text goes into the name.
     pub fn paste(&mut self, text: &str) {
-        if let Some(name) = &mut self.name {
+        if let Some(manage) = &mut self.manage {
+            manage.paste(text);
+        } else if let Some(name) = &mut self.name {
             name.paste(text);
         }
     }
@@ -216,6 +237,16 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
             };
         }
         Msg::Initials => model.leader.initials = !model.leader.initials,
+        Msg::Manage => page.manage = page.learner().cloned().map(Manage::new),
+        Msg::ManageKey(key) => {
+            let Some(manage) = &mut page.manage else { return Vec::new() };
+            let (command, notice, done) = manage.key(key);
+            if done {
+                page.manage = None;
+            }
+            model.notice = notice;
+            return command.into_iter().collect();
+        }
         Msg::New => page.name = Some(Input::default()),
         Msg::Type(key) => {
             if let Some(name) = &mut page.name {

@@ -39,6 +39,10 @@ pub fn view(page: &PatrolPage, model: &Model, painter: &mut Painter<'_, '_>, are
     let report = &page.report;
     let name = |name: &str| if model.leader.initials { initials(name) } else { name.to_owned() };
     let mut table = Lines::new(model.theme, area.width);
+    if let Some(manage) = &page.manage {
+        super::manage::view(manage, model, painter, area);
+        return;
+    }
     if let Some(input) = &page.name {
         table.title("Who is new?");
         let row = table.field(input, 36);
@@ -261,6 +265,9 @@ fn words(cell: &Cell) -> String {
 /// The keys on the bottom line.
 #[must_use]
 pub const fn keys(page: &PatrolPage) -> &'static [(&'static str, &'static str)] {
+    if let Some(manage) = &page.manage {
+        return super::manage::keys(manage);
+    }
     if page.name.is_some() {
         return &[("Enter", "add"), ("Esc", "back")];
     }
