@@ -142,6 +142,11 @@ impl Lines {
         self.lines.push(spans.into_iter().map(|(tone, text)| (text, self.theme.tone(tone))).collect());
     }
 
+    /// Lines that were made for the same width before.
+    pub fn append(&mut self, lines: &Lines) {
+        self.lines.extend(lines.lines.iter().cloned());
+    }
+
     /// An empty line.
     pub fn gap(&mut self) {
         self.lines.push(Vec::new());

@@ -6,11 +6,12 @@ use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId};
 use crate::tui::input::Input;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
-use crate::tui::paint;
+use crate::tui::paint::{self, Lines};
 use crate::tui::screens::manage::Manage;
 use crate::tui::screens::seen::SeenForm;
 use crate::tui::scroll::Scroll;
 use crossterm::event::{KeyCode, KeyEvent};
+use std::cell::RefCell;
 
 /// What the leader has chosen, kept from screen to screen.
 #[derive(Debug, Default)]
@@ -75,6 +76,19 @@ pub struct PatrolPage {
     pub manage: Option<Manage>,
     /// How far the text under the table is scrolled.
     pub scroll: Scroll,
+    /// What stands under the chosen member, as it was wrapped last: it is long, and only another report changes it.
+    pub kept: RefCell<Option<(KeptFor, Lines)>>,
+}
+
+/// What the wrapped text was made for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct KeptFor {
+    /// Cells.
+    pub width: u16,
+    /// The theme's name.
+    pub theme: &'static str,
+    /// Initials instead of names.
+    pub initials: bool,
 }
 
 /// What can happen here.
@@ -130,6 +144,7 @@ impl PatrolPage {
             name: None,
             manage: None,
             scroll: Scroll::default(),
+            kept: RefCell::default(),
         }
     }
 

@@ -1,7 +1,7 @@
 //! The picture of the patrol's page: the table, the chosen member in words, what to teach next.
 
 use super::page::shape as practice_shape;
-use super::patrol::{Columns, PatrolPage};
+use super::patrol::{Columns, KeptFor, PatrolPage};
 use crate::learner::State;
 use crate::problem::Family;
 use crate::report::{Cell, Member, NextStep, cell_words, initials, teach_lines, wrong_ready_words};
@@ -75,8 +75,29 @@ pub fn view(page: &PatrolPage, model: &Model, painter: &mut Painter<'_, '_>, are
     if let Some(member) = report.members.get(page.chosen) {
         detail(page, member, &name(&member.learner.name), &mut lines);
     }
+    let made_for = KeptFor { width: area.width, theme: model.theme.name(), initials: model.leader.initials };
+    let mut kept = page.kept.borrow_mut();
+    if kept.as_ref().is_none_or(|(known, _)| *known != made_for) {
+        *kept = Some((made_for, below(page, model, area.width, &name)));
+    }
+    if let Some((_, below)) = &*kept {
+        lines.append(below);
+    }
+    let overflows = lines.len() > usize::from(under.height);
+    let room = Rect { height: under.height.saturating_sub(u16::from(overflows)), ..under };
+    let (_, more) = painter.lines_from(lines, room, &page.scroll);
+    if overflows && more > 0 {
+        let mark = Rect { x: under.right().saturating_sub(20), y: under.bottom() - 1, width: 20, height: 1 };
+        painter.put(mark, "     PgDn more below", Tone::Quiet);
+    }
+}
+
+/// What stands under the chosen member: what to teach next, and how sure the table is.
+fn below(page: &PatrolPage, model: &Model, width: u16, name: &impl Fn(&str) -> String) -> Lines {
+    let report = &page.report;
+    let mut lines = Lines::new(model.theme, width);
     lines.gap();
-    for (at, line) in teach_lines(report, &name).iter().enumerate() {
+    for (at, line) in teach_lines(report, name).iter().enumerate() {
         let text = line.trim_start();
         let indent = " ".repeat((line.len() - text.len()).saturating_sub(2));
         match at {
@@ -89,13 +110,7 @@ pub fn view(page: &PatrolPage, model: &Model, painter: &mut Painter<'_, '_>, are
     if report.decided > 0 {
         lines.quiet(&wrong_ready_words(report));
     }
-    let overflows = lines.len() > usize::from(under.height);
-    let room = Rect { height: under.height.saturating_sub(u16::from(overflows)), ..under };
-    let (_, below) = painter.lines_from(lines, room, &page.scroll);
-    if overflows && below > 0 {
-        let mark = Rect { x: under.right().saturating_sub(20), y: under.bottom() - 1, width: 20, height: 1 };
-        painter.put(mark, "     PgDn more below", Tone::Quiet);
-    }
+    lines
 }
 
 /// Cells of a column of the standard: with words where there is room, with the shapes alone where there are many skills.
