@@ -3,7 +3,8 @@
 //! The flow itself is pure and lives in [`crate::session`]; here it meets the file.
 
 use crate::drill::Standard;
-use crate::learner::{Beliefs, WeakSpot};
+use crate::learner::Beliefs;
+use crate::problem::{MixupMeta, SkillMeta};
 use crate::session::{Begin, Check, Pending, Record, Sitting, Stored, Terms, pattern_words};
 use crate::skills;
 use crate::store::{CheckId, Learner, LearnerId, NewCheck, NewSession, SessionId, Store, StoreError, StoredCheck};
@@ -45,16 +46,31 @@ pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), S
     Ok((learner, beliefs))
 }
 
-/// Where each weak spot shows, if only there, by the latest answers of its skill; in the order of the weak spots.
+/// Where a mix-up shows that shows only there.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Where {
+    /// The skill.
+    pub skill: &'static SkillMeta,
+    /// The mix-up.
+    pub mixup: &'static MixupMeta,
+    /// `only when the declination is east (5 of 6; 0 of 7 when it is west)`.
+    pub words: String,
+}
+
+/// Where mix-ups show, if only there, by the latest answers of each skill that was met.
 ///
 /// # Errors
 /// [`StoreError`] when the store cannot be read.
-pub fn weak_patterns(store: &Store, learner: LearnerId, weak: &[WeakSpot]) -> Result<Vec<Option<String>>, StoreError> {
-    let of = |spot: &WeakSpot| {
-        let lately = store.attempts(learner, spot.skill.id, LATELY)?;
-        Ok(pattern_words(spot.skill, spot.mixup, lately.iter().map(|attempt| &attempt.what)))
-    };
-    weak.iter().map(of).collect()
+pub fn wheres(store: &Store, learner: LearnerId, beliefs: &Beliefs) -> Result<Vec<Where>, StoreError> {
+    let mut all = Vec::new();
+    for (skill, _) in beliefs.iter().filter(|(_, belief)| belief.count() > 0) {
+        let lately = store.attempts(learner, skill.id, LATELY)?;
+        for mixup in skill.mixups {
+            let words = pattern_words(skill, mixup, lately.iter().map(|attempt| &attempt.what));
+            all.extend(words.map(|words| Where { skill, mixup, words }));
+        }
+    }
+    Ok(all)
 }
 
 /// Begins a session of practice, with the drill that it follows.

@@ -53,7 +53,8 @@ impl Camp {
     }
 
     fn standing(&self, standard: &Standard, skill: &str, day: Date) -> Readiness {
-        self.record(standard).skill(skill, day).readiness
+        let level = standard.skills.iter().find(|one| one.skill.id == skill).unwrap().level;
+        self.record(standard).skill(skill, level, day).readiness
     }
 
     /// Begins a check or goes on with it, as the program does.
@@ -359,4 +360,19 @@ fn the_minutes_are_told_before_and_grow_less() {
     }
     assert_eq!(check.skills_left(), (1, 2));
     assert!(check.minutes_left() < before);
+}
+
+#[test]
+fn what_was_asked_at_another_level_says_nothing_about_this_one() {
+    let at_level = |level: u8| {
+        standard(&format!(
+            "name = \"one\"\ntitle = \"One\"\nalpha = 0.1\nbeta = 0.1\ncap = 15\n[[skill]]\nid = \"turns\"\nlevel = {level}\n"
+        ))
+    };
+    let camp = Camp::new();
+    camp.whole(&at_level(1), today(), |_| Does::Right);
+    assert!(matches!(camp.standing(&at_level(1), "turns", today()), Readiness::Ready { .. }));
+    assert_eq!(camp.standing(&at_level(3), "turns", today()), Readiness::NotChecked);
+    let Begin::Anew(terms) = camp.record(&at_level(3)).begin(&at_level(3), today()) else { panic!("a new check") };
+    assert_eq!(terms.skills[0].level, 3);
 }

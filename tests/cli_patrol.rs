@@ -62,6 +62,10 @@ fn people_are_added_renamed_put_aside_taken_back_and_erased() {
     assert!(home.run(&["patrol", "archive", "Tom"]).contains("records are kept"));
     assert_eq!(home.names(), ["Bodo (Otters)", "Mia Berg"]);
     assert_eq!(home.run(&["patrol", "list", "--archived"]), "Tom\n");
+    let again = home.refused(&["patrol", "add", "TOM"]);
+    assert!(again.contains("Tom was put aside") && again.contains("--back"), "{again}");
+    let practised = home.typed(&["practice", "--learner", "Tom", "--plain"], "end\n");
+    assert_eq!((practised.code, practised.out.as_str()), (2, ""), "{}", practised.err);
     home.run(&["patrol", "archive", "tom", "--back"]);
     let json = home.run(&["patrol", "list", "--format", "json"]);
     let tom: Value = serde_json::from_str(json.lines().last().unwrap()).unwrap();

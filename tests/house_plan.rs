@@ -27,7 +27,7 @@ const PLAN: &[(&str, &[&str])] = &[
             "drill", "store",
         ],
     ),
-    ("clerk", &["skills", "learner", "drill", "store", "session"]),
+    ("clerk", &["problem", "skills", "learner", "drill", "store", "session"]),
     ("report", &["problem", "skills", "learner", "drill", "store", "session"]),
     (
         "plain",

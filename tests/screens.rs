@@ -230,3 +230,37 @@ fn a_drill_ends_after_its_count_and_says_what_happened() {
     let shown = play.text(80, 24);
     assert!(shown.contains("All 2 problems are done.") && shown.contains("2 problems, 2 right"), "{shown}");
 }
+
+/// Whether the declination of the problem being asked is east.
+fn is_east(play: &Play) -> bool {
+    let Screen::Practice(screen) = &play.model.screen else { panic!("nothing is being asked") };
+    let facts = &screen.flow.asked().unwrap().problem.facts;
+    let declination = facts.iter().find(|fact| fact.name == "declination_deg").unwrap();
+    matches!(declination.value, needlewise::problem::FactValue::Number(degrees) if degrees > 0.0)
+}
+
+#[test]
+fn a_mix_up_that_comes_only_with_one_letter_is_told_so_in_the_verdict_and_on_the_page() {
+    let mut play = asking("true-magnetic", 2);
+    let mut told = String::new();
+    for _ in 0..40 {
+        let east = is_east(&play);
+        play.give(if east { Some("sign-flipped") } else { None });
+        let text = play.text(120, 36).split_whitespace().collect::<Vec<_>>().join(" ");
+        if text.contains("With you it comes only when the declination is east") {
+            told = text;
+            break;
+        }
+        play.press("<enter>");
+        if play.text(80, 24).contains("worked through") {
+            play.press("<enter>");
+        }
+    }
+    assert!(!told.is_empty(), "never told in 40 problems");
+    picture("verdict_pattern", &play);
+    play.press("<esc>p");
+    let page = play.text(120, 36).split_whitespace().collect::<Vec<_>>().join(" ");
+    let said = "True and magnetic: you applied the correction the wrong way round, only when the declination is east (";
+    assert!(page.contains(said), "{page}");
+    picture("page_pattern", &play);
+}

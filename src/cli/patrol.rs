@@ -33,6 +33,7 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
         PatrolCommand::Add { names, patrol } => {
             let patrol = patrol.map(|patrol| store.patrol_named(&patrol, now)).transpose()?;
             for name in names {
+                put_aside(&store, &name)?;
                 let learner = store.add_learner(&name, Placement::Fresh, now)?;
                 if patrol.is_some() {
                     store.join_patrol(learner.id, patrol, now)?;
@@ -143,6 +144,19 @@ fn list(store: &Store, archived: bool, format: Format) -> Result<(), Fault> {
         }
     }
     Ok(out.flush()?)
+}
+
+/// Refuses the name of somebody who is put aside: two records of one person help nobody.
+pub(super) fn put_aside(store: &Store, name: &str) -> Result<(), Fault> {
+    let wanted = name.trim().to_lowercase();
+    let aside = store.archived_learners()?.into_iter().find(|learner| learner.name.to_lowercase() == wanted);
+    match aside {
+        Some(known) => Err(Fault::Input(format!(
+            "{0} was put aside, with all records; take them back with: needlewise patrol archive \"{0}\" --back. For somebody else, add a letter of the last name",
+            known.name
+        ))),
+        None => Ok(()),
+    }
 }
 
 /// Somebody who is not archived.

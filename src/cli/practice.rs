@@ -14,6 +14,7 @@ use crate::store::Store;
 use crate::tui::{self, Backstage, Cmd, Launch, Model, Offer, Theme};
 use std::io::{BufWriter, IsTerminal};
 use std::path::{Path, PathBuf};
+use std::time::SystemTime;
 
 /// Opens the program.
 pub(super) fn open(context: &Context) -> Result<(), Fault> {
@@ -123,6 +124,9 @@ fn offers(config_dir: Option<&Path>, home: &HomeGround) -> (Vec<Offer>, Option<S
 fn lines(context: &Context, ground: GroundCard, plan: Plan, learner: &str) -> Result<(), Fault> {
     let metas: Vec<_> = skills::metas().collect();
     let store = Store::open(&context.store_path()?, &metas)?;
+    if store.learner_by_name(learner)?.is_none() {
+        super::patrol::put_aside(&store, learner)?;
+    }
     let mut desk = Desk {
         input: &mut std::io::stdin().lock(),
         out: &mut BufWriter::new(std::io::stdout().lock()),
@@ -144,7 +148,10 @@ fn full_screen(
         None => Vec::new(),
         Some(name) => match store.learner_by_name(name)? {
             Some(known) => vec![Cmd::Open(known.id, None)],
-            None => vec![Cmd::AddLearner(name.to_owned(), Placement::Fresh)],
+            None => {
+                super::patrol::put_aside(&store, name)?;
+                vec![Cmd::AddLearner(name.to_owned(), Placement::Fresh)]
+            }
         },
     };
     let learners = tui::learners(&store)?;
@@ -154,7 +161,7 @@ fn full_screen(
 }
 
 fn launch(context: &Context, store: Store, model: Model, first: Vec<Cmd>) -> Result<(), Fault> {
-    let mut backstage = Files { settings: context.settings()?, folder: context.config_dir() };
+    let mut backstage = Files { settings: context.settings()?, folder: context.config_dir(), standards: None };
     let launch = Launch { store, model, first, backstage: &mut backstage, seed: context.seed() };
     Ok(tui::run(launch)?)
 }
@@ -162,8 +169,26 @@ fn launch(context: &Context, store: Store, model: Model, first: Vec<Cmd>) -> Res
 /// What the screens change outside the store: the settings.
 struct Files {
     settings: Settings,
-    /// The folder whose `drills` holds the leader's own.
+    /// The folder whose `drills` and `standards` hold the leader's own.
     folder: Option<PathBuf>,
+    /// The standards as read last, and from which files.
+    standards: Option<(Vec<Stamp>, Vec<Standard>, Option<String>)>,
+}
+
+/// A file and when it was changed.
+type Stamp = (PathBuf, Option<SystemTime>);
+
+/// The leader's own files of standards.
+fn stamps(folder: Option<&Path>) -> Vec<Stamp> {
+    let entries = folder.and_then(|folder| std::fs::read_dir(folder.join("standards")).ok());
+    let mut stamps: Vec<Stamp> = entries
+        .into_iter()
+        .flatten()
+        .flatten()
+        .map(|entry| (entry.path(), entry.metadata().and_then(|about| about.modified()).ok()))
+        .collect();
+    stamps.sort();
+    stamps
 }
 
 impl Backstage for Files {
@@ -176,8 +201,16 @@ impl Backstage for Files {
     }
 
     fn standards(&mut self) -> (Vec<Standard>, Option<String>) {
+        // Planning a large one takes its time: they are read again only when a file has changed.
+        let stamps = stamps(self.folder.as_deref());
+        if let Some((known, standards, notice)) = &self.standards
+            && *known == stamps
+        {
+            return (standards.clone(), notice.clone());
+        }
         let (standards, errors) = Standard::all(self.folder.as_deref());
         let notice = errors.first().map(|first| clean(&format!("A standard is left out: {first}")));
+        self.standards = Some((stamps, standards.clone(), notice.clone()));
         (standards, notice)
     }
 

@@ -5,7 +5,7 @@ use super::context::Context;
 use super::fault::{Fault, clean};
 use super::patrol::live;
 use crate::drill::Standard;
-use crate::report::{self, Report, initials};
+use crate::report::{self, Report};
 use crate::skills;
 use crate::store::{PatrolId, Store};
 use std::io::{self, BufWriter, Write};
@@ -33,21 +33,21 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
     let wanted =
         |id| only.is_none_or(|only| only == id) && patrol.as_ref().is_none_or(|(_, members)| members.contains(&id));
     let report = Report::gather(&mut store, &standard, context.day, wanted)?;
-    let show = |name: &str| if args.initials { initials(name) } else { name.to_owned() };
+    let show = report.shown_as(args.initials);
     let mut out = BufWriter::new(io::stdout().lock());
     match args.format {
         ReportFormat::Text => {
-            for line in report::text(&report, show) {
+            for line in report::text(&report, &show) {
                 writeln!(out, "{}", clean(&line))?;
             }
         }
         ReportFormat::Json => {
-            for line in report::json(&report, show).map_err(io::Error::from)? {
+            for line in report::json(&report, &show).map_err(io::Error::from)? {
                 writeln!(out, "{line}")?;
             }
         }
         ReportFormat::Csv => {
-            write!(out, "{}", report::csv(&report, show).map_err(io::Error::other)?)?;
+            write!(out, "{}", report::csv(&report, &show).map_err(io::Error::other)?)?;
         }
     }
     Ok(out.flush()?)

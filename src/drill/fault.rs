@@ -308,7 +308,7 @@ impl FaultKind {
                 format!("the choices are {}", listed(choices.iter().copied()))
             }
             FaultKind::Range { key: Key::Minutes, .. } => "ten minutes are a good start".into(),
-            FaultKind::Range { key: Key::Count | Key::Cap, .. } => "ten problems are a good start".into(),
+            FaultKind::Range { key: Key::Count, .. } => "ten problems are a good start".into(),
             FaultKind::Range { key, .. } => format!("write it like this: {}", key.example()),
             FaultKind::NoEnd => "add `count = 10` (problems) or `minutes = 10`, or both, at the top".into(),
             FaultKind::SideAtHome => {

@@ -87,6 +87,12 @@ fn value_fault(said: &str, span: Range<usize>, line: Line<'_>, key: &str, value:
         '[' => FaultKind::Syntax(first_part(said)),
         _ => match known {
             Some(Key::Levels) => FaultKind::WrongType { key: Key::Levels, found: "not in brackets" },
+            Some(key @ (Key::P0 | Key::P1 | Key::Alpha | Key::Beta)) => {
+                FaultKind::WrongType { key, found: "not written with a 0 before the point" }
+            }
+            Some(key @ (Key::Cap | Key::Tries | Key::WaitDays | Key::ValidDays)) => {
+                FaultKind::WrongType { key, found: "more than the bare number" }
+            }
             Some(key @ (Key::Count | Key::Minutes | Key::Level)) => {
                 let digit = first.is_ascii_digit();
                 FaultKind::WrongType { key, found: if digit { "more than the bare number" } else { "not a number" } }

@@ -156,7 +156,7 @@ impl TableJudgement {
                 _ if self.cancelled() => "It came out right only because two reversals hid each other.",
                 (_, 0, _) => "Each step was near enough, but the small errors add up to too much.",
                 (_, _, true) if matches!(self.state, StateVerdict::Ahead { .. }) => {
-                    "You named the right thing, but your compass did not point there."
+                    "What you named is right, but it does not lie ahead of your compass."
                 }
                 (_, _, true) => "It came out near enough, but the work was not right.",
                 _ => "Not right.",

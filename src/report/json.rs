@@ -2,6 +2,7 @@
 
 use super::{Cell, Report};
 use crate::learner::Standing;
+use crate::learner::readiness::TryEnd;
 use crate::session::Readiness;
 use serde::Serialize;
 
@@ -53,6 +54,7 @@ struct TryJson {
     right: u8,
     asked: u8,
     day: String,
+    ended_by_mixup: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -155,7 +157,15 @@ fn skill(cell: &Cell) -> SkillJson<'_> {
         tries: cell
             .tries
             .iter()
-            .map(|one| TryJson { right: one.right, asked: one.asked, day: one.day.to_string() })
+            .map(|one| TryJson {
+                right: one.right,
+                asked: one.asked,
+                day: one.day.to_string(),
+                ended_by_mixup: match &one.end {
+                    Some(TryEnd::Critical(id)) => Some(id.clone()),
+                    _ => None,
+                },
+            })
             .collect(),
         alpha: cell.rules.as_ref().map(|(rules, _)| rules.plan.alpha()),
         beta: cell.rules.as_ref().map(|(rules, _)| rules.plan.beta()),

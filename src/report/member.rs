@@ -1,12 +1,13 @@
 //! One member's line of the report.
 
 use crate::drill::Standard;
-use crate::learner::readiness::{Rules, Try};
+use crate::learner::readiness::{Rules, Try, TryEnd};
 use crate::learner::{Beliefs, State, WeakSpot};
 use crate::problem::{Family, Level, SkillMeta};
 use crate::session::{Readiness, Record};
 use crate::store::{Learner, Patrol, Seen};
 use jiff::civil::Date;
+use std::collections::HashMap;
 
 /// How somebody stands in one skill of the standard.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,7 +61,7 @@ impl NextStep {
             NextStep::SecondTry => "second try".to_owned(),
             NextStep::Check => "check".to_owned(),
             NextStep::CheckAgain => "check again".to_owned(),
-            NextStep::Wait(day) => format!("next try from {day}"),
+            NextStep::Wait(day) => format!("wait until {day}"),
             NextStep::Nothing => "ready for all of it".to_owned(),
         }
     }
@@ -94,6 +95,19 @@ impl Cell {
         self.rules.as_ref().filter(|_| decided).map(|(rules, _)| rules.plan.alpha())
     }
 
+    /// Whether a try ended without *ready*.
+    #[must_use]
+    pub const fn is_missing(&self) -> bool {
+        matches!(self.readiness, Readiness::NotYet { .. } | Readiness::SecondTry { .. })
+    }
+
+    /// The mix-up that ended the last try, if one did, in words.
+    #[must_use]
+    pub fn ended_by(&self) -> Option<&str> {
+        let Some(TryEnd::Critical(id)) = &self.tries.last()?.end else { return None };
+        Some(self.skill.mixup(id).map_or(id.as_str(), |mixup| mixup.said))
+    }
+
     /// Right answers and answers of the last try.
     #[must_use]
     pub fn count(&self) -> Option<(u8, u8)> {
@@ -115,7 +129,7 @@ impl Member {
             .skills
             .iter()
             .map(|one| {
-                let found = record.skill(one.skill.id, day);
+                let found = record.skill(one.skill.id, one.level, day);
                 let (tries, rules) = match found.basis {
                     Some((check, tries)) => {
                         (tries.to_vec(), Some((check.terms.rules.clone(), check.terms.rules == standard.rules)))
@@ -132,7 +146,7 @@ impl Member {
                 }
             })
             .collect();
-        let latest = record.checks.iter().map(|check| check.day).max();
+        let latest = record.checks.iter().filter_map(|check| check.day).max();
         Member {
             patrol: patrol.map(|patrol| patrol.name.clone()),
             next: next_step(&cells, record, day),
@@ -197,6 +211,21 @@ fn next_step(cells: &[Cell], record: &Record, day: Date) -> NextStep {
         Some(from) => NextStep::Wait(from),
         None => NextStep::Nothing,
     }
+}
+
+/// How to show names where others look on: initials, with a number behind those that more than one has.
+#[must_use]
+pub fn initials_of<'a>(names: impl Iterator<Item = &'a str>) -> HashMap<String, String> {
+    let names: Vec<&str> = names.collect();
+    let mut shown = HashMap::with_capacity(names.len());
+    for name in &names {
+        let short = initials(name);
+        let same: Vec<&&str> = names.iter().filter(|other| initials(other) == short).collect();
+        let number = same.iter().position(|other| *other == name).unwrap_or(0) + 1;
+        let alone = same.len() < 2;
+        shown.insert((*name).to_owned(), if alone { short } else { format!("{short}{number}") });
+    }
+    shown
 }
 
 /// Initials for a screen that others see: of each word of a name the first letter.

@@ -11,7 +11,7 @@ mod text;
 
 pub use csv::csv;
 pub use json::json;
-pub use member::{Cell, Member, NextStep, Practised, initials};
+pub use member::{Cell, Member, NextStep, Practised, initials, initials_of};
 pub use teach::{Teach, TeachMember};
 pub use text::{cell_words, teach_lines, text, wrong_ready_words};
 
@@ -42,6 +42,13 @@ pub struct Report {
 }
 
 impl Report {
+    /// How to show somebody: by name, or by initials where others look on.
+    pub fn shown_as(&self, hide: bool) -> impl Fn(&str) -> String {
+        let names = self.members.iter().map(|member| member.learner.name.as_str());
+        let short = if hide { initials_of(names) } else { HashMap::new() };
+        move |name| short.get(name).cloned().unwrap_or_else(|| if hide { initials(name) } else { name.to_owned() })
+    }
+
     /// Gathers it for one learner, for a patrol, or for all who are not archived.
     ///
     /// # Errors

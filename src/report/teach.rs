@@ -5,7 +5,7 @@ use crate::drill::Drill;
 use crate::learner::{Beliefs, Standing, State, Tally};
 use crate::problem::{MixupMeta, SkillMeta};
 use crate::session::{Readiness, pattern_words};
-use crate::store::{LearnerId, Store, StoreError};
+use crate::store::{LearnerId, NewAttempt, Store, StoreError};
 use std::collections::HashMap;
 
 /// The latest answers of a skill that patterns and evidence are looked for in.
@@ -96,11 +96,27 @@ pub(super) fn gather(
                 .iter()
                 .filter(|attempt| attempt.what.mixup.as_deref() == Some(teach.mixup.id.as_str()))
                 .take(CODES)
-                .map(|attempt| format!("{} ({})", attempt.what.code, attempt.what.day))
+                .map(|attempt| {
+                    let NewAttempt { code, day, given, .. } = &attempt.what;
+                    format!("{code} ({day}: {})", given_words(given))
+                })
                 .collect();
         }
     }
     Ok(found)
+}
+
+/// What was answered, from how it is stored: texts in a list, or fields with their values.
+fn given_words(given: &str) -> String {
+    let word = |value: &serde_json::Value| match value {
+        serde_json::Value::String(text) => text.clone(),
+        other => other.to_string(),
+    };
+    match serde_json::from_str(given) {
+        Ok(serde_json::Value::Array(texts)) => texts.iter().map(word).collect::<Vec<_>>().join(" "),
+        Ok(serde_json::Value::Object(fields)) => fields.values().map(word).collect::<Vec<_>>().join(", "),
+        _ => "no answer".to_owned(),
+    }
 }
 
 /// The drill with the fewest skills that has this one.

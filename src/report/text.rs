@@ -34,9 +34,14 @@ pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
 #[must_use]
 pub fn wrong_ready_words(report: &Report) -> String {
     let decisions = if report.decided == 1 { "decision" } else { "decisions" };
+    let plan = &report.standard.rules.plan;
+    let count = report.standard.skills.len();
+    let all = (1.0 - plan.beta()).powi(i32::try_from(count).unwrap_or(i32::MAX)) * 100.0;
     format!(
-        "{} {decisions} in this table. If nobody could do it, {:.1} of them would come out ready by luck; with some who can, fewer are wrong.",
-        report.decided, report.wrong_ready_at_most
+        "{} {decisions} in this table. If nobody could do it, {:.1} of them would come out ready by luck; with some who can, fewer are wrong. The rates are for one skill: of those who answer {:.0} in 100 right, {all:.0} in 100 come out ready in all {count}.",
+        report.decided,
+        report.wrong_ready_at_most,
+        plan.p1() * 100.0
     )
 }
 
@@ -92,6 +97,9 @@ pub fn cell_words(cell: &Cell) -> String {
         };
         words.push_str(&format!(", {right} right of {asked}{tries}"));
     }
+    if let Some(said) = cell.ended_by() {
+        words.push_str(&format!(" (ended since they twice {said})"));
+    }
     match cell.readiness {
         Readiness::Ready { since, until } => words.push_str(&format!(" on {since}, good until {until}")),
         Readiness::NotYet { since, from } => words.push_str(&format!(" on {since}, next try from {from}")),
@@ -109,8 +117,11 @@ pub fn cell_words(cell: &Cell) -> String {
 #[must_use]
 pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
     let mut out = vec!["What to teach next".to_owned()];
-    if report.teach.is_empty() {
-        out.push("  No weak spot stands out.".to_owned());
+    let known = report.members.iter().any(|member| member.practised.iter().any(|one| one.state != State::NotMet));
+    match (report.teach.is_empty(), known) {
+        (true, true) => out.push("  No weak spot stands out.".to_owned()),
+        (true, false) => out.push("  Nothing is known yet: practise, or check.".to_owned()),
+        (false, _) => {}
     }
     for (at, teach) in report.teach.iter().enumerate() {
         out.push(format!("  {}. {}", at + 1, teach_words(teach)));
@@ -118,10 +129,10 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
             let sure = if member.standing == Standing::Named { "" } else { "perhaps " };
             let pattern = member.pattern.as_ref().map(|pattern| format!(", {pattern}")).unwrap_or_default();
             out.push(format!(
-                "     {}: {sure}{} ({:.0} in 100){pattern}",
+                "     {}: {sure}a weak spot, {} in 100 likely: {}{pattern}",
                 name(&member.name),
+                likely(member.probability),
                 member.evidence,
-                member.probability * 100.0
             ));
             if !member.codes.is_empty() {
                 out.push(format!("       seen in {}", member.codes.join(", ")));
@@ -140,7 +151,24 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
             out.push(format!("     Could show it: {}", names.join(", ")));
         }
     }
+    // Wrong answers without a mix-up behind them leave no weak spot, and still there is something to teach.
+    for one in &report.standard.skills {
+        let not_yet: Vec<String> = report
+            .members
+            .iter()
+            .filter(|member| member.cells.iter().any(|cell| cell.skill.id == one.skill.id && cell.is_missing()))
+            .map(|member| name(&member.learner.name))
+            .collect();
+        if !not_yet.is_empty() {
+            out.push(format!("  {}, level {}: not ready yet are {}", one.skill.title, one.level, not_yet.join(", ")));
+        }
+    }
     out
+}
+
+/// A probability in hundredths, never as certain as 100.
+fn likely(probability: f64) -> String {
+    if probability > 0.99 { "more than 99".to_owned() } else { format!("{:.0}", probability * 100.0) }
 }
 
 /// `True and magnetic: 3 members applied the correction the wrong way round`.

@@ -2,7 +2,7 @@
 
 use super::plan::Plan;
 use crate::learner::{self, Allowed, Beliefs, Recent, Selection, SkillBelief};
-use crate::problem::{Code, Draw, Fact, Figure, Level, Mixup, Problem, Question, Skill, Verdict};
+use crate::problem::{Code, Draw, Fact, Figure, Level, Mixup, MixupMeta, Problem, Question, Skill, Verdict};
 use crate::skills;
 use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
 use jiff::Timestamp;
@@ -104,40 +104,63 @@ impl Round {
         if self.is_over(now) {
             return None;
         }
+        // A skill whose problems at this level all need a drawing gives way to the next best.
+        let mut unfit: Vec<&'static str> = Vec::new();
+        let (problem, skill) = loop {
+            let (skill, level, expose) = self.choose(&unfit)?;
+            match self.draw(skill, level, expose, &fits) {
+                Some(problem) => break (problem, skill),
+                None => unfit.push(skill.meta().id),
+            }
+        };
+        self.used.push(problem.facts.clone());
+        self.number += 1;
+        // Whoever had nothing has seen the problem all the same: the next one should be of another skill.
+        for member in &mut self.members {
+            member.recent.answered(skill.meta().id, true);
+        }
+        self.asked = Some(RoundProblem { problem, skill, asked_at: now });
+        self.asked.as_ref()
+    }
+
+    /// The skill that suits the member whose turn it is, but for those that are unfit.
+    fn choose(&self, unfit: &[&str]) -> Option<(&'static dyn Skill, Level, Option<&'static MixupMeta>)> {
         let member = self.members.get(self.number % self.members.len().max(1))?;
+        let allowed = self.plan.skills.iter().map(|planned| planned.skill.id);
         let selection = Selection {
-            skills: self
-                .plan
-                .skills
-                .iter()
-                .filter(|planned| is_written(planned.skill.id))
-                .map(|planned| Allowed { skill: planned.skill.id.into(), level: None })
+            skills: allowed
+                .filter(|id| is_written(id) && !unfit.contains(id))
+                .map(|id| Allowed { skill: id.into(), level: None })
                 .collect(),
         };
         let choice = learner::choose(&member.beliefs, &selection, self.day, &member.recent)?;
-        let skill = skills::find(choice.skill.id)?;
-        let (mut fitting, mut fallback) = (None, None);
+        Some((skills::find(choice.skill.id)?, choice.level, choice.expose))
+    }
+
+    fn draw(
+        &mut self,
+        skill: &'static dyn Skill,
+        level: Level,
+        expose: Option<&'static MixupMeta>,
+        fits: &impl Fn(&str) -> bool,
+    ) -> Option<Problem> {
+        let mut fallback = None;
         for tried in 0..DRAWN {
             let seed = u64::from(self.draw.below(SEEDS));
-            let code = Code { skill: choice.skill, level: choice.level, seed, home: None };
+            let code = Code { skill: skill.meta(), level, seed, home: None };
             let Ok(problem) = skill.problem(&code) else { continue };
             if !is_plain(skill, &code, &problem.outline.question) || self.used.contains(&problem.facts) {
                 continue;
             }
-            let exposes = choice.expose.is_none_or(|wanted| {
+            let exposes = expose.is_none_or(|wanted| {
                 tried > DRAWN / 2 || problem.outline.mixups.iter().any(|mixup| mixup.id == wanted.id)
             });
             if exposes && fits(&problem.prompt) {
-                fitting = Some(problem);
-                break;
+                return Some(problem);
             }
             fallback = fallback.or(Some(problem));
         }
-        let problem = fitting.or(fallback)?;
-        self.used.push(problem.facts.clone());
-        self.number += 1;
-        self.asked = Some(RoundProblem { problem, skill, asked_at: now });
-        self.asked.as_ref()
+        fallback
     }
 
     /// What the members had, as it is recorded, in their order; none for whoever had nothing.
@@ -231,9 +254,6 @@ impl RoundMember {
         self.beliefs.observe(&answer.attempt.evidence(&mut Vec::new()));
         for belief in refolded.into_iter().flatten() {
             self.beliefs.restore(belief);
-        }
-        if let Some(skill) = skills::find(&answer.attempt.skill) {
-            self.recent.answered(skill.meta().id, answer.attempt.verdict == Verdict::Right.id());
         }
     }
 }

@@ -88,23 +88,33 @@ impl Hands<'_> {
             Cmd::Patrol => Done::Patrol(self.patrol(model).map(Box::new).map_err(message), None),
             Cmd::AddMember(name, patrol) => {
                 let done = self.add_member(&name, patrol);
-                self.patrol_after(model, done.map(|()| format!("{} is here now, and not checked yet.", name.trim())))
+                let said = |_: &LearnerId| format!("{} is here now.", name.trim());
+                let added = done.as_ref().ok().copied();
+                match self.patrol_after(model, done.as_ref().map(said).map_err(ToString::to_string)) {
+                    Done::Patrol(Ok(loaded), said) => {
+                        Done::Patrol(Ok(Box::new(Loaded { choose: added, ..*loaded })), said)
+                    }
+                    other => other,
+                }
             }
             Cmd::RenameMember(id, name) => {
                 let done = self.store.rename_learner(id, &name, (self.clock)());
-                self.patrol_after(model, done.map(|()| format!("The name is {} now.", name.trim())))
+                self.patrol_after(model, done.map(|()| format!("The name is {} now.", name.trim())).map_err(message))
             }
             Cmd::ArchiveMember(id) => {
                 let done = self.store.archive_learner(id, true, (self.clock)());
-                self.patrol_after(model, done.map(|()| "Put aside; the records are kept.".to_owned()))
+                self.patrol_after(model, done.map(|()| "Put aside; the records are kept.".to_owned()).map_err(message))
             }
             Cmd::EraseMember(id) => {
                 let done = self.store.erase_learner(id, (self.clock)());
-                self.patrol_after(model, done.map(|erased| format!("Erased, with {} answers.", erased.attempts)))
+                self.patrol_after(
+                    model,
+                    done.map(|erased| format!("Erased, with {} answers.", erased.attempts)).map_err(message),
+                )
             }
             Cmd::AddSeen(seen) => {
                 let done = self.store.add_seen(&seen, (self.clock)());
-                self.patrol_after(model, done.map(|()| "It is written down.".to_owned()))
+                self.patrol_after(model, done.map(|()| "It is written down.".to_owned()).map_err(message))
             }
             Cmd::Queue(ids) => Done::Queued(self.queue(&ids, model).map_err(message)),
             Cmd::OpenCheck(learner, rest) => {
@@ -138,8 +148,11 @@ impl Hands<'_> {
     }
 
     fn add(&mut self, name: &str, placement: Placement, drill: Option<String>) -> Result<Opened, StoreError> {
-        let learner = self.store.add_learner(name, placement, (self.clock)())?;
-        self.open(learner.id, None, drill)
+        let id = match self.back_again(name)? {
+            Some(known) => known,
+            None => self.store.add_learner(name, placement, (self.clock)())?.id,
+        };
+        self.open(id, None, drill)
     }
 
     fn open(&mut self, id: LearnerId, drill: Option<usize>, named: Option<String>) -> Result<Opened, StoreError> {
@@ -153,15 +166,15 @@ impl Hands<'_> {
 
     fn look(&mut self, id: LearnerId) -> Result<Looked, StoreError> {
         let (learner, beliefs) = clerk::learner(&mut self.store, id)?;
-        let patterns = clerk::weak_patterns(&self.store, id, &beliefs.weak_spots())?;
+        let patterns = clerk::wheres(&self.store, id, &beliefs)?;
         Ok(Looked { learner, beliefs, patterns })
     }
 
     /// The patrol's page after something was done, or why it was not.
-    fn patrol_after(&mut self, model: &Model, done: Result<String, StoreError>) -> Done {
+    fn patrol_after(&mut self, model: &Model, done: Result<String, String>) -> Done {
         match done {
             Ok(said) => Done::Patrol(self.patrol(model).map(Box::new).map_err(message), Some(said)),
-            Err(error) => Done::Patrol(Err(message(error)), None),
+            Err(error) => Done::Patrol(Err(error), None),
         }
     }
 
@@ -171,22 +184,41 @@ impl Hands<'_> {
         let patrols = self.store.patrols()?;
         let shown = model.leader.patrol.and_then(|id| patrols.iter().find(|patrol| patrol.id == id));
         let wanted = |id| shown.is_none_or(|patrol: &Patrol| patrol.members.contains(&id));
-        let standard = standards.get(model.leader.chosen).or(standards.first()).or(Standard::embedded().first());
+        // On the first look the standard of the latest check is shown: that is what the leader is at.
+        let chosen = if model.leader.standards.is_empty() {
+            let latest = self.store.all_checks()?.into_iter().max_by_key(|check| check.what.at);
+            latest.and_then(|check| standards.iter().position(|one| one.name == check.what.standard)).unwrap_or(0)
+        } else {
+            model.leader.chosen
+        };
+        let standard = standards.get(chosen).or(standards.first()).or(Standard::embedded().first());
         let report = match standard {
             Some(standard) => Report::gather(&mut self.store, standard, self.day, wanted)?,
             // No program without its own standards passes its tests.
             None => return Err(StoreError::NoSuchSession),
         };
-        Ok(Loaded { patrols, report, standards, notice })
+        Ok(Loaded { patrols, report, standards, chosen, choose: None, notice })
     }
 
-    fn add_member(&mut self, name: &str, patrol: Option<PatrolId>) -> Result<(), StoreError> {
+    /// Whoever was put aside under a name comes back with all records, rather than as a second, empty person.
+    fn back_again(&mut self, name: &str) -> Result<Option<LearnerId>, StoreError> {
+        let wanted = name.trim().to_lowercase();
+        let aside = self.store.archived_learners()?.into_iter().find(|one| one.name.to_lowercase() == wanted);
+        let Some(known) = aside else { return Ok(None) };
+        self.store.archive_learner(known.id, false, (self.clock)())?;
+        Ok(Some(known.id))
+    }
+
+    fn add_member(&mut self, name: &str, patrol: Option<PatrolId>) -> Result<LearnerId, StoreError> {
+        if let Some(known) = self.back_again(name)? {
+            return Ok(known);
+        }
         let now = (self.clock)();
         let learner = self.store.add_learner(name, Placement::Fresh, now)?;
-        match patrol {
-            Some(patrol) => self.store.join_patrol(learner.id, Some(patrol), now),
-            None => Ok(()),
+        if patrol.is_some() {
+            self.store.join_patrol(learner.id, patrol, now)?;
         }
+        Ok(learner.id)
     }
 
     /// What waits for each of these.
@@ -206,10 +238,19 @@ impl Hands<'_> {
                     Waiting::Anew(terms.minutes(all))
                 }
             };
+            // Nobody is called for nothing, unless alone.
+            if ids.len() > 1 && matches!(waiting, Waiting::Later(_)) {
+                continue;
+            }
             queue.push(Queued {
                 waiting,
                 own_rules: open.is_some_and(|check| !check.terms.agree_with(standard)),
-                clock_went_back_from: record.checks.iter().map(|check| check.day).max().filter(|latest| *latest > day),
+                clock_went_back_from: record
+                    .checks
+                    .iter()
+                    .filter_map(|check| check.day)
+                    .max()
+                    .filter(|latest| *latest > day),
                 learner,
             });
         }

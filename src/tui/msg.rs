@@ -6,7 +6,7 @@ use super::screens::patrol::Loaded;
 use super::screens::{
     check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, round, seen, who,
 };
-use crate::clerk::Opening;
+use crate::clerk::{Opening, Where};
 use crate::learner::{Beliefs, Placement};
 use crate::session::{GroundCard, HomeGround, Pending, RoundAnswer, Stored};
 use crate::store::{Learner, LearnerId, PatrolId, Seen, SessionId};
@@ -92,8 +92,8 @@ pub struct Looked {
     pub learner: Learner,
     /// What is believed of them.
     pub beliefs: Beliefs,
-    /// Where each of their weak spots shows, if only there.
-    pub patterns: Vec<Option<String>>,
+    /// Where their mix-ups show, if only there.
+    pub patterns: Vec<Where>,
 }
 
 /// A learner's record, ready for practice.

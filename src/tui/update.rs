@@ -138,8 +138,11 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
         }
         Done::Patrol(Ok(loaded), said) => {
             model.leader.standards = loaded.standards;
+            model.leader.chosen = loaded.chosen;
             model.notice = said.or(loaded.notice);
             let mut page = PatrolPage::new(loaded.report, loaded.patrols);
+            let place = |id| page.report.members.iter().position(|member| member.learner.id == id);
+            page.chosen = loaded.choose.and_then(place).unwrap_or(0);
             if let Screen::Patrol(before) = &model.screen {
                 page.columns = before.columns;
             }

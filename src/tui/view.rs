@@ -84,7 +84,8 @@ fn draw_title(model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
     let (left, right) = match &model.screen {
         Screen::Practice(screen) => {
             let skill = screen.flow.asked().map_or("", |asked| asked.problem.code.skill.title);
-            let left = format!(" {} · {} · {skill}", screen.learner.name, screen.flow.title());
+            let skill = if skill.is_empty() { String::new() } else { format!(" · {skill}") };
+            let left = format!(" {} · {}{skill}", screen.learner.name, screen.flow.title());
             (left, format!("{} ", screen.flow.how_far()))
         }
         Screen::Page(screen) => (format!(" {}", screen.learner.name), format!("{} ", model.day)),

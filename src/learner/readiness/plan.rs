@@ -43,7 +43,7 @@ pub enum PlanError {
         p1: f64,
     },
     /// An error rate is not between 0 and .5.
-    #[error("{name} must be more than 0 and less than .5; here it is {value}")]
+    #[error("{name} must be more than 0 and less than 0.5; here it is {value}")]
     Rate {
         /// `alpha` or `beta`.
         name: &'static str,

@@ -3,6 +3,7 @@
 use super::Terms;
 use crate::drill::Standard;
 use crate::learner::readiness::{Answered, Next, Progress, Rules, Try};
+use crate::problem::Level;
 use crate::skills;
 use crate::store::{CheckId, StoredCheck};
 use jiff::ToSpan;
@@ -80,8 +81,8 @@ pub struct Begun {
     pub terms: Terms,
     /// How far it is in each of its skills.
     pub progress: Vec<Progress>,
-    /// The latest day on which something was answered, or it began.
-    pub day: Date,
+    /// The latest day on which something was answered, if anything was.
+    pub day: Option<Date>,
 }
 
 impl Begun {
@@ -105,7 +106,7 @@ impl Begun {
                 Progress::fold(&terms.rules, answers)
             })
             .collect();
-        let day = stored.answers.iter().map(|answer| answer.day).chain([stored.what.day]).max()?;
+        let day = stored.answers.iter().map(|answer| answer.day).max();
         Some(Begun { id: stored.id, terms, progress, day })
     }
 
@@ -121,8 +122,8 @@ impl Begun {
         self.terms.skills.iter().zip(&self.progress).map(move |(one, done)| (one.id.as_str(), done.next(rules, today)))
     }
 
-    fn of_skill(&self, skill: &str) -> Option<(&str, &Progress)> {
-        let at = self.terms.skills.iter().position(|one| one.id == skill)?;
+    fn of_skill(&self, skill: &str, level: Level) -> Option<(&str, &Progress)> {
+        let at = self.terms.skills.iter().position(|one| one.id == skill && one.level == level.number())?;
         Some((self.terms.skills.get(at)?.id.as_str(), self.progress.get(at)?))
     }
 }
@@ -156,12 +157,12 @@ impl Record {
         Record { checks: ours.filter_map(Begun::of).collect() }
     }
 
-    /// How the learner stands in one skill on a day.
+    /// How the learner stands in one skill at a level on a day. What was asked at another level says nothing about this one.
     #[must_use]
-    pub fn skill<'a>(&'a self, skill: &'a str, today: Date) -> SkillRecord<'a> {
+    pub fn skill<'a>(&'a self, skill: &'a str, level: Level, today: Date) -> SkillRecord<'a> {
         // The latest check in which something was answered counts.
         let latest = self.checks.iter().rev().find_map(|check| {
-            let (id, progress) = check.of_skill(skill)?;
+            let (id, progress) = check.of_skill(skill, level)?;
             (!progress.tries().is_empty()).then_some((id, check, progress))
         });
         let Some((skill, check, progress)) = latest else {
@@ -207,7 +208,7 @@ impl Record {
         let mut wanted = Vec::new();
         for one in &standard.skills {
             let id = one.skill.id;
-            let wait = match self.skill(id, today).readiness {
+            let wait = match self.skill(id, one.level, today).readiness {
                 Readiness::Ready { until, .. } => Some(later(until, 1)),
                 Readiness::NotYet { from, .. } if today < from => Some(from),
                 _ => None,
@@ -237,8 +238,9 @@ pub fn plan_words(rules: &Rules) -> String {
         1 => "one try".to_owned(),
         tries => format!("up to {tries} tries on different days"),
     };
+    let critical = if rules.critical.is_empty() { "" } else { ", and a few more where a critical mix-up ends a try" };
     format!(
-        "{tries} of at most {} problems a skill; of those who answer {:.0} in 100 right, {:.1} in 100 are found ready by luck; of those who answer {:.0} in 100 right, {:.1} in 100 are missed",
+        "{tries} of at most {} problems a skill; of those who answer {:.0} in 100 right, {:.1} in 100 are found ready by luck; of those who answer {:.0} in 100 right, {:.1} in 100 are missed{critical}",
         plan.bounds().cap(),
         plan.p0() * 100.0,
         plan.alpha() * 100.0,

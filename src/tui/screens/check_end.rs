@@ -107,6 +107,20 @@ pub fn view(page: &CheckEndPage, model: &Model, painter: &mut Painter<'_, '_>, a
             lines.hanging(Tone::Caution, "  ", &why);
         }
     }
+    let to_do: Vec<&str> = page
+        .end
+        .lines
+        .iter()
+        .filter(|line| matches!(line.next, Next::NotYet(_) | Next::AnotherDay(_)))
+        .map(|line| line.skill.title)
+        .collect();
+    if !to_do.is_empty() {
+        lines.gap();
+        lines.text(&format!(
+            "Not yet is not never: everybody gets there with practice. What to practise: {}.",
+            to_do.join("; ")
+        ));
+    }
     let missed: Vec<&Missed> = page.end.lines.iter().flat_map(|line| &line.missed).collect();
     lines.gap();
     match missed.len() {

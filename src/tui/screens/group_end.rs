@@ -1,10 +1,10 @@
-//! The end of a round or of turns: who had how many right.
+//! The end of a round or of turns, for all to see: what the group did, and nothing about anybody.
 
 use crate::session::Flow;
 use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
-use crate::tui::paint::{Lines, Painter, cut};
+use crate::tui::paint::{Lines, Painter};
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
 use crossterm::event::{KeyCode, KeyEvent};
@@ -15,7 +15,7 @@ use ratatui::layout::Rect;
 pub struct GroupEnd {
     /// What it was.
     pub title: &'static str,
-    /// Name by name: answered, right, and what stands out.
+    /// Name by name: answered and right.
     pub lines: Vec<GroupLine>,
     /// Whether something could not be written.
     pub lost: bool,
@@ -32,8 +32,6 @@ pub struct GroupLine {
     pub answered: u32,
     /// How many of them right.
     pub right: u32,
-    /// A weak spot in words, if one stands out.
-    pub weak: Option<String>,
 }
 
 /// What can happen here.
@@ -52,8 +50,7 @@ impl GroupEnd {
         let line = |(learner, flow): (Learner, Flow)| {
             let Flow::Practice(practice) = flow else { return None };
             let summary = practice.summary();
-            let weak = summary.weak.first().map(crate::session::weak_spot_words);
-            Some(GroupLine { name: learner.name, answered: summary.answered, right: summary.right, weak })
+            Some(GroupLine { name: learner.name, answered: summary.answered, right: summary.right })
         };
         let mut lines: Vec<GroupLine> = parts.into_iter().filter_map(line).collect();
         lines.sort_by(|one, other| one.name.cmp(&other.name));
@@ -87,15 +84,15 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
 /// Draws the screen.
 pub fn view(page: &GroupEnd, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
     let mut lines = Lines::new(model.theme, area.width);
-    lines.title(&format!("{} are over. Everything answered is kept.", page.title));
+    lines.title(&format!("{} are over. Thank you.", page.title));
     lines.gap();
-    for line in &page.lines {
-        let count = format!("{} right of {}", line.right, line.answered);
-        lines.spans(vec![(Tone::Text, format!("{:<24}", cut(&line.name, 23))), (Tone::Text, count)]);
-        if let Some(weak) = &line.weak {
-            lines.hanging(Tone::Quiet, "  ○ ", weak);
-        }
-    }
+    // Others look on: what each had stands on the leader's page.
+    let (answered, right) = page.lines.iter().fold((0, 0), |sum, line| (sum.0 + line.answered, sum.1 + line.right));
+    let members = page.lines.iter().filter(|line| line.answered > 0).count();
+    let members = if members == 1 { "1 member".to_owned() } else { format!("{members} members") };
+    let answers = if answered == 1 { "1 answer".to_owned() } else { format!("{answered} answers") };
+    lines.text(&format!("{members}, {answers}, {right} right. Everything is kept."));
+    lines.quiet("What each had, and what to teach next, stands on the leader's page.");
     if page.lost {
         lines.gap();
         lines

@@ -1,6 +1,5 @@
 //! Between two who are checked: nothing of the last one is on the screen, and the next one says that they are there.
 
-use crate::session::plan_words;
 use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
@@ -129,10 +128,6 @@ pub fn view(page: &Handover, model: &Model, painter: &mut Painter<'_, '_>, area:
         lines.text("Esc leaves. What you answered is kept, and it goes on with the very same problem.");
         lines.gap();
         lines.tone(Tone::Key, &format!("Enter: I am {name}."));
-        lines.gap();
-        if let Some(standard) = standard {
-            lines.quiet(&format!("How it is decided: {}.", plan_words(&standard.rules)));
-        }
     }
     if !rest.is_empty() {
         let minutes: u32 = page.queue.iter().map(|queued| queued.waiting.minutes()).sum();

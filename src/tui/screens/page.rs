@@ -1,5 +1,6 @@
 //! A learner's page: skills by family with their state, weak spots in words, when to return.
 
+use crate::clerk::Where;
 use crate::learner::State;
 use crate::session::{Overview, weak_spot_words};
 use crate::store::Learner;
@@ -19,8 +20,8 @@ pub struct LearnerPage {
     pub learner: Learner,
     /// What is known.
     pub overview: Overview,
-    /// Where each weak spot shows, if only there, in the order of the overview.
-    pub patterns: Vec<Option<String>>,
+    /// Where mix-ups show, if only there.
+    pub patterns: Vec<Where>,
     /// How far it is scrolled.
     pub scroll: Scroll,
 }
@@ -103,13 +104,14 @@ pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, ar
         lines.quiet("No weak spot stands out.");
     } else {
         lines.title("Weak spots");
-        for (at, weak) in overview.weak.iter().enumerate() {
+        for weak in &overview.weak {
             lines.hanging(Tone::Wrong, "○ ", &weak_spot_words(weak));
-            if let Some(Some(pattern)) = page.patterns.get(at) {
-                lines.hanging(Tone::Text, "  ", &format!("It comes {pattern}."));
-            }
             lines.hanging(Tone::Quiet, "  ", weak.mixup.mend);
         }
+    }
+    for one in &page.patterns {
+        let Where { skill, mixup, words } = one;
+        lines.hanging(Tone::Text, "· ", &format!("{}: you {}, {words}.", skill.title, mixup.said));
     }
     if let Some(day) = overview.return_on {
         lines.text(&format!("Come back: {}.", day_words(day, model.day)));

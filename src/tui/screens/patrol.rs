@@ -55,6 +55,10 @@ pub struct Loaded {
     pub patrols: Vec<Patrol>,
     /// The report by the chosen standard.
     pub report: Report,
+    /// Which of the standards that is.
+    pub chosen: usize,
+    /// The member to be chosen, if not the first.
+    pub choose: Option<LearnerId>,
     /// What is wrong with standards that are left out.
     pub notice: Option<String>,
 }

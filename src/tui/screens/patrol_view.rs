@@ -4,7 +4,7 @@ use super::page::shape as practice_shape;
 use super::patrol::{Columns, KeptFor, PatrolPage};
 use crate::learner::State;
 use crate::problem::Family;
-use crate::report::{Cell, Member, NextStep, cell_words, initials, teach_lines, wrong_ready_words};
+use crate::report::{Cell, Member, NextStep, cell_words, teach_lines, wrong_ready_words};
 use crate::session::{Readiness, plan_words, sentence};
 use crate::tui::model::Model;
 use crate::tui::paint::{Lines, Painter, cut};
@@ -37,7 +37,7 @@ pub const fn short(readiness: Readiness) -> (&'static str, &'static str, Tone) {
 /// Draws the screen.
 pub fn view(page: &PatrolPage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
     let report = &page.report;
-    let name = |name: &str| if model.leader.initials { initials(name) } else { name.to_owned() };
+    let name = report.shown_as(model.leader.initials);
     let mut table = Lines::new(model.theme, area.width);
     if let Some(manage) = &page.manage {
         super::manage::view(manage, model, painter, area);

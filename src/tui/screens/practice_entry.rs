@@ -22,10 +22,11 @@ pub(super) fn pick(screen: &mut PracticeScreen, by: i32) {
 
 /// Letters pick the word that they spell or begin, a digit the word with that number; in a line the key is typed.
 ///
-/// Where a number is asked, too, a digit belongs to it: impatient fingers type it first.
+/// Where a number is asked, too, and none is typed yet, a digit belongs to it: impatient fingers type it first.
 pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
     if let (Some(Entry::Picked(..)), KeyCode::Char('0'..='9')) = (screen.entries.get(screen.field), key.code)
-        && let Some(number) = screen.entries.iter().position(|entry| matches!(entry, Entry::Typed(_)))
+        && let Some(number) =
+            screen.entries.iter().position(|entry| matches!(entry, Entry::Typed(input) if input.is_empty()))
     {
         screen.field = number;
     }
@@ -44,14 +45,22 @@ pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
             }
             letters.extend(letter.to_lowercase());
             *choice = spelt(words, letters).or_else(|| {
-                // A letter that does not go on begins anew.
+                // The same letter again goes on to the next word that begins with it; another one begins anew.
+                let again = letters.chars().all(|typed| letter.to_lowercase().eq([typed]));
                 *letters = letter.to_lowercase().collect();
-                spelt(words, letters).or(*choice)
+                let next = choice.filter(|_| again).and_then(|at| next_with(words, letters, at));
+                next.or_else(|| spelt(words, letters)).or(*choice)
             });
         }
         (Some(Entry::Typed(input)), _, _) => paint::edit(input, key),
         _ => {}
     }
+}
+
+/// The next word behind a place, and round at the end, that begins with these letters.
+fn next_with(words: &[&str], letters: &str, at: usize) -> Option<usize> {
+    let count = words.len();
+    (1..=count).map(|step| (at + step) % count).find(|place| words[*place].to_lowercase().starts_with(letters))
 }
 
 fn forget_letters(screen: &mut PracticeScreen) {

@@ -3,7 +3,7 @@
 use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, in_columns, picked_word, turned};
 use super::table_view::{self, Heading};
 use crate::problem::{Field, FieldKind, Figure, Prong, Verdict};
-use crate::session::{Asked, Support, Told};
+use crate::session::{Asked, Flow, Support, Told};
 use crate::tui::model::Model;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
@@ -274,7 +274,9 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
         // The dial itself is the field, read by its scale; a typed number takes its place when somebody types one.
         Entry::Typed(input) if screen.dial.is_some() && input.is_empty() => {
             lines.tone(Tone::Title, "Turn the dial, then press Enter.");
-            lines.quiet("Clockwise makes the number at the index line smaller.");
+            if matches!(screen.flow, Flow::Practice(_)) {
+                lines.quiet("Clockwise makes the number at the index line smaller.");
+            }
             lines.len() - 1
         }
         Entry::Typed(input) => {

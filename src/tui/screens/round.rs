@@ -33,6 +33,8 @@ pub struct RoundScreen {
     pub chosen: usize,
     /// Right and answered, by member.
     pub tallies: Vec<(u32, u32)>,
+    /// Whether it was said that nothing is entered.
+    pub sure: bool,
     /// Answers that could not be written, to be tried again.
     pub unsaved: bool,
     /// How far the steps are scrolled.
@@ -66,6 +68,7 @@ impl RoundScreen {
             key: false,
             chosen: 0,
             tallies,
+            sure: false,
             unsaved: false,
             scroll: Scroll::default(),
         };
@@ -74,7 +77,7 @@ impl RoundScreen {
 
     fn next(&mut self, now: Timestamp) -> bool {
         self.had = vec![Had::Absent; self.people.len()];
-        (self.key, self.chosen, self.scroll) = (false, 0, Scroll::default());
+        (self.key, self.chosen, self.sure, self.scroll) = (false, 0, false, Scroll::default());
         self.round.next(now, |prompt| rows_of(prompt, ROOM.0) <= ROOM.1).is_some()
     }
 
@@ -118,6 +121,10 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         }
         Msg::Scroll(by) => screen.scroll.by(by),
         Msg::Enter(_) if !screen.key => screen.key = true,
+        Msg::Enter(_) if !screen.sure && screen.had.iter().all(|had| *had == Had::Absent) => {
+            screen.sure = true;
+            model.notice = Some("Nobody's answer is entered yet. Enter once more goes on without.".to_owned());
+        }
         Msg::Enter(now) => {
             let answers = screen.round.answers(&screen.had, now);
             return vec![Cmd::RecordRound(answers, now)];
@@ -161,12 +168,10 @@ fn end(model: &mut Model) {
         .people
         .iter()
         .zip(&screen.tallies)
-        .zip(&screen.round.members)
-        .map(|((learner, (right, answered)), member)| GroupLine {
+        .map(|(learner, (right, answered))| GroupLine {
             name: learner.name.clone(),
             answered: *answered,
             right: *right,
-            weak: member.beliefs.weak_spots().first().map(crate::session::weak_spot_words),
         })
         .collect();
     let page = GroupEnd { title: "The rounds", lines, lost: screen.unsaved, scroll: Scroll::default() };
