@@ -109,6 +109,9 @@ pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, ar
             lines.hanging(Tone::Quiet, "  ", weak.mixup.mend);
         }
     }
+    if !page.patterns.is_empty() {
+        lines.title("Where it goes wrong");
+    }
     for one in &page.patterns {
         let Where { skill, mixup, words } = one;
         lines.hanging(Tone::Text, "· ", &format!("{}: you {}, {words}.", skill.title, mixup.said));
