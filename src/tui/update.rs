@@ -116,7 +116,10 @@ fn on_paste(model: &mut Model, text: &str) -> Vec<Cmd> {
 
 fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
     match done {
-        Done::Learners(Ok(learners)) => model.screen = Screen::Who(Who::new(learners)),
+        Done::Learners(Ok(learners)) => {
+            model.leader.looks = false;
+            model.screen = Screen::Who(Who::new(learners));
+        }
         Done::Opened(Ok(opened)) => open(model, *opened),
         Done::Looked(Ok(looked)) => {
             model.screen = Screen::Page(Box::new(LearnerPage::new(*looked, model.day)));

@@ -244,6 +244,19 @@ fn members_get_another_name_are_put_aside_and_are_erased_only_when_the_name_is_t
 }
 
 #[test]
+fn a_members_page_leads_back_to_the_leaders() {
+    let mut play = six().keys("sp");
+    assert!(matches!(play.model.screen, Screen::Page(_)));
+    play.press("<esc>");
+    assert!(play.text(80, 24).contains("Camp evening"), "with the same standard");
+    play.press("p");
+    play.press("w");
+    assert!(matches!(play.model.screen, Screen::Who(_)));
+    play.press("p<esc>");
+    assert!(matches!(play.model.screen, Screen::Who(_)), "whoever came from the list of names goes back there");
+}
+
+#[test]
 fn a_clock_that_was_set_back_brings_no_second_try_and_the_screen_says_so() {
     let mut play = six().keys("<enter><enter>");
     whole(&mut play, |_| false);

@@ -37,7 +37,9 @@ pub enum Msg {
     Ground,
     /// Scroll.
     Scroll(i32),
-    /// Back to the list of learners.
+    /// Back to where one came from: the list of learners, or the leader's page.
+    Back,
+    /// To the list of learners.
     Who,
     /// Leave.
     Quit,
@@ -59,7 +61,8 @@ pub const fn on_key(key: KeyEvent) -> Option<Msg> {
         KeyCode::Enter => Some(Msg::Practise),
         KeyCode::Char('d') => Some(Msg::Drills),
         KeyCode::Char('g') => Some(Msg::Ground),
-        KeyCode::Char('w') | KeyCode::Esc => Some(Msg::Who),
+        KeyCode::Char('w') => Some(Msg::Who),
+        KeyCode::Esc => Some(Msg::Back),
         KeyCode::Down => Some(Msg::Scroll(1)),
         KeyCode::Up => Some(Msg::Scroll(-1)),
         KeyCode::PageDown => Some(Msg::Scroll(10)),
@@ -77,7 +80,8 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         Msg::Drills => return vec![Cmd::Drills(page.learner.clone(), model.ground.home.clone())],
         Msg::Ground => model.screen = Screen::Ground(super::ground::GroundPage::default()),
         Msg::Scroll(by) => page.scroll.by(by),
-        Msg::Who => return vec![Cmd::LoadLearners],
+        Msg::Back if model.leader.looks => return vec![Cmd::Patrol],
+        Msg::Back | Msg::Who => return vec![Cmd::LoadLearners],
         Msg::Quit => return vec![Cmd::Quit],
     }
     Vec::new()

@@ -24,6 +24,8 @@ pub struct Leader {
     pub patrol: Option<PatrolId>,
     /// Initials instead of names, for a screen that others see.
     pub initials: bool,
+    /// Whether a learner's page was opened from the leader's.
+    pub looks: bool,
 }
 
 impl Leader {
@@ -230,7 +232,10 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
                 model.screen = Screen::Seen(Box::new(SeenForm::new(learner, skills)));
             }
         }
-        Msg::Page => return page.learner().map(|one| Cmd::Look(one.id)).into_iter().collect(),
+        Msg::Page => {
+            model.leader.looks = true;
+            return page.learner().map(|one| Cmd::Look(one.id)).into_iter().collect();
+        }
         Msg::Standard => {
             model.leader.chosen = (model.leader.chosen + 1) % model.leader.standards.len().max(1);
             return vec![Cmd::Patrol];
