@@ -151,7 +151,9 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
             }
             model.screen = Screen::Patrol(Box::new(page));
         }
-        Done::Queued(Ok(queue)) if queue.is_empty() => {}
+        Done::Queued(Ok(queue)) if queue.is_empty() => {
+            model.notice = Some("Nobody has anything to be asked today by this standard.".to_owned());
+        }
         Done::Queued(Ok(queue)) => model.screen = Screen::Handover(Box::new(Handover { queue })),
         Done::CheckOpened(Ok(opened), rest) => return check_opened(model, *opened, rest),
         Done::TurnsOpened(Ok(opened)) => turns(model, opened),

@@ -244,6 +244,24 @@ fn members_get_another_name_are_put_aside_and_are_erased_only_when_the_name_is_t
 }
 
 #[test]
+fn whoever_has_nothing_to_be_asked_is_not_called() {
+    let mut play = Play::new().keys("<tab>nBo<enter>nIda<enter>s<enter><enter>");
+    whole(&mut play, |_| true);
+    play.press("<enter>c");
+    let Screen::Handover(page) = &play.model.screen else { panic!("{}", play.text(80, 24)) };
+    let called: Vec<&str> = page.queue.iter().map(|queued| queued.learner.name.as_str()).collect();
+    assert_eq!(called.len(), 1, "only the one who was not checked: {called:?}");
+    play.press("<enter>");
+    whole(&mut play, |_| true);
+    play.press("<enter>c");
+    let text = play.text(80, 24);
+    assert!(
+        matches!(play.model.screen, Screen::Patrol(_)) && text.contains("Nobody has anything to be asked"),
+        "{text}"
+    );
+}
+
+#[test]
 fn a_members_page_leads_back_to_the_leaders() {
     let mut play = six().keys("sp");
     assert!(matches!(play.model.screen, Screen::Page(_)));
