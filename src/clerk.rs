@@ -159,10 +159,13 @@ pub fn open_check(
 /// [`StoreError`] when the store cannot be written.
 pub fn record(store: &mut Store, pending: &Pending) -> Result<Stored, StoreError> {
     let attempt = &pending.attempt;
-    let recorded = store.record(&attempt.clone(), &pending.belief)?;
+    let recorded = store.record(attempt, &pending.belief)?;
     // Where a mix-up shows can only be seen beside what was answered before.
     let lately = match &attempt.mixup {
-        Some(_) if attempt.explained => store.attempts(attempt.learner, &attempt.skill, LATELY)?,
+        Some(_) if attempt.explained => {
+            // The answer is on the disk: that nothing more can be read now must not make it be written twice.
+            store.attempts(attempt.learner, &attempt.skill, LATELY).unwrap_or_default()
+        }
         _ => Vec::new(),
     };
     Ok(Stored { refolded: recorded.refolded, lately: lately.into_iter().map(|attempt| attempt.what).collect() })

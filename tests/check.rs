@@ -376,3 +376,23 @@ fn what_was_asked_at_another_level_says_nothing_about_this_one() {
     let Begin::Anew(terms) = camp.record(&at_level(3)).begin(&at_level(3), today()) else { panic!("a new check") };
     assert_eq!(terms.skills[0].level, 3);
 }
+
+#[test]
+fn a_second_window_that_does_not_know_of_the_end_cannot_undo_it() {
+    let standard = standard(
+        "name = \"one\"\ntitle = \"One\"\ntries = 2\nready = [[3, 3], [4, 5]]\nstop = [[2, 3, 5]]\n[[skill]]\nid = \"turns\"\nlevel = 2\n",
+    );
+    let camp = Camp::new();
+    let (mut store, mut stale) = camp.sit(&standard, today()).unwrap();
+    stale.next(moment(today())).unwrap();
+    camp.whole(&standard, today(), |_| Does::Right);
+    assert!(matches!(camp.standing(&standard, "turns", today()), Readiness::Ready { .. }));
+    for _ in 0..3 {
+        answer(&mut store, &mut stale, Does::Wrong, today());
+        if stale.next(moment(today())).is_none() {
+            break;
+        }
+    }
+    assert!(matches!(camp.standing(&standard, "turns", today()), Readiness::Ready { .. }), "ready stays ready");
+    assert_eq!(camp.record(&standard).checks.len(), 1);
+}

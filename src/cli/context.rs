@@ -20,6 +20,8 @@ pub(super) struct Context {
     pub theme: Option<String>,
     /// Whether nothing may move by itself.
     pub still: bool,
+    /// The time zone of this machine, when the day follows the clock; none when it was given.
+    pub zone: Option<jiff::tz::TimeZone>,
     store: Option<PathBuf>,
 }
 
@@ -37,13 +39,14 @@ pub(super) struct Whereabouts {
 impl Context {
     /// Reads the global options.
     pub fn new(globals: Globals) -> Result<Context, Fault> {
+        let mut zone = None;
         let day = match &globals.date {
             Some(text) => text
                 .parse()
                 .map_err(|_| Fault::Input(format!("--date {text:?} is not a day; write it like 2026-11-25")))?,
-            None => jiff::Timestamp::now().to_zoned_datetime(local_zone()).date(),
+            None => jiff::Timestamp::now().to_zoned_datetime(zone.insert(local_zone()).clone()).date(),
         };
-        Ok(Context { day, at: globals.at, theme: globals.theme, still: globals.still, store: globals.store })
+        Ok(Context { day, at: globals.at, theme: globals.theme, still: globals.still, store: globals.store, zone })
     }
 
     /// The store's file: `--store`, `NEEDLEWISE_STORE`, or the platform's data directory.

@@ -12,6 +12,8 @@ use crate::session::{GroundCard, HomeGround, Plan};
 use crate::skills;
 use crate::store::Store;
 use crate::tui::{self, Backstage, Cmd, Launch, Model, Offer, Theme};
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
 use std::io::{BufWriter, IsTerminal};
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
@@ -161,7 +163,12 @@ fn full_screen(
 }
 
 fn launch(context: &Context, store: Store, model: Model, first: Vec<Cmd>) -> Result<(), Fault> {
-    let mut backstage = Files { settings: context.settings()?, folder: context.config_dir(), standards: None };
+    let mut backstage = Files {
+        settings: context.settings()?,
+        folder: context.config_dir(),
+        standards: None,
+        zone: context.zone.clone(),
+    };
     let launch = Launch { store, model, first, backstage: &mut backstage, seed: context.seed() };
     Ok(tui::run(launch)?)
 }
@@ -171,6 +178,8 @@ struct Files {
     settings: Settings,
     /// The folder whose `drills` and `standards` hold the leader's own.
     folder: Option<PathBuf>,
+    /// The time zone that today is read in, when it follows the clock.
+    zone: Option<TimeZone>,
     /// The standards as read last, and from which files.
     standards: Option<(Vec<Stamp>, Vec<Standard>, Option<String>)>,
 }
@@ -198,6 +207,10 @@ impl Backstage for Files {
 
     fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>) {
         offers(self.folder.as_deref(), home)
+    }
+
+    fn today(&self) -> Option<Date> {
+        self.zone.as_ref().map(|zone| jiff::Timestamp::now().to_zoned_datetime(zone.clone()).date())
     }
 
     fn standards(&mut self) -> (Vec<Standard>, Option<String>) {

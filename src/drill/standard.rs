@@ -234,7 +234,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
         let mut broken = false;
         for row in &ready {
             match usize::from(row[1]).checked_sub(1).and_then(|at| ready_at.get_mut(at)) {
-                Some(place) if row[0] <= row[1] => *place = Some(row[0]),
+                Some(place) if row[0] <= row[1] && place.is_none() => *place = Some(row[0]),
                 _ => broken = true,
             }
         }
@@ -243,7 +243,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
             for asked in row[1]..=row[2] {
                 let place = usize::from(asked).checked_sub(1).and_then(|at| stop_at.get_mut(at));
                 match (place, asked.checked_sub(row[0])) {
-                    (Some(place), Some(right)) => *place = Some(right),
+                    (Some(place), Some(right)) if place.is_none() => *place = Some(right),
                     _ => broken = true,
                 }
             }

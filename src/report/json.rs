@@ -19,7 +19,7 @@ struct StandardJson<'a> {
     beta: f64,
     tries: u8,
     cap: u8,
-    decided: u32,
+    begun: u32,
     wrong_ready_at_most: f64,
 }
 
@@ -108,7 +108,7 @@ pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Resul
         beta: plan.beta(),
         tries: plan.tries(),
         cap: plan.bounds().cap(),
-        decided: report.decided,
+        begun: report.begun,
         wrong_ready_at_most: report.wrong_ready_at_most,
     })?];
     for member in &report.members {

@@ -24,6 +24,10 @@ pub struct Cell {
     pub rules: Option<(Rules, bool)>,
     /// What was seen of it on the ground, the latest last.
     pub seen: Vec<Seen>,
+    /// In how many checks it was begun, this one included.
+    pub begun: u32,
+    /// How many wrong *ready* are to be expected of those at most: the sum of their error rates.
+    pub wrong_ready_at_most: f64,
 }
 
 /// How somebody stands in practice.
@@ -87,14 +91,6 @@ pub struct Member {
 }
 
 impl Cell {
-    /// The chance of a wrong *ready* in the decision that stands here; none where nothing is decided.
-    #[must_use]
-    pub fn decision_error(&self) -> Option<f64> {
-        let decided =
-            matches!(self.readiness, Readiness::Ready { .. } | Readiness::NotYet { .. } | Readiness::CheckAgain { .. });
-        self.rules.as_ref().filter(|_| decided).map(|(rules, _)| rules.plan.alpha())
-    }
-
     /// Whether a try ended without *ready*.
     #[must_use]
     pub const fn is_missing(&self) -> bool {
@@ -142,6 +138,11 @@ impl Member {
                     readiness: found.readiness,
                     tries,
                     rules,
+                    begun: u32::try_from(record.begun(one.skill.id, one.level).count()).unwrap_or(u32::MAX),
+                    wrong_ready_at_most: record
+                        .begun(one.skill.id, one.level)
+                        .map(|check| check.terms.rules.plan.alpha())
+                        .sum(),
                     seen: seen.iter().filter(|seen| seen.skill == one.skill.id).cloned().collect(),
                 }
             })
@@ -189,9 +190,9 @@ fn next_step(cells: &[Cell], record: &Record, day: Date) -> NextStep {
         let second = has(|one| matches!(one, Readiness::SecondTry { .. }));
         return if second && !begun { NextStep::SecondTry } else { NextStep::GoOn };
     }
-    if open.is_some() {
-        let after = cells.iter().filter_map(|cell| match cell.readiness {
-            Readiness::SecondTry { after } => after.tomorrow().ok(),
+    if let Some(check) = open {
+        let after = check.next(day).filter_map(|(_, next)| match next {
+            crate::learner::readiness::Next::AnotherDay(after) => after.tomorrow().ok(),
             _ => None,
         });
         return NextStep::Wait(after.min().unwrap_or(day));

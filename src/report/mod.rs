@@ -34,11 +34,12 @@ pub struct Report {
     pub members: Vec<Member>,
     /// What to teach next, the commonest first.
     pub teach: Vec<Teach>,
-    /// How many wrong *ready* are to be expected at most in all: one check's error rate for each decision, as if nobody
+    /// How many wrong *ready* are to be expected at most in all: one check's error rate for each that was begun, as if nobody
     /// could do it.
     pub wrong_ready_at_most: f64,
-    /// How many decisions there are: *ready* and *not yet*.
-    pub decided: u32,
+    /// How many checks of a skill were begun, whatever became of them: whoever is still to be decided counts, too, since
+    /// otherwise the lucky ones would be counted alone.
+    pub begun: u32,
 }
 
 impl Report {
@@ -84,12 +85,12 @@ impl Report {
         }
         members.sort_by_key(Member::order);
         let teach = teach::gather(store, &members, &beliefs_of)?;
-        let decisions = || members.iter().flat_map(|member| &member.cells).filter_map(Cell::decision_error);
+        let cells = || members.iter().flat_map(|member| &member.cells);
         Ok(Report {
             day,
             standard: standard.clone(),
-            wrong_ready_at_most: decisions().sum(),
-            decided: u32::try_from(decisions().count()).unwrap_or(u32::MAX),
+            wrong_ready_at_most: cells().map(|cell| cell.wrong_ready_at_most).sum(),
+            begun: cells().map(|cell| cell.begun).sum(),
             teach,
             members,
         })

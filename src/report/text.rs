@@ -22,7 +22,7 @@ pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
     }
     out.push(String::new());
     out.extend(teach_lines(report, &name));
-    if report.decided > 0 {
+    if report.begun > 0 {
         out.push(String::new());
         out.push(wrong_ready_words(report));
     }
@@ -33,13 +33,12 @@ pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
 /// What is to be expected of all decisions together.
 #[must_use]
 pub fn wrong_ready_words(report: &Report) -> String {
-    let decisions = if report.decided == 1 { "decision" } else { "decisions" };
     let plan = &report.standard.rules.plan;
     let count = report.standard.skills.len();
     let all = (1.0 - plan.beta()).powi(i32::try_from(count).unwrap_or(i32::MAX)) * 100.0;
     format!(
-        "{} {decisions} in this table. If nobody could do it, {:.1} of them would come out ready by luck; with some who can, fewer are wrong. The rates are for one skill: of those who answer {:.0} in 100 right, {all:.0} in 100 come out ready in all {count}.",
-        report.decided,
+        "Checks of a skill that were begun: {}. If nobody could do it, {:.1} of them at most would come out ready by luck; with some who can, fewer are wrong. The rates are for one skill: of those who answer {:.0} in 100 right, {all:.0} in 100 come out ready in all {count} (fewer where critical mix-ups end a try).",
+        report.begun,
         report.wrong_ready_at_most,
         plan.p1() * 100.0
     )

@@ -121,9 +121,8 @@ impl Flow {
                 None => format!("problem {}", number.max(1)),
             },
             Flow::Check(check) => {
-                let (left, all) = check.skills_left();
-                let minutes = check.minutes_left();
-                format!("problem {number} · {left} of {all} skills left, about {minutes} min")
+                // Neither skills nor minutes left: either would tell that a skill has just been decided, and so how.
+                format!("problem {number} of {} at most", check.at_most())
             }
         }
     }

@@ -27,6 +27,11 @@ pub trait Backstage {
     /// The drills there are, on this home ground, and what is wrong with those that cannot be offered.
     fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>);
 
+    /// Today, when it follows the clock: a laptop may stay open over several days. None when the day was given.
+    fn today(&self) -> Option<Date> {
+        None
+    }
+
     /// The standards there are, and what is wrong with those that cannot be offered.
     fn standards(&mut self) -> (Vec<Standard>, Option<String>);
 
@@ -54,6 +59,10 @@ pub struct Hands<'a> {
 impl Hands<'_> {
     /// Does commands, and what follows from them, until nothing is left to do. False when the program is left.
     pub fn settle(&mut self, model: &mut Model, commands: Vec<Cmd>) -> bool {
+        if let Some(today) = self.backstage.today() {
+            self.day = today;
+            model.day = today;
+        }
         let mut waiting = VecDeque::from(commands);
         while let Some(command) = waiting.pop_front() {
             let Some(done) = self.perform(command, model) else { return false };
@@ -68,6 +77,9 @@ impl Hands<'_> {
         Some(match command {
             Cmd::Quit => return None,
             Cmd::LoadLearners => Done::Learners(learners(&self.store).map_err(message)),
+            Cmd::AddLearner(name, _) if self.put_aside(&name).is_some() => {
+                Done::Opened(Err(self.put_aside(&name).unwrap_or_default()))
+            }
             Cmd::AddLearner(name, placement) => {
                 Done::Opened(self.add(&name, placement, named(None)).map(Box::new).map_err(message))
             }
@@ -86,6 +98,9 @@ impl Hands<'_> {
             Cmd::SetGround(place) => Done::GroundSet(self.backstage.set_ground(&place).map(Box::new)),
             Cmd::SaveTheme(theme) => Done::ThemeSaved(self.backstage.save_theme(theme)),
             Cmd::Patrol => Done::Patrol(self.patrol(model).map(Box::new).map_err(message), None),
+            Cmd::AddMember(name, _) if self.put_aside(&name).is_some() => {
+                Done::Patrol(Err(self.put_aside(&name).unwrap_or_default()), None)
+            }
             Cmd::AddMember(name, patrol) => {
                 let done = self.add_member(&name, patrol);
                 let said = |_: &LearnerId| format!("{} is here now.", name.trim());
@@ -107,10 +122,7 @@ impl Hands<'_> {
             }
             Cmd::EraseMember(id) => {
                 let done = self.store.erase_learner(id, (self.clock)());
-                self.patrol_after(
-                    model,
-                    done.map(|erased| format!("Erased, with {} answers.", erased.attempts)).map_err(message),
-                )
+                self.patrol_after(model, done.map(erased_words).map_err(message))
             }
             Cmd::AddSeen(seen) => {
                 let done = self.store.add_seen(&seen, (self.clock)());
@@ -130,7 +142,9 @@ impl Hands<'_> {
                 let mut error = None;
                 for answer in answers {
                     match self.store.record(&answer.attempt, &answer.belief) {
-                        Ok(_) => written.push(answer),
+                        Ok(recorded) => written.push((answer, recorded.refolded)),
+                        // Erased by another program meanwhile: there is nobody to write it for.
+                        Err(StoreError::NoSuchLearner(_)) => {}
                         Err(refused) => {
                             error = Some(message(refused));
                             break;
@@ -148,11 +162,8 @@ impl Hands<'_> {
     }
 
     fn add(&mut self, name: &str, placement: Placement, drill: Option<String>) -> Result<Opened, StoreError> {
-        let id = match self.back_again(name)? {
-            Some(known) => known,
-            None => self.store.add_learner(name, placement, (self.clock)())?.id,
-        };
-        self.open(id, None, drill)
+        let learner = self.store.add_learner(name, placement, (self.clock)())?;
+        self.open(learner.id, None, drill)
     }
 
     fn open(&mut self, id: LearnerId, drill: Option<usize>, named: Option<String>) -> Result<Opened, StoreError> {
@@ -180,7 +191,7 @@ impl Hands<'_> {
 
     /// Everything the patrol's page shows.
     fn patrol(&mut self, model: &Model) -> Result<Loaded, StoreError> {
-        let (standards, notice) = self.backstage.standards();
+        let (mut standards, notice) = self.backstage.standards();
         let patrols = self.store.patrols()?;
         let shown = model.leader.patrol.and_then(|id| patrols.iter().find(|patrol| patrol.id == id));
         let wanted = |id| shown.is_none_or(|patrol: &Patrol| patrol.members.contains(&id));
@@ -189,7 +200,17 @@ impl Hands<'_> {
             let latest = self.store.all_checks()?.into_iter().max_by_key(|check| check.what.at);
             latest.and_then(|check| standards.iter().position(|one| one.name == check.what.standard)).unwrap_or(0)
         } else {
-            model.leader.chosen
+            // By name: a file may have come or gone, and a standard given by its file stands in no folder.
+            let wanted = model.leader.standard().cloned();
+            let place = wanted.as_ref().and_then(|wanted| standards.iter().position(|one| one.name == wanted.name));
+            match (place, wanted) {
+                (Some(place), _) => place,
+                (None, Some(wanted)) => {
+                    standards.push(wanted);
+                    standards.len() - 1
+                }
+                (None, None) => 0,
+            }
         };
         let standard = standards.get(chosen).or(standards.first()).or(Standard::embedded().first());
         let report = match standard {
@@ -200,19 +221,17 @@ impl Hands<'_> {
         Ok(Loaded { patrols, report, standards, chosen, choose: None, notice })
     }
 
-    /// Whoever was put aside under a name comes back with all records, rather than as a second, empty person.
-    fn back_again(&mut self, name: &str) -> Result<Option<LearnerId>, StoreError> {
+    /// Why a name cannot be taken: somebody of that name is put aside, and two records of one person help nobody.
+    fn put_aside(&self, name: &str) -> Option<String> {
         let wanted = name.trim().to_lowercase();
-        let aside = self.store.archived_learners()?.into_iter().find(|one| one.name.to_lowercase() == wanted);
-        let Some(known) = aside else { return Ok(None) };
-        self.store.archive_learner(known.id, false, (self.clock)())?;
-        Ok(Some(known.id))
+        let aside = self.store.archived_learners().ok()?.into_iter().find(|one| one.name.to_lowercase() == wanted)?;
+        Some(format!(
+            "{0} was put aside, with all records: needlewise patrol archive \"{0}\" --back takes them back. For somebody else, add a letter of the last name.",
+            aside.name
+        ))
     }
 
     fn add_member(&mut self, name: &str, patrol: Option<PatrolId>) -> Result<LearnerId, StoreError> {
-        if let Some(known) = self.back_again(name)? {
-            return Ok(known);
-        }
         let now = (self.clock)();
         let learner = self.store.add_learner(name, Placement::Fresh, now)?;
         if patrol.is_some() {
@@ -268,6 +287,16 @@ impl Hands<'_> {
     fn now(&self) -> Now {
         Now { day: self.day, at: (self.clock)() }
     }
+}
+
+/// What erasing did.
+fn erased_words(erased: crate::store::Erased) -> String {
+    let rest = if erased.wiped {
+        ""
+    } else {
+        " Another program holds the file: its unused parts are wiped by the next erasing."
+    };
+    format!("Erased, with {} answers.{rest}", erased.attempts)
 }
 
 /// The learners, the one who practised last in front.

@@ -7,7 +7,7 @@ use super::screens::{
     check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, round, seen, who,
 };
 use crate::clerk::{Opening, Where};
-use crate::learner::{Beliefs, Placement};
+use crate::learner::{Beliefs, Placement, SkillBelief};
 use crate::session::{GroundCard, HomeGround, Pending, RoundAnswer, Stored};
 use crate::store::{Learner, LearnerId, PatrolId, Seen, SessionId};
 use crossterm::event::{KeyEvent, MouseEvent};
@@ -78,7 +78,7 @@ pub enum Done {
     /// Records were opened for a round.
     RoundOpened(Result<Vec<Opened>, String>),
     /// The answers of a round that are on the disk, and why the rest is not.
-    RoundRecorded(Vec<RoundAnswer>, Option<String>, Timestamp),
+    RoundRecorded(Vec<(RoundAnswer, Option<Vec<SkillBelief>>)>, Option<String>, Timestamp),
     /// Home ground was set.
     GroundSet(Result<Box<GroundCard>, String>),
     /// The theme was written down.

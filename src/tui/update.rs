@@ -3,6 +3,7 @@
 use super::model::{Model, Screen};
 use super::msg::{Cmd, Done, Msg, Opened};
 use super::screens::handover::{Handover, Queued};
+use super::screens::manage::Manage;
 use super::screens::page::LearnerPage;
 use super::screens::patrol::PatrolPage;
 use super::screens::practice::{Others, PracticeScreen, ended};
@@ -71,7 +72,8 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
         }
         return Vec::new();
     }
-    if matches!(key.code, KeyCode::Char('?') | KeyCode::F(1)) {
+    let asks = key.code == KeyCode::Char('?') && !types_text(model);
+    if asks || key.code == KeyCode::F(1) {
         model.help = Some(Scroll::default());
         return Vec::new();
     }
@@ -95,6 +97,16 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
         Screen::Round(screen) => screen.on_key(key, at).map(Msg::Round),
     };
     msg.map(|msg| update(model, msg)).unwrap_or_default()
+}
+
+/// Whether a line of free text is being typed, where a question mark is a letter.
+fn types_text(model: &Model) -> bool {
+    match &model.screen {
+        Screen::Who(screen) => screen.name.is_some(),
+        Screen::Patrol(screen) => screen.name.is_some() || screen.manage.as_ref().is_some_and(Manage::types),
+        Screen::Seen(screen) => screen.field > 0,
+        _ => false,
+    }
 }
 
 fn on_paste(model: &mut Model, text: &str) -> Vec<Cmd> {

@@ -212,6 +212,17 @@ fn a_round_puts_one_problem_for_all_and_the_leader_enters_who_had_what() {
 }
 
 #[test]
+fn ending_a_round_writes_down_what_was_entered() {
+    let mut play = six().keys("r<enter>1<esc>");
+    let text = play.text(80, 24);
+    assert!(text.contains("1 member, 1 answer, 1 right. Everything is kept."), "{text}");
+    let bo = play.store().learner_by_name("Bo").unwrap().unwrap();
+    assert!(play.store().last_day(bo.id).unwrap().is_some(), "it is in the records");
+    play.press("<enter>r<enter><esc>");
+    assert!(play.text(80, 24).contains("0 members, 0 answers"), "nothing entered, nothing written");
+}
+
+#[test]
 fn what_was_seen_on_the_ground_stands_beside_the_laptops_result() {
     let play = six().keys("<down>o");
     picture("seen", &play);
@@ -240,7 +251,9 @@ fn members_get_another_name_are_put_aside_and_are_erased_only_when_the_name_is_t
     assert_eq!(left, SIX[2..], "Ida is put aside");
     assert_eq!(play.store().archived_learners().unwrap()[0].name, "Ida");
     play.press("nida<enter>");
-    assert!(play.store().archived_learners().unwrap().is_empty(), "and comes back with all records");
+    let told = play.text(120, 36).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("Ida was put aside, with all records"), "{told}");
+    assert_eq!(play.store().learners().unwrap().len(), 4, "and nobody is here twice");
 }
 
 #[test]

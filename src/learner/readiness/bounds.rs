@@ -31,7 +31,7 @@ impl Bounds {
             .zip(&stop_at)
             .all(|(ready, stop)| !matches!((ready, stop), (Some(ready), Some(stop)) if ready <= stop));
         let decided = match (ready_at.last(), stop_at.last()) {
-            (Some(Some(ready)), Some(Some(stop))) => *ready == stop + 1,
+            (Some(Some(ready)), Some(Some(stop))) => stop.checked_add(1) == Some(*ready),
             (Some(Some(ready)), Some(None)) => *ready == 0,
             (Some(None), Some(Some(stop))) => usize::from(*stop) >= ready_at.len(),
             _ => false,

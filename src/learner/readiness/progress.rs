@@ -69,8 +69,12 @@ impl Progress {
         progress
     }
 
-    /// Takes in one more answer: it belongs to the try that is under way, or begins the next.
+    /// Takes in one more answer: it belongs to the try that is under way, or begins the next. One that was given where nothing
+    /// could be asked, as by a second program that does not know of the end, changes nothing.
     pub fn answer(&mut self, rules: &Rules, answered: Answered<'_>) {
+        if !matches!(self.next(rules, answered.day), Next::Ask(_)) {
+            return;
+        }
         if self.tries.last().is_none_or(|last| last.end.is_some()) {
             self.tries.push(Try { asked: 0, right: 0, day: answered.day, end: None, critical: Vec::new() });
         }

@@ -35,6 +35,7 @@ pub struct Check {
     asked: Option<Asked>,
     asked_at: Timestamp,
     answered: u32,
+    at_most: u32,
     last: Option<usize>,
 }
 
@@ -81,7 +82,8 @@ impl Check {
             })
             .collect();
         let asked_at = sitting.began;
-        let mut check = Check { terms, sitting, beliefs, lines, asked: None, asked_at, answered: 0, last: None };
+        let mut check =
+            Check { terms, sitting, beliefs, lines, asked: None, asked_at, answered: 0, at_most: 0, last: None };
         for attempt in answers {
             let traits = crate::problem::Code::read(&attempt.code, skills::metas())
                 .ok()
@@ -89,6 +91,9 @@ impl Check {
                 .map(|problem| Traits::of(&problem));
             check.take(attempt, traits);
         }
+        let cap = u32::from(check.terms.rules.plan.bounds().cap());
+        let left = |line: &Line| cap.saturating_sub(u32::try_from(line.this_try().len()).unwrap_or(u32::MAX));
+        check.at_most = check.lines.iter().filter(|line| check.is_asked(line)).map(left).sum();
         check
     }
 
@@ -142,6 +147,12 @@ impl Check {
     pub fn skills_left(&self) -> (usize, usize) {
         let left = self.lines.iter().filter(|line| self.is_asked(line)).count();
         (left, self.lines.len())
+    }
+
+    /// How many problems this sitting can have at most, as it began.
+    #[must_use]
+    pub const fn at_most(&self) -> u32 {
+        self.at_most
     }
 
     /// A day in the record that lies after today: the clock was set back, and the recorded day counts.

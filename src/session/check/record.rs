@@ -89,7 +89,9 @@ impl Begun {
     /// Folds what the store has; none when the terms cannot be read.
     #[must_use]
     pub fn of(stored: &StoredCheck) -> Option<Begun> {
-        let terms = Terms::read(&stored.what.rules)?;
+        let mut terms = Terms::read(&stored.what.rules)?;
+        // What this program does not know it cannot ask, and must not wait for.
+        terms.skills.retain(|one| one.skill().is_some());
         let progress = terms
             .skills
             .iter()
@@ -183,6 +185,13 @@ impl Record {
             },
         };
         SkillRecord { skill, readiness, basis: Some((check, progress.tries())) }
+    }
+
+    /// The checks in which a skill was begun at a level.
+    pub fn begun<'a>(&'a self, skill: &'a str, level: Level) -> impl Iterator<Item = &'a Begun> {
+        self.checks
+            .iter()
+            .filter(move |check| check.of_skill(skill, level).is_some_and(|(_, progress)| !progress.tries().is_empty()))
     }
 
     /// The check that is not over.

@@ -78,19 +78,22 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     let Screen::Handover(page) = &mut model.screen else { return Vec::new() };
     match msg {
         Msg::Back => vec![Cmd::Patrol],
-        Msg::Skip => {
-            page.queue.remove(0);
-            if page.queue.is_empty() { vec![Cmd::Patrol] } else { Vec::new() }
-        }
+        Msg::Skip => skip(page),
         Msg::Begin => match page.queue.split_first() {
-            Some((first, _)) if matches!(first.waiting, Waiting::Later(_)) => {
-                page.queue.remove(0);
-                if page.queue.is_empty() { vec![Cmd::Patrol] } else { Vec::new() }
-            }
+            Some((first, _)) if matches!(first.waiting, Waiting::Later(_)) => skip(page),
             Some((first, rest)) => vec![Cmd::OpenCheck(first.learner.id, rest.to_vec())],
             None => vec![Cmd::Patrol],
         },
     }
+}
+
+/// The next in the queue; after the last one the patrol's page.
+fn skip(page: &mut Handover) -> Vec<Cmd> {
+    if page.queue.len() > 1 {
+        page.queue.remove(0);
+        return Vec::new();
+    }
+    vec![Cmd::Patrol]
 }
 
 /// Draws the screen.

@@ -77,6 +77,12 @@ impl Manage {
         }
     }
 
+    /// Whether a line is being typed.
+    #[must_use]
+    pub const fn types(&self) -> bool {
+        matches!(self.stage, Stage::Rename(_) | Stage::Erase(_))
+    }
+
     /// Pasted text goes into the field.
     pub fn paste(&mut self, text: &str) {
         if let Stage::Rename(input) | Stage::Erase(input) = &mut self.stage {

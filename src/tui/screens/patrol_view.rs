@@ -107,7 +107,7 @@ fn below(page: &PatrolPage, model: &Model, width: u16, name: &impl Fn(&str) -> S
     }
     lines.gap();
     lines.quiet(&sentence(&plan_words(&report.standard.rules)));
-    if report.decided > 0 {
+    if report.begun > 0 {
         lines.quiet(&wrong_ready_words(report));
     }
     lines

@@ -1,6 +1,8 @@
 //! A round for the group: the problem large, then the key, and the leader enters who had what.
 
 use super::group_end::{GroupEnd, GroupLine};
+use crate::learner::SkillBelief;
+use crate::report::initials_of;
 use crate::session::{Had, Round, RoundAnswer};
 use crate::store::Learner;
 use crate::tui::big::{ROWS, big, fits, rows_of};
@@ -12,6 +14,7 @@ use crate::tui::theme::Tone;
 use crossterm::event::{KeyCode, KeyEvent};
 use jiff::Timestamp;
 use ratatui::layout::Rect;
+use std::collections::HashMap;
 
 /// How long a round goes on, in minutes.
 pub const MINUTES: u32 = 10;
@@ -35,6 +38,8 @@ pub struct RoundScreen {
     pub tallies: Vec<(u32, u32)>,
     /// Whether it was said that nothing is entered.
     pub sure: bool,
+    /// Whether the round ends when what was entered is written down.
+    pub ending: bool,
     /// Answers that could not be written, to be tried again.
     pub unsaved: bool,
     /// How far the steps are scrolled.
@@ -52,8 +57,8 @@ pub enum Msg {
     Had(Had),
     /// Scroll the steps.
     Scroll(i32),
-    /// End the round.
-    End,
+    /// End the round; what was entered is written down first.
+    End(Timestamp),
 }
 
 impl RoundScreen {
@@ -69,6 +74,7 @@ impl RoundScreen {
             chosen: 0,
             tallies,
             sure: false,
+            ending: false,
             unsaved: false,
             scroll: Scroll::default(),
         };
@@ -87,7 +93,7 @@ impl RoundScreen {
         let mixups = self.round.asked.as_ref().map_or(0, |asked| asked.mixups().len());
         match key.code {
             KeyCode::Enter => Some(Msg::Enter(at)),
-            KeyCode::Esc => Some(Msg::End),
+            KeyCode::Esc => Some(Msg::End(at)),
             KeyCode::PageDown => Some(Msg::Scroll(5)),
             KeyCode::PageUp => Some(Msg::Scroll(-5)),
             _ if !self.key => None,
@@ -129,16 +135,29 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
             let answers = screen.round.answers(&screen.had, now);
             return vec![Cmd::RecordRound(answers, now)];
         }
-        Msg::End => end(model),
+        Msg::End(now) => {
+            let answers = screen.round.answers(&screen.had, now);
+            if answers.is_empty() || screen.ending {
+                end(model);
+            } else {
+                screen.ending = true;
+                return vec![Cmd::RecordRound(answers, now)];
+            }
+        }
     }
     Vec::new()
 }
 
 /// The answers are on the disk, or could not be put there.
-pub fn recorded(model: &mut Model, written: Vec<RoundAnswer>, error: Option<String>, now: Timestamp) -> Vec<Cmd> {
+pub fn recorded(
+    model: &mut Model,
+    written: Vec<(RoundAnswer, Option<Vec<SkillBelief>>)>,
+    error: Option<String>,
+    now: Timestamp,
+) -> Vec<Cmd> {
     let Screen::Round(screen) = &mut model.screen else { return Vec::new() };
-    for answer in &written {
-        screen.round.take(answer, None);
+    for (answer, refolded) in written {
+        screen.round.take(&answer, refolded);
         let place = screen.people.iter().position(|one| one.id == answer.attempt.learner);
         if let Some(at) = place {
             let right = answer.attempt.verdict == crate::problem::Verdict::Right.id();
@@ -156,7 +175,7 @@ pub fn recorded(model: &mut Model, written: Vec<RoundAnswer>, error: Option<Stri
         model.notice = Some(format!("{error} What you entered is kept here. Enter tries again."));
         return Vec::new();
     }
-    if !screen.next(now) {
+    if screen.ending || !screen.next(now) {
         end(model);
     }
     Vec::new()
@@ -236,6 +255,8 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
     lines.hanging(Tone::Text, "0 ", "something else");
     lines.hanging(Tone::Text, "- ", "nothing (not recorded)");
     lines.gap();
+    let names = screen.people.iter().map(|one| one.name.as_str());
+    let short = if model.leader.initials { initials_of(names) } else { HashMap::new() };
     let room = usize::from(right.height).saturating_sub(lines.len()).max(3);
     let first = screen.chosen.saturating_sub(room - 1);
     for (at, learner) in screen.people.iter().enumerate().skip(first).take(room) {
@@ -248,8 +269,8 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
             Some(Had::Other) => "0 something else".to_owned(),
             Some(Had::Absent) | None => "–".to_owned(),
         };
-        let name = if model.leader.initials { crate::report::initials(&learner.name) } else { learner.name.clone() };
-        lines.item(at == screen.chosen, &format!("{:<16}{had}", cut(&name, 15)));
+        let name = short.get(&learner.name).unwrap_or(&learner.name);
+        lines.item(at == screen.chosen, &format!("{:<16}{had}", cut(name, 15)));
     }
     painter.lines(lines, right);
 }
