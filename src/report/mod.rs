@@ -69,7 +69,6 @@ impl Report {
         let patrols = store.patrols()?;
         let metas: Vec<_> = skills::metas().collect();
         let mut members = Vec::with_capacity(learners.len());
-        let mut beliefs_of = HashMap::new();
         for learner in learners {
             let record = Record::of(checks.get(&learner.id).into_iter().flatten(), &standard.name);
             let mut beliefs = Beliefs::new(&metas, learner.placement);
@@ -79,12 +78,9 @@ impl Report {
             let patrol = patrols.iter().find(|patrol| patrol.members.contains(&learner.id));
             let ours: Vec<_> = seen.iter().filter(|seen| seen.learner == learner.id).cloned().collect();
             members.push(Member::new(learner, patrol, &record, &beliefs, ours, standard, day));
-            if let Some(member) = members.last() {
-                beliefs_of.insert(member.learner.id, beliefs);
-            }
         }
         members.sort_by_key(Member::order);
-        let teach = teach::gather(store, &members, &beliefs_of)?;
+        let teach = teach::gather(store, &members)?;
         let cells = || members.iter().flat_map(|member| &member.cells);
         Ok(Report {
             day,

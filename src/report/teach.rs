@@ -2,11 +2,10 @@
 
 use super::{Cell, Member};
 use crate::drill::Drill;
-use crate::learner::{Beliefs, Standing, State, Tally};
+use crate::learner::{Standing, State, Tally};
 use crate::problem::{MixupMeta, SkillMeta};
 use crate::session::{Readiness, pattern_words};
 use crate::store::{LearnerId, NewAttempt, Store, StoreError};
-use std::collections::HashMap;
 
 /// The latest answers of a skill that patterns and evidence are looked for in.
 const LATELY: u32 = 60;
@@ -51,11 +50,7 @@ pub struct TeachMember {
     pub codes: Vec<String>,
 }
 
-pub(super) fn gather(
-    store: &Store,
-    members: &[Member],
-    beliefs: &HashMap<LearnerId, Beliefs>,
-) -> Result<Vec<Teach>, StoreError> {
+pub(super) fn gather(store: &Store, members: &[Member]) -> Result<Vec<Teach>, StoreError> {
     let mut found: Vec<Teach> = Vec::new();
     for member in members {
         for weak in &member.weak {
@@ -88,7 +83,7 @@ pub(super) fn gather(
     for teach in &mut found {
         teach.members.sort_by(|one, other| other.probability.total_cmp(&one.probability));
         teach.drill = drill_for(teach.skill.id);
-        teach.could_show = could_show(teach, members, beliefs);
+        teach.could_show = could_show(teach, members);
         for member in teach.members.iter_mut().take(LOOKED_UP) {
             let lately = store.attempts(member.learner, teach.skill.id, LATELY)?;
             member.pattern = pattern_words(teach.skill, teach.mixup, lately.iter().map(|attempt| &attempt.what));
@@ -128,7 +123,7 @@ fn drill_for(skill: &str) -> Option<(String, String)> {
         .map(|drill| (drill.name.clone(), drill.title.clone()))
 }
 
-fn could_show(teach: &Teach, members: &[Member], beliefs: &HashMap<LearnerId, Beliefs>) -> Vec<String> {
+fn could_show(teach: &Teach, members: &[Member]) -> Vec<String> {
     let ready = |cell: &Cell| cell.skill.id == teach.skill.id && matches!(cell.readiness, Readiness::Ready { .. });
     members
         .iter()
@@ -138,8 +133,7 @@ fn could_show(teach: &Teach, members: &[Member], beliefs: &HashMap<LearnerId, Be
                 .practised
                 .iter()
                 .any(|practised| practised.skill.id == teach.skill.id && practised.state == State::Sure);
-            let met = beliefs.get(&member.learner.id).and_then(|all| all.skill(teach.skill.id));
-            (sure && met.is_some_and(|belief| belief.count() > 0)) || member.cells.iter().any(ready)
+            sure || member.cells.iter().any(ready)
         })
         .map(|member| member.learner.name.clone())
         .collect()
