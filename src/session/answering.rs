@@ -4,9 +4,10 @@ use super::asked::Asked;
 use super::practice::Sitting;
 use crate::learner::{Beliefs, Change, SkillBelief};
 use crate::maptable::{Move, Moves};
-use crate::problem::{AnswerError, Judgement, TableProblem, TableVerdict, judge};
-use crate::store::{AttemptKind, NewAttempt};
+use crate::problem::{AnswerError, Judgement, Problem, TableProblem, TableVerdict, Verdict, judge};
+use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
 use jiff::Timestamp;
+use jiff::civil::Date;
 
 /// An answer that was judged and is not yet written down.
 #[derive(Clone, Debug)]
@@ -77,36 +78,23 @@ impl Answering<'_> {
     fn pending(&self, judged: Judged, given: String, moves: Option<String>, now: Timestamp) -> Option<Pending> {
         let problem = &self.asked.problem;
         let judgement = judged.judgement();
-        let exposed: Vec<String> = match &self.asked.table {
-            Some(_) => TableProblem::exposes(&problem.outline, problem.code.skill),
-            None => problem.outline.mixups.iter().map(|mixup| mixup.id).collect(),
-        }
-        .iter()
-        .map(|id| id.as_str().to_owned())
-        .collect();
-        let took = now.duration_since(self.asked_at).as_millis();
-        let attempt = NewAttempt {
-            learner: self.sitting.learner,
-            session: self.sitting.session,
-            at: now,
-            day: self.sitting.day,
-            kind: self.kind,
-            code: problem.code.to_string(),
-            skill: problem.code.skill.id.to_owned(),
-            level: problem.code.level,
-            generation: problem.code.skill.generation,
-            seed: problem.code.seed,
-            facts: problem.facts_json().unwrap_or_default(),
-            right: json(&problem.outline.question.answer_json(&problem.outline.answer)),
-            given,
-            verdict: judgement.verdict.id().to_owned(),
-            mixup: judgement.verdict.mixup().map(|id| id.as_str().to_owned()),
-            exposed,
+        let Sitting { learner, session, day, .. } = *self.sitting;
+        let mut attempt = NewAttempt {
             hinted: self.asked.hint.is_some(),
             explained: self.explained,
-            took_ms: u32::try_from(took).ok(),
             moves,
+            ..written(
+                problem,
+                &Occasion { learner, session, day, kind: self.kind, asked_at: self.asked_at, now },
+                judgement.verdict,
+                given,
+            )
         };
+        if self.asked.table.is_some() {
+            // The moves tell more than the fields can.
+            let exposed = TableProblem::exposes(&problem.outline, problem.code.skill);
+            attempt.exposed = exposed.iter().map(|id| id.as_str().to_owned()).collect();
+        }
         let mut beliefs = self.beliefs.clone();
         // The store folds exactly this evidence, so both must observe the same.
         let change = beliefs.observe(&attempt.evidence(&mut Vec::new()));
@@ -115,7 +103,46 @@ impl Answering<'_> {
     }
 }
 
-fn json(value: &impl serde::Serialize) -> String {
+/// Whose answer it is, where and when.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Occasion {
+    pub learner: LearnerId,
+    pub session: SessionId,
+    pub day: Date,
+    pub kind: AttemptKind,
+    pub asked_at: Timestamp,
+    pub now: Timestamp,
+}
+
+/// What is written down of an answer, as it is of a question in writing that was explained at once.
+pub(super) fn written(problem: &Problem, occasion: &Occasion, verdict: Verdict, given: String) -> NewAttempt {
+    let Occasion { learner, session, day, kind, asked_at, now } = *occasion;
+    let outline = &problem.outline;
+    NewAttempt {
+        learner,
+        session,
+        at: now,
+        day,
+        kind,
+        code: problem.code.to_string(),
+        skill: problem.code.skill.id.to_owned(),
+        level: problem.code.level,
+        generation: problem.code.skill.generation,
+        seed: problem.code.seed,
+        facts: problem.facts_json().unwrap_or_default(),
+        right: json(&outline.question.answer_json(&outline.answer)),
+        given,
+        verdict: verdict.id().to_owned(),
+        mixup: verdict.mixup().map(|id| id.as_str().to_owned()),
+        exposed: outline.mixups.iter().map(|mixup| mixup.id.as_str().to_owned()).collect(),
+        hinted: false,
+        explained: true,
+        took_ms: u32::try_from(now.duration_since(asked_at).as_millis()).ok(),
+        moves: None,
+    }
+}
+
+pub(super) fn json(value: &impl serde::Serialize) -> String {
     // Numbers are finite and keys are text, so this cannot fail; an empty text would only lose a convenience copy.
     serde_json::to_string(value).unwrap_or_default()
 }

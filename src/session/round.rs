@@ -1,5 +1,6 @@
 //! A round for the group: one problem for all, answered on paper or on a real compass; then the leader enters who had what.
 
+use super::answering::{Occasion, json, written};
 use super::plan::Plan;
 use crate::learner::{self, Allowed, Beliefs, Recent, Selection, SkillBelief};
 use crate::problem::{Code, Draw, Fact, Figure, Level, Mixup, MixupMeta, Problem, Question, Skill, Verdict};
@@ -195,53 +196,27 @@ fn is_plain(skill: &dyn Skill, code: &Code, question: &Question) -> bool {
 }
 
 impl RoundProblem {
-    /// The mix-ups that can be entered, each once.
-    #[must_use]
-    pub fn mixups(&self) -> Vec<&Mixup> {
-        self.problem.outline.mixups.iter().collect()
+    /// The mix-ups that can be entered, in their order.
+    pub fn mixups(&self) -> impl Iterator<Item = &Mixup> {
+        self.problem.outline.mixups.iter()
     }
 
     /// What a member had, as it is recorded; none when nothing is.
-    #[must_use]
     fn answer(&self, member: &RoundMember, had: Had, day: Date, now: Timestamp) -> Option<RoundAnswer> {
         let problem = &self.problem;
-        let question = &problem.outline.question;
-        let mixups = self.mixups();
-        let (verdict, mixup, given) = match had {
+        let (verdict, given) = match had {
             Had::Absent => return None,
-            Had::Right => (Verdict::Right, None, Some(&problem.outline.answer)),
+            Had::Right => (Verdict::Right, Some(&problem.outline.answer)),
             Had::Mixup(at) => {
-                let mixup = mixups.get(at)?;
-                (Verdict::Mixup(mixup.id), Some(mixup.id), Some(&mixup.answer))
+                let mixup = self.mixups().nth(at)?;
+                (Verdict::Mixup(mixup.id), Some(&mixup.answer))
             }
-            Had::Other => (Verdict::Unrecognised(None), None, None),
+            Had::Other => (Verdict::Unrecognised(None), None),
         };
-        let json = |answer: Option<&crate::problem::Answer>| match answer {
-            Some(answer) => serde_json::to_string(&question.answer_json(answer)).unwrap_or_default(),
-            None => "{}".to_owned(),
-        };
-        let attempt = NewAttempt {
-            learner: member.learner,
-            session: member.session,
-            at: now,
-            day,
-            kind: AttemptKind::Round,
-            code: problem.code.to_string(),
-            skill: problem.code.skill.id.to_owned(),
-            level: problem.code.level,
-            generation: problem.code.skill.generation,
-            seed: problem.code.seed,
-            facts: problem.facts_json().unwrap_or_default(),
-            right: json(Some(&problem.outline.answer)),
-            given: json(given),
-            verdict: verdict.id().to_owned(),
-            mixup: mixup.map(|id| id.as_str().to_owned()),
-            exposed: mixups.iter().map(|mixup| mixup.id.as_str().to_owned()).collect(),
-            hinted: false,
-            explained: true,
-            took_ms: u32::try_from(now.duration_since(self.asked_at).as_millis()).ok(),
-            moves: None,
-        };
+        let given = given.map_or_else(|| "{}".to_owned(), |answer| json(&problem.outline.question.answer_json(answer)));
+        let RoundMember { learner, session, .. } = *member;
+        let occasion = Occasion { learner, session, day, kind: AttemptKind::Round, asked_at: self.asked_at, now };
+        let attempt = written(problem, &occasion, verdict, given);
         let mut beliefs = member.beliefs.clone();
         beliefs.observe(&attempt.evidence(&mut Vec::new()));
         let belief = beliefs.skill(problem.code.skill.id).cloned()?;

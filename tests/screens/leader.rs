@@ -192,7 +192,7 @@ fn a_round_puts_one_problem_for_all_and_the_leader_enters_who_had_what() {
     assert_eq!(screen.had[..3], [Had::Right, Had::Mixup(0), Had::Absent]);
     let asked = screen.round.asked.as_ref().unwrap();
     let (code, skill) = (asked.problem.code.to_string(), asked.problem.code.skill.id);
-    let mixup = asked.mixups()[0].id.as_str().to_owned();
+    let mixup = asked.mixups().next().unwrap().id.as_str().to_owned();
     play.press("0<enter>");
     let again = matches!(&play.model.screen, Screen::Round(screen) if screen.round.number == 2 && !screen.key);
     assert!(again, "{}", play.text(80, 24));

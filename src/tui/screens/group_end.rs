@@ -1,7 +1,6 @@
 //! The end of a round or of turns, for all to see: what the group did, and nothing about anybody.
 
 use crate::session::Flow;
-use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
 use crate::tui::paint::{Lines, Painter};
@@ -15,23 +14,16 @@ use ratatui::layout::Rect;
 pub struct GroupEnd {
     /// What it was.
     pub title: &'static str,
-    /// Name by name: answered and right.
-    pub lines: Vec<GroupLine>,
+    /// How many members answered something.
+    pub members: usize,
+    /// How many answers there were.
+    pub answered: u32,
+    /// How many of them right.
+    pub right: u32,
     /// Whether something could not be written.
     pub lost: bool,
     /// How far it is scrolled.
     pub scroll: Scroll,
-}
-
-/// One member at the end.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct GroupLine {
-    /// The name.
-    pub name: String,
-    /// How many were answered.
-    pub answered: u32,
-    /// How many of them right.
-    pub right: u32,
 }
 
 /// What can happen here.
@@ -44,17 +36,26 @@ pub enum Msg {
 }
 
 impl GroupEnd {
+    /// The end of something that was called so, with right and all answers of each member.
+    #[must_use]
+    pub fn new(title: &'static str, tallies: impl Iterator<Item = (u32, u32)>, lost: bool) -> GroupEnd {
+        let (members, right, answered) = tallies
+            .filter(|(_, answered)| *answered > 0)
+            .fold((0, 0, 0), |sum, (right, answered)| (sum.0 + 1, sum.1 + right, sum.2 + answered));
+        GroupEnd { title, members, answered, right, lost, scroll: Scroll::default() }
+    }
+
     /// The end of turns.
     #[must_use]
-    pub fn of_turns(parts: impl IntoIterator<Item = (Learner, Flow)>, lost: bool) -> GroupEnd {
-        let line = |(learner, flow): (Learner, Flow)| {
-            let Flow::Practice(practice) = flow else { return None };
-            let summary = practice.summary();
-            Some(GroupLine { name: learner.name, answered: summary.answered, right: summary.right })
+    pub fn of_turns<'a>(flows: impl Iterator<Item = &'a Flow>, lost: bool) -> GroupEnd {
+        let tally = |flow: &Flow| match flow {
+            Flow::Practice(practice) => {
+                let summary = practice.summary();
+                Some((summary.right, summary.answered))
+            }
+            Flow::Check(_) => None,
         };
-        let mut lines: Vec<GroupLine> = parts.into_iter().filter_map(line).collect();
-        lines.sort_by(|one, other| one.name.cmp(&other.name));
-        GroupEnd { title: "Turns", lines, lost, scroll: Scroll::default() }
+        GroupEnd::new("Turns", flows.filter_map(tally), lost)
     }
 }
 
@@ -87,11 +88,9 @@ pub fn view(page: &GroupEnd, model: &Model, painter: &mut Painter<'_, '_>, area:
     lines.title(&format!("{} are over. Thank you.", page.title));
     lines.gap();
     // Others look on: what each had stands on the leader's page.
-    let (answered, right) = page.lines.iter().fold((0, 0), |sum, line| (sum.0 + line.answered, sum.1 + line.right));
-    let members = page.lines.iter().filter(|line| line.answered > 0).count();
-    let members = if members == 1 { "1 member".to_owned() } else { format!("{members} members") };
-    let answers = if answered == 1 { "1 answer".to_owned() } else { format!("{answered} answers") };
-    lines.text(&format!("{members}, {answers}, {right} right. Everything is kept."));
+    let members = if page.members == 1 { "1 member".to_owned() } else { format!("{} members", page.members) };
+    let answers = if page.answered == 1 { "1 answer".to_owned() } else { format!("{} answers", page.answered) };
+    lines.text(&format!("{members}, {answers}, {} right. Everything is kept.", page.right));
     lines.quiet("What each had, and what to teach next, stands on the leader's page.");
     if page.lost {
         lines.gap();

@@ -149,7 +149,7 @@ fn header(page: &PatrolPage, width: usize, lines: &mut Lines) {
             let families = families(page);
             let width = family_wide(families.len(), width);
             for family in families {
-                spans.push((Tone::Quiet, format!("{:<width$}", cut(family_word(family), width))));
+                spans.push((Tone::Quiet, format!("{:<width$}", cut(family.id(), width))));
             }
         }
         Columns::Skills => {
@@ -170,19 +170,6 @@ fn header(page: &PatrolPage, width: usize, lines: &mut Lines) {
 fn families(page: &PatrolPage) -> Vec<Family> {
     let practised = page.report.members.first().map(|member| member.practised.as_slice()).unwrap_or_default();
     Family::ALL.into_iter().filter(|family| practised.iter().any(|one| one.skill.family == *family)).collect()
-}
-
-const fn family_word(family: Family) -> &'static str {
-    match family {
-        Family::Dial => "dial",
-        Family::Norths => "norths",
-        Family::Map => "map",
-        Family::Orienting => "orienting",
-        Family::Field => "field",
-        Family::Position => "position",
-        Family::Travel => "travel",
-        Family::Sky => "sky",
-    }
 }
 
 fn row(member: &Member, name: &str, chosen: bool, columns: Columns, width: usize, lines: &mut Lines) {

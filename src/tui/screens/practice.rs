@@ -426,9 +426,9 @@ fn end(model: &mut Model, by_itself: bool) {
 pub fn ended(screen: PracticeScreen, by_itself: bool) -> Screen {
     let lost = screen.unsaved.is_some();
     match (screen.flow, screen.others) {
-        (flow, Others::Turns(mut waiting)) => {
-            waiting.push_front((screen.learner, flow));
-            Screen::GroupEnd(Box::new(GroupEnd::of_turns(waiting, lost)))
+        (flow, Others::Turns(waiting)) => {
+            let flows = waiting.iter().map(|(_, flow)| flow).chain([&flow]);
+            Screen::GroupEnd(Box::new(GroupEnd::of_turns(flows, lost)))
         }
         (Flow::Practice(practice), _) => {
             Screen::End(Box::new(EndPage::new(screen.learner, &practice, by_itself, lost)))

@@ -1,6 +1,6 @@
 //! A round for the group: the problem large, then the key, and the leader enters who had what.
 
-use super::group_end::{GroupEnd, GroupLine};
+use super::group_end::GroupEnd;
 use crate::learner::SkillBelief;
 use crate::report::initials_of;
 use crate::session::{Had, Round, RoundAnswer};
@@ -90,7 +90,7 @@ impl RoundScreen {
     /// The keys of this screen.
     #[must_use]
     pub fn on_key(&self, key: KeyEvent, at: Timestamp) -> Option<Msg> {
-        let mixups = self.round.asked.as_ref().map_or(0, |asked| asked.mixups().len());
+        let mixups = self.round.asked.as_ref().map_or(0, |asked| asked.mixups().count());
         match key.code {
             KeyCode::Enter => Some(Msg::Enter(at)),
             KeyCode::Esc => Some(Msg::End(at)),
@@ -183,17 +183,7 @@ pub fn recorded(
 
 fn end(model: &mut Model) {
     let Screen::Round(screen) = &model.screen else { return };
-    let lines = screen
-        .people
-        .iter()
-        .zip(&screen.tallies)
-        .map(|(learner, (right, answered))| GroupLine {
-            name: learner.name.clone(),
-            answered: *answered,
-            right: *right,
-        })
-        .collect();
-    let page = GroupEnd { title: "The rounds", lines, lost: screen.unsaved, scroll: Scroll::default() };
+    let page = GroupEnd::new("The rounds", screen.tallies.iter().copied(), screen.unsaved);
     model.screen = Screen::GroupEnd(Box::new(page));
 }
 
@@ -243,7 +233,7 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
     let mut lines = Lines::new(model.theme, right.width);
     lines.title("Who had what?");
     lines.hanging(Tone::Right, "1 ", &format!("right: {}", problem.outline.question.words(&problem.outline.answer)));
-    for (at, mixup) in asked.mixups().iter().enumerate().take(8) {
+    for (at, mixup) in asked.mixups().enumerate().take(8) {
         let said = problem.code.skill.mixup(mixup.id.as_str()).map_or(mixup.id.as_str(), |meta| meta.said);
         let words = problem.outline.question.words(&mixup.answer);
         lines.hanging(
@@ -263,7 +253,7 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
         let had = match screen.had.get(at) {
             Some(Had::Right) => "1 right".to_owned(),
             Some(Had::Mixup(place)) => {
-                let words = asked.mixups().get(*place).map(|mixup| problem.outline.question.words(&mixup.answer));
+                let words = asked.mixups().nth(*place).map(|mixup| problem.outline.question.words(&mixup.answer));
                 format!("{} {}", place + 2, words.unwrap_or_default())
             }
             Some(Had::Other) => "0 something else".to_owned(),
