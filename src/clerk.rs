@@ -46,6 +46,21 @@ pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), S
     Ok((learner, beliefs))
 }
 
+/// Why a name cannot be taken by somebody new: somebody of that name is put aside, and two records of one person help nobody.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read.
+pub fn put_aside(store: &Store, name: &str) -> Result<Option<String>, StoreError> {
+    let wanted = name.trim().to_lowercase();
+    let aside = store.archived_learners()?.into_iter().find(|learner| learner.name.to_lowercase() == wanted);
+    Ok(aside.map(|known| {
+        format!(
+            "{0} was put aside, with all records: needlewise patrol archive \"{0}\" --back takes them back. For somebody else, add a letter of the last name.",
+            known.name
+        )
+    }))
+}
+
 /// Where a mix-up shows that shows only there.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Where {
@@ -144,7 +159,11 @@ pub fn open_check(
                 standard: terms.standard.clone(),
                 rules: terms.written(),
             };
-            (store.start_check(&new)?, terms)
+            match store.start_check(&new, record.begun_before())? {
+                Some(check) => (check, terms),
+                // Another program has begun one in this very moment: that one goes on.
+                None => return open_check(store, id, standard, now, seed),
+            }
         }
     };
     let session = session(store, id, now, None, Some(check))?;

@@ -396,3 +396,21 @@ fn a_second_window_that_does_not_know_of_the_end_cannot_undo_it() {
     assert!(matches!(camp.standing(&standard, "turns", today()), Readiness::Ready { .. }), "ready stays ready");
     assert_eq!(camp.record(&standard).checks.len(), 1);
 }
+
+#[test]
+fn a_check_that_cannot_be_read_is_told_of_and_never_taken_for_none() {
+    let (camp, standard) = (Camp::new(), two_skills());
+    let new = needlewise::store::NewCheck {
+        learner: camp.learner.id,
+        at: moment(today()),
+        day: today(),
+        standard: standard.name.clone(),
+        rules: "of a later program".to_owned(),
+    };
+    camp.store().start_check(&new, 0).unwrap().unwrap();
+    assert_eq!((camp.record(&standard).unreadable, camp.record(&standard).begun_before()), (1, 1));
+    let report = needlewise::report::Report::gather(&mut camp.store(), &standard, today(), |_| true).unwrap();
+    let cautions = report.members[0].cautions(today());
+    assert!(cautions[0].starts_with("Checks that this program cannot read"), "{cautions:?}");
+    assert!(camp.sit(&standard, today()).is_some(), "and a new one can be begun beside it");
+}

@@ -4,6 +4,7 @@ use super::args::{Format, PatrolArgs, PatrolCommand};
 use super::context::Context;
 use super::fault::{Fault, clean};
 use super::pick;
+use crate::clerk;
 use crate::drill::nearest;
 use crate::learner::Placement;
 use crate::skills;
@@ -146,17 +147,9 @@ fn list(store: &Store, archived: bool, format: Format) -> Result<(), Fault> {
     Ok(out.flush()?)
 }
 
-/// Refuses the name of somebody who is put aside: two records of one person help nobody.
+/// Refuses the name of somebody who is put aside.
 pub(super) fn put_aside(store: &Store, name: &str) -> Result<(), Fault> {
-    let wanted = name.trim().to_lowercase();
-    let aside = store.archived_learners()?.into_iter().find(|learner| learner.name.to_lowercase() == wanted);
-    match aside {
-        Some(known) => Err(Fault::Input(format!(
-            "{0} was put aside, with all records; take them back with: needlewise patrol archive \"{0}\" --back. For somebody else, add a letter of the last name",
-            known.name
-        ))),
-        None => Ok(()),
-    }
+    clerk::put_aside(store, name)?.map_or(Ok(()), |why| Err(Fault::Input(why)))
 }
 
 /// Somebody who is not archived.

@@ -88,6 +88,25 @@ pub struct Member {
     pub next: NextStep,
     /// A day in the record that lies after today: the clock was set back, and the recorded day counts.
     pub clock_went_back_from: Option<Date>,
+    /// How many checks by this standard this program cannot read; what they say is not in the table.
+    pub unreadable: usize,
+}
+
+impl Member {
+    /// What has to be said of the record itself, in sentences.
+    #[must_use]
+    pub fn cautions(&self, today: Date) -> Vec<String> {
+        let clock = self.clock_went_back_from.map(|day| {
+            format!("The clock went back: answers of {day} are in the record, and today is {today}. The recorded day counts.")
+        });
+        let unreadable = (self.unreadable > 0).then(|| {
+            format!(
+                "Checks that this program cannot read, and that count for nothing here: {}. A newer program can.",
+                self.unreadable
+            )
+        });
+        clock.into_iter().chain(unreadable).collect()
+    }
 }
 
 impl Cell {
@@ -154,6 +173,7 @@ impl Member {
             cells,
             practised: by_family(beliefs, day),
             weak: beliefs.weak_spots(),
+            unreadable: record.unreadable,
             clock_went_back_from: latest.filter(|latest| *latest > day),
             learner,
         }

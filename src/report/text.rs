@@ -53,12 +53,7 @@ fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String
         member.cells.len(),
         member.next.words()
     )];
-    if let Some(day) = member.clock_went_back_from {
-        out.push(format!(
-            "  The clock went back: answers of {day} are in the record, and today is {}. The recorded day counts.",
-            report.day
-        ));
-    }
+    out.extend(member.cautions(report.day).iter().map(|caution| format!("  {caution}")));
     for cell in &member.cells {
         let practice = member.practised.iter().find(|practised| practised.skill.id == cell.skill.id);
         let practice = practice.map_or("", |practised| practised.state.words());

@@ -52,17 +52,19 @@ pub struct CheckAnswer {
 const COLUMNS: &str = "checks.key, checks.id, learners.id, checks.standard, checks.rules, checks.began_at, checks.day";
 
 impl Store {
-    /// Begins a check; its sessions refer to it.
+    /// Begins a check, if so many of this learner by this standard were begun before; its sessions refer to it. None when
+    /// another program has begun one meanwhile: two checks at once would be twice the tries.
     ///
     /// # Errors
     /// [`StoreError::NoSuchLearner`], or the file cannot be written.
-    pub fn start_check(&mut self, check: &NewCheck) -> Result<CheckId, StoreError> {
+    pub fn start_check(&mut self, check: &NewCheck, begun_before: usize) -> Result<Option<CheckId>, StoreError> {
         let id = CheckId(Id::new(check.at));
         let written = self
             .conn
             .prepare_cached(
                 "INSERT INTO checks (id, learner, standard, rules, began_at, day) \
-                 SELECT ?1, learners.key, ?3, ?4, ?5, ?6 FROM learners WHERE learners.id = ?2",
+                 SELECT ?1, learners.key, ?3, ?4, ?5, ?6 FROM learners WHERE learners.id = ?2 AND ?7 = \
+                 (SELECT count(*) FROM checks WHERE checks.learner = learners.key AND standard = ?3)",
             )
             .and_then(|mut statement| {
                 statement.execute(params![
@@ -72,10 +74,14 @@ impl Store {
                     check.rules,
                     nanoseconds(check.at),
                     check.day.to_string(),
+                    i64::try_from(begun_before).unwrap_or(i64::MAX),
                 ])
             })
             .at(&self.path)?;
-        if written == 0 { Err(StoreError::NoSuchLearner(check.learner)) } else { Ok(id) }
+        if written > 0 {
+            return Ok(Some(id));
+        }
+        self.learner(check.learner)?.map_or(Err(StoreError::NoSuchLearner(check.learner)), |_| Ok(None))
     }
 
     /// The checks of a learner, the oldest first, with what was answered in them.

@@ -221,14 +221,9 @@ impl Hands<'_> {
         Ok(Loaded { patrols, report, standards, chosen, choose: None, notice })
     }
 
-    /// Why a name cannot be taken: somebody of that name is put aside, and two records of one person help nobody.
+    /// Why a name cannot be taken by somebody new, if it cannot.
     fn put_aside(&self, name: &str) -> Option<String> {
-        let wanted = name.trim().to_lowercase();
-        let aside = self.store.archived_learners().ok()?.into_iter().find(|one| one.name.to_lowercase() == wanted)?;
-        Some(format!(
-            "{0} was put aside, with all records: needlewise patrol archive \"{0}\" --back takes them back. For somebody else, add a letter of the last name.",
-            aside.name
-        ))
+        clerk::put_aside(&self.store, name).unwrap_or_else(|error| Some(message(error)))
     }
 
     fn add_member(&mut self, name: &str, patrol: Option<PatrolId>) -> Result<LearnerId, StoreError> {

@@ -135,6 +135,8 @@ impl Begun {
 pub struct Record {
     /// The checks.
     pub checks: Vec<Begun>,
+    /// How many more there are that this program cannot read.
+    pub unreadable: usize,
 }
 
 /// What a learner can do by a standard on a day.
@@ -155,8 +157,20 @@ impl Record {
     /// The record among a learner's checks.
     #[must_use]
     pub fn of<'a>(checks: impl IntoIterator<Item = &'a StoredCheck>, standard: &str) -> Record {
-        let ours = checks.into_iter().filter(|check| check.what.standard == standard);
-        Record { checks: ours.filter_map(Begun::of).collect() }
+        let mut record = Record::default();
+        for check in checks.into_iter().filter(|check| check.what.standard == standard) {
+            match Begun::of(check) {
+                Some(begun) => record.checks.push(begun),
+                None => record.unreadable += 1,
+            }
+        }
+        record
+    }
+
+    /// How many checks were begun, those that cannot be read included.
+    #[must_use]
+    pub fn begun_before(&self) -> usize {
+        self.checks.len() + self.unreadable
     }
 
     /// How the learner stands in one skill at a level on a day. What was asked at another level says nothing about this one.

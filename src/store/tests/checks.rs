@@ -9,6 +9,11 @@ fn check_of(learner: LearnerId, day: i64) -> NewCheck {
     NewCheck { learner, at: noon(day), day: date_of(day), standard: "day-outing".to_owned(), rules }
 }
 
+fn begin(store: &mut Store, learner: LearnerId, day: i64) -> CheckId {
+    let before = store.checks(learner).unwrap().len();
+    store.start_check(&check_of(learner, day), before).unwrap().expect("nobody else begins one")
+}
+
 fn answer(store: &mut Store, learner: LearnerId, check: CheckId, day: i64, skill: usize, outcome: usize) -> NewAttempt {
     let session =
         store.start_session(&NewSession { check: Some(check), at: noon(day), ..session_of(learner) }).unwrap();
@@ -28,8 +33,8 @@ fn a_check_keeps_its_rules_and_its_answers_in_order_over_several_sittings() {
     let camp = Camp::new();
     let mut store = camp.open();
     let learner = store.add_learner("Ida", Placement::Fresh, noon(0)).unwrap().id;
-    let first = store.start_check(&check_of(learner, 0)).unwrap();
-    let second = store.start_check(&check_of(learner, 5)).unwrap();
+    let first = begin(&mut store, learner, 0);
+    let second = begin(&mut store, learner, 5);
     let mut written = vec![answer(&mut store, learner, first, 0, 0, 0), answer(&mut store, learner, first, 1, 1, 2)];
     answer(&mut store, learner, second, 6, 0, 1);
     written.push(answer(&mut store, learner, first, 7, 0, 1));
@@ -53,11 +58,25 @@ fn a_check_keeps_its_rules_and_its_answers_in_order_over_several_sittings() {
 }
 
 #[test]
+fn of_two_programs_that_begin_a_check_at_once_one_does() {
+    let camp = Camp::new();
+    let mut one = camp.open();
+    let mut other = camp.open();
+    let learner = one.add_learner("Ida", Placement::Fresh, noon(0)).unwrap().id;
+    // Both have looked, and neither saw a check.
+    assert!(one.start_check(&check_of(learner, 0), 0).unwrap().is_some());
+    assert!(other.start_check(&check_of(learner, 0), 0).unwrap().is_none());
+    assert_eq!(other.checks(learner).unwrap().len(), 1);
+    let another = NewCheck { standard: "whole-core".to_owned(), ..check_of(learner, 0) };
+    assert!(other.start_check(&another, 0).unwrap().is_some(), "by another standard it is another check");
+}
+
+#[test]
 fn practice_is_no_part_of_a_check() {
     let camp = Camp::new();
     let mut store = camp.open();
     let learner = store.add_learner("Ida", Placement::Fresh, noon(0)).unwrap().id;
-    store.start_check(&check_of(learner, 0)).unwrap();
+    begin(&mut store, learner, 0);
     let session = store.start_session(&session_of(learner)).unwrap();
     let attempt = Answer::right(0).attempt(learner, session);
     let mut beliefs = crate::learner::Beliefs::new(&SKILLS.iter().collect::<Vec<_>>(), Placement::Fresh);
@@ -108,7 +127,7 @@ fn erasing_leaves_no_byte_of_a_learner_in_the_file() {
     let camp = Camp::new();
     let mut store = camp.open();
     let learner = store.add_learner("Zwentibold", Placement::Fresh, noon(0)).unwrap().id;
-    let check = store.start_check(&check_of(learner, 0)).unwrap();
+    let check = begin(&mut store, learner, 0);
     answer(&mut store, learner, check, 0, 0, 0);
     let what = "Waldmeisterbowle".to_owned();
     let seen = Seen { learner, skill: "turn-back".to_owned(), what, day: date_of(1), by: "Alma".to_owned() };
@@ -124,5 +143,5 @@ fn erasing_leaves_no_byte_of_a_learner_in_the_file() {
     assert_eq!((erased.attempts, erased.wiped), (1, true));
     assert!(!holds("Zwentibold") && !holds("Waldmeisterbowle"));
     assert_eq!((store.all_checks().unwrap().len(), store.seen().unwrap().len()), (0, 0));
-    assert!(matches!(store.start_check(&check_of(learner, 3)), Err(StoreError::NoSuchLearner(_))));
+    assert!(matches!(store.start_check(&check_of(learner, 3), 0), Err(StoreError::NoSuchLearner(_))));
 }

@@ -233,14 +233,8 @@ fn detail(page: &PatrolPage, member: &Member, name: &str, lines: &mut Lines) {
         member.cells.len(),
         member.next.words()
     ));
-    if let Some(day) = member.clock_went_back_from {
-        lines.tone(
-            Tone::Caution,
-            &format!(
-                "The clock went back: answers of {day} are in the record, today is {}. The recorded day counts.",
-                page.report.day
-            ),
-        );
+    for caution in member.cautions(page.report.day) {
+        lines.tone(Tone::Caution, &caution);
     }
     for cell in &member.cells {
         let (shape, _, tone) = short(cell.readiness);
