@@ -5,10 +5,17 @@
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use needlewise::learner::{Beliefs, Evidence, Outcome, Placement, Recent, Selection, choose};
 use needlewise::maptable::{Move, Picture, Way};
-use needlewise::problem::{Code, Level, judge};
+use needlewise::problem::{Code, Level, Problem, judge, realise};
 use needlewise::scene::cells::{CellCanvas, Charset};
 use needlewise::skills::{self, SKILLS};
 use std::hint::black_box;
+
+/// Texts are made when they are first asked for, so they are asked for.
+fn with_full_text(code: &Code) -> Problem {
+    let problem = realise(code).unwrap();
+    black_box((problem.prompt(), problem.facts(), problem.steps()));
+    problem
+}
 
 fn problems(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("problem with full text");
@@ -19,8 +26,8 @@ fn problems(criterion: &mut Criterion) {
             bencher.iter(|| {
                 seed += 1;
                 for level in Level::ALL {
-                    let code = Code { skill: skill.meta(), level, seed, home: None };
-                    black_box(skill.problem(black_box(&code)).unwrap());
+                    let code = Code { skill: *skill, level, seed, home: None };
+                    black_box(with_full_text(black_box(&code)));
                 }
             });
         });
@@ -30,8 +37,8 @@ fn problems(criterion: &mut Criterion) {
 
 fn table(criterion: &mut Criterion) {
     let skill = skills::find("baseplate-bearing").unwrap();
-    let code = Code { skill: skill.meta(), level: Level::TWO, seed: 7, home: None };
-    let table = skill.table(&code).unwrap().unwrap();
+    let code = Code { skill, level: Level::TWO, seed: 7, home: None };
+    let table = realise(&code).unwrap().table().unwrap();
     let lines = &table.exercise.lines;
     let laid = Move::Edge(lines.all().last().unwrap().name, Way::Ahead);
     let now = table.exercise.start.after(laid, lines).unwrap();
@@ -56,17 +63,17 @@ fn table(criterion: &mut Criterion) {
         let mut seed = 0;
         bencher.iter(|| {
             seed += 1;
-            let code = Code { seed, ..code };
-            (skill.problem(&code).unwrap(), skill.table(&code).unwrap())
+            let problem = with_full_text(&Code { seed, ..code });
+            (problem.table(), problem)
         });
     });
 }
 
 fn judging(criterion: &mut Criterion) {
     let code = skills::read_code("B2-2-362035").unwrap();
-    let outline = skills::of(&code).outline(&code).unwrap();
+    let problem = realise(&code).unwrap();
     criterion
-        .bench_function("judge an answer", |bencher| bencher.iter(|| judge(black_box(&outline), &["178"]).unwrap()));
+        .bench_function("judge an answer", |bencher| bencher.iter(|| judge(black_box(&problem), &["178"]).unwrap()));
 }
 
 fn learner(criterion: &mut Criterion) {
@@ -93,8 +100,7 @@ fn learner(criterion: &mut Criterion) {
 }
 
 fn figures(criterion: &mut Criterion) {
-    let code = skills::read_code("A5-3-792466").unwrap();
-    let figure = skills::of(&code).figure(&code).unwrap();
+    let figure = realise(&skills::read_code("A5-3-792466").unwrap()).unwrap().figure();
     let canvas = CellCanvas::new(Charset::Braille);
     criterion.bench_function("dial in 46x20 cells", |bencher| {
         bencher.iter(|| canvas.render(&black_box(&figure).scene(92.0, 80.0).unwrap(), 46, 20));

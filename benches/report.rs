@@ -30,7 +30,7 @@ fn store(folder: &std::path::Path) -> Store {
         };
         // Every problem of number questions and of the table alike is answered by doing nothing, or by a number.
         while let Some(asked) = check.next(now()) {
-            let fields = asked.problem.outline.question.fields().len();
+            let fields = asked.problem.question().fields().len();
             let pending = match &asked.table {
                 Some(_) => check.answer_with_moves(&[needlewise::maptable::Move::Done], now()),
                 None => check.answer(&vec!["1"; fields], now()).ok().flatten(),

@@ -61,7 +61,7 @@ fn attempt(session: &NewSession, id: needlewise::store::SessionId, skill: &Skill
         at: now() + (n * 20).seconds(),
         day: session.day,
         kind: AttemptKind::Practice,
-        code: format!("{}-2-{n}", skill.mark),
+        code: format!("{}-2-{n}-v1", skill.mark),
         skill: skill.id.to_owned(),
         level: Level::TWO,
         generation: 1,

@@ -7,7 +7,7 @@ use needlewise::drill::{Origin, Standard};
 use needlewise::learner::Placement;
 use needlewise::learner::readiness::{Next, TryEnd};
 use needlewise::maptable::{showing, shown_moves};
-use needlewise::problem::{Answer, Question, Value};
+use needlewise::problem::{Answer, Problem, Question, Value, realise};
 use needlewise::session::{Asked, Begin, Check, Readiness, Record, Terms};
 use needlewise::skills;
 use needlewise::store::{Learner, Store};
@@ -72,7 +72,7 @@ impl Camp {
         let Some((mut store, mut check)) = self.sit(standard, day) else { return Vec::new() };
         let mut codes = Vec::new();
         while let Some(asked) = check.next(moment(day)) {
-            codes.push(asked.problem.code.to_string());
+            codes.push(asked.problem.code().to_string());
             let does = does(asked);
             answer(&mut store, &mut check, does, day);
         }
@@ -85,24 +85,14 @@ fn open(folder: &TempDir) -> Store {
     Store::open(&folder.path().join("records.sqlite"), &metas).unwrap()
 }
 
-fn texts(asked: &Asked, answer: &Answer) -> Vec<String> {
-    let fields = asked.problem.outline.question.fields();
-    answer
-        .values()
-        .iter()
-        .zip(fields)
-        .map(|(value, field)| match value {
-            Value::Angle(angle) if field.unit() == "deg" && angle.wrapped() == *angle => angle.degrees().to_string(),
-            Value::Angle(_) => field.words(*value),
-            Value::Number(number) => number.to_string(),
-            Value::Word(word) => (*word).to_owned(),
-        })
-        .collect()
+fn texts(problem: &Problem, answer: &Answer) -> Vec<String> {
+    let fields = problem.question().fields().iter().zip(answer.values());
+    fields.map(|(field, value)| field.typed(*value)).collect()
 }
 
 fn answer(store: &mut Store, check: &mut Check, does: Does, day: Date) {
     let asked = check.asked().expect("a problem is asked").clone();
-    let outline = &asked.problem.outline;
+    let problem = &asked.problem;
     let pending = match (&asked.table, does) {
         (Some(table), Does::Right) => {
             let steps = showing(&table.exercise, &table.exercise.start);
@@ -111,16 +101,16 @@ fn answer(store: &mut Store, check: &mut Check, does: Does, day: Date) {
         // Done at once, with nothing laid anywhere.
         (Some(_), _) => check.answer_with_moves(&[needlewise::maptable::Move::Done], moment(day)),
         (None, does) => {
-            let wrong = |id: &str| outline.mixups.iter().find(|mixup| mixup.id.as_str() == id);
+            let wrong = |id: &str| problem.mixups().iter().find(|mixup| mixup.meta.id.as_str() == id);
             let answer = match does {
-                Does::Right => Some(&outline.answer),
+                Does::Right => Some(problem.answer()),
                 Does::MixUp(id) => wrong(id).map(|mixup| &mixup.answer),
                 Does::Wrong => None,
             };
             let texts = match answer {
-                Some(answer) => texts(&asked, answer),
+                Some(answer) => texts(problem, answer),
                 // Nobody's mix-up: a number a little off, or another word.
-                None => off(&asked),
+                None => off(problem),
             };
             let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
             check.answer(&texts, moment(day)).unwrap()
@@ -134,16 +124,14 @@ fn answer(store: &mut Store, check: &mut Check, does: Does, day: Date) {
 }
 
 /// A wrong answer that is no mix-up.
-fn off(asked: &Asked) -> Vec<String> {
-    let outline = &asked.problem.outline;
-    if let Question::Choose(fields) = outline.question
-        && let needlewise::problem::FieldKind::Choice(words) = fields[0].kind
+fn off(problem: &Problem) -> Vec<String> {
+    if let Question::Choose(fields) = problem.question()
+        && let [Value::Choice(right)] = problem.answer().values()
     {
-        let word = words.iter().find(|word| outline.answer.values()[0] != Value::Word(word)).unwrap();
-        return vec![(*word).to_owned()];
+        return vec![fields[0].typed(Value::Choice(usize::from(*right == 0)))];
     }
-    let mut texts = texts(asked, &outline.answer);
-    if let Value::Angle(angle) = outline.answer.values()[0] {
+    let mut texts = texts(problem, problem.answer());
+    if let Value::Angle(angle) = problem.answer().values()[0] {
         texts[0] = ((angle.degrees().abs() + 41.0) % 360.0).to_string();
     }
     texts
@@ -220,13 +208,13 @@ fn a_check_that_was_left_goes_on_with_the_problem_that_was_asked() {
     for _ in 0..7 {
         // Each time the program is gone without a word, as after a kill, with a problem on the screen.
         let (mut store, mut check) = camp.sit(&standard, today()).unwrap();
-        let code = check.next(moment(today())).unwrap().problem.code.to_string();
+        let code = check.next(moment(today())).unwrap().problem.code().to_string();
         if let Some(before) = asked_at_the_end.take() {
             assert_eq!(code, before);
         }
         answered.push(code);
         answer(&mut store, &mut check, Does::Right, today());
-        asked_at_the_end = check.next(moment(today())).map(|asked| asked.problem.code.to_string());
+        asked_at_the_end = check.next(moment(today())).map(|asked| asked.problem.code().to_string());
     }
     assert_eq!(camp.store().checks(camp.learner.id).unwrap().len(), 1, "one check all the time");
     let rest = camp.whole(&standard, today() + 2.days(), |_| Does::Right);
@@ -242,7 +230,7 @@ fn the_same_critical_mix_up_twice_ends_a_try() {
     while let Some(asked) = check.next(moment(today())) {
         let number = asked.table.is_none();
         // Right answers in between, so that the count alone would go on.
-        let fits = asked.problem.outline.mixups.iter().any(|mixup| mixup.id.as_str() == "sign-flipped");
+        let fits = asked.problem.mixups().iter().any(|mixup| mixup.meta.id.as_str() == "sign-flipped");
         let does = if number && fits && check.answered() > 6 && flipped < 2 {
             flipped += 1;
             Does::MixUp("sign-flipped")
@@ -310,36 +298,29 @@ fn a_try_is_balanced_over_quarters_wrapping_east_and_west() {
     let codes = camp.whole(&standard, today(), |_| Does::Right);
     assert_eq!(codes.len(), 40);
     for mark in ["B2", "D2"] {
-        let problems: Vec<_> = codes
+        let problems: Vec<Problem> = codes
             .iter()
             .filter(|code| code.starts_with(mark))
-            .map(|code| {
-                let code = needlewise::problem::Code::read(code, skills::metas()).unwrap();
-                skills::find(code.skill.id).unwrap().problem(&code).unwrap()
-            })
+            .map(|code| realise(&skills::read_code(code).unwrap()).unwrap())
             .collect();
-        let declination = |problem: &needlewise::problem::Problem| {
-            let json = serde_json::to_value(problem.facts_json().unwrap()).unwrap();
-            let facts: serde_json::Value = serde_json::from_str(json.as_str().unwrap()).unwrap();
-            facts["declination_deg"].as_f64().unwrap()
-        };
+        let declination = |problem: &Problem| problem.facts().declination().expect("a declination").angle().degrees();
         assert!(problems.iter().all(|problem| declination(problem).abs() >= 8.0), "{mark}: |D| shows");
         let east = problems.iter().filter(|problem| declination(problem) > 0.0).count();
         assert!((8..=12).contains(&east), "{mark}: {east} of 20 east");
-        let tables = problems.iter().filter(|p| matches!(p.outline.question, Question::Table(_))).count();
+        let tables = problems.iter().filter(|p| matches!(p.question(), Question::Table(_))).count();
         if mark == "D2" {
             assert!((8..=12).contains(&tables), "{tables} of 20 by hand");
             continue;
         }
         let mut quarters = [0; 4];
         for problem in &problems {
-            let Value::Angle(angle) = problem.outline.answer.values()[0] else { panic!("a bearing") };
+            let Value::Angle(angle) = problem.answer().values()[0] else { panic!("a bearing") };
             quarters[(angle.wrapped().degrees() / 90.0) as usize] += 1;
         }
         assert!(quarters.iter().all(|count| (3..=7).contains(count)), "{quarters:?}");
         let wraps = problems
             .iter()
-            .filter(|problem| problem.outline.mixups.iter().any(|mixup| mixup.id.as_str() == "not-wrapped"))
+            .filter(|problem| problem.mixups().iter().any(|mixup| mixup.meta.id.as_str() == "not-wrapped"))
             .count();
         assert!((6..=14).contains(&wraps), "{wraps} of 20 pass north");
     }

@@ -1,7 +1,7 @@
 //! `skills`, `problem` and `judge` as scripts and people meet them.
 
 use assert_cmd::Command;
-use needlewise::problem::{Code, Level, Verdict, judge};
+use needlewise::problem::{Code, Level, Verdict, judge, realise};
 use needlewise::skills::{self, SKILLS};
 use serde_json::Value;
 use std::collections::BTreeSet;
@@ -67,13 +67,13 @@ fn every_json_answer_is_judged_right_word_for_word_and_every_json_mixup_is_named
     for skill in SKILLS {
         for level in Level::ALL {
             for seed in 0..60 {
-                let code = Code { skill: skill.meta(), level, seed, home: None };
-                let problem = skill.problem(&code).unwrap();
+                let code = Code { skill: *skill, level, seed, home: None };
+                let problem = realise(&code).unwrap();
                 let json = serde_json::to_value(problem.json()).unwrap();
                 let verdict = |answer: &Value| {
-                    let texts = problem.outline.question.texts_from_words(&words(answer)).unwrap();
+                    let texts = problem.question().texts_from_words(&words(answer)).unwrap();
                     let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
-                    judge(&problem.outline, &texts).unwrap_or_else(|error| panic!("{code} {answer}: {error}")).verdict
+                    judge(&problem, &texts).unwrap_or_else(|error| panic!("{code} {answer}: {error}")).verdict
                 };
                 assert_eq!(verdict(&json["answer"]), Verdict::Right, "{code}");
                 let mixups = json["mixups"].as_array().unwrap();
@@ -117,7 +117,7 @@ fn the_same_seed_prints_the_same_problems_and_each_code_prints_its_own() {
     let out = printed(&five);
     assert_eq!(out, printed(&five));
     let codes: Vec<String> = objects(&out).iter().map(|problem| problem["code"].as_str().unwrap().to_owned()).collect();
-    assert_eq!(codes, ["B2-3-40", "B2-3-41", "B2-3-42", "B2-3-43", "B2-3-44"]);
+    assert_eq!(codes, ["B2-3-40-v1", "B2-3-41-v1", "B2-3-42-v1", "B2-3-43-v1", "B2-3-44-v1"]);
     for (code, line) in codes.iter().zip(out.lines()) {
         assert_eq!(printed(&["problem", code, "--format", "json"]).trim_end(), line);
     }
@@ -134,7 +134,7 @@ fn without_a_seed_the_problems_are_new_each_time() {
 #[test]
 fn a_code_of_home_ground_is_kept_as_it_is() {
     let problem = &objects(&printed(&["problem", "b2 2 7 13.7w 1.2e", "--format", "json"]))[0];
-    assert_eq!(problem["code"], "B2-2-7-13.7W-1.2E");
+    assert_eq!(problem["code"], "B2-2-7-v1-13.7W-1.2E");
     assert!(problem["prompt"].as_str().unwrap().contains("home ground"));
 }
 
@@ -258,7 +258,7 @@ fn bad_input_is_exit_code_2_and_says_what_to_write() {
         (&["judge", "D1-3-25", "turn=4", "way=left"], "way: choose one of: clockwise, counterclockwise"),
         (&["judge", "Q9-1-1", "65"], "no skill has the mark Q9"),
         (&["judge", "B2-9-1", "65"], "level 9 does not exist"),
-        (&["judge", escape, "65"], "looks like B2-3-4821"),
+        (&["judge", escape, "65"], "looks like B2-3-4821-v1"),
         (&["problem", "B2-1-x"], "x is not the number"),
         (&["problem", "B2-2-7-0.1W-0.1E"], "home ground"),
         (&["problem", "--skill", "true-magnetc", "--level", "1"], "did you mean true-magnetic?"),
@@ -294,7 +294,7 @@ fn a_reader_that_goes_away_ends_an_endless_list_without_a_word() {
     // The first line comes although the last is far away: problems are printed as they are made.
     let mut line = String::new();
     BufReader::new(child.stdout.take().unwrap()).read_line(&mut line).unwrap();
-    assert!(line.starts_with("A3-1-0 "), "{line}");
+    assert!(line.starts_with("A3-1-0-v1 "), "{line}");
     assert!(child.wait().unwrap().success());
     let mut errors = String::new();
     child.stderr.take().unwrap().read_to_string(&mut errors).unwrap();

@@ -1,20 +1,27 @@
 //! Every problem of every skill can be diagnosed: each wrong answer it lists has exactly one name.
 
 use needlewise::angle::{Angle, Convergence, Declination};
+use needlewise::maptable::Fault;
 use needlewise::problem::{
-    Answer, Code, FieldKind, HomeAngles, Level, Outline, Question, Skill, TableProblem, Value, Verdict, judge,
+    Answer, Code, Field, FieldKind, Figure, FigurePart, HomeAngles, Level, Mixup, Problem, Question, Skill,
+    TableProblem, Value, Verdict, judge, realise,
 };
 use needlewise::skills::{SKILLS, read_code};
 
 /// Problems per skill and level; the number that the design asks for.
 const PROBLEMS: u64 = 10_000;
 
-fn codes(skill: &dyn Skill, level: Level, count: u64) -> impl Iterator<Item = Code> {
-    let meta = skill.meta();
+fn codes(skill: &'static dyn Skill, level: Level, count: u64) -> impl Iterator<Item = Code> {
     (0..count).map(move |seed| {
-        let home = (meta.on_home && seed % 4 == 3).then(|| home(seed));
-        Code { skill: meta, level, seed, home }
+        let home = (skill.meta().on_home && seed % 4 == 3).then(|| home(seed));
+        Code { skill, level, seed, home }
     })
+}
+
+/// So many problems of a skill at each level.
+fn problems(skill: &'static dyn Skill, each: u64) -> impl Iterator<Item = Problem> {
+    let codes = Level::ALL.into_iter().flat_map(move |level| codes(skill, level, each));
+    codes.map(|code| realise(&code).unwrap_or_else(|error| panic!("{code}: {error}")))
 }
 
 /// Home grounds from all over the inhabited range, east and west, with the small convergences that maps have; none is so
@@ -26,72 +33,52 @@ fn home(seed: u64) -> HomeAngles {
     HomeAngles::new(Declination::from_degrees(sign * declination), Convergence::from_degrees(convergence))
 }
 
-/// An answer as the fields would be typed.
-fn typed(question: &Question, answer: &Answer) -> Vec<String> {
-    question
-        .fields()
-        .iter()
-        .zip(answer.values())
-        .map(|(field, value)| match (field.kind, value) {
-            (FieldKind::EastWest, Value::Angle(angle)) => {
-                format!("{}{}", angle.degrees().abs(), if angle.degrees() < 0.0 { "W" } else { "E" })
-            }
-            (_, Value::Angle(angle)) => angle.degrees().to_string(),
-            (_, Value::Number(number)) => number.to_string(),
-            (_, Value::Word(word)) => (*word).to_owned(),
-        })
-        .collect()
-}
-
-fn verdict(outline: &Outline, answer: &Answer) -> Verdict {
-    let typed = typed(&outline.question, answer);
+fn verdict(problem: &Problem, answer: &Answer) -> Verdict {
+    let fields = problem.question().fields().iter().zip(answer.values());
+    let typed: Vec<String> = fields.map(|(field, value)| field.typed(*value)).collect();
     let texts: Vec<&str> = typed.iter().map(String::as_str).collect();
-    judge(outline, &texts).unwrap_or_else(|error| panic!("{texts:?}: {error}")).verdict
+    judge(problem, &texts).unwrap_or_else(|error| panic!("{texts:?}: {error}")).verdict
 }
 
 #[test]
 fn every_listed_answer_of_every_problem_has_exactly_one_name() {
     for skill in SKILLS {
-        for level in Level::ALL {
-            for code in codes(*skill, level, PROBLEMS) {
-                let outline = skill.outline(&code).unwrap_or_else(|error| panic!("{code}: {error}"));
-                let question = &outline.question;
-                assert!(!outline.mixups.is_empty(), "{code} exposes nothing");
-                assert_eq!(verdict(&outline, &outline.answer), Verdict::Right, "{code}");
-                for (at, mixup) in outline.mixups.iter().enumerate() {
-                    assert!(question.apart(&mixup.answer, &outline.answer), "{code}: {} is too near right", mixup.id);
-                    for other in outline.mixups.iter().take(at) {
-                        assert!(question.apart(&mixup.answer, &other.answer), "{code}: {} and {}", mixup.id, other.id);
-                    }
-                    assert_eq!(verdict(&outline, &mixup.answer), Verdict::Mixup(mixup.id), "{code}");
-                    assert!(
-                        skill.meta().mixup(mixup.id.as_str()).is_some(),
-                        "{code}: {} is not in the registry",
-                        mixup.id
-                    );
+        for problem in problems(*skill, PROBLEMS) {
+            let (code, question, mixups) = (problem.code(), problem.question(), problem.mixups());
+            assert!(!mixups.is_empty(), "{code} exposes nothing");
+            assert_eq!(verdict(&problem, problem.answer()), Verdict::Right, "{code}");
+            for (at, Mixup { meta, answer }) in mixups.iter().enumerate() {
+                assert!(question.apart(answer, problem.answer()), "{code}: {} is too near right", meta.id);
+                for other in &mixups[..at] {
+                    assert!(question.apart(answer, &other.answer), "{code}: {} and {}", meta.id, other.meta.id);
                 }
+                assert_eq!(verdict(&problem, answer), Verdict::Mixup(meta.id), "{code}");
+                // Of the same id and with the same words.
+                assert!(skill.meta().mixups.contains(meta), "{code}: {} is not in the registry", meta.id);
             }
         }
     }
 }
 
 /// What a problem can expose: by its answers, and at the map table also by the work itself.
-fn exposed_ids(skill: &dyn Skill, code: &Code) -> Vec<&'static str> {
-    let outline = skill.outline(code).unwrap();
-    match outline.question {
-        Question::Table(_) => TableProblem::exposes(&outline, skill.meta()).iter().map(|id| id.as_str()).collect(),
-        _ => outline.mixups.iter().map(|mixup| mixup.id.as_str()).collect(),
+fn exposed_ids(problem: &Problem) -> Vec<&'static str> {
+    match problem.question() {
+        Question::Table(_) => TableProblem::exposes(problem).iter().map(|id| id.as_str()).collect(),
+        _ => problem.mixups().iter().map(|mixup| mixup.meta.id.as_str()).collect(),
     }
 }
 
 #[test]
 fn every_mixup_of_the_registry_is_exposed_by_some_problem() {
     for skill in SKILLS {
+        let problems: Vec<Problem> = problems(*skill, 400).collect();
         for mixup in skill.meta().mixups {
-            let exposed = Level::ALL.into_iter().any(|level| {
-                codes(*skill, level, 400).any(|code| exposed_ids(*skill, &code).contains(&mixup.id.as_str()))
-            });
+            let exposed = problems.iter().any(|problem| exposed_ids(problem).contains(&mixup.id.as_str()));
             assert!(exposed, "{}: nothing exposes {}", skill.meta().id, mixup.id);
+            // By an answer, unless it is one that shows in the work at the table alone.
+            let in_the_work = |fault: &Fault| fault.id() == mixup.id.as_str() && fault.shows_in_the_work();
+            let listed = problems.iter().any(|problem| problem.exposes(mixup.id));
+            assert!(listed || Fault::ALL.iter().any(in_the_work), "{}: no problem lists {}", skill.meta().id, mixup.id);
         }
     }
 }
@@ -100,23 +87,32 @@ fn every_mixup_of_the_registry_is_exposed_by_some_problem() {
 fn most_problems_expose_more_than_one_mixup() {
     for skill in SKILLS.iter().filter(|skill| skill.meta().mixups.len() >= 3) {
         for level in Level::ALL {
-            let several =
-                codes(*skill, level, 400).filter(|code| skill.outline(code).unwrap().mixups.len() >= 2).count();
+            let several = codes(*skill, level, 400).filter(|code| realise(code).unwrap().mixups().len() >= 2).count();
             assert!(several >= 300, "{} level {level}: only {several} of 400", skill.meta().id);
         }
     }
 }
 
+/// All that a problem says, asked for here and now.
+fn told(problem: &Problem) -> String {
+    let paths: Vec<_> =
+        problem.mixups().iter().map(|mixup| (mixup, problem.paths(mixup.meta.id, &mixup.answer))).collect();
+    let json = serde_json::to_string(&problem.json()).expect("JSON");
+    let figures = (problem.figure(), problem.explanation(None));
+    format!("{json} {} {paths:?} {figures:?} {:?}", problem.hint(), problem.table())
+}
+
 #[test]
 fn a_code_regenerates_its_problem_exactly() {
     for skill in SKILLS {
-        for level in Level::ALL {
-            for code in codes(*skill, level, 300) {
-                let again = read_code(&code.to_string()).unwrap_or_else(|error| panic!("{code}: {error}"));
-                assert_eq!(again, code);
-                let (first, second) = (skill.problem(&code).unwrap(), skill.problem(&again).unwrap());
-                assert_eq!(format!("{first:?}"), format!("{second:?}"), "{code}");
-            }
+        for problem in problems(*skill, 300) {
+            let code = problem.code();
+            let again = read_code(&code.to_string()).unwrap_or_else(|error| panic!("{code}: {error}"));
+            assert_eq!(again, *code);
+            let again = realise(&again).unwrap();
+            assert_eq!((problem.question(), problem.answer()), (again.question(), again.answer()), "{code}");
+            assert_eq!(problem.mixups(), again.mixups(), "{code}");
+            assert_eq!(told(&problem), told(&again), "{code}");
         }
     }
 }
@@ -124,63 +120,118 @@ fn a_code_regenerates_its_problem_exactly() {
 #[test]
 fn the_worked_steps_end_in_the_answer() {
     for skill in SKILLS {
-        for level in Level::ALL {
-            for code in codes(*skill, level, 500) {
-                let problem = skill.problem(&code).unwrap();
-                let last = problem.steps.last().unwrap_or_else(|| panic!("{code} has no steps")).line();
-                for (field, value) in problem.outline.question.fields().iter().zip(problem.outline.answer.values()) {
-                    assert!(ends_in(&last, field.kind, value), "{code}: {last:?} does not end in {value:?}");
-                }
+        for problem in problems(*skill, 500) {
+            let code = problem.code();
+            let last = problem.steps().last().unwrap_or_else(|| panic!("{code} has no steps")).line();
+            for (field, value) in problem.question().fields().iter().zip(problem.answer().values()) {
+                assert!(ends_in(&last, field, *value), "{code}: {last:?} does not end in {value:?}");
             }
         }
     }
 }
 
-fn ends_in(line: &str, kind: FieldKind, value: &Value) -> bool {
+fn ends_in(line: &str, field: &Field, value: Value) -> bool {
     let numbers: Vec<f64> = line
         .split(|c: char| !c.is_ascii_digit() && c != '.')
         .filter_map(|part| part.trim_matches('.').parse().ok())
         .collect();
     match value {
-        Value::Word(word) => line.contains(word),
+        Value::Choice(_) => line.contains(&field.typed(value)),
         Value::Number(number) => numbers.iter().any(|n| (n - number).abs() < 1e-9),
         Value::Angle(angle) => {
             let size = angle.degrees().abs();
             // 6°30′ is written in two numbers.
             let in_minutes = numbers.windows(2).any(|pair| (pair[0] + pair[1] / 60.0 - size).abs() < 1e-6);
-            let letter = match kind {
+            let letter = match field.kind {
                 FieldKind::EastWest if size > 0.0 => line.contains(if angle.degrees() < 0.0 { " W" } else { " E" }),
                 _ => true,
             };
             letter && (in_minutes || numbers.iter().any(|n| (n - size).abs() < 1e-9))
         }
+        Value::Grid(_) | Value::Point(_) => line.contains(&field.words(value)),
+        Value::Blank => false,
     }
 }
 
 #[test]
 fn every_text_of_a_problem_is_plain_and_whole() {
     for skill in SKILLS {
-        for level in Level::ALL {
-            for code in codes(*skill, level, 200) {
-                let problem = skill.problem(&code).unwrap();
-                let mut texts = vec![problem.prompt.clone(), skill.hint(&code).unwrap()];
-                texts.extend(problem.steps.iter().map(|step| step.line()));
-                for mixup in problem.outline.mixups.iter() {
-                    let paths = skill.paths(&code, mixup.id).unwrap();
-                    assert_ne!(paths.yours, paths.right, "{code}: {}", mixup.id);
-                    texts.extend([paths.yours, paths.right]);
+        for problem in problems(*skill, 200) {
+            let code = problem.code();
+            let mut texts = vec![problem.prompt().to_owned(), problem.hint()];
+            texts.extend(problem.step_lines());
+            for mixup in problem.mixups() {
+                let paths = problem.paths(mixup.meta.id, &mixup.answer).unwrap();
+                assert_ne!(paths.yours, paths.right, "{code}: {}", mixup.meta.id);
+                texts.extend([paths.yours, paths.right]);
+            }
+            for text in texts {
+                assert!(!text.trim().is_empty(), "{code}");
+                assert!(!text.contains("  ") && !text.contains("NaN") && !text.contains('\n'), "{code}: {text:?}");
+                for never in ["mod ", "δ", "μ", "β", "−-", "--"] {
+                    assert!(!text.contains(never), "{code}: {text:?}");
                 }
-                for text in texts {
-                    assert!(!text.trim().is_empty(), "{code}");
-                    assert!(!text.contains("  ") && !text.contains("NaN") && !text.contains('\n'), "{code}: {text:?}");
-                    for never in ["mod ", "δ", "μ", "β", "−-", "--"] {
-                        assert!(!text.contains(never), "{code}: {text:?}");
-                    }
+            }
+            assert!(!problem.facts().is_empty(), "{code}");
+        }
+    }
+}
+
+#[test]
+fn each_listed_answer_has_a_way_of_its_own_beside_the_right_one() {
+    for skill in SKILLS {
+        for problem in problems(*skill, 1_000) {
+            let code = problem.code();
+            let mut before: Vec<(&Mixup, String)> = Vec::new();
+            for mixup in problem.mixups() {
+                let id = mixup.meta.id;
+                let paths = problem.paths(id, &mixup.answer).unwrap_or_else(|| panic!("{code}: no way of {id}"));
+                assert!(!paths.yours.is_empty() && !paths.right.is_empty(), "{code}: {id} {paths:?}");
+                for (other, yours) in before.iter().filter(|(other, _)| other.meta.id == id) {
+                    assert_ne!(*yours, paths.yours, "{code}: {id} by {:?} and {:?}", other.answer, mixup.answer);
                 }
-                assert!(!problem.facts.is_empty(), "{code}");
+                before.push((mixup, paths.yours));
             }
         }
     }
+}
+
+/// Whether a figure has a part that a step can be about.
+fn has(figure: &Figure, part: FigurePart) -> bool {
+    match (figure, part) {
+        (Figure::Dial(_), FigurePart::Index) => true,
+        (Figure::Dial(dial), FigurePart::Needle) => dial.needle.is_some(),
+        (Figure::Prongs(prongs), FigurePart::North(north)) => prongs.iter().any(|prong| prong.north == north),
+        (Figure::Sketch { norths, .. }, FigurePart::North(north)) => norths.iter().any(|line| line.north == north),
+        (Figure::Prongs(_) | Figure::Sketch { .. }, FigurePart::Between(one, other)) => {
+            one != other && has(figure, FigurePart::North(one)) && has(figure, FigurePart::North(other))
+        }
+        (Figure::Sketch { lines, .. }, FigurePart::Line(role)) => lines.iter().any(|line| line.role == role),
+        (Figure::Turn(turn), FigurePart::North(north)) => turn.north == north,
+        (Figure::Turn(turn), FigurePart::Turn) => turn.turn.is_some(),
+        (Figure::Rose { marked, .. }, FigurePart::Point(role)) => marked.iter().any(|mark| mark.role == role),
+        _ => false,
+    }
+}
+
+#[test]
+fn a_step_is_only_about_a_part_that_its_figure_has_whatever_was_answered() {
+    let mut about = 0;
+    for skill in SKILLS {
+        for problem in problems(*skill, 200) {
+            let given = problem.mixups().iter().map(|mixup| Some(&mixup.answer));
+            let figures: Vec<Figure> =
+                given.chain([None, Some(problem.answer())]).map(|given| problem.explanation(given)).collect();
+            for step in problem.steps() {
+                let Some(part) = step.part else { continue };
+                for figure in figures.iter().flat_map(|figure| [figure.clone(), figure.clone().without_learner()]) {
+                    assert!(has(&figure, part), "{}: {:?} lies not in {figure:?}", problem.code(), step);
+                }
+                about += 1;
+            }
+        }
+    }
+    assert!(about > 1_000, "only {about} steps are about a part of a figure");
 }
 
 #[test]
@@ -188,7 +239,7 @@ fn a_home_ground_too_near_zero_is_an_error_and_not_a_loop() {
     let home = HomeAngles::new(Declination::from_angle(Angle::ZERO), Convergence::from_angle(Angle::ZERO));
     for skill in SKILLS.iter().filter(|skill| skill.meta().on_home) {
         for level in Level::ALL {
-            let error = skill.outline(&Code { skill: skill.meta(), level, seed: 1, home: Some(home) }).unwrap_err();
+            let error = realise(&Code { skill: *skill, level, seed: 1, home: Some(home) }).unwrap_err();
             assert!(error.to_string().contains("home ground"), "{error}");
         }
     }

@@ -1,7 +1,7 @@
 //! The drills that come with the program.
 
 use needlewise::drill::{DeclinationSide, Drill, DrillGround, Origin, Standard};
-use needlewise::problem::{Code, Level};
+use needlewise::problem::{Code, Level, realise};
 use needlewise::skills;
 use std::collections::BTreeSet;
 use std::fs;
@@ -118,9 +118,9 @@ fn every_drill_finds_problems_of_its_side_within_a_few_seeds() {
             let (low, high) = wanted.levels.unwrap_or((Level::ONE, Level::FOUR));
             for level in Level::ALL.into_iter().filter(|level| (low..=high).contains(level)) {
                 let fits = (0..40).filter(|seed| {
-                    let code = Code { skill: wanted.skill, level, seed: *seed, home: None };
-                    let problem = skills::of(&code).problem(&code).unwrap();
-                    drill.declination.allows(&problem.facts)
+                    let skill = skills::find(wanted.skill.id).unwrap();
+                    let problem = realise(&Code { skill, level, seed: *seed, home: None }).unwrap();
+                    drill.declination.allows(problem.facts())
                 });
                 let fits = fits.count();
                 assert!(fits >= 8, "{}: {} at level {level} fits {fits} times in 40", drill.name, wanted.skill.id);

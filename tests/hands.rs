@@ -5,10 +5,13 @@
 //! that the orienting arrow lies under the needle's north end. Beside the answers every listed mix-up is recomputed, the
 //! right procedure is played through the judge, and the answers are typed into `judge`.
 
+mod border;
+
+use border::Facts;
 use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::maptable::{Move, judge as judge_work, showing, shown_moves};
 use needlewise::problem::{
-    Answer, Code, FactValue, HomeAngles, Level, Problem, Question, TableProblem, Value, Verdict, judge,
+    Answer, Code, Field, HomeAngles, Level, Problem, Question, TableProblem, Value, Verdict, judge, realise,
 };
 use needlewise::skills::{self, SKILLS};
 
@@ -25,12 +28,11 @@ fn each(mut work: impl FnMut(&Problem, &TableProblem)) -> usize {
                     let convergence = 0.4 + (seed % 9) as f64 / 4.0;
                     HomeAngles::new(Declination::from_degrees(declination), Convergence::from_degrees(convergence))
                 });
-                let code = Code { skill: skill.meta(), level, seed, home };
-                if !matches!(skill.outline(&code).unwrap().question, Question::Table(_)) {
+                let problem = realise(&Code { skill: *skill, level, seed, home }).unwrap();
+                if !matches!(problem.question(), Question::Table(_)) {
                     continue;
                 }
-                let table = skill.table(&code).unwrap().expect("a table");
-                work(&skill.problem(&code).unwrap(), &table);
+                work(&problem, &problem.table().expect("a table"));
                 met += 1;
             }
         }
@@ -38,49 +40,32 @@ fn each(mut work: impl FnMut(&Problem, &TableProblem)) -> usize {
     met
 }
 
-struct Facts<'a>(&'a Problem);
+/// Where the needle points, from true north.
+fn needle(facts: &Facts) -> f64 {
+    facts.number("declination_deg") + facts.number("iron_turns_needle_deg")
+}
 
-impl Facts<'_> {
-    fn number(&self, name: &str) -> f64 {
-        match self.0.facts.iter().find(|fact| fact.name == name).map(|fact| &fact.value) {
-            Some(FactValue::Number(number)) => *number,
-            other => panic!("{}: {name} is {other:?}", self.0.code),
-        }
-    }
+/// What a number becomes when an angle that the map or the day gives is added to it or taken off: today's declination, the
+/// printed one, or the angle from grid to magnetic north.
+fn corrected(facts: &Facts, number: f64) -> Vec<f64> {
+    let today = facts.number("declination_deg");
+    let angles = [today, facts.number("printed_declination_deg"), today - facts.number("convergence_deg")];
+    angles.iter().flat_map(|angle| [number + angle, number - angle]).collect()
+}
 
-    fn word(&self, name: &str) -> String {
-        match self.0.facts.iter().find(|fact| fact.name == name).map(|fact| &fact.value) {
-            Some(FactValue::Word(word)) => word.to_string(),
-            other => panic!("{}: {name} is {other:?}", self.0.code),
-        }
+/// Where a line stands on the map, from its true north, as printed.
+fn drawn(facts: &Facts, line: &str) -> f64 {
+    match line {
+        "true" => 0.0,
+        "grid" => facts.number("convergence_deg"),
+        "magnetic" => facts.number("printed_declination_deg"),
+        other => panic!("a line of {other}"),
     }
+}
 
-    fn needle(&self) -> f64 {
-        self.number("declination_deg") + self.number("iron_turns_needle_deg")
-    }
-
-    /// What a number becomes when an angle that the map or the day gives is added to it or taken off: today's
-    /// declination, the printed one, or the angle from grid to magnetic north.
-    fn corrected(&self, number: f64) -> Vec<f64> {
-        let today = self.number("declination_deg");
-        let angles = [today, self.number("printed_declination_deg"), today - self.number("convergence_deg")];
-        angles.iter().flat_map(|angle| [number + angle, number - angle]).collect()
-    }
-
-    /// Where a line stands on the map, from its true north, as printed.
-    fn line(&self, word: &str) -> f64 {
-        match word {
-            "true" => 0.0,
-            "grid" => self.number("convergence_deg"),
-            "magnetic" => self.number("printed_declination_deg"),
-            other => panic!("a line of {other}"),
-        }
-    }
-
-    /// Where the line should stand on the ground today, from true north.
-    fn ground(&self, word: &str) -> f64 {
-        if word == "magnetic" { self.number("declination_deg") } else { self.line(word) }
-    }
+/// Where the line should stand on the ground today, from true north.
+fn on_ground(facts: &Facts, line: &str) -> f64 {
+    if line == "magnetic" { facts.number("declination_deg") } else { drawn(facts, line) }
 }
 
 fn round(degrees: f64) -> f64 {
@@ -97,36 +82,42 @@ fn numbers(answer: &Answer) -> Vec<f64> {
     answer.values().iter().filter_map(|v| if let Value::Angle(a) = v { Some(a.degrees()) } else { None }).collect()
 }
 
-fn words(answer: &Answer) -> Vec<&'static str> {
-    answer.values().iter().filter_map(|v| if let Value::Word(w) = v { Some(*w) } else { None }).collect()
+/// The words among an answer's values.
+fn words<'a>(problem: &'a Problem, answer: &Answer) -> Vec<&'a str> {
+    let fields = problem.question().fields().iter().zip(answer.values());
+    let word = |(field, value): (&'a Field, &Value)| match value {
+        Value::Choice(at) => field.choices()?.get(*at),
+        _ => None,
+    };
+    fields.filter_map(word).collect()
 }
 
 /// The map lies where the needle, the dial and the line put it.
-fn lies(facts: &Facts<'_>, dial: f64, line: f64) -> f64 {
-    round(facts.needle() + dial - line)
+fn lies(facts: &Facts, dial: f64, line: f64) -> f64 {
+    round(needle(facts) + dial - line)
 }
 
 #[test]
 fn a_map_is_oriented_where_line_needle_and_dial_put_it_and_so_is_each_mixup() {
     let mut told = 0;
     each(|problem, _| {
-        let facts = Facts(problem);
+        let facts = Facts::of(problem);
         if facts.word("wanted") != "map_oriented" {
             return;
         }
         let line = facts.word("line");
         let declination = facts.number("declination_deg");
         // Without iron, on a map as it should lie, the edge stands at the line and the needle at the declination.
-        let dial = round(facts.ground(&line) - declination);
-        let right = lies(&facts, dial, facts.line(&line));
-        let answer = numbers(&problem.outline.answer);
-        assert!(near(answer[0], dial, 1e-6) && near(answer[1], right, 1e-6), "{}: {dial} {right}", problem.code);
-        assert_eq!(words(&problem.outline.answer), ["north end"]);
-        let offset = declination - facts.ground(&line);
-        for mixup in problem.outline.mixups.iter() {
-            let (number, end) = (numbers(&mixup.answer), words(&mixup.answer)[0]);
-            let own = facts.line(&line);
-            let expected = match mixup.id.as_str() {
+        let dial = round(on_ground(&facts, line) - declination);
+        let right = lies(&facts, dial, drawn(&facts, line));
+        let answer = numbers(problem.answer());
+        assert!(near(answer[0], dial, 1e-6) && near(answer[1], right, 1e-6), "{}: {dial} {right}", problem.code());
+        assert_eq!(words(problem, problem.answer()), ["north end"]);
+        let offset = declination - on_ground(&facts, line);
+        for mixup in problem.mixups() {
+            let (number, end) = (numbers(&mixup.answer), words(problem, &mixup.answer)[0]);
+            let own = drawn(&facts, line);
+            let expected = match mixup.meta.id.as_str() {
                 "south-end-boxed" => (dial, right + 180.0, "south end"),
                 "arrow-back" => (dial, right + 180.0, "north end"),
                 "dial-upside-down" => (dial + 180.0, right + 180.0, "north end"),
@@ -147,26 +138,26 @@ fn a_map_is_oriented_where_line_needle_and_dial_put_it_and_so_is_each_mixup() {
                 }
                 "dial-for-map" => {
                     let start = facts.number("start_map_deg");
-                    (start + own - facts.needle(), start, "north end")
+                    (start + own - needle(&facts), start, "north end")
                 }
                 // The right number by another line: one of those that are on the map.
                 "wrong-line" => {
                     let found = ["true", "grid", "magnetic"]
                         .iter()
-                        .find(|other| near(number[1], lies(&facts, dial, facts.line(other)), 1e-6));
-                    assert!(found.is_some() && found != Some(&line.as_str()), "{}: {number:?}", problem.code);
+                        .find(|other| near(number[1], lies(&facts, dial, drawn(&facts, other)), 1e-6));
+                    assert!(found.is_some() && found != Some(&line), "{}: {number:?}", problem.code());
                     (dial, number[1], "north end")
                 }
                 "diagram-prong" => {
                     // Drawn on the true side, but not to scale.
                     let prong = -(number[1] - lies(&facts, dial, 0.0));
-                    assert!(!near(prong, facts.number("printed_declination_deg"), 3.0), "{}", problem.code);
+                    assert!(!near(prong, facts.number("printed_declination_deg"), 3.0), "{}", problem.code());
                     (dial, number[1], "north end")
                 }
-                other => panic!("{}: no formula for {other}", problem.code),
+                other => panic!("{}: no formula for {other}", problem.code()),
             };
             let same = near(number[0], expected.0, 1e-6) && near(number[1], expected.1, 1e-6) && end == expected.2;
-            assert!(same, "{}: {} gives {expected:?}, not {number:?} {end}", problem.code, mixup.id);
+            assert!(same, "{}: {} gives {expected:?}, not {number:?} {end}", problem.code(), mixup.meta.id);
             told += 1;
         }
     });
@@ -177,29 +168,29 @@ fn a_map_is_oriented_where_line_needle_and_dial_put_it_and_so_is_each_mixup() {
 fn bearings_off_the_map_are_what_the_geometry_gives() {
     let mut told = 0;
     each(|problem, _| {
-        let facts = Facts(problem);
-        let answer = numbers(&problem.outline.answer);
+        let facts = Facts::of(problem);
+        let answer = numbers(problem.answer());
         let declination = facts.number("declination_deg");
-        match facts.word("wanted").as_str() {
+        match facts.word("wanted") {
             "bearing_by_the_lines" => {
                 let toward = facts.number("leg_from_true_north_deg");
-                let drawn = facts.line(&facts.word("line"));
-                assert!(near(answer[0], toward - drawn, 1e-6), "{}", problem.code);
+                let along = drawn(&facts, facts.word("line"));
+                assert!(near(answer[0], toward - along, 1e-6), "{}", problem.code());
                 let map = facts.number("start_map_deg");
-                for mixup in problem.outline.mixups.iter() {
+                for mixup in problem.mixups() {
                     let number = numbers(&mixup.answer)[0];
-                    let expected: Vec<f64> = match mixup.id.as_str() {
+                    let expected: Vec<f64> = match mixup.meta.id.as_str() {
                         "wrong-end" => vec![answer[0] + 180.0],
                         // The dial turned until the needle is boxed reads the edge from the needle.
                         "needle-for-lines" => vec![map + toward - declination],
                         // With the dial's lines along the map's, the needle lies over this number.
-                        "read-at-needle" => vec![declination - map - drawn],
+                        "read-at-needle" => vec![declination - map - along],
                         "quarter-turn" => vec![answer[0] + 90.0, answer[0] - 90.0],
-                        "corrected-again" => facts.corrected(answer[0]),
-                        other => panic!("{}: no formula for {other}", problem.code),
+                        "corrected-again" => corrected(&facts, answer[0]),
+                        other => panic!("{}: no formula for {other}", problem.code()),
                     };
                     let found = expected.iter().any(|expected| near(number, *expected, 1e-6));
-                    assert!(found, "{}: {} {number} {expected:?}", problem.code, mixup.id);
+                    assert!(found, "{}: {} {number} {expected:?}", problem.code(), mixup.meta.id);
                 }
             }
             "bearings_by_the_needle" => {
@@ -208,23 +199,23 @@ fn bearings_off_the_map_are_what_the_geometry_gives() {
                 for (at, number) in answer.iter().enumerate() {
                     let toward = facts.number(legs[at]);
                     // The edge stands at map + leg; the dial counts it from the needle.
-                    assert!(near(*number, map + toward - facts.needle(), 1e-6), "{}", problem.code);
-                    for mixup in problem.outline.mixups.iter() {
+                    assert!(near(*number, map + toward - needle(&facts), 1e-6), "{}", problem.code());
+                    for mixup in problem.mixups() {
                         let wrong = numbers(&mixup.answer)[at];
-                        let expected: Vec<f64> = match mixup.id.as_str() {
+                        let expected: Vec<f64> = match mixup.meta.id.as_str() {
                             "wrong-end" => vec![number + 180.0],
                             "lines-for-needle" => vec![toward],
                             "read-at-needle" => vec![0.0],
-                            "corrected-again" => facts.corrected(*number),
-                            other => panic!("{}: no formula for {other}", problem.code),
+                            "corrected-again" => corrected(&facts, *number),
+                            other => panic!("{}: no formula for {other}", problem.code()),
                         };
                         let found = expected.iter().any(|expected| near(wrong, *expected, 1e-6));
-                        assert!(found, "{}: {} {wrong} {expected:?}", problem.code, mixup.id);
+                        assert!(found, "{}: {} {wrong} {expected:?}", problem.code(), mixup.meta.id);
                     }
                 }
                 // On a map that lies right, beside no iron, it is the magnetic bearing T − D.
-                if problem.code.level < Level::FOUR {
-                    assert!(near(answer[0], facts.number(legs[0]) - declination, 1e-6), "{}", problem.code);
+                if problem.code().level < Level::FOUR {
+                    assert!(near(answer[0], facts.number(legs[0]) - declination, 1e-6), "{}", problem.code());
                 }
             }
             _ => return,
@@ -246,12 +237,12 @@ fn what_lies_ahead_and_where_one_stands_are_what_the_geometry_gives() {
     ];
     let mut told = 0;
     each(|problem, _| {
-        let facts = Facts(problem);
-        let word = words(&problem.outline.answer).first().copied().unwrap_or_default();
-        match facts.word("wanted").as_str() {
+        let facts = Facts::of(problem);
+        let word = words(problem, problem.answer()).first().copied().unwrap_or_default();
+        match facts.word("wanted") {
             "ahead" => {
                 // A bearing counts from its north; its north stands so far from true north.
-                let from = match facts.word("north").as_str() {
+                let from = match facts.word("north") {
                     "true" => 0.0,
                     "grid" => facts.number("convergence_deg"),
                     _ => facts.number("declination_deg"),
@@ -262,7 +253,7 @@ fn what_lies_ahead_and_where_one_stands_are_what_the_geometry_gives() {
                     .filter(|(_, fact)| near(facts.number(fact), azimuth, 10.0))
                     .map(|(name, _)| *name)
                     .collect();
-                assert_eq!(there, [word], "{}", problem.code);
+                assert_eq!(there, [word], "{}", problem.code());
             }
             "you_stand" => {
                 let declination = facts.number("declination_deg") + facts.number("iron_turns_needle_deg");
@@ -274,7 +265,7 @@ fn what_lies_ahead_and_where_one_stands_are_what_the_geometry_gives() {
                     off if off < 180.0 => "right of the line",
                     _ => "left of the line",
                 };
-                assert_eq!(word, expected, "{}", problem.code);
+                assert_eq!(word, expected, "{}", problem.code());
             }
             _ => return,
         }
@@ -287,10 +278,9 @@ fn what_lies_ahead_and_where_one_stands_are_what_the_geometry_gives() {
 fn the_showing_is_judged_right_and_its_end_is_the_answer() {
     let met = each(|problem, table| {
         let moves = shown_moves(&showing(&table.exercise, &table.exercise.start));
-        let verdict = table.judge(&problem.outline, problem.code.skill, &moves);
-        assert_eq!(verdict.judgement.verdict, Verdict::Right, "{}: {:?}", problem.code, verdict.work);
-        let question = &problem.outline.question;
-        assert!(question.same(&verdict.judgement.given, &problem.outline.answer), "{}", problem.code);
+        let verdict = table.judge(problem, &moves);
+        assert_eq!(verdict.judgement.verdict, Verdict::Right, "{}: {:?}", problem.code(), verdict.work);
+        assert!(problem.question().same(&verdict.judgement.given, problem.answer()), "{}", problem.code());
     });
     assert!(met > 20_000, "only {met}");
 }
@@ -298,7 +288,7 @@ fn the_showing_is_judged_right_and_its_end_is_the_answer() {
 #[test]
 fn doing_nothing_is_never_right() {
     each(|problem, table| {
-        assert!(!judge_work(&table.exercise, &[Move::Done]).right, "{} begins at its end", problem.code);
+        assert!(!judge_work(&table.exercise, &[Move::Done]).right, "{} begins at its end", problem.code());
     });
 }
 
@@ -306,22 +296,13 @@ fn doing_nothing_is_never_right() {
 fn the_answers_of_the_table_can_be_typed_into_judge() {
     let mut typed = 0;
     each(|problem, _| {
-        if problem.code.seed % 5 != 0 {
+        if problem.code().seed % 5 != 0 {
             return;
         }
-        let texts: Vec<String> = problem
-            .outline
-            .answer
-            .values()
-            .iter()
-            .map(|value| match value {
-                Value::Angle(angle) => angle.degrees().to_string(),
-                Value::Number(number) => number.to_string(),
-                Value::Word(word) => (*word).to_owned(),
-            })
-            .collect();
+        let fields = problem.question().fields().iter().zip(problem.answer().values());
+        let texts: Vec<String> = fields.map(|(field, value)| field.typed(*value)).collect();
         let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
-        assert_eq!(judge(&problem.outline, &texts).unwrap().verdict, Verdict::Right, "{}", problem.code);
+        assert_eq!(judge(problem, &texts).unwrap().verdict, Verdict::Right, "{}", problem.code());
         typed += 1;
     });
     assert!(typed > 4_000, "only {typed}");
@@ -333,12 +314,12 @@ fn a_worked_example_by_hand_agrees() {
     let skill = skills::find("orient-true-line").unwrap();
     let (problem, table) = (0..4_000)
         .find_map(|seed| {
-            let code = Code { skill: skill.meta(), level: Level::TWO, seed, home: None };
-            let table = skill.table(&code).unwrap()?;
+            let problem = realise(&Code { skill, level: Level::TWO, seed, home: None }).unwrap();
+            let table = problem.table()?;
             let west = Declination::from_degrees(-17.0);
-            (table.exercise.declination == west).then(|| (skill.problem(&code).unwrap(), table))
+            (table.exercise.declination == west).then_some((problem, table))
         })
         .expect("a problem with 17° W");
     assert_eq!(table.exercise.wanted_dial(), Some(Angle::from_degrees(17.0)), "west: the angle itself");
-    assert_eq!(numbers(&problem.outline.answer), [17.0, 0.0]);
+    assert_eq!(numbers(problem.answer()), [17.0, 0.0]);
 }

@@ -1,19 +1,24 @@
 //! Judging what people really type, through the library's front door.
 
-use needlewise::problem::{AnswerErrorKind, Judgement, Slip, Verdict, WRONG_NORTH, judge};
-use needlewise::skills::{of, read_code};
+use needlewise::problem::{
+    Answer, AnswerErrorKind, Judgement, Problem, Slip, Value, Verdict, WRONG_NORTH, judge, realise,
+};
+use needlewise::skills::read_code;
+
+fn problem(code: &str) -> Problem {
+    realise(&read_code(code).unwrap()).unwrap()
+}
 
 /// A problem of `true-magnetic` whose right answer is an ordinary whole number of degrees magnetic.
 fn ask(wanted: impl Fn(f64) -> bool) -> (String, f64) {
     for seed in 0..10_000 {
         let code = format!("B2-2-{seed}");
-        let read = read_code(&code).unwrap();
-        let outline = of(&read).outline(&read).unwrap();
-        let right = match outline.answer.values() {
-            [needlewise::problem::Value::Angle(angle)] => angle.degrees(),
+        let problem = problem(&code);
+        let right = match problem.answer().values() {
+            [Value::Angle(angle)] => angle.degrees(),
             other => panic!("one bearing expected, not {other:?}"),
         };
-        let magnetic = outline.question.fields()[0].label.starts_with("magnetic");
+        let magnetic = problem.question().fields()[0].label.starts_with("magnetic");
         if magnetic && right.fract() == 0.0 && wanted(right) {
             return (code, right);
         }
@@ -22,8 +27,7 @@ fn ask(wanted: impl Fn(f64) -> bool) -> (String, f64) {
 }
 
 fn judged(code: &str, text: &str) -> Result<Judgement, AnswerErrorKind> {
-    let code = read_code(code).unwrap();
-    judge(&of(&code).outline(&code).unwrap(), &[text]).map_err(|error| error.kind)
+    judge(&problem(code), &[text]).map_err(|error| error.kind)
 }
 
 fn verdict(code: &str, text: &str) -> Verdict {
@@ -83,10 +87,10 @@ fn nothing_rubbish_and_a_megabyte_are_messages_and_no_verdict() {
 fn slips_of_arithmetic_are_told_apart_from_mixups() {
     // Ten and a hundred off, and 147 for 174, on a number where nothing else fits.
     let (code, right) = ask(|right| right > 120.0 && right < 250.0 && right % 100.0 / 10.0 != right % 10.0);
-    let outline = of(&read_code(&code).unwrap()).outline(&read_code(&code).unwrap()).unwrap();
+    let problem = problem(&code);
     let listed = |number: f64| {
-        let answer = needlewise::problem::Answer::one(needlewise::problem::Value::degrees(number));
-        outline.mixups.iter().any(|mixup| outline.question.same(&answer, &mixup.answer))
+        let answer = Answer::one(Value::degrees(number));
+        problem.mixups().iter().any(|mixup| problem.question().same(&answer, &mixup.answer))
     };
     for (off, slip) in [(10.0, Slip::Ten), (-10.0, Slip::Ten), (100.0, Slip::Hundred), (-100.0, Slip::Hundred)] {
         if !listed(right + off) {
@@ -132,8 +136,24 @@ fn codes_that_are_not_codes_say_which_part_is_wrong() {
             Err(error) => assert!(error.to_string().contains(part), "{text:.40}: {error}"),
         }
     }
-    assert_eq!(read_code("b2 3 4821").unwrap().to_string(), "B2-3-4821");
-    assert_eq!(read_code("B2-3-4821-v1").unwrap().to_string(), "B2-3-4821");
-    assert_eq!(read_code("b2-3-4821-13.74w-1.2e").unwrap().to_string(), "B2-3-4821-13.7W-1.2E");
-    assert_eq!(read_code("b2-3-4821-0e-0.25w").unwrap().to_string(), "B2-3-4821-0.0E-0.3W");
+}
+
+#[test]
+fn a_code_is_printed_with_its_generation_however_it_was_written() {
+    for (written, printed) in [
+        ("b2 3 4821", "B2-3-4821-v1"),
+        ("B2-3-4821-v1", "B2-3-4821-v1"),
+        ("b2 3 4821 V1", "B2-3-4821-v1"),
+        ("b2-3-4821-13.74w-1.2e", "B2-3-4821-v1-13.7W-1.2E"),
+        ("b2-3-4821-v1-13.74w-1.2e", "B2-3-4821-v1-13.7W-1.2E"),
+        ("b2-3-4821-0e-0.25w", "B2-3-4821-v1-0.0E-0.3W"),
+        // Codes of version 0.1.0 named no generation; some skills were in their second then.
+        ("D1-2-366047", "D1-2-366047-v2"),
+        ("c4-3-2154", "C4-3-2154-v2"),
+    ] {
+        assert_eq!(read_code(written).unwrap().to_string(), printed, "{written}");
+    }
+    for first in ["D1-2-366047-v1", "C4-3-2154-v1"] {
+        assert!(read_code(first).unwrap_err().to_string().contains("generation 1"), "{first}");
+    }
 }

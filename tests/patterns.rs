@@ -1,9 +1,7 @@
 //! Patterns of mix-ups over real problems: drawn, answered by a simulated learner, judged, and read from what is recorded.
 
 use needlewise::learner::patterns::{Applied, Item, Pattern, Side, patterns};
-use needlewise::problem::{
-    Answer, Code, FieldKind, Level, Problem, Question, Skill, TableProblem, Value, Verdict, judge,
-};
+use needlewise::problem::{Code, Level, Problem, Question, Skill, TableProblem, Value, Verdict, judge, realise};
 use needlewise::skills::{self, SKILLS};
 
 /// What is recorded of an answer, as far as patterns need it.
@@ -14,35 +12,23 @@ struct Recorded {
     mixup: Option<String>,
 }
 
-/// An answer as the fields would be typed.
-fn typed(question: &Question, answer: &Answer) -> Vec<String> {
-    let field = |(kind, value): (FieldKind, &Value)| match (kind, value) {
-        (FieldKind::EastWest, Value::Angle(angle)) => {
-            format!("{}{}", angle.degrees().abs(), if angle.degrees() < 0.0 { "W" } else { "E" })
-        }
-        (_, Value::Angle(angle)) => angle.degrees().to_string(),
-        (_, Value::Number(number)) => number.to_string(),
-        (_, Value::Word(word)) => (*word).to_owned(),
-    };
-    question.fields().iter().map(|field| field.kind).zip(answer.values()).map(field).collect()
-}
-
 /// The problem answered with this mix-up, or rightly where it is not to be or does not show it.
-fn answered(skill: &'static dyn Skill, problem: &Problem, mixup: Option<&str>) -> Recorded {
-    let outline = &problem.outline;
-    let wrong = mixup.and_then(|id| outline.mixups.iter().find(|listed| listed.id.as_str() == id));
-    let texts = typed(&outline.question, wrong.map_or(&outline.answer, |wrong| &wrong.answer));
+fn answered(problem: &Problem, mixup: Option<&str>) -> Recorded {
+    let wrong = mixup.and_then(|id| problem.mixups().iter().find(|listed| listed.meta.id.as_str() == id));
+    let answer = wrong.map_or(problem.answer(), |wrong| &wrong.answer);
+    let fields = problem.question().fields().iter().zip(answer.values());
+    let texts: Vec<String> = fields.map(|(field, value)| field.typed(*value)).collect();
     let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
-    let verdict = judge(outline, &texts).unwrap().verdict;
-    assert_eq!(verdict.mixup(), wrong.map(|wrong| wrong.id), "{}", problem.code);
-    assert_eq!(verdict == Verdict::Right, wrong.is_none(), "{}", problem.code);
-    let exposed = match outline.question {
-        Question::Table(_) => TableProblem::exposes(outline, skill.meta()),
-        _ => outline.mixups.iter().map(|mixup| mixup.id).collect(),
+    let verdict = judge(problem, &texts).unwrap().verdict;
+    assert_eq!(verdict.mixup(), wrong.map(|wrong| wrong.meta.id), "{}", problem.code());
+    assert_eq!(verdict == Verdict::Right, wrong.is_none(), "{}", problem.code());
+    let exposed = match problem.question() {
+        Question::Table(_) => TableProblem::exposes(problem),
+        _ => problem.mixups().iter().map(|mixup| mixup.meta.id).collect(),
     };
     Recorded {
-        level: problem.code.level,
-        facts: problem.facts_json().unwrap(),
+        level: problem.code().level,
+        facts: problem.facts().json(),
         exposed: exposed.iter().map(|id| id.as_str().to_owned()).collect(),
         mixup: verdict.mixup().map(|id| id.as_str().to_owned()),
     }
@@ -51,7 +37,7 @@ fn answered(skill: &'static dyn Skill, problem: &Problem, mixup: Option<&str>) -
 fn problems(skill: &'static dyn Skill, count: u64) -> impl Iterator<Item = Problem> {
     (0..count).map(move |seed| {
         let level = Level::ALL[(seed % 4) as usize];
-        skill.problem(&Code { skill: skill.meta(), level, seed: 7000 + seed, home: None }).unwrap()
+        realise(&Code { skill, level, seed: 7000 + seed, home: None }).unwrap()
     })
 }
 
@@ -73,14 +59,14 @@ fn found(skill: &'static dyn Skill, records: &[Recorded]) -> Vec<Pattern> {
 fn said(id: &str, mixup: &str, falls: impl Fn(&Problem) -> bool) -> Vec<(&'static str, Side)> {
     let skill = skills::find(id).unwrap();
     let records: Vec<Recorded> =
-        problems(skill, 40).map(|problem| answered(skill, &problem, falls(&problem).then_some(mixup))).collect();
+        problems(skill, 40).map(|problem| answered(&problem, falls(&problem).then_some(mixup))).collect();
     found(skill, &records).iter().map(|pattern| (pattern.mixup.id.as_str(), pattern.side)).collect()
 }
 
 /// The letter printed behind the angle that is named last before it.
 fn letter_after(name: &'static str, letter: char) -> impl Fn(&Problem) -> bool {
     move |problem| {
-        let (_, after) = problem.prompt.split_once(name).unwrap_or_else(|| panic!("{}", problem.prompt));
+        let (_, after) = problem.prompt().split_once(name).unwrap_or_else(|| panic!("{}", problem.prompt()));
         after.find(['E', 'W']).is_some_and(|at| after[at..].starts_with(letter))
     }
 }
@@ -100,9 +86,9 @@ fn a_sign_wrong_only_for_one_letter_is_said_of_true_and_magnetic() {
 
 #[test]
 fn a_sign_wrong_only_in_one_direction_is_said_of_true_and_magnetic() {
-    let to_map = |problem: &Problem| problem.outline.question.fields()[0].label == "true bearing";
+    let to_map = |problem: &Problem| problem.question().fields()[0].label == "true bearing";
     assert_eq!(said("true-magnetic", "sign-flipped", to_map), [("sign-flipped", Side::ToMap)]);
-    let to_compass = |problem: &Problem| problem.outline.question.fields()[0].label == "magnetic bearing";
+    let to_compass = |problem: &Problem| problem.question().fields()[0].label == "magnetic bearing";
     assert_eq!(said("true-magnetic", "applied-twice", to_compass), [("applied-twice", Side::ToCompass)]);
 }
 
@@ -115,7 +101,7 @@ fn a_sign_wrong_only_past_north_is_said_of_true_and_grid() {
 
 #[test]
 fn a_sign_wrong_only_at_higher_levels_is_said_of_grid_and_magnetic() {
-    let falls = |problem: &Problem| problem.code.level >= Level::THREE;
+    let falls = |problem: &Problem| problem.code().level >= Level::THREE;
     assert_eq!(said("grid-magnetic", "sign-flipped", falls), [("sign-flipped", Side::HigherLevels)]);
 }
 
@@ -128,11 +114,10 @@ fn from_grid_lines_the_letter_is_that_of_the_angle_to_grid_north() {
 
 #[test]
 fn orienting_knows_the_letter_and_the_work_by_hand() {
-    let east =
-        |problem: &Problem| matches!(problem.outline.answer.values()[0], Value::Angle(dial) if dial.degrees() > 180.0);
+    let east = |problem: &Problem| matches!(problem.answer().values()[0], Value::Angle(dial) if dial.degrees() > 180.0);
     for (id, applied) in [("orient-true-line", Applied::Declination), ("orient-grid", Applied::GridMagnetic)] {
         assert_eq!(said(id, "sign-flipped", east), [("sign-flipped", Side::East(applied))], "{id}");
-        let by_hand = |problem: &Problem| matches!(problem.outline.question, Question::Table(_));
+        let by_hand = |problem: &Problem| matches!(problem.question(), Question::Table(_));
         assert_eq!(said(id, "sign-flipped", by_hand), [("sign-flipped", Side::ByHand)], "{id}");
     }
 }
@@ -156,8 +141,7 @@ fn who_falls_everywhere_or_nowhere_has_no_pattern_in_any_skill() {
     for skill in SKILLS {
         for mixup in skill.meta().mixups {
             let id = mixup.id.as_str();
-            let records: Vec<Recorded> =
-                problems(*skill, 40).map(|problem| answered(*skill, &problem, Some(id))).collect();
+            let records: Vec<Recorded> = problems(*skill, 40).map(|problem| answered(&problem, Some(id))).collect();
             // Work at the table can show mix-ups that no answer does; only answers are given here.
             let fell_everywhere = |record: &Recorded| {
                 record.mixup.as_deref() == Some(id) || !record.exposed.iter().any(|exposed| exposed == id)
@@ -167,7 +151,7 @@ fn who_falls_everywhere_or_nowhere_has_no_pattern_in_any_skill() {
                 assert!(found(*skill, &records).is_empty(), "{} {id}", skill.meta().id);
             }
         }
-        let records: Vec<Recorded> = problems(*skill, 40).map(|problem| answered(*skill, &problem, None)).collect();
+        let records: Vec<Recorded> = problems(*skill, 40).map(|problem| answered(&problem, None)).collect();
         assert!(found(*skill, &records).is_empty(), "{}", skill.meta().id);
     }
     assert!(everywhere > 100, "most mix-ups can be fallen into everywhere: {everywhere}");
@@ -176,9 +160,8 @@ fn who_falls_everywhere_or_nowhere_has_no_pattern_in_any_skill() {
 /// All of 2,000 problems that are such fall, and no other: so they must be all that lies on the side.
 fn holds_exactly(id: &str, side: Side, falls: impl Fn(&Problem) -> bool) {
     let skill = skills::find(id).unwrap();
-    let records: Vec<Recorded> = problems(skill, 2000)
-        .map(|problem| answered(skill, &problem, falls(&problem).then_some("sign-flipped")))
-        .collect();
+    let records: Vec<Recorded> =
+        problems(skill, 2000).map(|problem| answered(&problem, falls(&problem).then_some("sign-flipped"))).collect();
     let [pattern] = found(skill, &records)[..] else { panic!("{id} {side:?}") };
     let fell = records.iter().filter(|record| record.mixup.is_some()).count();
     assert_eq!((pattern.side, pattern.elsewhere.times), (side, 0), "{id}");

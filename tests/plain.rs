@@ -4,7 +4,7 @@ mod plain_partner;
 
 use needlewise::learner::Placement;
 use needlewise::plain::{Desk, Start, practise};
-use needlewise::problem::{HomeAngles, Verdict};
+use needlewise::problem::{HomeAngles, MixupId, Verdict};
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::{Learner, Store};
@@ -245,10 +245,10 @@ fn three_flipped_signs_name_the_weak_spot_and_the_next_day_opens_with_it() {
     let mut partner = Partner::begin(&home, &[&practise[..], &["--date", "2026-11-25"]].concat());
     for _ in 0..3 {
         let problem = partner.asked();
-        let flipped = problem.outline.mixups.iter().find(|mixup| mixup.id.as_str() == "sign-flipped").unwrap();
+        let flipped = problem.mixups().iter().find(|mixup| mixup.meta.id.as_str() == "sign-flipped").unwrap();
         let said = partner.answer(&problem, &flipped.answer);
         assert!(said.starts_with("Not right: you applied the correction the wrong way round.\n"), "{said}");
-        let paths = skills::of(&problem.code).paths(&problem.code, flipped.id).unwrap();
+        let paths = problem.paths(flipped.meta.id, &flipped.answer).unwrap();
         assert!(said.contains(&format!("Your way: {}\n", paths.yours)), "{said}");
         assert!(said.contains(&format!("Right way: {}\n", paths.right)), "{said}");
     }
@@ -261,7 +261,7 @@ fn three_flipped_signs_name_the_weak_spot_and_the_next_day_opens_with_it() {
 
     let mut tomorrow = Partner::begin(&home, &[&practise[..], &["--date", "2026-11-26"]].concat());
     let problem = tomorrow.asked();
-    assert!(problem.outline.mixups.iter().any(|mixup| mixup.id.as_str() == "sign-flipped"), "{}", problem.code);
+    assert!(problem.exposes(MixupId("sign-flipped")), "{}", problem.code());
     assert!(
         tomorrow.heard().contains("Why this one: your weak spot: you applied the correction the wrong way round.\n"),
         "{}",
@@ -280,12 +280,11 @@ fn an_answer_is_on_the_disk_before_its_verdict_is_said() {
     let home = Home::new();
     let mut partner = Partner::begin(&home, &["--learner", "Ilva", "--skill", "back-bearing", "--level", "1"]);
     let problem = partner.asked();
-    let right = problem.outline.answer;
-    assert!(partner.answer(&problem, &right).starts_with("Right.\n"));
+    assert!(partner.answer(&problem, problem.answer()).starts_with("Right.\n"));
     // The session is still open; another reader of the file sees the answer.
     let attempts = home.attempts("back-bearing");
     assert_eq!(attempts.len(), 1);
-    assert_eq!(attempts[0], (problem.code.to_string(), Verdict::Right.id().to_owned()));
+    assert_eq!(attempts[0], (problem.code().to_string(), Verdict::Right.id().to_owned()));
     partner.kill();
     assert_eq!(home.attempts("back-bearing").len(), 1);
 }

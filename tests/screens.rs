@@ -234,9 +234,8 @@ fn a_drill_ends_after_its_count_and_says_what_happened() {
 /// Whether the declination of the problem being asked is east.
 fn is_east(play: &Play) -> bool {
     let Screen::Practice(screen) = &play.model.screen else { panic!("nothing is being asked") };
-    let facts = &screen.flow.asked().unwrap().problem.facts;
-    let declination = facts.iter().find(|fact| fact.name == "declination_deg").unwrap();
-    matches!(declination.value, needlewise::problem::FactValue::Number(degrees) if degrees > 0.0)
+    let declination = screen.flow.asked().unwrap().problem.facts().declination().expect("a declination");
+    declination.angle().degrees() > 0.0
 }
 
 #[test]

@@ -3,7 +3,7 @@
 
 use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::maptable::{Move, Picture, Way};
-use needlewise::problem::{Code, Level};
+use needlewise::problem::{Code, Level, realise};
 use needlewise::scene::{
     Align, Area, Dash, Direction, Fill, Ink, Item, Label, Line, Mark, MarkKind, Point, Scene, Side, circle,
 };
@@ -189,8 +189,8 @@ fn the_map_table_is_drawn_as_svg_with_its_dial_its_letters_and_both_ends_of_the_
     for id in ["orient-grid", "baseplate-bearing", "oriented-bearing", "follow-bearing", "back-sight"] {
         let skill = skills::find(id).unwrap();
         for seed in 0..100_u32 {
-            let code = Code { skill: skill.meta(), level: Level::THREE, seed: seed.into(), home: None };
-            let Some(table) = skill.table(&code).unwrap() else { continue };
+            let code = Code { skill, level: Level::THREE, seed: seed.into(), home: None };
+            let Some(table) = realise(&code).unwrap().table() else { continue };
             let exercise = &table.exercise;
             let mut now = exercise.start;
             if let Some(line) = exercise.lines.all().last() {

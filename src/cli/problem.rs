@@ -6,7 +6,7 @@ use super::fault::Fault;
 use super::pick;
 use crate::maptable::describe_iron;
 use crate::plain::{asks, figure_line, long_list, lying, step_lines};
-use crate::problem::{Code, Problem, Skill};
+use crate::problem::{Code, Problem, realise};
 use crate::skills;
 use std::io::{self, BufWriter, Write};
 
@@ -18,15 +18,14 @@ pub(super) fn run(context: &Context, args: ProblemArgs) -> Result<(), Fault> {
     let codes = codes(context, &args)?;
     let mut out = BufWriter::new(io::stdout().lock());
     for (at, code) in codes.enumerate() {
-        let skill = skills::of(&code);
-        let problem = skill.problem(&code).map_err(Fault::input)?;
+        let problem = realise(&code).map_err(Fault::input)?;
         match args.format {
             Format::Json => super::json_line(&mut out, &problem.json())?,
             Format::Text => {
                 if at > 0 {
                     writeln!(out)?;
                 }
-                text(&mut out, skill, &problem, args.solution)?;
+                text(&mut out, &problem, args.solution)?;
             }
         }
     }
@@ -38,7 +37,7 @@ fn codes(context: &Context, args: &ProblemArgs) -> Result<impl Iterator<Item = C
     let (first, count) = match (&args.code, &args.skill) {
         (Some(text), _) => (skills::read_code(text).map_err(Fault::input)?, 1),
         (None, skill) => {
-            let skill = pick::skill(skill.as_deref().unwrap_or_default())?.meta();
+            let skill = pick::skill(skill.as_deref().unwrap_or_default())?;
             let level = pick::level(args.level.unwrap_or_default())?;
             let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
             (Code { skill, level, seed, home: None }, args.count)
@@ -51,45 +50,45 @@ fn codes(context: &Context, args: &ProblemArgs) -> Result<impl Iterator<Item = C
 }
 
 /// A problem for people; the figure is told in words, so that nothing is missing.
-fn text(out: &mut impl Write, skill: &dyn Skill, problem: &Problem, solution: bool) -> io::Result<()> {
-    let Problem { code, outline, .. } = problem;
-    writeln!(out, "{code}  {}, level {}", code.skill.title, code.level)?;
-    writeln!(out, "{}", problem.prompt)?;
-    if let Some(line) = skill.figure(code).ok().as_ref().and_then(figure_line) {
+fn text(out: &mut impl Write, problem: &Problem, solution: bool) -> io::Result<()> {
+    let (code, question) = (problem.code(), problem.question());
+    writeln!(out, "{code}  {}, level {}", problem.skill().title, code.level)?;
+    writeln!(out, "{}", problem.prompt())?;
+    if let Some(line) = figure_line(&problem.figure()) {
         writeln!(out, "{line}")?;
     }
-    if let Some(table) = skill.table(code).ok().flatten() {
+    if let Some(table) = problem.table() {
         for line in lying(&table, &table.exercise.start) {
             writeln!(out, "{line}")?;
         }
         if let Some(iron) = describe_iron(&table.exercise) {
             writeln!(out, "{iron}")?;
         }
-        let (id, level) = (code.skill.id, code.level);
+        let (id, level) = (problem.skill().id, code.level);
         writeln!(
             out,
             "Problems like this are worked at the map table: needlewise practice --learner NAME --skill {id} --level {level}"
         )?;
     }
-    for field in outline.question.fields() {
+    for field in question.fields() {
         writeln!(out, "Wanted: {}", asks(field))?;
         if let Some(list) = long_list(field) {
             writeln!(out, "Names: {list}")?;
         }
     }
-    if outline.question.fields().len() > 1 {
-        writeln!(out, "For judge, write: {}", outline.question.pattern())?;
+    if question.fields().len() > 1 {
+        writeln!(out, "For judge, write: {}", question.pattern())?;
     }
     if !solution {
         return Ok(());
     }
-    writeln!(out, "Answer: {}", outline.question.words(&outline.answer))?;
-    for line in step_lines(&problem.steps) {
+    writeln!(out, "Answer: {}", question.words(problem.answer()))?;
+    for line in step_lines(problem.steps()) {
         writeln!(out, "{line}")?;
     }
-    for mixup in outline.mixups.iter() {
-        let said = code.skill.mixup(mixup.id.as_str()).map_or("", |meta| meta.said);
-        writeln!(out, "Mix-up {}: {}, when you {said}", mixup.id, outline.question.words(&mixup.answer))?;
+    for mixup in problem.mixups() {
+        let (id, said) = (mixup.meta.id, mixup.meta.said);
+        writeln!(out, "Mix-up {id}: {}, when you {said}", question.words(&mixup.answer))?;
     }
     Ok(())
 }

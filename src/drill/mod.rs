@@ -24,18 +24,12 @@ pub use key::Key;
 pub use near::nearest;
 pub use standard::{Standard, StandardSkill};
 
-use crate::problem::{Fact, FactValue, Level, SkillMeta};
+use crate::angle::EastWest;
+use crate::problem::{Facts, Level, SkillMeta};
 use std::path::PathBuf;
 
 /// The most bytes a drill file may have.
 pub const MOST_BYTES: u64 = 64 * 1024;
-
-/// The facts that decide on which side of the map's north a problem's needle points: the first that it has.
-const SIDED_FACTS: [&str; 4] =
-    ["declination_deg", "printed_declination_deg", "grid_magnetic_deg", "printed_grid_magnetic_deg"];
-
-/// A diagram has no signed angle that decides: its prongs are named clockwise by what stands at their heads.
-const PRONGS_FACT: &str = "prongs_clockwise";
 
 /// A named selection of skills, with levels, place and pace.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -138,32 +132,11 @@ impl DrillSkill {
 impl DeclinationSide {
     /// Whether a problem with these facts fits; one without declination always does.
     #[must_use]
-    pub fn allows(self, facts: &[Fact]) -> bool {
-        let number = |name| {
-            facts.iter().find_map(|fact| match fact.value {
-                FactValue::Number(degrees) if fact.name == name => Some(degrees),
-                _ => None,
-            })
-        };
-        let prongs = || {
-            facts.iter().find_map(|fact| match &fact.value {
-                FactValue::Word(names) if fact.name == PRONGS_FACT => needle_side(names),
-                _ => None,
-            })
-        };
-        let degrees = SIDED_FACTS.into_iter().find_map(number).or_else(prongs).unwrap_or(0.0);
+    pub fn allows(self, facts: &Facts) -> bool {
         match self {
-            DeclinationSide::West => degrees <= 0.0,
-            DeclinationSide::East => degrees >= 0.0,
+            DeclinationSide::West => facts.needle_side() != Some(EastWest::East),
+            DeclinationSide::East => facts.needle_side() != Some(EastWest::West),
             DeclinationSide::Both => true,
         }
     }
-}
-
-/// On which side of the star, or where there is none of GN, the prong of MN stands: 1 for east, −1 for west; none without
-/// MN. The names stand clockwise, as in `MN, star, GN`.
-fn needle_side(names: &str) -> Option<f64> {
-    let place = |wanted| names.split(", ").position(|name| name == wanted);
-    let (needle, north) = (place("MN")?, place("star").or_else(|| place("GN"))?);
-    Some(if needle < north { -1.0 } else { 1.0 })
 }

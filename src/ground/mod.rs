@@ -10,6 +10,7 @@
 
 mod ellipsoid;
 pub mod geodesic;
+mod grid_reference;
 mod latlon;
 mod mgrs;
 mod mgrs_read;
@@ -22,6 +23,7 @@ mod utm_read;
 mod zone;
 
 pub use ellipsoid::{Ellipsoid, EllipsoidError};
+pub use grid_reference::{GridReference, GridReferenceError};
 pub use latlon::LatLonError;
 pub use mgrs::{Mgrs, Precision};
 pub use mgrs_read::MgrsError;

@@ -30,7 +30,7 @@ pub(super) fn answer(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow) ->
         let Some(pending) = flow.answer_with_moves(&moves, (desk.now)()) else { return Ok(false) };
         return tell(desk, store, flow, pending);
     }
-    let fields: &'static [Field] = flow.asked().map_or(&[], |asked| asked.problem.outline.question.fields());
+    let fields: Vec<Field> = flow.asked().map_or(Vec::new(), |asked| asked.problem.question().fields().to_vec());
     let mut texts: Vec<Option<String>> = vec![None; fields.len()];
     let pending = loop {
         for (field, text) in fields.iter().zip(&mut texts) {
@@ -72,7 +72,7 @@ fn tell(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow, pending: Pendin
 
 /// Asks for one field until something comes that can be read; none when the learner ends.
 fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Option<String>> {
-    let mut dial = flow.asked().and_then(|asked| to_turn(&asked.problem.outline.question, &asked.figure));
+    let mut dial = flow.asked().and_then(|asked| to_turn(asked.problem.question(), &asked.figure));
     // What else can be typed is said with the question, but not again with each repetition.
     let mut more = match (&dial, long_list(field)) {
         (Some(_), _) => {
@@ -152,12 +152,12 @@ impl Desk<'_> {
 
     /// Number, skill, reason, place, help that comes unasked, and the question.
     pub(super) fn problem(&mut self, asked: &Asked, of: &str, ground: &GroundCard) -> io::Result<()> {
-        let code = asked.problem.code;
-        self.say(&format!("Problem {}{of}: {}, level {}.", asked.number, code.skill.title, code.level))?;
+        let (code, skill) = (asked.problem.code(), asked.problem.skill());
+        self.say(&format!("Problem {}{of}: {}, level {}.", asked.number, skill.title, code.level))?;
         if !asked.reason.is_empty() {
             self.say(&format!("Why this one: {}.", asked.reason))?;
         }
-        match (code.skill.on_home, code.home.is_some()) {
+        match (skill.on_home, code.home.is_some()) {
             (true, true) => self.say(&format!("Place: home ground, {}.", ground.home.name))?,
             (true, false) => self.say("Place: elsewhere.")?,
             // Work at the table has a declination of its own.
@@ -167,11 +167,9 @@ impl Desk<'_> {
         self.say(&format!("Code: {code}"))?;
         if let Support::Example(example) = &asked.support {
             self.say("First, one worked through.")?;
-            self.say(&example.prompt)?;
-            if let Ok(figure) = asked.skill.figure(&example.code) {
-                self.lines(figure_line(&figure).into_iter().collect())?;
-            }
-            self.lines(step_lines(&example.steps))?;
+            self.say(example.prompt())?;
+            self.lines(figure_line(&example.figure()).into_iter().collect())?;
+            self.lines(step_lines(example.steps()))?;
             self.say("Now one for you.")?;
         }
         self.question(asked)
@@ -179,7 +177,7 @@ impl Desk<'_> {
 
     /// The question with its figure and the help beside it.
     fn question(&mut self, asked: &Asked) -> io::Result<()> {
-        self.say(&asked.problem.prompt)?;
+        self.say(asked.problem.prompt())?;
         self.lines(figure_line(&asked.figure).into_iter().collect())?;
         match &asked.support {
             Support::Blanks(steps) => {

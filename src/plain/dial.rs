@@ -6,7 +6,7 @@ use crate::problem::{DialFigure, Figure, Question};
 /// The dial of a question that asks to set one, as it stands before.
 pub(super) fn to_turn(question: &Question, figure: &Figure) -> Option<DialFigure> {
     match (question, figure) {
-        (Question::SetDial(_), Figure::Dial(dial)) => Some(dial.clone()),
+        (Question::SetDial { .. }, Figure::Dial(dial)) => Some(dial.clone()),
         _ => None,
     }
 }

@@ -45,7 +45,7 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
             }
             "again" => {
                 if let Some(asked) = flow.asked() {
-                    let prompt = asked.problem.prompt.clone();
+                    let prompt = asked.problem.prompt().to_owned();
                     desk.say(&prompt)?;
                 }
                 state(desk, table, &now)?;

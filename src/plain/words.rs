@@ -2,7 +2,7 @@
 //! it makes sense alone when it is heard.
 
 use crate::maptable::Move;
-use crate::problem::{Field, FieldKind, Figure, Step, Verdict};
+use crate::problem::{Choices, Field, FieldKind, Figure, Step, Verdict};
 use crate::session::{GroundCard, Plan, Summary, Told, day_words, ground_sentence, weak_spot_words};
 use jiff::civil::Date;
 
@@ -14,7 +14,7 @@ const SHORT_LIST: usize = 8;
 #[must_use]
 pub fn asks(field: &Field) -> String {
     let label = field.label;
-    match field.kind {
+    match &field.kind {
         FieldKind::Bearing(north) => format!("{label}, in degrees from {} north", north.word()),
         FieldKind::Mils(north) => format!("{label}, in mils from {} north", north.word()),
         FieldKind::Dial => format!("{label}, from 0 to 360"),
@@ -23,8 +23,14 @@ pub fn asks(field: &Field) -> String {
         FieldKind::EastWest => format!("{label}, like 13W"),
         FieldKind::Degrees => format!("{label}, a whole number"),
         FieldKind::Minutes => format!("{label}, from 0 to 59"),
+        FieldKind::Count => format!("{label}, a whole number"),
+        FieldKind::Distance(unit) if says(label, unit.word()) => label.to_owned(),
+        FieldKind::Distance(unit) => format!("{label}, in {}", unit.word()),
+        FieldKind::Time => format!("{label}, in minutes, or like 1 h 15"),
+        FieldKind::GridReference { figures } => format!("{label}, {figures} figures"),
+        FieldKind::MapPoint => format!("{label}, metres east and metres north"),
         FieldKind::Choice(words) if words.iter().all(|word| says(label, word)) => label.to_owned(),
-        FieldKind::Choice(words) if words.len() <= SHORT_LIST => format!("{label}, one of: {}", words.join(", ")),
+        FieldKind::Choice(words) if words.len() <= SHORT_LIST => format!("{label}, one of: {}", words.listed()),
         FieldKind::Choice(words) => format!("{label}, one of {} names", words.len()),
     }
 }
@@ -37,10 +43,7 @@ fn says(label: &str, word: &str) -> bool {
 /// The words of a field too long to be read out each time.
 #[must_use]
 pub fn long_list(field: &Field) -> Option<String> {
-    match field.kind {
-        FieldKind::Choice(words) if words.len() > SHORT_LIST => Some(words.join(", ")),
-        _ => None,
-    }
+    field.choices().filter(|words| words.len() > SHORT_LIST).map(Choices::listed)
 }
 
 /// The figure as a line, if anything is drawn.
@@ -171,9 +174,10 @@ pub(super) fn capital(text: &str) -> String {
 mod tests {
     use super::*;
     use crate::angle::North;
+    use crate::problem::Tolerance;
 
     fn field(label: &'static str, kind: FieldKind) -> Field {
-        Field { name: "x", label, kind, tolerance: 0.5 }
+        Field { name: "x", label, kind, tolerance: Tolerance::within(0.5) }
     }
 
     #[test]
@@ -185,11 +189,11 @@ mod tests {
     #[test]
     fn short_lists_are_read_out_and_long_ones_on_request() {
         const NAMES: &[&str] = &["a", "b", "c", "d", "e", "f", "g", "h", "i"];
-        assert_eq!(asks(&field("E or W", FieldKind::Choice(&["E", "W"]))), "E or W");
-        let needle = field("needle", FieldKind::Choice(&["boxed", "not boxed"]));
+        assert_eq!(asks(&field("E or W", FieldKind::Choice(Choices::Fixed(&["E", "W"])))), "E or W");
+        let needle = field("needle", FieldKind::Choice(Choices::Fixed(&["boxed", "not boxed"])));
         assert_eq!(asks(&needle), "needle, one of: boxed, not boxed");
         assert_eq!(long_list(&needle), None);
-        let long = field("point", FieldKind::Choice(NAMES));
+        let long = field("point", FieldKind::Choice(Choices::Fixed(NAMES)));
         assert_eq!(asks(&long), "point, one of 9 names");
         assert_eq!(long_list(&long).as_deref(), Some("a, b, c, d, e, f, g, h, i"));
     }

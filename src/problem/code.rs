@@ -1,9 +1,10 @@
-//! The short text that regenerates a problem exactly: `B2-3-4821`, or on home ground `B2-3-4821-13.7W-1.2E`.
+//! The short text that regenerates a problem exactly: `B2-3-4821-v1`, or on home ground `B2-3-4821-v1-13.7W-1.2E`.
 //!
-//! Parts: the skill's mark, the level, the seed; then `v2` when the problem was made by another generation of the skill
-//! than the current one; then, for a problem on home ground, its declination and its convergence, to a tenth of a degree.
+//! Parts: the skill's mark, the level, the seed; the generation of the skill that made it; then, for a problem on home ground,
+//! its declination and its convergence, to a tenth of a degree. Codes of version 0.1.0 were printed without a generation: they
+//! mean that of 0.1.0 ([`SkillMeta::unmarked_generation`]) and are refused where the skill has gone on since.
 
-use super::{Level, SkillMeta};
+use super::{Level, Skill, SkillMeta};
 use crate::angle::{Angle, Convergence, Declination, EastWest, GridMagnetic, read_declination};
 use std::fmt;
 
@@ -50,7 +51,7 @@ impl HomeAngles {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Code {
     /// The skill.
-    pub skill: &'static SkillMeta,
+    pub skill: &'static dyn Skill,
     /// The level.
     pub level: Level,
     /// The seed.
@@ -63,7 +64,7 @@ pub struct Code {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum CodeError {
     /// Nothing, or far too much.
-    #[error("a problem code looks like B2-3-4821: the skill's mark, the level, a number")]
+    #[error("a problem code looks like B2-3-4821-v1: the skill's mark, the level, a number, the generation")]
     Shape,
     /// No skill has this mark.
     #[error("no skill has the mark {mark}; `needlewise skills` lists the marks{}", hint.as_ref().map(|m| format!(" (did you mean {m}?)")).unwrap_or_default())]
@@ -81,13 +82,16 @@ pub enum CodeError {
     Seed(String),
     /// Made by another generation.
     #[error(
-        "this code was made by generation {made} of its skill, and this program makes generation {now}; use the program that printed it"
+        "this code was made by generation {made} of its skill, and this program makes generation {now}; use the program that printed it{}",
+        if *.unmarked { " (codes without a v are those of version 0.1.0)" } else { "" }
     )]
     Generation {
         /// The code's.
         made: u16,
         /// This program's.
         now: u16,
+        /// Whether the code names none, as those of version 0.1.0.
+        unmarked: bool,
     },
     /// The home part cannot be read.
     #[error("{0} is not an angle of home ground; it looks like 13.7W")]
@@ -98,11 +102,17 @@ pub enum CodeError {
 }
 
 impl Code {
+    /// What is known of its skill.
+    #[must_use]
+    pub fn meta(&self) -> &'static SkillMeta {
+        self.skill.meta()
+    }
+
     /// Reads a code; `skills` are all skills there are. Case does not matter, blanks may stand for the hyphens.
     ///
     /// # Errors
     /// [`CodeError`], saying which part is wrong.
-    pub fn read(text: &str, skills: impl Iterator<Item = &'static SkillMeta> + Clone) -> Result<Code, CodeError> {
+    pub fn read(text: &str, skills: &[&'static dyn Skill]) -> Result<Code, CodeError> {
         let text = text.trim();
         if text.is_empty() || text.len() > LONGEST || text.chars().any(char::is_control) {
             return Err(CodeError::Shape);
@@ -111,26 +121,32 @@ impl Code {
         let (Some(mark), Some(level), Some(seed)) = (parts.next(), parts.next(), parts.next()) else {
             return Err(CodeError::Shape);
         };
-        let skill = skills.clone().find(|skill| skill.mark.eq_ignore_ascii_case(mark)).ok_or_else(|| {
+        let marks = || skills.iter().map(|skill| skill.meta().mark);
+        let at = marks().position(|known| known.eq_ignore_ascii_case(mark)).ok_or_else(|| {
             let family = mark.chars().next().map(|letter| letter.to_ascii_uppercase());
-            let hint = skills.clone().map(|skill| skill.mark).find(|known| known.chars().next() == family);
+            let hint = marks().find(|known| known.chars().next() == family);
             CodeError::Skill { mark: mark.to_owned(), hint }
         })?;
+        let (skill, meta) = (skills[at], skills[at].meta());
         let level = level.parse().ok().and_then(Level::new).ok_or_else(|| CodeError::Level(level.to_owned()))?;
         let digits = seed.bytes().all(|byte| byte.is_ascii_digit());
         let seed = seed.parse().ok().filter(|_| digits).ok_or_else(|| CodeError::Seed(seed.to_owned()))?;
 
         let mut rest: Vec<&str> = parts.collect();
-        if let Some(generation) = rest.first().and_then(|part| part.strip_prefix(['v', 'V'])) {
-            let generation: u16 = generation.parse().map_err(|_| CodeError::Shape)?;
-            if generation != skill.generation {
-                return Err(CodeError::Generation { made: generation, now: skill.generation });
-            }
+        let marked = rest.first().and_then(|part| part.strip_prefix(['v', 'V']));
+        let made = match marked {
+            Some(generation) => generation.parse().map_err(|_| CodeError::Shape)?,
+            None => meta.unmarked_generation(),
+        };
+        if made != meta.generation {
+            return Err(CodeError::Generation { made, now: meta.generation, unmarked: marked.is_none() });
+        }
+        if marked.is_some() {
             rest.remove(0);
         }
         let home = match rest.as_slice() {
             [] => None,
-            [_, _] if !skill.on_home => return Err(CodeError::NotOnHome(skill.id)),
+            [_, _] if !meta.on_home => return Err(CodeError::NotOnHome(meta.id)),
             [declination, convergence] => Some(HomeAngles::new(
                 Declination::from_angle(home_angle(declination)?),
                 Convergence::from_angle(home_angle(convergence)?),
@@ -149,7 +165,8 @@ fn home_angle(text: &str) -> Result<Angle, CodeError> {
 
 impl fmt::Display for Code {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}-{}-{}", self.skill.mark, self.level, self.seed)?;
+        let meta = self.meta();
+        write!(f, "{}-{}-{}-v{}", meta.mark, self.level, self.seed, meta.generation)?;
         if let Some(home) = self.home {
             for angle in [home.declination.angle(), home.convergence.angle()] {
                 let letter = EastWest::of(angle).unwrap_or(EastWest::East).letter();

@@ -1,7 +1,7 @@
 //! Problems and verdicts as JSON: one object per line, stable snake_case keys with the unit in the name, angles as numbers
 //! in degrees, east and clockwise positive, no NaN.
 
-use super::{Answer, Fact, FactValue, Field, FieldKind, Judgement, Problem, Question, Value};
+use super::{Answer, Facts, Field, FieldKind, Judgement, Problem, Question, Value};
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 
@@ -13,7 +13,7 @@ pub struct ProblemJson<'a> {
     skill: &'static str,
     level: u8,
     prompt: &'a str,
-    facts: Facts<'a>,
+    facts: &'a Facts,
     question: QuestionJson,
     answer: AnswerJson<'a>,
     mixups: Vec<MixupJson<'a>>,
@@ -32,8 +32,10 @@ struct FieldJson {
     unit: &'static str,
     north: Option<&'static str>,
     tolerance: f64,
+    #[serde(skip_serializing_if = "is_nothing")]
+    tolerance_share: f64,
     #[serde(skip_serializing_if = "Option::is_none")]
-    choices: Option<&'static [&'static str]>,
+    choices: Option<Vec<String>>,
 }
 
 #[derive(Serialize)]
@@ -53,6 +55,11 @@ pub struct VerdictJson {
     steps: Vec<String>,
 }
 
+/// A share that is not there is not told.
+fn is_nothing(share: &f64) -> bool {
+    *share == 0.0
+}
+
 struct OffBy(Vec<(&'static str, Option<f64>)>);
 
 impl Serialize for OffBy {
@@ -66,24 +73,9 @@ impl Serialize for OffBy {
     }
 }
 
-struct Facts<'a>(&'a [Fact]);
-
-impl Serialize for Facts<'_> {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let mut map = serializer.serialize_map(Some(self.0.len()))?;
-        for fact in self.0 {
-            match &fact.value {
-                FactValue::Number(number) => map.serialize_entry(fact.name, number)?,
-                FactValue::Word(word) => map.serialize_entry(fact.name, word)?,
-            }
-        }
-        map.end()
-    }
-}
-
 /// An answer as an object: field name → number or string; `judge` accepts each verbatim.
 pub struct AnswerJson<'a> {
-    fields: &'static [Field],
+    fields: &'a [Field],
     answer: &'a Answer,
 }
 
@@ -93,23 +85,44 @@ impl Serialize for AnswerJson<'_> {
         for (field, value) in self.fields.iter().zip(self.answer.values()) {
             match value {
                 // A signed declination never leaves the program without its letter where a person will type it.
-                Value::Angle(angle) if field.kind == FieldKind::EastWest => {
-                    let letter = if angle.degrees() < 0.0 { 'W' } else { 'E' };
-                    map.serialize_entry(field.name, &format!("{}{letter}", angle.abs().degrees()))?;
+                Value::Angle(angle) if field.kind != FieldKind::EastWest => {
+                    map.serialize_entry(field.name, &angle.degrees())?;
                 }
-                Value::Angle(angle) => map.serialize_entry(field.name, &angle.degrees())?,
                 Value::Number(number) => map.serialize_entry(field.name, number)?,
-                Value::Word(word) => map.serialize_entry(field.name, word)?,
+                value => map.serialize_entry(field.name, &field.typed(*value))?,
             }
         }
         map.end()
     }
 }
 
+impl Field {
+    /// A value as somebody types it into this field, exactly: `65`, `13.5W`, `clockwise`, `NB 347582`.
+    #[must_use]
+    pub fn typed(&self, value: Value) -> String {
+        match value {
+            Value::Angle(angle) if self.kind == FieldKind::EastWest => {
+                let letter = if angle.degrees() < 0.0 { 'W' } else { 'E' };
+                format!("{}{letter}", angle.abs().degrees())
+            }
+            Value::Angle(angle) => format!("{}", angle.degrees()),
+            Value::Number(number) => match self.kind {
+                // A bare number is taken in the field's unit.
+                FieldKind::Distance(_) => format!("{number} m"),
+                _ => format!("{number}"),
+            },
+            Value::Choice(at) => self.choices().and_then(|words| words.get(at)).unwrap_or_default().to_owned(),
+            Value::Grid(reference) => reference.to_string(),
+            Value::Point(point) => format!("{} {}", point.east_m, point.north_m),
+            Value::Blank => String::new(),
+        }
+    }
+}
+
 impl Question {
     /// An answer to this question as JSON.
     #[must_use]
-    pub const fn answer_json<'a>(&self, answer: &'a Answer) -> AnswerJson<'a> {
+    pub fn answer_json<'a>(&'a self, answer: &'a Answer) -> AnswerJson<'a> {
         AnswerJson { fields: self.fields(), answer }
     }
 
@@ -118,8 +131,9 @@ impl Question {
             name: field.name,
             unit: field.unit(),
             north: field.north().map(|north| north.word()),
-            tolerance: field.tolerance,
-            choices: if let FieldKind::Choice(words) = field.kind { Some(words) } else { None },
+            tolerance: field.tolerance.absolute,
+            tolerance_share: field.tolerance.share,
+            choices: field.choices().map(|words| words.iter().map(str::to_owned).collect()),
         };
         QuestionJson { kind: self.kind(), fields: self.fields().iter().map(field).collect() }
     }
@@ -129,50 +143,35 @@ impl Problem {
     /// The problem as JSON.
     #[must_use]
     pub fn json(&self) -> ProblemJson<'_> {
-        let outline = &self.outline;
         ProblemJson {
-            code: self.code.to_string(),
-            generation: self.code.skill.generation,
-            skill: self.code.skill.id,
-            level: self.code.level.number(),
-            prompt: &self.prompt,
-            facts: Facts(&self.facts),
-            question: outline.question.json(),
-            answer: outline.question.answer_json(&outline.answer),
-            mixups: outline
-                .mixups
+            code: self.code().to_string(),
+            generation: self.skill().generation,
+            skill: self.skill().id,
+            level: self.code().level.number(),
+            prompt: self.prompt(),
+            facts: self.facts(),
+            question: self.question().json(),
+            answer: self.question().answer_json(self.answer()),
+            mixups: self
+                .mixups()
                 .iter()
                 .map(|mixup| MixupJson {
-                    id: mixup.id.as_str(),
-                    class: self.code.skill.mixup(mixup.id.as_str()).map_or("", |meta| meta.class.id()),
-                    answer: outline.question.answer_json(&mixup.answer),
+                    id: mixup.meta.id.as_str(),
+                    class: mixup.meta.class.id(),
+                    answer: self.question().answer_json(&mixup.answer),
                 })
                 .collect(),
             steps: self.step_lines(),
         }
     }
 
-    /// The worked steps as lines.
-    #[must_use]
-    pub fn step_lines(&self) -> Vec<String> {
-        self.steps.iter().map(super::Step::line).collect()
-    }
-
-    /// The facts alone, as a JSON object.
-    ///
-    /// # Errors
-    /// Never in practice: facts are finite numbers and words.
-    pub fn facts_json(&self) -> serde_json::Result<String> {
-        serde_json::to_string(&Facts(&self.facts))
-    }
-
     /// A verdict on this problem as JSON.
     #[must_use]
     pub fn verdict_json(&self, judgement: &Judgement) -> VerdictJson {
-        let offs: Vec<_> =
-            self.outline.question.fields().iter().map(|field| field.name).zip(judgement.off_by).collect();
+        let names = self.question().fields().iter().map(|field| field.name);
+        let offs: Vec<_> = names.zip(judgement.off_by.iter().copied()).collect();
         VerdictJson {
-            code: self.code.to_string(),
+            code: self.code().to_string(),
             verdict: judgement.verdict.id(),
             mixup: judgement.verdict.mixup().map(super::MixupId::as_str),
             off_by: offs.iter().any(|(_, off)| off.is_some()).then_some(OffBy(offs)),

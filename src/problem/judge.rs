@@ -1,56 +1,47 @@
 //! Judging: right, a named mix-up, or not recognised.
 
 use super::reading::{self, AnswerError, AnswerErrorKind};
-use super::{Answer, Field, FieldKind, MixupId, Outline, Slip, Value, Verdict, WRONG_NORTH};
+use super::{Answer, Field, FieldKind, Problem, Slip, Value, Verdict, WRONG_NORTH};
 
 /// What was found of one answer.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Judgement {
     /// The verdict.
     pub verdict: Verdict,
     /// What was understood of the typing.
     pub given: Answer,
-    /// Signed `given − right` for each field in its unit, the short way round; none for words.
-    pub off_by: [Option<f64>; 3],
+    /// Signed `given − right` for each field in its unit, the short way round; none for words and places.
+    pub off_by: Vec<Option<f64>>,
 }
 
 /// Judges what was typed into the fields, in the question's order.
 ///
 /// # Errors
 /// [`AnswerError`] when a text cannot be read or lies off the circle; then nothing is judged or recorded.
-pub fn judge(outline: &Outline, texts: &[&str]) -> Result<Judgement, AnswerError> {
-    let question = &outline.question;
+pub fn judge(problem: &Problem, texts: &[&str]) -> Result<Judgement, AnswerError> {
+    let (question, right) = (problem.question(), problem.answer());
     let fields = question.fields();
     let given = reading::read(question, texts)?;
-    let right = &outline.answer;
-
-    let mut off_by = [None; 3];
-    for (slot, (field, (given, right))) in
-        off_by.iter_mut().zip(fields.iter().zip(given.answer.values().iter().zip(right.values())))
-    {
-        let off = field.difference(*given, *right);
-        *slot = off.is_finite().then_some(off).filter(|_| !matches!(given, Value::Word(_)));
-    }
 
     // A number off the circle is never right, however near; it may be what forgetting to wrap gives.
     let off = off_circle(fields, &given.answer);
-    let named = |id: MixupId| Verdict::Mixup(id);
     let verdict = if given.wrong_north {
-        named(WRONG_NORTH.id)
+        Verdict::Mixup(WRONG_NORTH.id)
     } else if off.is_none() && question.same(&given.answer, right) {
         Verdict::Right
-    } else if let Some(mixup) = outline.mixups.iter().find(|mixup| question.same(&given.answer, &mixup.answer)) {
-        named(mixup.id)
+    } else if let Some(mixup) = problem.mixups().iter().find(|mixup| question.same(&given.answer, &mixup.answer)) {
+        Verdict::Mixup(mixup.meta.id)
     } else {
         if let Some(error) = off {
             return Err(error);
         }
         Verdict::Unrecognised(slip(fields, &given.answer, right))
     };
+    let off_by = question.off_by(&given.answer, right);
     Ok(Judgement { verdict, given: given.answer, off_by })
 }
 
-fn off_circle(fields: &'static [Field], given: &Answer) -> Option<AnswerError> {
+fn off_circle(fields: &[Field], given: &Answer) -> Option<AnswerError> {
     fields.iter().zip(given.values()).find_map(|(field, value)| {
         let circle = field.circle()?;
         let number = number(*value)?;
@@ -66,17 +57,17 @@ fn number(value: Value) -> Option<f64> {
     match value {
         Value::Angle(angle) => Some(angle.degrees()),
         Value::Number(number) => Some(number),
-        Value::Word(_) => None,
+        Value::Choice(_) | Value::Grid(_) | Value::Point(_) | Value::Blank => None,
     }
 }
 
 /// A slip is named only for a single number, and only when exactly one kind of slip explains it.
-fn slip(fields: &'static [Field], given: &Answer, right: &Answer) -> Option<Slip> {
+fn slip(fields: &[Field], given: &Answer, right: &Answer) -> Option<Slip> {
     let ([field], [given], [right]) = (fields, given.values(), right.values()) else { return None };
     // A number read off a scale comes from no sum.
-    field
-        .circle()
-        .filter(|_| matches!(field.kind, FieldKind::Bearing(_) | FieldKind::Mils(_)) || field.tolerance <= 0.5)?;
+    field.circle().filter(|_| {
+        matches!(field.kind, FieldKind::Bearing(_) | FieldKind::Mils(_)) || field.tolerance.absolute <= 0.5
+    })?;
     let off = field.difference(*given, *right).abs();
     let is = |size: f64| (off - size).abs() < 1e-9;
     let fits = [

@@ -261,7 +261,16 @@ pub struct SkillMeta {
     pub generation: u16,
 }
 
+/// The skills that had gone beyond their first generation in version 0.1.0, whose codes name none.
+const SECOND_IN_0_1_0: [&str; 5] = ["C4", "C7", "D1", "D2", "D3"];
+
 impl SkillMeta {
+    /// The generation that a code means which names none: that of version 0.1.0.
+    #[must_use]
+    pub fn unmarked_generation(&self) -> u16 {
+        if SECOND_IN_0_1_0.contains(&self.mark) { 2 } else { 1 }
+    }
+
     /// The mix-up with this id, one of the skill's own or [`WRONG_NORTH`].
     #[must_use]
     pub fn mixup(&self, id: &str) -> Option<&'static MixupMeta> {

@@ -97,19 +97,24 @@ fn shortened(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::problem::{Field, FieldKind};
+    use crate::problem::{Choices, Field, FieldKind, Tolerance};
 
     static FIELDS: [Field; 2] = [
-        Field { name: "reading", label: "number", kind: FieldKind::Dial, tolerance: 1.0 },
-        Field { name: "needle", label: "needle", kind: FieldKind::Choice(&["boxed", "not boxed"]), tolerance: 0.0 },
+        Field { name: "reading", label: "number", kind: FieldKind::Dial, tolerance: Tolerance::within(1.0) },
+        Field {
+            name: "needle",
+            label: "needle",
+            kind: FieldKind::Choice(Choices::Fixed(&["boxed", "not boxed"])),
+            tolerance: Tolerance::EXACT,
+        },
     ];
 
     fn one(words: &[&str]) -> Result<Vec<String>, NamedError> {
-        Question::Typed(&FIELDS[..1]).texts_from_words(words)
+        Question::typed(&FIELDS[..1]).texts_from_words(words)
     }
 
     fn both(words: &[&str]) -> Result<Vec<String>, NamedError> {
-        Question::Typed(&FIELDS).texts_from_words(words)
+        Question::typed(&FIELDS).texts_from_words(words)
     }
 
     #[test]

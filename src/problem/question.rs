@@ -1,128 +1,50 @@
 //! What is asked, and how near an answer must come.
 
+use super::field::{Field, FieldKind, Fields};
 use super::{Answer, Value};
-use crate::angle::{Angle, North};
+use crate::angle::Angle;
 
-/// What a field takes.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum FieldKind {
-    /// A bearing from the named north, three figures, 0 to 360.
-    Bearing(North),
-    /// A number on a dial or card, 0 to 360, that counts from no particular north.
-    Dial,
-    /// The size of a turn, 0 to 360, in degrees.
-    Turn,
-    /// An angle with E or W behind it.
-    EastWest,
-    /// Whole degrees beside a field of minutes: no sign, no wrapping.
-    Degrees,
-    /// Minutes of arc.
-    Minutes,
-    /// A bearing in mils, 0 to 6400.
-    Mils(North),
-    /// One of these words.
-    Choice(&'static [&'static str]),
-}
-
-/// One field of an answer.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Field {
-    /// The stable name, snake_case, for JSON and `judge`.
-    pub name: &'static str,
-    /// The label beside the field.
-    pub label: &'static str,
-    /// What it takes.
-    pub kind: FieldKind,
-    /// How far off is still right, in the field's unit (degrees, minutes, mils); 0 for words.
-    pub tolerance: f64,
-}
-
-impl Field {
-    /// The unit's name in JSON.
-    #[must_use]
-    pub const fn unit(&self) -> &'static str {
-        match self.kind {
-            FieldKind::Minutes => "arcmin",
-            FieldKind::Mils(_) => "mil",
-            FieldKind::Choice(_) => "word",
-            FieldKind::Bearing(_) | FieldKind::Dial | FieldKind::Turn | FieldKind::EastWest | FieldKind::Degrees => {
-                "deg"
-            }
-        }
-    }
-
-    /// The north it counts from, if it names one.
-    #[must_use]
-    pub const fn north(&self) -> Option<North> {
-        match self.kind {
-            FieldKind::Bearing(north) | FieldKind::Mils(north) => Some(north),
-            _ => None,
-        }
-    }
-
-    /// The full circle in this field's unit, if its values go round.
-    #[must_use]
-    pub const fn circle(&self) -> Option<f64> {
-        match self.kind {
-            FieldKind::Bearing(_) | FieldKind::Dial => Some(360.0),
-            FieldKind::Mils(_) => Some(6400.0),
-            _ => None,
-        }
-    }
-
-    /// Signed difference `given − wanted` in the field's unit, the short way round where values go round and both lie on
-    /// the circle; a value off the circle (not wrapped) is compared as it stands. Infinite for different words.
-    #[must_use]
-    pub fn difference(&self, given: Value, wanted: Value) -> f64 {
-        match (given, wanted) {
-            (Value::Word(a), Value::Word(b)) if a == b => 0.0,
-            (Value::Angle(_) | Value::Number(_), Value::Angle(_) | Value::Number(_)) => {
-                let (given, wanted) = (plain(given), plain(wanted));
-                match self.circle() {
-                    Some(circle) if on_circle(given, circle) && on_circle(wanted, circle) => {
-                        Angle::from_degrees((given - wanted) / circle * 360.0).wrapped_half().degrees() * circle / 360.0
-                    }
-                    _ => given - wanted,
-                }
-            }
-            _ => f64::INFINITY,
-        }
-    }
-}
-
-fn plain(value: Value) -> f64 {
-    match value {
-        Value::Angle(angle) => angle.degrees(),
-        Value::Number(number) => number,
-        Value::Word(_) => f64::NAN,
-    }
-}
-
-fn on_circle(number: f64, circle: f64) -> bool {
-    (0.0..=circle).contains(&number)
-}
-
-/// What is asked: consumers must handle every kind.
+/// What is asked: consumers must handle every kind. The fields belong to the problem; any number of them.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Question {
-    /// One to three fields to type.
-    Typed(&'static [Field]),
+    /// Fields to type.
+    Typed(Fields),
     /// One of the words of the only field.
-    Choose(&'static [Field]),
+    Choose(Fields),
     /// A dial to turn; the number can be typed instead. One field of kind [`FieldKind::Dial`].
-    SetDial(&'static [Field]),
-    /// Work at the map table; the fields say how things end. [`Skill::table`](super::Skill::table) has what lies there.
-    Table(&'static [Field]),
+    SetDial {
+        /// The field.
+        fields: Fields,
+        /// The number that stands at the index line before it is turned, 0 to 360.
+        start: Angle,
+    },
+    /// Work at the map table; the fields say how things end. [`Problem::table`](super::Problem::table) has what lies there.
+    Table(Fields),
 }
 
 impl Question {
-    /// The fields, one to three.
+    /// Fields to type.
+    pub fn typed(fields: impl Into<Fields>) -> Question {
+        Question::Typed(fields.into())
+    }
+
+    /// One of the words of the only field.
+    pub fn choose(fields: impl Into<Fields>) -> Question {
+        Question::Choose(fields.into())
+    }
+
+    /// Work at the map table.
+    pub fn table(fields: impl Into<Fields>) -> Question {
+        Question::Table(fields.into())
+    }
+
+    /// The fields, in the order of the answer's values.
     #[must_use]
-    pub const fn fields(&self) -> &'static [Field] {
+    pub fn fields(&self) -> &[Field] {
         match self {
             Question::Typed(fields)
             | Question::Choose(fields)
-            | Question::SetDial(fields)
+            | Question::SetDial { fields, .. }
             | Question::Table(fields) => fields,
         }
     }
@@ -133,7 +55,7 @@ impl Question {
         match self {
             Question::Typed(_) => "typed",
             Question::Choose(_) => "choose",
-            Question::SetDial(_) => "set-dial",
+            Question::SetDial { .. } => "set-dial",
             Question::Table(_) => "table",
         }
     }
@@ -142,69 +64,103 @@ impl Question {
     /// makes one angle with it, so that 13°58′ is as near to 14° as 14°02′ is.
     #[must_use]
     pub fn same(&self, given: &Answer, wanted: &Answer) -> bool {
-        self.differences(given, wanted).all(|(off, tolerance)| off.abs() <= tolerance + 1e-9)
+        self.compared(given, wanted).all(|(field, off, _, wanted)| field.near(off, wanted))
     }
 
     /// Whether two answers are so far apart, in some field, that nothing can be within tolerance of both.
     #[must_use]
     pub fn apart(&self, one: &Answer, other: &Answer) -> bool {
-        self.differences(one, other).any(|(off, tolerance)| off.abs() > 2.0 * tolerance + 1e-9)
+        self.compared(one, other).any(|(field, off, one, other)| field.far(off, one, other))
     }
 
-    /// How far apart the answers lie, and the tolerance for it: once for each field, but once for degrees and minutes
-    /// together, in minutes and with the tolerance of the minutes.
-    fn differences<'a>(&self, given: &'a Answer, wanted: &'a Answer) -> impl Iterator<Item = (f64, f64)> + 'a {
+    /// How far apart the answers lie: once for each field, but once for degrees and minutes together, in minutes and with the
+    /// tolerance of the minutes.
+    fn compared<'a>(
+        &'a self,
+        given: &'a Answer,
+        wanted: &'a Answer,
+    ) -> impl Iterator<Item = (&'a Field, f64, Value, Value)> {
         let fields = self.fields();
-        let off =
-            |at: usize, field: &Field| Some(field.difference(*given.values().get(at)?, *wanted.values().get(at)?));
+        let values = move |at: usize| Some((*given.values().get(at)?, *wanted.values().get(at)?));
         fields.iter().enumerate().filter_map(move |(at, field)| {
+            let (given, wanted) = values(at)?;
+            let off = field.difference(given, wanted);
             let before = at.checked_sub(1).map(|before| (before, &fields[before]));
-            let degrees_before = before.filter(|(_, field)| field.kind == FieldKind::Degrees);
             let minutes_after = fields.get(at + 1).is_some_and(|after| after.kind == FieldKind::Minutes);
-            match (field.kind, degrees_before) {
+            match (&field.kind, before) {
                 (FieldKind::Degrees, _) if minutes_after => None,
-                (FieldKind::Minutes, Some((before, degrees))) => {
-                    Some((60.0 * off(before, degrees)? + off(at, field)?, field.tolerance))
+                (FieldKind::Minutes, Some((before, degrees))) if degrees.kind == FieldKind::Degrees => {
+                    let (whole, wanted_whole) = values(before)?;
+                    Some((field, 60.0 * degrees.difference(whole, wanted_whole) + off, given, wanted))
                 }
-                _ => Some((off(at, field)?, field.tolerance)),
+                _ => Some((field, off, given, wanted)),
             }
         })
+    }
+
+    /// Signed `given − right` for each field in its unit, the short way round; none where values have no difference in
+    /// numbers.
+    pub(super) fn off_by(&self, given: &Answer, right: &Answer) -> Vec<Option<f64>> {
+        let pairs = given.values().iter().zip(right.values());
+        self.fields()
+            .iter()
+            .zip(pairs)
+            .map(|(field, (given, right))| {
+                Some(field.difference(*given, *right)).filter(|off| off.is_finite() && field.is_signed())
+            })
+            .collect()
     }
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::field::{Choices, Tolerance};
     use super::*;
 
     static FIELDS: [Field; 3] = [
-        Field { name: "degrees", label: "degrees", kind: FieldKind::Degrees, tolerance: 0.0 },
-        Field { name: "minutes", label: "minutes", kind: FieldKind::Minutes, tolerance: 5.0 },
-        Field { name: "side", label: "E or W", kind: FieldKind::Choice(&["E", "W"]), tolerance: 0.0 },
+        Field { name: "degrees", label: "degrees", kind: FieldKind::Degrees, tolerance: Tolerance::EXACT },
+        Field { name: "minutes", label: "minutes", kind: FieldKind::Minutes, tolerance: Tolerance::within(5.0) },
+        Field {
+            name: "side",
+            label: "E or W",
+            kind: FieldKind::Choice(Choices::Fixed(&["E", "W"])),
+            tolerance: Tolerance::EXACT,
+        },
     ];
 
-    fn answer(degrees: f64, minutes: f64, side: &'static str) -> Answer {
-        Answer::three(Value::degrees(degrees), Value::Number(minutes), Value::Word(side))
+    fn answer(degrees: f64, minutes: f64, side: usize) -> Answer {
+        Answer::three(Value::degrees(degrees), Value::Number(minutes), Value::Choice(side))
     }
 
     #[test]
     fn degrees_and_minutes_are_compared_as_one_angle() {
-        let question = Question::Typed(&FIELDS);
-        let wanted = answer(14.0, 2.0, "E");
-        assert!(question.same(&answer(13.0, 58.0, "E"), &wanted));
-        assert!(question.same(&answer(14.0, 7.0, "E"), &wanted));
-        assert!(!question.same(&answer(13.0, 56.0, "E"), &wanted));
-        assert!(!question.same(&answer(13.0, 2.0, "E"), &wanted));
-        assert!(!question.same(&answer(14.0, 2.0, "W"), &wanted));
-        assert!(!question.apart(&answer(13.0, 52.0, "E"), &wanted));
-        assert!(question.apart(&answer(13.0, 51.0, "E"), &wanted));
-        assert!(question.apart(&answer(14.0, 2.0, "W"), &wanted));
+        let question = Question::typed(&FIELDS);
+        let wanted = answer(14.0, 2.0, 0);
+        assert!(question.same(&answer(13.0, 58.0, 0), &wanted));
+        assert!(question.same(&answer(14.0, 7.0, 0), &wanted));
+        assert!(!question.same(&answer(13.0, 56.0, 0), &wanted));
+        assert!(!question.same(&answer(13.0, 2.0, 0), &wanted));
+        assert!(!question.same(&answer(14.0, 2.0, 1), &wanted));
+        assert!(!question.apart(&answer(13.0, 52.0, 0), &wanted));
+        assert!(question.apart(&answer(13.0, 51.0, 0), &wanted));
+        assert!(question.apart(&answer(14.0, 2.0, 1), &wanted));
     }
 
     #[test]
     fn minutes_without_a_field_of_degrees_stand_alone() {
-        let question = Question::Typed(&FIELDS[1..2]);
+        let question = Question::typed(&FIELDS[1..2]);
         let minutes = |minutes| Answer::one(Value::Number(minutes));
         assert!(question.same(&minutes(55.0), &minutes(60.0)));
         assert!(!question.same(&minutes(2.0), &minutes(58.0)));
+    }
+
+    #[test]
+    fn more_fields_than_three_are_compared_each_by_itself() {
+        let bearing = |name| Field { name, label: name, kind: FieldKind::Dial, tolerance: Tolerance::within(2.0) };
+        let question = Question::typed(["one", "two", "three", "four", "five"].map(bearing).to_vec());
+        let answer = |last: f64| -> Answer { [10.0, 20.0, 30.0, 40.0, last].map(Value::degrees).into_iter().collect() };
+        assert!(question.same(&answer(52.0), &answer(50.0)));
+        assert!(!question.same(&answer(53.0), &answer(50.0)));
+        assert!(question.apart(&answer(55.0), &answer(50.0)));
     }
 }

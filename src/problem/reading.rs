@@ -1,7 +1,8 @@
 //! Reading what somebody typed into the fields of a question.
 
-use super::{Answer, Field, FieldKind, Question, Value};
+use super::{Answer, Choices, Field, FieldKind, LengthUnit, MapPoint, Question, Value};
 use crate::angle::{North, ReadError, read_bearing, read_declination, read_number};
+use crate::ground::{GridReference, GridReferenceError};
 
 /// Longer answers are refused unread.
 const LONGEST: usize = 64;
@@ -48,6 +49,26 @@ pub enum AnswerErrorKind {
     /// Not a number of minutes.
     #[error("minutes go from 0 to 59; 60 minutes are one degree")]
     Minutes,
+    /// Less than nothing.
+    #[error("that is less than nothing; type a number from 0 up")]
+    BelowZero,
+    /// Not a whole number.
+    #[error("type a whole number")]
+    Whole,
+    /// Not a grid reference.
+    #[error(transparent)]
+    GridReference(#[from] GridReferenceError),
+    /// A grid reference with other figures than asked.
+    #[error("a reference of {wanted} figures is asked for, and this one has {given}")]
+    Figures {
+        /// How many are asked for.
+        wanted: u8,
+        /// How many came.
+        given: u8,
+    },
+    /// Not a point of the map.
+    #[error("type metres east and metres north, like 36800 57600")]
+    Point,
     /// None of the words.
     #[error("choose one of: {0}")]
     Word(String),
@@ -62,7 +83,7 @@ pub enum AnswerErrorKind {
 }
 
 /// What was typed, not yet judged.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub(super) struct Given {
     pub answer: Answer,
     /// Whether a field carried another north's letter than asked.
@@ -76,18 +97,13 @@ pub(super) fn read(question: &Question, texts: &[&str]) -> Result<Given, AnswerE
         let kind = AnswerErrorKind::Fields { wanted: fields.len(), given: texts.len() };
         return Err(AnswerError { field: "answer", named: false, kind });
     }
-    let mut values = [Value::Number(0.0); 3];
     let mut wrong_north = false;
-    for ((field, text), slot) in fields.iter().zip(texts).zip(&mut values) {
+    let read = |(field, text): (&Field, &&str)| {
         let (value, north) = read_field(field, text).map_err(|kind| AnswerError { field: field.label, named, kind })?;
         wrong_north |= north.is_some() && north != field.north();
-        *slot = value;
-    }
-    let answer = match fields.len() {
-        1 => Answer::one(values[0]),
-        2 => Answer::two(values[0], values[1]),
-        _ => Answer::three(values[0], values[1], values[2]),
+        Ok(value)
     };
+    let answer = fields.iter().zip(texts).map(read).collect::<Result<Answer, AnswerError>>()?;
     Ok(Given { answer, wrong_north })
 }
 
@@ -105,7 +121,7 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
     if text.len() > LONGEST {
         return Err(AnswerErrorKind::TooLong);
     }
-    match field.kind {
+    match &field.kind {
         FieldKind::Bearing(_) => {
             let typed = read_bearing(text)?;
             Ok((Value::Angle(typed.typed), typed.north))
@@ -152,7 +168,30 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
             }
             Ok((Value::Number(number), None))
         }
-        FieldKind::Choice(words) => Ok((Value::Word(read_word(words, text)?), None)),
+        FieldKind::Count => {
+            let number = at_least_zero(read_number(text, &[])?)?;
+            if number.fract() == 0.0 { Ok((Value::Number(number), None)) } else { Err(AnswerErrorKind::Whole) }
+        }
+        FieldKind::Distance(unit) => Ok((Value::Number(read_length(text, *unit)?), None)),
+        FieldKind::Time => Ok((Value::Number(read_time(text)?), None)),
+        FieldKind::GridReference { figures } => {
+            let reference = GridReference::read(text)?;
+            if reference.figures() == *figures {
+                Ok((Value::Grid(reference), None))
+            } else {
+                Err(AnswerErrorKind::Figures { wanted: *figures, given: reference.figures() })
+            }
+        }
+        FieldKind::MapPoint => {
+            let mut numbers = text.split([' ', ',', ';']).filter(|part| !part.is_empty()).map(str::parse::<f64>);
+            match (numbers.next(), numbers.next(), numbers.next()) {
+                (Some(Ok(east_m)), Some(Ok(north_m)), None) if east_m.is_finite() && north_m.is_finite() => {
+                    Ok((Value::Point(MapPoint { east_m, north_m }), None))
+                }
+                _ => Err(AnswerErrorKind::Point),
+            }
+        }
+        FieldKind::Choice(words) => Ok((Value::Choice(read_word(words, text)?), None)),
     }
 }
 
@@ -168,22 +207,120 @@ fn split_north(text: &str) -> (&str, Option<North>) {
     (text, None)
 }
 
-/// The whole word, its place in the list counted from 1, or a beginning that only one word has.
-fn read_word(words: &'static [&'static str], text: &str) -> Result<&'static str, AnswerErrorKind> {
+const fn at_least_zero(number: f64) -> Result<f64, AnswerErrorKind> {
+    if number < 0.0 { Err(AnswerErrorKind::BelowZero) } else { Ok(number) }
+}
+
+/// A length in metres: `900 m`, `1.2 km`; a bare number is taken in the unit.
+fn read_length(text: &str, unit: LengthUnit) -> Result<f64, AnswerErrorKind> {
+    let text = text.trim();
+    let lower = text.to_lowercase();
+    let (number, unit) = match lower.strip_suffix("km") {
+        Some(_) => (&text[..text.len() - 2], LengthUnit::Kilometres),
+        None if lower.ends_with('m') => (text, LengthUnit::Metres),
+        None => (text, unit),
+    };
+    at_least_zero(read_number(number, &["m", "M"])? * unit.metres())
+}
+
+/// A duration in minutes: `75`, `75 min`, `1 h 15`, `1:15`.
+fn read_time(text: &str) -> Result<f64, AnswerErrorKind> {
+    let lower = text.trim().to_lowercase();
+    let minutes = ["min", "minutes", "minute"];
+    let Some((hours, rest)) = lower.split_once(['h', ':']) else {
+        return at_least_zero(read_number(&lower, &minutes)?);
+    };
+    let rest = rest.trim().trim_start_matches("ours").trim_start_matches("our").trim();
+    let rest = if rest.is_empty() { 0.0 } else { at_least_zero(read_number(rest, &minutes)?)? };
+    Ok(at_least_zero(read_number(hours, &[])?)? * 60.0 + rest)
+}
+
+/// The place of the whole word, its place as a number counted from 1, or a beginning that only one word has.
+fn read_word(words: &Choices, text: &str) -> Result<usize, AnswerErrorKind> {
     let wanted = text.trim().to_lowercase();
-    let missing = || AnswerErrorKind::Word(words.join(", "));
+    let missing = || AnswerErrorKind::Word(words.listed());
     if wanted.is_empty() {
         return Err(missing());
     }
-    if let Some(word) = words.iter().find(|word| word.to_lowercase() == wanted) {
-        return Ok(word);
+    if let Some(at) = words.iter().position(|word| word.to_lowercase() == wanted) {
+        return Ok(at);
     }
-    if let Some(word) = wanted.parse::<usize>().ok().and_then(|place| words.get(place.checked_sub(1)?)) {
-        return Ok(word);
+    if let Some(at) = wanted.parse::<usize>().ok().and_then(|place| place.checked_sub(1)).filter(|at| *at < words.len())
+    {
+        return Ok(at);
     }
-    let mut starting = words.iter().filter(|word| word.to_lowercase().starts_with(&wanted));
+    let mut starting = words.iter().enumerate().filter(|(_, word)| word.to_lowercase().starts_with(&wanted));
     match (starting.next(), starting.next()) {
-        (Some(word), None) => Ok(word),
+        (Some((at, _)), None) => Ok(at),
         _ => Err(missing()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Field, Tolerance};
+    use super::*;
+
+    fn read_as(kind: FieldKind, text: &str) -> Result<Value, AnswerErrorKind> {
+        let field = Field { name: "x", label: "x", kind, tolerance: Tolerance::EXACT };
+        read_field(&field, text).map(|(value, _)| value)
+    }
+
+    #[test]
+    fn a_bare_length_takes_the_unit_that_is_asked_and_a_named_one_its_own() {
+        let metres = |text| read_as(FieldKind::Distance(LengthUnit::Metres), text);
+        let kilometres = |text| read_as(FieldKind::Distance(LengthUnit::Kilometres), text);
+        for text in ["900", "900 m", "900m", " 900 M ", "0.9 km", "0,9km"] {
+            assert_eq!(metres(text), Ok(Value::Number(900.0)), "{text}");
+        }
+        assert_eq!(kilometres("1.2"), Ok(Value::Number(1200.0)));
+        assert_eq!(kilometres("900 m"), Ok(Value::Number(900.0)));
+        assert_eq!(metres("-5"), Err(AnswerErrorKind::BelowZero));
+        assert!(matches!(metres("far"), Err(AnswerErrorKind::Read(_))));
+        assert!(matches!(metres("5 ms"), Err(AnswerErrorKind::Read(_))));
+    }
+
+    #[test]
+    fn times_are_read_as_people_write_them() {
+        let time = |text| read_as(FieldKind::Time, text);
+        for text in ["75", "75 min", "1 h 15", "1h15", "1:15", "1 hour 15 minutes", "1 h 15 min"] {
+            assert_eq!(time(text), Ok(Value::Number(75.0)), "{text}");
+        }
+        assert_eq!(time("2 hours"), Ok(Value::Number(120.0)));
+        assert_eq!(time("-5 min"), Err(AnswerErrorKind::BelowZero));
+        assert!(time("h").is_err());
+    }
+
+    #[test]
+    fn counts_are_whole_references_have_the_figures_asked_and_points_two_numbers() {
+        assert_eq!(read_as(FieldKind::Count, "211"), Ok(Value::Number(211.0)));
+        assert_eq!(read_as(FieldKind::Count, "2.5"), Err(AnswerErrorKind::Whole));
+        let reference = |text| read_as(FieldKind::GridReference { figures: 6 }, text);
+        assert!(matches!(reference("347 582"), Ok(Value::Grid(_))));
+        assert_eq!(reference("3458"), Err(AnswerErrorKind::Figures { wanted: 6, given: 4 }));
+        assert!(matches!(reference("34758"), Err(AnswerErrorKind::GridReference(_))));
+        let point = |text| read_as(FieldKind::MapPoint, text);
+        assert_eq!(point("36800, 57600"), Ok(Value::Point(MapPoint { east_m: 36_800.0, north_m: 57_600.0 })));
+        for text in ["36800", "1 2 3", "inf 5", ""] {
+            assert_eq!(point(text), Err(AnswerErrorKind::Point), "{text}");
+        }
+    }
+
+    #[test]
+    fn what_a_field_would_have_typed_reads_back_as_the_value() {
+        let kinds = [
+            (FieldKind::EastWest, Value::degrees(-13.5)),
+            (FieldKind::Distance(LengthUnit::Kilometres), Value::Number(340.0)),
+            (FieldKind::Time, Value::Number(75.0)),
+            (FieldKind::MapPoint, Value::Point(MapPoint { east_m: 36_804.5, north_m: 57_600.0 })),
+            (
+                FieldKind::Choice(Choices::Own(vec!["the hut".to_owned(), "the weir".to_owned()].into())),
+                Value::Choice(1),
+            ),
+        ];
+        for (kind, value) in kinds {
+            let field = Field { name: "x", label: "x", kind, tolerance: Tolerance::EXACT };
+            assert_eq!(read_field(&field, &field.typed(value)).map(|(value, _)| value), Ok(value));
+        }
     }
 }

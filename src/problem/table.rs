@@ -4,7 +4,7 @@
 //! problem. At the table itself the moves are judged, and they tell more than numbers can: which of two reversals it was,
 //! whether the edge came off its line, and two faults that cancel.
 
-use super::{Answer, FieldKind, Judgement, MixupId, Outline, Question, SkillMeta, Value, Verdict};
+use super::{Answer, Judgement, MixupId, Problem, SkillMeta, Value, Verdict};
 use crate::angle::Angle;
 use crate::maptable::{
     Boxed, Chosen, Exercise, Fault, LineName, Move, StateVerdict, Table, TableJudgement, Task, judge, see,
@@ -58,9 +58,9 @@ impl TableProblem {
         self.exercise.lines.all().iter().map(|line| line.name).collect()
     }
 
-    /// Judges the moves. `outline` and `skill` are those of the same problem.
+    /// Judges the moves; `problem` is the one that this table belongs to.
     #[must_use]
-    pub fn judge(&self, outline: &Outline, skill: &SkillMeta, moves: &[Move]) -> TableVerdict {
+    pub fn judge(&self, problem: &Problem, moves: &[Move]) -> TableVerdict {
         let work = judge(&self.exercise, moves);
         let lines = &self.exercise.lines;
         let mut end = self.exercise.start;
@@ -69,69 +69,50 @@ impl TableProblem {
             end = end.after(*made, lines).unwrap_or(end);
             lay = Some(end).filter(Table::is_on_map).or(lay);
         }
-        let given = self.given(&outline.question, &work, &end);
-        let verdict = if work.right { Verdict::Right } else { named(skill, &work.procedure) };
-        let mut off_by = [None; 3];
-        for (slot, ((field, given), right)) in
-            off_by.iter_mut().zip(outline.question.fields().iter().zip(given.values()).zip(outline.answer.values()))
-        {
-            let words = matches!(field.kind, FieldKind::Choice(_));
-            *slot = Some(field.difference(*given, *right)).filter(|off| off.is_finite() && !words);
-        }
+        let given = self.given(&work, &end);
+        let verdict = if work.right { Verdict::Right } else { named(problem.skill(), &work.procedure) };
+        let off_by = problem.question().off_by(&given, problem.answer());
         TableVerdict { judgement: Judgement { verdict, given, off_by }, work, end, lay: lay.unwrap_or(end) }
     }
 
-    /// The mix-ups of the skill that the work at this table can show: those told apart by what comes out, and those that
-    /// show in the work itself.
+    /// The mix-ups of the skill that the work at this problem's table can show: those told apart by what comes out, and those
+    /// that show in the work itself.
     #[must_use]
-    pub fn exposes(outline: &Outline, skill: &'static SkillMeta) -> Vec<MixupId> {
-        let mixups: &'static [super::MixupMeta] = skill.mixups;
+    pub fn exposes(problem: &Problem) -> Vec<MixupId> {
         let by_work = |id: MixupId| Fault::ALL.iter().any(|fault| fault.id() == id.0 && fault.shows_in_the_work());
-        mixups
-            .iter()
-            .map(|mixup| mixup.id)
-            .filter(|id| by_work(*id) || outline.mixups.iter().any(|listed| listed.id == *id))
-            .collect()
+        let ids = problem.skill().mixups.iter().map(|mixup| mixup.id);
+        ids.filter(|id| by_work(*id) || problem.exposes(*id)).collect()
     }
 
     /// The answer that the end of the work amounts to.
-    fn given(&self, question: &Question, work: &TableJudgement, end: &Table) -> Answer {
-        let values: Vec<Value> = match (&self.exercise.task, &work.state) {
+    fn given(&self, work: &TableJudgement, end: &Table) -> Answer {
+        match (&self.exercise.task, &work.state) {
             (Task::Orient(_), _) => {
                 let ends = match see(end, &self.exercise.site(), &self.exercise.lines).boxed {
                     Boxed::NorthEnd => 0,
                     Boxed::SouthEnd => 1,
                     Boxed::No => 2,
                 };
-                vec![Value::Angle(end.dial()), Value::Angle(end.map().angle()), Value::Word(NEEDLE_ENDS[ends])]
+                Answer::three(Value::Angle(end.dial()), Value::Angle(end.map().angle()), Value::Choice(ends))
             }
             (_, StateVerdict::Readings(readings)) => {
                 readings.iter().map(|reading| Value::Angle(reading.said.unwrap_or(end.dial()))).collect()
             }
-            (Task::SetDial { .. }, _) => vec![Value::Angle(end.dial())],
-            _ => vec![chosen_word(question, end)],
-        };
-        match values[..] {
-            [one, two, three, ..] => Answer::three(one, two, three),
-            [one, two] => Answer::two(one, two),
-            [one] => Answer::one(one),
-            [] => Answer::one(Value::Angle(end.dial())),
+            (Task::SetDial { .. }, _) => Answer::one(Value::Angle(end.dial())),
+            _ => Answer::one(chosen(end)),
         }
     }
 }
 
-/// What was chosen by looking, as a word of the question's only field; an empty word when nothing was.
-fn chosen_word(question: &Question, end: &Table) -> Value {
-    let words = match question.fields().first().map(|field| field.kind) {
-        Some(FieldKind::Choice(words)) => words,
-        _ => &[],
-    };
-    let at = match end.chosen() {
-        Some(Chosen::Landmark(number)) => Some(usize::from(number)),
-        Some(Chosen::Stands(stands)) => STANDS.iter().position(|word| *word == stands.words()),
-        None => None,
-    };
-    Value::Word(at.and_then(|at| words.get(at).copied()).unwrap_or(""))
+/// What was chosen by looking, as a choice of the question's only field; blank when nothing was.
+fn chosen(end: &Table) -> Value {
+    match end.chosen() {
+        Some(Chosen::Landmark(number)) => Value::Choice(usize::from(number)),
+        Some(Chosen::Stands(stands)) => {
+            STANDS.iter().position(|word| *word == stands.words()).map_or(Value::Blank, Value::Choice)
+        }
+        None => Value::Blank,
+    }
 }
 
 /// The first fault that the skill has a mix-up for, by its own name or by that of its number.

@@ -1,6 +1,6 @@
 //! Answers in words, the way the trade writes them.
 
-use super::{Answer, Field, FieldKind, Question, Value};
+use super::{Answer, Field, FieldKind, LengthUnit, Question, Value};
 use crate::angle::{Angle, North, declination_words, three_figures};
 
 impl Field {
@@ -8,12 +8,18 @@ impl Field {
     /// are: `372° M`.
     #[must_use]
     pub fn words(&self, value: Value) -> String {
-        match (self.kind, value) {
-            (_, Value::Word(word)) => word.to_owned(),
+        match (&self.kind, value) {
+            (_, Value::Blank) => String::new(),
+            (FieldKind::Choice(choices), Value::Choice(at)) => choices.get(at).unwrap_or_default().to_owned(),
+            (_, Value::Choice(at)) => format!("{}", at + 1),
+            (_, Value::Grid(reference)) => reference.to_string(),
+            (_, Value::Point(point)) => format!("{} m east, {} m north", plain(point.east_m), plain(point.north_m)),
+            (FieldKind::Distance(unit), Value::Number(metres)) => length(metres, *unit),
+            (FieldKind::Time, Value::Number(minutes)) => format!("{} min", plain(minutes)),
             (FieldKind::Bearing(north), Value::Angle(angle)) => format!("{}° {}", on_dial(angle), north.letter()),
             (FieldKind::Dial, Value::Angle(angle)) => on_dial(angle),
             (FieldKind::EastWest, Value::Angle(angle)) => declination_words(angle),
-            (FieldKind::Mils(north), Value::Number(number)) => mils(number, north),
+            (FieldKind::Mils(north), Value::Number(number)) => mils(number, *north),
             (FieldKind::Minutes, Value::Number(number)) => format!("{}′", plain(number)),
             (_, Value::Angle(angle)) => format!("{}°", plain(angle.degrees())),
             (_, Value::Number(number)) => plain(number),
@@ -35,9 +41,9 @@ impl Question {
             return parts.join("; ");
         }
         let mut out = String::new();
-        let mut before = None;
+        let mut before: Option<&FieldKind> = None;
         for (field, value) in self.fields().iter().zip(answer.values()) {
-            match (before, field.kind, value) {
+            match (before, &field.kind, value) {
                 // Minutes follow their degrees as on a map's margin: 7°05′.
                 (Some(FieldKind::Degrees), FieldKind::Minutes, Value::Number(minutes)) if minutes.fract() == 0.0 => {
                     out.push_str(&format!("{minutes:02}′"));
@@ -48,7 +54,7 @@ impl Question {
                     out.push_str(&field.words(*value));
                 }
             }
-            before = Some(field.kind);
+            before = Some(&field.kind);
         }
         out
     }
@@ -70,6 +76,11 @@ fn on_dial(angle: Angle) -> String {
     three_figures(angle, decimals)
 }
 
+/// Metres in the unit of a field: `340 m`, `1.2 km`.
+fn length(metres: f64, unit: LengthUnit) -> String {
+    format!("{} {}", plain(metres / unit.metres()), unit.symbol())
+}
+
 fn mils(number: f64, north: North) -> String {
     format!("{} mils {}", plain(number), north.letter())
 }
@@ -82,10 +93,11 @@ fn plain(number: f64) -> String {
 
 #[cfg(test)]
 mod tests {
+    use super::super::{Choices, MapPoint, Tolerance};
     use super::*;
 
     fn field(kind: FieldKind) -> Field {
-        Field { name: "x", label: "x", kind, tolerance: 0.5 }
+        Field { name: "x", label: "x", kind, tolerance: Tolerance::within(0.5) }
     }
 
     #[test]
@@ -101,7 +113,17 @@ mod tests {
             (FieldKind::Degrees, Value::degrees(7.0), "7°"),
             (FieldKind::Minutes, Value::Number(30.0), "30′"),
             (FieldKind::Mils(North::Magnetic), Value::Number(1600.0), "1600 mils M"),
-            (FieldKind::Choice(&["clockwise"]), Value::Word("clockwise"), "clockwise"),
+            (FieldKind::Choice(Choices::Fixed(&["clockwise"])), Value::Choice(0), "clockwise"),
+            (FieldKind::Count, Value::Number(211.0), "211"),
+            (FieldKind::Distance(LengthUnit::Metres), Value::Number(340.0), "340 m"),
+            (FieldKind::Distance(LengthUnit::Kilometres), Value::Number(1200.0), "1.2 km"),
+            (FieldKind::Time, Value::Number(75.0), "75 min"),
+            (
+                FieldKind::MapPoint,
+                Value::Point(MapPoint { east_m: 36_804.0, north_m: 57_600.0 }),
+                "36804 m east, 57600 m north",
+            ),
+            (FieldKind::Dial, Value::Blank, ""),
         ];
         for (kind, value, words) in cases {
             assert_eq!(field(kind).words(value), words);

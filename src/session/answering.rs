@@ -61,16 +61,16 @@ pub(super) struct Answering<'a> {
 impl Answering<'_> {
     /// Judges an answer.
     pub fn answer(&self, texts: &[&str], now: Timestamp) -> Result<Option<Pending>, AnswerError> {
-        let judgement = judge(&self.asked.problem.outline, texts)?;
+        let judgement = judge(&self.asked.problem, texts)?;
         Ok(self.pending(Judged::Answer(judgement), json(&texts), None, now))
     }
 
     /// Judges work at the map table; none where there is no table.
     pub fn with_moves(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
         let table = self.asked.table.as_ref()?;
-        let outline = &self.asked.problem.outline;
-        let verdict = table.judge(outline, self.asked.problem.code.skill, moves);
-        let given = json(&outline.question.answer_json(&verdict.judgement.given));
+        let problem = &self.asked.problem;
+        let verdict = table.judge(problem, moves);
+        let given = json(&problem.question().answer_json(&verdict.judgement.given));
         let moves = Moves(moves.iter().map(|made| made.rounded()).collect()).to_string();
         self.pending(Judged::Table(Box::new(verdict)), given, Some(moves), now)
     }
@@ -92,13 +92,13 @@ impl Answering<'_> {
         };
         if self.asked.table.is_some() {
             // The moves tell more than the fields can.
-            let exposed = TableProblem::exposes(&problem.outline, problem.code.skill);
+            let exposed = TableProblem::exposes(problem);
             attempt.exposed = exposed.iter().map(|id| id.as_str().to_owned()).collect();
         }
         let mut beliefs = self.beliefs.clone();
         // The store folds exactly this evidence, so both must observe the same.
         let change = beliefs.observe(&attempt.evidence(&mut Vec::new()));
-        let belief = beliefs.skill(problem.code.skill.id).cloned()?;
+        let belief = beliefs.skill(problem.skill().id).cloned()?;
         Some(Pending { attempt, belief, beliefs, change, judged })
     }
 }
@@ -117,24 +117,23 @@ pub(super) struct Occasion {
 /// What is written down of an answer, as it is of a question in writing that was explained at once.
 pub(super) fn written(problem: &Problem, occasion: &Occasion, verdict: Verdict, given: String) -> NewAttempt {
     let Occasion { learner, session, day, kind, asked_at, now } = *occasion;
-    let outline = &problem.outline;
     NewAttempt {
         learner,
         session,
         at: now,
         day,
         kind,
-        code: problem.code.to_string(),
-        skill: problem.code.skill.id.to_owned(),
-        level: problem.code.level,
-        generation: problem.code.skill.generation,
-        seed: problem.code.seed,
-        facts: problem.facts_json().unwrap_or_default(),
-        right: json(&outline.question.answer_json(&outline.answer)),
+        code: problem.code().to_string(),
+        skill: problem.skill().id.to_owned(),
+        level: problem.code().level,
+        generation: problem.skill().generation,
+        seed: problem.code().seed,
+        facts: problem.facts().json(),
+        right: json(&problem.question().answer_json(problem.answer())),
         given,
         verdict: verdict.id().to_owned(),
         mixup: verdict.mixup().map(|id| id.as_str().to_owned()),
-        exposed: outline.mixups.iter().map(|mixup| mixup.id.as_str().to_owned()).collect(),
+        exposed: problem.mixups().iter().map(|mixup| mixup.meta.id.as_str().to_owned()).collect(),
         hinted: false,
         explained: true,
         took_ms: u32::try_from(now.duration_since(asked_at).as_millis()).ok(),

@@ -3,7 +3,7 @@
 use super::plan::{HomeGround, Plan};
 use crate::drill::DrillGround;
 use crate::learner::{Choice, Fading};
-use crate::problem::{Code, Draw, Fact, Figure, HomeAngles, Level, Problem, Question, Skill, Step, TableProblem};
+use crate::problem::{Code, Draw, Facts, Figure, HomeAngles, Level, Problem, Question, Step, TableProblem, realise};
 use crate::skills;
 
 /// Seeds of practice have at most six figures, so that a code is short enough to type.
@@ -36,8 +36,6 @@ pub struct Asked {
     pub number: u32,
     /// The problem.
     pub problem: Problem,
-    /// Its skill.
-    pub skill: &'static dyn Skill,
     /// Why this one: no capital, no full stop.
     pub reason: String,
     /// The figure beside the question.
@@ -51,6 +49,12 @@ pub struct Asked {
 }
 
 impl Asked {
+    /// The problem with what is shown of it.
+    pub(super) fn new(number: u32, problem: Problem, reason: String, support: Support) -> Asked {
+        let (figure, table) = (problem.figure(), problem.table().map(Box::new));
+        Asked { number, problem, reason, figure, table, support, hint: None }
+    }
+
     /// `Why this one? Not met yet.`
     #[must_use]
     pub fn why(&self) -> String {
@@ -60,7 +64,7 @@ impl Asked {
 
 impl std::fmt::Debug for Asked {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("Asked").field("code", &self.problem.code.to_string()).field("reason", &self.reason).finish()
+        f.debug_struct("Asked").field("code", &self.problem.code().to_string()).field("reason", &self.reason).finish()
     }
 }
 
@@ -70,26 +74,24 @@ pub(super) fn draw_problem(
     choice: &Choice,
     level: Level,
     draw: &mut Draw,
-    used: &[Vec<Fact>],
-) -> Option<(Problem, &'static dyn Skill)> {
+    used: &[Facts],
+) -> Option<Problem> {
     let skill = skills::find(choice.skill.id)?;
     let mut fallback = None;
     for attempt in 0..TRIES {
         let seed = u64::from(draw.below(SEEDS));
         let home = home_angles(&plan.home, plan.ground, draw).filter(|_| choice.skill.on_home);
-        let code = Code { skill: choice.skill, level, seed, home };
-        let Ok(problem) = skill.problem(&code).or_else(|_| skill.problem(&Code { home: None, ..code })) else {
+        let code = Code { skill, level, seed, home };
+        let Ok(problem) = realise(&code).or_else(|_| realise(&Code { home: None, ..code })) else {
             continue;
         };
-        let exposes = choice.expose.is_none_or(|wanted| {
-            attempt > TRIES / 2 || problem.outline.mixups.iter().any(|mixup| mixup.id == wanted.id)
-        });
-        if exposes && plan.side.allows(&problem.facts) && !used.contains(&problem.facts) {
-            return Some((problem, skill));
+        let exposes = choice.expose.is_none_or(|wanted| attempt > TRIES / 2 || problem.exposes(wanted.id));
+        if exposes && plan.side.allows(problem.facts()) && !used.contains(problem.facts()) {
+            return Some(problem);
         }
         fallback = fallback.or(Some(problem));
     }
-    fallback.map(|problem| (problem, skill))
+    fallback
 }
 
 /// Home ground's angles for half of the problems, for fewer where its declination is small.
@@ -106,7 +108,6 @@ fn home_angles(home: &HomeGround, ground: DrillGround, draw: &mut Draw) -> Optio
 /// The help that goes with a problem.
 pub(super) fn support(
     problem: &Problem,
-    skill: &'static dyn Skill,
     fading: Fading,
     example_shown: bool,
     reminder: Option<&'static str>,
@@ -116,14 +117,14 @@ pub(super) fn support(
         Fading::Example if !example_shown => {
             // Another problem than the one asked, which small level 1 skills do draw again.
             let another = (0..EXAMPLE_TRIES).find_map(|_| {
-                let code = Code { seed: u64::from(draw.below(SEEDS)), ..problem.code };
-                skill.problem(&code).ok().filter(|example| example.facts != problem.facts)
+                let code = Code { seed: u64::from(draw.below(SEEDS)), ..*problem.code() };
+                realise(&code).ok().filter(|example| example.facts() != problem.facts())
             });
             another.map_or(Support::Bare, |example| Support::Example(Box::new(example)))
         }
         // At the map table each step is a turn of the hand: with its size told, nothing would be left to do.
-        Fading::Example | Fading::Blanks if matches!(problem.outline.question, Question::Table(_)) => Support::Bare,
-        Fading::Example | Fading::Blanks => Support::Blanks(with_blanks(&problem.steps)),
+        Fading::Example | Fading::Blanks if matches!(problem.question(), Question::Table(_)) => Support::Bare,
+        Fading::Example | Fading::Blanks => Support::Blanks(with_blanks(problem.steps())),
         Fading::HintAfterError => reminder.map_or(Support::Bare, Support::Reminder),
         Fading::Bare => Support::Bare,
     }
@@ -137,10 +138,6 @@ fn with_blanks(steps: &[Step]) -> Vec<Step> {
     steps
         .iter()
         .enumerate()
-        .map(
-            |(at, step)| {
-                if blank.contains(&at) { Step::new(step.words.clone(), "…".to_owned()) } else { step.clone() }
-            },
-        )
+        .map(|(at, step)| if blank.contains(&at) { Step { sum: "…".to_owned(), ..step.clone() } } else { step.clone() })
         .collect()
 }

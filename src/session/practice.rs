@@ -12,7 +12,7 @@ use super::summary::{Summary, Tallies};
 use super::told::Told;
 use crate::learner::{self, Allowed, Beliefs, Change, Reason, Recent, Selection};
 use crate::maptable::Move;
-use crate::problem::{AnswerError, Draw, Fact, Level, Verdict};
+use crate::problem::{AnswerError, Draw, Facts, Level, Verdict};
 use crate::store::{AttemptKind, LearnerId, SessionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -46,7 +46,7 @@ pub struct Practice {
     asked: Option<Asked>,
     asked_at: Timestamp,
     told: Option<Told>,
-    used: Vec<Vec<Fact>>,
+    used: Vec<Facts>,
     examples_shown: Vec<(&'static str, Level)>,
     reminder: Option<(&'static str, &'static str)>,
     tallies: Tallies,
@@ -136,31 +136,21 @@ impl Practice {
         let choice = learner::choose(&self.beliefs, &selection, self.sitting.day, &self.recent)?;
         let planned = self.plan.skills.iter().find(|planned| planned.skill.id == choice.skill.id)?;
         let level = planned.nearest_level(choice.level);
-        let (problem, skill) = draw_problem(&self.plan, &choice, level, &mut self.draw, &self.used)?;
+        let problem = draw_problem(&self.plan, &choice, level, &mut self.draw, &self.used)?;
 
         let key = (choice.skill.id, level);
         let example_shown = self.examples_shown.contains(&key);
         let reminder = self.reminder.filter(|(skill, _)| *skill == choice.skill.id).map(|(_, mend)| mend);
-        let support = support(&problem, skill, choice.fading, example_shown, reminder, &mut self.draw);
+        let support = support(&problem, choice.fading, example_shown, reminder, &mut self.draw);
         if matches!(support, Support::Example(_)) {
             self.examples_shown.push(key);
         }
         if self.used.len() < USED_MOST {
-            self.used.push(problem.facts.clone());
+            self.used.push(problem.facts().clone());
         }
-        let figure = skill.figure(&problem.code).unwrap_or_default();
-        let table = skill.table(&problem.code).ok().flatten().map(Box::new);
         self.asked_at = now;
-        self.asked = Some(Asked {
-            number: self.tallies.answered + 1,
-            problem,
-            skill,
-            reason: reason_words(choice.reason, &self.plan),
-            figure,
-            table,
-            support,
-            hint: None,
-        });
+        let number = self.tallies.answered + 1;
+        self.asked = Some(Asked::new(number, problem, reason_words(choice.reason, &self.plan), support));
         self.asked.as_ref()
     }
 
@@ -171,7 +161,7 @@ impl Practice {
         }
         let asked = self.asked.as_mut()?;
         if asked.hint.is_none() {
-            asked.hint = asked.skill.hint(&asked.problem.code).ok();
+            asked.hint = Some(asked.problem.hint());
         }
         asked.hint.as_deref()
     }
@@ -206,18 +196,17 @@ impl Practice {
     /// Takes in an answer that is now safely stored, and gives out its verdict.
     pub fn confirm(&mut self, pending: Pending, stored: Stored) -> Option<&Told> {
         let asked = self.asked.as_ref()?;
-        let told = match (&pending.judged, &asked.table) {
-            (Judged::Table(verdict), Some(table)) => Told::of_table(asked.skill, &asked.problem, table, verdict),
-            (judged, _) => Told::new(asked.skill, &asked.problem, judged.judgement()),
+        let mut told = match (&pending.judged, &asked.table) {
+            (Judged::Table(verdict), Some(table)) => Told::of_table(&asked.problem, table, verdict),
+            (judged, _) => Told::new(&asked.problem, judged.judgement()),
         };
-        let mut told = told.ok()?;
         told.note = pending.change.as_ref().and_then(note);
         told.pattern = pending.judged.judgement().verdict.mixup().and_then(|id| {
-            let skill = asked.problem.code.skill;
+            let skill = asked.problem.skill();
             pattern_words(skill, skill.mixup(id.as_str())?, stored.lately.iter())
         });
         let right = pending.judged.judgement().verdict == Verdict::Right;
-        let skill = asked.problem.code.skill;
+        let skill = asked.problem.skill();
         self.beliefs = pending.beliefs;
         for belief in stored.refolded.into_iter().flatten() {
             self.beliefs.restore(belief);

@@ -3,7 +3,7 @@
 use super::answering::{Occasion, json, written};
 use super::plan::Plan;
 use crate::learner::{self, Allowed, Beliefs, Recent, Selection, SkillBelief};
-use crate::problem::{Code, Draw, Fact, Figure, Level, Mixup, MixupMeta, Problem, Question, Skill, Verdict};
+use crate::problem::{Code, Draw, Facts, Figure, Level, Mixup, MixupMeta, Problem, Question, Skill, Verdict, realise};
 use crate::skills;
 use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
 use jiff::Timestamp;
@@ -28,20 +28,12 @@ pub struct RoundMember {
 }
 
 /// The problem of a round.
-#[derive(Clone)]
+#[derive(Clone, Debug)]
 pub struct RoundProblem {
     /// The problem.
     pub problem: Problem,
-    /// Its skill.
-    pub skill: &'static dyn Skill,
     /// When it was put.
     pub asked_at: Timestamp,
-}
-
-impl std::fmt::Debug for RoundProblem {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.debug_struct("RoundProblem").field("code", &self.problem.code.to_string()).finish()
-    }
 }
 
 /// What a member had.
@@ -79,7 +71,7 @@ pub struct Round {
     day: Date,
     began: Timestamp,
     draw: Draw,
-    used: Vec<Vec<Fact>>,
+    used: Vec<Facts>,
 }
 
 impl Round {
@@ -107,20 +99,20 @@ impl Round {
         }
         // A skill whose problems at this level all need a drawing gives way to the next best.
         let mut unfit: Vec<&'static str> = Vec::new();
-        let (problem, skill) = loop {
+        let problem = loop {
             let (skill, level, expose) = self.choose(&unfit)?;
             match self.draw(skill, level, expose, &fits) {
-                Some(problem) => break (problem, skill),
+                Some(problem) => break problem,
                 None => unfit.push(skill.meta().id),
             }
         };
-        self.used.push(problem.facts.clone());
+        self.used.push(problem.facts().clone());
         self.number += 1;
         // Whoever had nothing has seen the problem all the same: the next one should be of another skill.
         for member in &mut self.members {
-            member.recent.answered(skill.meta().id, true);
+            member.recent.answered(problem.skill().id, true);
         }
-        self.asked = Some(RoundProblem { problem, skill, asked_at: now });
+        self.asked = Some(RoundProblem { problem, asked_at: now });
         self.asked.as_ref()
     }
 
@@ -148,15 +140,12 @@ impl Round {
         let mut fallback = None;
         for tried in 0..DRAWN {
             let seed = u64::from(self.draw.below(SEEDS));
-            let code = Code { skill: skill.meta(), level, seed, home: None };
-            let Ok(problem) = skill.problem(&code) else { continue };
-            if !is_plain(skill, &code, &problem.outline.question) || self.used.contains(&problem.facts) {
+            let Ok(problem) = realise(&Code { skill, level, seed, home: None }) else { continue };
+            if !is_plain(&problem) || self.used.contains(problem.facts()) {
                 continue;
             }
-            let exposes = expose.is_none_or(|wanted| {
-                tried > DRAWN / 2 || problem.outline.mixups.iter().any(|mixup| mixup.id == wanted.id)
-            });
-            if exposes && fits(&problem.prompt) {
+            let exposes = expose.is_none_or(|wanted| tried > DRAWN / 2 || problem.exposes(wanted.id));
+            if exposes && fits(problem.prompt()) {
                 return Some(problem);
             }
             fallback = fallback.or(Some(problem));
@@ -184,21 +173,21 @@ impl Round {
 fn is_written(id: &str) -> bool {
     let Some(skill) = skills::find(id) else { return false };
     (0..8).any(|seed| {
-        let code = Code { skill: skill.meta(), level: Level::TWO, seed, home: None };
-        skill.outline(&code).is_ok_and(|outline| is_plain(skill, &code, &outline.question))
+        realise(&Code { skill, level: Level::TWO, seed, home: None }).is_ok_and(|problem| is_plain(&problem))
     })
 }
 
 /// Whether a question is answered in writing, and its text says all that is needed: a sketch only helps.
-fn is_plain(skill: &dyn Skill, code: &Code, question: &Question) -> bool {
-    matches!(question, Question::Typed(_) | Question::Choose(_))
-        && matches!(skill.figure(code), Ok(Figure::None | Figure::Sketch { .. } | Figure::Turn(_)))
+fn is_plain(problem: &Problem) -> bool {
+    matches!(problem.question(), Question::Typed(_) | Question::Choose(_))
+        && matches!(problem.figure(), Figure::None | Figure::Sketch { .. } | Figure::Turn(_))
 }
 
 impl RoundProblem {
     /// The mix-ups that can be entered, in their order.
-    pub fn mixups(&self) -> impl Iterator<Item = &Mixup> {
-        self.problem.outline.mixups.iter()
+    #[must_use]
+    pub fn mixups(&self) -> &[Mixup] {
+        self.problem.mixups()
     }
 
     /// What a member had, as it is recorded; none when nothing is.
@@ -206,20 +195,20 @@ impl RoundProblem {
         let problem = &self.problem;
         let (verdict, given) = match had {
             Had::Absent => return None,
-            Had::Right => (Verdict::Right, Some(&problem.outline.answer)),
+            Had::Right => (Verdict::Right, Some(problem.answer())),
             Had::Mixup(at) => {
-                let mixup = self.mixups().nth(at)?;
-                (Verdict::Mixup(mixup.id), Some(&mixup.answer))
+                let mixup = self.mixups().get(at)?;
+                (Verdict::Mixup(mixup.meta.id), Some(&mixup.answer))
             }
             Had::Other => (Verdict::Unrecognised(None), None),
         };
-        let given = given.map_or_else(|| "{}".to_owned(), |answer| json(&problem.outline.question.answer_json(answer)));
+        let given = given.map_or_else(|| "{}".to_owned(), |answer| json(&problem.question().answer_json(answer)));
         let RoundMember { learner, session, .. } = *member;
         let occasion = Occasion { learner, session, day, kind: AttemptKind::Round, asked_at: self.asked_at, now };
         let attempt = written(problem, &occasion, verdict, given);
         let mut beliefs = member.beliefs.clone();
         beliefs.observe(&attempt.evidence(&mut Vec::new()));
-        let belief = beliefs.skill(problem.code.skill.id).cloned()?;
+        let belief = beliefs.skill(problem.skill().id).cloned()?;
         Some(RoundAnswer { attempt, belief })
     }
 }

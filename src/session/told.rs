@@ -2,8 +2,7 @@
 
 use crate::maptable::{ShownStep, Table, showing};
 use crate::problem::{
-    AnswerErrorKind, Code, Figure, Judgement, MixupMeta, Paths, Problem, ProblemError, Skill, Step, TableProblem,
-    TableVerdict, Verdict,
+    AnswerErrorKind, Figure, Judgement, MixupMeta, Paths, Problem, Step, TableProblem, TableVerdict, Verdict,
 };
 
 /// The verdict in words, with all that explains it.
@@ -50,35 +49,25 @@ pub struct ToldTable {
 
 impl Told {
     /// Puts a judgement into words.
-    ///
-    /// # Errors
-    /// [`ProblemError`] only if the code gives no problem, which cannot happen for a problem just asked.
-    pub fn new(skill: &dyn Skill, problem: &Problem, judgement: &Judgement) -> Result<Told, ProblemError> {
-        let code: &Code = &problem.code;
-        let question = &problem.outline.question;
-        let meta = judgement.verdict.mixup().and_then(|id| code.skill.mixup(id.as_str()));
-        // The path of a mix-up that has several answers is that of the first: another answer has no path to show.
-        let listed = judgement.verdict.mixup().filter(|id| {
-            let mut answers = problem.outline.mixups.iter().filter(|mixup| mixup.id == *id);
-            let first = answers.next();
-            first.is_some_and(|first| answers.next().is_none() || question.same(&judgement.given, &first.answer))
-        });
-        Ok(Told {
+    #[must_use]
+    pub fn new(problem: &Problem, judgement: &Judgement) -> Told {
+        let question = problem.question();
+        let mixup = judgement.verdict.mixup();
+        let meta = mixup.and_then(|id| problem.skill().mixup(id.as_str()));
+        let figure = problem.explanation(Some(&judgement.given));
+        Told {
             verdict: judgement.verdict,
             given: question.words(&judgement.given),
-            right: question.words(&problem.outline.answer),
+            right: question.words(problem.answer()),
             headline: headline(judgement, meta),
-            paths: listed.map(|id| skill.paths(code, id)).transpose()?,
+            paths: mixup.and_then(|id| problem.paths(id, &judgement.given)),
             mend: meta.map(|meta| meta.mend),
-            steps: problem.steps.clone(),
-            figure: match judgement.verdict {
-                Verdict::Right => skill.explanation(code, Some(&judgement.given))?.without_learner(),
-                _ => skill.explanation(code, Some(&judgement.given))?,
-            },
+            steps: problem.steps().to_vec(),
+            figure: if judgement.verdict == Verdict::Right { figure.without_learner() } else { figure },
             table: None,
             note: None,
             pattern: None,
-        })
+        }
     }
 
     /// Where the mix-up shows, as a sentence.
@@ -88,19 +77,12 @@ impl Told {
     }
 
     /// Puts the judging of work at the map table into words.
-    ///
-    /// # Errors
-    /// As [`Told::new`].
-    pub fn of_table(
-        skill: &dyn Skill,
-        problem: &Problem,
-        table: &TableProblem,
-        verdict: &TableVerdict,
-    ) -> Result<Told, ProblemError> {
-        let told = Told::new(skill, problem, &verdict.judgement)?;
+    #[must_use]
+    pub fn of_table(problem: &Problem, table: &TableProblem, verdict: &TableVerdict) -> Told {
+        let told = Told::new(problem, &verdict.judgement);
         let mut lines = verdict.work.words();
         let headline = if lines.is_empty() { told.headline.clone() } else { lines.remove(0) };
-        Ok(Told {
+        Told {
             headline,
             // The faults, each with its mending, stand among the lines.
             mend: None,
@@ -113,7 +95,7 @@ impl Told {
                 needs_showing: !verdict.work.right,
             })),
             ..told
-        })
+        }
     }
 }
 

@@ -2,11 +2,12 @@
 
 mod words;
 
-use super::common::{NOT_WRAPPED, Tenths};
+use super::common::{CIRCLE, NOT_WRAPPED, angle};
 use crate::angle::{Angle, Mils, North};
 use crate::problem::{
-    Answer, Draw, Fact, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, LineRole, MixupClass, MixupId,
-    MixupList, MixupMeta, NorthLine, NorthLines, Paths, Question, SketchLine, SkillMeta, Step, Value,
+    Answer, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, LineRole,
+    MixupClass, MixupId, MixupList, MixupMeta, NorthLine, NorthLines, Question, SketchLine, SkillMeta, Step, Tolerance,
+    Value, Wanted,
 };
 
 /// The skill `back-bearing`.
@@ -118,7 +119,7 @@ impl Unit {
     /// The full circle.
     const fn circle(self) -> i32 {
         match self {
-            Unit::Degrees => super::common::CIRCLE,
+            Unit::Degrees => CIRCLE,
             Unit::Mils => 6400,
         }
     }
@@ -134,7 +135,7 @@ impl Unit {
     /// The value as an answer holds it, not wrapped.
     fn value(self, number: i32) -> Value {
         match self {
-            Unit::Degrees => Value::Angle(super::common::angle(number as Tenths)),
+            Unit::Degrees => Value::Angle(angle(number)),
             Unit::Mils => Value::Number(f64::from(number)),
         }
     }
@@ -142,7 +143,7 @@ impl Unit {
     /// The direction of a number in this unit.
     fn direction(self, number: i32) -> Angle {
         match self {
-            Unit::Degrees => super::common::angle(number),
+            Unit::Degrees => angle(number),
             Unit::Mils => Mils::new(f64::from(number)).angle(),
         }
     }
@@ -212,10 +213,12 @@ impl Generator for BackBearing {
 
     fn question(&self, item: &Item) -> Question {
         const fn degrees(north: North, label: &'static str) -> [Field; 1] {
-            [Field { name: "back_bearing", label, kind: FieldKind::Bearing(north), tolerance: 0.5 }]
+            let kind = FieldKind::Bearing(north);
+            [Field { name: "back_bearing", label, kind, tolerance: Tolerance::within(0.5) }]
         }
         const fn mils(north: North, label: &'static str) -> [Field; 1] {
-            [Field { name: "back_bearing", label, kind: FieldKind::Mils(north), tolerance: 1.0 }]
+            let kind = FieldKind::Mils(north);
+            [Field { name: "back_bearing", label, kind, tolerance: Tolerance::within(1.0) }]
         }
         static TRUE: [Field; 1] = degrees(North::True, "true back bearing");
         static GRID: [Field; 1] = degrees(North::Grid, "grid back bearing");
@@ -223,7 +226,7 @@ impl Generator for BackBearing {
         static TRUE_MILS: [Field; 1] = mils(North::True, "true back bearing, in mils");
         static GRID_MILS: [Field; 1] = mils(North::Grid, "grid back bearing, in mils");
         static MAGNETIC_MILS: [Field; 1] = mils(North::Magnetic, "magnetic back bearing, in mils");
-        Question::Typed(match (item.unit, item.north) {
+        Question::typed(match (item.unit, item.north) {
             (Unit::Degrees, North::True) => &TRUE,
             (Unit::Degrees, North::Grid) => &GRID,
             (Unit::Degrees, North::Magnetic) => &MAGNETIC,
@@ -239,46 +242,43 @@ impl Generator for BackBearing {
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         let (unit, bearing) = (item.unit, item.bearing);
+        let quarter = unit.circle() / 4;
         let wrapped = |number: i32| Answer::one(unit.value(unit.wrap(number)));
-        list.push(NOT_REVERSED.id, wrapped(bearing));
+        list.push(&NOT_REVERSED, wrapped(bearing), || words::unchanged(item));
         // At 0 and 180 it changes nothing, at 90 and 270 it is right.
-        if bearing % (unit.circle() / 4) != 0 {
-            list.push(COUNTED_OTHER_WAY.id, wrapped(-bearing));
+        if bearing % quarter != 0 {
+            list.push(&COUNTED_OTHER_WAY, wrapped(-bearing), || words::from_full_circle(item));
         }
-        list.push(QUARTER_TURN.id, wrapped(bearing + unit.circle() / 4));
+        list.push(&QUARTER_TURN, wrapped(bearing + quarter), || words::sum(unit, bearing, quarter));
         if let Story::Legs { other, .. } = item.story {
-            list.push(WRONG_LEG.id, wrapped(other + unit.half()));
+            list.push(&WRONG_LEG, wrapped(other + unit.half()), || words::other_leg(unit, other));
         }
         if let Some(off) = item.not_wrapped() {
-            list.push(NOT_WRAPPED.id, Answer::one(unit.value(off)));
+            list.push(&NOT_WRAPPED, Answer::one(unit.value(off)), || words::bare_sum(unit, bearing, -item.change()));
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
-        let number = |number: i32| match item.unit {
-            Unit::Degrees => f64::from(number) / 10.0,
-            Unit::Mils => f64::from(number),
-        };
-        let names = match item.unit {
-            Unit::Degrees => ["bearing_deg", "first_leg_bearing_deg", "second_leg_bearing_deg"],
-            Unit::Mils => ["bearing_mil", "first_leg_bearing_mil", "second_leg_bearing_mil"],
+    fn facts(&self, item: &Item) -> Facts {
+        let fact = |in_degrees, in_mils, number| match item.unit {
+            Unit::Degrees => Fact::angle(in_degrees, angle(number)),
+            Unit::Mils => Fact::number(in_mils, f64::from(number)),
         };
         let mut facts = Vec::with_capacity(4);
         let wanted = match item.story {
             Story::Legs { other, last, .. } => {
                 let (first, second) = if last { (other, item.bearing) } else { (item.bearing, other) };
-                facts.push(Fact::number(names[1], number(first)));
-                facts.push(Fact::number(names[2], number(second)));
-                if last { "back_bearing_of_second_leg" } else { "back_bearing_of_first_leg" }
+                facts.push(fact(FactName::FirstLegBearing, FactName::FirstLegBearingMils, first));
+                facts.push(fact(FactName::SecondLegBearing, FactName::SecondLegBearingMils, second));
+                if last { Wanted::BackBearingOfSecondLeg } else { Wanted::BackBearingOfFirstLeg }
             }
             Story::None | Story::Return(_) | Story::Landmark(_) => {
-                facts.push(Fact::number(names[0], number(item.bearing)));
-                "back_bearing"
+                facts.push(fact(FactName::Bearing, FactName::BearingMils, item.bearing));
+                Wanted::BackBearing
             }
         };
-        facts.push(Fact::word("north", item.north.word()));
-        facts.push(Fact::word("wanted", wanted));
-        facts
+        facts.push(Fact::north(FactName::North, item.north));
+        facts.push(Fact::wanted(wanted));
+        Facts::from(facts)
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -293,8 +293,8 @@ impl Generator for BackBearing {
         words::hint(item).to_owned()
     }
 
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        words::paths(item, mixup)
+    fn right_way(&self, item: &Item) -> String {
+        words::right_way(item)
     }
 
     fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {

@@ -1,28 +1,36 @@
 //! E4, the back sight: on the way, looking back along the line with the number unchanged and the needle reversed.
 
-use super::common::{Tenths, angle, bearing, push_bearing, wrap};
+use super::common::{InTenths, Tenths, angle, bearing, bearing_of, offset_of, push_bearing, wrap};
 use super::hands::{Angles, DIAL_FOR_SELF, Lie, NOT_REVERSED, OFFSET_UNSEEN, SIDES_SWAPPED, exercise, shown_steps};
-use crate::angle::{Angle, Bearing, North};
+use crate::angle::{Angle, Bearing, Convergence, Declination, Magnetic, North, True};
 use crate::maptable::{Exercise, MapLines, Task};
 use crate::problem::{
-    Answer, Draw, Fact, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths,
-    Question, STANDS, SkillMeta, Step, TableProblem, Value,
+    Answer, Choices, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList,
+    MixupMeta, NorthLines, Question, STANDS, SkillMeta, Step, TableProblem, Tolerance, Wanted,
 };
 
 /// The skill `back-sight`.
 pub(super) struct BackSight;
 
-static STAND: [Field; 1] =
-    [Field { name: "you_stand", label: "where you stand", kind: FieldKind::Choice(STANDS), tolerance: 0.0 }];
+static STAND: [Field; 1] = [Field {
+    name: "you_stand",
+    label: "where you stand",
+    kind: FieldKind::Choice(Choices::Fixed(STANDS)),
+    tolerance: Tolerance::EXACT,
+}];
+/// The places of [`STANDS`].
+const LEFT: usize = 0;
+const ON_LINE: usize = 1;
+const RIGHT: usize = 2;
 
 /// The numbers of one problem.
 pub(super) struct Item {
-    walked: Tenths,
-    declination: Tenths,
+    walked: Bearing<Magnetic>,
+    declination: Declination,
     iron: Tenths,
     /// How far the start lies clockwise of the line back.
     off: Tenths,
-    facing: Tenths,
+    facing: Bearing<True>,
     dial: Tenths,
 }
 
@@ -46,27 +54,32 @@ static META: SkillMeta = SkillMeta {
 };
 
 impl Item {
-    const fn back(&self) -> Tenths {
-        wrap(self.declination + self.iron + self.walked + 1800)
+    /// The azimuth of the line back, as the needle shows it.
+    fn back(&self) -> Bearing<True> {
+        self.walked.to(self.declination.inverse()).turned(angle(self.iron)).back()
+    }
+
+    /// Where the start now lies.
+    fn start_mark(&self) -> Bearing<True> {
+        self.back().turned(angle(self.off))
     }
 
     const fn right(&self) -> usize {
-        if self.off == 0 {
-            1
-        } else if self.off > 0 {
-            2
-        } else {
-            0
+        match self.off {
+            0 => ON_LINE,
+            1.. => RIGHT,
+            _ => LEFT,
         }
     }
 
     fn exercise(&self) -> Exercise {
-        let task = Task::BackSight {
-            walked: Bearing::from_angle(angle(self.walked)),
-            start_mark: Bearing::from_angle(angle(wrap(self.back() + self.off))),
+        let task = Task::BackSight { walked: self.walked, start_mark: self.start_mark() };
+        let angles = Angles {
+            declination: self.declination,
+            printed: self.declination,
+            convergence: Convergence::from_angle(Angle::ZERO),
+            iron: self.iron,
         };
-        let angles =
-            Angles { declination: self.declination, printed: self.declination, convergence: 0, iron: self.iron };
         exercise(task, Lie { map: None, arrow: self.facing, dial: self.dial }, angles, MapLines::default())
     }
 }
@@ -92,39 +105,53 @@ impl Generator for BackSight {
         let iron = if level == Level::FOUR && draw.chance(1, 2) { draw.between(4, 10) * 10 * draw.sign() } else { 0 };
         let dial = if level < Level::THREE { walked } else { wrap(walked + draw.between(30, 150) * 10 * draw.sign()) };
         // As one has walked: facing ahead, more or less.
-        let facing = wrap(declination + walked + draw.between(-40, 40) * 10) / 10 * 10;
+        let (walked, declination): (Bearing<Magnetic>, Declination) = (bearing_of(walked), offset_of(declination));
+        let facing = walked.to(declination.inverse()).turned(angle(draw.between(-40, 40) * 10));
         Item { walked, declination, iron, off, facing, dial }
     }
 
     fn question(&self, _item: &Item) -> Question {
-        Question::Table(&STAND)
+        Question::table(&STAND)
     }
 
     fn answer(&self, item: &Item) -> Answer {
-        Answer::one(Value::Word(STANDS[item.right()]))
+        Answer::choice(item.right())
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
-        if item.off == 0 {
-            list.push(OFFSET_UNSEEN.id, Answer::one(Value::Word(STANDS[0])));
-            list.push(OFFSET_UNSEEN.id, Answer::one(Value::Word(STANDS[2])));
-        } else {
-            list.push(SIDES_SWAPPED.id, Answer::one(Value::Word(STANDS[2 - item.right()])));
-            list.push(OFFSET_UNSEEN.id, Answer::one(Value::Word(STANDS[1])));
+        let mut push = |meta: &'static MixupMeta, stands: usize| {
+            list.push(meta, Answer::choice(stands), || format!("you stand {}", STANDS[stands]));
+        };
+        match item.right() {
+            ON_LINE => {
+                push(&OFFSET_UNSEEN, LEFT);
+                push(&OFFSET_UNSEEN, RIGHT);
+            }
+            side => {
+                push(&SIDES_SWAPPED, RIGHT - side);
+                push(&OFFSET_UNSEEN, ON_LINE);
+            }
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
-        let number = |name, tenths: Tenths| Fact::number(name, angle(tenths).degrees());
-        vec![
-            number("walked_magnetic_bearing_deg", item.walked),
-            number("declination_deg", item.declination),
-            number("iron_turns_needle_deg", item.iron),
-            number("start_mark_azimuth_deg", wrap(item.back() + item.off)),
-            number("start_facing_deg", item.facing),
-            number("start_dial_deg", item.dial),
-            Fact::word("wanted", "you_stand"),
-        ]
+    fn right_way(&self, item: &Item) -> String {
+        format!(
+            "{} on the dial, south end boxed: the start shows that you stand {}",
+            bearing(item.walked, North::Magnetic),
+            STANDS[item.right()]
+        )
+    }
+
+    fn facts(&self, item: &Item) -> Facts {
+        Facts::from(vec![
+            Fact::angle(FactName::WalkedBearing, item.walked.angle()),
+            Fact::angle(FactName::Declination, item.declination.angle()),
+            Fact::own_angle("iron_turns_needle_deg", angle(item.iron)),
+            Fact::own_angle("start_mark_azimuth_deg", item.start_mark().angle()),
+            Fact::own_angle("start_facing_deg", item.facing.angle()),
+            Fact::angle(FactName::StartDial, angle(item.dial)),
+            Fact::wanted(Wanted::own("you_stand")),
+        ])
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -132,7 +159,7 @@ impl Generator for BackSight {
         out.push_str("You have been walking on ");
         push_bearing(&mut out, item.walked, North::Magnetic);
         out.push_str(" from a start that you can still see. ");
-        if item.dial == item.walked {
+        if item.dial == item.walked.in_tenths() {
             out.push_str("It is still on the dial. ");
         }
         out.push_str("Look back along the line. As you walk, do you stand left of it, on it, or right of it?");
@@ -148,23 +175,6 @@ impl Generator for BackSight {
     fn hint(&self, _item: &Item) -> String {
         "Leave the number. Turn round until the south end of the needle lies in the arrow's head: then you look back along the line."
             .to_owned()
-    }
-
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        let mut list = MixupList::default();
-        self.mixups(item, &mut list);
-        let yours = list.iter().find(|listed| listed.id == mixup).map_or("", |listed| match listed.answer.values() {
-            [Value::Word(word), ..] => word,
-            _ => "",
-        });
-        Paths {
-            yours: format!("you stand {yours}"),
-            right: format!(
-                "{} on the dial, south end boxed: the start shows that you stand {}",
-                bearing(item.walked, North::Magnetic),
-                STANDS[item.right()]
-            ),
-        }
     }
 
     fn table(&self, item: &Item) -> Option<TableProblem> {

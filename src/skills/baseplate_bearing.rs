@@ -1,15 +1,17 @@
 //! C4, a bearing by the compass as a protractor: the map's lines count, and the needle plays no part.
 
-use super::common::{Tenths, WRONG_END, angle, bearing, figures, push_east_west, tenths, wrap};
+use super::common::{
+    InTenths, Tenths, WRONG_END, angle, answer, bearing, bearing_of, figures, offset_of, push_east_west, tenths, wrap,
+};
 use super::hands::{
     ARROW_BACK, CORRECTED_AGAIN, DIAL_UPSIDE_DOWN, MAP_FOR_DIAL, NEEDLE_FOR_LINES, Places, QUARTER_TURN,
-    READ_AT_NEEDLE, Sheet, apart, number_id, shown_steps,
+    READ_AT_NEEDLE, Sheet, apart, named_by_number, shown_steps,
 };
-use crate::angle::North;
+use crate::angle::{Declination, North};
 use crate::maptable::{Exercise, Task, wrong_numbers};
 use crate::problem::{
-    Answer, Draw, Fact, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths,
-    Question, SkillMeta, Step, TableProblem, Value,
+    Answer, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList, NorthLines,
+    Question, SkillMeta, Step, TableProblem, Tolerance, Wanted,
 };
 use crate::terrain::Ruled;
 
@@ -20,11 +22,11 @@ pub(super) struct BaseplateBearing;
 pub(super) struct Item {
     places: Places,
     north: North,
-    declination: Tenths,
+    declination: Declination,
 }
 
 const fn field(north: North) -> [Field; 1] {
-    [Field { name: "bearing", label: "bearing", kind: FieldKind::Bearing(north), tolerance: 3.0 }]
+    [Field { name: "bearing", label: "bearing", kind: FieldKind::Bearing(north), tolerance: Tolerance::within(3.0) }]
 }
 static TRUE: [Field; 1] = field(North::True);
 static GRID: [Field; 1] = field(North::Grid);
@@ -62,30 +64,18 @@ static META: SkillMeta = SkillMeta {
 };
 
 impl Item {
+    /// The bearing that the lines show: as they are drawn, whatever the declination is today.
     fn right(&self) -> Tenths {
-        let drawn = match self.north {
-            North::True => 0,
-            North::Grid => self.places.sheet.convergence,
-            North::Magnetic => self.places.sheet.printed,
-        };
-        wrap(self.places.toward.first().copied().unwrap_or(0) - drawn)
+        let (toward, sheet) = (self.places.first_toward(), &self.places.sheet);
+        match self.north {
+            North::True => toward.in_tenths(),
+            North::Grid => toward.to(sheet.convergence).in_tenths(),
+            North::Magnetic => toward.to(sheet.printed).in_tenths(),
+        }
     }
 
     fn exercise(&self) -> Option<Exercise> {
         Some(self.places.exercise(self.task()?, self.declination, 0))
-    }
-
-    /// The wrong numbers that can be told from the right one and from each other; the first keeps its name.
-    fn wrong(&self) -> Vec<(MixupId, Tenths)> {
-        let right = self.right();
-        let mut told: Vec<(MixupId, Tenths)> = Vec::new();
-        for (fault, number) in self.exercise().map(|exercise| wrong_numbers(&exercise)).unwrap_or_default() {
-            let number = tenths(number);
-            if apart(number, right, TOLD) && told.iter().all(|(_, other)| apart(number, *other, TOLD)) {
-                told.push((number_id(fault), wrap(number)));
-            }
-        }
-        told
     }
 
     fn task(&self) -> Option<Task> {
@@ -115,8 +105,8 @@ impl Generator for BaseplateBearing {
             3 => draw.pick(&[North::True, North::Grid]),
             _ => draw.pick(&North::ALL),
         };
-        let declination = draw.between(8, 25) * 10 * draw.sign();
-        let convergence = if level == Level::ONE { 0 } else { draw.between(2, 4) * 10 * draw.sign() };
+        let declination = offset_of(draw.between(8, 25) * 10 * draw.sign());
+        let convergence = offset_of(if level == Level::ONE { 0 } else { draw.between(2, 4) * 10 * draw.sign() });
         let many = level >= Level::THREE;
         let ruled = Ruled {
             grid: many || north == North::Grid,
@@ -126,13 +116,13 @@ impl Generator for BaseplateBearing {
         };
         let sheet = Sheet { seed: draw.below(1 << 20), printed: declination, convergence, year: 2026, ruled };
         let lies = if level == Level::ONE { draw.between(15, 30) * draw.sign() } else { draw.between(20, 340) } * 10;
-        let mut item = Item { places: Places::draw(sheet, 1, wrap(lies), draw), north, declination };
+        let mut item = Item { places: Places::draw(sheet, 1, bearing_of(lies), draw), north, declination };
         item.places.begin_away_from(item.right());
         item
     }
 
     fn question(&self, item: &Item) -> Question {
-        Question::Table(match item.north {
+        Question::table(match item.north {
             North::True => &TRUE,
             North::Grid => &GRID,
             North::Magnetic => &MAGNETIC,
@@ -140,28 +130,44 @@ impl Generator for BaseplateBearing {
     }
 
     fn answer(&self, item: &Item) -> Answer {
-        Answer::one(Value::Angle(angle(item.right())))
+        answer(item.right())
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
-        for (id, number) in item.wrong() {
-            list.push(id, Answer::one(Value::Angle(angle(number))));
+        // Only those that can be told from the right one and from each other; the first keeps its name.
+        let mut told = vec![item.right()];
+        for (fault, number) in item.exercise().map(|exercise| wrong_numbers(&exercise)).unwrap_or_default() {
+            let number = wrap(tenths(number));
+            if let Some(meta) = named_by_number(fault, META.mixups)
+                && told.iter().all(|other| apart(number, *other, TOLD))
+            {
+                list.push(meta, answer(number), || figures(number));
+                told.push(number);
+            }
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
-        let number = |name, tenths: Tenths| Fact::number(name, angle(tenths).degrees());
-        vec![
-            number("leg_from_true_north_deg", item.places.toward.first().copied().unwrap_or(0)),
-            number("convergence_deg", item.places.sheet.convergence),
-            number("printed_declination_deg", item.places.sheet.printed),
-            number("declination_deg", item.declination),
-            number("start_map_deg", item.places.lies),
-            number("start_travel_arrow_deg", item.places.arrow),
-            number("start_dial_deg", item.places.dial),
-            Fact::word("line", item.north.word()),
-            Fact::word("wanted", "bearing_by_the_lines"),
-        ]
+    fn right_way(&self, item: &Item) -> String {
+        format!(
+            "edge from P to Q, the dial's lines along the {}, its N to the map's north: {}",
+            item.lines_words(),
+            bearing(item.right(), item.north)
+        )
+    }
+
+    fn facts(&self, item: &Item) -> Facts {
+        let Places { sheet, lies, arrow, dial, .. } = &item.places;
+        Facts::from(vec![
+            Fact::own_angle("leg_from_true_north_deg", item.places.first_toward().angle()),
+            Fact::angle(FactName::Convergence, sheet.convergence.angle()),
+            Fact::angle(FactName::PrintedDeclination, sheet.printed.angle()),
+            Fact::angle(FactName::Declination, item.declination.angle()),
+            Fact::own_angle("start_map_deg", lies.angle()),
+            Fact::own_angle("start_travel_arrow_deg", arrow.angle()),
+            Fact::angle(FactName::StartDial, angle(*dial)),
+            Fact::north(FactName::Line, item.north),
+            Fact::wanted(Wanted::own("bearing_by_the_lines")),
+        ])
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -186,19 +192,6 @@ impl Generator for BaseplateBearing {
     fn hint(&self, _item: &Item) -> String {
         "Edge from P to Q, travel arrow toward Q. Then forget the needle: turn the dial until its lines run along the map's lines."
             .to_owned()
-    }
-
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        let wrong = item.wrong();
-        let number = wrong.iter().find(|(id, _)| *id == mixup).map_or(0, |(_, number)| *number);
-        Paths {
-            yours: figures(number),
-            right: format!(
-                "edge from P to Q, the dial's lines along the {}, its N to the map's north: {}",
-                item.lines_words(),
-                bearing(item.right(), item.north)
-            ),
-        }
     }
 
     fn table(&self, item: &Item) -> Option<TableProblem> {

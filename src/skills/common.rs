@@ -1,12 +1,54 @@
-//! What several skills share: whole-tenth arithmetic, wording of sums, mix-ups with one formula in many skills.
+//! What several skills share: drawing and printing in whole tenths, wording of sums, mix-ups with one formula in many skills.
 //!
-//! Skills calculate in tenths of a degree, as whole numbers: exact, and fast to print.
+//! What counts from a north has that north in its type ([`Bearing`], [`Offset`]), and right answers between norths come from
+//! `Bearing::to` alone. Numbers that count from no north (ticks of a dial, sizes of turns, what is drawn at random) and
+//! the sums in texts are whole tenths of a degree. Wrong answers leave the types openly: that is what is wrong with them.
 
-use crate::angle::{Angle, North, push_declination_words, push_degrees_minutes};
+use crate::angle::{Angle, Bearing, EastWest, North, NorthKind, Offset, push_declination_words, push_degrees_minutes};
 use crate::problem::{Answer, MixupClass, MixupId, MixupMeta, Step, Value};
 
 /// Tenths of a degree.
 pub(super) type Tenths = i32;
+
+/// What can be printed in tenths of a degree.
+pub(super) trait InTenths: Copy {
+    /// Whole tenths of a degree; clockwise and east are positive.
+    fn in_tenths(self) -> Tenths;
+}
+
+impl InTenths for Tenths {
+    fn in_tenths(self) -> Tenths {
+        self
+    }
+}
+
+impl InTenths for Angle {
+    fn in_tenths(self) -> Tenths {
+        tenths(self)
+    }
+}
+
+impl<N: NorthKind> InTenths for Bearing<N> {
+    fn in_tenths(self) -> Tenths {
+        tenths(self.angle())
+    }
+}
+
+impl<A: NorthKind, B: NorthKind> InTenths for Offset<A, B> {
+    fn in_tenths(self) -> Tenths {
+        tenths(self.angle())
+    }
+}
+
+/// A bearing from tenths.
+pub(super) fn bearing_of<N: NorthKind>(tenths: Tenths) -> Bearing<N> {
+    Bearing::from_angle(angle(tenths))
+}
+
+/// An offset between two norths from tenths, east positive.
+pub(super) fn offset_of<A: NorthKind, B: NorthKind>(tenths: Tenths) -> Offset<A, B> {
+    Offset::from_angle(angle(tenths))
+}
 
 /// The full circle in tenths.
 pub(super) const CIRCLE: Tenths = 3600;
@@ -42,7 +84,8 @@ pub(super) fn unwrapped_answer(tenths: Tenths) -> Answer {
 }
 
 /// Appends three figures of a number on the circle or off it: `048`, `006.5`, `372`, `−11`.
-pub(super) fn push_figures(out: &mut String, tenths: Tenths) {
+pub(super) fn push_figures(out: &mut String, number: impl InTenths) {
+    let tenths = number.in_tenths();
     let size = tenths.unsigned_abs();
     if tenths < 0 {
         out.push('−');
@@ -59,8 +102,8 @@ pub(super) fn push_figures(out: &mut String, tenths: Tenths) {
 }
 
 /// Appends the size of an angle: `17`, `6.5`.
-pub(super) fn push_size(out: &mut String, tenths: Tenths) {
-    let size = tenths.unsigned_abs();
+pub(super) fn push_size(out: &mut String, number: impl InTenths) {
+    let size = number.in_tenths().unsigned_abs();
     push_number(out, size / 10);
     push_tenth(out, size % 10);
 }
@@ -81,34 +124,34 @@ pub(super) fn push_number(out: &mut String, number: u32) {
 }
 
 /// Three figures.
-pub(super) fn figures(tenths: Tenths) -> String {
+pub(super) fn figures(number: impl InTenths) -> String {
     let mut out = String::with_capacity(8);
-    push_figures(&mut out, tenths);
+    push_figures(&mut out, number);
     out
 }
 
 /// Three figures, degree sign and the north's letter: `065° M`.
-pub(super) fn bearing(tenths: Tenths, north: North) -> String {
+pub(super) fn bearing(number: impl InTenths, north: North) -> String {
     let mut out = String::with_capacity(12);
-    push_bearing(&mut out, tenths, north);
+    push_bearing(&mut out, number, north);
     out
 }
 
 /// Appends three figures, degree sign and the north's letter.
-pub(super) fn push_bearing(out: &mut String, tenths: Tenths, north: North) {
-    push_figures(out, wrap(tenths));
+pub(super) fn push_bearing(out: &mut String, number: impl InTenths, north: North) {
+    push_figures(out, wrap(number.in_tenths()));
     out.push_str("° ");
     out.push(north.letter());
 }
 
 /// Appends an angle with its letter as the map prints it: `17° W`, `6°30′ E`.
-pub(super) fn push_east_west(out: &mut String, tenths: Tenths) {
-    push_declination_words(out, angle(tenths));
+pub(super) fn push_east_west(out: &mut String, offset: impl InTenths) {
+    push_declination_words(out, angle(offset.in_tenths()));
 }
 
 /// Whether an angle between norths, in tenths as it is shown, is so small that right and wrong hardly differ: under 2°.
-pub(super) const fn hardly_differs(shown: Tenths) -> bool {
-    shown.abs() < 20
+pub(super) fn hardly_differs(shown: impl InTenths) -> bool {
+    shown.in_tenths().abs() < 20
 }
 
 /// Where one of the angles that go into sums is printed with minutes: how that is counted, said once, `4°30′ is 4.5
@@ -124,8 +167,8 @@ pub(super) fn in_decimals(angles: &[Tenths]) -> Option<Step> {
 }
 
 /// `east` or `west`.
-pub(super) const fn side_word(tenths: Tenths) -> &'static str {
-    if tenths < 0 { "west" } else { "east" }
+pub(super) fn side_word(offset: impl InTenths) -> &'static str {
+    EastWest::of(angle(offset.in_tenths())).unwrap_or(EastWest::East).word()
 }
 
 /// Appends `048 + 17 = 065`: a number on the circle, a signed change, and what comes out, not wrapped.
@@ -135,6 +178,13 @@ pub(super) fn push_sum(out: &mut String, from: Tenths, change: Tenths) {
     push_size(out, change);
     out.push_str(" = ");
     push_figures(out, from + change);
+}
+
+/// `048 + 17 = 065`, not wrapped.
+pub(super) fn bare_sum(from: Tenths, change: Tenths) -> String {
+    let mut out = String::with_capacity(24);
+    push_sum(&mut out, from, change);
+    out
 }
 
 /// `048 + 17 = 065`, and where that leaves the circle also how it comes back: `350 + 17 = 367, 367 − 360 = 007`.

@@ -7,15 +7,15 @@ mod words;
 
 use crate::angle::{Angle, Point, PointSet};
 use crate::problem::{
-    Answer, Draw, Fact, Field, FieldKind, Figure, Generator, HomeAngles, Level, LineRole, MixupId, MixupList, Paths,
-    Question, SketchLine, SkillMeta, Step, Value,
+    Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, Generator, HomeAngles, Level, LineRole, MixupList,
+    Question, SketchLine, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 use meta::{
     BETWEEN_CARDINALS, BY_WRONG_WAY, META, MIRRORED_EAST_WEST, MIRRORED_NORTH_SOUTH, POINT_TOO_FAR, POINT_TOO_SHORT,
     POINTS_OF_SIXTEEN, STEMS_EXCHANGED, WRONG_STEM,
 };
 
-use super::common::NOT_WRAPPED;
+use super::common::{NOT_WRAPPED, figures};
 use super::turning::TURNED_OTHER_WAY;
 
 /// The skill `compass-points`.
@@ -51,43 +51,12 @@ impl Item {
         }
     }
 
-    /// The number that a mix-up ends at, where it gives another one than the right way.
-    fn wrong(&self, mixup: MixupId) -> Option<i32> {
-        let raw = self.right();
-        let right = raw.rem_euclid(32);
-        let turn = match self.given {
-            Given::Turn { start, by, .. } => Some((i32::from(start.number()), by)),
-            Given::Name(_) | Given::Degrees { .. } => None,
-        };
-        // One point of the card; in a turn one point of 11.25° further in the sense of the turn.
-        let step = match turn {
-            Some((_, by)) => by.signum(),
-            None => 32 / i32::from(self.card.count()),
-        };
-        let by_name = ByName::of(right).filter(|_| turn.is_none());
-        let neighbour = |number: i32| {
-            let between = self.wrong_between();
-            (between.is_none_or(|between| (number - between).rem_euclid(32) != 0)).then_some(number)
-        };
-        match mixup {
-            id if id == MIRRORED_EAST_WEST.id => (right % 16 != 0).then_some(32 - right),
-            id if id == MIRRORED_NORTH_SOUTH.id => (right % 16 != 8).then_some(16 - right),
-            id if id == POINT_TOO_FAR.id => neighbour(right + step),
-            id if id == POINT_TOO_SHORT.id => neighbour(right - step),
-            id if id == BETWEEN_CARDINALS.id => self.wrong_between(),
-            id if id == WRONG_STEM.id => by_name.map(|by| right + 3 * by.toward),
-            id if id == BY_WRONG_WAY.id => by_name.map(|by| right - 2 * by.toward),
-            id if id == STEMS_EXCHANGED.id => by_name.map(|by| right + 2 * by.toward),
-            id if id == TURNED_OTHER_WAY.id => turn.map(|(start, by)| start - by),
-            id if id == POINTS_OF_SIXTEEN.id => turn.map(|(start, by)| start + 2 * by),
-            // 360 itself stands on the dial.
-            id if id == NOT_WRAPPED.id => (self.wants_degrees && raw != right && raw != 32).then_some(raw),
-            _ => None,
-        }
+    /// From one point of the card to the next.
+    fn step(&self) -> i32 {
+        32 / i32::from(self.card.count())
     }
 
-    /// The middle of the quarter for a name of three letters, which is not "between" its first and last letter. Where
-    /// a neighbour on the card is the same point, it goes by this name alone.
+    /// The middle of the quarter for a name of three letters, which is not "between" its first and last letter.
     fn wrong_between(&self) -> Option<i32> {
         let right = self.right().rem_euclid(32);
         (right % 4 == 2 && !matches!(self.given, Given::Turn { .. })).then_some(right / 8 * 8 + 4)
@@ -97,7 +66,7 @@ impl Item {
         if self.wants_degrees {
             Answer::one(Value::degrees(f64::from(number.rem_euclid(32)) * 11.25))
         } else {
-            Answer::one(Value::Word(point(number).name()))
+            Answer::choice((number.rem_euclid(32) / self.step()) as usize)
         }
     }
 }
@@ -183,17 +152,18 @@ impl Generator for CompassPoints {
     fn question(&self, item: &Item) -> Question {
         // Half a degree, so that 056 and 056.25 are both right for NE by E.
         static DEGREES: [Field; 1] =
-            [Field { name: "degrees", label: "degrees", kind: FieldKind::Dial, tolerance: 0.5 }];
+            [Field { name: "degrees", label: "degrees", kind: FieldKind::Dial, tolerance: Tolerance::within(0.5) }];
         const fn field(names: &'static [&'static str]) -> [Field; 1] {
-            [Field { name: "point", label: "compass point", kind: FieldKind::Choice(names), tolerance: 0.0 }]
+            let kind = FieldKind::Choice(Choices::Fixed(names));
+            [Field { name: "point", label: "compass point", kind, tolerance: Tolerance::EXACT }]
         }
         static OF_EIGHT: [Field; 1] = field(EIGHT);
         static OF_SIXTEEN: [Field; 1] = field(SIXTEEN);
         static OF_THIRTY_TWO: [Field; 1] = field(THIRTY_TWO);
         if item.wants_degrees {
-            return Question::Typed(&DEGREES);
+            return Question::typed(&DEGREES);
         }
-        Question::Choose(match item.card {
+        Question::choose(match item.card {
             PointSet::Eight => &OF_EIGHT,
             PointSet::Sixteen => &OF_SIXTEEN,
             PointSet::ThirtyTwo => &OF_THIRTY_TWO,
@@ -205,39 +175,72 @@ impl Generator for CompassPoints {
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
-        for mixup in META.mixups {
-            if let Some(number) = item.wrong(mixup.id) {
-                list.push(
-                    mixup.id,
-                    if mixup.id == NOT_WRAPPED.id {
-                        Answer::one(Value::degrees(f64::from(number) * 11.25))
-                    } else {
-                        item.answer_at(number)
-                    },
-                );
+        let raw = item.right();
+        let right = raw.rem_euclid(32);
+        let mut named = |meta, number| list.push(meta, item.answer_at(number), || words::point_way(item, number));
+        if right % 16 != 0 {
+            named(&MIRRORED_EAST_WEST, 32 - right);
+        }
+        if right % 16 != 8 {
+            named(&MIRRORED_NORTH_SOUTH, 16 - right);
+        }
+        // One point of the card; in a turn one point of 11.25° further in the sense of the turn.
+        let step = if let Given::Turn { by, .. } = item.given { by.signum() } else { item.step() };
+        let between = item.wrong_between();
+        for (meta, number) in [(&POINT_TOO_FAR, right + step), (&POINT_TOO_SHORT, right - step)] {
+            // The neighbour that is the middle of the quarter goes by that name alone.
+            if between.is_none_or(|between| (number - between).rem_euclid(32) != 0) {
+                named(meta, number);
             }
+        }
+        if let Some(between) = between {
+            list.push(&BETWEEN_CARDINALS, item.answer_at(between), || words::between_way(item, between));
+        }
+        match (item.given, ByName::of(right)) {
+            (Given::Turn { start, by, .. }, _) => {
+                let from = i32::from(start.number());
+                let other_way = || words::turned(item, from, -by);
+                list.push(&TURNED_OTHER_WAY, item.answer_at(from - by), other_way);
+                let of_sixteen = || words::points_of_sixteen(item, from, by);
+                list.push(&POINTS_OF_SIXTEEN, item.answer_at(from + 2 * by), of_sixteen);
+                // 360 itself stands on the dial.
+                if item.wants_degrees && raw != right && raw != 32 {
+                    let unwrapped = Answer::one(Value::degrees(f64::from(raw) * 11.25));
+                    list.push(&NOT_WRAPPED, unwrapped, || words::points_sum(from, by));
+                }
+            }
+            (_, Some(ByName { stem, toward })) => {
+                let mut summed = |meta, from: i32, change: i32| {
+                    list.push(meta, item.answer_at(from + change), || words::sum_way(item, from, change));
+                };
+                summed(&WRONG_STEM, stem, 4 * toward);
+                summed(&BY_WRONG_WAY, stem, -toward);
+                summed(&STEMS_EXCHANGED, stem + 4 * toward, -toward);
+            }
+            (_, None) => {}
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
+    fn facts(&self, item: &Item) -> Facts {
         let mut facts = Vec::with_capacity(5);
         match item.given {
-            Given::Name(point) => facts.push(Fact::word("point", point.name())),
-            Given::Degrees { degrees, .. } => facts.push(Fact::number("direction_deg", f64::from(degrees))),
+            Given::Name(point) => facts.push(Fact::own_word("point", point.name())),
+            Given::Degrees { degrees, .. } => {
+                facts.push(Fact::own_angle("direction_deg", Angle::from_degrees(f64::from(degrees))));
+            }
             Given::Turn { start, by, .. } => {
-                facts.push(Fact::word("start_point", start.name()));
-                facts.push(Fact::number("turn_points", f64::from(by)));
-                facts.push(Fact::number("degrees_per_point", 11.25));
+                facts.push(Fact::own_word("start_point", start.name()));
+                facts.push(Fact::own_number("turn_points", f64::from(by)));
+                facts.push(Fact::own_number("degrees_per_point", 11.25));
             }
         }
-        facts.push(Fact::number("names_on_card", f64::from(item.card.count())));
-        let wanted = match item.given {
+        facts.push(Fact::own_number("names_on_card", f64::from(item.card.count())));
+        facts.push(Fact::wanted(Wanted::own(match item.given {
             _ if item.wants_degrees => "degrees",
             Given::Turn { .. } => "point",
             Given::Name(_) | Given::Degrees { .. } => "nearest_point",
-        };
-        facts.push(Fact::word("wanted", wanted));
-        facts
+        })));
+        Facts::from(facts)
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -252,8 +255,8 @@ impl Generator for CompassPoints {
         words::hint(item).to_owned()
     }
 
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        words::paths(item, mixup)
+    fn right_way(&self, item: &Item) -> String {
+        words::right_way(item)
     }
 
     fn figure(&self, item: &Item) -> Figure {
@@ -271,7 +274,7 @@ impl Generator for CompassPoints {
             Given::Name(_) => {}
             Given::Degrees { degrees, .. } => {
                 let at = Angle::from_degrees(f64::from(degrees));
-                marked.push(line(LineRole::Given, at, super::common::figures(degrees * 10)));
+                marked.push(line(LineRole::Given, at, figures(degrees * 10)));
             }
             Given::Turn { start, .. } => marked.push(line(LineRole::Given, start.angle(), start.name().to_owned())),
         }
@@ -283,7 +286,7 @@ impl Generator for CompassPoints {
         marked.push(line(LineRole::Right, right.angle(), label));
         let yours = match given.map(Answer::values) {
             Some([Value::Angle(angle)]) => Some(*angle),
-            Some([Value::Word(name)]) => Point::read(name).map(Point::angle),
+            Some([Value::Choice(at)]) => item.card.points().nth(*at).map(Point::angle),
             _ => None,
         };
         if let Some(at) = yours {

@@ -1,9 +1,9 @@
 //! A printed declination and its annual change, brought up to date: what B5 asks, and what orienting by a true-north
-//! line (D2) needs at level 4. In whole minutes of arc, east positive.
+//! line (D2) needs at level 4. In whole minutes of arc, east positive: maps print minutes, and sums of them stay exact.
 
 use super::common::push_number;
 use crate::angle::{Angle, EastWest, push_declination_words, push_degrees_minutes, push_minutes_words};
-use crate::problem::{Draw, Fact, MixupClass, MixupId, MixupMeta, Step};
+use crate::problem::{Draw, Fact, FactName, MixupClass, MixupId, MixupMeta, Step};
 
 /// Minutes of arc, east positive.
 pub(super) type ArcMinutes = i32;
@@ -68,10 +68,10 @@ impl Dated {
 
     /// All of it as facts.
     pub fn push_facts(&self, facts: &mut Vec<Fact>) {
-        facts.push(Fact::number("printed_declination_deg", Angle::from_minutes(f64::from(self.printed)).degrees()));
-        facts.push(Fact::number("annual_change_arcmin", f64::from(self.change)));
-        facts.push(Fact::number("printed_year", f64::from(self.printed_year)));
-        facts.push(Fact::number("this_year", f64::from(self.this_year)));
+        facts.push(Fact::angle(FactName::PrintedDeclination, arc(self.printed)));
+        facts.push(Fact::number(FactName::AnnualChange, f64::from(self.change)));
+        facts.push(Fact::number(FactName::PrintedYear, f64::from(self.printed_year)));
+        facts.push(Fact::number(FactName::ThisYear, f64::from(self.this_year)));
     }
 
     /// The step that counts the years.
@@ -180,7 +180,8 @@ pub(super) const fn letter(minutes: ArcMinutes) -> EastWest {
     if minutes < 0 { EastWest::West } else { EastWest::East }
 }
 
-fn arc(minutes: ArcMinutes) -> Angle {
+/// As an angle.
+pub(super) fn arc(minutes: ArcMinutes) -> Angle {
     Angle::from_minutes(f64::from(minutes))
 }
 

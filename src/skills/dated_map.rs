@@ -1,11 +1,12 @@
 //! B5, declination out of date: the printed value, the years since and the yearly change give the value of this year,
 //! unless the map is too old for that.
 
-use super::dated::{ArcMinutes, CHANGE_REVERSED, Dated, NOT_UPDATED, letter, push_change, push_lettered};
+use super::common::push_number;
+use super::dated::{ArcMinutes, CHANGE_REVERSED, Dated, NOT_UPDATED, arc, letter, push_change, push_lettered};
 use crate::angle::EastWest;
 use crate::problem::{
-    Answer, Draw, Fact, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupClass, MixupId, MixupList,
-    MixupMeta, NorthLines, Paths, Question, SkillMeta, Step, Value,
+    Answer, Choices, Draw, Fact, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupClass, MixupId,
+    MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 
 /// The skill `dated-map`.
@@ -32,7 +33,8 @@ enum Offer {
 const OLDEST_USABLE: i32 = 20;
 
 const LETTERS: [&str; 4] = ["A", "B", "C", "D"];
-const CURRENT: &str = LETTERS[3];
+/// Under which of the letters "get a current value" stands.
+const CURRENT: usize = 3;
 
 const ONE_YEAR_ONLY: MixupMeta = MixupMeta {
     id: MixupId("one-year-only"),
@@ -101,12 +103,21 @@ static META: SkillMeta = SkillMeta {
 };
 
 static TYPED: [Field; 3] = [
-    Field { name: "degrees", label: "degrees", kind: FieldKind::Degrees, tolerance: 0.0 },
-    Field { name: "minutes", label: "minutes", kind: FieldKind::Minutes, tolerance: 5.0 },
-    Field { name: "side", label: "E or W", kind: FieldKind::Choice(&["E", "W"]), tolerance: 0.0 },
+    Field { name: "degrees", label: "degrees", kind: FieldKind::Degrees, tolerance: Tolerance::EXACT },
+    Field { name: "minutes", label: "minutes", kind: FieldKind::Minutes, tolerance: Tolerance::within(5.0) },
+    Field {
+        name: "side",
+        label: "E or W",
+        kind: FieldKind::Choice(Choices::Fixed(&["E", "W"])),
+        tolerance: Tolerance::EXACT,
+    },
 ];
-static CHOICE: [Field; 1] =
-    [Field { name: "choice", label: "A, B, C or D", kind: FieldKind::Choice(&LETTERS), tolerance: 0.0 }];
+static CHOICE: [Field; 1] = [Field {
+    name: "choice",
+    label: "A, B, C or D",
+    kind: FieldKind::Choice(Choices::Fixed(&LETTERS)),
+    tolerance: Tolerance::EXACT,
+}];
 
 impl Generator for DatedMap {
     type Item = Item;
@@ -141,64 +152,105 @@ impl Generator for DatedMap {
     }
 
     fn question(&self, item: &Item) -> Question {
-        if item.options.is_some() { Question::Choose(&CHOICE) } else { Question::Typed(&TYPED) }
+        if item.options.is_some() { Question::choose(&CHOICE) } else { Question::typed(&TYPED) }
     }
 
     fn answer(&self, item: &Item) -> Answer {
         match item.options {
             None => lettered(item.dated.today()),
-            Some(_) if item.too_old() => letter_answer(CURRENT),
-            Some(_) => item.option(Offer::WorkedOut),
+            Some(_) if item.too_old() => Answer::choice(CURRENT),
+            Some(_) => Answer::choice(item.place(Offer::WorkedOut)),
         }
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         let dated = &item.dated;
+        let made = |change: ArcMinutes| {
+            let mut way = String::with_capacity(48);
+            dated.push_made(&mut way, change);
+            way
+        };
+        let as_printed = || {
+            let mut way = String::with_capacity(24);
+            push_lettered(&mut way, dated.printed);
+            way.push_str(", as printed");
+            way
+        };
         if item.options.is_some() {
-            list.push(CHANGE_REVERSED.id, item.option(Offer::Reversed));
-            list.push(NOT_UPDATED.id, item.option(Offer::Printed));
+            list.push(&CHANGE_REVERSED, Answer::choice(item.place(Offer::Reversed)), || made(-dated.total()));
+            list.push(&NOT_UPDATED, Answer::choice(item.place(Offer::Printed)), as_printed);
             if item.too_old() {
-                list.push(OLD_MAP_TRUSTED.id, item.option(Offer::WorkedOut));
+                list.push(&OLD_MAP_TRUSTED, Answer::choice(item.place(Offer::WorkedOut)), || made(dated.total()));
             } else {
-                list.push(FRESH_MAP_DOUBTED.id, letter_answer(CURRENT));
+                list.push(&FRESH_MAP_DOUBTED, Answer::choice(CURRENT), || "Get a current value".to_owned());
             }
             return;
         }
-        for (id, minutes) in [
-            (CHANGE_REVERSED.id, dated.reversed()),
-            (NOT_UPDATED.id, dated.printed),
-            (MINUTES_AS_DEGREES.id, dated.printed + 60 * dated.total()),
-        ] {
-            // So close to zero the letter would be a matter of chance.
-            if minutes.abs() > 10 {
-                list.push(id, lettered(minutes));
-            }
+        // So close to zero the letter would be a matter of chance.
+        let far_from_zero = |minutes: ArcMinutes| (minutes.abs() > 10).then(|| lettered(minutes));
+        if let Some(reversed) = far_from_zero(dated.reversed()) {
+            list.push(&CHANGE_REVERSED, reversed, || made(-dated.total()));
+        }
+        if let Some(printed) = far_from_zero(dated.printed) {
+            list.push(&NOT_UPDATED, printed, as_printed);
+        }
+        if let Some(by_degrees) = far_from_zero(dated.printed + 60 * dated.total()) {
+            list.push(&MINUTES_AS_DEGREES, by_degrees, || {
+                let mut way = String::with_capacity(80);
+                push_change(&mut way, dated.total());
+                way.push_str(" taken as degrees: ");
+                dated.push_made(&mut way, 60 * dated.total());
+                way
+            });
         }
         // A smaller change of one year lies too near the printed value to be told from it.
         if dated.change.abs() > 10 {
-            list.push(ONE_YEAR_ONLY.id, lettered(dated.printed + dated.change));
+            list.push(&ONE_YEAR_ONLY, lettered(dated.printed + dated.change), || made(dated.change));
         }
         if let Some(minutes) = item.by_hundreds() {
-            list.push(MINUTES_AS_DECIMALS.id, lettered(minutes));
+            list.push(&MINUTES_AS_DECIMALS, lettered(minutes), || hundreds_sum(dated));
         }
         if dated.crosses_zero() {
-            list.push(LETTER_KEPT.id, lettered(-dated.today()));
+            list.push(&LETTER_KEPT, lettered(-dated.today()), || {
+                let mut way = String::with_capacity(36);
+                way.push_str("The old letter again: ");
+                push_lettered(&mut way, -dated.today());
+                way
+            });
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
+    fn right_way(&self, item: &Item) -> String {
+        let mut right = String::with_capacity(110);
+        if item.options.is_some() {
+            right.push_str(&item.dated.years_step().sum);
+            right.push_str(if item.too_old() {
+                " years, more than 20: get a current value"
+            } else {
+                " years is young enough. "
+            });
+        }
+        if !item.too_old() {
+            item.dated.push_total(&mut right);
+            right.push_str(". ");
+            item.dated.push_made(&mut right, item.dated.total());
+        }
+        right
+    }
+
+    fn facts(&self, item: &Item) -> Facts {
         let mut facts = Vec::with_capacity(8);
         item.dated.push_facts(&mut facts);
         if let Some(options) = &item.options {
             for (name, offer) in ["option_a_deg", "option_b_deg", "option_c_deg"].into_iter().zip(options) {
-                facts.push(Fact::number(name, f64::from(item.offered(*offer)) / 60.0));
+                facts.push(Fact::own_angle(name, arc(item.offered(*offer))));
             }
-            facts.push(Fact::word("option_d", "get a current value"));
-            facts.push(Fact::word("wanted", "choice"));
+            facts.push(Fact::own_word("option_d", "get a current value"));
+            facts.push(Fact::wanted(Wanted::own("choice")));
         } else {
-            facts.push(Fact::word("wanted", "declination"));
+            facts.push(Fact::wanted(Wanted::Declination));
         }
-        facts
+        facts.into()
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -214,7 +266,7 @@ impl Generator for DatedMap {
                     push_lettered(&mut out, item.offered(*offer));
                     out.push_str(". ");
                 }
-                out.push_str(CURRENT);
+                out.push_str(LETTERS[CURRENT]);
                 out.push_str(": none of these, I get a current value.");
             }
         }
@@ -224,20 +276,19 @@ impl Generator for DatedMap {
     fn steps(&self, item: &Item) -> Vec<Step> {
         let mut steps = Vec::with_capacity(6);
         steps.push(item.dated.years_step());
-        let Some(options) = &item.options else {
+        if item.options.is_none() {
             item.dated.push_change_steps(&mut steps);
             return steps;
-        };
+        }
         if item.too_old() {
             steps.push(Step::words(
                 "More than 20 years: for so long the needle does not keep to the printed change, so no sum can be trusted",
             ));
-            steps.push(Step::new("Get a current value", CURRENT.to_owned()));
+            steps.push(Step::new("Get a current value", LETTERS[CURRENT].to_owned()));
         } else {
             steps.push(Step::words("That is young enough to work it out"));
             item.dated.push_change_steps(&mut steps);
-            let found = options.iter().position(|offer| *offer == Offer::WorkedOut).unwrap_or_default();
-            steps.push(Step::new("This stands under", LETTERS[found].to_owned()));
+            steps.push(Step::new("This stands under", LETTERS[item.place(Offer::WorkedOut)].to_owned()));
         }
         steps
     }
@@ -249,47 +300,6 @@ impl Generator for DatedMap {
             "Count the years. Then ask: does the change push the needle further to the printed side, or back from it?"
         }
         .to_owned()
-    }
-
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        let dated = &item.dated;
-        let mut yours = String::with_capacity(80);
-        match mixup {
-            id if id == CHANGE_REVERSED.id => dated.push_made(&mut yours, -dated.total()),
-            id if id == NOT_UPDATED.id => {
-                push_lettered(&mut yours, dated.printed);
-                yours.push_str(", as printed");
-            }
-            id if id == ONE_YEAR_ONLY.id => dated.push_made(&mut yours, dated.change),
-            id if id == MINUTES_AS_DEGREES.id => {
-                push_change(&mut yours, dated.total());
-                yours.push_str(" taken as degrees: ");
-                dated.push_made(&mut yours, 60 * dated.total());
-            }
-            id if id == MINUTES_AS_DECIMALS.id => push_by_hundreds(&mut yours, dated),
-            id if id == LETTER_KEPT.id => {
-                yours.push_str("The old letter again: ");
-                push_lettered(&mut yours, -dated.today());
-            }
-            id if id == FRESH_MAP_DOUBTED.id => yours.push_str("Get a current value"),
-            _ => dated.push_made(&mut yours, dated.total()),
-        }
-        let mut right = String::with_capacity(110);
-        if item.options.is_some() {
-            let years = item.dated.years_step();
-            right.push_str(&years.sum);
-            right.push_str(if item.too_old() {
-                " years, more than 20: get a current value"
-            } else {
-                " years is young enough. "
-            });
-        }
-        if !item.too_old() {
-            dated.push_total(&mut right);
-            right.push_str(". ");
-            dated.push_made(&mut right, dated.total());
-        }
-        Paths { yours, right }
     }
 }
 
@@ -306,10 +316,9 @@ impl Item {
         }
     }
 
-    /// The letter under which an offer stands.
-    fn option(&self, offer: Offer) -> Answer {
-        let place = self.options.iter().flatten().position(|at| *at == offer);
-        letter_answer(place.map_or(CURRENT, |place| LETTERS[place]))
+    /// Under which of the letters an offer stands.
+    fn place(&self, offer: Offer) -> usize {
+        self.options.iter().flatten().position(|at| *at == offer).unwrap_or(CURRENT)
     }
 
     /// The sum with a hundred minutes to a degree; none where that ends in more than 59 minutes, which nobody can write.
@@ -325,41 +334,39 @@ const fn hundreds(minutes: ArcMinutes) -> i32 {
     minutes.signum() * (minutes.abs() / 60 * 100 + minutes.abs() % 60)
 }
 
-/// Appends `5.30 + 0.90 = 6.20`.
-fn push_by_hundreds(out: &mut String, dated: &Dated) {
+/// `5.30 + 0.90 = 6.20`.
+fn hundreds_sum(dated: &Dated) -> String {
     let push = |out: &mut String, hundredths: i32| {
-        super::common::push_number(out, hundredths.unsigned_abs() / 100);
+        push_number(out, hundredths.unsigned_abs() / 100);
         out.push('.');
-        super::common::push_number(out, hundredths.unsigned_abs() / 10 % 10);
-        super::common::push_number(out, hundredths.unsigned_abs() % 10);
+        push_number(out, hundredths.unsigned_abs() / 10 % 10);
+        push_number(out, hundredths.unsigned_abs() % 10);
     };
+    let mut out = String::with_capacity(24);
     let (one, other) = (hundreds(dated.printed), dated.total());
     let (large, small) = if one.abs() < other.abs() { (other, one) } else { (one, other) };
-    push(out, large);
+    push(&mut out, large);
     out.push_str(if (large < 0) == (small < 0) { " + " } else { " − " });
-    push(out, small);
+    push(&mut out, small);
     out.push_str(" = ");
-    push(out, one + other);
+    push(&mut out, one + other);
+    out
 }
 
 /// The answer in degrees, minutes and letter.
 fn lettered(minutes: ArcMinutes) -> Answer {
     let side = match letter(minutes) {
-        EastWest::East => "E",
-        EastWest::West => "W",
+        EastWest::East => 0,
+        EastWest::West => 1,
     };
     let size = minutes.abs();
-    Answer::three(Value::degrees(f64::from(size / 60)), Value::Number(f64::from(size % 60)), Value::Word(side))
-}
-
-const fn letter_answer(letter: &'static str) -> Answer {
-    Answer::one(Value::Word(letter))
+    Answer::three(Value::degrees(f64::from(size / 60)), Value::Number(f64::from(size % 60)), Value::Choice(side))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::problem::{Code, Skill, Verdict, judge};
+    use crate::problem::{Code, Verdict, judge, realise};
 
     fn problems(level: Level) -> impl Iterator<Item = Item> {
         (0..2_000).map(move |seed| DatedMap.draw(level, None, &mut Draw::new("B5", level.number(), 1, seed)))
@@ -391,18 +398,17 @@ mod tests {
     #[test]
     fn an_answer_just_below_a_whole_degree_is_judged_by_the_whole_angle() {
         let found = (0..2_000).find_map(|seed| {
-            let code = Code { skill: &META, level: Level::TWO, seed, home: None };
-            let outline = DatedMap.outline(&code).ok()?;
-            let [Value::Angle(degrees), Value::Number(minutes), Value::Word(side)] = outline.answer.values() else {
+            let problem = realise(&Code { skill: &DatedMap, level: Level::TWO, seed, home: None }).ok()?;
+            let [Value::Angle(degrees), Value::Number(minutes), Value::Choice(side)] = *problem.answer().values()
+            else {
                 return None;
             };
-            let (degrees, minutes, side) = (degrees.degrees(), *minutes, *side);
-            (minutes <= 2.0).then_some((outline, degrees, minutes, side))
+            (minutes <= 2.0).then_some((problem, degrees.degrees(), minutes, side))
         });
-        let (outline, degrees, minutes, side) = found.expect("some problem ends in a whole degree or just above");
-        let typed = [format!("{}", degrees - 1.0), format!("{}", 60.0 + minutes - 4.0), side.to_owned()];
+        let (problem, degrees, minutes, side) = found.expect("some problem ends in a whole degree or just above");
+        let typed = [format!("{}", degrees - 1.0), format!("{}", 60.0 + minutes - 4.0), ["E", "W"][side].to_owned()];
         let texts: Vec<&str> = typed.iter().map(String::as_str).collect();
-        assert_eq!(judge(&outline, &texts).map(|judged| judged.verdict), Ok(Verdict::Right), "{texts:?}");
+        assert_eq!(judge(&problem, &texts).map(|judged| judged.verdict), Ok(Verdict::Right), "{texts:?}");
     }
 
     #[test]
@@ -410,8 +416,6 @@ mod tests {
         let dated = Dated { printed: 330, change: 10, printed_year: 2017, this_year: 2026 };
         let item = Item { dated, options: None };
         assert_eq!(item.by_hundreds(), Some(380), "5.30 + 0.90 = 6.20, written as 6°20′");
-        let mut line = String::new();
-        push_by_hundreds(&mut line, &dated);
-        assert_eq!(line, "5.30 + 0.90 = 6.20");
+        assert_eq!(hundreds_sum(&dated), "5.30 + 0.90 = 6.20");
     }
 }

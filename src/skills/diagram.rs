@@ -4,12 +4,14 @@
 //! The drawing is never to scale (outside check CV067: FM 21-26, para 6-6; TC 3-25.26, para 6-10: read the printed
 //! number, do not measure). At level 4 it misleads on purpose: the smaller angle is drawn wider.
 
-use super::common::{Tenths, angle, hardly_differs, in_decimals, push_east_west, push_size, side_word};
+use super::common::{
+    InTenths, Tenths, angle, hardly_differs, in_decimals, push_east_west, push_size, side_word, unwrapped_answer,
+};
 use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED, push_together, same_side, together};
 use super::prongs::{Between, clockwise, draw_norths, draw_prongs, figure, norths_at_home, prong_name, push_printed};
 use crate::problem::{
-    Answer, Draw, Fact, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, MixupClass, MixupId, MixupList,
-    MixupMeta, NorthLines, Paths, Question, SkillMeta, Step, Value,
+    Answer, Draw, Fact, FactName, FactValue, Facts, Family, Field, FieldKind, Figure, FigurePart, Generator,
+    HomeAngles, Level, MixupClass, MixupId, MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Tolerance,
 };
 
 /// The skill `diagram`.
@@ -102,7 +104,7 @@ impl Generator for Diagram {
             // Two prongs are drawn, so one angle is enough.
             return nothing(Between::Declination) && nothing(Between::GridMagnetic);
         }
-        nothing(Between::Declination) || nothing(Between::GridMagnetic) || norths.convergence == 0
+        nothing(Between::Declination) || nothing(Between::GridMagnetic) || norths.convergence.in_tenths() == 0
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
@@ -116,7 +118,7 @@ impl Generator for Diagram {
         };
         // On home ground with two prongs an angle that rounds to nothing, or nearly so, is not worth asking for.
         let asked = match asked {
-            Between::Convergence if norths.convergence == 0 => Between::Declination,
+            Between::Convergence if norths.convergence.in_tenths() == 0 => Between::Declination,
             asked => asked,
         };
         let asked = match asked {
@@ -135,13 +137,13 @@ impl Generator for Diagram {
     }
 
     fn question(&self, item: &Item) -> Question {
-        const fn field(asked: Between, label: &'static str) -> [Field; 1] {
-            [Field { name: asked.id(), label, kind: FieldKind::EastWest, tolerance: 0.5 }]
+        const fn field(name: &'static str, label: &'static str) -> [Field; 1] {
+            [Field { name, label, kind: FieldKind::EastWest, tolerance: Tolerance::within(0.5) }]
         }
-        static DECLINATION: [Field; 1] = field(Between::Declination, "declination, E or W");
-        static GRID_MAGNETIC: [Field; 1] = field(Between::GridMagnetic, "G-M angle, E or W");
-        static CONVERGENCE: [Field; 1] = field(Between::Convergence, "grid convergence, E or W");
-        Question::Typed(match item.asked {
+        static DECLINATION: [Field; 1] = field("declination", "declination, E or W");
+        static GRID_MAGNETIC: [Field; 1] = field("grid_magnetic", "G-M angle, E or W");
+        static CONVERGENCE: [Field; 1] = field("convergence", "grid convergence, E or W");
+        Question::typed(match item.asked {
             Between::Declination => &DECLINATION,
             Between::GridMagnetic => &GRID_MAGNETIC,
             Between::Convergence => &CONVERGENCE,
@@ -149,33 +151,76 @@ impl Generator for Diagram {
     }
 
     fn answer(&self, item: &Item) -> Answer {
-        signed(item.right())
+        unwrapped_answer(item.right())
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
-        list.push(EAST_WEST_SWAPPED.id, signed(-item.right()));
-        list.push(MEASURED_DRAWING.id, signed(item.asked.of(&item.drawn)));
+        let (from, to) = item.asked.ends();
+        list.push(&EAST_WEST_SWAPPED, unwrapped_answer(-item.right()), || {
+            let mut way = String::with_capacity(36);
+            way.push_str(prong_name(to));
+            way.push(' ');
+            way.push_str(side_word(-item.right()));
+            way.push_str(" of ");
+            way.push_str(prong_name(from));
+            way.push_str(": ");
+            push_east_west(&mut way, -item.right());
+            way
+        });
+        let drawn = item.asked.of(&item.drawn);
+        list.push(&MEASURED_DRAWING, unwrapped_answer(drawn), || {
+            let mut way = String::with_capacity(30);
+            push_east_west(&mut way, drawn);
+            way.push_str(", as it is drawn");
+            way
+        });
         // On home ground a small convergence leaves declination and G-M angle too close to be told apart.
-        if let Some((id, taken)) = item.taken() {
+        if let Some((meta, taken)) = item.taken() {
             let number = taken.of(&item.norths);
             if (number - item.right()).abs() > 10 {
-                list.push(id, signed(number));
+                list.push(meta, unwrapped_answer(number), || {
+                    let mut way = String::with_capacity(40);
+                    push_east_west(&mut way, number);
+                    way.push_str(" between ");
+                    taken.push_ends(&mut way);
+                    way
+                });
             }
         }
         if let Some((one, other)) = item.parts().filter(|(one, other)| one.abs().min(other.abs()) > 10) {
-            list.push(SIZES_ADDED.id, signed(one - other));
+            list.push(&SIZES_ADDED, unwrapped_answer(one - other), || together(one, -other));
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
-        let mut facts = Vec::with_capacity(6);
-        facts.push(Fact::word("prongs_clockwise", clockwise(&item.drawn, item.only())));
-        for between in item.shown() {
-            facts.push(Fact::number(between.fact(), angle(between.of(&item.norths).abs()).degrees()));
+    fn right_way(&self, item: &Item) -> String {
+        let mut right = String::with_capacity(130);
+        if item.printed == Printed::Others {
+            right.push_str(item.rule());
+            right.push_str(": ");
+            right.push_str(&item.sum());
+        } else {
+            right.push_str("Printed between ");
+            item.asked.push_ends(&mut right);
+            right.push_str(": ");
+            push_printed(&mut right, item.right());
         }
-        facts.push(Fact::number("drawn_angle_deg", angle(item.asked.of(&item.drawn).abs()).degrees()));
-        facts.push(Fact::word("wanted", item.asked.id()));
-        facts
+        right.push_str(". ");
+        right.push_str(item.side_reason());
+        right.push_str(": ");
+        push_east_west(&mut right, item.right());
+        right
+    }
+
+    fn facts(&self, item: &Item) -> Facts {
+        let mut facts = Vec::with_capacity(6);
+        let prongs = FactValue::Norths(clockwise(&item.drawn, item.only()));
+        facts.push(Fact { name: FactName::Prongs, value: prongs });
+        for between in item.shown() {
+            facts.push(Fact::own_angle(between.fact(), angle(between.of(&item.norths).abs())));
+        }
+        facts.push(Fact::own_angle("drawn_angle_deg", angle(item.asked.of(&item.drawn).abs())));
+        facts.push(Fact::wanted(item.asked.wanted()));
+        facts.into()
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -201,22 +246,25 @@ impl Generator for Diagram {
 
     fn steps(&self, item: &Item) -> Vec<Step> {
         let mut steps = Vec::with_capacity(4);
-        steps.push(Step::words(match item.asked {
+        let (from, to) = item.asked.ends();
+        let lies = match item.asked {
             Between::Declination => "Declination lies between the star (true north) and MN (magnetic north)",
             Between::GridMagnetic => "The G-M angle lies between GN (grid north) and MN (magnetic north)",
             Between::Convergence => "Grid convergence lies between the star (true north) and GN (grid north)",
-        }));
+        };
+        steps.push(Step::words(lies).about(FigurePart::Between(from, to)));
         if let Some((one, other)) = item.parts() {
             steps.extend(in_decimals(&[one, other]));
-            steps.push(Step::new(item.rule(), item.sum()));
+            steps.push(Step::new(item.rule(), item.sum()).about(FigurePart::North(item.asked.third())));
         } else {
             let mut line = String::with_capacity(8);
             push_printed(&mut line, item.right());
-            steps.push(Step::new("Read the number printed there; the drawing is not to scale", line));
+            let read = Step::new("Read the number printed there; the drawing is not to scale", line);
+            steps.push(read.about(FigurePart::Between(from, to)));
         }
         let mut line = String::with_capacity(12);
         push_east_west(&mut line, item.right());
-        steps.push(Step::new(item.side_reason(), line));
+        steps.push(Step::new(item.side_reason(), line).about(FigurePart::North(to)));
         steps
     }
 
@@ -232,61 +280,14 @@ impl Generator for Diagram {
         .to_owned()
     }
 
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        let mut yours = String::with_capacity(60);
-        let reads = item.printed != Printed::Others;
-        match mixup {
-            id if id == SIZES_ADDED.id => {
-                if let Some((one, other)) = item.parts() {
-                    yours.push_str(&together(one, -other));
-                }
-            }
-            id if id == MEASURED_DRAWING.id => {
-                push_east_west(&mut yours, item.asked.of(&item.drawn));
-                yours.push_str(", as it is drawn");
-            }
-            id if id == EAST_WEST_SWAPPED.id => {
-                let (from, to) = item.asked.ends();
-                yours.push_str(prong_name(to));
-                yours.push(' ');
-                yours.push_str(side_word(-item.right()));
-                yours.push_str(" of ");
-                yours.push_str(prong_name(from));
-                yours.push_str(": ");
-                push_east_west(&mut yours, -item.right());
-            }
-            _ => {
-                let taken = item.taken().map_or(item.asked, |(_, taken)| taken);
-                push_east_west(&mut yours, taken.of(&item.norths));
-                yours.push_str(" between ");
-                taken.push_ends(&mut yours);
-            }
-        }
-        let mut right = String::with_capacity(130);
-        if reads {
-            right.push_str("Printed between ");
-            item.asked.push_ends(&mut right);
-            right.push_str(": ");
-            push_printed(&mut right, item.right());
-        } else {
-            right.push_str(item.rule());
-            right.push_str(": ");
-            right.push_str(&item.sum());
-        }
-        right.push_str(". ");
-        right.push_str(item.side_reason());
-        right.push_str(": ");
-        push_east_west(&mut right, item.right());
-        Paths { yours, right }
-    }
-
     fn figure(&self, item: &Item) -> Figure {
         figure(&item.norths, &item.drawn, item.only(), |between| item.shows(between))
     }
 }
 
 impl Item {
-    const fn right(&self) -> Tenths {
+    /// The angle asked for, east positive.
+    fn right(&self) -> Tenths {
         self.asked.of(&self.norths)
     }
 
@@ -310,21 +311,21 @@ impl Item {
     }
 
     /// Which printed angle is taken for the one asked for, and the name of that.
-    fn taken(&self) -> Option<(MixupId, Between)> {
+    fn taken(&self) -> Option<(&'static MixupMeta, Between)> {
         (self.printed != Printed::Only).then_some(match self.asked {
-            Between::Declination => (GMA_FOR_DECLINATION.id, Between::GridMagnetic),
-            Between::GridMagnetic => (DECLINATION_FOR_GMA.id, Between::Declination),
-            Between::Convergence => (DECLINATION_FOR_CONVERGENCE.id, Between::Declination),
+            Between::Declination => (&GMA_FOR_DECLINATION, Between::GridMagnetic),
+            Between::GridMagnetic => (&DECLINATION_FOR_GMA, Between::Declination),
+            Between::Convergence => (&DECLINATION_FOR_CONVERGENCE, Between::Declination),
         })
     }
 
     /// The two signed angles whose sum is the one asked for, when it is not printed.
     fn parts(&self) -> Option<(Tenths, Tenths)> {
-        let Norths { declination, convergence } = self.norths;
+        let [declination, convergence, grid_magnetic] = Between::ALL.map(|between| between.of(&self.norths));
         (self.printed == Printed::Others).then_some(match self.asked {
-            Between::Declination => (self.norths.grid_magnetic(), convergence),
+            Between::Declination => (grid_magnetic, convergence),
             Between::GridMagnetic => (declination, -convergence),
-            Between::Convergence => (declination, -self.norths.grid_magnetic()),
+            Between::Convergence => (declination, -grid_magnetic),
         })
     }
 
@@ -350,7 +351,7 @@ impl Item {
         }
     }
 
-    const fn side_reason(&self) -> &'static str {
+    fn side_reason(&self) -> &'static str {
         match (self.asked, self.right() < 0) {
             (Between::Declination, false) => "MN stands clockwise of the star, so east",
             (Between::Declination, true) => "MN stands counterclockwise of the star, so west",
@@ -362,19 +363,15 @@ impl Item {
     }
 }
 
-/// The answer with its letter.
-fn signed(tenths: Tenths) -> Answer {
-    Answer::one(Value::Angle(angle(tenths)))
-}
-
 #[cfg(test)]
 mod tests {
+    use super::super::common::offset_of;
     use super::*;
 
     fn item(declination: Tenths, convergence: Tenths, asked: Between) -> Item {
         Item {
-            norths: Norths { declination, convergence },
-            drawn: Norths { declination: 300, convergence: 100 },
+            norths: Norths { declination: offset_of(declination), convergence: offset_of(convergence) },
+            drawn: Norths { declination: offset_of(300), convergence: offset_of(100) },
             asked,
             printed: Printed::Others,
             level: Level::TWO,
@@ -387,7 +384,7 @@ mod tests {
         // Outside checks CV063 and CV064 (identity, GMA = D − g), read in all three directions.
         for (declination, convergence, grid_magnetic) in [(140, 15, 125), (-20, -25, 5)] {
             let asked = |asked| Diagram.answer(&item(declination, convergence, asked));
-            assert_eq!(asked(Between::GridMagnetic), signed(grid_magnetic));
+            assert_eq!(asked(Between::GridMagnetic), unwrapped_answer(grid_magnetic));
             for between in Between::ALL {
                 let item = item(declination, convergence, between);
                 let (one, other) = item.parts().expect("two angles are printed");

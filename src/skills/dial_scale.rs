@@ -2,7 +2,9 @@
 
 use super::common::{CIRCLE, Tenths, angle, push_figures, push_number, push_size, wrap};
 use crate::angle::Angle;
-use crate::problem::{DialFigure, Draw, Field, FieldKind, Level, MixupClass, MixupId, MixupMeta, Step};
+use crate::problem::{
+    DialFigure, Draw, Field, FieldKind, FigurePart, Level, MixupClass, MixupId, MixupMeta, Step, Tolerance,
+};
 
 /// Counted from the right printed number, but to its other side: `2L − R`, where `L` is the nearest printed number below.
 pub(super) const COUNTED_WRONG_WAY: MixupMeta = MixupMeta {
@@ -88,14 +90,17 @@ impl Scale {
         if (other - number).abs() > 2 * Scale::tolerance(self.graduation) { Some(other) } else { None }
     }
 
+    /// The number at the index line, right within so many degrees.
+    pub const fn field(degrees: f64) -> Field {
+        let tolerance = Tolerance::within(degrees);
+        Field { name: "reading", label: "number at the index line", kind: FieldKind::Dial, tolerance }
+    }
+
     /// The answer field for a number read or set on this scale.
     pub const fn fields(&self) -> &'static [Field] {
-        const fn field(tolerance: f64) -> [Field; 1] {
-            [Field { name: "reading", label: "number at the index line", kind: FieldKind::Dial, tolerance }]
-        }
-        static TENS: [Field; 1] = field(5.0);
-        static FIVES: [Field; 1] = field(2.5);
-        static TWOS: [Field; 1] = field(1.0);
+        static TENS: [Field; 1] = [Scale::field(5.0)];
+        static FIVES: [Field; 1] = [Scale::field(2.5)];
+        static TWOS: [Field; 1] = [Scale::field(1.0)];
         match Scale::tolerance(self.graduation) {
             50 => &TENS,
             25 => &FIVES,
@@ -123,7 +128,8 @@ impl Scale {
         if printed == number {
             let mut line = String::with_capacity(8);
             push_figures(&mut line, number);
-            steps.push(Step::new("It is a printed number, so there is nothing to count", line));
+            let step = Step::new("It is a printed number, so there is nothing to count", line);
+            steps.push(step.about(FigurePart::Index));
             return;
         }
         let mut line = String::with_capacity(16);
@@ -142,7 +148,7 @@ impl Scale {
             self.push_between_ticks(&mut words, number - printed);
         }
         self.push_count(&mut line, printed, number - printed);
-        steps.push(Step::new(words, line));
+        steps.push(Step::new(words, line).about(FigurePart::Index));
     }
 
     /// Appends `, 3 ticks of 2 and half a tick more`: an odd number of degrees on a scale of 2°.
@@ -179,7 +185,7 @@ impl Scale {
     }
 
     /// The way of somebody who counts to the wrong side.
-    pub fn push_counted_wrong_way(&self, out: &mut String, number: Tenths) {
+    pub fn way_counted_wrong(&self, number: Tenths) -> String {
         let printed = self.printed(number);
         let count = printed - number;
         // North is 000 when counting up from it and 360 when counting down.
@@ -187,36 +193,42 @@ impl Scale {
             0 if count < 0 => CIRCLE,
             from => from,
         };
-        self.push_count(out, from, count);
+        let mut out = String::with_capacity(28);
+        self.push_count(&mut out, from, count);
+        out
     }
 
     /// The way of somebody who reads with the ticks' value wrong.
-    pub fn push_misread(&self, out: &mut String, number: Tenths) {
+    pub fn way_misread(&self, number: Tenths) -> String {
         let believed = Scale { graduation: self.believed, ..*self };
         let printed = self.printed(number);
-        believed.push_count(out, printed, (number - printed) * self.believed / self.graduation);
+        let mut out = String::with_capacity(28);
+        believed.push_count(&mut out, printed, (number - printed) * self.believed / self.graduation);
+        out
     }
 
     /// The way of somebody who sets with the ticks' value wrong: `6 / 5 = 1.2 ticks past 100: 100 + 1.2 × 2 = 102.4`.
-    pub fn push_misset(&self, out: &mut String, number: Tenths) {
+    pub fn way_misset(&self, number: Tenths) -> String {
         let printed = self.printed(number);
         let count = number - printed;
         let ticks = count * 10 / self.believed;
-        push_size(out, count);
+        let mut out = String::with_capacity(60);
+        push_size(&mut out, count);
         out.push_str(" / ");
-        push_size(out, self.believed);
+        push_size(&mut out, self.believed);
         out.push_str(" = ");
-        push_size(out, ticks);
+        push_size(&mut out, ticks);
         out.push_str(if ticks == 10 { " tick past " } else { " ticks past " });
-        push_figures(out, printed);
+        push_figures(&mut out, printed);
         out.push_str(": ");
-        push_figures(out, printed);
+        push_figures(&mut out, printed);
         out.push_str(" + ");
-        push_size(out, ticks);
+        push_size(&mut out, ticks);
         out.push_str(" × ");
-        push_size(out, self.graduation);
+        push_size(&mut out, self.graduation);
         out.push_str(" = ");
-        push_figures(out, printed + count * self.graduation / self.believed);
+        push_figures(&mut out, printed + count * self.graduation / self.believed);
+        out
     }
 }
 
@@ -250,9 +262,7 @@ mod tests {
         let scale = Scale { numbered: 200, graduation: 20, believed: 50 };
         assert_eq!(scale.misset(1060), Some(1024));
         assert_eq!(Scale { believed: 10, ..scale }.misset(1060), Some(1120));
-        let mut out = String::new();
-        scale.push_misset(&mut out, 1060);
-        assert_eq!(out, "6 / 5 = 1.2 ticks past 100: 100 + 1.2 × 2 = 102.4");
+        assert_eq!(scale.way_misset(1060), "6 / 5 = 1.2 ticks past 100: 100 + 1.2 × 2 = 102.4");
     }
 
     #[test]
@@ -271,13 +281,8 @@ mod tests {
     #[test]
     fn counting_through_north_prints_numbers_of_the_dial() {
         let scale = Scale { numbered: 200, graduation: 20, believed: 10 };
-        let wrong_way = |number| {
-            let mut out = String::new();
-            scale.push_counted_wrong_way(&mut out, number);
-            out
-        };
-        assert_eq!(wrong_way(40), "360 − 2 × 2 = 356");
-        assert_eq!(wrong_way(3580), "340 − 9 × 2 = 322");
+        assert_eq!(scale.way_counted_wrong(40), "360 − 2 × 2 = 356");
+        assert_eq!(scale.way_counted_wrong(3580), "340 − 9 × 2 = 322");
     }
 
     proptest! {

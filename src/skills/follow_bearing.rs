@@ -1,18 +1,18 @@
 //! E2, following a bearing: set it, turn oneself until the needle is boxed, and see what lies ahead.
 
 use super::common::{
-    APPLIED_TWICE, CIRCLE, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, bearing, figures, push_bearing, push_east_west,
-    tenths, wrap,
+    APPLIED_TWICE, CIRCLE, InTenths, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, bearing, bearing_of, figures, offset_of,
+    push_bearing, push_east_west, wrap,
 };
 use super::hands::{
     Angles, CORRECTED_AGAIN, DIAL_FOR_SELF, LOOKED_ALONG_NEEDLE, LOOKED_BACK, Lie, SOUTH_END_BOXED, apart, exercise,
-    shown_steps,
+    magnetic, named, shown_steps,
 };
-use crate::angle::{Angle, Bearing, North};
+use crate::angle::{Angle, Bearing, Convergence, Declination, Magnetic, North, True};
 use crate::maptable::{Exercise, Landmark, MapLines, Task, wrong_numbers};
 use crate::problem::{
-    Answer, Draw, Fact, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths,
-    Question, SkillMeta, Step, TableProblem, Value,
+    Answer, Choices, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList,
+    MixupMeta, NorthLines, Question, SkillMeta, Step, TableProblem, Tolerance, Wanted,
 };
 
 /// The skill `follow-bearing`.
@@ -20,24 +20,45 @@ pub(super) struct FollowBearing;
 
 /// What stands around, in every problem, each time elsewhere.
 const MARKS: &[&str] = &["the hut", "the tower", "the chapel", "the cairn", "the lone pine", "the boulder"];
-static AHEAD: [Field; 1] =
-    [Field { name: "ahead", label: "what lies ahead", kind: FieldKind::Choice(MARKS), tolerance: 0.0 }];
+/// Their names as facts.
+const AZIMUTHS: [&str; MARKS.len()] = [
+    "hut_azimuth_deg",
+    "tower_azimuth_deg",
+    "chapel_azimuth_deg",
+    "cairn_azimuth_deg",
+    "lone_pine_azimuth_deg",
+    "boulder_azimuth_deg",
+];
+static AHEAD: [Field; 1] = [Field {
+    name: "ahead",
+    label: "what lies ahead",
+    kind: FieldKind::Choice(Choices::Fixed(MARKS)),
+    tolerance: Tolerance::EXACT,
+}];
 
 /// Marks nearer to each other than this could be taken for one another.
 const ASUNDER: Tenths = 150;
-/// Whence the azimuths of the marks come, apart from the right one and those of the mix-ups.
-const PLAIN: MixupId = MixupId("");
+/// Why a mark stands where it stands.
+#[derive(Clone, Copy)]
+enum Way {
+    /// Right work looks there.
+    Right,
+    /// This mix-up looks there.
+    Wrong(&'static MixupMeta),
+    /// Nobody looks there.
+    Nobody,
+}
 
 /// The numbers of one problem.
 pub(super) struct Item {
+    /// The bearing, from `north`.
     given: Tenths,
     north: North,
-    declination: Tenths,
-    convergence: Tenths,
-    /// Where the marks stand, and which way of working leads to each.
-    azimuths: [Tenths; 6],
-    ways: [Option<MixupId>; 6],
-    facing: Tenths,
+    declination: Declination,
+    convergence: Convergence,
+    /// Where each mark stands, and why, in the order of [`MARKS`].
+    marks: Vec<(Way, Bearing<True>)>,
+    facing: Bearing<True>,
     dial: Tenths,
 }
 
@@ -70,67 +91,59 @@ static META: SkillMeta = SkillMeta {
 };
 
 impl Item {
-    const fn offset(&self) -> Tenths {
-        match self.north {
-            North::True => self.declination,
-            North::Grid => self.declination - self.convergence,
-            North::Magnetic => 0,
-        }
+    /// The bearing as it belongs on the dial.
+    fn dial_number(&self) -> Bearing<Magnetic> {
+        magnetic(self.given, self.north, self.declination, self.convergence)
     }
 
-    const fn dial_number(&self) -> Tenths {
-        wrap(self.given - self.offset())
+    fn ahead(&self) -> Bearing<True> {
+        self.dial_number().to(self.declination.inverse())
     }
 
-    const fn ahead(&self) -> Tenths {
-        wrap(self.declination + self.dial_number())
+    /// Where the needle points.
+    fn needle(&self) -> Bearing<True> {
+        Bearing::from_angle(self.declination.angle())
     }
 
     /// Where each wrong way of working looks: along the wrong end, and where the wrong numbers of the dial lead.
-    fn wrong_ways(&self) -> Vec<(MixupId, Tenths)> {
-        let mut ways = vec![(LOOKED_BACK.id, self.ahead() + 1800), (LOOKED_ALONG_NEEDLE.id, self.declination)];
-        let numbers = wrong_numbers(&self.exercise()).into_iter().map(|(fault, number)| (MixupId(fault.id()), number));
-        ways.extend(
-            numbers
-                .filter(|(id, _)| META.mixups.iter().any(|mixup| mixup.id == *id))
-                .map(|(id, number)| (id, self.declination + tenths(number))),
-        );
+    fn wrong_ways(&self) -> Vec<(&'static MixupMeta, Bearing<True>)> {
+        let mut ways = vec![(&LOOKED_BACK, self.ahead().back()), (&LOOKED_ALONG_NEEDLE, self.needle())];
+        let led = |number| Bearing::<Magnetic>::from_angle(number).to(self.declination.inverse());
+        let numbers = wrong_numbers(&self.exercise()).into_iter();
+        ways.extend(numbers.filter_map(|(fault, number)| Some((named(fault, META.mixups)?, led(number)))));
         ways
     }
 
     /// Puts the marks where right and wrong ways look, as far as they lie asunder, and the rest anywhere.
     fn place(&mut self, most_wrong: usize, asunder: Tenths, draw: &mut Draw) {
-        let mut places: Vec<(Option<MixupId>, Tenths)> = vec![(None, self.ahead())];
-        for (id, way) in self.wrong_ways().into_iter().take(most_wrong) {
+        let mut places = vec![(Way::Right, self.ahead())];
+        for (meta, way) in self.wrong_ways().into_iter().take(most_wrong) {
             if places.iter().all(|(_, other)| apart(*other, way, ASUNDER)) {
-                places.push((Some(id), wrap(way)));
+                places.push((Way::Wrong(meta), way));
             }
         }
         let mut asunder = asunder;
         while places.len() < MARKS.len() {
-            let way = draw.between(0, 359) * 10;
+            let way = bearing_of(draw.between(0, 359) * 10);
             if places.iter().all(|(_, other)| apart(*other, way, asunder)) {
-                places.push((Some(PLAIN), way));
+                places.push((Way::Nobody, way));
             } else if asunder > ASUNDER {
                 asunder -= 10;
             }
         }
         draw.shuffle(&mut places);
-        for (slot, (way, azimuth)) in places.into_iter().take(MARKS.len()).enumerate() {
-            (self.azimuths[slot], self.ways[slot]) = (azimuth, way);
-        }
+        self.marks = places;
     }
 
-    fn right(&self) -> &'static str {
-        let at = self.ways.iter().position(Option::is_none).unwrap_or(0);
-        MARKS[at]
+    fn right(&self) -> usize {
+        self.marks.iter().position(|(way, _)| matches!(way, Way::Right)).unwrap_or(0)
     }
 
     fn exercise(&self) -> Exercise {
         let landmarks = MARKS
             .iter()
-            .zip(self.azimuths)
-            .map(|(name, azimuth)| Landmark { name: (*name).to_owned(), azimuth: Bearing::from_angle(angle(azimuth)) })
+            .zip(&self.marks)
+            .map(|(name, (_, azimuth))| Landmark { name: (*name).to_owned(), azimuth: *azimuth })
             .collect();
         let task = Task::Follow { bearing: angle(self.given), north: self.north, landmarks };
         let Item { declination, convergence, .. } = *self;
@@ -149,24 +162,16 @@ impl Generator for FollowBearing {
     fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let north = if level < Level::THREE { North::Magnetic } else { draw.pick(&[North::True, North::Grid]) };
         let step = if level == Level::ONE { 100 } else { 10 };
-        let mut item = Item {
-            given: draw.between(0, (CIRCLE - 10) / step) * step,
-            north,
-            declination: draw.between(16, 26) * 10 * draw.sign(),
-            convergence: 0,
-            azimuths: [0; 6],
-            ways: [None; 6],
-            facing: draw.between(0, 359) * 10,
-            dial: 0,
-        };
-        if north == North::Grid {
-            item.convergence = draw.between(2, 4) * 10 * -item.declination.signum();
-        }
-        item.dial = wrap(item.dial_number() + draw.between(30, 150) * 10 * draw.sign()) / 10 * 10;
+        let given = draw.between(0, (CIRCLE - 10) / step) * step;
+        let declination = draw.between(16, 26) * 10 * draw.sign();
+        let facing = bearing_of(draw.between(0, 359) * 10);
+        let convergence = if north == North::Grid { draw.between(2, 4) * 10 * -declination.signum() } else { 0 };
+        let (declination, convergence) = (offset_of(declination), offset_of(convergence));
+        let mut item = Item { given, north, declination, convergence, marks: Vec::new(), facing, dial: 0 };
+        item.dial = wrap(item.dial_number().in_tenths() + draw.between(30, 150) * 10 * draw.sign());
         // Neither the north end of the needle nor its opposite may be what lies ahead.
-        if !apart(item.ahead(), item.declination, 2 * ASUNDER)
-            || !apart(item.ahead(), item.declination + 1800, 2 * ASUNDER)
-        {
+        let needle = item.needle();
+        if !apart(item.ahead(), needle, 2 * ASUNDER) || !apart(item.ahead(), needle.back(), 2 * ASUNDER) {
             item.given = wrap(item.given + 700);
         }
         let (most, asunder) = match level.number() {
@@ -180,42 +185,44 @@ impl Generator for FollowBearing {
     }
 
     fn question(&self, _item: &Item) -> Question {
-        Question::Table(&AHEAD)
+        Question::table(&AHEAD)
     }
 
     fn answer(&self, item: &Item) -> Answer {
-        Answer::one(Value::Word(item.right()))
+        Answer::choice(item.right())
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
-        for (way, mark) in item.ways.iter().zip(MARKS) {
-            if let Some(id) = way.filter(|id| *id != PLAIN) {
-                list.push(id, Answer::one(Value::Word(mark)));
+        for (at, (way, azimuth)) in item.marks.iter().enumerate() {
+            if let Way::Wrong(meta) = way {
+                list.push(meta, Answer::choice(at), || {
+                    // Looked elsewhere than along the arrow: the number on the dial was right.
+                    let looked = [LOOKED_BACK.id, LOOKED_ALONG_NEEDLE.id].contains(&meta.id);
+                    let number = if looked { item.dial_number() } else { azimuth.to(item.declination) };
+                    format!("{} on the dial leads you to {}", figures(number), MARKS[at])
+                });
             }
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
-        let number = |name, tenths: Tenths| Fact::number(name, angle(tenths).degrees());
-        let names = [
-            "hut_azimuth_deg",
-            "tower_azimuth_deg",
-            "chapel_azimuth_deg",
-            "cairn_azimuth_deg",
-            "lone_pine_azimuth_deg",
-            "boulder_azimuth_deg",
-        ];
+    fn right_way(&self, item: &Item) -> String {
+        let magnetic = bearing(item.dial_number(), North::Magnetic);
+        format!("{magnetic} on the dial, north end boxed, along the travel arrow: {}", MARKS[item.right()])
+    }
+
+    fn facts(&self, item: &Item) -> Facts {
         let mut facts = vec![
-            number("bearing_deg", item.given),
-            Fact::word("north", item.north.word()),
-            number("declination_deg", item.declination),
-            number("convergence_deg", item.convergence),
-            number("start_facing_deg", item.facing),
-            number("start_dial_deg", item.dial),
+            Fact::angle(FactName::Bearing, angle(item.given)),
+            Fact::north(FactName::North, item.north),
+            Fact::angle(FactName::Declination, item.declination.angle()),
+            Fact::angle(FactName::Convergence, item.convergence.angle()),
+            Fact::own_angle("start_facing_deg", item.facing.angle()),
+            Fact::angle(FactName::StartDial, angle(item.dial)),
         ];
-        facts.extend(names.into_iter().zip(item.azimuths).map(|(name, azimuth)| number(name, azimuth)));
-        facts.push(Fact::word("wanted", "ahead"));
-        facts
+        let azimuths = AZIMUTHS.into_iter().zip(&item.marks);
+        facts.extend(azimuths.map(|(name, (_, azimuth))| Fact::own_angle(name, azimuth.angle())));
+        facts.push(Fact::wanted(Wanted::own("ahead")));
+        Facts::from(facts)
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -230,7 +237,7 @@ impl Generator for FollowBearing {
             }
             North::Grid => {
                 out.push_str("The G-M angle is ");
-                push_east_west(&mut out, item.offset());
+                push_east_west(&mut out, item.declination.then(item.convergence.inverse()));
             }
         }
         out.push_str(". Set the dial, turn yourself with the compass in your hand, and say what lies ahead.");
@@ -239,7 +246,7 @@ impl Generator for FollowBearing {
 
     fn steps(&self, item: &Item) -> Vec<Step> {
         let mut steps = shown_steps(&item.exercise());
-        steps.push(Step::new("Ahead lies", item.right().to_owned()));
+        steps.push(Step::new("Ahead lies", MARKS[item.right()].to_owned()));
         steps
     }
 
@@ -249,19 +256,6 @@ impl Generator for FollowBearing {
             _ => "Change the bearing to magnetic first; that number goes on the dial. Then turn your whole body, not the dial.",
         }
         .to_owned()
-    }
-
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        let at = item.ways.iter().position(|way| *way == Some(mixup));
-        let (mark, azimuth) = at.map_or(("", item.ahead()), |at| (MARKS[at], item.azimuths[at]));
-        let magnetic = bearing(item.dial_number(), North::Magnetic);
-        // Looked elsewhere than along the arrow: the number on the dial was right.
-        let looked = [LOOKED_BACK.id, LOOKED_ALONG_NEEDLE.id].contains(&mixup);
-        let yours = figures(if looked { item.dial_number() } else { wrap(azimuth - item.declination) });
-        Paths {
-            yours: format!("{yours} on the dial leads you to {mark}"),
-            right: format!("{magnetic} on the dial, north end boxed, along the travel arrow: {}", item.right()),
-        }
     }
 
     fn table(&self, item: &Item) -> Option<TableProblem> {

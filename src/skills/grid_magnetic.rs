@@ -1,14 +1,13 @@
 //! B4, grid ↔ magnetic: the map's grid bearing to the compass's and back, by the G-M angle.
 
 use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, angle, hardly_differs, push_bearing, push_east_west,
-    sum,
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, hardly_differs, push_bearing, push_east_west, sum,
 };
-use super::conversion::{Conversion, home_declination, step_at};
+use super::conversion::{Conversion, draw_offset, home_declination, step_at};
 use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED};
-use crate::angle::North;
+use crate::angle::{Grid, GridMagnetic, North, declination_words};
 use crate::problem::{
-    Answer, Draw, Fact, Family, Figure, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths, Question,
+    Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
     SkillMeta, Step,
 };
 
@@ -17,7 +16,7 @@ pub(super) struct GridMagneticSkill;
 
 /// The numbers of one problem.
 pub(super) struct Item {
-    conversion: Conversion,
+    conversion: Conversion<Grid>,
     level: Level,
     /// From level 3 the G-M angle must be worked out from these.
     norths: Option<Norths>,
@@ -70,13 +69,13 @@ impl Generator for GridMagneticSkill {
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let (offset, norths) = if level < Level::THREE {
             let home = home.map(|home| Norths::at_home(home, step_at(level)).grid_magnetic());
-            (Conversion::draw_offset(level, home, draw), None)
+            (draw_offset(level, home, draw), None)
         } else {
-            let declination = Conversion::draw_offset(level, home_declination(home), draw);
+            let declination = draw_offset(level, home_declination(home), draw);
             let norths = Norths::draw(declination, 5, home, draw);
             (norths.grid_magnetic(), Some(norths))
         };
-        let conversion = Conversion::draw(level, North::Grid, offset, draw);
+        let conversion = Conversion::draw(level, offset, draw);
         let place = (level == Level::FOUR).then(|| draw.pick(&PLACES));
         Item { conversion, level, norths, place, on_home: home.is_some() }
     }
@@ -92,22 +91,36 @@ impl Generator for GridMagneticSkill {
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         item.conversion.mixups(list);
         if let Some(norths) = item.norths.as_ref().filter(|norths| norths.tells()) {
-            list.push(DECLINATION_FOR_GMA.id, item.by(norths.declination).right());
-            list.push(SIZES_ADDED.id, item.by(norths.added()).right());
+            let by = |used: GridMagnetic| item.conversion.by(used);
+            let way = |used: GridMagnetic| sum(item.conversion.from(), by(used).change());
+            list.push(&DECLINATION_FOR_GMA, by(norths.declination_for_gma()).right(), || {
+                let declination = declination_words(norths.declination.angle());
+                format!("Declination {declination}: {}", way(norths.declination_for_gma()))
+            });
+            list.push(&SIZES_ADDED, by(norths.added()).right(), || {
+                format!("{}: {}", norths.wrong_sum(), way(norths.added()))
+            });
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
+    fn right_way(&self, item: &Item) -> String {
+        let way = item.conversion.right_way();
+        match &item.norths {
+            Some(norths) => format!("G-M angle {}. {way}", norths.sum()),
+            None => way,
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Facts {
         let conversion = &item.conversion;
-        let given = if conversion.to_compass { "grid_bearing_deg" } else { "magnetic_bearing_deg" };
         let mut facts = Vec::with_capacity(4);
-        facts.push(Fact::number(given, angle(conversion.from).degrees()));
+        facts.push(conversion.given_fact());
         match &item.norths {
             Some(norths) => norths.push_facts(&mut facts),
-            None => facts.push(Fact::number("grid_magnetic_deg", angle(conversion.offset).degrees())),
+            None => facts.push(Fact::angle(FactName::GridMagnetic, conversion.offset.angle())),
         }
-        facts.push(Fact::word("wanted_north", conversion.wanted().word()));
-        facts
+        facts.push(Fact::north(FactName::WantedNorth, conversion.wanted()));
+        facts.into()
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -121,29 +134,29 @@ impl Generator for GridMagneticSkill {
                 out.push_str(". ");
             }
         }
-        match (item.place, conversion.to_compass) {
+        match (item.place, conversion.to_compass()) {
             (None, true) => {
                 out.push_str("The map, measured from its grid lines, says ");
-                push_bearing(&mut out, conversion.from, North::Grid);
+                push_bearing(&mut out, conversion.from(), North::Grid);
                 out.push_str(". What does the compass say?");
             }
             (None, false) => {
                 out.push_str("The compass says ");
-                push_bearing(&mut out, conversion.from, North::Magnetic);
+                push_bearing(&mut out, conversion.from(), North::Magnetic);
                 out.push_str(". What is that on the map, from grid north?");
             }
             (Some(place), true) => {
                 out.push_str("From a grid line you measured the way to ");
                 out.push_str(place);
                 out.push_str(" on the map: ");
-                push_bearing(&mut out, conversion.from, North::Grid);
+                push_bearing(&mut out, conversion.from(), North::Grid);
                 out.push_str(". You want to walk it by compass. What do you set on the dial?");
             }
             (Some(place), false) => {
                 out.push_str("You sighted ");
                 out.push_str(place);
                 out.push_str(" with the compass: ");
-                push_bearing(&mut out, conversion.from, North::Magnetic);
+                push_bearing(&mut out, conversion.from(), North::Magnetic);
                 out.push_str(". You want to draw the line on the map from a grid line. At which bearing?");
             }
         }
@@ -153,7 +166,7 @@ impl Generator for GridMagneticSkill {
     fn steps(&self, item: &Item) -> Vec<Step> {
         let mut steps = Vec::with_capacity(7);
         if item.place.is_some() {
-            steps.push(Step::words(if item.conversion.to_compass {
+            steps.push(Step::words(if item.conversion.to_compass() {
                 "From map to compass, and the map's line is a grid line: the G-M angle counts"
             } else {
                 "From compass to map, and the map's line is a grid line: the G-M angle counts"
@@ -170,35 +183,10 @@ impl Generator for GridMagneticSkill {
         if item.norths.is_some() {
             return "Draw true north straight up and the other two norths beside it. How far is it from grid north to magnetic north, and from which of the two is the bearing bigger?".to_owned();
         }
-        let side = if item.conversion.offset < 0 { "counterclockwise" } else { "clockwise" };
+        let side = if item.conversion.offset.angle().degrees() < 0.0 { "counterclockwise" } else { "clockwise" };
         format!(
             "Draw grid north straight up and magnetic north {side} of it. From which of the two is the angle bigger?"
         )
-    }
-
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        let mut paths = item.conversion.paths(mixup);
-        let Some(norths) = &item.norths else { return paths };
-        let (used, mut yours) = match mixup {
-            id if id == DECLINATION_FOR_GMA.id => {
-                let mut yours = String::with_capacity(60);
-                yours.push_str("Declination ");
-                push_east_west(&mut yours, norths.declination);
-                (norths.declination, yours)
-            }
-            id if id == SIZES_ADDED.id => (norths.added(), norths.wrong_sum()),
-            _ => return paths,
-        };
-        yours.push_str(": ");
-        yours.push_str(&sum(item.conversion.from, item.by(used).change()));
-        paths.yours = yours;
-        let mut right = String::with_capacity(110);
-        right.push_str("G-M angle ");
-        right.push_str(&norths.sum());
-        right.push_str(". ");
-        right.push_str(&paths.right);
-        paths.right = right;
-        paths
     }
 
     fn figure(&self, item: &Item) -> Figure {
@@ -207,12 +195,5 @@ impl Generator for GridMagneticSkill {
 
     fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
         item.conversion.sketch(given)
-    }
-}
-
-impl Item {
-    /// The same conversion by another angle.
-    const fn by(&self, offset: Tenths) -> Conversion {
-        Conversion { offset, ..self.conversion }
     }
 }

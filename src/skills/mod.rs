@@ -64,17 +64,10 @@ pub fn find(id: &str) -> Option<&'static dyn Skill> {
     SKILLS.iter().copied().find(|skill| skill.meta().id == id)
 }
 
-/// The skill a code belongs to.
-#[must_use]
-pub fn of(code: &Code) -> &'static dyn Skill {
-    // A code can only be made from a registered skill's metadata; the first skill stands in for the impossible.
-    find(code.skill.id).unwrap_or(SKILLS[0])
-}
-
 /// Reads a code of any skill.
 ///
 /// # Errors
 /// [`CodeError`], saying which part is wrong.
 pub fn read_code(text: &str) -> Result<Code, CodeError> {
-    Code::read(text, metas())
+    Code::read(text, SKILLS)
 }

@@ -1,27 +1,28 @@
 //! Declination and convergence side by side, and the G-M angle that follows from them: what grid ↔ magnetic (B4) and
 //! orienting by grid lines (D3) share, and the putting together of two angles that the diagram (B1) asks for.
 
-use super::common::{Tenths, angle, in_decimals, push_east_west, push_size, rounded, tenths};
-use crate::problem::{Draw, Fact, HomeAngles, MixupClass, MixupId, MixupMeta, Step};
+use super::common::{InTenths, Tenths, in_decimals, offset_of, push_east_west, push_size, rounded, tenths};
+use crate::angle::{Angle, Convergence, Declination, GridMagnetic};
+use crate::problem::{Draw, Fact, FactName, HomeAngles, MixupClass, MixupId, MixupMeta, Step};
 
-/// The two angles from true north, east positive.
+/// The two angles from true north.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Norths {
     /// Magnetic north from true north.
-    pub declination: Tenths,
+    pub declination: Declination,
     /// Grid north from true north.
-    pub convergence: Tenths,
+    pub convergence: Convergence,
 }
 
 impl Norths {
     /// The angles of home ground, rounded to a multiple of `step` tenths; elsewhere the given declination with a
     /// convergence of either sign that is large enough (1.5° to 4°) to tell a G-M angle from a declination.
-    pub fn draw(declination: Tenths, step: Tenths, home: Option<HomeAngles>, draw: &mut Draw) -> Norths {
+    pub fn draw(declination: Declination, step: Tenths, home: Option<HomeAngles>, draw: &mut Draw) -> Norths {
         match home {
             Some(home) => Norths::at_home(home, step),
             None => {
                 let (low, high) = if step == 10 { (2, 4) } else { (3, 8) };
-                Norths { declination, convergence: draw.between(low, high) * step * draw.sign() }
+                Norths { declination, convergence: offset_of(draw.between(low, high) * step * draw.sign()) }
             }
         }
     }
@@ -29,25 +30,30 @@ impl Norths {
     /// The angles of home ground, each rounded to a multiple of `step` tenths.
     pub fn at_home(home: HomeAngles, step: Tenths) -> Norths {
         Norths {
-            declination: rounded(tenths(home.declination().angle()), step),
-            convergence: rounded(tenths(home.convergence().angle()), step),
+            declination: offset_of(rounded(tenths(home.declination().angle()), step)),
+            convergence: offset_of(rounded(tenths(home.convergence().angle()), step)),
         }
     }
 
     /// The G-M angle: magnetic north from grid north.
-    pub const fn grid_magnetic(&self) -> Tenths {
-        self.declination - self.convergence
+    pub fn grid_magnetic(&self) -> GridMagnetic {
+        self.declination.then(self.convergence.inverse())
     }
 
     /// What comes out when the two are put together the wrong way: their sizes added where they lie on the same side.
-    pub const fn added(&self) -> Tenths {
-        self.declination + self.convergence
+    pub fn added(&self) -> GridMagnetic {
+        GridMagnetic::from_angle(self.declination.angle() + self.convergence.angle())
+    }
+
+    /// The declination taken for the G-M angle.
+    pub fn declination_for_gma(&self) -> GridMagnetic {
+        GridMagnetic::from_angle(self.declination.angle())
     }
 
     /// Whether the convergence is large enough that leaving it out, or putting it in the wrong way, can be seen in a
     /// whole number of degrees.
-    pub const fn tells(&self) -> bool {
-        self.convergence.abs() > 10
+    pub fn tells(&self) -> bool {
+        self.convergence.angle().abs() > Angle::from_degrees(1.0)
     }
 
     /// Appends both as they are given: `Declination is 12° W and grid convergence is 2° E. `
@@ -59,17 +65,18 @@ impl Norths {
         out.push_str(". ");
     }
 
-    /// The two facts, `declination_deg` and `convergence_deg`.
+    /// The two facts, the declination first.
     pub fn push_facts(&self, facts: &mut Vec<Fact>) {
-        facts.push(Fact::number("declination_deg", angle(self.declination).degrees()));
-        facts.push(Fact::number("convergence_deg", angle(self.convergence).degrees()));
+        facts.push(Fact::angle(FactName::Declination, self.declination.angle()));
+        facts.push(Fact::angle(FactName::Convergence, self.convergence.angle()));
     }
 
     /// Adds the step from the two to the G-M angle, and before it how minutes become decimals, where they do.
     pub fn push_steps(&self, steps: &mut Vec<Step>) {
-        steps.extend(in_decimals(&[self.declination, self.convergence]));
+        let (declination, convergence) = (self.declination.in_tenths(), self.convergence.in_tenths());
+        steps.extend(in_decimals(&[declination, convergence]));
         steps.push(Step::new(
-            if same_side(self.declination, self.convergence) {
+            if same_side(declination, convergence) {
                 "G-M angle first. Grid and magnetic north lie on the same side of true north, so subtract"
             } else {
                 "G-M angle first. Grid and magnetic north lie on opposite sides of true north, so add"
@@ -80,12 +87,12 @@ impl Norths {
 
     /// `12 − 2 = 10, so 10° W`: the G-M angle.
     pub fn sum(&self) -> String {
-        together(self.declination, -self.convergence)
+        together(self.declination.in_tenths(), self.convergence.inverse().in_tenths())
     }
 
     /// `12 + 2 = 14, so 14° W`: what the wrong way of putting them together gives.
     pub fn wrong_sum(&self) -> String {
-        together(self.declination, self.convergence)
+        together(self.declination.in_tenths(), self.convergence.in_tenths())
     }
 }
 
@@ -134,21 +141,28 @@ pub(super) const SIZES_ADDED: MixupMeta = MixupMeta {
 mod tests {
     use super::*;
 
+    fn norths(declination: f64, convergence: f64) -> Norths {
+        Norths {
+            declination: Declination::from_degrees(declination),
+            convergence: Convergence::from_degrees(convergence),
+        }
+    }
+
     #[test]
     fn the_gm_angle_is_the_declination_less_the_convergence() {
         // Outside check CV063 (identity, GMA = D − g): D 14 E, convergence 1.5 E give a G-M angle of 12.5 E.
-        let norths = Norths { declination: 140, convergence: 15 };
-        assert_eq!(norths.grid_magnetic(), 125);
+        let norths = self::norths(14.0, 1.5);
+        assert_eq!(norths.grid_magnetic(), GridMagnetic::from_degrees(12.5));
         assert_eq!(norths.sum(), "14 − 1.5 = 12.5, so 12°30′ E");
         // Outside check CV064 (identity): D 2 W, convergence 2.5 W give a G-M angle of 0.5 E.
-        let norths = Norths { declination: -20, convergence: -25 };
-        assert_eq!(norths.grid_magnetic(), 5);
+        let norths = self::norths(-2.0, -2.5);
+        assert_eq!(norths.grid_magnetic(), GridMagnetic::from_degrees(0.5));
         assert_eq!(norths.sum(), "2.5 − 2 = 0.5, so 0°30′ E");
     }
 
     #[test]
     fn sizes_on_opposite_sides_are_added() {
-        let norths = Norths { declination: -120, convergence: 20 };
+        let norths = norths(-12.0, 2.0);
         assert_eq!(norths.sum(), "12 + 2 = 14, so 14° W");
         assert_eq!(norths.wrong_sum(), "12 − 2 = 10, so 10° W");
     }

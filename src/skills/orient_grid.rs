@@ -1,21 +1,21 @@
 //! D3, orienting by grid lines: which number on the dial brings the map right.
 
 use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
-    push_figures, push_size, sum, wrap,
+    APPLIED_TWICE, InTenths, NOT_APPLIED, NOT_WRAPPED, WRONG_END, answer, figures, hardly_differs, offset_of,
+    push_east_west, push_size, sum, wrap,
 };
-use super::conversion::{Conversion, home_declination, step_at};
+use super::conversion::{draw_offset, home_declination, step_at};
 use super::dated::{Dated, NOT_UPDATED};
 use super::hands::{
     ARROW_BACK, ByHand, COMPASS_OFF_LINE, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Levels, Orienting, SOUTH_END_BOXED,
 };
 use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED};
 use super::orient_magnetic_line::{DIAGRAM_PRONG, WRONG_LINE};
-use super::orienting::{SIGN_FLIPPED_ON_DIAL, Setting};
-use crate::angle::North;
+use super::orienting::{self, SIGN_FLIPPED_ON_DIAL, Setting};
+use crate::angle::{Angle, Grid, GridMagnetic, North, declination_words};
 use crate::problem::{
-    Answer, Draw, Fact, Family, Figure, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths, Question,
-    SkillMeta, Step,
+    Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
+    SkillMeta, Step, Wanted,
 };
 
 /// The skill `orient-grid`.
@@ -23,7 +23,7 @@ pub(super) struct OrientGrid;
 
 /// The numbers of one problem.
 pub(super) struct Item {
-    setting: Setting,
+    setting: Setting<Grid>,
     level: Level,
     /// From level 3 the G-M angle must be worked out from these.
     norths: Option<Norths>,
@@ -33,7 +33,7 @@ pub(super) struct Item {
 }
 
 struct OldMap {
-    printed: Tenths,
+    printed: GridMagnetic,
     year: i32,
     this_year: i32,
 }
@@ -89,31 +89,31 @@ impl Generator for OrientGrid {
         let step = if level == Level::FOUR || home.is_some() { 5 } else { 10 };
         let (offset, norths) = if level < Level::THREE {
             let home = home.map(|home| Norths::at_home(home, step_at(level)).grid_magnetic());
-            (Conversion::draw_offset(level, home, draw), None)
+            (draw_offset(level, home, draw), None)
         } else {
             let drawn = if step == 10 { Level::TWO } else { level };
-            let declination = Conversion::draw_offset(drawn, home_declination(home), draw);
+            let declination = draw_offset(drawn, home_declination(home), draw);
             let norths = Norths::draw(declination, step, home, draw);
             (norths.grid_magnetic(), Some(norths))
         };
         let old = (level == Level::FOUR).then(|| {
             let this_year = Dated::draw_year(draw);
             // On the side away from the declination, so that the two cannot be taken for each other.
-            let away = match norths.map_or(0, |norths| norths.convergence.signum()) {
+            let away = match norths.map_or(0, |norths| norths.convergence.in_tenths().signum()) {
                 0 => draw.sign(),
                 side => -side,
             };
             OldMap {
-                printed: offset + draw.between(3, 8) * 5 * away,
+                printed: offset_of(offset.in_tenths() + draw.between(3, 8) * 5 * away),
                 year: this_year - draw.between(18, 30),
                 this_year,
             }
         });
-        Item { setting: Setting { line: North::Grid, offset }, level, norths, old, on_home: home.is_some() }
+        Item { setting: Setting { offset }, level, norths, old, on_home: home.is_some() }
     }
 
     fn question(&self, _item: &Item) -> Question {
-        Setting::question()
+        orienting::question()
     }
 
     fn answer(&self, item: &Item) -> Answer {
@@ -122,29 +122,45 @@ impl Generator for OrientGrid {
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         item.setting.mixups(list);
+        let on_dial = |used: GridMagnetic| used.inverse().in_tenths();
+        let way = |used: GridMagnetic| format!(": {}{}", sum(0, on_dial(used)), item.setting.lies(on_dial(used)));
         if let Some(norths) = item.norths.as_ref().filter(|norths| norths.tells()) {
-            list.push(DECLINATION_FOR_GMA.id, answer(-norths.declination));
-            list.push(SIZES_ADDED.id, answer(-norths.added()));
+            let used = norths.declination_for_gma();
+            list.push(&DECLINATION_FOR_GMA, answer(on_dial(used)), || {
+                format!("Declination {}{}", declination_words(used.angle()), way(used))
+            });
+            let used = norths.added();
+            list.push(&SIZES_ADDED, answer(on_dial(used)), || norths.wrong_sum() + &way(used));
         }
         if let Some(old) = &item.old {
-            list.push(NOT_UPDATED.id, answer(-old.printed));
+            list.push(&NOT_UPDATED, answer(on_dial(old.printed)), || {
+                format!("Old G-M angle {}{}", declination_words(old.printed.angle()), way(old.printed))
+            });
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
+    fn right_way(&self, item: &Item) -> String {
+        let way = item.setting.right_way();
+        match &item.norths {
+            Some(norths) => format!("G-M angle {}. {way}", norths.sum()),
+            None => way,
+        }
+    }
+
+    fn facts(&self, item: &Item) -> Facts {
         let mut facts = Vec::with_capacity(7);
         match &item.norths {
             Some(norths) => norths.push_facts(&mut facts),
-            None => facts.push(Fact::number("grid_magnetic_deg", angle(item.setting.offset).degrees())),
+            None => facts.push(Fact::angle(FactName::GridMagnetic, item.setting.offset.angle())),
         }
         if let Some(old) = &item.old {
-            facts.push(Fact::number("printed_grid_magnetic_deg", angle(old.printed).degrees()));
-            facts.push(Fact::number("printed_year", f64::from(old.year)));
-            facts.push(Fact::number("this_year", f64::from(old.this_year)));
+            facts.push(Fact::angle(FactName::PrintedGridMagnetic, old.printed.angle()));
+            facts.push(Fact::number(FactName::PrintedYear, f64::from(old.year)));
+            facts.push(Fact::number(FactName::ThisYear, f64::from(old.this_year)));
         }
-        facts.push(Fact::word("line", North::Grid.word()));
-        facts.push(Fact::word("wanted", "dial"));
-        facts
+        facts.push(Fact::north(FactName::Line, North::Grid));
+        facts.push(Fact::wanted(Wanted::Dial));
+        facts.into()
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -193,12 +209,9 @@ impl Generator for OrientGrid {
             norths.push_steps(&mut steps);
         }
         item.setting.push_steps(item.norths.is_some(), &mut steps);
-        if let Some(norths) = item.norths.as_ref().filter(|norths| norths.convergence != 0) {
-            let dial = wrap(-norths.declination);
-            let mut words = String::with_capacity(80);
-            words.push_str("By the declination alone, ");
-            push_figures(&mut words, dial);
-            words.push_str(", the map would lie ");
+        if let Some(norths) = item.norths.as_ref().filter(|norths| norths.convergence.angle() != Angle::ZERO) {
+            let dial = wrap(norths.declination.inverse().in_tenths());
+            let mut words = format!("By the declination alone, {}, the map would lie ", figures(dial));
             push_size(&mut words, item.setting.off(dial));
             words.push_str("° off");
             steps.push(Step::words(words));
@@ -216,38 +229,6 @@ impl Generator for OrientGrid {
         .to_owned()
     }
 
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        let mut yours = String::with_capacity(110);
-        let offset = match (mixup, &item.norths, &item.old) {
-            (id, Some(norths), _) if id == DECLINATION_FOR_GMA.id => {
-                yours.push_str("Declination ");
-                push_east_west(&mut yours, norths.declination);
-                norths.declination
-            }
-            (id, Some(norths), _) if id == SIZES_ADDED.id => {
-                yours.push_str(&norths.wrong_sum());
-                norths.added()
-            }
-            (id, _, Some(old)) if id == NOT_UPDATED.id => {
-                yours.push_str("Old G-M angle ");
-                push_east_west(&mut yours, old.printed);
-                old.printed
-            }
-            _ => return item.setting.paths(mixup),
-        };
-        yours.push_str(": ");
-        yours.push_str(&sum(0, -offset));
-        item.setting.push_lies(&mut yours, -offset);
-        let mut right = String::with_capacity(110);
-        if let Some(norths) = &item.norths {
-            right.push_str("G-M angle ");
-            right.push_str(&norths.sum());
-            right.push_str(". ");
-        }
-        right.push_str(&item.setting.right_path());
-        Paths { yours, right }
-    }
-
     fn figure(&self, item: &Item) -> Figure {
         if item.level == Level::ONE { item.setting.sketch(None) } else { Figure::None }
     }
@@ -256,11 +237,12 @@ impl Generator for OrientGrid {
         item.setting.sketch(Some(given.unwrap_or(&item.setting.right())))
     }
 }
+
 impl ByHand for OrientGrid {
     fn by_hand(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Orienting {
         let step = if level == Level::FOUR || home.is_some() { 5 } else { 10 };
         let drawn = if step == 10 { level.min(Level::TWO) } else { level };
-        let declination = Conversion::draw_offset(drawn, home_declination(home), draw);
+        let declination = draw_offset(drawn, home_declination(home), draw);
         let norths = Norths::draw(declination, step, home, draw);
         let given = Levels {
             gma_given: level < Level::THREE,

@@ -5,27 +5,25 @@
 //! today's declination less the printed one, clockwise positive.
 
 use super::common::{
-    Tenths, WRONG_END, angle, answer, figures, hardly_differs, in_decimals, push_east_west, push_number, push_size,
-    wrap,
+    InTenths, Tenths, WRONG_END, angle, answer, figures, hardly_differs, in_decimals, offset_of, push_east_west,
+    push_number, push_size, wrap,
 };
-use super::conversion::{Conversion, home_declination, step_at};
+use super::conversion::{draw_offset, home_declination, step_at};
 use super::dated::Dated;
 use super::hands::{ByHand, Levels, Orienting};
 use super::norths::{Norths, SIZES_ADDED, push_together, same_side};
-use super::orienting::TURN_UNTIL_BOXED;
-use crate::angle::North;
+use super::orienting::{self, TURN_UNTIL_BOXED, push_lies};
+use crate::angle::{Declination, North};
 use crate::problem::{
-    Answer, Draw, Fact, Figure, Generator, HomeAngles, Level, MixupId, MixupList, Paths, Question, SkillMeta, Step,
-    Value,
+    Answer, Draw, Fact, FactName, Facts, Figure, FigurePart, Generator, HomeAngles, Level, LineRole, MixupList,
+    MixupMeta, Question, SkillMeta, Step, Value, Wanted,
 };
 
 mod meta;
 mod sketch;
 
-use meta::{
-    CLOCKWISE, COUNTERCLOCKWISE, MAGNETIC, META, OFF, OFF_THE_OTHER_WAY, OFFERS, Offer, PRONG, WHOLE_DECLINATION,
-};
 pub(super) use meta::{DECLINATION_AS_READING, DIAGRAM_PRONG, DIAL_SET_TO_DECLINATION, WRONG_LINE};
+use meta::{MAGNETIC, META, OFF, OFF_THE_OTHER_WAY, OFFERS, Offer, WAYS, WHOLE_DECLINATION};
 
 /// The skill `orient-magnetic-line`.
 pub(super) struct OrientMagneticLine;
@@ -36,7 +34,7 @@ const CLEARLY_ELSEWHERE: Tenths = 50;
 /// The numbers of one problem.
 pub(super) struct Item {
     /// Today's declination.
-    declination: Tenths,
+    declination: Declination,
     asked: Asked,
     level: Level,
     on_home: bool,
@@ -49,7 +47,7 @@ enum Asked {
     Line(&'static Offer),
     /// How far off a dated map lies.
     Off {
-        printed: Tenths,
+        printed: Declination,
         year: i32,
         this_year: i32,
         /// Level 4: where the magnetic prong of the diagram beside the line is drawn.
@@ -70,7 +68,8 @@ impl Generator for OrientMagneticLine {
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let on_home = home.is_some();
-        let mut declination = Conversion::draw_offset(level, home_declination(home), draw);
+        let drawn: Declination = draw_offset(level, home_declination(home), draw);
+        let mut declination = drawn.in_tenths();
         if level == Level::ONE {
             let mut asked = Asked::Dial;
             if draw.chance(1, 2) {
@@ -80,12 +79,12 @@ impl Generator for OrientMagneticLine {
                 }
                 // A line that points nearly where the needle points would do as well.
                 let grid = home.filter(|_| offer.other == North::Grid);
-                let grid = grid.map_or(declination, |home| Norths::at_home(home, 10).grid_magnetic());
+                let grid = grid.map_or(declination, |home| Norths::at_home(home, 10).grid_magnetic().in_tenths());
                 if declination.abs().min(grid.abs()) >= CLEARLY_ELSEWHERE {
                     asked = Asked::Line(offer);
                 }
             }
-            return Item { declination, asked, level, on_home };
+            return Item { declination: offset_of(declination), asked, level, on_home };
         }
         let step = if level == Level::TWO { 10 } else { 5 };
         let mut off = draw.between(if step == 10 { 2 } else { 3 }, 50 / step) * step * draw.sign();
@@ -102,79 +101,119 @@ impl Generator for OrientMagneticLine {
         });
         let this_year = Dated::draw_year(draw);
         let year = this_year - draw.between(20, 40);
-        Item { declination, asked: Asked::Off { printed: declination - off, year, this_year, prong }, level, on_home }
+        let asked = Asked::Off { printed: offset_of(declination - off), year, this_year, prong };
+        Item { declination: offset_of(declination), asked, level, on_home }
     }
 
     fn question(&self, item: &Item) -> Question {
         match item.asked {
-            Asked::Dial => super::orienting::Setting::question(),
-            Asked::Line(offer) => Question::Choose(&offer.fields),
-            Asked::Off { .. } => Question::Typed(&OFF),
+            Asked::Dial => orienting::question(),
+            Asked::Line(offer) => Question::choose(&offer.fields),
+            Asked::Off { .. } => Question::typed(&OFF),
         }
     }
 
     fn answer(&self, item: &Item) -> Answer {
         match item.asked {
             Asked::Dial => answer(0),
-            Asked::Line(_) => Answer::one(Value::Word(MAGNETIC)),
-            Asked::Off { printed, .. } => turned(item.declination - printed),
+            Asked::Line(offer) => Answer::choice(offer.magnetic()),
+            Asked::Off { printed, .. } => turned(item.off(printed)),
         }
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
-        let declination = item.declination;
+        let declination = item.declination.in_tenths();
         match item.asked {
             Asked::Dial => {
-                list.push(DIAL_SET_TO_DECLINATION.id, answer(-declination));
-                list.push(DECLINATION_AS_READING.id, answer(declination));
-                list.push(WRONG_END.id, answer(1800));
+                let lies = |dial: Tenths| {
+                    let mut way = figures(wrap(dial));
+                    way.push_str(" on the dial");
+                    push_lies(&mut way, dial);
+                    way
+                };
+                list.push(&DIAL_SET_TO_DECLINATION, answer(-declination), || lies(-declination));
+                list.push(&DECLINATION_AS_READING, answer(declination), || lies(declination));
+                list.push(&WRONG_END, answer(1800), || "180 on the dial. The map lies upside down".to_owned());
             }
             Asked::Line(offer) => {
-                list.push(WRONG_LINE.id, Answer::one(Value::Word(offer.other_word())));
-                list.push(DIAGRAM_PRONG.id, Answer::one(Value::Word(PRONG)));
+                list.push(&WRONG_LINE, Answer::choice(offer.other_line()), || {
+                    if offer.other == North::Grid {
+                        return "000 along a grid line: the map ends off by the G-M angle".to_owned();
+                    }
+                    let mut way = String::with_capacity(72);
+                    way.push_str("000 along a true-north line");
+                    push_lies(&mut way, declination);
+                    way
+                });
+                list.push(&DIAGRAM_PRONG, Answer::choice(offer.prong()), || {
+                    "The prong of the diagram is drawn too wide or too narrow, and the map ends off by as much"
+                        .to_owned()
+                });
             }
             Asked::Off { printed, prong, .. } => {
-                let mut push = |id, off: Tenths| {
+                let then = printed.in_tenths();
+                let mut push = |meta: &'static MixupMeta, off: Tenths, push_sum: &dyn Fn(&mut String)| {
                     // A map that is not off is not off either way.
                     if off != 0 {
-                        list.push(id, turned(off));
+                        list.push(meta, turned(off), || {
+                            let mut way = String::with_capacity(60);
+                            push_sum(&mut way);
+                            way.push_str(": ");
+                            push_turned(&mut way, off);
+                            way
+                        });
                     }
                 };
-                push(OFF_THE_OTHER_WAY.id, printed - declination);
-                push(WHOLE_DECLINATION.id, declination);
-                push(SIZES_ADDED.id, declination + printed);
+                push(&OFF_THE_OTHER_WAY, then - declination, &|way| push_together(way, declination, -then));
+                push(&WHOLE_DECLINATION, declination, &|way| way.push_str("the whole declination"));
+                push(&SIZES_ADDED, declination + then, &|way| push_together(way, declination, then));
                 if let Some(prong) = prong {
-                    push(DIAGRAM_PRONG.id, declination - prong);
+                    push(&DIAGRAM_PRONG, declination - prong, &|way| push_together(way, declination, -prong));
                 }
             }
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
-        let mut facts = Vec::with_capacity(7);
-        facts.push(Fact::number("declination_deg", angle(item.declination).degrees()));
+    fn right_way(&self, item: &Item) -> String {
         match item.asked {
-            Asked::Dial => {
-                facts.push(Fact::word("line", North::Magnetic.word()));
-                facts.push(Fact::word("wanted", "dial"));
-            }
-            Asked::Line(offer) => {
-                facts.push(Fact::word("other_line", offer.other.word()));
-                facts.push(Fact::number("dial_deg", 0.0));
-                facts.push(Fact::word("wanted", "line"));
-            }
-            Asked::Off { printed, year, this_year, prong } => {
-                facts.push(Fact::word("line", North::Magnetic.word()));
-                facts.push(Fact::number("printed_declination_deg", angle(printed).degrees()));
-                facts.push(Fact::number("printed_year", f64::from(year)));
-                facts.push(Fact::number("this_year", f64::from(this_year)));
-                if let Some(prong) = prong {
-                    facts.push(Fact::number("prong_drawn_deg", angle(prong).degrees()));
-                }
-                facts.push(Fact::word("wanted", "map_off"));
+            Asked::Dial => "The line already points to magnetic north: 000 on the dial".to_owned(),
+            Asked::Line(_) => "000 along the magnetic-north line: the map lies right".to_owned(),
+            Asked::Off { printed, .. } => {
+                let mut right = String::with_capacity(140);
+                right.push_str(item.rule(printed));
+                right.push_str(": ");
+                right.push_str(&item.difference(printed));
+                push_lies(&mut right, item.off(printed));
+                right
             }
         }
-        facts
+    }
+
+    fn facts(&self, item: &Item) -> Facts {
+        let mut facts = Vec::with_capacity(7);
+        facts.push(Fact::angle(FactName::Declination, item.declination.angle()));
+        match item.asked {
+            Asked::Dial => {
+                facts.push(Fact::north(FactName::Line, North::Magnetic));
+                facts.push(Fact::wanted(Wanted::Dial));
+            }
+            Asked::Line(offer) => {
+                facts.push(Fact::own_word("other_line", offer.other.word()));
+                facts.push(Fact::own_angle("dial_deg", angle(0)));
+                facts.push(Fact::wanted(Wanted::own("line")));
+            }
+            Asked::Off { printed, year, this_year, prong } => {
+                facts.push(Fact::north(FactName::Line, North::Magnetic));
+                facts.push(Fact::angle(FactName::PrintedDeclination, printed.angle()));
+                facts.push(Fact::number(FactName::PrintedYear, f64::from(year)));
+                facts.push(Fact::number(FactName::ThisYear, f64::from(this_year)));
+                if let Some(prong) = prong {
+                    facts.push(Fact::own_angle("prong_drawn_deg", angle(prong)));
+                }
+                facts.push(Fact::wanted(Wanted::own("map_off")));
+            }
+        }
+        facts.into()
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -226,19 +265,23 @@ impl Generator for OrientMagneticLine {
         let mut steps = Vec::with_capacity(6);
         match item.asked {
             Asked::Dial => {
-                steps.push(Step::words("A magnetic-north line points where the needle points"));
+                let line = Step::words("A magnetic-north line points where the needle points");
+                steps.push(line.about(FigurePart::Line(LineRole::Given)));
                 steps.push(Step::words("So nothing is added or subtracted, whatever the declination is"));
                 steps.push(Step::new("On the dial", figures(0)));
             }
             Asked::Line(offer) => {
-                steps.push(Step::words("With 000 on the dial the edge must point where the needle points"));
-                steps.push(Step::words(if offer.other == North::Grid {
-                    "Grid lines point to grid north: they need another number on the dial"
+                let needle = Step::words("With 000 on the dial the edge must point where the needle points");
+                steps.push(needle.about(FigurePart::North(North::Magnetic)));
+                steps.push(if offer.other == North::Grid {
+                    Step::words("Grid lines point to grid north: they need another number on the dial")
                 } else {
-                    "True-north lines point to true north: they need another number on the dial"
-                }));
+                    Step::words("True-north lines point to true north: they need another number on the dial")
+                        .about(FigurePart::North(North::True))
+                });
                 steps.push(Step::words("The prongs of a diagram are not drawn to scale"));
-                steps.push(Step::new("That leaves one", MAGNETIC.to_owned()));
+                let left = Step::new("That leaves one", MAGNETIC.to_owned());
+                steps.push(left.about(FigurePart::Line(LineRole::Given)));
             }
             Asked::Off { printed, prong, .. } => {
                 if prong.is_some() {
@@ -246,22 +289,22 @@ impl Generator for OrientMagneticLine {
                         "The diagram is not to scale and you did not use it: its prong does not matter",
                     ));
                 }
-                steps.push(Step::words(
+                let line = Step::words(
                     "The line shows where the needle pointed then; today the needle takes line and map with it",
-                ));
-                steps.extend(in_decimals(&[item.declination, printed]));
-                steps.push(Step::new(difference_words(item.declination, printed), item.difference(printed)));
-                let off = item.declination - printed;
-                let mut line = String::with_capacity(24);
-                push_turned(&mut line, off);
-                steps.push(Step::new(
-                    if off < 0 {
-                        "The needle now points further counterclockwise than the line did, and the map turns with it"
-                    } else {
-                        "The needle now points further clockwise than the line did, and the map turns with it"
-                    },
-                    line,
-                ));
+                );
+                steps.push(line.about(FigurePart::Line(LineRole::Given)));
+                steps.extend(in_decimals(&[item.declination.in_tenths(), printed.in_tenths()]));
+                let difference = Step::new(item.rule(printed), item.difference(printed));
+                steps.push(difference.about(FigurePart::Line(LineRole::Given)));
+                let off = item.off(printed);
+                let mut sum = String::with_capacity(24);
+                push_turned(&mut sum, off);
+                let turns = if off < 0 {
+                    "The needle now points further counterclockwise than the line did, and the map turns with it"
+                } else {
+                    "The needle now points further clockwise than the line did, and the map turns with it"
+                };
+                steps.push(Step::new(turns, sum).about(FigurePart::North(North::Magnetic)));
             }
         }
         steps
@@ -277,27 +320,6 @@ impl Generator for OrientMagneticLine {
         .to_owned()
     }
 
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        match item.asked {
-            Asked::Dial => item.dial_paths(mixup),
-            Asked::Line(offer) => {
-                let yours = if mixup == DIAGRAM_PRONG.id {
-                    "The prong of the diagram is drawn too wide or too narrow, and the map ends off by as much"
-                        .to_owned()
-                } else if offer.other == North::Grid {
-                    "000 along a grid line: the map ends off by the G-M angle".to_owned()
-                } else {
-                    let mut yours = String::with_capacity(60);
-                    yours.push_str("000 along a true-north line. The map lies ");
-                    push_turned(&mut yours, item.declination);
-                    yours
-                };
-                Paths { yours, right: "000 along the magnetic-north line: the map lies right".to_owned() }
-            }
-            Asked::Off { printed, prong, .. } => item.off_paths(printed, prong, mixup),
-        }
-    }
-
     fn figure(&self, item: &Item) -> Figure {
         if item.level == Level::ONE { item.sketch(None) } else { Figure::None }
     }
@@ -309,12 +331,12 @@ impl Generator for OrientMagneticLine {
 
 impl ByHand for OrientMagneticLine {
     fn by_hand(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Orienting {
-        let declination = Conversion::draw_offset(level, home_declination(home), draw);
+        let declination: Declination = draw_offset(level, home_declination(home), draw);
         let convergence = Norths::draw(declination, 10, home, draw).convergence;
         // From level 3 the line is as old as the map.
         let old = if level >= Level::THREE { draw.between(3, 7) * 10 * draw.sign() } else { 0 };
         let given = Levels {
-            printed: declination + old,
+            printed: offset_of(declination.in_tenths() + old),
             diagram: level == Level::FOUR,
             ..Levels::usual(level, declination, convergence, home)
         };
@@ -329,69 +351,40 @@ impl Item {
         out.push_str(". ");
     }
 
+    /// How far the map lies off, clockwise positive: as far as today's needle points from that of then.
+    fn off(&self, printed: Declination) -> Tenths {
+        self.declination.then(printed.inverse()).in_tenths()
+    }
+
     /// `12 − 9 = 3`.
-    fn difference(&self, printed: Tenths) -> String {
+    fn difference(&self, printed: Declination) -> String {
         let mut line = String::with_capacity(20);
-        push_together(&mut line, self.declination, -printed);
+        push_together(&mut line, self.declination.in_tenths(), printed.inverse().in_tenths());
         line
     }
 
-    fn dial_paths(&self, mixup: MixupId) -> Paths {
-        let dial = match mixup {
-            id if id == DIAL_SET_TO_DECLINATION.id => -self.declination,
-            id if id == WRONG_END.id => 1800,
-            _ => self.declination,
-        };
-        let mut yours = figures(wrap(dial));
-        if dial == 1800 {
-            yours.push_str(" on the dial. The map lies upside down");
+    /// Whether to add or to subtract.
+    fn rule(&self, printed: Declination) -> &'static str {
+        if same_side(self.declination.in_tenths(), printed.in_tenths()) {
+            "Only the difference counts. Both on the same side of true north, so subtract"
         } else {
-            yours.push_str(" on the dial. The map lies ");
-            push_turned(&mut yours, dial);
+            "Only the difference counts. On opposite sides of true north, so add"
         }
-        Paths { yours, right: "The line already points to magnetic north: 000 on the dial".to_owned() }
-    }
-
-    fn off_paths(&self, printed: Tenths, prong: Option<Tenths>, mixup: MixupId) -> Paths {
-        let off = self.declination - printed;
-        let mut yours = String::with_capacity(60);
-        let wrong = match (mixup, prong) {
-            (id, Some(prong)) if id == DIAGRAM_PRONG.id => {
-                push_together(&mut yours, self.declination, -prong);
-                self.declination - prong
-            }
-            (id, _) if id == SIZES_ADDED.id => {
-                push_together(&mut yours, self.declination, printed);
-                self.declination + printed
-            }
-            (id, _) if id == WHOLE_DECLINATION.id => {
-                yours.push_str("the whole declination");
-                self.declination
-            }
-            _ => {
-                yours.push_str(&self.difference(printed));
-                -off
-            }
-        };
-        yours.push_str(": ");
-        push_turned(&mut yours, wrong);
-        let mut right = String::with_capacity(90);
-        right.push_str(difference_words(self.declination, printed));
-        right.push_str(": ");
-        right.push_str(&self.difference(printed));
-        right.push_str(". The map lies ");
-        push_turned(&mut right, off);
-        Paths { yours, right }
     }
 }
 
 /// The answer: how far, and which way.
 fn turned(off: Tenths) -> Answer {
-    Answer::two(Value::Angle(angle(off.abs())), Value::Word(way(off)))
+    Answer::two(Value::Angle(angle(off.abs())), Value::Choice(place_of(off)))
 }
 
-const fn way(off: Tenths) -> &'static str {
-    if off < 0 { COUNTERCLOCKWISE } else { CLOCKWISE }
+/// Where the way of a turn stands among the ways.
+fn place_of(off: Tenths) -> usize {
+    usize::from(off < 0)
+}
+
+fn way(off: Tenths) -> &'static str {
+    WAYS[place_of(off)]
 }
 
 /// Appends `3° off, turned clockwise`.
@@ -401,21 +394,14 @@ fn push_turned(out: &mut String, off: Tenths) {
     out.push_str(way(off));
 }
 
-const fn difference_words(declination: Tenths, printed: Tenths) -> &'static str {
-    if same_side(declination, printed) {
-        "Only the difference counts. Both on the same side of true north, so subtract"
-    } else {
-        "Only the difference counts. On opposite sides of true north, so add"
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::problem::{Code, realise};
 
     fn dated(printed: Tenths, declination: Tenths) -> Item {
-        let asked = Asked::Off { printed, year: 1993, this_year: 2013, prong: None };
-        Item { declination, asked, level: Level::TWO, on_home: false }
+        let asked = Asked::Off { printed: offset_of(printed), year: 1993, this_year: 2013, prong: None };
+        Item { declination: offset_of(declination), asked, level: Level::TWO, on_home: false }
     }
 
     #[test]
@@ -429,6 +415,7 @@ mod tests {
     fn the_dial_stands_at_zero_for_a_magnetic_line_whatever_the_declination() {
         // Outside check CV065 (definition).
         for declination in [-280, -5, 140] {
+            let declination = offset_of(declination);
             let item = Item { declination, asked: Asked::Dial, level: Level::ONE, on_home: false };
             assert_eq!(OrientMagneticLine.answer(&item), answer(0));
         }
@@ -439,7 +426,22 @@ mod tests {
         // The model of the map table: β = map + printed and β = today, so map = today − printed.
         let steps = OrientMagneticLine.steps(&dated(-120, -90));
         assert_eq!(steps.last().map(|step| step.sum.as_str()), Some("3° off, turned clockwise"));
-        let paths = OrientMagneticLine.paths(&dated(-120, -90), SIZES_ADDED.id);
-        assert_eq!(paths.yours, "12 + 9 = 21: 21° off, turned counterclockwise");
+        let right = OrientMagneticLine.right_way(&dated(-120, -90));
+        assert!(right.ends_with("12 − 9 = 3. The map lies 3° off, turned clockwise"), "{right}");
+    }
+
+    #[test]
+    fn west_added_to_west_turns_the_map_counterclockwise_by_both() {
+        let found = (0..200).find_map(|seed| {
+            let code = Code { skill: &OrientMagneticLine, level: Level::TWO, seed, home: None };
+            let problem = realise(&code).ok().filter(|problem| problem.exposes(SIZES_ADDED.id))?;
+            let size = |name| problem.facts().angle(&name).map(|angle| -angle.degrees()).filter(|size| *size > 0.0);
+            let (today, then) = (size(FactName::Declination)?, size(FactName::PrintedDeclination)?);
+            let added = problem.mixups().iter().find(|mixup| mixup.meta.id == SIZES_ADDED.id)?;
+            Some((today.max(then), today.min(then), problem.paths(SIZES_ADDED.id, &added.answer)?.yours))
+        });
+        let (large, small, way) = found.expect("some problem has both declinations west");
+        let both = large + small;
+        assert_eq!(way, format!("{large} + {small} = {both}: {both}° off, turned counterclockwise"));
     }
 }

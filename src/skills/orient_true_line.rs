@@ -1,21 +1,21 @@
 //! D2, orienting by a true-north line: which number on the dial brings the map right.
 
 use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, Tenths, WRONG_END, angle, answer, hardly_differs, push_east_west,
-    push_size, sum, wrap,
+    APPLIED_TWICE, InTenths, NOT_APPLIED, NOT_WRAPPED, Tenths, WRONG_END, answer, hardly_differs, offset_of,
+    push_east_west, push_size, sum, wrap,
 };
-use super::conversion::{Conversion, home_declination, step_at};
+use super::conversion::{draw_offset, home_declination, step_at};
 use super::dated::{CHANGE_REVERSED, Dated, NOT_UPDATED, push_lettered};
 use super::hands::{
     ARROW_BACK, ByHand, COMPASS_OFF_LINE, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Levels, Orienting, SOUTH_END_BOXED,
 };
 use super::norths::Norths;
 use super::orient_magnetic_line::WRONG_LINE;
-use super::orienting::{SIGN_FLIPPED_ON_DIAL, Setting};
-use crate::angle::North;
+use super::orienting::{self, SIGN_FLIPPED_ON_DIAL, Setting};
+use crate::angle::{Declination, North, True};
 use crate::problem::{
-    Answer, Draw, Fact, Family, Figure, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths, Question,
-    SkillMeta, Step,
+    Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
+    SkillMeta, Step, Wanted,
 };
 
 /// The skill `orient-true-line`.
@@ -23,7 +23,7 @@ pub(super) struct OrientTrueLine;
 
 /// The numbers of one problem.
 pub(super) struct Item {
-    setting: Setting,
+    setting: Setting<True>,
     level: Level,
     /// Level 4 gives the declination as an old map prints it.
     dated: Option<Dated>,
@@ -79,21 +79,22 @@ impl Generator for OrientTrueLine {
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
-        let mut offset = Conversion::draw_offset(level, home_declination(home), draw);
+        let mut offset: Declination = draw_offset(level, home_declination(home), draw);
         if level == Level::THREE && home.is_none() && draw.chance(1, 3) {
-            offset = draw.between(4, 8) * 5 * draw.sign();
+            offset = offset_of(draw.between(4, 8) * 5 * draw.sign());
         }
         let dated = (level == Level::FOUR).then(|| {
             let (years, size) = draw.pick(&CHANGES);
             let change = size * draw.sign();
             let this_year = Dated::draw_year(draw);
-            Dated { printed: offset * 6 - years * change, change, printed_year: this_year - years, this_year }
+            let printed = offset.in_tenths() * 6 - years * change;
+            Dated { printed, change, printed_year: this_year - years, this_year }
         });
-        Item { setting: Setting { line: North::True, offset }, level, dated, on_home: home.is_some() }
+        Item { setting: Setting { offset }, level, dated, on_home: home.is_some() }
     }
 
     fn question(&self, _item: &Item) -> Question {
-        Setting::question()
+        orienting::question()
     }
 
     fn answer(&self, item: &Item) -> Answer {
@@ -102,21 +103,39 @@ impl Generator for OrientTrueLine {
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         item.setting.mixups(list);
-        if let Some(dated) = &item.dated {
-            list.push(NOT_UPDATED.id, answer(-in_tenths(dated.printed)));
-            list.push(CHANGE_REVERSED.id, answer(-in_tenths(dated.reversed())));
-        }
+        let Some(dated) = &item.dated else { return };
+        let on_dial = |minutes: i32| -in_tenths(minutes);
+        let way = |minutes: i32| format!(": {}{}", sum(0, on_dial(minutes)), item.setting.lies(on_dial(minutes)));
+        list.push(&NOT_UPDATED, answer(on_dial(dated.printed)), || {
+            let mut out = String::with_capacity(120);
+            push_lettered(&mut out, dated.printed);
+            out + " as printed on the map" + &way(dated.printed)
+        });
+        list.push(&CHANGE_REVERSED, answer(on_dial(dated.reversed())), || {
+            let mut out = String::with_capacity(120);
+            dated.push_made(&mut out, -dated.total());
+            out + &way(dated.reversed())
+        });
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
+    fn right_way(&self, item: &Item) -> String {
+        let mut out = String::with_capacity(110);
+        if let Some(dated) = &item.dated {
+            dated.push_made(&mut out, dated.total());
+            out.push_str(". ");
+        }
+        out + &item.setting.right_way()
+    }
+
+    fn facts(&self, item: &Item) -> Facts {
         let mut facts = Vec::with_capacity(6);
         match &item.dated {
             Some(dated) => dated.push_facts(&mut facts),
-            None => facts.push(Fact::number("declination_deg", angle(item.setting.offset).degrees())),
+            None => facts.push(Fact::angle(FactName::Declination, item.setting.offset.angle())),
         }
-        facts.push(Fact::word("line", North::True.word()));
-        facts.push(Fact::word("wanted", "dial"));
-        facts
+        facts.push(Fact::north(FactName::Line, North::True));
+        facts.push(Fact::wanted(Wanted::Dial));
+        facts.into()
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -165,33 +184,6 @@ impl Generator for OrientTrueLine {
         .to_owned()
     }
 
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        let old = item.dated.as_ref().and_then(|dated| match mixup {
-            id if id == NOT_UPDATED.id => Some((dated, 0)),
-            id if id == CHANGE_REVERSED.id => Some((dated, -dated.total())),
-            _ => None,
-        });
-        let Some((dated, change)) = old else { return item.setting.paths(mixup) };
-        let mut yours = String::with_capacity(120);
-        let offset = if change == 0 {
-            push_lettered(&mut yours, dated.printed);
-            yours.push_str(" as printed on the map");
-            dated.printed
-        } else {
-            dated.push_made(&mut yours, change);
-            dated.printed + change
-        };
-        let dial = -in_tenths(offset);
-        yours.push_str(": ");
-        yours.push_str(&sum(0, dial));
-        item.setting.push_lies(&mut yours, dial);
-        let mut right = String::with_capacity(110);
-        dated.push_made(&mut right, dated.total());
-        right.push_str(". ");
-        right.push_str(&item.setting.right_path());
-        Paths { yours, right }
-    }
-
     fn figure(&self, item: &Item) -> Figure {
         if item.level == Level::ONE { item.setting.sketch(None) } else { Figure::None }
     }
@@ -203,10 +195,11 @@ impl Generator for OrientTrueLine {
 
 impl ByHand for OrientTrueLine {
     fn by_hand(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Orienting {
-        let declination = Conversion::draw_offset(level, home_declination(home), draw);
+        let declination: Declination = draw_offset(level, home_declination(home), draw);
         let convergence = Norths::draw(declination, 10, home, draw).convergence;
         let old = if level == Level::FOUR { draw.between(3, 7) * 10 * draw.sign() } else { 0 };
-        let given = Levels { printed: declination + old, ..Levels::usual(level, declination, convergence, home) };
+        let printed = offset_of(declination.in_tenths() + old);
+        let given = Levels { printed, ..Levels::usual(level, declination, convergence, home) };
         Orienting::draw(North::True, given, draw)
     }
 }

@@ -1,15 +1,18 @@
 //! C7, bearings by the needle on an oriented map: magnetic at once, with nothing to add and nothing to take off.
 
-use super::common::{Tenths, WRONG_END, angle, figures, push_east_west, push_number, push_size, tenths, wrap};
+use super::common::{
+    InTenths, Tenths, WRONG_END, angle, bearing_of, figures, offset_of, push_east_west, push_number, push_size, tenths,
+    wrap,
+};
 use super::hands::{
     ARROW_BACK, CORRECTED_AGAIN, LINES_FOR_NEEDLE, MAP_FOR_DIAL, Places, READ_AT_NEEDLE, SOUTH_END_BOXED, Sheet, apart,
-    number_id, shown_steps,
+    named_by_number, shown_steps,
 };
-use crate::angle::{Angle, Bearing, North};
+use crate::angle::{Angle, Bearing, Declination, Magnetic, North, True};
 use crate::maptable::{Exercise, Fault, Task, wrong_readings};
 use crate::problem::{
-    Answer, Draw, Fact, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths,
-    Question, SkillMeta, Step, TableProblem, Value,
+    Answer, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList, NorthLines,
+    Question, SkillMeta, Step, TableProblem, Tolerance, Value, Wanted,
 };
 use crate::terrain::Ruled;
 
@@ -20,12 +23,12 @@ pub(super) struct OrientedBearing;
 pub(super) struct Item {
     places: Places,
     north: North,
-    declination: Tenths,
+    declination: Declination,
     iron: Tenths,
 }
 
 const fn field(name: &'static str, label: &'static str) -> Field {
-    Field { name, label, kind: FieldKind::Bearing(North::Magnetic), tolerance: 3.0 }
+    Field { name, label, kind: FieldKind::Bearing(North::Magnetic), tolerance: Tolerance::within(3.0) }
 }
 static LEGS: [Field; 3] = [field("p_to_q", "P to Q"), field("q_to_s", "Q to S"), field("s_to_p", "S to P")];
 
@@ -52,42 +55,23 @@ static META: SkillMeta = SkillMeta {
 };
 
 impl Item {
-    /// What right work reads for a leg.
-    fn right(&self, leg: usize) -> Tenths {
-        let toward = self.places.toward.get(leg).copied().unwrap_or(0);
-        wrap(toward + self.places.lies - self.declination - self.iron)
+    /// What right work reads for a leg that runs in this direction on the map: iron turns the needle, and the reading with it.
+    fn reading(&self, toward: Bearing<True>) -> Bearing<Magnetic> {
+        let on_ground = toward.turned(self.places.lies.angle());
+        on_ground.to(self.declination).turned(-angle(self.iron))
     }
 
     /// What right work reads, leg by leg.
     fn readings(&self) -> Vec<Tenths> {
-        (0..self.places.legs.len()).map(|leg| self.right(leg)).collect()
+        self.places.toward.iter().map(|toward| self.reading(*toward).in_tenths()).collect()
     }
 
     fn exercise(&self) -> Exercise {
         self.places.exercise(self.task(), self.declination, self.iron)
     }
 
-    /// The numbers of somebody who makes the same mistake at each leg, as far as they can be told from the right ones and from
-    /// each other; the first keeps its name.
-    fn wrong(&self) -> Vec<(MixupId, Vec<Tenths>)> {
-        let exercise = self.exercise();
-        let legs: Vec<Vec<(Fault, Angle)>> =
-            self.places.legs.iter().map(|leg| wrong_readings(&exercise, *leg)).collect();
-        let right = self.readings();
-        let differ = |one: &[Tenths], other: &[Tenths]| one.iter().zip(other).any(|(a, b)| apart(*a, *b, TOLD));
-        let mut told: Vec<(MixupId, Vec<Tenths>)> = Vec::new();
-        for (at, (fault, _)) in legs.first().into_iter().flatten().enumerate() {
-            let numbers: Vec<Tenths> =
-                legs.iter().filter_map(|leg| leg.get(at)).map(|(_, number)| wrap(tenths(*number))).collect();
-            if differ(&numbers, &right) && told.iter().all(|(_, other)| differ(&numbers, other)) {
-                told.push((number_id(*fault), numbers));
-            }
-        }
-        told
-    }
-
     fn task(&self) -> Task {
-        Task::OrientedBearing { legs: self.places.legs.clone(), lies: Bearing::from_angle(angle(self.places.lies)) }
+        Task::OrientedBearing { legs: self.places.legs.clone(), lies: self.places.lies }
     }
 
     const fn line_words(&self) -> &'static str {
@@ -100,12 +84,7 @@ impl Item {
 }
 
 fn answer_of(numbers: &[Tenths]) -> Answer {
-    let value = |at: usize| Value::Angle(angle(numbers.get(at).copied().unwrap_or(0)));
-    match numbers.len() {
-        0 | 1 => Answer::one(value(0)),
-        2 => Answer::two(value(0), value(1)),
-        _ => Answer::three(value(0), value(1), value(2)),
-    }
+    numbers.iter().map(|number| Value::Angle(angle(*number))).collect()
 }
 
 fn figures_of(numbers: &[Tenths]) -> String {
@@ -127,7 +106,7 @@ impl Generator for OrientedBearing {
             _ => (draw.pick(&[North::Magnetic, North::True]), 1),
         };
         let declination = draw.between(8, 25) * 10 * draw.sign();
-        let convergence = draw.between(2, 4) * 10 * draw.sign();
+        let convergence = offset_of(draw.between(2, 4) * 10 * draw.sign());
         // At level 4 the line is old, or iron turns needle and map alike.
         let old = level == Level::FOUR && north == North::Magnetic;
         let printed = if old { declination + draw.between(4, 7) * 10 * draw.sign() } else { declination };
@@ -139,15 +118,16 @@ impl Generator for OrientedBearing {
             diagram: false,
         };
         let year = if old { 2026 - draw.between(18, 35) } else { 2026 };
+        let lies = bearing_of(if old { declination - printed } else { iron });
+        let (declination, printed) = (offset_of(declination), offset_of(printed));
         let sheet = Sheet { seed: draw.below(1 << 20), printed, convergence, year, ruled };
-        let lies = if old { declination - printed } else { iron };
-        let mut item = Item { places: Places::draw(sheet, legs, wrap(lies), draw), north, declination, iron };
-        item.places.begin_away_from(item.right(0));
+        let mut item = Item { places: Places::draw(sheet, legs, lies, draw), north, declination, iron };
+        item.places.begin_away_from(item.reading(item.places.first_toward()).in_tenths());
         item
     }
 
     fn question(&self, item: &Item) -> Question {
-        Question::Table(LEGS.get(..item.places.legs.len()).unwrap_or(&LEGS))
+        Question::table(LEGS.get(..item.places.legs.len()).unwrap_or(&LEGS))
     }
 
     fn answer(&self, item: &Item) -> Answer {
@@ -155,28 +135,49 @@ impl Generator for OrientedBearing {
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
-        for (id, numbers) in item.wrong() {
-            list.push(id, answer_of(&numbers));
+        let exercise = item.exercise();
+        let legs: Vec<Vec<(Fault, Angle)>> =
+            item.places.legs.iter().map(|leg| wrong_readings(&exercise, *leg)).collect();
+        let differ = |one: &[Tenths], other: &[Tenths]| one.iter().zip(other).any(|(a, b)| apart(*a, *b, TOLD));
+        // Of somebody who makes the same mistake at each leg, as far as the numbers can be told from the right ones and from
+        // each other; the first keeps its name.
+        let mut told = vec![item.readings()];
+        for (at, (fault, _)) in legs.first().into_iter().flatten().enumerate() {
+            let numbers: Vec<Tenths> =
+                legs.iter().filter_map(|leg| leg.get(at)).map(|(_, number)| wrap(tenths(*number))).collect();
+            if let Some(meta) = named_by_number(*fault, META.mixups)
+                && told.iter().all(|other| differ(&numbers, other))
+            {
+                list.push(meta, answer_of(&numbers), || figures_of(&numbers));
+                told.push(numbers);
+            }
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
-        let number = |name, tenths: Tenths| Fact::number(name, angle(tenths).degrees());
+    fn right_way(&self, item: &Item) -> String {
+        format!(
+            "edge along the leg, arrow ahead, dial turned until the north end is boxed: {}",
+            figures_of(&item.readings())
+        )
+    }
+
+    fn facts(&self, item: &Item) -> Facts {
         let names = ["p_to_q_from_true_north_deg", "q_to_s_from_true_north_deg", "s_to_p_from_true_north_deg"];
+        let Places { sheet, toward, lies, arrow, dial, .. } = &item.places;
         let mut facts: Vec<Fact> =
-            names.iter().zip(&item.places.toward).map(|(name, toward)| number(name, *toward)).collect();
+            names.iter().zip(toward).map(|(name, toward)| Fact::own_angle(name, toward.angle())).collect();
         facts.extend([
-            number("declination_deg", item.declination),
-            number("printed_declination_deg", item.places.sheet.printed),
-            number("convergence_deg", item.places.sheet.convergence),
-            number("iron_turns_needle_deg", item.iron),
-            number("start_map_deg", item.places.lies),
-            number("start_travel_arrow_deg", item.places.arrow),
-            number("start_dial_deg", item.places.dial),
-            Fact::word("line", item.north.word()),
-            Fact::word("wanted", "bearings_by_the_needle"),
+            Fact::angle(FactName::Declination, item.declination.angle()),
+            Fact::angle(FactName::PrintedDeclination, sheet.printed.angle()),
+            Fact::angle(FactName::Convergence, sheet.convergence.angle()),
+            Fact::own_angle("iron_turns_needle_deg", angle(item.iron)),
+            Fact::own_angle("start_map_deg", lies.angle()),
+            Fact::own_angle("start_travel_arrow_deg", arrow.angle()),
+            Fact::angle(FactName::StartDial, angle(*dial)),
+            Fact::north(FactName::Line, item.north),
+            Fact::wanted(Wanted::own("bearings_by_the_needle")),
         ]);
-        facts
+        Facts::from(facts)
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -206,7 +207,7 @@ impl Generator for OrientedBearing {
     fn steps(&self, item: &Item) -> Vec<Step> {
         let mut steps = shown_steps(&item.exercise());
         // Needle and map turned by the same iron leave the bearings right.
-        let off = wrap(item.places.lies - item.iron + 1800) - 1800;
+        let off = item.places.lies.turned(-angle(item.iron)).angle().wrapped_half().in_tenths();
         if off != 0 {
             let mut words = String::with_capacity(90);
             words.push_str("The map lies ");
@@ -228,18 +229,6 @@ impl Generator for OrientedBearing {
     fn hint(&self, _item: &Item) -> String {
         "The map stays as it lies. Edge along the leg, travel arrow the way you would go; then turn only the dial, until the needle is boxed."
             .to_owned()
-    }
-
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        let wrong = item.wrong();
-        let numbers = wrong.iter().find(|(id, _)| *id == mixup).map_or(Vec::new(), |(_, numbers)| numbers.clone());
-        Paths {
-            yours: figures_of(&numbers),
-            right: format!(
-                "edge along the leg, arrow ahead, dial turned until the north end is boxed: {}",
-                figures_of(&item.readings())
-            ),
-        }
     }
 
     fn table(&self, item: &Item) -> Option<TableProblem> {

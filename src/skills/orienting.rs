@@ -5,23 +5,21 @@
 //! says how far magnetic north lies clockwise of the line. So it lies right with 360 − offset on the dial.
 
 use super::common::{
-    CIRCLE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, figures, in_decimals,
-    push_figures, push_size, push_sum, unwrapped_answer, wrap,
+    CIRCLE, InTenths, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, bare_sum, bearing_of,
+    figures, in_decimals, push_size, unwrapped_answer, wrap,
 };
-use crate::angle::{Angle, North};
+use crate::angle::{Angle, Bearing, Magnetic, North, NorthKind, Offset};
 use crate::maptable::Fault;
 use crate::problem::{
-    Answer, Arc, Field, FieldKind, Figure, LineRole, MixupId, MixupList, MixupMeta, NorthLine, Paths, Question,
-    SketchLine, Step, Value,
+    Answer, Arc, Field, FieldKind, Figure, FigurePart, LineRole, MixupList, MixupMeta, NorthLine, Question, SketchLine,
+    Step, Tolerance, Value,
 };
 
-/// A line of the map and where magnetic north lies from it.
+/// A line of the map, toward its north `N` (true or grid), and where magnetic north lies from it.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Setting {
-    /// The north of the line: true or grid.
-    pub line: North,
-    /// Magnetic north from the line, east positive.
-    pub offset: Tenths,
+pub(super) struct Setting<N: NorthKind> {
+    /// Magnetic north from the line.
+    pub offset: Offset<Magnetic, N>,
 }
 
 /// The correction turned round, where it goes on the dial: the mending is that of the hands.
@@ -32,37 +30,51 @@ pub(super) const TURN_UNTIL_BOXED: &str = " toward the top of the map, and turn 
 
 /// The question: one dial number.
 pub(super) static DIAL: [Field; 1] =
-    [Field { name: "dial", label: "number on the dial", kind: FieldKind::Dial, tolerance: 0.5 }];
+    [Field { name: "dial", label: "number on the dial", kind: FieldKind::Dial, tolerance: Tolerance::within(0.5) }];
 
-impl Setting {
-    /// What is asked.
-    pub const fn question() -> Question {
-        Question::Typed(&DIAL)
-    }
+/// What is asked.
+pub(super) fn question() -> Question {
+    Question::typed(&DIAL)
+}
 
-    /// The right dial number, 0 to 359.9.
-    pub const fn dial(&self) -> Tenths {
-        wrap(-self.offset)
+impl<N: NorthKind> Setting<N> {
+    /// The right dial number: the magnetic bearing of the line.
+    pub fn dial(&self) -> Bearing<Magnetic> {
+        bearing_of::<N>(0).to(self.offset)
     }
 
     /// The right answer.
     pub fn right(&self) -> Answer {
-        answer(-self.offset)
+        Answer::one(Value::Angle(self.dial().angle()))
+    }
+
+    /// Magnetic north from the line, as sums on paper use it.
+    fn east(&self) -> Tenths {
+        self.offset.in_tenths()
+    }
+
+    fn is_west(&self) -> bool {
+        self.east() < 0
     }
 
     /// The mix-ups that need nothing but the offset.
     pub fn mixups(&self, list: &mut MixupList) {
-        list.push(SIGN_FLIPPED.id, answer(self.offset));
-        list.push(NOT_APPLIED.id, answer(0));
-        list.push(WRONG_END.id, answer(self.dial() + 1800));
-        if self.offset > 0 {
-            list.push(NOT_WRAPPED.id, unwrapped_answer(-self.offset));
+        let (east, dial) = (self.east(), self.dial().in_tenths());
+        list.push(&SIGN_FLIPPED_ON_DIAL, answer(east), || {
+            format!("{}{}", bare_sum(if self.is_west() { CIRCLE } else { 0 }, east), self.lies(east))
+        });
+        list.push(&NOT_APPLIED, answer(0), || format!("000 on the dial{}", self.lies(0)));
+        list.push(&WRONG_END, answer(dial + 1800), || {
+            format!("{}. The map lies upside down", bare_sum(dial, if dial < 1800 { 1800 } else { -1800 }))
+        });
+        if east > 0 {
+            list.push(&NOT_WRAPPED, unwrapped_answer(-east), || bare_sum(0, -east));
         }
     }
 
     /// How the map lies with this number on the dial: degrees off, clockwise positive, −180 to 179.9.
-    pub const fn off(&self, dial: Tenths) -> Tenths {
-        wrap(dial + self.offset + 1800) - 1800
+    pub fn off(&self, dial: Tenths) -> Tenths {
+        wrap(dial + self.east() + 1800) - 1800
     }
 
     /// Appends the question's closing words.
@@ -74,15 +86,15 @@ impl Setting {
     }
 
     const fn line_words(&self) -> &'static str {
-        match self.line {
+        match N::NORTH {
             North::Grid => "a north-south grid line",
             North::True | North::Magnetic => "a true-north line",
         }
     }
 
     /// `East: 360 less the declination` or `West: the declination itself`.
-    const fn rule(&self) -> &'static str {
-        match (self.line, self.offset < 0) {
+    fn rule(&self) -> &'static str {
+        match (N::NORTH, self.is_west()) {
             (North::Grid, false) => "East: 360 less the G-M angle",
             (North::Grid, true) => "West: the G-M angle itself",
             (_, false) => "East: 360 less the declination",
@@ -92,14 +104,12 @@ impl Setting {
 
     /// `360 − 14 = 346` or `000 + 9 = 009`.
     fn sum(&self) -> String {
-        let mut line = String::with_capacity(24);
-        push_sum(&mut line, if self.offset < 0 { 0 } else { CIRCLE }, -self.offset);
-        line
+        bare_sum(if self.is_west() { 0 } else { CIRCLE }, -self.east())
     }
 
     /// Adds the worked solution; how minutes become decimals only where that was not said before.
     pub fn push_steps(&self, decimals_said: bool, steps: &mut Vec<Step>) {
-        steps.push(Step::words(match (self.line, self.offset < 0) {
+        let sketch = match (N::NORTH, self.is_west()) {
             (North::Grid, false) => {
                 "Sketch it: the needle points clockwise of the grid line, so seen from the needle the line lies counterclockwise"
             }
@@ -112,16 +122,15 @@ impl Setting {
             (_, true) => {
                 "Sketch it: the needle points counterclockwise of true north, so seen from the needle true north lies clockwise"
             }
-        }));
+        };
+        steps.push(Step::words(sketch).about(FigurePart::North(North::Magnetic)));
         if !decimals_said {
-            steps.extend(in_decimals(&[self.offset]));
+            steps.extend(in_decimals(&[self.east()]));
         }
-        steps.push(Step::new(self.rule(), self.sum()));
-        let mut words = String::with_capacity(90);
-        words.push_str("The other way round, ");
-        push_figures(&mut words, wrap(self.offset));
-        words.push_str(", the map would lie ");
-        push_size(&mut words, self.off(wrap(self.offset)));
+        steps.push(Step::new(self.rule(), self.sum()).about(FigurePart::Line(LineRole::Right)));
+        let other_way = wrap(self.east());
+        let mut words = format!("The other way round, {}, the map would lie ", figures(other_way));
+        push_size(&mut words, self.off(other_way));
         words.push_str("° off; with 000 it would lie ");
         push_size(&mut words, self.off(0));
         words.push_str("° off");
@@ -133,47 +142,25 @@ impl Setting {
         Step::new("On the dial", figures(self.dial()))
     }
 
-    /// The path of one of the mix-ups of [`Setting::mixups`] beside the right one.
-    pub fn paths(&self, mixup: MixupId) -> Paths {
-        let mut yours = String::with_capacity(96);
-        match mixup {
-            id if id == SIGN_FLIPPED.id => {
-                push_sum(&mut yours, if self.offset < 0 { CIRCLE } else { 0 }, self.offset);
-                self.push_lies(&mut yours, self.offset);
-            }
-            id if id == WRONG_END.id => {
-                push_sum(&mut yours, self.dial(), if self.dial() < 1800 { 1800 } else { -1800 });
-                yours.push_str(". The map lies upside down");
-            }
-            id if id == NOT_WRAPPED.id => push_sum(&mut yours, 0, -self.offset),
-            _ => {
-                yours.push_str("000 on the dial");
-                self.push_lies(&mut yours, 0);
-            }
-        }
-        Paths { yours, right: self.right_path() }
-    }
-
     /// The right path: `East: 360 less the declination: 360 − 14 = 346`.
-    pub fn right_path(&self) -> String {
-        let mut right = String::with_capacity(60);
-        right.push_str(self.rule());
-        right.push_str(": ");
-        right.push_str(&self.sum());
-        right
+    pub fn right_way(&self) -> String {
+        format!("{}: {}", self.rule(), self.sum())
     }
 
-    /// Appends what a wrong number does to the map: `. The map lies 28° off, turned clockwise`.
-    pub fn push_lies(&self, out: &mut String, dial: Tenths) {
-        push_lies(out, self.off(wrap(dial)));
+    /// What a wrong number does to the map: `. The map lies 28° off, turned clockwise`.
+    pub fn lies(&self, dial: Tenths) -> String {
+        let mut out = String::with_capacity(48);
+        push_lies(&mut out, self.off(wrap(dial)));
+        out
     }
 
     /// The sketch: the line straight up, the needle beside it (their angle enlarged where it is small). With an answer
     /// also the arc that is the dial number, and where the learner's number puts the line.
     pub fn sketch(&self, given: Option<&Answer>) -> Figure {
-        let shown = self.offset.signum() * self.offset.abs().clamp(150, 300);
+        let east = self.east();
+        let shown = east.signum() * east.abs().clamp(150, 300);
         let norths = vec![
-            NorthLine { north: self.line, at: Angle::ZERO },
+            NorthLine { north: N::NORTH, at: Angle::ZERO },
             NorthLine { north: North::Magnetic, at: angle(shown) },
         ];
         let mut lines = Vec::with_capacity(2);
@@ -187,8 +174,8 @@ impl Setting {
             if let [Value::Angle(typed)] = given.values() {
                 // Near north the learner's line is enlarged like the offset, so that the drawn angles stay in proportion.
                 let turn = typed.wrapped_half();
-                let near = self.offset != 0 && turn.abs().degrees() <= 2.0 * angle(self.offset.abs()).degrees();
-                let turn = if near { turn * (f64::from(shown) / f64::from(self.offset)) } else { turn };
+                let near = east != 0 && turn.abs().degrees() <= 2.0 * angle(east.abs()).degrees();
+                let turn = if near { turn * (f64::from(shown) / f64::from(east)) } else { turn };
                 lines.push(SketchLine {
                     role: LineRole::Learner,
                     at: (angle(shown) + turn).wrapped(),
@@ -219,41 +206,42 @@ pub(super) fn push_lies(out: &mut String, off: Tenths) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::angle::{Grid, True};
+    use crate::skills::common::offset_of;
 
-    fn dial(line: North, offset: Tenths) -> Tenths {
-        Setting { line, offset }.dial()
+    fn setting<N: NorthKind>(offset: Tenths) -> Setting<N> {
+        Setting { offset: offset_of(offset) }
     }
 
     #[test]
     fn the_dial_number_for_a_line_is_360_less_east_and_west_as_it_is() {
         // Outside checks CV061, CV062 (identity: dial = −D, wrapped).
-        assert_eq!(dial(North::True, 140), 3460, "CV061: D 14 E: 346");
-        assert_eq!(dial(North::True, -90), 90, "CV062: D 9 W: 9");
+        assert_eq!(setting::<True>(140).dial().degrees(), 346.0, "CV061: D 14 E: 346");
+        assert_eq!(setting::<True>(-90).dial().degrees(), 9.0, "CV062: D 9 W: 9");
         // Outside checks CV063, CV064 (identity: GMA = D − g, dial = −GMA, wrapped).
-        assert_eq!(dial(North::Grid, 140 - 15), 3475, "CV063: D 14 E, g 1.5 E: 347.5");
-        assert_eq!(dial(North::Grid, -20 + 25), 3595, "CV064: D 2 W, g 2.5 W: 359.5");
+        assert_eq!(setting::<Grid>(140 - 15).dial().degrees(), 347.5, "CV063: D 14 E, g 1.5 E: 347.5");
+        assert_eq!(setting::<Grid>(-20 + 25).dial().degrees(), 359.5, "CV064: D 2 W, g 2.5 W: 359.5");
     }
 
     #[test]
     fn the_right_number_leaves_the_map_right_and_the_mixups_leave_it_off_by_their_errors() {
         for offset in [-280, -95, -15, 15, 140] {
-            let setting = Setting { line: North::True, offset };
-            assert_eq!(setting.off(setting.dial()), 0);
+            let setting = setting::<True>(offset);
+            let dial = setting.dial().in_tenths();
+            assert_eq!(setting.off(dial), 0);
             assert_eq!(setting.off(wrap(offset)), 2 * offset, "turned round: twice the declination");
             assert_eq!(setting.off(0), offset, "left out: the declination");
-            assert_eq!(setting.off(wrap(setting.dial() + 1800)).abs(), 1800, "wrong end: upside down");
+            assert_eq!(setting.off(wrap(dial + 1800)).abs(), 1800, "wrong end: upside down");
         }
     }
 
     #[test]
-    fn the_paths_say_how_the_map_lies() {
-        let setting = Setting { line: North::True, offset: 140 };
-        let paths = setting.paths(SIGN_FLIPPED.id);
-        assert_eq!(paths.yours, "000 + 14 = 014. The map lies 28° off, turned clockwise");
-        assert_eq!(paths.right, "East: 360 less the declination: 360 − 14 = 346");
-        let setting = Setting { line: North::Grid, offset: -90 };
-        let paths = setting.paths(NOT_APPLIED.id);
-        assert_eq!(paths.yours, "000 on the dial. The map lies 9° off, turned counterclockwise");
-        assert_eq!(paths.right, "West: the G-M angle itself: 000 + 9 = 009");
+    fn what_a_wrong_number_does_to_the_map_is_said_beside_the_right_way() {
+        let setting = setting::<True>(140);
+        assert_eq!(setting.lies(140), ". The map lies 28° off, turned clockwise");
+        assert_eq!(setting.right_way(), "East: 360 less the declination: 360 − 14 = 346");
+        let setting = self::setting::<Grid>(-90);
+        assert_eq!(setting.lies(0), ". The map lies 9° off, turned counterclockwise");
+        assert_eq!(setting.right_way(), "West: the G-M angle itself: 000 + 9 = 009");
     }
 }

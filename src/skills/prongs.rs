@@ -1,10 +1,10 @@
 //! The prongs of a declination diagram (B1): which angles there are, how the prongs are drawn, what stands beside them.
 
-use super::common::{Tenths, angle};
+use super::common::{InTenths, Tenths, angle, offset_of};
 use super::conversion::step_at;
 use super::norths::Norths;
 use crate::angle::{North, push_degrees_minutes};
-use crate::problem::{Draw, Figure, HomeAngles, Level, Prong};
+use crate::problem::{Draw, Figure, HomeAngles, Level, Prong, Wanted};
 
 /// An angle of the diagram: where its second north lies from its first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -22,11 +22,11 @@ impl Between {
     pub const ALL: [Between; 3] = [Between::Declination, Between::Convergence, Between::GridMagnetic];
 
     /// Its size and side, east positive.
-    pub const fn of(self, norths: &Norths) -> Tenths {
+    pub fn of(self, norths: &Norths) -> Tenths {
         match self {
-            Between::Declination => norths.declination,
-            Between::GridMagnetic => norths.grid_magnetic(),
-            Between::Convergence => norths.convergence,
+            Between::Declination => norths.declination.in_tenths(),
+            Between::GridMagnetic => norths.grid_magnetic().in_tenths(),
+            Between::Convergence => norths.convergence.in_tenths(),
         }
     }
 
@@ -48,12 +48,21 @@ impl Between {
         }
     }
 
-    /// Its stable name.
-    pub const fn id(self) -> &'static str {
+    /// What is asked where it is asked for.
+    pub const fn wanted(self) -> Wanted {
         match self {
-            Between::Declination => "declination",
-            Between::GridMagnetic => "grid_magnetic",
-            Between::Convergence => "convergence",
+            Between::Declination => Wanted::Declination,
+            Between::GridMagnetic => Wanted::GridMagnetic,
+            Between::Convergence => Wanted::Convergence,
+        }
+    }
+
+    /// The north that it does not lie at.
+    pub const fn third(self) -> North {
+        match self {
+            Between::Declination => North::Grid,
+            Between::GridMagnetic => North::True,
+            Between::Convergence => North::Magnetic,
         }
     }
 
@@ -107,7 +116,7 @@ pub(super) fn draw_norths(level: Level, home: Option<HomeAngles>, draw: &mut Dra
     if level == Level::THREE {
         let convergence = draw.between(4, 10);
         let declination = draw.between(1, convergence - 1);
-        return Norths { declination: side * declination * step, convergence: side * convergence * step };
+        return placed(side * declination * step, side * convergence * step);
     }
     let (nearest, farthest) = if level == Level::FOUR { (3, 10) } else { (2, 4) };
     let convergence = draw.between(nearest, farthest) * draw.sign();
@@ -115,7 +124,12 @@ pub(super) fn draw_norths(level: Level, home: Option<HomeAngles>, draw: &mut Dra
     let declination = draw.between(farthest.min(5) + 1, if step == 10 { 25 } else { 50 }) * side;
     // Two prongs in one place would be one.
     let convergence = if convergence == declination { -convergence } else { convergence };
-    Norths { declination: declination * step, convergence: convergence * step }
+    placed(declination * step, convergence * step)
+}
+
+/// Two places counted from true north, as angles between norths.
+fn placed(magnetic: Tenths, grid: Tenths) -> Norths {
+    Norths { declination: offset_of(magnetic), convergence: offset_of(grid) }
 }
 
 /// Where the prongs are drawn, true north straight up: in their right order, every angle a multiple of 5° and wide enough
@@ -143,30 +157,21 @@ pub(super) fn draw_prongs(norths: &Norths, misleading: bool, draw: &mut Draw) ->
     }
     let place = |wanted| drawn.iter().find(|(north, _)| *north == wanted).map_or(0, |(_, at)| *at);
     let up = place(North::True);
-    Norths { declination: place(North::Magnetic) - up, convergence: place(North::Grid) - up }
+    placed(place(North::Magnetic) - up, place(North::Grid) - up)
 }
 
 /// The three norths with their places from true north, clockwise.
 pub(super) fn in_order(norths: &Norths) -> [(North, Tenths); 3] {
-    let mut ordered = [(North::True, 0), (North::Grid, norths.convergence), (North::Magnetic, norths.declination)];
+    let (magnetic, grid) = (norths.declination.in_tenths(), norths.convergence.in_tenths());
+    let mut ordered = [(North::True, 0), (North::Grid, grid), (North::Magnetic, magnetic)];
     ordered.sort_by_key(|(_, at)| *at);
     ordered
 }
 
-/// The drawn prongs clockwise, by what stands at their heads: `MN, star, GN`; those of `only`, or all three.
-pub(super) fn clockwise(drawn: &Norths, only: Option<Between>) -> String {
-    let mut out = String::with_capacity(12);
-    for (north, _) in in_order(drawn) {
-        if only.is_none_or(|only| only.ends().0 == north || only.ends().1 == north) {
-            out.push_str(if out.is_empty() { "" } else { ", " });
-            out.push_str(match north {
-                North::True => "star",
-                North::Grid => "GN",
-                North::Magnetic => "MN",
-            });
-        }
-    }
-    out
+/// The drawn prongs clockwise; those of `only`, or all three.
+pub(super) fn clockwise(drawn: &Norths, only: Option<Between>) -> Vec<North> {
+    let shown = |north: &North| only.is_none_or(|only| only.third() != *north);
+    in_order(drawn).into_iter().map(|(north, _)| north).filter(shown).collect()
 }
 
 /// The figure: the prongs of `only`, or all three, with the sizes of the printed angles and no letters, since east and
@@ -186,9 +191,9 @@ pub(super) fn figure(
     };
     let prong = |(north, at): (North, Tenths)| {
         let printed = match (only, north) {
+            (Some(only), north) if north == only.third() => None,
             (Some(only), north) if north == only.ends().1 => Some(text(only, only.ends().0)),
-            (Some(only), north) if north == only.ends().0 => Some(None),
-            (Some(_), _) => None,
+            (Some(_), _) => Some(None),
             // Each angle is written at one of its own prongs, so that every prong carries at most one.
             (None, North::True) => Some(text(Between::Declination, North::Magnetic)),
             (None, North::Grid) => Some(text(Between::Convergence, North::True)),

@@ -6,8 +6,8 @@ use super::common::{CIRCLE, Tenths, WRONG_END, angle, answer, tenths, wrap};
 use super::dial_scale::{COUNTED_WRONG_WAY, Scale, WRONG_TICK_VALUE};
 use crate::angle::Angle;
 use crate::problem::{
-    Answer, DialFigure, Draw, Fact, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, MixupClass,
-    MixupId, MixupList, MixupMeta, NorthLines, Paths, Question, SkillMeta, Step, Value,
+    Answer, Choices, DialFigure, Draw, Fact, Facts, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level,
+    MixupClass, MixupId, MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 
 /// The skill `read-dial`.
@@ -95,22 +95,25 @@ static META: SkillMeta = SkillMeta {
     generation: 1,
 };
 
-const BOXED: &str = "boxed";
-const NOT_BOXED: &str = "not boxed";
+const NEEDLE_WORDS: [&str; 2] = ["boxed", "not boxed"];
+/// The place of `boxed` among these.
+const BOXED: usize = 0;
+const NOT_BOXED: usize = 1;
 
 impl Item {
     const fn is_boxed(&self) -> bool {
         self.at_needle == 0
     }
 
-    const fn needle_word(&self) -> &'static str {
+    /// The right choice for the needle.
+    const fn needle(&self) -> usize {
         if self.is_boxed() { BOXED } else { NOT_BOXED }
     }
 
     /// A reading, with the right word for the needle where that is asked too.
     fn answer_with(&self, reading: Tenths) -> Answer {
         match self.view {
-            View::Boxed => Answer::two(Value::Angle(angle(wrap(reading))), Value::Word(self.needle_word())),
+            View::Boxed => Answer::two(Value::Angle(angle(wrap(reading))), Value::Choice(self.needle())),
             View::Plain | View::UpsideDown | View::InnerScale => answer(reading),
         }
     }
@@ -164,18 +167,18 @@ impl Generator for ReadDial {
     }
 
     fn question(&self, item: &Item) -> Question {
-        const NEEDLE: Field =
-            Field { name: "needle", label: "needle", kind: FieldKind::Choice(&[BOXED, NOT_BOXED]), tolerance: 0.0 };
-        const fn with_needle(tolerance: f64) -> [Field; 2] {
-            [Field { name: "reading", label: "number at the index line", kind: FieldKind::Dial, tolerance }, NEEDLE]
+        const fn with_needle(degrees: f64) -> [Field; 2] {
+            let kind = FieldKind::Choice(Choices::Fixed(&NEEDLE_WORDS));
+            [Scale::field(degrees), Field { name: "needle", label: "needle", kind, tolerance: Tolerance::EXACT }]
         }
         static FIVES: [Field; 2] = with_needle(2.5);
         static TWOS: [Field; 2] = with_needle(1.0);
-        Question::Typed(match (item.view, item.scale.graduation) {
+        let fields: &'static [Field] = match (item.view, item.scale.graduation) {
             (View::Boxed, 50) => &FIVES,
             (View::Boxed, _) => &TWOS,
             _ => item.scale.fields(),
-        })
+        };
+        Question::typed(fields)
     }
 
     fn answer(&self, item: &Item) -> Answer {
@@ -183,44 +186,46 @@ impl Generator for ReadDial {
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
-        list.push(WRONG_END.id, item.answer_with(item.reading + CIRCLE / 2));
+        let (scale, reading) = (&item.scale, item.reading);
+        list.push(&WRONG_END, item.answer_with(reading + CIRCLE / 2), || words::at_opposite_end(item));
         // A needle at the index line shows the reading itself.
-        if item.at_needle != item.reading {
-            list.push(READ_AT_NEEDLE.id, item.answer_with(item.at_needle));
+        if item.at_needle != reading {
+            list.push(&READ_AT_NEEDLE, item.answer_with(item.at_needle), || words::at_needle(item));
         }
-        if let Some(number) = item.scale.counted_wrong_way(item.reading) {
-            list.push(COUNTED_WRONG_WAY.id, item.answer_with(number));
+        if let Some(number) = scale.counted_wrong_way(reading) {
+            list.push(&COUNTED_WRONG_WAY, item.answer_with(number), || scale.way_counted_wrong(reading));
         }
-        if let Some(number) = item.scale.misread(item.reading) {
-            list.push(WRONG_TICK_VALUE.id, item.answer_with(number));
+        if let Some(number) = scale.misread(reading) {
+            list.push(&WRONG_TICK_VALUE, item.answer_with(number), || scale.way_misread(reading));
         }
         if item.view == View::InnerScale {
-            list.push(INNER_SCALE.id, answer(item.inner()));
+            list.push(&INNER_SCALE, answer(item.inner()), || words::on_inner_scale(item));
         }
         if item.view == View::Boxed && !item.is_boxed() {
-            let id = if item.at_needle == CIRCLE / 2 { SOUTH_END_BOXED.id } else { BOX_NOT_CHECKED.id };
-            list.push(id, Answer::two(Value::Angle(angle(item.reading)), Value::Word(BOXED)));
+            let meta = if item.at_needle == CIRCLE / 2 { &SOUTH_END_BOXED } else { &BOX_NOT_CHECKED };
+            let boxed = Answer::two(Value::Angle(angle(reading)), Value::Choice(BOXED));
+            list.push(meta, boxed, || words::reading_and_needle(item, BOXED));
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
-        let degrees = |tenths: Tenths| angle(tenths).degrees();
-        let below = item.reading / item.scale.numbered * item.scale.numbered;
+    fn facts(&self, item: &Item) -> Facts {
+        let (scale, below) = (&item.scale, item.scale.printed(item.reading));
         let mut facts = Vec::with_capacity(8);
-        facts.push(Fact::number("number_below_index_deg", degrees(below)));
-        facts.push(Fact::number("ticks_above_number", f64::from((item.reading - below) / item.scale.graduation)));
-        facts.push(Fact::number("number_every_deg", degrees(item.scale.numbered)));
-        facts.push(Fact::number("spaces_between_numbers", f64::from(item.scale.numbered / item.scale.graduation)));
-        facts.push(Fact::number("needle_north_end_at_deg", degrees(item.at_needle)));
-        facts.push(Fact::number("index_in_picture_deg", item.index().degrees()));
+        facts.push(Fact::own_angle("number_below_index_deg", angle(below)));
+        facts.push(Fact::own_number("ticks_above_number", f64::from((item.reading - below) / scale.graduation)));
+        facts.push(Fact::own_angle("number_every_deg", angle(scale.numbered)));
+        facts.push(Fact::own_number("spaces_between_numbers", f64::from(scale.numbered / scale.graduation)));
+        facts.push(Fact::own_angle("needle_north_end_at_deg", angle(item.at_needle)));
+        facts.push(Fact::own_angle("index_in_picture_deg", item.index()));
         if item.view == View::InnerScale {
-            facts.push(Fact::number("inner_scale_at_index_deg", degrees(item.inner())));
+            facts.push(Fact::own_angle("inner_scale_at_index_deg", angle(item.inner())));
         }
-        facts.push(Fact::word(
-            "wanted",
-            if item.view == View::Boxed { "number_at_index_and_whether_boxed" } else { "number_at_index" },
-        ));
-        facts
+        facts.push(Fact::wanted(Wanted::own(if item.view == View::Boxed {
+            "number_at_index_and_whether_boxed"
+        } else {
+            "number_at_index"
+        })));
+        Facts::from(facts)
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -235,8 +240,8 @@ impl Generator for ReadDial {
         words::hint(item).to_owned()
     }
 
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        words::paths(item, mixup)
+    fn right_way(&self, item: &Item) -> String {
+        words::right_way(item)
     }
 
     fn figure(&self, item: &Item) -> Figure {

@@ -9,8 +9,8 @@ use super::turning::{
 };
 use crate::angle::Angle;
 use crate::problem::{
-    Answer, DialFigure, Draw, Fact, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, MixupClass,
-    MixupId, MixupList, MixupMeta, NorthLines, Paths, Question, SkillMeta, Step, Value,
+    Answer, DialFigure, Draw, Fact, Facts, Family, Field, Figure, Generator, HomeAngles, Level, MixupClass, MixupId,
+    MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Value, Wanted,
 };
 
 /// The skill `set-dial`.
@@ -87,23 +87,27 @@ impl Set {
         // A dial left as it stood must not look like a setting that has a name.
         for _ in 0..16 {
             set.start = draw.between(0, CIRCLE / graduation - 1) * graduation;
-            let near = |number: Option<Tenths>| number.is_some_and(|number| wrap(set.start - number + 100) <= 200);
-            if !near(Some(wanted)) && !set.wrong().any(|(_, number)| near(number)) {
+            let near = |number: Tenths| wrap(set.start - number + 100) <= 200;
+            let mut named = near(wanted);
+            set.each_wrong(|_, number, _| named |= near(number));
+            if !named {
                 break;
             }
         }
         set
     }
 
-    /// Where each mix-up leaves the dial, not wrapped.
-    fn wrong(&self) -> impl Iterator<Item = (MixupId, Option<Tenths>)> {
-        [
-            (WRONG_END.id, Some(self.wanted + CIRCLE / 2)),
-            (SET_AT_NEEDLE.id, Some(self.wanted - self.needle)),
-            (COUNTED_WRONG_WAY.id, self.scale.counted_wrong_way(self.wanted)),
-            (WRONG_TICK_VALUE.id, self.scale.misset(self.wanted)),
-        ]
-        .into_iter()
+    /// Tells each mix-up, where it leaves the dial (not wrapped), and its way.
+    fn each_wrong(&self, mut tell: impl FnMut(&'static MixupMeta, Tenths, &dyn Fn() -> String)) {
+        let (scale, wanted) = (&self.scale, self.wanted);
+        tell(&WRONG_END, wanted + CIRCLE / 2, &|| words::at_opposite_end(self));
+        tell(&SET_AT_NEEDLE, wanted - self.needle, &|| words::at_needle(self));
+        if let Some(number) = scale.counted_wrong_way(wanted) {
+            tell(&COUNTED_WRONG_WAY, number, &|| scale.way_counted_wrong(wanted));
+        }
+        if let Some(number) = scale.misset(wanted) {
+            tell(&WRONG_TICK_VALUE, number, &|| scale.way_misset(wanted));
+        }
     }
 
     /// The shorter turn of the dial that brings the number to the index line, clockwise positive.
@@ -146,12 +150,11 @@ impl Generator for SetDial {
     }
 
     fn question(&self, item: &Item) -> Question {
-        static AFTER: [Field; 1] =
-            [Field { name: "reading", label: "number at the index line", kind: FieldKind::Dial, tolerance: 1.0 }];
+        static AFTER: [Field; 1] = [Scale::field(1.0)];
         match item {
-            Item::Set(set) => Question::SetDial(set.scale.fields()),
+            Item::Set(set) => Question::SetDial { fields: set.scale.fields().into(), start: angle(set.start) },
             // Typed, because a dial that can be turned would give the answer away.
-            Item::Turn { .. } => Question::Typed(&AFTER),
+            Item::Turn { .. } => Question::typed(&AFTER),
         }
     }
 
@@ -164,42 +167,36 @@ impl Generator for SetDial {
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         match item {
-            Item::Set(set) => {
-                for (id, number) in set.wrong() {
-                    if let Some(number) = number {
-                        list.push(id, answer(number));
-                    }
-                }
-            }
+            Item::Set(set) => set.each_wrong(|meta, number, way| list.push(meta, answer(number), way)),
             Item::Turn { turning, .. } => turning.mixups(list),
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
-        let degrees = |tenths: Tenths| angle(tenths).degrees();
+    fn facts(&self, item: &Item) -> Facts {
+        let start = |tenths| Fact::own_angle("start_reading_deg", angle(tenths));
         let mut facts = Vec::with_capacity(6);
         match item {
             Item::Set(set) => {
-                facts.push(Fact::number("number_to_set_deg", degrees(set.wanted)));
-                facts.push(Fact::number("start_reading_deg", degrees(set.start)));
-                facts.push(Fact::number("number_every_deg", degrees(set.scale.numbered)));
                 let spaces = set.scale.numbered / set.scale.graduation;
-                facts.push(Fact::number("spaces_between_numbers", f64::from(spaces)));
-                facts.push(Fact::number("needle_clockwise_of_index_deg", degrees(set.needle)));
-                facts.push(Fact::word("wanted", "dial_set_at_index"));
+                facts.push(Fact::own_angle("number_to_set_deg", angle(set.wanted)));
+                facts.push(start(set.start));
+                facts.push(Fact::own_angle("number_every_deg", angle(set.scale.numbered)));
+                facts.push(Fact::own_number("spaces_between_numbers", f64::from(spaces)));
+                facts.push(Fact::own_angle("needle_clockwise_of_index_deg", angle(set.needle)));
+                facts.push(Fact::wanted(Wanted::own("dial_set_at_index")));
             }
             Item::Turn { turning, .. } => {
-                facts.push(Fact::number("start_reading_deg", degrees(turning.start)));
+                facts.push(start(turning.start));
                 if turning.second == 0 {
-                    facts.push(Fact::number("dial_turn_deg", degrees(turning.first)));
+                    facts.push(Fact::own_angle("dial_turn_deg", angle(turning.first)));
                 } else {
-                    facts.push(Fact::number("first_dial_turn_deg", degrees(turning.first)));
-                    facts.push(Fact::number("second_dial_turn_deg", degrees(turning.second)));
+                    facts.push(Fact::own_angle("first_dial_turn_deg", angle(turning.first)));
+                    facts.push(Fact::own_angle("second_dial_turn_deg", angle(turning.second)));
                 }
-                facts.push(Fact::word("wanted", "reading_after_turning"));
+                facts.push(Fact::wanted(Wanted::own("reading_after_turning")));
             }
         }
-        facts
+        Facts::from(facts)
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -214,10 +211,10 @@ impl Generator for SetDial {
         words::hint(item).to_owned()
     }
 
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+    fn right_way(&self, item: &Item) -> String {
         match item {
-            Item::Set(set) => words::paths(set, mixup),
-            Item::Turn { turning, .. } => turning.paths(mixup),
+            Item::Set(set) => words::right_way(set),
+            Item::Turn { turning, .. } => turning.right_way(),
         }
     }
 

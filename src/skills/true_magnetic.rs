@@ -1,13 +1,13 @@
 //! B2, true ↔ magnetic: the map's bearing to the compass's and back, by the declination.
 
 use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, angle, hardly_differs, push_bearing, push_east_west,
+    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, hardly_differs, offset_of, push_bearing, push_east_west,
 };
-use super::conversion::{Conversion, home_declination, step_at};
+use super::conversion::{Conversion, draw_offset, home_declination, step_at};
 use super::norths::Norths;
-use crate::angle::North;
+use crate::angle::{Convergence, North, True};
 use crate::problem::{
-    Answer, Draw, Fact, Family, Figure, Generator, HomeAngles, Level, MixupId, MixupList, NorthLines, Paths, Question,
+    Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
     SkillMeta, Step,
 };
 
@@ -16,7 +16,7 @@ pub(super) struct TrueMagnetic;
 
 /// The numbers of one problem.
 pub(super) struct Item {
-    conversion: Conversion,
+    conversion: Conversion<True>,
     level: Level,
     /// Level 4 tells a story instead of naming the two norths, and adds a number that is not needed.
     story: Option<Story>,
@@ -25,7 +25,7 @@ pub(super) struct Item {
 
 struct Story {
     place: &'static str,
-    convergence: Tenths,
+    convergence: Convergence,
 }
 
 static META: SkillMeta = SkillMeta {
@@ -70,10 +70,10 @@ impl Generator for TrueMagnetic {
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
-        let offset = Conversion::draw_offset(level, home_declination(home), draw);
-        let conversion = Conversion::draw(level, North::True, offset, draw);
+        let offset = draw_offset(level, home_declination(home), draw);
+        let conversion = Conversion::draw(level, offset, draw);
         let story = (level == Level::FOUR)
-            .then(|| Story { place: draw.pick(&PLACES), convergence: draw.between(2, 8) * 5 * draw.sign() });
+            .then(|| Story { place: draw.pick(&PLACES), convergence: offset_of(draw.between(2, 8) * 5 * draw.sign()) });
         // Home ground has a convergence of its own.
         let story = match (story, home) {
             (Some(story), Some(home)) => Some(Story { convergence: Norths::at_home(home, 5).convergence, ..story }),
@@ -94,17 +94,21 @@ impl Generator for TrueMagnetic {
         item.conversion.mixups(list);
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
+    fn right_way(&self, item: &Item) -> String {
+        item.conversion.right_way()
+    }
+
+    fn facts(&self, item: &Item) -> Facts {
         let conversion = &item.conversion;
-        let given = if conversion.to_compass { "true_bearing_deg" } else { "magnetic_bearing_deg" };
-        let mut facts = Vec::with_capacity(4);
-        facts.push(Fact::number(given, angle(conversion.from).degrees()));
-        facts.push(Fact::number("declination_deg", angle(conversion.offset).degrees()));
-        facts.push(Fact::word("wanted_north", conversion.wanted().word()));
+        let mut facts = vec![
+            conversion.given_fact(),
+            Fact::angle(FactName::Declination, conversion.offset.angle()),
+            Fact::north(FactName::WantedNorth, conversion.wanted()),
+        ];
         if let Some(story) = &item.story {
-            facts.push(Fact::number("convergence_deg", angle(story.convergence).degrees()));
+            facts.push(Fact::angle(FactName::Convergence, story.convergence.angle()));
         }
-        facts
+        facts.into()
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -113,15 +117,15 @@ impl Generator for TrueMagnetic {
         out.push_str(if item.on_home { "Declination on home ground is " } else { "Declination is " });
         push_east_west(&mut out, conversion.offset);
         out.push_str(". ");
-        match (&item.story, conversion.to_compass) {
+        match (&item.story, conversion.to_compass()) {
             (None, true) => {
                 out.push_str("The map, measured from its true-north lines, says ");
-                push_bearing(&mut out, conversion.from, North::True);
+                push_bearing(&mut out, conversion.from(), North::True);
                 out.push_str(". What does the compass say?");
             }
             (None, false) => {
                 out.push_str("The compass says ");
-                push_bearing(&mut out, conversion.from, North::Magnetic);
+                push_bearing(&mut out, conversion.from(), North::Magnetic);
                 out.push_str(". What is that on the map, from true north?");
             }
             (Some(story), to_compass) => {
@@ -132,13 +136,13 @@ impl Generator for TrueMagnetic {
                     out.push_str("Along a true-north line you measured the line to ");
                     out.push_str(story.place);
                     out.push_str(" on the map: ");
-                    push_bearing(&mut out, conversion.from, North::True);
+                    push_bearing(&mut out, conversion.from(), North::True);
                     out.push_str(". You want to walk it by compass. What do you set on the dial?");
                 } else {
                     out.push_str("You sighted ");
                     out.push_str(story.place);
                     out.push_str(" with the compass: ");
-                    push_bearing(&mut out, conversion.from, North::Magnetic);
+                    push_bearing(&mut out, conversion.from(), North::Magnetic);
                     out.push_str(". You want to draw the line on the map from a true-north line. At which bearing?");
                 }
             }
@@ -149,7 +153,7 @@ impl Generator for TrueMagnetic {
     fn steps(&self, item: &Item) -> Vec<Step> {
         let mut steps = Vec::with_capacity(6);
         if item.story.is_some() {
-            steps.push(Step::words(if item.conversion.to_compass {
+            steps.push(Step::words(if item.conversion.to_compass() {
                 "From map to compass, and the map's line is a true-north line: only the declination counts"
             } else {
                 "From compass to map, and the map's line is a true-north line: only the declination counts"
@@ -160,14 +164,10 @@ impl Generator for TrueMagnetic {
     }
 
     fn hint(&self, item: &Item) -> String {
-        let side = if item.conversion.offset < 0 { "counterclockwise" } else { "clockwise" };
+        let side = if item.conversion.offset.angle().degrees() < 0.0 { "counterclockwise" } else { "clockwise" };
         format!(
             "Draw true north straight up and magnetic north {side} of it. From which of the two is the angle bigger?"
         )
-    }
-
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
-        item.conversion.paths(mixup)
     }
 
     fn figure(&self, item: &Item) -> Figure {

@@ -4,7 +4,7 @@
 use super::common::{
     NOT_WRAPPED, Tenths, answer, push_figures, push_size, push_sum, unwrapped_answer, wrap, wrap_words,
 };
-use crate::problem::{Answer, MixupClass, MixupId, MixupList, MixupMeta, Paths, Step};
+use crate::problem::{Answer, FigurePart, MixupClass, MixupId, MixupList, MixupMeta, Step};
 
 /// What turns; it decides whether the number grows when it turns clockwise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,9 +68,17 @@ pub(super) const ALL_ONE_WAY: MixupMeta = MixupMeta {
     mend: "Decide for each turn anew: does the number grow or shrink?",
 };
 
+/// Which way a turn goes, as choices; [`sense_choice`] is the place of a turn's sense.
+pub(super) const SENSES: [&str; 2] = ["clockwise", "counterclockwise"];
+
+/// The place of a turn's sense in [`SENSES`].
+pub(super) const fn sense_choice(turn: Tenths) -> usize {
+    (turn < 0) as usize
+}
+
 /// `clockwise` or `counterclockwise`.
 pub(super) const fn sense(turn: Tenths) -> &'static str {
-    if turn < 0 { "counterclockwise" } else { "clockwise" }
+    SENSES[sense_choice(turn)]
 }
 
 /// Appends `30° clockwise`.
@@ -110,29 +118,23 @@ impl Turning {
         answer(self.raw())
     }
 
-    /// The changes that a mix-up adds, and to which number; none when it is not one of these or needs a second turn.
-    fn wrong(&self, mixup: MixupId) -> Option<(Tenths, [Tenths; 2])> {
-        let (first, second) = self.changes();
-        let two = second != 0;
-        match mixup {
-            id if id == TURNED_OTHER_WAY.id => Some((self.start, [-first, -second])),
-            id if id == START_LEFT_OUT.id => Some((0, [first, second])),
-            id if id == FIRST_TURN_LEFT_OUT.id => two.then_some((self.start, [second, 0])),
-            id if id == SECOND_TURN_LEFT_OUT.id => two.then_some((self.start, [first, 0])),
-            id if id == ALL_ONE_WAY.id => (first * second < 0).then_some((self.start, [first, -second])),
-            _ => None,
-        }
-    }
-
     /// All mix-ups of turning.
     pub fn mixups(&self, list: &mut MixupList) {
-        for mixup in [TURNED_OTHER_WAY, START_LEFT_OUT, FIRST_TURN_LEFT_OUT, SECOND_TURN_LEFT_OUT, ALL_ONE_WAY] {
-            if let Some((from, [first, second])) = self.wrong(mixup.id) {
-                list.push(mixup.id, answer(from + first + second));
-            }
+        let (start, (first, second)) = (self.start, self.changes());
+        let mut turned = |meta, from, changes: [Tenths; 2]| {
+            list.push(meta, answer(from + changes[0] + changes[1]), || running(from, changes, true));
+        };
+        turned(&TURNED_OTHER_WAY, start, [-first, -second]);
+        turned(&START_LEFT_OUT, 0, [first, second]);
+        if second != 0 {
+            turned(&FIRST_TURN_LEFT_OUT, start, [second, 0]);
+            turned(&SECOND_TURN_LEFT_OUT, start, [first, 0]);
+        }
+        if first * second < 0 {
+            turned(&ALL_ONE_WAY, start, [first, -second]);
         }
         if self.wraps() {
-            list.push(NOT_WRAPPED.id, unwrapped_answer(self.raw()));
+            list.push(&NOT_WRAPPED, unwrapped_answer(self.raw()), || running(start, [first, second], false));
         }
     }
 
@@ -146,6 +148,14 @@ impl Turning {
         }
     }
 
+    /// What the explaining figure shows of the sums: the arc of somebody's turn, the number at a dial's index line.
+    const fn part(&self) -> FigurePart {
+        match self.turned {
+            Turned::Body => FigurePart::Turn,
+            Turned::Dial => FigurePart::Index,
+        }
+    }
+
     /// The sums, one step each.
     pub fn steps(&self, steps: &mut Vec<Step>) {
         let mut at = self.start;
@@ -153,26 +163,20 @@ impl Turning {
             if turn != 0 {
                 let mut line = String::with_capacity(24);
                 push_sum(&mut line, at, self.change(turn));
-                steps.push(Step::new(self.rule(turn), line));
+                steps.push(Step::new(self.rule(turn), line).about(self.part()));
                 at += self.change(turn);
             }
         }
         if wrap(at) != at {
             let mut line = String::with_capacity(24);
             push_sum(&mut line, at, wrap(at) - at);
-            steps.push(Step::new(wrap_words(at), line));
+            steps.push(Step::new(wrap_words(at), line).about(self.part()));
         }
     }
 
-    /// The path of one of these mix-ups beside the right one.
-    pub fn paths(&self, mixup: MixupId) -> Paths {
+    /// The right way in one line, with its rule.
+    pub fn right_way(&self) -> String {
         let (first, second) = self.changes();
-        let mut yours = String::with_capacity(60);
-        if mixup == NOT_WRAPPED.id {
-            push_running(&mut yours, self.start, [first, second], false);
-        } else if let Some((from, changes)) = self.wrong(mixup) {
-            push_running(&mut yours, from, changes, true);
-        }
         let mut right = String::with_capacity(150);
         right.push_str(self.rule(self.first));
         if self.second != 0 && (self.first < 0) != (self.second < 0) {
@@ -184,28 +188,29 @@ impl Turning {
             });
         }
         right.push_str(": ");
-        push_running(&mut right, self.start, [first, second], true);
-        Paths { yours, right }
+        right.push_str(&running(self.start, [first, second], true));
+        right
     }
 }
 
-/// Appends `350 + 30 = 380, 380 − 360 = 020`: one sum after the other, and the way back onto the circle if wanted.
-fn push_running(out: &mut String, from: Tenths, changes: [Tenths; 2], to_circle: bool) {
+/// `350 + 30 = 380, 380 − 360 = 020`: one sum after the other, and the way back onto the circle if wanted.
+fn running(from: Tenths, changes: [Tenths; 2], to_circle: bool) -> String {
+    let mut out = String::with_capacity(60);
     let mut at = from;
-    let start = out.len();
     for change in changes {
         if change != 0 {
-            out.push_str(if out.len() > start { ", " } else { "" });
-            push_sum(out, at, change);
+            out.push_str(if out.is_empty() { "" } else { ", " });
+            push_sum(&mut out, at, change);
             at += change;
         }
     }
     if to_circle && wrap(at) != at {
         out.push_str(", ");
-        push_sum(out, at, wrap(at) - at);
-    } else if out.len() == start {
-        push_figures(out, at);
+        push_sum(&mut out, at, wrap(at) - at);
+    } else if out.is_empty() {
+        push_figures(&mut out, at);
     }
+    out
 }
 
 #[cfg(test)]

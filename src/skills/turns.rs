@@ -2,15 +2,16 @@
 
 mod between;
 
-use super::common::{CIRCLE, NOT_WRAPPED, Tenths, angle, bearing, push_bearing, wrap};
+use super::common::{CIRCLE, NOT_WRAPPED, Tenths, angle, bearing, push_bearing, push_size, wrap};
 use super::turning::{
-    ALL_ONE_WAY, FIRST_TURN_LEFT_OUT, SECOND_TURN_LEFT_OUT, START_LEFT_OUT, TURNED_OTHER_WAY, Turned, Turning,
-    push_turn, sense,
+    ALL_ONE_WAY, FIRST_TURN_LEFT_OUT, SECOND_TURN_LEFT_OUT, SENSES, START_LEFT_OUT, TURNED_OTHER_WAY, Turned, Turning,
+    push_turn, sense, sense_choice,
 };
-use crate::angle::North;
+use crate::angle::{Angle, North};
 use crate::problem::{
-    Answer, Draw, Fact, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, LineRole, MixupId, MixupList,
-    NorthLine, NorthLines, Paths, Question, SketchLine, SkillMeta, Step, TurnFigure, Value,
+    Answer, Choices, Draw, Fact, Facts, Family, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, Level,
+    LineRole, MixupList, NorthLine, NorthLines, Question, SketchLine, SkillMeta, Step, Tolerance, TurnFigure, Value,
+    Wanted,
 };
 use between::{Between, LONG_WAY_ROUND, PLAIN_DIFFERENCE};
 
@@ -111,20 +112,25 @@ impl Generator for Turns {
             Field {
                 name: "direction",
                 label: "which way",
-                kind: FieldKind::Choice(&["clockwise", "counterclockwise"]),
-                tolerance: 0.0,
+                kind: FieldKind::Choice(Choices::Fixed(&SENSES)),
+                tolerance: Tolerance::EXACT,
             },
-            Field { name: "turn", label: "how far, in degrees", kind: FieldKind::Turn, tolerance: 0.5 },
+            Field {
+                name: "turn",
+                label: "how far, in degrees",
+                kind: FieldKind::Turn,
+                tolerance: Tolerance::within(0.5),
+            },
         ];
         static BEARING: [Field; 1] = [Field {
             name: "bearing",
             label: "magnetic bearing",
             kind: FieldKind::Bearing(North::Magnetic),
-            tolerance: 0.5,
+            tolerance: Tolerance::within(0.5),
         }];
         match item {
-            Item::Size { .. } => Question::Typed(&TURN),
-            Item::Bearing { .. } => Question::Typed(&BEARING),
+            Item::Size { .. } => Question::typed(&TURN),
+            Item::Bearing { .. } => Question::typed(&BEARING),
         }
     }
 
@@ -142,30 +148,30 @@ impl Generator for Turns {
         }
     }
 
-    fn facts(&self, item: &Item) -> Vec<Fact> {
+    fn facts(&self, item: &Item) -> Facts {
+        let start = |tenths| Fact::own_angle("start_magnetic_bearing_deg", angle(tenths));
         let mut facts = Vec::with_capacity(4);
-        let degrees = |tenths: Tenths| angle(tenths).degrees();
         match item {
             Item::Size { between, .. } => {
-                facts.push(Fact::number("start_magnetic_bearing_deg", degrees(between.from)));
+                facts.push(start(between.from));
                 if let Some(first) = between.first {
-                    facts.push(Fact::number("first_turn_deg", degrees(first)));
+                    facts.push(Fact::own_angle("first_turn_deg", angle(first)));
                 }
-                facts.push(Fact::number("end_magnetic_bearing_deg", degrees(between.to)));
-                facts.push(Fact::word("wanted", "shorter_turn_to_end"));
+                facts.push(Fact::own_angle("end_magnetic_bearing_deg", angle(between.to)));
+                facts.push(Fact::wanted(Wanted::own("shorter_turn_to_end")));
             }
             Item::Bearing { turning, .. } => {
-                facts.push(Fact::number("start_magnetic_bearing_deg", degrees(turning.start)));
+                facts.push(start(turning.start));
                 if turning.second == 0 {
-                    facts.push(Fact::number("turn_deg", degrees(turning.first)));
+                    facts.push(Fact::own_angle("turn_deg", angle(turning.first)));
                 } else {
-                    facts.push(Fact::number("first_turn_deg", degrees(turning.first)));
-                    facts.push(Fact::number("second_turn_deg", degrees(turning.second)));
+                    facts.push(Fact::own_angle("first_turn_deg", angle(turning.first)));
+                    facts.push(Fact::own_angle("second_turn_deg", angle(turning.second)));
                 }
-                facts.push(Fact::word("wanted", "magnetic_bearing_after_turning"));
+                facts.push(Fact::wanted(Wanted::own("magnetic_bearing_after_turning")));
             }
         }
-        facts
+        Facts::from(facts)
     }
 
     fn prompt(&self, item: &Item) -> String {
@@ -216,12 +222,13 @@ impl Generator for Turns {
                     let mut line = String::with_capacity(40);
                     line.push_str(part);
                     line.push_str(" = ");
-                    super::common::push_size(&mut line, turning.first);
+                    push_size(&mut line, turning.first);
                     steps.push(Step::new("A full turn is 360 degrees", line));
                 }
                 turning.steps(&mut steps);
                 let after = bearing(turning.raw(), North::Magnetic);
-                steps.push(Step::new("Write the letter of the north behind it", after));
+                let letter = Step::new("Write the letter of the north behind it", after);
+                steps.push(letter.about(FigurePart::North(North::Magnetic)));
             }
         }
         steps
@@ -244,10 +251,10 @@ impl Generator for Turns {
         .to_owned()
     }
 
-    fn paths(&self, item: &Item, mixup: MixupId) -> Paths {
+    fn right_way(&self, item: &Item) -> String {
         match item {
-            Item::Size { between, .. } => between.paths(mixup),
-            Item::Bearing { turning, .. } => turning.paths(mixup),
+            Item::Size { between, .. } => between.right_way(),
+            Item::Bearing { turning, .. } => turning.right_way(),
         }
     }
 
@@ -262,7 +269,7 @@ impl Generator for Turns {
             }),
             // Where the turn leads is asked for, so only the start is drawn.
             Item::Bearing { turning, level: Level::ONE, .. } => Figure::Sketch {
-                norths: vec![NorthLine { north: North::Magnetic, at: crate::angle::Angle::ZERO }],
+                norths: vec![NorthLine { north: North::Magnetic, at: Angle::ZERO }],
                 lines: vec![SketchLine {
                     role: LineRole::Given,
                     at: angle(turning.start),
@@ -279,8 +286,8 @@ impl Generator for Turns {
         Figure::Turn(match item {
             Item::Size { between, .. } => {
                 let learner = match values {
-                    Some([Value::Word(way), Value::Angle(size)]) => {
-                        Some(if *way == sense(-1) { -*size } else { *size })
+                    Some([Value::Choice(way), Value::Angle(size)]) => {
+                        Some(if *way == sense_choice(-1) { -*size } else { *size })
                     }
                     _ => None,
                 };

@@ -83,7 +83,7 @@ pub fn view(model: &Model, frame: &mut Frame<'_>) {
 fn draw_title(model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
     let (left, right) = match &model.screen {
         Screen::Practice(screen) => {
-            let skill = screen.flow.asked().map_or("", |asked| asked.problem.code.skill.title);
+            let skill = screen.flow.asked().map_or("", |asked| asked.problem.skill().title);
             let skill = if skill.is_empty() { String::new() } else { format!(" · {skill}") };
             let left = format!(" {} · {}{skill}", screen.learner.name, screen.flow.title());
             (left, format!("{} ", screen.flow.how_far()))
@@ -100,7 +100,7 @@ fn draw_title(model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
             (" needlewise".to_owned(), format!("{} ", model.day))
         }
         Screen::Round(screen) => {
-            let title = screen.round.asked.as_ref().map_or("", |asked| asked.problem.code.skill.title);
+            let title = screen.round.asked.as_ref().map_or("", |asked| asked.problem.skill().title);
             (format!(" Round {} · {title}", screen.round.number), "ten minutes ".to_owned())
         }
         Screen::Handover(_) | Screen::GroupEnd(_) | Screen::Seen(_) => {

@@ -2,7 +2,7 @@
 
 use assert_cmd::Command;
 use needlewise::plain::asks;
-use needlewise::problem::{Answer, Problem};
+use needlewise::problem::{Answer, Problem, realise};
 use needlewise::skills;
 use needlewise::store::Store;
 use std::io::{BufRead, BufReader, Read, Write};
@@ -123,15 +123,14 @@ impl Partner {
     fn question(&self) -> Option<Problem> {
         let last = self.heard.lines().next_back()?;
         let code = self.heard.lines().rev().find_map(|line| line.strip_prefix("Code: "))?;
-        let code = skills::read_code(code).unwrap();
-        let problem = skills::of(&code).problem(&code).unwrap();
-        let asked = format!("{}?", asks(&problem.outline.question.fields()[0]));
+        let problem = realise(&skills::read_code(code).unwrap()).unwrap();
+        let asked = format!("{}?", asks(&problem.question().fields()[0]));
         last.to_lowercase().starts_with(&asked.to_lowercase()).then_some(problem)
     }
 
     /// Answers all fields and listens up to the next question; gives back what was told about the answer.
     pub fn answer(&mut self, problem: &Problem, answer: &Answer) -> String {
-        for (field, value) in problem.outline.question.fields().iter().zip(answer.values()) {
+        for (field, value) in problem.question().fields().iter().zip(answer.values()) {
             self.say(&field.words(*value));
         }
         self.heard.clear();

@@ -3,7 +3,7 @@
 use super::camp::DAY;
 use super::output::Output;
 use super::term::Term;
-use needlewise::problem::{Answer, Field, FieldKind, MixupId, Problem, Value};
+use needlewise::problem::{Answer, Field, MixupId, Problem, Value, realise};
 use needlewise::skills;
 
 /// The problem whose code stands on the screen.
@@ -11,7 +11,7 @@ pub fn problem_on(output: &Output) -> Option<Problem> {
     let text = output.text();
     let code =
         text.split([' ', '\n', '│']).filter(|word| word.contains('-')).find_map(|w| skills::read_code(w).ok())?;
-    skills::of(&code).problem(&code).ok()
+    realise(&code).ok()
 }
 
 /// The problem being asked; goes past a worked example first.
@@ -56,36 +56,28 @@ pub fn told(term: &Term) -> Option<bool> {
 
 /// The keys that give an answer, Enter included.
 pub fn keys(problem: &Problem, answer: &Answer) -> String {
-    let fields = problem.outline.question.fields();
+    let fields = problem.question().fields();
     fields.iter().zip(answer.values()).map(|(field, value)| format!("{}<enter>", field_keys(field, *value))).collect()
 }
 
 /// The keys of the right answer.
 pub fn right(problem: &Problem) -> String {
-    if let Some(table) = skills::of(&problem.code).table(&problem.code).unwrap() {
+    if let Some(table) = problem.table() {
         return super::at_table::right(&table);
     }
-    keys(problem, &problem.outline.answer)
+    keys(problem, problem.answer())
 }
 
 /// The keys of the answer that a mix-up gives, if this problem exposes it.
 pub fn mixed_up(problem: &Problem, mixup: &'static str) -> Option<String> {
-    let mixup = problem.outline.mixups.iter().find(|known| known.id == MixupId(mixup))?;
+    let mixup = problem.mixups().iter().find(|known| known.meta.id == MixupId(mixup))?;
     Some(keys(problem, &mixup.answer))
 }
 
 fn field_keys(field: &Field, value: Value) -> String {
-    match (field.kind, value) {
-        (FieldKind::EastWest, Value::Angle(angle)) => {
-            format!("{}{}", angle.abs().degrees(), if angle.degrees() < 0.0 { 'W' } else { 'E' })
-        }
-        (FieldKind::Choice(words), Value::Word(word)) => {
-            let at = words.iter().position(|known| *known == word).expect("one of the words");
-            "<right>".repeat(at + 1)
-        }
-        (_, Value::Angle(angle)) => angle.degrees().to_string(),
-        (_, Value::Number(number)) => number.to_string(),
-        (_, Value::Word(word)) => panic!("{word} is no answer to a field of {:?}", field.kind),
+    match value {
+        Value::Choice(at) => "<right>".repeat(at + 1),
+        value => field.typed(value),
     }
 }
 

@@ -18,7 +18,7 @@ fn begin(camp: &Camp) -> Term {
 }
 
 fn code_on(term: &Term) -> String {
-    term.look(problem_on).map(|problem| problem.code.to_string()).unwrap_or_else(|| panic!("{}", term.screen_text()))
+    term.look(problem_on).map(|problem| problem.code().to_string()).unwrap_or_else(|| panic!("{}", term.screen_text()))
 }
 
 /// The codes of the answers that are on the disk, in order.
@@ -55,7 +55,7 @@ fn a_check_that_is_killed_after_each_answer_loses_nothing_and_asks_nothing_twice
         term.type_keys(&right(&problem));
         term.wait_for("the next problem, or the end", |output| {
             output.text().contains("end of the check")
-                || (is_asking(output) && problem_on(output).is_some_and(|next| next.code.to_string() != code))
+                || (is_asking(output) && problem_on(output).is_some_and(|next| next.code().to_string() != code))
         });
         let text = term.screen_text();
         assert!(!text.contains("Right.") && !text.contains("Not right"), "nothing is told between:\n{text}");

@@ -38,7 +38,7 @@ fn a_step_of_the_dial(skill: &'static str, kind: &str, first: &str) {
         let mut term = Term::start_in(&camp, Setup { cols, rows, ..Setup::default() }, &args);
         term.wait_for_first_frame();
         let problem = asked(&mut term);
-        assert_eq!(problem.outline.question.kind(), kind);
+        assert_eq!(problem.question().kind(), kind);
         if !first.is_empty() {
             term.type_keys(first);
         }

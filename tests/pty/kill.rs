@@ -121,7 +121,7 @@ fn answer(term: &mut Term, camp: &Camp, moment: Moment, draw: &mut Draw, story: 
         assert!(term.look(is_asking), "{}", term.screen_text());
         let problem = term.look(problem_on).expect("a problem's code");
         let flipped = mixed_up(&problem, "sign-flipped").filter(|_| draw.chance(1, 3));
-        let keys = flipped.unwrap_or_else(|| keys(&problem, &problem.outline.answer));
+        let keys = flipped.unwrap_or_else(|| keys(&problem, problem.answer()));
         let typed = keys.strip_suffix("<enter>").expect("one field").to_owned();
         if !term.try_keys(&typed) {
             return None;
@@ -130,7 +130,7 @@ fn answer(term: &mut Term, camp: &Camp, moment: Moment, draw: &mut Draw, story: 
             term.stop_output();
         }
         let log = Log::of(camp);
-        story.answered.push(Given { code: problem.code.to_string(), typed });
+        story.answered.push(Given { code: problem.code().to_string(), typed });
         let seen = match moment {
             Moment::Enter(at) if at == number => {
                 term.send(b"\r");
@@ -223,7 +223,7 @@ fn an_answer_missing_from_the_records_would_be_found() {
     let lost = hold_against(&before, &shown, &answered);
     assert!(lost.as_ref().is_err_and(|error| error.starts_with("lost: ")), "{lost:?}");
     assert!(hold_against(&now, &shown[..1], &answered[..1]).is_err(), "more recorded than answered");
-    let other = [Given { code: "B2-1-1".to_owned(), typed: "001".to_owned() }; 1];
+    let other = [Given { code: "B2-1-1-v1".to_owned(), typed: "001".to_owned() }; 1];
     let strange = [other.as_slice(), &now[1..]].concat();
     assert!(hold_against(&strange, &[], &answered).is_err_and(|error| error.starts_with("nobody gave")));
 }

@@ -38,7 +38,7 @@ fn the_window_may_change_at_any_moment_and_typed_text_stays() {
             }
         } else {
             assert!(text.contains("› 12"), "at {cols}x{rows} the typed text is there:\n{text}");
-            assert!(text.contains(&problem.code.to_string()), "the same problem:\n{text}");
+            assert!(text.contains(&problem.code().to_string()), "the same problem:\n{text}");
         }
     }
     term.type_keys("3");

@@ -28,9 +28,9 @@ fn a_person_on_a_bare_machine_gives_a_name_and_is_answering_a_problem_three_keys
     let mode = std::fs::metadata(camp.store_path()).unwrap().permissions().mode();
     assert_eq!(mode & 0o777, 0o600, "the records are for their owner alone");
     let kim = camp.store().learner_by_name("Kim").unwrap().expect("Kim is in the records");
-    let attempts = camp.store().attempts(kim.id, problem.code.skill.id, 10).unwrap();
+    let attempts = camp.store().attempts(kim.id, problem.skill().id, 10).unwrap();
     assert_eq!(attempts.len(), 1);
-    assert_eq!(attempts[0].what.code, problem.code.to_string());
+    assert_eq!(attempts[0].what.code, problem.code().to_string());
     eprintln!("{presses} keys from the name to the first question");
 }
 
@@ -56,7 +56,9 @@ fn a_sign_flipped_three_times_is_named_and_opens_the_next_day() {
         term.type_keys(&wrong);
         assert_eq!(told(&term), Some(false), "{}", term.screen_text());
         // Both ways stand there, number by number, in this order.
-        let paths = skills::of(&problem.code).paths(&problem.code, MixupId("sign-flipped")).expect("both ways");
+        let flipped =
+            problem.mixups().iter().find(|mixup| mixup.meta.id == MixupId("sign-flipped")).expect("it is listed");
+        let paths = problem.paths(flipped.meta.id, &flipped.answer).expect("both ways");
         let said = words(&term.look(Output::beside_sheet));
         let (before, after) = said.split_once(&words(&paths.yours)).unwrap_or_else(|| panic!("{paths:?}\n{said}"));
         assert!(before.ends_with(" you "), "{said}");
@@ -73,7 +75,7 @@ fn a_sign_flipped_three_times_is_named_and_opens_the_next_day() {
     term.wait_for_first_frame();
     let problem = asked(&mut term);
     let said = term.look(Output::beside_sheet);
-    let flipped = problem.code.skill.mixup("sign-flipped").expect("a skill with this mix-up").said;
+    let flipped = problem.skill().mixup("sign-flipped").expect("a skill with this mix-up").said;
     assert!(said.starts_with(&format!("Why this one? Your weak spot: you {flipped}.")), "{said}");
     assert!(mixed_up(&problem, "sign-flipped").is_some(), "the problem is one that shows the weak spot");
     drop(term);
@@ -98,7 +100,7 @@ fn every_skill_at_every_level_can_be_opened_and_answered_right() {
             let mut term = Term::start(&camp, &args);
             term.wait_for_first_frame();
             let problem = asked(&mut term);
-            assert_eq!((problem.code.skill.id, problem.code.level.to_string()), (skill.id, level));
+            assert_eq!((problem.skill().id, problem.code().level.to_string()), (skill.id, level));
             term.type_keys(&right(&problem));
             assert_eq!(told(&term), Some(true), "{}", term.screen_text());
             term.type_keys("<enter>");

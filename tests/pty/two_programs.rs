@@ -16,7 +16,7 @@ fn answer(term: &mut Term, rightly: bool) -> Given {
     term.type_keys(&keys);
     assert!(told(term).is_some(), "{}", term.screen_text());
     term.type_keys("<enter>");
-    Given { code: problem.code.to_string(), typed }
+    Given { code: problem.code().to_string(), typed }
 }
 
 #[test]
@@ -76,7 +76,7 @@ fn two_programs_answer_at_the_same_moment() {
             let keys = right(problem);
             let typed = keys.strip_suffix("<enter>").expect("one field");
             term.send(format!("{typed}\r").as_bytes());
-            given.push((Given { code: problem.code.to_string(), typed: typed.to_owned() }, typed.len() + 1));
+            given.push((Given { code: problem.code().to_string(), typed: typed.to_owned() }, typed.len() + 1));
         }
         for (at, term) in terms.iter_mut().enumerate() {
             let keys = given[given.len() - 2 + at].1;

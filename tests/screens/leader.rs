@@ -105,13 +105,13 @@ fn a_leader_checks_six_in_one_sitting_is_killed_in_the_middle_goes_on_and_sees_w
         answer(&mut play, true);
     }
     let Some(asked) = checked(&play).and_then(|screen| screen.flow.asked()) else { panic!("Kai is asked") };
-    let code = asked.problem.code.to_string();
+    let code = asked.problem.code().to_string();
     // The program is gone without a word, and comes up again, with the standard that was under way.
     let mut play = play.restart_on(today()).keys("lc");
     let text = play.text(80, 24);
     assert!(text.contains("Kai, it is your turn.") && text.contains("goes on where it stopped"), "{text}");
     play.press("<enter>");
-    let again = checked(&play).and_then(|screen| screen.flow.asked()).unwrap().problem.code.to_string();
+    let again = checked(&play).and_then(|screen| screen.flow.asked()).unwrap().problem.code().to_string();
     assert_eq!(again, code, "the very problem that was on the screen");
     whole(&mut play, |_| true);
     // The rest is checked, too: Lea and Mia right, Tom half and half. Bo and Ida have nothing to do.
@@ -191,8 +191,8 @@ fn a_round_puts_one_problem_for_all_and_the_leader_enters_who_had_what() {
     let Screen::Round(screen) = &play.model.screen else { panic!("a round") };
     assert_eq!(screen.had[..3], [Had::Right, Had::Mixup(0), Had::Absent]);
     let asked = screen.round.asked.as_ref().unwrap();
-    let (code, skill) = (asked.problem.code.to_string(), asked.problem.code.skill.id);
-    let mixup = asked.mixups().next().unwrap().id.as_str().to_owned();
+    let (code, skill) = (asked.problem.code().to_string(), asked.problem.skill().id);
+    let mixup = asked.mixups()[0].meta.id.as_str().to_owned();
     play.press("0<enter>");
     let again = matches!(&play.model.screen, Screen::Round(screen) if screen.round.number == 2 && !screen.key);
     assert!(again, "{}", play.text(80, 24));

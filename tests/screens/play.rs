@@ -7,7 +7,7 @@ use needlewise::config::Config;
 use needlewise::drill::Drill;
 use needlewise::drill::Standard;
 use needlewise::maptable::Move;
-use needlewise::problem::{Level, Value};
+use needlewise::problem::Level;
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::Store;
@@ -150,27 +150,14 @@ impl Play {
     /// The same.
     pub fn give(&mut self, mixup: Option<&str>) {
         let Screen::Practice(screen) = &self.model.screen else { panic!("nothing is being asked") };
-        let outline = &screen.flow.asked().unwrap().problem.outline;
+        let problem = &screen.flow.asked().unwrap().problem;
+        let wrong = |id| problem.mixups().iter().find(|mixup| id == "first" || mixup.meta.id.as_str() == id);
         let answer = match mixup {
-            None => outline.answer,
-            Some("first") => outline.mixups.iter().next().expect("an item exposes something").answer,
-            Some(id) => {
-                outline.mixups.iter().find(|mixup| mixup.id.as_str() == id).expect("the item exposes it").answer
-            }
+            None => problem.answer(),
+            Some(id) => &wrong(id).expect("the item exposes it").answer,
         };
-        let texts: Vec<String> = answer
-            .values()
-            .iter()
-            .zip(outline.question.fields())
-            .map(|(value, field)| match value {
-                Value::Angle(_) if field.unit() == "deg" && field.name != "degrees" && field.north().is_none() => {
-                    outline.question.fields().iter().position(|f| f == field).map(|_| field.words(*value)).unwrap()
-                }
-                Value::Angle(angle) => angle.degrees().to_string(),
-                Value::Number(number) => number.to_string(),
-                Value::Word(word) => (*word).to_owned(),
-            })
-            .collect();
+        let fields = problem.question().fields().iter().zip(answer.values());
+        let texts: Vec<String> = fields.map(|(field, value)| field.typed(*value)).collect();
         for text in texts {
             self.press(&text);
             self.press("<enter>");

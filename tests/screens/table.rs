@@ -288,10 +288,8 @@ fn the_moves_are_stored_with_the_attempt() {
     let learner = store.learner_by_name("Ana").unwrap().unwrap();
     let attempts = store.attempts(learner.id, "orient-true-line", 5).unwrap();
     let moves: Moves = attempts[0].what.moves.as_deref().expect("moves").parse().expect("they can be read back");
-    let table = &screen(&play).flow.asked().unwrap().table;
-    let outline = &screen(&play).flow.asked().unwrap().problem.outline;
-    let skill = screen(&play).flow.asked().unwrap().problem.code.skill;
-    let again = table.as_ref().unwrap().judge(outline, skill, &moves.0);
+    let asked = screen(&play).flow.asked().unwrap();
+    let again = asked.table.as_ref().unwrap().judge(&asked.problem, &moves.0);
     assert_eq!(again.judgement.verdict, Verdict::Right);
     assert!(attempts[0].what.moves.as_ref().unwrap().len() < 200, "moves are small: {:?}", attempts[0].what.moves);
 }

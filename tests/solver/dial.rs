@@ -1,7 +1,7 @@
 //! Directions and the dial: compass points, turns, reading and setting a dial, back bearings.
 
 use super::facts::{Dir, EXACT, Facts, Part, Worked, one};
-use needlewise::problem::{FieldKind, Question};
+use needlewise::problem::{Choices, Question};
 
 const POINT: f64 = 360.0 / 32.0;
 
@@ -27,15 +27,13 @@ pub fn point(name: &str) -> Dir {
     }
 }
 
-fn card(question: &Question) -> &'static [&'static str] {
-    match question.fields()[0].kind {
-        FieldKind::Choice(words) => words,
-        other => panic!("a choice of points expected, not {other:?}"),
-    }
+fn card(question: &Question) -> &Choices {
+    let field = &question.fields()[0];
+    field.choices().unwrap_or_else(|| panic!("a choice of points expected, not {:?}", field.kind))
 }
 
-fn nearest(question: &Question, dir: Dir) -> &'static str {
-    let by_nearness = |a: &&&str, b: &&&str| point(a).nearness(dir).total_cmp(&point(b).nearness(dir));
+fn nearest(question: &Question, dir: Dir) -> &str {
+    let by_nearness = |a: &&str, b: &&str| point(a).nearness(dir).total_cmp(&point(b).nearness(dir));
     card(question).iter().max_by(by_nearness).expect("a card has points")
 }
 

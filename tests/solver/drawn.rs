@@ -15,7 +15,7 @@ pub fn look(facts: &Facts, prompt: &str, figure: &Figure) {
     match figure {
         Figure::None => {
             let picture = ["index_in_picture_deg", "needle_north_end_at_deg", "needle_clockwise_of_index_deg"];
-            assert!(picture.iter().all(|name| facts.get(name).is_none()), "{}: nothing is drawn", facts.code);
+            assert!(picture.iter().all(|name| !facts.all.contains_key(*name)), "{}: nothing is drawn", facts.code);
         }
         Figure::Dial(dial) => look_at_dial(facts, prompt, dial),
         Figure::Prongs(prongs) => look_at_prongs(facts, prongs),
@@ -60,7 +60,7 @@ fn look_at_dial(facts: &Facts, prompt: &str, dial: &DialFigure) {
     if let Some(told) = facts.maybe("needle_clockwise_of_index_deg") {
         same(facts, "needle", needle.expect("a needle") - index, told);
     }
-    assert_eq!(dial.inner_scale, facts.get("inner_scale_at_index_deg").is_some(), "{}", facts.code);
+    assert_eq!(dial.inner_scale, facts.maybe("inner_scale_at_index_deg").is_some(), "{}", facts.code);
     assert_eq!(dial.inner_scale, prompt.contains("second scale"), "{}", facts.code);
     if let Some(inner) = facts.maybe("inner_scale_at_index_deg") {
         // A clinometer scale: the slope is what the index lies off the dial's east-west line.
@@ -127,7 +127,7 @@ fn listen_to_prongs(facts: &Facts, words: &str) {
         assert_eq!(tokens(printed)[0].shown, Shown::Size(facts.number(fact)), "{}: {words}", facts.code);
         told += 1;
     }
-    let printed = PRINTED.iter().filter(|(_, fact, _)| facts.get(fact).is_some()).count();
+    let printed = PRINTED.iter().filter(|(_, fact, _)| facts.maybe(fact).is_some()).count();
     assert_eq!(told, printed, "{}: {words}", facts.code);
 }
 

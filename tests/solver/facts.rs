@@ -1,40 +1,11 @@
 //! What the solver works with: the facts of a problem, directions as vectors, and answers to compare.
 
-use needlewise::problem::{Answer, Fact, FactValue, Field, Question, Value};
-use std::borrow::Cow;
+use needlewise::problem::{Answer, Field, Question, Value};
+
+pub use super::border::Facts;
 
 /// Nothing here is measured, so agreement is exact but for the last bits of the arithmetic.
 pub const EXACT: f64 = 1e-6;
-
-/// The facts of one problem, looked up by name.
-pub struct Facts<'a> {
-    pub all: &'a [Fact],
-    pub code: String,
-}
-
-impl Facts<'_> {
-    pub fn get(&self, name: &str) -> Option<&FactValue> {
-        self.all.iter().find(|fact| fact.name == name).map(|fact| &fact.value)
-    }
-
-    pub fn maybe(&self, name: &str) -> Option<f64> {
-        match self.get(name)? {
-            FactValue::Number(number) => Some(*number),
-            FactValue::Word(word) => panic!("{}: {name} is the word {word}", self.code),
-        }
-    }
-
-    pub fn number(&self, name: &str) -> f64 {
-        self.maybe(name).unwrap_or_else(|| panic!("{}: no fact {name} among {:?}", self.code, self.all))
-    }
-
-    pub fn word(&self, name: &str) -> &str {
-        match self.get(name) {
-            Some(FactValue::Word(word)) => word,
-            other => panic!("{}: {name} is {other:?}", self.code),
-        }
-    }
-}
 
 /// A direction as a vector, so that no sum here wraps anything.
 #[derive(Clone, Copy, Debug)]
@@ -90,18 +61,21 @@ pub enum Part {
     /// A number as typed.
     Plain(f64),
     /// A word.
-    Word(Cow<'static, str>),
+    Word(String),
 }
 
 impl Part {
-    pub fn word(word: impl Into<Cow<'static, str>>) -> Part {
+    pub fn word(word: impl Into<String>) -> Part {
         Part::Word(word.into())
     }
 
     fn is(&self, field: &Field, value: Value) -> bool {
         let number = match (number(value), value) {
             (Some(number), _) => number,
-            (None, Value::Word(word)) => return matches!(self, Part::Word(mine) if mine == word),
+            (None, Value::Choice(at)) => {
+                let word = field.choices().and_then(|words| words.get(at));
+                return matches!((self, word), (Part::Word(mine), Some(word)) if mine == word);
+            }
             (None, other) => panic!("{other:?} is neither number nor word"),
         };
         match self {
@@ -116,12 +90,12 @@ impl Part {
     }
 }
 
-/// A value in the field's unit, unless it is a word.
+/// A value in the field's unit, if it is a number.
 pub fn number(value: Value) -> Option<f64> {
     match value {
         Value::Angle(angle) => Some(angle.degrees()),
         Value::Number(number) => Some(number),
-        Value::Word(_) => None,
+        Value::Choice(_) | Value::Grid(_) | Value::Point(_) | Value::Blank => None,
     }
 }
 

@@ -3,14 +3,14 @@
 use super::facts::Facts;
 use super::norths;
 use super::{PROBLEMS, home, skill, walk};
-use needlewise::problem::{Code, Level, ProblemError};
+use needlewise::problem::{Code, Level, ProblemError, realise};
 use needlewise::skills::{SKILLS, read_code};
 
 /// Home ground's own declination, convergence and G-M angle stand in its problems.
 fn shows_its_own_angles(id: &str) {
     walk(id, PROBLEMS / 5, |problem, facts| {
-        let Some(home) = problem.code.home else { return };
-        let level = problem.code.level;
+        let Some(home) = problem.code().home else { return };
+        let level = problem.code().level;
         let angles = [
             ("declination_deg", home.declination().angle()),
             ("convergence_deg", home.convergence().angle()),
@@ -51,9 +51,8 @@ fn home_ground_has_one_gm_angle_whichever_skill_shows_it() {
     let mut compared = 0;
     for seed in 0..4_000 {
         let shown = |id: &str, name: &str| {
-            let code = Code { skill: skill(id).meta(), level: Level::ONE, seed, home: Some(home(seed)) };
-            let problem = skill(id).problem(&code).ok()?;
-            Facts { all: &problem.facts, code: code.to_string() }.maybe(name).map(f64::abs)
+            let code = Code { skill: skill(id), level: Level::ONE, seed, home: Some(home(seed)) };
+            Facts::of(&realise(&code).ok()?).maybe(name).map(f64::abs)
         };
         let angles = [
             shown("diagram", "gn_to_mn_printed_deg"),
@@ -89,13 +88,12 @@ fn home_ground_too_near_zero_is_refused() {
     ];
     for text in refused {
         let code = read_code(text).unwrap();
-        let id = code.skill.id;
-        assert_eq!(skill(id).problem(&code).err(), Some(ProblemError::NothingToTellApart(id)), "{text}");
+        let id = code.meta().id;
+        assert_eq!(realise(&code).err(), Some(ProblemError::NothingToTellApart(id)), "{text}");
     }
     // With nothing else to tell the lines apart another variant is asked, and half a degree is drawn as such.
-    let answered = |text: &str| skill(read_code(text).unwrap().skill.id).problem(&read_code(text).unwrap()).unwrap();
-    assert!(answered("D1-1-1-1.8E-1.8E").prompt.contains("Which number must stand on the dial?"));
-    let diagram = answered("B1-2-6-5.2E-0.4W");
-    let convergence = Facts { all: &diagram.facts, code: String::new() }.maybe("star_to_gn_printed_deg");
+    let answered = |text: &str| realise(&read_code(text).unwrap()).unwrap();
+    assert!(answered("D1-1-1-1.8E-1.8E").prompt().contains("Which number must stand on the dial?"));
+    let convergence = Facts::of(&answered("B1-2-6-5.2E-0.4W")).maybe("star_to_gn_printed_deg");
     assert!(convergence.is_none_or(|shown| shown == 0.5), "{convergence:?}");
 }

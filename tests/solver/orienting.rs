@@ -6,7 +6,7 @@
 
 use super::facts::{Dir, Facts, Part, Worked, one};
 use super::norths::{Dated, Norths};
-use needlewise::problem::{FieldKind, Question};
+use needlewise::problem::Question;
 
 /// Where the needle points and where the line lies on the map, both against the same north of the map.
 fn needle_and_line(facts: &Facts) -> (Dir, Dir) {
@@ -69,12 +69,12 @@ pub fn orient(facts: &Facts, question: &Question) -> Worked {
 
 /// With 000 on the dial the map comes right only by a line that points where the needle points; and the prongs of a
 /// diagram are not drawn to scale.
-fn line_for_zero(facts: &Facts, question: &Question) -> &'static str {
+fn line_for_zero<'a>(facts: &Facts, question: &'a Question) -> &'a str {
     let needle = facts.number("declination_deg");
     assert_eq!(facts.number("dial_deg"), 0.0, "{}", facts.code);
     assert!(needle.abs() >= 5.0, "{}: a true-north line would nearly do as well", facts.code);
-    let FieldKind::Choice(words) = question.fields()[0].kind else { panic!("{}: no choice", facts.code) };
-    let mut right = words.iter().filter(|word| word.starts_with("magnetic"));
+    let words: Vec<&str> = question.fields()[0].choices().expect("a choice of lines").iter().collect();
+    let mut right = words.iter().copied().filter(|word| word.starts_with("magnetic"));
     let line = right.next().unwrap_or_else(|| panic!("{}: no line is right", facts.code));
     assert!(right.next().is_none() && words.contains(&"prong of the diagram"), "{}: {words:?}", facts.code);
     let other = match facts.word("other_line") {
@@ -98,9 +98,9 @@ pub fn magnetic_line_wrong(id: &str, facts: &Facts, question: &Question) -> Opti
         "line" => match id {
             "diagram-prong" => vec![one("line", Part::word("prong of the diagram"))],
             "wrong-line" => {
-                let FieldKind::Choice(words) = question.fields()[0].kind else { return None };
-                let other = words.iter().find(|word| word.ends_with("line") && !word.starts_with("magnetic"))?;
-                vec![one("line", Part::word(*other))]
+                let mut words = question.fields()[0].choices()?.iter();
+                let other = words.find(|word| word.ends_with("line") && !word.starts_with("magnetic"))?;
+                vec![one("line", Part::word(other))]
             }
             _ => return None,
         },

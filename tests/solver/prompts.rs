@@ -59,10 +59,10 @@ fn compass_points(facts: &Facts, prompt: &str) -> Vec<Must> {
         "degrees" => says(facts, prompt, "ow many degrees"),
         _ => must.push(Must(Shown::Number(facts.number("names_on_card")), "of the")),
     }
-    if facts.get("point").is_some() {
+    if facts.all.contains_key("point") {
         let name = facts.word("point");
         says(facts, prompt, &format!("{} ({name})", in_words(name)));
-    } else if facts.get("start_point").is_some() {
+    } else if facts.all.contains_key("start_point") {
         let name = facts.word("start_point");
         let whole = |word: &str| word == name;
         assert!(prompt.split(|c: char| !c.is_alphanumeric()).any(whole), "{}: {name} in {prompt}", facts.code);
@@ -82,7 +82,7 @@ fn turns(facts: &Facts, prompt: &str) -> Vec<Must> {
         "shorter_turn_to_end" => says(facts, prompt, "the short way"),
         _ => says(facts, prompt, "hich bearing do you"),
     }
-    let chain = facts.get("first_turn_deg").is_some();
+    let chain = facts.all.contains_key("first_turn_deg");
     [
         some(facts, "start_magnetic_bearing_deg", bearing, if chain { "you walk on" } else { "you face" }),
         some(facts, "turn_deg", Shown::Turn, "and turn"),
@@ -141,7 +141,7 @@ fn back_bearing(facts: &Facts, prompt: &str) -> Vec<Must> {
             .or(facts.maybe(&format!("{name}_mil")).map(|mils| Shown::Mils(mils, letter)))
             .map(|shown| Must(shown, cue))
     };
-    if facts.get("bearing_deg").or(facts.get("bearing_mil")).is_some() {
+    if facts.maybe("bearing_deg").or(facts.maybe("bearing_mil")).is_some() {
         let reversed = ["What is the back bearing of", "leads you back?", "to you. At which bearing?"];
         assert!(reversed.iter().any(|words| prompt.contains(words)), "{}: {prompt}", facts.code);
         return leg("bearing", "").into_iter().collect();

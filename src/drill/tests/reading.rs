@@ -2,7 +2,7 @@
 
 use super::fakes::{GOOD, SKILLS, read, with};
 use crate::drill::{DeclinationSide, Drill, DrillError, DrillGround, FaultKind, Key, Origin, Pace};
-use crate::problem::{Fact, Level};
+use crate::problem::{Facts, Level};
 use proptest::prelude::*;
 use std::path::PathBuf;
 
@@ -158,20 +158,21 @@ fn no_message_carries_control_characters_of_the_file() {
 
 #[test]
 fn a_drill_of_west_declination_allows_what_points_west_and_what_has_none() {
-    let declination = |degrees| [Fact::number("true_bearing_deg", 48.0), Fact::number("declination_deg", degrees)];
-    let gma = |degrees| [Fact::number("grid_magnetic_deg", degrees)];
+    let facts = Facts::read;
+    let declination = |degrees: f64| facts(&format!(r#"{{"true_bearing_deg":48,"declination_deg":{degrees}}}"#));
+    let gma = |degrees: f64| facts(&format!(r#"{{"grid_magnetic_deg":{degrees}}}"#));
     assert!(DeclinationSide::West.allows(&declination(-17.0)));
     assert!(!DeclinationSide::West.allows(&declination(17.0)));
     assert!(DeclinationSide::East.allows(&declination(17.0)));
     assert!(!DeclinationSide::East.allows(&declination(-17.0)));
     assert!(!DeclinationSide::East.allows(&gma(-3.0)));
     assert!(DeclinationSide::Both.allows(&declination(17.0)));
-    assert!(DeclinationSide::West.allows(&[Fact::number("start_bearing_deg", 17.0)]));
+    assert!(DeclinationSide::West.allows(&facts(r#"{"start_bearing_deg":17}"#)));
     // Magnetic north between the two others: the G-M angle has the other letter, and the declination decides.
-    let between = [Fact::number("grid_magnetic_deg", -2.0), Fact::number("declination_deg", 3.0)];
+    let between = facts(r#"{"grid_magnetic_deg":-2,"declination_deg":3}"#);
     assert!(DeclinationSide::East.allows(&between));
     // A diagram: which prong stands clockwise of which.
-    let prongs = |names: &'static str| [Fact::word("prongs_clockwise", names), Fact::number("drawn_angle_deg", 30.0)];
+    let prongs = |names: &str| facts(&format!(r#"{{"prongs_clockwise":"{names}","drawn_angle_deg":30}}"#));
     for (names, west) in [("MN, star, GN", true), ("GN, MN", false), ("GN, star, MN", false), ("MN, GN", true)] {
         assert_eq!(DeclinationSide::West.allows(&prongs(names)), west, "{names}");
         assert_eq!(DeclinationSide::East.allows(&prongs(names)), !west, "{names}");

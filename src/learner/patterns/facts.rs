@@ -1,18 +1,14 @@
 //! On which side of each feature an item lies: read from its facts, since nothing else of a problem is stored.
 //!
-//! The names of facts are for ever, as codes are: stored attempts hold them. A fact that is not there leaves the item
-//! without that side. `tests/patterns.rs` holds these readings against the problems of every skill.
+//! A fact that is not there leaves the item without that side. `tests/patterns.rs` holds these readings against the problems of
+//! every skill.
 
 use super::{Applied, Feature, Item};
-use crate::problem::Level;
-use serde_json::{Map, Value};
+use crate::angle::{Angle, Declination, North};
+use crate::problem::{FactName, Facts, Level, Wanted};
 
 /// The mix-up that only items expose whose right sum leaves the circle.
 const NOT_WRAPPED: &str = "not-wrapped";
-
-/// The answers asked for at a dial that is to be set; there the number leaves the circle exactly when the letter is east,
-/// and the letter says it better.
-const DIAL: &str = "dial";
 
 /// What one item's facts say.
 #[derive(Clone, Debug, Default)]
@@ -32,18 +28,17 @@ impl Reading {
 
 /// Reads all items of a skill.
 pub(super) fn read(items: &[Item<'_>]) -> Vec<Reading> {
-    let facts: Vec<Facts> = items.iter().map(|item| Facts::parse(item.facts)).collect();
+    let facts: Vec<Facts> = items.iter().map(|item| Facts::read(item.facts)).collect();
     // Where the sum cannot be made from the facts: of a form of problem in which a number can be left unwrapped at all,
-    // those pass north that expose it.
-    let mut forms: Vec<&str> = items
+    // those pass north that expose it. Where a dial is to be set the number leaves the circle exactly when the letter is
+    // east, and the letter says it better.
+    let forms: Vec<&Wanted> = items
         .iter()
         .zip(&facts)
         .filter(|(item, _)| exposes_not_wrapped(item))
-        .filter_map(|(_, facts)| facts.word("wanted"))
-        .filter(|form| *form != DIAL)
+        .filter_map(|(_, facts)| facts.wanted())
+        .filter(|form| **form != Wanted::Dial)
         .collect();
-    forms.sort_unstable();
-    forms.dedup();
     items.iter().zip(&facts).map(|(item, facts)| reading(item, facts, &forms)).collect()
 }
 
@@ -51,122 +46,104 @@ fn exposes_not_wrapped(item: &Item<'_>) -> bool {
     item.exposed.iter().any(|id| id == NOT_WRAPPED)
 }
 
-fn reading(item: &Item<'_>, facts: &Facts, forms: &[&str]) -> Reading {
-    let angle = facts.angle();
-    let half = facts.in_west_half();
+fn reading(item: &Item<'_>, facts: &Facts, forms: &[&Wanted]) -> Reading {
+    let angle = angle(facts);
+    let half = in_west_half(facts);
     let by_form = || {
-        let form = facts.word("wanted").filter(|form| half.is_none() && forms.contains(form));
+        let form = facts.wanted().filter(|form| half.is_none() && forms.contains(form));
         form.map(|_| exposes_not_wrapped(item))
     };
     let mut reading = Reading { applied: angle.map(|(applied, _)| applied), ..Reading::default() };
     for feature in Feature::ALL {
         reading.sides[feature as usize] = match feature {
-            Feature::Letter => angle.map(|(_, degrees)| degrees > 0.0),
-            Feature::Way => facts.to_compass(),
-            Feature::Wrap => facts.passes_north(angle).or_else(by_form),
+            Feature::Letter => angle.map(|(_, east)| east > Angle::ZERO),
+            Feature::Way => to_compass(facts),
+            Feature::Wrap => passes_north(facts, angle).or_else(by_form),
             Feature::Half => half,
-            Feature::Work => (!facts.0.is_empty()).then(|| facts.0.contains_key("start_dial_deg")),
+            Feature::Work => (!facts.is_empty()).then(|| facts.angle(&FactName::StartDial).is_some()),
             Feature::Level => Some(item.level >= Level::THREE),
         };
     }
     reading
 }
 
-/// The facts of a problem.
-struct Facts(Map<String, Value>);
-
-impl Facts {
-    /// None at all where the text is no object.
-    fn parse(text: &str) -> Facts {
-        Facts(serde_json::from_str(text).unwrap_or_default())
-    }
-
-    fn number(&self, name: &str) -> Option<f64> {
-        self.0.get(name).and_then(Value::as_f64)
-    }
-
-    fn word(&self, name: &str) -> Option<&str> {
-        self.0.get(name).and_then(Value::as_str)
-    }
-
-    /// The angle between two norths that the work is about, degrees, east positive; none where there is none or it is 0.
-    fn angle(&self) -> Option<(Applied, f64)> {
-        let found = if let Some(prongs) = self.word("prongs_clockwise") {
-            asked_of_prongs(prongs, self.word("wanted")?)
-        } else if self.number("walked_magnetic_bearing_deg").is_some() {
-            // A back sight is taken by the needle alone; its declination only places the marks.
-            None
-        } else if let Some(given) = self.number("grid_magnetic_deg") {
-            Some((Applied::GridMagnetic, given))
-        } else if let Some(declination) = self.number("declination_deg") {
-            match self.number("convergence_deg").filter(|_| self.by_grid_north()) {
-                Some(convergence) => Some((Applied::GridMagnetic, declination - convergence)),
-                None => Some((Applied::Declination, declination)),
-            }
-        } else {
-            self.printed()
-        };
-        found.map(|(applied, degrees)| (applied, undusted(degrees))).filter(|(_, degrees)| *degrees != 0.0)
-    }
-
-    /// Whether the map's north is grid north.
-    fn by_grid_north(&self) -> bool {
-        self.number("grid_bearing_deg").is_some()
-            || ["wanted_north", "line", "north"].iter().any(|name| self.word(name) == Some("grid"))
-    }
-
-    /// A declination that is printed and must be brought up to date: where the dial is to be set this year's, else as printed.
-    fn printed(&self) -> Option<(Applied, f64)> {
-        let printed = self.number("printed_declination_deg")?;
-        if self.word("wanted") != Some(DIAL) {
-            return Some((Applied::OldDeclination, printed));
+/// The angle between two norths that the work is about, east positive; none where there is none or it is 0.
+fn angle(facts: &Facts) -> Option<(Applied, Angle)> {
+    let found = if let Some(prongs) = facts.prongs() {
+        asked_of_prongs(prongs, facts.wanted()?)
+    } else if facts.angle(&FactName::WalkedBearing).is_some() {
+        // A back sight is taken by the needle alone; its declination only places the marks.
+        None
+    } else if let Some(given) = facts.grid_magnetic() {
+        Some((Applied::GridMagnetic, given.angle()))
+    } else if let Some(declination) = facts.declination() {
+        match facts.convergence().filter(|_| by_grid_north(facts)) {
+            Some(convergence) => Some((Applied::GridMagnetic, declination.then(convergence.inverse()).angle())),
+            None => Some((Applied::Declination, declination.angle())),
         }
-        let years = self.number("this_year")? - self.number("printed_year")?;
-        Some((Applied::Declination, printed + years * self.number("annual_change_arcmin")? / 60.0))
-    }
-
-    /// Whether a conversion goes to the compass.
-    fn to_compass(&self) -> Option<bool> {
-        self.word("wanted_north").map(|north| north == "magnetic")
-    }
-
-    /// Whether the right sum of a conversion leaves the circle.
-    fn passes_north(&self, angle: Option<(Applied, f64)>) -> Option<bool> {
-        let (_, degrees) = angle?;
-        let sum = if self.to_compass()? {
-            self.number("true_bearing_deg").or_else(|| self.number("grid_bearing_deg"))? - degrees
-        } else {
-            self.number("magnetic_bearing_deg")? + degrees
-        };
-        Some(!(0.0..360.0).contains(&undusted(sum)))
-    }
-
-    /// Whether a bearing that is turned back lies in the west half; 180 does, since half a circle more reaches north.
-    fn in_west_half(&self) -> Option<bool> {
-        let names = match self.word("wanted")? {
-            "back_bearing" => ["bearing_deg", "bearing_mil"],
-            "back_bearing_of_first_leg" => ["first_leg_bearing_deg", "first_leg_bearing_mil"],
-            "back_bearing_of_second_leg" => ["second_leg_bearing_deg", "second_leg_bearing_mil"],
-            _ => return None,
-        };
-        let [degrees, mils] = names.map(|name| self.number(name));
-        degrees.map(|degrees| degrees >= 180.0).or(mils.map(|mils| mils >= 3200.0))
-    }
+    } else {
+        printed(facts)
+    };
+    found.filter(|(_, east)| *east != Angle::ZERO)
 }
 
-/// The angle that is asked of a declination diagram, ±1, from the heads of its prongs as they stand clockwise.
-fn asked_of_prongs(prongs: &str, wanted: &str) -> Option<(Applied, f64)> {
-    let (applied, from, to) = match wanted {
-        "declination" => (Applied::Declination, "star", "MN"),
-        "grid_magnetic" => (Applied::GridMagnetic, "GN", "MN"),
-        "convergence" => (Applied::Convergence, "star", "GN"),
+/// Whether the map's north is grid north.
+fn by_grid_north(facts: &Facts) -> bool {
+    facts.angle(&FactName::GridBearing).is_some()
+        || [FactName::WantedNorth, FactName::Line, FactName::North]
+            .iter()
+            .any(|name| facts.north(name) == Some(North::Grid))
+}
+
+/// A declination that is printed and must be brought up to date: where the dial is to be set this year's, else as printed.
+fn printed(facts: &Facts) -> Option<(Applied, Angle)> {
+    let printed = facts.angle(&FactName::PrintedDeclination)?;
+    if facts.wanted() != Some(&Wanted::Dial) {
+        return Some((Applied::OldDeclination, printed));
+    }
+    let years = facts.number(&FactName::ThisYear)? - facts.number(&FactName::PrintedYear)?;
+    let change = Angle::from_minutes(years * facts.number(&FactName::AnnualChange)?);
+    Some((Applied::Declination, Declination::from_angle(printed + change).angle()))
+}
+
+/// Whether a conversion goes to the compass.
+fn to_compass(facts: &Facts) -> Option<bool> {
+    facts.north(&FactName::WantedNorth).map(|north| north == North::Magnetic)
+}
+
+/// Whether the right sum of a conversion leaves the circle.
+fn passes_north(facts: &Facts, angle: Option<(Applied, Angle)>) -> Option<bool> {
+    let (_, east) = angle?;
+    let sum = if to_compass(facts)? {
+        facts.angle(&FactName::TrueBearing).or_else(|| facts.angle(&FactName::GridBearing))? - east
+    } else {
+        facts.angle(&FactName::MagneticBearing)? + east
+    };
+    Some(sum != sum.wrapped())
+}
+
+/// Whether a bearing that is turned back lies in the west half; 180 does, since half a circle more reaches north.
+fn in_west_half(facts: &Facts) -> Option<bool> {
+    let (degrees, mils) = match facts.wanted()? {
+        Wanted::BackBearing => (FactName::Bearing, FactName::BearingMils),
+        Wanted::BackBearingOfFirstLeg => (FactName::FirstLegBearing, FactName::FirstLegBearingMils),
+        Wanted::BackBearingOfSecondLeg => (FactName::SecondLegBearing, FactName::SecondLegBearingMils),
         _ => return None,
     };
-    let place = |wanted| prongs.split(", ").position(|head| head == wanted);
-    Some((applied, if place(from)? < place(to)? { 1.0 } else { -1.0 }))
+    let half = Angle::from_degrees(180.0);
+    let by_mils = || facts.number(&mils).map(|mils| mils >= 3200.0);
+    facts.angle(&degrees).map(|bearing| bearing >= half).or_else(by_mils)
 }
 
-/// Without the dust that sums of tenths leave far behind the point.
-fn undusted(degrees: f64) -> f64 {
-    (degrees * 1e6).round() / 1e6
+/// The angle that is asked of a declination diagram, one degree to its side, from its prongs as they stand clockwise.
+fn asked_of_prongs(prongs: &[North], wanted: &Wanted) -> Option<(Applied, Angle)> {
+    let (applied, from, to) = match wanted {
+        Wanted::Declination => (Applied::Declination, North::True, North::Magnetic),
+        Wanted::GridMagnetic => (Applied::GridMagnetic, North::Grid, North::Magnetic),
+        Wanted::Convergence => (Applied::Convergence, North::True, North::Grid),
+        _ => return None,
+    };
+    let place = |wanted| prongs.iter().position(|prong| *prong == wanted);
+    let east = Angle::from_degrees(1.0);
+    Some((applied, if place(from)? < place(to)? { east } else { -east }))
 }

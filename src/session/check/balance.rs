@@ -1,6 +1,7 @@
 //! Drawing the problems of a check: fresh ones, balanced over quarters, wrapping, east and west.
 
-use crate::problem::{Code, Draw, FactValue, Level, Problem, Question, Skill, Value};
+use crate::angle::{Angle, EastWest};
+use crate::problem::{Code, Draw, Level, Problem, Question, Skill, Value, realise};
 
 /// Seeds have at most six figures, as in practice.
 const SEEDS: u32 = 1_000_000;
@@ -8,10 +9,8 @@ const SEEDS: u32 = 1_000_000;
 const CANDIDATES: usize = 16;
 /// How many are drawn for that at most.
 const DRAWN: usize = 128;
-/// A smaller declination than this exposes too little to decide on, in degrees.
-const LEAST_DECLINATION: f64 = 8.0;
-/// The facts that say how large the angle is that a skill works with: the first that a problem has.
-const SIZED_FACTS: [&str; 2] = ["grid_magnetic_deg", "declination_deg"];
+/// A smaller declination than this exposes too little to decide on.
+const LEAST_DECLINATION: Angle = Angle::from_degrees(8.0);
 /// The mix-up that a problem exposes when its sum passes north.
 const NOT_WRAPPED: &str = "not-wrapped";
 
@@ -19,22 +18,22 @@ const NOT_WRAPPED: &str = "not-wrapped";
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Traits {
     quarter: Option<u8>,
-    east: Option<bool>,
+    side: Option<EastWest>,
     wraps: bool,
     at_table: bool,
 }
 
 impl Traits {
     pub fn of(problem: &Problem) -> Traits {
-        let angle = problem.outline.answer.values().iter().find_map(|value| match value {
+        let angle = problem.answer().values().iter().find_map(|value| match value {
             Value::Angle(angle) => Some(angle.wrapped().degrees()),
             _ => None,
         });
         Traits {
             quarter: angle.map(|degrees| (degrees / 90.0) as u8),
-            east: size(problem).map(|degrees| degrees > 0.0),
-            wraps: problem.outline.mixups.iter().any(|mixup| mixup.id.as_str() == NOT_WRAPPED),
-            at_table: matches!(problem.outline.question, Question::Table(_)),
+            side: problem.facts().correction().and_then(EastWest::of),
+            wraps: problem.mixups().iter().any(|mixup| mixup.meta.id.as_str() == NOT_WRAPPED),
+            at_table: matches!(problem.question(), Question::Table(_)),
         }
     }
 
@@ -44,21 +43,12 @@ impl Traits {
             .iter()
             .map(|other| {
                 usize::from(self.quarter.is_some() && self.quarter == other.quarter)
-                    + usize::from(self.east.is_some() && self.east == other.east)
+                    + usize::from(self.side.is_some() && self.side == other.side)
                     + usize::from(self.wraps == other.wraps)
                     + usize::from(self.at_table == other.at_table)
             })
             .sum()
     }
-}
-
-fn size(problem: &Problem) -> Option<f64> {
-    SIZED_FACTS.iter().find_map(|name| {
-        problem.facts.iter().find_map(|fact| match fact.value {
-            FactValue::Number(degrees) if fact.name == *name => Some(degrees),
-            _ => None,
-        })
-    })
 }
 
 /// A fresh problem that balances those of the same try. It follows from its arguments alone, so that a check which was left
@@ -76,10 +66,10 @@ pub(super) fn draw_problem(
     let mut fallback = None;
     let mut looked_at = 0;
     for _ in 0..DRAWN {
-        let code = Code { skill: skill.meta(), level, seed: u64::from(draw.below(SEEDS)), home: None };
-        let Ok(problem) = skill.problem(&code) else { continue };
-        let fresh = problem.facts_json().is_ok_and(|facts| !used.contains(&facts));
-        let large = size(&problem).is_none_or(|degrees| degrees.abs() >= LEAST_DECLINATION);
+        let code = Code { skill, level, seed: u64::from(draw.below(SEEDS)), home: None };
+        let Ok(problem) = realise(&code) else { continue };
+        let fresh = !used.contains(&problem.facts().json());
+        let large = problem.facts().correction().is_none_or(|angle| angle.abs() >= LEAST_DECLINATION);
         if !fresh || !large {
             // A fresh one that shows little is better than one that was asked before.
             if fallback.is_none() || fresh {

@@ -2,7 +2,7 @@
 
 use crate::learner::readiness::{Next, Try, TryEnd};
 use crate::maptable::Moves;
-use crate::problem::{Code, Level, SkillMeta, judge};
+use crate::problem::{Level, SkillMeta, judge, realise};
 use crate::session::Told;
 use crate::skills;
 use crate::store::NewAttempt;
@@ -52,22 +52,20 @@ impl Missed {
     /// Judges an answer again from what the store has of it; none when this program cannot make its problem any more.
     #[must_use]
     pub fn of(attempt: &NewAttempt) -> Option<Missed> {
-        let code = Code::read(&attempt.code, skills::metas()).ok()?;
-        let skill = skills::find(code.skill.id)?;
-        let problem = skill.problem(&code).ok()?;
-        let told = match (skill.table(&code).ok().flatten(), &attempt.moves) {
+        let problem = realise(&skills::read_code(&attempt.code).ok()?).ok()?;
+        let told = match (problem.table(), &attempt.moves) {
             (Some(table), Some(moves)) => {
                 let moves: Moves = moves.parse().ok()?;
-                let verdict = table.judge(&problem.outline, code.skill, &moves.0);
-                Told::of_table(skill, &problem, &table, &verdict).ok()?
+                let verdict = table.judge(&problem, &moves.0);
+                Told::of_table(&problem, &table, &verdict)
             }
             _ => {
                 let texts: Vec<String> = serde_json::from_str(&attempt.given).ok()?;
                 let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
-                Told::new(skill, &problem, &judge(&problem.outline, &texts).ok()?).ok()?
+                Told::new(&problem, &judge(&problem, &texts).ok()?)
             }
         };
-        Some(Missed { code: attempt.code.clone(), prompt: problem.prompt, told })
+        Some(Missed { code: attempt.code.clone(), prompt: problem.prompt().to_owned(), told })
     }
 }
 

@@ -19,7 +19,7 @@ use super::practice::Sitting;
 use crate::learner::Beliefs;
 use crate::learner::readiness::{Answered, Next, Progress};
 use crate::maptable::Move;
-use crate::problem::{AnswerError, Level, Skill, Verdict};
+use crate::problem::{AnswerError, Level, Skill, Verdict, realise};
 use crate::skills;
 use crate::store::{AttemptKind, NewAttempt};
 use balance::{Traits, draw_problem};
@@ -85,10 +85,8 @@ impl Check {
         let mut check =
             Check { terms, sitting, beliefs, lines, asked: None, asked_at, answered: 0, at_most: 0, last: None };
         for attempt in answers {
-            let traits = crate::problem::Code::read(&attempt.code, skills::metas())
-                .ok()
-                .and_then(|code| skills::find(code.skill.id)?.problem(&code).ok())
-                .map(|problem| Traits::of(&problem));
+            let problem = skills::read_code(&attempt.code).ok().and_then(|code| realise(&code).ok());
+            let traits = problem.as_ref().map(Traits::of);
             check.take(attempt, traits);
         }
         let cap = u32::from(check.terms.rules.plan.bounds().cap());
@@ -186,20 +184,8 @@ impl Check {
         let mark = line.skill.meta().mark.bytes().fold(0_u64, |sum, byte| (sum << 8) | u64::from(byte));
         let seed = self.terms.seed ^ mark;
         let problem = draw_problem(line.skill, line.level, seed, &line.used, line.this_try())?;
-        let skill = line.skill;
-        let figure = skill.figure(&problem.code).unwrap_or_default();
-        let table = skill.table(&problem.code).ok().flatten().map(Box::new);
         self.asked_at = now;
-        self.asked = Some(Asked {
-            number: self.answered + 1,
-            problem,
-            skill,
-            reason: String::new(),
-            figure,
-            table,
-            support: Support::Bare,
-            hint: None,
-        });
+        self.asked = Some(Asked::new(self.answered + 1, problem, String::new(), Support::Bare));
         self.asked.as_ref()
     }
 

@@ -2,7 +2,7 @@
 
 use crate::drill::Standard;
 use crate::learner::readiness::{Next, Rules};
-use crate::problem::{Level, Skill};
+use crate::problem::{Code, Level, Question, Skill, realise};
 use crate::skills;
 use serde::{Deserialize, Serialize};
 
@@ -97,6 +97,6 @@ impl TermsSkill {
 /// Whether a skill is worked at the map table.
 fn by_hand(id: &str) -> bool {
     let Some(skill) = skills::find(id) else { return false };
-    let code = crate::problem::Code { skill: skill.meta(), level: Level::ONE, seed: 0, home: None };
-    matches!(skill.table(&code), Ok(Some(_)))
+    let code = Code { skill, level: Level::ONE, seed: 0, home: None };
+    realise(&code).is_ok_and(|problem| matches!(problem.question(), Question::Table(_)))
 }

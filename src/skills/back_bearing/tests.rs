@@ -42,12 +42,12 @@ fn a_solver_gets_every_answer_from_the_facts() {
             let other_leg = if leg == "first_leg_" { "second_leg_" } else { "first_leg_" };
             let in_unit = |leg: &str, unit| number(&problem, &format!("{leg}bearing_{unit}"));
             let (unit, circle) = if in_unit(leg, "mil").is_some() { ("mil", 6400.0) } else { ("deg", 360.0) };
-            assert!(unit == "deg" || level >= Level::THREE, "{}: mils come at level 3", problem.code);
+            assert!(unit == "deg" || level >= Level::THREE, "{}: mils come at level 3", problem.code());
             stories[usize::from(unit == "mil")] += usize::from(level == Level::FOUR);
             let bearing = in_unit(leg, unit).expect("a bearing");
             let right = (bearing + circle / 2.0).rem_euclid(circle);
-            assert_eq!(first(&problem.outline.answer), right, "{}", problem.code);
-            assert_eq!(problem.outline.question.fields()[0].north().map(North::word), word(&problem, "north"));
+            assert_eq!(first(problem.answer()), right, "{}", problem.code());
+            assert_eq!(problem.question().fields()[0].north().map(North::word), word(&problem, "north"));
 
             check(&problem, "not-reversed", circle, bearing);
             check(&problem, "counted-other-way", circle, circle - bearing);
@@ -57,7 +57,7 @@ fn a_solver_gets_every_answer_from_the_facts() {
             }
             if let Some(typed) = listed(&problem, "not-wrapped") {
                 let off = if bearing < circle / 2.0 { bearing - circle / 2.0 } else { bearing + circle / 2.0 };
-                assert_eq!(first(&typed), off, "{}", problem.code);
+                assert_eq!(first(typed), off, "{}", problem.code());
             }
         }
     }
@@ -72,7 +72,7 @@ fn level_three_lies_near_180_and_360() {
             None => (number(&problem, "bearing_mil").expect("mils"), 3200.0),
         };
         let off = bearing % half;
-        assert!(off.min(half - off) <= half / 9.0, "{}", problem.code);
+        assert!(off.min(half - off) <= half / 9.0, "{}", problem.code());
     }
 }
 

@@ -1,7 +1,7 @@
-//! The texts of the skill: question, worked steps, hint, the two paths.
+//! The texts of the skill: question, worked steps, hint, ways of working.
 
-use super::{COUNTED_OTHER_WAY, Item, NOT_REVERSED, NOT_WRAPPED, QUARTER_TURN, Story, Unit, WRONG_LEG};
-use crate::problem::{MixupId, Paths, Step};
+use super::{Item, Story, Unit};
+use crate::problem::{FigurePart, LineRole, Step};
 use crate::skills::common::{push_figures, push_size};
 
 /// Appends a number of the unit as it stands in a sum: `065`, `−115`; mils without padding.
@@ -31,14 +31,23 @@ fn push_sum(out: &mut String, unit: Unit, from: i32, change: i32) {
     push_value(out, unit, from + change);
 }
 
-/// Appends the sum and, where it leaves the circle, the way back onto it.
-fn push_wrapped_sum(out: &mut String, unit: Unit, from: i32, change: i32) {
-    push_sum(out, unit, from, change);
+/// `065 + 180 = 245`, not wrapped.
+pub(super) fn bare_sum(unit: Unit, from: i32, change: i32) -> String {
+    let mut out = String::with_capacity(24);
+    push_sum(&mut out, unit, from, change);
+    out
+}
+
+/// The sum and, where it leaves the circle, the way back onto it.
+pub(super) fn sum(unit: Unit, from: i32, change: i32) -> String {
+    let mut out = String::with_capacity(48);
+    push_sum(&mut out, unit, from, change);
     let off = from + change;
     if unit.wrap(off) != off {
         out.push_str(", ");
-        push_sum(out, unit, off, unit.wrap(off) - off);
+        push_sum(&mut out, unit, off, unit.wrap(off) - off);
     }
+    out
 }
 
 pub(super) fn prompt(item: &Item) -> String {
@@ -115,11 +124,10 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     let (unit, bearing, back) = (item.unit, item.bearing, item.back());
     let mut steps = Vec::with_capacity(4);
     if let Some(words) = choice(item) {
-        steps.push(Step::words(words));
+        steps.push(Step::words(words).about(FigurePart::Line(LineRole::Given)));
     }
-    let mut line = String::with_capacity(24);
-    push_sum(&mut line, unit, bearing, item.change());
-    steps.push(Step::new(rule(item), line));
+    let reversed = bare_sum(unit, bearing, item.change());
+    steps.push(Step::new(rule(item), reversed).about(FigurePart::Line(LineRole::Right)));
     let (low, high) = if bearing < back { (bearing, back) } else { (back, bearing) };
     let mut line = String::with_capacity(24);
     push_value(&mut line, unit, high);
@@ -130,7 +138,7 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     steps.push(Step::new("Check: the two differ by exactly half a circle", line));
     let mut line = String::with_capacity(16);
     push_bearing(&mut line, item, back);
-    steps.push(Step::new("Write the letter of the north behind it", line));
+    steps.push(Step::new("Write the letter of the north behind it", line).about(FigurePart::North(item.north)));
     steps
 }
 
@@ -147,34 +155,40 @@ pub(super) const fn hint(item: &Item) -> &'static str {
     }
 }
 
-pub(super) fn paths(item: &Item, mixup: MixupId) -> Paths {
+/// The bearing as it was.
+pub(super) fn unchanged(item: &Item) -> String {
+    let mut out = String::with_capacity(24);
+    push_value(&mut out, item.unit, item.bearing);
+    out.push_str(", unchanged");
+    out
+}
+
+/// The bearing taken from the full circle.
+pub(super) fn from_full_circle(item: &Item) -> String {
     let (unit, bearing) = (item.unit, item.bearing);
-    let mut yours = String::with_capacity(60);
-    match mixup {
-        id if id == NOT_REVERSED.id => {
-            push_value(&mut yours, unit, bearing);
-            yours.push_str(", unchanged");
-        }
-        id if id == COUNTED_OTHER_WAY.id => {
-            yours.push_str(if unit == Unit::Mils { "6400 − " } else { "360 − " });
-            push_value(&mut yours, unit, bearing);
-            yours.push_str(" = ");
-            push_value(&mut yours, unit, unit.circle() - bearing);
-        }
-        id if id == QUARTER_TURN.id => push_wrapped_sum(&mut yours, unit, bearing, unit.circle() / 4),
-        id if id == NOT_WRAPPED.id => push_sum(&mut yours, unit, bearing, -item.change()),
-        id if id == WRONG_LEG.id => {
-            if let Story::Legs { other, .. } = item.story {
-                yours.push_str("the other leg: ");
-                let change = if other < unit.half() { unit.half() } else { -unit.half() };
-                push_sum(&mut yours, unit, other, change);
-            }
-        }
-        _ => push_value(&mut yours, unit, bearing),
-    }
-    let mut right = String::with_capacity(120);
-    right.push_str(rule(item));
-    right.push_str(": ");
-    push_sum(&mut right, unit, bearing, item.change());
-    Paths { yours, right }
+    let mut out = String::with_capacity(24);
+    push_value(&mut out, unit, unit.circle());
+    out.push_str(" − ");
+    push_value(&mut out, unit, bearing);
+    out.push_str(" = ");
+    push_value(&mut out, unit, unit.circle() - bearing);
+    out
+}
+
+/// The other leg reversed.
+pub(super) fn other_leg(unit: Unit, other: i32) -> String {
+    let change = if other < unit.half() { unit.half() } else { -unit.half() };
+    let mut out = String::with_capacity(40);
+    out.push_str("the other leg: ");
+    push_sum(&mut out, unit, other, change);
+    out
+}
+
+/// The right way in one line.
+pub(super) fn right_way(item: &Item) -> String {
+    let mut out = String::with_capacity(60);
+    out.push_str(rule(item));
+    out.push_str(": ");
+    push_sum(&mut out, item.unit, item.bearing, item.change());
+    out
 }

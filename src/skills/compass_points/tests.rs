@@ -1,5 +1,6 @@
+use super::super::solver::{check, first, listed, number, problems, word};
 use super::*;
-use crate::problem::Generator;
+use crate::problem::{Generator, MixupMeta, Problem};
 
 fn item(given: Given, wants_degrees: bool) -> Item {
     Item { card: PointSet::ThirtyTwo, given, wants_degrees, level: Level::THREE }
@@ -7,6 +8,15 @@ fn item(given: Given, wants_degrees: bool) -> Item {
 
 fn named(name: &str) -> Item {
     item(Given::Name(Point::read(name).expect("a point")), true)
+}
+
+/// A problem that asks for the degrees of this name.
+fn drawn(level: Level, name: &str) -> Problem {
+    problems(&CompassPoints, level, 2000).find(|problem| word(problem, "point") == Some(name)).expect("it comes up")
+}
+
+fn listed_degrees(problem: &Problem, mixup: MixupMeta) -> Option<f64> {
+    listed(problem, mixup.id.as_str()).map(first)
 }
 
 fn degrees(answer: Answer) -> f64 {
@@ -67,7 +77,7 @@ fn a_learner_may_round_to_whole_degrees() {
 #[test]
 fn every_mixup_of_a_name_gives_the_number_of_its_formula() {
     // The formulas: 360 − R, 180 − R, one point off, R ± 33.75. R = 303.75 for NWbW.
-    let item = named("NWbW");
+    let problem = drawn(Level::THREE, "NWbW");
     for (mixup, wanted) in [
         (MIRRORED_EAST_WEST, 56.25),
         (MIRRORED_NORTH_SOUTH, 236.25),
@@ -77,27 +87,51 @@ fn every_mixup_of_a_name_gives_the_number_of_its_formula() {
         (BY_WRONG_WAY, 326.25),
         (STEMS_EXCHANGED, 281.25),
     ] {
-        let number = item.wrong(mixup.id).unwrap_or_else(|| panic!("{} is exposed", mixup.id));
-        assert_eq!(degrees(item.answer_at(number)), wanted, "{}", mixup.id);
+        assert_eq!(listed_degrees(&problem, mixup), Some(wanted), "{}", mixup.id);
     }
 }
 
 #[test]
 fn nne_taken_for_the_middle_between_north_and_east_has_its_own_name() {
-    let item = Item { card: PointSet::Sixteen, ..named("NNE") };
-    assert_eq!(item.wrong(BETWEEN_CARDINALS.id), Some(4), "NE");
-    assert_eq!(item.wrong(POINT_TOO_FAR.id), None, "the same point goes by one name");
-    assert_eq!(item.wrong(POINT_TOO_SHORT.id), Some(0), "N");
+    let problem = drawn(Level::TWO, "NNE");
+    assert_eq!(listed_degrees(&problem, BETWEEN_CARDINALS), Some(45.0), "NE");
+    assert_eq!(listed_degrees(&problem, POINT_TOO_FAR), None, "the same point goes by one name");
+    assert_eq!(listed_degrees(&problem, POINT_TOO_SHORT), Some(0.0), "N");
+}
+
+#[test]
+fn a_turn_gone_wrong_ends_where_its_formula_says() {
+    let mut unwrapped = 0;
+    for problem in problems(&CompassPoints, Level::FOUR, 2000) {
+        let start = Point::read(word(&problem, "start_point").expect("a start")).expect("a point").angle().degrees();
+        let turn = number(&problem, "turn_points").expect("a turn") * 11.25;
+        if word(&problem, "wanted") == Some("point") {
+            let place = |degrees: f64| Answer::choice((degrees.rem_euclid(360.0) / 11.25) as usize);
+            assert_eq!(*problem.answer(), place(start + turn), "{}", problem.code());
+            let other_way = listed(&problem, "turned-other-way");
+            assert!(other_way.is_none_or(|answer| *answer == place(start - turn)), "{}", problem.code());
+            continue;
+        }
+        assert_eq!(first(problem.answer()), (start + turn).rem_euclid(360.0), "{}", problem.code());
+        check(&problem, "turned-other-way", 360.0, start - turn);
+        check(&problem, "points-of-sixteen", 360.0, start + 2.0 * turn);
+        check(&problem, "point-too-far", 360.0, start + turn + 11.25_f64.copysign(turn));
+        if let Some(raw) = listed_degrees(&problem, NOT_WRAPPED) {
+            assert_eq!(raw, start + turn, "{}", problem.code());
+            unwrapped += 1;
+        }
+    }
+    assert!(unwrapped > 100, "{unwrapped}");
 }
 
 #[test]
 fn three_points_clockwise_of_north_east_is_east_by_north() {
     let start = Point::read("NE").expect("a point");
     let turned = item(Given::Turn { start, by: 3, wind: false }, false);
-    assert_eq!(CompassPoints.answer(&turned), Answer::one(Value::Word("EbN")));
+    assert_eq!(CompassPoints.answer(&turned), Answer::choice(7));
+    assert_eq!(THIRTY_TWO[7], "EbN");
     let back = item(Given::Turn { start, by: -5, wind: true }, true);
     assert_eq!(degrees(CompassPoints.answer(&back)), 348.75);
-    assert_eq!(back.wrong(NOT_WRAPPED.id), Some(-1));
 }
 
 #[test]

@@ -1,10 +1,9 @@
-//! The texts of the skill: question, worked steps, hint, the two paths.
+//! The texts of the skill: question, worked steps, hint, ways of working.
 
-use super::meta::{BETWEEN_CARDINALS, BY_WRONG_WAY, POINTS_OF_SIXTEEN, STEMS_EXCHANGED, WRONG_STEM};
 use super::{ByName, Given, Item, point};
-use crate::problem::{MixupId, Paths, Step};
-use crate::skills::common::{NOT_WRAPPED, push_figures, push_size};
-use crate::skills::turning::TURNED_OTHER_WAY;
+use crate::problem::{FigurePart, LineRole, Step};
+use crate::skills::common::{push_figures, push_number, push_size, wrap_words};
+use crate::skills::turning::sense;
 
 /// Appends so many points as degrees with three figures: 3 gives `033.75`, −1 gives `−11.25`, 33 gives `371.25`.
 pub(super) fn push_degrees(out: &mut String, points: i32) {
@@ -31,7 +30,8 @@ fn push_points_sum(out: &mut String, from: i32, change: i32) {
     push_degrees(out, from + change);
 }
 
-fn points_sum(from: i32, change: i32) -> String {
+/// `045 − 11.25 = 033.75`.
+pub(super) fn points_sum(from: i32, change: i32) -> String {
     let mut out = String::with_capacity(32);
     push_points_sum(&mut out, from, change);
     out
@@ -47,14 +47,15 @@ fn push_halves(out: &mut String, low: i32, high: i32) {
     push_degrees(out, i32::midpoint(low, high));
 }
 
+/// The point that the question gives, in the figure.
+const GIVEN: FigurePart = FigurePart::Point(LineRole::Given);
+/// The right point.
+const RIGHT: FigurePart = FigurePart::Point(LineRole::Right);
+
 /// What a point is, said in every question that counts them.
 const A_POINT: &str = " (a point is 1/32 of the circle, 11.25°)";
 
 const COUNT: [&str; 8] = ["no", "one", "two", "three", "four", "five", "six", "seven"];
-
-const fn sense(by: i32) -> &'static str {
-    if by < 0 { "counterclockwise" } else { "clockwise" }
-}
 
 /// `three points clockwise`.
 fn push_points(out: &mut String, by: i32) {
@@ -116,39 +117,36 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     let mut steps = Vec::with_capacity(4);
     let right = item.right();
     match item.given {
-        Given::Name(_) => build(right, &mut steps),
+        Given::Name(_) => build(right, RIGHT, &mut steps),
         Given::Degrees { degrees, .. } => nearest(item, degrees, &mut steps),
         Given::Turn { start, by, .. } => {
             let from = i32::from(start.number());
-            build(from, &mut steps);
+            build(from, GIVEN, &mut steps);
             let mut words = String::with_capacity(32);
             words.push_str("One point is 11.25, so ");
             words.push_str(COUNT[by.unsigned_abs() as usize % COUNT.len()]);
             words.push_str(" are");
             let mut line = String::with_capacity(20);
-            line.push(char::from(b'0' + by.unsigned_abs() as u8 % 10));
+            push_number(&mut line, by.unsigned_abs());
             line.push_str(" × 11.25 = ");
             push_turn(&mut line, by);
             steps.push(Step::new(words, line));
-            steps.push(Step::new(
-                if by < 0 { "Counterclockwise takes away" } else { "Clockwise adds" },
-                points_sum(from, by),
-            ));
+            let words = if by < 0 { "Counterclockwise takes away" } else { "Clockwise adds" };
+            steps.push(Step::new(words, points_sum(from, by)).about(RIGHT));
             let wrapped = right.rem_euclid(32);
             if wrapped != right {
-                let words = if right < 0 { "Below zero: add 360" } else { "Past north: take off 360" };
-                steps.push(Step::new(words, points_sum(right, wrapped - right)));
+                steps.push(Step::new(wrap_words(right), points_sum(right, wrapped - right)).about(RIGHT));
             }
             if !item.wants_degrees {
-                steps.push(Step::new("The name there", point(right).name().to_owned()));
+                steps.push(Step::new("The name there", point(right).name().to_owned()).about(RIGHT));
             }
         }
     }
     steps
 }
 
-/// How a name is put together, from the quarter down.
-fn build(number: i32, steps: &mut Vec<Step>) {
+/// How a name is put together, from the quarter down; its point is this part of the figure.
+fn build(number: i32, part: FigurePart, steps: &mut Vec<Step>) {
     let name = point(number).name();
     let quarter = number / 8 * 8;
     match number % 8 {
@@ -157,21 +155,21 @@ fn build(number: i32, steps: &mut Vec<Step>) {
             line.push_str(name);
             line.push_str([" = ", " = 1 × 90 = ", " = 2 × 90 = ", " = 3 × 90 = "][number as usize / 8 % 4]);
             push_degrees(&mut line, number);
-            steps.push(Step::new("N, E, S and W follow each other clockwise, 90 degrees apart", line));
+            steps.push(Step::new("N, E, S and W follow each other clockwise, 90 degrees apart", line).about(part));
         }
-        4 => halve(number, quarter, quarter + 8, steps),
+        4 => steps.push(halve(number, quarter, quarter + 8).about(part)),
         2 => {
-            halve(quarter + 4, quarter, quarter + 8, steps);
-            halve(number, quarter, quarter + 4, steps);
+            steps.push(halve(quarter + 4, quarter, quarter + 8));
+            steps.push(halve(number, quarter, quarter + 4).about(part));
         }
         6 => {
-            halve(quarter + 4, quarter, quarter + 8, steps);
-            halve(number, quarter + 4, quarter + 8, steps);
+            steps.push(halve(quarter + 4, quarter, quarter + 8));
+            steps.push(halve(number, quarter + 4, quarter + 8).about(part));
         }
         _ => {
             let Some(by) = ByName::of(number) else { return };
             if by.stem % 8 == 4 {
-                halve(by.stem, quarter, quarter + 8, steps);
+                steps.push(halve(by.stem, quarter, quarter + 8));
             } else {
                 let mut line = String::with_capacity(10);
                 line.push_str(point(by.stem).name());
@@ -185,7 +183,7 @@ fn build(number: i32, steps: &mut Vec<Step>) {
             words.push_str(point(by.stem).name());
             words.push_str(" toward ");
             words.push_str(behind_by(name));
-            steps.push(Step::new(words, points_sum(by.stem, by.toward)));
+            steps.push(Step::new(words, points_sum(by.stem, by.toward)).about(part));
         }
     }
 }
@@ -195,7 +193,7 @@ fn behind_by(name: &str) -> &str {
     name.split_once('b').map_or(name, |(_, behind)| behind)
 }
 
-fn halve(number: i32, low: i32, high: i32, steps: &mut Vec<Step>) {
+fn halve(number: i32, low: i32, high: i32) -> Step {
     let mut words = String::with_capacity(40);
     words.push_str(point(number).name());
     words.push_str(" lies halfway between ");
@@ -204,7 +202,7 @@ fn halve(number: i32, low: i32, high: i32, steps: &mut Vec<Step>) {
     words.push_str(point(high).name());
     let mut line = String::with_capacity(28);
     push_halves(&mut line, low, high);
-    steps.push(Step::new(words, line));
+    Step::new(words, line)
 }
 
 /// From degrees to the nearest name of the card.
@@ -215,7 +213,7 @@ fn nearest(item: &Item, degrees: i32, steps: &mut Vec<Step>) {
         16 => "On the card of 16 names one stands every 22.5°",
         _ => "On the card of 32 names one stands every 11.25°",
     }));
-    let step = 32 / i32::from(item.card.count());
+    let step = item.step();
     // In quarters of a degree, so that everything stays whole.
     let (given, spacing) = (degrees * 4, step * 45);
     let low = given / spacing * step;
@@ -227,7 +225,7 @@ fn nearest(item: &Item, degrees: i32, steps: &mut Vec<Step>) {
         line
     };
     if given % spacing == 0 {
-        steps.push(Step::new("A name stands exactly there", name_at(low)));
+        steps.push(Step::new("A name stands exactly there", name_at(low)).about(RIGHT));
         return;
     }
     let mut words = String::with_capacity(40);
@@ -240,8 +238,8 @@ fn nearest(item: &Item, degrees: i32, steps: &mut Vec<Step>) {
     push_degrees(&mut line, low);
     line.push_str(" and ");
     push_degrees(&mut line, low + step);
-    steps.push(Step::new(words, line));
-    steps.push(Step::new("The nearer of the two", point(right).name().to_owned()));
+    steps.push(Step::new(words, line).about(GIVEN));
+    steps.push(Step::new("The nearer of the two", point(right).name().to_owned()).about(RIGHT));
 }
 
 pub(super) fn hint(item: &Item) -> &'static str {
@@ -263,68 +261,60 @@ pub(super) fn hint(item: &Item) -> &'static str {
     }
 }
 
-pub(super) fn paths(item: &Item, mixup: MixupId) -> Paths {
-    let right = item.right();
-    let wrong = item.wrong(mixup).unwrap_or(right);
-    let mut yours = String::with_capacity(60);
-    let by = ByName::of(right);
-    match (item.given, by) {
-        (Given::Turn { start, by, .. }, _) if mixup == TURNED_OTHER_WAY.id => {
-            push_points_sum(&mut yours, i32::from(start.number()), -by);
-            push_end(&mut yours, item, start, -by);
-        }
-        (Given::Turn { start, by, .. }, _) if mixup == POINTS_OF_SIXTEEN.id => {
-            yours.push(char::from(b'0' + by.unsigned_abs() as u8 % 10));
-            yours.push_str(" × 22.5 = ");
-            push_turn(&mut yours, 2 * by);
-            yours.push_str(", ");
-            push_points_sum(&mut yours, i32::from(start.number()), 2 * by);
-            push_end(&mut yours, item, start, 2 * by);
-        }
-        (Given::Turn { start, by, .. }, _) if mixup == NOT_WRAPPED.id => {
-            push_points_sum(&mut yours, i32::from(start.number()), by);
-        }
-        (Given::Name(_), Some(by)) if mixup == BY_WRONG_WAY.id => {
-            push_points_sum(&mut yours, by.stem, -by.toward);
-            push_name(&mut yours, wrong);
-        }
-        (Given::Name(_), Some(by)) if mixup == STEMS_EXCHANGED.id => {
-            push_points_sum(&mut yours, by.stem + 4 * by.toward, -by.toward);
-            push_name(&mut yours, wrong);
-        }
-        (Given::Name(_), Some(by)) if mixup == WRONG_STEM.id => {
-            push_points_sum(&mut yours, by.stem, 4 * by.toward);
-            push_name(&mut yours, wrong);
-        }
-        (Given::Name(_), _) if mixup == BETWEEN_CARDINALS.id => {
-            push_halves(&mut yours, right / 8 * 8, right / 8 * 8 + 8);
-            push_name(&mut yours, wrong);
-        }
-        _ => {
-            if item.wants_degrees {
-                push_degrees(&mut yours, wrong.rem_euclid(32));
-                push_name(&mut yours, wrong);
-            } else {
-                yours.push_str(point(wrong).name());
-                yours.push_str(", which is ");
-                push_degrees(&mut yours, wrong.rem_euclid(32));
-            }
-        }
-    }
-    Paths { yours, right: right_path(item) }
+/// How one comes to a wrong point whose way is not to be seen: both of its names.
+pub(super) fn point_way(item: &Item, number: i32) -> String {
+    way(item, number, |out| push_degrees(out, number.rem_euclid(32)))
 }
 
-/// Where a turn in points ends: back on the circle if it left it, and the name if that is asked.
-fn push_end(out: &mut String, item: &Item, start: crate::angle::Point, by: i32) {
-    let raw = i32::from(start.number()) + by;
+/// How one comes to the middle of the quarter.
+pub(super) fn between_way(item: &Item, middle: i32) -> String {
+    way(item, middle, |out| push_halves(out, middle - 4, middle + 4))
+}
+
+/// How one comes to a wrong point by a sum.
+pub(super) fn sum_way(item: &Item, from: i32, change: i32) -> String {
+    way(item, from + change, |out| push_points_sum(out, from, change))
+}
+
+/// A way to degrees shows its working; a name that was chosen is put beside its degrees.
+fn way(item: &Item, number: i32, working: impl FnOnce(&mut String)) -> String {
+    let mut out = String::with_capacity(60);
+    if item.wants_degrees {
+        working(&mut out);
+        push_name(&mut out, number);
+    } else {
+        out.push_str(point(number).name());
+        out.push_str(", which is ");
+        push_degrees(&mut out, number.rem_euclid(32));
+    }
+    out
+}
+
+/// Turning by so many points, back on the circle if that left it, and the name if that is asked.
+pub(super) fn turned(item: &Item, from: i32, by: i32) -> String {
+    let mut out = String::with_capacity(80);
+    push_points_sum(&mut out, from, by);
+    let raw = from + by;
     let wrapped = raw.rem_euclid(32);
     if wrapped != raw {
         out.push_str(", ");
-        push_points_sum(out, raw, wrapped - raw);
+        push_points_sum(&mut out, raw, wrapped - raw);
     }
     if !item.wants_degrees {
-        push_name(out, wrapped);
+        push_name(&mut out, wrapped);
     }
+    out
+}
+
+/// Turning by points that are taken for twice their size.
+pub(super) fn points_of_sixteen(item: &Item, from: i32, by: i32) -> String {
+    let mut out = String::with_capacity(100);
+    push_number(&mut out, by.unsigned_abs());
+    out.push_str(" × 22.5 = ");
+    push_turn(&mut out, 2 * by);
+    out.push_str(", ");
+    out.push_str(&turned(item, from, 2 * by));
+    out
 }
 
 fn push_name(out: &mut String, number: i32) {
@@ -332,14 +322,13 @@ fn push_name(out: &mut String, number: i32) {
     out.push_str(point(number).name());
 }
 
-/// The right working on one line.
-fn right_path(item: &Item) -> String {
+/// The right way in one line.
+pub(super) fn right_way(item: &Item) -> String {
     let mut out = String::with_capacity(120);
     match item.given {
         Given::Turn { start, by, .. } => {
             out.push_str(if by < 0 { "Counterclockwise takes away: " } else { "Clockwise adds: " });
-            push_points_sum(&mut out, i32::from(start.number()), by);
-            push_end(&mut out, item, start, by);
+            out.push_str(&turned(item, i32::from(start.number()), by));
         }
         Given::Name(_) => {
             // The last step alone tells it: what comes before only finds its numbers.

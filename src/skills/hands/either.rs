@@ -2,8 +2,7 @@
 
 use super::Orienting;
 use crate::problem::{
-    Answer, Draw, Fact, Figure, Generator, HomeAngles, Level, MixupId, MixupList, Paths, Question, SkillMeta, Step,
-    TableProblem,
+    Answer, Draw, Facts, Figure, Generator, HomeAngles, Level, MixupList, Question, SkillMeta, Step, TableProblem,
 };
 
 /// A skill whose work can also be done by hand.
@@ -60,11 +59,18 @@ impl<G: ByHand> Generator for NumberOrHand<G> {
     fn mixups(&self, item: &Self::Item, list: &mut MixupList) {
         match item {
             Either::Number(item) => self.0.mixups(item, list),
-            Either::Hand(hand) => hand.mixups(list),
+            Either::Hand(hand) => hand.mixups(Generator::meta(&self.0).mixups, list),
         }
     }
 
-    fn facts(&self, item: &Self::Item) -> Vec<Fact> {
+    fn right_way(&self, item: &Self::Item) -> String {
+        match item {
+            Either::Number(item) => self.0.right_way(item),
+            Either::Hand(hand) => hand.right_way(),
+        }
+    }
+
+    fn facts(&self, item: &Self::Item) -> Facts {
         match item {
             Either::Number(item) => self.0.facts(item),
             Either::Hand(hand) => hand.facts(),
@@ -87,21 +93,14 @@ impl<G: ByHand> Generator for NumberOrHand<G> {
 
     fn hint(&self, item: &Self::Item) -> String {
         match item {
-            Either::Number(item) => Generator::hint(&self.0, item),
+            Either::Number(item) => self.0.hint(item),
             Either::Hand(hand) => hand.hint(),
-        }
-    }
-
-    fn paths(&self, item: &Self::Item, mixup: MixupId) -> Paths {
-        match item {
-            Either::Number(item) => Generator::paths(&self.0, item, mixup),
-            Either::Hand(hand) => hand.paths(mixup),
         }
     }
 
     fn figure(&self, item: &Self::Item) -> Figure {
         match item {
-            Either::Number(item) => Generator::figure(&self.0, item),
+            Either::Number(item) => self.0.figure(item),
             Either::Hand(_) => Figure::None,
         }
     }
@@ -115,7 +114,7 @@ impl<G: ByHand> Generator for NumberOrHand<G> {
 
     fn explanation(&self, item: &Self::Item, given: Option<&Answer>) -> Figure {
         match item {
-            Either::Number(item) => Generator::explanation(&self.0, item, given),
+            Either::Number(item) => self.0.explanation(item, given),
             Either::Hand(_) => Figure::None,
         }
     }

@@ -10,8 +10,8 @@ pub(super) use orient::{Levels, Orienting};
 pub(super) use places::{Places, shown_steps};
 pub(super) use sheet::{Sheet, marks_and_lines};
 
-use super::common::{Tenths, angle, wrap};
-use crate::angle::{Angle, Bearing, Convergence, Declination};
+use super::common::{InTenths, Tenths, WRONG_END, angle, bearing_of, wrap};
+use crate::angle::{Angle, Bearing, Convergence, Declination, Grid, Magnetic, North, True};
 use crate::maptable::{Exercise, Fault, MapLines, Table, Task};
 use crate::problem::{MixupClass, MixupId, MixupMeta};
 
@@ -56,8 +56,22 @@ pub(super) const SIDES_SWAPPED: MixupMeta = mixup(Fault::SidesSwapped, MixupClas
 pub(super) const OFFSET_UNSEEN: MixupMeta = mixup(Fault::OffsetUnseen, MixupClass::Place);
 
 /// Whether two directions differ by more than this.
-pub(super) const fn apart(one: Tenths, other: Tenths, told: Tenths) -> bool {
-    (wrap(one - other + 1800) - 1800).abs() > told
+pub(super) fn apart(one: impl InTenths, other: impl InTenths, told: Tenths) -> bool {
+    (wrap(one.in_tenths() - other.in_tenths() + 1800) - 1800).abs() > told
+}
+
+/// A number that counts from this north as a magnetic bearing: what belongs on the dial.
+pub(super) fn magnetic(
+    number: Tenths,
+    north: North,
+    declination: Declination,
+    convergence: Convergence,
+) -> Bearing<Magnetic> {
+    match north {
+        North::True => bearing_of::<True>(number).to(declination),
+        North::Grid => bearing_of::<Grid>(number).to(declination.then(convergence.inverse())),
+        North::Magnetic => bearing_of(number),
+    }
 }
 
 /// The smallest graduation of the compass on the table.
@@ -67,43 +81,47 @@ const GRADUATION: Angle = Angle::from_degrees(2.0);
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Lie {
     /// The azimuth of the map's true north; none where the compass is in the hand and there is no map.
-    pub map: Option<Tenths>,
-    /// The travel arrow.
-    pub arrow: Tenths,
+    pub map: Option<Bearing<True>>,
+    /// The azimuth of the travel arrow.
+    pub arrow: Bearing<True>,
     /// The number at the index line.
     pub dial: Tenths,
 }
 
 /// The angles that needle and map obey.
-#[derive(Clone, Copy, Debug, Default)]
+#[derive(Clone, Copy, Debug)]
 pub(super) struct Angles {
     /// Today's declination.
-    pub declination: Tenths,
+    pub declination: Declination,
     /// The declination that the map prints.
-    pub printed: Tenths,
+    pub printed: Declination,
     /// The convergence of its grid.
-    pub convergence: Tenths,
-    /// How far iron turns the needle.
+    pub convergence: Convergence,
+    /// How far iron turns the needle, clockwise positive.
     pub iron: Tenths,
 }
 
 /// An exercise with the compass of the table.
 pub(super) fn exercise(task: Task, lie: Lie, angles: Angles, lines: MapLines) -> Exercise {
-    let bearing = |tenths| Bearing::from_angle(angle(tenths));
-    let start = Table::new(bearing(lie.map.unwrap_or(0)), bearing(lie.arrow), angle(lie.dial));
+    let start = Table::new(lie.map.unwrap_or(Bearing::from_degrees(0.0)), lie.arrow, angle(lie.dial));
     Exercise {
         task,
         start: if lie.map.is_some() { start.on_map() } else { start },
-        declination: Declination::from_angle(angle(angles.declination)),
-        printed: Declination::from_angle(angle(angles.printed)),
-        convergence: Convergence::from_angle(angle(angles.convergence)),
+        declination: angles.declination,
+        printed: angles.printed,
+        convergence: angles.convergence,
         iron: angle(angles.iron),
         graduation: GRADUATION,
         lines,
     }
 }
 
-/// The id of a number's mix-up: which of the reversals it was, a number alone does not tell.
-pub(super) fn number_id(fault: Fault) -> MixupId {
-    if fault.is_reversal() { super::common::WRONG_END.id } else { MixupId(fault.id()) }
+/// The mix-up that this fault is in a skill with these; none where the skill does not name it.
+pub(super) fn named(fault: Fault, known: &'static [MixupMeta]) -> Option<&'static MixupMeta> {
+    known.iter().find(|mixup| mixup.id == MixupId(fault.id()))
+}
+
+/// The same for a fault that shows in a number alone, which does not tell one reversal from another.
+pub(super) fn named_by_number(fault: Fault, known: &'static [MixupMeta]) -> Option<&'static MixupMeta> {
+    if fault.is_reversal() { known.iter().find(|mixup| mixup.id == WRONG_END.id) } else { named(fault, known) }
 }

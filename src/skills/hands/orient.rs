@@ -3,38 +3,43 @@
 //! With the edge along a line and the needle boxed, the map comes to lie at needle + dial − line, where the line is counted
 //! from the map's true north. From that follows where each way of working leaves it.
 
-use super::super::common::{Tenths, angle, push_east_west, push_figures, push_number, tenths, wrap};
+use super::super::common::{
+    InTenths, Tenths, angle, bearing_of, push_east_west, push_figures, push_number, tenths, wrap,
+};
 use super::super::dated::Dated;
 use super::super::orient_magnetic_line::{DIAGRAM_PRONG, WRONG_LINE};
 use super::super::orienting::push_lies;
 use super::{
-    ARROW_BACK, Angles, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Lie, SOUTH_END_BOXED, Sheet, apart, exercise, marks_and_lines,
-    shown_steps,
+    ARROW_BACK, Angles, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Lie, SOUTH_END_BOXED, Sheet, apart, exercise, magnetic,
+    marks_and_lines, named, shown_steps,
 };
-use crate::angle::{Angle, Bearing, North};
+use crate::angle::{Angle, Bearing, Convergence, Declination, GridMagnetic, North, True};
 use crate::maptable::{Exercise, Fault, LineName, MapLine, MapLines, Task, wrong_numbers};
 use crate::problem::{
-    Answer, Draw, Fact, Field, FieldKind, HomeAngles, Level, MixupId, MixupList, NEEDLE_ENDS, Paths, Question, Step,
-    TableProblem, Value,
+    Answer, Choices, Draw, Fact, FactName, Facts, Field, FieldKind, HomeAngles, Level, MixupList, MixupMeta,
+    NEEDLE_ENDS, Question, Step, TableProblem, Tolerance, Value, Wanted,
 };
 use crate::terrain::Ruled;
 
 /// How things end: the dial, the map, the needle.
 static END: [Field; 3] = [
-    Field { name: "dial", label: "number on the dial", kind: FieldKind::Dial, tolerance: 1.0 },
+    Field { name: "dial", label: "number on the dial", kind: FieldKind::Dial, tolerance: Tolerance::within(1.0) },
     Field {
         name: "map_lies",
         label: "where the map's true north points",
         kind: FieldKind::Bearing(North::True),
-        tolerance: 3.0,
+        tolerance: Tolerance::within(3.0),
     },
     Field {
         name: "needle_end_in_head",
         label: "end of the needle in the head of the orienting arrow",
-        kind: FieldKind::Choice(NEEDLE_ENDS),
-        tolerance: 0.0,
+        kind: FieldKind::Choice(Choices::Fixed(NEEDLE_ENDS)),
+        tolerance: Tolerance::EXACT,
     },
 ];
+/// The places of [`NEEDLE_ENDS`] that a mix-up leads to.
+const NORTH_END: usize = 0;
+const SOUTH_END: usize = 1;
 
 /// Two numbers on the dial that can be told apart differ by more than this.
 const TOLD_ON_DIAL: Tenths = 20;
@@ -45,11 +50,11 @@ const TOLD_ON_MAP: Tenths = 60;
 #[derive(Clone, Copy, Debug)]
 pub(in crate::skills) struct Levels {
     /// Today's declination.
-    pub declination: Tenths,
+    pub declination: Declination,
     /// The declination that the map prints.
-    pub printed: Tenths,
+    pub printed: Declination,
     /// The convergence of its grid.
-    pub convergence: Tenths,
+    pub convergence: Convergence,
     /// Whether the G-M angle is given as a number, not by its parts.
     pub gma_given: bool,
     /// Whether other lines than the wanted one are ruled, too.
@@ -64,7 +69,7 @@ pub(in crate::skills) struct Levels {
 
 impl Levels {
     /// As most problems of a level are: a map of today, other lines from level 2, iron at level 4.
-    pub fn usual(level: Level, declination: Tenths, convergence: Tenths, home: Option<HomeAngles>) -> Levels {
+    pub fn usual(level: Level, declination: Declination, convergence: Convergence, home: Option<HomeAngles>) -> Levels {
         Levels {
             declination,
             printed: declination,
@@ -76,6 +81,11 @@ impl Levels {
             on_home: home.is_some(),
         }
     }
+
+    /// Whether the map prints another declination than today's.
+    fn is_dated(&self) -> bool {
+        self.printed.in_tenths() != self.declination.in_tenths()
+    }
 }
 
 /// One problem of orienting a map by hand.
@@ -86,10 +96,10 @@ pub(in crate::skills) struct Orienting {
     sheet: Sheet,
     year: i32,
     iron: Tenths,
-    map: Tenths,
-    arrow: Tenths,
+    map: Bearing<True>,
+    arrow: Bearing<True>,
     dial: Tenths,
-    up: Tenths,
+    up: Bearing<True>,
 }
 
 impl Orienting {
@@ -108,7 +118,7 @@ impl Orienting {
             diagram: given.diagram,
         };
         let year = Dated::draw_year(draw);
-        let printed_year = if given.printed == given.declination { year } else { year - draw.between(14, 30) };
+        let printed_year = if given.is_dated() { year - draw.between(14, 30) } else { year };
         let iron = if given.iron && draw.chance(1, 2) { draw.between(4, 12) * 10 * draw.sign() } else { 0 };
         let sheet = Sheet {
             seed: draw.below(1 << 20),
@@ -117,54 +127,58 @@ impl Orienting {
             year: printed_year,
             ruled,
         };
-        let mut item = Orienting { north, given, sheet, year, iron, map: 0, arrow: 0, dial: 0, up: 0 };
-        item.map =
-            wrap(item.lies(item.wanted(), item.line(LineName::of(north))) + draw.between(35, 150) * 10 * draw.sign());
-        item.arrow = draw.between(0, 359) * 10;
+        let unset = bearing_of(0);
+        let mut item = Orienting { north, given, sheet, year, iron, map: unset, arrow: unset, dial: 0, up: unset };
+        item.map = bearing_of(wrap(item.right_lies().in_tenths() + draw.between(35, 150) * 10 * draw.sign()));
+        item.arrow = bearing_of(draw.between(0, 359) * 10);
         item.dial = wrap(item.wanted() + draw.between(25, 155) * 10 * draw.sign()) / 10 * 10;
-        item.up = draw.between(0, 359) * 10;
+        item.up = bearing_of(draw.between(0, 359) * 10);
         item
     }
 
     /// The question.
-    pub const fn question() -> Question {
-        Question::Table(&END)
+    pub fn question() -> Question {
+        Question::table(&END)
     }
 
-    /// Magnetic north from the line's north today.
-    const fn offset(&self) -> Tenths {
-        match self.north {
-            North::True => self.given.declination,
-            North::Grid => self.given.declination - self.given.convergence,
-            North::Magnetic => 0,
-        }
+    /// The magnetic bearing of the line's north: what belongs on the dial.
+    fn wanted(&self) -> Tenths {
+        wrap(magnetic(0, self.north, self.given.declination, self.given.convergence).in_tenths())
     }
 
-    const fn wanted(&self) -> Tenths {
-        wrap(-self.offset())
+    /// Today's grid-magnetic angle.
+    fn grid_magnetic(&self) -> GridMagnetic {
+        self.given.declination.then(self.given.convergence.inverse())
     }
 
-    const fn needle(&self) -> Tenths {
-        self.given.declination + self.iron
+    /// Where the needle points.
+    fn needle(&self) -> Bearing<True> {
+        bearing_of(self.given.declination.in_tenths() + self.iron)
     }
 
-    fn line(&self, name: LineName) -> Tenths {
-        self.sheet.directions().into_iter().find(|(other, _)| *other == name).map_or(0, |(_, toward)| toward)
+    /// The direction of the line by which the map is to be oriented, from the map's true north.
+    fn own_line(&self) -> Bearing<True> {
+        let own = LineName::of(self.north);
+        self.sheet.directions().into_iter().find(|(name, _)| *name == own).map_or(bearing_of(0), |(_, toward)| toward)
     }
 
     /// How the map lies when the needle is boxed with this number, the edge along a line of this direction.
-    const fn lies(&self, dial: Tenths, line: Tenths) -> Tenths {
-        wrap(self.needle() + dial - line)
+    fn lies(&self, dial: Tenths, line: Bearing<True>) -> Bearing<True> {
+        bearing_of(wrap(self.needle().in_tenths() + dial - line.in_tenths()))
+    }
+
+    /// How right work leaves the map.
+    fn right_lies(&self) -> Bearing<True> {
+        self.lies(self.wanted(), self.own_line())
     }
 
     /// The right answer.
     pub fn answer(&self) -> Answer {
-        let line = self.line(LineName::of(self.north));
-        end(self.wanted(), self.lies(self.wanted(), line), 0)
+        end(self.wanted(), self.right_lies(), NORTH_END)
     }
 
     /// The wrong numbers of the dial that somebody can come to who knows what is told. The number upside down is a reversal.
-    fn wrong_numbers(&self) -> Vec<(MixupId, Tenths)> {
+    fn wrong_numbers(&self, known: &'static [MixupMeta]) -> Vec<(&'static MixupMeta, Tenths)> {
         let told = |fault: &Fault| match fault {
             Fault::DialReversed | Fault::GmaForDeclination => false,
             Fault::DeclinationForGma | Fault::SizesAdded => !self.given.gma_given,
@@ -173,63 +187,69 @@ impl Orienting {
         wrong_numbers(&self.exercise(self.bare_lines()))
             .into_iter()
             .filter(|(fault, _)| told(fault))
-            .map(|(fault, number)| (MixupId(fault.id()), tenths(number)))
+            .filter_map(|(fault, number)| Some((named(fault, known)?, tenths(number))))
             .collect()
     }
 
-    /// Every mix-up that shows in how things end.
-    pub fn mixups(&self, list: &mut MixupList) {
-        let own = self.line(LineName::of(self.north));
-        let (wanted, right) = (self.wanted(), self.lies(self.wanted(), own));
-        list.push(SOUTH_END_BOXED.id, end(wanted, right + 1800, 1));
-        list.push(ARROW_BACK.id, end(wanted, right + 1800, 0));
-        list.push(DIAL_UPSIDE_DOWN.id, end(wanted + 1800, right + 1800, 0));
+    /// Every mix-up that shows in how things end, named as the skill with these mix-ups knows them.
+    pub fn mixups(&self, known: &'static [MixupMeta], list: &mut MixupList) {
+        let (own, needle) = (self.own_line(), self.needle());
+        let (wanted, right) = (self.wanted(), self.right_lies());
+        let mut push = |meta: &'static MixupMeta, dial: Tenths, map: Bearing<True>, needle_end: usize| {
+            list.push(meta, end(dial, map, needle_end), || way(dial, map));
+        };
+        push(&SOUTH_END_BOXED, wanted, right.back(), SOUTH_END);
+        push(&ARROW_BACK, wanted, right.back(), NORTH_END);
+        push(&DIAL_UPSIDE_DOWN, wanted + 1800, right.back(), NORTH_END);
         let mut seen = vec![wanted];
-        for (id, number) in self.wrong_numbers() {
+        for (meta, number) in self.wrong_numbers(known) {
             // Numbers too near to one another tell nothing; the first keeps its name.
             if seen.iter().all(|other| apart(*other, number, TOLD_ON_DIAL)) {
-                list.push(id, end(number, self.lies(number, own), 0));
+                push(meta, number, self.lies(number, own), NORTH_END);
                 seen.push(number);
             }
         }
-        let mut lies = vec![right, right + 1800];
+        let mut lies = vec![right, right.back()];
+        let mut line_used = false;
         for (name, toward) in self.sheet.directions() {
             let left = self.lies(wanted, toward);
-            let id = if name == LineName::Prong { DIAGRAM_PRONG.id } else { WRONG_LINE.id };
+            let is_prong = name == LineName::Prong;
             let told = lies.iter().all(|other| apart(*other, left, TOLD_ON_MAP));
-            if name != LineName::of(self.north) && told && !list.iter().any(|mixup| mixup.id == id) {
-                list.push(id, end(wanted, left, 0));
+            // Of several wrong lines the first stands for all.
+            if name != LineName::of(self.north) && told && (is_prong || !line_used) {
+                push(if is_prong { &DIAGRAM_PRONG } else { &WRONG_LINE }, wanted, left, NORTH_END);
+                line_used |= !is_prong;
                 lies.push(left);
             }
         }
         // The dial turned to the needle while the map stays as it lay.
-        let turned = self.map + own - self.needle();
+        let turned = self.map.in_tenths() + own.in_tenths() - needle.in_tenths();
         if seen.iter().chain([&(wanted + 1800)]).all(|other| apart(*other, turned, TOLD_ON_DIAL)) {
-            list.push(DIAL_FOR_MAP.id, end(turned, self.map, 0));
+            push(&DIAL_FOR_MAP, turned, self.map, NORTH_END);
         }
     }
 
     /// All that a solver needs.
-    pub fn facts(&self) -> Vec<Fact> {
-        let number = |name, tenths: Tenths| Fact::number(name, angle(tenths).degrees());
-        vec![
-            number("declination_deg", self.given.declination),
-            number("printed_declination_deg", self.given.printed),
-            number("convergence_deg", self.given.convergence),
-            number("iron_turns_needle_deg", self.iron),
-            number("start_map_deg", self.map),
-            number("start_travel_arrow_deg", self.arrow),
-            number("start_dial_deg", self.dial),
-            Fact::word("line", self.north.word()),
-            Fact::word("wanted", "map_oriented"),
-        ]
+    pub fn facts(&self) -> Facts {
+        let Levels { declination, printed, convergence, .. } = self.given;
+        Facts::from(vec![
+            Fact::angle(FactName::Declination, angle(declination.in_tenths())),
+            Fact::angle(FactName::PrintedDeclination, angle(printed.in_tenths())),
+            Fact::angle(FactName::Convergence, angle(convergence.in_tenths())),
+            Fact::own_angle("iron_turns_needle_deg", angle(self.iron)),
+            Fact::own_angle("start_map_deg", self.map.angle()),
+            Fact::own_angle("start_travel_arrow_deg", self.arrow.angle()),
+            Fact::angle(FactName::StartDial, angle(self.dial)),
+            Fact::north(FactName::Line, self.north),
+            Fact::wanted(Wanted::own("map_oriented")),
+        ])
     }
 
     /// The text of the question.
     pub fn prompt(&self) -> String {
         let mut out = String::with_capacity(240);
         let place = if self.given.on_home { " on home ground" } else { "" };
-        if self.given.printed != self.given.declination {
+        if self.given.is_dated() {
             out.push_str("This map of ");
             push_number(&mut out, self.sheet.year.unsigned_abs());
             out.push_str(" prints a declination of ");
@@ -242,7 +262,7 @@ impl Orienting {
             out.push_str("The G-M angle");
             out.push_str(place);
             out.push_str(" is ");
-            push_east_west(&mut out, self.offset());
+            push_east_west(&mut out, self.grid_magnetic());
         } else {
             out.push_str("Declination");
             out.push_str(place);
@@ -269,7 +289,7 @@ impl Orienting {
         let mut sum = String::with_capacity(80);
         push_figures(&mut sum, self.wanted());
         sum.push_str(" on the dial, the needle's north end in the arrow's head, and the map's true north points to ");
-        push_figures(&mut sum, self.lies(self.wanted(), self.line(LineName::of(self.north))));
+        push_figures(&mut sum, self.right_lies());
         steps.push(Step::new("At the end", sum));
         steps
     }
@@ -283,44 +303,24 @@ impl Orienting {
         .to_owned()
     }
 
-    /// What a mix-up leads to, beside what is right.
-    pub fn paths(&self, mixup: MixupId) -> Paths {
-        let own = self.line(LineName::of(self.north));
-        let right_lies = self.lies(self.wanted(), own);
-        let mut list = MixupList::default();
-        self.mixups(&mut list);
-        let (dial, lies) =
-            list.iter().find(|listed| listed.id == mixup).map_or((self.wanted(), right_lies), |listed| {
-                match listed.answer.values() {
-                    [Value::Angle(dial), Value::Angle(map), ..] => (tenths(*dial), tenths(*map)),
-                    _ => (self.wanted(), right_lies),
-                }
-            });
-        let mut yours = String::with_capacity(80);
-        push_figures(&mut yours, wrap(dial));
-        yours.push_str(" on the dial");
-        push_lies(&mut yours, off(lies));
+    /// What is right, in one line.
+    pub fn right_way(&self) -> String {
         let mut right = String::with_capacity(90);
         push_figures(&mut right, self.wanted());
         right.push_str(" on the dial, edge and travel arrow along the line to the north, north end boxed");
-        push_lies(&mut right, off(right_lies));
-        Paths { yours, right }
+        push_lies(&mut right, off(self.right_lies()));
+        right
     }
 
     /// What lies on the table.
     pub fn table(&self) -> TableProblem {
         let map = self.sheet.map();
         let lines = marks_and_lines(&map, &self.sheet.directions(), &[], &[]);
-        TableProblem { exercise: self.exercise(lines), map: Some(map), marks: Vec::new(), up: angle(self.up) }
+        TableProblem { exercise: self.exercise(lines), map: Some(map), marks: Vec::new(), up: self.up.angle() }
     }
 
     fn bare_lines(&self) -> MapLines {
-        let lines = self
-            .sheet
-            .directions()
-            .into_iter()
-            .map(|(name, toward)| MapLine::new(name, Bearing::from_angle(angle(toward))))
-            .collect();
+        let lines = self.sheet.directions().into_iter().map(|(name, toward)| MapLine::new(name, toward)).collect();
         MapLines::new(lines, Angle::ZERO).unwrap_or_default()
     }
 
@@ -331,11 +331,24 @@ impl Orienting {
     }
 }
 
-fn end(dial: Tenths, map: Tenths, needle_end: usize) -> Answer {
-    Answer::three(Value::Angle(angle(wrap(dial))), Value::Angle(angle(wrap(map))), Value::Word(NEEDLE_ENDS[needle_end]))
+fn end(dial: Tenths, map: Bearing<True>, needle_end: usize) -> Answer {
+    Answer::three(
+        Value::Angle(angle(wrap(dial))),
+        Value::Angle(angle(wrap(map.in_tenths()))),
+        Value::Choice(needle_end),
+    )
+}
+
+/// What somebody has done whose dial and map end so.
+fn way(dial: Tenths, map: Bearing<True>) -> String {
+    let mut out = String::with_capacity(80);
+    push_figures(&mut out, wrap(dial));
+    out.push_str(" on the dial");
+    push_lies(&mut out, off(map));
+    out
 }
 
 /// How far off the map lies, clockwise positive.
-const fn off(lies: Tenths) -> Tenths {
-    wrap(lies + 1800) - 1800
+fn off(lies: Bearing<True>) -> Tenths {
+    lies.angle().wrapped_half().in_tenths()
 }

@@ -1,8 +1,9 @@
 //! Marked places P, Q and S on an invented map, and what the two skills that measure between them share.
 
-use super::super::common::{Tenths, angle, tenths, wrap};
-use super::{Angles, Lie, Sheet, exercise, marks_and_lines};
-use crate::maptable::{Exercise, Leg, Task, showing};
+use super::super::common::{InTenths, Tenths, angle, bearing_of, wrap};
+use super::{Angles, Lie, Sheet, apart, exercise, marks_and_lines};
+use crate::angle::{Bearing, Declination, True};
+use crate::maptable::{Exercise, Leg, LineName, Task, showing};
 use crate::problem::{Draw, MarkedPlace, Step, TableProblem};
 use crate::terrain::Map;
 
@@ -26,35 +27,33 @@ pub(in crate::skills) struct Places {
     /// The legs between them, in the order in which they are asked.
     pub legs: Vec<Leg>,
     /// Their directions from the map's true north.
-    pub toward: Vec<Tenths>,
-    /// How things lie at first: map, travel arrow, dial, and the azimuth that points up in the picture.
-    pub lies: Tenths,
-    /// The travel arrow.
-    pub arrow: Tenths,
-    /// The dial.
+    pub toward: Vec<Bearing<True>>,
+    /// How the map lies: the azimuth of its true north.
+    pub lies: Bearing<True>,
+    /// The azimuth of the travel arrow at first.
+    pub arrow: Bearing<True>,
+    /// The number on the dial at first.
     pub dial: Tenths,
-    /// Up in the picture.
-    pub up: Tenths,
+    /// The azimuth that points up in the picture.
+    pub up: Bearing<True>,
 }
 
 impl Places {
     /// Draws a map with `legs` legs, one to three: P to Q, Q to S, S to P.
-    pub fn draw(sheet: Sheet, legs: usize, lies: Tenths, draw: &mut Draw) -> Places {
+    pub fn draw(sheet: Sheet, legs: usize, lies: Bearing<True>, draw: &mut Draw) -> Places {
         let map = sheet.map();
         let marks = marked(&map, &sheet, legs, draw);
         let legs: Vec<Leg> = (0..legs)
             .filter_map(|at| Leg::new(LETTERS[at % LETTERS.len()], LETTERS[(at + 1) % LETTERS.len()]))
             .collect();
         let lines = marks_and_lines(&map, &[], &marks, &legs);
-        let toward: Vec<Tenths> = legs
-            .iter()
-            .map(|leg| lines.toward(crate::maptable::LineName::Leg(*leg)).map_or(0, |toward| tenths(toward.angle())))
-            .collect();
-        let arrow = draw.between(0, 359) * 10;
+        let toward: Vec<Bearing<True>> =
+            legs.iter().map(|leg| lines.toward(LineName::Leg(*leg)).unwrap_or(bearing_of(0))).collect();
+        let arrow = bearing_of(draw.between(0, 359) * 10);
         // Nothing begins as it should end: an edge that lies nearly along the first leg, either way, is turned away from it.
-        let first = lies + toward.first().copied().unwrap_or(0);
-        let nearly = !super::apart(arrow, first, BEGINS_APART) || !super::apart(arrow, first + 1800, BEGINS_APART);
-        let arrow = if nearly { wrap(arrow + 600) } else { arrow };
+        let first = toward.first().map_or(lies, |toward| lies.turned(toward.angle()));
+        let nearly = !apart(arrow, first, BEGINS_APART) || !apart(arrow, first.back(), BEGINS_APART);
+        let arrow = if nearly { arrow.turned(angle(600)) } else { arrow };
         Places {
             map,
             sheet,
@@ -64,14 +63,14 @@ impl Places {
             lies,
             arrow,
             dial: draw.between(0, 359) * 10,
-            up: draw.between(0, 359) * 10,
+            up: bearing_of(draw.between(0, 359) * 10),
         }
     }
 
     /// Turns the dial away from the number that right work ends with, and from its opposite, where it begins near one of
     /// them.
     pub fn begin_away_from(&mut self, right: Tenths) {
-        let nearly = |number| !super::apart(self.dial, number, BEGINS_APART);
+        let nearly = |number: Tenths| !apart(self.dial, number, BEGINS_APART);
         if nearly(right) || nearly(right + 1800) {
             self.dial = wrap(self.dial + 600);
         }
@@ -88,8 +87,13 @@ impl Places {
         out.push_str(". ");
     }
 
+    /// The direction of the first leg from the map's true north.
+    pub fn first_toward(&self) -> Bearing<True> {
+        self.toward.first().copied().unwrap_or(bearing_of(0))
+    }
+
     /// The exercise on this map.
-    pub fn exercise(&self, task: Task, declination: Tenths, iron: Tenths) -> Exercise {
+    pub fn exercise(&self, task: Task, declination: Declination, iron: Tenths) -> Exercise {
         let lines = marks_and_lines(&self.map, &self.sheet.directions(), &self.marks, &self.legs);
         let Sheet { printed, convergence, .. } = self.sheet;
         let lie = Lie { map: Some(self.lies), arrow: self.arrow, dial: self.dial };
@@ -98,7 +102,7 @@ impl Places {
 
     /// The same as it lies on the table.
     pub fn table(&self, exercise: Exercise) -> TableProblem {
-        TableProblem { exercise, map: Some(self.map.clone()), marks: self.marks.clone(), up: angle(self.up) }
+        TableProblem { exercise, map: Some(self.map.clone()), marks: self.marks.clone(), up: self.up.angle() }
     }
 }
 
@@ -129,9 +133,9 @@ fn marked(map: &Map, sheet: &Sheet, legs: usize, draw: &mut Draw) -> Vec<MarkedP
             .map(|(from, to)| {
                 let spot = |at: usize| map.landmarks()[chosen[at]].spot;
                 let far = APART_MM.contains(&spot(from).distance_mm(spot(to)));
-                let toward = map.true_bearing(spot(from), spot(to)).map_or(0, |bearing| tenths(bearing.angle()));
+                let toward = map.true_bearing(spot(from), spot(to)).map_or(0, |bearing| bearing.in_tenths());
                 let clear = sheet.directions().into_iter().all(|(_, line)| {
-                    let off = super::super::common::wrap(toward - line + 900) % 1800 - 900;
+                    let off = wrap(toward - line.in_tenths() + 900) % 1800 - 900;
                     off.abs() > CLEAR
                 });
                 i32::from(!far) + i32::from(!clear)

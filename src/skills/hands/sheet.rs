@@ -1,11 +1,11 @@
 //! The map on the table: which one, which lines it carries, and where they lie on the sheet.
 
-use super::super::common::{Tenths, angle};
-use crate::angle::{Angle, Bearing, Convergence, Declination, North};
+use super::super::common::{InTenths, bearing_of};
+use crate::angle::{Angle, Bearing, Convergence, Declination, North, True};
 use crate::maptable::{Leg, LineName, MapLine, MapLines};
 use crate::problem::MarkedPlace;
 use crate::scene::Point;
-use crate::terrain::{LineKind, Map, MapSpec, Ruled, Spot};
+use crate::terrain::{Diagram, LineKind, Map, MapSpec, Ruled, Spot};
 
 /// A map that follows from a seed, with the norths it prints.
 #[derive(Clone, Copy, Debug)]
@@ -13,9 +13,9 @@ pub(in crate::skills) struct Sheet {
     /// The seed of the ground.
     pub seed: u32,
     /// The printed declination.
-    pub printed: Tenths,
+    pub printed: Declination,
     /// The convergence of its grid.
-    pub convergence: Tenths,
+    pub convergence: Convergence,
     /// The year of the printed declination.
     pub year: i32,
     /// What is ruled on it.
@@ -26,9 +26,9 @@ impl Sheet {
     /// The map itself.
     pub fn map(&self) -> Map {
         let spec = MapSpec {
-            convergence: Convergence::from_angle(angle(self.convergence)),
-            declination: Declination::from_angle(angle(self.printed)),
-            year: i16::try_from(self.year).unwrap_or(i16::MAX),
+            convergence: self.convergence,
+            declination: self.printed,
+            year: self.short_year(),
             ruled: self.ruled,
             ..MapSpec::default()
         };
@@ -37,15 +37,15 @@ impl Sheet {
 
     /// The lines an edge can be laid on, by their directions alone: all that judging needs. Where true-north lines are
     /// ruled, the border, which runs along them, is no line of its own.
-    pub fn directions(&self) -> Vec<(LineName, Tenths)> {
+    pub fn directions(&self) -> Vec<(LineName, Bearing<True>)> {
         let Ruled { grid, true_lines, magnetic_lines, diagram } = self.ruled;
         let mut lines = Vec::with_capacity(5);
         if magnetic_lines > 0 {
-            lines.push((LineName::Magnetic, self.printed));
+            lines.push((LineName::Magnetic, bearing_of(self.printed.in_tenths())));
         }
-        lines.push((if true_lines > 0 { LineName::True } else { LineName::Border }, 0));
+        lines.push((if true_lines > 0 { LineName::True } else { LineName::Border }, bearing_of(0)));
         if grid {
-            lines.push((LineName::Grid, self.convergence));
+            lines.push((LineName::Grid, bearing_of(self.convergence.in_tenths())));
         }
         if diagram {
             lines.push((LineName::Prong, self.prong()));
@@ -54,17 +54,19 @@ impl Sheet {
     }
 
     /// Where the magnetic prong of the diagram is drawn.
-    fn prong(&self) -> Tenths {
-        let convergence = Convergence::from_angle(angle(self.convergence));
-        let declination = Declination::from_angle(angle(self.printed));
-        let diagram = crate::terrain::Diagram {
-            convergence,
-            declination,
-            year: i16::try_from(self.year).unwrap_or(i16::MAX),
+    fn prong(&self) -> Bearing<True> {
+        let diagram = Diagram {
+            convergence: self.convergence,
+            declination: self.printed,
+            year: self.short_year(),
             annual_change: None,
         };
         let drawn = diagram.drawn().into_iter().find(|(north, _)| *north == North::Magnetic);
-        super::super::common::tenths(drawn.map_or(Angle::ZERO, |(_, angle)| angle))
+        Bearing::from_angle(drawn.map_or(Angle::ZERO, |(_, angle)| angle))
+    }
+
+    fn short_year(&self) -> i16 {
+        i16::try_from(self.year).unwrap_or(i16::MAX)
     }
 }
 
@@ -77,14 +79,14 @@ fn on_sheet(map: &Map, spot: Spot) -> Point {
 /// nearest to the middle of the sheet stands for all.
 pub(in crate::skills) fn marks_and_lines(
     map: &Map,
-    directions: &[(LineName, Tenths)],
+    directions: &[(LineName, Bearing<True>)],
     marks: &[MarkedPlace],
     legs: &[Leg],
 ) -> MapLines {
     let mut lines: Vec<MapLine> = directions
         .iter()
         .map(|(name, toward)| {
-            let line = MapLine::new(*name, Bearing::from_angle(angle(*toward)));
+            let line = MapLine::new(*name, *toward);
             let nearest = map
                 .lines()
                 .iter()

@@ -1,7 +1,9 @@
 //! What is known of the skill, its mix-ups, and the fields that its three kinds of question have.
 
 use crate::angle::North;
-use crate::problem::{Family, Field, FieldKind, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta};
+use crate::problem::{
+    Choices, Family, Field, FieldKind, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta, Tolerance,
+};
 use crate::skills::common::WRONG_END;
 use crate::skills::hands::{ARROW_BACK, COMPASS_OFF_LINE, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, SOUTH_END_BOXED};
 use crate::skills::norths::SIZES_ADDED;
@@ -10,41 +12,41 @@ use crate::skills::norths::SIZES_ADDED;
 pub(super) struct Offer {
     /// The lines that are no magnetic-north lines.
     pub other: North,
+    /// Where in the choice the magnetic-north line stands; behind it the other line and the prong, round the end.
+    magnetic: usize,
     /// The choice.
     pub fields: [Field; 1],
 }
 
 pub(super) const MAGNETIC: &str = "magnetic-north line";
-pub(super) const PRONG: &str = "prong of the diagram";
-pub(super) const TRUE: &str = "true-north line";
-pub(super) const GRID: &str = "grid line";
+const PRONG: &str = "prong of the diagram";
+const TRUE: &str = "true-north line";
+const GRID: &str = "grid line";
 
-const fn offer(other: North, words: &'static [&'static str]) -> Offer {
-    Offer {
-        other,
-        fields: [Field { name: "line", label: "line of the map", kind: FieldKind::Choice(words), tolerance: 0.0 }],
-    }
+const fn offer(other: North, magnetic: usize, words: &'static [&'static str; 3]) -> Offer {
+    let kind = FieldKind::Choice(Choices::Fixed(words));
+    let fields = [Field { name: "line", label: "line of the map", kind, tolerance: Tolerance::EXACT }];
+    Offer { other, magnetic, fields }
 }
 
 pub(super) static OFFERS: [Offer; 6] = [
-    offer(North::True, &[MAGNETIC, TRUE, PRONG]),
-    offer(North::True, &[PRONG, MAGNETIC, TRUE]),
-    offer(North::True, &[TRUE, PRONG, MAGNETIC]),
-    offer(North::Grid, &[MAGNETIC, GRID, PRONG]),
-    offer(North::Grid, &[PRONG, MAGNETIC, GRID]),
-    offer(North::Grid, &[GRID, PRONG, MAGNETIC]),
+    offer(North::True, 0, &[MAGNETIC, TRUE, PRONG]),
+    offer(North::True, 1, &[PRONG, MAGNETIC, TRUE]),
+    offer(North::True, 2, &[TRUE, PRONG, MAGNETIC]),
+    offer(North::Grid, 0, &[MAGNETIC, GRID, PRONG]),
+    offer(North::Grid, 1, &[PRONG, MAGNETIC, GRID]),
+    offer(North::Grid, 2, &[GRID, PRONG, MAGNETIC]),
 ];
 
-pub(super) const CLOCKWISE: &str = "clockwise";
-pub(super) const COUNTERCLOCKWISE: &str = "counterclockwise";
+pub(super) const WAYS: [&str; 2] = ["clockwise", "counterclockwise"];
 
 pub(super) static OFF: [Field; 2] = [
-    Field { name: "turn", label: "degrees off", kind: FieldKind::Turn, tolerance: 0.5 },
+    Field { name: "turn", label: "degrees off", kind: FieldKind::Turn, tolerance: Tolerance::within(0.5) },
     Field {
         name: "way",
         label: "turned which way",
-        kind: FieldKind::Choice(&[CLOCKWISE, COUNTERCLOCKWISE]),
-        tolerance: 0.0,
+        kind: FieldKind::Choice(Choices::Fixed(&WAYS)),
+        tolerance: Tolerance::EXACT,
     },
 ];
 
@@ -119,11 +121,33 @@ pub(super) static META: SkillMeta = SkillMeta {
 };
 
 impl Offer {
-    /// What they are called in the choice.
-    pub const fn other_word(&self) -> &'static str {
-        match self.other {
-            North::Grid => GRID,
-            North::True | North::Magnetic => TRUE,
+    /// Where the magnetic-north line stands in the choice.
+    pub const fn magnetic(&self) -> usize {
+        self.magnetic
+    }
+
+    /// Where the line stands that is no magnetic-north line.
+    pub const fn other_line(&self) -> usize {
+        (self.magnetic + 1) % 3
+    }
+
+    /// Where the prong of the diagram stands.
+    pub const fn prong(&self) -> usize {
+        (self.magnetic + 2) % 3
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_line_stands_where_the_offer_says() {
+        for offer in &OFFERS {
+            let word = |at| offer.fields[0].choices().and_then(|words| words.get(at));
+            assert_eq!(word(offer.magnetic()), Some(MAGNETIC));
+            assert_eq!(word(offer.other_line()), Some(if offer.other == North::Grid { GRID } else { TRUE }));
+            assert_eq!(word(offer.prong()), Some(PRONG));
         }
     }
 }

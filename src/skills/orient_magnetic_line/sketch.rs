@@ -3,13 +3,13 @@
 use super::{Asked, Item};
 use crate::angle::{Angle, North};
 use crate::problem::{Answer, Arc, Figure, LineRole, NorthLine, SketchLine, Value};
-use crate::skills::common::{Tenths, angle, push_number, push_size};
+use crate::skills::common::{InTenths, Tenths, angle, push_number, push_size};
 
 impl Item {
     /// True north straight up and the needle; for a dated map also the line of then, with the difference at its arc.
     pub(super) fn sketch(&self, given: Option<&Answer>) -> Figure {
         let printed = if let Asked::Off { printed, .. } = self.asked { printed } else { self.declination };
-        let (needle, line) = spread(self.declination, printed);
+        let (needle, line) = spread(self.declination.in_tenths(), printed.in_tenths());
         let norths =
             vec![NorthLine { north: North::True, at: Angle::ZERO }, NorthLine { north: North::Magnetic, at: needle }];
         let mut lines = Vec::with_capacity(2);
@@ -18,7 +18,7 @@ impl Item {
             label.push_str("line of ");
             push_number(&mut label, year.unsigned_abs());
             let mut off = String::with_capacity(10);
-            push_size(&mut off, self.declination - printed);
+            push_size(&mut off, self.off(printed));
             off.push('°');
             lines.push(SketchLine {
                 role: LineRole::Given,
@@ -31,7 +31,7 @@ impl Item {
         }
         if let (Asked::Dial, Some([Value::Angle(typed)])) = (&self.asked, given.map(Answer::values)) {
             // Drawn on the scale of the drawing, where the declination is wider than it is.
-            let declination = f64::from(self.declination) / 10.0;
+            let declination = self.declination.angle().degrees();
             let off = typed.wrapped_half();
             let near = declination != 0.0 && off.abs().degrees() <= 2.0 * declination.abs();
             let wide = if near { off * (needle.degrees() / declination) } else { off };

@@ -20,22 +20,23 @@ fn number_at(dial: &DialFigure, direction: Angle) -> f64 {
 fn a_solver_gets_every_answer_from_the_facts() {
     for level in Level::ALL {
         for problem in problems(SKILL, level, 3000) {
-            let fact = |name| number(&problem, name).unwrap_or_else(|| panic!("{}: no {name}", problem.code));
+            let fact = |name| number(&problem, name).unwrap_or_else(|| panic!("{}: no {name}", problem.code()));
             let (below, every) = (fact("number_below_index_deg"), fact("number_every_deg"));
             let tick = every / fact("spaces_between_numbers");
             let right = below + fact("ticks_above_number") * tick;
-            assert_eq!(first(&problem.outline.answer), right, "{}", problem.code);
-            let tolerance = problem.outline.question.fields()[0].tolerance;
-            assert_eq!(tolerance, (tick / 2.0).max(1.0), "half the smallest graduation, at least one degree");
+            assert_eq!(first(problem.answer()), right, "{}", problem.code());
+            // Half the smallest graduation, at least one degree.
+            let tolerance = Tolerance::within((tick / 2.0).max(1.0));
+            assert_eq!(problem.question().fields()[0].tolerance, tolerance, "{}", problem.code());
 
             check(&problem, "wrong-end", 360.0, right + 180.0);
             check(&problem, "counted-wrong-way", 360.0, 2.0 * below - right);
             check(&problem, "read-at-needle", 360.0, fact("needle_north_end_at_deg"));
             if let Some(inner) = listed(&problem, "inner-scale") {
-                assert_eq!(first(&inner), fact("inner_scale_at_index_deg"));
+                assert_eq!(first(inner), fact("inner_scale_at_index_deg"));
             }
             if let Some(answer) = listed(&problem, "wrong-tick-value") {
-                let counted = Angle::from_degrees(first(&answer) - below).wrapped_half().degrees();
+                let counted = Angle::from_degrees(first(answer) - below).wrapped_half().degrees();
                 let believed = counted / (right - below) * tick;
                 assert!([1.0, 2.0, 5.0, 10.0].iter().any(|value| (value - believed).abs() < 1e-9), "{believed}");
             }
@@ -47,11 +48,11 @@ fn a_solver_gets_every_answer_from_the_facts() {
 fn whether_the_needle_is_boxed_follows_from_where_its_north_end_points() {
     let mut seen = [0; 3];
     for problem in problems(SKILL, Level::FOUR, 1000) {
-        let [_, Value::Word(word)] = problem.outline.answer.values() else { continue };
+        let [_, Value::Choice(needle)] = problem.answer().values() else { continue };
         let at = number(&problem, "needle_north_end_at_deg").expect("a needle");
-        assert_eq!(*word == BOXED, at == 0.0, "{}", problem.code);
-        assert_eq!(listed(&problem, "south-end-boxed").is_some(), at == 180.0, "{}", problem.code);
-        assert_eq!(listed(&problem, "box-not-checked").is_some(), at % 180.0 != 0.0, "{}", problem.code);
+        assert_eq!(NEEDLE_WORDS[*needle] == "boxed", at == 0.0, "{}", problem.code());
+        assert_eq!(listed(&problem, "south-end-boxed").is_some(), at == 180.0, "{}", problem.code());
+        assert_eq!(listed(&problem, "box-not-checked").is_some(), at % 180.0 != 0.0, "{}", problem.code());
         seen[if at == 0.0 {
             0
         } else if at == 180.0 {

@@ -1,11 +1,8 @@
-//! The texts of the skill: question, worked steps, hint, the two paths.
+//! The texts of the skill: question, worked steps, hint, ways of working.
 
-use super::{
-    BOX_NOT_CHECKED, COUNTED_WRONG_WAY, INNER_SCALE, Item, READ_AT_NEEDLE, SOUTH_END_BOXED, View, WRONG_END,
-    WRONG_TICK_VALUE,
-};
-use crate::problem::{MixupId, Paths, Step};
-use crate::skills::common::{CIRCLE, push_figures, push_size, push_sum, wrap};
+use super::{Item, NEEDLE_WORDS, View};
+use crate::problem::{FigurePart, Step};
+use crate::skills::common::{CIRCLE, push_figures, push_size, push_sum};
 
 pub(super) fn prompt(item: &Item) -> String {
     let mut out = String::with_capacity(220);
@@ -29,12 +26,13 @@ pub(super) fn prompt(item: &Item) -> String {
 
 pub(super) fn steps(item: &Item) -> Vec<Step> {
     let mut steps = Vec::with_capacity(5);
-    steps.push(Step::words(match item.view {
+    let look = Step::words(match item.view {
         View::Plain => "Look only at the index line, not at the needle",
         View::UpsideDown => "The index line is at the bottom of the picture: look there, not at the top",
         View::InnerScale => "Look at the outer scale at the index line: only that one goes round to 360",
         View::Boxed => "Look at the index line first; the needle comes after",
-    }));
+    });
+    steps.push(look.about(FigurePart::Index));
     let mut line = String::with_capacity(8);
     push_figures(&mut line, item.scale.printed(item.reading));
     steps.push(Step::new("Nearest printed number below", line));
@@ -45,11 +43,7 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
             at if at == CIRCLE / 2 => "The needle's south end lies in the head of the orienting arrow",
             _ => "The needle's north end lies beside the orienting arrow",
         };
-        let mut line = String::with_capacity(16);
-        push_figures(&mut line, item.reading);
-        line.push_str(", ");
-        line.push_str(item.needle_word());
-        steps.push(Step::new(words, line));
+        steps.push(Step::new(words, reading_and_needle(item, item.needle())).about(FigurePart::Needle));
     }
     steps
 }
@@ -65,31 +59,43 @@ pub(super) fn hint(item: &Item) -> &'static str {
     }
 }
 
-pub(super) fn paths(item: &Item, mixup: MixupId) -> Paths {
+/// `137, boxed`: the right reading and a choice for the needle.
+pub(super) fn reading_and_needle(item: &Item, needle: usize) -> String {
+    let mut out = String::with_capacity(16);
+    push_figures(&mut out, item.reading);
+    out.push_str(", ");
+    out.push_str(NEEDLE_WORDS[needle]);
+    out
+}
+
+/// Reading at the end across from the index line.
+pub(super) fn at_opposite_end(item: &Item) -> String {
+    let change = if item.reading < CIRCLE / 2 { CIRCLE / 2 } else { -CIRCLE / 2 };
+    let mut out = String::with_capacity(48);
+    out.push_str("at the opposite end: ");
+    push_sum(&mut out, item.reading, change);
+    out
+}
+
+/// Reading at the needle.
+pub(super) fn at_needle(item: &Item) -> String {
+    let mut out = String::with_capacity(32);
+    out.push_str("at the needle's north end: ");
+    push_figures(&mut out, item.at_needle);
+    out
+}
+
+/// Reading the slope scale.
+pub(super) fn on_inner_scale(item: &Item) -> String {
+    let mut out = String::with_capacity(24);
+    out.push_str("on the inner scale: ");
+    push_size(&mut out, item.inner());
+    out
+}
+
+/// The right way in one line.
+pub(super) fn right_way(item: &Item) -> String {
     let (scale, reading) = (&item.scale, item.reading);
-    let mut yours = String::with_capacity(80);
-    match mixup {
-        id if id == WRONG_END.id => {
-            let change = if reading < CIRCLE / 2 { CIRCLE / 2 } else { -CIRCLE / 2 };
-            yours.push_str("at the opposite end: ");
-            push_sum(&mut yours, reading, change);
-        }
-        id if id == READ_AT_NEEDLE.id => {
-            yours.push_str("at the needle's north end: ");
-            push_figures(&mut yours, item.at_needle);
-        }
-        id if id == COUNTED_WRONG_WAY.id => scale.push_counted_wrong_way(&mut yours, reading),
-        id if id == WRONG_TICK_VALUE.id => scale.push_misread(&mut yours, reading),
-        id if id == INNER_SCALE.id => {
-            yours.push_str("on the inner scale: ");
-            push_size(&mut yours, item.inner());
-        }
-        id if id == SOUTH_END_BOXED.id || id == BOX_NOT_CHECKED.id => {
-            push_figures(&mut yours, reading);
-            yours.push_str(", boxed");
-        }
-        _ => push_figures(&mut yours, wrap(reading)),
-    }
     let mut right = String::with_capacity(120);
     right.push_str("At the index line: ");
     let printed = scale.printed(reading);
@@ -105,5 +111,5 @@ pub(super) fn paths(item: &Item, mixup: MixupId) -> Paths {
             _ => ", and the north end lies beside the arrow: not boxed",
         });
     }
-    Paths { yours, right }
+    right
 }

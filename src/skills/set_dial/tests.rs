@@ -1,5 +1,6 @@
 use super::super::solver::{check, first, listed, number, problems};
 use super::*;
+use crate::problem::Tolerance;
 
 const SKILL: &SetDial = &SetDial;
 
@@ -7,9 +8,9 @@ const SKILL: &SetDial = &SetDial;
 fn a_solver_gets_every_answer_from_the_facts() {
     for level in Level::ALL {
         for problem in problems(SKILL, level, 3000) {
-            let fact = |name| number(&problem, name).unwrap_or_else(|| panic!("{}: no {name}", problem.code));
+            let fact = |name| number(&problem, name).unwrap_or_else(|| panic!("{}: no {name}", problem.code()));
             let start = fact("start_reading_deg");
-            let right = first(&problem.outline.answer);
+            let right = first(problem.answer());
             if let Some(wanted) = number(&problem, "number_to_set_deg") {
                 let every = fact("number_every_deg");
                 let below = (wanted / every).floor() * every;
@@ -25,7 +26,7 @@ fn a_solver_gets_every_answer_from_the_facts() {
             };
             // CV048: clockwise subtracts (USGS Education, Method 2 step G).
             let raw = start - one - two;
-            assert_eq!(right, raw.rem_euclid(360.0), "{}", problem.code);
+            assert_eq!(right, raw.rem_euclid(360.0), "{}", problem.code());
             // Off by twice the turn.
             check(&problem, "turned-other-way", 360.0, right + 2.0 * (one + two));
             check(&problem, "start-left-out", 360.0, -one - two);
@@ -33,7 +34,7 @@ fn a_solver_gets_every_answer_from_the_facts() {
             check(&problem, "second-turn-left-out", 360.0, start - one);
             check(&problem, "all-one-way", 360.0, start - one + two);
             if let Some(typed) = listed(&problem, "not-wrapped") {
-                assert_eq!(first(&typed), raw, "{}", problem.code);
+                assert_eq!(first(typed), raw, "{}", problem.code());
             }
         }
     }
@@ -43,13 +44,14 @@ fn a_solver_gets_every_answer_from_the_facts() {
 fn levels_one_to_three_are_set_by_hand_within_half_a_graduation() {
     for (level, tick) in [(Level::ONE, 5.0), (Level::TWO, 5.0), (Level::THREE, 2.0)] {
         for problem in problems(SKILL, level, 300) {
-            let Question::SetDial([field]) = problem.outline.question else { panic!("{} is typed", problem.code) };
-            assert_eq!(field.tolerance, f64::max(tick / 2.0, 1.0));
+            let Question::SetDial { fields, start } = problem.question() else { panic!("{} is typed", problem.code()) };
+            assert_eq!(fields[0].tolerance, Tolerance::within(f64::max(tick / 2.0, 1.0)));
+            assert_eq!(Some(start.degrees()), number(&problem, "start_reading_deg"), "{}", problem.code());
         }
     }
     for problem in problems(SKILL, Level::FOUR, 300) {
-        let Question::Typed([field]) = problem.outline.question else { panic!("{} is not typed", problem.code) };
-        assert_eq!(field.tolerance, 1.0);
+        let Question::Typed(fields) = problem.question() else { panic!("{} is not typed", problem.code()) };
+        assert_eq!(fields[0].tolerance, Tolerance::within(1.0));
     }
 }
 
@@ -58,10 +60,10 @@ fn a_dial_left_as_it_stood_is_neither_right_nor_a_named_mixup() {
     for level in [Level::ONE, Level::TWO, Level::THREE] {
         for problem in problems(SKILL, level, 3000) {
             let start = Answer::one(Value::degrees(number(&problem, "start_reading_deg").expect("a start")));
-            let question = &problem.outline.question;
-            assert!(!question.same(&start, &problem.outline.answer), "{}", problem.code);
-            for mixup in problem.outline.mixups.iter() {
-                assert!(!question.same(&start, &mixup.answer), "{}: {}", problem.code, mixup.id);
+            let question = problem.question();
+            assert!(!question.same(&start, problem.answer()), "{}", problem.code());
+            for mixup in problem.mixups() {
+                assert!(!question.same(&start, &mixup.answer), "{}: {}", problem.code(), mixup.meta.id);
             }
         }
     }
@@ -71,8 +73,9 @@ fn a_dial_left_as_it_stood_is_neither_right_nor_a_named_mixup() {
 fn a_number_at_the_needle_stands_there_by_the_model_of_the_dial() {
     for seed in 0..500 {
         let Item::Set(set) = SKILL.draw(Level::THREE, None, &mut Draw::new("A6", 3, 1, seed)) else { panic!("set") };
-        let (_, number) = set.wrong().find(|(id, _)| *id == SET_AT_NEEDLE.id).expect("listed");
-        let dial = set.scale.figure(number.expect("always given"), Angle::ZERO, Some(angle(set.needle)));
+        let mut left_at = None;
+        set.each_wrong(|meta, number, _| left_at = if meta.id == SET_AT_NEEDLE.id { Some(number) } else { left_at });
+        let dial = set.scale.figure(left_at.expect("listed"), Angle::ZERO, Some(angle(set.needle)));
         let at_needle = (dial.reading + angle(set.needle) - dial.index).wrapped();
         assert!((at_needle - angle(set.wanted)).wrapped_half().degrees().abs() < 1e-9);
     }

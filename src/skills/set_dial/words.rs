@@ -1,7 +1,7 @@
-//! The texts of the skill: question, worked steps, hint, the two paths.
+//! The texts of the skill: question, worked steps, hint, ways of working.
 
-use super::{COUNTED_WRONG_WAY, Item, SET_AT_NEEDLE, Set, WRONG_END, WRONG_TICK_VALUE};
-use crate::problem::{MixupId, Paths, Step};
+use super::{Item, Set};
+use crate::problem::{FigurePart, Step};
 use crate::skills::common::{CIRCLE, push_figures, push_size, sum, wrap};
 use crate::skills::turning::push_turn;
 
@@ -35,27 +35,28 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     match item {
         Item::Set(set) => {
             let past_north = wrap(set.start - set.turn()) != set.start - set.turn();
-            steps.push(Step::words(match (set.turn() < 0, past_north) {
+            let turn = Step::words(match (set.turn() < 0, past_north) {
                 (true, false) => "The number at the index line must grow: turn the dial counterclockwise",
                 (true, true) => "The number at the index line must grow past 360: turn the dial counterclockwise",
                 (false, false) => "The number at the index line must shrink: turn the dial clockwise",
                 (false, true) => "The number at the index line must shrink past 000: turn the dial clockwise",
-            }));
+            });
+            steps.push(turn.about(FigurePart::Index));
             let printed = set.scale.printed(set.wanted);
             let mut line = String::with_capacity(8);
             push_figures(&mut line, printed);
             if printed == set.wanted {
-                steps.push(Step::new("It is a printed number: bring it to the index line, not to the needle", line));
+                let words = "It is a printed number: bring it to the index line, not to the needle";
+                steps.push(Step::new(words, line).about(FigurePart::Index));
             } else {
-                steps.push(Step::new(
-                    "Bring the nearest printed number below to the index line, not to the needle",
-                    line,
-                ));
+                let words = "Bring the nearest printed number below to the index line, not to the needle";
+                steps.push(Step::new(words, line).about(FigurePart::Index));
                 set.scale.count_steps(set.wanted, &mut steps);
             }
         }
         Item::Turn { turning, .. } => {
-            steps.push(Step::words("The index line stays where it is; the numbers pass under it"));
+            let stays = Step::words("The index line stays where it is; the numbers pass under it");
+            steps.push(stays.about(FigurePart::Index));
             turning.steps(&mut steps);
         }
     }
@@ -73,26 +74,29 @@ pub(super) const fn hint(item: &Item) -> &'static str {
     }
 }
 
-pub(super) fn paths(set: &Set, mixup: MixupId) -> Paths {
+/// The number brought to the end across from the index line.
+pub(super) fn at_opposite_end(set: &Set) -> String {
+    let mut out = String::with_capacity(60);
+    push_figures(&mut out, set.wanted);
+    out.push_str(" at the opposite end, so the index line reads ");
+    push_figures(&mut out, wrap(set.wanted + CIRCLE / 2));
+    out
+}
+
+/// The number brought to the needle.
+pub(super) fn at_needle(set: &Set) -> String {
+    let mut out = String::with_capacity(90);
+    push_figures(&mut out, set.wanted);
+    out.push_str(" at the needle, ");
+    push_size(&mut out, set.needle);
+    out.push_str(" clockwise of the index line: ");
+    out.push_str(&sum(set.wanted, -set.needle));
+    out
+}
+
+/// The right way in one line.
+pub(super) fn right_way(set: &Set) -> String {
     let (scale, wanted) = (&set.scale, set.wanted);
-    let mut yours = String::with_capacity(80);
-    match mixup {
-        id if id == WRONG_END.id => {
-            push_figures(&mut yours, wanted);
-            yours.push_str(" at the opposite end, so the index line reads ");
-            push_figures(&mut yours, wrap(wanted + CIRCLE / 2));
-        }
-        id if id == SET_AT_NEEDLE.id => {
-            push_figures(&mut yours, wanted);
-            yours.push_str(" at the needle, ");
-            push_size(&mut yours, set.needle);
-            yours.push_str(" clockwise of the index line: ");
-            yours.push_str(&sum(wanted, -set.needle));
-        }
-        id if id == COUNTED_WRONG_WAY.id => scale.push_counted_wrong_way(&mut yours, wanted),
-        id if id == WRONG_TICK_VALUE.id => scale.push_misset(&mut yours, wanted),
-        _ => push_figures(&mut yours, set.start),
-    }
     let mut right = String::with_capacity(80);
     right.push_str("At the index line: ");
     let printed = scale.printed(wanted);
@@ -102,5 +106,5 @@ pub(super) fn paths(set: &Set, mixup: MixupId) -> Paths {
         scale.push_count(&mut right, printed, wanted - printed);
         right.push_str(if (wanted - printed) % scale.graduation == 0 { "" } else { ", between two ticks" });
     }
-    Paths { yours, right }
+    right
 }

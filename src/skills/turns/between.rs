@@ -2,9 +2,9 @@
 
 use super::place;
 use crate::angle::North;
-use crate::problem::{Answer, Draw, MixupClass, MixupId, MixupList, MixupMeta, Paths, Step, Value};
+use crate::problem::{Answer, Draw, FigurePart, MixupClass, MixupId, MixupList, MixupMeta, Step, Value};
 use crate::skills::common::{CIRCLE, Tenths, angle, push_bearing, push_figures, push_size, push_sum, wrap, wrap_words};
-use crate::skills::turning::{FIRST_TURN_LEFT_OUT, START_LEFT_OUT, TURNED_OTHER_WAY, push_turn, sense};
+use crate::skills::turning::{FIRST_TURN_LEFT_OUT, START_LEFT_OUT, TURNED_OTHER_WAY, push_turn, sense_choice};
 
 /// The longer way: the right turn's other side, in the other sense.
 pub(super) const LONG_WAY_ROUND: MixupMeta = MixupMeta {
@@ -69,25 +69,55 @@ impl Between {
         way_and_size(self.turn())
     }
 
-    /// The turn a mix-up answers, clockwise positive; none where it gives nothing of its own.
-    pub fn wrong(&self, mixup: MixupId) -> Option<Tenths> {
-        let turn = self.turn();
-        let long = CIRCLE - turn.abs();
-        match mixup {
-            id if id == TURNED_OTHER_WAY.id => Some(-turn),
-            id if id == LONG_WAY_ROUND.id => Some(-long * turn.signum()),
-            id if id == PLAIN_DIFFERENCE.id => self.across().then_some(long * turn.signum()),
-            id if id == START_LEFT_OUT.id => (self.to != 0).then_some(self.to),
-            id if id == FIRST_TURN_LEFT_OUT.id => self.first.map(|_| shorter(self.from, self.to)),
-            _ => None,
-        }
-    }
-
     pub fn mixups(&self, list: &mut MixupList) {
-        for mixup in [TURNED_OTHER_WAY, LONG_WAY_ROUND, PLAIN_DIFFERENCE, START_LEFT_OUT, FIRST_TURN_LEFT_OUT] {
-            if let Some(turn) = self.wrong(mixup.id) {
-                list.push(mixup.id, way_and_size(turn));
+        let (from, to, start, turn) = (self.from, self.to, self.start(), self.turn());
+        let long = (CIRCLE - turn.abs()) * turn.signum();
+        list.push(&TURNED_OTHER_WAY, way_and_size(-turn), || {
+            let mut out = String::with_capacity(60);
+            push_leading_turn(&mut out, start, -turn);
+            out
+        });
+        list.push(&LONG_WAY_ROUND, way_and_size(-long), || {
+            let mut out = String::with_capacity(60);
+            if self.across() {
+                push_difference(&mut out, start, to);
+            } else {
+                push_short_way(&mut out, long);
             }
+            out.push_str(", so ");
+            push_turn(&mut out, -long);
+            out
+        });
+        if self.across() {
+            list.push(&PLAIN_DIFFERENCE, way_and_size(long), || {
+                let mut out = String::with_capacity(60);
+                push_difference(&mut out, start, to);
+                out.push_str(", so ");
+                push_leading_turn(&mut out, start, long);
+                out
+            });
+        }
+        // The turn from north to north is none.
+        if to != 0 {
+            list.push(&START_LEFT_OUT, way_and_size(to), || {
+                let mut out = String::with_capacity(60);
+                push_sum(&mut out, 0, to);
+                out.push_str(", as if you faced 000");
+                out
+            });
+        }
+        if self.first.is_some() {
+            let turn = shorter(from, to);
+            list.push(&FIRST_TURN_LEFT_OUT, way_and_size(turn), || {
+                let mut out = String::with_capacity(60);
+                out.push_str("from ");
+                push_figures(&mut out, from);
+                out.push_str(" to ");
+                push_figures(&mut out, to);
+                out.push_str(": ");
+                push_turn(&mut out, turn);
+                out
+            });
         }
     }
 
@@ -137,59 +167,25 @@ impl Between {
         let turn = self.turn();
         let mut line = String::with_capacity(24);
         push_difference(&mut line, self.start(), self.to);
-        steps.push(Step::new("Subtract the smaller number from the bigger", line));
+        steps.push(Step::new("Subtract the smaller number from the bigger", line).about(FigurePart::Turn));
         if self.across() {
             let mut line = String::with_capacity(24);
             push_short_way(&mut line, turn);
-            steps.push(Step::new("More than 180, so the short way goes through north", line));
+            let words = "More than 180, so the short way goes through north";
+            steps.push(Step::new(words, line).about(FigurePart::Turn));
         }
         let mut words = String::with_capacity(64);
         push_reason(&mut words, self);
         let mut line = String::with_capacity(24);
         push_turn(&mut line, turn);
-        steps.push(Step::new(words, line));
+        steps.push(Step::new(words, line).about(FigurePart::Turn));
     }
 
-    pub fn paths(&self, mixup: MixupId) -> Paths {
-        let start = self.start();
-        let wrong = self.wrong(mixup).unwrap_or(0);
-        let mut yours = String::with_capacity(60);
-        match mixup {
-            id if id == START_LEFT_OUT.id => {
-                push_sum(&mut yours, 0, self.to);
-                yours.push_str(", as if you faced 000");
-            }
-            id if id == FIRST_TURN_LEFT_OUT.id => {
-                yours.push_str("from ");
-                push_figures(&mut yours, self.from);
-                yours.push_str(" to ");
-                push_figures(&mut yours, self.to);
-                yours.push_str(": ");
-                push_turn(&mut yours, wrong);
-            }
-            id if id == TURNED_OTHER_WAY.id => {
-                push_turn(&mut yours, wrong);
-                yours.push_str(", which leads to ");
-                push_figures(&mut yours, wrap(start + wrong));
-            }
-            _ => {
-                if self.across() {
-                    push_difference(&mut yours, start, self.to);
-                } else {
-                    push_short_way(&mut yours, wrong);
-                }
-                yours.push_str(", so ");
-                push_turn(&mut yours, wrong);
-                if mixup == PLAIN_DIFFERENCE.id {
-                    yours.push_str(", which leads to ");
-                    push_figures(&mut yours, wrap(start + wrong));
-                }
-            }
-        }
+    pub fn right_way(&self) -> String {
         let mut right = String::with_capacity(120);
         push_reason(&mut right, self);
         right.push_str(": ");
-        push_difference(&mut right, start, self.to);
+        push_difference(&mut right, self.start(), self.to);
         right.push_str(", ");
         if self.across() {
             push_short_way(&mut right, self.turn());
@@ -197,7 +193,7 @@ impl Between {
         }
         right.push_str("so ");
         push_turn(&mut right, self.turn());
-        Paths { yours, right }
+        right
     }
 }
 
@@ -208,7 +204,14 @@ const fn shorter(from: Tenths, to: Tenths) -> Tenths {
 }
 
 fn way_and_size(turn: Tenths) -> Answer {
-    Answer::two(Value::Word(sense(turn)), Value::Angle(angle(turn.abs())))
+    Answer::two(Value::Choice(sense_choice(turn)), Value::Angle(angle(turn.abs())))
+}
+
+/// Appends `20° counterclockwise, which leads to 330`.
+fn push_leading_turn(out: &mut String, start: Tenths, turn: Tenths) {
+    push_turn(out, turn);
+    out.push_str(", which leads to ");
+    push_figures(out, wrap(start + turn));
 }
 
 /// Appends `350 − 010 = 340`.

@@ -1,22 +1,26 @@
 use super::super::solver::{check, first, listed, number, problems};
 use super::*;
+use crate::problem::Problem;
 use proptest::prelude::*;
 
-#[test]
-fn from_350_to_010_is_20_degrees_clockwise() {
-    // The example of the skill map's level 3; identity: 10 + 360 − 350. The wrong turns are 360 − R and its mirror.
-    let between = Between { from: 3500, to: 100, first: None };
-    assert_eq!(between.right(), Answer::two(Value::Word("clockwise"), Value::degrees(20.0)));
-    assert_eq!(between.wrong(LONG_WAY_ROUND.id), Some(-3400));
-    assert_eq!(between.wrong(PLAIN_DIFFERENCE.id), Some(3400));
-    assert_eq!(between.wrong(TURNED_OTHER_WAY.id), Some(-200));
+/// A turn that is listed for a mix-up, in degrees, clockwise positive.
+fn turn_listed(problem: &Problem, id: &str) -> Option<f64> {
+    listed(problem, id).map(|answer| match answer.values() {
+        [Value::Choice(way), Value::Angle(size)] => {
+            size.degrees() * if SENSES[*way] == "clockwise" { 1.0 } else { -1.0 }
+        }
+        other => panic!("{other:?} is no turn"),
+    })
 }
 
 #[test]
-fn a_turn_that_does_not_go_through_north_has_no_plain_difference_mixup() {
-    let between = Between { from: 400, to: 1000, first: None };
-    assert_eq!(between.wrong(PLAIN_DIFFERENCE.id), None, "subtracting is right here");
-    assert_eq!(between.wrong(LONG_WAY_ROUND.id), Some(-3000));
+fn from_350_to_010_is_20_degrees_clockwise() {
+    // The example of the skill map's level 3; identity: 10 + 360 − 350.
+    let between = Between { from: 3500, to: 100, first: None };
+    assert_eq!(between.right(), Answer::two(Value::Choice(0), Value::degrees(20.0)));
+    let wanted =
+        "From 350 to 010 through north the numbers grow past 360: 350 − 010 = 340, 360 − 340 = 20, so 20° clockwise";
+    assert_eq!(between.right_way(), wanted);
 }
 
 #[test]
@@ -28,7 +32,7 @@ fn a_solver_gets_every_answer_from_the_facts() {
             let (one, two) = (number(&problem, "first_turn_deg"), number(&problem, "second_turn_deg"));
             let Some(end) = number(&problem, "end_magnetic_bearing_deg") else {
                 let sum = turn.unwrap_or(0.0) + one.unwrap_or(0.0) + two.unwrap_or(0.0);
-                assert_eq!(first(&problem.outline.answer), (start + sum).rem_euclid(360.0), "{}", problem.code);
+                assert_eq!(first(problem.answer()), (start + sum).rem_euclid(360.0), "{}", problem.code());
                 check(&problem, "turned-other-way", 360.0, start - sum);
                 check(&problem, "start-left-out", 360.0, sum);
                 if let (Some(one), Some(two)) = (one, two) {
@@ -37,16 +41,32 @@ fn a_solver_gets_every_answer_from_the_facts() {
                     check(&problem, "all-one-way", 360.0, start + one - two);
                 }
                 if let Some(raw) = listed(&problem, "not-wrapped") {
-                    assert_eq!(first(&raw), start + sum, "{}", problem.code);
+                    assert_eq!(first(raw), start + sum, "{}", problem.code());
                 }
                 continue;
             };
-            let start = (start + one.unwrap_or(0.0)).rem_euclid(360.0);
-            let mut turn = (end - start).rem_euclid(360.0);
-            turn -= if turn > 180.0 { 360.0 } else { 0.0 };
-            let way = if turn < 0.0 { "counterclockwise" } else { "clockwise" };
-            let wanted = Answer::two(Value::Word(way), Value::degrees(turn.abs()));
-            assert_eq!(problem.outline.answer, wanted, "{}", problem.code);
+            let shorter = |from: f64| {
+                let turn = (end - from).rem_euclid(360.0);
+                if turn > 180.0 { turn - 360.0 } else { turn }
+            };
+            let from = (start + one.unwrap_or(0.0)).rem_euclid(360.0);
+            let turn = shorter(from);
+            let wanted = Answer::two(Value::Choice(usize::from(turn < 0.0)), Value::degrees(turn.abs()));
+            assert_eq!(*problem.answer(), wanted, "{}", problem.code());
+            let long = (360.0 - turn.abs()) * turn.signum();
+            for (id, wanted) in [
+                ("turned-other-way", -turn),
+                ("long-way-round", -long),
+                ("plain-difference", long),
+                ("start-left-out", end),
+                ("first-turn-left-out", shorter(start)),
+            ] {
+                let given = turn_listed(&problem, id).unwrap_or(wanted);
+                assert_eq!(given, wanted, "{}: {id}", problem.code());
+            }
+            // Subtracting is right where the turn does not go through north.
+            let across = !(0.0..360.0).contains(&(from + turn));
+            assert!(across || listed(&problem, "plain-difference").is_none(), "{}", problem.code());
         }
     }
 }
@@ -75,10 +95,10 @@ fn the_figure_of_a_question_does_not_show_the_answer() {
 #[test]
 fn the_explanation_draws_the_learners_turn_beside_the_right_one() {
     let item = Item::Size { between: Between { from: 3500, to: 100, first: None }, level: Level::THREE };
-    let given = Answer::two(Value::Word("counterclockwise"), Value::degrees(340.0));
+    let given = Answer::two(Value::Choice(1), Value::degrees(340.0));
     let Figure::Turn(figure) = Generator::explanation(&Turns, &item, Some(&given)) else { panic!("a turn") };
-    assert_eq!(figure.turn.map(crate::angle::Angle::degrees), Some(20.0));
-    assert_eq!(figure.learner.map(crate::angle::Angle::degrees), Some(-340.0));
+    assert_eq!(figure.turn.map(Angle::degrees), Some(20.0));
+    assert_eq!(figure.learner.map(Angle::degrees), Some(-340.0));
 }
 
 proptest! {

@@ -1,7 +1,7 @@
 //! Practice: question, answer, verdict. State and keys; the picture is in `practice_view`.
 
 use crate::angle::Angle;
-use crate::problem::{FactValue, Field, FieldKind, Figure, Question};
+use crate::problem::{Choices, Field, Figure, Question};
 use crate::session::{Flow, Pending, Plan, Practice, Sitting, Stored, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
@@ -183,27 +183,20 @@ impl PracticeScreen {
     fn next(&mut self, now: Timestamp) -> bool {
         let Some(asked) = self.flow.next(now) else { return false };
         self.stage = if matches!(asked.support, Support::Example(_)) { Stage::Example } else { Stage::Asking };
-        let question = &asked.problem.outline.question;
+        let question = asked.problem.question();
         self.entries = question
             .fields()
             .iter()
-            .map(|field| match field.kind {
-                FieldKind::Choice(_) => Entry::Picked(None, String::new()),
-                _ => Entry::Typed(Input::default()),
+            .map(|field| match field.choices() {
+                Some(_) => Entry::Picked(None, String::new()),
+                None => Entry::Typed(Input::default()),
             })
             .collect();
-        self.dial = match (question, &asked.figure) {
-            (Question::SetDial(_), Figure::Dial(dial)) => Some(dial.reading),
-            (Question::SetDial(_), _) => asked.problem.facts.iter().find_map(|fact| match (fact.name, &fact.value) {
-                ("start_reading_deg", FactValue::Number(degrees)) => Some(Angle::from_degrees(*degrees)),
-                _ => None,
-            }),
-            _ => None,
-        };
+        self.dial = if let Question::SetDial { start, .. } = question { Some(*start) } else { None };
         self.turned = false;
         self.desk = asked.table.as_ref().map(|table| Desk::new(table, self.still));
         self.showing = match &asked.support {
-            Support::Example(example) => asked.skill.table(&example.code).ok().flatten().map(|table| {
+            Support::Example(example) => example.table().map(|table| {
                 let from = table.exercise.start;
                 Showing::new(&table, from)
             }),
@@ -215,8 +208,14 @@ impl PracticeScreen {
 
     /// The fields of the question being asked.
     #[must_use]
-    pub fn fields(&self) -> &'static [Field] {
-        self.flow.asked().map_or(&[], |asked| asked.problem.outline.question.fields())
+    pub fn fields(&self) -> &[Field] {
+        self.flow.asked().map_or(&[], |asked| asked.problem.question().fields())
+    }
+
+    /// The words of the field being filled in, if it is a choice.
+    #[must_use]
+    pub fn choices(&self) -> Option<&Choices> {
+        self.fields().get(self.field).and_then(Field::choices)
     }
 
     pub(super) fn nothing_typed(&self) -> bool {
@@ -237,13 +236,10 @@ impl PracticeScreen {
         self.fields()
             .iter()
             .zip(&self.entries)
-            .map(|(field, entry)| match (entry, field.kind, dial) {
-                (Entry::Typed(_), _, Some(dial)) => format!("{}", dial.degrees()),
-                (Entry::Typed(input), _, None) => input.text().to_owned(),
-                (Entry::Picked(Some(at), _), FieldKind::Choice(words), _) => {
-                    words.get(*at).copied().unwrap_or("").to_owned()
-                }
-                (Entry::Picked(..), _, _) => String::new(),
+            .map(|(field, entry)| match (entry, dial) {
+                (Entry::Typed(_), Some(dial)) => format!("{}", dial.degrees()),
+                (Entry::Typed(input), None) => input.text().to_owned(),
+                (Entry::Picked(..), _) => picked_word(field, entry).unwrap_or_default().to_owned(),
             })
             .collect()
     }
@@ -445,7 +441,7 @@ pub const COLUMNS: usize = 4;
 
 /// Whether a choice stands in columns: many short words, such as compass points.
 #[must_use]
-pub fn in_columns(words: &[&str]) -> bool {
+pub fn in_columns(words: &Choices) -> bool {
     words.len() > COLUMNS && words.iter().all(|word| word.chars().count() <= 6)
 }
 
@@ -460,9 +456,6 @@ pub fn turned(figure: &Figure, dial: Option<Angle>) -> Figure {
 
 /// The value of a picked entry, for the view.
 #[must_use]
-pub fn picked_word(field: &Field, entry: &Entry) -> Option<&'static str> {
-    match (field.kind, entry) {
-        (FieldKind::Choice(words), Entry::Picked(Some(at), _)) => words.get(*at).copied(),
-        _ => None,
-    }
+pub fn picked_word<'a>(field: &'a Field, entry: &Entry) -> Option<&'a str> {
+    if let Entry::Picked(Some(at), _) = entry { field.choices()?.get(*at) } else { None }
 }

@@ -1,16 +1,16 @@
 //! Filling in the fields of a question: words that are picked, lines that are typed.
 
 use super::practice::{Entry, PracticeScreen};
-use crate::problem::FieldKind;
+use crate::problem::Choices;
 use crate::tui::paint;
 use crossterm::event::{KeyCode, KeyEvent};
 
 /// Goes `by` words on, and round at the ends.
 pub(super) fn pick(screen: &mut PracticeScreen, by: i32) {
-    let Some(FieldKind::Choice(words)) = screen.fields().get(screen.field).map(|field| field.kind) else { return };
+    let Some(count) = screen.choices().map(Choices::len) else { return };
     if let Some(Entry::Picked(choice, typed)) = screen.entries.get_mut(screen.field) {
         typed.clear();
-        let count = i32::try_from(words.len()).unwrap_or(1).max(1);
+        let count = i32::try_from(count).unwrap_or(1).max(1);
         let at = match (*choice, by < 0) {
             (None, false) => 0,
             (None, true) => count - 1,
@@ -30,13 +30,13 @@ pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
     {
         screen.field = number;
     }
-    let kind = screen.fields().get(screen.field).map(|field| field.kind);
-    match (screen.entries.get_mut(screen.field), kind, key.code) {
-        (Some(Entry::Picked(choice, _)), Some(FieldKind::Choice(_)), KeyCode::Backspace | KeyCode::Delete) => {
+    let words = screen.choices().cloned();
+    match (screen.entries.get_mut(screen.field), &words, key.code) {
+        (Some(Entry::Picked(choice, _)), Some(_), KeyCode::Backspace | KeyCode::Delete) => {
             *choice = None;
             forget_letters(screen);
         }
-        (Some(Entry::Picked(choice, letters)), Some(FieldKind::Choice(words)), KeyCode::Char(letter)) => {
+        (Some(Entry::Picked(choice, letters)), Some(words), KeyCode::Char(letter)) => {
             if let Some(number) = letter.to_digit(10).map(|digit| digit as usize) {
                 if (1..=words.len()).contains(&number) {
                     *choice = Some(number - 1);
@@ -58,9 +58,9 @@ pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
 }
 
 /// The next word behind a place, and round at the end, that begins with these letters.
-fn next_with(words: &[&str], letters: &str, at: usize) -> Option<usize> {
+fn next_with(words: &Choices, letters: &str, at: usize) -> Option<usize> {
     let count = words.len();
-    (1..=count).map(|step| (at + step) % count).find(|place| words[*place].to_lowercase().starts_with(letters))
+    (1..=count).map(|step| (at + step) % count).find(|place| begins(words.get(*place).unwrap_or_default(), letters))
 }
 
 fn forget_letters(screen: &mut PracticeScreen) {
@@ -70,7 +70,11 @@ fn forget_letters(screen: &mut PracticeScreen) {
 }
 
 /// The word that these letters spell, or else the first that begins with them.
-fn spelt(words: &[&str], letters: &str) -> Option<usize> {
-    let begins = |word: &&str| word.to_lowercase().starts_with(letters);
-    words.iter().position(|word| word.to_lowercase() == letters).or_else(|| words.iter().position(begins))
+fn spelt(words: &Choices, letters: &str) -> Option<usize> {
+    let whole = words.iter().position(|word| word.to_lowercase() == letters);
+    whole.or_else(|| words.iter().position(|word| begins(word, letters)))
+}
+
+fn begins(word: &str, letters: &str) -> bool {
+    word.to_lowercase().starts_with(letters)
 }

@@ -1,17 +1,13 @@
 //! What the keys of practice mean: messages, and nothing changed yet.
 
 use super::practice::{COLUMNS, Entry, Msg, PracticeScreen, Stage, in_columns};
-use crate::problem::FieldKind;
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use jiff::Timestamp;
 
 impl PracticeScreen {
     /// How many words stand side by side in the choice being made.
     fn words_in_a_row(&self) -> i32 {
-        match self.fields().get(self.field).map(|field| field.kind) {
-            Some(FieldKind::Choice(words)) if in_columns(words) => COLUMNS as i32,
-            _ => 1,
-        }
+        if self.choices().is_some_and(in_columns) { COLUMNS as i32 } else { 1 }
     }
 
     /// Whether the dial is being turned just now.

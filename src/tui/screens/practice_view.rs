@@ -2,7 +2,7 @@
 
 use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, in_columns, picked_word, turned};
 use super::table_view::{self, Heading};
-use crate::problem::{Field, FieldKind, Figure, Prong, Verdict};
+use crate::problem::{Choices, Field, Figure, Prong, Verdict};
 use crate::session::{Asked, Flow, Support, Told};
 use crate::tui::model::Model;
 use crate::tui::paint::{Lines, Painter, cut};
@@ -89,12 +89,16 @@ fn handover(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
 fn at_table(screen: &PracticeScreen, asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) -> bool {
     if let Some(showing) = &screen.showing {
         let heading = match (&asked.support, screen.stage) {
-            (Support::Example(example), Stage::Example) => {
-                Heading { title: "First, one worked through", prompt: &example.prompt, code: example.code.to_string() }
-            }
-            _ => {
-                Heading { title: "How it is done", prompt: &asked.problem.prompt, code: asked.problem.code.to_string() }
-            }
+            (Support::Example(example), Stage::Example) => Heading {
+                title: "First, one worked through",
+                prompt: example.prompt(),
+                code: example.code().to_string(),
+            },
+            _ => Heading {
+                title: "How it is done",
+                prompt: asked.problem.prompt(),
+                code: asked.problem.code().to_string(),
+            },
         };
         table_view::shown(screen, showing, &heading, model, painter, area);
         return true;
@@ -137,7 +141,7 @@ fn draw_sheet(
 
 /// Without a figure the sheet says what the skill is for.
 fn blank_sheet(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let skill = asked.problem.code.skill;
+    let (skill, level) = (asked.problem.skill(), asked.problem.code().level);
     let room = Rect {
         x: area.x + 1,
         y: area.y + 1,
@@ -150,11 +154,7 @@ fn blank_sheet(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &
     lines.gap();
     lines.text(skill.can);
     lines.gap();
-    lines.quiet(&format!(
-        "Level {}: {}.",
-        asked.problem.code.level,
-        skill.levels[usize::from(asked.problem.code.level.number()) - 1]
-    ));
+    lines.quiet(&format!("Level {}: {}.", level, skill.levels[usize::from(level.number()) - 1]));
     if screen.stage == Stage::Asking && skill.on_home {
         lines.gap();
         lines.quiet("A sketch on paper helps: draw north straight up, then the other line.");
@@ -167,10 +167,10 @@ fn draw_collar(asked: &Asked, stage: Stage, model: &Model, painter: &mut Painter
     let ground = &model.ground;
     // An example has its own code.
     let code = match &asked.support {
-        Support::Example(example) if stage == Stage::Example => example.code,
-        _ => asked.problem.code,
+        Support::Example(example) if stage == Stage::Example => example.code(),
+        _ => asked.problem.code(),
     };
-    let elsewhere = code.skill.on_home && code.home.is_none();
+    let elsewhere = code.meta().on_home && code.home.is_none();
     // Home ground's numbers would only confuse a problem that is set elsewhere, and give a diagram of home ground away.
     let numbers = !elsewhere && !matches!(asked.figure, Figure::Prongs(_));
     let tall = area.height >= COLLAR;
@@ -212,16 +212,16 @@ fn head(asked: &Asked, lines: &mut Lines) {
 /// An example shows the figure that explains it.
 fn example_figure(asked: &Asked) -> Figure {
     let Support::Example(example) = &asked.support else { return Figure::None };
-    asked.skill.explanation(&example.code, None).unwrap_or_default()
+    example.explanation(None)
 }
 
 fn example(asked: &Asked, lines: &mut Lines) {
     let Support::Example(example) = &asked.support else { return };
     lines.title("First, one worked through");
     lines.gap();
-    lines.text(&example.prompt);
+    lines.text(example.prompt());
     lines.gap();
-    steps(&example.steps, lines);
+    steps(example.steps(), lines);
     lines.gap();
     lines.tone(Tone::Key, "Enter: now one for you.");
 }
@@ -229,7 +229,7 @@ fn example(asked: &Asked, lines: &mut Lines) {
 /// The question; gives back the line of the field and whether it takes typing.
 fn question(screen: &PracticeScreen, asked: &Asked, lines: &mut Lines) -> (usize, bool) {
     head(asked, lines);
-    lines.text(&asked.problem.prompt);
+    lines.text(asked.problem.prompt());
     lines.gap();
     let mut place = (0, false);
     for (at, (field, entry)) in screen.fields().iter().zip(&screen.entries).enumerate() {
@@ -292,12 +292,12 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
         Entry::Picked(..) => {
             lines.tone(if current { Tone::Title } else { Tone::Text }, field.label);
             let chosen = picked_word(field, entry);
-            let FieldKind::Choice(words) = field.kind else { return lines.len() };
+            let Some(words) = field.choices() else { return lines.len() };
             if in_columns(words) {
                 word_table(words, chosen, lines);
             } else {
-                for word in words {
-                    lines.item(chosen == Some(*word), word);
+                for word in words.iter() {
+                    lines.item(chosen == Some(word), word);
                 }
             }
             lines.len() - 1
@@ -306,7 +306,8 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
 }
 
 /// Short words (compass points) stand in columns.
-fn word_table(words: &[&str], chosen: Option<&str>, lines: &mut Lines) {
+fn word_table(words: &Choices, chosen: Option<&str>, lines: &mut Lines) {
+    let words: Vec<&str> = words.iter().collect();
     let widest = words.iter().map(|word| word.chars().count()).max().unwrap_or(1) + 3;
     for row in words.chunks(COLUMNS) {
         let spans = row
@@ -350,7 +351,7 @@ fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
     }
     steps(&told.steps, lines);
     lines.gap();
-    lines.quiet(&asked.problem.prompt);
+    lines.quiet(asked.problem.prompt());
 }
 
 fn steps(steps: &[crate::problem::Step], lines: &mut Lines) {

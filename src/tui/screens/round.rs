@@ -90,7 +90,7 @@ impl RoundScreen {
     /// The keys of this screen.
     #[must_use]
     pub fn on_key(&self, key: KeyEvent, at: Timestamp) -> Option<Msg> {
-        let mixups = self.round.asked.as_ref().map_or(0, |asked| asked.mixups().count());
+        let mixups = self.round.asked.as_ref().map_or(0, |asked| asked.mixups().len());
         match key.code {
             KeyCode::Enter => Some(Msg::Enter(at)),
             KeyCode::Esc => Some(Msg::End(at)),
@@ -192,7 +192,7 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
     let Some(asked) = &screen.round.asked else { return };
     let problem = &asked.problem;
     if !screen.key {
-        let large = big(&problem.prompt, usize::from(area.width));
+        let large = big(problem.prompt(), usize::from(area.width));
         let room = usize::from(area.height).saturating_sub(2);
         if large.len() <= room {
             for (y, row) in (area.y..).zip(&large) {
@@ -200,7 +200,7 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
             }
         } else {
             let mut lines = Lines::new(model.theme, area.width);
-            lines.title(&problem.prompt);
+            lines.title(problem.prompt());
             lines.gap();
             lines.quiet("Too long for large letters here: make the terminal's letters larger, often with Ctrl and +.");
             painter.lines(lines, area);
@@ -214,7 +214,7 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
     let part = area.width / 2;
     let left = Rect { width: part - 2, ..area };
     let mut lines = Lines::new(model.theme, left.width);
-    let answer = problem.outline.question.words(&problem.outline.answer);
+    let answer = problem.question().words(problem.answer());
     if fits(&answer, usize::from(left.width)) {
         for row in big(&answer, usize::from(left.width)).iter().take(2 * ROWS) {
             lines.spans(vec![(Tone::Right, row.clone())]);
@@ -223,19 +223,19 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
         lines.tone(Tone::Right, &answer);
     }
     lines.gap();
-    lines.quiet(&problem.prompt);
+    lines.quiet(problem.prompt());
     lines.gap();
-    for (number, step) in problem.steps.iter().enumerate() {
+    for (number, step) in problem.steps().iter().enumerate() {
         lines.hanging(Tone::Text, &format!("{}  ", number + 1), &step.line());
     }
     painter.lines_from(lines, left, &screen.scroll);
     let right = Rect { x: area.x + part, width: area.width - part, ..area };
     let mut lines = Lines::new(model.theme, right.width);
     lines.title("Who had what?");
-    lines.hanging(Tone::Right, "1 ", &format!("right: {}", problem.outline.question.words(&problem.outline.answer)));
-    for (at, mixup) in asked.mixups().enumerate().take(8) {
-        let said = problem.code.skill.mixup(mixup.id.as_str()).map_or(mixup.id.as_str(), |meta| meta.said);
-        let words = problem.outline.question.words(&mixup.answer);
+    lines.hanging(Tone::Right, "1 ", &format!("right: {}", problem.question().words(problem.answer())));
+    for (at, mixup) in asked.mixups().iter().enumerate().take(8) {
+        let said = mixup.meta.said;
+        let words = problem.question().words(&mixup.answer);
         lines.hanging(
             Tone::Text,
             &format!("{} ", at + 2),
@@ -253,7 +253,7 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
         let had = match screen.had.get(at) {
             Some(Had::Right) => "1 right".to_owned(),
             Some(Had::Mixup(place)) => {
-                let words = asked.mixups().nth(*place).map(|mixup| problem.outline.question.words(&mixup.answer));
+                let words = asked.mixups().get(*place).map(|mixup| problem.question().words(&mixup.answer));
                 format!("{} {}", place + 2, words.unwrap_or_default())
             }
             Some(Had::Other) => "0 something else".to_owned(),

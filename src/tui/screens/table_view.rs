@@ -27,14 +27,14 @@ pub fn asking(
 ) {
     let (sheet, text) = parts(area);
     desk.panel.set(panel(sheet));
-    draw_sheet(&desk.problem, &desk.now, desk.needle, &desk.layer, &asked.problem.code.to_string(), painter, sheet);
+    draw_sheet(&desk.problem, &desk.now, desk.needle, &desk.layer, &asked.problem.code().to_string(), painter, sheet);
     let mut lines = Lines::new(model.theme, text.width);
     if let Some(message) = desk.message.as_ref().or(screen.message.as_ref()) {
         lines.tone(Tone::Caution, message);
         lines.gap();
     }
-    lines.text(&asked.problem.prompt);
-    if asked.problem.code.home.is_some() {
+    lines.text(asked.problem.prompt());
+    if asked.problem.code().home.is_some() {
         lines.quiet(&format!("Home ground: {}.", model.ground.home.name));
     }
     lines.gap();
@@ -125,7 +125,7 @@ pub fn told(
         &work.lay,
         table.exercise.needle(),
         &Layer::default(),
-        &asked.problem.code.to_string(),
+        &asked.problem.code().to_string(),
         painter,
         sheet,
     );

@@ -1,0 +1,492 @@
+//! Facts: what a solver needs to know of a problem, typed.
+//!
+//! What lives here: every fact that some other part of the program understands, its type, and its name at the border (JSON and
+//! records). Names are for ever, as codes are: stored attempts hold them. A fact that only the skill itself and a solver
+//! understand is the skill's own, [`FactName::Own`].
+
+use crate::angle::{Angle, Convergence, Declination, EastWest, GridMagnetic, North};
+use serde::ser::{Serialize, SerializeMap, Serializer};
+use std::borrow::Cow;
+
+/// What a fact is about.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum FactName {
+    /// The declination, east positive.
+    Declination,
+    /// The declination that a map prints, east positive.
+    PrintedDeclination,
+    /// The grid-magnetic angle, east positive.
+    GridMagnetic,
+    /// The grid-magnetic angle that a map prints, east positive.
+    PrintedGridMagnetic,
+    /// The convergence, east positive.
+    Convergence,
+    /// A bearing that is given, from true north.
+    TrueBearing,
+    /// A bearing that is given, from grid north.
+    GridBearing,
+    /// A bearing that is given, from magnetic north.
+    MagneticBearing,
+    /// A bearing whose north is [`FactName::North`].
+    Bearing,
+    /// The same, of the first of two legs.
+    FirstLegBearing,
+    /// The same, of the second.
+    SecondLegBearing,
+    /// As [`FactName::Bearing`], in mils.
+    BearingMils,
+    /// As [`FactName::FirstLegBearing`], in mils.
+    FirstLegBearingMils,
+    /// As [`FactName::SecondLegBearing`], in mils.
+    SecondLegBearingMils,
+    /// The magnetic bearing that was walked.
+    WalkedBearing,
+    /// The yearly change of the declination in minutes of arc, east positive.
+    AnnualChange,
+    /// The year of the printed declination.
+    PrintedYear,
+    /// The year in which the problem is set.
+    ThisYear,
+    /// The number on the dial before the hands begin.
+    StartDial,
+    /// The north that the answer counts from.
+    WantedNorth,
+    /// The north of the line that is used.
+    Line,
+    /// The north that bearings count from.
+    North,
+    /// The prongs of a declination diagram, clockwise.
+    Prongs,
+    /// What is asked.
+    Wanted,
+    /// A fact of one skill, by its name at the border, snake_case with its unit.
+    Own(Cow<'static, str>),
+}
+
+impl FactName {
+    /// All that are not a skill's own.
+    pub const SHARED: [FactName; 24] = [
+        FactName::Declination,
+        FactName::PrintedDeclination,
+        FactName::GridMagnetic,
+        FactName::PrintedGridMagnetic,
+        FactName::Convergence,
+        FactName::TrueBearing,
+        FactName::GridBearing,
+        FactName::MagneticBearing,
+        FactName::Bearing,
+        FactName::FirstLegBearing,
+        FactName::SecondLegBearing,
+        FactName::BearingMils,
+        FactName::FirstLegBearingMils,
+        FactName::SecondLegBearingMils,
+        FactName::WalkedBearing,
+        FactName::AnnualChange,
+        FactName::PrintedYear,
+        FactName::ThisYear,
+        FactName::StartDial,
+        FactName::WantedNorth,
+        FactName::Line,
+        FactName::North,
+        FactName::Prongs,
+        FactName::Wanted,
+    ];
+
+    /// The name at the border.
+    #[must_use]
+    pub fn id(&self) -> &str {
+        match self {
+            FactName::Declination => "declination_deg",
+            FactName::PrintedDeclination => "printed_declination_deg",
+            FactName::GridMagnetic => "grid_magnetic_deg",
+            FactName::PrintedGridMagnetic => "printed_grid_magnetic_deg",
+            FactName::Convergence => "convergence_deg",
+            FactName::TrueBearing => "true_bearing_deg",
+            FactName::GridBearing => "grid_bearing_deg",
+            FactName::MagneticBearing => "magnetic_bearing_deg",
+            FactName::Bearing => "bearing_deg",
+            FactName::FirstLegBearing => "first_leg_bearing_deg",
+            FactName::SecondLegBearing => "second_leg_bearing_deg",
+            FactName::BearingMils => "bearing_mil",
+            FactName::FirstLegBearingMils => "first_leg_bearing_mil",
+            FactName::SecondLegBearingMils => "second_leg_bearing_mil",
+            FactName::WalkedBearing => "walked_magnetic_bearing_deg",
+            FactName::AnnualChange => "annual_change_arcmin",
+            FactName::PrintedYear => "printed_year",
+            FactName::ThisYear => "this_year",
+            FactName::StartDial => "start_dial_deg",
+            FactName::WantedNorth => "wanted_north",
+            FactName::Line => "line",
+            FactName::North => "north",
+            FactName::Prongs => "prongs_clockwise",
+            FactName::Wanted => "wanted",
+            FactName::Own(name) => name,
+        }
+    }
+
+    fn read(id: &str) -> FactName {
+        FactName::SHARED.into_iter().find(|name| name.id() == id).unwrap_or_else(|| FactName::Own(id.to_owned().into()))
+    }
+}
+
+/// What is asked, as far as other parts of the program tell it apart.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Wanted {
+    /// A number to set on the dial.
+    Dial,
+    /// The declination.
+    Declination,
+    /// The grid-magnetic angle.
+    GridMagnetic,
+    /// The convergence.
+    Convergence,
+    /// The back bearing.
+    BackBearing,
+    /// The back bearing of the first of two legs.
+    BackBearingOfFirstLeg,
+    /// The back bearing of the second.
+    BackBearingOfSecondLeg,
+    /// Something that only its skill understands, by its name at the border.
+    Own(Cow<'static, str>),
+}
+
+impl Wanted {
+    const SHARED: [Wanted; 7] = [
+        Wanted::Dial,
+        Wanted::Declination,
+        Wanted::GridMagnetic,
+        Wanted::Convergence,
+        Wanted::BackBearing,
+        Wanted::BackBearingOfFirstLeg,
+        Wanted::BackBearingOfSecondLeg,
+    ];
+
+    /// A skill's own.
+    #[must_use]
+    pub const fn own(id: &'static str) -> Wanted {
+        Wanted::Own(Cow::Borrowed(id))
+    }
+
+    /// The name at the border.
+    #[must_use]
+    pub fn id(&self) -> &str {
+        match self {
+            Wanted::Dial => "dial",
+            Wanted::Declination => "declination",
+            Wanted::GridMagnetic => "grid_magnetic",
+            Wanted::Convergence => "convergence",
+            Wanted::BackBearing => "back_bearing",
+            Wanted::BackBearingOfFirstLeg => "back_bearing_of_first_leg",
+            Wanted::BackBearingOfSecondLeg => "back_bearing_of_second_leg",
+            Wanted::Own(id) => id,
+        }
+    }
+
+    fn read(id: &str) -> Wanted {
+        Wanted::SHARED.into_iter().find(|wanted| wanted.id() == id).unwrap_or_else(|| Wanted::Own(id.to_owned().into()))
+    }
+}
+
+/// The value of a fact.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FactValue {
+    /// An angle; clockwise or east positive; degrees at the border.
+    Angle(Angle),
+    /// A number in the unit of the name.
+    Number(f64),
+    /// A north.
+    North(North),
+    /// Norths, clockwise.
+    Norths(Vec<North>),
+    /// What is asked.
+    Wanted(Wanted),
+    /// Another word.
+    Word(Cow<'static, str>),
+}
+
+/// Something that a solver needs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fact {
+    /// What it is about.
+    pub name: FactName,
+    /// Its value.
+    pub value: FactValue,
+}
+
+impl Fact {
+    /// An angle.
+    #[must_use]
+    pub const fn angle(name: FactName, angle: Angle) -> Fact {
+        Fact { name, value: FactValue::Angle(angle) }
+    }
+
+    /// A number in the unit of the name.
+    #[must_use]
+    pub const fn number(name: FactName, number: f64) -> Fact {
+        Fact { name, value: FactValue::Number(number) }
+    }
+
+    /// A north.
+    #[must_use]
+    pub const fn north(name: FactName, north: North) -> Fact {
+        Fact { name, value: FactValue::North(north) }
+    }
+
+    /// What is asked.
+    #[must_use]
+    pub const fn wanted(wanted: Wanted) -> Fact {
+        Fact { name: FactName::Wanted, value: FactValue::Wanted(wanted) }
+    }
+
+    /// An angle that only the skill understands; the name ends in `_deg`.
+    #[must_use]
+    pub const fn own_angle(name: &'static str, angle: Angle) -> Fact {
+        Fact::angle(FactName::Own(Cow::Borrowed(name)), angle)
+    }
+
+    /// A number that only the skill understands, named with its unit.
+    #[must_use]
+    pub const fn own_number(name: &'static str, number: f64) -> Fact {
+        Fact::number(FactName::Own(Cow::Borrowed(name)), number)
+    }
+
+    /// A word that only the skill understands.
+    #[must_use]
+    pub fn own_word(name: &'static str, word: impl Into<Cow<'static, str>>) -> Fact {
+        Fact { name: FactName::Own(Cow::Borrowed(name)), value: FactValue::Word(word.into()) }
+    }
+}
+
+/// All that a solver needs of one problem.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Facts(Vec<Fact>);
+
+impl From<Vec<Fact>> for Facts {
+    fn from(facts: Vec<Fact>) -> Facts {
+        Facts(facts)
+    }
+}
+
+impl Facts {
+    /// Reads what a record holds. None at all where the text is no object; a value of another type than its name's is left
+    /// out, as if it were not there.
+    #[must_use]
+    pub fn read(text: &str) -> Facts {
+        let object: serde_json::Map<String, serde_json::Value> = serde_json::from_str(text).unwrap_or_default();
+        let facts = object.iter().filter_map(|(name, value)| {
+            let name = FactName::read(name);
+            let value = value_of(&name, value)?;
+            Some(Fact { name, value })
+        });
+        Facts(facts.collect())
+    }
+
+    /// All of them, in the skill's order.
+    pub fn iter(&self) -> impl Iterator<Item = &Fact> {
+        self.0.iter()
+    }
+
+    /// Whether there are none.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
+    /// As a JSON object.
+    #[must_use]
+    pub fn json(&self) -> String {
+        // Numbers are finite and names are text, so this cannot fail; an empty text would only lose a convenience copy.
+        serde_json::to_string(self).unwrap_or_default()
+    }
+
+    /// The value of a fact, if the problem has it.
+    #[must_use]
+    pub fn get(&self, name: &FactName) -> Option<&FactValue> {
+        self.0.iter().find(|fact| fact.name == *name).map(|fact| &fact.value)
+    }
+
+    /// A fact that is an angle.
+    #[must_use]
+    pub fn angle(&self, name: &FactName) -> Option<Angle> {
+        if let Some(FactValue::Angle(angle)) = self.get(name) { Some(*angle) } else { None }
+    }
+
+    /// A fact that is a number.
+    #[must_use]
+    pub fn number(&self, name: &FactName) -> Option<f64> {
+        if let Some(FactValue::Number(number)) = self.get(name) { Some(*number) } else { None }
+    }
+
+    /// A fact that is a north.
+    #[must_use]
+    pub fn north(&self, name: &FactName) -> Option<North> {
+        if let Some(FactValue::North(north)) = self.get(name) { Some(*north) } else { None }
+    }
+
+    /// What is asked.
+    #[must_use]
+    pub fn wanted(&self) -> Option<&Wanted> {
+        if let Some(FactValue::Wanted(wanted)) = self.get(&FactName::Wanted) { Some(wanted) } else { None }
+    }
+
+    /// The prongs of its diagram, clockwise.
+    #[must_use]
+    pub fn prongs(&self) -> Option<&[North]> {
+        if let Some(FactValue::Norths(prongs)) = self.get(&FactName::Prongs) { Some(prongs) } else { None }
+    }
+
+    /// The declination.
+    #[must_use]
+    pub fn declination(&self) -> Option<Declination> {
+        self.angle(&FactName::Declination).map(Declination::from_angle)
+    }
+
+    /// The convergence.
+    #[must_use]
+    pub fn convergence(&self) -> Option<Convergence> {
+        self.angle(&FactName::Convergence).map(Convergence::from_angle)
+    }
+
+    /// The grid-magnetic angle, where it is given as one number.
+    #[must_use]
+    pub fn grid_magnetic(&self) -> Option<GridMagnetic> {
+        self.angle(&FactName::GridMagnetic).map(GridMagnetic::from_angle)
+    }
+
+    /// How far the needle points beside the map's north, east positive: the G-M angle where it is given, else the declination.
+    #[must_use]
+    pub fn correction(&self) -> Option<Angle> {
+        self.grid_magnetic().map(|gma| gma.angle()).or_else(|| self.declination().map(|angle| angle.angle()))
+    }
+
+    /// On which side of the map's north the needle points, by the first angle that says so; none where nothing says so or it
+    /// points along it.
+    #[must_use]
+    pub fn needle_side(&self) -> Option<EastWest> {
+        let sided = [
+            FactName::Declination,
+            FactName::PrintedDeclination,
+            FactName::GridMagnetic,
+            FactName::PrintedGridMagnetic,
+        ];
+        match sided.iter().find_map(|name| self.angle(name)) {
+            Some(angle) => EastWest::of(angle),
+            // A diagram has no signed angle that decides: its prongs stand clockwise.
+            None => {
+                let place = |north| self.prongs()?.iter().position(|prong| *prong == north);
+                let (needle, north) = (place(North::Magnetic)?, place(North::True).or_else(|| place(North::Grid))?);
+                Some(if needle < north { EastWest::West } else { EastWest::East })
+            }
+        }
+    }
+}
+
+/// What stands at the head of a prong, at the border.
+const fn prong_id(north: North) -> &'static str {
+    match north {
+        North::True => "star",
+        North::Grid => "GN",
+        North::Magnetic => "MN",
+    }
+}
+
+fn value_of(name: &FactName, value: &serde_json::Value) -> Option<FactValue> {
+    let north = |word: &str| North::ALL.into_iter().find(|north| north.word() == word);
+    Some(match name {
+        FactName::WantedNorth | FactName::Line | FactName::North => FactValue::North(north(value.as_str()?)?),
+        FactName::Prongs => {
+            let prong = |id| North::ALL.into_iter().find(|north| prong_id(*north) == id);
+            FactValue::Norths(value.as_str()?.split(", ").map(prong).collect::<Option<_>>()?)
+        }
+        FactName::Wanted => FactValue::Wanted(Wanted::read(value.as_str()?)),
+        FactName::AnnualChange
+        | FactName::PrintedYear
+        | FactName::ThisYear
+        | FactName::BearingMils
+        | FactName::FirstLegBearingMils
+        | FactName::SecondLegBearingMils => FactValue::Number(value.as_f64()?),
+        FactName::Own(_) => match value {
+            serde_json::Value::Number(number) => FactValue::Number(number.as_f64()?),
+            value => FactValue::Word(value.as_str()?.to_owned().into()),
+        },
+        _ => FactValue::Angle(Angle::from_degrees(value.as_f64()?)),
+    })
+}
+
+/// An object: name → number or word.
+impl Serialize for Facts {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(self.0.len()))?;
+        for fact in &self.0 {
+            let name = fact.name.id();
+            match &fact.value {
+                FactValue::Angle(angle) => map.serialize_entry(name, &angle.degrees())?,
+                FactValue::Number(number) => map.serialize_entry(name, number)?,
+                FactValue::North(north) => map.serialize_entry(name, north.word())?,
+                FactValue::Norths(norths) => {
+                    let ids: Vec<&str> = norths.iter().map(|north| prong_id(*north)).collect();
+                    map.serialize_entry(name, &ids.join(", "))?;
+                }
+                FactValue::Wanted(wanted) => map.serialize_entry(name, wanted.id())?,
+                FactValue::Word(word) => map.serialize_entry(name, word)?,
+            }
+        }
+        map.end()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn facts() -> Facts {
+        Facts::from(vec![
+            Fact::angle(FactName::Declination, Angle::from_degrees(-12.5)),
+            Fact::number(FactName::ThisYear, 2031.0),
+            Fact::north(FactName::WantedNorth, North::Magnetic),
+            Fact { name: FactName::Prongs, value: FactValue::Norths(vec![North::Magnetic, North::True, North::Grid]) },
+            Fact::wanted(Wanted::BackBearing),
+            Fact::own_number("paces", 62.0),
+        ])
+    }
+
+    #[test]
+    fn what_is_written_into_a_record_reads_back_typed() {
+        let json = facts().json();
+        assert_eq!(
+            json,
+            r#"{"declination_deg":-12.5,"this_year":2031.0,"wanted_north":"magnetic","prongs_clockwise":"MN, star, GN","wanted":"back_bearing","paces":62.0}"#
+        );
+        let read = Facts::read(&json);
+        assert_eq!(read.0.len(), facts().0.len());
+        for fact in facts().iter() {
+            assert_eq!(read.get(&fact.name), Some(&fact.value), "{:?}", fact.name);
+        }
+    }
+
+    #[test]
+    fn a_value_of_another_type_is_as_if_it_were_not_there() {
+        let read = Facts::read(r#"{"declination_deg":"twelve","wanted_north":"south","prongs_clockwise":"MN, moon"}"#);
+        assert_eq!(read, Facts::default());
+        assert_eq!(Facts::read("[1]"), Facts::default());
+        assert_eq!(Facts::read("{"), Facts::default());
+    }
+
+    #[test]
+    fn the_needle_points_to_the_side_that_an_angle_or_else_the_diagram_says() {
+        assert_eq!(facts().needle_side(), Some(EastWest::West));
+        let of = |text| Facts::read(text).needle_side();
+        assert_eq!(of(r#"{"grid_magnetic_deg":-2,"declination_deg":3}"#), Some(EastWest::East));
+        assert_eq!(of(r#"{"declination_deg":0}"#), None);
+        assert_eq!(of(r#"{"prongs_clockwise":"GN, MN"}"#), Some(EastWest::East));
+        assert_eq!(of(r#"{"prongs_clockwise":"GN, star"}"#), None);
+    }
+
+    #[test]
+    fn every_shared_name_has_an_id_of_its_own() {
+        for (at, name) in FactName::SHARED.iter().enumerate() {
+            assert_eq!(FactName::read(name.id()), *name);
+            assert!(FactName::SHARED[..at].iter().all(|other| other.id() != name.id()), "{}", name.id());
+        }
+    }
+}

@@ -1,0 +1,168 @@
+//! One problem, whole.
+
+use super::{Answer, Code, Facts, Figure, Mixup, MixupId, Question, SkillMeta, Step, TableProblem};
+use std::sync::{Arc, OnceLock};
+
+/// What a drawn item tells of itself; every generator's items do.
+pub(super) trait Item: Send + Sync {
+    fn facts(&self) -> Facts;
+    fn prompt(&self) -> String;
+    fn steps(&self) -> Vec<Step>;
+    fn hint(&self) -> String;
+    /// The way of the mix-up that the generator adds at this place.
+    fn way(&self, place: usize) -> Option<String>;
+    fn right_way(&self) -> String;
+    fn figure(&self) -> Figure;
+    fn explanation(&self, given: Option<&Answer>) -> Figure;
+    fn table(&self) -> Option<TableProblem>;
+}
+
+/// The learner's own working beside the right one, as the numbers tell it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Paths {
+    /// What the mix-up does with these numbers, e.g. `048 − 17 = 031`.
+    pub yours: String,
+    /// What is right, with the rule: `From map to compass west is added: 048 + 17 = 065`.
+    pub right: String,
+}
+
+/// One generated question with its answer, worked steps and mix-ups.
+///
+/// [`realise`](super::realise) makes it once; it holds its item, so that nothing about it can fail any more. Texts are made when they
+/// are first asked for.
+#[derive(Clone)]
+pub struct Problem {
+    code: Code,
+    question: Question,
+    answer: Answer,
+    mixups: Vec<Mixup>,
+    /// The place of each mix-up in its generator's list.
+    places: Vec<usize>,
+    item: Arc<dyn Item>,
+    facts: OnceLock<Facts>,
+    prompt: OnceLock<String>,
+    steps: OnceLock<Vec<Step>>,
+}
+
+impl std::fmt::Debug for Problem {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Problem").field("code", &self.code.to_string()).field("answer", &self.answer).finish()
+    }
+}
+
+impl Problem {
+    pub(super) fn new(
+        code: Code,
+        question: Question,
+        answer: Answer,
+        mixups: Vec<(usize, Mixup)>,
+        item: Arc<dyn Item>,
+    ) -> Problem {
+        let (places, mixups) = mixups.into_iter().unzip();
+        Problem {
+            code,
+            question,
+            answer,
+            mixups,
+            places,
+            item,
+            facts: OnceLock::new(),
+            prompt: OnceLock::new(),
+            steps: OnceLock::new(),
+        }
+    }
+
+    /// What regenerates it.
+    #[must_use]
+    pub const fn code(&self) -> &Code {
+        &self.code
+    }
+
+    /// What is known of its skill.
+    #[must_use]
+    pub fn skill(&self) -> &'static SkillMeta {
+        self.code.skill.meta()
+    }
+
+    /// What is asked.
+    #[must_use]
+    pub const fn question(&self) -> &Question {
+        &self.question
+    }
+
+    /// The right answer.
+    #[must_use]
+    pub const fn answer(&self) -> &Answer {
+        &self.answer
+    }
+
+    /// The mix-ups this item exposes, in the skill's order.
+    #[must_use]
+    pub fn mixups(&self) -> &[Mixup] {
+        &self.mixups
+    }
+
+    /// Whether it exposes a mix-up.
+    #[must_use]
+    pub fn exposes(&self, id: MixupId) -> bool {
+        self.mixups.iter().any(|mixup| mixup.meta.id == id)
+    }
+
+    /// All that a solver needs.
+    #[must_use]
+    pub fn facts(&self) -> &Facts {
+        self.facts.get_or_init(|| self.item.facts())
+    }
+
+    /// The text of the question.
+    #[must_use]
+    pub fn prompt(&self) -> &str {
+        self.prompt.get_or_init(|| self.item.prompt())
+    }
+
+    /// The worked solution with these numbers; its last line ends in the answer.
+    #[must_use]
+    pub fn steps(&self) -> &[Step] {
+        self.steps.get_or_init(|| self.item.steps())
+    }
+
+    /// A nudge that does not give the answer away.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        self.item.hint()
+    }
+
+    /// The mix-up's working beside the right one. Of a mix-up with several answers the way of the one that was given; none
+    /// where what was given is none of them (hands can make one mistake in many ways) or the item does not list it.
+    #[must_use]
+    pub fn paths(&self, id: MixupId, given: &Answer) -> Option<Paths> {
+        let listed = || (0..self.mixups.len()).filter(|at| self.mixups[*at].meta.id == id);
+        let only = || listed().next().filter(|_| listed().count() == 1);
+        let at = listed().find(|at| self.question.same(given, &self.mixups[*at].answer)).or_else(only)?;
+        Some(Paths { yours: self.item.way(self.places[at])?, right: self.item.right_way() })
+    }
+
+    /// The figure shown with the question.
+    #[must_use]
+    pub fn figure(&self) -> Figure {
+        self.item.figure()
+    }
+
+    /// The figure shown with the verdict, with what was answered where that can be drawn.
+    #[must_use]
+    pub fn explanation(&self, given: Option<&Answer>) -> Figure {
+        self.item.explanation(given)
+    }
+
+    /// What lies on the map table, where the question is work at it.
+    #[must_use]
+    pub fn table(&self) -> Option<TableProblem> {
+        self.item.table()
+    }
+
+    /// The worked steps as lines.
+    #[must_use]
+    pub fn step_lines(&self) -> Vec<String> {
+        self.steps().iter().map(Step::line).collect()
+    }
+}

@@ -1,0 +1,67 @@
+//! The mix-ups of one problem: each declared once, with its formula and its way of working.
+
+use super::{Answer, MixupMeta, Question};
+use smallvec::SmallVec;
+
+/// A wrong answer with one name.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mixup {
+    /// The mix-up.
+    pub meta: &'static MixupMeta,
+    /// What it answers here.
+    pub answer: Answer,
+}
+
+/// What a generator says its mix-ups to: `list.push(&SIGN_FLIPPED, answer, || way)`.
+///
+/// The formula and the way of working stand in one line of the skill. The way is put into words only when somebody
+/// has given that very answer, so that drawing a problem costs no text.
+#[derive(Debug, Default)]
+pub struct MixupList {
+    listed: SmallVec<[Mixup; 8]>,
+    wanted: Option<usize>,
+    way: Option<String>,
+}
+
+impl MixupList {
+    /// Adds a wrong answer, and how one comes to it: `048 − 17 = 031`. A generator adds all its formulas; collisions are dealt
+    /// with by [`realise`](super::realise). A mix-up with several answers is added once for each.
+    pub fn push(&mut self, meta: &'static MixupMeta, answer: Answer, way: impl FnOnce() -> String) {
+        if self.wanted == Some(self.listed.len()) {
+            self.way = Some(way());
+        }
+        self.listed.push(Mixup { meta, answer });
+    }
+
+    /// A list that puts one way into words: that of the entry at this place.
+    pub(super) fn wanting(place: usize) -> MixupList {
+        MixupList { wanted: Some(place), ..MixupList::default() }
+    }
+
+    /// The way that was wanted.
+    pub(super) fn into_way(self) -> Option<String> {
+        self.way
+    }
+
+    /// The places of those that nothing else could be taken for: all of them in most items. Where two collide, neither
+    /// names a cause.
+    pub(super) fn apart(&self, question: &Question, right: &Answer) -> SmallVec<[usize; 8]> {
+        let listed = &self.listed;
+        let alone = |at: usize| {
+            let apart = |other: &Mixup| question.apart(&listed[at].answer, &other.answer);
+            question.apart(&listed[at].answer, right)
+                && listed.iter().enumerate().all(|(other_at, other)| other_at == at || apart(other))
+        };
+        (0..listed.len()).filter(|at| alone(*at)).collect()
+    }
+
+    /// How many were added.
+    pub(super) fn len(&self) -> usize {
+        self.listed.len()
+    }
+
+    /// The entries at these places, each with its place.
+    pub(super) fn keep(self, places: &[usize]) -> Vec<(usize, Mixup)> {
+        self.listed.into_iter().enumerate().filter(|(at, _)| places.contains(at)).collect()
+    }
+}

@@ -1,0 +1,34 @@
+//! What a problem tells at the border: its facts by their names in JSON, with nothing of the program's own types. A second
+//! solver reads these alone.
+
+use needlewise::problem::Problem;
+use serde_json::{Map, Value};
+
+/// The facts of one problem, looked up by name.
+pub struct Facts {
+    pub all: Map<String, Value>,
+    pub code: String,
+}
+
+impl Facts {
+    pub fn of(problem: &Problem) -> Facts {
+        let code = problem.code().to_string();
+        let Ok(Value::Object(all)) = serde_json::to_value(problem.facts()) else { panic!("{code}: no object") };
+        assert_eq!(all.len(), problem.facts().iter().count(), "{code}: a name stands there twice");
+        Facts { all, code }
+    }
+
+    pub fn maybe(&self, name: &str) -> Option<f64> {
+        let value = self.all.get(name)?;
+        Some(value.as_f64().unwrap_or_else(|| panic!("{}: {name} is {value}", self.code)))
+    }
+
+    pub fn number(&self, name: &str) -> f64 {
+        self.maybe(name).unwrap_or_else(|| panic!("{}: no fact {name} among {:?}", self.code, self.all))
+    }
+
+    pub fn word(&self, name: &str) -> &str {
+        let word = self.all.get(name).and_then(Value::as_str);
+        word.unwrap_or_else(|| panic!("{}: no word {name} among {:?}", self.code, self.all))
+    }
+}
