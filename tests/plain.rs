@@ -4,10 +4,10 @@ mod plain_partner;
 
 use needlewise::learner::Placement;
 use needlewise::plain::{Desk, Start, practise};
-use needlewise::problem::{HomeAngles, Verdict};
+use needlewise::problem::HomeAngles;
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
-use needlewise::store::{Learner, Store};
+use needlewise::store::{Help, Learner, RecordedVerdict, Store};
 use plain_partner::{Home, Partner};
 use std::io::Cursor;
 
@@ -285,7 +285,7 @@ fn an_answer_is_on_the_disk_before_its_verdict_is_said() {
     // The session is still open; another reader of the file sees the answer.
     let attempts = home.attempts("back-bearing");
     assert_eq!(attempts.len(), 1);
-    assert_eq!(attempts[0], (problem.code.to_string(), Verdict::Right.id().to_owned()));
+    assert_eq!(attempts[0], (problem.code.to_string(), RecordedVerdict::Right));
     partner.kill();
     assert_eq!(home.attempts("back-bearing").len(), 1);
 }
@@ -298,5 +298,5 @@ fn an_answer_after_a_hint_is_recorded_as_hinted() {
     let store = home.store();
     let learner: Learner = store.learner_by_name("Ilva").unwrap().unwrap();
     assert_eq!(learner.placement, Placement::Fresh);
-    assert!(store.attempts(learner.id, "true-magnetic", 9).unwrap()[0].what.hinted);
+    assert!(store.attempts(learner.id, "true-magnetic", 9).unwrap()[0].what.help == Help::Hint);
 }

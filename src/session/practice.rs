@@ -1,7 +1,7 @@
 //! Practice: problem after problem, each chosen for this learner, with feedback after each answer.
 //!
 //! The flow is pure. `answer` judges and gives back what has to be written down; only when the front end has it safely in
-//! the store does `confirm` fold it into the belief and give the verdict out. So nobody sees a verdict that a power cut
+//! the store does `confirm` take over the beliefs that the store hands back and give the verdict out. So nobody sees a verdict that a power cut
 //! could take back.
 
 use super::answering::{Answering, Judged, Pending, Stored};
@@ -176,7 +176,7 @@ impl Practice {
         asked.hint.as_deref()
     }
 
-    /// Judges an answer to the problem being asked, without folding it in yet. `None` when none is being asked.
+    /// Judges an answer to the problem being asked, without taking it in yet. `None` when none is being asked.
     ///
     /// # Errors
     /// [`AnswerError`] when it cannot be read; the question stays and nothing is recorded.
@@ -184,7 +184,7 @@ impl Practice {
         self.answering().map_or(Ok(None), |answering| answering.answer(texts, now))
     }
 
-    /// Judges work at the map table, without folding it in yet. `None` when no such problem is being asked.
+    /// Judges work at the map table, without taking it in yet. `None` when no such problem is being asked.
     #[must_use]
     pub fn answer_with_moves(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
         self.answering()?.with_moves(moves, now)
@@ -197,7 +197,6 @@ impl Practice {
             asked,
             asked_at: self.asked_at,
             sitting: &self.sitting,
-            beliefs: &self.beliefs,
             kind: AttemptKind::Practice,
             explained: true,
         })
@@ -211,17 +210,14 @@ impl Practice {
             (judged, _) => Told::new(asked.skill, &asked.problem, judged.judgement()),
         };
         let mut told = told.ok()?;
-        told.note = pending.change.as_ref().and_then(note);
+        told.note = stored.recorded.change.as_ref().and_then(note);
         told.pattern = pending.judged.judgement().verdict.mixup().and_then(|id| {
             let skill = asked.problem.code.skill;
             pattern_words(skill, skill.mixup(id.as_str())?, stored.lately.iter())
         });
         let right = pending.judged.judgement().verdict == Verdict::Right;
         let skill = asked.problem.code.skill;
-        self.beliefs = pending.beliefs;
-        for belief in stored.refolded.into_iter().flatten() {
-            self.beliefs.restore(belief);
-        }
+        stored.recorded.beliefs.bring(&mut self.beliefs);
         self.recent.answered(skill.id, right);
         self.reminder = told.mend.map(|mend| (skill.id, mend));
         self.tallies.count(skill, right, asked.hint.is_some());
