@@ -300,3 +300,14 @@ fn an_answer_after_a_hint_is_recorded_as_hinted() {
     assert_eq!(learner.placement, Placement::Fresh);
     assert!(store.attempts(learner.id, "true-magnetic", 9).unwrap()[0].what.help == Help::Hint);
 }
+
+#[test]
+fn a_day_given_by_hand_is_written_down_as_such() {
+    let home = Home::new();
+    home.practise(&["--learner", "Ilva"], b"end\n");
+    home.practise(&["--learner", "Ilva", "--date", "2026-11-26"], b"end\n");
+    let file = rusqlite::Connection::open(home.store_path()).unwrap();
+    let mut statement = file.prepare("SELECT day_given FROM sessions ORDER BY key").unwrap();
+    let given: Vec<bool> = statement.query_map([], |row| row.get(0)).unwrap().map(Result::unwrap).collect();
+    assert_eq!(given, [false, true]);
+}

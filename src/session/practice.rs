@@ -1,8 +1,8 @@
 //! Practice: problem after problem, each chosen for this learner, with feedback after each answer.
 //!
 //! The flow is pure. `answer` judges and gives back what has to be written down; only when the front end has it safely in
-//! the store does `confirm` take over the beliefs that the store hands back and give the verdict out. So nobody sees a verdict that a power cut
-//! could take back.
+//! the store does `confirm` take over the beliefs that the store hands back, and give the verdict out. So nobody sees a
+//! verdict that a power cut could take back.
 
 use super::answering::{Answering, Judged, Pending, Stored};
 use super::asked::{Asked, Support, draw_problem, support};

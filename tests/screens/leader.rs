@@ -144,7 +144,7 @@ fn a_leader_checks_six_in_one_sitting_is_killed_in_the_middle_goes_on_and_sees_w
                 .iter()
                 .flat_map(|check| &check.answers)
                 .filter(|answer| answer.skill == cell.skill.id)
-                .map(|answer| answer.right)
+                .map(|answer| answer.verdict.is_right())
                 .collect();
             let right = answers.iter().filter(|right| **right).count();
             assert_eq!(cell.count(), Some((right as u8, answers.len() as u8)), "{}", member.learner.name);
