@@ -23,7 +23,7 @@ fn store(folder: &std::path::Path) -> Store {
     let learners = fill::fill(&mut store, 200, 100_000).expect("filled");
     let standard = Standard::find("camp-evening", None).expect("a standard");
     for (number, learner) in learners.into_iter().enumerate() {
-        let at = Now { day: DAY, at: now() };
+        let at = Now { day: DAY, day_given: false, at: now() };
         let Ok((_, Opening::Check(mut check))) = clerk::open_check(&mut store, learner, &standard, at, number as u64)
         else {
             continue;
@@ -36,8 +36,8 @@ fn store(folder: &std::path::Path) -> Store {
                 None => check.answer(&vec!["1"; fields], now()).ok().flatten(),
             };
             let Some(pending) = pending else { break };
-            let stored = clerk::record(&mut store, &pending).expect("recorded");
-            check.confirm(pending, stored);
+            clerk::record(&mut store, &pending).expect("recorded");
+            check.confirm(&pending);
         }
     }
     store

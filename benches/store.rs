@@ -7,9 +7,8 @@
 use criterion::{BatchSize, Criterion, criterion_group};
 use jiff::civil::date;
 use jiff::{Timestamp, ToSpan};
-use needlewise::learner::{Beliefs, Placement};
 use needlewise::problem::{Family, Level, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta};
-use needlewise::store::{AttemptKind, NewAttempt, NewSession, Store, fill};
+use needlewise::store::{AttemptKind, Believed, Help, NewAttempt, NewSession, RecordedVerdict, Store, fill};
 use rusqlite::{Connection, params};
 use std::hint::black_box;
 use std::path::Path;
@@ -69,10 +68,9 @@ fn attempt(session: &NewSession, id: needlewise::store::SessionId, skill: &Skill
         facts: r#"{"true_bearing_deg":48.0,"declination_deg":-17.0}"#.to_owned(),
         right: r#"{"bearing":65.0}"#.to_owned(),
         given: r#"{"bearing":"065"}"#.to_owned(),
-        verdict: "right".to_owned(),
-        mixup: None,
+        verdict: RecordedVerdict::Right,
         exposed: skill.mixups.iter().map(|mixup| mixup.id.to_string()).collect(),
-        hinted: false,
+        help: Help::Bare,
         explained: true,
         took_ms: Some(9_000),
         moves: None,
@@ -83,7 +81,6 @@ fn attempt(session: &NewSession, id: needlewise::store::SessionId, skill: &Skill
 struct Practice {
     store: Store,
     skills: Vec<&'static SkillMeta>,
-    beliefs: Beliefs,
     session: NewSession,
     id: needlewise::store::SessionId,
     n: i64,
@@ -94,25 +91,32 @@ impl Practice {
         let skills = skills();
         let mut store = Store::open(path, &skills).expect("a store");
         let learner = fill::fill(&mut store, 1, 5_000).expect("filled")[0];
-        let session =
-            NewSession { learner, at: now(), day: date(2026, 3, 1), drill: None, check: None, program: "0".to_owned() };
+        let session = NewSession {
+            learner,
+            at: now(),
+            day: date(2026, 3, 1),
+            day_given: false,
+            drill: None,
+            check: None,
+            program: "0".to_owned(),
+        };
         let id = store.start_session(&session).expect("a session");
-        let mut beliefs = Beliefs::new(&skills, Placement::Fresh);
-        store.beliefs(learner).expect("beliefs").into_iter().for_each(|belief| beliefs.restore(belief));
-        Practice { store, skills, beliefs, session, id, n: 0 }
+        let mut practice = Practice { store, skills, session, id, n: 0 };
+        // The first answer of a sitting reads the summaries.
+        let first = practice.next();
+        practice.store.record(&first).expect("recorded");
+        practice
     }
 
-    /// Judged and observed already; commits.
+    /// Judged already; commits and folds.
     fn commit(&mut self, attempt: &NewAttempt) {
-        let belief = self.beliefs.skill(&attempt.skill).expect("a known skill");
-        assert!(self.store.record(attempt, belief).expect("recorded").refolded.is_none());
+        let recorded = self.store.record(attempt).expect("recorded");
+        assert!(matches!(recorded.beliefs, Believed::Skill(_)));
     }
 
     fn next(&mut self) -> NewAttempt {
         self.n += 1;
-        let attempt = attempt(&self.session, self.id, self.skills[self.n as usize % self.skills.len()], self.n);
-        self.beliefs.observe(&attempt.evidence(&mut Vec::new()));
-        attempt
+        attempt(&self.session, self.id, self.skills[self.n as usize % self.skills.len()], self.n)
     }
 }
 
@@ -158,10 +162,10 @@ impl Bare {
                 attempt.facts,
                 attempt.right,
                 attempt.given,
-                attempt.verdict,
-                attempt.mixup,
+                if attempt.verdict.is_right() { "right" } else { "unrecognised" },
+                attempt.verdict.mixup(),
                 attempt.exposed.join(" "),
-                attempt.hinted,
+                attempt.help as i64,
                 attempt.explained,
                 attempt.took_ms,
                 attempt.moves,
@@ -245,22 +249,14 @@ fn profile(criterion: &mut Criterion) {
         bencher.iter_batched(|| (), |()| Store::open(&path, &skills).expect("a store"), BatchSize::PerIteration);
     });
     let mut store = Store::open(&path, &skills).expect("a store");
-    group.bench_function("read a profile", |bencher| {
-        bencher.iter(|| {
-            let mut beliefs = Beliefs::new(&skills, Placement::Fresh);
-            store.beliefs(learner).expect("beliefs").into_iter().for_each(|belief| beliefs.restore(belief));
-            beliefs
-        });
-    });
-    group.bench_function("beliefs alone", |bencher| bencher.iter(|| store.beliefs(learner).expect("beliefs")));
+    group.bench_function("read a profile", |bencher| bencher.iter(|| store.beliefs(learner).expect("beliefs")));
     drop(store);
     group.bench_function("open the file and read a profile", |bencher| {
         bencher.iter_batched(
             || (),
             |()| {
                 let mut store = Store::open(&path, &skills).expect("a store");
-                let mut beliefs = Beliefs::new(&skills, Placement::Fresh);
-                store.beliefs(learner).expect("beliefs").into_iter().for_each(|belief| beliefs.restore(belief));
+                let beliefs = store.beliefs(learner).expect("beliefs");
                 (store, beliefs)
             },
             BatchSize::PerIteration,

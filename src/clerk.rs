@@ -6,7 +6,6 @@ use crate::drill::Standard;
 use crate::learner::Beliefs;
 use crate::problem::{MixupMeta, SkillMeta};
 use crate::session::{Begin, Check, Pending, Record, Sitting, Stored, Terms, pattern_words};
-use crate::skills;
 use crate::store::{CheckId, Learner, LearnerId, NewCheck, NewSession, SessionId, Store, StoreError, StoredCheck};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -19,6 +18,8 @@ const LATELY: u32 = 60;
 pub struct Now {
     /// The learner's day.
     pub day: Date,
+    /// Whether that day was given, and not the clock's.
+    pub day_given: bool,
     /// The moment.
     pub at: Timestamp,
 }
@@ -38,11 +39,7 @@ pub enum Opening {
 /// [`StoreError::NoSuchLearner`], or the store cannot be read.
 pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), StoreError> {
     let learner = store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
-    let metas: Vec<_> = skills::metas().collect();
-    let mut beliefs = Beliefs::new(&metas, learner.placement);
-    for belief in store.beliefs(id)? {
-        beliefs.restore(belief);
-    }
+    let beliefs = store.beliefs(id)?;
     Ok((learner, beliefs))
 }
 
@@ -109,7 +106,8 @@ fn session(
     check: Option<CheckId>,
 ) -> Result<SessionId, StoreError> {
     let program = env!("CARGO_PKG_VERSION").to_owned();
-    store.start_session(&NewSession { learner, at: now.at, day: now.day, drill, check, program })
+    let Now { day, day_given, at } = now;
+    store.start_session(&NewSession { learner, at, day, day_given, drill, check, program })
 }
 
 /// What a check of this learner by this standard would be today, without beginning it.
@@ -139,7 +137,7 @@ pub fn open_check(
     now: Now,
     seed: u64,
 ) -> Result<(Learner, Opening), StoreError> {
-    let (learner, beliefs) = learner(store, id)?;
+    let learner = store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
     let (record, begin) = check_waiting(store, id, standard, now.day)?;
     let (check, terms): (CheckId, Terms) = match begin {
         Begin::Later { from } => return Ok((learner, Opening::Later(from))),
@@ -169,7 +167,7 @@ pub fn open_check(
     let session = session(store, id, now, None, Some(check))?;
     let answers: Vec<_> = store.attempts_of_check(check)?.into_iter().map(|attempt| attempt.what).collect();
     let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed: 0 };
-    Ok((learner, Opening::Check(Box::new(Check::new(terms, &answers, sitting, beliefs)))))
+    Ok((learner, Opening::Check(Box::new(Check::new(terms, &answers, sitting)))))
 }
 
 /// Puts a judged answer on the disk. When this returns, it is there; when it fails, nothing of it is.
@@ -178,14 +176,13 @@ pub fn open_check(
 /// [`StoreError`] when the store cannot be written.
 pub fn record(store: &mut Store, pending: &Pending) -> Result<Stored, StoreError> {
     let attempt = &pending.attempt;
-    let recorded = store.record(attempt, &pending.belief)?;
+    let recorded = store.record(attempt)?;
     // Where a mix-up shows can only be seen beside what was answered before.
-    let lately = match &attempt.mixup {
-        Some(_) if attempt.explained => {
-            // The answer is on the disk: that nothing more can be read now must not make it be written twice.
-            store.attempts(attempt.learner, &attempt.skill, LATELY).unwrap_or_default()
-        }
-        _ => Vec::new(),
+    let lately = if attempt.explained && attempt.verdict.mixup().is_some() {
+        // The answer is on the disk: that nothing more can be read now must not make it be written twice.
+        store.attempts(attempt.learner, &attempt.skill, LATELY).unwrap_or_default()
+    } else {
+        Vec::new()
     };
-    Ok(Stored { refolded: recorded.refolded, lately: lately.into_iter().map(|attempt| attempt.what).collect() })
+    Ok(Stored { recorded, lately: lately.into_iter().map(|attempt| attempt.what).collect() })
 }

@@ -10,7 +10,7 @@ use needlewise::maptable::{showing, shown_moves};
 use needlewise::problem::{Answer, Problem, Question, Value, realise};
 use needlewise::session::{Asked, Begin, Check, Readiness, Record, Terms};
 use needlewise::skills;
-use needlewise::store::{Learner, Store};
+use needlewise::store::{Help, Learner, Store};
 use std::collections::HashSet;
 use tempfile::TempDir;
 
@@ -60,7 +60,7 @@ impl Camp {
     /// Begins a check or goes on with it, as the program does.
     fn sit(&self, standard: &Standard, day: Date) -> Option<(Store, Check)> {
         let mut store = self.store();
-        let now = Now { day, at: moment(day) };
+        let now = Now { day, day_given: true, at: moment(day) };
         match clerk::open_check(&mut store, self.learner.id, standard, now, 17).unwrap() {
             (_, Opening::Check(check)) => Some((store, *check)),
             (_, Opening::Later(_)) => None,
@@ -117,9 +117,9 @@ fn answer(store: &mut Store, check: &mut Check, does: Does, day: Date) {
         }
     };
     let pending = pending.expect("judged");
-    assert!(!pending.attempt.explained && !pending.attempt.hinted);
-    let stored = clerk::record(store, &pending).unwrap();
-    check.confirm(pending, stored);
+    assert!(!pending.attempt.explained && pending.attempt.help == Help::Bare);
+    clerk::record(store, &pending).unwrap();
+    check.confirm(&pending);
     assert!(check.asked().is_none(), "nothing of the problem stays on the screen");
 }
 

@@ -4,10 +4,10 @@ mod plain_partner;
 
 use needlewise::learner::Placement;
 use needlewise::plain::{Desk, Start, practise};
-use needlewise::problem::{HomeAngles, MixupId, Verdict};
+use needlewise::problem::{HomeAngles, MixupId};
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
-use needlewise::store::{Learner, Store};
+use needlewise::store::{Help, Learner, RecordedVerdict, Store};
 use plain_partner::{Home, Partner};
 use std::io::Cursor;
 
@@ -36,7 +36,7 @@ fn session(seed: u64, plan: impl FnOnce(Plan) -> Plan, typed: &str) -> String {
             now
         },
     };
-    practise(Start { store, learner: "Ilva", plan, ground: card, seed }, &mut desk).unwrap();
+    practise(Start { store, learner: "Ilva", plan, ground: card, day_given: false, seed }, &mut desk).unwrap();
     String::from_utf8(out).unwrap()
 }
 
@@ -284,7 +284,7 @@ fn an_answer_is_on_the_disk_before_its_verdict_is_said() {
     // The session is still open; another reader of the file sees the answer.
     let attempts = home.attempts("back-bearing");
     assert_eq!(attempts.len(), 1);
-    assert_eq!(attempts[0], (problem.code().to_string(), Verdict::Right.id().to_owned()));
+    assert_eq!(attempts[0], (problem.code().to_string(), RecordedVerdict::Right));
     partner.kill();
     assert_eq!(home.attempts("back-bearing").len(), 1);
 }
@@ -297,5 +297,16 @@ fn an_answer_after_a_hint_is_recorded_as_hinted() {
     let store = home.store();
     let learner: Learner = store.learner_by_name("Ilva").unwrap().unwrap();
     assert_eq!(learner.placement, Placement::Fresh);
-    assert!(store.attempts(learner.id, "true-magnetic", 9).unwrap()[0].what.hinted);
+    assert!(store.attempts(learner.id, "true-magnetic", 9).unwrap()[0].what.help == Help::Hint);
+}
+
+#[test]
+fn a_day_given_by_hand_is_written_down_as_such() {
+    let home = Home::new();
+    home.practise(&["--learner", "Ilva"], b"end\n");
+    home.practise(&["--learner", "Ilva", "--date", "2026-11-26"], b"end\n");
+    let file = rusqlite::Connection::open(home.store_path()).unwrap();
+    let mut statement = file.prepare("SELECT day_given FROM sessions ORDER BY key").unwrap();
+    let given: Vec<bool> = statement.query_map([], |row| row.get(0)).unwrap().map(Result::unwrap).collect();
+    assert_eq!(given, [false, true]);
 }

@@ -55,7 +55,14 @@ pub(super) fn check(context: &Context, name: &str, standard: Standard, plain: bo
     let store = Store::open(&context.store_path()?, &metas)?;
     let learner = super::patrol::live(&store, name)?;
     if plain {
-        let start = CheckStart { store, learner: &learner, standard, ground, seed: context.seed() };
+        let start = CheckStart {
+            store,
+            learner: &learner,
+            standard,
+            ground,
+            day_given: context.zone.is_none(),
+            seed: context.seed(),
+        };
         let mut desk = Desk {
             input: &mut std::io::stdin().lock(),
             out: &mut BufWriter::new(std::io::stdout().lock()),
@@ -134,7 +141,8 @@ fn lines(context: &Context, ground: GroundCard, plan: Plan, learner: &str) -> Re
         out: &mut BufWriter::new(std::io::stdout().lock()),
         now: &mut jiff::Timestamp::now,
     };
-    Ok(plain::practise(Start { store, learner, plan, ground, seed: context.seed() }, &mut desk)?)
+    let day_given = context.zone.is_none();
+    Ok(plain::practise(Start { store, learner, plan, ground, day_given, seed: context.seed() }, &mut desk)?)
 }
 
 fn full_screen(

@@ -18,6 +18,8 @@ pub struct CheckStart<'a> {
     pub standard: Standard,
     /// The day, and what stands beside problems.
     pub ground: GroundCard,
+    /// Whether that day was given, and not the clock's.
+    pub day_given: bool,
     /// Seeds the problems of a new check.
     pub seed: u64,
 }
@@ -27,8 +29,8 @@ pub struct CheckStart<'a> {
 /// # Errors
 /// [`PlainError`]; every answer given before is kept.
 pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError> {
-    let CheckStart { mut store, learner, standard, ground, seed } = start;
-    let now = Now { day: ground.day, at: (desk.now)() };
+    let CheckStart { mut store, learner, standard, ground, day_given, seed } = start;
+    let now = Now { day: ground.day, day_given, at: (desk.now)() };
     desk.say("needlewise, a check as lines of text.")?;
     desk.say(SAFETY)?;
     let (_, opening) = clerk::open_check(&mut store, learner.id, &standard, now, seed).map_err(store_error(0))?;

@@ -29,6 +29,8 @@ pub struct Start<'a> {
     pub plan: Plan,
     /// Home ground.
     pub ground: GroundCard,
+    /// Whether the day was given, and not the clock's.
+    pub day_given: bool,
     /// Seeds the choice of problems.
     pub seed: u64,
 }
@@ -59,8 +61,8 @@ pub(super) fn store_error(kept: u32) -> impl Fn(StoreError) -> PlainError {
 /// # Errors
 /// [`PlainError`]; what was told before is kept.
 pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError> {
-    let Start { mut store, learner: name, plan, ground, seed } = start;
-    let now = Now { day: ground.day, at: (desk.now)() };
+    let Start { mut store, learner: name, plan, ground, day_given, seed } = start;
+    let now = Now { day: ground.day, day_given, at: (desk.now)() };
     let (learner, is_new) = find_or_add(&mut store, name, now.at).map_err(store_error(0))?;
     let (learner, beliefs) = clerk::learner(&mut store, learner.id).map_err(store_error(0))?;
     let session = clerk::begin_session(&mut store, learner.id, now, plan.drill.clone()).map_err(store_error(0))?;

@@ -16,9 +16,7 @@ pub use teach::{Teach, TeachMember};
 pub use text::{cell_words, teach_lines, text, wrong_ready_words};
 
 use crate::drill::Standard;
-use crate::learner::{Beliefs, SkillBelief};
 use crate::session::Record;
-use crate::skills;
 use crate::store::{LearnerId, Store, StoreError, StoredCheck};
 use jiff::civil::Date;
 use std::collections::HashMap;
@@ -67,14 +65,10 @@ impl Report {
         }
         let seen = store.seen()?;
         let patrols = store.patrols()?;
-        let metas: Vec<_> = skills::metas().collect();
         let mut members = Vec::with_capacity(learners.len());
         for learner in learners {
             let record = Record::of(checks.get(&learner.id).into_iter().flatten(), &standard.name);
-            let mut beliefs = Beliefs::new(&metas, learner.placement);
-            for belief in store.beliefs(learner.id)? as Vec<SkillBelief> {
-                beliefs.restore(belief);
-            }
+            let beliefs = store.beliefs(learner.id)?;
             let patrol = patrols.iter().find(|patrol| patrol.members.contains(&learner.id));
             let ours: Vec<_> = seen.iter().filter(|seen| seen.learner == learner.id).cloned().collect();
             members.push(Member::new(learner, patrol, &record, &beliefs, ours, standard, day));

@@ -89,7 +89,7 @@ pub(super) fn gather(store: &Store, members: &[Member]) -> Result<Vec<Teach>, St
             member.pattern = pattern_words(teach.skill, teach.mixup, lately.iter().map(|attempt| &attempt.what));
             member.codes = lately
                 .iter()
-                .filter(|attempt| attempt.what.mixup.as_deref() == Some(teach.mixup.id.as_str()))
+                .filter(|attempt| attempt.what.verdict.mixup() == Some(teach.mixup.id.as_str()))
                 .take(CODES)
                 .map(|attempt| {
                     let NewAttempt { code, day, given, .. } = &attempt.what;

@@ -1,11 +1,10 @@
 //! Judging what was answered, and what has to be written down of it: the same in practice and in a check.
 
-use super::asked::Asked;
+use super::asked::{Asked, Support};
 use super::practice::Sitting;
-use crate::learner::{Beliefs, Change, SkillBelief};
 use crate::maptable::{Move, Moves};
 use crate::problem::{AnswerError, Judgement, Problem, TableProblem, TableVerdict, Verdict, judge};
-use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
+use crate::store::{AttemptKind, Help, LearnerId, NewAttempt, Recorded, SessionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
 
@@ -14,18 +13,14 @@ use jiff::civil::Date;
 pub struct Pending {
     /// What goes into the store.
     pub attempt: NewAttempt,
-    /// The belief that goes with it.
-    pub belief: SkillBelief,
-    pub(super) beliefs: Beliefs,
-    pub(super) change: Option<Change>,
     pub(super) judged: Judged,
 }
 
 /// What the store says of an answer that it has taken.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Stored {
-    /// The learner's beliefs as the store has them, when another program wrote answers of the same learner meanwhile.
-    pub refolded: Option<Vec<SkillBelief>>,
+    /// What it changed, and what is believed now.
+    pub recorded: Recorded,
     /// The latest answers of the skill, this one included, when it was a mix-up that is explained at once.
     pub lately: Vec<NewAttempt>,
 }
@@ -52,7 +47,6 @@ pub(super) struct Answering<'a> {
     pub asked: &'a Asked,
     pub asked_at: Timestamp,
     pub sitting: &'a Sitting,
-    pub beliefs: &'a Beliefs,
     pub kind: AttemptKind,
     /// Whether the explanation follows at once.
     pub explained: bool,
@@ -62,7 +56,7 @@ impl Answering<'_> {
     /// Judges an answer.
     pub fn answer(&self, texts: &[&str], now: Timestamp) -> Result<Option<Pending>, AnswerError> {
         let judgement = judge(&self.asked.problem, texts)?;
-        Ok(self.pending(Judged::Answer(judgement), json(&texts), None, now))
+        Ok(Some(self.pending(Judged::Answer(judgement), json(&texts), None, now)))
     }
 
     /// Judges work at the map table; none where there is no table.
@@ -72,15 +66,15 @@ impl Answering<'_> {
         let verdict = table.judge(problem, moves);
         let given = json(&problem.question().answer_json(&verdict.judgement.given));
         let moves = Moves(moves.iter().map(|made| made.rounded()).collect()).to_string();
-        self.pending(Judged::Table(Box::new(verdict)), given, Some(moves), now)
+        Some(self.pending(Judged::Table(Box::new(verdict)), given, Some(moves), now))
     }
 
-    fn pending(&self, judged: Judged, given: String, moves: Option<String>, now: Timestamp) -> Option<Pending> {
+    fn pending(&self, judged: Judged, given: String, moves: Option<String>, now: Timestamp) -> Pending {
         let problem = &self.asked.problem;
         let judgement = judged.judgement();
         let Sitting { learner, session, day, .. } = *self.sitting;
         let mut attempt = NewAttempt {
-            hinted: self.asked.hint.is_some(),
+            help: help(self.asked),
             explained: self.explained,
             moves,
             ..written(
@@ -95,11 +89,17 @@ impl Answering<'_> {
             let exposed = TableProblem::exposes(problem);
             attempt.exposed = exposed.iter().map(|id| id.as_str().to_owned()).collect();
         }
-        let mut beliefs = self.beliefs.clone();
-        // The store folds exactly this evidence, so both must observe the same.
-        let change = beliefs.observe(&attempt.evidence(&mut Vec::new()));
-        let belief = beliefs.skill(problem.skill().id).cloned()?;
-        Some(Pending { attempt, belief, beliefs, change, judged })
+        Pending { attempt, judged }
+    }
+}
+
+/// The most help that is on the screen with a problem.
+fn help(asked: &Asked) -> Help {
+    match &asked.support {
+        _ if asked.hint.is_some() => Help::Hint,
+        Support::Blanks(_) => Help::Blanks,
+        Support::Example(_) | Support::Reminder(_) => Help::Example,
+        Support::Bare => Help::Bare,
     }
 }
 
@@ -131,10 +131,9 @@ pub(super) fn written(problem: &Problem, occasion: &Occasion, verdict: Verdict, 
         facts: problem.facts().json(),
         right: json(&problem.question().answer_json(problem.answer())),
         given,
-        verdict: verdict.id().to_owned(),
-        mixup: verdict.mixup().map(|id| id.as_str().to_owned()),
+        verdict: verdict.into(),
         exposed: problem.mixups().iter().map(|mixup| mixup.meta.id.as_str().to_owned()).collect(),
-        hinted: false,
+        help: Help::Bare,
         explained: true,
         took_ms: u32::try_from(now.duration_since(asked_at).as_millis()).ok(),
         moves: None,

@@ -78,7 +78,7 @@ impl Flow {
         match self {
             Flow::Practice(practice) => practice.confirm(pending, stored),
             Flow::Check(check) => {
-                check.confirm(pending, stored);
+                check.confirm(&pending);
                 None
             }
         }

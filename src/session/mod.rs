@@ -29,7 +29,7 @@ pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
 pub use pattern::pattern_words;
 pub use plan::{HomeGround, Plan};
 pub use practice::{Practice, Sitting};
-pub use round::{Had, Round, RoundAnswer, RoundMember, RoundProblem};
+pub use round::{Had, Round, RoundMember, RoundProblem};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
 pub use words::{SAFETY, day_words, days_words, ground_sentence, ground_words};

@@ -17,8 +17,8 @@ pub fn pattern_words<'a>(
             level: attempt.level,
             facts: &attempt.facts,
             exposed: &attempt.exposed,
-            mixup: attempt.mixup.as_deref(),
-            hinted: attempt.hinted,
+            mixup: attempt.verdict.mixup(),
+            hinted: !attempt.help.is_evidence(),
         })
         .collect();
     patterns(skill, &items).into_iter().find(|pattern| pattern.mixup.id == mixup.id).map(|pattern| pattern.words())

@@ -1,8 +1,8 @@
 //! Practice: problem after problem, each chosen for this learner, with feedback after each answer.
 //!
 //! The flow is pure. `answer` judges and gives back what has to be written down; only when the front end has it safely in
-//! the store does `confirm` fold it into the belief and give the verdict out. So nobody sees a verdict that a power cut
-//! could take back.
+//! the store does `confirm` take over the beliefs that the store hands back, and give the verdict out. So nobody sees a
+//! verdict that a power cut could take back.
 
 use super::answering::{Answering, Judged, Pending, Stored};
 use super::asked::{Asked, Support, draw_problem, support};
@@ -166,7 +166,7 @@ impl Practice {
         asked.hint.as_deref()
     }
 
-    /// Judges an answer to the problem being asked, without folding it in yet. `None` when none is being asked.
+    /// Judges an answer to the problem being asked, without taking it in yet. `None` when none is being asked.
     ///
     /// # Errors
     /// [`AnswerError`] when it cannot be read; the question stays and nothing is recorded.
@@ -174,7 +174,7 @@ impl Practice {
         self.answering().map_or(Ok(None), |answering| answering.answer(texts, now))
     }
 
-    /// Judges work at the map table, without folding it in yet. `None` when no such problem is being asked.
+    /// Judges work at the map table, without taking it in yet. `None` when no such problem is being asked.
     #[must_use]
     pub fn answer_with_moves(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
         self.answering()?.with_moves(moves, now)
@@ -187,7 +187,6 @@ impl Practice {
             asked,
             asked_at: self.asked_at,
             sitting: &self.sitting,
-            beliefs: &self.beliefs,
             kind: AttemptKind::Practice,
             explained: true,
         })
@@ -200,17 +199,14 @@ impl Practice {
             (Judged::Table(verdict), Some(table)) => Told::of_table(&asked.problem, table, verdict),
             (judged, _) => Told::new(&asked.problem, judged.judgement()),
         };
-        told.note = pending.change.as_ref().and_then(note);
+        told.note = stored.recorded.change.as_ref().and_then(note);
         told.pattern = pending.judged.judgement().verdict.mixup().and_then(|id| {
             let skill = asked.problem.skill();
             pattern_words(skill, skill.mixup(id.as_str())?, stored.lately.iter())
         });
         let right = pending.judged.judgement().verdict == Verdict::Right;
         let skill = asked.problem.skill();
-        self.beliefs = pending.beliefs;
-        for belief in stored.refolded.into_iter().flatten() {
-            self.beliefs.restore(belief);
-        }
+        stored.recorded.beliefs.bring(&mut self.beliefs);
         self.recent.answered(skill.id, right);
         self.reminder = told.mend.map(|mend| (skill.id, mend));
         self.tallies.count(skill, right, asked.hint.is_some());

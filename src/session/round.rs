@@ -2,10 +2,10 @@
 
 use super::answering::{Occasion, json, written};
 use super::plan::Plan;
-use crate::learner::{self, Allowed, Beliefs, Recent, Selection, SkillBelief};
+use crate::learner::{self, Allowed, Beliefs, Recent, Selection};
 use crate::problem::{Code, Draw, Facts, Figure, Level, Mixup, MixupMeta, Problem, Question, Skill, Verdict, realise};
 use crate::skills;
-use crate::store::{AttemptKind, LearnerId, NewAttempt, SessionId};
+use crate::store::{AttemptKind, Believed, LearnerId, NewAttempt, SessionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
 
@@ -47,15 +47,6 @@ pub enum Had {
     Other,
     /// Nothing: was not there, or gave no answer. Nothing is recorded.
     Absent,
-}
-
-/// An answer of a round as it goes into the store.
-#[derive(Clone, Debug)]
-pub struct RoundAnswer {
-    /// What is recorded.
-    pub attempt: NewAttempt,
-    /// The belief that goes with it.
-    pub belief: SkillBelief,
 }
 
 /// A round under way.
@@ -155,16 +146,16 @@ impl Round {
 
     /// What the members had, as it is recorded, in their order; none for whoever had nothing.
     #[must_use]
-    pub fn answers(&self, had: &[Had], now: Timestamp) -> Vec<RoundAnswer> {
+    pub fn answers(&self, had: &[Had], now: Timestamp) -> Vec<NewAttempt> {
         let Some(asked) = &self.asked else { return Vec::new() };
         let pairs = self.members.iter().zip(had);
         pairs.filter_map(|(member, had)| asked.answer(member, *had, self.day, now)).collect()
     }
 
-    /// Takes in an answer that is on the disk.
-    pub fn take(&mut self, answer: &RoundAnswer, refolded: Option<Vec<SkillBelief>>) {
-        if let Some(member) = self.members.iter_mut().find(|member| member.learner == answer.attempt.learner) {
-            member.take(answer, refolded);
+    /// Takes in what is believed of a member whose answer is on the disk.
+    pub fn take(&mut self, learner: LearnerId, beliefs: Believed) {
+        if let Some(member) = self.members.iter_mut().find(|member| member.learner == learner) {
+            beliefs.bring(&mut member.beliefs);
         }
     }
 }
@@ -191,7 +182,7 @@ impl RoundProblem {
     }
 
     /// What a member had, as it is recorded; none when nothing is.
-    fn answer(&self, member: &RoundMember, had: Had, day: Date, now: Timestamp) -> Option<RoundAnswer> {
+    fn answer(&self, member: &RoundMember, had: Had, day: Date, now: Timestamp) -> Option<NewAttempt> {
         let problem = &self.problem;
         let (verdict, given) = match had {
             Had::Absent => return None,
@@ -205,19 +196,6 @@ impl RoundProblem {
         let given = given.map_or_else(|| "{}".to_owned(), |answer| json(&problem.question().answer_json(answer)));
         let RoundMember { learner, session, .. } = *member;
         let occasion = Occasion { learner, session, day, kind: AttemptKind::Round, asked_at: self.asked_at, now };
-        let attempt = written(problem, &occasion, verdict, given);
-        let mut beliefs = member.beliefs.clone();
-        beliefs.observe(&attempt.evidence(&mut Vec::new()));
-        let belief = beliefs.skill(problem.skill().id).cloned()?;
-        Some(RoundAnswer { attempt, belief })
-    }
-}
-
-impl RoundMember {
-    fn take(&mut self, answer: &RoundAnswer, refolded: Option<Vec<SkillBelief>>) {
-        self.beliefs.observe(&answer.attempt.evidence(&mut Vec::new()));
-        for belief in refolded.into_iter().flatten() {
-            self.beliefs.restore(belief);
-        }
+        Some(written(problem, &occasion, verdict, given))
     }
 }

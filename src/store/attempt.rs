@@ -3,9 +3,9 @@
 use super::error::At;
 use super::ids::Id;
 use super::learners::moment;
-use super::{AttemptId, LearnerId, SessionId, Store, StoreError};
+use super::{AttemptId, Help, LearnerId, SessionId, Store, StoreError};
 use crate::learner::{Evidence, Outcome};
-use crate::problem::Level;
+use crate::problem::{Level, Verdict};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::types::{FromSql, FromSqlError, FromSqlResult, ToSql, ToSqlOutput, ValueRef};
@@ -54,6 +54,75 @@ impl FromSql for AttemptKind {
     }
 }
 
+/// What an answer was found to be. Stored once and never judged anew, whatever a later program would say.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum RecordedVerdict {
+    /// Within tolerance.
+    Right,
+    /// The answer of the mix-up with this id.
+    Mixup(String),
+    /// Wrong, and no listed mix-up gives it.
+    Unrecognised,
+}
+
+impl RecordedVerdict {
+    /// Whether it was right.
+    #[must_use]
+    pub fn is_right(&self) -> bool {
+        *self == RecordedVerdict::Right
+    }
+
+    /// The mix-up's id, if it was one.
+    #[must_use]
+    pub fn mixup(&self) -> Option<&str> {
+        match self {
+            RecordedVerdict::Mixup(id) => Some(id),
+            RecordedVerdict::Right | RecordedVerdict::Unrecognised => None,
+        }
+    }
+
+    /// As the learner model sees it.
+    fn outcome(&self) -> Outcome<'_> {
+        match self {
+            RecordedVerdict::Right => Outcome::Right,
+            RecordedVerdict::Mixup(id) => Outcome::Mixup(id),
+            RecordedVerdict::Unrecognised => Outcome::Other,
+        }
+    }
+
+    /// The word in the file; a mix-up's id stands beside it.
+    pub(super) const fn word(&self) -> &'static str {
+        match self {
+            RecordedVerdict::Right => RIGHT,
+            RecordedVerdict::Mixup(_) => MIXUP,
+            RecordedVerdict::Unrecognised => UNRECOGNISED,
+        }
+    }
+
+    /// What is in the columns `verdict` and `mixup`.
+    pub(super) fn read(row: &Row<'_>, verdict: usize, mixup: usize) -> rusqlite::Result<RecordedVerdict> {
+        outcome(row, verdict, mixup).map(|outcome| match outcome {
+            Outcome::Right => RecordedVerdict::Right,
+            Outcome::Mixup(id) => RecordedVerdict::Mixup(id.to_owned()),
+            Outcome::Other => RecordedVerdict::Unrecognised,
+        })
+    }
+}
+
+impl From<Verdict> for RecordedVerdict {
+    fn from(verdict: Verdict) -> RecordedVerdict {
+        match verdict {
+            Verdict::Right => RecordedVerdict::Right,
+            Verdict::Mixup(id) => RecordedVerdict::Mixup(id.as_str().to_owned()),
+            Verdict::Unrecognised(_) => RecordedVerdict::Unrecognised,
+        }
+    }
+}
+
+const RIGHT: &str = "right";
+const MIXUP: &str = "mix-up";
+const UNRECOGNISED: &str = "unrecognised";
+
 /// One judged answer with everything needed to judge it again: the facts stand beside the code, should a later generation
 /// of the program draw another problem from it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -84,14 +153,12 @@ pub struct NewAttempt {
     pub right: String,
     /// What was typed, per field, JSON.
     pub given: String,
-    /// `right`, `mix-up` or `unrecognised`.
-    pub verdict: String,
-    /// The mix-up's id; given with the verdict `mix-up` and only then.
-    pub mixup: Option<String>,
+    /// What it was found to be.
+    pub verdict: RecordedVerdict,
     /// Ids of the mix-ups whose answers the item told apart.
     pub exposed: Vec<String>,
-    /// A hint was given before the answer.
-    pub hinted: bool,
+    /// How much help was on the screen.
+    pub help: Help,
     /// The explanation was shown after the answer.
     pub explained: bool,
     /// How long it took, in milliseconds.
@@ -101,30 +168,31 @@ pub struct NewAttempt {
 }
 
 impl NewAttempt {
-    /// What the learner model sees of it. The store folds exactly this; whoever keeps beliefs beside it must observe
-    /// exactly this, too. `exposed` is the buffer that the ids are lent from.
-    pub fn evidence<'a>(&'a self, exposed: &'a mut Vec<&'a str>) -> Evidence<'a> {
+    /// What the learner model sees of it. `exposed` is the buffer that the ids are lent from.
+    pub(super) fn evidence<'a>(&'a self, exposed: &'a mut Vec<&'a str>) -> Evidence<'a> {
         exposed.clear();
         exposed.extend(self.exposed.iter().map(String::as_str));
         Evidence {
             skill: &self.skill,
             level: self.level,
             day: self.day,
-            outcome: outcome(&self.verdict, self.mixup.as_deref()),
+            outcome: self.verdict.outcome(),
             exposed,
-            hinted: self.hinted,
+            hinted: !self.help.is_evidence(),
             explained: self.explained,
             at: self.at,
         }
     }
 }
 
-/// The verdict as the learner model sees it.
-pub(super) fn outcome<'a>(verdict: &str, mixup: Option<&'a str>) -> Outcome<'a> {
-    match mixup {
-        Some(id) => Outcome::Mixup(id),
-        None if verdict == "right" => Outcome::Right,
-        None => Outcome::Other,
+/// The verdict in two columns as the learner model sees it.
+pub(super) fn outcome<'a>(row: &'a Row<'_>, verdict: usize, mixup: usize) -> rusqlite::Result<Outcome<'a>> {
+    let id = row.get_ref(mixup)?.as_str_or_null().map_err(|error| broken(mixup, error))?;
+    match (text(row, verdict)?, id) {
+        (RIGHT, None) => Ok(Outcome::Right),
+        (MIXUP, Some(id)) => Ok(Outcome::Mixup(id)),
+        (UNRECOGNISED, None) => Ok(Outcome::Other),
+        _ => Err(broken(verdict, "no verdict")),
     }
 }
 
@@ -138,7 +206,7 @@ pub struct Attempt {
 }
 
 impl Store {
-    /// A learner's latest answers in one skill, the newest first, at most `limit`.
+    /// A learner's latest answers in one skill, the newest first, at most `limit`, without those that were taken back.
     ///
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
@@ -146,7 +214,7 @@ impl Store {
         // Goes back through the learner's answers in the index alone until there are enough of the skill.
         let sql = format!(
             "SELECT {COLUMNS} FROM attempts JOIN sessions ON sessions.key = attempts.session \
-             WHERE attempts.learner = (SELECT key FROM learners WHERE id = ?1) AND skill = ?2 \
+             WHERE attempts.learner = (SELECT key FROM learners WHERE id = ?1) AND skill = ?2 AND {COUNTS} \
              ORDER BY attempts.id DESC LIMIT ?3"
         );
         let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
@@ -155,9 +223,13 @@ impl Store {
     }
 }
 
+/// An attempt that was neither undone nor annulled; others count for nothing. The columns of the index are enough for it.
+pub(super) const COUNTS: &str =
+    "NOT EXISTS (SELECT 1 FROM marks WHERE marks.target = attempts.id AND marks.kind = 'attempt')";
+
 /// The columns that [`read`] reads.
 pub(super) const COLUMNS: &str = "attempts.id, sessions.id, attempts.at, attempts.day, kind, code, skill, level, \
-    generation, seed, facts, right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves";
+    generation, seed, facts, right_answer, given, verdict, mixup, exposed, help, hinted, explained, took_ms, moves";
 
 /// One attempt of a learner.
 pub(super) fn read(row: &Row<'_>, learner: LearnerId) -> rusqlite::Result<Attempt> {
@@ -176,13 +248,12 @@ pub(super) fn read(row: &Row<'_>, learner: LearnerId) -> rusqlite::Result<Attemp
         facts: row.get(10)?,
         right: row.get(11)?,
         given: row.get(12)?,
-        verdict: row.get(13)?,
-        mixup: row.get(14)?,
+        verdict: RecordedVerdict::read(row, 13, 14)?,
         exposed: exposed(row, 15)?,
-        hinted: row.get(16)?,
-        explained: row.get(17)?,
-        took_ms: row.get(18)?,
-        moves: row.get(19)?,
+        help: Help::read(row, 16, 17)?,
+        explained: row.get(18)?,
+        took_ms: row.get(19)?,
+        moves: row.get(20)?,
     };
     Ok(Attempt { id: AttemptId(row.get(0)?), what })
 }

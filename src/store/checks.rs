@@ -1,10 +1,10 @@
 //! Checks: under which rules each began, and what was answered in it.
 
-use super::attempt::{Attempt, day, read, text};
+use super::attempt::{Attempt, COUNTS, day, read};
 use super::error::At;
 use super::ids::Id;
 use super::learners::{moment, nanoseconds};
-use super::{CheckId, LearnerId, Store, StoreError};
+use super::{CheckId, LearnerId, RecordedVerdict, Store, StoreError};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::{Row, params};
@@ -43,10 +43,8 @@ pub struct CheckAnswer {
     pub skill: String,
     /// The learner's day.
     pub day: Date,
-    /// Whether it was right.
-    pub right: bool,
-    /// The mix-up's id, if it was one.
-    pub mixup: Option<String>,
+    /// What it was found to be.
+    pub verdict: RecordedVerdict,
 }
 
 const COLUMNS: &str = "checks.key, checks.id, learners.id, checks.standard, checks.rules, checks.began_at, checks.day";
@@ -115,18 +113,14 @@ impl Store {
         let sql = format!(
             "SELECT checks.key, attempts.skill, attempts.verdict, attempts.mixup, attempts.day \
              FROM checks {people} JOIN sessions ON sessions.check_key = checks.key \
-             JOIN attempts ON attempts.session = sessions.key AND attempts.kind = 'check' \
+             JOIN attempts ON attempts.session = sessions.key AND attempts.kind = 'check' AND {COUNTS} \
              {condition} ORDER BY attempts.id"
         );
         let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
         let rows = statement
             .query_map(values, |row| {
-                let answer = CheckAnswer {
-                    skill: row.get(1)?,
-                    right: text(row, 2)? == "right",
-                    mixup: row.get(3)?,
-                    day: day(row, 4)?,
-                };
+                let answer =
+                    CheckAnswer { skill: row.get(1)?, verdict: RecordedVerdict::read(row, 2, 3)?, day: day(row, 4)? };
                 Ok((row.get::<_, i64>(0)?, answer))
             })
             .at(&self.path)?;
@@ -139,21 +133,21 @@ impl Store {
         Ok(found)
     }
 
-    /// All answers of a check in full, in order.
+    /// All answers of a check that count, in full, in order.
     ///
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
     pub fn attempts_of_check(&self, check: CheckId) -> Result<Vec<Attempt>, StoreError> {
         let sql = format!(
             "SELECT {}, learners.id FROM checks JOIN sessions ON sessions.check_key = checks.key \
-             JOIN attempts ON attempts.session = sessions.key AND attempts.kind = 'check' \
+             JOIN attempts ON attempts.session = sessions.key AND attempts.kind = 'check' AND {COUNTS} \
              JOIN learners ON learners.key = checks.learner WHERE checks.id = ?1 ORDER BY attempts.id",
             super::attempt::COLUMNS
         );
         let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
         let rows = statement
             .query_map([check.0], |row| {
-                let learner = LearnerId(row.get(20)?);
+                let learner = LearnerId(row.get(21)?);
                 read(row, learner)
             })
             .at(&self.path)?;

@@ -4,7 +4,7 @@ use super::error::At;
 use super::fold::head;
 use super::ids::Id;
 use super::record::insert;
-use super::{AttemptKind, LearnerId, NewAttempt, NewSession, Store, StoreError};
+use super::{AttemptKind, Help, LearnerId, NewAttempt, NewSession, RecordedVerdict, Store, StoreError};
 use crate::learner::Placement;
 use crate::problem::Level;
 use jiff::{Timestamp, ToSpan};
@@ -36,7 +36,15 @@ pub fn fill(store: &mut Store, learners: u32, attempts: u64) -> Result<Vec<Learn
             start + (24 * i64::try_from(round).unwrap_or(0)).hours() + ((turn % ids.len() as u64) as i64).minutes();
         let day = FIRST_DAY.saturating_add(i64::try_from(round).unwrap_or(0).days());
         let program = env!("CARGO_PKG_VERSION").to_owned();
-        let session = store.start_session(&NewSession { learner, at, day, drill: None, check: None, program })?;
+        let session = store.start_session(&NewSession {
+            learner,
+            at,
+            day,
+            day_given: false,
+            drill: None,
+            check: None,
+            program,
+        })?;
         let Store { path, conn, skills, .. } = store;
         let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
         let head = head(&tx, learner).at(path)?.ok_or(StoreError::NoSuchLearner(learner))?;
@@ -46,11 +54,10 @@ pub fn fill(store: &mut Store, learners: u32, attempts: u64) -> Result<Vec<Learn
             random = random.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
             let skill = skills[((random >> 33) % skills.len() as u64) as usize];
             let wrong = (random >> 20) % 10;
-            let mixup = skill.mixups.first().filter(|_| wrong < 3).map(|mixup| mixup.id.as_str().to_owned());
-            let verdict = match wrong {
-                0..3 if mixup.is_some() => "mix-up",
-                3 => "unrecognised",
-                _ => "right",
+            let verdict = match (wrong, skill.mixups.first()) {
+                (0..3, Some(mixup)) => RecordedVerdict::Mixup(mixup.id.as_str().to_owned()),
+                (3, _) => RecordedVerdict::Unrecognised,
+                _ => RecordedVerdict::Right,
             };
             let level = Level::ALL[((random >> 40) % 4) as usize];
             let seed = random >> 44;
@@ -68,10 +75,9 @@ pub fn fill(store: &mut Store, learners: u32, attempts: u64) -> Result<Vec<Learn
                 facts: r#"{"true_bearing_deg":48.0,"declination_deg":-17.0}"#.to_owned(),
                 right: r#"{"bearing":65.0}"#.to_owned(),
                 given: r#"{"bearing":"065"}"#.to_owned(),
-                verdict: verdict.to_owned(),
-                mixup,
+                verdict,
                 exposed: skill.mixups.iter().map(|mixup| mixup.id.as_str().to_owned()).collect(),
-                hinted: false,
+                help: Help::Bare,
                 explained: true,
                 took_ms: Some(9_000),
                 moves: None,

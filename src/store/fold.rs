@@ -1,11 +1,11 @@
 //! Beliefs as a fold over attempts: the summaries, and how they are folded anew.
 
-use super::attempt::{broken, day, exposed, level, outcome, text};
+use super::attempt::{COUNTS, broken, day, exposed, level, outcome, text};
 use super::error::At;
 use super::ids::Id;
 use super::learners::{moment, placement_of};
-use super::{LearnerId, Store, StoreError};
-use crate::learner::{Beliefs, Evidence, MODEL, Placement, SkillBelief};
+use super::{Help, LearnerId, Store, StoreError};
+use crate::learner::{Beliefs, Change, Evidence, MODEL, Placement, SkillBelief};
 use crate::problem::SkillMeta;
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
@@ -39,12 +39,15 @@ pub(super) struct Head {
     pub(super) key: i64,
     pub(super) placement: Placement,
     pub(super) fold: i64,
+    /// How many of their attempts were marked.
+    pub(super) marked: i64,
 }
 
 pub(super) fn head(conn: &Connection, learner: LearnerId) -> rusqlite::Result<Option<Head>> {
-    conn.prepare_cached("SELECT key, placement, fold FROM learners WHERE id = ?1")?
+    conn.prepare_cached("SELECT key, placement, fold, marked FROM learners WHERE id = ?1")?
         .query_row([learner.0], |row| {
-            Ok(Head { key: row.get(0)?, placement: placement_of(text(row, 1)?), fold: row.get(2)? })
+            let placement = placement_of(text(row, 1)?);
+            Ok(Head { key: row.get(0)?, placement, fold: row.get(2)?, marked: row.get(3)? })
         })
         .optional()
 }
@@ -76,49 +79,70 @@ pub(super) fn last(conn: &Connection, learner_key: i64) -> rusqlite::Result<Opti
         .optional()
 }
 
-/// Folds all attempts of a learner, in the order of their ids.
-pub(super) fn fold(
-    conn: &Connection,
-    learner: &Head,
-    skills: &[&'static SkillMeta],
-) -> rusqlite::Result<BTreeMap<String, Summary>> {
+/// What the summaries in the file say of a learner.
+pub(super) fn restored(conn: &Connection, learner: &Head, skills: &[&'static SkillMeta]) -> rusqlite::Result<Beliefs> {
     let mut beliefs = Beliefs::new(skills, learner.placement);
-    let mut ends: BTreeMap<String, (i64, Id)> = BTreeMap::new();
-    let mut statement = conn.prepare_cached(
-        "SELECT id, skill, level, day, verdict, mixup, exposed, hinted, explained, at FROM attempts \
-         WHERE learner = ?1 ORDER BY id",
-    )?;
+    for summary in summaries(conn, learner.key)?.into_values() {
+        beliefs.restore(summary.belief);
+    }
+    Ok(beliefs)
+}
+
+/// A fold over all attempts of a learner that count.
+#[derive(Debug)]
+pub(super) struct Folded {
+    pub(super) beliefs: Beliefs,
+    /// What the last of them changed; none when it is of a skill that this program does not know.
+    pub(super) change: Option<Change>,
+    /// By skill, how many there are, and the last.
+    ends: BTreeMap<String, (i64, Id)>,
+}
+
+impl Folded {
+    /// The summaries as they should stand in the file.
+    pub(super) fn summaries(self) -> BTreeMap<String, Summary> {
+        let Folded { beliefs, ends, .. } = self;
+        let summary = |(skill, (attempts, last)): (String, _)| {
+            let belief = beliefs.skill(&skill)?.clone();
+            Some((skill, Summary { attempts, last, belief }))
+        };
+        ends.into_iter().filter_map(summary).collect()
+    }
+}
+
+/// Folds the attempts of a learner that were not taken back, in the order of their ids.
+pub(super) fn fold(conn: &Connection, learner: &Head, skills: &[&'static SkillMeta]) -> rusqlite::Result<Folded> {
+    let mut folded = Folded { beliefs: Beliefs::new(skills, learner.placement), change: None, ends: BTreeMap::new() };
+    let mut statement = conn.prepare_cached(&format!(
+        "SELECT id, skill, level, day, verdict, mixup, exposed, help, hinted, explained, at FROM attempts \
+         WHERE learner = ?1 AND {COUNTS} ORDER BY id"
+    ))?;
     let mut rows = statement.query([learner.key])?;
     while let Some(row) = rows.next()? {
         let skill = text(row, 1)?;
-        let mixup = row.get_ref(5)?.as_str_or_null().map_err(|error| broken(5, error))?;
         let exposed = exposed(row, 6)?;
         let exposed: Vec<&str> = exposed.iter().map(String::as_str).collect();
-        let evidence = Evidence {
+        folded.change = folded.beliefs.observe(&Evidence {
             skill,
             level: level(row, 2)?,
             day: day(row, 3)?,
-            outcome: outcome(text(row, 4)?, mixup),
+            outcome: outcome(row, 4, 5)?,
             exposed: &exposed,
-            hinted: row.get(7)?,
-            explained: row.get(8)?,
-            at: moment(row.get(9)?),
-        };
+            hinted: !Help::read(row, 7, 8)?.is_evidence(),
+            explained: row.get(9)?,
+            at: moment(row.get(10)?),
+        });
         // A skill that this program does not know keeps its attempts, and has no belief until a program knows it.
-        if beliefs.observe(&evidence).is_none() {
+        if folded.change.is_none() {
             continue;
         }
         let id = row.get(0)?;
-        match ends.get_mut(skill) {
+        match folded.ends.get_mut(skill) {
             Some(end) => *end = (end.0 + 1, id),
-            None => drop(ends.insert(skill.to_owned(), (1, id))),
+            None => drop(folded.ends.insert(skill.to_owned(), (1, id))),
         }
     }
-    let summary = |(skill, (attempts, last)): (String, _)| {
-        let belief = beliefs.skill(&skill)?.clone();
-        Some((skill, Summary { attempts, last, belief }))
-    };
-    Ok(ends.into_iter().filter_map(summary).collect())
+    Ok(folded)
 }
 
 /// Folds a learner anew and puts the result into the file.
@@ -127,13 +151,15 @@ pub(super) fn refold(
     learner: &Head,
     skills: &[&'static SkillMeta],
     fold_number: i64,
-) -> rusqlite::Result<BTreeMap<String, Summary>> {
+) -> rusqlite::Result<Folded> {
     let folded = fold(conn, learner, skills)?;
     conn.prepare_cached("DELETE FROM summaries WHERE learner = ?1")?.execute([learner.key])?;
     let mut insert = conn
         .prepare_cached("INSERT INTO summaries (learner, skill, attempts, last, belief) VALUES (?1, ?2, ?3, ?4, ?5)")?;
-    for (skill, Summary { attempts, last, belief }) in &folded {
-        insert.execute(params![learner.key, skill, attempts, last, written(belief)?])?;
+    for (skill, (attempts, last)) in &folded.ends {
+        if let Some(belief) = folded.beliefs.skill(skill) {
+            insert.execute(params![learner.key, skill, attempts, last, written(belief)?])?;
+        }
     }
     conn.prepare_cached("UPDATE learners SET fold = ?2 WHERE key = ?1")?.execute([learner.key, fold_number])?;
     Ok(folded)
@@ -145,32 +171,30 @@ pub(super) fn written(belief: &SkillBelief) -> rusqlite::Result<String> {
 }
 
 impl Store {
-    /// What is believed of a learner, one belief per skill they have met; to be restored into
-    /// [`Beliefs`] before the next answer. Read from the summaries, so it takes the same time
-    /// however long the record is. Summaries of another model or registry are folded anew first.
+    /// What is believed of a learner. Read from the summaries, so it takes the same time however long the record is.
+    /// Summaries of another model or registry are folded anew first, and so are those of somebody whose answer was taken
+    /// back.
     ///
     /// # Errors
     /// [`StoreError::NoSuchLearner`], or the file cannot be read (or, when folding anew, written).
-    pub fn beliefs(&mut self, learner: LearnerId) -> Result<Vec<SkillBelief>, StoreError> {
-        let Store { path, conn, read_only, skills, fold: ours, seen } = self;
+    pub fn beliefs(&mut self, learner: LearnerId) -> Result<Beliefs, StoreError> {
+        let Store { path, conn, read_only, skills, fold: ours, .. } = self;
         let tx = conn.transaction_with_behavior(TransactionBehavior::Deferred).at(path)?;
         let at = head(&tx, learner).at(path)?.ok_or(StoreError::NoSuchLearner(learner))?;
-        let mut found = match at.fold {
-            fold if fold == *ours => Some(summaries(&tx, at.key).at(path)?),
-            _ if *read_only => Some(fold(&tx, &at, skills).at(path)?),
+        let found = match at.fold {
+            fold if fold == *ours => Some(restored(&tx, &at, skills).at(path)?),
+            _ if *read_only => Some(fold(&tx, &at, skills).at(path)?.beliefs),
             _ => None,
         };
-        let mut end = last(&tx, at.key).at(path)?;
         tx.commit().at(path)?;
-        if found.is_none() {
-            let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
-            let at = head(&tx, learner).at(path)?.ok_or(StoreError::NoSuchLearner(learner))?;
-            found = Some(refold(&tx, &at, skills, *ours).at(path)?);
-            end = last(&tx, at.key).at(path)?;
-            tx.commit().at(path)?;
+        if let Some(beliefs) = found {
+            return Ok(beliefs);
         }
-        seen.insert(learner, end);
-        Ok(found.unwrap_or_default().into_values().map(|summary| summary.belief).collect())
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+        let at = head(&tx, learner).at(path)?.ok_or(StoreError::NoSuchLearner(learner))?;
+        let folded = refold(&tx, &at, skills, *ours).at(path)?;
+        tx.commit().at(path)?;
+        Ok(folded.beliefs)
     }
 
     /// The day of a learner's last answer.

@@ -158,35 +158,43 @@ impl Store {
         tx.commit().at(path)
     }
 
-    /// Removes a learner and every record of them for good. What stays is a tombstone, the bare id, so that a merge
-    /// does not bring them back.
+    /// Removes a learner and every record of them for good, under all ids that are the same person's. What stays of each is a
+    /// tombstone, the bare id, so that a merge does not bring them back.
     ///
     /// # Errors
     /// [`StoreError::NoSuchLearner`], or the file cannot be written; then nothing was removed.
     pub fn erase_learner(&mut self, id: LearnerId, now: jiff::Timestamp) -> Result<Erased, StoreError> {
-        let Store { path, conn, seen, .. } = self;
+        let Store { path, conn, kept, .. } = self;
         // What is removed is written over with zeros in the same transaction.
         conn.pragma_update(None, "secure_delete", true).at(path)?;
         let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
-        let key: i64 = tx
-            .query_row("SELECT key FROM learners WHERE id = ?1", [id.0], |row| row.get(0))
-            .optional()
-            .at(path)?
-            .ok_or(StoreError::NoSuchLearner(id))?;
-        tx.execute("INSERT INTO tombstones (learner, erased_at) VALUES (?1, ?2)", params![id.0, nanoseconds(now)])
-            .at(path)?;
-        let attempts = tx.execute("DELETE FROM attempts WHERE learner = ?1", [key]).at(path)?;
-        for rest in [
-            "DELETE FROM summaries WHERE learner = ?1",
-            "DELETE FROM seen WHERE learner = ?1",
-            "DELETE FROM sessions WHERE learner = ?1",
-            "DELETE FROM checks WHERE learner = ?1",
-            "DELETE FROM learners WHERE key = ?1",
-        ] {
-            tx.execute(rest, [key]).at(path)?;
+        let person = same_person(&tx, id).at(path)?;
+        if person.is_empty() {
+            return Err(StoreError::NoSuchLearner(id));
+        }
+        for (_, id) in &person {
+            tx.execute("INSERT INTO tombstones (learner, erased_at) VALUES (?1, ?2)", params![id, nanoseconds(now)])
+                .at(path)?;
+        }
+        let mut attempts = 0;
+        for (key, _) in person {
+            attempts += tx.execute("DELETE FROM attempts WHERE learner = ?1", [key]).at(path)?;
+            // What refers to something goes before it.
+            for rest in [
+                "DELETE FROM summaries WHERE learner = ?1",
+                "DELETE FROM marks WHERE learner = ?1",
+                "DELETE FROM sheets WHERE learner = ?1",
+                "DELETE FROM seen WHERE learner = ?1",
+                "DELETE FROM sessions WHERE learner = ?1",
+                "DELETE FROM checks WHERE learner = ?1",
+                "DELETE FROM aliases WHERE learner = ?1 OR other = ?1",
+                "DELETE FROM learners WHERE key = ?1",
+            ] {
+                tx.execute(rest, [key]).at(path)?;
+            }
         }
         tx.commit().at(path)?;
-        seen.remove(&id);
+        *kept = None;
         // Deleted rows linger in unused bytes of the file and in the log until both are written anew.
         // Whether the log could be cut off is told in a row, not as an error: another program may still read it.
         let cut_off =
@@ -194,6 +202,19 @@ impl Store {
         let wiped = conn.execute_batch("VACUUM").is_ok() && cut_off(conn).is_ok_and(|busy| busy == 0);
         Ok(Erased { attempts: attempts as u64, wiped })
     }
+}
+
+/// A learner's row, and those of all other ids that are the same person's.
+fn same_person(conn: &Connection, id: LearnerId) -> rusqlite::Result<Vec<(i64, Id)>> {
+    let mut statement = conn.prepare_cached(
+        "WITH RECURSIVE person (key) AS ( \
+             SELECT key FROM learners WHERE id = ?1 \
+             UNION SELECT CASE aliases.learner WHEN person.key THEN aliases.other ELSE aliases.learner END \
+             FROM person JOIN aliases ON person.key = aliases.learner OR person.key = aliases.other WHERE same = 1 \
+         ) SELECT learners.key, learners.id FROM person JOIN learners ON learners.key = person.key",
+    )?;
+    let rows = statement.query_map([id.0], |row| Ok((row.get(0)?, row.get(1)?)))?;
+    rows.collect()
 }
 
 fn live_by_key(conn: &Connection, key: &str) -> rusqlite::Result<Option<Learner>> {

@@ -1,11 +1,12 @@
 //! The records: one SQLite file with every answer ever judged.
 //!
-//! What lives here: opening the file, its schema, patrols, learners, sessions, attempts, checks, what was seen on the ground, and the summaries that make opening a
+//! What lives here: opening the file, its schema, patrols, learners, sessions, attempts, checks, what was seen on the ground, marks on all of these, and the summaries that make opening a
 //! profile quick. What does not: judging, choosing, and any clock; moments and days are passed in.
 //!
-//! Attempts are only ever added. A learner's beliefs are a fold over their attempts in the order of the ids; the
-//! summaries keep the present end of that fold, written in the same transaction as the attempt, and can be folded
-//! anew ([`Store::rebuild`]) and compared ([`Store::verify`]) at any time.
+//! Attempts are only ever added; what is taken back is marked and stays. A learner's beliefs are a fold over their attempts
+//! in the order of the ids, without the marked ones. The store alone folds: whoever records an answer is handed the beliefs
+//! after it. The summaries keep the present end of that fold, written in the same transaction as the attempt, and can
+//! be folded anew ([`Store::rebuild`]) and compared ([`Store::verify`]) at any time.
 
 mod attempt;
 mod checks;
@@ -13,6 +14,7 @@ mod error;
 #[doc(hidden)]
 pub mod fill;
 mod fold;
+mod help;
 mod ids;
 mod learners;
 mod name;
@@ -29,22 +31,22 @@ mod testing;
 #[cfg(test)]
 mod tests;
 
-pub use attempt::{Attempt, AttemptKind, NewAttempt};
+pub use attempt::{Attempt, AttemptKind, NewAttempt, RecordedVerdict};
 pub use checks::{CheckAnswer, NewCheck, StoredCheck};
 pub use error::{NotAStore, StoreError};
+pub use help::Help;
 pub use ids::{AttemptId, CheckId, LearnerId, PatrolId, SessionId};
 pub use learners::{Erased, Learner};
 pub use name::{LONGEST_NAME, NameError};
 pub use patrols::Patrol;
-pub use record::Recorded;
+pub use record::{Believed, Recorded};
 pub use seen::Seen;
 pub use sessions::NewSession;
 pub use verify::{Difference, Verified};
 
 use crate::problem::SkillMeta;
-use ids::Id;
+use record::Kept;
 use rusqlite::Connection;
-use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
 /// An open store.
@@ -56,9 +58,8 @@ pub struct Store {
     skills: Vec<&'static SkillMeta>,
     /// By which model and registry summaries are folded here.
     fold: i64,
-    /// The last attempt of a learner that the beliefs handed out by this handle take in. When another program has
-    /// added attempts since, the file knows a later one.
-    seen: HashMap<LearnerId, Option<Id>>,
+    /// What is believed of the learner whose answer was recorded last.
+    kept: Option<Kept>,
 }
 
 impl Store {
@@ -86,7 +87,7 @@ impl Store {
 
     fn over(path: PathBuf, conn: Connection, read_only: bool, skills: &[&'static SkillMeta]) -> Store {
         let fold = fold::fingerprint(skills);
-        Store { path, conn, read_only, skills: skills.to_vec(), fold, seen: HashMap::new() }
+        Store { path, conn, read_only, skills: skills.to_vec(), fold, kept: None }
     }
 
     /// Where the store is.

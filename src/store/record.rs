@@ -1,40 +1,70 @@
 //! Recording an answer: the attempt and its summary in one transaction, on the disk before the call returns.
 
 use super::error::At;
-use super::fold::{Head, Summary, head, last, refold, summaries, written};
+use super::fold::{Folded, Head, head, last, refold, restored, written};
 use super::ids::Id;
 use super::learners::nanoseconds;
-use super::{AttemptId, NewAttempt, Store, StoreError};
-use crate::learner::{Beliefs, SkillBelief};
+use super::{AttemptId, LearnerId, NewAttempt, Store, StoreError};
+use crate::learner::{Beliefs, Change, SkillBelief};
 use crate::problem::SkillMeta;
 use rusqlite::{Connection, OptionalExtension, params};
 
 const INSERT: &str = "INSERT INTO attempts (id, learner, session, at, day, kind, code, skill, level, generation, seed, facts, \
-     right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves) \
-     VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21)";
+     right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves, help) \
+     VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22)";
 
 /// An answer that is on the disk.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Recorded {
     /// Its id.
     pub id: AttemptId,
-    /// All beliefs of the learner, when the one that was handed in could not stand: another program had recorded answers
-    /// of the same learner since they were read. Restore these into the beliefs in use.
-    pub refolded: Option<Vec<SkillBelief>>,
+    /// What it changed in the belief about its skill; none for a skill that this program does not know.
+    pub change: Option<Change>,
+    /// What is believed of the learner now.
+    pub beliefs: Believed,
+}
+
+/// What is believed after an answer.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Believed {
+    /// Of its skill; what was believed of the others still stands.
+    Skill(Box<SkillBelief>),
+    /// Of all skills: with the first answer of a sitting, and whenever something else was written of the learner meanwhile.
+    All(Box<Beliefs>),
+}
+
+impl Believed {
+    /// Brings the beliefs in use up to date. They are those that [`Store::beliefs`] gave, with every answer in them that was
+    /// recorded through the same handle since.
+    pub fn bring(self, beliefs: &mut Beliefs) {
+        match self {
+            Believed::Skill(belief) => beliefs.restore(*belief),
+            Believed::All(all) => *beliefs = *all,
+        }
+    }
+}
+
+/// A learner's beliefs as of the last answer recorded here, so that the next one needs no reading. One learner's only: at a
+/// round's pace reading the summaries costs nothing.
+#[derive(Debug)]
+pub(super) struct Kept {
+    learner: LearnerId,
+    last: Id,
+    marked: i64,
+    beliefs: Beliefs,
 }
 
 impl Store {
-    /// Records one answer together with what is believed of its skill after it. When this returns, the answer is on the
-    /// disk; when it fails, nothing of it is.
-    ///
-    /// `belief` is what the caller's [`Beliefs`] say after observing [`NewAttempt::evidence`], starting from what
-    /// [`Store::beliefs`] gave. If another program has recorded answers of this learner since, that belief lacks them; then
-    /// the answer is folded onto what the file knows instead, and the result is handed back.
+    /// Records one answer and folds it onto what is believed of its learner. When this returns, the answer and the belief
+    /// after it are on the disk; when it fails, nothing of it is. Whatever other programs have recorded or taken back of
+    /// this learner is in the beliefs that are handed back.
     ///
     /// # Errors
     /// [`StoreError::NoSuchLearner`], [`StoreError::NoSuchSession`], or the file cannot be written.
-    pub fn record(&mut self, attempt: &NewAttempt, belief: &SkillBelief) -> Result<Recorded, StoreError> {
-        let Store { path, conn, skills, fold, seen, .. } = self;
+    pub fn record(&mut self, attempt: &NewAttempt) -> Result<Recorded, StoreError> {
+        let Store { path, conn, skills, fold, kept, .. } = self;
+        // Taken out of the handle: if the commit fails they would be ahead of the file.
+        let before = kept.take().filter(|kept| kept.learner == attempt.learner);
         let mut gone = StoreError::NoSuchLearner(attempt.learner);
         let recorded = write(conn, |conn| {
             let Some(learner) = head(conn, attempt.learner)? else { return Ok(None) };
@@ -45,21 +75,22 @@ impl Store {
             let last = last(conn, learner.key)?;
             let id = Id::after(last, attempt.at);
             insert(conn, id, &learner, session, attempt)?;
-            if learner.fold != *fold {
-                let all = refold(conn, &learner, skills, *fold)?.into_values();
-                return Ok(Some((id, Some(all.map(|summary| summary.belief).collect()))));
-            }
-            // The first sees what another program recorded in any skill, the second also a caller whose beliefs are older
-            // than its last reading here. A skill this program does not know has no summary.
-            let known = skills.iter().any(|skill| skill.id == attempt.skill);
-            let up_to_date = seen.get(&attempt.learner).copied().flatten() == last
-                && (!known || put(conn, id, &learner, attempt, belief)?);
-            let refolded = if up_to_date { None } else { Some(fold_onto(conn, id, &learner, skills, attempt)?) };
-            Ok(Some((id, refolded)))
+            // Another program's answer is seen by the last id, its taking back by the count.
+            let current =
+                |kept: &Kept| learner.fold == *fold && Some(kept.last) == last && kept.marked == learner.marked;
+            let before = before.filter(current).map(|kept| kept.beliefs);
+            let all = before.is_none();
+            let (beliefs, change) = fold_onto(conn, id, &learner, skills, *fold, attempt, before)?;
+            Ok(Some((Kept { learner: attempt.learner, last: id, marked: learner.marked, beliefs }, change, all)))
         });
-        let (id, refolded) = recorded.at(path)?.ok_or(gone)?;
-        seen.insert(attempt.learner, Some(id));
-        Ok(Recorded { id: AttemptId(id), refolded })
+        let (now, change, all) = recorded.at(path)?.ok_or(gone)?;
+        let beliefs = match now.beliefs.skill(&attempt.skill) {
+            Some(belief) if !all => Believed::Skill(Box::new(belief.clone())),
+            _ => Believed::All(Box::new(now.beliefs.clone())),
+        };
+        let id = AttemptId(now.last);
+        *kept = Some(now);
+        Ok(Recorded { id, change, beliefs })
     }
 }
 
@@ -107,29 +138,44 @@ pub(super) fn insert(
             attempt.facts,
             attempt.right,
             attempt.given,
-            attempt.verdict,
-            attempt.mixup,
+            attempt.verdict.word(),
+            attempt.verdict.mixup(),
             exposed,
-            attempt.hinted,
+            !attempt.help.is_evidence(),
             attempt.explained,
             attempt.took_ms,
             attempt.moves,
+            attempt.help,
         ])
         .map(drop)
 }
 
-/// Moves the skill's summary on by one attempt, if the belief is about this skill and counts just one answer more than the
-/// summary; says whether it did. It does not when the caller's beliefs are older than its last reading here.
-fn put(
+/// Folds the attempt onto the beliefs before it: those kept here, or those that the file knows. Ids only grow within a
+/// store, so this attempt is the last of the fold, and the summaries are its state just before.
+fn fold_onto(
     conn: &Connection,
     id: Id,
     learner: &Head,
+    skills: &[&'static SkillMeta],
+    fold_number: i64,
     attempt: &NewAttempt,
-    belief: &SkillBelief,
-) -> rusqlite::Result<bool> {
-    if belief.id() != attempt.skill {
-        return Ok(false);
+    before: Option<Beliefs>,
+) -> rusqlite::Result<(Beliefs, Option<Change>)> {
+    if learner.fold == fold_number {
+        let mut beliefs = before.map_or_else(|| restored(conn, learner, skills), Ok)?;
+        let change = beliefs.observe(&attempt.evidence(&mut Vec::new()));
+        let Some(belief) = beliefs.skill(&attempt.skill) else { return Ok((beliefs, None)) };
+        if put(conn, id, learner, belief)? {
+            return Ok((beliefs, change));
+        }
+        // The summary does not agree with itself: only the attempts can tell.
     }
+    let Folded { beliefs, change, .. } = refold(conn, learner, skills, fold_number)?;
+    Ok((beliefs, change))
+}
+
+/// Moves the summary of the belief's skill on by one attempt; says whether it was at the one before.
+fn put(conn: &Connection, id: Id, learner: &Head, belief: &SkillBelief) -> rusqlite::Result<bool> {
     let sql = if belief.count() == 1 {
         "INSERT INTO summaries (learner, skill, attempts, last, belief) VALUES (?1, ?2, ?3, ?4, ?5) \
          ON CONFLICT (learner, skill) DO NOTHING"
@@ -137,36 +183,8 @@ fn put(
         "UPDATE summaries SET attempts = ?3, last = ?4, belief = ?5 \
          WHERE learner = ?1 AND skill = ?2 AND attempts = ?3 - 1"
     };
-    let written = written(belief)?;
-    let changed =
-        conn.prepare_cached(sql)?.execute(params![learner.key, attempt.skill, belief.count(), id, written])?;
-    Ok(changed == 1)
-}
-
-/// Folds the attempt onto what the file knows. Ids only grow within a store, so this attempt is the last of the fold, and
-/// the summaries are its state just before.
-fn fold_onto(
-    conn: &Connection,
-    id: Id,
-    learner: &Head,
-    skills: &[&'static SkillMeta],
-    attempt: &NewAttempt,
-) -> rusqlite::Result<Vec<SkillBelief>> {
-    let mut beliefs = Beliefs::new(skills, learner.placement);
-    let mut met = summaries(conn, learner.key)?;
-    for Summary { belief, .. } in met.values() {
-        beliefs.restore(belief.clone());
-    }
-    let changed = beliefs.observe(&attempt.evidence(&mut Vec::new()));
-    if let (Some(_), Some(belief)) = (changed, beliefs.skill(&attempt.skill)) {
-        if !put(conn, id, learner, attempt, belief)? {
-            // The summary does not agree with itself: only the attempts can tell.
-            met = refold(conn, learner, skills, learner.fold)?;
-        } else {
-            met.insert(attempt.skill.clone(), Summary { attempts: 0, last: id, belief: belief.clone() });
-        }
-    }
-    Ok(met.into_values().map(|summary| summary.belief).collect())
+    let values = params![learner.key, belief.id(), belief.count(), id, written(belief)?];
+    Ok(conn.prepare_cached(sql)?.execute(values)? == 1)
 }
 
 #[cfg(test)]
@@ -179,7 +197,7 @@ mod tests {
         // What a check such as `kind IN ('a', 'b', 'c')` would do, at several times the cost of the insert.
         let store = Camp::new().open();
         let mut explained = store.conn.prepare(&format!("EXPLAIN {INSERT}")).unwrap();
-        let rows = explained.query_map([None::<i64>; 21], |row| row.get::<_, String>(1)).unwrap();
+        let rows = explained.query_map([None::<i64>; 22], |row| row.get::<_, String>(1)).unwrap();
         let steps: Vec<_> = rows.map(Result::unwrap).collect();
         assert!(steps.contains(&"IdxInsert".to_owned()), "{steps:?}");
         assert!(!steps.contains(&"OpenEphemeral".to_owned()), "{steps:?}");

@@ -6,7 +6,8 @@ use rusqlite::{Connection, TransactionBehavior};
 pub(super) const APPLICATION_ID: i32 = 0x6e64_6c77;
 
 /// The steps from nothing to the current schema; step n brings version n to n + 1.
-pub(super) const STEPS: &[&str] = &[include_str!("schema_1.sql"), include_str!("schema_2.sql")];
+pub(super) const STEPS: &[&str] =
+    &[include_str!("schema_1.sql"), include_str!("schema_2.sql"), include_str!("schema_3.sql")];
 
 /// The version this program writes and the highest it knows.
 pub(super) const VERSION: i64 = STEPS.len() as i64;
@@ -50,7 +51,20 @@ mod tests {
         assert_eq!(&id.to_be_bytes(), b"ndlw");
         assert_eq!(
             tables(&conn),
-            ["attempts", "checks", "learners", "patrols", "seen", "sessions", "summaries", "this_store", "tombstones"]
+            [
+                "aliases",
+                "attempts",
+                "checks",
+                "learners",
+                "marks",
+                "patrols",
+                "seen",
+                "sessions",
+                "sheets",
+                "summaries",
+                "this_store",
+                "tombstones"
+            ]
         );
     }
 

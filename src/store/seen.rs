@@ -46,13 +46,15 @@ impl Store {
         if written == 0 { Err(StoreError::NoSuchLearner(seen.learner)) } else { Ok(()) }
     }
 
-    /// Everything that was seen of learners who are not archived, the oldest first.
+    /// Everything that was seen of learners who are not archived and was not taken back, the oldest first.
     ///
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
     pub fn seen(&self) -> Result<Vec<Seen>, StoreError> {
         let sql = "SELECT learners.id, skill, what, day, seen_by FROM seen \
-                   JOIN learners ON learners.key = seen.learner WHERE archived = 0 ORDER BY day, seen.id";
+                   JOIN learners ON learners.key = seen.learner WHERE archived = 0 \
+                   AND NOT EXISTS (SELECT 1 FROM marks WHERE marks.target = seen.id AND marks.kind = 'seen') \
+                   ORDER BY seen.day, seen.id";
         let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
         let rows = statement
             .query_map([], |row| {

@@ -15,6 +15,8 @@ pub struct NewSession {
     pub at: jiff::Timestamp,
     /// The learner's day.
     pub day: jiff::civil::Date,
+    /// Whether that day was given, and not the clock's.
+    pub day_given: bool,
     /// The drill's name, if it follows one.
     pub drill: Option<String>,
     /// The check it belongs to, if it is part of one.
@@ -33,9 +35,9 @@ impl Store {
         let written = self
             .conn
             .prepare_cached(
-                "INSERT INTO sessions (id, learner, made_in, started_at, day, drill, program, check_key) \
+                "INSERT INTO sessions (id, learner, made_in, started_at, day, drill, program, check_key, day_given) \
                  SELECT ?1, learners.key, this_store.id, ?3, ?4, ?5, ?6, \
-                 (SELECT key FROM checks WHERE id = ?7) FROM learners, this_store WHERE learners.id = ?2",
+                 (SELECT key FROM checks WHERE id = ?7), ?8 FROM learners, this_store WHERE learners.id = ?2",
             )
             .and_then(|mut statement| {
                 statement.execute(params![
@@ -46,6 +48,7 @@ impl Store {
                     session.drill,
                     session.program,
                     session.check.map(|check| check.0),
+                    session.day_given,
                 ])
             })
             .at(&self.path)?;

@@ -1,6 +1,10 @@
 //! A small camp for the tests: a folder, a store in it, a learner, and answers one after the other.
 
-use super::{AttemptKind, LearnerId, NewAttempt, NewSession, Recorded, SessionId, Store, StoreError};
+use super::ids::Id;
+use super::{
+    AttemptId, AttemptKind, Help, LearnerId, NewAttempt, NewSession, Recorded, RecordedVerdict, SessionId, Store,
+    StoreError,
+};
 use crate::learner::{Beliefs, Placement, SkillBelief};
 use crate::problem::{Family, Level, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta};
 use jiff::civil::{Date, date};
@@ -83,11 +87,10 @@ impl Answer {
 
     pub(super) fn attempt(&self, learner: LearnerId, session: SessionId) -> NewAttempt {
         let skill = &SKILLS[self.skill];
-        let mixup = self.outcome.checked_sub(2).map(|k| skill.mixups[k % skill.mixups.len()].id.to_string());
-        let verdict = match (&mixup, self.outcome) {
-            (Some(_), _) => "mix-up",
-            (None, 0) => "right",
-            (None, _) => "unrecognised",
+        let verdict = match self.outcome {
+            0 => RecordedVerdict::Right,
+            1 => RecordedVerdict::Unrecognised,
+            k => RecordedVerdict::Mixup(skill.mixups[(k - 2) % skill.mixups.len()].id.to_string()),
         };
         NewAttempt {
             learner,
@@ -103,10 +106,9 @@ impl Answer {
             facts: r#"{"true_bearing_deg":48}"#.to_owned(),
             right: r#"{"bearing":65}"#.to_owned(),
             given: r#"{"bearing":"31"}"#.to_owned(),
-            verdict: verdict.to_owned(),
-            mixup,
+            verdict,
             exposed: skill.mixups.iter().map(|mixup| mixup.id.to_string()).collect(),
-            hinted: self.hinted,
+            help: if self.hinted { Help::Hint } else { Help::Bare },
             explained: self.explained,
             took_ms: Some(4_200),
             moves: None,
@@ -125,42 +127,56 @@ pub(super) struct Program {
 impl Program {
     pub(super) fn new(mut store: Store, learner: LearnerId) -> Program {
         let session = store.start_session(&session_of(learner)).unwrap();
-        let mut program = Program { store, learner, session, beliefs: Beliefs::new(&skills(), Placement::Fresh) };
-        program.read_again();
-        program
+        let beliefs = store.beliefs(learner).unwrap();
+        Program { store, learner, session, beliefs }
     }
 
     /// What a program does when it opens a profile.
     pub(super) fn read_again(&mut self) {
-        self.beliefs = Beliefs::new(&skills(), Placement::Fresh);
-        for belief in self.store.beliefs(self.learner).unwrap() {
-            self.beliefs.restore(belief);
-        }
+        self.beliefs = self.store.beliefs(self.learner).unwrap();
     }
 
-    /// Observes, records, and takes over what the store hands back.
+    /// Records, and takes over what the store hands back.
     pub(super) fn answer(&mut self, answer: &Answer) -> Result<Recorded, StoreError> {
-        let attempt = answer.attempt(self.learner, self.session);
-        let mut beliefs = self.beliefs.clone();
-        beliefs.observe(&attempt.evidence(&mut Vec::new()));
-        let recorded = self.store.record(&attempt, beliefs.skill(&attempt.skill).unwrap())?;
-        for belief in recorded.refolded.iter().flatten() {
-            beliefs.restore(belief.clone());
-        }
-        self.beliefs = beliefs;
+        let recorded = self.store.record(&answer.attempt(self.learner, self.session))?;
+        recorded.beliefs.clone().bring(&mut self.beliefs);
         Ok(recorded)
+    }
+
+    /// Takes an answer back, as no part of the program can yet.
+    pub(super) fn mark(&mut self, attempt: AttemptId, what: &str) {
+        mark(&self.store, self.learner, "attempt", attempt.0, what);
     }
 
     /// What it believes of the skills that were met.
     pub(super) fn met(&self) -> Vec<SkillBelief> {
-        let mut met: Vec<_> = self.beliefs.iter().map(|(_, belief)| belief.clone()).filter(|b| b.count() > 0).collect();
-        met.sort_by(|a, b| a.id().cmp(b.id()));
-        met
+        met(&self.beliefs)
     }
 }
 
+/// The beliefs about skills that were met.
+pub(super) fn met(beliefs: &Beliefs) -> Vec<SkillBelief> {
+    beliefs.iter().map(|(_, belief)| belief.clone()).filter(|belief| belief.count() > 0).collect()
+}
+
+/// Puts a mark on a record.
+pub(super) fn mark(store: &Store, learner: LearnerId, kind: &str, target: Id, what: &str) {
+    let sql = "INSERT INTO marks (id, learner, kind, target, what, reason, marked_at, day) \
+               SELECT ?1, key, ?3, ?4, ?5, 'a key too many', 0, '2026-03-01' FROM learners WHERE id = ?2";
+    let written = store.conn.execute(sql, rusqlite::params![Id::new(noon(0)), learner.0, kind, target, what]).unwrap();
+    assert_eq!(written, 1);
+}
+
 pub(super) fn session_of(learner: LearnerId) -> NewSession {
-    NewSession { learner, at: noon(0), day: date_of(0), drill: None, check: None, program: "0.1.0".to_owned() }
+    NewSession {
+        learner,
+        at: noon(0),
+        day: date_of(0),
+        day_given: false,
+        drill: None,
+        check: None,
+        program: "0.1.0".to_owned(),
+    }
 }
 
 /// A folder with a store in it.

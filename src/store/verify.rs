@@ -10,7 +10,7 @@ use rusqlite::{Connection, TransactionBehavior};
 pub struct Verified {
     /// How many learners were looked at.
     pub learners: u64,
-    /// How many attempts were folded.
+    /// How many attempts were folded; those that were taken back and those of skills unknown here are not.
     pub attempts: u64,
     /// Learners whose summaries belong to another version of the model or the registry; they are folded anew when they are
     /// next read, so there is nothing to compare.
@@ -49,7 +49,7 @@ impl Store {
         for id in ids {
             let Some(learner) = head(&tx, id).at(path)? else { continue };
             verified.learners += 1;
-            let mut wanted = fold(&tx, &learner, skills).at(path)?;
+            let mut wanted = fold(&tx, &learner, skills).at(path)?.summaries();
             verified.attempts += wanted.values().map(|summary| summary.attempts.unsigned_abs()).sum::<u64>();
             if learner.fold != *ours {
                 verified.outdated += 1;
@@ -78,11 +78,30 @@ fn damage(conn: &Connection) -> rusqlite::Result<Option<String>> {
         let table: String = row.get(0)?;
         return Ok(Some(format!("a row of {table} belongs to nothing")));
     }
-    let lost: bool = conn.query_row(
-        "SELECT EXISTS (SELECT 1 FROM attempts LEFT JOIN sessions ON sessions.key = attempts.session \
-         WHERE sessions.key IS NULL OR sessions.learner <> attempts.learner)",
-        [],
-        |row| row.get(0),
-    )?;
-    Ok(lost.then(|| "an attempt belongs to no session".to_owned()))
+    for (lost, what) in LOST {
+        if conn.query_row(&format!("SELECT EXISTS ({lost})"), [], |row| row.get(0))? {
+            return Ok(Some((*what).to_owned()));
+        }
+    }
+    Ok(None)
 }
+
+/// What no foreign key can see: a query for what should not be there, and what it is then.
+const LOST: &[(&str, &str)] = &[
+    (
+        "SELECT 1 FROM attempts LEFT JOIN sessions ON sessions.key = attempts.session \
+         WHERE sessions.key IS NULL OR sessions.learner <> attempts.learner",
+        "an attempt belongs to no session",
+    ),
+    (
+        "SELECT 1 FROM attempts JOIN sheets ON sheets.key = attempts.sheet WHERE sheets.learner <> attempts.learner",
+        "an attempt stands on a sheet of somebody else",
+    ),
+    (
+        "SELECT 1 FROM marks WHERE NOT CASE kind \
+         WHEN 'attempt' THEN EXISTS (SELECT 1 FROM attempts WHERE attempts.learner = marks.learner AND attempts.id = target) \
+         WHEN 'seen' THEN EXISTS (SELECT 1 FROM seen WHERE seen.learner = marks.learner AND seen.id = target) \
+         ELSE EXISTS (SELECT 1 FROM checks WHERE checks.learner = marks.learner AND checks.id = target) END",
+        "a mark belongs to nothing",
+    ),
+];

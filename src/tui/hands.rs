@@ -141,8 +141,8 @@ impl Hands<'_> {
                 let mut written = Vec::with_capacity(answers.len());
                 let mut error = None;
                 for answer in answers {
-                    match self.store.record(&answer.attempt, &answer.belief) {
-                        Ok(recorded) => written.push((answer, recorded.refolded)),
+                    match self.store.record(&answer) {
+                        Ok(recorded) => written.push((answer, recorded.beliefs)),
                         // Erased by another program meanwhile: there is nobody to write it for.
                         Err(StoreError::NoSuchLearner(_)) => {}
                         Err(refused) => {
@@ -280,7 +280,7 @@ impl Hands<'_> {
     }
 
     fn now(&self) -> Now {
-        Now { day: self.day, at: (self.clock)() }
+        Now { day: self.day, day_given: self.backstage.today().is_none(), at: (self.clock)() }
     }
 }
 

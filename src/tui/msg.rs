@@ -7,9 +7,9 @@ use super::screens::{
     check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, round, seen, who,
 };
 use crate::clerk::{Opening, Where};
-use crate::learner::{Beliefs, Placement, SkillBelief};
-use crate::session::{GroundCard, HomeGround, Pending, RoundAnswer, Stored};
-use crate::store::{Learner, LearnerId, PatrolId, Seen, SessionId};
+use crate::learner::{Beliefs, Placement};
+use crate::session::{GroundCard, HomeGround, Pending, Stored};
+use crate::store::{Believed, Learner, LearnerId, NewAttempt, PatrolId, Seen, SessionId};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
@@ -78,7 +78,7 @@ pub enum Done {
     /// Records were opened for a round.
     RoundOpened(Result<Vec<Opened>, String>),
     /// The answers of a round that are on the disk, and why the rest is not.
-    RoundRecorded(Vec<(RoundAnswer, Option<Vec<SkillBelief>>)>, Option<String>, Timestamp),
+    RoundRecorded(Vec<(NewAttempt, Believed)>, Option<String>, Timestamp),
     /// Home ground was set.
     GroundSet(Result<Box<GroundCard>, String>),
     /// The theme was written down.
@@ -153,7 +153,7 @@ pub enum Cmd {
     /// Open the records of those who are in a round.
     OpenRound(Vec<LearnerId>),
     /// Put the answers of a round on the disk.
-    RecordRound(Vec<RoundAnswer>, Timestamp),
+    RecordRound(Vec<NewAttempt>, Timestamp),
     /// Open the records of those who take turns.
     OpenTurns(Vec<LearnerId>),
 }

@@ -4,7 +4,7 @@ use assert_cmd::Command;
 use needlewise::plain::asks;
 use needlewise::problem::{Answer, Problem, realise};
 use needlewise::skills;
-use needlewise::store::Store;
+use needlewise::store::{RecordedVerdict, Store};
 use std::io::{BufRead, BufReader, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdin, ChildStdout, Stdio};
@@ -48,7 +48,7 @@ impl Home {
     }
 
     /// The codes and verdicts of Ilva's answers in a skill, the newest first.
-    pub fn attempts(&self, skill: &str) -> Vec<(String, String)> {
+    pub fn attempts(&self, skill: &str) -> Vec<(String, RecordedVerdict)> {
         let store = self.store();
         let learner = store.learner_by_name("Ilva").unwrap().unwrap();
         let attempts = store.attempts(learner.id, skill, 100).unwrap();

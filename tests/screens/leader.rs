@@ -5,7 +5,7 @@ use crate::{picture, snapshots};
 use jiff::civil::{Date, date};
 use needlewise::maptable::{Move, Table, showing, shown_moves};
 use needlewise::session::{Flow, Had, Readiness};
-use needlewise::store::AttemptKind;
+use needlewise::store::{AttemptKind, RecordedVerdict};
 use needlewise::tui::screens::practice::{PracticeScreen, Stage};
 use needlewise::tui::{Screen, Theme};
 
@@ -144,7 +144,7 @@ fn a_leader_checks_six_in_one_sitting_is_killed_in_the_middle_goes_on_and_sees_w
                 .iter()
                 .flat_map(|check| &check.answers)
                 .filter(|answer| answer.skill == cell.skill.id)
-                .map(|answer| answer.right)
+                .map(|answer| answer.verdict.is_right())
                 .collect();
             let right = answers.iter().filter(|right| **right).count();
             assert_eq!(cell.count(), Some((right as u8, answers.len() as u8)), "{}", member.learner.name);
@@ -202,9 +202,9 @@ fn a_round_puts_one_problem_for_all_and_the_leader_enters_who_had_what() {
         store.attempts(learner.id, skill, 10).unwrap().pop().map(|attempt| attempt.what)
     };
     let (bo, ida, kai) = (had("Bo").unwrap(), had("Ida").unwrap(), had("Kai").unwrap());
-    assert_eq!((bo.verdict.as_str(), bo.kind, bo.code.as_str()), ("right", AttemptKind::Round, code.as_str()));
-    assert_eq!((ida.verdict.as_str(), ida.mixup), ("mix-up", Some(mixup)));
-    assert_eq!((kai.verdict.as_str(), kai.mixup), ("unrecognised", None));
+    assert_eq!((bo.verdict, bo.kind, bo.code), (RecordedVerdict::Right, AttemptKind::Round, code));
+    assert_eq!(ida.verdict, RecordedVerdict::Mixup(mixup));
+    assert_eq!(kai.verdict, RecordedVerdict::Unrecognised);
     assert!(had("Lea").is_none(), "whoever had nothing has nothing in the record");
     play.press("<esc>");
     let text = play.text(80, 24);

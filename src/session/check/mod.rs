@@ -13,13 +13,12 @@ pub use end::{CheckEnd, Missed, SkillEnd};
 pub use record::{Begin, Begun, Readiness, Record, SkillRecord, plan_words};
 pub use terms::{Terms, TermsSkill};
 
-use super::answering::{Answering, Pending, Stored};
+use super::answering::{Answering, Pending};
 use super::asked::{Asked, Support};
 use super::practice::Sitting;
-use crate::learner::Beliefs;
 use crate::learner::readiness::{Answered, Next, Progress};
 use crate::maptable::Move;
-use crate::problem::{AnswerError, Level, Skill, Verdict, realise};
+use crate::problem::{AnswerError, Level, Skill, realise};
 use crate::skills;
 use crate::store::{AttemptKind, NewAttempt};
 use balance::{Traits, draw_problem};
@@ -30,7 +29,6 @@ use jiff::Timestamp;
 pub struct Check {
     terms: Terms,
     sitting: Sitting,
-    beliefs: Beliefs,
     lines: Vec<Line>,
     asked: Option<Asked>,
     asked_at: Timestamp,
@@ -71,7 +69,7 @@ impl std::fmt::Debug for Line {
 impl Check {
     /// Begins or goes on; `answers` are those that the store has of this check, in order. No problem is asked yet.
     #[must_use]
-    pub fn new(terms: Terms, answers: &[NewAttempt], sitting: Sitting, beliefs: Beliefs) -> Check {
+    pub fn new(terms: Terms, answers: &[NewAttempt], sitting: Sitting) -> Check {
         let lines = terms
             .skills
             .iter()
@@ -82,8 +80,7 @@ impl Check {
             })
             .collect();
         let asked_at = sitting.began;
-        let mut check =
-            Check { terms, sitting, beliefs, lines, asked: None, asked_at, answered: 0, at_most: 0, last: None };
+        let mut check = Check { terms, sitting, lines, asked: None, asked_at, answered: 0, at_most: 0, last: None };
         for attempt in answers {
             let problem = skills::read_code(&attempt.code).ok().and_then(|code| realise(&code).ok());
             let traits = problem.as_ref().map(Traits::of);
@@ -105,8 +102,8 @@ impl Check {
             line.missed.clear();
         }
         let rules = &self.terms.rules;
-        let right = attempt.verdict == Verdict::Right.id();
-        let critical = attempt.mixup.as_deref().filter(|id| rules.is_critical(line.skill.meta(), id));
+        let right = attempt.verdict.is_right();
+        let critical = attempt.verdict.mixup().filter(|id| rules.is_critical(line.skill.meta(), id));
         line.progress.answer(rules, Answered { day: attempt.day, right, critical });
         line.used.push(attempt.facts.clone());
         line.traits.extend(traits);
@@ -194,7 +191,6 @@ impl Check {
             asked: self.asked.as_ref()?,
             asked_at: self.asked_at,
             sitting: &self.sitting,
-            beliefs: &self.beliefs,
             kind: AttemptKind::Check,
             explained: false,
         })
@@ -215,12 +211,8 @@ impl Check {
     }
 
     /// Takes in an answer that is now safely stored. Whether it was right is not said.
-    pub fn confirm(&mut self, pending: Pending, stored: Stored) {
+    pub fn confirm(&mut self, pending: &Pending) {
         let traits = self.asked.as_ref().map(|asked| Traits::of(&asked.problem));
-        self.beliefs = pending.beliefs;
-        for belief in stored.refolded.into_iter().flatten() {
-            self.beliefs.restore(belief);
-        }
         self.take(&pending.attempt, traits);
         self.answered += 1;
         self.asked = None;

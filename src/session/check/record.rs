@@ -99,10 +99,10 @@ impl Begun {
                 let meta = skills::find(&one.id).map(|skill| skill.meta());
                 let answers = stored.answers.iter().filter(|answer| answer.skill == one.id).map(|answer| Answered {
                     day: answer.day,
-                    right: answer.right,
+                    right: answer.verdict.is_right(),
                     critical: answer
-                        .mixup
-                        .as_deref()
+                        .verdict
+                        .mixup()
                         .filter(|id| meta.is_some_and(|meta| terms.rules.is_critical(meta, id))),
                 });
                 Progress::fold(&terms.rules, answers)

@@ -1,8 +1,10 @@
 //! Checks, patrols, and what was seen on the ground.
 
 use crate::learner::Placement;
-use crate::store::testing::{Answer, Camp, SKILLS, date_of, noon, session_of};
-use crate::store::{AttemptKind, CheckId, LearnerId, NewAttempt, NewCheck, NewSession, Seen, Store, StoreError};
+use crate::store::testing::{Answer, Camp, date_of, noon, session_of};
+use crate::store::{
+    AttemptKind, CheckId, LearnerId, NewAttempt, NewCheck, NewSession, RecordedVerdict, Seen, Store, StoreError,
+};
 
 fn check_of(learner: LearnerId, day: i64) -> NewCheck {
     let rules = r#"{"tries":2}"#.to_owned();
@@ -19,12 +21,7 @@ fn answer(store: &mut Store, learner: LearnerId, check: CheckId, day: i64, skill
         store.start_session(&NewSession { check: Some(check), at: noon(day), ..session_of(learner) }).unwrap();
     let answer = Answer { day, outcome, ..Answer::right(skill) };
     let attempt = NewAttempt { kind: AttemptKind::Check, ..answer.attempt(learner, session) };
-    let mut beliefs = crate::learner::Beliefs::new(&SKILLS.iter().collect::<Vec<_>>(), Placement::Fresh);
-    for belief in store.beliefs(learner).unwrap() {
-        beliefs.restore(belief);
-    }
-    beliefs.observe(&attempt.evidence(&mut Vec::new()));
-    store.record(&attempt, beliefs.skill(&attempt.skill).unwrap()).unwrap();
+    store.record(&attempt).unwrap();
     attempt
 }
 
@@ -43,11 +40,15 @@ fn a_check_keeps_its_rules_and_its_answers_in_order_over_several_sittings() {
     let checks = store.checks(learner).unwrap();
     assert_eq!(checks.len(), 2);
     assert_eq!((checks[0].id, &checks[0].what), (first, &check_of(learner, 0)));
-    let told: Vec<(&str, bool, Option<&str>)> =
-        checks[0].answers.iter().map(|answer| (answer.skill.as_str(), answer.right, answer.mixup.as_deref())).collect();
+    let told: Vec<(&str, &RecordedVerdict)> =
+        checks[0].answers.iter().map(|answer| (answer.skill.as_str(), &answer.verdict)).collect();
     assert_eq!(
         told,
-        [("turn-back", true, None), ("true-north", false, Some("sign-flipped")), ("turn-back", false, None)]
+        [
+            ("turn-back", &RecordedVerdict::Right),
+            ("true-north", &RecordedVerdict::Mixup("sign-flipped".to_owned())),
+            ("turn-back", &RecordedVerdict::Unrecognised)
+        ]
     );
     assert_eq!(checks[0].answers[2].day, date_of(7));
     assert_eq!(checks[1].answers.len(), 1);
@@ -79,9 +80,7 @@ fn practice_is_no_part_of_a_check() {
     begin(&mut store, learner, 0);
     let session = store.start_session(&session_of(learner)).unwrap();
     let attempt = Answer::right(0).attempt(learner, session);
-    let mut beliefs = crate::learner::Beliefs::new(&SKILLS.iter().collect::<Vec<_>>(), Placement::Fresh);
-    beliefs.observe(&attempt.evidence(&mut Vec::new()));
-    store.record(&attempt, beliefs.skill("turn-back").unwrap()).unwrap();
+    store.record(&attempt).unwrap();
     assert!(store.checks(learner).unwrap()[0].answers.is_empty());
 }
 

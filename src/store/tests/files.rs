@@ -63,7 +63,7 @@ fn what_is_recorded_is_in_the_files_when_the_call_returns() {
         let attempts = store.attempts(program.learner, "true-north", 100).unwrap();
         assert_eq!(attempts.len(), n);
         assert_eq!(attempts[0].id, recorded.id);
-        assert_eq!(store.beliefs(program.learner).unwrap(), program.met(), "and the summary with it");
+        assert_eq!(store.beliefs(program.learner).unwrap(), program.beliefs, "and the summary with it");
     }
 }
 
@@ -72,7 +72,7 @@ fn a_torn_last_commit_leaves_the_ones_before_it() {
     let camp = Camp::new();
     let mut program = camp.program();
     program.answer(&Answer::right(0)).unwrap();
-    let before = program.met();
+    let before = program.beliefs.clone();
     let log = camp.file("records/needlewise.db-wal");
     let whole = fs::metadata(&log).unwrap().len();
     program.answer(&Answer::right(0)).unwrap();

@@ -3,6 +3,7 @@
 mod checks;
 mod errors;
 mod files;
+mod marks;
 mod people;
 mod records;
 mod two_programs;

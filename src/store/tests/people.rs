@@ -95,8 +95,7 @@ fn erasing_leaves_a_tombstone_and_not_a_byte_of_the_name() {
     for n in 0..30 {
         let mut attempt = Answer::right(n % 3).attempt(gone, session);
         attempt.given = format!(r#"{{"bearing":"unmistakable-{n}"}}"#);
-        let belief = program.beliefs.skill(&attempt.skill).unwrap();
-        store.record(&attempt, belief).unwrap();
+        store.record(&attempt).unwrap();
     }
     assert!(found(&camp, b"Quillon") && found(&camp, b"unmistakable"), "or the search below proves nothing");
     let erased = store.erase_learner(gone, noon(5)).unwrap();

@@ -1,7 +1,7 @@
 //! Attempts and the summaries folded from them.
 
-use super::super::testing::{Answer, Camp, SKILLS, date_of, noon, session_of, skills};
-use super::super::{AttemptKind, NewAttempt, Store, StoreError};
+use super::super::testing::{Answer, Camp, SKILLS, date_of, met, noon, session_of, skills};
+use super::super::{AttemptKind, Believed, Help, NewAttempt, Store, StoreError};
 use crate::learner::{Beliefs, Placement};
 use crate::problem::Level;
 use proptest::prelude::*;
@@ -20,15 +20,14 @@ fn an_attempt_is_read_back_as_recorded() {
         took_ms: None,
         moves: Some(r#"["dial 48"]"#.to_owned()),
         given: "{\"bearing\":\"\u{1b}[2J 'quotes' \\u0000\"}".to_owned(),
-        hinted: true,
+        help: Help::Decision,
         explained: false,
         exposed: vec![],
         day: date_of(-40),
         ..plain.clone()
     };
     for attempt in [&plain, &full] {
-        program.beliefs.observe(&attempt.evidence(&mut Vec::new()));
-        program.store.record(attempt, program.beliefs.skill("true-north").unwrap()).unwrap();
+        program.store.record(attempt).unwrap();
     }
     let read = program.store.attempts(program.learner, "true-north", 9).unwrap();
     assert_eq!(read.iter().map(|attempt| &attempt.what).collect::<Vec<_>>(), [&full, &plain]);
@@ -52,29 +51,40 @@ fn attempts_are_never_changed_and_never_removed() {
     refuse("DELETE FROM attempts", "attempts are never removed");
     refuse(
         "INSERT OR REPLACE INTO attempts SELECT key, learner, id, session, at, day, kind, code, skill, level, generation, \
-         seed, facts, right_answer, 'rewritten', verdict, mixup, exposed, hinted, explained, took_ms, moves FROM attempts",
+         seed, facts, right_answer, 'rewritten', verdict, mixup, exposed, hinted, explained, took_ms, moves, sheet, entry, help FROM attempts",
         "attempts are never removed",
     );
     assert_eq!(program.store.attempts(program.learner, "turn-back", 9).unwrap()[0].what.given, r#"{"bearing":"31"}"#);
 }
 
 #[test]
-fn an_attempt_that_contradicts_itself_is_refused_whole() {
+fn a_row_that_contradicts_itself_is_refused_by_the_file_and_damage_to_the_reader() {
     let camp = Camp::new();
     let mut program = camp.program();
-    let good = Answer::right(0).attempt(program.learner, program.session);
-    program.beliefs.observe(&good.evidence(&mut Vec::new()));
-    let belief = program.beliefs.skill("turn-back").unwrap().clone();
-    for bad in [
-        NewAttempt { verdict: "perhaps".to_owned(), ..good.clone() },
-        NewAttempt { mixup: Some("wrong-end".to_owned()), ..good.clone() },
-        NewAttempt { verdict: "mix-up".to_owned(), ..good.clone() },
-    ] {
-        assert!(matches!(program.store.record(&bad, &belief), Err(StoreError::Sqlite { .. })), "{bad:?}");
+    program.answer(&Answer::right(0)).unwrap();
+    let copy = |verdict: &str, mixup: &str, hinted: u8, help: &str| {
+        format!(
+            "INSERT INTO attempts SELECT key + 1, learner, randomblob(16), session, at, day, kind, code, skill, level, generation, \
+             seed, facts, right_answer, given, {verdict}, {mixup}, exposed, {hinted}, explained, took_ms, moves, sheet, entry, \
+             {help} FROM attempts"
+        )
+    };
+    let bad = [
+        copy("'perhaps'", "NULL", 0, "0"),
+        copy("'right'", "'wrong-end'", 0, "0"),
+        copy("'mix-up'", "NULL", 0, "0"),
+        copy("'right'", "NULL", 0, "6"),
+        copy("'right'", "NULL", 1, "0"),
+        copy("'right'", "NULL", 0, "3"),
+    ];
+    for bad in &bad {
+        let error = program.store.conn.execute_batch(bad).unwrap_err().to_string();
+        assert!(error.contains("CHECK constraint failed"), "{bad}: {error}");
     }
-    assert!(program.store.attempts(program.learner, "turn-back", 9).unwrap().is_empty());
-    assert!(program.store.beliefs(program.learner).unwrap().is_empty());
-    assert_eq!(program.store.record(&good, &belief).unwrap().refolded, None);
+    program.store.conn.pragma_update(None, "ignore_check_constraints", true).unwrap();
+    program.store.conn.execute_batch(&bad[1]).unwrap();
+    let read = program.store.attempts(program.learner, "turn-back", 9);
+    assert!(matches!(read, Err(StoreError::Corrupt { .. })), "{read:?}");
 }
 
 #[test]
@@ -94,12 +104,12 @@ fn a_skill_the_program_does_not_know_keeps_its_attempts_until_it_does() {
     program.answer(&Answer::mixed_up(1)).unwrap();
     program.answer(&Answer::mixed_up(2)).unwrap();
     program.answer(&Answer::right(1)).unwrap();
-    let all = program.met();
+    let all = program.beliefs.clone();
     let learner = program.learner;
     drop(program);
     // An older program that knows one skill less …
     let mut older = Store::open(&camp.path(), &[&SKILLS[0], &SKILLS[1]]).unwrap();
-    assert_eq!(older.beliefs(learner).unwrap().len(), 1);
+    assert_eq!(met(&older.beliefs(learner).unwrap()).len(), 1);
     assert_eq!(older.verify().unwrap().differences, []);
     drop(older);
     // … and the newer one again.
@@ -114,7 +124,8 @@ fn summaries_of_another_model_are_folded_anew_while_an_answer_is_recorded() {
     let older = Connection::open(camp.path()).unwrap();
     older.execute_batch("UPDATE learners SET fold = 0; UPDATE summaries SET belief = 'of long ago'").unwrap();
     let recorded = program.answer(&Answer::mixed_up(1)).unwrap();
-    assert_eq!(recorded.refolded, Some(program.met()));
+    assert_eq!(recorded.beliefs, Believed::All(Box::new(program.beliefs.clone())));
+    assert_eq!(program.met()[0].count(), 2);
     assert_eq!(program.store.verify().unwrap().differences, []);
 }
 
@@ -125,7 +136,7 @@ fn a_store_read_only_folds_anew_without_writing() {
     program.answer(&Answer::mixed_up(1)).unwrap();
     program.store.conn.execute("UPDATE learners SET fold = 0", []).unwrap();
     let mut reader = Store::open_to_read(&camp.path(), &skills()).unwrap();
-    assert_eq!(reader.beliefs(program.learner).unwrap(), program.met());
+    assert_eq!(reader.beliefs(program.learner).unwrap(), program.beliefs);
     assert_eq!(reader.verify().unwrap().outdated, 1);
 }
 
@@ -162,7 +173,7 @@ fn a_summary_that_does_not_agree_with_itself_is_folded_anew_by_the_next_answer()
     let mut program = camp.program();
     program.answer(&Answer::mixed_up(0)).unwrap();
     program.store.conn.execute("UPDATE summaries SET attempts = 7", []).unwrap();
-    assert!(program.answer(&Answer::mixed_up(0)).unwrap().refolded.is_some());
+    assert!(program.answer(&Answer::mixed_up(0)).unwrap().change.is_some());
     assert_eq!(program.met()[0].count(), 2);
     assert_eq!(program.store.verify().unwrap().differences, []);
 }
@@ -203,16 +214,15 @@ proptest! {
             if *again {
                 program.read_again();
             }
-            twin.observe(&answer.attempt(program.learner, program.session).evidence(&mut Vec::new()));
-            prop_assert_eq!(program.answer(answer).unwrap().refolded, None);
+            let change = twin.observe(&answer.attempt(program.learner, program.session).evidence(&mut Vec::new()));
+            prop_assert_eq!(program.answer(answer).unwrap().change, change);
+            prop_assert_eq!(&program.beliefs, &twin, "what is handed back");
         }
-        let mut twins: Vec<_> = twin.iter().map(|(_, belief)| belief.clone()).filter(|b| b.count() > 0).collect();
-        twins.sort_by(|a, b| a.id().cmp(b.id()));
-        prop_assert_eq!(&program.store.beliefs(program.learner).unwrap(), &twins);
+        prop_assert_eq!(&program.store.beliefs(program.learner).unwrap(), &twin);
         let verified = program.store.verify().unwrap();
         prop_assert_eq!(verified.attempts, list.len() as u64);
         prop_assert_eq!(verified.differences, vec![]);
         program.store.rebuild().unwrap();
-        prop_assert_eq!(&program.store.beliefs(program.learner).unwrap(), &twins);
+        prop_assert_eq!(&program.store.beliefs(program.learner).unwrap(), &twin);
     }
 }

@@ -1,10 +1,9 @@
 //! A round for the group: the problem large, then the key, and the leader enters who had what.
 
 use super::group_end::GroupEnd;
-use crate::learner::SkillBelief;
 use crate::report::initials_of;
-use crate::session::{Had, Round, RoundAnswer};
-use crate::store::Learner;
+use crate::session::{Had, Round};
+use crate::store::{Believed, Learner, NewAttempt};
 use crate::tui::big::{ROWS, big, fits, rows_of};
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
@@ -151,16 +150,16 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
 /// The answers are on the disk, or could not be put there.
 pub fn recorded(
     model: &mut Model,
-    written: Vec<(RoundAnswer, Option<Vec<SkillBelief>>)>,
+    written: Vec<(NewAttempt, Believed)>,
     error: Option<String>,
     now: Timestamp,
 ) -> Vec<Cmd> {
     let Screen::Round(screen) = &mut model.screen else { return Vec::new() };
-    for (answer, refolded) in written {
-        screen.round.take(&answer, refolded);
-        let place = screen.people.iter().position(|one| one.id == answer.attempt.learner);
+    for (answer, beliefs) in written {
+        screen.round.take(answer.learner, beliefs);
+        let place = screen.people.iter().position(|one| one.id == answer.learner);
         if let Some(at) = place {
-            let right = answer.attempt.verdict == crate::problem::Verdict::Right.id();
+            let right = answer.verdict.is_right();
             if let Some(tally) = screen.tallies.get_mut(at) {
                 *tally = (tally.0 + u32::from(right), tally.1 + 1);
             }
