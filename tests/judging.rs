@@ -1,6 +1,6 @@
 //! Judging what people really type, through the library's front door.
 
-use needlewise::problem::{AnswerErrorKind, Judgement, Slip, Verdict, WRONG_NORTH, judge};
+use needlewise::problem::{AnswerErrorKind, Field, FieldKind, Judgement, Slip, Verdict, WRONG_NORTH, judge};
 use needlewise::skills::{of, read_code};
 
 /// A problem of `true-magnetic` whose right answer is an ordinary whole number of degrees magnetic.
@@ -64,6 +64,27 @@ fn numbers_off_the_dial_are_a_message_and_no_verdict() {
     for text in ["361", "-11", "−11", "1000"] {
         assert!(matches!(judged(&code, text), Err(AnswerErrorKind::OffCircle(_, 360))), "{text}");
     }
+}
+
+#[test]
+fn a_number_too_large_for_an_angle_is_repeated_as_it_was_typed() {
+    let (code, _) = ask(|right| (30.0..300.0).contains(&right));
+    for (text, said) in [
+        ("1439.9", "1439.9"),
+        ("1440.1", "1440.1"),
+        ("99999999", "99999999"),
+        ("-99999999", "−99999999"),
+        (" 99999999.25T ", "99999999.25T"),
+        ("9999999999999999999999999999999999999999", "9999999999999999999999999999999999999999"),
+    ] {
+        let error = judged(&code, text).unwrap_err().to_string();
+        assert_eq!(error, format!("{said} is not on the dial; numbers go from 0 to 360"));
+    }
+    // The degrees of a diagram's margin stand in a field of their own.
+    let degrees = FieldKind::Degrees;
+    let field = Field { name: "degrees", label: "degrees", kind: degrees, tolerance: 0.0 };
+    assert!(field.check("99999999").unwrap_err().to_string().starts_with("that is too far"));
+    assert!(field.check("1341").is_ok());
 }
 
 #[test]

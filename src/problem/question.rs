@@ -76,6 +76,11 @@ impl Field {
     pub fn difference(&self, given: Value, wanted: Value) -> f64 {
         match (given, wanted) {
             (Value::Word(a), Value::Word(b)) if a == b => 0.0,
+            (Value::Angle(given), Value::Angle(wanted)) => {
+                let round = self.circle().is_some() && on_dial(given) && on_dial(wanted);
+                let off = given - wanted;
+                if round { off.wrapped_half() } else { off }.degrees()
+            }
             (Value::Angle(_) | Value::Number(_), Value::Angle(_) | Value::Number(_)) => {
                 let (given, wanted) = (plain(given), plain(wanted));
                 match self.circle() {
@@ -96,6 +101,10 @@ fn plain(value: Value) -> f64 {
         Value::Number(number) => number,
         Value::Word(_) => f64::NAN,
     }
+}
+
+fn on_dial(angle: Angle) -> bool {
+    (Angle::ZERO..=Angle::from_degrees(360.0)).contains(&angle)
 }
 
 fn on_circle(number: f64, circle: f64) -> bool {

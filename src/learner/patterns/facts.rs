@@ -4,6 +4,7 @@
 //! without that side. `tests/patterns.rs` holds these readings against the problems of every skill.
 
 use super::{Applied, Feature, Item};
+use crate::angle::{Angle, EastWest};
 use crate::problem::Level;
 use serde_json::{Map, Value};
 
@@ -61,7 +62,7 @@ fn reading(item: &Item<'_>, facts: &Facts, forms: &[&str]) -> Reading {
     let mut reading = Reading { applied: angle.map(|(applied, _)| applied), ..Reading::default() };
     for feature in Feature::ALL {
         reading.sides[feature as usize] = match feature {
-            Feature::Letter => angle.map(|(_, degrees)| degrees > 0.0),
+            Feature::Letter => angle.map(|(_, angle)| EastWest::of(angle) == Some(EastWest::East)),
             Feature::Way => facts.to_compass(),
             Feature::Wrap => facts.passes_north(angle).or_else(by_form),
             Feature::Half => half,
@@ -89,24 +90,29 @@ impl Facts {
         self.0.get(name).and_then(Value::as_str)
     }
 
-    /// The angle between two norths that the work is about, degrees, east positive; none where there is none or it is 0.
-    fn angle(&self) -> Option<(Applied, f64)> {
+    /// A fact in degrees.
+    fn degrees(&self, name: &str) -> Option<Angle> {
+        self.number(name).map(Angle::from_degrees)
+    }
+
+    /// The angle between two norths that the work is about, east positive; none where there is none or it is 0.
+    fn angle(&self) -> Option<(Applied, Angle)> {
         let found = if let Some(prongs) = self.word("prongs_clockwise") {
             asked_of_prongs(prongs, self.word("wanted")?)
         } else if self.number("walked_magnetic_bearing_deg").is_some() {
             // A back sight is taken by the needle alone; its declination only places the marks.
             None
-        } else if let Some(given) = self.number("grid_magnetic_deg") {
+        } else if let Some(given) = self.degrees("grid_magnetic_deg") {
             Some((Applied::GridMagnetic, given))
-        } else if let Some(declination) = self.number("declination_deg") {
-            match self.number("convergence_deg").filter(|_| self.by_grid_north()) {
+        } else if let Some(declination) = self.degrees("declination_deg") {
+            match self.degrees("convergence_deg").filter(|_| self.by_grid_north()) {
                 Some(convergence) => Some((Applied::GridMagnetic, declination - convergence)),
                 None => Some((Applied::Declination, declination)),
             }
         } else {
             self.printed()
         };
-        found.map(|(applied, degrees)| (applied, undusted(degrees))).filter(|(_, degrees)| *degrees != 0.0)
+        found.filter(|(_, angle)| *angle != Angle::ZERO)
     }
 
     /// Whether the map's north is grid north.
@@ -116,13 +122,14 @@ impl Facts {
     }
 
     /// A declination that is printed and must be brought up to date: where the dial is to be set this year's, else as printed.
-    fn printed(&self) -> Option<(Applied, f64)> {
-        let printed = self.number("printed_declination_deg")?;
+    fn printed(&self) -> Option<(Applied, Angle)> {
+        let printed = self.degrees("printed_declination_deg")?;
         if self.word("wanted") != Some(DIAL) {
             return Some((Applied::OldDeclination, printed));
         }
         let years = self.number("this_year")? - self.number("printed_year")?;
-        Some((Applied::Declination, printed + years * self.number("annual_change_arcmin")? / 60.0))
+        let change = Angle::from_minutes(self.number("annual_change_arcmin")?);
+        Some((Applied::Declination, printed + change * years))
     }
 
     /// Whether a conversion goes to the compass.
@@ -131,14 +138,14 @@ impl Facts {
     }
 
     /// Whether the right sum of a conversion leaves the circle.
-    fn passes_north(&self, angle: Option<(Applied, f64)>) -> Option<bool> {
-        let (_, degrees) = angle?;
+    fn passes_north(&self, angle: Option<(Applied, Angle)>) -> Option<bool> {
+        let (_, angle) = angle?;
         let sum = if self.to_compass()? {
-            self.number("true_bearing_deg").or_else(|| self.number("grid_bearing_deg"))? - degrees
+            self.degrees("true_bearing_deg").or_else(|| self.degrees("grid_bearing_deg"))? - angle
         } else {
-            self.number("magnetic_bearing_deg")? + degrees
+            self.degrees("magnetic_bearing_deg")? + angle
         };
-        Some(!(0.0..360.0).contains(&undusted(sum)))
+        Some(sum != sum.wrapped())
     }
 
     /// Whether a bearing that is turned back lies in the west half; 180 does, since half a circle more reaches north.
@@ -154,8 +161,8 @@ impl Facts {
     }
 }
 
-/// The angle that is asked of a declination diagram, ±1, from the heads of its prongs as they stand clockwise.
-fn asked_of_prongs(prongs: &str, wanted: &str) -> Option<(Applied, f64)> {
+/// The angle that is asked of a declination diagram, ±1°, from the heads of its prongs as they stand clockwise.
+fn asked_of_prongs(prongs: &str, wanted: &str) -> Option<(Applied, Angle)> {
     let (applied, from, to) = match wanted {
         "declination" => (Applied::Declination, "star", "MN"),
         "grid_magnetic" => (Applied::GridMagnetic, "GN", "MN"),
@@ -163,10 +170,6 @@ fn asked_of_prongs(prongs: &str, wanted: &str) -> Option<(Applied, f64)> {
         _ => return None,
     };
     let place = |wanted| prongs.split(", ").position(|head| head == wanted);
-    Some((applied, if place(from)? < place(to)? { 1.0 } else { -1.0 }))
-}
-
-/// Without the dust that sums of tenths leave far behind the point.
-fn undusted(degrees: f64) -> f64 {
-    (degrees * 1e6).round() / 1e6
+    let east = Angle::from_degrees(1.0);
+    Some((applied, if place(from)? < place(to)? { east } else { -east }))
 }
