@@ -13,18 +13,18 @@
 //! The numbers of the trade are fractions of a degree that no binary fraction holds: a tenth, a minute, a mil. As `f64`,
 //! sums of them carry dust behind the point, a bearing of a tenth below north wraps to something that is not 359.9, and
 //! equality, order and "exactly at the bound" need a tolerance wherever they are asked. So an angle is a whole number of
-//! parts, 1 440 000 000 000 to the degree, and sums, differences, wrapping and comparison of angles are exact.
+//! parts, 5 760 000 000 000 to the degree, and sums, differences, wrapping and comparison of angles are exact.
 //!
 //! The unit is derived. Hundredths (1/100), seconds of arc (1/3600, and with them minutes and tenths), mils (9/160) and
 //! the 32 compass points (45/4) are whole numbers of parts when 100, 3600, 160 and 4 divide the parts of a degree; the
 //! least such number is 7200. That is taken 200 000 000 times, which makes ten decimals of a degree and nine of a mil
-//! whole, too, so that whatever is printed is printed exactly. More would cost exactness at the border to `f64`: a
-//! circle (5.184 × 10¹⁴ parts) stays below 2⁵³, up to which an `f64` holds each whole number, so that
-//! [`Angle::degrees`] is the `f64` nearest to the angle and `Angle::from_degrees(0.1).degrees()` is 0.1. The 17 circles
-//! below 2⁵³ leave room for sums.
+//! whole, too, so that whatever is printed is printed exactly; and once more 4 times, so that a bearing on the globe is
+//! off by ten nanometres at most. More would cost exactness at the border to `f64`: a circle (2.0736 × 10¹⁵ parts) stays
+//! below 2⁵³, up to which an `f64` holds each whole number, so that [`Angle::degrees`] is the `f64` nearest to the angle
+//! and `Angle::from_degrees(0.1).degrees()` is 0.1. The four circles below 2⁵³ leave room for sums.
 //!
 //! What is measured or modelled (a field's declination, the direction between two places) is rounded to the nearest
-//! part, 0.000 000 002 5 seconds of arc, when it becomes an angle.
+//! part, 0.6 billionths of a second of arc, when it becomes an angle.
 
 mod bearing;
 mod mils;
@@ -52,18 +52,17 @@ use std::fmt;
 use std::ops::{Add, Div, Mul, Neg, Sub};
 
 /// What an angle is counted in; derived above.
-const PARTS_PER_DEGREE: i64 = 1_440_000_000_000;
+const PARTS_PER_DEGREE: i64 = 5_760_000_000_000;
 const PARTS_PER_TENTH: i64 = PARTS_PER_DEGREE / 10;
 const PARTS_PER_MINUTE: i64 = PARTS_PER_DEGREE / 60;
 const PARTS_PER_MIL: i64 = PARTS_PER_DEGREE / 160 * 9;
 const PARTS_PER_CIRCLE: i64 = 360 * PARTS_PER_DEGREE;
 
 /// A plain angle, signed; clockwise (or east) positive wherever a sense matters. It counts whole parts of
-/// 1/1 440 000 000 000 degree, so that tenths, hundredths, minutes, mils and points and all their sums are exact.
+/// 1/5 760 000 000 000 degree, so that tenths, hundredths, minutes, mils and points and all their sums are exact.
 ///
-/// It holds ±6.4 million degrees; whatever would leave this range stops at its end. Up to 6255 degrees
-/// [`Angle::degrees`] gives the nearest `f64`, and up to four circles [`Angle::from_degrees`] takes it back to the same
-/// angle.
+/// It holds ±1.6 million degrees; whatever would leave this range stops at its end. Up to four circles
+/// [`Angle::degrees`] gives the nearest `f64`, and up to two [`Angle::from_degrees`] takes it back to the same angle.
 ///
 /// It is not a bearing: it counts from nothing. Use [`Bearing`] for directions.
 ///
@@ -108,8 +107,13 @@ impl Angle {
     /// So many units of so many parts each.
     const fn from_units(number: f64, parts: i64) -> Angle {
         debug_assert!(number.is_finite(), "an angle must be finite");
-        // The cast stops at the ends of the range.
-        if number.is_finite() { Angle((number * parts as f64).round() as i64) } else { Angle::ZERO }
+        if !number.is_finite() {
+            return Angle::ZERO;
+        }
+        // Whole units and the rest apart: the product of both would round a second time. The casts stop at the ends.
+        let whole = number.trunc();
+        let rest = ((number - whole) * parts as f64).round() as i64;
+        Angle((whole as i64).saturating_mul(parts).saturating_add(rest))
     }
 
     /// How many units of so many parts each.
@@ -126,7 +130,7 @@ impl Angle {
     /// Whole tenths of a degree, signed, rounded, halves away from zero.
     #[must_use]
     pub const fn tenths(self) -> i32 {
-        // The range ends at ±64 million tenths.
+        // The range ends at ±16 million tenths.
         rounded(self.0, PARTS_PER_TENTH) as i32
     }
 

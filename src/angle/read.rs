@@ -1,7 +1,7 @@
 //! Reading angles, generously in form and exactly in value.
 //!
 //! Blanks, case, unit words and the kinds of degree sign do not matter; the number does: it is never wrapped, and rounded
-//! only to what an [`Angle`] holds (ten decimals of a degree are exact; 6.4 million degrees are the most). What could mean
+//! only to what an [`Angle`] holds (ten decimals of a degree are exact; 1.6 million degrees are the most). What could mean
 //! two things is refused.
 
 mod cursor;

@@ -6,8 +6,8 @@ use crate::angle::{Angle, North, ReadError, ReadErrorKind, read_bearing, read_de
 /// Longer answers are refused unread.
 const LONGEST: usize = 64;
 
-/// Four circles: up to here an angle keeps each figure that was typed. No bearing, wrapped or not, comes near it.
-const LARGEST: Angle = Angle::from_degrees(1440.0);
+/// Up to here an angle keeps each figure that was typed. No bearing, wrapped or not, comes near it.
+const LARGEST: Angle = Angle::from_degrees(1000.0);
 /// Up to here it keeps whole degrees and their minutes.
 const LARGEST_DEG: f64 = 6000.0;
 
