@@ -16,7 +16,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ("maptable", &["angle", "scene", "terrain"]),
     ("problem", &["angle", "ground", "scene", "terrain", "maptable"]),
     ("skills", &["angle", "ground", "geomag", "scene", "terrain", "maptable", "problem"]),
-    ("learner", &["problem"]),
+    ("learner", &["angle", "problem"]),
     ("config", &["angle", "ground", "geomag"]),
     ("drill", &["problem", "skills", "learner"]),
     ("store", &["problem", "learner"]),

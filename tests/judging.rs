@@ -1,7 +1,8 @@
 //! Judging what people really type, through the library's front door.
 
 use needlewise::problem::{
-    Answer, AnswerErrorKind, Judgement, Problem, Slip, Value, Verdict, WRONG_NORTH, judge, realise,
+    Answer, AnswerErrorKind, Field, FieldKind, Judgement, Problem, Slip, Tolerance, Value, Verdict, WRONG_NORTH, judge,
+    realise,
 };
 use needlewise::skills::read_code;
 
@@ -68,6 +69,27 @@ fn numbers_off_the_dial_are_a_message_and_no_verdict() {
     for text in ["361", "-11", "−11", "1000"] {
         assert!(matches!(judged(&code, text), Err(AnswerErrorKind::OffCircle(_, 360))), "{text}");
     }
+}
+
+#[test]
+fn a_number_too_large_for_an_angle_is_repeated_as_it_was_typed() {
+    let (code, _) = ask(|right| (30.0..300.0).contains(&right));
+    for (text, said) in [
+        ("999.9", "999.9"),
+        ("1000.1", "1000.1"),
+        ("99999999", "99999999"),
+        ("-99999999", "−99999999"),
+        (" 99999999.25T ", "99999999.25T"),
+        ("9999999999999999999999999999999999999999", "9999999999999999999999999999999999999999"),
+    ] {
+        let error = judged(&code, text).unwrap_err().to_string();
+        assert_eq!(error, format!("{said} is not on the dial; numbers go from 0 to 360"));
+    }
+    // The degrees of a diagram's margin stand in a field of their own.
+    let degrees = FieldKind::Degrees;
+    let field = Field { name: "degrees", label: "degrees", kind: degrees, tolerance: Tolerance::EXACT };
+    assert!(field.check("99999999").unwrap_err().to_string().starts_with("that is too far"));
+    assert!(field.check("1341").is_ok());
 }
 
 #[test]

@@ -1,17 +1,18 @@
 //! Bearings and the offsets between norths.
 
-use super::{Angle, wrap_180, wrap_360};
+use super::Angle;
 use std::fmt;
+use std::hash::Hash;
 use std::marker::PhantomData;
 
 /// True (geographic) north, as a type.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum True {}
 /// Grid north of the map's grid, as a type.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Grid {}
 /// Magnetic north, where an undisturbed needle points, as a type.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Magnetic {}
 
 /// The three norths as a value, for screens, files and JSON only; calculations use the types.
@@ -58,7 +59,7 @@ mod sealed {
 }
 
 /// A north that a [`Bearing`] can count from.
-pub trait NorthKind: sealed::Sealed + Copy + fmt::Debug + PartialEq + 'static {
+pub trait NorthKind: sealed::Sealed + Copy + fmt::Debug + Ord + Hash + 'static {
     /// The same north as a value.
     const NORTH: North;
 }
@@ -73,7 +74,9 @@ impl NorthKind for Magnetic {
     const NORTH: North = North::Magnetic;
 }
 
-/// A bearing: degrees clockwise from north `N`, always 0 ≤ b < 360.
+/// A bearing: degrees clockwise from north `N`, always 0 ≤ b < 360, exact as [`Angle`] is.
+///
+/// Bearings have no order, since a circle has none; to sort them by their number, use [`Bearing::angle`].
 ///
 /// A true bearing cannot be turned by an offset between other norths:
 ///
@@ -90,35 +93,35 @@ impl NorthKind for Magnetic {
 /// let compass: Bearing<Magnetic> = Bearing::<True>::from_degrees(5.0).to(grid_magnetic);
 /// assert_eq!(compass.to_string(), "353° M");
 /// ```
-#[derive(Clone, Copy, PartialEq)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Bearing<N: NorthKind> {
-    degrees: f64,
+    clockwise: Angle,
     north: PhantomData<fn() -> N>,
 }
 
 impl<N: NorthKind> Bearing<N> {
     /// A bearing from degrees; any finite number is wrapped into 0 ≤ b < 360.
     #[must_use]
-    pub fn from_degrees(degrees: f64) -> Self {
+    pub const fn from_degrees(degrees: f64) -> Self {
         Self::from_angle(Angle::from_degrees(degrees))
     }
 
     /// The bearing that lies `angle` clockwise of north.
     #[must_use]
-    pub fn from_angle(angle: Angle) -> Self {
-        Bearing { degrees: wrap_360(angle.degrees()), north: PhantomData }
+    pub const fn from_angle(angle: Angle) -> Self {
+        Bearing { clockwise: angle.wrapped(), north: PhantomData }
     }
 
     /// Degrees clockwise from north, 0 ≤ b < 360.
     #[must_use]
     pub const fn degrees(self) -> f64 {
-        self.degrees
+        self.clockwise.degrees()
     }
 
     /// The same as a plain angle, 0 ≤ angle < 360 degrees.
     #[must_use]
     pub const fn angle(self) -> Angle {
-        Angle::from_degrees(self.degrees)
+        self.clockwise
     }
 
     /// The north it counts from.
@@ -136,26 +139,26 @@ impl<N: NorthKind> Bearing<N> {
     /// Turned clockwise by a signed angle.
     #[must_use]
     pub fn turned(self, clockwise: Angle) -> Self {
-        Self::from_degrees(self.degrees + clockwise.degrees())
+        Self::from_angle(self.clockwise + clockwise)
     }
 
     /// The shorter turn from this bearing to the other: −180 ≤ turn < 180 degrees, clockwise positive.
     #[must_use]
     pub fn turn_to(self, other: Self) -> Angle {
-        Angle::from_degrees(wrap_180(other.degrees - self.degrees))
+        (other.clockwise - self.clockwise).wrapped_half()
     }
 
     /// The same direction counted from another north: `bearing − offset`, where the offset says how far that other
     /// north lies clockwise of this one. With a [`Declination`], true to magnetic.
     #[must_use]
     pub fn to<M: NorthKind>(self, offset: Offset<M, N>) -> Bearing<M> {
-        Bearing::from_degrees(self.degrees - offset.degrees)
+        Bearing::from_angle(self.clockwise - offset.east)
     }
 }
 
 impl<N: NorthKind> fmt::Debug for Bearing<N> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}° {}", self.degrees, N::NORTH.letter())
+        write!(f, "{}° {}", self.degrees(), N::NORTH.letter())
     }
 }
 
@@ -170,7 +173,7 @@ impl<N: NorthKind> fmt::Display for Bearing<N> {
 
 /// How far north `A` lies clockwise (east) of north `B`: −180 ≤ offset < 180 degrees, east positive.
 ///
-/// Offsets compose: the grid-magnetic angle is the declination followed by the inverse of the convergence.
+/// Their order runs from west to east. Offsets compose: the grid-magnetic angle is the declination followed by the inverse of the convergence.
 ///
 /// ```
 /// use needlewise::angle::{Angle, Convergence, Declination, GridMagnetic};
@@ -179,9 +182,9 @@ impl<N: NorthKind> fmt::Display for Bearing<N> {
 /// let grid_magnetic: GridMagnetic = declination.then(convergence.inverse());
 /// assert_eq!(grid_magnetic.angle().degrees(), 0.5); // east
 /// ```
-#[derive(Clone, Copy, PartialEq)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct Offset<A: NorthKind, B: NorthKind> {
-    degrees: f64,
+    east: Angle,
     norths: PhantomData<fn() -> (A, B)>,
 }
 
@@ -195,19 +198,19 @@ pub type GridMagnetic = Offset<Magnetic, Grid>;
 impl<A: NorthKind, B: NorthKind> Offset<A, B> {
     /// An offset from a signed angle, east positive.
     #[must_use]
-    pub fn from_angle(east: Angle) -> Self {
-        Offset { degrees: wrap_180(east.degrees()), norths: PhantomData }
+    pub const fn from_angle(east: Angle) -> Self {
+        Offset { east: east.wrapped_half(), norths: PhantomData }
     }
 
     /// An offset from signed degrees, east positive.
     #[must_use]
-    pub fn from_degrees(east: f64) -> Self {
+    pub const fn from_degrees(east: f64) -> Self {
         Self::from_angle(Angle::from_degrees(east))
     }
 
     /// So much east: north `A` lies clockwise of north `B`.
     #[must_use]
-    pub fn east(size: Angle) -> Self {
+    pub const fn east(size: Angle) -> Self {
         Self::from_angle(size)
     }
 
@@ -220,25 +223,25 @@ impl<A: NorthKind, B: NorthKind> Offset<A, B> {
     /// The signed angle, east positive, −180 ≤ angle < 180 degrees.
     #[must_use]
     pub const fn angle(self) -> Angle {
-        Angle::from_degrees(self.degrees)
+        self.east
     }
 
     /// The same relation looked at from the other north.
     #[must_use]
     pub fn inverse(self) -> Offset<B, A> {
-        Offset::from_degrees(-self.degrees)
+        Offset::from_angle(-self.east)
     }
 
     /// `A` from `B` followed by `B` from `C` gives `A` from `C`.
     #[must_use]
     pub fn then<C: NorthKind>(self, next: Offset<B, C>) -> Offset<A, C> {
-        Offset::from_degrees(self.degrees + next.degrees)
+        Offset::from_angle(self.east + next.east)
     }
 }
 
 impl<A: NorthKind, B: NorthKind> fmt::Debug for Offset<A, B> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{:?} from {:?} {}°", A::NORTH, B::NORTH, self.degrees)
+        write!(f, "{:?} from {:?} {}°", A::NORTH, B::NORTH, self.east.degrees())
     }
 }
 
@@ -333,7 +336,7 @@ mod tests {
         ] {
             assert_states(id, given, expected);
             let answer = Bearing::<True>::from_degrees(map).to(Declination::from_degrees(east));
-            assert!(answer.turn_to(Bearing::from_degrees(compass)).abs().degrees() < 1e-9, "{id}: {answer:?}");
+            assert_eq!(answer, Bearing::from_degrees(compass), "{id}");
         }
     }
 
@@ -348,7 +351,7 @@ mod tests {
         ] {
             assert_states(id, given, expected);
             let answer = Bearing::<Magnetic>::from_degrees(compass).to(Declination::from_degrees(east).inverse());
-            assert!(answer.turn_to(Bearing::from_degrees(map)).abs().degrees() < 1e-9, "{id}: {answer:?}");
+            assert_eq!(answer, Bearing::from_degrees(map), "{id}");
         }
     }
 

@@ -1,5 +1,5 @@
 //! Compass points: the card of 8, 16 or 32 names.
-use super::Angle;
+use super::{Angle, PARTS_PER_CIRCLE};
 use std::fmt;
 
 /// How fine a card is.
@@ -26,8 +26,8 @@ impl PointSet {
 
     /// The angle from one point of the card to the next: 45°, 22.5° or 11.25°.
     #[must_use]
-    pub fn spacing(self) -> Angle {
-        Angle::from_degrees(360.0 / f64::from(self.count()))
+    pub const fn spacing(self) -> Angle {
+        Angle(PARTS_PER_CIRCLE / self.count() as i64)
     }
 
     /// The points of the card, clockwise from north.
@@ -92,8 +92,8 @@ impl Point {
 
     /// Degrees clockwise from north.
     #[must_use]
-    pub fn angle(self) -> Angle {
-        Angle::from_degrees(f64::from(self.0) * 11.25)
+    pub const fn angle(self) -> Angle {
+        Angle(PARTS_PER_CIRCLE / 32 * self.0 as i64)
     }
 
     /// The short name: `NNE`, `NEbN`.
@@ -154,8 +154,9 @@ impl Point {
 
     /// The point of a set that lies nearest; a tie goes clockwise.
     #[must_use]
-    pub fn nearest(angle: Angle, set: PointSet) -> Point {
-        let steps = (angle.wrapped().degrees() / set.spacing().degrees() + 0.5).floor();
+    pub const fn nearest(angle: Angle, set: PointSet) -> Point {
+        let spacing = set.spacing().0;
+        let steps = (angle.wrapped().0 + spacing / 2) / spacing;
         // At most the count itself, which is north again.
         Point::new(steps as u8 % set.count() * (32 / set.count()))
     }
@@ -253,14 +254,13 @@ mod tests {
     fn the_nearest_point_is_never_more_than_half_a_space_away() {
         for set in [PointSet::Eight, PointSet::Sixteen, PointSet::ThirtyTwo] {
             for tenth in 0..3600 {
-                let angle = Angle::from_degrees(f64::from(tenth) / 10.0);
+                let angle = Angle::from_tenths(tenth);
                 let point = Point::nearest(angle, set);
                 assert!(point.is_on(set));
-                let off = (point.angle() - angle).wrapped_half().abs().degrees();
+                let off = (point.angle() - angle).wrapped_half().abs();
                 // The slow twin: no point of the card lies nearer.
-                let best =
-                    set.points().map(|p| (p.angle() - angle).wrapped_half().abs().degrees()).fold(360.0, f64::min);
-                assert!(off - best < 1e-9, "{angle:?} {point}");
+                let best = set.points().map(|p| (p.angle() - angle).wrapped_half().abs()).min();
+                assert_eq!(Some(off), best, "{angle:?} {point}");
             }
         }
     }

@@ -1,14 +1,13 @@
 //! Printing angles the way the trade writes them. Signs never reach a screen: letters do.
 //!
-//! Everything here rounds halves away from zero. A half counts as reached within a billionth of the last printed unit,
-//! so that 65.499 999 999 999 99, which is 65.5 after some arithmetic, prints as `066`.
+//! Everything here rounds halves away from zero, exactly: what is printed is a whole number of an [`Angle`]'s parts.
 //!
 //! The `push_` forms append to a text that is already there; problem texts are built with them.
 
-use super::{Angle, North};
+use super::{Angle, North, PARTS_PER_DEGREE, PARTS_PER_MINUTE, rounded};
 use std::fmt::{self, Write};
 
-/// More decimals than this are never printed: an `f64` in degrees has no use for them.
+/// More decimals than this are never printed: it divides the parts of a degree and of a mil.
 const MOST_DECIMALS: usize = 9;
 const POWERS_OF_TEN: [u64; MOST_DECIMALS + 1] =
     [1, 10, 100, 1_000, 10_000, 100_000, 1_000_000, 10_000_000, 100_000_000, 1_000_000_000];
@@ -50,16 +49,13 @@ impl EastWest {
         }
     }
 
-    /// The side a signed angle lies on, east positive; `None` for zero (of either sign).
+    /// The side a signed angle lies on, east positive; `None` for zero.
     #[must_use]
     pub const fn of(angle: Angle) -> Option<EastWest> {
-        let degrees = angle.degrees();
-        if degrees > 0.0 {
-            Some(EastWest::East)
-        } else if degrees < 0.0 {
-            Some(EastWest::West)
-        } else {
-            None
+        match angle.0 {
+            1.. => Some(EastWest::East),
+            0 => None,
+            ..0 => Some(EastWest::West),
         }
     }
 
@@ -113,7 +109,7 @@ pub fn degrees_minutes(angle: Angle) -> String {
 
 /// Appends what [`degrees_minutes`] gives.
 pub fn push_degrees_minutes(out: &mut String, angle: Angle) {
-    let _ = write_minutes(out, scaled(angle.abs().degrees(), 60));
+    let _ = write_minutes(out, scaled(angle, PARTS_PER_MINUTE));
 }
 
 /// The size in minutes of arc, rounded to the minute: `41′`; a degree and a half is `90′`.
@@ -126,7 +122,7 @@ pub fn minutes_words(angle: Angle) -> String {
 
 /// Appends what [`minutes_words`] gives.
 pub fn push_minutes_words(out: &mut String, angle: Angle) {
-    let _ = write_digits(out, scaled(angle.abs().degrees(), 60), 1);
+    let _ = write_digits(out, scaled(angle, PARTS_PER_MINUTE), 1);
     out.push('′');
 }
 
@@ -161,7 +157,7 @@ pub fn decimal_declination(angle: Angle, decimals: usize) -> String {
 /// Appends what [`decimal_declination`] gives.
 pub fn push_decimal_declination(out: &mut String, angle: Angle, decimals: usize) {
     let decimals = decimals.min(MOST_DECIMALS);
-    let units = scaled(angle.abs().degrees(), POWERS_OF_TEN[decimals]);
+    let units = scaled_decimal(angle, PARTS_PER_DEGREE, decimals);
     let _ = write_decimal(out, units, 1, decimals);
     out.push('°');
     let _ = write_side(out, angle, units);
@@ -170,32 +166,31 @@ pub fn push_decimal_declination(out: &mut String, angle: Angle, decimals: usize)
 pub(super) fn write_three_figures(out: &mut impl Write, angle: Angle, decimals: usize) -> fmt::Result {
     let decimals = decimals.min(MOST_DECIMALS);
     let power = POWERS_OF_TEN[decimals];
-    let units = scaled(angle.wrapped().degrees(), power);
+    let units = scaled_decimal(angle.wrapped(), PARTS_PER_DEGREE, decimals);
     let units = if units >= 360 * power { 0 } else { units };
     write_decimal(out, units, 3, decimals)
 }
 
 pub(super) fn write_declination_words(out: &mut impl Write, angle: Angle) -> fmt::Result {
-    let minutes = scaled(angle.abs().degrees(), 60);
+    let minutes = scaled(angle, PARTS_PER_MINUTE);
     write_minutes(out, minutes)?;
     write_side(out, angle, minutes)
 }
 
-/// A number that is not negative, rounded, without padding: the number part of mils and quarter bearings.
-pub(super) fn write_plain(out: &mut impl Write, value: f64, decimals: usize) -> fmt::Result {
-    write_decimal(out, scaled_decimal(value, decimals), 1, decimals.min(MOST_DECIMALS))
+/// The size in units of so many parts, rounded, without padding: the number part of mils and quarter bearings.
+pub(super) fn write_plain(out: &mut impl Write, angle: Angle, parts: i64, decimals: usize) -> fmt::Result {
+    let decimals = decimals.min(MOST_DECIMALS);
+    write_decimal(out, scaled_decimal(angle, parts, decimals), 1, decimals)
 }
 
-/// `value` in units of its last printed decimal, as [`scaled`] rounds it.
-pub(super) fn scaled_decimal(value: f64, decimals: usize) -> u64 {
-    scaled(value, POWERS_OF_TEN[decimals.min(MOST_DECIMALS)])
+/// The size in the last printed decimals of a unit of so many parts, as [`scaled`] rounds it.
+pub(super) fn scaled_decimal(angle: Angle, parts: i64, decimals: usize) -> u64 {
+    scaled(angle, parts / POWERS_OF_TEN[decimals.min(MOST_DECIMALS)] as i64)
 }
 
-/// `value` in units of one `per`-th, rounded; negative values give 0, huge ones stop at the largest `u64`.
-fn scaled(value: f64, per: u64) -> u64 {
-    let units = value * per as f64;
-    // Not `round` after adding: for the largest numbers the nudge vanishes, which is what should happen to it.
-    (units + 1e-9).round() as u64
+/// The size in units of so many parts, rounded, halves away from zero.
+fn scaled(angle: Angle, parts: i64) -> u64 {
+    rounded(angle.0, parts).unsigned_abs()
 }
 
 fn write_minutes(out: &mut impl Write, minutes: u64) -> fmt::Result {
@@ -285,7 +280,7 @@ mod tests {
         assert_eq!(figures(65.5, 0), "066");
         assert_eq!(figures(66.5, 0), "067");
         assert_eq!(figures(65.25, 1), "065.3");
-        // 1.005 is stored a little below the half and meant as the half.
+        // These two lie a little below the half as `f64` and are the half as angles.
         assert_eq!(figures(1.005, 2), "001.01");
         assert_eq!(figures(65.499_999_999_999_99, 0), "066");
         assert_eq!(figures(65.499_999, 0), "065");

@@ -4,95 +4,141 @@ use super::*;
 use proptest::prelude::*;
 
 /// Any angle that a calculation or a typing finger may come up with.
-fn degrees() -> impl Strategy<Value = f64> {
-    prop_oneof![-1000.0..1000.0, (-8000..8000i32).prop_map(|eighths| f64::from(eighths) / 8.0), -1e9..1e9]
+fn angle() -> impl Strategy<Value = Angle> {
+    let parts = |circles: i64| (-circles * PARTS_PER_CIRCLE..circles * PARTS_PER_CIRCLE).prop_map(Angle);
+    prop_oneof![parts(3), (-72_000..72_000i32).prop_map(Angle::from_tenths), (-1e9..1e9).prop_map(Angle::from_degrees)]
 }
 
-/// How far apart two directions lie, in degrees.
-fn apart(a: Angle, b: Angle) -> f64 {
-    (a - b).wrapped_half().abs().degrees()
+/// One within the circle or a little outside, as sums of few angles are.
+fn small() -> impl Strategy<Value = Angle> {
+    prop_oneof![
+        (-2 * PARTS_PER_CIRCLE..2 * PARTS_PER_CIRCLE).prop_map(Angle),
+        (-7200..7200i32).prop_map(Angle::from_tenths)
+    ]
+}
+
+/// Whole tenths: the numbers of the drills.
+fn tenths() -> impl Strategy<Value = Angle> {
+    (-3600..=3600i32).prop_map(Angle::from_tenths)
 }
 
 proptest! {
     #[test]
-    fn wrapping_is_closed(x in any::<f64>().prop_filter("finite", |x| x.is_finite())) {
+    fn wrapping_is_closed_and_idempotent(x in any::<f64>().prop_filter("finite", |x| x.is_finite())) {
         let angle = Angle::from_degrees(x);
         let wrapped = angle.wrapped();
         prop_assert!((0.0..360.0).contains(&wrapped.degrees()) && wrapped.degrees().is_sign_positive());
         prop_assert_eq!(wrapped.wrapped(), wrapped);
         let half = angle.wrapped_half();
         prop_assert!((-180.0..180.0).contains(&half.degrees()));
+        prop_assert_eq!((half.wrapped_half(), half.wrapped()), (half, wrapped));
         prop_assert_eq!(Bearing::<True>::from_degrees(x).degrees(), wrapped.degrees());
-        prop_assert!((0.0..6400.0).contains(&Mils::from_angle(wrapped).wrapped().mils()));
+        prop_assert!((0.0..6400.0).contains(&Mils::from_angle(angle).wrapped().mils()));
     }
 
     #[test]
-    fn a_back_bearing_taken_twice_is_the_bearing(x in degrees()) {
-        let bearing = Bearing::<Magnetic>::from_degrees(x);
-        prop_assert!(apart(bearing.back().back().angle(), bearing.angle()) < 1e-12 * 360.0);
-        prop_assert!((apart(bearing.back().angle(), bearing.angle()) - 180.0).abs() < 1e-9);
+    fn an_angle_within_two_circles_is_its_degrees(parts in -2 * PARTS_PER_CIRCLE..=2 * PARTS_PER_CIRCLE) {
+        prop_assert_eq!(Angle::from_degrees(Angle(parts).degrees()), Angle(parts));
     }
 
     #[test]
-    fn the_turn_to_another_bearing_ends_there(x in degrees(), y in degrees()) {
-        let (from, to) = (Bearing::<Grid>::from_degrees(x), Bearing::<Grid>::from_degrees(y));
+    fn sums_undo_themselves(x in small(), y in small()) {
+        prop_assert_eq!(x + y - y, x);
+        prop_assert_eq!(x + y, y + x);
+        prop_assert_eq!(x - y, -(y - x));
+        prop_assert_eq!((x + y).wrapped(), (x.wrapped() + y.wrapped()).wrapped());
+        prop_assert_eq!(x * 3, x + x + x);
+        prop_assert_eq!(x * 2.0, x + x);
+        prop_assert_eq!((x + x) / 2.0, x);
+    }
+
+    #[test]
+    fn the_order_is_that_of_the_degrees(x in angle(), y in small()) {
+        prop_assert_eq!(x < y, (x - y).degrees() < 0.0);
+        prop_assert_eq!(x == y, (x - y).degrees() == 0.0);
+    }
+
+    #[test]
+    fn rounding_goes_to_the_nearest_multiple(x in small(), step in (1..=PARTS_PER_CIRCLE).prop_map(Angle)) {
+        let rounded = x.rounded_to(step);
+        prop_assert_eq!(rounded.0 % step.0, 0);
+        prop_assert!(2 * (rounded - x).abs().0 <= step.0);
+        prop_assert_eq!(rounded.rounded_to(step), rounded);
+        prop_assert_eq!((-x).rounded_to(step), -rounded);
+    }
+
+    #[test]
+    fn a_back_bearing_taken_twice_is_the_bearing(x in angle()) {
+        let bearing = Bearing::<Magnetic>::from_angle(x);
+        prop_assert_eq!(bearing.back().back(), bearing);
+        prop_assert_eq!((bearing.back().angle() - bearing.angle()).abs().degrees(), 180.0);
+    }
+
+    #[test]
+    fn the_turn_to_another_bearing_ends_there(x in angle(), y in angle()) {
+        let (from, to) = (Bearing::<Grid>::from_angle(x), Bearing::<Grid>::from_angle(y));
         let turn = from.turn_to(to);
         prop_assert!((-180.0..180.0).contains(&turn.degrees()));
-        prop_assert!(apart(from.turned(turn).angle(), to.angle()) < 1e-9);
+        prop_assert_eq!(from.turned(turn), to);
     }
 
     #[test]
-    fn an_offset_and_its_inverse_cancel(x in degrees(), d in -180.0..180.0) {
-        let bearing = Bearing::<True>::from_degrees(x);
-        let declination = Declination::from_degrees(d);
-        prop_assert!(apart(bearing.to(declination).to(declination.inverse()).angle(), bearing.angle()) < 1e-9);
-        prop_assert!(apart(declination.then(declination.inverse()).angle(), Angle::ZERO) < 1e-9);
+    fn an_offset_and_its_inverse_cancel(x in angle(), d in angle()) {
+        let bearing = Bearing::<True>::from_angle(x);
+        let declination = Declination::from_angle(d);
+        prop_assert_eq!(bearing.to(declination).to(declination.inverse()), bearing);
+        prop_assert_eq!(declination.then(declination.inverse()).angle(), Angle::ZERO);
     }
 
     #[test]
-    fn two_steps_between_norths_are_one_composed_step(x in degrees(), d in -180.0..180.0, g in -180.0..180.0) {
-        let bearing = Bearing::<Grid>::from_degrees(x);
-        let (declination, convergence) = (Declination::from_degrees(d), Convergence::from_degrees(g));
+    fn tenths_in_are_tenths_out(bearing in tenths(), east in tenths()) {
+        let compass = Bearing::<True>::from_angle(bearing).to(Declination::from_angle(east));
+        let wanted = (bearing.tenths() - east.tenths()).rem_euclid(3600);
+        prop_assert_eq!((compass.angle().tenths(), compass.angle()), (wanted, Angle::from_tenths(wanted)));
+        prop_assert_eq!(compass.degrees(), f64::from(wanted) / 10.0);
+    }
+
+    #[test]
+    fn two_steps_between_norths_are_one_composed_step(x in angle(), d in angle(), g in angle()) {
+        let bearing = Bearing::<Grid>::from_angle(x);
+        let (declination, convergence) = (Declination::from_angle(d), Convergence::from_angle(g));
         let grid_magnetic: GridMagnetic = declination.then(convergence.inverse());
         let by_true = bearing.to(convergence.inverse()).to(declination);
-        prop_assert!(apart(bearing.to(grid_magnetic).angle(), by_true.angle()) < 1e-9);
+        prop_assert_eq!(bearing.to(grid_magnetic), by_true);
         // Declination less convergence, as the map's diagram has it.
-        prop_assert!(apart(grid_magnetic.angle(), Angle::from_degrees(d - g)) < 1e-9);
+        prop_assert_eq!(grid_magnetic.angle(), (d.wrapped() - g.wrapped()).wrapped_half());
     }
 
     #[test]
-    fn a_quarter_bearing_leads_back_to_its_bearing(x in degrees()) {
-        let angle = Angle::from_degrees(x).wrapped();
-        let quadrant = Quadrant::from_angle(angle);
+    fn a_quarter_bearing_leads_back_to_its_bearing(x in angle()) {
+        let quadrant = Quadrant::from_angle(x);
         prop_assert!((0.0..=90.0).contains(&quadrant.size.degrees()));
-        prop_assert!(apart(quadrant.angle(), angle) < 1e-9);
+        prop_assert_eq!(quadrant.angle(), x.wrapped());
     }
 
     #[test]
-    fn a_printed_quarter_bearing_is_read_back(tenth in 0..3600u32) {
-        let angle = Angle::from_degrees(f64::from(tenth) / 10.0);
+    fn a_printed_quarter_bearing_is_read_back(tenth in 0..3600i32) {
+        let angle = Angle::from_tenths(tenth);
         let text = format!("{:.1}", Quadrant::from_angle(angle));
-        prop_assert!(apart(Quadrant::read(&text).unwrap().angle(), angle) < 1e-9, "{}", text);
-        prop_assert!(apart(read_bearing(&text).unwrap().typed, angle) < 1e-9, "{}", text);
+        prop_assert_eq!(Quadrant::read(&text).unwrap().angle(), angle, "{}", text);
+        prop_assert_eq!(read_bearing(&text).unwrap().typed, angle, "{}", text);
     }
 
     #[test]
-    fn mils_lead_back_to_degrees(x in degrees()) {
-        let back = Mils::from_angle(Angle::from_degrees(x)).angle().degrees();
-        prop_assert!((back - x).abs() <= 1e-14 * x.abs(), "{} became {}", x, back);
+    fn mils_lead_back_to_degrees(x in small()) {
+        prop_assert_eq!(Mils::new(Mils::from_angle(x).mils()).angle(), x);
     }
 
     #[test]
     fn printed_mils_are_read_back(tenth in 0..64_000u32) {
         let mils = Mils::new(f64::from(tenth) / 10.0);
         let typed = read_bearing(&format!("{mils:.1}")).unwrap().typed;
-        prop_assert!((typed - mils.angle()).abs().degrees() < 1e-9);
+        prop_assert_eq!(typed, mils.angle());
     }
 
     #[test]
     fn a_printed_bearing_is_read_back_exactly(decimals in 0usize..=4, part in 0.0..1.0f64, north in prop::sample::select(&North::ALL[..])) {
         let power = 10f64.powi(decimals as i32);
-        // A number with so many decimals; one division gives the nearest f64 to it, as reading does.
         let bearing = Angle::from_degrees((part * 360.0 * power).floor() / power);
         let mut text = String::new();
         push_bearing(&mut text, bearing, north, decimals);
@@ -100,11 +146,11 @@ proptest! {
     }
 
     #[test]
-    fn a_printed_bearing_is_off_by_half_its_last_figure_at_most(x in degrees(), decimals in 0usize..=4) {
-        let angle = Angle::from_degrees(x);
+    fn a_printed_bearing_is_off_by_half_its_last_figure_at_most(angle in small(), decimals in 0usize..=9) {
         let typed = read_bearing(&three_figures(angle, decimals)).unwrap().typed;
         prop_assert!((0.0..360.0).contains(&typed.degrees()));
-        prop_assert!(apart(typed, angle) <= 0.5 / 10f64.powi(decimals as i32) + 1e-6);
+        let half = Angle::from_degrees(0.5 / 10f64.powi(decimals as i32));
+        prop_assert!((typed - angle).wrapped_half().abs() <= half);
     }
 
     #[test]

@@ -1,10 +1,14 @@
 //! Quadrantal bearings: N40W, S20E.
 use super::print::{scaled_decimal, write_plain};
-use super::{Angle, EastWest, ReadError};
+use super::{Angle, EastWest, PARTS_PER_DEGREE, ReadError};
 use std::fmt::{self, Write};
 
+/// A quarter and half of the circle.
+const EAST: Angle = Angle::from_tenths(900);
+const SOUTH: Angle = Angle::from_tenths(1800);
+
 /// The end of the meridian a quadrantal bearing starts from.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Half {
     /// N
     North,
@@ -34,7 +38,7 @@ pub type Side = EastWest;
 /// assert_eq!(quadrant.to_string(), "N40W");
 /// assert_eq!(quadrant.angle().degrees(), 320.0);
 /// ```
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Quadrant {
     /// Where it starts.
     pub from: Half,
@@ -48,30 +52,30 @@ impl Quadrant {
     /// From a bearing's angle. Due north is N0E, east N90E, south S0E and west N90W.
     #[must_use]
     pub fn from_angle(angle: Angle) -> Quadrant {
-        let degrees = angle.wrapped().degrees();
-        let (from, size, toward) = if degrees <= 90.0 {
-            (Half::North, degrees, Side::East)
-        } else if degrees <= 180.0 {
-            (Half::South, 180.0 - degrees, Side::East)
-        } else if degrees < 270.0 {
-            (Half::South, degrees - 180.0, Side::West)
+        let turn = angle.wrapped_half();
+        let (from, toward) = if turn == -SOUTH || turn > EAST {
+            (Half::South, Side::East)
+        } else if turn < -EAST {
+            (Half::South, Side::West)
+        } else if turn < Angle::ZERO {
+            (Half::North, Side::West)
         } else {
-            (Half::North, 360.0 - degrees, Side::West)
+            (Half::North, Side::East)
         };
-        Quadrant { from, size: Angle::from_degrees(size), toward }
+        let size = if from == Half::North { turn.abs() } else { SOUTH - turn.abs() };
+        Quadrant { from, size, toward }
     }
 
     /// Degrees clockwise from north, 0 ≤ angle < 360.
     #[must_use]
     pub fn angle(self) -> Angle {
-        let size = self.size.degrees();
-        let degrees = match (self.from, self.toward) {
-            (Half::North, Side::East) => size,
-            (Half::North, Side::West) => -size,
-            (Half::South, Side::East) => 180.0 - size,
-            (Half::South, Side::West) => 180.0 + size,
-        };
-        Angle::from_degrees(degrees).wrapped()
+        match (self.from, self.toward) {
+            (Half::North, Side::East) => self.size,
+            (Half::North, Side::West) => -self.size,
+            (Half::South, Side::East) => SOUTH - self.size,
+            (Half::South, Side::West) => SOUTH + self.size,
+        }
+        .wrapped()
     }
 
     /// Reads `N40W`, `s 20 e`, or one of `N`, `E`, `S`, `W` alone; nothing else, not even a plain number of degrees.
@@ -87,7 +91,7 @@ impl Quadrant {
 impl fmt::Display for Quadrant {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let decimals = f.precision().unwrap_or(0);
-        let (printed, quarter) = (scaled_decimal(self.size.degrees(), decimals), scaled_decimal(90.0, decimals));
+        let [printed, quarter] = [self.size, EAST].map(|size| scaled_decimal(size, PARTS_PER_DEGREE, decimals));
         if printed == 0 {
             return f.write_char(self.from.letter());
         }
@@ -95,7 +99,7 @@ impl fmt::Display for Quadrant {
             return f.write_char(self.toward.letter());
         }
         f.write_char(self.from.letter())?;
-        write_plain(f, self.size.degrees(), decimals)?;
+        write_plain(f, self.size, PARTS_PER_DEGREE, decimals)?;
         f.write_char(self.toward.letter())
     }
 }

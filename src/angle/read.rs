@@ -1,7 +1,8 @@
 //! Reading angles, generously in form and exactly in value.
 //!
-//! Blanks, case, unit words and the kinds of degree sign do not matter; the number does, and is never wrapped or
-//! rounded. What could mean two things is refused.
+//! Blanks, case, unit words and the kinds of degree sign do not matter; the number does: it is never wrapped, and rounded
+//! only to what an [`Angle`] holds (ten decimals of a degree are exact; 1.6 million degrees are the most). What could mean
+//! two things is refused.
 
 mod cursor;
 #[cfg(test)]
@@ -17,7 +18,7 @@ pub use error::{ReadError, ReadErrorKind};
 pub(super) use cursor::BLANKS;
 
 /// A bearing as somebody typed it: not wrapped, with the letter of its north if one was given.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct TypedBearing {
     /// The angle as typed, before any wrapping: `403` stays 403.
     pub typed: Angle,
@@ -29,12 +30,12 @@ impl TypedBearing {
     /// Whether the number is one that stands on a compass: 0 to 360 degrees, both included.
     #[must_use]
     pub fn is_on_the_circle(self) -> bool {
-        (0.0..=360.0).contains(&self.typed.degrees())
+        (Angle::ZERO..=Angle::from_tenths(3600)).contains(&self.typed)
     }
 }
 
 /// A signed angle (declination, G-M angle) as somebody typed it.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct TypedAngle {
     /// East positive.
     pub angle: Angle,
@@ -122,11 +123,10 @@ pub fn read_declination(text: &str) -> Result<TypedAngle, ReadError> {
         None if amount.form == Form::BarePair => return Err(ReadErrorKind::TwoNumbers.into()),
         None => amount.signed(),
     };
-    if angle.abs().degrees() > 180.0 {
+    if angle.abs() > Angle::from_tenths(1800) {
         return Err(ReadErrorKind::TooFar.into());
     }
-    // Adding 0 turns −0 into 0.
-    Ok(TypedAngle { angle: angle + Angle::ZERO, lettered: side.is_some() })
+    Ok(TypedAngle { angle, lettered: side.is_some() })
 }
 
 /// Reads a plain number; `units` are words that may follow it (compared without case).
@@ -142,14 +142,14 @@ pub fn read_declination(text: &str) -> Result<TypedAngle, ReadError> {
 /// [`ReadError`] when the text is empty, too long, or not a number.
 pub fn read_number(text: &str, units: &[&str]) -> Result<f64, ReadError> {
     let mut cursor = Cursor::screened(text)?;
-    let sign = cursor.take_sign().unwrap_or(1.0);
+    let sign = cursor.take_sign().unwrap_or(1);
     let Some(number) = cursor.take_number()? else { return Err(ReadErrorKind::NotANumber.into()) };
     cursor.skip_blanks();
     if !cursor.is_done() && !units.iter().any(|unit| unit.eq_ignore_ascii_case(cursor.rest())) {
         let another = cursor.take_number()?.is_some();
         return Err(if another { ReadErrorKind::TwoNumbers } else { ReadErrorKind::Extra }.into());
     }
-    Ok(sign * number.value + 0.0)
+    Ok(f64::from(sign) * number.value + 0.0)
 }
 
 /// What [`Quadrant::read`] does.
@@ -169,7 +169,7 @@ pub(super) fn read_quadrant(text: &str) -> Result<Quadrant, ReadError> {
 /// An amount of degrees as it was written.
 struct Amount {
     size: Angle,
-    sign: Option<f64>,
+    sign: Option<i32>,
     form: Form,
 }
 
@@ -186,7 +186,7 @@ enum Form {
 
 impl Amount {
     fn signed(&self) -> Angle {
-        self.size * self.sign.unwrap_or(1.0)
+        self.size * self.sign.unwrap_or(1)
     }
 }
 
@@ -229,8 +229,7 @@ fn minutes_of(degrees: f64, minutes: f64) -> Result<Angle, ReadErrorKind> {
     if minutes >= 60.0 {
         return Err(ReadErrorKind::MinutesTooBig);
     }
-    // One division rounds once: 13°41′ is read as the same number wherever it comes from.
-    Ok(Angle::from_minutes(degrees * 60.0 + minutes))
+    Ok(Angle::from_degrees(degrees) + Angle::from_minutes(minutes))
 }
 
 fn quadrant_after(half: Half, cursor: &mut Cursor, otherwise: ReadErrorKind) -> Result<Quadrant, ReadErrorKind> {
@@ -246,7 +245,7 @@ fn quadrant_after(half: Half, cursor: &mut Cursor, otherwise: ReadErrorKind) -> 
     }
     let Some(toward) = cursor.take_word(side_of) else { return Err(ReadErrorKind::QuadrantUnfinished) };
     cursor.skip_blanks();
-    if amount.size.degrees() > 90.0 {
+    if amount.size > Angle::from_tenths(900) {
         return Err(ReadErrorKind::QuadrantTooBig);
     }
     Ok(Quadrant { from: half, size: amount.size, toward })

@@ -198,10 +198,10 @@ impl Conversion {
     }
 }
 
-/// Degrees to nine decimals: 17.1 W is −17.1, without the noise of the sum in its last figures. 359.999 999 999 9 is 0.
+/// Degrees to nine decimals, more than any model knows. 359.999 999 999 9 is 0.
 fn tidy(angle: Angle) -> f64 {
-    let rounded = (angle.degrees() * 1e9).round() / 1e9;
-    if rounded >= 360.0 { 0.0 } else { rounded + 0.0 }
+    let rounded = angle.rounded_to(Angle::from_degrees(1e-9));
+    if rounded >= Angle::from_degrees(360.0) { 0.0 } else { rounded.degrees() }
 }
 
 /// A bearing with its north's letter.

@@ -206,7 +206,7 @@ mod tests {
         assert_eq!(field.declination().angle().degrees(), 45.0);
         // East gains 20 − 10 = 10 nT a year across the needle's direction (times √½), over H: counted by hand.
         let change = (10.0 * 0.5_f64.sqrt() / (20_000.0 * 2.0_f64.sqrt())).to_degrees();
-        assert!((field.annual_change().angle().degrees() - change).abs() < 1e-15);
+        assert_eq!(field.annual_change(), AnnualChange::from_angle(Angle::from_degrees(change)));
     }
 
     #[test]

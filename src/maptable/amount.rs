@@ -12,12 +12,10 @@ pub(super) const ALONE: Angle = Angle::from_degrees(6.0);
 pub(super) const HALF: Angle = Angle::from_degrees(180.0);
 /// A quarter of a circle.
 pub(super) const QUARTER: Angle = Angle::from_degrees(90.0);
-/// What arithmetic may blur.
-const BLUR: f64 = 1e-9;
 
-/// Rounded to a tenth of a degree, without the noise that a multiplication by 0.1 leaves.
+/// Rounded to a tenth of a degree.
 pub(super) fn tenth(angle: Angle) -> Angle {
-    Angle::from_degrees((angle.degrees() * 10.0).round() / 10.0)
+    Angle::from_tenths(angle.tenths())
 }
 
 /// The signed turn from `from` to `to`, −180 to below 180, clockwise positive.
@@ -32,15 +30,15 @@ pub(super) fn near(one: Angle, other: Angle, tolerance: Angle) -> bool {
 
 /// Whether the size of a signed angle is within a tolerance, the bound included.
 pub(super) fn within(off: Angle, tolerance: Angle) -> bool {
-    off.abs().degrees() <= tolerance.degrees() + BLUR
+    off.abs() <= tolerance
 }
 
 /// The signed turn from `from` to `to` or to its opposite, whichever is nearer: −90 to below 90.
 pub(super) fn turn_to_line(from: Angle, to: Angle) -> Angle {
     let off = turn(from, to);
-    if off.degrees() >= 90.0 {
+    if off >= QUARTER {
         off - HALF
-    } else if off.degrees() < -90.0 {
+    } else if off < -QUARTER {
         off + HALF
     } else {
         off
@@ -50,9 +48,8 @@ pub(super) fn turn_to_line(from: Angle, to: Angle) -> Angle {
 /// Appends the size in degrees, to a tenth where it is not whole: `35°`, `2.5°`.
 pub(super) fn push_size(out: &mut String, angle: Angle) {
     use std::fmt::Write;
-    let size = tenth(angle.abs()).degrees();
     // Writing to a String cannot fail.
-    let _ = if size.fract() == 0.0 { write!(out, "{size:.0}°") } else { write!(out, "{size:.1}°") };
+    let _ = write!(out, "{}°", tenth(angle.abs()).degrees());
 }
 
 /// `35° off, turned clockwise`; half a circle has no side.
@@ -66,7 +63,7 @@ pub(super) fn off_words(off: Angle) -> String {
 
 /// Whether a turn is half a circle, to the tenth that is shown.
 pub(super) fn is_half(off: Angle) -> bool {
-    tenth(off.abs()).degrees() >= 180.0
+    tenth(off.abs()) >= HALF
 }
 
 /// `35°`.
@@ -78,7 +75,7 @@ pub(super) fn size(angle: Angle) -> String {
 
 /// Whether an angle shows at all when printed to a tenth.
 pub(super) fn shows(angle: Angle) -> bool {
-    tenth(angle.abs()).degrees() > 0.0
+    angle.tenths() != 0
 }
 
 /// `35° clockwise`.
@@ -88,13 +85,13 @@ pub(super) fn turn_words(angle: Angle) -> String {
 
 /// `clockwise` or `counterclockwise`.
 pub(super) fn way_word(angle: Angle) -> &'static str {
-    if angle.degrees() < 0.0 { "counterclockwise" } else { "clockwise" }
+    if angle < Angle::ZERO { "counterclockwise" } else { "clockwise" }
 }
 
 /// A number of the dial, three figures, to a tenth where it is not whole: `343`, `342.5`.
 pub(super) fn figures(number: Angle) -> String {
     let number = tenth(number);
-    crate::angle::three_figures(number, usize::from(number.degrees().fract() != 0.0))
+    crate::angle::three_figures(number, usize::from(number.tenths() % 10 != 0))
 }
 
 #[cfg(test)]

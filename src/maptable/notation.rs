@@ -58,8 +58,7 @@ struct Signed(Angle);
 
 impl fmt::Display for Signed {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        // Adding 0 makes a negative zero a plain one.
-        write!(f, "{:+}", tenth(self.0).degrees() + 0.0)
+        write!(f, "{:+}", tenth(self.0).degrees())
     }
 }
 
@@ -74,7 +73,7 @@ impl fmt::Display for Move {
             Move::TurnDial(by) => write!(f, "t{}", Signed(by)),
             Move::TurnSelf(by) => write!(f, "s{}", Signed(by)),
             Move::SetDial(number) => write!(f, "d{}", tenth(number).wrapped().degrees()),
-            Move::Read(number) => write!(f, "r{}", tenth(number).degrees() + 0.0),
+            Move::Read(number) => write!(f, "r{}", tenth(number).degrees()),
             Move::Edge(LineName::Leg(leg), way) => {
                 write!(f, "e{}{}{}", leg.from, if way == Way::Ahead { '>' } else { '<' }, leg.to)
             }

@@ -213,7 +213,7 @@ impl Exercise {
             .iter()
             .enumerate()
             .filter(|(_, landmark)| near(landmark.azimuth.angle(), azimuth.angle(), IN_LINE))
-            .min_by(|(_, one), (_, other)| off(one).degrees().total_cmp(&off(other).degrees()))
+            .min_by_key(|(_, mark)| off(mark))
             .and_then(|(index, _)| u8::try_from(index).ok())
     }
 }

@@ -229,6 +229,11 @@ impl Field {
             (Value::Choice(given), Value::Choice(wanted)) if given == wanted => 0.0,
             (Value::Grid(given), Value::Grid(wanted)) => given.distance_m(wanted).unwrap_or(f64::INFINITY),
             (Value::Point(given), Value::Point(wanted)) => given.distance_m(wanted),
+            (Value::Angle(given), Value::Angle(wanted)) => {
+                let round = self.circle().is_some() && on_dial(given) && on_dial(wanted);
+                let off = given - wanted;
+                if round { off.wrapped_half() } else { off }.degrees()
+            }
             (Value::Angle(_) | Value::Number(_), Value::Angle(_) | Value::Number(_)) => {
                 let (given, wanted) = (plain(given), plain(wanted));
                 match self.circle() {
@@ -267,6 +272,10 @@ fn plain(value: Value) -> f64 {
         Value::Number(number) => number,
         Value::Choice(_) | Value::Grid(_) | Value::Point(_) | Value::Blank => f64::NAN,
     }
+}
+
+fn on_dial(angle: Angle) -> bool {
+    (Angle::ZERO..=Angle::from_degrees(360.0)).contains(&angle)
 }
 
 fn on_circle(number: f64, circle: f64) -> bool {

@@ -1,11 +1,16 @@
 //! Reading what somebody typed into the fields of a question.
 
 use super::{Answer, Choices, Field, FieldKind, LengthUnit, MapPoint, Question, Value};
-use crate::angle::{North, ReadError, read_bearing, read_declination, read_number};
+use crate::angle::{Angle, North, ReadError, ReadErrorKind, read_bearing, read_declination, read_number};
 use crate::ground::{GridReference, GridReferenceError};
 
 /// Longer answers are refused unread.
 const LONGEST: usize = 64;
+
+/// Up to here an angle keeps each figure that was typed. No bearing, wrapped or not, comes near it.
+const LARGEST: Angle = Angle::from_degrees(1000.0);
+/// Up to here it keeps whole degrees and their minutes.
+const LARGEST_DEG: f64 = 6000.0;
 
 /// An answer that could not be read: a message for the learner; nothing is recorded and the question stays.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -124,6 +129,7 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
     match &field.kind {
         FieldKind::Bearing(_) => {
             let typed = read_bearing(text)?;
+            keeps_each_figure(typed.typed, text)?;
             Ok((Value::Angle(typed.typed), typed.north))
         }
         FieldKind::Dial => {
@@ -134,6 +140,7 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
             if typed.north.is_some() {
                 return Err(AnswerErrorKind::NoNorthHere);
             }
+            keeps_each_figure(typed.typed, text)?;
             Ok((Value::Angle(typed.typed), None))
         }
         FieldKind::Mils(_) => {
@@ -158,6 +165,9 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
             let number = read_number(text, &["°", "deg", "degree", "degrees"])?;
             if number < 0.0 {
                 return Err(AnswerErrorKind::Negative);
+            }
+            if number > LARGEST_DEG {
+                return Err(ReadError::from(ReadErrorKind::TooFar).into());
             }
             Ok((Value::degrees(number), None))
         }
@@ -193,6 +203,14 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
         }
         FieldKind::Choice(words) => Ok((Value::Choice(read_word(words, text)?), None)),
     }
+}
+
+/// A number too large for an angle is repeated as it was typed; the reader has seen to it that it is short and plain.
+fn keeps_each_figure(angle: Angle, text: &str) -> Result<(), AnswerErrorKind> {
+    if angle.abs() <= LARGEST {
+        return Ok(());
+    }
+    Err(AnswerErrorKind::OffCircle(text.trim().replace('-', "−"), 360))
 }
 
 fn split_north(text: &str) -> (&str, Option<North>) {

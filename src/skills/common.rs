@@ -60,12 +60,12 @@ pub(super) const fn wrap(tenths: Tenths) -> Tenths {
 
 /// An angle from tenths.
 pub(super) fn angle(tenths: Tenths) -> Angle {
-    Angle::from_degrees(f64::from(tenths) / 10.0)
+    Angle::from_tenths(tenths)
 }
 
 /// Tenths from an angle, rounded.
 pub(super) fn tenths(angle: Angle) -> Tenths {
-    (angle.degrees() * 10.0).round() as Tenths
+    angle.tenths()
 }
 
 /// Rounded to a multiple of `step` tenths.

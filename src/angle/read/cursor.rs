@@ -84,11 +84,11 @@ impl<'a> Cursor<'a> {
     }
 
     /// −1 or 1 when a sign was typed.
-    pub(super) fn take_sign(&mut self) -> Option<f64> {
+    pub(super) fn take_sign(&mut self) -> Option<i32> {
         if self.take_char(&MINUS_SIGNS) {
-            Some(-1.0)
+            Some(-1)
         } else if self.take_char(&['+']) {
-            Some(1.0)
+            Some(1)
         } else {
             None
         }

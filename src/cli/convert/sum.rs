@@ -2,8 +2,8 @@
 
 use crate::angle::{Angle, EastWest, North, three_figures};
 
-/// Numbers that differ by less than this are one number, degrees.
-const NOISE_DEG: f64 = 1e-7;
+/// What the last figure counts, by the number of decimals.
+const STEPS: [Angle; 3] = [Angle::from_degrees(1.0), Angle::from_degrees(0.1), Angle::from_degrees(0.01)];
 
 /// A bearing and how far the wanted north lies east of the bearing's own, both rounded as they are printed, so that the
 /// sum on the screen is right to its last figure.
@@ -18,7 +18,7 @@ impl Sum {
     /// The sum for a bearing (0 to 360 degrees) and an offset (−180 to 180 degrees, east positive).
     pub fn new(bearing: Angle, east: Angle) -> Sum {
         let decimals = decimals(bearing).max(decimals(east));
-        let step = Angle::from_degrees(10_f64.powi(-(decimals as i32)));
+        let step = STEPS[decimals];
         // Wrapped after rounding: 359.96 is printed as 000.0, and the sum must go on from there.
         Sum { bearing: bearing.rounded_to(step).wrapped(), east: east.rounded_to(step), decimals }
     }
@@ -41,7 +41,7 @@ impl Sum {
         let Some(side) = EastWest::of(printed) else {
             return format!("{way} nothing changes: the two norths lie in one line.");
         };
-        let (verb, sign) = if self.east.degrees() > 0.0 { ("subtracted", "−") } else { ("added", "+") };
+        let (verb, sign) = if self.east > Angle::ZERO { ("subtracted", "−") } else { ("added", "+") };
         let off = self.bearing - self.east;
         let size = format!("{:.*}", self.decimals, self.east.abs().degrees());
         let mut out = format!(
@@ -51,9 +51,9 @@ impl Sum {
             self.unwrapped(off)
         );
         let result = three_figures(off, self.decimals);
-        if off.degrees() < -NOISE_DEG {
+        if off < Angle::ZERO {
             out.push_str(&format!("; below zero, so add 360: {result}"));
-        } else if off.degrees() > 360.0 - NOISE_DEG {
+        } else if off != off.wrapped() {
             out.push_str(&format!("; past north, so take off 360: {result}"));
         }
         out
@@ -62,7 +62,7 @@ impl Sum {
     /// Three figures, also from 360 on; a size below zero with its sign.
     fn unwrapped(&self, angle: Angle) -> String {
         let (size, decimals) = (angle.abs().degrees(), self.decimals);
-        if angle.degrees() < -NOISE_DEG {
+        if angle < Angle::ZERO {
             return format!("−{size:.decimals$}");
         }
         let width = 3 + if decimals > 0 { decimals + 1 } else { 0 };
@@ -72,11 +72,7 @@ impl Sum {
 
 /// The fewest decimals, at most two, that show an angle as it is; one if none do.
 fn decimals(angle: Angle) -> usize {
-    let shown = |decimals: usize| {
-        let power = 10_f64.powi(decimals as i32);
-        ((angle.degrees() * power).round() / power - angle.degrees()).abs() < NOISE_DEG
-    };
-    (0..=2).find(|decimals| shown(*decimals)).unwrap_or(1)
+    STEPS.iter().position(|step| angle.rounded_to(*step) == angle).unwrap_or(1)
 }
 
 /// Whether the angle between two norths is printed for this way (declination and G-M angle: where magnetic north lies;

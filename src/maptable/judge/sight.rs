@@ -97,9 +97,9 @@ pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Fault>, St
 /// Where one stands when the start lies this far clockwise of the line back. Walking north and standing east of the
 /// line, the start bears more than 180.
 pub(crate) fn stands(off: Angle) -> Stands {
-    if off.degrees() > LAID.degrees() {
+    if off > LAID {
         Stands::Right
-    } else if off.degrees() < -LAID.degrees() {
+    } else if off < -LAID {
         Stands::Left
     } else {
         Stands::OnLine

@@ -18,7 +18,7 @@ pub(super) fn prongs(declination: Option<Declination>, convergence: Option<Conve
     let mut norths = vec![(North::True, Angle::ZERO)];
     norths.extend(convergence.map(|convergence| (North::Grid, convergence.angle())));
     norths.extend(declination.map(|declination| (North::Magnetic, declination.angle())));
-    norths.sort_by(|a, b| a.1.degrees().total_cmp(&b.1.degrees()));
+    norths.sort_by_key(|(_, angle)| *angle);
 
     let mut drawn: Vec<(North, Angle)> = Vec::with_capacity(norths.len());
     let mut before: Option<(Angle, Angle)> = None;
@@ -46,7 +46,7 @@ pub(super) fn prongs(declination: Option<Declination>, convergence: Option<Conve
 
 /// How an angle between two neighbours is drawn.
 fn shown(gap: Angle) -> Angle {
-    if gap.degrees() < SAME.degrees() {
+    if gap < SAME {
         return Angle::ZERO;
     }
     Angle::from_degrees((gap.degrees() * ENLARGED).clamp(NARROW_DEG, WIDE_DEG))

@@ -7,8 +7,6 @@ use jiff::civil::Date;
 
 /// Half a degree: more than this apart is pointed out.
 const POINTED_OUT: Angle = Angle::from_minutes(30.0);
-/// Rounding noise must not decide at exactly half a degree.
-const NOISE: Angle = Angle::from_degrees(1e-9);
 /// From this age on a current value is wanted (over 15 years: USGS), and from this on the diagram may be unreliable
 /// (over 20 years: TC 3-25.26).
 const OLD_YEARS: f64 = 15.0;
@@ -76,7 +74,7 @@ fn compared(map: &OwnMap, what: &str, today: Angle, model: Angle, day: Date) -> 
     let apart = (today - model).wrapped_half().abs();
     let model = declination_words(model);
     let size = degrees_minutes(apart);
-    if apart.degrees() <= POINTED_OUT.degrees() + NOISE.degrees() {
+    if apart <= POINTED_OUT {
         return format!("The model's {what} on {day} is {model}. They agree within half a degree ({size}).");
     }
     let printed = map.date.map_or_else(|| "the map has no date".to_owned(), |date| format!("the map is of {date}"));
