@@ -1,17 +1,18 @@
-//! What every front end does with the store: opening a record, beginning a practice or a check, writing an answer down.
+//! The clerk: the only place where a flow meets the file.
 //!
-//! The flow itself is pure and lives in [`crate::session`]; here it meets the file.
+//! What lives here: what is done to the store for a flow of [`crate::session`], once for all front ends. It opens a learner's
+//! record, begins a practice or a check (or goes on with one), puts an answer on the disk, and hands back what the flow takes
+//! in. What does not: what is asked and how it is judged (the flows are pure), how records are kept ([`crate::store`]), and
+//! any words.
 
 use crate::drill::Standard;
 use crate::learner::Beliefs;
-use crate::problem::{MixupMeta, SkillMeta};
-use crate::session::{Begin, Check, Pending, Record, Sitting, Stored, Terms, pattern_words};
-use crate::store::{CheckId, Learner, LearnerId, NewCheck, NewSession, SessionId, Store, StoreError, StoredCheck};
+use crate::session::{Begin, Check, LOOKED_AT, Pending, Record, Sitting, Stored, Terms};
+use crate::store::{
+    AttemptKind, CheckId, Learner, LearnerId, NewCheck, NewSession, SessionId, Store, StoreError, StoredCheck,
+};
 use jiff::Timestamp;
 use jiff::civil::Date;
-
-/// The latest answers of a skill that a pattern is looked for in.
-const LATELY: u32 = 60;
 
 /// When a front end does something: the learner's day, and the moment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,59 +44,33 @@ pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), S
     Ok((learner, beliefs))
 }
 
-/// Why a name cannot be taken by somebody new: somebody of that name is put aside, and two records of one person help nobody.
-///
-/// # Errors
-/// [`StoreError`] when the store cannot be read.
-pub fn put_aside(store: &Store, name: &str) -> Result<Option<String>, StoreError> {
-    let wanted = name.trim().to_lowercase();
-    let aside = store.archived_learners()?.into_iter().find(|learner| learner.name.to_lowercase() == wanted);
-    Ok(aside.map(|known| {
-        format!(
-            "{0} was put aside, with all records: needlewise patrol archive \"{0}\" --back takes them back. For somebody else, add a letter of the last name.",
-            known.name
-        )
-    }))
+/// A learner's record with a session begun in it: what a practice, a turn or a round needs of a learner.
+#[derive(Debug)]
+pub struct Opened {
+    /// Who.
+    pub learner: Learner,
+    /// What is believed of them.
+    pub beliefs: Beliefs,
+    /// The session.
+    pub sitting: Sitting,
 }
 
-/// Where a mix-up shows that shows only there.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Where {
-    /// The skill.
-    pub skill: &'static SkillMeta,
-    /// The mix-up.
-    pub mixup: &'static MixupMeta,
-    /// `only when the declination is east (5 of 6; 0 of 7 when it is west)`.
-    pub words: String,
-}
-
-/// Where mix-ups show, if only there, by the latest answers of each skill that was met.
+/// Opens a learner's record and begins a session in it, with the drill that it follows; its problems are chosen from the
+/// seed.
 ///
 /// # Errors
-/// [`StoreError`] when the store cannot be read.
-pub fn wheres(store: &Store, learner: LearnerId, beliefs: &Beliefs) -> Result<Vec<Where>, StoreError> {
-    let mut all = Vec::new();
-    for (skill, _) in beliefs.iter().filter(|(_, belief)| belief.count() > 0) {
-        let lately = store.attempts(learner, skill.id, LATELY)?;
-        for mixup in skill.mixups {
-            let words = pattern_words(skill, mixup, lately.iter().map(|attempt| &attempt.what));
-            all.extend(words.map(|words| Where { skill, mixup, words }));
-        }
-    }
-    Ok(all)
-}
-
-/// Begins a session of practice, with the drill that it follows.
-///
-/// # Errors
-/// [`StoreError`] when the store cannot be written.
-pub fn begin_session(
+/// [`StoreError::NoSuchLearner`], or the store cannot be read or written.
+pub fn open_practice(
     store: &mut Store,
-    learner: LearnerId,
+    id: LearnerId,
     now: Now,
     drill: Option<String>,
-) -> Result<SessionId, StoreError> {
-    session(store, learner, now, drill, None)
+    seed: u64,
+) -> Result<Opened, StoreError> {
+    let (learner, beliefs) = learner(store, id)?;
+    let session = session(store, id, now, drill, None)?;
+    let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed };
+    Ok(Opened { learner, beliefs, sitting })
 }
 
 fn session(
@@ -177,10 +152,10 @@ pub fn open_check(
 pub fn record(store: &mut Store, pending: &Pending) -> Result<Stored, StoreError> {
     let attempt = &pending.attempt;
     let recorded = store.record(attempt)?;
-    // Where a mix-up shows can only be seen beside what was answered before.
-    let lately = if attempt.explained && attempt.verdict.mixup().is_some() {
+    // Where a mix-up shows can only be seen beside what was answered before; it is told in practice.
+    let lately = if attempt.kind == AttemptKind::Practice && attempt.verdict.mixup().is_some() {
         // The answer is on the disk: that nothing more can be read now must not make it be written twice.
-        store.attempts(attempt.learner, &attempt.skill, LATELY).unwrap_or_default()
+        store.attempts(attempt.learner, &attempt.skill, LOOKED_AT).unwrap_or_default()
     } else {
         Vec::new()
     };

@@ -27,7 +27,7 @@ const PLAN: &[(&str, &[&str])] = &[
             "drill", "store",
         ],
     ),
-    ("clerk", &["problem", "skills", "learner", "drill", "store", "session"]),
+    ("clerk", &["learner", "drill", "store", "session"]),
     ("report", &["problem", "skills", "learner", "drill", "store", "session"]),
     (
         "plain",

@@ -4,9 +4,9 @@ use super::args::{Format, PatrolArgs, PatrolCommand};
 use super::context::Context;
 use super::fault::{Fault, clean};
 use super::pick;
-use crate::clerk;
 use crate::drill::nearest;
 use crate::learner::Placement;
+use crate::session::name_put_aside;
 use crate::skills;
 use crate::store::{LONGEST_NAME, Learner, Seen, Store};
 use serde::Serialize;
@@ -149,7 +149,10 @@ fn list(store: &Store, archived: bool, format: Format) -> Result<(), Fault> {
 
 /// Refuses the name of somebody who is put aside.
 pub(super) fn put_aside(store: &Store, name: &str) -> Result<(), Fault> {
-    clerk::put_aside(store, name)?.map_or(Ok(()), |why| Err(Fault::Input(why)))
+    match store.archived_learner_by_name(name)? {
+        Some(known) => Err(Fault::Input(name_put_aside(&known))),
+        None => Ok(()),
+    }
 }
 
 /// Somebody who is not archived.
@@ -161,10 +164,10 @@ pub(super) fn live(store: &Store, name: &str) -> Result<Learner, Fault> {
 }
 
 fn archived_one(store: &Store, name: &str) -> Result<Learner, Fault> {
-    let people = store.archived_learners()?;
-    let wanted = name.trim().to_lowercase();
-    let found = people.iter().find(|learner| learner.name.to_lowercase() == wanted).cloned();
-    found.ok_or_else(|| unknown(&people, name, " among those who are put aside"))
+    match store.archived_learner_by_name(name)? {
+        Some(learner) => Ok(learner),
+        None => Err(unknown(&store.archived_learners()?, name, " among those who are put aside")),
+    }
 }
 
 /// Somebody, archived or not.

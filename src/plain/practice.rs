@@ -4,7 +4,7 @@ use super::asking::answer;
 use super::words::{ground_lines, plan_line, summary_lines};
 use crate::clerk::{self, Now};
 use crate::learner::Placement;
-use crate::session::{Flow, GroundCard, Plan, Practice, SAFETY, Sitting};
+use crate::session::{Flow, GroundCard, Plan, Practice, SAFETY};
 use crate::store::{Learner, Store, StoreError};
 use jiff::Timestamp;
 use std::io::{self, BufRead, Write};
@@ -64,11 +64,10 @@ pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError>
     let Start { mut store, learner: name, plan, ground, day_given, seed } = start;
     let now = Now { day: ground.day, day_given, at: (desk.now)() };
     let (learner, is_new) = find_or_add(&mut store, name, now.at).map_err(store_error(0))?;
-    let (learner, beliefs) = clerk::learner(&mut store, learner.id).map_err(store_error(0))?;
-    let session = clerk::begin_session(&mut store, learner.id, now, plan.drill.clone()).map_err(store_error(0))?;
+    let drill = plan.drill.clone();
+    let opened = clerk::open_practice(&mut store, learner.id, now, drill, seed).map_err(store_error(0))?;
     greet(desk, &learner, is_new, &plan, &ground)?;
-    let sitting = Sitting { learner: learner.id, session, day: now.day, began: now.at, seed };
-    let practice = Practice::new(plan, sitting, beliefs);
+    let practice = Practice::new(plan, opened.sitting, opened.beliefs);
     let of = practice.plan().count.map(|count| format!(" of {count}")).unwrap_or_default();
     let mut flow = Flow::Practice(Box::new(practice));
     while let Some(asked) = flow.next((desk.now)()) {

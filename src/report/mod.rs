@@ -1,4 +1,5 @@
-//! The leader's report as data: who is ready for what, and what to teach next, each claim with what it rests on.
+//! The leader's report as data: who is ready for what, and what to teach next, each claim with what it rests on; and where
+//! a learner's mix-ups show.
 //!
 //! What lives here: gathering it from the store, the order, and its forms as text, JSON and CSV. What does not: how a check
 //! is decided ([`crate::session`], [`crate::learner::readiness`]) and any screen.
@@ -6,12 +7,14 @@
 mod csv;
 mod json;
 mod member;
+mod patterns;
 mod teach;
 mod text;
 
 pub use csv::csv;
 pub use json::json;
 pub use member::{Cell, Member, NextStep, Practised, initials, initials_of};
+pub use patterns::{MixupPattern, mixup_patterns};
 pub use teach::{Teach, TeachMember};
 pub use text::{cell_words, teach_lines, text, wrong_ready_words};
 

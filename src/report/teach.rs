@@ -4,11 +4,9 @@ use super::{Cell, Member};
 use crate::drill::Drill;
 use crate::learner::{Standing, State, Tally};
 use crate::problem::{MixupMeta, SkillMeta};
-use crate::session::{Readiness, pattern_words};
+use crate::session::{LOOKED_AT, Readiness, pattern_words};
 use crate::store::{LearnerId, NewAttempt, Store, StoreError};
 
-/// The latest answers of a skill that patterns and evidence are looked for in.
-const LATELY: u32 = 60;
 /// Codes that are given as evidence for one member.
 const CODES: usize = 3;
 /// Of so many members, the surest, it is looked up where a weak spot shows and what it rests on.
@@ -85,7 +83,7 @@ pub(super) fn gather(store: &Store, members: &[Member]) -> Result<Vec<Teach>, St
         teach.drill = drill_for(teach.skill.id);
         teach.could_show = could_show(teach, members);
         for member in teach.members.iter_mut().take(LOOKED_UP) {
-            let lately = store.attempts(member.learner, teach.skill.id, LATELY)?;
+            let lately = store.attempts(member.learner, teach.skill.id, LOOKED_AT)?;
             member.pattern = pattern_words(teach.skill, teach.mixup, lately.iter().map(|attempt| &attempt.what));
             member.codes = lately
                 .iter()

@@ -1,12 +1,28 @@
-//! Judging what was answered, and what has to be written down of it: the same in practice and in a check.
+//! From an answer to what is written down of it: one way for practice, turns, checks and rounds.
+//!
+//! An answer is judged ([`Pending`]), put on the disk, and with what the store says of it ([`Stored`]) the flow takes it in.
 
-use super::asked::{Asked, Support};
-use super::practice::Sitting;
+use super::asked::Asked;
 use crate::maptable::{Move, Moves};
 use crate::problem::{AnswerError, Judgement, Problem, TableProblem, TableVerdict, Verdict, judge};
 use crate::store::{AttemptKind, Help, LearnerId, NewAttempt, Recorded, SessionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
+
+/// Who answers, in which stored session.
+#[derive(Clone, Debug)]
+pub struct Sitting {
+    /// The learner.
+    pub learner: LearnerId,
+    /// The stored session.
+    pub session: SessionId,
+    /// The learner's day.
+    pub day: Date,
+    /// When it began.
+    pub began: Timestamp,
+    /// Seeds the choice of problems.
+    pub seed: u64,
+}
 
 /// An answer that was judged and is not yet written down.
 #[derive(Clone, Debug)]
@@ -21,122 +37,100 @@ pub struct Pending {
 pub struct Stored {
     /// What it changed, and what is believed now.
     pub recorded: Recorded,
-    /// The latest answers of the skill, this one included, when it was a mix-up that is explained at once.
+    /// The latest answers of the skill, this one included, when it was a mix-up in practice.
     pub lately: Vec<NewAttempt>,
 }
 
-/// What was judged: an answer, or work at the map table.
+/// What was judged.
 #[derive(Clone, Debug)]
 pub(super) enum Judged {
+    /// An answer as it was typed.
     Answer(Judgement),
+    /// Work at the map table.
     Table(Box<TableVerdict>),
+    /// An answer on paper, by the leader's word.
+    Entered(Verdict),
 }
 
 impl Judged {
-    pub(super) const fn judgement(&self) -> &Judgement {
+    pub const fn verdict(&self) -> Verdict {
         match self {
-            Judged::Answer(judgement) => judgement,
-            Judged::Table(verdict) => &verdict.judgement,
+            Judged::Answer(judgement) => judgement.verdict,
+            Judged::Table(table) => table.judgement.verdict,
+            Judged::Entered(verdict) => *verdict,
         }
     }
 }
 
-/// A problem being answered.
+/// A problem that waits for somebody's answer.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Answering<'a> {
-    pub asked: &'a Asked,
+    pub problem: &'a Problem,
+    /// What lies on the map table, when the question is work at it.
+    pub table: Option<&'a TableProblem>,
     pub asked_at: Timestamp,
     pub sitting: &'a Sitting,
     pub kind: AttemptKind,
-    /// Whether the explanation follows at once.
-    pub explained: bool,
+    pub help: Help,
 }
 
-impl Answering<'_> {
-    /// Judges an answer.
-    pub fn answer(&self, texts: &[&str], now: Timestamp) -> Result<Option<Pending>, AnswerError> {
-        let judgement = judge(&self.asked.problem, texts)?;
-        Ok(Some(self.pending(Judged::Answer(judgement), json(&texts), None, now)))
+impl<'a> Answering<'a> {
+    /// A problem on the learner's own screen.
+    pub fn of(asked: &'a Asked, asked_at: Timestamp, sitting: &'a Sitting, kind: AttemptKind) -> Answering<'a> {
+        let (problem, table, help) = (&asked.problem, asked.table.as_deref(), asked.help());
+        Answering { problem, table, asked_at, sitting, kind, help }
+    }
+
+    /// Judges an answer as it was typed.
+    pub fn typed(&self, texts: &[&str], now: Timestamp) -> Result<Pending, AnswerError> {
+        let judgement = judge(self.problem, texts)?;
+        Ok(self.pending(Judged::Answer(judgement), json(&texts), None, now))
     }
 
     /// Judges work at the map table; none where there is no table.
-    pub fn with_moves(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
-        let table = self.asked.table.as_ref()?;
-        let problem = &self.asked.problem;
-        let verdict = table.judge(problem, moves);
-        let given = json(&problem.question().answer_json(&verdict.judgement.given));
+    pub fn worked(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
+        let verdict = self.table?.judge(self.problem, moves);
+        let given = json(&self.problem.question().answer_json(&verdict.judgement.given));
         let moves = Moves(moves.iter().map(|made| made.rounded()).collect()).to_string();
         Some(self.pending(Judged::Table(Box::new(verdict)), given, Some(moves), now))
     }
 
+    /// Takes the leader's word for an answer on paper; `given` is what was answered, as JSON.
+    pub fn entered(&self, verdict: Verdict, given: String, now: Timestamp) -> Pending {
+        self.pending(Judged::Entered(verdict), given, None, now)
+    }
+
+    /// All that is written down of an answer.
     fn pending(&self, judged: Judged, given: String, moves: Option<String>, now: Timestamp) -> Pending {
-        let problem = &self.asked.problem;
-        let judgement = judged.judgement();
-        let Sitting { learner, session, day, .. } = *self.sitting;
-        let mut attempt = NewAttempt {
-            help: help(self.asked),
-            explained: self.explained,
-            moves,
-            ..written(
-                problem,
-                &Occasion { learner, session, day, kind: self.kind, asked_at: self.asked_at, now },
-                judgement.verdict,
-                given,
-            )
-        };
-        if self.asked.table.is_some() {
+        let Answering { problem, table, asked_at, sitting, kind, help } = *self;
+        let exposed: Vec<_> = match table {
             // The moves tell more than the fields can.
-            let exposed = TableProblem::exposes(problem);
-            attempt.exposed = exposed.iter().map(|id| id.as_str().to_owned()).collect();
-        }
+            Some(_) => TableProblem::exposes(problem).iter().map(|id| id.as_str().to_owned()).collect(),
+            None => problem.mixups().iter().map(|mixup| mixup.meta.id.as_str().to_owned()).collect(),
+        };
+        let attempt = NewAttempt {
+            learner: sitting.learner,
+            session: sitting.session,
+            at: now,
+            day: sitting.day,
+            kind,
+            code: problem.code().to_string(),
+            skill: problem.skill().id.to_owned(),
+            level: problem.code().level,
+            generation: problem.skill().generation,
+            seed: problem.code().seed,
+            facts: problem.facts().json(),
+            right: json(&problem.question().answer_json(problem.answer())),
+            given,
+            verdict: judged.verdict().into(),
+            exposed,
+            help,
+            // A check tells nothing before its end.
+            explained: kind != AttemptKind::Check,
+            took_ms: u32::try_from(now.duration_since(asked_at).as_millis()).ok(),
+            moves,
+        };
         Pending { attempt, judged }
-    }
-}
-
-/// The most help that is on the screen with a problem.
-fn help(asked: &Asked) -> Help {
-    match &asked.support {
-        _ if asked.hint.is_some() => Help::Hint,
-        Support::Blanks(_) => Help::Blanks,
-        Support::Example(_) | Support::Reminder(_) => Help::Example,
-        Support::Bare => Help::Bare,
-    }
-}
-
-/// Whose answer it is, where and when.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Occasion {
-    pub learner: LearnerId,
-    pub session: SessionId,
-    pub day: Date,
-    pub kind: AttemptKind,
-    pub asked_at: Timestamp,
-    pub now: Timestamp,
-}
-
-/// What is written down of an answer, as it is of a question in writing that was explained at once.
-pub(super) fn written(problem: &Problem, occasion: &Occasion, verdict: Verdict, given: String) -> NewAttempt {
-    let Occasion { learner, session, day, kind, asked_at, now } = *occasion;
-    NewAttempt {
-        learner,
-        session,
-        at: now,
-        day,
-        kind,
-        code: problem.code().to_string(),
-        skill: problem.skill().id.to_owned(),
-        level: problem.code().level,
-        generation: problem.skill().generation,
-        seed: problem.code().seed,
-        facts: problem.facts().json(),
-        right: json(&problem.question().answer_json(problem.answer())),
-        given,
-        verdict: verdict.into(),
-        exposed: problem.mixups().iter().map(|mixup| mixup.meta.id.as_str().to_owned()).collect(),
-        help: Help::Bare,
-        explained: true,
-        took_ms: u32::try_from(now.duration_since(asked_at).as_millis()).ok(),
-        moves: None,
     }
 }
 

@@ -1,20 +1,12 @@
-//! Drawing the problem that a choice asks for.
+//! A problem as it is put to the learner, with the help that goes with it.
 
-use super::plan::{HomeGround, Plan};
-use crate::drill::DrillGround;
-use crate::learner::{Choice, Fading};
-use crate::problem::{Code, Draw, Facts, Figure, HomeAngles, Level, Problem, Question, Step, TableProblem, realise};
-use crate::skills;
+use super::next::draw_seed;
+use crate::learner::Fading;
+use crate::problem::{Code, Draw, Figure, Problem, Question, Step, TableProblem, realise};
+use crate::store::Help;
 
-/// Seeds of practice have at most six figures, so that a code is short enough to type.
-const SEEDS: u32 = 1_000_000;
-/// How many seeds are tried for a problem that exposes the wanted mix-up, is new in this session and has the wanted
-/// declination; after that any problem of the skill will do.
-const TRIES: u32 = 96;
 /// How many seeds are tried for an example that is not the problem itself.
 const EXAMPLE_TRIES: u32 = 16;
-/// A declination below this is mixed with more others: it can expose little.
-const SMALL_DECLINATION_DEG: f64 = 3.0;
 
 /// Help that comes with a problem without being asked for; less and less as the skill grows.
 #[derive(Clone, Debug)]
@@ -60,48 +52,21 @@ impl Asked {
     pub fn why(&self) -> String {
         format!("Why this one? {}", super::sentence(&self.reason))
     }
+
+    /// The most help that is on the screen with it.
+    pub(super) const fn help(&self) -> Help {
+        match &self.support {
+            _ if self.hint.is_some() => Help::Hint,
+            Support::Blanks(_) => Help::Blanks,
+            Support::Example(_) | Support::Reminder(_) => Help::Example,
+            Support::Bare => Help::Bare,
+        }
+    }
 }
 
 impl std::fmt::Debug for Asked {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.debug_struct("Asked").field("code", &self.problem.code().to_string()).field("reason", &self.reason).finish()
-    }
-}
-
-/// Draws a problem for a choice.
-pub(super) fn draw_problem(
-    plan: &Plan,
-    choice: &Choice,
-    level: Level,
-    draw: &mut Draw,
-    used: &[Facts],
-) -> Option<Problem> {
-    let skill = skills::find(choice.skill.id)?;
-    let mut fallback = None;
-    for attempt in 0..TRIES {
-        let seed = u64::from(draw.below(SEEDS));
-        let home = home_angles(&plan.home, plan.ground, draw).filter(|_| choice.skill.on_home);
-        let code = Code { skill, level, seed, home };
-        let Ok(problem) = realise(&code).or_else(|_| realise(&Code { home: None, ..code })) else {
-            continue;
-        };
-        let exposes = choice.expose.is_none_or(|wanted| attempt > TRIES / 2 || problem.exposes(wanted.id));
-        if exposes && plan.side.allows(problem.facts()) && !used.contains(problem.facts()) {
-            return Some(problem);
-        }
-        fallback = fallback.or(Some(problem));
-    }
-    fallback
-}
-
-/// Home ground's angles for half of the problems, for fewer where its declination is small.
-fn home_angles(home: &HomeGround, ground: DrillGround, draw: &mut Draw) -> Option<HomeAngles> {
-    let angles = home.angles?;
-    let small = angles.declination().angle().abs().degrees() < SMALL_DECLINATION_DEG;
-    match ground {
-        DrillGround::Home => Some(angles),
-        DrillGround::Anywhere => None,
-        DrillGround::Mixed => draw.chance(1, if small { 4 } else { 2 }).then_some(angles),
     }
 }
 
@@ -117,7 +82,7 @@ pub(super) fn support(
         Fading::Example if !example_shown => {
             // Another problem than the one asked, which small level 1 skills do draw again.
             let another = (0..EXAMPLE_TRIES).find_map(|_| {
-                let code = Code { seed: u64::from(draw.below(SEEDS)), ..*problem.code() };
+                let code = Code { seed: draw_seed(draw), ..*problem.code() };
                 realise(&code).ok().filter(|example| example.facts() != problem.facts())
             });
             another.map_or(Support::Bare, |example| Support::Example(Box::new(example)))

@@ -1,9 +1,9 @@
 //! What a screen asks problems from: a practice or a check.
 
-use super::answering::{Pending, Stored};
+use super::answering::{Pending, Sitting, Stored};
 use super::asked::Asked;
 use super::check::Check;
-use super::practice::{Practice, Sitting};
+use super::practice::Practice;
 use super::told::Told;
 use crate::maptable::Move;
 use crate::problem::AnswerError;

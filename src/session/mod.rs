@@ -1,14 +1,16 @@
-//! The flow of a practice, shared by all front ends: pure, with the time passed in and nothing written.
+//! The flow of practice, checks and rounds, shared by all front ends: pure, with the time passed in and nothing written.
 //!
-//! What lives here: what a practice is made of ([`Plan`]), the problem being asked ([`Asked`]), the verdict in words
-//! ([`Told`]), the end ([`Summary`]), and what is known of a learner as a page ([`Overview`]). What does not: belief and
-//! choice ([`crate::learner`]), writing down ([`crate::store`]) and anything about a screen.
+//! What lives here: what a practice is made of ([`Plan`]), what comes next (`next`), the problem being asked ([`Asked`]), an
+//! answer on its way to the disk ([`Pending`]), the verdict in words ([`Told`]), the end ([`Summary`]), and what is known of
+//! a learner as a page ([`Overview`]). What does not: belief and choice ([`crate::learner`]), the file ([`crate::store`]; a
+//! flow meets it in [`crate::clerk`]) and anything about a screen.
 
 mod answering;
 mod asked;
 mod check;
 mod flow;
 mod ground;
+mod next;
 mod overview;
 mod pattern;
 mod plan;
@@ -18,18 +20,18 @@ mod summary;
 mod told;
 mod words;
 
-pub use answering::{Pending, Stored};
+pub use answering::{Pending, Sitting, Stored};
 pub use asked::{Asked, Support};
 pub use check::{
-    Begin, Begun, Check, CheckEnd, Missed, Readiness, Record, SkillEnd, SkillRecord, Terms, TermsSkill, plan_words,
+    Begin, Check, CheckEnd, KnownCheck, Missed, Readiness, Record, SkillEnd, SkillRecord, Terms, TermsSkill, plan_words,
 };
 pub use flow::Flow;
 pub use ground::{GroundCard, change_words};
 pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
-pub use pattern::pattern_words;
+pub use pattern::{LOOKED_AT, pattern_words};
 pub use plan::{HomeGround, Plan};
-pub use practice::{Practice, Sitting};
-pub use round::{Had, Round, RoundMember, RoundProblem};
+pub use practice::Practice;
+pub use round::{MemberAnswer, Round, RoundMember, RoundProblem};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
-pub use words::{SAFETY, day_words, days_words, ground_sentence, ground_words};
+pub use words::{SAFETY, day_words, days_words, ground_sentence, ground_words, name_put_aside};

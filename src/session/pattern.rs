@@ -4,6 +4,9 @@ use crate::learner::patterns::{Item, patterns};
 use crate::problem::{MixupMeta, SkillMeta};
 use crate::store::NewAttempt;
 
+/// How many of the latest answers of a skill a pattern is looked for in.
+pub const LOOKED_AT: u32 = 60;
+
 /// Where a mix-up shows by the latest answers of its skill, if only there: `only when the declination is east (5 of 6; 0 of
 /// 7 when it is west)`.
 #[must_use]

@@ -3,6 +3,7 @@
 use crate::drill::{DeclinationSide, Drill, DrillGround, DrillSkill};
 use crate::problem::{HomeAngles, Level, NorthLines, SkillMeta};
 use crate::skills;
+use jiff::Timestamp;
 
 /// Home ground as a practice needs it.
 #[derive(Clone, Debug, PartialEq)]
@@ -104,5 +105,12 @@ impl Plan {
             (self.count, self.minutes) = (count, minutes);
         }
         self
+    }
+
+    /// Whether the plan's minutes are over for what began then.
+    #[must_use]
+    pub fn time_is_up(&self, began: Timestamp, now: Timestamp) -> bool {
+        let minutes = now.duration_since(began).as_secs() / 60;
+        self.minutes.is_some_and(|most| minutes >= i64::from(most))
     }
 }

@@ -4,36 +4,21 @@
 //! the store does `confirm` take over the beliefs that the store hands back, and give the verdict out. So nobody sees a
 //! verdict that a power cut could take back.
 
-use super::answering::{Answering, Judged, Pending, Stored};
-use super::asked::{Asked, Support, draw_problem, support};
+use super::answering::{Answering, Judged, Pending, Sitting, Stored};
+use super::asked::{Asked, Support, support};
+use super::next::{PracticeWish, by_belief, draw_problem};
 use super::pattern::pattern_words;
 use super::plan::Plan;
 use super::summary::{Summary, Tallies};
 use super::told::Told;
-use crate::learner::{self, Allowed, Beliefs, Change, Reason, Recent, Selection};
+use crate::learner::{Beliefs, Change, Reason, Recent};
 use crate::maptable::Move;
 use crate::problem::{AnswerError, Draw, Facts, Level, Verdict};
-use crate::store::{AttemptKind, LearnerId, SessionId};
+use crate::store::AttemptKind;
 use jiff::Timestamp;
-use jiff::civil::Date;
 
 /// How many problems of this session are kept so that they do not come again.
 const USED_MOST: usize = 400;
-
-/// Who practises, when.
-#[derive(Clone, Debug)]
-pub struct Sitting {
-    /// The learner.
-    pub learner: LearnerId,
-    /// The stored session.
-    pub session: SessionId,
-    /// The learner's day.
-    pub day: Date,
-    /// When it began.
-    pub began: Timestamp,
-    /// Seeds the choice of problems.
-    pub seed: u64,
-}
 
 /// A practice under way.
 #[derive(Debug)]
@@ -113,9 +98,8 @@ impl Practice {
     /// Whether the plan's count or minutes are used up.
     #[must_use]
     pub fn is_over(&self, now: Timestamp) -> bool {
-        let minutes = now.duration_since(self.sitting.began).as_secs() / 60;
         self.plan.count.is_some_and(|count| self.tallies.answered >= count)
-            || self.plan.minutes.is_some_and(|most| minutes >= i64::from(most))
+            || self.plan.time_is_up(self.sitting.began, now)
     }
 
     /// Asks the next problem; `None` when the practice is over.
@@ -125,23 +109,14 @@ impl Practice {
         if self.is_over(now) {
             return None;
         }
-        let selection = Selection {
-            skills: self
-                .plan
-                .skills
-                .iter()
-                .map(|planned| Allowed { skill: planned.skill.id.into(), level: None })
-                .collect(),
-        };
-        let choice = learner::choose(&self.beliefs, &selection, self.sitting.day, &self.recent)?;
-        let planned = self.plan.skills.iter().find(|planned| planned.skill.id == choice.skill.id)?;
-        let level = planned.nearest_level(choice.level);
-        let problem = draw_problem(&self.plan, &choice, level, &mut self.draw, &self.used)?;
+        let chosen = by_belief(&self.plan, &self.beliefs, self.sitting.day, &self.recent, |_| true)?;
+        let wish = PracticeWish { plan: &self.plan, expose: chosen.expose, used: &self.used };
+        let problem = draw_problem(chosen.skill, chosen.level, &wish, &mut self.draw)?;
 
-        let key = (choice.skill.id, level);
+        let key = (problem.skill().id, chosen.level);
         let example_shown = self.examples_shown.contains(&key);
-        let reminder = self.reminder.filter(|(skill, _)| *skill == choice.skill.id).map(|(_, mend)| mend);
-        let support = support(&problem, choice.fading, example_shown, reminder, &mut self.draw);
+        let reminder = self.reminder.filter(|(skill, _)| *skill == key.0).map(|(_, mend)| mend);
+        let support = support(&problem, chosen.fading, example_shown, reminder, &mut self.draw);
         if matches!(support, Support::Example(_)) {
             self.examples_shown.push(key);
         }
@@ -150,7 +125,7 @@ impl Practice {
         }
         self.asked_at = now;
         let number = self.tallies.answered + 1;
-        self.asked = Some(Asked::new(number, problem, reason_words(choice.reason, &self.plan), support));
+        self.asked = Some(Asked::new(number, problem, reason_words(chosen.reason, &self.plan), support));
         self.asked.as_ref()
     }
 
@@ -171,25 +146,19 @@ impl Practice {
     /// # Errors
     /// [`AnswerError`] when it cannot be read; the question stays and nothing is recorded.
     pub fn answer(&self, texts: &[&str], now: Timestamp) -> Result<Option<Pending>, AnswerError> {
-        self.answering().map_or(Ok(None), |answering| answering.answer(texts, now))
+        self.answering().map(|answering| answering.typed(texts, now)).transpose()
     }
 
     /// Judges work at the map table, without taking it in yet. `None` when no such problem is being asked.
     #[must_use]
     pub fn answer_with_moves(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
-        self.answering()?.with_moves(moves, now)
+        self.answering()?.worked(moves, now)
     }
 
     /// The problem being asked, until it is told what it was.
     fn answering(&self) -> Option<Answering<'_>> {
         let (Some(asked), None) = (&self.asked, &self.told) else { return None };
-        Some(Answering {
-            asked,
-            asked_at: self.asked_at,
-            sitting: &self.sitting,
-            kind: AttemptKind::Practice,
-            explained: true,
-        })
+        Some(Answering::of(asked, self.asked_at, &self.sitting, AttemptKind::Practice))
     }
 
     /// Takes in an answer that is now safely stored, and gives out its verdict.
@@ -197,14 +166,16 @@ impl Practice {
         let asked = self.asked.as_ref()?;
         let mut told = match (&pending.judged, &asked.table) {
             (Judged::Table(verdict), Some(table)) => Told::of_table(&asked.problem, table, verdict),
-            (judged, _) => Told::new(&asked.problem, judged.judgement()),
+            (Judged::Answer(judgement), _) => Told::new(&asked.problem, judgement),
+            // Nothing else comes from a practice.
+            _ => return None,
         };
         told.note = stored.recorded.change.as_ref().and_then(note);
-        told.pattern = pending.judged.judgement().verdict.mixup().and_then(|id| {
+        told.pattern = pending.judged.verdict().mixup().and_then(|id| {
             let skill = asked.problem.skill();
             pattern_words(skill, skill.mixup(id.as_str())?, stored.lately.iter())
         });
-        let right = pending.judged.judgement().verdict == Verdict::Right;
+        let right = pending.judged.verdict() == Verdict::Right;
         let skill = asked.problem.skill();
         stored.recorded.beliefs.bring(&mut self.beliefs);
         self.recent.answered(skill.id, right);

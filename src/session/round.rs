@@ -1,26 +1,18 @@
 //! A round for the group: one problem for all, answered on paper or on a real compass; then the leader enters who had what.
 
-use super::answering::{Occasion, json, written};
+use super::answering::{Answering, Pending, Sitting, Stored, json};
+use super::next::{Chosen, RoundWish, by_belief, draw_problem, is_written_skill};
 use super::plan::Plan;
-use crate::learner::{self, Allowed, Beliefs, Recent, Selection};
-use crate::problem::{Code, Draw, Facts, Figure, Level, Mixup, MixupMeta, Problem, Question, Skill, Verdict, realise};
-use crate::skills;
-use crate::store::{AttemptKind, Believed, LearnerId, NewAttempt, SessionId};
+use crate::learner::{Beliefs, Recent};
+use crate::problem::{Draw, Facts, Mixup, Problem, SkillMeta, Verdict};
+use crate::store::{AttemptKind, Help};
 use jiff::Timestamp;
-use jiff::civil::Date;
-
-/// Seeds have at most six figures, as in practice.
-const SEEDS: u32 = 1_000_000;
-/// How many problems are drawn for one that fits.
-const DRAWN: u32 = 96;
 
 /// A member of the group.
 #[derive(Clone, Debug)]
 pub struct RoundMember {
-    /// Who.
-    pub learner: LearnerId,
-    /// Their session in the store.
-    pub session: SessionId,
+    /// Who, in which stored session.
+    pub sitting: Sitting,
     /// What is believed of them.
     pub beliefs: Beliefs,
     /// What they were asked last.
@@ -36,9 +28,9 @@ pub struct RoundProblem {
     pub asked_at: Timestamp,
 }
 
-/// What a member had.
+/// What a member answered, as the leader enters it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Had {
+pub enum MemberAnswer {
     /// The right answer.
     Right,
     /// The answer of this mix-up: its place among those of the problem.
@@ -59,7 +51,6 @@ pub struct Round {
     /// How many problems were put, this one included.
     pub number: usize,
     plan: Plan,
-    day: Date,
     began: Timestamp,
     draw: Draw,
     used: Vec<Facts>,
@@ -68,16 +59,15 @@ pub struct Round {
 impl Round {
     /// Begins; no problem is put yet.
     #[must_use]
-    pub fn new(plan: Plan, members: Vec<RoundMember>, day: Date, began: Timestamp, seed: u64) -> Round {
+    pub fn new(plan: Plan, members: Vec<RoundMember>, began: Timestamp, seed: u64) -> Round {
         let draw = Draw::new("round", 0, 0, seed);
-        Round { members, asked: None, number: 0, plan, day, began, draw, used: Vec::new() }
+        Round { members, asked: None, number: 0, plan, began, draw, used: Vec::new() }
     }
 
     /// Whether the minutes of the plan are over.
     #[must_use]
     pub fn is_over(&self, now: Timestamp) -> bool {
-        let minutes = now.duration_since(self.began).as_secs() / 60;
-        self.plan.minutes.is_some_and(|most| minutes >= i64::from(most))
+        self.plan.time_is_up(self.began, now)
     }
 
     /// Puts a problem for all: chosen for one member after the other, a question that is answered with a number or a word
@@ -91,10 +81,11 @@ impl Round {
         // A skill whose problems at this level all need a drawing gives way to the next best.
         let mut unfit: Vec<&'static str> = Vec::new();
         let problem = loop {
-            let (skill, level, expose) = self.choose(&unfit)?;
-            match self.draw(skill, level, expose, &fits) {
+            let chosen = self.choose(&unfit)?;
+            let wish = RoundWish { expose: chosen.expose, used: &self.used, fits: &fits };
+            match draw_problem(chosen.skill, chosen.level, &wish, &mut self.draw) {
                 Some(problem) => break problem,
-                None => unfit.push(skill.meta().id),
+                None => unfit.push(chosen.skill.meta().id),
             }
         };
         self.used.push(problem.facts().clone());
@@ -107,71 +98,28 @@ impl Round {
         self.asked.as_ref()
     }
 
-    /// The skill that suits the member whose turn it is, but for those that are unfit.
-    fn choose(&self, unfit: &[&str]) -> Option<(&'static dyn Skill, Level, Option<&'static MixupMeta>)> {
-        let member = self.members.get(self.number % self.members.len().max(1))?;
-        let allowed = self.plan.skills.iter().map(|planned| planned.skill.id);
-        let selection = Selection {
-            skills: allowed
-                .filter(|id| is_written(id) && !unfit.contains(id))
-                .map(|id| Allowed { skill: id.into(), level: None })
-                .collect(),
-        };
-        let choice = learner::choose(&member.beliefs, &selection, self.day, &member.recent)?;
-        Some((skills::find(choice.skill.id)?, choice.level, choice.expose))
+    /// What suits the member whose turn it is, but for the skills that are unfit.
+    fn choose(&self, unfit: &[&str]) -> Option<Chosen> {
+        let RoundMember { sitting, beliefs, recent } = self.members.get(self.number % self.members.len().max(1))?;
+        let may = |skill: &SkillMeta| is_written_skill(skill) && !unfit.contains(&skill.id);
+        by_belief(&self.plan, beliefs, sitting.day, recent, may)
     }
 
-    fn draw(
-        &mut self,
-        skill: &'static dyn Skill,
-        level: Level,
-        expose: Option<&'static MixupMeta>,
-        fits: &impl Fn(&str) -> bool,
-    ) -> Option<Problem> {
-        let mut fallback = None;
-        for tried in 0..DRAWN {
-            let seed = u64::from(self.draw.below(SEEDS));
-            let Ok(problem) = realise(&Code { skill, level, seed, home: None }) else { continue };
-            if !is_plain(&problem) || self.used.contains(problem.facts()) {
-                continue;
-            }
-            let exposes = expose.is_none_or(|wanted| tried > DRAWN / 2 || problem.exposes(wanted.id));
-            if exposes && fits(problem.prompt()) {
-                return Some(problem);
-            }
-            fallback = fallback.or(Some(problem));
-        }
-        fallback
-    }
-
-    /// What the members had, as it is recorded, in their order; none for whoever had nothing.
+    /// What the members answered, judged and not yet written down, in their order; none for whoever had nothing.
     #[must_use]
-    pub fn answers(&self, had: &[Had], now: Timestamp) -> Vec<NewAttempt> {
+    pub fn answers(&self, entered: &[MemberAnswer], now: Timestamp) -> Vec<Pending> {
         let Some(asked) = &self.asked else { return Vec::new() };
-        let pairs = self.members.iter().zip(had);
-        pairs.filter_map(|(member, had)| asked.answer(member, *had, self.day, now)).collect()
+        let pairs = self.members.iter().zip(entered);
+        pairs.filter_map(|(member, answer)| asked.answer(&member.sitting, *answer, now)).collect()
     }
 
-    /// Takes in what is believed of a member whose answer is on the disk.
-    pub fn take(&mut self, learner: LearnerId, beliefs: Believed) {
-        if let Some(member) = self.members.iter_mut().find(|member| member.learner == learner) {
-            beliefs.bring(&mut member.beliefs);
+    /// Takes in a member's answer that is now safely stored.
+    pub fn confirm(&mut self, pending: &Pending, stored: Stored) {
+        let learner = pending.attempt.learner;
+        if let Some(member) = self.members.iter_mut().find(|member| member.sitting.learner == learner) {
+            stored.recorded.beliefs.bring(&mut member.beliefs);
         }
     }
-}
-
-/// Whether some question of a skill can be answered in writing without a drawing.
-fn is_written(id: &str) -> bool {
-    let Some(skill) = skills::find(id) else { return false };
-    (0..8).any(|seed| {
-        realise(&Code { skill, level: Level::TWO, seed, home: None }).is_ok_and(|problem| is_plain(&problem))
-    })
-}
-
-/// Whether a question is answered in writing, and its text says all that is needed: a sketch only helps.
-fn is_plain(problem: &Problem) -> bool {
-    matches!(problem.question(), Question::Typed(_) | Question::Choose(_))
-        && matches!(problem.figure(), Figure::None | Figure::Sketch { .. } | Figure::Turn(_))
 }
 
 impl RoundProblem {
@@ -181,21 +129,21 @@ impl RoundProblem {
         self.problem.mixups()
     }
 
-    /// What a member had, as it is recorded; none when nothing is.
-    fn answer(&self, member: &RoundMember, had: Had, day: Date, now: Timestamp) -> Option<NewAttempt> {
+    /// What a member answered, judged; none when nothing is to be recorded.
+    fn answer(&self, sitting: &Sitting, answer: MemberAnswer, now: Timestamp) -> Option<Pending> {
         let problem = &self.problem;
-        let (verdict, given) = match had {
-            Had::Absent => return None,
-            Had::Right => (Verdict::Right, Some(problem.answer())),
-            Had::Mixup(at) => {
+        let (verdict, given) = match answer {
+            MemberAnswer::Absent => return None,
+            MemberAnswer::Right => (Verdict::Right, Some(problem.answer())),
+            MemberAnswer::Mixup(at) => {
                 let mixup = self.mixups().get(at)?;
                 (Verdict::Mixup(mixup.meta.id), Some(&mixup.answer))
             }
-            Had::Other => (Verdict::Unrecognised(None), None),
+            MemberAnswer::Other => (Verdict::Unrecognised(None), None),
         };
         let given = given.map_or_else(|| "{}".to_owned(), |answer| json(&problem.question().answer_json(answer)));
-        let RoundMember { learner, session, .. } = *member;
-        let occasion = Occasion { learner, session, day, kind: AttemptKind::Round, asked_at: self.asked_at, now };
-        Some(written(problem, &occasion, verdict, given))
+        let (asked_at, kind, help) = (self.asked_at, AttemptKind::Round, Help::Bare);
+        let answering = Answering { problem, table: None, asked_at, sitting, kind, help };
+        Some(answering.entered(verdict, given, now))
     }
 }

@@ -1,6 +1,7 @@
 //! Words that every front end uses alike.
 
 use super::GroundCard;
+use crate::store::Learner;
 use jiff::civil::Date;
 
 /// The caution at the start.
@@ -37,4 +38,13 @@ pub fn days_words(day: Date, today: Date) -> String {
         1 => "tomorrow".to_owned(),
         days => format!("in {days} days"),
     }
+}
+
+/// Why a name cannot be taken by somebody new: this one has it and is put aside, and two records of one person help nobody.
+#[must_use]
+pub fn name_put_aside(known: &Learner) -> String {
+    format!(
+        "{0} was put aside, with all records: needlewise patrol archive \"{0}\" --back takes them back. For somebody else, add a letter of the last name.",
+        known.name
+    )
 }

@@ -51,6 +51,15 @@ impl Store {
         self.learners_where("archived = 1")
     }
 
+    /// The first learner of this name who is archived; case does not matter, nor do blanks around it.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn archived_learner_by_name(&self, name: &str) -> Result<Option<Learner>, StoreError> {
+        let wanted = name.trim().to_lowercase();
+        Ok(self.archived_learners()?.into_iter().find(|learner| learner.name.to_lowercase() == wanted))
+    }
+
     fn learners_where(&self, condition: &str) -> Result<Vec<Learner>, StoreError> {
         let sql = format!("SELECT {COLUMNS} FROM learners WHERE {condition} ORDER BY name_key, id");
         let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;

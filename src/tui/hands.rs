@@ -1,16 +1,16 @@
 //! What is done outside the model: the store, the settings, the clock. Tests do it with a clock of their own.
 
 use super::model::{Model, Offer};
-use super::msg::{Cmd, Done, Looked, Msg, Opened};
+use super::msg::{Cmd, Done, Looked, Msg};
 use super::screens::handover::{Queued, Waiting};
 use super::screens::patrol::Loaded;
 use super::update::update;
-use crate::clerk::{self, Now, Opening};
+use crate::clerk::{self, Now, Opened, Opening};
 use crate::drill::Standard;
 use crate::learner::Placement;
 use crate::learner::readiness::Next;
-use crate::report::Report;
-use crate::session::{Begin, GroundCard, HomeGround};
+use crate::report::{Report, mixup_patterns};
+use crate::session::{Begin, GroundCard, HomeGround, name_put_aside};
 use crate::store::{Learner, LearnerId, Patrol, PatrolId, Store, StoreError};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -77,14 +77,14 @@ impl Hands<'_> {
         Some(match command {
             Cmd::Quit => return None,
             Cmd::LoadLearners => Done::Learners(learners(&self.store).map_err(message)),
-            Cmd::AddLearner(name, _) if self.put_aside(&name).is_some() => {
-                Done::Opened(Err(self.put_aside(&name).unwrap_or_default()))
-            }
             Cmd::AddLearner(name, placement) => {
-                Done::Opened(self.add(&name, placement, named(None)).map(Box::new).map_err(message))
+                let added = self
+                    .not_put_aside(&name)
+                    .and_then(|()| self.add(&name, placement, named(None)).map(Box::new).map_err(message));
+                Done::Opened(added, None)
             }
             Cmd::Open(learner, drill) => {
-                Done::Opened(self.open(learner, drill, named(drill)).map(Box::new).map_err(message))
+                Done::Opened(self.open(learner, named(drill)).map(Box::new).map_err(message), drill)
             }
             Cmd::Drills(learner, home) => {
                 let (offers, notice) = self.backstage.drills(&home);
@@ -98,16 +98,13 @@ impl Hands<'_> {
             Cmd::SetGround(place) => Done::GroundSet(self.backstage.set_ground(&place).map(Box::new)),
             Cmd::SaveTheme(theme) => Done::ThemeSaved(self.backstage.save_theme(theme)),
             Cmd::Patrol => Done::Patrol(self.patrol(model).map(Box::new).map_err(message), None),
-            Cmd::AddMember(name, _) if self.put_aside(&name).is_some() => {
-                Done::Patrol(Err(self.put_aside(&name).unwrap_or_default()), None)
-            }
             Cmd::AddMember(name, patrol) => {
-                let done = self.add_member(&name, patrol);
+                let added = self.not_put_aside(&name).and_then(|()| self.add_member(&name, patrol).map_err(message));
                 let said = |_: &LearnerId| format!("{} is here now.", name.trim());
-                let added = done.as_ref().ok().copied();
-                match self.patrol_after(model, done.as_ref().map(said).map_err(ToString::to_string)) {
+                let done = added.as_ref().map(said).map_err(String::clone);
+                match self.patrol_after(model, done) {
                     Done::Patrol(Ok(loaded), said) => {
-                        Done::Patrol(Ok(Box::new(Loaded { choose: added, ..*loaded })), said)
+                        Done::Patrol(Ok(Box::new(Loaded { choose: added.ok(), ..*loaded })), said)
                     }
                     other => other,
                 }
@@ -134,15 +131,15 @@ impl Hands<'_> {
             }
             Cmd::OpenRound(ids) => {
                 let opened: Result<Vec<_>, _> =
-                    ids.into_iter().map(|id| self.open(id, None, Some("round".to_owned()))).collect();
+                    ids.into_iter().map(|id| self.open(id, Some("round".to_owned()))).collect();
                 Done::RoundOpened(opened.map_err(message))
             }
             Cmd::RecordRound(answers, now) => {
                 let mut written = Vec::with_capacity(answers.len());
                 let mut error = None;
-                for answer in answers {
-                    match self.store.record(&answer) {
-                        Ok(recorded) => written.push((answer, recorded.beliefs)),
+                for pending in answers {
+                    match clerk::record(&mut self.store, &pending) {
+                        Ok(stored) => written.push((pending, stored)),
                         // Erased by another program meanwhile: there is nobody to write it for.
                         Err(StoreError::NoSuchLearner(_)) => {}
                         Err(refused) => {
@@ -155,7 +152,7 @@ impl Hands<'_> {
             }
             Cmd::OpenTurns(ids) => {
                 let opened: Result<Vec<_>, _> =
-                    ids.into_iter().map(|id| self.open(id, None, Some("turns".to_owned()))).collect();
+                    ids.into_iter().map(|id| self.open(id, Some("turns".to_owned()))).collect();
                 Done::TurnsOpened(opened.map_err(message))
             }
         })
@@ -163,21 +160,20 @@ impl Hands<'_> {
 
     fn add(&mut self, name: &str, placement: Placement, drill: Option<String>) -> Result<Opened, StoreError> {
         let learner = self.store.add_learner(name, placement, (self.clock)())?;
-        self.open(learner.id, None, drill)
+        self.open(learner.id, drill)
     }
 
-    fn open(&mut self, id: LearnerId, drill: Option<usize>, named: Option<String>) -> Result<Opened, StoreError> {
-        let (learner, beliefs) = clerk::learner(&mut self.store, id)?;
+    fn open(&mut self, id: LearnerId, drill: Option<String>) -> Result<Opened, StoreError> {
         let now = self.now();
-        let session = clerk::begin_session(&mut self.store, id, now, named)?;
-        let began = now.at;
-        self.seed = self.seed.wrapping_add(1);
-        Ok(Opened { learner, beliefs, session, began, seed: self.seed, drill })
+        // Who is not in the store any more takes no seed.
+        let opened = clerk::open_practice(&mut self.store, id, now, drill, self.seed.wrapping_add(1))?;
+        self.seed = opened.sitting.seed;
+        Ok(opened)
     }
 
     fn look(&mut self, id: LearnerId) -> Result<Looked, StoreError> {
         let (learner, beliefs) = clerk::learner(&mut self.store, id)?;
-        let patterns = clerk::wheres(&self.store, id, &beliefs)?;
+        let patterns = mixup_patterns(&self.store, id, &beliefs)?;
         Ok(Looked { learner, beliefs, patterns })
     }
 
@@ -221,9 +217,12 @@ impl Hands<'_> {
         Ok(Loaded { patrols, report, standards, chosen, choose: None, notice })
     }
 
-    /// Why a name cannot be taken by somebody new, if it cannot.
-    fn put_aside(&self, name: &str) -> Option<String> {
-        clerk::put_aside(&self.store, name).unwrap_or_else(|error| Some(message(error)))
+    /// Refuses the name of somebody who is put aside; the message for the screen.
+    fn not_put_aside(&self, name: &str) -> Result<(), String> {
+        match self.store.archived_learner_by_name(name).map_err(message)? {
+            Some(known) => Err(name_put_aside(&known)),
+            None => Ok(()),
+        }
     }
 
     fn add_member(&mut self, name: &str, patrol: Option<PatrolId>) -> Result<LearnerId, StoreError> {

@@ -19,7 +19,7 @@ mod view;
 pub use hands::{Backstage, Hands, learners};
 pub use input::Input;
 pub use model::{Model, Offer, Screen};
-pub use msg::{Cmd, Done, Looked, Msg, Opened};
+pub use msg::{Cmd, Done, Looked, Msg};
 pub use runtime::{Launch, run};
 pub use scroll::Scroll;
 pub use theme::{Theme, Tone};

@@ -6,10 +6,11 @@ use super::screens::patrol::Loaded;
 use super::screens::{
     check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, round, seen, who,
 };
-use crate::clerk::{Opening, Where};
+use crate::clerk::{Opened, Opening};
 use crate::learner::{Beliefs, Placement};
+use crate::report::MixupPattern;
 use crate::session::{GroundCard, HomeGround, Pending, Stored};
-use crate::store::{Believed, Learner, LearnerId, NewAttempt, PatrolId, Seen, SessionId};
+use crate::store::{Learner, LearnerId, PatrolId, Seen};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
@@ -59,8 +60,8 @@ pub enum Msg {
 pub enum Done {
     /// The learners.
     Learners(Result<Vec<Learner>, String>),
-    /// A learner's record was opened, and a session with it.
-    Opened(Result<Box<Opened>, String>),
+    /// A learner's record was opened, and a session with it, with one of the drills if one was chosen.
+    Opened(Result<Box<Opened>, String>, Option<usize>),
     /// A learner's record was opened to be looked at.
     Looked(Result<Box<Looked>, String>),
     /// The answer is on the disk, or could not be put there.
@@ -78,7 +79,7 @@ pub enum Done {
     /// Records were opened for a round.
     RoundOpened(Result<Vec<Opened>, String>),
     /// The answers of a round that are on the disk, and why the rest is not.
-    RoundRecorded(Vec<(NewAttempt, Believed)>, Option<String>, Timestamp),
+    RoundRecorded(Vec<(Pending, Stored)>, Option<String>, Timestamp),
     /// Home ground was set.
     GroundSet(Result<Box<GroundCard>, String>),
     /// The theme was written down.
@@ -93,24 +94,7 @@ pub struct Looked {
     /// What is believed of them.
     pub beliefs: Beliefs,
     /// Where their mix-ups show, if only there.
-    pub patterns: Vec<Where>,
-}
-
-/// A learner's record, ready for practice.
-#[derive(Debug)]
-pub struct Opened {
-    /// Who.
-    pub learner: Learner,
-    /// What is believed of them.
-    pub beliefs: Beliefs,
-    /// The session in the store.
-    pub session: SessionId,
-    /// When it began.
-    pub began: Timestamp,
-    /// Seeds the choice of problems.
-    pub seed: u64,
-    /// Which of the drills, if one was chosen.
-    pub drill: Option<usize>,
+    pub patterns: Vec<MixupPattern>,
 }
 
 /// Something to do outside the model.
@@ -153,7 +137,7 @@ pub enum Cmd {
     /// Open the records of those who are in a round.
     OpenRound(Vec<LearnerId>),
     /// Put the answers of a round on the disk.
-    RecordRound(Vec<NewAttempt>, Timestamp),
+    RecordRound(Vec<Pending>, Timestamp),
     /// Open the records of those who take turns.
     OpenTurns(Vec<LearnerId>),
 }

@@ -1,7 +1,7 @@
 //! `update(&mut Model, Msg) -> Vec<Cmd>`: keys become a screen's own messages, messages change the model.
 
 use super::model::{Model, Screen};
-use super::msg::{Cmd, Done, Msg, Opened};
+use super::msg::{Cmd, Done, Msg};
 use super::screens::handover::{Handover, Queued};
 use super::screens::manage::Manage;
 use super::screens::page::LearnerPage;
@@ -13,9 +13,9 @@ use super::screens::{
     check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, round, seen, who,
 };
 use super::scroll::Scroll;
-use crate::clerk::Opening;
+use crate::clerk::{Opened, Opening};
 use crate::learner::Recent;
-use crate::session::{Flow, Plan, Round, RoundMember};
+use crate::session::{Flow, Plan, Practice, Round, RoundMember};
 use crate::store::Learner;
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 use jiff::Timestamp;
@@ -132,7 +132,7 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
             model.leader.looks = false;
             model.screen = Screen::Who(Who::new(learners));
         }
-        Done::Opened(Ok(opened)) => open(model, *opened),
+        Done::Opened(Ok(opened), drill) => open(model, *opened, drill),
         Done::Looked(Ok(looked)) => {
             model.screen = Screen::Page(Box::new(LearnerPage::new(*looked, model.day)));
         }
@@ -177,7 +177,7 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
         | Done::TurnsOpened(Err(message))
         | Done::RoundOpened(Err(message))
         | Done::Learners(Err(message))
-        | Done::Opened(Err(message))
+        | Done::Opened(Err(message), _)
         | Done::Looked(Err(message))
         | Done::GroundSet(Err(message))
         | Done::ThemeSaved(Err(message)) => model.notice = Some(message),
@@ -185,10 +185,16 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
     Vec::new()
 }
 
-fn open(model: &mut Model, opened: Opened) {
-    let plan = model.plan_of(opened.drill);
-    let flow = PracticeScreen::practice(plan, &opened, model.day);
-    model.screen = begun(PracticeScreen::begin(opened.learner, flow, Others::None, model.still));
+fn open(model: &mut Model, opened: Opened, drill: Option<usize>) {
+    let plan = model.plan_of(drill);
+    let (learner, flow) = practice_of(plan, opened);
+    model.screen = begun(PracticeScreen::begin(learner, flow, Others::None, model.still));
+}
+
+/// Who practises, and the practice of a plan.
+fn practice_of(plan: Plan, opened: Opened) -> (Learner, Flow) {
+    let Opened { learner, beliefs, sitting } = opened;
+    (learner, Flow::Practice(Box::new(Practice::new(plan, sitting, beliefs))))
 }
 
 /// The screen of a practice or a check, or its end when there is nothing to ask.
@@ -213,17 +219,16 @@ fn check_opened(model: &mut Model, opened: (Learner, Opening), rest: Vec<Queued>
 
 /// One problem after the other for all, for ten minutes.
 fn round(model: &mut Model, opened: Vec<Opened>) {
-    let Some((began, seed)) = opened.first().map(|first| (first.began, first.seed)) else { return };
+    let Some((began, seed)) = opened.first().map(|first| (first.sitting.began, first.sitting.seed)) else { return };
     let plan = Plan { title: "Round".to_owned(), minutes: Some(round::MINUTES), ..model.plan.clone() };
     let (people, members) = opened
         .into_iter()
         .map(|opened| {
-            let Opened { learner, beliefs, session, .. } = opened;
-            let member = RoundMember { learner: learner.id, session, beliefs, recent: Recent::default() };
-            (learner, member)
+            let Opened { learner, beliefs, sitting } = opened;
+            (learner, RoundMember { sitting, beliefs, recent: Recent::default() })
         })
         .unzip();
-    let round = Round::new(plan, members, model.day, began, seed);
+    let round = Round::new(plan, members, began, seed);
     match RoundScreen::begin(round, people, began) {
         Some(screen) => model.screen = Screen::Round(Box::new(screen)),
         None => model.notice = Some("There is no problem for a round among the skills of this ground.".to_owned()),
@@ -233,13 +238,7 @@ fn round(model: &mut Model, opened: Vec<Opened>) {
 /// Members in turn at the keyboard, for ten minutes, each with problems chosen for that member.
 fn turns(model: &mut Model, opened: Vec<Opened>) {
     let plan = Plan { title: "Turns".to_owned(), minutes: Some(TURNS_MINUTES), ..model.plan.clone() };
-    let mut waiting: VecDeque<_> = opened
-        .into_iter()
-        .map(|opened| {
-            let flow = PracticeScreen::practice(plan.clone(), &opened, model.day);
-            (opened.learner, flow)
-        })
-        .collect();
+    let mut waiting: VecDeque<_> = opened.into_iter().map(|opened| practice_of(plan.clone(), opened)).collect();
     if let Some((learner, flow)) = waiting.pop_front() {
         model.screen = begun(PracticeScreen::begin(learner, flow, Others::Turns(waiting), model.still));
     }

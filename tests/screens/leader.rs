@@ -4,7 +4,7 @@ use crate::play::{Play, styles};
 use crate::{picture, snapshots};
 use jiff::civil::{Date, date};
 use needlewise::maptable::{Move, Table, showing, shown_moves};
-use needlewise::session::{Flow, Had, Readiness};
+use needlewise::session::{Flow, MemberAnswer, Readiness};
 use needlewise::store::{AttemptKind, RecordedVerdict};
 use needlewise::tui::screens::practice::{PracticeScreen, Stage};
 use needlewise::tui::{Screen, Theme};
@@ -189,7 +189,7 @@ fn a_round_puts_one_problem_for_all_and_the_leader_enters_who_had_what() {
     play.press("<enter>12");
     picture("round_key", &play);
     let Screen::Round(screen) = &play.model.screen else { panic!("a round") };
-    assert_eq!(screen.had[..3], [Had::Right, Had::Mixup(0), Had::Absent]);
+    assert_eq!(screen.entered[..3], [MemberAnswer::Right, MemberAnswer::Mixup(0), MemberAnswer::Absent]);
     let asked = screen.round.asked.as_ref().unwrap();
     let (code, skill) = (asked.problem.code().to_string(), asked.problem.skill().id);
     let mixup = asked.mixups()[0].meta.id.as_str().to_owned();

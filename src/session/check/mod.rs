@@ -4,24 +4,22 @@
 //! in. The next problem follows from the check's seed and the answers so far, so a check that was left or killed goes on
 //! with the problem that was on the screen, and leaving never gets anybody another one.
 
-mod balance;
 mod end;
 mod record;
 mod terms;
 
 pub use end::{CheckEnd, Missed, SkillEnd};
-pub use record::{Begin, Begun, Readiness, Record, SkillRecord, plan_words};
+pub use record::{Begin, KnownCheck, Readiness, Record, SkillRecord, plan_words};
 pub use terms::{Terms, TermsSkill};
 
-use super::answering::{Answering, Pending};
+use super::answering::{Answering, Pending, Sitting};
 use super::asked::{Asked, Support};
-use super::practice::Sitting;
+use super::next::{CheckWish, Traits, asked_least, draw_problem};
 use crate::learner::readiness::{Answered, Next, Progress};
 use crate::maptable::Move;
-use crate::problem::{AnswerError, Level, Skill, realise};
+use crate::problem::{AnswerError, Draw, Level, Skill, realise};
 use crate::skills;
 use crate::store::{AttemptKind, NewAttempt};
-use balance::{Traits, draw_problem};
 use jiff::Timestamp;
 
 /// A check under way.
@@ -57,6 +55,13 @@ impl Line {
             Some(last) if last.end.is_none() => &self.traits,
             _ => &[],
         }
+    }
+
+    /// What its next problem is drawn from: it follows from the check's seed and the answers so far.
+    fn draw(&self, seed: u64) -> Draw {
+        let mark = self.skill.meta().mark.bytes().fold(0_u64, |sum, byte| (sum << 8) | u64::from(byte));
+        let answered = u16::try_from(self.used.len()).unwrap_or(u16::MAX);
+        Draw::new("check", self.level.number(), answered, seed ^ mark)
     }
 }
 
@@ -172,28 +177,18 @@ impl Check {
     /// Asks the next problem; none when nothing is left to ask today.
     pub fn next(&mut self, now: Timestamp) -> Option<&Asked> {
         self.asked = None;
-        // In turn, so that no two problems running are of one skill while others are left: the one asked least comes first.
-        let waiting = || self.lines.iter().enumerate().filter(|(_, line)| self.is_asked(line));
-        let count = waiting().count();
-        let (_, line) = waiting()
-            .filter(|(at, _)| count == 1 || Some(*at) != self.last)
-            .min_by_key(|(at, line)| (line.this_try().len(), *at))?;
-        let mark = line.skill.meta().mark.bytes().fold(0_u64, |sum, byte| (sum << 8) | u64::from(byte));
-        let seed = self.terms.seed ^ mark;
-        let problem = draw_problem(line.skill, line.level, seed, &line.used, line.this_try())?;
+        let places = self.lines.iter().enumerate().filter(|(_, line)| self.is_asked(line));
+        let waiting: Vec<_> = places.map(|(place, line)| (place, line.this_try().len())).collect();
+        let line = self.lines.get(asked_least(&waiting, self.last)?)?;
+        let wish = CheckWish { used: &line.used, this_try: line.this_try() };
+        let problem = draw_problem(line.skill, line.level, &wish, &mut line.draw(self.terms.seed))?;
         self.asked_at = now;
         self.asked = Some(Asked::new(self.answered + 1, problem, String::new(), Support::Bare));
         self.asked.as_ref()
     }
 
     fn answering(&self) -> Option<Answering<'_>> {
-        Some(Answering {
-            asked: self.asked.as_ref()?,
-            asked_at: self.asked_at,
-            sitting: &self.sitting,
-            kind: AttemptKind::Check,
-            explained: false,
-        })
+        Some(Answering::of(self.asked.as_ref()?, self.asked_at, &self.sitting, AttemptKind::Check))
     }
 
     /// Judges an answer, without taking it in yet. `None` when nothing is being asked.
@@ -201,13 +196,13 @@ impl Check {
     /// # Errors
     /// [`AnswerError`] when it cannot be read; the question stays and nothing is recorded.
     pub fn answer(&self, texts: &[&str], now: Timestamp) -> Result<Option<Pending>, AnswerError> {
-        self.answering().map_or(Ok(None), |answering| answering.answer(texts, now))
+        self.answering().map(|answering| answering.typed(texts, now)).transpose()
     }
 
     /// Judges work at the map table, without taking it in yet.
     #[must_use]
     pub fn answer_with_moves(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
-        self.answering()?.with_moves(moves, now)
+        self.answering()?.worked(moves, now)
     }
 
     /// Takes in an answer that is now safely stored. Whether it was right is not said.

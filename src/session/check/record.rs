@@ -69,12 +69,12 @@ pub struct SkillRecord<'a> {
     /// How somebody stands.
     pub readiness: Readiness,
     /// The check and its tries that this rests on; none where nothing was answered.
-    pub basis: Option<(&'a Begun, &'a [Try])>,
+    pub basis: Option<(&'a KnownCheck, &'a [Try])>,
 }
 
 /// A check that was begun, understood.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Begun {
+pub struct KnownCheck {
     /// Its id.
     pub id: CheckId,
     /// Its terms.
@@ -85,10 +85,10 @@ pub struct Begun {
     pub day: Option<Date>,
 }
 
-impl Begun {
+impl KnownCheck {
     /// Folds what the store has; none when the terms cannot be read.
     #[must_use]
-    pub fn of(stored: &StoredCheck) -> Option<Begun> {
+    pub fn of(stored: &StoredCheck) -> Option<KnownCheck> {
         let mut terms = Terms::read(&stored.what.rules)?;
         // What this program does not know it cannot ask, and must not wait for.
         terms.skills.retain(|one| one.skill().is_some());
@@ -109,7 +109,7 @@ impl Begun {
             })
             .collect();
         let day = stored.answers.iter().map(|answer| answer.day).max();
-        Some(Begun { id: stored.id, terms, progress, day })
+        Some(KnownCheck { id: stored.id, terms, progress, day })
     }
 
     /// Whether nothing more will be asked in it.
@@ -134,7 +134,7 @@ impl Begun {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Record {
     /// The checks.
-    pub checks: Vec<Begun>,
+    pub checks: Vec<KnownCheck>,
     /// How many more there are that this program cannot read.
     pub unreadable: usize,
 }
@@ -159,7 +159,7 @@ impl Record {
     pub fn of<'a>(checks: impl IntoIterator<Item = &'a StoredCheck>, standard: &str) -> Record {
         let mut record = Record::default();
         for check in checks.into_iter().filter(|check| check.what.standard == standard) {
-            match Begun::of(check) {
+            match KnownCheck::of(check) {
                 Some(begun) => record.checks.push(begun),
                 None => record.unreadable += 1,
             }
@@ -202,7 +202,7 @@ impl Record {
     }
 
     /// The checks in which a skill was begun at a level.
-    pub fn begun<'a>(&'a self, skill: &'a str, level: Level) -> impl Iterator<Item = &'a Begun> {
+    pub fn begun<'a>(&'a self, skill: &'a str, level: Level) -> impl Iterator<Item = &'a KnownCheck> {
         self.checks
             .iter()
             .filter(move |check| check.of_skill(skill, level).is_some_and(|(_, progress)| !progress.tries().is_empty()))
@@ -210,7 +210,7 @@ impl Record {
 
     /// The check that is not over.
     #[must_use]
-    pub fn under_way(&self) -> Option<&Begun> {
+    pub fn under_way(&self) -> Option<&KnownCheck> {
         self.checks.iter().rev().find(|check| !check.is_over())
     }
 

@@ -1,7 +1,7 @@
 //! A learner's page: skills by family with their state, weak spots in words, when to return.
 
-use crate::clerk::Where;
 use crate::learner::State;
+use crate::report::MixupPattern;
 use crate::session::{Overview, weak_spot_words};
 use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
@@ -21,7 +21,7 @@ pub struct LearnerPage {
     /// What is known.
     pub overview: Overview,
     /// Where mix-ups show, if only there.
-    pub patterns: Vec<Where>,
+    pub patterns: Vec<MixupPattern>,
     /// How far it is scrolled.
     pub scroll: Scroll,
 }
@@ -117,7 +117,7 @@ pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, ar
         lines.title("Where it goes wrong");
     }
     for one in &page.patterns {
-        let Where { skill, mixup, words } = one;
+        let MixupPattern { skill, mixup, words } = one;
         lines.hanging(Tone::Text, "· ", &format!("{}: you {}, {words}.", skill.title, mixup.said));
     }
     if let Some(day) = overview.return_on {

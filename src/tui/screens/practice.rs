@@ -2,11 +2,11 @@
 
 use crate::angle::Angle;
 use crate::problem::{Choices, Field, Figure, Question};
-use crate::session::{Flow, Pending, Plan, Practice, Sitting, Stored, Support, not_judged};
+use crate::session::{Flow, Pending, Stored, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
 use crate::tui::model::{Model, Screen};
-use crate::tui::msg::{Cmd, Opened};
+use crate::tui::msg::Cmd;
 use crate::tui::screens::check_end::CheckEndPage;
 use crate::tui::screens::end::EndPage;
 use crate::tui::screens::group_end::GroupEnd;
@@ -17,7 +17,6 @@ use crate::tui::screens::table::{After, Desk};
 use crate::tui::scroll::Scroll;
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
-use jiff::civil::Date;
 use std::collections::VecDeque;
 
 /// What the learner sees of the problem.
@@ -164,19 +163,6 @@ impl PracticeScreen {
         (self.desk, self.showing, self.message) = (None, None, None);
         self.stage = Stage::Handover;
         true
-    }
-
-    /// The practice of a plan, as it was opened.
-    #[must_use]
-    pub fn practice(plan: Plan, opened: &Opened, day: Date) -> Flow {
-        let sitting = Sitting {
-            learner: opened.learner.id,
-            session: opened.session,
-            day,
-            began: opened.began,
-            seed: opened.seed,
-        };
-        Flow::Practice(Box::new(Practice::new(plan, sitting, opened.beliefs.clone())))
     }
 
     /// Goes to the next problem; false when the practice is over.

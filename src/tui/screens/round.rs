@@ -2,8 +2,8 @@
 
 use super::group_end::GroupEnd;
 use crate::report::initials_of;
-use crate::session::{Had, Round};
-use crate::store::{Believed, Learner, NewAttempt};
+use crate::session::{MemberAnswer, Pending, Round, Stored};
+use crate::store::Learner;
 use crate::tui::big::{ROWS, big, fits, rows_of};
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
@@ -29,8 +29,8 @@ pub struct RoundScreen {
     pub people: Vec<Learner>,
     /// Whether the key is shown.
     pub key: bool,
-    /// What each had, as entered so far.
-    pub had: Vec<Had>,
+    /// What each answered, as entered so far.
+    pub entered: Vec<MemberAnswer>,
     /// The member whose answer is entered.
     pub chosen: usize,
     /// Right and answered, by member.
@@ -52,8 +52,8 @@ pub enum Msg {
     Enter(Timestamp),
     /// Another member.
     Choose(i32),
-    /// The chosen member had this.
-    Had(Had),
+    /// The chosen member answered this.
+    Answered(MemberAnswer),
     /// Scroll the steps.
     Scroll(i32),
     /// End the round; what was entered is written down first.
@@ -66,7 +66,7 @@ impl RoundScreen {
     pub fn begin(round: Round, people: Vec<Learner>, now: Timestamp) -> Option<RoundScreen> {
         let tallies = vec![(0, 0); people.len()];
         let mut screen = RoundScreen {
-            had: Vec::new(),
+            entered: Vec::new(),
             round,
             people,
             key: false,
@@ -81,7 +81,7 @@ impl RoundScreen {
     }
 
     fn next(&mut self, now: Timestamp) -> bool {
-        self.had = vec![Had::Absent; self.people.len()];
+        self.entered = vec![MemberAnswer::Absent; self.people.len()];
         (self.key, self.chosen, self.sure, self.scroll) = (false, 0, false, Scroll::default());
         self.round.next(now, |prompt| rows_of(prompt, ROOM.0) <= ROOM.1).is_some()
     }
@@ -98,12 +98,12 @@ impl RoundScreen {
             _ if !self.key => None,
             KeyCode::Down => Some(Msg::Choose(1)),
             KeyCode::Up => Some(Msg::Choose(-1)),
-            KeyCode::Char('1') => Some(Msg::Had(Had::Right)),
-            KeyCode::Char('0') => Some(Msg::Had(Had::Other)),
-            KeyCode::Char('-' | ' ') => Some(Msg::Had(Had::Absent)),
+            KeyCode::Char('1') => Some(Msg::Answered(MemberAnswer::Right)),
+            KeyCode::Char('0') => Some(Msg::Answered(MemberAnswer::Other)),
+            KeyCode::Char('-' | ' ') => Some(Msg::Answered(MemberAnswer::Absent)),
             KeyCode::Char(digit @ '2'..='9') => {
                 let at = digit.to_digit(10)? as usize - 2;
-                (at < mixups).then_some(Msg::Had(Had::Mixup(at)))
+                (at < mixups).then_some(Msg::Answered(MemberAnswer::Mixup(at)))
             }
             _ => None,
         }
@@ -118,24 +118,24 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
             let last = screen.people.len().saturating_sub(1);
             screen.chosen = screen.chosen.saturating_add_signed(by as isize).min(last);
         }
-        Msg::Had(had) => {
-            if let Some(place) = screen.had.get_mut(screen.chosen) {
-                *place = had;
+        Msg::Answered(answer) => {
+            if let Some(place) = screen.entered.get_mut(screen.chosen) {
+                *place = answer;
             }
             screen.chosen = (screen.chosen + 1).min(screen.people.len().saturating_sub(1));
         }
         Msg::Scroll(by) => screen.scroll.by(by),
         Msg::Enter(_) if !screen.key => screen.key = true,
-        Msg::Enter(_) if !screen.sure && screen.had.iter().all(|had| *had == Had::Absent) => {
+        Msg::Enter(_) if !screen.sure && screen.entered.iter().all(|answer| *answer == MemberAnswer::Absent) => {
             screen.sure = true;
             model.notice = Some("Nobody's answer is entered yet. Enter once more goes on without.".to_owned());
         }
         Msg::Enter(now) => {
-            let answers = screen.round.answers(&screen.had, now);
+            let answers = screen.round.answers(&screen.entered, now);
             return vec![Cmd::RecordRound(answers, now)];
         }
         Msg::End(now) => {
-            let answers = screen.round.answers(&screen.had, now);
+            let answers = screen.round.answers(&screen.entered, now);
             if answers.is_empty() || screen.ending {
                 end(model);
             } else {
@@ -148,24 +148,19 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
 }
 
 /// The answers are on the disk, or could not be put there.
-pub fn recorded(
-    model: &mut Model,
-    written: Vec<(NewAttempt, Believed)>,
-    error: Option<String>,
-    now: Timestamp,
-) -> Vec<Cmd> {
+pub fn recorded(model: &mut Model, written: Vec<(Pending, Stored)>, error: Option<String>, now: Timestamp) -> Vec<Cmd> {
     let Screen::Round(screen) = &mut model.screen else { return Vec::new() };
-    for (answer, beliefs) in written {
-        screen.round.take(answer.learner, beliefs);
-        let place = screen.people.iter().position(|one| one.id == answer.learner);
+    for (pending, stored) in written {
+        screen.round.confirm(&pending, stored);
+        let place = screen.people.iter().position(|one| one.id == pending.attempt.learner);
         if let Some(at) = place {
-            let right = answer.verdict.is_right();
+            let right = pending.attempt.verdict.is_right();
             if let Some(tally) = screen.tallies.get_mut(at) {
                 *tally = (tally.0 + u32::from(right), tally.1 + 1);
             }
             // What is written is not written again when the rest is tried once more.
-            if let Some(had) = screen.had.get_mut(at) {
-                *had = Had::Absent;
+            if let Some(entered) = screen.entered.get_mut(at) {
+                *entered = MemberAnswer::Absent;
             }
         }
     }
@@ -249,14 +244,14 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
     let room = usize::from(right.height).saturating_sub(lines.len()).max(3);
     let first = screen.chosen.saturating_sub(room - 1);
     for (at, learner) in screen.people.iter().enumerate().skip(first).take(room) {
-        let had = match screen.had.get(at) {
-            Some(Had::Right) => "1 right".to_owned(),
-            Some(Had::Mixup(place)) => {
+        let had = match screen.entered.get(at) {
+            Some(MemberAnswer::Right) => "1 right".to_owned(),
+            Some(MemberAnswer::Mixup(place)) => {
                 let words = asked.mixups().get(*place).map(|mixup| problem.question().words(&mixup.answer));
                 format!("{} {}", place + 2, words.unwrap_or_default())
             }
-            Some(Had::Other) => "0 something else".to_owned(),
-            Some(Had::Absent) | None => "–".to_owned(),
+            Some(MemberAnswer::Other) => "0 something else".to_owned(),
+            Some(MemberAnswer::Absent) | None => "–".to_owned(),
         };
         let name = short.get(&learner.name).unwrap_or(&learner.name);
         lines.item(at == screen.chosen, &format!("{:<16}{had}", cut(name, 15)));

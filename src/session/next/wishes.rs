@@ -1,0 +1,153 @@
+//! What practice, a check and a round want of the problem that comes next.
+
+use super::draw::{Fit, Wish};
+use crate::angle::{Angle, EastWest};
+use crate::drill::DrillGround;
+use crate::problem::{
+    Code, Draw, Facts, Figure, HomeAngles, Level, MixupMeta, Problem, Question, SkillMeta, Value, realise,
+};
+use crate::session::plan::Plan;
+use crate::skills;
+
+/// How many seeds are tried in practice and in a round.
+const TRIES: u32 = 96;
+/// Below this declination home ground exposes little, and enters fewer problems.
+const SMALL_DECLINATION: Angle = Angle::from_degrees(3.0);
+/// A smaller declination than this exposes too little for a check to decide on.
+const LEAST_DECLINATION: Angle = Angle::from_degrees(8.0);
+/// The mix-up that a problem exposes when its sum passes north.
+const NOT_WRAPPED: &str = "not-wrapped";
+
+/// Whether a problem exposes the mix-up it is aimed at, if it is; after half of the seeds any other will do.
+fn exposes(problem: &Problem, expose: Option<&MixupMeta>, tried: u32) -> bool {
+    expose.is_none_or(|wanted| tried > TRIES / 2 || problem.exposes(wanted.id))
+}
+
+/// Practice and turns want a problem that exposes the mix-up it is aimed at, has a declination of the wanted side and is
+/// new in this sitting; else any problem of the skill will do.
+pub(in crate::session) struct PracticeWish<'a> {
+    pub plan: &'a Plan,
+    pub expose: Option<&'static MixupMeta>,
+    pub used: &'a [Facts],
+}
+
+impl Wish for PracticeWish<'_> {
+    const TRIES: u32 = TRIES;
+
+    /// Home ground's angles for half of the problems, for fewer where its declination is small.
+    fn home(&self, draw: &mut Draw) -> Option<HomeAngles> {
+        let angles = self.plan.home.angles?;
+        let small = angles.declination().angle().abs() < SMALL_DECLINATION;
+        match self.plan.ground {
+            DrillGround::Home => Some(angles),
+            DrillGround::Anywhere => None,
+            DrillGround::Mixed => draw.chance(1, if small { 4 } else { 2 }).then_some(angles),
+        }
+    }
+
+    fn fit(&self, problem: &Problem, tried: u32) -> Fit {
+        let facts = problem.facts();
+        if exposes(problem, self.expose, tried) && self.plan.side.allows(facts) && !self.used.contains(facts) {
+            Fit::Wanted(0)
+        } else {
+            Fit::IfNothingElse(0)
+        }
+    }
+}
+
+/// A round wants a problem that exposes the mix-up it is aimed at and `fits` a large screen, else one that does not; but
+/// always one that is new in this round and can be answered from its text alone.
+pub(in crate::session) struct RoundWish<'a, F: Fn(&str) -> bool> {
+    pub expose: Option<&'static MixupMeta>,
+    pub used: &'a [Facts],
+    pub fits: F,
+}
+
+impl<F: Fn(&str) -> bool> Wish for RoundWish<'_, F> {
+    const TRIES: u32 = TRIES;
+
+    fn fit(&self, problem: &Problem, tried: u32) -> Fit {
+        if !is_written(problem) || self.used.contains(problem.facts()) {
+            Fit::Never
+        } else if exposes(problem, self.expose, tried) && (self.fits)(problem.prompt()) {
+            Fit::Wanted(0)
+        } else {
+            Fit::IfNothingElse(0)
+        }
+    }
+}
+
+/// Whether a question is answered in writing, and its text says all that is needed: a sketch only helps.
+fn is_written(problem: &Problem) -> bool {
+    matches!(problem.question(), Question::Typed(_) | Question::Choose(_))
+        && matches!(problem.figure(), Figure::None | Figure::Sketch { .. } | Figure::Turn(_))
+}
+
+/// Whether some question of a skill is.
+pub(in crate::session) fn is_written_skill(skill: &SkillMeta) -> bool {
+    let Some(skill) = skills::find(skill.id) else { return false };
+    (0..8).any(|seed| {
+        realise(&Code { skill, level: Level::TWO, seed, home: None }).is_ok_and(|problem| is_written(&problem))
+    })
+}
+
+/// A check wants fresh problems that show enough, balanced over quarters, wrapping, east and west; else a fresh one that
+/// shows little; and one that was asked before only when nothing else is left.
+pub(in crate::session) struct CheckWish<'a> {
+    /// The facts, as they are recorded, of all problems of the check in this skill.
+    pub used: &'a [String],
+    /// What the problems of the same try were like.
+    pub this_try: &'a [Traits],
+}
+
+impl Wish for CheckWish<'_> {
+    const TRIES: u32 = 128;
+    const CANDIDATES: u32 = 16;
+
+    fn fit(&self, problem: &Problem, _tried: u32) -> Fit {
+        if self.used.contains(&problem.facts().json()) {
+            Fit::IfNothingElse(1)
+        } else if problem.facts().correction().is_some_and(|angle| angle.abs() < LEAST_DECLINATION) {
+            Fit::IfNothingElse(0)
+        } else {
+            Fit::Wanted(Traits::of(problem).alike(self.this_try))
+        }
+    }
+}
+
+/// What a problem is like, as far as a try should not be one-sided in it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::session) struct Traits {
+    quarter: Option<u8>,
+    side: Option<EastWest>,
+    wraps: bool,
+    at_table: bool,
+}
+
+impl Traits {
+    pub fn of(problem: &Problem) -> Traits {
+        let angle = problem.answer().values().iter().find_map(|value| match value {
+            Value::Angle(angle) => Some(angle.wrapped().degrees()),
+            _ => None,
+        });
+        Traits {
+            quarter: angle.map(|degrees| (degrees / 90.0) as u8),
+            side: problem.facts().correction().and_then(EastWest::of),
+            wraps: problem.mixups().iter().any(|mixup| mixup.meta.id.as_str() == NOT_WRAPPED),
+            at_table: matches!(problem.question(), Question::Table(_)),
+        }
+    }
+
+    /// How many of these have each of its traits: the fewer, the better it balances them.
+    fn alike(self, others: &[Traits]) -> usize {
+        others
+            .iter()
+            .map(|other| {
+                usize::from(self.quarter.is_some() && self.quarter == other.quarter)
+                    + usize::from(self.side.is_some() && self.side == other.side)
+                    + usize::from(self.wraps == other.wraps)
+                    + usize::from(self.at_table == other.at_table)
+            })
+            .sum()
+    }
+}
