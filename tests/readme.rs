@@ -26,7 +26,12 @@ fn the_table_of_skills_is_the_registry() {
         std::fs::write(path, text).expect("README.md can be written");
         return;
     }
-    assert_eq!(shown, table(), "NEEDLEWISE_README=write cargo test --test readme puts this into README.md:\n{}", table());
+    assert_eq!(
+        shown,
+        table(),
+        "NEEDLEWISE_README=write cargo test --test readme puts this into README.md:\n{}",
+        table()
+    );
 }
 
 #[test]

@@ -173,7 +173,7 @@ impl Problem {
         VerdictJson {
             code: self.code().to_string(),
             verdict: judgement.verdict.id(),
-            mixup: judgement.verdict.mixup().map(super::MixupId::as_str),
+            mixup: judgement.verdict.mixup().map(|mixup| mixup.id.as_str()),
             off_by: offs.iter().any(|(_, off)| off.is_some()).then_some(OffBy(offs)),
             steps: self.step_lines(),
         }

@@ -200,10 +200,12 @@ impl Practice {
             (judged, _) => Told::new(&asked.problem, judged.judgement()),
         };
         told.note = stored.recorded.change.as_ref().and_then(note);
-        told.pattern = pending.judged.judgement().verdict.mixup().and_then(|id| {
-            let skill = asked.problem.skill();
-            pattern_words(skill, skill.mixup(id.as_str())?, stored.lately.iter())
-        });
+        told.pattern = pending
+            .judged
+            .judgement()
+            .verdict
+            .mixup()
+            .and_then(|mixup| pattern_words(asked.problem.skill(), mixup, stored.lately.iter()));
         let right = pending.judged.judgement().verdict == Verdict::Right;
         let skill = asked.problem.skill();
         stored.recorded.beliefs.bring(&mut self.beliefs);

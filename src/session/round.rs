@@ -189,7 +189,7 @@ impl RoundProblem {
             Had::Right => (Verdict::Right, Some(problem.answer())),
             Had::Mixup(at) => {
                 let mixup = self.mixups().get(at)?;
-                (Verdict::Mixup(mixup.meta.id), Some(&mixup.answer))
+                (Verdict::Mixup(mixup.meta), Some(&mixup.answer))
             }
             Had::Other => (Verdict::Unrecognised(None), None),
         };

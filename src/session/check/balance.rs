@@ -1,7 +1,7 @@
 //! Drawing the problems of a check: fresh ones, balanced over quarters, wrapping, east and west.
 
 use crate::angle::{Angle, EastWest};
-use crate::problem::{Code, Draw, Level, Problem, Question, Skill, Value, realise};
+use crate::problem::{Code, Draw, Level, NOT_WRAPPED, Problem, Question, Skill, Value, realise};
 
 /// Seeds have at most six figures, as in practice.
 const SEEDS: u32 = 1_000_000;
@@ -11,8 +11,6 @@ const CANDIDATES: usize = 16;
 const DRAWN: usize = 128;
 /// A smaller declination than this exposes too little to decide on.
 const LEAST_DECLINATION: Angle = Angle::from_degrees(8.0);
-/// The mix-up that a problem exposes when its sum passes north.
-const NOT_WRAPPED: &str = "not-wrapped";
 
 /// What a problem is like, as far as a try should not be one-sided in it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,7 +30,7 @@ impl Traits {
         Traits {
             quarter: angle.map(|degrees| (degrees / 90.0) as u8),
             side: problem.facts().correction().and_then(EastWest::of),
-            wraps: problem.mixups().iter().any(|mixup| mixup.meta.id.as_str() == NOT_WRAPPED),
+            wraps: problem.exposes(NOT_WRAPPED.id),
             at_table: matches!(problem.question(), Question::Table(_)),
         }
     }
