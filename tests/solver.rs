@@ -28,6 +28,8 @@ mod prompts;
 mod shown;
 #[path = "solver/sums.rs"]
 mod sums;
+#[path = "solver/travel.rs"]
+mod travel;
 
 use facts::{Facts, Part, Worked, agree};
 use needlewise::angle::{Angle, Convergence, Declination};
@@ -392,6 +394,7 @@ for_skills! {
     };
     orient_true_line: "orient-true-line", orienting::LINE;
     orient_grid: "orient-grid", orienting::LINE;
+    one_in_sixty: "one-in-sixty", travel::ONE_IN_SIXTY;
 }
 
 /// A wrong number on the dial turns the map by as much as the number is too large: μ = R − right R.
