@@ -79,7 +79,7 @@ fn every_json_answer_is_judged_right_word_for_word_and_every_json_mixup_is_named
                 let mixups = json["mixups"].as_array().unwrap();
                 assert!(!mixups.is_empty(), "{code} tells nothing apart");
                 for mixup in mixups {
-                    let named = verdict(&mixup["answer"]).mixup().map(|id| id.as_str());
+                    let named = verdict(&mixup["answer"]).mixup().map(|mixup| mixup.id.as_str());
                     assert_eq!(named, mixup["id"].as_str(), "{code} {mixup}");
                 }
                 problems += 1;

@@ -52,7 +52,7 @@ fn every_listed_answer_of_every_problem_has_exactly_one_name() {
                 for other in &mixups[..at] {
                     assert!(question.apart(answer, &other.answer), "{code}: {} and {}", meta.id, other.meta.id);
                 }
-                assert_eq!(verdict(&problem, answer), Verdict::Mixup(meta.id), "{code}");
+                assert_eq!(verdict(&problem, answer), Verdict::Mixup(meta), "{code}");
                 // Of the same id and with the same words.
                 assert!(skill.meta().mixups.contains(meta), "{code}: {} is not in the registry", meta.id);
             }

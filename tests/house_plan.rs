@@ -18,7 +18,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ("skills", &["angle", "ground", "geomag", "scene", "terrain", "maptable", "problem"]),
     ("learner", &["angle", "problem"]),
     ("config", &["angle", "ground", "geomag"]),
-    ("drill", &["problem", "skills", "learner"]),
+    ("drill", &["angle", "problem", "skills", "learner"]),
     ("store", &["problem", "learner"]),
     (
         "session",

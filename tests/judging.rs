@@ -59,7 +59,7 @@ fn a_right_number_is_right_in_every_way_of_writing_it() {
 fn the_letter_of_another_north_is_the_mixup_wrong_north() {
     let (code, right) = ask(|_| true);
     for letter in ["T", "G", " true", " grid"] {
-        assert_eq!(verdict(&code, &format!("{right:03}{letter}")), Verdict::Mixup(WRONG_NORTH.id), "{letter}");
+        assert_eq!(verdict(&code, &format!("{right:03}{letter}")), Verdict::Mixup(&WRONG_NORTH), "{letter}");
     }
 }
 

@@ -20,7 +20,7 @@ fn answered(problem: &Problem, mixup: Option<&str>) -> Recorded {
     let texts: Vec<String> = fields.map(|(field, value)| field.typed(*value)).collect();
     let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
     let verdict = judge(problem, &texts).unwrap().verdict;
-    assert_eq!(verdict.mixup(), wrong.map(|wrong| wrong.meta.id), "{}", problem.code());
+    assert_eq!(verdict.mixup(), wrong.map(|wrong| wrong.meta), "{}", problem.code());
     assert_eq!(verdict == Verdict::Right, wrong.is_none(), "{}", problem.code());
     let exposed = match problem.question() {
         Question::Table(_) => TableProblem::exposes(problem),
@@ -30,7 +30,7 @@ fn answered(problem: &Problem, mixup: Option<&str>) -> Recorded {
         level: problem.code().level,
         facts: problem.facts().json(),
         exposed: exposed.iter().map(|id| id.as_str().to_owned()).collect(),
-        mixup: verdict.mixup().map(|id| id.as_str().to_owned()),
+        mixup: verdict.mixup().map(|mixup| mixup.id.as_str().to_owned()),
     }
 }
 

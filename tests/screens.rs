@@ -85,7 +85,7 @@ fn verdicts_say_what_was_right_and_what_was_mixed_up() {
     picture("verdict_right", &right);
 
     let mixed_up = asking("true-magnetic", 2).answer(Some("sign-flipped"));
-    assert_verdict(&mixed_up, |verdict| verdict.mixup().is_some_and(|id| id.as_str() == "sign-flipped"));
+    assert_verdict(&mixed_up, |verdict| verdict.mixup().is_some_and(|mixup| mixup.id.as_str() == "sign-flipped"));
     picture("verdict_mixup", &mixed_up);
 
     picture("verdict_turned_dial", &asking("read-dial", 2).answer(Some("first")));

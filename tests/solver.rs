@@ -28,6 +28,8 @@ mod prompts;
 mod shown;
 #[path = "solver/sums.rs"]
 mod sums;
+#[path = "solver/travel.rs"]
+mod travel;
 
 use facts::{Facts, Part, Worked, agree};
 use needlewise::angle::{Angle, Convergence, Declination};
@@ -37,6 +39,7 @@ use needlewise::problem::{
 };
 use needlewise::skills::SKILLS;
 use serde_json::Value as Json;
+use shown::Must;
 use std::collections::{BTreeMap, HashMap};
 use std::hash::{DefaultHasher, Hash, Hasher};
 
@@ -47,7 +50,7 @@ const TYPED: u64 = 500;
 
 /// Numbers that are counts, or so many of one unit to another, and carry no unit behind the name.
 const COUNTS: [&str; 4] = ["names_on_card", "spaces_between_numbers", "ticks_above_number", "degrees_per_point"];
-const UNITS: [&str; 5] = ["_deg", "_arcmin", "_mil", "_year", "_points"];
+const UNITS: [&str; 7] = ["_deg", "_arcmin", "_mil", "_year", "_points", "_m", "_min"];
 
 /// Skills that are worked at the map table only.
 const BY_HAND_ALONE: [&str; 4] = ["baseplate-bearing", "oriented-bearing", "follow-bearing", "back-sight"];
@@ -60,39 +63,28 @@ fn by_hand_alone(skill: &str, mixup: &str) -> bool {
         || ["orient-true-line", "orient-grid"].contains(&skill) && by_true_or_grid_lines.contains(&mixup)
 }
 
-fn right(skill: &str, facts: &Facts, question: &Question) -> Worked {
-    match skill {
-        "compass-points" => dial::compass_points(facts, question),
-        "turns" => dial::turning(facts),
-        "read-dial" => dial::read_dial(facts),
-        "set-dial" => dial::set_dial(facts),
-        "back-bearing" => dial::back_bearing(facts, question),
-        "diagram" => norths::diagram(facts),
-        "true-magnetic" | "grid-magnetic" => norths::convert(facts, question),
-        "dated-map" => norths::dated_map(facts),
-        "orient-magnetic-line" | "orient-true-line" | "orient-grid" => orienting::orient(facts, question),
-        other => panic!("no second solver for {other}"),
-    }
+/// The second solver of one skill.
+struct Solver {
+    /// The answer from the facts.
+    right: fn(&Facts, &Question) -> Worked,
+    /// The answers that a mix-up may give; several where it leaves a choice (which tick was believed); none for a mix-up
+    /// without a formula here.
+    wrong: fn(&str, &Facts, &Question) -> Option<Vec<Worked>>,
+    /// What a reader must find in the text.
+    read: fn(&Facts, &str) -> Vec<Must>,
 }
 
-/// The answers that a mix-up may give; several where the mix-up leaves a choice (which tick was believed).
+fn right(skill: &str, facts: &Facts, question: &Question) -> Worked {
+    (solver(skill).right)(facts, question)
+}
+
 fn wrong(skill: &str, mixup: MixupId, facts: &Facts, question: &Question) -> Vec<Worked> {
     let id = mixup.as_str();
-    let single = |worked: Option<Worked>| worked.map(|worked| vec![worked]);
-    let worked = match skill {
-        "compass-points" => single(dial::compass_points_wrong(id, facts, question)),
-        "turns" => dial::turning_wrong(id, facts),
-        "read-dial" => dial::read_dial_wrong(id, facts),
-        "set-dial" => dial::set_dial_wrong(id, facts),
-        "back-bearing" => dial::back_bearing_wrong(id, facts),
-        "diagram" => single(norths::diagram_wrong(id, facts)),
-        "true-magnetic" | "grid-magnetic" => single(norths::convert_wrong(id, facts)),
-        "dated-map" => single(norths::dated_map_wrong(id, facts)),
-        "orient-magnetic-line" => orienting::magnetic_line_wrong(id, facts, question),
-        "orient-true-line" | "orient-grid" => single(orienting::line_wrong(id, facts)),
-        other => panic!("no wrong ways for {other}"),
-    };
-    worked.unwrap_or_else(|| panic!("{}: no formula for {id}", facts.code))
+    (solver(skill).wrong)(id, facts, question).unwrap_or_else(|| panic!("{}: no formula for {id}", facts.code))
+}
+
+fn single(worked: Option<Worked>) -> Option<Vec<Worked>> {
+    worked.map(|worked| vec![worked])
 }
 
 /// Home grounds from 1° to 31°, east and west, with the convergences that maps have; the two vary independently. Nearer to
@@ -175,7 +167,7 @@ fn every_mixup_is_what_its_formula_gives(id: &str) {
 
 fn a_reader_sees_every_fact(id: &str) {
     walk(id, PROBLEMS, |problem, facts| {
-        prompts::read(id, facts, problem.prompt());
+        shown::check(&facts.code, problem.prompt(), &(solver(id).read)(facts, problem.prompt()));
         assert_eq!(problem.prompt().contains("ome ground"), problem.code().home.is_some(), "{}", facts.code);
         drawn::look(facts, problem.prompt(), &problem.figure());
         orienting::believable_change(facts);
@@ -314,8 +306,16 @@ fn every_sum_that_is_shown_is_right(id: &str) {
 
 /// The same sentences for every skill, each a test of its own so that they run beside each other.
 macro_rules! for_skills {
-    ($($module:ident: $id:literal),* $(,)?) => {
+    ($($module:ident: $id:literal, $solver:expr;)*) => {
         const SOLVED: &[&str] = &[$($id),*];
+
+        fn solver(skill: &str) -> Solver {
+            match skill {
+                $($id => $solver,)*
+                other => panic!("no second solver for {other}"),
+            }
+        }
+
         $(mod $module {
             #[test]
             fn every_answer_agrees() {
@@ -350,18 +350,51 @@ macro_rules! for_skills {
 }
 
 for_skills! {
-    compass_points: "compass-points",
-    turns: "turns",
-    read_dial: "read-dial",
-    set_dial: "set-dial",
-    back_bearing: "back-bearing",
-    diagram: "diagram",
-    true_magnetic: "true-magnetic",
-    grid_magnetic: "grid-magnetic",
-    dated_map: "dated-map",
-    orient_magnetic_line: "orient-magnetic-line",
-    orient_true_line: "orient-true-line",
-    orient_grid: "orient-grid",
+    compass_points: "compass-points", Solver {
+        right: dial::compass_points,
+        wrong: |id, facts, question| single(dial::compass_points_wrong(id, facts, question)),
+        read: prompts::compass_points,
+    };
+    turns: "turns", Solver {
+        right: |facts, _| dial::turning(facts),
+        wrong: |id, facts, _| dial::turning_wrong(id, facts),
+        read: prompts::turns,
+    };
+    read_dial: "read-dial", Solver {
+        right: |facts, _| dial::read_dial(facts),
+        wrong: |id, facts, _| dial::read_dial_wrong(id, facts),
+        read: prompts::read_dial,
+    };
+    set_dial: "set-dial", Solver {
+        right: |facts, _| dial::set_dial(facts),
+        wrong: |id, facts, _| dial::set_dial_wrong(id, facts),
+        read: |facts, _| prompts::set_dial(facts),
+    };
+    back_bearing: "back-bearing", Solver {
+        right: dial::back_bearing,
+        wrong: |id, facts, _| dial::back_bearing_wrong(id, facts),
+        read: prompts::back_bearing,
+    };
+    diagram: "diagram", Solver {
+        right: |facts, _| norths::diagram(facts),
+        wrong: |id, facts, _| single(norths::diagram_wrong(id, facts)),
+        read: prompts::diagram,
+    };
+    true_magnetic: "true-magnetic", norths::CONVERT;
+    grid_magnetic: "grid-magnetic", norths::CONVERT;
+    dated_map: "dated-map", Solver {
+        right: |facts, _| norths::dated_map(facts),
+        wrong: |id, facts, _| single(norths::dated_map_wrong(id, facts)),
+        read: prompts::dated_map,
+    };
+    orient_magnetic_line: "orient-magnetic-line", Solver {
+        right: orienting::orient,
+        wrong: orienting::magnetic_line_wrong,
+        read: prompts::magnetic_line,
+    };
+    orient_true_line: "orient-true-line", orienting::LINE;
+    orient_grid: "orient-grid", orienting::LINE;
+    one_in_sixty: "one-in-sixty", travel::ONE_IN_SIXTY;
 }
 
 /// A wrong number on the dial turns the map by as much as the number is too large: μ = R − right R.

@@ -130,7 +130,7 @@ mod tests {
 
     #[test]
     fn a_reference_names_the_square_that_the_point_lies_in() {
-        // Issue 14, C1: easting 34.78, northing 58.23 is 347582 (common practice: along the corridor, then up the stairs).
+        // Easting 34.78, northing 58.23 is 347582 (common practice, no source: along the corridor, then up the stairs).
         let reference = |figures| GridReference::of_metres(None, 34_780.0, 58_230.0, figures).map(|it| it.to_string());
         assert_eq!(reference(4).as_deref(), Some("3458"));
         assert_eq!(reference(6).as_deref(), Some("347582"));

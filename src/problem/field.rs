@@ -154,8 +154,9 @@ impl Tolerance {
         Tolerance { absolute: at_least, share }
     }
 
-    /// How far off is still right beside this value.
-    fn beside(self, wanted: Value) -> f64 {
+    /// How far off is still right beside this value, in the field's unit.
+    #[must_use]
+    pub fn beside(self, wanted: Value) -> f64 {
         match wanted {
             Value::Number(number) => self.absolute.max(self.share * number.abs()),
             Value::Angle(angle) => self.absolute.max(self.share * angle.abs().degrees()),

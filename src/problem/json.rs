@@ -32,8 +32,6 @@ struct FieldJson {
     unit: &'static str,
     north: Option<&'static str>,
     tolerance: f64,
-    #[serde(skip_serializing_if = "is_nothing")]
-    tolerance_share: f64,
     #[serde(skip_serializing_if = "Option::is_none")]
     choices: Option<Vec<String>>,
 }
@@ -53,11 +51,6 @@ pub struct VerdictJson {
     mixup: Option<&'static str>,
     off_by: Option<OffBy>,
     steps: Vec<String>,
-}
-
-/// A share that is not there is not told.
-fn is_nothing(share: &f64) -> bool {
-    *share == 0.0
 }
 
 struct OffBy(Vec<(&'static str, Option<f64>)>);
@@ -126,16 +119,16 @@ impl Question {
         AnswerJson { fields: self.fields(), answer }
     }
 
-    fn json(&self) -> QuestionJson {
-        let field = |field: &Field| FieldJson {
+    /// With the tolerances beside the right answer.
+    fn json(&self, right: &Answer) -> QuestionJson {
+        let field = |(field, right): (&Field, &Value)| FieldJson {
             name: field.name,
             unit: field.unit(),
             north: field.north().map(|north| north.word()),
-            tolerance: field.tolerance.absolute,
-            tolerance_share: field.tolerance.share,
+            tolerance: field.tolerance.beside(*right),
             choices: field.choices().map(|words| words.iter().map(str::to_owned).collect()),
         };
-        QuestionJson { kind: self.kind(), fields: self.fields().iter().map(field).collect() }
+        QuestionJson { kind: self.kind(), fields: self.fields().iter().zip(right.values()).map(field).collect() }
     }
 }
 
@@ -150,7 +143,7 @@ impl Problem {
             level: self.code().level.number(),
             prompt: self.prompt(),
             facts: self.facts(),
-            question: self.question().json(),
+            question: self.question().json(self.answer()),
             answer: self.question().answer_json(self.answer()),
             mixups: self
                 .mixups()
@@ -173,7 +166,7 @@ impl Problem {
         VerdictJson {
             code: self.code().to_string(),
             verdict: judgement.verdict.id(),
-            mixup: judgement.verdict.mixup().map(super::MixupId::as_str),
+            mixup: judgement.verdict.mixup().map(|mixup| mixup.id.as_str()),
             off_by: offs.iter().any(|(_, off)| off.is_some()).then_some(OffBy(offs)),
             steps: self.step_lines(),
         }

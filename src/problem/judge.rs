@@ -26,11 +26,11 @@ pub fn judge(problem: &Problem, texts: &[&str]) -> Result<Judgement, AnswerError
     // A number off the circle is never right, however near; it may be what forgetting to wrap gives.
     let off = off_circle(fields, &given.answer);
     let verdict = if given.wrong_north {
-        Verdict::Mixup(WRONG_NORTH.id)
+        Verdict::Mixup(&WRONG_NORTH)
     } else if off.is_none() && question.same(&given.answer, right) {
         Verdict::Right
     } else if let Some(mixup) = problem.mixups().iter().find(|mixup| question.same(&given.answer, &mixup.answer)) {
-        Verdict::Mixup(mixup.meta.id)
+        Verdict::Mixup(mixup.meta)
     } else {
         if let Some(error) = off {
             return Err(error);

@@ -220,6 +220,15 @@ pub const WRONG_NORTH: MixupMeta = MixupMeta {
     mend: "Read which north is wanted, and write its letter behind the number.",
 };
 
+/// The right sum, not brought back onto the circle: exposed exactly where a sum leaves it, which patterns and the balance of a
+/// check go by.
+pub const NOT_WRAPPED: MixupMeta = MixupMeta {
+    id: MixupId("not-wrapped"),
+    class: MixupClass::Wrap,
+    said: "stopped before bringing the number back onto the dial",
+    mend: "Past 360 take off 360; below zero add 360.",
+};
+
 /// The north lines a skill works with, so that skills for lines a leader's maps do not have can be switched off.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NorthLines {

@@ -37,7 +37,7 @@ pub use generator::{Generator, ProblemError, Skill, realise};
 pub use item::{Paths, Problem};
 pub use json::{AnswerJson, ProblemJson, VerdictJson};
 pub use judge::{Judgement, judge};
-pub use meta::{Family, Level, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta, WRONG_NORTH};
+pub use meta::{Family, Level, MixupClass, MixupId, MixupMeta, NOT_WRAPPED, NorthLines, SkillMeta, WRONG_NORTH};
 pub use mixup::{Mixup, MixupList};
 pub use named::NamedError;
 pub use question::Question;

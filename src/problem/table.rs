@@ -116,8 +116,9 @@ fn chosen(end: &Table) -> Value {
 }
 
 /// The first fault that the skill has a mix-up for, by its own name or by that of its number.
-fn named(skill: &SkillMeta, faults: &[Fault]) -> Verdict {
-    let known = |id: &str| skill.mixups.iter().find(|mixup| mixup.id.0 == id).map(|mixup| mixup.id);
+fn named(skill: &'static SkillMeta, faults: &[Fault]) -> Verdict {
+    let mixups: &'static [super::MixupMeta] = skill.mixups;
+    let known = |id: &str| mixups.iter().find(|mixup| mixup.id.0 == id);
     let found =
         faults.iter().find_map(|fault| known(fault.id())).or_else(|| faults.iter().find_map(|f| known(f.formula())));
     found.map_or(Verdict::Unrecognised(None), Verdict::Mixup)

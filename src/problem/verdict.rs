@@ -1,6 +1,6 @@
 //! What an answer was found to be.
 
-use super::MixupId;
+use super::MixupMeta;
 
 /// A slip of arithmetic or typing; it says nothing about the rule.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,7 +31,7 @@ pub enum Verdict {
     /// Within tolerance.
     Right,
     /// Exactly what one named mix-up gives.
-    Mixup(MixupId),
+    Mixup(&'static MixupMeta),
     /// Wrong, and no listed mix-up gives it.
     Unrecognised(Option<Slip>),
 }
@@ -49,9 +49,9 @@ impl Verdict {
 
     /// The mix-up, if one was named.
     #[must_use]
-    pub const fn mixup(self) -> Option<MixupId> {
+    pub const fn mixup(self) -> Option<&'static MixupMeta> {
         match self {
-            Verdict::Mixup(id) => Some(id),
+            Verdict::Mixup(mixup) => Some(mixup),
             Verdict::Right | Verdict::Unrecognised(_) => None,
         }
     }

@@ -171,11 +171,10 @@ impl Practice {
             _ => return None,
         };
         told.note = stored.recorded.change.as_ref().and_then(note);
-        told.pattern = pending.judged.verdict().mixup().and_then(|id| {
-            let skill = asked.problem.skill();
-            pattern_words(skill, skill.mixup(id.as_str())?, stored.lately.iter())
-        });
-        let right = pending.judged.verdict() == Verdict::Right;
+        let verdict = pending.judged.verdict();
+        let mixup = verdict.mixup();
+        told.pattern = mixup.and_then(|mixup| pattern_words(asked.problem.skill(), mixup, stored.lately.iter()));
+        let right = verdict == Verdict::Right;
         let skill = asked.problem.skill();
         stored.recorded.beliefs.bring(&mut self.beliefs);
         self.recent.answered(skill.id, right);

@@ -137,7 +137,7 @@ impl RoundProblem {
             MemberAnswer::Right => (Verdict::Right, Some(problem.answer())),
             MemberAnswer::Mixup(at) => {
                 let mixup = self.mixups().get(at)?;
-                (Verdict::Mixup(mixup.meta.id), Some(&mixup.answer))
+                (Verdict::Mixup(mixup.meta), Some(&mixup.answer))
             }
             MemberAnswer::Other => (Verdict::Unrecognised(None), None),
         };

@@ -1,9 +1,7 @@
 //! What a learner is told after an answer.
 
 use crate::maptable::{ShownStep, Table, showing};
-use crate::problem::{
-    AnswerErrorKind, Figure, Judgement, MixupMeta, Paths, Problem, Step, TableProblem, TableVerdict, Verdict,
-};
+use crate::problem::{AnswerErrorKind, Figure, Judgement, Paths, Problem, Step, TableProblem, TableVerdict, Verdict};
 
 /// The verdict in words, with all that explains it.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,15 +51,14 @@ impl Told {
     pub fn new(problem: &Problem, judgement: &Judgement) -> Told {
         let question = problem.question();
         let mixup = judgement.verdict.mixup();
-        let meta = mixup.and_then(|id| problem.skill().mixup(id.as_str()));
         let figure = problem.explanation(Some(&judgement.given));
         Told {
             verdict: judgement.verdict,
             given: question.words(&judgement.given),
             right: question.words(problem.answer()),
-            headline: headline(judgement, meta),
-            paths: mixup.and_then(|id| problem.paths(id, &judgement.given)),
-            mend: meta.map(|meta| meta.mend),
+            headline: headline(judgement.verdict),
+            paths: mixup.and_then(|mixup| problem.paths(mixup.id, &judgement.given)),
+            mend: mixup.map(|mixup| mixup.mend),
             steps: problem.steps().to_vec(),
             figure: if judgement.verdict == Verdict::Right { figure.without_learner() } else { figure },
             table: None,
@@ -99,13 +96,12 @@ impl Told {
     }
 }
 
-fn headline(judgement: &Judgement, mixup: Option<&MixupMeta>) -> String {
-    match (judgement.verdict, mixup) {
-        (Verdict::Right, _) => "Right.".to_owned(),
-        (Verdict::Mixup(_), Some(mixup)) => format!("Not right: you {}.", mixup.said),
-        (Verdict::Mixup(id), None) => format!("Not right: {id}."),
-        (Verdict::Unrecognised(Some(slip)), _) => format!("Not right. It looks like {}.", slip.words()),
-        (Verdict::Unrecognised(None), _) => "Not right. The steps show the way.".to_owned(),
+fn headline(verdict: Verdict) -> String {
+    match verdict {
+        Verdict::Right => "Right.".to_owned(),
+        Verdict::Mixup(mixup) => format!("Not right: you {}.", mixup.said),
+        Verdict::Unrecognised(Some(slip)) => format!("Not right. It looks like {}.", slip.words()),
+        Verdict::Unrecognised(None) => "Not right. The steps show the way.".to_owned(),
     }
 }
 

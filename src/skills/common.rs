@@ -5,6 +5,7 @@
 //! the sums in texts are whole tenths of a degree. Wrong answers leave the types openly: that is what is wrong with them.
 
 use crate::angle::{Angle, Bearing, EastWest, North, NorthKind, Offset, push_declination_words, push_degrees_minutes};
+pub(super) use crate::problem::NOT_WRAPPED;
 use crate::problem::{Answer, MixupClass, MixupId, MixupMeta, Step, Value};
 
 /// Tenths of a degree.
@@ -226,14 +227,6 @@ pub(super) const APPLIED_TWICE: MixupMeta = MixupMeta {
     class: MixupClass::Twice,
     said: "applied the correction twice",
     mend: "Correct once, then stop.",
-};
-
-/// The right sum, not brought back onto the circle.
-pub(super) const NOT_WRAPPED: MixupMeta = MixupMeta {
-    id: MixupId("not-wrapped"),
-    class: MixupClass::Wrap,
-    said: "stopped before bringing the number back onto the dial",
-    mend: "Past 360 take off 360; below zero add 360.",
 };
 
 /// The opposite direction.

@@ -17,6 +17,7 @@ mod follow_bearing;
 mod grid_magnetic;
 mod hands;
 mod norths;
+mod one_in_sixty;
 mod orient_grid;
 mod orient_magnetic_line;
 mod orient_true_line;
@@ -51,6 +52,7 @@ pub const SKILLS: &[&dyn Skill] = &[
     &oriented_bearing::OrientedBearing,
     &follow_bearing::FollowBearing,
     &back_sight::BackSight,
+    &one_in_sixty::OneInSixty,
 ];
 
 /// What is known of every skill, in the order of teaching.

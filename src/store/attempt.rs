@@ -113,7 +113,7 @@ impl From<Verdict> for RecordedVerdict {
     fn from(verdict: Verdict) -> RecordedVerdict {
         match verdict {
             Verdict::Right => RecordedVerdict::Right,
-            Verdict::Mixup(id) => RecordedVerdict::Mixup(id.as_str().to_owned()),
+            Verdict::Mixup(mixup) => RecordedVerdict::Mixup(mixup.id.as_str().to_owned()),
             Verdict::Unrecognised(_) => RecordedVerdict::Unrecognised,
         }
     }

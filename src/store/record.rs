@@ -79,8 +79,7 @@ impl Store {
             let current =
                 |kept: &Kept| learner.fold == *fold && Some(kept.last) == last && kept.marked == learner.marked;
             let before = before.filter(current).map(|kept| kept.beliefs);
-            let all = before.is_none();
-            let (beliefs, change) = fold_onto(conn, id, &learner, skills, *fold, attempt, before)?;
+            let After { beliefs, change, all } = fold_onto(conn, id, &learner, skills, *fold, attempt, before)?;
             Ok(Some((Kept { learner: attempt.learner, last: id, marked: learner.marked, beliefs }, change, all)))
         });
         let (now, change, all) = recorded.at(path)?.ok_or(gone)?;
@@ -150,6 +149,14 @@ pub(super) fn insert(
         .map(drop)
 }
 
+/// What is believed after an attempt.
+struct After {
+    beliefs: Beliefs,
+    change: Option<Change>,
+    /// Whether more than the attempt's skill may be new to whoever had the beliefs that were kept.
+    all: bool,
+}
+
 /// Folds the attempt onto the beliefs before it: those kept here, or those that the file knows. Ids only grow within a
 /// store, so this attempt is the last of the fold, and the summaries are its state just before.
 fn fold_onto(
@@ -160,18 +167,23 @@ fn fold_onto(
     fold_number: i64,
     attempt: &NewAttempt,
     before: Option<Beliefs>,
-) -> rusqlite::Result<(Beliefs, Option<Change>)> {
+) -> rusqlite::Result<After> {
     if learner.fold == fold_number {
+        let all = before.is_none();
         let mut beliefs = before.map_or_else(|| restored(conn, learner, skills), Ok)?;
         let change = beliefs.observe(&attempt.evidence(&mut Vec::new()));
-        let Some(belief) = beliefs.skill(&attempt.skill) else { return Ok((beliefs, None)) };
-        if put(conn, id, learner, belief)? {
-            return Ok((beliefs, change));
+        let fits = match beliefs.skill(&attempt.skill) {
+            Some(belief) => put(conn, id, learner, belief)?,
+            // A skill that this program does not know has no summary.
+            None => true,
+        };
+        if fits {
+            return Ok(After { beliefs, change, all });
         }
         // The summary does not agree with itself: only the attempts can tell.
     }
     let Folded { beliefs, change, .. } = refold(conn, learner, skills, fold_number)?;
-    Ok((beliefs, change))
+    Ok(After { beliefs, change, all: true })
 }
 
 /// Moves the summary of the belief's skill on by one attempt; says whether it was at the one before.

@@ -113,7 +113,7 @@ pub fn assert_fault(play: &Play, fault: Fault) {
 }
 
 pub fn is_mixup(play: &Play, id: &str) {
-    assert_verdict(play, |verdict| verdict.mixup().is_some_and(|mixup| mixup.as_str() == id));
+    assert_verdict(play, |verdict| verdict.mixup().is_some_and(|mixup| mixup.id.as_str() == id));
 }
 
 fn oriented_by(north: needlewise::angle::North) -> impl Fn(&Desk) -> bool {

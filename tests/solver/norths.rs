@@ -1,6 +1,7 @@
 //! The three norths: the declination diagram, conversions, a declination out of date.
 
 use super::facts::{Dir, EXACT, Facts, Part, Worked, one};
+use super::{Solver, prompts, single};
 use needlewise::problem::Question;
 
 /// The three norths of the facts, in the frame of true north; where only the G-M angle is given, in the frame of the grid.
@@ -44,7 +45,11 @@ fn given(facts: &Facts) -> (f64, &'static str) {
 }
 
 /// Lay the given bearing off from its north, then count again from the wanted one.
-pub fn convert(facts: &Facts, question: &Question) -> Worked {
+/// Both conversions.
+pub const CONVERT: Solver =
+    Solver { right: convert, wrong: |id, facts, _| single(convert_wrong(id, facts)), read: prompts::convert };
+
+fn convert(facts: &Facts, question: &Question) -> Worked {
     let norths = Norths::of(facts);
     let (bearing, from) = given(facts);
     let wanted = facts.word("wanted_north");
@@ -54,7 +59,7 @@ pub fn convert(facts: &Facts, question: &Question) -> Worked {
     one("bearing", Part::Round(direction.from(norths.named(wanted))))
 }
 
-pub fn convert_wrong(id: &str, facts: &Facts) -> Option<Worked> {
+fn convert_wrong(id: &str, facts: &Facts) -> Option<Worked> {
     let (bearing, from) = given(facts);
     let declination = facts.maybe("declination_deg");
     let convergence = facts.maybe("convergence_deg");

@@ -6,6 +6,7 @@
 
 use super::facts::{Dir, Facts, Part, Worked, one};
 use super::norths::{Dated, Norths};
+use super::{Solver, prompts, single};
 use needlewise::problem::Question;
 
 /// Where the needle points and where the line lies on the map, both against the same north of the map.
@@ -119,7 +120,11 @@ pub fn magnetic_line_wrong(id: &str, facts: &Facts, question: &Question) -> Opti
 }
 
 /// By a true-north line or a grid line: the wrong angle on the dial.
-pub fn line_wrong(id: &str, facts: &Facts) -> Option<Worked> {
+/// Orienting by true-north lines and by grid lines.
+pub const LINE: Solver =
+    Solver { right: orient, wrong: |id, facts, _| single(line_wrong(id, facts)), read: prompts::line };
+
+fn line_wrong(id: &str, facts: &Facts) -> Option<Worked> {
     let declination = facts.maybe("declination_deg");
     let convergence = facts.maybe("convergence_deg");
     let dated = facts.maybe("annual_change_arcmin").map(|_| Dated::of(facts));

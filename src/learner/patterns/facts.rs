@@ -5,10 +5,7 @@
 
 use super::{Applied, Feature, Item};
 use crate::angle::{Angle, Declination, North};
-use crate::problem::{FactName, Facts, Level, Wanted};
-
-/// The mix-up that only items expose whose right sum leaves the circle.
-const NOT_WRAPPED: &str = "not-wrapped";
+use crate::problem::{FactName, Facts, Level, NOT_WRAPPED, Wanted};
 
 /// What one item's facts say.
 #[derive(Clone, Debug, Default)]
@@ -43,7 +40,7 @@ pub(super) fn read(items: &[Item<'_>]) -> Vec<Reading> {
 }
 
 fn exposes_not_wrapped(item: &Item<'_>) -> bool {
-    item.exposed.iter().any(|id| id == NOT_WRAPPED)
+    item.exposed.iter().any(|id| id == NOT_WRAPPED.id.as_str())
 }
 
 fn reading(item: &Item<'_>, facts: &Facts, forms: &[&Wanted]) -> Reading {

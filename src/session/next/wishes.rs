@@ -4,7 +4,7 @@ use super::draw::{Fit, Wish};
 use crate::angle::{Angle, EastWest};
 use crate::drill::DrillGround;
 use crate::problem::{
-    Code, Draw, Facts, Figure, HomeAngles, Level, MixupMeta, Problem, Question, SkillMeta, Value, realise,
+    Code, Draw, Facts, Figure, HomeAngles, Level, MixupMeta, NOT_WRAPPED, Problem, Question, SkillMeta, Value, realise,
 };
 use crate::session::plan::Plan;
 use crate::skills;
@@ -15,8 +15,6 @@ const TRIES: u32 = 96;
 const SMALL_DECLINATION: Angle = Angle::from_degrees(3.0);
 /// A smaller declination than this exposes too little for a check to decide on.
 const LEAST_DECLINATION: Angle = Angle::from_degrees(8.0);
-/// The mix-up that a problem exposes when its sum passes north.
-const NOT_WRAPPED: &str = "not-wrapped";
 
 /// Whether a problem exposes the mix-up it is aimed at, if it is; after half of the seeds any other will do.
 fn exposes(problem: &Problem, expose: Option<&MixupMeta>, tried: u32) -> bool {
@@ -133,7 +131,7 @@ impl Traits {
         Traits {
             quarter: angle.map(|degrees| (degrees / 90.0) as u8),
             side: problem.facts().correction().and_then(EastWest::of),
-            wraps: problem.mixups().iter().any(|mixup| mixup.meta.id.as_str() == NOT_WRAPPED),
+            wraps: problem.exposes(NOT_WRAPPED.id),
             at_table: matches!(problem.question(), Question::Table(_)),
         }
     }
