@@ -66,7 +66,7 @@ impl<N: NorthKind> Conversion<N> {
     }
 
     /// Whether the compass's bearing is asked.
-    pub const fn to_compass(&self) -> bool {
+    pub const fn to_compass(self) -> bool {
         matches!(self.given, Given::Map(_))
     }
 
