@@ -101,6 +101,9 @@ pub fn check_waiting(
     Ok((record, begin))
 }
 
+/// How often a new check is tried to be begun beside other programs that begin one in the very same moment.
+const TRIES_TO_BEGIN: usize = 3;
+
 /// Opens the check of a learner by a standard: the one under way, or a new one, whose problems are drawn from the seed.
 ///
 /// # Errors
@@ -113,36 +116,32 @@ pub fn open_check(
     seed: u64,
 ) -> Result<(Learner, Opening), StoreError> {
     let learner = store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
-    let (record, begin) = check_waiting(store, id, standard, now.day)?;
-    let (check, terms): (CheckId, Terms) = match begin {
-        Begin::Later { from } => return Ok((learner, Opening::Later(from))),
-        Begin::GoOn(check) => {
-            let known = record.checks.into_iter().find(|known| known.id == check);
-            match known {
-                Some(known) => (check, known.terms),
-                None => return Ok((learner, Opening::Later(now.day))),
+    for _ in 0..TRIES_TO_BEGIN {
+        let (record, begin) = check_waiting(store, id, standard, now.day)?;
+        let opened = match begin {
+            Begin::Later { from } => return Ok((learner, Opening::Later(from))),
+            Begin::GoOn(known) => Some((known.id, known.terms)),
+            Begin::Anew(terms) => {
+                let terms = Terms { seed, ..terms };
+                let new = NewCheck {
+                    learner: id,
+                    at: now.at,
+                    day: now.day,
+                    standard: terms.standard.clone(),
+                    rules: terms.written(),
+                };
+                store.start_check(&new, record.begun_before())?.map(|check| (check, terms))
             }
+        };
+        // None where another program has begun one in this very moment: then that one goes on.
+        if let Some((check, terms)) = opened {
+            let session = session(store, id, now, None, Some(check))?;
+            let answers: Vec<_> = store.attempts_of_check(check)?.into_iter().map(|attempt| attempt.what).collect();
+            let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed: 0 };
+            return Ok((learner, Opening::Check(Box::new(Check::new(terms, &answers, sitting)))));
         }
-        Begin::Anew(terms) => {
-            let terms = Terms { seed, ..terms };
-            let new = NewCheck {
-                learner: id,
-                at: now.at,
-                day: now.day,
-                standard: terms.standard.clone(),
-                rules: terms.written(),
-            };
-            match store.start_check(&new, record.begun_before())? {
-                Some(check) => (check, terms),
-                // Another program has begun one in this very moment: that one goes on.
-                None => return open_check(store, id, standard, now, seed),
-            }
-        }
-    };
-    let session = session(store, id, now, None, Some(check))?;
-    let answers: Vec<_> = store.attempts_of_check(check)?.into_iter().map(|attempt| attempt.what).collect();
-    let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed: 0 };
-    Ok((learner, Opening::Check(Box::new(Check::new(terms, &answers, sitting)))))
+    }
+    Err(StoreError::Locked { path: store.path().to_owned() })
 }
 
 /// Puts a judged answer on the disk. When this returns, it is there; when it fails, nothing of it is.

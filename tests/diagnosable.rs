@@ -3,7 +3,7 @@
 use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::maptable::Fault;
 use needlewise::problem::{
-    Answer, Code, Field, FieldKind, Figure, FigurePart, HomeAngles, Level, Mixup, Problem, Question, Skill,
+    Answer, Code, Facts, Field, FieldKind, Figure, FigurePart, HomeAngles, Level, Mixup, Problem, Question, Skill,
     TableProblem, Value, Verdict, judge, realise,
 };
 use needlewise::skills::{SKILLS, read_code};
@@ -241,6 +241,16 @@ fn a_home_ground_too_near_zero_is_an_error_and_not_a_loop() {
         for level in Level::ALL {
             let error = realise(&Code { skill: *skill, level, seed: 1, home: Some(home) }).unwrap_err();
             assert!(error.to_string().contains("home ground"), "{error}");
+        }
+    }
+}
+
+/// Facts come back from a record as they were drawn; a check knows by them which problems it has asked.
+#[test]
+fn facts_read_back_from_a_record_are_those_that_were_drawn() {
+    for skill in SKILLS {
+        for problem in problems(*skill, 100) {
+            assert_eq!(Facts::read(&problem.facts().json()), *problem.facts(), "{}", problem.code());
         }
     }
 }

@@ -1,7 +1,7 @@
 //! The belief about one learner and one skill.
 
 use super::constants as c;
-use super::filter::{Chances, MIXUPS_MOST, Seen, bit};
+use super::filter::{Chances, Seen, bit};
 use super::stored::Stored;
 use crate::problem::{Level, SkillMeta};
 use jiff::{ToSpan, civil::Date};
@@ -124,7 +124,6 @@ impl SkillBelief {
         let mixups: Vec<_> = meta
             .mixups
             .iter()
-            .take(MIXUPS_MOST)
             .map(|mixup| MixupRecord { id: Cow::Borrowed(mixup.id.as_str()), reading: 0.0, peak: 0.0, named: None })
             .collect();
         SkillBelief {

@@ -62,6 +62,10 @@ pub(super) const CLASSES_MOST: usize = 16;
 
 impl Beliefs {
     /// Before the first answer. A skill that occurs twice is taken once.
+    ///
+    /// # Panics
+    /// When a skill has more mix-ups than the filter has room for: silently leaving some out would be worse, and the
+    /// registry is a constant that the tests go through.
     #[must_use]
     pub fn new(skills: &[&'static SkillMeta], placement: Placement) -> Beliefs {
         let mut beliefs =
@@ -69,7 +73,8 @@ impl Beliefs {
         for &meta in skills {
             if let Err(at) = beliefs.by_id.binary_search_by_key(&meta.id, |&(id, _)| id) {
                 beliefs.by_id.insert(at, (meta.id, beliefs.entries.len()));
-                let weights = vec![1.0; meta.mixups.len().min(MIXUPS_MOST)];
+                assert!(meta.mixups.len() <= MIXUPS_MOST, "{} has more than {MIXUPS_MOST} mix-ups", meta.id);
+                let weights = vec![1.0; meta.mixups.len()];
                 let belief = SkillBelief::unmet(meta, placement.known(), &weights, placement.level());
                 beliefs.entries.push(Entry { meta, belief, prerequisites: Vec::new(), dependents: Vec::new() });
             }
@@ -194,7 +199,7 @@ impl Beliefs {
             |mixup: &MixupMeta| 1.0 + c::CLASS_WEIGHT * peaks.get(mixup.class as usize).copied().unwrap_or(0.0);
         for Entry { meta, belief, .. } in self.entries.iter_mut().filter(|entry| entry.belief.count == 0) {
             // From the prior each time: the same peaks give the same bits, whichever way they were reached.
-            let weights: Vec<f64> = meta.mixups.iter().take(MIXUPS_MOST).map(weight).collect();
+            let weights: Vec<f64> = meta.mixups.iter().map(weight).collect();
             belief.chances = Chances::prior(self.placement.known(), &weights);
         }
     }
@@ -224,7 +229,7 @@ impl Entry {
 
 /// A belief in the order of the registry's mix-ups, with those and only those.
 fn fitted(meta: &'static SkillMeta, old: SkillBelief) -> SkillBelief {
-    let same = meta.mixups.len().min(MIXUPS_MOST) == old.mixups.len()
+    let same = meta.mixups.len() == old.mixups.len()
         && meta.mixups.iter().zip(&old.mixups).all(|(mixup, record)| mixup.id.as_str() == record.id);
     let mut belief = old;
     belief.skill = Cow::Borrowed(meta.id);
@@ -234,8 +239,7 @@ fn fitted(meta: &'static SkillMeta, old: SkillBelief) -> SkillBelief {
         }
         return belief;
     }
-    let mut fresh =
-        SkillBelief::unmet(meta, c::PRIOR_KNOWN, &vec![1.0; meta.mixups.len().min(MIXUPS_MOST)], Level::ONE);
+    let mut fresh = SkillBelief::unmet(meta, c::PRIOR_KNOWN, &vec![1.0; meta.mixups.len()], Level::ONE);
     let spread = c::RATES.spread * belief.chances.unlearnt() / (fresh.mixups.len() + 1) as f64;
     let mut places = vec![None; belief.mixups.len()];
     let mut chances = Chances { mixups: Vec::new(), ..belief.chances.clone() };

@@ -16,7 +16,7 @@
 //!   solving in cognitive skill acquisition", 2003.
 
 /// The version of the model. A summary folded under another version must be rebuilt from the attempts.
-pub const MODEL: u32 = 2;
+pub const MODEL: u32 = 3;
 
 /// How likely each kind of answer is in one state. The three sum to 1.
 #[derive(Clone, Copy, Debug, PartialEq)]

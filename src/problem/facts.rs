@@ -8,182 +8,124 @@ use crate::angle::{Angle, Convergence, Declination, EastWest, GridMagnetic, Nort
 use serde::ser::{Serialize, SerializeMap, Serializer};
 use std::borrow::Cow;
 
-/// What a fact is about.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum FactName {
-    /// The declination, east positive.
-    Declination,
-    /// The declination that a map prints, east positive.
-    PrintedDeclination,
-    /// The grid-magnetic angle, east positive.
-    GridMagnetic,
-    /// The grid-magnetic angle that a map prints, east positive.
-    PrintedGridMagnetic,
-    /// The convergence, east positive.
-    Convergence,
-    /// A bearing that is given, from true north.
-    TrueBearing,
-    /// A bearing that is given, from grid north.
-    GridBearing,
-    /// A bearing that is given, from magnetic north.
-    MagneticBearing,
-    /// A bearing whose north is [`FactName::North`].
-    Bearing,
-    /// The same, of the first of two legs.
-    FirstLegBearing,
-    /// The same, of the second.
-    SecondLegBearing,
-    /// As [`FactName::Bearing`], in mils.
-    BearingMils,
-    /// As [`FactName::FirstLegBearing`], in mils.
-    FirstLegBearingMils,
-    /// As [`FactName::SecondLegBearing`], in mils.
-    SecondLegBearingMils,
-    /// The magnetic bearing that was walked.
-    WalkedBearing,
-    /// The yearly change of the declination in minutes of arc, east positive.
-    AnnualChange,
-    /// The year of the printed declination.
-    PrintedYear,
-    /// The year in which the problem is set.
-    ThisYear,
-    /// The number on the dial before the hands begin.
-    StartDial,
-    /// The north that the answer counts from.
-    WantedNorth,
-    /// The north of the line that is used.
-    Line,
-    /// The north that bearings count from.
-    North,
-    /// The prongs of a declination diagram, clockwise.
-    Prongs,
-    /// What is asked.
-    Wanted,
-    /// A fact of one skill, by its name at the border, snake_case with its unit.
-    Own(Cow<'static, str>),
-}
-
-impl FactName {
-    /// All that are not a skill's own.
-    pub const SHARED: [FactName; 24] = [
-        FactName::Declination,
-        FactName::PrintedDeclination,
-        FactName::GridMagnetic,
-        FactName::PrintedGridMagnetic,
-        FactName::Convergence,
-        FactName::TrueBearing,
-        FactName::GridBearing,
-        FactName::MagneticBearing,
-        FactName::Bearing,
-        FactName::FirstLegBearing,
-        FactName::SecondLegBearing,
-        FactName::BearingMils,
-        FactName::FirstLegBearingMils,
-        FactName::SecondLegBearingMils,
-        FactName::WalkedBearing,
-        FactName::AnnualChange,
-        FactName::PrintedYear,
-        FactName::ThisYear,
-        FactName::StartDial,
-        FactName::WantedNorth,
-        FactName::Line,
-        FactName::North,
-        FactName::Prongs,
-        FactName::Wanted,
-    ];
-
-    /// The name at the border.
-    #[must_use]
-    pub fn id(&self) -> &str {
-        match self {
-            FactName::Declination => "declination_deg",
-            FactName::PrintedDeclination => "printed_declination_deg",
-            FactName::GridMagnetic => "grid_magnetic_deg",
-            FactName::PrintedGridMagnetic => "printed_grid_magnetic_deg",
-            FactName::Convergence => "convergence_deg",
-            FactName::TrueBearing => "true_bearing_deg",
-            FactName::GridBearing => "grid_bearing_deg",
-            FactName::MagneticBearing => "magnetic_bearing_deg",
-            FactName::Bearing => "bearing_deg",
-            FactName::FirstLegBearing => "first_leg_bearing_deg",
-            FactName::SecondLegBearing => "second_leg_bearing_deg",
-            FactName::BearingMils => "bearing_mil",
-            FactName::FirstLegBearingMils => "first_leg_bearing_mil",
-            FactName::SecondLegBearingMils => "second_leg_bearing_mil",
-            FactName::WalkedBearing => "walked_magnetic_bearing_deg",
-            FactName::AnnualChange => "annual_change_arcmin",
-            FactName::PrintedYear => "printed_year",
-            FactName::ThisYear => "this_year",
-            FactName::StartDial => "start_dial_deg",
-            FactName::WantedNorth => "wanted_north",
-            FactName::Line => "line",
-            FactName::North => "north",
-            FactName::Prongs => "prongs_clockwise",
-            FactName::Wanted => "wanted",
-            FactName::Own(name) => name,
+/// An enum of names that several parts of the program understand, with their texts at the border, and a skill's own beside
+/// them. One list, so that no name can be forgotten in reading or writing.
+macro_rules! names {
+    ($(#[$about:meta])* $name:ident { $($(#[$doc:meta])* $variant:ident = $id:literal,)* } $(#[$own:meta])* own) => {
+        $(#[$about])*
+        #[derive(Clone, Debug, PartialEq, Eq)]
+        pub enum $name {
+            $($(#[$doc])* $variant,)*
+            $(#[$own])*
+            Own(Cow<'static, str>),
         }
-    }
 
-    fn read(id: &str) -> FactName {
-        FactName::SHARED.into_iter().find(|name| name.id() == id).unwrap_or_else(|| FactName::Own(id.to_owned().into()))
-    }
+        impl $name {
+            /// The name at the border.
+            #[must_use]
+            pub fn id(&self) -> &str {
+                match self {
+                    $($name::$variant => $id,)*
+                    $name::Own(id) => id,
+                }
+            }
+
+            fn read(id: &str) -> $name {
+                match id {
+                    $($id => $name::$variant,)*
+                    id => $name::Own(id.to_owned().into()),
+                }
+            }
+
+            #[cfg(test)]
+            const SHARED: &[$name] = &[$($name::$variant),*];
+        }
+    };
 }
 
+names! {
+/// What a fact is about.
+FactName {
+    /// The declination, east positive.
+    Declination = "declination_deg",
+    /// The declination that a map prints, east positive.
+    PrintedDeclination = "printed_declination_deg",
+    /// The grid-magnetic angle, east positive.
+    GridMagnetic = "grid_magnetic_deg",
+    /// The grid-magnetic angle that a map prints, east positive.
+    PrintedGridMagnetic = "printed_grid_magnetic_deg",
+    /// The convergence, east positive.
+    Convergence = "convergence_deg",
+    /// A bearing that is given, from true north.
+    TrueBearing = "true_bearing_deg",
+    /// A bearing that is given, from grid north.
+    GridBearing = "grid_bearing_deg",
+    /// A bearing that is given, from magnetic north.
+    MagneticBearing = "magnetic_bearing_deg",
+    /// A bearing whose north is [`FactName::North`].
+    Bearing = "bearing_deg",
+    /// The same, of the first of two legs.
+    FirstLegBearing = "first_leg_bearing_deg",
+    /// The same, of the second.
+    SecondLegBearing = "second_leg_bearing_deg",
+    /// As [`FactName::Bearing`], in mils.
+    BearingMils = "bearing_mil",
+    /// As [`FactName::FirstLegBearing`], in mils.
+    FirstLegBearingMils = "first_leg_bearing_mil",
+    /// As [`FactName::SecondLegBearing`], in mils.
+    SecondLegBearingMils = "second_leg_bearing_mil",
+    /// The magnetic bearing that was walked.
+    WalkedBearing = "walked_magnetic_bearing_deg",
+    /// The yearly change of the declination in minutes of arc, east positive.
+    AnnualChange = "annual_change_arcmin",
+    /// The year of the printed declination.
+    PrintedYear = "printed_year",
+    /// The year in which the problem is set.
+    ThisYear = "this_year",
+    /// The number on the dial before the hands begin.
+    StartDial = "start_dial_deg",
+    /// The north that the answer counts from.
+    WantedNorth = "wanted_north",
+    /// The north of the line that is used.
+    Line = "line",
+    /// The north that bearings count from.
+    North = "north",
+    /// The prongs of a declination diagram, clockwise.
+    Prongs = "prongs_clockwise",
+    /// What is asked.
+    Wanted = "wanted",
+}
+/// A fact of one skill, by its name at the border, snake_case with its unit.
+own
+}
+
+names! {
 /// What is asked, as far as other parts of the program tell it apart.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Wanted {
+Wanted {
     /// A number to set on the dial.
-    Dial,
+    Dial = "dial",
     /// The declination.
-    Declination,
+    Declination = "declination",
     /// The grid-magnetic angle.
-    GridMagnetic,
+    GridMagnetic = "grid_magnetic",
     /// The convergence.
-    Convergence,
+    Convergence = "convergence",
     /// The back bearing.
-    BackBearing,
+    BackBearing = "back_bearing",
     /// The back bearing of the first of two legs.
-    BackBearingOfFirstLeg,
+    BackBearingOfFirstLeg = "back_bearing_of_first_leg",
     /// The back bearing of the second.
-    BackBearingOfSecondLeg,
-    /// Something that only its skill understands, by its name at the border.
-    Own(Cow<'static, str>),
+    BackBearingOfSecondLeg = "back_bearing_of_second_leg",
+}
+/// Something that only its skill understands, by its name at the border.
+own
 }
 
 impl Wanted {
-    const SHARED: [Wanted; 7] = [
-        Wanted::Dial,
-        Wanted::Declination,
-        Wanted::GridMagnetic,
-        Wanted::Convergence,
-        Wanted::BackBearing,
-        Wanted::BackBearingOfFirstLeg,
-        Wanted::BackBearingOfSecondLeg,
-    ];
-
     /// A skill's own.
     #[must_use]
     pub const fn own(id: &'static str) -> Wanted {
         Wanted::Own(Cow::Borrowed(id))
-    }
-
-    /// The name at the border.
-    #[must_use]
-    pub fn id(&self) -> &str {
-        match self {
-            Wanted::Dial => "dial",
-            Wanted::Declination => "declination",
-            Wanted::GridMagnetic => "grid_magnetic",
-            Wanted::Convergence => "convergence",
-            Wanted::BackBearing => "back_bearing",
-            Wanted::BackBearingOfFirstLeg => "back_bearing_of_first_leg",
-            Wanted::BackBearingOfSecondLeg => "back_bearing_of_second_leg",
-            Wanted::Own(id) => id,
-        }
-    }
-
-    fn read(id: &str) -> Wanted {
-        Wanted::SHARED.into_iter().find(|wanted| wanted.id() == id).unwrap_or_else(|| Wanted::Own(id.to_owned().into()))
     }
 }
 
@@ -258,8 +200,15 @@ impl Fact {
 }
 
 /// All that a solver needs of one problem.
-#[derive(Clone, Debug, PartialEq, Default)]
+#[derive(Clone, Debug, Default)]
 pub struct Facts(Vec<Fact>);
+
+/// In whatever order they stand: a record does not keep it.
+impl PartialEq for Facts {
+    fn eq(&self, other: &Facts) -> bool {
+        self.0.len() == other.0.len() && self.0.iter().all(|fact| other.get(&fact.name) == Some(&fact.value))
+    }
+}
 
 impl From<Vec<Fact>> for Facts {
     fn from(facts: Vec<Fact>) -> Facts {
@@ -405,7 +354,10 @@ fn value_of(name: &FactName, value: &serde_json::Value) -> Option<FactValue> {
         | FactName::BearingMils
         | FactName::FirstLegBearingMils
         | FactName::SecondLegBearingMils => FactValue::Number(value.as_f64()?),
-        FactName::Own(_) => match value {
+        FactName::Own(name) => match value {
+            serde_json::Value::Number(number) if name.ends_with("_deg") => {
+                FactValue::Angle(Angle::from_degrees(number.as_f64()?))
+            }
             serde_json::Value::Number(number) => FactValue::Number(number.as_f64()?),
             value => FactValue::Word(value.as_str()?.to_owned().into()),
         },
@@ -447,6 +399,7 @@ mod tests {
             Fact { name: FactName::Prongs, value: FactValue::Norths(vec![North::Magnetic, North::True, North::Grid]) },
             Fact::wanted(Wanted::BackBearing),
             Fact::own_number("paces", 62.0),
+            Fact::own_angle("off_deg", Angle::from_degrees(9.7)),
         ])
     }
 
@@ -455,13 +408,10 @@ mod tests {
         let json = facts().json();
         assert_eq!(
             json,
-            r#"{"declination_deg":-12.5,"this_year":2031.0,"wanted_north":"magnetic","prongs_clockwise":"MN, star, GN","wanted":"back_bearing","paces":62.0}"#
+            r#"{"declination_deg":-12.5,"this_year":2031.0,"wanted_north":"magnetic","prongs_clockwise":"MN, star, GN","wanted":"back_bearing","paces":62.0,"off_deg":9.7}"#
         );
         let read = Facts::read(&json);
-        assert_eq!(read.0.len(), facts().0.len());
-        for fact in facts().iter() {
-            assert_eq!(read.get(&fact.name), Some(&fact.value), "{:?}", fact.name);
-        }
+        assert_eq!(read, facts());
     }
 
     #[test]
@@ -488,5 +438,6 @@ mod tests {
             assert_eq!(FactName::read(name.id()), *name);
             assert!(FactName::SHARED[..at].iter().all(|other| other.id() != name.id()), "{}", name.id());
         }
+        assert!(Wanted::SHARED.iter().all(|wanted| Wanted::read(wanted.id()) == *wanted));
     }
 }

@@ -119,6 +119,7 @@ impl<G: Generator> Skill for G {
         for attempt in 0..REDRAWS + LAST_RESORT {
             let item = self.draw(code.level, code.home, &mut draw);
             let (question, answer) = (self.question(&item), self.answer(&item));
+            debug_assert_eq!(question.fields().len(), answer.values().len(), "{}: a value for each field", meta.id);
             let mut mixups = MixupList::default();
             self.mixups(&item, &mut mixups);
             let apart = mixups.apart(&question, &answer);

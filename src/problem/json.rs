@@ -1,7 +1,7 @@
 //! Problems and verdicts as JSON: one object per line, stable snake_case keys with the unit in the name, angles as numbers
 //! in degrees, east and clockwise positive, no NaN.
 
-use super::{Answer, Facts, Field, FieldKind, Judgement, Problem, Question, Value};
+use super::{Answer, Facts, Field, FieldKind, Judgement, LengthUnit, Problem, Question, Value};
 use serde::Serialize;
 use serde::ser::{SerializeMap, Serializer};
 
@@ -81,7 +81,10 @@ impl Serialize for AnswerJson<'_> {
                 Value::Angle(angle) if field.kind != FieldKind::EastWest => {
                     map.serialize_entry(field.name, &angle.degrees())?;
                 }
-                Value::Number(number) => map.serialize_entry(field.name, number)?,
+                // A bare number is read in the field's unit, and lengths are kept in metres.
+                Value::Number(number) if !matches!(field.kind, FieldKind::Distance(LengthUnit::Kilometres)) => {
+                    map.serialize_entry(field.name, number)?;
+                }
                 value => map.serialize_entry(field.name, &field.typed(*value))?,
             }
         }

@@ -64,7 +64,8 @@ impl Question {
     /// makes one angle with it, so that 13°58′ is as near to 14° as 14°02′ is.
     #[must_use]
     pub fn same(&self, given: &Answer, wanted: &Answer) -> bool {
-        self.compared(given, wanted).all(|(field, off, _, wanted)| field.near(off, wanted))
+        let whole = given.values().len() == wanted.values().len();
+        whole && self.compared(given, wanted).all(|(field, off, _, wanted)| field.near(off, wanted))
     }
 
     /// Whether two answers are so far apart, in some field, that nothing can be within tolerance of both.

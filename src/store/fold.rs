@@ -39,15 +39,15 @@ pub(super) struct Head {
     pub(super) key: i64,
     pub(super) placement: Placement,
     pub(super) fold: i64,
-    /// How many of their attempts were marked.
-    pub(super) marked: i64,
+    /// How often their past was changed.
+    pub(super) revision: i64,
 }
 
 pub(super) fn head(conn: &Connection, learner: LearnerId) -> rusqlite::Result<Option<Head>> {
-    conn.prepare_cached("SELECT key, placement, fold, marked FROM learners WHERE id = ?1")?
+    conn.prepare_cached("SELECT key, placement, fold, revision FROM learners WHERE id = ?1")?
         .query_row([learner.0], |row| {
             let placement = placement_of(text(row, 1)?);
-            Ok(Head { key: row.get(0)?, placement, fold: row.get(2)?, marked: row.get(3)? })
+            Ok(Head { key: row.get(0)?, placement, fold: row.get(2)?, revision: row.get(3)? })
         })
         .optional()
 }

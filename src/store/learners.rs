@@ -185,20 +185,22 @@ impl Store {
             tx.execute("INSERT INTO tombstones (learner, erased_at) VALUES (?1, ?2)", params![id, nanoseconds(now)])
                 .at(path)?;
         }
+        // What refers to something goes before it, of all ids: an answer under one may stand on a sheet of another.
         let mut attempts = 0;
-        for (key, _) in person {
+        for (key, _) in &person {
             attempts += tx.execute("DELETE FROM attempts WHERE learner = ?1", [key]).at(path)?;
-            // What refers to something goes before it.
-            for rest in [
-                "DELETE FROM summaries WHERE learner = ?1",
-                "DELETE FROM marks WHERE learner = ?1",
-                "DELETE FROM sheets WHERE learner = ?1",
-                "DELETE FROM seen WHERE learner = ?1",
-                "DELETE FROM sessions WHERE learner = ?1",
-                "DELETE FROM checks WHERE learner = ?1",
-                "DELETE FROM aliases WHERE learner = ?1 OR other = ?1",
-                "DELETE FROM learners WHERE key = ?1",
-            ] {
+        }
+        for rest in [
+            "DELETE FROM summaries WHERE learner = ?1",
+            "DELETE FROM marks WHERE learner = ?1",
+            "DELETE FROM sheets WHERE learner = ?1",
+            "DELETE FROM seen WHERE learner = ?1",
+            "DELETE FROM sessions WHERE learner = ?1",
+            "DELETE FROM checks WHERE learner = ?1",
+            "DELETE FROM aliases WHERE learner = ?1 OR other = ?1",
+            "DELETE FROM learners WHERE key = ?1",
+        ] {
+            for (key, _) in &person {
                 tx.execute(rest, [key]).at(path)?;
             }
         }

@@ -50,7 +50,7 @@ impl Believed {
 pub(super) struct Kept {
     learner: LearnerId,
     last: Id,
-    marked: i64,
+    revision: i64,
     beliefs: Beliefs,
 }
 
@@ -77,10 +77,10 @@ impl Store {
             insert(conn, id, &learner, session, attempt)?;
             // Another program's answer is seen by the last id, its taking back by the count.
             let current =
-                |kept: &Kept| learner.fold == *fold && Some(kept.last) == last && kept.marked == learner.marked;
+                |kept: &Kept| learner.fold == *fold && Some(kept.last) == last && kept.revision == learner.revision;
             let before = before.filter(current).map(|kept| kept.beliefs);
             let After { beliefs, change, all } = fold_onto(conn, id, &learner, skills, *fold, attempt, before)?;
-            Ok(Some((Kept { learner: attempt.learner, last: id, marked: learner.marked, beliefs }, change, all)))
+            Ok(Some((Kept { learner: attempt.learner, last: id, revision: learner.revision, beliefs }, change, all)))
         });
         let (now, change, all) = recorded.at(path)?.ok_or(gone)?;
         let beliefs = match now.beliefs.skill(&attempt.skill) {

@@ -2,7 +2,7 @@
 -- several ids. Never edit a released version.
 
 -- What was said of a record afterwards; the record itself stays. `target` is the id of an attempt, of an entry of what
--- was seen, or of a check, all of the same learner. `undone` and `annulled` make it count for nothing; `shortened` lets a
+-- was seen, or of a check, all of the same learner. `undone` and `annulled` make an attempt or an entry count for nothing; `shortened` lets a
 -- new check begin from `day` on, in `skill`, or in all skills of that check where none is named.
 CREATE TABLE marks (
     key INTEGER PRIMARY KEY,
@@ -15,16 +15,17 @@ CREATE TABLE marks (
     reason TEXT NOT NULL,
     marked_at INTEGER NOT NULL,
     day TEXT NOT NULL,
-    CHECK (what <> 'shortened' OR kind = 'check'),
+    CHECK ((what = 'shortened') = (kind = 'check')),
     CHECK (skill IS NULL OR what = 'shortened')
 ) STRICT;
 
 CREATE INDEX marks_by_target ON marks (target);
 CREATE INDEX marks_by_learner ON marks (learner);
 
--- How many of a learner's attempts were marked: whoever keeps their beliefs in memory sees by it that they must be
--- folded anew, also when another program has done so in the file meanwhile.
-ALTER TABLE learners ADD COLUMN marked INTEGER NOT NULL DEFAULT 0;
+-- How often a learner's past was changed other than by one more attempt at its end: a mark, or older attempts that a
+-- merge brings. Whoever keeps their beliefs in memory sees by it that they must be folded anew, also when another program
+-- has done so in the file meanwhile.
+ALTER TABLE learners ADD COLUMN revision INTEGER NOT NULL DEFAULT 0;
 
 CREATE TRIGGER marks_have_a_target BEFORE INSERT ON marks
 WHEN NOT CASE NEW.kind
@@ -38,7 +39,7 @@ END;
 
 CREATE TRIGGER marks_fold_anew AFTER INSERT ON marks WHEN NEW.kind = 'attempt'
 BEGIN
-    UPDATE learners SET fold = 0, marked = marked + 1 WHERE key = NEW.learner;
+    UPDATE learners SET fold = 0, revision = revision + 1 WHERE key = NEW.learner;
 END;
 
 CREATE TRIGGER marks_never_change BEFORE UPDATE ON marks
@@ -67,7 +68,8 @@ CREATE TABLE sheets (
 CREATE INDEX sheets_by_learner ON sheets (learner);
 
 -- The sheet that an answer was written on. A problem of a sheet counts once: `entry` is 0, or how many entries of the same
--- problem were undone before this one, so that what was mistyped can be typed again.
+-- problem were undone before this one, so that what was mistyped can be typed again. Of two laptops on which one sheet
+-- was typed in, the earlier entry stays; a merge gives the later one the next number and marks it undone.
 ALTER TABLE attempts ADD COLUMN sheet INTEGER REFERENCES sheets (key) CHECK (sheet IS NULL OR kind = 'worksheet');
 ALTER TABLE attempts ADD COLUMN entry INTEGER CHECK ((entry IS NULL) = (sheet IS NULL) AND (entry IS NULL OR entry >= 0));
 

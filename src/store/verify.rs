@@ -94,8 +94,19 @@ const LOST: &[(&str, &str)] = &[
         "an attempt belongs to no session",
     ),
     (
-        "SELECT 1 FROM attempts JOIN sheets ON sheets.key = attempts.sheet WHERE sheets.learner <> attempts.learner",
+        "SELECT 1 FROM attempts JOIN sheets ON sheets.key = attempts.sheet WHERE sheets.learner <> attempts.learner \
+         AND NOT EXISTS (SELECT 1 FROM aliases WHERE same = 1)",
         "an attempt stands on a sheet of somebody else",
+    ),
+    (
+        "SELECT 1 FROM attempts JOIN sheets ON sheets.key = attempts.sheet \
+         WHERE NOT EXISTS (SELECT 1 FROM json_each(sheets.codes) WHERE json_each.value = attempts.code)",
+        "an attempt stands on a sheet that has no such problem",
+    ),
+    (
+        "SELECT 1 FROM learners WHERE revision < \
+         (SELECT count(*) FROM marks WHERE marks.learner = learners.key AND marks.kind = 'attempt')",
+        "a mark was set past the learner's summaries",
     ),
     (
         "SELECT 1 FROM marks WHERE NOT CASE kind \

@@ -17,7 +17,7 @@ use super::asked::{Asked, Support};
 use super::next::{CheckWish, Traits, asked_least, draw_problem};
 use crate::learner::readiness::{Answered, Next, Progress};
 use crate::maptable::Move;
-use crate::problem::{AnswerError, Draw, Level, Skill, realise};
+use crate::problem::{AnswerError, Draw, Facts, Level, Skill, realise};
 use crate::skills;
 use crate::store::{AttemptKind, NewAttempt};
 use jiff::Timestamp;
@@ -41,7 +41,7 @@ struct Line {
     level: Level,
     progress: Progress,
     /// The facts of every problem answered.
-    used: Vec<String>,
+    used: Vec<Facts>,
     /// What the problems of the latest try were like.
     traits: Vec<Traits>,
     /// The answers of the latest try that were not right.
@@ -110,7 +110,7 @@ impl Check {
         let right = attempt.verdict.is_right();
         let critical = attempt.verdict.mixup().filter(|id| rules.is_critical(line.skill.meta(), id));
         line.progress.answer(rules, Answered { day: attempt.day, right, critical });
-        line.used.push(attempt.facts.clone());
+        line.used.push(Facts::read(&attempt.facts));
         line.traits.extend(traits);
         if !right {
             line.missed.push(attempt.clone());

@@ -142,8 +142,8 @@ pub struct Record {
 /// What a learner can do by a standard on a day.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Begin {
-    /// Go on with the check that is under way.
-    GoOn(CheckId),
+    /// Go on with this check, which is under way.
+    GoOn(Box<KnownCheck>),
     /// Begin a check with these terms.
     Anew(Terms),
     /// Nothing today.
@@ -219,7 +219,7 @@ impl Record {
     pub fn begin(&self, standard: &Standard, today: Date) -> Begin {
         if let Some(check) = self.under_way() {
             if check.next(today).any(|(_, next)| matches!(next, Next::Ask(_))) {
-                return Begin::GoOn(check.id);
+                return Begin::GoOn(Box::new(check.clone()));
             }
             let waiting = check.next(today).filter_map(|(_, next)| match next {
                 Next::AnotherDay(day) => Some(later(day, 1)),

@@ -130,7 +130,8 @@ fn a_check_wants_what_is_fresh_and_shows_enough() {
     let fresh = CheckWish { used: &[], this_try: &[] };
     assert_eq!(fresh.fit(&large, 0), Fit::Wanted(0));
     assert_eq!(fresh.fit(&little, 0), Fit::IfNothingElse(0));
-    let used = [large.facts().json(), little.facts().json()];
+    // As a check reads them from its records.
+    let used = [&large, &little].map(|problem| Facts::read(&problem.facts().json()));
     let again = CheckWish { used: &used, this_try: &[] };
     assert_eq!([again.fit(&large, 0), again.fit(&little, 0)], [Fit::IfNothingElse(1); 2]);
     let like = [Traits::of(&large)];

@@ -4,13 +4,17 @@ use super::draw::{Fit, Wish};
 use crate::angle::{Angle, EastWest};
 use crate::drill::DrillGround;
 use crate::problem::{
-    Code, Draw, Facts, Figure, HomeAngles, Level, MixupMeta, NOT_WRAPPED, Problem, Question, SkillMeta, Value, realise,
+    Code, Draw, Facts, Figure, HomeAngles, Level, MixupMeta, NOT_WRAPPED, Problem, Question, Skill, SkillMeta, Value,
+    realise,
 };
 use crate::session::plan::Plan;
 use crate::skills;
+use std::sync::LazyLock;
 
 /// How many seeds are tried in practice and in a round.
 const TRIES: u32 = 96;
+/// The most mix-ups of a problem that a round can enter: the digits 2 to 9.
+const MIXUPS_ENTERED: usize = 8;
 /// Below this declination home ground exposes little, and enters fewer problems.
 const SMALL_DECLINATION: Angle = Angle::from_degrees(3.0);
 /// A smaller declination than this exposes too little for a check to decide on.
@@ -65,7 +69,9 @@ impl<F: Fn(&str) -> bool> Wish for RoundWish<'_, F> {
     const TRIES: u32 = TRIES;
 
     fn fit(&self, problem: &Problem, tried: u32) -> Fit {
-        if !is_written(problem) || self.used.contains(problem.facts()) {
+        // Each mix-up needs a digit of its own, or the leader could not say who had it.
+        let told_apart = problem.mixups().len() <= MIXUPS_ENTERED;
+        if !is_written(problem) || !told_apart || self.used.contains(problem.facts()) {
             Fit::Never
         } else if exposes(problem, self.expose, tried) && (self.fits)(problem.prompt()) {
             Fit::Wanted(0)
@@ -83,17 +89,22 @@ fn is_written(problem: &Problem) -> bool {
 
 /// Whether some question of a skill is.
 pub(in crate::session) fn is_written_skill(skill: &SkillMeta) -> bool {
-    let Some(skill) = skills::find(skill.id) else { return false };
-    (0..8).any(|seed| {
-        realise(&Code { skill, level: Level::TWO, seed, home: None }).is_ok_and(|problem| is_written(&problem))
-    })
+    // Found out once in a program: eight problems are drawn of each skill.
+    static WRITTEN: LazyLock<Vec<&'static str>> = LazyLock::new(|| {
+        let written = |skill: &&'static dyn Skill| {
+            let code = |seed| Code { skill: *skill, level: Level::TWO, seed, home: None };
+            (0..8).any(|seed| realise(&code(seed)).is_ok_and(|problem| is_written(&problem)))
+        };
+        skills::SKILLS.iter().filter(|skill| written(skill)).map(|skill| skill.meta().id).collect()
+    });
+    WRITTEN.contains(&skill.id)
 }
 
 /// A check wants fresh problems that show enough, balanced over quarters, wrapping, east and west; else a fresh one that
 /// shows little; and one that was asked before only when nothing else is left.
 pub(in crate::session) struct CheckWish<'a> {
-    /// The facts, as they are recorded, of all problems of the check in this skill.
-    pub used: &'a [String],
+    /// The facts of all problems of the check in this skill.
+    pub used: &'a [Facts],
     /// What the problems of the same try were like.
     pub this_try: &'a [Traits],
 }
@@ -103,7 +114,7 @@ impl Wish for CheckWish<'_> {
     const CANDIDATES: u32 = 16;
 
     fn fit(&self, problem: &Problem, _tried: u32) -> Fit {
-        if self.used.contains(&problem.facts().json()) {
+        if self.used.contains(problem.facts()) {
             Fit::IfNothingElse(1)
         } else if problem.facts().correction().is_some_and(|angle| angle.abs() < LEAST_DECLINATION) {
             Fit::IfNothingElse(0)

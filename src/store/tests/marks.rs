@@ -135,7 +135,8 @@ fn a_problem_of_a_sheet_counts_once_and_can_be_entered_again_when_it_was_undone(
     let mut program = camp.program();
     program.answer(&Answer::right(0)).unwrap();
     let conn = &program.store.conn;
-    let sheet = "INSERT INTO sheets (key, id, learner, codes, made_at, day) VALUES (1, ?1, 1, '[]', 0, '2026-03-01')";
+    let sheet = "INSERT INTO sheets (key, id, learner, codes, made_at, day) \
+                 SELECT 1, ?1, 1, json_array(code), 0, '2026-03-01' FROM attempts WHERE key = 1";
     conn.execute(sheet, [Id::new(noon(0))]).unwrap();
     let enter = |key: i64, kind: &str, entry: i64| {
         conn.execute(

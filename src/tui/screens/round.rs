@@ -227,7 +227,7 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
     let mut lines = Lines::new(model.theme, right.width);
     lines.title("Who had what?");
     lines.hanging(Tone::Right, "1 ", &format!("right: {}", problem.question().words(problem.answer())));
-    for (at, mixup) in asked.mixups().iter().enumerate().take(8) {
+    for (at, mixup) in asked.mixups().iter().enumerate() {
         let said = mixup.meta.said;
         let words = problem.question().words(&mixup.answer);
         lines.hanging(
