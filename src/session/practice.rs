@@ -6,7 +6,7 @@
 
 use super::answering::{Answering, Judged, Pending, Sitting, Stored};
 use super::asked::{Asked, Support, support};
-use super::next::{PracticeWish, by_belief, draw_problem};
+use super::next::{PracticeWish, Sides, by_belief, draw_problem};
 use super::pattern::pattern_words;
 use super::plan::Plan;
 use super::summary::{Summary, Tallies};
@@ -32,6 +32,7 @@ pub struct Practice {
     asked_at: Timestamp,
     told: Option<Told>,
     used: Vec<Facts>,
+    sides: Sides,
     examples_shown: Vec<(&'static str, Level)>,
     reminder: Option<(&'static str, &'static str)>,
     tallies: Tallies,
@@ -54,6 +55,7 @@ impl Practice {
             asked_at,
             told: None,
             used: Vec::new(),
+            sides: Sides::default(),
             examples_shown: Vec::new(),
             reminder: None,
         }
@@ -110,7 +112,7 @@ impl Practice {
             return None;
         }
         let chosen = by_belief(&self.plan, &self.beliefs, self.sitting.day, &self.recent, |_| true)?;
-        let wish = PracticeWish { plan: &self.plan, expose: chosen.expose, used: &self.used };
+        let wish = PracticeWish { plan: &self.plan, expose: chosen.expose, used: &self.used, sides: self.sides };
         let problem = draw_problem(chosen.skill, chosen.level, &wish, &mut self.draw)?;
 
         let key = (problem.skill().id, chosen.level);
@@ -123,6 +125,7 @@ impl Practice {
         if self.used.len() < USED_MOST {
             self.used.push(problem.facts().clone());
         }
+        self.sides.count(problem.facts());
         self.asked_at = now;
         let number = self.tallies.answered + 1;
         self.asked = Some(Asked::new(number, problem, reason_words(chosen.reason, &self.plan), support));

@@ -8,7 +8,7 @@ mod draw;
 mod wishes;
 
 pub(super) use draw::{draw_problem, draw_seed};
-pub(super) use wishes::{CheckWish, PracticeWish, RoundWish, Traits, is_written_skill};
+pub(super) use wishes::{CheckWish, PracticeWish, RoundWish, Sides, Traits, is_written_skill};
 
 use super::plan::Plan;
 use crate::learner::{self, Beliefs, Fading, Reason, Recent, Selection};

@@ -2,7 +2,7 @@
 
 use super::draw::{Fit, Wish};
 use crate::angle::{Angle, EastWest};
-use crate::drill::DrillGround;
+use crate::drill::{DeclinationSide, DrillGround};
 use crate::problem::{
     Code, Draw, Facts, Figure, HomeAngles, Level, MixupMeta, NOT_WRAPPED, Problem, Question, Skill, SkillMeta, Value,
     realise,
@@ -25,35 +25,73 @@ fn exposes(problem: &Problem, expose: Option<&MixupMeta>, tried: u32) -> bool {
     expose.is_none_or(|wanted| tried > TRIES / 2 || problem.exposes(wanted.id))
 }
 
-/// Practice and turns want a problem that exposes the mix-up it is aimed at, has a declination of the wanted side and is
-/// new in this sitting; else any problem of the skill will do.
+/// How often the needle pointed east and west of the map's north in the problems of a sitting.
+#[derive(Clone, Copy, Debug, Default)]
+pub(in crate::session) struct Sides {
+    east: usize,
+    west: usize,
+}
+
+impl Sides {
+    /// Counts a problem that was asked.
+    pub fn count(&mut self, facts: &Facts) {
+        match facts.needle_side() {
+            Some(EastWest::East) => self.east += 1,
+            Some(EastWest::West) => self.west += 1,
+            None => {}
+        }
+    }
+
+    /// Whether one more of this side would be more than six in ten: then somebody who knows one letter by heart would be
+    /// right too often. The first few may be alike.
+    fn would_tip(self, facts: &Facts) -> bool {
+        let (mine, other) = match facts.needle_side() {
+            Some(EastWest::East) => (self.east + 1, self.west),
+            Some(EastWest::West) => (self.west + 1, self.east),
+            None => return false,
+        };
+        mine > 2 && 10 * mine > 6 * (mine + other)
+    }
+}
+
+/// Practice and turns want a problem that exposes the mix-up it is aimed at, has a declination of the wanted side, tips
+/// neither side and is new in this sitting; else any problem of the skill will do.
 pub(in crate::session) struct PracticeWish<'a> {
     pub plan: &'a Plan,
     pub expose: Option<&'static MixupMeta>,
     pub used: &'a [Facts],
+    pub sides: Sides,
+}
+
+impl PracticeWish<'_> {
+    /// Where a drill wants one side, or home ground alone, and where a problem is aimed at a weak spot, one side may prevail.
+    fn is_exempt(&self) -> bool {
+        self.expose.is_some()
+            || self.plan.side != DeclinationSide::Both
+            || self.plan.ground == DrillGround::Home && self.plan.home.angles.is_some()
+    }
 }
 
 impl Wish for PracticeWish<'_> {
     const TRIES: u32 = TRIES;
 
-    /// Home ground's angles for half of the problems, for fewer where its declination is small.
+    /// Home ground's angles for one problem in five, so that its letter is not learnt by heart, and for fewer where its
+    /// declination is small.
     fn home(&self, draw: &mut Draw) -> Option<HomeAngles> {
         let angles = self.plan.home.angles?;
         let small = angles.declination().angle().abs() < SMALL_DECLINATION;
         match self.plan.ground {
             DrillGround::Home => Some(angles),
             DrillGround::Anywhere => None,
-            DrillGround::Mixed => draw.chance(1, if small { 4 } else { 2 }).then_some(angles),
+            DrillGround::Mixed => draw.chance(1, if small { 10 } else { 5 }).then_some(angles),
         }
     }
 
     fn fit(&self, problem: &Problem, tried: u32) -> Fit {
         let facts = problem.facts();
-        if exposes(problem, self.expose, tried) && self.plan.side.allows(facts) && !self.used.contains(facts) {
-            Fit::Wanted(0)
-        } else {
-            Fit::IfNothingElse(0)
-        }
+        let even = self.is_exempt() || !self.sides.would_tip(facts);
+        let wanted = exposes(problem, self.expose, tried) && self.plan.side.allows(facts);
+        if wanted && even && !self.used.contains(facts) { Fit::Wanted(0) } else { Fit::IfNothingElse(0) }
     }
 }
 
