@@ -57,6 +57,12 @@ pub enum Fault {
     LinesOff,
     /// The dial turned again after the compass was taken up.
     DialMoved,
+    /// The number read taken for the magnetic bearing, on a map that lies off.
+    LieUnseen,
+    /// The map's lie allowed for the wrong way round.
+    LieOtherWay,
+    /// A magnetic bearing that has no name.
+    BearingOff,
     /// The number read is corrected again by hand.
     CorrectedAgain,
     /// Read at the needle, not at the index line.
@@ -91,7 +97,7 @@ pub enum Fault {
 
 impl Fault {
     /// All faults, those with a line once for every kind of line that has an id of its own.
-    pub const ALL: [Fault; 42] = [
+    pub const ALL: [Fault; 45] = [
         Fault::NeedleReversed,
         Fault::ArrowBack,
         Fault::DialReversed,
@@ -119,6 +125,9 @@ impl Fault {
         Fault::DialOff,
         Fault::LinesOff,
         Fault::DialMoved,
+        Fault::LieUnseen,
+        Fault::LieOtherWay,
+        Fault::BearingOff,
         Fault::CorrectedAgain,
         Fault::ReadAtNeedle,
         Fault::ReadOpposite,
@@ -167,6 +176,9 @@ impl Fault {
             Fault::DialOff => "dial-off",
             Fault::LinesOff => "lines-off",
             Fault::DialMoved => "dial-moved",
+            Fault::LieUnseen => "lie-unseen",
+            Fault::LieOtherWay => "lie-other-way",
+            Fault::BearingOff => "bearing-off",
             Fault::CorrectedAgain => "corrected-again",
             Fault::ReadAtNeedle => "read-at-needle",
             Fault::ReadOpposite => "read-opposite",
@@ -268,6 +280,9 @@ impl Fault {
             Fault::DialOff => "left the dial at a number that does not belong there",
             Fault::LinesOff => "stopped before the dial's lines ran along the map's lines",
             Fault::DialMoved => "turned the dial again after the compass had left the map",
+            Fault::LieUnseen => "took the dial's number for the magnetic bearing, though the map lies off",
+            Fault::LieOtherWay => "allowed the wrong way round for how the map lies",
+            Fault::BearingOff => "came to another magnetic bearing",
             Fault::CorrectedAgain => "corrected the number by hand although it was right as it stood",
             Fault::ReadAtNeedle => "read the dial at the needle",
             Fault::ReadOpposite => "read the dial opposite the index line",
@@ -335,6 +350,15 @@ impl Fault {
                 "Turn the dial until its lines run along the map's lines, its N toward the north of the map."
             }
             Fault::DialMoved => "Take the compass up without touching the dial, then read.",
+            Fault::LieUnseen => {
+                "The needle has moved since the old line was drawn, so the map lies that far off, and the dial's number with it: allow for it once."
+            }
+            Fault::LieOtherWay => {
+                "The dial counts from the needle to a leg that turned with the map. A map turned clockwise makes the number too large: take that much off. Counterclockwise: add it."
+            }
+            Fault::BearingOff => {
+                "How far has the needle moved since the line was drawn? So far off lies the map: allow for that and nothing else."
+            }
             Fault::CorrectedAgain => "What the dial shows at the index line is the bearing. Write it down as it is.",
             Fault::ReadAtNeedle | Fault::ReadOpposite => {
                 "Look only at the index line: the needle says where north is, not what is set."

@@ -41,4 +41,4 @@ pub use showing::{ShownStep, showing, shown_moves};
 pub use swing::{settled, swing};
 pub use table::{Chosen, Hold, Place, Site, Stands, Table};
 pub use task::{Exercise, Landmark, Task};
-pub use verdict::{ReadingState, StateVerdict, TableJudgement, describe_iron};
+pub use verdict::{BearingState, ReadingState, StateVerdict, TableJudgement, describe_iron};

@@ -25,6 +25,8 @@ pub enum Task {
         legs: Vec<Leg>,
         /// How the oriented map lies; it must be left like that.
         lies: Bearing<True>,
+        /// Whether the map may lie off, so that beside what the dial shows the magnetic bearing itself is asked, leg by leg.
+        bearing_asked: bool,
     },
     /// Take the bearing of a leg from the map alone, by the lines that show this north, whichever way the map lies.
     MapBearing {
@@ -175,6 +177,18 @@ impl Exercise {
             Task::MapBearing { north, .. } => Some((toward - self.drawn(*north)).wrapped()),
             _ => None,
         }
+    }
+
+    /// The magnetic bearing of a leg, from an undisturbed needle on a map that lies right.
+    #[must_use]
+    pub fn magnetic_bearing(&self, leg: Leg) -> Option<Angle> {
+        Some((self.leg(leg)?.angle() - self.declination.angle()).wrapped())
+    }
+
+    /// Whether the magnetic bearing is asked beside what the dial shows.
+    #[must_use]
+    pub const fn asks_bearing(&self) -> bool {
+        matches!(self.task, Task::OrientedBearing { bearing_asked: true, .. })
     }
 
     /// The legs whose bearings are asked.

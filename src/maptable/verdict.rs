@@ -66,13 +66,25 @@ pub struct ReadingState {
     pub ideal: Angle,
     /// How far off it may be.
     pub tolerance: Angle,
+    /// The magnetic bearing, where that is asked beside the number.
+    pub bearing: Option<BearingState>,
+}
+
+/// The magnetic bearing said for a leg.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BearingState {
+    /// The number said; none when it was left out.
+    pub said: Option<Angle>,
+    /// How far it is from the magnetic bearing; positive when it is larger.
+    pub off: Option<Angle>,
 }
 
 impl ReadingState {
-    /// Whether the number is right.
+    /// Whether the number is right, and the bearing where it is asked.
     #[must_use]
     pub fn right(&self) -> bool {
-        self.off.is_some_and(|off| within(off, self.tolerance))
+        let near = |off: Option<Angle>| off.is_some_and(|off| within(off, self.tolerance));
+        near(self.off) && self.bearing.is_none_or(|bearing| near(bearing.off))
     }
 }
 
@@ -124,6 +136,16 @@ fn reading_words(reading: &ReadingState) -> String {
     let mut text = format!("{leg}: {}", figures(said));
     push_off(&mut text, off);
     text.push('.');
+    match reading.bearing {
+        Some(BearingState { said: Some(said), off: Some(off) }) => {
+            text.push_str(" Magnetic bearing: ");
+            text.push_str(&figures(said));
+            push_off(&mut text, off);
+            text.push('.');
+        }
+        Some(_) => text.push_str(" Magnetic bearing: not said."),
+        None => {}
+    }
     text
 }
 
@@ -222,7 +244,7 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
                     if left.degrees() < 0.0 { "too small" } else { "too large" }
                 ));
             } else {
-                text.push_str("Needle and map are off by the same, so the bearings come out right even here.");
+                text.push_str("Here the map was oriented beside it, so needle and map are off by the same and the bearing comes out right. Do not build on that: a knife or a buckle turns the needle otherwise a hand's breadth on. Step away from it and look again.");
             }
             Some(text)
         }

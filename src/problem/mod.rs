@@ -34,7 +34,7 @@ pub use facts::{Fact, FactName, FactValue, Facts, Wanted};
 pub use field::{Choices, Field, FieldKind, Fields, LengthUnit, Tolerance};
 pub use figure::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
 pub use generator::{Generator, ProblemError, Skill, realise};
-pub use item::{Paths, Problem};
+pub use item::{OtherWay, Paths, Problem};
 pub use json::{AnswerJson, ProblemJson, VerdictJson};
 pub use judge::{Judgement, judge};
 pub use meta::{Family, Level, MixupClass, MixupId, MixupMeta, NOT_WRAPPED, NorthLines, SkillMeta, WRONG_NORTH};

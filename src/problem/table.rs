@@ -14,7 +14,7 @@ use crate::terrain::Map;
 /// A marked place of the map: its letter, and the landmark it stands at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct MarkedPlace {
-    /// The letter: P, Q or S.
+    /// The letter: P, Q or V.
     pub letter: char,
     /// Its place in [`Map::landmarks`].
     pub landmark: usize,
@@ -71,7 +71,8 @@ impl TableProblem {
         }
         let given = self.given(&work, &end);
         let verdict = if work.right { Verdict::Right } else { named(problem.skill(), &work.procedure) };
-        let off_by = problem.question().off_by(&given, problem.answer());
+        let beside = problem.other_way(&given).map_or(problem.answer(), |other| &other.answer);
+        let off_by = problem.question().off_by(&given, beside);
         TableVerdict { judgement: Judgement { verdict, given, off_by }, work, end, lay: lay.unwrap_or(end) }
     }
 
@@ -96,7 +97,9 @@ impl TableProblem {
                 Answer::three(Value::Angle(end.dial()), Value::Angle(end.map().angle()), Value::Choice(ends))
             }
             (_, StateVerdict::Readings(readings)) => {
-                readings.iter().map(|reading| Value::Angle(reading.said.unwrap_or(end.dial()))).collect()
+                let read = readings.iter().map(|reading| Value::Angle(reading.said.unwrap_or(end.dial())));
+                let meant = readings.iter().filter_map(|reading| reading.bearing);
+                read.chain(meant.map(|bearing| bearing.said.map_or(Value::Blank, Value::Angle))).collect()
             }
             (Task::SetDial { .. }, _) => Answer::one(Value::Angle(end.dial())),
             _ => Answer::one(chosen(end)),

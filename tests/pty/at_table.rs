@@ -34,6 +34,11 @@ pub fn right(table: &TableProblem) -> String {
                 let number = hands.desk.now.dial().degrees().round().rem_euclid(360.0);
                 hands.press(&number.to_string());
                 hands.press("<enter>");
+                if table.exercise.asks_bearing() {
+                    let bearing = table.exercise.magnetic_bearing(leg).unwrap().degrees().round();
+                    hands.press(&bearing.to_string());
+                    hands.press("<enter>");
+                }
             }
             return hands.keys;
         }

@@ -197,7 +197,7 @@ fn every_task_has_a_skill_id_of_its_own() {
         Task::Orient(North::Magnetic),
         Task::Orient(North::True),
         Task::Orient(North::Grid),
-        Task::OrientedBearing { legs: vec![leg('P', 'Q')], lies: azimuth(0.0) },
+        Task::OrientedBearing { legs: vec![leg('P', 'Q')], lies: azimuth(0.0), bearing_asked: false },
         Task::MapBearing { leg: leg('P', 'Q'), north: North::Grid },
         Task::Follow { bearing: angle(65.0), north: North::Magnetic, landmarks: vec![] },
         Task::BackSight { walked: Bearing::from_degrees(65.0), start_mark: azimuth(245.0) },

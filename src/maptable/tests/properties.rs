@@ -26,6 +26,7 @@ fn any_move() -> impl Strategy<Value = Move> {
         turn().prop_map(Move::TurnSelf),
         tenths(0..3600).prop_map(Move::SetDial),
         tenths(0..3600).prop_map(Move::Read),
+        tenths(0..3600).prop_map(Move::Bearing),
         (any_line(), any::<bool>())
             .prop_map(|(line, back)| Move::Edge(line, if back { Way::Back } else { Way::Ahead })),
         Just(Move::TakeUp),
@@ -56,6 +57,7 @@ fn any_exercise() -> impl Strategy<Value = Exercise> {
         tenths(-80..80).prop_map(|lies| Task::OrientedBearing {
             legs: vec![leg('P', 'Q'), leg('Q', 'S'), leg('S', 'P')],
             lies: Bearing::from_angle(lies),
+            bearing_asked: false,
         }),
         north().prop_map(|north| Task::MapBearing { leg: leg('S', 'P'), north }),
         (tenths(0..3600), north()).prop_map(|(bearing, north)| Task::Follow { bearing, north, landmarks: vec![] }),

@@ -36,6 +36,10 @@ pub(super) const COMPASS_OFF_LINE: MixupMeta = mixup(Fault::CompassOffLine, Mixu
 pub(super) const NEEDLE_FOR_LINES: MixupMeta = mixup(Fault::NeedleForLines, MixupClass::Method);
 /// Used the map's lines where the needle should be boxed.
 pub(super) const LINES_FOR_NEEDLE: MixupMeta = mixup(Fault::LinesForNeedle, MixupClass::Method);
+/// Took the reading for the bearing on a map that lies off.
+pub(super) const LIE_UNSEEN: MixupMeta = mixup(Fault::LieUnseen, MixupClass::Forgotten);
+/// Allowed for the map's lie the wrong way round.
+pub(super) const LIE_OTHER_WAY: MixupMeta = mixup(Fault::LieOtherWay, MixupClass::Sign);
 /// Corrected a number that was right.
 pub(super) const CORRECTED_AGAIN: MixupMeta = mixup(Fault::CorrectedAgain, MixupClass::Twice);
 /// Read at the needle.

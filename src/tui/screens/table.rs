@@ -24,6 +24,8 @@ pub enum Phase {
     Working,
     /// The number at the index line is read, the compass in the hand.
     Reading,
+    /// The magnetic bearing is said that belongs to the number read.
+    Naming,
     /// What is seen is chosen: which of the choices.
     Looking(usize),
 }
@@ -195,7 +197,7 @@ impl Desk {
                 self.now = after;
                 self.note(made);
                 self.input.clear();
-                if self.phase == Phase::Reading && after.place() != Place::Hand {
+                if matches!(self.phase, Phase::Reading | Phase::Naming) && after.place() != Place::Hand {
                     self.phase = Phase::Working;
                 }
                 self.swing(before.baseplate().turn_to(after.baseplate()), at);
@@ -274,6 +276,7 @@ impl Desk {
         match &self.problem.exercise.task {
             Task::OrientedBearing { .. } | Task::MapBearing { .. } => match self.phase {
                 Phase::Reading => self.message = Some("Type the number at the index line.".to_owned()),
+                Phase::Naming => self.message = Some("Type the magnetic bearing.".to_owned()),
                 _ if self.now.place() == Place::Hand || self.untouched() => {
                     self.message = Some("First lay the edge along the line: e.".to_owned());
                 }
@@ -297,12 +300,22 @@ impl Desk {
             self.message = Some("The dial goes from 0 to 360.".to_owned());
             return After::Stay;
         };
-        if self.phase != Phase::Reading {
-            self.make(Move::SetDial(number), at);
+        match self.phase {
+            Phase::Naming => {
+                self.make(Move::Bearing(number), at);
+                return After::Judge;
+            }
+            Phase::Reading => self.make(Move::Read(number), at),
+            Phase::Working | Phase::Looking(_) => {
+                self.make(Move::SetDial(number), at);
+                return After::Stay;
+            }
+        }
+        self.read += 1;
+        if self.problem.exercise.asks_bearing() {
+            self.phase = Phase::Naming;
             return After::Stay;
         }
-        self.make(Move::Read(number), at);
-        self.read += 1;
         self.phase = Phase::Working;
         if self.read < self.problem.exercise.legs().len() { After::Stay } else { After::Judge }
     }

@@ -77,6 +77,11 @@ fn state(desk: &Desk, lines: &mut Lines) {
             lines.field(&desk.input, 8);
             return;
         }
+        Phase::Naming => {
+            lines.tone(Tone::Title, "And which magnetic bearing is that?");
+            lines.field(&desk.input, 8);
+            return;
+        }
         Phase::Working => {}
     }
     if holds(&desk.problem.exercise.task).len() > 1 {
@@ -294,6 +299,9 @@ pub fn keys(desk: &Desk) -> &'static [(&'static str, &'static str)] {
         }
         (Phase::Reading, _) => {
             &[("0–9", "type what you read"), ("Enter", "say it"), ("e", "lay it back"), ("h", "hint"), ("Esc", "end")]
+        }
+        (Phase::Naming, _) => {
+            &[("0–9", "type the magnetic bearing"), ("Enter", "say it"), ("h", "hint"), ("Esc", "end")]
         }
         _ if !desk.input.is_empty() => &[("0–9", "number"), ("Enter", "set the dial"), ("⌫", "rub out")],
         (_, Task::Follow { .. } | Task::BackSight { .. }) => &[
