@@ -89,6 +89,10 @@ pub enum Fault {
     NotReversed,
     /// Left for right.
     SidesSwapped,
+    /// The needle trusted where iron may turn it.
+    IronUnheeded,
+    /// Iron supposed where the place speaks against it.
+    IronSupposed,
     /// Took the line for met, or for missed.
     OffsetUnseen,
     /// Chose nothing.
@@ -97,7 +101,7 @@ pub enum Fault {
 
 impl Fault {
     /// All faults, those with a line once for every kind of line that has an id of its own.
-    pub const ALL: [Fault; 45] = [
+    pub const ALL: [Fault; 47] = [
         Fault::NeedleReversed,
         Fault::ArrowBack,
         Fault::DialReversed,
@@ -141,6 +145,8 @@ impl Fault {
         Fault::NotAhead,
         Fault::NotReversed,
         Fault::SidesSwapped,
+        Fault::IronUnheeded,
+        Fault::IronSupposed,
         Fault::OffsetUnseen,
         Fault::NothingChosen,
     ];
@@ -192,6 +198,8 @@ impl Fault {
             Fault::NotAhead => "not-ahead",
             Fault::NotReversed => "not-reversed",
             Fault::SidesSwapped => "sides-swapped",
+            Fault::IronUnheeded => "iron-unheeded",
+            Fault::IronSupposed => "iron-supposed",
             Fault::OffsetUnseen => "offset-unseen",
             Fault::NothingChosen => "nothing-chosen",
         }
@@ -296,6 +304,8 @@ impl Fault {
             Fault::NotAhead => "chose something that does not lie ahead of the travel arrow",
             Fault::NotReversed => "looked forward along the line, not back",
             Fault::SidesSwapped => "took left for right",
+            Fault::IronUnheeded => "trusted the needle where iron may turn it",
+            Fault::IronSupposed => "took for iron what shows where you stand",
             Fault::OffsetUnseen => "misjudged whether the mark lies beside the travel arrow",
             Fault::NothingChosen => "did not say what you saw",
         }
@@ -376,6 +386,12 @@ impl Fault {
             Fault::LookedBack => "Hold the compass so that the travel arrow points away from you.",
             Fault::NotAhead => "Look straight along the travel arrow while the needle is boxed.",
             Fault::NotReversed => "To look back with the same number on the dial, box the needle's south end.",
+            Fault::IronUnheeded => {
+                "Iron turns the needle, and nobody sees by how much: step away from it and look again."
+            }
+            Fault::IronSupposed => {
+                "Where the needle points the same way some steps off, or back sight and fore sight differ by just 180°, no iron turns it: then the start shows where you stand."
+            }
             Fault::SidesSwapped => {
                 "Facing back, a start that lies clockwise of the arrow means you stand right of the line as you walk, and counterclockwise left of it."
             }

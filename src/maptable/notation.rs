@@ -3,7 +3,7 @@
 //! One word for each move: `m` map, `c` compass, `b` both, `t` dial, `s` oneself, each with a signed turn in degrees,
 //! clockwise positive; `d` a number on the dial; `e` the edge on a line (`eP>Q`, or `eM`, `eT`, `eG`, `eA`, `eB`, `eD` for
 //! the north lines, `<` behind for the other way along); `u` compass up; `r` a number read; `n` the magnetic bearing that it means; `k` a landmark, counted from
-//! 1; `wl`, `wo`, `wr` left of the line, on it, right of it; `h` with a letter what is held; `.` done.
+//! 1; `wl`, `wo`, `wr` left of the line, on it, right of it, `wn` not to be told; `h` with a letter what is held; `.` done.
 
 use super::amount::tenth;
 use super::lines::{Leg, LineName, Way};
@@ -87,6 +87,7 @@ impl fmt::Display for Move {
             Move::Say(Stands::Left) => f.write_str("wl"),
             Move::Say(Stands::OnLine) => f.write_str("wo"),
             Move::Say(Stands::Right) => f.write_str("wr"),
+            Move::Say(Stands::CannotTell) => f.write_str("wn"),
             Move::Done => f.write_str("."),
         }
     }
@@ -153,6 +154,7 @@ fn word(text: &str) -> Option<Move> {
             "wl" => Some(Move::Say(Stands::Left)),
             "wo" => Some(Move::Say(Stands::OnLine)),
             "wr" => Some(Move::Say(Stands::Right)),
+            "wn" => Some(Move::Say(Stands::CannotTell)),
             "." => Some(Move::Done),
             _ => None,
         },

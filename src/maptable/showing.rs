@@ -5,7 +5,7 @@ use super::judge::stands;
 use super::lines::{Leg, LineName, Way};
 use super::moves::Move;
 use super::table::{Place, Table};
-use super::task::{Exercise, Task};
+use super::task::{Doubt, Exercise, Task};
 use crate::angle::{Angle, Bearing, EastWest, North, True, declination_words};
 
 /// One step: what to do and why, the moves that do it, and how things then lie.
@@ -36,7 +36,7 @@ pub fn showing(exercise: &Exercise, from: &Table) -> Vec<ShownStep> {
         Task::OrientedBearing { legs, lies, .. } => shown.oriented_bearing(legs, *lies),
         Task::MapBearing { leg, north } => shown.map_bearing(*leg, *north),
         Task::Follow { bearing, north, .. } => shown.follow(*bearing, *north),
-        Task::BackSight { walked, start_mark } => shown.back_sight(walked.angle(), *start_mark),
+        Task::BackSight { walked, start_mark, doubt } => shown.back_sight(walked.angle(), *start_mark, *doubt),
         Task::SetDial { number } => shown.set_number(*number, String::new()),
     }
     shown.step("Done.".to_owned(), vec![Move::Done]);
@@ -240,7 +240,7 @@ impl Shown<'_> {
         }
     }
 
-    fn back_sight(&mut self, walked: Angle, start_mark: Bearing<True>) {
+    fn back_sight(&mut self, walked: Angle, start_mark: Bearing<True>, doubt: Doubt) {
         self.take_up();
         self.set_number(walked, "The bearing that you walk stays on the dial.".to_owned());
         let by = tenth(self.to_box() + super::amount::HALF).wrapped_half();
@@ -254,14 +254,20 @@ impl Shown<'_> {
             self.step("The needle's south end lies in the arrow's head already.".to_owned(), Vec::new());
         }
         let off = self.exercise.ahead().unwrap_or(self.now.baseplate()).turn_to(start_mark);
-        let said = stands(off);
-        let seen = match said {
+        let seems = stands(off);
+        let seen = match seems {
             super::Stands::OnLine => "The start lies on the travel arrow".to_owned(),
-            super::Stands::Left | super::Stands::Right => {
+            super::Stands::Left | super::Stands::Right | super::Stands::CannotTell => {
                 format!("The start lies {} of the travel arrow", turn_words(off))
             }
         };
-        let words = format!("{seen}: as you walk, you stand {}.", said.words());
+        let (words, said) = match doubt.why() {
+            Some(why) => {
+                let said = super::Stands::CannotTell;
+                (format!("{seen}. {why} So {}.", said.sentence()), said)
+            }
+            None => (format!("{seen}: as you walk, {}.", seems.sentence()), seems),
+        };
         self.step(words, vec![Move::Say(said)]);
     }
 }

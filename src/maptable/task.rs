@@ -14,6 +14,42 @@ pub struct Landmark {
     pub azimuth: Bearing<True>,
 }
 
+/// What the place tells of iron, where one looks back.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Doubt {
+    /// Nobody asks: it is said that there is none.
+    NotAsked,
+    /// None: the needle points the same way some steps off, or back sight and fore sight agree.
+    Unfounded,
+    /// Iron lies beside one. Then a sight may differ by the iron or by where one stands.
+    Iron,
+    /// One stands at the very mark that the fore sight was taken to, and so on its line, and yet the back sight differs from
+    /// it by another angle than 180°: there is iron at one of the two ends.
+    AtMark,
+}
+
+impl Doubt {
+    /// Whether where one stands cannot be told.
+    #[must_use]
+    pub const fn holds(self) -> bool {
+        matches!(self, Doubt::Iron | Doubt::AtMark)
+    }
+
+    /// Why it cannot be told, a sentence; none where it can.
+    #[must_use]
+    pub const fn why(self) -> Option<&'static str> {
+        match self {
+            Doubt::NotAsked | Doubt::Unfounded => None,
+            Doubt::Iron => Some(
+                "Beside you is iron: it may turn the needle, and nobody sees by how much, so the sight may differ by the iron or by where you stand.",
+            ),
+            Doubt::AtMark => Some(
+                "You stand at the very mark of the fore sight, so the back sight should differ from it by just 180°. It does not: iron turns the needle here, or turned it where you began.",
+            ),
+        }
+    }
+}
+
 /// What is to be done.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Task {
@@ -50,6 +86,8 @@ pub enum Task {
         walked: Bearing<Magnetic>,
         /// The azimuth in which the mark at the start now lies.
         start_mark: Bearing<True>,
+        /// What the place tells of iron.
+        doubt: Doubt,
     },
     /// Bring a number to the index line.
     SetDial {

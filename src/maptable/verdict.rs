@@ -3,6 +3,8 @@
 use super::amount::{figures, is_half, off_words, push_size, shows, size, turn, turn_words, within};
 use super::fault::Fault;
 use super::lines::Leg;
+use super::judge::stands;
+use super::table::Stands;
 use super::task::{Exercise, Task};
 use crate::angle::{Angle, North, declination_words};
 
@@ -248,7 +250,15 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
             }
             Some(text)
         }
-        (Task::Follow { .. } | Task::BackSight { .. }, _) => iron
+        (Task::BackSight { doubt, start_mark, .. }, _) => match doubt.why() {
+            Some(why) => Some(why.to_owned()),
+            // Only away from iron does the sight tell this; nobody should carry it to where iron is.
+            None => exercise.ahead().filter(|ahead| stands(ahead.turn_to(*start_mark)) != Stands::OnLine).map(|_| {
+                "No iron is near, so it is you who stand beside the line. Beside iron the same sight could be the iron's doing."
+                    .to_owned()
+            }),
+        },
+        (Task::Follow { .. }, _) => iron
             .map(|iron| iron + ", so even right work points that much off the line. Step away from it and look again."),
         _ => None,
     }

@@ -2,7 +2,7 @@
 
 use super::lines::{Line, read_line};
 use super::practice::Desk;
-use crate::maptable::{Move, Table, Task, describe, describe_lines, describe_view, parse_command, see};
+use crate::maptable::{Doubt, Move, Stands, Table, Task, describe, describe_lines, describe_view, parse_command, see};
 use crate::problem::TableProblem;
 use crate::session::{Flow, sentence};
 use std::io;
@@ -101,6 +101,9 @@ fn pointless(table: &TableProblem, made: Move, first: bool, read: usize) -> Opti
     match (&table.exercise.task, made) {
         (Task::Follow { .. }, Move::Done) => Some("Say what lies ahead, for instance: choose 1."),
         (Task::BackSight { .. }, Move::Done) => Some("Say where you stand to the line: left, on or right."),
+        (Task::BackSight { doubt: Doubt::NotAsked, .. }, Move::Say(Stands::CannotTell)) => {
+            Some("No iron is near here: say left, on or right.")
+        }
         (_, Move::Bearing(_)) if !table.exercise.asks_bearing() => {
             Some("Say what you read at the index line, for instance: read 065.")
         }
@@ -147,8 +150,11 @@ const fn commands(task: &Task) -> &'static str {
         Task::Follow { .. } => {
             "Commands: dial 134; myself clockwise 10; choose the hut, or choose 1, says what lies ahead."
         }
-        Task::BackSight { .. } => {
+        Task::BackSight { doubt: Doubt::NotAsked, .. } => {
             "Commands: dial 134; myself clockwise 10; left, on or right says where you stand to the line."
+        }
+        Task::BackSight { .. } => {
+            "Commands: dial 134; myself clockwise 10; left, on or right says where you stand to the line; cannot says that it cannot be told here."
         }
         Task::SetDial { .. } => "Commands: dial clockwise 10, dial 65; done.",
     }

@@ -43,5 +43,5 @@ pub use named::NamedError;
 pub use question::Question;
 pub use reading::{AnswerError, AnswerErrorKind};
 pub use step::{FigurePart, Step};
-pub use table::{MarkedPlace, NEEDLE_ENDS, STANDS, TableProblem, TableVerdict};
+pub use table::{MarkedPlace, NEEDLE_ENDS, STANDS, STANDS_OR_NOT, TableProblem, TableVerdict};
 pub use verdict::{Slip, Verdict};

@@ -50,6 +50,9 @@ pub struct TableVerdict {
 pub const NEEDLE_ENDS: &[&str] = &["north end", "south end", "neither"];
 /// The words of a field that says where one stands to the line one walks.
 pub const STANDS: &[&str] = &["left of the line", "on the line", "right of the line"];
+/// The same where iron may be near.
+pub const STANDS_OR_NOT: &[&str] =
+    &["left of the line", "on the line", "right of the line", "cannot be told here: step away and look again"];
 
 impl TableProblem {
     /// The lines that the edge can be laid on, in the order in which they are offered.
@@ -112,7 +115,7 @@ fn chosen(end: &Table) -> Value {
     match end.chosen() {
         Some(Chosen::Landmark(number)) => Value::Choice(usize::from(number)),
         Some(Chosen::Stands(stands)) => {
-            STANDS.iter().position(|word| *word == stands.words()).map_or(Value::Blank, Value::Choice)
+            STANDS_OR_NOT.iter().position(|word| *word == stands.words()).map_or(Value::Blank, Value::Choice)
         }
         None => Value::Blank,
     }

@@ -200,7 +200,7 @@ fn every_task_has_a_skill_id_of_its_own() {
         Task::OrientedBearing { legs: vec![leg('P', 'Q')], lies: azimuth(0.0), bearing_asked: false },
         Task::MapBearing { leg: leg('P', 'Q'), north: North::Grid },
         Task::Follow { bearing: angle(65.0), north: North::Magnetic, landmarks: vec![] },
-        Task::BackSight { walked: Bearing::from_degrees(65.0), start_mark: azimuth(245.0) },
+        Task::BackSight { walked: Bearing::from_degrees(65.0), start_mark: azimuth(245.0), doubt: Doubt::NotAsked },
         Task::SetDial { number: angle(65.0) },
     ];
     let ids: std::collections::BTreeSet<&str> = tasks.iter().map(Task::skill).collect();

@@ -64,6 +64,7 @@ fn any_exercise() -> impl Strategy<Value = Exercise> {
         (0.0..360.0_f64, 0.0..360.0_f64).prop_map(|(walked, mark)| Task::BackSight {
             walked: Bearing::from_degrees(walked),
             start_mark: azimuth(mark),
+            doubt: Doubt::NotAsked,
         }),
         tenths(0..3600).prop_map(|number| Task::SetDial { number }),
     ];

@@ -56,6 +56,10 @@ pub(super) const LOOKED_ALONG_NEEDLE: MixupMeta = mixup(Fault::LookedAlongNeedle
 pub(super) const NOT_REVERSED: MixupMeta = mixup(Fault::NotReversed, MixupClass::Reversed);
 /// Left for right.
 pub(super) const SIDES_SWAPPED: MixupMeta = mixup(Fault::SidesSwapped, MixupClass::Mirrored);
+/// Trusted the needle beside iron.
+pub(super) const IRON_UNHEEDED: MixupMeta = mixup(Fault::IronUnheeded, MixupClass::Method);
+/// Supposed iron where none is.
+pub(super) const IRON_SUPPOSED: MixupMeta = mixup(Fault::IronSupposed, MixupClass::Method);
 /// Took the line for met, or for missed.
 pub(super) const OFFSET_UNSEEN: MixupMeta = mixup(Fault::OffsetUnseen, MixupClass::Place);
 

@@ -2,7 +2,7 @@
 
 use super::layer::Layer;
 use crate::angle::{Angle, Bearing, True};
-use crate::maptable::{Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see, settled, swing};
+use crate::maptable::{Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see, settled, swing};
 use crate::problem::{TEXT_MM, TableProblem};
 use crate::scene::Point;
 use crate::session::sentence;
@@ -121,7 +121,10 @@ impl Desk {
     pub fn choices(&self) -> Vec<String> {
         match &self.problem.exercise.task {
             Task::Follow { landmarks, .. } => landmarks.iter().map(|mark| mark.name.clone()).collect(),
-            Task::BackSight { .. } => SIDES.iter().map(|side| side.words().to_owned()).collect(),
+            Task::BackSight { doubt, .. } => {
+                let offered = SIDES.iter().filter(|side| **side != Stands::CannotTell || *doubt != Doubt::NotAsked);
+                offered.map(|side| side.words().to_owned()).collect()
+            }
             _ => Vec::new(),
         }
     }
@@ -393,7 +396,7 @@ impl Desk {
 }
 
 /// Where one can stand, in the order offered.
-const SIDES: [Stands; 3] = [Stands::Left, Stands::OnLine, Stands::Right];
+const SIDES: [Stands; 4] = [Stands::Left, Stands::OnLine, Stands::Right, Stands::CannotTell];
 
 /// What can be turned in a task, the likeliest first.
 #[must_use]
