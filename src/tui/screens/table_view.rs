@@ -66,7 +66,7 @@ fn state(desk: &Desk, lines: &mut Lines) {
                 },
             );
             for (at, choice) in desk.choices().iter().enumerate() {
-                lines.item(at == chosen, choice);
+                lines.item(chosen == Some(at), choice);
             }
             return;
         }
