@@ -1,6 +1,7 @@
 //! What can go wrong with the hands, each with its name, its words and how to mend it.
 
 use super::lines::LineName;
+use super::task::Task;
 
 /// One thing done wrongly. Two that cancel are two faults, though the number or the map comes out right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -308,6 +309,33 @@ impl Fault {
             Fault::IronSupposed => "took for iron what shows where you stand",
             Fault::OffsetUnseen => "misjudged whether the mark lies beside the travel arrow",
             Fault::NothingChosen => "did not say what you saw",
+        }
+    }
+
+    /// How to mend it in this task: a bearing that is followed goes on the dial for other reasons than a line's number does.
+    #[must_use]
+    pub const fn mend_in(self, task: &Task) -> &'static str {
+        if matches!(task, Task::Follow { .. }) { self.mend_where_followed() } else { self.mend() }
+    }
+
+    /// How to mend it where a bearing is followed.
+    #[must_use]
+    pub const fn mend_where_followed(self) -> &'static str {
+        match self {
+            Fault::SignFlipped => {
+                "Each bearing counts from its own north, and from the north further clockwise the number is smaller: sketch the two norths."
+            }
+            Fault::NotApplied => {
+                "The needle knows only its own north, so a true or grid bearing is changed once before it goes on the dial."
+            }
+            Fault::DeclinationForGma => {
+                "A grid bearing counts from grid north, so it needs the angle between grid north and magnetic north."
+            }
+            Fault::GmaForDeclination => "A true bearing counts from true north, so it needs the declination.",
+            Fault::CorrectedAgain => {
+                "A magnetic bearing counts from where the needle points: it goes on the dial as it is."
+            }
+            other => other.mend(),
         }
     }
 

@@ -170,9 +170,9 @@ impl TableJudgement {
         reversals >= 2 && self.state.right()
     }
 
-    /// All that is said, line by line: the verdict, each fault with its mending, the outcome, what it means.
+    /// All that is said of work at this task, line by line: the verdict, each fault with its mending, the outcome, what it means.
     #[must_use]
-    pub fn words(&self) -> Vec<String> {
+    pub fn words(&self, task: &Task) -> Vec<String> {
         let mut lines = Vec::with_capacity(self.procedure.len() + 3);
         lines.push(
             match (self.right, self.procedure.len(), self.state.right()) {
@@ -187,7 +187,7 @@ impl TableJudgement {
             }
             .to_owned(),
         );
-        lines.extend(self.procedure.iter().map(|fault| format!("You {}. {}", fault.said(), fault.mend())));
+        lines.extend(self.procedure.iter().map(|fault| format!("You {}. {}", fault.said(), fault.mend_in(task))));
         lines.push(self.state.words());
         lines.extend(self.meaning.clone());
         lines

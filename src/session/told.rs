@@ -80,7 +80,7 @@ impl Told {
     #[must_use]
     pub fn of_table(problem: &Problem, table: &TableProblem, verdict: &TableVerdict) -> Told {
         let told = Told::new(problem, &verdict.judgement);
-        let mut lines = verdict.work.words();
+        let mut lines = verdict.work.words(&table.exercise.task);
         let of_work = if lines.is_empty() { told.headline.clone() } else { lines.remove(0) };
         let in_another_way = told.verdict == Verdict::Right && problem.other_way(&verdict.judgement.given).is_some();
         let headline = if in_another_way { told.headline.clone() } else { of_work };

@@ -154,7 +154,7 @@ impl Hands {
     #[track_caller]
     pub fn finds(&self, faults: &[Fault]) -> TableJudgement {
         let judged = self.judged();
-        assert_eq!(judged.procedure, faults, "{:?}", judged.words());
+        assert_eq!(judged.procedure, faults, "{:?}", judged.words(&self.exercise.task));
         assert!(!judged.right);
         judged
     }
@@ -163,7 +163,7 @@ impl Hands {
     #[track_caller]
     pub fn is_right(&self) -> TableJudgement {
         let judged = self.judged();
-        assert!(judged.right && judged.procedure.is_empty(), "{:?}", judged.words());
+        assert!(judged.right && judged.procedure.is_empty(), "{:?}", judged.words(&self.exercise.task));
         judged
     }
 }
