@@ -13,7 +13,7 @@ pub enum CommandError {
     Empty,
     /// The first word is none that is known.
     #[error(
-        "I do not know {0}. Begin with map, compass, both, dial, myself, edge, up, read, choose, left, right, on or done"
+        "I do not know {0}. Begin with map, compass, both, dial, myself, edge, up, read, bearing, choose, left, right, on, cannot or done"
     )]
     Unknown(String),
     /// A turn without its sense.
@@ -62,12 +62,15 @@ pub fn parse_command(text: &str, landmarks: &[&str]) -> Result<Move, CommandErro
         ("take", ["up"] | ["up", "compass"] | ["compass", "up"]) => Ok(Move::TakeUp),
         ("read", [number]) => degrees(number).map(Move::Read).ok_or(CommandError::NoNumber("read")),
         ("read", []) => Err(CommandError::NoNumber("read")),
+        ("bearing", [number]) => degrees(number).map(Move::Bearing).ok_or(CommandError::NoNumber("bearing")),
+        ("bearing", []) => Err(CommandError::NoNumber("bearing")),
         ("choose", rest) => choose(rest, landmarks),
         ("left", []) => Ok(Move::Say(Stands::Left)),
         ("right", []) => Ok(Move::Say(Stands::Right)),
         ("on", [] | ["line"]) => Ok(Move::Say(Stands::OnLine)),
+        ("cannot", _) => Ok(Move::Say(Stands::CannotTell)),
         ("done", []) => Ok(Move::Done),
-        ("up" | "take" | "left" | "right" | "on" | "done" | "read" | "dial", rest) => {
+        ("up" | "take" | "left" | "right" | "on" | "done" | "read" | "bearing" | "dial", rest) => {
             Err(CommandError::Rest(shown(&rest.join(" "))))
         }
         (unknown, _) => Err(CommandError::Unknown(shown(unknown))),

@@ -1,6 +1,7 @@
 //! What can go wrong with the hands, each with its name, its words and how to mend it.
 
 use super::lines::LineName;
+use super::task::Task;
 
 /// One thing done wrongly. Two that cancel are two faults, though the number or the map comes out right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -57,6 +58,12 @@ pub enum Fault {
     LinesOff,
     /// The dial turned again after the compass was taken up.
     DialMoved,
+    /// The number read taken for the magnetic bearing, on a map that lies off.
+    LieUnseen,
+    /// The map's lie allowed for the wrong way round.
+    LieOtherWay,
+    /// A magnetic bearing that has no name.
+    BearingOff,
     /// The number read is corrected again by hand.
     CorrectedAgain,
     /// Read at the needle, not at the index line.
@@ -83,6 +90,10 @@ pub enum Fault {
     NotReversed,
     /// Left for right.
     SidesSwapped,
+    /// The needle trusted where iron may turn it.
+    IronUnheeded,
+    /// Iron supposed where the place speaks against it.
+    IronSupposed,
     /// Took the line for met, or for missed.
     OffsetUnseen,
     /// Chose nothing.
@@ -91,7 +102,7 @@ pub enum Fault {
 
 impl Fault {
     /// All faults, those with a line once for every kind of line that has an id of its own.
-    pub const ALL: [Fault; 42] = [
+    pub const ALL: [Fault; 47] = [
         Fault::NeedleReversed,
         Fault::ArrowBack,
         Fault::DialReversed,
@@ -119,6 +130,9 @@ impl Fault {
         Fault::DialOff,
         Fault::LinesOff,
         Fault::DialMoved,
+        Fault::LieUnseen,
+        Fault::LieOtherWay,
+        Fault::BearingOff,
         Fault::CorrectedAgain,
         Fault::ReadAtNeedle,
         Fault::ReadOpposite,
@@ -132,6 +146,8 @@ impl Fault {
         Fault::NotAhead,
         Fault::NotReversed,
         Fault::SidesSwapped,
+        Fault::IronUnheeded,
+        Fault::IronSupposed,
         Fault::OffsetUnseen,
         Fault::NothingChosen,
     ];
@@ -167,6 +183,9 @@ impl Fault {
             Fault::DialOff => "dial-off",
             Fault::LinesOff => "lines-off",
             Fault::DialMoved => "dial-moved",
+            Fault::LieUnseen => "lie-unseen",
+            Fault::LieOtherWay => "lie-other-way",
+            Fault::BearingOff => "bearing-off",
             Fault::CorrectedAgain => "corrected-again",
             Fault::ReadAtNeedle => "read-at-needle",
             Fault::ReadOpposite => "read-opposite",
@@ -180,6 +199,8 @@ impl Fault {
             Fault::NotAhead => "not-ahead",
             Fault::NotReversed => "not-reversed",
             Fault::SidesSwapped => "sides-swapped",
+            Fault::IronUnheeded => "iron-unheeded",
+            Fault::IronSupposed => "iron-supposed",
             Fault::OffsetUnseen => "offset-unseen",
             Fault::NothingChosen => "nothing-chosen",
         }
@@ -268,6 +289,9 @@ impl Fault {
             Fault::DialOff => "left the dial at a number that does not belong there",
             Fault::LinesOff => "stopped before the dial's lines ran along the map's lines",
             Fault::DialMoved => "turned the dial again after the compass had left the map",
+            Fault::LieUnseen => "took the dial's number for the magnetic bearing, though the map lies off",
+            Fault::LieOtherWay => "allowed the wrong way round for how the map lies",
+            Fault::BearingOff => "came to another magnetic bearing",
             Fault::CorrectedAgain => "corrected the number by hand although it was right as it stood",
             Fault::ReadAtNeedle => "read the dial at the needle",
             Fault::ReadOpposite => "read the dial opposite the index line",
@@ -281,8 +305,37 @@ impl Fault {
             Fault::NotAhead => "chose something that does not lie ahead of the travel arrow",
             Fault::NotReversed => "looked forward along the line, not back",
             Fault::SidesSwapped => "took left for right",
+            Fault::IronUnheeded => "trusted the needle where iron may turn it",
+            Fault::IronSupposed => "took for iron what shows where you stand",
             Fault::OffsetUnseen => "misjudged whether the mark lies beside the travel arrow",
             Fault::NothingChosen => "did not say what you saw",
+        }
+    }
+
+    /// How to mend it in this task: a bearing that is followed goes on the dial for other reasons than a line's number does.
+    #[must_use]
+    pub const fn mend_in(self, task: &Task) -> &'static str {
+        if matches!(task, Task::Follow { .. }) { self.mend_where_followed() } else { self.mend() }
+    }
+
+    /// How to mend it where a bearing is followed.
+    #[must_use]
+    pub const fn mend_where_followed(self) -> &'static str {
+        match self {
+            Fault::SignFlipped => {
+                "Each bearing counts from its own north, and from the north further clockwise the number is smaller: sketch the two norths."
+            }
+            Fault::NotApplied => {
+                "The needle knows only its own north, so a true or grid bearing is changed once before it goes on the dial."
+            }
+            Fault::DeclinationForGma => {
+                "A grid bearing counts from grid north, so it needs the angle between grid north and magnetic north."
+            }
+            Fault::GmaForDeclination => "A true bearing counts from true north, so it needs the declination.",
+            Fault::CorrectedAgain => {
+                "A magnetic bearing counts from where the needle points: it goes on the dial as it is."
+            }
+            other => other.mend(),
         }
     }
 
@@ -335,6 +388,15 @@ impl Fault {
                 "Turn the dial until its lines run along the map's lines, its N toward the north of the map."
             }
             Fault::DialMoved => "Take the compass up without touching the dial, then read.",
+            Fault::LieUnseen => {
+                "The needle has moved since the old line was drawn, so the map lies that far off, and the dial's number with it: allow for it once."
+            }
+            Fault::LieOtherWay => {
+                "The dial counts from the needle to a leg that turned with the map. A map turned clockwise makes the number too large: take that much off. Counterclockwise: add it."
+            }
+            Fault::BearingOff => {
+                "How far has the needle moved since the line was drawn? So far off lies the map: allow for that and nothing else."
+            }
             Fault::CorrectedAgain => "What the dial shows at the index line is the bearing. Write it down as it is.",
             Fault::ReadAtNeedle | Fault::ReadOpposite => {
                 "Look only at the index line: the needle says where north is, not what is set."
@@ -352,6 +414,12 @@ impl Fault {
             Fault::LookedBack => "Hold the compass so that the travel arrow points away from you.",
             Fault::NotAhead => "Look straight along the travel arrow while the needle is boxed.",
             Fault::NotReversed => "To look back with the same number on the dial, box the needle's south end.",
+            Fault::IronUnheeded => {
+                "Iron turns the needle, and nobody sees by how much: step away from it and look again."
+            }
+            Fault::IronSupposed => {
+                "Where the needle points the same way some steps off, or back sight and fore sight differ by just 180°, no iron turns it: then the start shows where you stand."
+            }
             Fault::SidesSwapped => {
                 "Facing back, a start that lies clockwise of the arrow means you stand right of the line as you walk, and counterclockwise left of it."
             }

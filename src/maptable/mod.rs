@@ -40,5 +40,5 @@ pub use shape::{COMPASS, CompassOutline, CompassShape, outline_at, outline_on_sh
 pub use showing::{ShownStep, showing, shown_moves};
 pub use swing::{settled, swing};
 pub use table::{Chosen, Hold, Place, Site, Stands, Table};
-pub use task::{Exercise, Landmark, Task};
-pub use verdict::{ReadingState, StateVerdict, TableJudgement, describe_iron};
+pub use task::{Doubt, Exercise, Landmark, Task};
+pub use verdict::{BearingState, ReadingState, StateVerdict, TableJudgement, describe_iron};

@@ -32,6 +32,8 @@ pub enum Move {
     Say(Stands),
     /// Say the number that one reads, 0 to 360. Ends a leg.
     Read(Angle),
+    /// Say the magnetic bearing that belongs to the number read, 0 to 360, where it is asked beside it.
+    Bearing(Angle),
     /// Done.
     Done,
 }
@@ -76,6 +78,7 @@ impl Move {
             Move::TurnSelf(by) => Move::TurnSelf(tenth(by)),
             Move::SetDial(number) => Move::SetDial(tenth(number).wrapped()),
             Move::Read(number) => Move::Read(tenth(number)),
+            Move::Bearing(number) => Move::Bearing(tenth(number)),
             Move::Hold(_) | Move::Edge(..) | Move::TakeUp | Move::Choose(_) | Move::Say(_) | Move::Done => self,
         }
     }
@@ -107,7 +110,7 @@ impl Table {
             Move::TurnSelf(by) => Table { baseplate: now.baseplate.turned(by), ..now },
             Move::Choose(number) => Table { chosen: Some(Chosen::Landmark(number)), ..now },
             Move::Say(stands) => Table { chosen: Some(Chosen::Stands(stands)), ..now },
-            Move::Read(_) | Move::Done => now,
+            Move::Read(_) | Move::Bearing(_) | Move::Done => now,
         })
     }
 

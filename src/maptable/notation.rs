@@ -2,8 +2,8 @@
 //!
 //! One word for each move: `m` map, `c` compass, `b` both, `t` dial, `s` oneself, each with a signed turn in degrees,
 //! clockwise positive; `d` a number on the dial; `e` the edge on a line (`eP>Q`, or `eM`, `eT`, `eG`, `eA`, `eB`, `eD` for
-//! the north lines, `<` behind for the other way along); `u` compass up; `r` a number read; `k` a landmark, counted from
-//! 1; `wl`, `wo`, `wr` left of the line, on it, right of it; `h` with a letter what is held; `.` done.
+//! the north lines, `<` behind for the other way along); `u` compass up; `r` a number read; `n` the magnetic bearing that it means; `k` a landmark, counted from
+//! 1; `wl`, `wo`, `wr` left of the line, on it, right of it, `wn` not to be told; `h` with a letter what is held; `.` done.
 
 use super::amount::tenth;
 use super::lines::{Leg, LineName, Way};
@@ -74,6 +74,7 @@ impl fmt::Display for Move {
             Move::TurnSelf(by) => write!(f, "s{}", Signed(by)),
             Move::SetDial(number) => write!(f, "d{}", tenth(number).wrapped().degrees()),
             Move::Read(number) => write!(f, "r{}", tenth(number).degrees()),
+            Move::Bearing(number) => write!(f, "n{}", tenth(number).degrees()),
             Move::Edge(LineName::Leg(leg), way) => {
                 write!(f, "e{}{}{}", leg.from, if way == Way::Ahead { '>' } else { '<' }, leg.to)
             }
@@ -86,6 +87,7 @@ impl fmt::Display for Move {
             Move::Say(Stands::Left) => f.write_str("wl"),
             Move::Say(Stands::OnLine) => f.write_str("wo"),
             Move::Say(Stands::Right) => f.write_str("wr"),
+            Move::Say(Stands::CannotTell) => f.write_str("wn"),
             Move::Done => f.write_str("."),
         }
     }
@@ -144,6 +146,7 @@ fn word(text: &str) -> Option<Move> {
         's' => signed(rest).map(Move::TurnSelf),
         'd' => unsigned(rest).map(|number| Move::SetDial(number.wrapped())),
         'r' => number(rest).map(Move::Read),
+        'n' => number(rest).map(Move::Bearing),
         'e' => edge(rest),
         'k' => rest.parse::<u16>().ok()?.checked_sub(1)?.try_into().ok().map(Move::Choose),
         _ => match text {
@@ -151,6 +154,7 @@ fn word(text: &str) -> Option<Move> {
             "wl" => Some(Move::Say(Stands::Left)),
             "wo" => Some(Move::Say(Stands::OnLine)),
             "wr" => Some(Move::Say(Stands::Right)),
+            "wn" => Some(Move::Say(Stands::CannotTell)),
             "." => Some(Move::Done),
             _ => None,
         },

@@ -5,7 +5,7 @@ use super::judge::stands;
 use super::lines::{Leg, LineName, Way};
 use super::moves::Move;
 use super::table::{Place, Table};
-use super::task::{Exercise, Task};
+use super::task::{Doubt, Exercise, Task};
 use crate::angle::{Angle, Bearing, EastWest, North, True, declination_words};
 
 /// One step: what to do and why, the moves that do it, and how things then lie.
@@ -33,10 +33,10 @@ pub fn showing(exercise: &Exercise, from: &Table) -> Vec<ShownStep> {
     let mut shown = Shown { exercise: &begun, now: begun.start, steps: Vec::new() };
     match &begun.task {
         Task::Orient(north) => shown.orient(*north),
-        Task::OrientedBearing { legs, lies } => shown.oriented_bearing(legs, *lies),
+        Task::OrientedBearing { legs, lies, .. } => shown.oriented_bearing(legs, *lies),
         Task::MapBearing { leg, north } => shown.map_bearing(*leg, *north),
         Task::Follow { bearing, north, .. } => shown.follow(*bearing, *north),
-        Task::BackSight { walked, start_mark } => shown.back_sight(walked.angle(), *start_mark),
+        Task::BackSight { walked, start_mark, doubt } => shown.back_sight(walked.angle(), *start_mark, *doubt),
         Task::SetDial { number } => shown.set_number(*number, String::new()),
     }
     shown.step("Done.".to_owned(), vec![Move::Done]);
@@ -142,8 +142,42 @@ impl Shown<'_> {
             } else {
                 self.step("The needle is boxed already: leave the dial as it is.".to_owned(), Vec::new());
             }
-            self.read(&format!("the magnetic bearing from {} to {}", leg.from, leg.to));
+            if self.exercise.asks_bearing() {
+                let number = self.read_off("That is what the dial shows.");
+                self.allow_for_lie(*leg, number);
+            } else {
+                self.read(&format!("the magnetic bearing from {} to {}", leg.from, leg.to));
+            }
         }
+    }
+
+    /// From the number read on a map that lies off to the magnetic bearing.
+    fn allow_for_lie(&mut self, leg: Leg, read: Angle) {
+        let bearing = tenth(self.exercise.magnetic_bearing(leg).unwrap_or(read)).wrapped();
+        let lie = turn(bearing, read);
+        let words = if shows(lie) {
+            let (what, sign) = if lie > Angle::ZERO { ("large: take it off", '−') } else { ("small: add it", '+') };
+            format!(
+                "The line was drawn for {}, and today the needle points {}. So the map lies {}, and the number is that much \
+                 too {what}. {} {sign} {} gives {}, the magnetic bearing from {} to {}.",
+                declination_words(self.exercise.printed.angle()),
+                declination_words(self.exercise.declination.angle()),
+                off_words(lie),
+                figures(read),
+                super::amount::size(lie).trim_end_matches('°'),
+                figures(bearing),
+                leg.from,
+                leg.to
+            )
+        } else {
+            format!(
+                "The line is one of today, so the number is the magnetic bearing from {} to {}: {}.",
+                leg.from,
+                leg.to,
+                figures(bearing)
+            )
+        };
+        self.step(words, vec![Move::Bearing(bearing)]);
     }
 
     fn map_bearing(&mut self, leg: Leg, north: North) {
@@ -169,12 +203,15 @@ impl Shown<'_> {
     }
 
     fn read(&mut self, what: &str) {
+        self.read_off(&format!("That is {what}; nothing is added and nothing taken off."));
+    }
+
+    /// Takes the compass up and reads; the number.
+    fn read_off(&mut self, meaning: &str) -> Angle {
         let number = tenth(self.now.dial()).wrapped();
-        let words = format!(
-            "Take the compass up and read at the index line: {}. That is {what}; nothing is added and nothing taken off.",
-            figures(number)
-        );
+        let words = format!("Take the compass up and read at the index line: {}. {meaning}", figures(number));
         self.step(words, vec![Move::TakeUp, Move::Read(number)]);
+        number
     }
 
     fn take_up(&mut self) {
@@ -203,7 +240,7 @@ impl Shown<'_> {
         }
     }
 
-    fn back_sight(&mut self, walked: Angle, start_mark: Bearing<True>) {
+    fn back_sight(&mut self, walked: Angle, start_mark: Bearing<True>, doubt: Doubt) {
         self.take_up();
         self.set_number(walked, "The bearing that you walk stays on the dial.".to_owned());
         let by = tenth(self.to_box() + super::amount::HALF).wrapped_half();
@@ -217,14 +254,20 @@ impl Shown<'_> {
             self.step("The needle's south end lies in the arrow's head already.".to_owned(), Vec::new());
         }
         let off = self.exercise.ahead().unwrap_or(self.now.baseplate()).turn_to(start_mark);
-        let said = stands(off);
-        let seen = match said {
+        let seems = stands(off);
+        let seen = match seems {
             super::Stands::OnLine => "The start lies on the travel arrow".to_owned(),
-            super::Stands::Left | super::Stands::Right => {
+            super::Stands::Left | super::Stands::Right | super::Stands::CannotTell => {
                 format!("The start lies {} of the travel arrow", turn_words(off))
             }
         };
-        let words = format!("{seen}: as you walk, you stand {}.", said.words());
+        let (words, said) = match doubt.why() {
+            Some(why) => {
+                let said = super::Stands::CannotTell;
+                (format!("{seen}. {why} So {}.", said.sentence()), said)
+            }
+            None => (format!("{seen}: as you walk, {}.", seems.sentence()), seems),
+        };
         self.step(words, vec![Move::Say(said)]);
     }
 }

@@ -73,16 +73,28 @@ pub enum Stands {
     OnLine,
     /// Right of it.
     Right,
+    /// It cannot be told: iron may turn the needle.
+    CannotTell,
 }
 
 impl Stands {
-    /// In words: `left of the line`.
+    /// In words: `left of the line`, `cannot be told here: step away and look again`.
     #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Stands::Left => "left of the line",
             Stands::OnLine => "on the line",
             Stands::Right => "right of the line",
+            Stands::CannotTell => "cannot be told here: step away and look again",
+        }
+    }
+
+    /// As the end of a sentence: `you stand left of the line`.
+    #[must_use]
+    pub fn sentence(self) -> String {
+        match self {
+            Stands::CannotTell => format!("where you stand {}", self.words()),
+            other => format!("you stand {}", other.words()),
         }
     }
 }

@@ -14,6 +14,42 @@ pub struct Landmark {
     pub azimuth: Bearing<True>,
 }
 
+/// What the place tells of iron, where one looks back.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Doubt {
+    /// Nobody asks: it is said that there is none.
+    NotAsked,
+    /// None: the needle points the same way some steps off, or back sight and fore sight agree.
+    Unfounded,
+    /// Iron lies beside one. Then a sight may differ by the iron or by where one stands.
+    Iron,
+    /// One stands at the very mark that the fore sight was taken to, and so on its line, and yet the back sight differs from
+    /// it by another angle than 180°: there is iron at one of the two ends.
+    AtMark,
+}
+
+impl Doubt {
+    /// Whether where one stands cannot be told.
+    #[must_use]
+    pub const fn holds(self) -> bool {
+        matches!(self, Doubt::Iron | Doubt::AtMark)
+    }
+
+    /// Why it cannot be told, a sentence; none where it can.
+    #[must_use]
+    pub const fn why(self) -> Option<&'static str> {
+        match self {
+            Doubt::NotAsked | Doubt::Unfounded => None,
+            Doubt::Iron => Some(
+                "Beside you is iron: it may turn the needle, and nobody sees by how much, so the sight may differ by the iron or by where you stand.",
+            ),
+            Doubt::AtMark => Some(
+                "You stand at the very mark of the fore sight, so the back sight should differ from it by just 180°. It does not: iron turns the needle here, or turned it where you began.",
+            ),
+        }
+    }
+}
+
 /// What is to be done.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Task {
@@ -25,6 +61,8 @@ pub enum Task {
         legs: Vec<Leg>,
         /// How the oriented map lies; it must be left like that.
         lies: Bearing<True>,
+        /// Whether the map may lie off, so that beside what the dial shows the magnetic bearing itself is asked, leg by leg.
+        bearing_asked: bool,
     },
     /// Take the bearing of a leg from the map alone, by the lines that show this north, whichever way the map lies.
     MapBearing {
@@ -48,6 +86,8 @@ pub enum Task {
         walked: Bearing<Magnetic>,
         /// The azimuth in which the mark at the start now lies.
         start_mark: Bearing<True>,
+        /// What the place tells of iron.
+        doubt: Doubt,
     },
     /// Bring a number to the index line.
     SetDial {
@@ -175,6 +215,18 @@ impl Exercise {
             Task::MapBearing { north, .. } => Some((toward - self.drawn(*north)).wrapped()),
             _ => None,
         }
+    }
+
+    /// The magnetic bearing of a leg, from an undisturbed needle on a map that lies right.
+    #[must_use]
+    pub fn magnetic_bearing(&self, leg: Leg) -> Option<Angle> {
+        Some((self.leg(leg)?.angle() - self.declination.angle()).wrapped())
+    }
+
+    /// Whether the magnetic bearing is asked beside what the dial shows.
+    #[must_use]
+    pub const fn asks_bearing(&self) -> bool {
+        matches!(self.task, Task::OrientedBearing { bearing_asked: true, .. })
     }
 
     /// The legs whose bearings are asked.

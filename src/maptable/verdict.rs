@@ -3,6 +3,8 @@
 use super::amount::{figures, is_half, off_words, push_size, shows, size, turn, turn_words, within};
 use super::fault::Fault;
 use super::lines::Leg;
+use super::judge::stands;
+use super::table::Stands;
 use super::task::{Exercise, Task};
 use crate::angle::{Angle, North, declination_words};
 
@@ -66,13 +68,25 @@ pub struct ReadingState {
     pub ideal: Angle,
     /// How far off it may be.
     pub tolerance: Angle,
+    /// The magnetic bearing, where that is asked beside the number.
+    pub bearing: Option<BearingState>,
+}
+
+/// The magnetic bearing said for a leg.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BearingState {
+    /// The number said; none when it was left out.
+    pub said: Option<Angle>,
+    /// How far it is from the magnetic bearing; positive when it is larger.
+    pub off: Option<Angle>,
 }
 
 impl ReadingState {
-    /// Whether the number is right.
+    /// Whether the number is right, and the bearing where it is asked.
     #[must_use]
     pub fn right(&self) -> bool {
-        self.off.is_some_and(|off| within(off, self.tolerance))
+        let near = |off: Option<Angle>| off.is_some_and(|off| within(off, self.tolerance));
+        near(self.off) && self.bearing.is_none_or(|bearing| near(bearing.off))
     }
 }
 
@@ -124,6 +138,16 @@ fn reading_words(reading: &ReadingState) -> String {
     let mut text = format!("{leg}: {}", figures(said));
     push_off(&mut text, off);
     text.push('.');
+    match reading.bearing {
+        Some(BearingState { said: Some(said), off: Some(off) }) => {
+            text.push_str(" Magnetic bearing: ");
+            text.push_str(&figures(said));
+            push_off(&mut text, off);
+            text.push('.');
+        }
+        Some(_) => text.push_str(" Magnetic bearing: not said."),
+        None => {}
+    }
     text
 }
 
@@ -146,9 +170,9 @@ impl TableJudgement {
         reversals >= 2 && self.state.right()
     }
 
-    /// All that is said, line by line: the verdict, each fault with its mending, the outcome, what it means.
+    /// All that is said of work at this task, line by line: the verdict, each fault with its mending, the outcome, what it means.
     #[must_use]
-    pub fn words(&self) -> Vec<String> {
+    pub fn words(&self, task: &Task) -> Vec<String> {
         let mut lines = Vec::with_capacity(self.procedure.len() + 3);
         lines.push(
             match (self.right, self.procedure.len(), self.state.right()) {
@@ -163,7 +187,7 @@ impl TableJudgement {
             }
             .to_owned(),
         );
-        lines.extend(self.procedure.iter().map(|fault| format!("You {}. {}", fault.said(), fault.mend())));
+        lines.extend(self.procedure.iter().map(|fault| format!("You {}. {}", fault.said(), fault.mend_in(task))));
         lines.push(self.state.words());
         lines.extend(self.meaning.clone());
         lines
@@ -222,11 +246,19 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
                     if left.degrees() < 0.0 { "too small" } else { "too large" }
                 ));
             } else {
-                text.push_str("Needle and map are off by the same, so the bearings come out right even here.");
+                text.push_str("Here the map was oriented beside it, so needle and map are off by the same and the bearing comes out right. Do not build on that: a knife or a buckle turns the needle otherwise a hand's breadth on. Step away from it and look again.");
             }
             Some(text)
         }
-        (Task::Follow { .. } | Task::BackSight { .. }, _) => iron
+        (Task::BackSight { doubt, start_mark, .. }, _) => match doubt.why() {
+            Some(why) => Some(why.to_owned()),
+            // Only away from iron does the sight tell this; nobody should carry it to where iron is.
+            None => exercise.ahead().filter(|ahead| stands(ahead.turn_to(*start_mark)) != Stands::OnLine).map(|_| {
+                "No iron is near, so it is you who stand beside the line. Beside iron the same sight could be the iron's doing."
+                    .to_owned()
+            }),
+        },
+        (Task::Follow { .. }, _) => iron
             .map(|iron| iron + ", so even right work points that much off the line. Step away from it and look again."),
         _ => None,
     }

@@ -2,7 +2,7 @@
 
 use super::lines::{Line, read_line};
 use super::practice::Desk;
-use crate::maptable::{Move, Table, Task, describe, describe_lines, describe_view, parse_command, see};
+use crate::maptable::{Doubt, Move, Stands, Table, Task, describe, describe_lines, describe_view, parse_command, see};
 use crate::problem::TableProblem;
 use crate::session::{Flow, sentence};
 use std::io;
@@ -67,7 +67,7 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
                 continue;
             }
         };
-        if let Some(instead) = pointless(table, made, moves.is_empty()) {
+        if let Some(instead) = pointless(table, made, moves.is_empty(), read) {
             desk.say(instead)?;
             continue;
         }
@@ -81,20 +81,38 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
         moves.push(made);
         read += usize::from(matches!(made, Move::Read(_)));
         let legs = exercise.legs().len();
-        if made == Move::Done || matches!(made, Move::Choose(_) | Move::Say(_)) || (legs > 0 && read >= legs) {
+        let all_read = legs > 0 && read >= legs;
+        let said = all_read && (!exercise.asks_bearing() || matches!(made, Move::Bearing(_)));
+        if made == Move::Done || matches!(made, Move::Choose(_) | Move::Say(_)) || said {
             return Ok(Worked::Done(moves));
+        }
+        if all_read && matches!(made, Move::Read(_)) {
+            desk.say("And which magnetic bearing is that? For instance: bearing 065.")?;
+            continue;
         }
         state(desk, table, &now)?;
     }
 }
 
 /// What to do instead of a move that leads nowhere in this task.
-fn pointless(table: &TableProblem, made: Move, first: bool) -> Option<&'static str> {
+fn pointless(table: &TableProblem, made: Move, first: bool, read: usize) -> Option<&'static str> {
     let on_map =
         matches!(made, Move::Edge(..) | Move::TurnMap(_) | Move::TurnCompass(_) | Move::TurnBoth(_) | Move::TakeUp);
     match (&table.exercise.task, made) {
         (Task::Follow { .. }, Move::Done) => Some("Say what lies ahead, for instance: choose 1."),
         (Task::BackSight { .. }, Move::Done) => Some("Say where you stand to the line: left, on or right."),
+        (Task::BackSight { doubt: Doubt::NotAsked, .. }, Move::Say(Stands::CannotTell)) => {
+            Some("No iron is near here: say left, on or right.")
+        }
+        (_, Move::Bearing(_)) if !table.exercise.asks_bearing() => {
+            Some("Say what you read at the index line, for instance: read 065.")
+        }
+        (_, Move::Bearing(_) | Move::Done) if table.exercise.asks_bearing() && read == 0 => {
+            Some("First say what the dial shows, for instance: read 065.")
+        }
+        (_, Move::Done) if table.exercise.asks_bearing() => {
+            Some("Say which magnetic bearing that is, for instance: bearing 065.")
+        }
         (_, Move::Done) if first => Some("Nothing was done yet. Nothing was recorded."),
         _ if on_map && table.map.is_none() => {
             Some("There is no map here: you hold the compass in your hand. Turn the dial, or yourself.")
@@ -132,8 +150,11 @@ const fn commands(task: &Task) -> &'static str {
         Task::Follow { .. } => {
             "Commands: dial 134; myself clockwise 10; choose the hut, or choose 1, says what lies ahead."
         }
-        Task::BackSight { .. } => {
+        Task::BackSight { doubt: Doubt::NotAsked, .. } => {
             "Commands: dial 134; myself clockwise 10; left, on or right says where you stand to the line."
+        }
+        Task::BackSight { .. } => {
+            "Commands: dial 134; myself clockwise 10; left, on or right says where you stand to the line; cannot says that it cannot be told here."
         }
         Task::SetDial { .. } => "Commands: dial clockwise 10, dial 65; done.",
     }

@@ -6,7 +6,9 @@
 
 use super::TableProblem;
 use super::item::Item;
-use super::{Answer, Code, Draw, Facts, Figure, HomeAngles, Level, MixupList, Problem, Question, SkillMeta, Step};
+use super::{
+    Answer, Code, Draw, Facts, Figure, HomeAngles, Level, MixupList, OtherWay, Problem, Question, SkillMeta, Step,
+};
 use std::sync::Arc;
 
 /// How often an item is drawn again to let it expose its full list of mix-ups.
@@ -44,6 +46,10 @@ pub trait Generator: Sync + 'static {
     fn question(&self, item: &Self::Item) -> Question;
     /// The right answer.
     fn answer(&self, item: &Self::Item) -> Answer;
+    /// Answers that are right as well, by another way of working.
+    fn other_ways(&self, _item: &Self::Item) -> Vec<OtherWay> {
+        Vec::new()
+    }
     /// Every mix-up with its answer on these numbers and its way of working, whether or not they collide.
     fn mixups(&self, item: &Self::Item, list: &mut MixupList);
     /// The right way in one line, with its rule, to stand beside a mix-up's: `From map to compass west is added: 048 + 17 =
@@ -122,11 +128,14 @@ impl<G: Generator> Skill for G {
             debug_assert_eq!(question.fields().len(), answer.values().len(), "{}: a value for each field", meta.id);
             let mut mixups = MixupList::default();
             self.mixups(&item, &mut mixups);
-            let apart = mixups.apart(&question, &answer);
+            let mut apart = mixups.apart(&question, &answer);
             let all = apart.len() == mixups.len();
+            // What is right in another way is no mix-up; only the item's own collisions call for another one.
+            let other_ways = self.other_ways(&item);
+            apart.retain(|at| other_ways.iter().all(|other| question.apart(mixups.answer(*at), &other.answer)));
             if !apart.is_empty() && (all || attempt + 1 >= REDRAWS) {
                 let item = Arc::new(Drawn { generator: self, item });
-                return Ok(Problem::new(*code, question, answer, mixups.keep(&apart), item));
+                return Ok(Problem::new(*code, question, answer, other_ways, mixups.keep(&apart), item));
             }
         }
         Err(ProblemError::NothingToTellApart(meta.id))

@@ -26,6 +26,15 @@ pub struct Paths {
     pub right: String,
 }
 
+/// An answer that is right by another way of working than the one that is taught.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OtherWay {
+    /// The answer.
+    pub answer: Answer,
+    /// What was done, with its subject: `you held the needle beside the arrow`.
+    pub said: &'static str,
+}
+
 /// One generated question with its answer, worked steps and mix-ups.
 ///
 /// [`realise`](super::realise) makes it once; it holds its item, so that nothing about it can fail any more. Texts are made when they
@@ -35,6 +44,7 @@ pub struct Problem {
     code: Code,
     question: Question,
     answer: Answer,
+    other_ways: Vec<OtherWay>,
     mixups: Vec<Mixup>,
     /// The place of each mix-up in its generator's list.
     places: Vec<usize>,
@@ -55,6 +65,7 @@ impl Problem {
         code: Code,
         question: Question,
         answer: Answer,
+        other_ways: Vec<OtherWay>,
         mixups: Vec<(usize, Mixup)>,
         item: Arc<dyn Item>,
     ) -> Problem {
@@ -63,6 +74,7 @@ impl Problem {
             code,
             question,
             answer,
+            other_ways,
             mixups,
             places,
             item,
@@ -94,6 +106,13 @@ impl Problem {
     #[must_use]
     pub const fn answer(&self) -> &Answer {
         &self.answer
+    }
+
+    /// The other way of working that gives this answer, right as well; none for the answer of the way that is taught.
+    #[must_use]
+    pub fn other_way(&self, given: &Answer) -> Option<&OtherWay> {
+        let own = self.question.same(given, &self.answer);
+        self.other_ways.iter().find(|other| !own && self.question.same(given, &other.answer))
     }
 
     /// The mix-ups this item exposes, in the skill's order.

@@ -27,7 +27,7 @@ pub fn judge(problem: &Problem, texts: &[&str]) -> Result<Judgement, AnswerError
     let off = off_circle(fields, &given.answer);
     let verdict = if given.wrong_north {
         Verdict::Mixup(&WRONG_NORTH)
-    } else if off.is_none() && question.same(&given.answer, right) {
+    } else if off.is_none() && (question.same(&given.answer, right) || problem.other_way(&given.answer).is_some()) {
         Verdict::Right
     } else if let Some(mixup) = problem.mixups().iter().find(|mixup| question.same(&given.answer, &mixup.answer)) {
         Verdict::Mixup(mixup.meta)
@@ -37,7 +37,8 @@ pub fn judge(problem: &Problem, texts: &[&str]) -> Result<Judgement, AnswerError
         }
         Verdict::Unrecognised(slip(fields, &given.answer, right))
     };
-    let off_by = question.off_by(&given.answer, right);
+    let beside = problem.other_way(&given.answer).map_or(right, |other| &other.answer);
+    let off_by = question.off_by(&given.answer, beside);
     Ok(Judgement { verdict, given: given.answer, off_by })
 }
 

@@ -55,6 +55,11 @@ impl MixupList {
         (0..listed.len()).filter(|at| alone(*at)).collect()
     }
 
+    /// The answer of the entry at this place.
+    pub(super) fn answer(&self, place: usize) -> &Answer {
+        &self.listed[place].answer
+    }
+
     /// How many were added.
     pub(super) fn len(&self) -> usize {
         self.listed.len()

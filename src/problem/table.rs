@@ -14,7 +14,7 @@ use crate::terrain::Map;
 /// A marked place of the map: its letter, and the landmark it stands at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct MarkedPlace {
-    /// The letter: P, Q or S.
+    /// The letter: P, Q or V.
     pub letter: char,
     /// Its place in [`Map::landmarks`].
     pub landmark: usize,
@@ -50,6 +50,9 @@ pub struct TableVerdict {
 pub const NEEDLE_ENDS: &[&str] = &["north end", "south end", "neither"];
 /// The words of a field that says where one stands to the line one walks.
 pub const STANDS: &[&str] = &["left of the line", "on the line", "right of the line"];
+/// The same where iron may be near.
+pub const STANDS_OR_NOT: &[&str] =
+    &["left of the line", "on the line", "right of the line", "cannot be told here: step away and look again"];
 
 impl TableProblem {
     /// The lines that the edge can be laid on, in the order in which they are offered.
@@ -71,7 +74,8 @@ impl TableProblem {
         }
         let given = self.given(&work, &end);
         let verdict = if work.right { Verdict::Right } else { named(problem.skill(), &work.procedure) };
-        let off_by = problem.question().off_by(&given, problem.answer());
+        let beside = problem.other_way(&given).map_or(problem.answer(), |other| &other.answer);
+        let off_by = problem.question().off_by(&given, beside);
         TableVerdict { judgement: Judgement { verdict, given, off_by }, work, end, lay: lay.unwrap_or(end) }
     }
 
@@ -96,7 +100,9 @@ impl TableProblem {
                 Answer::three(Value::Angle(end.dial()), Value::Angle(end.map().angle()), Value::Choice(ends))
             }
             (_, StateVerdict::Readings(readings)) => {
-                readings.iter().map(|reading| Value::Angle(reading.said.unwrap_or(end.dial()))).collect()
+                let read = readings.iter().map(|reading| Value::Angle(reading.said.unwrap_or(end.dial())));
+                let meant = readings.iter().filter_map(|reading| reading.bearing);
+                read.chain(meant.map(|bearing| bearing.said.map_or(Value::Blank, Value::Angle))).collect()
             }
             (Task::SetDial { .. }, _) => Answer::one(Value::Angle(end.dial())),
             _ => Answer::one(chosen(end)),
@@ -109,7 +115,7 @@ fn chosen(end: &Table) -> Value {
     match end.chosen() {
         Some(Chosen::Landmark(number)) => Value::Choice(usize::from(number)),
         Some(Chosen::Stands(stands)) => {
-            STANDS.iter().position(|word| *word == stands.words()).map_or(Value::Blank, Value::Choice)
+            STANDS_OR_NOT.iter().position(|word| *word == stands.words()).map_or(Value::Blank, Value::Choice)
         }
         None => Value::Blank,
     }

@@ -56,7 +56,10 @@ impl Told {
             verdict: judgement.verdict,
             given: question.words(&judgement.given),
             right: question.words(problem.answer()),
-            headline: headline(judgement.verdict),
+            headline: match problem.other_way(&judgement.given) {
+                Some(other) if judgement.verdict == Verdict::Right => format!("Right, in another way: {}.", other.said),
+                _ => headline(judgement.verdict),
+            },
             paths: mixup.and_then(|mixup| problem.paths(mixup.id, &judgement.given)),
             mend: mixup.map(|mixup| mixup.mend),
             steps: problem.steps().to_vec(),
@@ -77,8 +80,10 @@ impl Told {
     #[must_use]
     pub fn of_table(problem: &Problem, table: &TableProblem, verdict: &TableVerdict) -> Told {
         let told = Told::new(problem, &verdict.judgement);
-        let mut lines = verdict.work.words();
-        let headline = if lines.is_empty() { told.headline.clone() } else { lines.remove(0) };
+        let mut lines = verdict.work.words(&table.exercise.task);
+        let of_work = if lines.is_empty() { told.headline.clone() } else { lines.remove(0) };
+        let in_another_way = told.verdict == Verdict::Right && problem.other_way(&verdict.judgement.given).is_some();
+        let headline = if in_another_way { told.headline.clone() } else { of_work };
         Told {
             headline,
             // The faults, each with its mending, stand among the lines.

@@ -1,12 +1,15 @@
 //! E4, the back sight: on the way, looking back along the line with the number unchanged and the needle reversed.
 
 use super::common::{InTenths, Tenths, angle, bearing, bearing_of, offset_of, push_bearing, wrap};
-use super::hands::{Angles, DIAL_FOR_SELF, Lie, NOT_REVERSED, OFFSET_UNSEEN, SIDES_SWAPPED, exercise, shown_steps};
+use super::hands::{
+    Angles, DIAL_FOR_SELF, IRON_SUPPOSED, IRON_UNHEEDED, Lie, NOT_REVERSED, OFFSET_UNSEEN, SIDES_SWAPPED, exercise,
+    shown_steps,
+};
 use crate::angle::{Angle, Bearing, Convergence, Declination, Magnetic, North, True};
-use crate::maptable::{Exercise, MapLines, Task};
+use crate::maptable::{Doubt, Exercise, MapLines, Task};
 use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList,
-    MixupMeta, NorthLines, Question, STANDS, SkillMeta, Step, TableProblem, Tolerance, Wanted,
+    MixupMeta, NorthLines, Question, STANDS, STANDS_OR_NOT, SkillMeta, Step, TableProblem, Tolerance, Wanted,
 };
 
 /// The skill `back-sight`.
@@ -18,17 +21,44 @@ static STAND: [Field; 1] = [Field {
     kind: FieldKind::Choice(Choices::Fixed(STANDS)),
     tolerance: Tolerance::EXACT,
 }];
-/// The places of [`STANDS`].
+static STAND_OR_NOT: [Field; 1] = [Field {
+    name: "you_stand",
+    label: "where you stand",
+    kind: FieldKind::Choice(Choices::Fixed(STANDS_OR_NOT)),
+    tolerance: Tolerance::EXACT,
+}];
+/// The places of [`STANDS_OR_NOT`], of which [`STANDS`] are the first.
 const LEFT: usize = 0;
 const ON_LINE: usize = 1;
 const RIGHT: usize = 2;
+const CANNOT_TELL: usize = 3;
+
+/// Things of iron, and things of the same look that are none.
+const IRON: [&str; 4] = ["a wire fence", "a parked car", "an iron gate", "a steel mast"];
+const NO_IRON: [&str; 4] = ["a stone wall", "a birch", "a wooden fence", "a heap of hay"];
+/// Marks of a fore sight.
+const FORE_MARKS: [&str; 4] = ["pine", "cairn", "gatepost", "boulder"];
+
+/// What the place tells of iron.
+#[derive(Clone, Copy)]
+enum Beside {
+    /// None is near, and it is said.
+    Nothing,
+    /// Something else; the needle points the same way some steps off.
+    NoIron(&'static str),
+    /// Iron.
+    Iron(&'static str),
+    /// The very mark that the fore sight was taken to.
+    ForeMark(&'static str),
+}
 
 /// The numbers of one problem.
 pub(super) struct Item {
     walked: Bearing<Magnetic>,
     declination: Declination,
     iron: Tenths,
-    /// How far the start lies clockwise of the line back.
+    beside: Beside,
+    /// How far the start lies clockwise of the line back, as an undisturbed needle shows it.
     off: Tenths,
     facing: Bearing<True>,
     dial: Tenths,
@@ -44,19 +74,28 @@ static META: SkillMeta = SkillMeta {
         "well off the line or on it, the number is set",
         "nearer to the line, the number is set",
         "the number must be set first",
-        "close to the line, and iron may lie near",
+        "close to the line, and iron may lie near: then it cannot be told",
     ],
     prerequisites: &["back-bearing", "follow-bearing"],
-    mixups: &[SIDES_SWAPPED, OFFSET_UNSEEN, NOT_REVERSED, DIAL_FOR_SELF],
+    mixups: &[SIDES_SWAPPED, OFFSET_UNSEEN, IRON_UNHEEDED, IRON_SUPPOSED, NOT_REVERSED, DIAL_FOR_SELF],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 impl Item {
-    /// The azimuth of the line back, as the needle shows it.
+    /// The azimuth of the line back; the start was left by an undisturbed needle.
     fn back(&self) -> Bearing<True> {
-        self.walked.to(self.declination.inverse()).turned(angle(self.iron)).back()
+        self.walked.to(self.declination.inverse()).back()
+    }
+
+    const fn doubt(&self) -> Doubt {
+        match self.beside {
+            Beside::Nothing => Doubt::NotAsked,
+            Beside::Iron(_) => Doubt::Iron,
+            Beside::ForeMark(_) if self.iron != 0 => Doubt::AtMark,
+            Beside::NoIron(_) | Beside::ForeMark(_) => Doubt::Unfounded,
+        }
     }
 
     /// Where the start now lies.
@@ -66,6 +105,7 @@ impl Item {
 
     const fn right(&self) -> usize {
         match self.off {
+            _ if self.doubt().holds() => CANNOT_TELL,
             0 => ON_LINE,
             1.. => RIGHT,
             _ => LEFT,
@@ -73,7 +113,7 @@ impl Item {
     }
 
     fn exercise(&self) -> Exercise {
-        let task = Task::BackSight { walked: self.walked, start_mark: self.start_mark() };
+        let task = Task::BackSight { walked: self.walked, start_mark: self.start_mark(), doubt: self.doubt() };
         let angles = Angles {
             declination: self.declination,
             printed: self.declination,
@@ -82,6 +122,12 @@ impl Item {
         };
         exercise(task, Lie { map: None, arrow: self.facing, dial: self.dial }, angles, MapLines::default())
     }
+}
+
+/// What somebody says who chooses this.
+fn says(stands: usize) -> String {
+    let subject = if stands == CANNOT_TELL { "where you stand" } else { "you stand" };
+    format!("{subject} {}", STANDS_OR_NOT[stands])
 }
 
 impl Generator for BackSight {
@@ -100,18 +146,28 @@ impl Generator for BackSight {
             3 => (7, 15),
             _ => (6, 10),
         };
-        let off = if draw.chance(1, 3) { 0 } else { draw.between(low, high) * 10 * draw.sign() };
+        let aside = draw.between(low, high) * 10 * draw.sign();
+        let maybe_aside = if draw.chance(1, 3) { 0 } else { aside };
         let declination = draw.between(3, 25) * 10 * draw.sign();
-        let iron = if level == Level::FOUR && draw.chance(1, 2) { draw.between(4, 10) * 10 * draw.sign() } else { 0 };
+        let turned = draw.between(6, 12) * 10 * draw.sign();
+        // None of the four choices is right much more often than another.
+        let (beside, off, iron) = match (level.number(), draw.below(20)) {
+            (1..=3, _) => (Beside::Nothing, maybe_aside, 0),
+            (_, 0..=3) => (Beside::Iron(draw.pick(&IRON)), maybe_aside, turned),
+            (_, 4..=5) => (Beside::ForeMark(draw.pick(&FORE_MARKS)), 0, turned),
+            (_, 6..=7) => (Beside::ForeMark(draw.pick(&FORE_MARKS)), 0, 0),
+            (_, 8..=10) => (Beside::NoIron(draw.pick(&NO_IRON)), 0, 0),
+            _ => (Beside::NoIron(draw.pick(&NO_IRON)), aside, 0),
+        };
         let dial = if level < Level::THREE { walked } else { wrap(walked + draw.between(30, 150) * 10 * draw.sign()) };
         // As one has walked: facing ahead, more or less.
         let (walked, declination): (Bearing<Magnetic>, Declination) = (bearing_of(walked), offset_of(declination));
         let facing = walked.to(declination.inverse()).turned(angle(draw.between(-40, 40) * 10));
-        Item { walked, declination, iron, off, facing, dial }
+        Item { walked, declination, iron, beside, off, facing, dial }
     }
 
-    fn question(&self, _item: &Item) -> Question {
-        Question::table(&STAND)
+    fn question(&self, item: &Item) -> Question {
+        Question::table(if item.doubt() == Doubt::NotAsked { &STAND } else { &STAND_OR_NOT })
     }
 
     fn answer(&self, item: &Item) -> Answer {
@@ -120,9 +176,14 @@ impl Generator for BackSight {
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         let mut push = |meta: &'static MixupMeta, stands: usize| {
-            list.push(meta, Answer::choice(stands), || format!("you stand {}", STANDS[stands]));
+            list.push(meta, Answer::choice(stands), || says(stands));
         };
         match item.right() {
+            CANNOT_TELL => {
+                push(&IRON_UNHEEDED, LEFT);
+                push(&IRON_UNHEEDED, ON_LINE);
+                push(&IRON_UNHEEDED, RIGHT);
+            }
             ON_LINE => {
                 push(&OFFSET_UNSEEN, LEFT);
                 push(&OFFSET_UNSEEN, RIGHT);
@@ -132,14 +193,20 @@ impl Generator for BackSight {
                 push(&OFFSET_UNSEEN, ON_LINE);
             }
         }
+        if item.doubt() == Doubt::Unfounded {
+            push(&IRON_SUPPOSED, CANNOT_TELL);
+        }
     }
 
     fn right_way(&self, item: &Item) -> String {
-        format!(
-            "{} on the dial, south end boxed: the start shows that you stand {}",
-            bearing(item.walked, North::Magnetic),
-            STANDS[item.right()]
-        )
+        let mut way = bearing(item.walked, North::Magnetic);
+        way.push_str(" on the dial, south end boxed: ");
+        way.push_str(if item.right() == CANNOT_TELL {
+            "but iron may turn the needle at one of the two ends, so "
+        } else {
+            "the start shows that "
+        });
+        way + &says(item.right())
     }
 
     fn facts(&self, item: &Item) -> Facts {
@@ -147,6 +214,14 @@ impl Generator for BackSight {
             Fact::angle(FactName::WalkedBearing, item.walked.angle()),
             Fact::angle(FactName::Declination, item.declination.angle()),
             Fact::own_angle("iron_turns_needle_deg", angle(item.iron)),
+            Fact::own_word(
+                "place",
+                match item.beside {
+                    Beside::Nothing | Beside::NoIron(_) => "no_iron",
+                    Beside::Iron(_) => "iron",
+                    Beside::ForeMark(_) => "fore_mark",
+                },
+            ),
             Fact::own_angle("start_mark_azimuth_deg", item.start_mark().angle()),
             Fact::own_angle("start_facing_deg", item.facing.angle()),
             Fact::angle(FactName::StartDial, angle(item.dial)),
@@ -162,13 +237,33 @@ impl Generator for BackSight {
         if item.dial == item.walked.in_tenths() {
             out.push_str("It is still on the dial. ");
         }
-        out.push_str("Look back along the line. As you walk, do you stand left of it, on it, or right of it?");
+        match item.beside {
+            Beside::Nothing => out.push_str("No iron is near. "),
+            Beside::Iron(thing) => {
+                out.push_str("You stand beside ");
+                out.push_str(thing);
+                out.push_str(". ");
+            }
+            Beside::NoIron(thing) => {
+                out.push_str("You stand beside ");
+                out.push_str(thing);
+                out.push_str(", and ten steps back the needle pointed the same way. ");
+            }
+            Beside::ForeMark(mark) => {
+                out.push_str("You have come to the very ");
+                out.push_str(mark);
+                out.push_str(" that you took the fore sight to. ");
+            }
+        }
+        out.push_str("Look back along the line. As you walk, do you stand left of it, on it, or right of it");
+        out.push_str(if item.doubt() == Doubt::NotAsked { "?" } else { ", or can that not be told here?" });
         out
     }
 
     fn steps(&self, item: &Item) -> Vec<Step> {
         let mut steps = shown_steps(&item.exercise());
-        steps.push(Step::new("You stand", STANDS[item.right()].to_owned()));
+        let stands = STANDS_OR_NOT[item.right()].to_owned();
+        steps.push(Step::new(if item.right() == CANNOT_TELL { "Where you stand" } else { "You stand" }, stands));
         steps
     }
 

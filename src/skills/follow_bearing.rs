@@ -9,7 +9,7 @@ use super::hands::{
     magnetic, named, shown_steps,
 };
 use crate::angle::{Angle, Bearing, Convergence, Declination, Magnetic, North, True};
-use crate::maptable::{Exercise, Landmark, MapLines, Task, wrong_numbers};
+use crate::maptable::{Exercise, Fault, Landmark, MapLines, Task, wrong_numbers};
 use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList,
     MixupMeta, NorthLines, Question, SkillMeta, Step, TableProblem, Tolerance, Wanted,
@@ -62,6 +62,10 @@ pub(super) struct Item {
     dial: Tenths,
 }
 
+/// A magnetic bearing corrected: of a bearing that is set, not of one that is read.
+const NEEDLESSLY_CORRECTED: MixupMeta =
+    MixupMeta { mend: Fault::CorrectedAgain.mend_where_followed(), ..CORRECTED_AGAIN };
+
 static META: SkillMeta = SkillMeta {
     id: "follow-bearing",
     mark: "E2",
@@ -80,20 +84,25 @@ static META: SkillMeta = SkillMeta {
         LOOKED_ALONG_NEEDLE,
         SOUTH_END_BOXED,
         DIAL_FOR_SELF,
-        CORRECTED_AGAIN,
+        NEEDLESSLY_CORRECTED,
         SIGN_FLIPPED,
         NOT_APPLIED,
         APPLIED_TWICE,
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 impl Item {
     /// The bearing as it belongs on the dial.
     fn dial_number(&self) -> Bearing<Magnetic> {
         magnetic(self.given, self.north, self.declination, self.convergence)
+    }
+
+    /// How far magnetic north lies clockwise of the north that the bearing counts from.
+    fn offset(&self) -> Tenths {
+        wrap(self.given - self.dial_number().in_tenths() + 1800) - 1800
     }
 
     fn ahead(&self) -> Bearing<True> {
@@ -163,15 +172,24 @@ impl Generator for FollowBearing {
         let north = if level < Level::THREE { North::Magnetic } else { draw.pick(&[North::True, North::Grid]) };
         let step = if level == Level::ONE { 100 } else { 10 };
         let given = draw.between(0, (CIRCLE - 10) / step) * step;
-        let declination = draw.between(16, 26) * 10 * draw.sign();
+        // Often enough the number passes north on its way to the dial; then the needle is near, but never what lies ahead.
+        let wraps = level >= Level::THREE && draw.chance(2, 5);
+        let declination = draw.between(if wraps { 20 } else { 16 }, 26) * 10 * draw.sign();
         let facing = bearing_of(draw.between(0, 359) * 10);
         let convergence = if north == North::Grid { draw.between(2, 4) * 10 * -declination.signum() } else { 0 };
         let (declination, convergence) = (offset_of(declination), offset_of(convergence));
         let mut item = Item { given, north, declination, convergence, marks: Vec::new(), facing, dial: 0 };
+        if wraps {
+            // From map to compass: east is taken off a small number, west is added to a large one.
+            let offset = item.offset();
+            let beyond = draw.between(ASUNDER / 10 + 1, offset.abs() / 10 - 1) * 10;
+            item.given = wrap(offset - beyond * offset.signum());
+        }
         item.dial = wrap(item.dial_number().in_tenths() + draw.between(30, 150) * 10 * draw.sign());
         // Neither the north end of the needle nor its opposite may be what lies ahead.
         let needle = item.needle();
-        if !apart(item.ahead(), needle, 2 * ASUNDER) || !apart(item.ahead(), needle.back(), 2 * ASUNDER) {
+        let near = !apart(item.ahead(), needle, 2 * ASUNDER) || !apart(item.ahead(), needle.back(), 2 * ASUNDER);
+        if near && !wraps {
             item.given = wrap(item.given + 700);
         }
         let (most, asunder) = match level.number() {
@@ -260,5 +278,67 @@ impl Generator for FollowBearing {
 
     fn table(&self, item: &Item) -> Option<TableProblem> {
         Some(TableProblem { exercise: item.exercise(), map: None, marks: Vec::new(), up: Angle::ZERO })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{Code, realise};
+
+    const SEEDS: u64 = 2_000;
+
+    fn items(level: Level) -> Vec<Item> {
+        (0..SEEDS).map(|seed| FollowBearing.draw(level, None, &mut Draw::new("E2", level.number(), 2, seed))).collect()
+    }
+
+    fn share(items: &[Item], right: impl Fn(&Item) -> bool) -> f64 {
+        items.iter().filter(|item| right(item)).count() as f64 / items.len() as f64
+    }
+
+    /// The mark that is seen within 10° of this azimuth.
+    fn seen(item: &Item, azimuth: Bearing<True>) -> Option<usize> {
+        item.marks.iter().position(|(_, mark)| !apart(*mark, azimuth, 100))
+    }
+
+    #[test]
+    fn no_blind_rule_finds_what_lies_ahead() {
+        for level in Level::ALL {
+            let items = items(level);
+            for place in 0..MARKS.len() {
+                let found = share(&items, |item| item.right() == place);
+                assert!(found <= 1.0 / 6.0 + 0.1, "level {level}: mark {place} is right in {found}");
+            }
+            let looks = |way: &dyn Fn(&Item) -> Bearing<True>| share(&items, |item| seen(item, way(item)) == Some(item.right()));
+            let along = looks(&|item| item.needle()).max(looks(&|item| item.needle().back()));
+            assert!(along <= 1.0 / 6.0 + 0.1, "level {level}: along the needle {along}");
+            if level < Level::THREE {
+                // The number goes on the dial as it is: that is the skill here.
+                continue;
+            }
+            let led = |number: Tenths, item: &Item| bearing_of::<Magnetic>(wrap(number)).to(item.declination.inverse());
+            let size = |item: &Item| item.offset().abs();
+            for found in [
+                looks(&|item| led(item.given, item)),
+                looks(&|item| led(item.given + size(item), item)),
+                looks(&|item| led(item.given - size(item), item)),
+                // Never across north.
+                share(&items, |item| (0..CIRCLE).contains(&(item.given - item.offset()))),
+            ] {
+                assert!(found <= 0.7, "level {level}: {found}");
+            }
+            let always = looks(&|item| led(item.given - size(item), item));
+            assert!(always <= 0.6, "level {level}: always taken off {always}");
+        }
+    }
+
+    #[test]
+    fn many_problems_of_a_level_differ() {
+        for level in Level::ALL {
+            let problems: std::collections::BTreeSet<String> = (0..SEEDS)
+                .map(|seed| realise(&Code { skill: &FollowBearing, level, seed, home: None }).unwrap().facts().json())
+                .collect();
+            assert!(problems.len() > 500, "level {level}: {}", problems.len());
+        }
     }
 }

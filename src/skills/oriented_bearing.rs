@@ -1,18 +1,19 @@
-//! C7, bearings by the needle on an oriented map: magnetic at once, with nothing to add and nothing to take off.
+//! C7, bearings by the needle on an oriented map: magnetic at once, with nothing to add and nothing to take off, where the
+//! map lies right.
 
 use super::common::{
-    InTenths, Tenths, WRONG_END, angle, bearing_of, figures, offset_of, push_east_west, push_number, push_size, tenths,
+    InTenths, Tenths, WRONG_END, angle, bearing_of, figures, offset_of, push_east_west, push_figures, push_number, tenths,
     wrap,
 };
 use super::hands::{
-    ARROW_BACK, CORRECTED_AGAIN, LINES_FOR_NEEDLE, MAP_FOR_DIAL, Places, READ_AT_NEEDLE, SOUTH_END_BOXED, Sheet, apart,
-    named_by_number, shown_steps,
+    ARROW_BACK, CORRECTED_AGAIN, LIE_OTHER_WAY, LIE_UNSEEN, LINES_FOR_NEEDLE, MAP_FOR_DIAL, Places, READ_AT_NEEDLE,
+    SOUTH_END_BOXED, Sheet, apart, named_by_number, shown_steps,
 };
 use crate::angle::{Angle, Bearing, Declination, Magnetic, North, True};
 use crate::maptable::{Exercise, Fault, Task, wrong_readings};
 use crate::problem::{
-    Answer, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList, NorthLines,
-    Question, SkillMeta, Step, TableProblem, Tolerance, Value, Wanted,
+    Answer, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList, MixupMeta,
+    NorthLines, OtherWay, Question, SkillMeta, Step, TableProblem, Tolerance, Value, Wanted,
 };
 use crate::terrain::Ruled;
 
@@ -25,12 +26,23 @@ pub(super) struct Item {
     north: North,
     declination: Declination,
     iron: Tenths,
+    /// Whether the map may lie off, so that the bearing is asked beside the reading.
+    lies_off: bool,
 }
 
-const fn field(name: &'static str, label: &'static str) -> Field {
-    Field { name, label, kind: FieldKind::Bearing(North::Magnetic), tolerance: Tolerance::within(3.0) }
+const fn field(name: &'static str, label: &'static str, kind: FieldKind) -> Field {
+    Field { name, label, kind, tolerance: Tolerance::within(3.0) }
 }
-static LEGS: [Field; 3] = [field("p_to_q", "P to Q"), field("q_to_s", "Q to S"), field("s_to_p", "S to P")];
+const fn bearing_field(name: &'static str, label: &'static str) -> Field {
+    field(name, label, FieldKind::Bearing(North::Magnetic))
+}
+static LEGS: [Field; 3] = 
+    [bearing_field("p_to_q", "P to Q"), bearing_field("q_to_v", "Q to V"), bearing_field("v_to_p", "V to P")];
+/// Where the map may lie off: what the dial shows, and what it means.
+static SHOWN_AND_MEANT: [Field; 2] = [
+    field("dial", "P to Q, what the dial shows", FieldKind::Dial),
+    bearing_field("p_to_q", "P to Q, the magnetic bearing"),
+];
 
 /// Answers that can be told apart differ by more than this.
 const TOLD: Tenths = 60;
@@ -40,18 +52,28 @@ static META: SkillMeta = SkillMeta {
     mark: "C7",
     family: Family::Map,
     title: "Bearings on an oriented map, by the needle",
-    can: "Takes magnetic bearings off an oriented map with the needle, and corrects nothing afterwards.",
+    can: "Takes magnetic bearings off an oriented map with the needle, and corrects only for a map that lies off.",
     levels: [
         "one leg, map oriented by a magnetic-north line",
         "two legs, map oriented by a true-north line",
         "three legs, map oriented by grid lines",
-        "the map lies a little off: an old line, or iron near",
+        "the map may lie off, by an old line or beside iron: what the dial shows, and the magnetic bearing",
     ],
     prerequisites: &["set-dial", "orient-magnetic-line"],
-    mixups: &[WRONG_END, ARROW_BACK, SOUTH_END_BOXED, LINES_FOR_NEEDLE, READ_AT_NEEDLE, CORRECTED_AGAIN, MAP_FOR_DIAL],
+    mixups: &[
+        WRONG_END,
+        ARROW_BACK,
+        SOUTH_END_BOXED,
+        LINES_FOR_NEEDLE,
+        READ_AT_NEEDLE,
+        LIE_UNSEEN,
+        LIE_OTHER_WAY,
+        CORRECTED_AGAIN,
+        MAP_FOR_DIAL,
+    ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 2,
+    generation: 3,
 };
 
 impl Item {
@@ -66,12 +88,56 @@ impl Item {
         self.places.toward.iter().map(|toward| self.reading(*toward).in_tenths()).collect()
     }
 
+    /// What right work answers: the readings, leg by leg; where the map may lie off the reading and what it means.
+    fn right(&self) -> Vec<Tenths> {
+        let readings = self.readings();
+        if !self.lies_off { readings } else { readings.into_iter().chain([self.bearing()]).collect() }
+    }
+
+    /// The magnetic bearing of the first leg.
+    fn bearing(&self) -> Tenths {
+        self.places.first_toward().to(self.declination).in_tenths()
+    }
+
+    /// What somebody answers who allows for the lie before the dial is read: the map turned right, or the needle held beside
+    /// the arrow. The magnetic bearing is never wrong.
+    fn allowed_by_hand(&self) -> Option<Vec<Tenths>> {
+        let bearing = self.bearing();
+        let differs = self.readings().first().is_some_and(|read| apart(*read, bearing, 0));
+        (self.lies_off && differs).then(|| vec![bearing, bearing])
+    }
+
+    /// The wrong answers where the map may lie off: what the dial then shows, and what is taken for the bearing.
+    fn wrong_where_it_lies_off(&self) -> Vec<(&'static MixupMeta, [Tenths; 2])> {
+        let (bearing, toward) = (self.bearing(), self.places.first_toward().in_tenths());
+        let read = self.readings().first().copied().unwrap_or(bearing);
+        let lie = read - bearing;
+        let declination = self.declination.in_tenths();
+        vec![
+            (&WRONG_END, [read + 1800, bearing + 1800]),
+            (&LINES_FOR_NEEDLE, [toward, toward]),
+            (&LINES_FOR_NEEDLE, [read, toward]),
+            (&READ_AT_NEEDLE, [0, 0]),
+            (&READ_AT_NEEDLE, [0, -lie]),
+            (&LIE_UNSEEN, [read, read]),
+            (&LIE_OTHER_WAY, [read, read + lie]),
+            (&CORRECTED_AGAIN, [read, read + declination]),
+            (&CORRECTED_AGAIN, [read, read - declination]),
+            (&CORRECTED_AGAIN, [read, bearing + declination]),
+            (&CORRECTED_AGAIN, [read, bearing - declination]),
+        ]
+    }
+
     fn exercise(&self) -> Exercise {
         self.places.exercise(self.task(), self.declination, self.iron)
     }
 
     fn task(&self) -> Task {
-        Task::OrientedBearing { legs: self.places.legs.clone(), lies: self.places.lies }
+        Task::OrientedBearing {
+            legs: self.places.legs.clone(),
+            lies: self.places.lies,
+            bearing_asked: self.lies_off,
+        }
     }
 
     const fn line_words(&self) -> &'static str {
@@ -103,13 +169,14 @@ impl Generator for OrientedBearing {
             1 => (North::Magnetic, 1),
             2 => (North::True, 2),
             3 => (North::Grid, 3),
-            _ => (draw.pick(&[North::Magnetic, North::True]), 1),
+            // Beside iron both answers are the same number: too often, and one could copy it.
+            _ => (draw.pick(&[North::Magnetic, North::Magnetic, North::True]), 1),
         };
         let declination = draw.between(8, 25) * 10 * draw.sign();
         let convergence = offset_of(draw.between(2, 4) * 10 * draw.sign());
-        // At level 4 the line is old, or iron turns needle and map alike.
+        // At level 4 the line is old, or iron turns needle and map alike. Less than 7° could not be told from a slip of the hand.
         let old = level == Level::FOUR && north == North::Magnetic;
-        let printed = if old { declination + draw.between(4, 7) * 10 * draw.sign() } else { declination };
+        let printed = if old { declination + draw.between(7, 9) * 10 * draw.sign() } else { declination };
         let iron = if level == Level::FOUR && !old { draw.between(5, 15) * 10 * draw.sign() } else { 0 };
         let ruled = Ruled {
             grid: north == North::Grid,
@@ -117,31 +184,61 @@ impl Generator for OrientedBearing {
             magnetic_lines: if north == North::Magnetic { 3 } else { 0 },
             diagram: false,
         };
-        let year = if old { 2026 - draw.between(18, 35) } else { 2026 };
+        // At most 15' a year.
+        let year = if old { 2026 - draw.between(36, 48) } else { 2026 };
         let lies = bearing_of(if old { declination - printed } else { iron });
         let (declination, printed) = (offset_of(declination), offset_of(printed));
         let sheet = Sheet { seed: draw.below(1 << 20), printed, convergence, year, ruled };
-        let mut item = Item { places: Places::draw(sheet, legs, lies, draw), north, declination, iron };
+        let mut item = Item {
+            places: Places::draw(sheet, legs, lies, draw),
+            north,
+            declination,
+            iron,
+            lies_off: level == Level::FOUR,
+        };
         item.places.begin_away_from(item.reading(item.places.first_toward()).in_tenths());
         item
     }
 
     fn question(&self, item: &Item) -> Question {
+        if item.lies_off {
+            return Question::table(&SHOWN_AND_MEANT);
+        }
         Question::table(LEGS.get(..item.places.legs.len()).unwrap_or(&LEGS))
     }
 
     fn answer(&self, item: &Item) -> Answer {
-        answer_of(&item.readings())
+        answer_of(&item.right())
+    }
+
+    fn other_ways(&self, item: &Item) -> Vec<OtherWay> {
+        let allowed = item.allowed_by_hand();
+        let said = "you allowed for the map's lie at once, so that the dial's number is the magnetic bearing";
+        allowed.map(|numbers| OtherWay { answer: answer_of(&numbers), said }).into_iter().collect()
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
+        let differ = |one: &[Tenths], other: &[Tenths]| one.iter().zip(other).any(|(a, b)| apart(*a, *b, TOLD));
+        let mut told = vec![item.right()];
+        if item.lies_off {
+            // As below; one mix-up may have several answers.
+            told.extend(item.allowed_by_hand());
+            for (meta, numbers) in item.wrong_where_it_lies_off() {
+                let numbers = numbers.map(wrap);
+                if told.iter().all(|other| differ(&numbers, other)) {
+                    list.push(meta, answer_of(&numbers), || {
+                        format!("{} on the dial, {} for the bearing", figures(numbers[0]), figures(numbers[1]))
+                    });
+                    told.push(numbers.to_vec());
+                }
+            }
+            return;
+        }
         let exercise = item.exercise();
         let legs: Vec<Vec<(Fault, Angle)>> =
             item.places.legs.iter().map(|leg| wrong_readings(&exercise, *leg)).collect();
-        let differ = |one: &[Tenths], other: &[Tenths]| one.iter().zip(other).any(|(a, b)| apart(*a, *b, TOLD));
         // Of somebody who makes the same mistake at each leg, as far as the numbers can be told from the right ones and from
         // each other; the first keeps its name.
-        let mut told = vec![item.readings()];
         for (at, (fault, _)) in legs.first().into_iter().flatten().enumerate() {
             let numbers: Vec<Tenths> =
                 legs.iter().filter_map(|leg| leg.get(at)).map(|(_, number)| wrap(tenths(*number))).collect();
@@ -155,14 +252,17 @@ impl Generator for OrientedBearing {
     }
 
     fn right_way(&self, item: &Item) -> String {
-        format!(
-            "edge along the leg, arrow ahead, dial turned until the north end is boxed: {}",
-            figures_of(&item.readings())
-        )
+        let mut way = "edge along the leg, arrow ahead, dial turned until the north end is boxed: ".to_owned();
+        way.push_str(&figures_of(&item.readings()));
+        if item.lies_off {
+            way.push_str("; the magnetic bearing is ");
+            push_figures(&mut way, item.bearing());
+        }
+        way
     }
 
     fn facts(&self, item: &Item) -> Facts {
-        let names = ["p_to_q_from_true_north_deg", "q_to_s_from_true_north_deg", "s_to_p_from_true_north_deg"];
+        let names = ["p_to_q_from_true_north_deg", "q_to_v_from_true_north_deg", "v_to_p_from_true_north_deg"];
         let Places { sheet, toward, lies, arrow, dial, .. } = &item.places;
         let mut facts: Vec<Fact> =
             names.iter().zip(toward).map(|(name, toward)| Fact::own_angle(name, toward.angle())).collect();
@@ -175,7 +275,7 @@ impl Generator for OrientedBearing {
             Fact::own_angle("start_travel_arrow_deg", arrow.angle()),
             Fact::angle(FactName::StartDial, angle(*dial)),
             Fact::north(FactName::Line, item.north),
-            Fact::wanted(Wanted::own("bearings_by_the_needle")),
+            Fact::wanted(Wanted::own(if item.lies_off { "reading_and_magnetic_bearing" } else { "bearings_by_the_needle" })),
         ]);
         Facts::from(facts)
     }
@@ -193,7 +293,7 @@ impl Generator for OrientedBearing {
         }
         out.push_str(". Declination is ");
         push_east_west(&mut out, item.declination);
-        out.push_str(" today. Take the magnetic bearing ");
+        out.push_str(if item.lies_off { " today. Take the bearing " } else { " today. Take the magnetic bearing " });
         for (at, leg) in item.places.legs.iter().enumerate() {
             out.push_str(if at == 0 { "from " } else { ", then from " });
             out.push(leg.from.letter());
@@ -201,32 +301,30 @@ impl Generator for OrientedBearing {
             out.push(leg.to.letter());
         }
         out.push_str(" with the needle. Leave the map as it lies.");
+        if item.lies_off {
+            out.push_str(" What does the dial show, and which is the magnetic bearing?");
+        }
         out
     }
 
     fn steps(&self, item: &Item) -> Vec<Step> {
         let mut steps = shown_steps(&item.exercise());
-        // Needle and map turned by the same iron leave the bearings right.
-        let off = item.places.lies.turned(-angle(item.iron)).angle().wrapped_half().in_tenths();
-        if off != 0 {
-            let mut words = String::with_capacity(90);
-            words.push_str("The map lies ");
-            push_size(&mut words, off);
-            words.push_str("° off, so each bearing comes out ");
-            push_size(&mut words, off);
-            words.push_str(if off < 0 {
-                "° too small, though the work is right"
-            } else {
-                "° too large, though the work is right"
-            });
-            steps.push(Step::words(words));
+        if item.lies_off {
+            let mut words = figures_of(&item.readings());
+            words.push_str(" on the dial, and the magnetic bearing is ");
+            push_figures(&mut words, item.bearing());
+            steps.push(Step::new("At the end", words));
+            return steps;
         }
         let last = if item.places.legs.len() == 1 { "The magnetic bearing" } else { "The magnetic bearings" };
         steps.push(Step::new(last, figures_of(&item.readings())));
         steps
     }
 
-    fn hint(&self, _item: &Item) -> String {
+    fn hint(&self, item: &Item) -> String {
+        if item.lies_off {
+            return "Edge along the leg, travel arrow the way you would go; turn only the dial, until the needle is boxed. Then ask: does the line by which the map was oriented point where the needle points today?".to_owned();
+        }
         "The map stays as it lies. Edge along the leg, travel arrow the way you would go; then turn only the dial, until the needle is boxed."
             .to_owned()
     }

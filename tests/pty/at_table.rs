@@ -34,6 +34,11 @@ pub fn right(table: &TableProblem) -> String {
                 let number = hands.desk.now.dial().degrees().round().rem_euclid(360.0);
                 hands.press(&number.to_string());
                 hands.press("<enter>");
+                if table.exercise.asks_bearing() {
+                    let bearing = table.exercise.magnetic_bearing(leg).unwrap().degrees().round();
+                    hands.press(&bearing.to_string());
+                    hands.press("<enter>");
+                }
             }
             return hands.keys;
         }
@@ -44,12 +49,14 @@ pub fn right(table: &TableProblem) -> String {
             let ahead = table.exercise.landmark_near(hands.desk.now.baseplate()).unwrap();
             hands.press(&(ahead + 1).to_string());
         }
-        Task::BackSight { start_mark, .. } => {
+        Task::BackSight { start_mark, doubt, .. } => {
             hands.dial(table.exercise.wanted_dial().unwrap());
             hands.boxed(Hold::Oneself, true);
             let off = hands.desk.now.baseplate().turn_to(*start_mark).degrees();
             hands.press("<enter>");
-            hands.press(if off > 2.0 {
+            hands.press(if doubt.holds() {
+                "4"
+            } else if off > 2.0 {
                 "3"
             } else if off < -2.0 {
                 "1"

@@ -138,7 +138,7 @@ fn a_bearing_is_followed_and_what_lies_ahead_is_chosen() {
     let play = play.keys(&format!("<enter>{}<enter>", behind.map_or(1, |mark| mark + 1)));
     assert_fault(&play, Fault::NeedleReversed);
 
-    let play = boxed(at("follow-bearing", 2, |_| true), Hold::Dial, false).keys("<enter><enter>");
+    let play = boxed(at("follow-bearing", 2, |_| true), Hold::Dial, false).keys("<enter>1<enter>");
     assert_fault(&play, Fault::DialForSelf);
 }
 
@@ -159,6 +159,6 @@ fn a_look_back_says_where_one_stands() {
     };
     let right = play.keys(&format!("<enter>{stands}<enter>"));
     assert_verdict(&right, |verdict| verdict == Verdict::Right);
-    let forward = boxed(at("back-sight", 1, |_| true), Hold::Oneself, false).keys("<enter><enter>");
+    let forward = boxed(at("back-sight", 1, |_| true), Hold::Oneself, false).keys("<enter>1<enter>");
     assert_fault(&forward, Fault::NotReversed);
 }

@@ -4,7 +4,7 @@ use super::dial;
 use super::track::Track;
 use crate::angle::{Angle, Bearing, North, True};
 use crate::maptable::amount::{HALF, LAID, QUARTER, near, turn, within};
-use crate::maptable::{Boxed, Exercise, Fault, Leg, LineName, Move, ReadingState, StateVerdict, Task};
+use crate::maptable::{BearingState, Boxed, Exercise, Fault, Leg, LineName, Move, ReadingState, StateVerdict, Task};
 
 /// The moves of one leg.
 struct Segment {
@@ -49,28 +49,79 @@ pub(super) fn judged(exercise: &Exercise, track: &Track, legs: &[Leg]) -> (Vec<F
     let mut faults = Vec::new();
     let mut readings = Vec::with_capacity(legs.len());
     for segment in segments(track, legs) {
-        let expected = exercise.reading(segment.leg).unwrap_or_default();
+        let reads = exercise.reading(segment.leg).unwrap_or_default();
         let ideal = match exercise.task {
-            Task::MapBearing { .. } => expected,
-            _ => {
-                (exercise.leg(segment.leg).map_or(Angle::ZERO, Bearing::angle) - exercise.declination.angle()).wrapped()
-            }
+            Task::MapBearing { .. } => reads,
+            _ => exercise.magnetic_bearing(segment.leg).unwrap_or_default(),
         };
+        let tolerance = LAID + exercise.dial_tolerance();
+        // Who allows for the lie with the hands, by turning the map right or by holding the needle beside the arrow, reads
+        // the magnetic bearing itself; who allows for it in the head says it at once. That number is never wrong.
+        let lies_off = exercise.asks_bearing() && !near(reads, ideal, tolerance);
+        let by_hand = lies_off && near(track.states[segment.at].dial(), ideal, tolerance);
+        let at_once = lies_off && segment.said.is_some_and(|said| near(said, ideal, tolerance));
+        let expected = if by_hand || at_once { ideal } else { reads };
         if let Some(said) = segment.said {
             match &exercise.task {
                 Task::MapBearing { north, .. } => faults.extend(by_lines(exercise, track, &segment, *north)),
+                Task::OrientedBearing { .. } if by_hand => {
+                    faults.extend(track.edge_faults(exercise, segment.at, LineName::Leg(segment.leg)));
+                }
                 Task::OrientedBearing { lies, .. } => faults.extend(by_needle(exercise, track, &segment, *lies)),
                 Task::Orient(_) | Task::Follow { .. } | Task::BackSight { .. } | Task::SetDial { .. } => {}
             }
-            faults.extend(read_faults(exercise, track, &segment, said));
+            if !at_once {
+                faults.extend(read_faults(exercise, track, &segment, said));
+            }
         } else {
             faults.push(Fault::NotRead);
         }
         let off = segment.said.map(|said| turn(expected, said));
-        let tolerance = LAID + exercise.dial_tolerance();
-        readings.push(ReadingState { leg: segment.leg, said: segment.said, off, expected, ideal, tolerance });
+        let bearing = exercise.asks_bearing().then(|| {
+            let said = track.moves.iter().rev().find_map(|made| match made {
+                Move::Bearing(number) => Some(*number),
+                _ => None,
+            });
+            faults.extend(bearing_fault(exercise, &segment, reads, ideal, said, tolerance));
+            BearingState { said, off: said.map(|said| turn(ideal, said)) }
+        });
+        readings.push(ReadingState { leg: segment.leg, said: segment.said, off, expected, ideal, tolerance, bearing });
     }
     (faults, StateVerdict::Readings(readings))
+}
+
+/// What is wrong with the magnetic bearing said, where one leg's is asked beside what the dial shows.
+fn bearing_fault(
+    exercise: &Exercise,
+    segment: &Segment,
+    reads: Angle,
+    ideal: Angle,
+    said: Option<Angle>,
+    tolerance: Angle,
+) -> Option<Fault> {
+    let Some(said) = said else { return Some(Fault::NotRead) };
+    if near(said, ideal, tolerance) {
+        return None;
+    }
+    let read = segment.said.unwrap_or(reads);
+    let lie = turn(ideal, reads);
+    let fine = exercise.dial_tolerance();
+    // A number that is wrong by the dial's error alone has that fault already.
+    if !near(read, ideal, tolerance) && near(said + lie, read, fine) {
+        return None;
+    }
+    let formulas = [
+        (Fault::LieUnseen, read),
+        (Fault::LieOtherWay, read + lie),
+        (Fault::LinesForNeedle, exercise.leg(segment.leg)?.angle()),
+    ];
+    let corrected = dial::corrections(exercise, read);
+    let found = formulas.into_iter().find(|(fault, number)| {
+        // Where the number read is the bearing already, there is no lie to be unseen.
+        near(said, *number, fine) && (*fault == Fault::LinesForNeedle || !near(read, ideal, tolerance))
+    });
+    let again = || corrected.into_iter().find(|(_, number)| near(said, *number, fine));
+    Some(found.or_else(again).map_or(Fault::BearingOff, |(fault, _)| fault))
 }
 
 /// Whether the dial stayed as it was since the leg began.

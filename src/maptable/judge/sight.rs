@@ -57,7 +57,7 @@ fn choice_fault(exercise: &Exercise, arrow: Bearing<True>, chosen: Option<u8>) -
 /// The number stays and the needle's south end is boxed; the back bearing with the north end boxed looks the same way
 /// and is right as well.
 pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Fault>, StateVerdict) {
-    let Task::BackSight { walked, start_mark } = &exercise.task else { return nothing() };
+    let Task::BackSight { walked, start_mark, doubt } = &exercise.task else { return nothing() };
     let end = track.end();
     let shown = track.last().dial();
     let tolerance = exercise.dial_tolerance();
@@ -76,11 +76,14 @@ pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Fault>, St
     }
     let arrow = track.last().baseplate();
     let ahead = exercise.ahead().unwrap_or(arrow);
-    let stands = stands(ahead.turn_to(*start_mark));
+    let stands = if doubt.holds() { Stands::CannotTell } else { stands(ahead.turn_to(*start_mark)) };
     let right = match track.last().chosen() {
         Some(Chosen::Stands(said)) => {
             match (said, stands) {
                 (Stands::Left, Stands::Right) | (Stands::Right, Stands::Left) => faults.push(Fault::SidesSwapped),
+                (Stands::CannotTell, Stands::CannotTell) => {}
+                (_, Stands::CannotTell) => faults.push(Fault::IronUnheeded),
+                (Stands::CannotTell, _) => faults.push(Fault::IronSupposed),
                 (said, stands) if said != stands => faults.push(Fault::OffsetUnseen),
                 _ => {}
             }

@@ -1,9 +1,9 @@
 //! The numbers that the errors give, for a generator that wants them told apart.
 
 use super::dial;
-use crate::angle::Angle;
+use crate::angle::{Angle, Bearing};
 use crate::maptable::amount::{HALF, QUARTER};
-use crate::maptable::{Exercise, Fault, Leg, Task};
+use crate::maptable::{Exercise, Fault, Leg, LineName, Task};
 
 /// The wrong numbers of an exercise, each with the fault that gives it when everything else is done rightly: numbers on
 /// the dial where one is to be set, numbers said where a bearing is taken (of the first leg). Empty for a back sight.
@@ -46,7 +46,9 @@ pub fn wrong_readings(exercise: &Exercise, leg: Leg) -> Vec<(Fault, Angle)> {
         list.push((Fault::ReadAtNeedle, needle - map - exercise.drawn(*north)));
     } else {
         list.push((Fault::NeedleReversed, right + HALF));
-        list.push((Fault::LinesForNeedle, toward.angle()));
+        // By the lines that are drawn: where there are grid lines, those.
+        let along = exercise.lines.toward(LineName::Grid).map_or(Angle::ZERO, Bearing::angle);
+        list.push((Fault::LinesForNeedle, toward.angle() - along));
         list.push((Fault::ReadAtNeedle, Angle::ZERO));
     }
     // Last: on a map that lies right, the number by its lines is one of these, and where hands worked the lines say more.

@@ -4,7 +4,7 @@ use super::*;
 
 fn oriented(ground: Ground, lies: f64, legs: &[(char, char)]) -> Hands {
     let legs = legs.iter().map(|(from, to)| leg(*from, *to)).collect();
-    Hands::at(ground.exercise(Task::OrientedBearing { legs, lies: azimuth(lies) }))
+    Hands::at(ground.exercise(Task::OrientedBearing { legs, lies: azimuth(lies), bearing_asked: false }))
 }
 
 fn by_needle() -> Hands {
@@ -188,4 +188,56 @@ fn the_dials_lines_are_told_from_the_lines_of_the_map() {
     assert_eq!(off, "The dial's N points 35° clockwise of the north of the map's north-south grid lines.");
     let on = told(hands.dial_n_to(2.5));
     assert_eq!(on, "The dial's N points along the map's north-south grid lines to their north.");
+}
+
+/// C7-4-102: an old line drawn for 15° W, today 8° W, so the map lies 7° clockwise; P to Q runs 26° from its true north.
+fn on_an_old_line() -> Hands {
+    let lines = MapLines::norths(Declination::from_degrees(-15.0), Convergence::from_degrees(-4.0));
+    let lines = lines.with(MapLine::new(LineName::Leg(leg('P', 'Q')), azimuth(26.0))).unwrap();
+    let task = Task::OrientedBearing { legs: vec![leg('P', 'Q')], lies: azimuth(7.0), bearing_asked: true };
+    let ground = Ground { declination: -8.0, printed: -15.0, convergence: -4.0, iron: 0.0 };
+    Hands::at(Exercise { lines, ..ground.exercise(task) })
+}
+
+impl Hands {
+    fn bearing(self, number: f64) -> Hands {
+        self.make(Move::Bearing(angle(number)))
+    }
+}
+
+#[test]
+fn on_a_map_that_lies_off_the_dial_shows_one_number_and_the_bearing_is_another() {
+    let boxed = || on_an_old_line().leg('P', 'Q').box_by(Hold::Dial).read_dial();
+    let judged = boxed().bearing(34.0).is_right();
+    assert_eq!(judged.state.words(), "P to Q: 041, which is right. Magnetic bearing: 034, which is right.");
+    boxed().bearing(41.0).finds(&[Fault::LieUnseen]);
+    boxed().bearing(48.0).finds(&[Fault::LieOtherWay]);
+    boxed().bearing(26.0).finds(&[Fault::LinesForNeedle]);
+    boxed().bearing(120.0).finds(&[Fault::BearingOff]);
+    boxed().finds(&[Fault::NotRead]);
+    let back = on_an_old_line().edge_back(LineName::Leg(leg('P', 'Q'))).box_by(Hold::Dial).read_dial();
+    back.bearing(214.0).finds(&[Fault::ArrowBack]);
+}
+
+#[test]
+fn who_knows_the_magnetic_bearing_is_never_wrong() {
+    // The map turned right before the bearing is taken; the needle held beside the arrow; the sum done in the head.
+    let turned = on_an_old_line().turn(Hold::Map, -7.0).leg('P', 'Q').box_by(Hold::Dial).read_dial();
+    turned.bearing(34.0).is_right();
+    on_an_old_line().leg('P', 'Q').dial(34.0).read_dial().bearing(34.0).is_right();
+    on_an_old_line().leg('P', 'Q').box_by(Hold::Dial).up().read(34.0).bearing(34.0).is_right();
+    // But the number may not be corrected a second time.
+    on_an_old_line().leg('P', 'Q').dial(34.0).read_dial().bearing(27.0).finds(&[Fault::BearingOff]);
+}
+
+#[test]
+fn by_the_lines_that_are_drawn_the_bearing_counts_from_the_grid() {
+    // C7-3-3: P to Q 93° from true north, grid lines 4° W, declination 11° W.
+    let task = Task::OrientedBearing { legs: vec![leg('P', 'Q')], lies: azimuth(0.0), bearing_asked: false };
+    let ground = Ground { declination: -11.0, printed: -11.0, convergence: -4.0, iron: 0.0 };
+    let lines = MapLines::norths(Declination::from_degrees(-11.0), Convergence::from_degrees(-4.0));
+    let lines = lines.with(MapLine::new(LineName::Leg(leg('P', 'Q')), azimuth(93.0))).unwrap();
+    let exercise = Exercise { lines, ..ground.exercise(task) };
+    let wrong = wrong_readings(&exercise, leg('P', 'Q'));
+    assert!(wrong.contains(&(Fault::LinesForNeedle, angle(97.0))), "{wrong:?}");
 }

@@ -154,7 +154,7 @@ impl Hands {
     #[track_caller]
     pub fn finds(&self, faults: &[Fault]) -> TableJudgement {
         let judged = self.judged();
-        assert_eq!(judged.procedure, faults, "{:?}", judged.words());
+        assert_eq!(judged.procedure, faults, "{:?}", judged.words(&self.exercise.task));
         assert!(!judged.right);
         judged
     }
@@ -163,7 +163,7 @@ impl Hands {
     #[track_caller]
     pub fn is_right(&self) -> TableJudgement {
         let judged = self.judged();
-        assert!(judged.right && judged.procedure.is_empty(), "{:?}", judged.words());
+        assert!(judged.right && judged.procedure.is_empty(), "{:?}", judged.words(&self.exercise.task));
         judged
     }
 }
@@ -197,10 +197,10 @@ fn every_task_has_a_skill_id_of_its_own() {
         Task::Orient(North::Magnetic),
         Task::Orient(North::True),
         Task::Orient(North::Grid),
-        Task::OrientedBearing { legs: vec![leg('P', 'Q')], lies: azimuth(0.0) },
+        Task::OrientedBearing { legs: vec![leg('P', 'Q')], lies: azimuth(0.0), bearing_asked: false },
         Task::MapBearing { leg: leg('P', 'Q'), north: North::Grid },
         Task::Follow { bearing: angle(65.0), north: North::Magnetic, landmarks: vec![] },
-        Task::BackSight { walked: Bearing::from_degrees(65.0), start_mark: azimuth(245.0) },
+        Task::BackSight { walked: Bearing::from_degrees(65.0), start_mark: azimuth(245.0), doubt: Doubt::NotAsked },
         Task::SetDial { number: angle(65.0) },
     ];
     let ids: std::collections::BTreeSet<&str> = tasks.iter().map(Task::skill).collect();

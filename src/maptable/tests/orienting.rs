@@ -85,7 +85,7 @@ fn two_reversals_that_cancel_are_two_faults_although_the_map_lies_right() {
     let judged = hands.finds(&[Fault::ArrowBack, Fault::NeedleReversed]);
     assert_eq!(map_off(&judged), 0.0);
     assert!(judged.state.right() && judged.cancelled());
-    assert_eq!(judged.words()[0], "It came out right only because two reversals hid each other.");
+    assert_eq!(judged.words(&hands.exercise.task)[0], "It came out right only because two reversals hid each other.");
     let hands = GROUND.orient(North::True).dial(197.0).edge_back(LineName::True).box_by(Hold::Both);
     assert!(hands.finds(&[Fault::ArrowBack, Fault::DialReversed]).cancelled());
 }
@@ -201,7 +201,7 @@ proptest! {
         let north = North::ALL[which];
         let ground = Ground { declination, printed: declination - dated, convergence, iron };
         let judged = worked(ground, north).judged();
-        prop_assert!(judged.right, "{:?}", judged.words());
+        prop_assert!(judged.right, "{:?}", judged.words(&Task::Orient(north)));
         let expected = if north == North::Magnetic { dated + iron } else { iron };
         // Hands turn by tenths of a degree: half a tenth for the dial, half a tenth for the turn.
         prop_assert!((map_off(&judged) - expected).abs() <= 0.1 + 1e-9);

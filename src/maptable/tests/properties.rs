@@ -26,6 +26,7 @@ fn any_move() -> impl Strategy<Value = Move> {
         turn().prop_map(Move::TurnSelf),
         tenths(0..3600).prop_map(Move::SetDial),
         tenths(0..3600).prop_map(Move::Read),
+        tenths(0..3600).prop_map(Move::Bearing),
         (any_line(), any::<bool>())
             .prop_map(|(line, back)| Move::Edge(line, if back { Way::Back } else { Way::Ahead })),
         Just(Move::TakeUp),
@@ -56,12 +57,14 @@ fn any_exercise() -> impl Strategy<Value = Exercise> {
         tenths(-80..80).prop_map(|lies| Task::OrientedBearing {
             legs: vec![leg('P', 'Q'), leg('Q', 'S'), leg('S', 'P')],
             lies: Bearing::from_angle(lies),
+            bearing_asked: false,
         }),
         north().prop_map(|north| Task::MapBearing { leg: leg('S', 'P'), north }),
         (tenths(0..3600), north()).prop_map(|(bearing, north)| Task::Follow { bearing, north, landmarks: vec![] }),
         (0.0..360.0_f64, 0.0..360.0_f64).prop_map(|(walked, mark)| Task::BackSight {
             walked: Bearing::from_degrees(walked),
             start_mark: azimuth(mark),
+            doubt: Doubt::NotAsked,
         }),
         tenths(0..3600).prop_map(|number| Task::SetDial { number }),
     ];
@@ -129,7 +132,7 @@ proptest! {
         let steps = showing(&exercise, &from);
         let moves = shown_moves(&steps);
         let judged = judge(&exercise.from_state(&from), &moves);
-        prop_assert!(judged.right, "{:?} {:?}", judged.words(), Moves(moves).to_string());
+        prop_assert!(judged.right, "{:?} {:?}", judged.words(&exercise.task), Moves(moves).to_string());
         // Forward and back: each step carries the state that its moves lead to.
         let mut now = exercise.from_state(&from).start;
         for step in &steps {
@@ -156,7 +159,7 @@ proptest! {
     fn nothing_that_is_done_panics_and_right_means_no_fault(exercise in any_exercise(), moves in any_moves()) {
         let judged = judge(&exercise, &moves);
         prop_assert!(!judged.right || judged.procedure.is_empty() && judged.state.right());
-        prop_assert!(judged.words().len() >= 2);
+        prop_assert!(judged.words(&exercise.task).len() >= 2);
         let last = exercise.start.after_all(&moves, &exercise.lines);
         prop_assert!(describe(&see(&last, &exercise.site(), &exercise.lines)).ends_with('.'));
     }

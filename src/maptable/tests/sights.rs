@@ -16,8 +16,13 @@ fn follow(bearing: f64, north: North) -> Hands {
 }
 
 fn walked(start_mark: f64) -> Hands {
-    let task = Task::BackSight { walked: Bearing::from_degrees(65.0), start_mark: azimuth(start_mark) };
-    Hands::at(GROUND.exercise(task))
+    walked_to(start_mark, Doubt::NotAsked, 0.0)
+}
+
+/// The same at a place that tells something of iron, which turns the needle so far.
+fn walked_to(start_mark: f64, doubt: Doubt, iron: f64) -> Hands {
+    let task = Task::BackSight { walked: Bearing::from_degrees(65.0), start_mark: azimuth(start_mark), doubt };
+    Hands::at(Ground { iron, ..GROUND }.exercise(task))
 }
 
 impl Hands {
@@ -54,6 +59,18 @@ fn the_number_for_a_given_bearing_is_named_when_wrong() {
     by(65.0, North::Magnetic, 48.0, 3).finds(&[Fault::CorrectedAgain]);
     by(65.0, North::Magnetic, 245.0, 1).finds(&[Fault::DialReversed]);
     by(82.0, North::Grid, 99.0, 4).finds(&[Fault::DeclinationForGma]);
+}
+
+#[test]
+fn a_bearing_followed_is_mended_by_its_own_reasons() {
+    // E2-3-301418 told of "360 less the angle", E2-3-753829 of magnetic-north lines: the reasons of orienting.
+    let by = |dial, chosen| follow(48.0, North::True).dial(dial).box_by(Hold::Oneself).choose(chosen).judged();
+    let task = Task::Follow { bearing: angle(48.0), north: North::True, landmarks: vec![] };
+    for (dial, chosen) in [(31.0, 3), (48.0, 3), (82.0, 4)] {
+        let told = by(dial, chosen).words(&task).join(" ");
+        assert!(!told.contains("360 less") && !told.contains("line"), "{told}");
+        assert!(told.contains("north") || told.contains("then stop"), "{told}");
+    }
 }
 
 #[test]
@@ -143,4 +160,22 @@ fn a_back_sight_that_looks_forward_is_named() {
     walked(228.0).dial(245.0).box_south_by(Hold::Oneself).say(Stands::OnLine).finds(&[Fault::NotReversed]);
     walked(228.0).dial(65.0).box_south_by(Hold::Dial).say(Stands::OnLine).finds(&[Fault::DialForSelf]);
     walked(228.0).dial(80.0).box_south_by(Hold::Oneself).say(Stands::OnLine).finds(&[Fault::DialOff]);
+}
+
+#[test]
+fn beside_iron_where_one_stands_cannot_be_told() {
+    // E4-4-104: the line back is 256 − 7 = 249 by the needle that iron turns, 256 by an undisturbed one. Here 228 and iron 7.
+    let looking = |mark, doubt, iron| walked_to(mark, doubt, iron).dial(65.0).box_south_by(Hold::Oneself);
+    for (mark, doubt) in [(228.0, Doubt::Iron), (235.0, Doubt::Iron), (228.0, Doubt::AtMark)] {
+        let judged = looking(mark, doubt, -7.0).say(Stands::CannotTell).is_right();
+        assert_eq!(judged.meaning.as_deref(), doubt.why());
+        for said in [Stands::Left, Stands::OnLine, Stands::Right] {
+            looking(mark, doubt, -7.0).say(said).finds(&[Fault::IronUnheeded]);
+        }
+    }
+    // Away from iron it is where one stands, and the text says that this holds there alone.
+    let judged = looking(235.0, Doubt::Unfounded, 0.0).say(Stands::Right).is_right();
+    assert!(judged.meaning.unwrap().contains("Beside iron the same sight could be the iron's doing"));
+    looking(235.0, Doubt::Unfounded, 0.0).say(Stands::CannotTell).finds(&[Fault::IronSupposed]);
+    looking(228.0, Doubt::Unfounded, 0.0).say(Stands::CannotTell).finds(&[Fault::IronSupposed]);
 }

@@ -36,6 +36,10 @@ pub(super) const COMPASS_OFF_LINE: MixupMeta = mixup(Fault::CompassOffLine, Mixu
 pub(super) const NEEDLE_FOR_LINES: MixupMeta = mixup(Fault::NeedleForLines, MixupClass::Method);
 /// Used the map's lines where the needle should be boxed.
 pub(super) const LINES_FOR_NEEDLE: MixupMeta = mixup(Fault::LinesForNeedle, MixupClass::Method);
+/// Took the reading for the bearing on a map that lies off.
+pub(super) const LIE_UNSEEN: MixupMeta = mixup(Fault::LieUnseen, MixupClass::Forgotten);
+/// Allowed for the map's lie the wrong way round.
+pub(super) const LIE_OTHER_WAY: MixupMeta = mixup(Fault::LieOtherWay, MixupClass::Sign);
 /// Corrected a number that was right.
 pub(super) const CORRECTED_AGAIN: MixupMeta = mixup(Fault::CorrectedAgain, MixupClass::Twice);
 /// Read at the needle.
@@ -52,6 +56,10 @@ pub(super) const LOOKED_ALONG_NEEDLE: MixupMeta = mixup(Fault::LookedAlongNeedle
 pub(super) const NOT_REVERSED: MixupMeta = mixup(Fault::NotReversed, MixupClass::Reversed);
 /// Left for right.
 pub(super) const SIDES_SWAPPED: MixupMeta = mixup(Fault::SidesSwapped, MixupClass::Mirrored);
+/// Trusted the needle beside iron.
+pub(super) const IRON_UNHEEDED: MixupMeta = mixup(Fault::IronUnheeded, MixupClass::Method);
+/// Supposed iron where none is.
+pub(super) const IRON_SUPPOSED: MixupMeta = mixup(Fault::IronSupposed, MixupClass::Method);
 /// Took the line for met, or for missed.
 pub(super) const OFFSET_UNSEEN: MixupMeta = mixup(Fault::OffsetUnseen, MixupClass::Place);
 

@@ -1,4 +1,4 @@
-//! Marked places P, Q and S on an invented map, and what the two skills that measure between them share.
+//! Marked places P, Q and V on an invented map, and what the two skills that measure between them share.
 
 use super::super::common::{InTenths, Tenths, angle, bearing_of, wrap};
 use super::{Angles, Lie, Sheet, apart, exercise, marks_and_lines};
@@ -8,7 +8,8 @@ use crate::problem::{Draw, MarkedPlace, Step, TableProblem};
 use crate::terrain::Map;
 
 /// The letters of the marked places.
-const LETTERS: [char; 3] = ['P', 'Q', 'S'];
+/// No S: that stands on the dial.
+const LETTERS: [char; 3] = ['P', 'Q', 'V'];
 /// How far apart marked places lie, in mm on paper.
 const APART_MM: std::ops::RangeInclusive<f64> = 22.0..=66.0;
 /// How far the direction of a leg must be from each north line, either way, so that an edge can tell them apart.
@@ -39,7 +40,7 @@ pub(in crate::skills) struct Places {
 }
 
 impl Places {
-    /// Draws a map with `legs` legs, one to three: P to Q, Q to S, S to P.
+    /// Draws a map with `legs` legs, one to three: P to Q, Q to V, V to P.
     pub fn draw(sheet: Sheet, legs: usize, lies: Bearing<True>, draw: &mut Draw) -> Places {
         let map = sheet.map();
         let marks = marked(&map, &sheet, legs, draw);

@@ -2,7 +2,7 @@
 
 use super::layer::Layer;
 use crate::angle::{Angle, Bearing, True};
-use crate::maptable::{Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see, settled, swing};
+use crate::maptable::{Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see, settled, swing};
 use crate::problem::{TEXT_MM, TableProblem};
 use crate::scene::Point;
 use crate::session::sentence;
@@ -24,8 +24,10 @@ pub enum Phase {
     Working,
     /// The number at the index line is read, the compass in the hand.
     Reading,
-    /// What is seen is chosen: which of the choices.
-    Looking(usize),
+    /// The magnetic bearing is said that belongs to the number read.
+    Naming,
+    /// What is seen is chosen: which of the choices, none at first, so that a key that bounces chooses nothing.
+    Looking(Option<usize>),
 }
 
 /// A table being worked at.
@@ -43,6 +45,8 @@ pub struct Desk {
     pub input: Input,
     /// What is done next.
     pub phase: Phase,
+    /// Whether the last key set the dial: an Enter that follows at once may be a bounce.
+    just_set: bool,
     /// How many bearings have been read.
     pub read: usize,
     /// Where the needle stands, while it swings or at rest.
@@ -85,6 +89,7 @@ impl Desk {
             held: holds(&problem.exercise.task)[0],
             input: Input::default(),
             phase: Phase::Working,
+            just_set: false,
             read: 0,
             needle: problem.exercise.needle(),
             swinging: None,
@@ -119,7 +124,10 @@ impl Desk {
     pub fn choices(&self) -> Vec<String> {
         match &self.problem.exercise.task {
             Task::Follow { landmarks, .. } => landmarks.iter().map(|mark| mark.name.clone()).collect(),
-            Task::BackSight { .. } => SIDES.iter().map(|side| side.words().to_owned()).collect(),
+            Task::BackSight { doubt, .. } => {
+                let offered = SIDES.iter().filter(|side| **side != Stands::CannotTell || *doubt != Doubt::NotAsked);
+                offered.map(|side| side.words().to_owned()).collect()
+            }
             _ => Vec::new(),
         }
     }
@@ -193,9 +201,10 @@ impl Desk {
         match before.after(made, &self.problem.exercise.lines) {
             Ok(after) => {
                 self.now = after;
+                self.just_set = false;
                 self.note(made);
                 self.input.clear();
-                if self.phase == Phase::Reading && after.place() != Place::Hand {
+                if matches!(self.phase, Phase::Reading | Phase::Naming) && after.place() != Place::Hand {
                     self.phase = Phase::Working;
                 }
                 self.swing(before.baseplate().turn_to(after.baseplate()), at);
@@ -274,6 +283,7 @@ impl Desk {
         match &self.problem.exercise.task {
             Task::OrientedBearing { .. } | Task::MapBearing { .. } => match self.phase {
                 Phase::Reading => self.message = Some("Type the number at the index line.".to_owned()),
+                Phase::Naming => self.message = Some("Type the magnetic bearing.".to_owned()),
                 _ if self.now.place() == Place::Hand || self.untouched() => {
                     self.message = Some("First lay the edge along the line: e.".to_owned());
                 }
@@ -282,9 +292,16 @@ impl Desk {
                     self.phase = Phase::Reading;
                 }
             },
-            Task::Follow { .. } | Task::BackSight { .. } => self.phase = Phase::Looking(0),
+            Task::Follow { .. } | Task::BackSight { .. } => self.phase = Phase::Looking(None),
             Task::Orient(_) | Task::SetDial { .. } if self.untouched() => {
                 self.message = Some("Nothing was turned yet. Nothing was recorded.".to_owned());
+            }
+            Task::Orient(_) if !self.meant() => {
+                self.message = Some("First lay the edge along a line, e, then turn. Nothing was recorded.".to_owned());
+            }
+            Task::Orient(_) if self.just_set => {
+                self.just_set = false;
+                self.message = Some("The dial is set. If the map is oriented, press Enter once more.".to_owned());
             }
             Task::Orient(_) | Task::SetDial { .. } => return After::Judge,
         }
@@ -297,31 +314,60 @@ impl Desk {
             self.message = Some("The dial goes from 0 to 360.".to_owned());
             return After::Stay;
         };
-        if self.phase != Phase::Reading {
-            self.make(Move::SetDial(number), at);
+        match self.phase {
+            Phase::Naming => {
+                self.make(Move::Bearing(number), at);
+                return After::Judge;
+            }
+            Phase::Reading => self.make(Move::Read(number), at),
+            Phase::Working | Phase::Looking(_) => {
+                self.make(Move::SetDial(number), at);
+                self.just_set = true;
+                return After::Stay;
+            }
+        }
+        self.read += 1;
+        if self.problem.exercise.asks_bearing() {
+            self.phase = Phase::Naming;
             return After::Stay;
         }
-        self.make(Move::Read(number), at);
-        self.read += 1;
         self.phase = Phase::Working;
         if self.read < self.problem.exercise.legs().len() { After::Stay } else { After::Judge }
+    }
+
+    /// Whether somebody could mean the map to be oriented like this: the edge was brought to a line, and then something was
+    /// turned. A number typed and a key that bounces are no work.
+    fn meant(&self) -> bool {
+        let laid = self.moves.iter().position(|made| matches!(made, Move::Edge(..) | Move::TurnCompass(_)));
+        let turned = |made: &Move| {
+            matches!(made, Move::TurnMap(_) | Move::TurnBoth(_) | Move::TurnDial(_) | Move::TurnCompass(_))
+        };
+        laid.is_some_and(|laid| self.moves[laid + 1..].iter().any(turned))
     }
 
     fn untouched(&self) -> bool {
         self.moves.is_empty()
     }
 
-    fn look(&mut self, chosen: usize, code: KeyCode) -> After {
+    fn look(&mut self, chosen: Option<usize>, code: KeyCode) -> After {
         let count = self.choices().len().max(1);
         match code {
-            KeyCode::Down | KeyCode::Right => self.phase = Phase::Looking((chosen + 1) % count),
-            KeyCode::Up | KeyCode::Left => self.phase = Phase::Looking((chosen + count - 1) % count),
+            KeyCode::Down | KeyCode::Right => {
+                self.phase = Phase::Looking(Some(chosen.map_or(0, |chosen| (chosen + 1) % count)));
+            }
+            KeyCode::Up | KeyCode::Left => {
+                self.phase = Phase::Looking(Some(chosen.map_or(count - 1, |chosen| (chosen + count - 1) % count)));
+            }
             KeyCode::Char(digit) => {
                 if let Some(at) = digit.to_digit(10).map(|digit| digit as usize).filter(|at| (1..=count).contains(at)) {
-                    self.phase = Phase::Looking(at - 1);
+                    self.phase = Phase::Looking(Some(at - 1));
                 }
             }
             KeyCode::Enter => {
+                let Some(chosen) = chosen else {
+                    self.message = Some("First choose what you see.".to_owned());
+                    return After::Stay;
+                };
                 let made = match self.problem.exercise.task {
                     Task::BackSight { .. } => Move::Say(SIDES.get(chosen).copied().unwrap_or(Stands::OnLine)),
                     _ => Move::Choose(u8::try_from(chosen).unwrap_or(0)),
@@ -380,7 +426,7 @@ impl Desk {
 }
 
 /// Where one can stand, in the order offered.
-const SIDES: [Stands; 3] = [Stands::Left, Stands::OnLine, Stands::Right];
+const SIDES: [Stands; 4] = [Stands::Left, Stands::OnLine, Stands::Right, Stands::CannotTell];
 
 /// What can be turned in a task, the likeliest first.
 #[must_use]

@@ -66,7 +66,7 @@ fn state(desk: &Desk, lines: &mut Lines) {
                 },
             );
             for (at, choice) in desk.choices().iter().enumerate() {
-                lines.item(at == chosen, choice);
+                lines.item(chosen == Some(at), choice);
             }
             return;
         }
@@ -74,6 +74,11 @@ fn state(desk: &Desk, lines: &mut Lines) {
             let legs = desk.problem.exercise.legs();
             let leg = legs.get(desk.read).map(|leg| format!("{} to {}", leg.from, leg.to)).unwrap_or_default();
             lines.tone(Tone::Title, &format!("{leg}: what do you read?"));
+            lines.field(&desk.input, 8);
+            return;
+        }
+        Phase::Naming => {
+            lines.tone(Tone::Title, "And which magnetic bearing is that?");
             lines.field(&desk.input, 8);
             return;
         }
@@ -294,6 +299,9 @@ pub fn keys(desk: &Desk) -> &'static [(&'static str, &'static str)] {
         }
         (Phase::Reading, _) => {
             &[("0–9", "type what you read"), ("Enter", "say it"), ("e", "lay it back"), ("h", "hint"), ("Esc", "end")]
+        }
+        (Phase::Naming, _) => {
+            &[("0–9", "type the magnetic bearing"), ("Enter", "say it"), ("h", "hint"), ("Esc", "end")]
         }
         _ if !desk.input.is_empty() => &[("0–9", "number"), ("Enter", "set the dial"), ("⌫", "rub out")],
         (_, Task::Follow { .. } | Task::BackSight { .. }) => &[
