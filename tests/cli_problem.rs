@@ -201,10 +201,10 @@ fn answers_are_taken_in_any_order_with_or_without_the_name_of_a_single_field() {
     for answer in [&["196.5"][..], &["bearing=196.5"], &["196.5", "M"], &["196.5°", "magnetic"]] {
         assert_eq!(one(answer), "right", "{answer:?}");
     }
-    let two = |answer: &[&str]| verdict(&[&["judge", "D1-3-25"], answer, &json].concat());
-    assert_eq!(two(&["turn=4", "way=clockwise"]), "right");
-    assert_eq!(two(&["way=clockwise", "turn=4"]), "right");
-    assert_eq!(two(&["way=counterclockwise", "turn=4"]), "mix-up");
+    let two = |answer: &[&str]| verdict(&[&["judge", "D1-3-24-v3"], answer, &json].concat());
+    assert_eq!(two(&["turn=5", "way=clockwise"]), "right");
+    assert_eq!(two(&["way=clockwise", "turn=5"]), "right");
+    assert_eq!(two(&["way=counterclockwise", "turn=5"]), "mix-up");
 }
 
 #[test]
@@ -252,10 +252,10 @@ fn bad_input_is_exit_code_2_and_says_what_to_write() {
         (&["judge", "B2-3-7", "forty"], "not a bearing"),
         (&["judge", "B2-3-7", "65", "and", "more"], "after it"),
         (&["judge", "B2-3-7", "height=3"], "no field height; write bearing=…"),
-        (&["judge", "D1-3-25", "turn=4"], "way is missing; write turn=… way=…"),
-        (&["judge", "D1-3-25", "turn=4", "turn=5"], "turn is answered twice"),
-        (&["judge", "D1-3-25", "4", "clockwise"], "several fields"),
-        (&["judge", "D1-3-25", "turn=4", "way=left"], "way: choose one of: clockwise, counterclockwise"),
+        (&["judge", "D1-3-24-v3", "turn=4"], "way is missing; write turn=… way=…"),
+        (&["judge", "D1-3-24-v3", "turn=4", "turn=5"], "turn is answered twice"),
+        (&["judge", "D1-3-24-v3", "4", "clockwise"], "several fields"),
+        (&["judge", "D1-3-24-v3", "turn=4", "way=left"], "way: choose one of: clockwise, counterclockwise"),
         (&["judge", "Q9-1-1", "65"], "no skill has the mark Q9"),
         (&["judge", "B2-9-1", "65"], "level 9 does not exist"),
         (&["judge", escape, "65"], "looks like B2-3-4821-v1"),
@@ -305,13 +305,23 @@ fn a_reader_that_goes_away_ends_an_endless_list_without_a_word() {
 fn texts_for_people() {
     snapshot("cli_skills", &printed(&["skills"]));
     let solved = |code: &str| printed(&["problem", code, "--solution"]);
-    let problems =
-        ["B2-3-7", "A5-4-1", "A5-4-9", "A6-2-7", "B5-2-7", "D1-1-7", "A1-2-7", "B2-2-7-13.7W-1.2E", "E2-2-3", "C7-1-4"]
-            .map(solved);
+    let problems = [
+        "B2-3-7",
+        "A5-4-1",
+        "A5-4-9",
+        "A6-2-7",
+        "B5-2-7",
+        "D1-1-7-v3",
+        "A1-2-7",
+        "B2-2-7-13.7W-1.2E",
+        "E2-2-3-v2",
+        "C7-1-4-v3",
+    ]
+    .map(solved);
     snapshot("cli_problem_solution", &problems.join("\n"));
     snapshot("cli_judge_right", &printed(&["judge", "B2-3-7", "196.5M"]));
     snapshot("cli_judge_mixup", &printed(&["judge", "B2-3-7", "155.5"]));
-    snapshot("cli_judge_several_fields", &printed(&["judge", "D1-3-25", "turn=4", "way=counterclockwise"]));
+    snapshot("cli_judge_several_fields", &printed(&["judge", "D1-3-24-v3", "turn=5", "way=counterclockwise"]));
     snapshot("cli_judge_slip", &printed(&["judge", "A7-2-7", "337"]));
     snapshot("cli_judge_not_recognised", &printed(&["judge", "A7-2-7", "111"]));
     snapshot("cli_skill_unknown", &refused(&["problem", "--skill", "back-bearings", "--level", "1"]));

@@ -4,6 +4,8 @@ use crate::angle::Angle;
 
 /// How far the edge may lie off a line, and the needle off the orienting arrow, and still count as on it.
 pub(super) const LAID: Angle = Angle::from_degrees(2.0);
+/// A number that is off by no more than this is a slip of the hand, not another method.
+pub(super) const SLIP: Angle = Angle::from_degrees(2.0);
 /// How near the edge snaps to a line.
 pub(super) const SNAP: Angle = Angle::from_degrees(3.0);
 /// No other line may lie as near as this when the edge snaps.

@@ -170,8 +170,13 @@ impl Shown<'_> {
                 leg.to
             )
         } else {
+            let why = if shows(self.exercise.iron) {
+                "Iron turns the needle, but here it turned the map alike when that was oriented"
+            } else {
+                "The line is one of today"
+            };
             format!(
-                "The line is one of today, so the number is the magnetic bearing from {} to {}: {}.",
+                "{why}, so the number is the magnetic bearing from {} to {}: {}.",
                 leg.from,
                 leg.to,
                 figures(bearing)
@@ -314,8 +319,15 @@ fn given_reason(exercise: &Exercise, bearing: Angle, north: North) -> String {
         Some(EastWest::East) => ("taken off", '−'),
         _ => ("added", '+'),
     };
+    // Past north the sum is brought back onto the dial before the eyes.
+    let sum = tenth(bearing - angle).degrees();
+    let past = match sum {
+        sum if sum >= 360.0 => format!("gives {sum}, less 360 is"),
+        sum if sum < 0.0 => format!("gives −{}, and 360 makes it", -sum),
+        _ => "gives".to_owned(),
+    };
     format!(
-        "The bearing is {}° {}. From map to compass {} is {what}: {} {sign} {} gives {}° M.",
+        "The bearing is {}° {}. From map to compass {} is {what}: {} {sign} {} {past} {}° M.",
         figures(bearing),
         north.letter(),
         declination_words(angle),

@@ -2,8 +2,8 @@
 
 use super::amount::{figures, is_half, off_words, push_size, shows, size, turn, turn_words, within};
 use super::fault::Fault;
-use super::lines::Leg;
 use super::judge::stands;
+use super::lines::Leg;
 use super::table::Stands;
 use super::task::{Exercise, Task};
 use crate::angle::{Angle, North, declination_words};
@@ -269,8 +269,12 @@ fn iron_words(iron: Angle) -> Option<String> {
 }
 
 /// What iron does to the needle, as a sentence; none where there is none. At the table nobody is told: one has to find out.
-/// On paper that is not possible.
+/// On paper that is not possible. Of a back sight it is never told: there the place speaks of iron, and its size would be the
+/// answer.
 #[must_use]
 pub fn describe_iron(exercise: &Exercise) -> Option<String> {
+    if matches!(exercise.task, Task::BackSight { .. }) {
+        return None;
+    }
     iron_words(exercise.iron).map(|words| words + ".")
 }

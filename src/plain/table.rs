@@ -110,7 +110,7 @@ fn pointless(table: &TableProblem, made: Move, first: bool, read: usize) -> Opti
         (_, Move::Bearing(_) | Move::Done) if table.exercise.asks_bearing() && read == 0 => {
             Some("First say what the dial shows, for instance: read 065.")
         }
-        (_, Move::Done) if table.exercise.asks_bearing() => {
+        (_, made) if table.exercise.asks_bearing() && read > 0 && !matches!(made, Move::Bearing(_)) => {
             Some("Say which magnetic bearing that is, for instance: bearing 065.")
         }
         (_, Move::Done) if first => Some("Nothing was done yet. Nothing was recorded."),

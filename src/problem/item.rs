@@ -3,6 +3,9 @@
 use super::{Answer, Code, Facts, Figure, Mixup, MixupId, Question, SkillMeta, Step, TableProblem};
 use std::sync::{Arc, OnceLock};
 
+/// A number that differs by less is the learner's own, printed in whole degrees.
+const OWN_NUMBER_DEG: f64 = 0.5;
+
 /// What a drawn item tells of itself; every generator's items do.
 pub(super) trait Item: Send + Sync {
     fn facts(&self) -> Facts;
@@ -152,12 +155,18 @@ impl Problem {
     }
 
     /// The mix-up's working beside the right one. Of a mix-up with several answers the way of the one that was given; none
-    /// where what was given is none of them (hands can make one mistake in many ways) or the item does not list it.
+    /// where what was given is none of them: hands can make one mistake in many ways, and their numbers are their own. At the
+    /// table a way is told of its own number alone, to half a degree.
     #[must_use]
     pub fn paths(&self, id: MixupId, given: &Answer) -> Option<Paths> {
         let listed = || (0..self.mixups.len()).filter(|at| self.mixups[*at].meta.id == id);
-        let only = || listed().next().filter(|_| listed().count() == 1);
-        let at = listed().find(|at| self.question.same(given, &self.mixups[*at].answer)).or_else(only)?;
+        let at_table = matches!(self.question, Question::Table(_));
+        let own = |at: &usize| {
+            let answer = &self.mixups[*at].answer;
+            let near = |off: &Option<f64>| off.is_none_or(|off| off.abs() <= OWN_NUMBER_DEG);
+            self.question.same(given, answer) && (!at_table || self.question.off_by(given, answer).iter().all(near))
+        };
+        let at = listed().find(own)?;
         Some(Paths { yours: self.item.way(self.places[at])?, right: self.item.right_way() })
     }
 

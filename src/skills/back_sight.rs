@@ -276,3 +276,56 @@ impl Generator for BackSight {
         Some(TableProblem { exercise: item.exercise(), map: None, marks: Vec::new(), up: Angle::ZERO })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{Code, realise};
+
+    const SEEDS: u64 = 2_000;
+
+    #[test]
+    fn no_choice_is_right_much_more_often_than_another() {
+        for level in Level::ALL {
+            let choices = if level == Level::FOUR { 4 } else { 3 };
+            let rights: Vec<usize> = (0..SEEDS)
+                .map(|seed| BackSight.draw(level, None, &mut Draw::new("E4", level.number(), 2, seed)).right())
+                .collect();
+            for choice in 0..choices {
+                let share = rights.iter().filter(|right| **right == choice).count() as f64 / SEEDS as f64;
+                assert!(share > 0.1 && share <= 1.0 / choices as f64 + 0.1, "level {level}: {choice} in {share}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_line_walked_undisturbed_is_never_called_left_beside_iron() {
+        // E4-4-104: 071 walked, declination 5° E, iron 7° counterclockwise, the start at 256: on the line, by a needle
+        // that nothing turns.
+        let item = Item {
+            walked: bearing_of(710),
+            declination: offset_of(50),
+            iron: -70,
+            beside: Beside::Iron("a wire fence"),
+            off: 0,
+            facing: bearing_of(1040),
+            dial: 3120,
+        };
+        assert_eq!(item.start_mark(), bearing_of(2560));
+        assert_eq!(BackSight.answer(&item), Answer::choice(CANNOT_TELL));
+        let prompt = BackSight.prompt(&item);
+        assert!(prompt.contains("You stand beside a wire fence.") && prompt.contains("can that not be told here?"));
+        let clear = Item { iron: 0, beside: Beside::NoIron("a birch"), ..item };
+        assert_eq!(BackSight.answer(&clear), Answer::choice(ON_LINE));
+    }
+
+    #[test]
+    fn many_problems_of_a_level_differ() {
+        for level in Level::ALL {
+            let problems: std::collections::BTreeSet<String> = (0..SEEDS)
+                .map(|seed| realise(&Code { skill: &BackSight, level, seed, home: None }).unwrap().facts().json())
+                .collect();
+            assert!(problems.len() > 500, "level {level}: {}", problems.len());
+        }
+    }
+}

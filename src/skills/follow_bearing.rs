@@ -216,8 +216,12 @@ impl Generator for FollowBearing {
                 list.push(meta, Answer::choice(at), || {
                     // Looked elsewhere than along the arrow: the number on the dial was right.
                     let looked = [LOOKED_BACK.id, LOOKED_ALONG_NEEDLE.id].contains(&meta.id);
-                    let number = if looked { item.dial_number() } else { azimuth.to(item.declination) };
-                    format!("{} on the dial leads you to {}", figures(number), MARKS[at])
+                    if looked {
+                        let way =
+                            if meta.id == LOOKED_BACK.id { "back along the arrow's tail" } else { "along the needle" };
+                        return format!("{} on the dial, but a look {way}: {}", figures(item.dial_number()), MARKS[at]);
+                    }
+                    format!("{} on the dial leads you to {}", figures(azimuth.to(item.declination)), MARKS[at])
                 });
             }
         }
@@ -309,7 +313,9 @@ mod tests {
                 let found = share(&items, |item| item.right() == place);
                 assert!(found <= 1.0 / 6.0 + 0.1, "level {level}: mark {place} is right in {found}");
             }
-            let looks = |way: &dyn Fn(&Item) -> Bearing<True>| share(&items, |item| seen(item, way(item)) == Some(item.right()));
+            let looks = |way: &dyn Fn(&Item) -> Bearing<True>| {
+                share(&items, |item| seen(item, way(item)) == Some(item.right()))
+            };
             let along = looks(&|item| item.needle()).max(looks(&|item| item.needle().back()));
             assert!(along <= 1.0 / 6.0 + 0.1, "level {level}: along the needle {along}");
             if level < Level::THREE {

@@ -3,6 +3,7 @@
 use super::play::Play;
 use super::table::{assert_fault, at, boxed, desk, dial, edge, hold, is_mixup, turn, wanted};
 use super::{assert_verdict, picture};
+use needlewise::angle::Angle;
 use needlewise::maptable::{Fault, Hold, LineName, Task, Way, see};
 use needlewise::problem::Verdict;
 
@@ -79,7 +80,12 @@ fn a_map_turned_where_the_dial_should_be_is_named() {
 }
 
 fn by_the_needle() -> Play {
-    at("oriented-bearing", 1, |_| true)
+    // A reading near the declination or its opposite would make "read at the needle" one of two explanations.
+    at("oriented-bearing", 1, |desk| {
+        let exercise = &desk.problem.exercise;
+        let reading = exercise.reading(exercise.legs()[0]).expect("a number");
+        reading.wrapped_half().abs() > Angle::from_degrees(40.0)
+    })
 }
 
 #[test]

@@ -73,8 +73,8 @@ fn home_ground_has_one_gm_angle_whichever_skill_shows_it() {
 #[test]
 fn home_ground_too_near_zero_is_refused() {
     let refused = [
-        "D1-1-2-0.3E-1.0W",
-        "D1-2-5-1.4W-0.5E",
+        "D1-1-2-v3-0.3E-1.0W",
+        "D1-2-5-v3-1.4W-0.5E",
         "D2-1-0-0.2W-1.0E",
         "D2-4-9-1.6E-3.0E",
         "D3-1-87-1.7W-1.3W",
@@ -93,7 +93,7 @@ fn home_ground_too_near_zero_is_refused() {
     }
     // With nothing else to tell the lines apart another variant is asked, and half a degree is drawn as such.
     let answered = |text: &str| realise(&read_code(text).unwrap()).unwrap();
-    assert!(answered("D1-1-1-1.8E-1.8E").prompt().contains("Which number must stand on the dial?"));
+    assert!(answered("D1-1-1-v3-1.8E-1.8E").prompt().contains("Which number must stand on the dial?"));
     let convergence = Facts::of(&answered("B1-2-6-5.2E-0.4W")).maybe("star_to_gn_printed_deg");
     assert!(convergence.is_none_or(|shown| shown == 0.5), "{convergence:?}");
 }

@@ -194,6 +194,10 @@ fn dial_lines(exercise: &Exercise, track: &Track, at: usize, north: North) -> Ve
     if along(right + QUARTER) || along(right - QUARTER) {
         return vec![Fault::QuarterTurn];
     }
+    // Who is a degree or two past what counts as along meant the right lines, though others may lie there.
+    if near(seen.dial_from_map, right, LAID + exercise.dial_tolerance()) {
+        return vec![Fault::LinesOff];
+    }
     let others = [LineName::True, LineName::Grid, LineName::Magnetic, LineName::Border, LineName::Prong];
     for line in others {
         let Some(toward) = exercise.lines.toward(line) else { continue };

@@ -2,7 +2,7 @@
 
 use super::track::Track;
 use crate::angle::{Angle, North};
-use crate::maptable::amount::{HALF, near, turn};
+use crate::maptable::amount::{HALF, SLIP, near, turn};
 use crate::maptable::{Exercise, Fault, StateVerdict};
 
 /// What a number on the dial comes from.
@@ -68,6 +68,10 @@ pub(super) fn only_one(shown: Angle, right: Angle, formulas: &[(Fault, Angle)], 
 pub(super) fn name(shown: Angle, wanted: Angle, formulas: &[(Fault, Angle)], tolerance: Angle) -> Number {
     if near(shown, wanted, tolerance) {
         return Number::Right;
+    }
+    // Who is so near meant the right number.
+    if near(shown, wanted, SLIP) {
+        return Number::Unknown;
     }
     if let Some(fault) = only_one(shown, wanted, formulas, tolerance) {
         return Number::Named(vec![fault]);

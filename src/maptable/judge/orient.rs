@@ -3,7 +3,7 @@
 use super::dial::{self, Number};
 use super::track::Track;
 use crate::angle::{Angle, North};
-use crate::maptable::amount::{HALF, LAID, near, within};
+use crate::maptable::amount::{HALF, LAID, near, shows, turn, within};
 use crate::maptable::{Boxed, Exercise, Fault, LineName, Move, StateVerdict};
 
 /// Judges it.
@@ -16,7 +16,12 @@ pub(super) fn judged(exercise: &Exercise, track: &Track, north: North) -> (Vec<F
     if !within(track.map_turn(at, track.end()), LAID) {
         faults.push(Fault::MapMoved);
     }
-    let expected = exercise.lies_after_orienting(north);
+    // Who allows for the drift of an old line brings the map to lie right.
+    let expected = if allows_for_drift(exercise, track, at, north) {
+        exercise.iron.wrapped_half()
+    } else {
+        exercise.lies_after_orienting(north)
+    };
     let tolerance = LAID + exercise.dial_tolerance();
     (faults, StateVerdict::Map { off: track.last().map().angle().wrapped_half(), expected, tolerance })
 }
@@ -49,6 +54,9 @@ fn dial_faults(exercise: &Exercise, track: &Track, at: usize, north: North, edge
     {
         return Vec::new();
     }
+    if allows_on_dial(exercise, shown, north) {
+        return Vec::new();
+    }
     let wanted = (-exercise.magnetic_from(north)).wrapped();
     let by_dial = track.boxed_by_dial(exercise, at);
     match dial::name(shown, wanted, &dial::formulas(exercise, Angle::ZERO, north), tolerance) {
@@ -70,10 +78,32 @@ fn own_number(exercise: &Exercise, line: LineName) -> Option<Angle> {
     }
 }
 
+/// How far the needle has moved since the magnetic-north line was drawn, clockwise positive; nothing for another line.
+fn drift(exercise: &Exercise, north: North) -> Angle {
+    if north == North::Magnetic { turn(exercise.printed.angle(), exercise.declination.angle()) } else { Angle::ZERO }
+}
+
+/// Whether the number on the dial allows for that.
+fn allows_on_dial(exercise: &Exercise, shown: Angle, north: North) -> bool {
+    let drift = drift(exercise, north);
+    shows(drift) && near(shown, -drift, exercise.dial_tolerance())
+}
+
+/// Whether it was allowed for, on the dial or with the needle held beside the arrow.
+fn allows_for_drift(exercise: &Exercise, track: &Track, at: usize, north: North) -> bool {
+    let beside =
+        || north == North::Magnetic && by_needle_number(exercise, track, at, north).is_some_and(|f| f.is_empty());
+    let boxed = track.seen(exercise, at).boxed;
+    match boxed {
+        Boxed::No => beside(),
+        Boxed::NorthEnd | Boxed::SouthEnd => allows_on_dial(exercise, track.states[at].dial(), north),
+    }
+}
+
 /// The other known way, dial at 000 and the map turned until the needle points to the number of the angle. None when it
 /// was not used; else its faults.
 fn by_needle_number(exercise: &Exercise, track: &Track, at: usize, north: North) -> Option<Vec<Fault>> {
-    let angle = exercise.magnetic_from(north);
+    let angle = exercise.magnetic_from(north) + drift(exercise, north);
     if within(angle, LAID) || !near(track.states[at].dial(), Angle::ZERO, exercise.dial_tolerance()) {
         return None;
     }

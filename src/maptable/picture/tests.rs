@@ -137,7 +137,11 @@ fn both_letters_are_in_sight_wherever_the_compass_lies() {
 #[test]
 fn a_compass_in_the_hand_has_all_its_numbers_at_both_sizes() {
     let exercise = Exercise {
-        task: Task::BackSight { walked: Bearing::from_degrees(40.0), start_mark: Bearing::from_degrees(200.0), doubt: crate::maptable::Doubt::NotAsked },
+        task: Task::BackSight {
+            walked: Bearing::from_degrees(40.0),
+            start_mark: Bearing::from_degrees(200.0),
+            doubt: crate::maptable::Doubt::NotAsked,
+        },
         lines: MapLines::default(),
         ..exercise(&map())
     };

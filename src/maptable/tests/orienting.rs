@@ -207,3 +207,32 @@ proptest! {
         prop_assert!((map_off(&judged) - expected).abs() <= 0.1 + 1e-9);
     }
 }
+
+/// D1-4-157660-8.7W-1.2W: drawn for 15.5° W, today 8.5° W. D1-4-888908: drawn for 10.5° E, today 16.5° E.
+#[test]
+fn who_allows_for_the_drift_of_an_old_line_is_right_and_the_map_lies_right() {
+    for (declination, printed, dial) in [(-8.5, -15.5, 353.0), (16.5, 10.5, 354.0)] {
+        let ground = Ground { declination, printed, convergence: -1.0, iron: 0.0 };
+        let judged = ground.orient(North::Magnetic).dial(dial).edge(LineName::Magnetic).box_by(Hold::Both).is_right();
+        assert_eq!(map_off(&judged), 0.0);
+        // The same with 000 on the dial and the needle beside the arrow.
+        let laid = ground.orient(North::Magnetic).dial(0.0).edge(LineName::Magnetic);
+        let by = (laid.seen().needle_from_box - angle(declination - printed)).wrapped_half();
+        let judged = laid.make(Move::TurnBoth(by)).is_right();
+        assert_eq!(map_off(&judged), 0.0);
+        // As it is taught, the map lies off by the drift; and a drift allowed for twice is wrong.
+        let taught = ground.orient(North::Magnetic).dial(0.0).edge(LineName::Magnetic).box_by(Hold::Both).is_right();
+        assert_eq!(map_off(&taught), declination - printed);
+        let twice = ground.orient(North::Magnetic).dial(2.0 * (printed - declination)).edge(LineName::Magnetic);
+        assert!(!twice.box_by(Hold::Both).judged().right);
+    }
+}
+
+#[test]
+fn a_slip_of_two_degrees_is_no_other_method() {
+    // D2-2-76422: 338 belongs on the dial; with the G-M angle it would be 341.
+    let ground = Ground { declination: 22.0, printed: 22.0, convergence: 3.0, iron: 0.0 };
+    let with = |dial| ground.orient(North::True).dial(dial).edge(LineName::True).box_by(Hold::Both);
+    with(340.0).finds(&[Fault::DialOff]);
+    with(341.0).finds(&[Fault::GmaForDeclination]);
+}

@@ -2,7 +2,8 @@
 
 use super::Orienting;
 use crate::problem::{
-    Answer, Draw, Facts, Figure, Generator, HomeAngles, Level, MixupList, Question, SkillMeta, Step, TableProblem,
+    Answer, Draw, Facts, Figure, Generator, HomeAngles, Level, MixupList, OtherWay, Question, SkillMeta, Step,
+    TableProblem,
 };
 
 /// A skill whose work can also be done by hand.
@@ -53,6 +54,13 @@ impl<G: ByHand> Generator for NumberOrHand<G> {
         match item {
             Either::Number(item) => self.0.answer(item),
             Either::Hand(hand) => hand.answer(),
+        }
+    }
+
+    fn other_ways(&self, item: &Self::Item) -> Vec<OtherWay> {
+        match item {
+            Either::Number(item) => self.0.other_ways(item),
+            Either::Hand(hand) => hand.other_ways(),
         }
     }
 

@@ -17,7 +17,7 @@ use crate::angle::{Angle, Bearing, Convergence, Declination, GridMagnetic, North
 use crate::maptable::{Exercise, Fault, LineName, MapLine, MapLines, Task, wrong_numbers};
 use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Field, FieldKind, HomeAngles, Level, MixupList, MixupMeta,
-    NEEDLE_ENDS, Question, Step, TableProblem, Tolerance, Value, Wanted,
+    NEEDLE_ENDS, OtherWay, Question, Step, TableProblem, Tolerance, Value, Wanted,
 };
 use crate::terrain::Ruled;
 
@@ -40,11 +40,15 @@ static END: [Field; 3] = [
 /// The places of [`NEEDLE_ENDS`] that a mix-up leads to.
 const NORTH_END: usize = 0;
 const SOUTH_END: usize = 1;
+const NEITHER_END: usize = 2;
 
 /// Two numbers on the dial that can be told apart differ by more than this.
 const TOLD_ON_DIAL: Tenths = 20;
 /// Two ways of lying that can be told apart differ by more than this.
 const TOLD_ON_MAP: Tenths = 60;
+
+/// A needle no farther than this from the arrow is boxed.
+const BOXED: Tenths = 20;
 
 /// What a level of a skill brings to the table.
 #[derive(Clone, Copy, Debug)]
@@ -175,6 +179,26 @@ impl Orienting {
     /// The right answer.
     pub fn answer(&self) -> Answer {
         end(self.wanted(), self.right_lies(), NORTH_END)
+    }
+
+    /// The other ways that are right: the needle held beside the arrow by the angle, and on an old line the drift allowed for.
+    pub fn other_ways(&self) -> Vec<OtherWay> {
+        let without_iron = bearing_of(self.iron);
+        // With 000 on the dial the arrow runs along the line, so the needle stands beside it by the angle between them.
+        let mut angle = -self.wanted();
+        let mut ways = Vec::new();
+        if self.north == North::Magnetic {
+            angle = self.given.declination.in_tenths() - self.given.printed.in_tenths();
+            if angle != 0 {
+                let said = "you allowed for how far the needle has moved since the line was drawn";
+                ways.push(OtherWay { answer: end(-angle, without_iron, NORTH_END), said });
+            }
+        }
+        if apart(angle, 0, BOXED) {
+            let said = "you left 000 on the dial and held the needle beside the arrow by the angle";
+            ways.push(OtherWay { answer: end(0, without_iron, NEITHER_END), said });
+        }
+        ways
     }
 
     /// The wrong numbers of the dial that somebody can come to who knows what is told. The number upside down is a reversal.

@@ -117,7 +117,7 @@ pub(super) static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Magnetic,
     on_home: true,
-    generation: 2,
+    generation: 3,
 };
 
 impl Offer {

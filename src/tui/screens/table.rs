@@ -2,7 +2,9 @@
 
 use super::layer::Layer;
 use crate::angle::{Angle, Bearing, True};
-use crate::maptable::{Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see, settled, swing};
+use crate::maptable::{
+    Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see, settled, swing,
+};
 use crate::problem::{TEXT_MM, TableProblem};
 use crate::scene::Point;
 use crate::session::sentence;
@@ -163,6 +165,17 @@ impl Desk {
                 self.type_digit(digit);
             }
             (_, KeyCode::Backspace) => self.input.backspace(),
+            // The compass is read: moved again, its number would be another one.
+            (
+                Phase::Naming,
+                KeyCode::Char('e' | 'r')
+                | KeyCode::Tab
+                | KeyCode::BackTab
+                | KeyCode::Left
+                | KeyCode::Right
+                | KeyCode::Up
+                | KeyCode::Down,
+            ) => self.message = Some("The dial is read. Type the magnetic bearing.".to_owned()),
             (_, KeyCode::Char('e')) => self.next_edge(at),
             (_, KeyCode::Char('r')) => self.reverse(at),
             (_, KeyCode::Tab) => self.hold_next(1),
@@ -204,7 +217,7 @@ impl Desk {
                 self.just_set = false;
                 self.note(made);
                 self.input.clear();
-                if matches!(self.phase, Phase::Reading | Phase::Naming) && after.place() != Place::Hand {
+                if self.phase == Phase::Reading && after.place() != Place::Hand {
                     self.phase = Phase::Working;
                 }
                 self.swing(before.baseplate().turn_to(after.baseplate()), at);
@@ -390,7 +403,9 @@ impl Desk {
         );
         let inside = (0.0..width).contains(&point.x) && (0.0..height).contains(&point.y);
         match event.kind {
-            MouseEventKind::Down(MouseButton::Left) if inside && !matches!(self.phase, Phase::Looking(_)) => {
+            MouseEventKind::Down(MouseButton::Left)
+                if inside && !matches!(self.phase, Phase::Looking(_) | Phase::Naming) =>
+            {
                 let all = holds(&self.problem.exercise.task);
                 let hold = self.picture(|picture| picture.grabbed(point, width, height, TEXT_MM));
                 // Map and compass that are held together are turned together, wherever they are grabbed.
