@@ -72,7 +72,12 @@ impl TableProblem {
         let given = self.given(&work, &end);
         let verdict = if work.right { Verdict::Right } else { named(problem.skill(), &work.procedure) };
         let off_by = problem.question().off_by(&given, problem.answer());
-        TableVerdict { judgement: Judgement { verdict, given, off_by }, work, end, lay: lay.unwrap_or(end) }
+        TableVerdict {
+            judgement: Judgement { verdict, given, norths: Vec::new(), off_by },
+            work,
+            end,
+            lay: lay.unwrap_or(end),
+        }
     }
 
     /// The mix-ups of the skill that the work at this problem's table can show: those told apart by what comes out, and those

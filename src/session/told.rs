@@ -54,7 +54,7 @@ impl Told {
         let figure = problem.explanation(Some(&judgement.given));
         Told {
             verdict: judgement.verdict,
-            given: question.words(&judgement.given),
+            given: judgement.words(question),
             right: question.words(problem.answer()),
             headline: headline(judgement.verdict),
             paths: mixup.and_then(|mixup| problem.paths(mixup.id, &judgement.given)),
