@@ -64,6 +64,31 @@ fn the_letter_of_another_north_is_the_mixup_wrong_north() {
 }
 
 #[test]
+fn a_wrong_letter_is_shown_as_it_was_typed() {
+    let (code, right) = ask(|_| true);
+    let problem = problem(&code);
+    for (letter, shown) in [("t", 'T'), (" grid", 'G'), ("m", 'M'), ("", 'M')] {
+        let judged = judge(&problem, &[&format!("{right}{letter}")]).unwrap();
+        assert_eq!(judged.words(problem.question()), format!("{right:03}° {shown}"), "{letter:?}");
+    }
+}
+
+#[test]
+fn a_quarter_or_half_of_the_circle_off_is_never_a_matter_of_digits() {
+    // 130 for 310, 210 for 120: digits exchanged, too, but nobody would see it as that.
+    for (wanted, typed) in [(120.0, "210"), (230.0, "320"), (310.0, "130")] {
+        for seed in 0..20_000 {
+            let problem = problem(&format!("B2-2-{seed}"));
+            if problem.answer().values() == [Value::degrees(wanted)] {
+                let found = judge(&problem, &[typed]).unwrap().verdict;
+                assert!(!matches!(found, Verdict::Unrecognised(Some(_))), "{typed} for {wanted}: {found:?}");
+                break;
+            }
+        }
+    }
+}
+
+#[test]
 fn numbers_off_the_dial_are_a_message_and_no_verdict() {
     let (code, _) = ask(|right| (30.0..300.0).contains(&right));
     for text in ["361", "-11", "−11", "1000"] {

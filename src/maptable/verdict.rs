@@ -151,12 +151,16 @@ fn reading_words(reading: &ReadingState) -> String {
     text
 }
 
-/// `, which is right` or `, 34° too much`.
+/// `, which is right` or `, 34° too much`; half the circle is neither too much nor too little.
 fn push_off(text: &mut String, off: Angle) {
     if shows(off) {
         text.push_str(", ");
         push_size(text, off);
-        text.push_str(if off.degrees() < 0.0 { " too little" } else { " too much" });
+        text.push_str(match off.abs().degrees() {
+            180.0 => " off, the opposite way",
+            _ if off.degrees() < 0.0 => " too little",
+            _ => " too much",
+        });
     } else {
         text.push_str(", which is right");
     }

@@ -1,7 +1,8 @@
 //! Judging: right, a named mix-up, or not recognised.
 
 use super::reading::{self, AnswerError, AnswerErrorKind};
-use super::{Answer, Field, FieldKind, Problem, Slip, Value, Verdict, WRONG_NORTH};
+use super::{Answer, Field, FieldKind, Problem, Question, Slip, Value, Verdict, WRONG_NORTH};
+use crate::angle::North;
 
 /// What was found of one answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -10,8 +11,30 @@ pub struct Judgement {
     pub verdict: Verdict,
     /// What was understood of the typing.
     pub given: Answer,
+    /// The north's letter that was typed in each field; empty where nothing was typed.
+    pub norths: Vec<Option<North>>,
     /// Signed `given − right` for each field in its unit, the short way round; none for words and places.
     pub off_by: Vec<Option<f64>>,
+}
+
+impl Judgement {
+    /// What was understood of the typing, in words: a bearing with the letter that was typed, be it the wrong one.
+    #[must_use]
+    pub fn words(&self, question: &Question) -> String {
+        if self.norths.iter().all(Option::is_none) {
+            return question.words(&self.given);
+        }
+        let as_typed = |(field, typed): (&Field, &Option<North>)| {
+            let kind = match (&field.kind, typed) {
+                (FieldKind::Bearing(_), Some(north)) => FieldKind::Bearing(*north),
+                (FieldKind::Mils(_), Some(north)) => FieldKind::Mils(*north),
+                (kind, _) => kind.clone(),
+            };
+            Field { kind, ..field.clone() }
+        };
+        let fields: Vec<Field> = question.fields().iter().zip(&self.norths).map(as_typed).collect();
+        Question::typed(fields).words(&self.given)
+    }
 }
 
 /// Judges what was typed into the fields, in the question's order.
@@ -39,7 +62,7 @@ pub fn judge(problem: &Problem, texts: &[&str]) -> Result<Judgement, AnswerError
     };
     let beside = problem.other_way(&given.answer).map_or(right, |other| &other.answer);
     let off_by = question.off_by(&given.answer, beside);
-    Ok(Judgement { verdict, given: given.answer, off_by })
+    Ok(Judgement { verdict, given: given.answer, norths: given.norths, off_by })
 }
 
 fn off_circle(fields: &[Field], given: &Answer) -> Option<AnswerError> {
@@ -71,6 +94,11 @@ fn slip(fields: &[Field], given: &Answer, right: &Answer) -> Option<Slip> {
     })?;
     let off = field.difference(*given, *right).abs();
     let is = |size: f64| (off - size).abs() < 1e-9;
+    // Off by quarter circles: whatever happened there was with directions and not with digits.
+    let circle = field.circle()?;
+    if off > 1e-9 && (off * 4.0 / circle).fract().abs() < 1e-9 {
+        return None;
+    }
     let fits = [
         is(10.0).then_some(Slip::Ten),
         is(100.0).then_some(Slip::Hundred),

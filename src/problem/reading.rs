@@ -1,7 +1,7 @@
 //! Reading what somebody typed into the fields of a question.
 
 use super::{Answer, Choices, Field, FieldKind, LengthUnit, MapPoint, Question, Value};
-use crate::angle::{Angle, North, ReadError, ReadErrorKind, read_bearing, read_declination, read_number};
+use crate::angle::{Angle, North, Point, ReadError, ReadErrorKind, read_bearing, read_declination, read_number};
 use crate::ground::{GridReference, GridReferenceError};
 
 /// Longer answers are refused unread.
@@ -91,7 +91,9 @@ pub enum AnswerErrorKind {
 #[derive(Clone, Debug)]
 pub(super) struct Given {
     pub answer: Answer,
-    /// Whether a field carried another north's letter than asked.
+    /// The north's letter that was typed in each field.
+    pub norths: Vec<Option<North>>,
+    /// Whether a field carried another one than asked.
     pub wrong_north: bool,
 }
 
@@ -103,13 +105,15 @@ pub(super) fn read(question: &Question, texts: &[&str]) -> Result<Given, AnswerE
         return Err(AnswerError { field: "answer", named: false, kind });
     }
     let mut wrong_north = false;
+    let mut norths = Vec::with_capacity(fields.len());
     let read = |(field, text): (&Field, &&str)| {
         let (value, north) = read_field(field, text).map_err(|kind| AnswerError { field: field.label, named, kind })?;
         wrong_north |= north.is_some() && north != field.north();
+        norths.push(north);
         Ok(value)
     };
     let answer = fields.iter().zip(texts).map(read).collect::<Result<Answer, AnswerError>>()?;
-    Ok(Given { answer, wrong_north })
+    Ok(Given { answer, norths, wrong_north })
 }
 
 impl Field {
@@ -134,7 +138,7 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
         }
         FieldKind::Dial => {
             let typed = read_bearing(text)?;
-            if !text.trim_start().starts_with(|first: char| first.is_ascii_digit() || "+-−.,".contains(first)) {
+            if !text.trim_start().starts_with(|first: char| first.is_ascii_digit() || "+-−–.,".contains(first)) {
                 return Err(AnswerErrorKind::NumberWanted);
             }
             if typed.north.is_some() {
@@ -210,7 +214,7 @@ fn keeps_each_figure(angle: Angle, text: &str) -> Result<(), AnswerErrorKind> {
     if angle.abs() <= LARGEST {
         return Ok(());
     }
-    Err(AnswerErrorKind::OffCircle(text.trim().replace('-', "−"), 360))
+    Err(AnswerErrorKind::OffCircle(text.trim().replace(['-', '–'], "−"), 360))
 }
 
 fn split_north(text: &str) -> (&str, Option<North>) {
@@ -253,7 +257,8 @@ fn read_time(text: &str) -> Result<f64, AnswerErrorKind> {
     Ok(at_least_zero(read_number(hours, &[])?)? * 60.0 + rest)
 }
 
-/// The place of the whole word, its place as a number counted from 1, or a beginning that only one word has.
+/// The place of the whole word, its place as a number counted from 1, another name of it, or a beginning that only one word
+/// has.
 fn read_word(words: &Choices, text: &str) -> Result<usize, AnswerErrorKind> {
     let wanted = text.trim().to_lowercase();
     let missing = || AnswerErrorKind::Word(words.listed());
@@ -265,6 +270,15 @@ fn read_word(words: &Choices, text: &str) -> Result<usize, AnswerErrorKind> {
     }
     if let Some(at) = wanted.parse::<usize>().ok().and_then(|place| place.checked_sub(1)).filter(|at| *at < words.len())
     {
+        return Ok(at);
+    }
+    // A direction by its full name (`east` for E, `south-west` for SW), and the other names of the two ways to turn.
+    let called = Point::read(text).map(Point::name).or(match wanted.replace(['-', ' '], "").as_str() {
+        "cw" => Some("clockwise"),
+        "ccw" | "acw" | "anticlockwise" | "counterclockwise" => Some("counterclockwise"),
+        _ => None,
+    });
+    if let Some(at) = called.and_then(|called| words.iter().position(|word| word.eq_ignore_ascii_case(called))) {
         return Ok(at);
     }
     let mut starting = words.iter().enumerate().filter(|(_, word)| word.to_lowercase().starts_with(&wanted));
@@ -307,6 +321,32 @@ mod tests {
         assert_eq!(time("2 hours"), Ok(Value::Number(120.0)));
         assert_eq!(time("-5 min"), Err(AnswerErrorKind::BelowZero));
         assert!(time("h").is_err());
+    }
+
+    #[test]
+    fn words_may_be_called_by_their_other_names() {
+        let place = |words: &'static [&'static str], text| read_as(FieldKind::Choice(Choices::Fixed(words)), text);
+        for (text, at) in [("east", 0), ("West", 1), ("E", 0), ("w", 1), ("wes", 9)] {
+            let wanted = if at < 2 { Ok(Value::Choice(at)) } else { Err(AnswerErrorKind::Word("E, W".to_owned())) };
+            assert_eq!(place(&["E", "W"], text), wanted, "{text}");
+        }
+        for text in ["cw", "CW", "clockwise", "clock"] {
+            assert_eq!(place(&["clockwise", "counterclockwise"], text), Ok(Value::Choice(0)), "{text}");
+        }
+        for text in ["ccw", "anticlockwise", "anti-clockwise", "counter-clockwise", "counter"] {
+            assert_eq!(place(&["clockwise", "counterclockwise"], text), Ok(Value::Choice(1)), "{text}");
+        }
+        for text in ["south-west", "southwest", "South West", "SW", "sw"] {
+            assert_eq!(place(&["N", "SE", "SW", "S"], text), Ok(Value::Choice(2)), "{text}");
+        }
+        // Left and right depend on which side one looks from.
+        assert!(place(&["clockwise", "counterclockwise"], "left").is_err());
+    }
+
+    #[test]
+    fn an_en_dash_before_a_number_is_a_minus() {
+        assert_eq!(read_as(FieldKind::Dial, "–11"), Ok(Value::degrees(-11.0)));
+        assert_eq!(read_as(FieldKind::Bearing(North::Magnetic), "–11"), Ok(Value::degrees(-11.0)));
     }
 
     #[test]

@@ -76,7 +76,8 @@ impl TableProblem {
         let verdict = if work.right { Verdict::Right } else { named(problem.skill(), &work.procedure) };
         let beside = problem.other_way(&given).map_or(problem.answer(), |other| &other.answer);
         let off_by = problem.question().off_by(&given, beside);
-        TableVerdict { judgement: Judgement { verdict, given, off_by }, work, end, lay: lay.unwrap_or(end) }
+        let judgement = Judgement { verdict, given, norths: Vec::new(), off_by };
+        TableVerdict { judgement, work, end, lay: lay.unwrap_or(end) }
     }
 
     /// The mix-ups of the skill that the work at this problem's table can show: those told apart by what comes out, and those

@@ -54,7 +54,7 @@ impl Told {
         let figure = problem.explanation(Some(&judgement.given));
         Told {
             verdict: judgement.verdict,
-            given: question.words(&judgement.given),
+            given: judgement.words(question),
             right: question.words(problem.answer()),
             headline: match problem.other_way(&judgement.given) {
                 Some(other) if judgement.verdict == Verdict::Right => format!("Right, in another way: {}.", other.said),

@@ -6,7 +6,7 @@ use super::ReadErrorKind;
 pub(crate) const BLANKS: [char; 4] = [' ', '\u{a0}', '\u{2009}', '\u{202f}'];
 const DEGREE_SIGNS: [char; 3] = ['°', 'º', '˚'];
 const MINUTE_SIGNS: [char; 4] = ['′', '\'', '’', 'ʹ'];
-const MINUS_SIGNS: [char; 2] = ['-', '−'];
+const MINUS_SIGNS: [char; 3] = ['-', '−', '–'];
 
 /// The longest text that is looked at, in characters.
 const LONGEST: usize = 64;

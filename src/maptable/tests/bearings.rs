@@ -77,7 +77,7 @@ fn the_last_number_may_be_left_to_the_dial_and_others_may_not() {
 fn the_arrow_back_and_the_needle_reversed_each_turn_the_number_and_both_hide_it() {
     let back = |hands: Hands| hands.edge_back(LineName::Leg(leg('P', 'Q')));
     let judged = back(by_needle()).box_by(Hold::Dial).read_dial().finds(&[Fault::ArrowBack]);
-    assert_eq!(judged.state.words(), "P to Q: 257, 180° too little.");
+    assert_eq!(judged.state.words(), "P to Q: 257, 180° off, the opposite way.");
     by_needle().leg('P', 'Q').box_south_by(Hold::Dial).read_dial().finds(&[Fault::NeedleReversed]);
     by_needle().leg('Q', 'P').box_by(Hold::Dial).read_dial().finds(&[Fault::ArrowBack]);
     let judged = back(by_needle()).box_south_by(Hold::Dial).read_dial();
