@@ -84,7 +84,7 @@ fn drift(exercise: &Exercise, north: North) -> Angle {
 }
 
 /// Whether the number on the dial allows for that.
-fn allows_on_dial(exercise: &Exercise, shown: Angle, north: North) -> bool {
+pub(super) fn allows_on_dial(exercise: &Exercise, shown: Angle, north: North) -> bool {
     let drift = drift(exercise, north);
     shows(drift) && near(shown, -drift, exercise.dial_tolerance())
 }

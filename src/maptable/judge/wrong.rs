@@ -1,6 +1,6 @@
 //! The numbers that the errors give, for a generator that wants them told apart.
 
-use super::dial;
+use super::{dial, orient};
 use crate::angle::{Angle, Bearing};
 use crate::maptable::amount::{HALF, QUARTER};
 use crate::maptable::{Exercise, Fault, Leg, LineName, Task};
@@ -14,7 +14,12 @@ use crate::maptable::{Exercise, Fault, Leg, LineName, Task};
 #[must_use]
 pub fn wrong_numbers(exercise: &Exercise) -> Vec<(Fault, Angle)> {
     let mut list = match &exercise.task {
-        Task::Orient(north) => dial::formulas(exercise, Angle::ZERO, *north),
+        Task::Orient(north) => {
+            let mut list = dial::formulas(exercise, Angle::ZERO, *north);
+            // What allows for an old line's drift is right, whichever way somebody came to it.
+            list.retain(|(_, number)| !orient::allows_on_dial(exercise, *number, *north));
+            list
+        }
         Task::Follow { bearing, north, .. } => dial::formulas(exercise, *bearing, *north),
         Task::BackSight { .. } => return Vec::new(),
         Task::SetDial { number } => {
