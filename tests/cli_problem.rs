@@ -183,7 +183,7 @@ fn json_has_the_keys_of_the_design_and_no_others() {
     let verdict = &objects(&printed(&["judge", "B2-3-7", "155.5", "--format", "json"]))[0];
     assert_eq!(keys(verdict), BTreeSet::from(["code", "verdict", "mixup", "off_by", "steps"]));
     assert_eq!(verdict["off_by"]["bearing"], -41.0);
-    let words_only = &objects(&printed(&["judge", "A1-2-7", "N", "--format", "json"]))[0];
+    let words_only = &objects(&printed(&["judge", "A1-2-2-v2", "N", "--format", "json"]))[0];
     assert_eq!(words_only["off_by"], Value::Null);
 }
 
@@ -294,7 +294,7 @@ fn a_reader_that_goes_away_ends_an_endless_list_without_a_word() {
     // The first line comes although the last is far away: problems are printed as they are made.
     let mut line = String::new();
     BufReader::new(child.stdout.take().unwrap()).read_line(&mut line).unwrap();
-    assert!(line.starts_with("A3-1-0-v1 "), "{line}");
+    assert!(line.starts_with("A3-1-0-v2 "), "{line}");
     assert!(child.wait().unwrap().success());
     let mut errors = String::new();
     child.stderr.take().unwrap().read_to_string(&mut errors).unwrap();
@@ -307,12 +307,12 @@ fn texts_for_people() {
     let solved = |code: &str| printed(&["problem", code, "--solution"]);
     let problems = [
         "B2-3-7",
-        "A5-4-1",
-        "A5-4-9",
-        "A6-2-7",
+        "A5-4-1-v2",
+        "A5-4-3-v2",
+        "A6-2-7-v2",
         "B5-2-7",
         "D1-1-7-v3",
-        "A1-2-7",
+        "A1-2-2-v2",
         "B2-2-7-13.7W-1.2E",
         "E2-2-3-v2",
         "C7-1-4-v3",
@@ -322,7 +322,7 @@ fn texts_for_people() {
     snapshot("cli_judge_right", &printed(&["judge", "B2-3-7", "196.5M"]));
     snapshot("cli_judge_mixup", &printed(&["judge", "B2-3-7", "155.5"]));
     snapshot("cli_judge_several_fields", &printed(&["judge", "D1-3-24-v3", "turn=5", "way=counterclockwise"]));
-    snapshot("cli_judge_slip", &printed(&["judge", "A7-2-7", "337"]));
-    snapshot("cli_judge_not_recognised", &printed(&["judge", "A7-2-7", "111"]));
+    snapshot("cli_judge_slip", &printed(&["judge", "A7-2-7-v2", "205"]));
+    snapshot("cli_judge_not_recognised", &printed(&["judge", "A7-2-7-v2", "111"]));
     snapshot("cli_skill_unknown", &refused(&["problem", "--skill", "back-bearings", "--level", "1"]));
 }

@@ -86,7 +86,8 @@ fn the_drills_stand_in_the_order_of_what_they_teach() {
             "orienting-the-map",
             "ten-minutes-in-camp",
             "hands-on-the-map",
-            "following-a-bearing"
+            "following-a-bearing",
+            "thirty-two-points"
         ]
     );
 }

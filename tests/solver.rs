@@ -395,6 +395,11 @@ for_skills! {
     orient_true_line: "orient-true-line", orienting::LINE;
     orient_grid: "orient-grid", orienting::LINE;
     one_in_sixty: "one-in-sixty", travel::ONE_IN_SIXTY;
+    thirty_two_points: "thirty-two-points", Solver {
+        right: dial::compass_points,
+        wrong: |id, facts, question| single(dial::compass_points_wrong(id, facts, question)),
+        read: prompts::compass_points,
+    };
 }
 
 /// A wrong number on the dial turns the map by as much as the number is too large: μ = R − right R.

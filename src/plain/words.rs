@@ -16,6 +16,7 @@ pub fn asks(field: &Field) -> String {
     let label = field.label;
     match &field.kind {
         FieldKind::Bearing(north) => format!("{label}, in degrees from {} north", north.word()),
+        FieldKind::Mils(north) if label.ends_with("in mils") => format!("{label} from {} north", north.word()),
         FieldKind::Mils(north) => format!("{label}, in mils from {} north", north.word()),
         FieldKind::Dial => format!("{label}, from 0 to 360"),
         FieldKind::Turn if says(label, "degrees") => label.to_owned(),
@@ -59,7 +60,11 @@ pub fn step_lines(steps: &[Step]) -> Vec<String> {
         .iter()
         .enumerate()
         .map(|(at, step)| {
-            let line = if step.sum == "…" { format!("{}: left to you", step.words) } else { step.line() };
+            let line = if step.sum == "…" {
+                step.line().replace("? …", "? Left to you").replace('…', "left to you")
+            } else {
+                step.line()
+            };
             format!("Step {}: {line}.", at + 1)
         })
         .collect()

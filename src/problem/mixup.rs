@@ -33,6 +33,12 @@ impl MixupList {
         self.listed.push(Mixup { meta, answer });
     }
 
+    /// The answers that were added for a mix-up.
+    #[cfg(test)]
+    pub fn listed_for(&self, id: super::MixupId) -> impl Iterator<Item = &Answer> {
+        self.listed.iter().filter(move |mixup| mixup.meta.id == id).map(|mixup| &mixup.answer)
+    }
+
     /// A list that puts one way into words: that of the entry at this place.
     pub(super) fn wanting(place: usize) -> MixupList {
         MixupList { wanted: Some(place), ..MixupList::default() }

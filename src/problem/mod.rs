@@ -42,6 +42,6 @@ pub use mixup::{Mixup, MixupList};
 pub use named::NamedError;
 pub use question::Question;
 pub use reading::{AnswerError, AnswerErrorKind};
-pub use step::{FigurePart, Step};
+pub use step::{FigurePart, Step, Tells};
 pub use table::{MarkedPlace, NEEDLE_ENDS, STANDS, STANDS_OR_NOT, TableProblem, TableVerdict};
 pub use verdict::{Slip, Verdict};

@@ -23,13 +23,29 @@ pub enum FigurePart {
     Point(LineRole),
 }
 
+/// What a step gives away of what is asked. Faded steps leave out the decision and the answer, and show the rest.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tells {
+    /// Neither: a help on the way.
+    Way,
+    /// The decision that makes the skill (add or take off, which line), by its words or by its sum.
+    Decision {
+        /// What is asked in its place when it is left out; no number, no full stop.
+        asks: &'static str,
+    },
+    /// The answer, or what it follows from without any decision, by its sum alone.
+    Answer,
+}
+
 /// One line of the worked solution: what is done, and the sum with this problem's numbers.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Step {
     /// What is done, e.g. `From map to compass west is added`.
     pub words: Cow<'static, str>,
-    /// The sum, e.g. `048 + 17 = 065`; empty when there is none. It is what a faded example leaves blank.
+    /// The sum, e.g. `048 + 17 = 065`; empty when there is none.
     pub sum: String,
+    /// What it gives away.
+    pub tells: Tells,
     /// The part of the explaining figure that the step is about, if it has one.
     pub part: Option<FigurePart>,
 }
@@ -38,7 +54,7 @@ impl Step {
     /// A step with a sum.
     #[must_use]
     pub fn new(words: impl Into<Cow<'static, str>>, sum: String) -> Step {
-        Step { words: words.into(), sum, part: None }
+        Step { words: words.into(), sum, tells: Tells::Way, part: None }
     }
 
     /// A step without.
@@ -53,9 +69,32 @@ impl Step {
         Step { part: Some(part), ..self }
     }
 
+    /// The same step, which tells a decision; this is asked where the step is left out.
+    #[must_use]
+    pub fn decides(self, asks: &'static str) -> Step {
+        Step { tells: Tells::Decision { asks }, ..self }
+    }
+
+    /// The same step, whose sum tells the answer.
+    #[must_use]
+    pub fn answers(self) -> Step {
+        Step { tells: Tells::Answer, ..self }
+    }
+
+    /// The step with what it gives away left out, to be filled in.
+    #[must_use]
+    pub fn blank(&self) -> Step {
+        let blank = "…".to_owned();
+        match self.tells {
+            Tells::Decision { asks } => Step { words: asks.into(), sum: blank, ..self.clone() },
+            Tells::Answer | Tells::Way => Step { sum: blank, ..self.clone() },
+        }
+    }
+
     /// The whole line.
     #[must_use]
     pub fn line(&self) -> String {
-        if self.sum.is_empty() { self.words.clone().into_owned() } else { format!("{}: {}", self.words, self.sum) }
+        let after = if self.words.ends_with('?') { " " } else { ": " };
+        if self.sum.is_empty() { self.words.clone().into_owned() } else { format!("{}{after}{}", self.words, self.sum) }
     }
 }

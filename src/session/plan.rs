@@ -51,8 +51,10 @@ impl Plan {
     /// Free practice: every skill that suits the leader's maps, the learner's own levels, no end but the learner's.
     #[must_use]
     pub fn free(home: HomeGround) -> Plan {
-        let skills =
-            skills::metas().filter(|skill| home.suits(skill)).map(|skill| DrillSkill { skill, levels: None }).collect();
+        let skills = skills::metas()
+            .filter(|skill| skills::is_common(skill) && home.suits(skill))
+            .map(|skill| DrillSkill { skill, levels: None })
+            .collect();
         Plan {
             title: "Practice".to_owned(),
             drill: None,

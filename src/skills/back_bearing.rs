@@ -76,6 +76,22 @@ const QUARTER_TURN: MixupMeta = MixupMeta {
     mend: "Back is half a circle: 180 degrees, or 3200 mils.",
 };
 
+/// Two hundred added and the twenty not taken off again, or the other way round.
+const STOPPED_AT_200: MixupMeta = MixupMeta {
+    id: MixupId("stopped-at-200"),
+    class: MixupClass::Forgotten,
+    said: "went on by 200 instead of 180",
+    mend: "Add 200 and take off 20, or take off 200 and add 20: only both together make half a circle.",
+};
+
+/// 180, half a circle of degrees, on a bearing in mils.
+const DEGREES_ON_MILS: MixupMeta = MixupMeta {
+    id: MixupId("degrees-on-mils"),
+    class: MixupClass::Scale,
+    said: "went on by 180, which is half a circle in degrees",
+    mend: "A circle has 6400 mils, so half of it is 3200.",
+};
+
 /// The other leg of the way reversed.
 const WRONG_LEG: MixupMeta = MixupMeta {
     id: MixupId("wrong-leg"),
@@ -89,18 +105,18 @@ static META: SkillMeta = SkillMeta {
     mark: "A7",
     family: Family::Dial,
     title: "Back bearings",
-    can: "Gives the bearing that leads back along a line, in degrees and in mils.",
+    can: "Gives the bearing that leads back along a line.",
     levels: [
         "round bearings",
         "any whole degree",
-        "near 180 and 360, and mils",
-        "use it to return, or to draw from a landmark",
+        "near 180 and 360",
+        "use it to return, or to draw from a landmark; a few in mils",
     ],
     prerequisites: &["turns"],
-    mixups: &[NOT_REVERSED, COUNTED_OTHER_WAY, QUARTER_TURN, WRONG_LEG, NOT_WRAPPED],
+    mixups: &[NOT_REVERSED, COUNTED_OTHER_WAY, QUARTER_TURN, STOPPED_AT_200, DEGREES_ON_MILS, WRONG_LEG, NOT_WRAPPED],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 const WAYS: [Way; 6] = [
@@ -175,24 +191,21 @@ impl Generator for BackBearing {
 
     fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let mut north = draw.pick(&North::ALL);
-        let unit = if level >= Level::THREE && draw.chance(1, 4) { Unit::Mils } else { Unit::Degrees };
+        let unit = if level == Level::FOUR && draw.chance(1, 4) { Unit::Mils } else { Unit::Degrees };
         let any = |draw: &mut Draw| match unit {
             Unit::Degrees => draw.between(0, 359) * 10,
             Unit::Mils => draw.between(0, 319) * 20,
         };
         let bearing = match (level.number(), unit) {
             (1, _) => draw.between(0, 35) * 100,
-            (3, Unit::Degrees) => {
+            (3, _) => {
                 let edge = draw.pick(&[0, 1800]);
                 unit.wrap(edge + draw.between(-19, 19) * 10)
             }
-            (3, Unit::Mils) => {
-                let edge = draw.pick(&[0, 3200]);
-                unit.wrap(edge + draw.between(-30, 30) * 10)
-            }
             _ => any(draw),
         };
-        let story = match draw.below(3) {
+        // Two legs in one of two: there it must be seen which bearing is the one to reverse.
+        let story = match draw.below(4) {
             _ if level < Level::FOUR => Story::None,
             0 => Story::Return(draw.pick(&WAYS)),
             1 => Story::Landmark(draw.pick(&LANDMARKS)),
@@ -249,7 +262,20 @@ impl Generator for BackBearing {
         if bearing % quarter != 0 {
             list.push(&COUNTED_OTHER_WAY, wrapped(-bearing), || words::from_full_circle(item));
         }
-        list.push(&QUARTER_TURN, wrapped(bearing + quarter), || words::sum(unit, bearing, quarter));
+        for quarter in [quarter, -quarter] {
+            list.push(&QUARTER_TURN, wrapped(bearing + quarter), || words::sum(unit, bearing, quarter));
+        }
+        match unit {
+            Unit::Degrees => {
+                let change = 2000 * item.change().signum();
+                list.push(&STOPPED_AT_200, wrapped(bearing + change), || words::sum(unit, bearing, change));
+            }
+            Unit::Mils => {
+                for change in [180, -180] {
+                    list.push(&DEGREES_ON_MILS, wrapped(bearing + change), || words::sum(unit, bearing, change));
+                }
+            }
+        }
         if let Story::Legs { other, .. } = item.story {
             list.push(&WRONG_LEG, wrapped(other + unit.half()), || words::other_leg(unit, other));
         }

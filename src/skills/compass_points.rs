@@ -1,8 +1,9 @@
-//! A1, compass points: from a point's name to its degrees, from degrees to the nearest name, and turns in points.
+//! A1, compass points: from a point's name to its degrees, from degrees to the nearest name, opposite directions, and turns in
+//! points. A8 asks the same of the card of 32 names.
 //!
 //! Everything is counted in points of 11.25°, as whole numbers clockwise from north; 32 make the circle.
 
-mod meta;
+pub(super) mod meta;
 mod words;
 
 use crate::angle::{Angle, Point, PointSet};
@@ -12,10 +13,10 @@ use crate::problem::{
 };
 use meta::{
     BETWEEN_CARDINALS, BY_WRONG_WAY, META, MIRRORED_EAST_WEST, MIRRORED_NORTH_SOUTH, POINT_TOO_FAR, POINT_TOO_SHORT,
-    POINTS_OF_SIXTEEN, STEMS_EXCHANGED, WRONG_STEM,
+    POINTS_OF_EIGHT, POINTS_OF_SIXTEEN, STEMS_EXCHANGED, WRONG_STEM,
 };
 
-use super::common::{NOT_WRAPPED, figures};
+use super::common::{NOT_WRAPPED, WRONG_END, figures};
 use super::turning::TURNED_OTHER_WAY;
 
 /// The skill `compass-points`.
@@ -23,20 +24,22 @@ pub(super) struct CompassPoints;
 
 /// The numbers of one problem.
 pub(super) struct Item {
-    card: PointSet,
-    given: Given,
+    pub(super) card: PointSet,
+    pub(super) given: Given,
     /// Degrees are asked for; otherwise a name.
-    wants_degrees: bool,
-    level: Level,
+    pub(super) wants_degrees: bool,
+    pub(super) level: Level,
 }
 
 /// What the question gives.
 #[derive(Clone, Copy)]
-enum Given {
+pub(super) enum Given {
     /// A point of the card.
     Name(Point),
     /// Whole degrees, clearly nearest to one point of the card.
     Degrees { degrees: i32, nearest: Point },
+    /// Where the wind blows from; where it blows to is asked.
+    Wind(Point),
     /// A start and so many points from there, clockwise positive; as a story about the wind or not.
     Turn { start: Point, by: i32, wind: bool },
 }
@@ -47,6 +50,7 @@ impl Item {
         match self.given {
             Given::Name(point) => i32::from(point.number()),
             Given::Degrees { nearest, .. } => i32::from(nearest.number()),
+            Given::Wind(from) => (i32::from(from.number()) + 16) % 32,
             Given::Turn { start, by, .. } => i32::from(start.number()) + by,
         }
     }
@@ -69,6 +73,27 @@ impl Item {
             Answer::choice((number.rem_euclid(32) / self.step()) as usize)
         }
     }
+}
+
+/// Whole degrees so far from a point.
+pub(super) fn near(nearest: Point, off: i32) -> Given {
+    let degrees = (f64::from(nearest.number()) * 11.25).round() as i32 + off;
+    Given::Degrees { degrees: degrees.rem_euclid(360), nearest }
+}
+
+/// A turn of so many steps of a card, each so many points of 11.25° wide. Where degrees are asked it goes through north in one
+/// of two: whoever never comes back onto the circle is right only in the others.
+pub(super) fn draw_turn(step: i32, steps: i32, wants_degrees: bool, draw: &mut Draw) -> Given {
+    let (by, wind, across) = (step * steps * draw.sign(), draw.chance(1, 2), draw.chance(1, 2));
+    let mut start = Point::new(0);
+    for _ in 0..64 {
+        start = Point::new(draw.below(16) as u8 * 2);
+        let end = i32::from(start.number()) + by;
+        if !wants_degrees || (0..=32).contains(&end) != across {
+            break;
+        }
+    }
+    Given::Turn { start, by, wind }
 }
 
 /// The point with this number, of any size or sign.
@@ -117,34 +142,23 @@ impl Generator for CompassPoints {
 
     fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let wants_degrees = draw.chance(1, 2);
-        let card = match level.number() {
-            1 => PointSet::Eight,
-            2 => PointSet::Sixteen,
-            _ => PointSet::ThirtyTwo,
-        };
-        if level == Level::FOUR {
-            let start = Point::new(draw.below(16) as u8 * 2);
-            let given = Given::Turn { start, by: draw.between(2, 7) * draw.sign(), wind: draw.chance(1, 2) };
-            return Item { card, given, wants_degrees, level };
-        }
+        let card = if level == Level::ONE { PointSet::Eight } else { PointSet::Sixteen };
         let step = 32 / u32::from(card.count());
         let mut number = draw.below(u32::from(card.count())) * step;
         // What is new on the card comes up in two of three.
-        let new = |number: u32| level == Level::ONE || !(number / step).is_multiple_of(2);
-        if !new(number) && draw.chance(1, 3) {
+        if level != Level::ONE && (number / step).is_multiple_of(2) && draw.chance(1, 3) {
             number += step;
         }
-        let given = if wants_degrees {
-            Given::Name(Point::new(number as u8))
-        } else {
+        let point = Point::new(number as u8);
+        let (given, wants_degrees) = match level.number() {
+            4 => (draw_turn(2, draw.between(2, 5), wants_degrees, draw), wants_degrees),
+            3 if draw.chance(1, 2) => (Given::Wind(point), wants_degrees),
+            // The border lies 11.25° from the name.
+            3 => (near(point, draw.between(7, 10) * draw.sign()), false),
+            _ if wants_degrees => (Given::Name(point), true),
             // Well inside half the spacing, so that the nearest name is never in doubt.
-            let off = match level.number() {
-                1 => draw.between(-3, 3) * 5,
-                2 => draw.between(-7, 7),
-                _ => draw.between(-3, 3),
-            };
-            let degrees = (f64::from(number) * 11.25).round() as i32 + off;
-            Given::Degrees { degrees: degrees.rem_euclid(360), nearest: Point::new(number as u8) }
+            1 => (near(point, draw.between(-3, 3) * 5), false),
+            _ => (near(point, draw.between(-7, 7)), false),
         };
         Item { card, given, wants_degrees, level }
     }
@@ -184,8 +198,8 @@ impl Generator for CompassPoints {
         if right % 16 != 8 {
             named(&MIRRORED_NORTH_SOUTH, 16 - right);
         }
-        // One point of the card; in a turn one point of 11.25° further in the sense of the turn.
-        let step = if let Given::Turn { by, .. } = item.given { by.signum() } else { item.step() };
+        // One point of the card; after a turn in the sense of the turn.
+        let step = item.step() * if let Given::Turn { by, .. } = item.given { by.signum() } else { 1 };
         let between = item.wrong_between();
         for (meta, number) in [(&POINT_TOO_FAR, right + step), (&POINT_TOO_SHORT, right - step)] {
             // The neighbour that is the middle of the quarter goes by that name alone.
@@ -201,8 +215,9 @@ impl Generator for CompassPoints {
                 let from = i32::from(start.number());
                 let other_way = || words::turned(item, from, -by);
                 list.push(&TURNED_OTHER_WAY, item.answer_at(from - by), other_way);
-                let of_sixteen = || words::points_of_sixteen(item, from, by);
-                list.push(&POINTS_OF_SIXTEEN, item.answer_at(from + 2 * by), of_sixteen);
+                let of_sixteen = || words::points_doubled(item, from, by);
+                let doubled = if item.step() == 1 { &POINTS_OF_SIXTEEN } else { &POINTS_OF_EIGHT };
+                list.push(doubled, item.answer_at(from + 2 * by), of_sixteen);
                 // 360 itself stands on the dial.
                 if item.wants_degrees && raw != right && raw != 32 {
                     let unwrapped = Answer::one(Value::degrees(f64::from(raw) * 11.25));
@@ -217,7 +232,11 @@ impl Generator for CompassPoints {
                 summed(&BY_WRONG_WAY, stem, -toward);
                 summed(&STEMS_EXCHANGED, stem + 4 * toward, -toward);
             }
-            (_, None) => {}
+            (Given::Wind(from), None) => {
+                let from = i32::from(from.number());
+                list.push(&WRONG_END, item.answer_at(from), || words::point_way(item, from));
+            }
+            (Given::Name(_) | Given::Degrees { .. }, None) => {}
         }
     }
 
@@ -228,16 +247,17 @@ impl Generator for CompassPoints {
             Given::Degrees { degrees, .. } => {
                 facts.push(Fact::own_angle("direction_deg", Angle::from_degrees(f64::from(degrees))));
             }
+            Given::Wind(from) => facts.push(Fact::own_word("wind_from_point", from.name())),
             Given::Turn { start, by, .. } => {
                 facts.push(Fact::own_word("start_point", start.name()));
-                facts.push(Fact::own_number("turn_points", f64::from(by)));
-                facts.push(Fact::own_number("degrees_per_point", 11.25));
+                facts.push(Fact::own_number("turn_points", f64::from(by / item.step())));
+                facts.push(Fact::own_number("degrees_per_point", f64::from(item.step()) * 11.25));
             }
         }
         facts.push(Fact::own_number("names_on_card", f64::from(item.card.count())));
         facts.push(Fact::wanted(Wanted::own(match item.given {
             _ if item.wants_degrees => "degrees",
-            Given::Turn { .. } => "point",
+            Given::Turn { .. } | Given::Wind(_) => "point",
             Given::Name(_) | Given::Degrees { .. } => "nearest_point",
         })));
         Facts::from(facts)
@@ -276,6 +296,7 @@ impl Generator for CompassPoints {
                 let at = Angle::from_degrees(f64::from(degrees));
                 marked.push(line(LineRole::Given, at, figures(degrees * 10)));
             }
+            Given::Wind(from) => marked.push(line(LineRole::Given, from.angle(), from.name().to_owned())),
             Given::Turn { start, .. } => marked.push(line(LineRole::Given, start.angle(), start.name().to_owned())),
         }
         let right = point(item.right());

@@ -187,15 +187,21 @@ impl<N: NorthKind> Conversion<N> {
             (_, true) => "Sketch it: magnetic north lies counterclockwise of true north, so compass numbers are bigger",
             (_, false) => "Sketch it: magnetic north lies clockwise of true north, so compass numbers are smaller",
         };
-        steps.push(Step::words(sketch).about(FigurePart::North(North::Magnetic)));
+        let sketch = Step::words(sketch).about(FigurePart::North(North::Magnetic));
+        steps.push(
+            sketch.decides("Sketch it: which north lies further clockwise? So which of the two numbers is smaller?"),
+        );
         if !decimals_said {
             steps.extend(in_decimals(&[self.offset.in_tenths()]));
         }
-        steps.push(Step::new(self.rule(), bare_sum(from, change)).about(FigurePart::Line(LineRole::Given)));
+        let sum = Step::new(self.rule(), bare_sum(from, change)).about(FigurePart::Line(LineRole::Given));
+        steps.push(sum.decides("Which way do you go, and is the angle added or taken off?"));
         if self.wraps() {
-            steps.push(Step::new(wrap_words(off), bare_sum(off, wrap(off) - off)));
+            let wrapped = Step::new(wrap_words(off), bare_sum(off, wrap(off) - off));
+            steps.push(wrapped.decides("Is the number on the circle, from 000 to 359? If not, bring it back"));
         }
-        steps.push(Step::new("Write the letter of the north behind it", bearing(self.converted(), self.wanted())));
+        let letter = Step::new("Write the letter of the north behind it", bearing(self.converted(), self.wanted()));
+        steps.push(letter.answers());
     }
 
     /// Where magnetic north is drawn, clockwise of the map's north in degrees: enlarged where it is close.

@@ -94,18 +94,21 @@ impl Dated {
         let with = (self.printed < 0) == (self.change < 0);
         let mut line = String::with_capacity(36);
         push_sizes(&mut line, self.printed, self.total());
-        steps.push(Step::new(
+        let sum = Step::new(
             match (with, self.printed < 0) {
                 (true, true) => "Both are west, so add",
                 (true, false) => "Both are east, so add",
                 (false, _) => "One is east, the other west, so take the smaller from the larger",
             },
             line,
-        ));
+        );
+        steps.push(
+            sum.decides("Do they go the same way or against each other: add, or take the smaller from the larger?"),
+        );
 
         let mut line = String::with_capacity(12);
         push_in_full(&mut line, self.today());
-        steps.push(Step::new(
+        let letter = Step::new(
             match (with, self.crosses_zero(), self.printed < 0) {
                 (_, true, _) => "The change was the larger one, so the letter changes",
                 (true, false, true) => "Both are west, so west",
@@ -113,7 +116,8 @@ impl Dated {
                 (false, false, _) => "Write the letter of the larger one behind it",
             },
             line,
-        ));
+        );
+        steps.push(letter.decides("Which letter stands behind it?"));
     }
 
     /// Appends `12 × 10′ = 120′ = 2° E`.

@@ -23,6 +23,22 @@ pub(super) const WRONG_TICK_VALUE: MixupMeta = MixupMeta {
     mend: "Divide the step between two printed numbers by the spaces between them.",
 };
 
+/// Stopped at a printed number beside the index line, the one below or the one above.
+pub(super) const STOPPED_AT_NUMBER: MixupMeta = MixupMeta {
+    id: MixupId("stopped-at-number"),
+    class: MixupClass::Forgotten,
+    said: "stopped at a printed number and left out the ticks",
+    mend: "A printed number is only where counting begins: go on by ticks to the place itself.",
+};
+
+/// Each tick taken for one degree, whatever it is worth: `L + n` for the n-th tick past `L`.
+pub(super) const ONE_DEGREE_A_TICK: MixupMeta = MixupMeta {
+    id: MixupId("one-degree-a-tick"),
+    class: MixupClass::Scale,
+    said: "counted each tick as one degree",
+    mend: "Divide the step between two printed numbers by the spaces between them: that is one tick.",
+};
+
 /// How a dial is printed. All values are in tenths of a degree.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Scale {
@@ -37,11 +53,11 @@ pub(super) struct Scale {
 impl Scale {
     /// A scale with ticks of 10°, 5° or 2° and a number every 20° or 30°.
     pub fn draw(graduation: Tenths, draw: &mut Draw) -> Scale {
-        let numbered = if graduation == 100 || draw.chance(1, 2) { 200 } else { 300 };
+        let numbered = draw.pick(&[200, 300]);
         let believed = match graduation {
-            20 => draw.pick(&[10, 50]),
-            50 => draw.pick(&[10, 20, 100]),
-            _ => draw.pick(&[10, 50]),
+            20 => draw.pick(&[50, 100]),
+            50 => draw.pick(&[20, 100]),
+            _ => draw.pick(&[20, 50]),
         };
         Scale { numbered, graduation, believed }
     }
@@ -56,9 +72,14 @@ impl Scale {
         }
     }
 
-    /// Half a graduation, at least one degree.
+    /// Half a graduation, at least one degree. A little less on the coarsest scale: there a number halfway between two ticks
+    /// would be right whichever of them stands at the index line.
     pub const fn tolerance(graduation: Tenths) -> Tenths {
-        if graduation / 2 > 10 { graduation / 2 } else { 10 }
+        match graduation {
+            100 => 40,
+            ..=20 => 10,
+            _ => graduation / 2,
+        }
     }
 
     /// The printed number from which one counts: the nearest below, or the number itself.
@@ -78,15 +99,39 @@ impl Scale {
         self.far_from(number, count * self.believed / self.graduation)
     }
 
+    /// What somebody reads who takes each tick for one degree; none where that is too near to tell from the reading or
+    /// from the printed number.
+    pub const fn read_by_single_degrees(&self, number: Tenths) -> Option<Tenths> {
+        let count = number - self.printed(number);
+        if self.graduation == 10 { None } else { self.far_from(number, count * 10 / self.graduation) }
+    }
+
+    /// The printed numbers, below and above, at which somebody stops; none where that is too near to tell. In reading the
+    /// one below is told only where ticks counted as single degrees end elsewhere.
+    pub const fn stopped_at(&self, number: Tenths) -> [Option<Tenths>; 2] {
+        let printed = self.printed(number);
+        if printed == number {
+            return [None, None];
+        }
+        [self.apart(number, printed), self.apart(number, printed + self.numbered)]
+    }
+
     /// Where somebody sets this number who has the ticks' value wrong; none where that is too near to tell.
     pub const fn misset(&self, number: Tenths) -> Option<Tenths> {
         let count = number - self.printed(number);
         self.far_from(number, count * self.graduation / self.believed)
     }
 
-    /// The printed number and this count, where the tolerance can tell it from the number.
+    /// The printed number and this count, where the tolerance can tell it from the number and from the printed ones beside it.
     const fn far_from(&self, number: Tenths, count: Tenths) -> Option<Tenths> {
-        let other = self.printed(number) + count;
+        let printed = self.printed(number);
+        let other = printed + count;
+        let alone = self.apart(other, printed).is_some() && self.apart(other, printed + self.numbered).is_some();
+        if alone { self.apart(number, other) } else { None }
+    }
+
+    /// The other number, where the tolerance can tell it from the first.
+    const fn apart(&self, number: Tenths, other: Tenths) -> Option<Tenths> {
         if (other - number).abs() > 2 * Scale::tolerance(self.graduation) { Some(other) } else { None }
     }
 
@@ -98,11 +143,11 @@ impl Scale {
 
     /// The answer field for a number read or set on this scale.
     pub const fn fields(&self) -> &'static [Field] {
-        static TENS: [Field; 1] = [Scale::field(5.0)];
+        static TENS: [Field; 1] = [Scale::field(4.0)];
         static FIVES: [Field; 1] = [Scale::field(2.5)];
         static TWOS: [Field; 1] = [Scale::field(1.0)];
         match Scale::tolerance(self.graduation) {
-            50 => &TENS,
+            40 => &TENS,
             25 => &FIVES,
             _ => &TWOS,
         }
@@ -129,7 +174,7 @@ impl Scale {
             let mut line = String::with_capacity(8);
             push_figures(&mut line, number);
             let step = Step::new("It is a printed number, so there is nothing to count", line);
-            steps.push(step.about(FigurePart::Index));
+            steps.push(step.about(FigurePart::Index).answers());
             return;
         }
         let mut line = String::with_capacity(16);
@@ -148,7 +193,7 @@ impl Scale {
             self.push_between_ticks(&mut words, number - printed);
         }
         self.push_count(&mut line, printed, number - printed);
-        steps.push(Step::new(words, line).about(FigurePart::Index));
+        steps.push(Step::new(words, line).about(FigurePart::Index).answers());
     }
 
     /// Appends `, 3 ticks of 2 and half a tick more`: an odd number of degrees on a scale of 2°.
@@ -205,6 +250,19 @@ impl Scale {
         let mut out = String::with_capacity(28);
         believed.push_count(&mut out, printed, (number - printed) * self.believed / self.graduation);
         out
+    }
+
+    /// The way of somebody who stops at this printed number.
+    pub fn way_stopped(at: Tenths) -> String {
+        let mut out = String::with_capacity(24);
+        out.push_str("the printed number ");
+        push_figures(&mut out, wrap(at));
+        out
+    }
+
+    /// The way of somebody who takes each tick for one degree.
+    pub fn way_by_single_degrees(&self, number: Tenths) -> String {
+        Scale { believed: 10, ..*self }.way_misread(number)
     }
 
     /// The way of somebody who sets with the ticks' value wrong: `6 / 5 = 1.2 ticks past 100: 100 + 1.2 × 2 = 102.4`.

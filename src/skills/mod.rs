@@ -6,6 +6,8 @@
 mod back_bearing;
 mod back_sight;
 mod baseplate_bearing;
+#[cfg(test)]
+mod blind_dial;
 mod common;
 mod compass_points;
 mod conversion;
@@ -28,6 +30,7 @@ mod read_dial;
 mod set_dial;
 #[cfg(test)]
 mod solver;
+mod thirty_two_points;
 mod true_magnetic;
 mod turning;
 mod turns;
@@ -53,11 +56,21 @@ pub const SKILLS: &[&dyn Skill] = &[
     &follow_bearing::FollowBearing,
     &back_sight::BackSight,
     &one_in_sixty::OneInSixty,
+    &thirty_two_points::ThirtyTwoPoints,
 ];
 
 /// What is known of every skill, in the order of teaching.
 pub fn metas() -> impl Iterator<Item = &'static SkillMeta> + Clone {
     SKILLS.iter().map(|skill| skill.meta())
+}
+
+/// Skills that are asked only where a drill, a standard or somebody who practises names them: most groups never need them.
+const ON_WISH: [&str; 1] = ["thirty-two-points"];
+
+/// Whether a skill is asked without being named.
+#[must_use]
+pub fn is_common(skill: &SkillMeta) -> bool {
+    !ON_WISH.contains(&skill.id)
 }
 
 /// The skill with this id.

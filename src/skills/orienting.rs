@@ -123,23 +123,25 @@ impl<N: NorthKind> Setting<N> {
                 "Sketch it: the needle points counterclockwise of true north, so seen from the needle true north lies clockwise"
             }
         };
-        steps.push(Step::words(sketch).about(FigurePart::North(North::Magnetic)));
+        let sketch = Step::words(sketch).about(FigurePart::North(North::Magnetic));
+        steps.push(sketch.decides("Sketch it: on which side of the needle does the line lie?"));
         if !decimals_said {
             steps.extend(in_decimals(&[self.east()]));
         }
-        steps.push(Step::new(self.rule(), self.sum()).about(FigurePart::Line(LineRole::Right)));
+        let sum = Step::new(self.rule(), self.sum()).about(FigurePart::Line(LineRole::Right));
+        steps.push(sum.decides("Does the angle itself go on the dial, or 360 less the angle?"));
         let other_way = wrap(self.east());
         let mut words = format!("The other way round, {}, the map would lie ", figures(other_way));
         push_size(&mut words, self.off(other_way));
         words.push_str("° off; with 000 it would lie ");
         push_size(&mut words, self.off(0));
         words.push_str("° off");
-        steps.push(Step::words(words));
+        steps.push(Step::words(words).decides("How far off would the map lie the other way round, and with 000?"));
     }
 
     /// The last step: the number itself.
     pub fn last_step(&self) -> Step {
-        Step::new("On the dial", figures(self.dial()))
+        Step::new("On the dial", figures(self.dial())).answers()
     }
 
     /// The right path: `East: 360 less the declination: 360 − 14 = 346`.

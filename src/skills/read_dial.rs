@@ -3,7 +3,7 @@
 mod words;
 
 use super::common::{CIRCLE, Tenths, WRONG_END, angle, answer, tenths, wrap};
-use super::dial_scale::{COUNTED_WRONG_WAY, Scale, WRONG_TICK_VALUE};
+use super::dial_scale::{COUNTED_WRONG_WAY, ONE_DEGREE_A_TICK, STOPPED_AT_NUMBER, Scale, WRONG_TICK_VALUE};
 use crate::angle::Angle;
 use crate::problem::{
     Answer, Choices, DialFigure, Draw, Fact, Facts, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level,
@@ -75,7 +75,7 @@ static META: SkillMeta = SkillMeta {
     title: "Read the dial",
     can: "Reads the number at the index line of a dial, and sees whether the needle is boxed.",
     levels: [
-        "a number every 20°, one tick between",
+        "ticks of 10°",
         "ticks of 5°",
         "ticks of 2°",
         "upside down, with a second scale, or with a needle that may not be boxed",
@@ -86,13 +86,15 @@ static META: SkillMeta = SkillMeta {
         READ_AT_NEEDLE,
         COUNTED_WRONG_WAY,
         WRONG_TICK_VALUE,
+        ONE_DEGREE_A_TICK,
+        STOPPED_AT_NUMBER,
         INNER_SCALE,
         BOX_NOT_CHECKED,
         SOUTH_END_BOXED,
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 const NEEDLE_WORDS: [&str; 2] = ["boxed", "not boxed"];
@@ -153,14 +155,19 @@ impl Generator for ReadDial {
         let graduation = Scale::graduation_at(level, draw);
         let scale = Scale::draw(graduation, draw);
         let mut reading = draw.between(0, CIRCLE / graduation - 1) * graduation;
-        // On a printed number there is nothing to count: that comes up only now and then.
-        if reading % scale.numbered == 0 && draw.chance(2, 3) {
+        // On a printed number there is nothing to count: that comes up only now and then, but on a coarse scale, where hardly
+        // anything else is left, often enough that one tick further is no rule.
+        let moved = if graduation == 100 { draw.chance(1, 4) } else { draw.chance(2, 3) };
+        if reading % scale.numbered == 0 && moved {
             reading += graduation;
         }
         let elsewhere = draw.between(2, 16) * 100 * draw.sign();
-        let at_needle = match (view, draw.below(3)) {
+        // Where it is asked, the needle is boxed in one of two.
+        let at_needle = match (view, draw.below(4)) {
+            (View::Boxed, 0 | 1) => 0,
+            (View::Boxed, 2) => CIRCLE / 2,
+            (View::Boxed, _) => wrap(elsewhere),
             (_, 0) => 0,
-            (View::Boxed, 1) => CIRCLE / 2,
             _ => wrap(elsewhere),
         };
         Item { scale, reading, at_needle, view }
@@ -197,6 +204,15 @@ impl Generator for ReadDial {
         }
         if let Some(number) = scale.misread(reading) {
             list.push(&WRONG_TICK_VALUE, item.answer_with(number), || scale.way_misread(reading));
+        }
+        let by_degrees = scale.read_by_single_degrees(reading);
+        if let Some(number) = by_degrees {
+            list.push(&ONE_DEGREE_A_TICK, item.answer_with(number), || scale.way_by_single_degrees(reading));
+        }
+        // Where single degrees end too near the number below to be told from it, neither is named.
+        let [below, above] = scale.stopped_at(reading);
+        for number in [below.filter(|_| by_degrees.is_some()), above].into_iter().flatten() {
+            list.push(&STOPPED_AT_NUMBER, item.answer_with(number), || Scale::way_stopped(number));
         }
         if item.view == View::InnerScale {
             list.push(&INNER_SCALE, answer(item.inner()), || words::on_inner_scale(item));

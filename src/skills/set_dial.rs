@@ -3,7 +3,7 @@
 mod words;
 
 use super::common::{CIRCLE, NOT_WRAPPED, Tenths, WRONG_END, angle, answer, tenths, wrap};
-use super::dial_scale::{COUNTED_WRONG_WAY, Scale, WRONG_TICK_VALUE};
+use super::dial_scale::{COUNTED_WRONG_WAY, STOPPED_AT_NUMBER, Scale, WRONG_TICK_VALUE};
 use super::turning::{
     ALL_ONE_WAY, FIRST_TURN_LEFT_OUT, SECOND_TURN_LEFT_OUT, START_LEFT_OUT, TURNED_OTHER_WAY, Turned, Turning,
 };
@@ -61,6 +61,7 @@ static META: SkillMeta = SkillMeta {
         SET_AT_NEEDLE,
         COUNTED_WRONG_WAY,
         WRONG_TICK_VALUE,
+        STOPPED_AT_NUMBER,
         TURNED_OTHER_WAY,
         START_LEFT_OUT,
         FIRST_TURN_LEFT_OUT,
@@ -70,7 +71,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 impl Set {
@@ -108,6 +109,9 @@ impl Set {
         if let Some(number) = scale.misset(wanted) {
             tell(&WRONG_TICK_VALUE, number, &|| scale.way_misset(wanted));
         }
+        for number in scale.stopped_at(wanted).into_iter().flatten() {
+            tell(&STOPPED_AT_NUMBER, number, &|| Scale::way_stopped(number));
+        }
     }
 
     /// The shorter turn of the dial that brings the number to the index line, clockwise positive.
@@ -139,14 +143,15 @@ impl Generator for SetDial {
             return Item::Set(Set::draw(level, draw));
         }
         let scale = Scale::draw(20, draw);
-        let start = draw.between(0, 179) * 20;
         let first = draw.between(5, 150) * 10 * draw.sign();
         let second = match draw.below(4) {
             0 | 1 => 0,
             2 => -first.signum() * draw.between(5, 150) * 10,
             _ => draw.between(5, 150) * 10 * draw.sign(),
         };
-        Item::Turn { turning: Turning { turned: Turned::Dial, start, first, second }, scale }
+        let mut turning = Turning { turned: Turned::Dial, start: 0, first, second };
+        turning.draw_start(20, draw);
+        Item::Turn { turning, scale }
     }
 
     fn question(&self, item: &Item) -> Question {

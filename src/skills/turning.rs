@@ -2,9 +2,9 @@
 //! and the number afterwards.
 
 use super::common::{
-    NOT_WRAPPED, Tenths, answer, push_figures, push_size, push_sum, unwrapped_answer, wrap, wrap_words,
+    CIRCLE, NOT_WRAPPED, Tenths, answer, push_figures, push_size, push_sum, unwrapped_answer, wrap, wrap_words,
 };
-use crate::problem::{Answer, FigurePart, MixupClass, MixupId, MixupList, MixupMeta, Step};
+use crate::problem::{Answer, Draw, FigurePart, MixupClass, MixupId, MixupList, MixupMeta, Step};
 
 /// What turns; it decides whether the number grows when it turns clockwise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -110,7 +110,19 @@ impl Turning {
     /// Whether the sum leaves the circle. 360 itself stands on the dial.
     pub const fn wraps(&self) -> bool {
         let raw = self.raw();
-        wrap(raw) != raw && raw != super::common::CIRCLE
+        leaves_circle(raw)
+    }
+
+    /// Draws the number at the start, a multiple of this step. In one of two the sum leaves the circle: whoever never brings
+    /// it back is right only in the others.
+    pub fn draw_start(&mut self, step: Tenths, draw: &mut Draw) {
+        let leaving = draw.chance(1, 2);
+        for _ in 0..64 {
+            self.start = draw.between(0, CIRCLE / step - 1) * step;
+            if self.wraps() == leaving {
+                return;
+            }
+        }
     }
 
     /// The right answer.
@@ -125,6 +137,7 @@ impl Turning {
             list.push(meta, answer(from + changes[0] + changes[1]), || running(from, changes, true));
         };
         turned(&TURNED_OTHER_WAY, start, [-first, -second]);
+        let other_way = start - first - second;
         turned(&START_LEFT_OUT, 0, [first, second]);
         if second != 0 {
             turned(&FIRST_TURN_LEFT_OUT, start, [second, 0]);
@@ -133,8 +146,23 @@ impl Turning {
         if first * second < 0 {
             turned(&ALL_ONE_WAY, start, [first, -second]);
         }
+        if leaves_circle(other_way) {
+            let way = || running(start, [-first, -second], false);
+            list.push(&TURNED_OTHER_WAY, unwrapped_answer(other_way), way);
+        }
         if self.wraps() {
             list.push(&NOT_WRAPPED, unwrapped_answer(self.raw()), || running(start, [first, second], false));
+        }
+        // Brought back after the first turn, but not after the second.
+        let between = wrap(start + first);
+        let halfway = between + second;
+        if leaves_circle(halfway) && halfway != self.raw() {
+            list.push(&NOT_WRAPPED, unwrapped_answer(halfway), || {
+                let mut out = running(start, [first, 0], true);
+                out.push_str(", ");
+                push_sum(&mut out, between, second);
+                out
+            });
         }
     }
 
@@ -163,14 +191,20 @@ impl Turning {
             if turn != 0 {
                 let mut line = String::with_capacity(24);
                 push_sum(&mut line, at, self.change(turn));
-                steps.push(Step::new(self.rule(turn), line).about(self.part()));
+                let step = Step::new(self.rule(turn), line).about(self.part());
+                steps.push(step.decides(match self.turned {
+                    Turned::Body => "Turning that way, do the numbers grow or shrink?",
+                    Turned::Dial => "Turning the dial that way, does the number at the index grow or shrink?",
+                }));
                 at += self.change(turn);
             }
         }
-        if wrap(at) != at {
+        while wrap(at) != at {
             let mut line = String::with_capacity(24);
-            push_sum(&mut line, at, wrap(at) - at);
-            steps.push(Step::new(wrap_words(at), line).about(self.part()));
+            push_sum(&mut line, at, once_round(at));
+            let step = Step::new(wrap_words(at), line).about(self.part());
+            steps.push(step.decides("Is the number on the dial, from 000 to 359? If not, bring it back"));
+            at += once_round(at);
         }
     }
 
@@ -193,6 +227,16 @@ impl Turning {
     }
 }
 
+/// Whether a sum lies off the circle. 360 itself stands on the dial.
+const fn leaves_circle(sum: Tenths) -> bool {
+    wrap(sum) != sum && sum != CIRCLE
+}
+
+/// The full circle that brings a number nearer to the dial.
+const fn once_round(off: Tenths) -> Tenths {
+    if off < 0 { CIRCLE } else { -CIRCLE }
+}
+
 /// `350 + 30 = 380, 380 − 360 = 020`: one sum after the other, and the way back onto the circle if wanted.
 fn running(from: Tenths, changes: [Tenths; 2], to_circle: bool) -> String {
     let mut out = String::with_capacity(60);
@@ -204,11 +248,13 @@ fn running(from: Tenths, changes: [Tenths; 2], to_circle: bool) -> String {
             at += change;
         }
     }
-    if to_circle && wrap(at) != at {
-        out.push_str(", ");
-        push_sum(&mut out, at, wrap(at) - at);
-    } else if out.is_empty() {
+    if out.is_empty() {
         push_figures(&mut out, at);
+    }
+    while to_circle && wrap(at) != at {
+        out.push_str(", ");
+        push_sum(&mut out, at, once_round(at));
+        at += once_round(at);
     }
     out
 }
@@ -231,6 +277,43 @@ mod tests {
         assert_eq!(after(Turned::Dial, 40, [25, 0]), 15.0);
         assert_eq!(after(Turned::Dial, 40, [-25, 0]), 65.0);
         assert_eq!(after(Turned::Dial, 10, [25, -5]), 350.0);
+    }
+
+    /// All that is listed for not wrapping, in degrees, with the way to it.
+    fn not_wrapped(turning: &Turning) -> Vec<f64> {
+        let mut list = MixupList::default();
+        turning.mixups(&mut list);
+        list.listed_for(NOT_WRAPPED.id)
+            .map(|answer| match answer.values() {
+                [Value::Angle(angle)] => angle.degrees(),
+                other => panic!("{other:?} is no angle"),
+            })
+            .collect()
+    }
+
+    fn of(turned: Turned, [start, first, second]: [i32; 3]) -> Turning {
+        Turning { turned, start: start * 10, first: first * 10, second: second * 10 }
+    }
+
+    #[test]
+    fn who_brings_back_only_the_first_sum_has_a_name() {
+        // A6-4-110: −89 for 271; A3-4-46: 446 for 086.
+        assert_eq!(not_wrapped(&of(Turned::Dial, [338, -50, 117])), [-89.0]);
+        assert_eq!(not_wrapped(&of(Turned::Body, [49, -55, 92])), [446.0]);
+    }
+
+    #[test]
+    fn each_time_round_is_taken_off_by_itself() {
+        // A3-4-1943: three quarters of a turn and 118 more from 344 M; it said "732 − 720 = 012".
+        let mut steps = Vec::new();
+        let turning = of(Turned::Body, [344, 270, 118]);
+        turning.steps(&mut steps);
+        let sums: Vec<&str> = steps.iter().map(|step| step.sum.as_str()).collect();
+        assert_eq!(sums, ["344 + 270 = 614", "614 + 118 = 732", "732 − 360 = 372", "372 − 360 = 012"]);
+        assert_eq!(
+            turning.right_way(),
+            "Clockwise adds: 344 + 270 = 614, 614 + 118 = 732, 732 − 360 = 372, 372 − 360 = 012"
+        );
     }
 
     #[test]

@@ -42,9 +42,9 @@ static META: SkillMeta = SkillMeta {
     title: "Turns across north",
     can: "Says which way and how far to turn from one bearing to another, and what bearing a turn leads to.",
     levels: [
-        "round numbers, not across north, drawn",
-        "any whole degree, not across north",
-        "many across north, such as 350 to 010",
+        "round numbers, a few across north, drawn",
+        "any whole degree, some across north",
+        "half across north, such as 350 to 010",
         "two turns one after the other",
     ],
     prerequisites: &[],
@@ -60,7 +60,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 /// Where one turns on a walk.
@@ -89,7 +89,8 @@ impl Generator for Turns {
         if level == Level::FOUR {
             return if size { Item::Size { between: Between::draw_chain(draw), level } } else { two_turns(draw) };
         }
-        let across = level == Level::THREE && draw.chance(4, 5);
+        // One in four, three, two: neither counting through north always nor never is a rule.
+        let across = draw.chance(1, 5 - u32::from(level.number()));
         // Drawn again until north is crossed or not, as the level asks.
         let (mut from, mut turn) = (0, 0);
         for _ in 0..64 {
@@ -228,7 +229,7 @@ impl Generator for Turns {
                 turning.steps(&mut steps);
                 let after = bearing(turning.raw(), North::Magnetic);
                 let letter = Step::new("Write the letter of the north behind it", after);
-                steps.push(letter.about(FigurePart::North(North::Magnetic)));
+                steps.push(letter.about(FigurePart::North(North::Magnetic)).answers());
             }
         }
         steps
@@ -321,7 +322,6 @@ impl Generator for Turns {
 }
 
 fn two_turns(draw: &mut Draw) -> Item {
-    let start = draw.between(0, 359) * 10;
     let (first, told) = if draw.chance(1, 3) {
         let (size, part) = draw.pick(&PARTS);
         (size, Told::Part(part))
@@ -332,7 +332,8 @@ fn two_turns(draw: &mut Draw) -> Item {
     // Mostly the other way round: that is where turns get confused.
     let other_way = draw.chance(3, 4);
     let second = draw.between(20, 150) * 10 * if other_way { -first.signum() } else { first.signum() };
-    let turning = Turning { turned: Turned::Body, start, first, second };
+    let mut turning = Turning { turned: Turned::Body, start: 0, first, second };
+    turning.draw_start(10, draw);
     Item::Bearing { turning, told, level: Level::FOUR }
 }
 

@@ -51,7 +51,8 @@ fn point_answer(facts: &Facts, question: &Question, dir: Dir) -> Worked {
 }
 
 pub fn compass_points(facts: &Facts, question: &Question) -> Worked {
-    assert!(facts.maybe("degrees_per_point").is_none_or(|degrees| degrees == POINT), "{}", facts.code);
+    let told = facts.maybe("degrees_per_point");
+    assert!(told.is_none_or(|degrees| degrees == 360.0 / facts.number("names_on_card")), "{}", facts.code);
     point_answer(facts, question, pointed(facts))
 }
 
@@ -60,10 +61,20 @@ fn pointed(facts: &Facts) -> Dir {
     if let Some(direction) = facts.maybe("direction_deg") {
         Dir::at(direction)
     } else if let Some(turn) = facts.maybe("turn_points") {
-        point(facts.word("start_point")).turned(turn * POINT)
+        point(facts.word("start_point")).turned(turn * facts.number("degrees_per_point"))
+    } else if facts.all.contains_key("wind_from_point") {
+        // Toward where it goes, not from where it comes.
+        point(facts.word("wind_from_point")).back()
     } else {
         point(facts.word("point"))
     }
+}
+
+/// The name of the card of sixteen that lies exactly there.
+fn right_name(dir: Dir) -> &'static str {
+    const SIXTEEN: [&str; 16] =
+        ["N", "NNE", "NE", "ENE", "E", "ESE", "SE", "SSE", "S", "SSW", "SW", "WSW", "W", "WNW", "NW", "NNW"];
+    SIXTEEN.into_iter().find(|name| point(name).nearness(dir) > 1.0 - EXACT).expect("one of sixteen")
 }
 
 pub fn compass_points_wrong(id: &str, facts: &Facts, question: &Question) -> Option<Worked> {
@@ -71,7 +82,8 @@ pub fn compass_points_wrong(id: &str, facts: &Facts, question: &Question) -> Opt
     let turn = facts.maybe("turn_points");
     // What the name is built from; for a number, the name that is nearest.
     let named = || match facts.word("wanted") {
-        "degrees" => facts.word("point"),
+        "degrees" if facts.all.contains_key("point") => facts.word("point"),
+        "degrees" => right_name(right),
         _ => nearest(question, right),
     };
     let on = point(if turn.is_some() { "N" } else { named() });
@@ -94,11 +106,15 @@ pub fn compass_points_wrong(id: &str, facts: &Facts, question: &Question) -> Opt
         "wrong-stem" => by().0.turned(45.0 * by().1),
         "by-wrong-way" => by().0.turned(-POINT * by().1),
         "stems-exchanged" => by().0.turned((45.0 - POINT) * by().1),
-        "turned-other-way" => point(facts.word("start_point")).turned(-turn? * POINT),
-        "points-of-sixteen" => point(facts.word("start_point")).turned(2.0 * turn? * POINT),
+        "wrong-end" => right.back(),
+        "turned-other-way" => point(facts.word("start_point")).turned(-turn? * facts.number("degrees_per_point")),
+        // A point as wide as on the card with half as many names.
+        "points-of-sixteen" | "points-of-eight" => {
+            point(facts.word("start_point")).turned(2.0 * turn? * facts.number("degrees_per_point"))
+        }
         "not-wrapped" => {
             let start = point(facts.word("start_point")).degrees().rem_euclid(360.0);
-            return Some(one("degrees", Part::Plain(start + turn? * POINT)));
+            return Some(one("degrees", Part::Plain(start + turn? * facts.number("degrees_per_point"))));
         }
         _ => return None,
     };
@@ -137,25 +153,36 @@ pub fn turning(facts: &Facts) -> Worked {
 
 /// The wrong sums of turns that set-dial and turns have in common. `growth` is +1 where a clockwise turn makes the number
 /// larger and −1 where it makes it smaller.
-fn wrong_sum(id: &str, start: f64, turns: &[f64], growth: f64) -> Option<Part> {
+fn wrong_sum(id: &str, start: f64, turns: &[f64], growth: f64) -> Option<Vec<Part>> {
     let all: f64 = turns.iter().sum();
     let number = match (id, turns) {
-        ("turned-other-way", _) => start - growth * all,
+        ("turned-other-way", _) => {
+            // Left as it is, or brought back onto the dial.
+            let number = start - growth * all;
+            return Some(vec![Part::Round(number), Part::Plain(number)]);
+        }
         ("start-left-out", _) => growth * all,
         ("first-turn-left-out", [_, second]) => start + growth * second,
         ("second-turn-left-out", [first, _]) => start + growth * first,
         ("all-one-way", [first, second]) => start + growth * (first + second.abs() * first.signum()),
-        ("not-wrapped", _) => return Some(Part::Plain(start + growth * all)),
+        ("not-wrapped", _) => {
+            let mut ends = vec![Part::Plain(start + growth * all)];
+            if let [first, second] = turns {
+                // Brought back after the first turn only.
+                ends.push(Part::Plain((start + growth * first).rem_euclid(360.0) + growth * second));
+            }
+            return Some(ends);
+        }
         _ => return None,
     };
-    Some(Part::Round(number))
+    Some(vec![Part::Round(number)])
 }
 
 pub fn turning_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
     let start = facts.number("start_magnetic_bearing_deg");
     let turns = turns(facts);
     let Some(end) = facts.maybe("end_magnetic_bearing_deg") else {
-        return Some(vec![one("bearing", wrong_sum(id, start, &turns, 1.0)?)]);
+        return Some(wrong_sum(id, start, &turns, 1.0)?.into_iter().map(|part| one("bearing", part)).collect());
     };
     let facing = turns.iter().fold(on_foot(facts), |dir, turn| dir.turned(*turn));
     let short = facing.turn_to(Dir::at(end));
@@ -211,6 +238,11 @@ fn number_below(reading: f64, every: f64) -> f64 {
     (reading / every).floor() * every
 }
 
+/// The printed numbers on both sides of a place.
+fn beside(below: f64, every: f64) -> Vec<f64> {
+    vec![below, below + every]
+}
+
 pub fn read_dial_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
     let (below, ticks, tick) = scale(facts);
     let right = below + ticks * tick;
@@ -220,7 +252,9 @@ pub fn read_dial_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
         "wrong-end" => vec![reading(facts).back().degrees()],
         "read-at-needle" => vec![facts.number("needle_north_end_at_deg")],
         "counted-wrong-way" => vec![2.0 * below - right],
-        "wrong-tick-value" => believed.map(|other| below + ticks * other).collect(),
+        "wrong-tick-value" => believed.filter(|other| *other != 1.0).map(|other| below + ticks * other).collect(),
+        "one-degree-a-tick" => vec![(0..ticks as u32).fold(below, |number, _| number + 1.0)],
+        "stopped-at-number" => beside(below, facts.number("number_every_deg")),
         "inner-scale" => vec![facts.maybe("inner_scale_at_index_deg")?],
         "box-not-checked" | "south-end-boxed" => {
             let north_end = facts.number("needle_north_end_at_deg").rem_euclid(360.0);
@@ -246,7 +280,8 @@ pub fn set_dial(facts: &Facts) -> Worked {
 pub fn set_dial_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
     let numbers = |numbers: Vec<f64>| Some(numbers.into_iter().map(|n| one("reading", Part::Round(n))).collect());
     let Some(wanted) = facts.maybe("number_to_set_deg") else {
-        return Some(vec![one("reading", wrong_sum(id, facts.number("start_reading_deg"), &turns(facts), -1.0)?)]);
+        let wrong = wrong_sum(id, facts.number("start_reading_deg"), &turns(facts), -1.0)?;
+        return Some(wrong.into_iter().map(|part| one("reading", part)).collect());
     };
     match id {
         "wrong-end" => numbers(vec![Dir::at(wanted).back().degrees()]),
@@ -255,6 +290,10 @@ pub fn set_dial_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
         "counted-wrong-way" => {
             let below = number_below(wanted, facts.number("number_every_deg"));
             numbers(vec![2.0 * below - wanted])
+        }
+        "stopped-at-number" => {
+            let every = facts.number("number_every_deg");
+            numbers(beside(number_below(wanted, every), every))
         }
         // Who takes a tick of 2° for 5° and wants 106 goes 6/5 of a tick past 100, and so stands at 102.4.
         "wrong-tick-value" => {
@@ -300,7 +339,10 @@ pub fn back_bearing_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
     let parts = match id {
         "not-reversed" => vec![Part::Round(bearing)],
         "counted-other-way" => vec![Part::Round(circle - bearing)],
-        "quarter-turn" => vec![Part::Round(bearing + circle / 4.0)],
+        "quarter-turn" => vec![Part::Round(bearing + circle / 4.0), Part::Round(bearing - circle / 4.0)],
+        "stopped-at-200" if bearing < 180.0 => vec![Part::Round(bearing + 200.0)],
+        "stopped-at-200" => vec![Part::Round(bearing - 200.0)],
+        "degrees-on-mils" => vec![Part::Round(bearing + 180.0), Part::Round(bearing - 180.0)],
         "not-wrapped" if bearing < circle / 2.0 => vec![Part::Plain(bearing - circle / 2.0)],
         "not-wrapped" => vec![Part::Plain(bearing + circle / 2.0)],
         "wrong-leg" => return Some(vec![reversed(other?)]),

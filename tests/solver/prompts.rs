@@ -48,13 +48,16 @@ pub fn compass_points(facts: &Facts, prompt: &str) -> Vec<Must> {
     if facts.all.contains_key("point") {
         let name = facts.word("point");
         says(facts, prompt, &format!("{} ({name})", in_words(name)));
+    } else if facts.all.contains_key("wind_from_point") {
+        says(facts, prompt, &format!("blows from {}.", facts.word("wind_from_point")));
+        says(facts, prompt, "oward");
     } else if facts.all.contains_key("start_point") {
         let name = facts.word("start_point");
         let whole = |word: &str| word == name;
         assert!(prompt.split(|c: char| !c.is_alphanumeric()).any(whole), "{}: {name} in {prompt}", facts.code);
         must.push(Must(Shown::Points(facts.number("turn_points")), ""));
         must.push(Must(Shown::Number(1.0), "a point is"));
-        must.push(Must(Shown::Number(32.0), "/"));
+        must.push(Must(Shown::Number(facts.number("names_on_card")), "/"));
         must.push(Must(Shown::Size(facts.number("degrees_per_point")), "of the circle"));
     } else {
         must.push(Must(Shown::Size(facts.number("direction_deg")), "nearest to"));

@@ -42,7 +42,7 @@ fn a_solver_gets_every_answer_from_the_facts() {
             let other_leg = if leg == "first_leg_" { "second_leg_" } else { "first_leg_" };
             let in_unit = |leg: &str, unit| number(&problem, &format!("{leg}bearing_{unit}"));
             let (unit, circle) = if in_unit(leg, "mil").is_some() { ("mil", 6400.0) } else { ("deg", 360.0) };
-            assert!(unit == "deg" || level >= Level::THREE, "{}: mils come at level 3", problem.code());
+            assert!(unit == "deg" || level == Level::FOUR, "{}: mils come at level 4", problem.code());
             stories[usize::from(unit == "mil")] += usize::from(level == Level::FOUR);
             let bearing = in_unit(leg, unit).expect("a bearing");
             let right = (bearing + circle / 2.0).rem_euclid(circle);
@@ -51,7 +51,16 @@ fn a_solver_gets_every_answer_from_the_facts() {
 
             check(&problem, "not-reversed", circle, bearing);
             check(&problem, "counted-other-way", circle, circle - bearing);
-            check(&problem, "quarter-turn", circle, bearing + circle / 4.0);
+            for mixup in problem.mixups() {
+                let off = (first(&mixup.answer) - bearing).rem_euclid(circle);
+                match mixup.meta.id.as_str() {
+                    "quarter-turn" => assert!(off == circle / 4.0 || off == circle * 0.75, "{}", problem.code()),
+                    "degrees-on-mils" => assert!(off == 180.0 || off == 6220.0, "{}", problem.code()),
+                    _ => {}
+                }
+            }
+            let two_hundred = if bearing < 180.0 { 200.0 } else { -200.0 };
+            check(&problem, "stopped-at-200", circle, bearing + two_hundred);
             if let Some(other) = in_unit(other_leg, unit) {
                 check(&problem, "wrong-leg", circle, other + circle / 2.0);
             }
@@ -67,12 +76,8 @@ fn a_solver_gets_every_answer_from_the_facts() {
 #[test]
 fn level_three_lies_near_180_and_360() {
     for problem in problems(SKILL, Level::THREE, 1000) {
-        let (bearing, half) = match number(&problem, "bearing_deg") {
-            Some(degrees) => (degrees, 180.0),
-            None => (number(&problem, "bearing_mil").expect("mils"), 3200.0),
-        };
-        let off = bearing % half;
-        assert!(off.min(half - off) <= half / 9.0, "{}", problem.code());
+        let off = number(&problem, "bearing_deg").expect("degrees") % 180.0;
+        assert!(off.min(180.0 - off) <= 20.0, "{}", problem.code());
     }
 }
 

@@ -124,10 +124,15 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     let (unit, bearing, back) = (item.unit, item.bearing, item.back());
     let mut steps = Vec::with_capacity(4);
     if let Some(words) = choice(item) {
-        steps.push(Step::words(words).about(FigurePart::Line(LineRole::Given)));
+        let choice = Step::words(words).about(FigurePart::Line(LineRole::Given));
+        steps.push(match item.story {
+            Story::Legs { .. } => choice.decides("Which leg is walked back? Reverse its bearing"),
+            Story::None | Story::Return(_) | Story::Landmark(_) => choice,
+        });
     }
     let reversed = bare_sum(unit, bearing, item.change());
-    steps.push(Step::new(rule(item), reversed).about(FigurePart::Line(LineRole::Right)));
+    let reversed = Step::new(rule(item), reversed).about(FigurePart::Line(LineRole::Right));
+    steps.push(reversed.decides("Half a circle further: add it or take it off?"));
     let (low, high) = if bearing < back { (bearing, back) } else { (back, bearing) };
     let mut line = String::with_capacity(24);
     push_value(&mut line, unit, high);
@@ -135,10 +140,11 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     push_value(&mut line, unit, low);
     line.push_str(" = ");
     push_value(&mut line, unit, unit.half());
-    steps.push(Step::new("Check: the two differ by exactly half a circle", line));
+    steps.push(Step::new("Check: the two differ by exactly half a circle", line).answers());
     let mut line = String::with_capacity(16);
     push_bearing(&mut line, item, back);
-    steps.push(Step::new("Write the letter of the north behind it", line).about(FigurePart::North(item.north)));
+    let letter = Step::new("Write the letter of the north behind it", line).about(FigurePart::North(item.north));
+    steps.push(letter.answers());
     steps
 }
 

@@ -1,11 +1,11 @@
 //! What is known of the skill, and its mix-ups.
 
 use crate::problem::{Family, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta};
-use crate::skills::common::NOT_WRAPPED;
+use crate::skills::common::{NOT_WRAPPED, WRONG_END};
 use crate::skills::turning::TURNED_OTHER_WAY;
 
 /// `360 − R`: east and west exchanged.
-pub(super) const MIRRORED_EAST_WEST: MixupMeta = MixupMeta {
+pub(in crate::skills) const MIRRORED_EAST_WEST: MixupMeta = MixupMeta {
     id: MixupId("mirrored-east-west"),
     class: MixupClass::Mirrored,
     said: "exchanged east and west",
@@ -13,7 +13,7 @@ pub(super) const MIRRORED_EAST_WEST: MixupMeta = MixupMeta {
 };
 
 /// `180 − R`: north and south exchanged.
-pub(super) const MIRRORED_NORTH_SOUTH: MixupMeta = MixupMeta {
+pub(in crate::skills) const MIRRORED_NORTH_SOUTH: MixupMeta = MixupMeta {
     id: MixupId("mirrored-north-south"),
     class: MixupClass::Mirrored,
     said: "exchanged north and south",
@@ -21,7 +21,7 @@ pub(super) const MIRRORED_NORTH_SOUTH: MixupMeta = MixupMeta {
 };
 
 /// One point of the card clockwise of the right one; after a turn, one point further than asked.
-pub(super) const POINT_TOO_FAR: MixupMeta = MixupMeta {
+pub(in crate::skills) const POINT_TOO_FAR: MixupMeta = MixupMeta {
     id: MixupId("point-too-far"),
     class: MixupClass::Naming,
     said: "went one point too far round the card",
@@ -29,7 +29,7 @@ pub(super) const POINT_TOO_FAR: MixupMeta = MixupMeta {
 };
 
 /// One point of the card counterclockwise of the right one; after a turn, one point less than asked.
-pub(super) const POINT_TOO_SHORT: MixupMeta = MixupMeta {
+pub(in crate::skills) const POINT_TOO_SHORT: MixupMeta = MixupMeta {
     id: MixupId("point-too-short"),
     class: MixupClass::Naming,
     said: "stopped one point too early on the card",
@@ -37,7 +37,7 @@ pub(super) const POINT_TOO_SHORT: MixupMeta = MixupMeta {
 };
 
 /// The middle of the quarter for a name of three letters.
-pub(super) const BETWEEN_CARDINALS: MixupMeta = MixupMeta {
+pub(in crate::skills) const BETWEEN_CARDINALS: MixupMeta = MixupMeta {
     id: MixupId("between-cardinals"),
     class: MixupClass::Naming,
     said: "took the middle of the quarter for a name of three letters",
@@ -45,7 +45,7 @@ pub(super) const BETWEEN_CARDINALS: MixupMeta = MixupMeta {
 };
 
 /// The main point at the other end of the eighth, 33.75° from a name with "by".
-pub(super) const WRONG_STEM: MixupMeta = MixupMeta {
+pub(in crate::skills) const WRONG_STEM: MixupMeta = MixupMeta {
     id: MixupId("wrong-stem"),
     class: MixupClass::Naming,
     said: "went a whole eighth from the first name and landed on the next main point",
@@ -53,7 +53,7 @@ pub(super) const WRONG_STEM: MixupMeta = MixupMeta {
 };
 
 /// One point from the stem, but away from the name behind the "by".
-pub(super) const BY_WRONG_WAY: MixupMeta = MixupMeta {
+pub(in crate::skills) const BY_WRONG_WAY: MixupMeta = MixupMeta {
     id: MixupId("by-wrong-way"),
     class: MixupClass::Naming,
     said: "went to the wrong side of the first name",
@@ -61,7 +61,7 @@ pub(super) const BY_WRONG_WAY: MixupMeta = MixupMeta {
 };
 
 /// The other name with "by" of the same eighth: built from the other stem toward this one.
-pub(super) const STEMS_EXCHANGED: MixupMeta = MixupMeta {
+pub(in crate::skills) const STEMS_EXCHANGED: MixupMeta = MixupMeta {
     id: MixupId("stems-exchanged"),
     class: MixupClass::Naming,
     said: "took the other name with \"by\" of this eighth",
@@ -69,11 +69,19 @@ pub(super) const STEMS_EXCHANGED: MixupMeta = MixupMeta {
 };
 
 /// A point taken for 22.5°, the spacing of the card of sixteen.
-pub(super) const POINTS_OF_SIXTEEN: MixupMeta = MixupMeta {
+pub(in crate::skills) const POINTS_OF_SIXTEEN: MixupMeta = MixupMeta {
     id: MixupId("points-of-sixteen"),
     class: MixupClass::Scale,
     said: "took a point for 22.5°, the step of the card of 16 names",
     mend: "A point is one of 32: 360 / 32 = 11.25 degrees.",
+};
+
+/// A point of the card of sixteen taken for 45°, the spacing of the card of eight.
+pub(super) const POINTS_OF_EIGHT: MixupMeta = MixupMeta {
+    id: MixupId("points-of-eight"),
+    class: MixupClass::Scale,
+    said: "took a point for 45°, the step of the card of 8 names",
+    mend: "Here a point is one of 16: 360 / 16 = 22.5 degrees.",
 };
 
 pub(super) static META: SkillMeta = SkillMeta {
@@ -85,8 +93,8 @@ pub(super) static META: SkillMeta = SkillMeta {
     levels: [
         "the 8 main names",
         "16 names, such as NNE",
-        "32 names, such as NE by E",
-        "turns counted in points of 11.25°",
+        "the direction opposite, and degrees near the border of two names",
+        "turns counted in points of 22.5°",
     ],
     prerequisites: &[],
     mixups: &[
@@ -95,14 +103,12 @@ pub(super) static META: SkillMeta = SkillMeta {
         POINT_TOO_FAR,
         POINT_TOO_SHORT,
         BETWEEN_CARDINALS,
-        WRONG_STEM,
-        BY_WRONG_WAY,
-        STEMS_EXCHANGED,
+        WRONG_END,
         TURNED_OTHER_WAY,
-        POINTS_OF_SIXTEEN,
+        POINTS_OF_EIGHT,
         NOT_WRAPPED,
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };

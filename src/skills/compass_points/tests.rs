@@ -1,6 +1,7 @@
 use super::super::solver::{check, first, listed, number, problems, word};
+use super::super::thirty_two_points::ThirtyTwoPoints;
 use super::*;
-use crate::problem::{Generator, MixupMeta, Problem};
+use crate::problem::{Generator, MixupMeta, Problem, Skill};
 
 fn item(given: Given, wants_degrees: bool) -> Item {
     Item { card: PointSet::ThirtyTwo, given, wants_degrees, level: Level::THREE }
@@ -11,8 +12,8 @@ fn named(name: &str) -> Item {
 }
 
 /// A problem that asks for the degrees of this name.
-fn drawn(level: Level, name: &str) -> Problem {
-    problems(&CompassPoints, level, 2000).find(|problem| word(problem, "point") == Some(name)).expect("it comes up")
+fn drawn(skill: &'static dyn Skill, level: Level, name: &str) -> Problem {
+    problems(skill, level, 2000).find(|problem| word(problem, "point") == Some(name)).expect("it comes up")
 }
 
 fn listed_degrees(problem: &Problem, mixup: MixupMeta) -> Option<f64> {
@@ -51,9 +52,11 @@ fn every_name_has_the_degrees_of_the_reference() {
 #[test]
 fn every_drawn_direction_lies_nearest_to_its_answer() {
     // The rule of CV028 (encyclopaedia worked example): 75 / 11.25 + 0.5 = 7.17, so the 7th name after N, EbN.
-    for level in [Level::ONE, Level::TWO, Level::THREE] {
-        for seed in 0..2000 {
-            let item = CompassPoints.draw(level, None, &mut Draw::new("A1", level.number(), 1, seed));
+    for (level, seed) in
+        [Level::ONE, Level::TWO, Level::THREE].into_iter().flat_map(|level| (0..2000).map(move |seed| (level, seed)))
+    {
+        let draw = || Draw::new("A1", level.number(), 2, seed);
+        for item in [CompassPoints.draw(level, None, &mut draw()), ThirtyTwoPoints.draw(level, None, &mut draw())] {
             let Given::Degrees { degrees, nearest } = item.given else { continue };
             let count = f64::from(item.card.count());
             let place = (f64::from(degrees) / (360.0 / count) + 0.5).floor() % count;
@@ -77,7 +80,7 @@ fn a_learner_may_round_to_whole_degrees() {
 #[test]
 fn every_mixup_of_a_name_gives_the_number_of_its_formula() {
     // The formulas: 360 − R, 180 − R, one point off, R ± 33.75. R = 303.75 for NWbW.
-    let problem = drawn(Level::THREE, "NWbW");
+    let problem = drawn(&ThirtyTwoPoints, Level::TWO, "NWbW");
     for (mixup, wanted) in [
         (MIRRORED_EAST_WEST, 56.25),
         (MIRRORED_NORTH_SOUTH, 236.25),
@@ -93,7 +96,7 @@ fn every_mixup_of_a_name_gives_the_number_of_its_formula() {
 
 #[test]
 fn nne_taken_for_the_middle_between_north_and_east_has_its_own_name() {
-    let problem = drawn(Level::TWO, "NNE");
+    let problem = drawn(&CompassPoints, Level::TWO, "NNE");
     assert_eq!(listed_degrees(&problem, BETWEEN_CARDINALS), Some(45.0), "NE");
     assert_eq!(listed_degrees(&problem, POINT_TOO_FAR), None, "the same point goes by one name");
     assert_eq!(listed_degrees(&problem, POINT_TOO_SHORT), Some(0.0), "N");
@@ -102,11 +105,14 @@ fn nne_taken_for_the_middle_between_north_and_east_has_its_own_name() {
 #[test]
 fn a_turn_gone_wrong_ends_where_its_formula_says() {
     let mut unwrapped = 0;
-    for problem in problems(&CompassPoints, Level::FOUR, 2000) {
+    let both = [&CompassPoints as &'static dyn Skill, &ThirtyTwoPoints];
+    for problem in both.into_iter().flat_map(|skill| problems(skill, Level::FOUR, 2000)) {
+        let step = number(&problem, "degrees_per_point").expect("a point's size");
+        assert_eq!(step, 360.0 / number(&problem, "names_on_card").expect("a card"));
         let start = Point::read(word(&problem, "start_point").expect("a start")).expect("a point").angle().degrees();
-        let turn = number(&problem, "turn_points").expect("a turn") * 11.25;
+        let turn = number(&problem, "turn_points").expect("a turn") * step;
         if word(&problem, "wanted") == Some("point") {
-            let place = |degrees: f64| Answer::choice((degrees.rem_euclid(360.0) / 11.25) as usize);
+            let place = |degrees: f64| Answer::choice((degrees.rem_euclid(360.0) / step) as usize);
             assert_eq!(*problem.answer(), place(start + turn), "{}", problem.code());
             let other_way = listed(&problem, "turned-other-way");
             assert!(other_way.is_none_or(|answer| *answer == place(start - turn)), "{}", problem.code());
@@ -115,7 +121,8 @@ fn a_turn_gone_wrong_ends_where_its_formula_says() {
         assert_eq!(first(problem.answer()), (start + turn).rem_euclid(360.0), "{}", problem.code());
         check(&problem, "turned-other-way", 360.0, start - turn);
         check(&problem, "points-of-sixteen", 360.0, start + 2.0 * turn);
-        check(&problem, "point-too-far", 360.0, start + turn + 11.25_f64.copysign(turn));
+        check(&problem, "points-of-eight", 360.0, start + 2.0 * turn);
+        check(&problem, "point-too-far", 360.0, start + turn + step.copysign(turn));
         if let Some(raw) = listed_degrees(&problem, NOT_WRAPPED) {
             assert_eq!(raw, start + turn, "{}", problem.code());
             unwrapped += 1;
@@ -132,6 +139,18 @@ fn three_points_clockwise_of_north_east_is_east_by_north() {
     assert_eq!(THIRTY_TWO[7], "EbN");
     let back = item(Given::Turn { start, by: -5, wind: true }, true);
     assert_eq!(degrees(CompassPoints.answer(&back)), 348.75);
+}
+
+#[test]
+fn a_wind_from_west_north_west_blows_to_east_south_east() {
+    // Identity: 292.5 − 180 = 112.5.
+    let from = Point::read("WNW").expect("a point");
+    let wind = Item { card: PointSet::Sixteen, given: Given::Wind(from), wants_degrees: true, level: Level::THREE };
+    assert_eq!(degrees(CompassPoints.answer(&wind)), 112.5);
+    let named = Item { wants_degrees: false, ..wind };
+    assert_eq!(CompassPoints.answer(&named), Answer::choice(5));
+    assert_eq!(SIXTEEN[5], "ESE");
+    assert!(CompassPoints.steps(&named).last().is_some_and(|step| step.line() == "The name there: ESE"));
 }
 
 #[test]

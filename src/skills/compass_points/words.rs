@@ -53,7 +53,22 @@ const GIVEN: FigurePart = FigurePart::Point(LineRole::Given);
 const RIGHT: FigurePart = FigurePart::Point(LineRole::Right);
 
 /// What a point is, said in every question that counts them.
-const A_POINT: &str = " (a point is 1/32 of the circle, 11.25°)";
+fn a_point(item: &Item) -> &'static str {
+    if item.step() == 1 {
+        " (a point is 1/32 of the circle, 11.25°)"
+    } else {
+        " (a point is 1/16 of the circle, 22.5°)"
+    }
+}
+
+/// How many names the card has.
+fn names(item: &Item) -> &'static str {
+    match item.card.count() {
+        8 => "8",
+        16 => "16",
+        _ => "32",
+    }
+}
 
 const COUNT: [&str; 8] = ["no", "one", "two", "three", "four", "five", "six", "seven"];
 
@@ -76,37 +91,48 @@ pub(super) fn prompt(item: &Item) -> String {
         }
         Given::Degrees { degrees, .. } => {
             out.push_str("Which of the ");
-            out.push_str(match item.card.count() {
-                8 => "8",
-                16 => "16",
-                _ => "32",
-            });
+            out.push_str(names(item));
             out.push_str(" compass points is nearest to ");
             push_figures(&mut out, degrees * 10);
             out.push_str("°?");
+        }
+        Given::Wind(from) => {
+            out.push_str("The wind blows from ");
+            out.push_str(from.name());
+            if item.wants_degrees {
+                out.push_str(". Toward how many degrees does it blow?");
+            } else {
+                out.push_str(". Toward which of the ");
+                out.push_str(names(item));
+                out.push_str(" points does it blow?");
+            }
         }
         Given::Turn { start, by, wind: true } => {
             out.push_str("The wind blew from ");
             out.push_str(start.name());
             out.push_str(" and has turned ");
-            push_points(&mut out, by);
-            out.push_str(A_POINT);
-            out.push_str(if item.wants_degrees {
-                ". From how many degrees does it blow now?"
+            push_points(&mut out, by / item.step());
+            out.push_str(a_point(item));
+            if item.wants_degrees {
+                out.push_str(". From how many degrees does it blow now?");
             } else {
-                ". From which of the 32 points does it blow now?"
-            });
+                out.push_str(". From which of the ");
+                out.push_str(names(item));
+                out.push_str(" points does it blow now?");
+            }
         }
         Given::Turn { start, by, wind: false } => {
-            out.push_str(if item.wants_degrees {
-                "How many degrees is the point that lies "
+            if item.wants_degrees {
+                out.push_str("How many degrees is the point that lies ");
             } else {
-                "Which of the 32 points lies "
-            });
-            push_points(&mut out, by);
+                out.push_str("Which of the ");
+                out.push_str(names(item));
+                out.push_str(" points lies ");
+            }
+            push_points(&mut out, by / item.step());
             out.push_str(" of ");
             out.push_str(start.name());
-            out.push_str(A_POINT);
+            out.push_str(a_point(item));
             out.push('?');
         }
     }
@@ -117,32 +143,72 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     let mut steps = Vec::with_capacity(4);
     let right = item.right();
     match item.given {
-        Given::Name(_) => build(right, RIGHT, &mut steps),
+        Given::Name(_) => {
+            build(right, RIGHT, &mut steps);
+            hide(right, &mut steps);
+        }
         Given::Degrees { degrees, .. } => nearest(item, degrees, &mut steps),
+        Given::Wind(from) => {
+            let from = i32::from(from.number());
+            build(from, GIVEN, &mut steps);
+            hide(right, &mut steps);
+            let opposite = Step::new(
+                "What blows from there blows to the other side, half a circle away",
+                points_sum(from, right - from),
+            );
+            steps.push(opposite.about(RIGHT).decides("To which side does it blow, seen from where it comes?"));
+            if !item.wants_degrees {
+                steps.push(name_there(right));
+            }
+        }
         Given::Turn { start, by, .. } => {
             let from = i32::from(start.number());
             build(from, GIVEN, &mut steps);
+            hide(right, &mut steps);
+            let count = (by / item.step()).unsigned_abs();
             let mut words = String::with_capacity(32);
-            words.push_str("One point is 11.25, so ");
-            words.push_str(COUNT[by.unsigned_abs() as usize % COUNT.len()]);
+            words.push_str("One point is ");
+            push_turn(&mut words, item.step());
+            words.push_str(", so ");
+            words.push_str(COUNT[count as usize % COUNT.len()]);
             words.push_str(" are");
             let mut line = String::with_capacity(20);
-            push_number(&mut line, by.unsigned_abs());
-            line.push_str(" × 11.25 = ");
+            push_number(&mut line, count);
+            line.push_str(" × ");
+            push_turn(&mut line, item.step());
+            line.push_str(" = ");
             push_turn(&mut line, by);
             steps.push(Step::new(words, line));
             let words = if by < 0 { "Counterclockwise takes away" } else { "Clockwise adds" };
-            steps.push(Step::new(words, points_sum(from, by)).about(RIGHT));
+            let turned = Step::new(words, points_sum(from, by)).about(RIGHT);
+            steps.push(turned.decides("Turning that way, do the degrees grow or shrink?"));
             let wrapped = right.rem_euclid(32);
             if wrapped != right {
-                steps.push(Step::new(wrap_words(right), points_sum(right, wrapped - right)).about(RIGHT));
+                let back = Step::new(wrap_words(right), points_sum(right, wrapped - right)).about(RIGHT);
+                steps.push(back.decides("Is the number on the circle, from 000 to 359? If not, bring it back"));
             }
             if !item.wants_degrees {
-                steps.push(Step::new("The name there", point(right).name().to_owned()).about(RIGHT));
+                steps.push(name_there(right));
             }
         }
     }
     steps
+}
+
+/// The name of the right point.
+fn name_there(right: i32) -> Step {
+    Step::new("The name there", point(right).name().to_owned()).about(RIGHT).answers()
+}
+
+/// Marks the steps that end in the right point.
+fn hide(right: i32, steps: &mut [Step]) {
+    let mut degrees = String::with_capacity(8);
+    push_degrees(&mut degrees, right.rem_euclid(32));
+    for step in steps {
+        if step.sum.ends_with(&degrees) {
+            *step = step.clone().answers();
+        }
+    }
 }
 
 /// How a name is put together, from the quarter down; its point is this part of the figure.
@@ -225,7 +291,7 @@ fn nearest(item: &Item, degrees: i32, steps: &mut Vec<Step>) {
         line
     };
     if given % spacing == 0 {
-        steps.push(Step::new("A name stands exactly there", name_at(low)).about(RIGHT));
+        steps.push(Step::new("A name stands exactly there", name_at(low)).about(RIGHT).answers());
         return;
     }
     let mut words = String::with_capacity(40);
@@ -238,8 +304,8 @@ fn nearest(item: &Item, degrees: i32, steps: &mut Vec<Step>) {
     push_degrees(&mut line, low);
     line.push_str(" and ");
     push_degrees(&mut line, low + step);
-    steps.push(Step::new(words, line).about(GIVEN));
-    steps.push(Step::new("The nearer of the two", point(right).name().to_owned()).about(RIGHT));
+    steps.push(Step::new(words, line).about(GIVEN).decides("Between which two names does it lie?"));
+    steps.push(Step::new("The nearer of the two", point(right).name().to_owned()).about(RIGHT).answers());
 }
 
 pub(super) fn hint(item: &Item) -> &'static str {
@@ -255,8 +321,12 @@ pub(super) fn hint(item: &Item) -> &'static str {
         Given::Degrees { .. } => {
             "Which quarter is it in: N to E, E to S, S to W or W to N? Halve that quarter and go on."
         }
-        Given::Turn { .. } => {
+        Given::Wind(_) => "A wind is named after where it comes from. Draw that on a card: where does it blow to?",
+        Given::Turn { .. } if item.step() == 1 => {
             "32 points make the circle of 360°. Do the degrees grow or shrink when you turn this way?"
+        }
+        Given::Turn { .. } => {
+            "16 points make the circle of 360°. Do the degrees grow or shrink when you turn this way?"
         }
     }
 }
@@ -307,10 +377,12 @@ pub(super) fn turned(item: &Item, from: i32, by: i32) -> String {
 }
 
 /// Turning by points that are taken for twice their size.
-pub(super) fn points_of_sixteen(item: &Item, from: i32, by: i32) -> String {
+pub(super) fn points_doubled(item: &Item, from: i32, by: i32) -> String {
     let mut out = String::with_capacity(100);
-    push_number(&mut out, by.unsigned_abs());
-    out.push_str(" × 22.5 = ");
+    push_number(&mut out, (by / item.step()).unsigned_abs());
+    out.push_str(" × ");
+    push_turn(&mut out, 2 * item.step());
+    out.push_str(" = ");
     push_turn(&mut out, 2 * by);
     out.push_str(", ");
     out.push_str(&turned(item, from, 2 * by));
@@ -329,6 +401,10 @@ pub(super) fn right_way(item: &Item) -> String {
         Given::Turn { start, by, .. } => {
             out.push_str(if by < 0 { "Counterclockwise takes away: " } else { "Clockwise adds: " });
             out.push_str(&turned(item, i32::from(start.number()), by));
+        }
+        Given::Wind(from) => {
+            out.push_str("The other side, half a circle away: ");
+            out.push_str(&turned(item, i32::from(from.number()), item.right() - i32::from(from.number())));
         }
         Given::Name(_) => {
             // The last step alone tells it: what comes before only finds its numbers.

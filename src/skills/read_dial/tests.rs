@@ -25,20 +25,25 @@ fn a_solver_gets_every_answer_from_the_facts() {
             let tick = every / fact("spaces_between_numbers");
             let right = below + fact("ticks_above_number") * tick;
             assert_eq!(first(problem.answer()), right, "{}", problem.code());
-            // Half the smallest graduation, at least one degree.
-            let tolerance = Tolerance::within((tick / 2.0).max(1.0));
+            // Half the smallest graduation, at least one degree; less than half where halfway would be right at two ticks.
+            let tolerance = Tolerance::within(if tick == 10.0 { 4.0 } else { (tick / 2.0).max(1.0) });
             assert_eq!(problem.question().fields()[0].tolerance, tolerance, "{}", problem.code());
 
             check(&problem, "wrong-end", 360.0, right + 180.0);
             check(&problem, "counted-wrong-way", 360.0, 2.0 * below - right);
             check(&problem, "read-at-needle", 360.0, fact("needle_north_end_at_deg"));
+            check(&problem, "one-degree-a-tick", 360.0, below + fact("ticks_above_number"));
+            for mixup in problem.mixups().iter().filter(|mixup| mixup.meta.id == STOPPED_AT_NUMBER.id) {
+                let number = first(&mixup.answer);
+                assert!(number == below || number == (below + every) % 360.0, "{}: {number}", problem.code());
+            }
             if let Some(inner) = listed(&problem, "inner-scale") {
                 assert_eq!(first(inner), fact("inner_scale_at_index_deg"));
             }
             if let Some(answer) = listed(&problem, "wrong-tick-value") {
                 let counted = Angle::from_degrees(first(answer) - below).wrapped_half().degrees();
                 let believed = counted / (right - below) * tick;
-                assert!([1.0, 2.0, 5.0, 10.0].iter().any(|value| (value - believed).abs() < 1e-9), "{believed}");
+                assert!([2.0, 5.0, 10.0].iter().any(|value| (value - believed).abs() < 1e-9), "{believed}");
             }
         }
     }

@@ -35,7 +35,8 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     steps.push(look.about(FigurePart::Index));
     let mut line = String::with_capacity(8);
     push_figures(&mut line, item.scale.printed(item.reading));
-    steps.push(Step::new("Nearest printed number below", line));
+    let below = Step::new("Nearest printed number below", line);
+    steps.push(if item.scale.printed(item.reading) == item.reading { below.answers() } else { below });
     item.scale.count_steps(item.reading, &mut steps);
     if item.view == View::Boxed {
         let words = match item.at_needle {
@@ -43,7 +44,8 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
             at if at == CIRCLE / 2 => "The needle's south end lies in the head of the orienting arrow",
             _ => "The needle's north end lies beside the orienting arrow",
         };
-        steps.push(Step::new(words, reading_and_needle(item, item.needle())).about(FigurePart::Needle));
+        let needle = Step::new(words, reading_and_needle(item, item.needle())).about(FigurePart::Needle);
+        steps.push(needle.decides("Which end of the needle lies in the head of the orienting arrow, if any?"));
     }
     steps
 }

@@ -41,13 +41,13 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
                 (false, false) => "The number at the index line must shrink: turn the dial clockwise",
                 (false, true) => "The number at the index line must shrink past 000: turn the dial clockwise",
             });
-            steps.push(turn.about(FigurePart::Index));
+            steps.push(turn.about(FigurePart::Index).decides("Must the number at the index line grow or shrink?"));
             let printed = set.scale.printed(set.wanted);
             let mut line = String::with_capacity(8);
             push_figures(&mut line, printed);
             if printed == set.wanted {
                 let words = "It is a printed number: bring it to the index line, not to the needle";
-                steps.push(Step::new(words, line).about(FigurePart::Index));
+                steps.push(Step::new(words, line).about(FigurePart::Index).answers());
             } else {
                 let words = "Bring the nearest printed number below to the index line, not to the needle";
                 steps.push(Step::new(words, line).about(FigurePart::Index));

@@ -35,7 +35,6 @@ pub(in crate::skills) struct Between {
 
 impl Between {
     pub fn draw_chain(draw: &mut Draw) -> Between {
-        let from = draw.between(0, 359) * 10;
         let first = draw.between(20, 150) * 10 * draw.sign();
         let mut turn = draw.between(20, 160) * 10 * draw.sign();
         // Half a circle from the start has no short way, and back at the start there is nothing to turn, for somebody who
@@ -43,7 +42,17 @@ impl Between {
         while (first + turn) % (CIRCLE / 2) == 0 {
             turn = draw.between(20, 160) * 10 * draw.sign();
         }
-        Between { from, to: wrap(from + first + turn), first: Some(first) }
+        // The turn that is asked for goes through north in one of two.
+        let across = draw.chance(1, 2);
+        let mut between = Between { from: 0, to: 0, first: Some(first) };
+        for _ in 0..64 {
+            let from = draw.between(0, 359) * 10;
+            between = Between { from, to: wrap(from + first + turn), ..between };
+            if between.across() == across {
+                break;
+            }
+        }
+        between
     }
 
     /// The bearing from which the turn is asked for.
@@ -153,10 +162,9 @@ impl Between {
         if let Some(first) = self.first {
             let mut line = String::with_capacity(24);
             push_sum(&mut line, self.from, first);
-            steps.push(Step::new(
-                if first < 0 { "First turn: counterclockwise takes away" } else { "First turn: clockwise adds" },
-                line,
-            ));
+            let words =
+                if first < 0 { "First turn: counterclockwise takes away" } else { "First turn: clockwise adds" };
+            steps.push(Step::new(words, line).decides("First turn: do the numbers grow or shrink?"));
             let off = self.from + first;
             if wrap(off) != off {
                 let mut line = String::with_capacity(24);
@@ -167,18 +175,22 @@ impl Between {
         let turn = self.turn();
         let mut line = String::with_capacity(24);
         push_difference(&mut line, self.start(), self.to);
-        steps.push(Step::new("Subtract the smaller number from the bigger", line).about(FigurePart::Turn));
+        let difference = Step::new("Subtract the smaller number from the bigger", line).about(FigurePart::Turn);
+        steps.push(if self.across() { difference } else { difference.answers() });
         if self.across() {
             let mut line = String::with_capacity(24);
             push_short_way(&mut line, turn);
             let words = "More than 180, so the short way goes through north";
-            steps.push(Step::new(words, line).about(FigurePart::Turn));
+            let short = Step::new(words, line).about(FigurePart::Turn);
+            steps.push(short.decides("Is that the short way? If not, how far is it the other way round?"));
         }
         let mut words = String::with_capacity(64);
         push_reason(&mut words, self);
         let mut line = String::with_capacity(24);
         push_turn(&mut line, turn);
-        steps.push(Step::new(words, line).about(FigurePart::Turn));
+        let way = Step::new(words, line).about(FigurePart::Turn);
+        steps
+            .push(way.decides("Going that way, do the numbers grow or shrink? So which way do you turn, and how far?"));
     }
 
     pub fn right_way(&self) -> String {

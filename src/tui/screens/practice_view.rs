@@ -255,7 +255,7 @@ fn question(screen: &PracticeScreen, asked: &Asked, lines: &mut Lines) -> (usize
         match &asked.support {
             Support::Blanks(blanks) => {
                 lines.gap();
-                lines.quiet("The way, with the last sums left to you:");
+                lines.quiet("The way, with what is to be decided left to you:");
                 steps(blanks, lines);
             }
             Support::Reminder(mend) => {
