@@ -70,7 +70,7 @@ fn table(criterion: &mut Criterion) {
 }
 
 fn judging(criterion: &mut Criterion) {
-    let code = skills::read_code("B2-2-362035").unwrap();
+    let code = skills::read_code("B2-2-362035-v2").unwrap();
     let problem = realise(&code).unwrap();
     criterion
         .bench_function("judge an answer", |bencher| bencher.iter(|| judge(black_box(&problem), &["178"]).unwrap()));

@@ -117,7 +117,7 @@ fn the_same_seed_prints_the_same_problems_and_each_code_prints_its_own() {
     let out = printed(&five);
     assert_eq!(out, printed(&five));
     let codes: Vec<String> = objects(&out).iter().map(|problem| problem["code"].as_str().unwrap().to_owned()).collect();
-    assert_eq!(codes, ["B2-3-40-v1", "B2-3-41-v1", "B2-3-42-v1", "B2-3-43-v1", "B2-3-44-v1"]);
+    assert_eq!(codes, ["B2-3-40-v2", "B2-3-41-v2", "B2-3-42-v2", "B2-3-43-v2", "B2-3-44-v2"]);
     for (code, line) in codes.iter().zip(out.lines()) {
         assert_eq!(printed(&["problem", code, "--format", "json"]).trim_end(), line);
     }
@@ -133,8 +133,8 @@ fn without_a_seed_the_problems_are_new_each_time() {
 
 #[test]
 fn a_code_of_home_ground_is_kept_as_it_is() {
-    let problem = &objects(&printed(&["problem", "b2 2 7 13.7w 1.2e", "--format", "json"]))[0];
-    assert_eq!(problem["code"], "B2-2-7-v1-13.7W-1.2E");
+    let problem = &objects(&printed(&["problem", "b2 2 7 v2 13.7w 1.2e", "--format", "json"]))[0];
+    assert_eq!(problem["code"], "B2-2-7-v2-13.7W-1.2E");
     assert!(problem["prompt"].as_str().unwrap().contains("home ground"));
 }
 
@@ -180,31 +180,31 @@ fn json_has_the_keys_of_the_design_and_no_others() {
         }
         assert!(problem["steps"].as_array().unwrap().iter().all(Value::is_string));
     }
-    let verdict = &objects(&printed(&["judge", "B2-3-7", "155.5", "--format", "json"]))[0];
+    let verdict = &objects(&printed(&["judge", "B2-3-1-v2", "116", "--format", "json"]))[0];
     assert_eq!(keys(verdict), BTreeSet::from(["code", "verdict", "mixup", "off_by", "steps"]));
-    assert_eq!(verdict["off_by"]["bearing"], -41.0);
+    assert_eq!(verdict["off_by"]["bearing"], -36.0);
     let words_only = &objects(&printed(&["judge", "A1-2-2-v2", "N", "--format", "json"]))[0];
     assert_eq!(words_only["off_by"], Value::Null);
 }
 
 #[test]
 fn options_stand_before_and_after_the_answer() {
-    let after = printed(&["judge", "B2-3-7", "155.5", "--format", "json", "--date", "2026-01-01"]);
-    assert_eq!(after, printed(&["--date", "2026-01-01", "judge", "--format", "json", "B2-3-7", "155.5"]));
+    let after = printed(&["judge", "B2-3-1-v2", "116", "--format", "json", "--date", "2026-01-01"]);
+    assert_eq!(after, printed(&["--date", "2026-01-01", "judge", "--format", "json", "B2-3-1-v2", "116"]));
 }
 
 #[test]
 fn answers_are_taken_in_any_order_with_or_without_the_name_of_a_single_field() {
     let verdict = |line: &[&str]| objects(&printed(line))[0]["verdict"].clone();
     let json = ["--format", "json"];
-    let one = |answer: &[&str]| verdict(&[&["judge", "B2-3-7"], answer, &json].concat());
-    for answer in [&["196.5"][..], &["bearing=196.5"], &["196.5", "M"], &["196.5°", "magnetic"]] {
+    let one = |answer: &[&str]| verdict(&[&["judge", "B2-3-1-v2"], answer, &json].concat());
+    for answer in [&["152"][..], &["bearing=152"], &["152", "M"], &["152°", "magnetic"]] {
         assert_eq!(one(answer), "right", "{answer:?}");
     }
-    let two = |answer: &[&str]| verdict(&[&["judge", "D1-3-24-v3"], answer, &json].concat());
-    assert_eq!(two(&["turn=5", "way=clockwise"]), "right");
-    assert_eq!(two(&["way=clockwise", "turn=5"]), "right");
-    assert_eq!(two(&["way=counterclockwise", "turn=5"]), "mix-up");
+    let two = |answer: &[&str]| verdict(&[&["judge", "D1-3-7-v3"], answer, &json].concat());
+    assert_eq!(two(&["turn=4", "way=clockwise"]), "right");
+    assert_eq!(two(&["way=clockwise", "turn=4"]), "right");
+    assert_eq!(two(&["way=counterclockwise", "turn=4"]), "mix-up");
 }
 
 #[test]
@@ -231,15 +231,15 @@ fn an_unwrapped_number_is_named_where_it_is_the_mixup_and_refused_where_it_is_no
     let (code, answer) = negative.expect("some problem goes below north");
     let verdict = &objects(&printed(&["judge", &code, &answer, "--format", "json"]))[0];
     assert_eq!(verdict["mixup"], "not-wrapped");
-    assert!(refused(&["judge", "B2-3-7", "-11"]).contains("−11 is not on the dial"));
-    assert!(refused(&["judge", "B2-3-7", "361"]).contains("361 is not on the dial"));
+    assert!(refused(&["judge", "B2-3-1-v2", "-11"]).contains("−11 is not on the dial"));
+    assert!(refused(&["judge", "B2-3-1-v2", "361"]).contains("361 is not on the dial"));
 }
 
 #[test]
 fn the_letter_of_another_north_is_named() {
-    let verdict = &objects(&printed(&["judge", "B2-3-7", "196.5T", "--format", "json"]))[0];
+    let verdict = &objects(&printed(&["judge", "B2-3-1-v2", "152T", "--format", "json"]))[0];
     assert_eq!((&verdict["verdict"], &verdict["mixup"]), (&Value::from("mix-up"), &Value::from("wrong-north")));
-    assert!(printed(&["judge", "B2-3-7", "048T"]).starts_with("Not right: you wrote the letter of another north"));
+    assert!(printed(&["judge", "B2-3-1-v2", "048T"]).starts_with("Not right: you wrote the letter of another north"));
 }
 
 #[test]
@@ -247,20 +247,20 @@ fn bad_input_is_exit_code_2_and_says_what_to_write() {
     let long = "6".repeat(100_000);
     let escape = "B2-\u{1b}[31m";
     for (line, says) in [
-        (&["judge", "B2-3-7", ""][..], "nothing was typed"),
-        (&["judge", "B2-3-7", &long], "far longer than an answer"),
-        (&["judge", "B2-3-7", "forty"], "not a bearing"),
-        (&["judge", "B2-3-7", "65", "and", "more"], "after it"),
-        (&["judge", "B2-3-7", "height=3"], "no field height; write bearing=…"),
-        (&["judge", "D1-3-24-v3", "turn=4"], "way is missing; write turn=… way=…"),
-        (&["judge", "D1-3-24-v3", "turn=4", "turn=5"], "turn is answered twice"),
-        (&["judge", "D1-3-24-v3", "4", "clockwise"], "several fields"),
-        (&["judge", "D1-3-24-v3", "turn=4", "way=left"], "way: choose one of: clockwise, counterclockwise"),
+        (&["judge", "B2-3-1-v2", ""][..], "nothing was typed"),
+        (&["judge", "B2-3-1-v2", &long], "far longer than an answer"),
+        (&["judge", "B2-3-1-v2", "forty"], "not a bearing"),
+        (&["judge", "B2-3-1-v2", "65", "and", "more"], "after it"),
+        (&["judge", "B2-3-1-v2", "height=3"], "no field height; write bearing=…"),
+        (&["judge", "D1-3-7-v3", "turn=4"], "way is missing; write turn=… way=…"),
+        (&["judge", "D1-3-7-v3", "turn=4", "turn=5"], "turn is answered twice"),
+        (&["judge", "D1-3-7-v3", "4", "clockwise"], "several fields"),
+        (&["judge", "D1-3-7-v3", "turn=4", "way=left"], "way: choose one of: clockwise, counterclockwise"),
         (&["judge", "Q9-1-1", "65"], "no skill has the mark Q9"),
         (&["judge", "B2-9-1", "65"], "level 9 does not exist"),
         (&["judge", escape, "65"], "looks like B2-3-4821-v1"),
         (&["problem", "B2-1-x"], "x is not the number"),
-        (&["problem", "B2-2-7-0.1W-0.1E"], "home ground"),
+        (&["problem", "B2-2-7-v2-0.1W-0.1E"], "home ground"),
         (&["problem", "--skill", "true-magnetc", "--level", "1"], "did you mean true-magnetic?"),
         (&["problem", "--skill", "true-magnetic", "--level", "9"], "level 9 does not exist"),
         (&["problem", "--skill", "true-magnetic"], "--level"),
@@ -306,22 +306,22 @@ fn texts_for_people() {
     snapshot("cli_skills", &printed(&["skills"]));
     let solved = |code: &str| printed(&["problem", code, "--solution"]);
     let problems = [
-        "B2-3-7",
+        "B2-3-1-v2",
         "A5-4-1-v2",
         "A5-4-3-v2",
         "A6-2-7-v2",
-        "B5-2-7",
+        "B5-2-7-v2",
         "D1-1-7-v3",
         "A1-2-2-v2",
-        "B2-2-7-13.7W-1.2E",
+        "B2-2-7-v2-13.7W-1.2E",
         "E2-2-3-v2",
         "C7-1-4-v3",
     ]
     .map(solved);
     snapshot("cli_problem_solution", &problems.join("\n"));
-    snapshot("cli_judge_right", &printed(&["judge", "B2-3-7", "196.5M"]));
-    snapshot("cli_judge_mixup", &printed(&["judge", "B2-3-7", "155.5"]));
-    snapshot("cli_judge_several_fields", &printed(&["judge", "D1-3-24-v3", "turn=5", "way=counterclockwise"]));
+    snapshot("cli_judge_right", &printed(&["judge", "B2-3-1-v2", "152M"]));
+    snapshot("cli_judge_mixup", &printed(&["judge", "B2-3-1-v2", "116"]));
+    snapshot("cli_judge_several_fields", &printed(&["judge", "D1-3-7-v3", "turn=4", "way=counterclockwise"]));
     snapshot("cli_judge_slip", &printed(&["judge", "A7-2-7-v2", "205"]));
     snapshot("cli_judge_not_recognised", &printed(&["judge", "A7-2-7-v2", "111"]));
     snapshot("cli_skill_unknown", &refused(&["problem", "--skill", "back-bearings", "--level", "1"]));

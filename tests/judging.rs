@@ -13,7 +13,7 @@ fn problem(code: &str) -> Problem {
 /// A problem of `true-magnetic` whose right answer is an ordinary whole number of degrees magnetic.
 fn ask(wanted: impl Fn(f64) -> bool) -> (String, f64) {
     for seed in 0..10_000 {
-        let code = format!("B2-2-{seed}");
+        let code = format!("B2-2-{seed}-v2");
         let problem = problem(&code);
         let right = match problem.answer().values() {
             [Value::Angle(angle)] => angle.degrees(),
@@ -171,15 +171,15 @@ fn codes_that_are_not_codes_say_which_part_is_wrong() {
         ("Z9-1-1", "Z9"),
         ("B2-9-1", "level 9"),
         ("B2-1-x", "x is not the number"),
-        ("B2-1--5", ""),
+        ("B2-1--5-v2", ""),
         ("B2-1-5-v7", "generation 7"),
-        ("B2-1-5-99", "looks like"),
-        ("B2-1-5-QQ-1E", "QQ"),
+        ("B2-1-5-v2-99", "looks like"),
+        ("B2-1-5-v2-QQ-1E", "QQ"),
         ("B2-1-99999999999999999999999", "not the number"),
         (&"B".repeat(1_000_000), "looks like"),
     ] {
         match read_code(text) {
-            Ok(code) => assert_eq!(text, "B2-1--5", "{code} was read"),
+            Ok(code) => assert_eq!(text, "B2-1--5-v2", "{code} was read"),
             Err(error) => assert!(error.to_string().contains(part), "{text:.40}: {error}"),
         }
     }
@@ -188,17 +188,18 @@ fn codes_that_are_not_codes_say_which_part_is_wrong() {
 #[test]
 fn a_code_is_printed_with_its_generation_however_it_was_written() {
     for (written, printed) in [
-        ("b2 3 4821", "B2-3-4821-v1"),
-        ("B2-3-4821-v1", "B2-3-4821-v1"),
-        ("b2 3 4821 V1", "B2-3-4821-v1"),
-        ("b2-3-4821-13.74w-1.2e", "B2-3-4821-v1-13.7W-1.2E"),
-        ("b2-3-4821-v1-13.74w-1.2e", "B2-3-4821-v1-13.7W-1.2E"),
-        ("b2-3-4821-0e-0.25w", "B2-3-4821-v1-0.0E-0.3W"),
+        ("g5 3 4821", "G5-3-4821-v1"),
+        ("G5-3-4821-v1", "G5-3-4821-v1"),
+        ("g5 3 4821 V1", "G5-3-4821-v1"),
+        // To the minute, written in hundredths: 13°44′ is 13.73.
+        ("b2-3-4821-v2-13.74w-1.2e", "B2-3-4821-v2-13.73W-1.2E"),
+        ("b2-3-4821-v2-0e-0.25w", "B2-3-4821-v2-0.0E-0.25W"),
         // Codes of version 0.1.0 named no generation; some skills were in their second then.
         ("c4-3-2154", "C4-3-2154-v2"),
     ] {
         assert_eq!(read_code(written).unwrap().to_string(), printed, "{written}");
     }
-    let first = "C4-3-2154-v1";
-    assert!(read_code(first).unwrap_err().to_string().contains("generation 1"), "{first}");
+    for first in ["D1-2-366047-v1", "C4-3-2154-v1", "B2-1-5"] {
+        assert!(read_code(first).unwrap_err().to_string().contains("generation 1"), "{first}");
+    }
 }

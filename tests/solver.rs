@@ -377,7 +377,7 @@ for_skills! {
     };
     diagram: "diagram", Solver {
         right: |facts, _| norths::diagram(facts),
-        wrong: |id, facts, _| single(norths::diagram_wrong(id, facts)),
+        wrong: |id, facts, _| norths::diagram_wrong(id, facts),
         read: prompts::diagram,
     };
     true_magnetic: "true-magnetic", norths::CONVERT;

@@ -12,6 +12,9 @@ use jiff::civil::Date;
 use serde::Serialize;
 use std::io::Write;
 
+/// Which grid the two angles of grid north are of.
+const OTHER_GRIDS: &str = "Grid convergence and G-M angle are those of the UTM grid. A map with another grid, such as a national one, has its own: take them from its margin.";
+
 /// Runs the command.
 pub(super) fn run(context: &Context, args: NorthArgs) -> Result<(), Fault> {
     let norths = Norths::of(context.whereabouts(args.height)?, context.day)?;
@@ -141,6 +144,9 @@ impl Norths {
             None => page.row("Grid", "none", "UTM and MGRS reach from 80° S to 84° N only"),
         }
         page.line("");
+        if self.utm.is_some() {
+            page.paragraph(OTHER_GRIDS);
+        }
         if self.at.home.as_ref().is_some_and(|(_, invented)| *invented) {
             page.paragraph(INVENTED);
         }

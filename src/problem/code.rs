@@ -1,7 +1,8 @@
 //! The short text that regenerates a problem exactly: `B2-3-4821-v1`, or on home ground `B2-3-4821-v1-13.7W-1.2E`.
 //!
 //! Parts: the skill's mark, the level, the seed; the generation of the skill that made it; then, for a problem on home ground,
-//! its declination and its convergence, to a tenth of a degree. Codes of version 0.1.0 were printed without a generation: they
+//! its declination and its convergence, in hundredths of a degree. Those tell the minutes that a map prints from one another, so a
+//! problem shows the minutes that `north` shows. Older codes have tenths, which are minutes too and still read. Codes of version 0.1.0 were printed without a generation: they
 //! mean that of 0.1.0 ([`SkillMeta::unmarked_generation`]) and are refused where the skill has gone on since.
 
 use super::{Level, Skill, SkillMeta};
@@ -9,9 +10,9 @@ use crate::angle::{Angle, Convergence, Declination, EastWest, GridMagnetic, read
 use std::fmt;
 
 const LONGEST: usize = 64;
-const TENTH: Angle = Angle::from_degrees(0.1);
+const MINUTE: Angle = Angle::from_minutes(1.0);
 
-/// The declination and convergence of home ground as a code carries them, rounded to 0.1°.
+/// The declination and convergence of home ground as a code carries them, in whole minutes of arc.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct HomeAngles {
     declination: Declination,
@@ -19,31 +20,31 @@ pub struct HomeAngles {
 }
 
 impl HomeAngles {
-    /// Rounds both to a tenth of a degree.
+    /// Rounds both to a minute, as they are printed.
     #[must_use]
     pub fn new(declination: Declination, convergence: Convergence) -> HomeAngles {
         HomeAngles {
-            declination: Declination::from_angle(declination.angle().rounded_to(TENTH)),
-            convergence: Convergence::from_angle(convergence.angle().rounded_to(TENTH)),
+            declination: Declination::from_angle(declination.angle().rounded_to(MINUTE)),
+            convergence: Convergence::from_angle(convergence.angle().rounded_to(MINUTE)),
         }
     }
 
-    /// Declination, to a tenth of a degree.
+    /// Declination, in whole minutes.
     #[must_use]
     pub const fn declination(self) -> Declination {
         self.declination
     }
 
-    /// Convergence, to a tenth of a degree.
+    /// Convergence, in whole minutes.
     #[must_use]
     pub const fn convergence(self) -> Convergence {
         self.convergence
     }
 
-    /// The grid-magnetic angle, to a tenth of a degree.
+    /// The grid-magnetic angle: what is left of the minutes that are printed.
     #[must_use]
     pub fn grid_magnetic(self) -> GridMagnetic {
-        GridMagnetic::from_angle(self.declination.then(self.convergence.inverse()).angle().rounded_to(TENTH))
+        self.declination.then(self.convergence.inverse())
     }
 }
 
@@ -170,7 +171,9 @@ impl fmt::Display for Code {
         if let Some(home) = self.home {
             for angle in [home.declination.angle(), home.convergence.angle()] {
                 let letter = EastWest::of(angle).unwrap_or(EastWest::East).letter();
-                write!(f, "-{:.1}{letter}", angle.abs().degrees())?;
+                let hundredths = format!("{:.2}", angle.abs().degrees());
+                // A whole tenth is written as one, as it always was.
+                write!(f, "-{}{letter}", hundredths.strip_suffix('0').unwrap_or(&hundredths))?;
             }
         }
         Ok(())

@@ -109,7 +109,7 @@ fn prongs_words(prongs: &[Prong]) -> Option<String> {
     out.push('.');
     for prong in ordered {
         if let Some((other, text)) = &prong.printed {
-            let _ = write!(out, " Between {} and {} is printed {text}.", prong_name(*other), prong_name(prong.north));
+            let _ = write!(out, " Between {} and {} stands {text}.", prong_name(*other), prong_name(prong.north));
         }
     }
     Some(out)
@@ -117,9 +117,9 @@ fn prongs_words(prongs: &[Prong]) -> Option<String> {
 
 const fn prong_name(north: North) -> &'static str {
     match north {
-        North::True => "true north, the star",
-        North::Grid => "grid north, GN",
-        North::Magnetic => "magnetic north, MN",
+        North::True => "true north (the star)",
+        North::Grid => "grid north (GN)",
+        North::Magnetic => "magnetic north (MN)",
     }
 }
 
@@ -346,7 +346,7 @@ mod tests {
         assert_eq!(
             figure.in_words().as_deref(),
             Some(
-                "A declination diagram. Clockwise its prongs are: magnetic north, MN, then true north, the star. Between magnetic north, MN and true north, the star is printed 13°."
+                "A declination diagram. Clockwise its prongs are: magnetic north (MN), then true north (the star). Between magnetic north (MN) and true north (the star) stands 13°."
             )
         );
     }

@@ -302,23 +302,25 @@ impl Facts {
         self.angle(&FactName::GridMagnetic).map(GridMagnetic::from_angle)
     }
 
-    /// How far the needle points beside the map's north, east positive: the G-M angle where it is given, else the declination.
+    /// How far the needle points beside the map's north, east positive: where the map's line is a grid line the G-M angle, given
+    /// or worked out; else the declination.
     #[must_use]
     pub fn correction(&self) -> Option<Angle> {
-        self.grid_magnetic().map(|gma| gma.angle()).or_else(|| self.declination().map(|angle| angle.angle()))
+        let is_grid = |name| self.north(&name) == Some(North::Grid);
+        let by_grid =
+            is_grid(FactName::WantedNorth) || is_grid(FactName::Line) || self.angle(&FactName::GridBearing).is_some();
+        let declination = self.declination();
+        let worked_out = || Some(declination?.then(self.convergence()?.inverse())).filter(|_| by_grid);
+        let given = self.grid_magnetic().filter(|_| by_grid || declination.is_none());
+        given.or_else(worked_out).map(|gma| gma.angle()).or_else(|| declination.map(|angle| angle.angle()))
     }
 
     /// On which side of the map's north the needle points, by the first angle that says so; none where nothing says so or it
     /// points along it.
     #[must_use]
     pub fn needle_side(&self) -> Option<EastWest> {
-        let sided = [
-            FactName::Declination,
-            FactName::PrintedDeclination,
-            FactName::GridMagnetic,
-            FactName::PrintedGridMagnetic,
-        ];
-        match sided.iter().find_map(|name| self.angle(name)) {
+        let sided = [FactName::PrintedDeclination, FactName::PrintedGridMagnetic];
+        match self.correction().or_else(|| sided.iter().find_map(|name| self.angle(name))) {
             Some(angle) => EastWest::of(angle),
             // A diagram has no signed angle that decides: its prongs stand clockwise.
             None => {

@@ -4,9 +4,9 @@
 //! `Bearing::to` alone. Numbers that count from no north (ticks of a dial, sizes of turns, what is drawn at random) and
 //! the sums in texts are whole tenths of a degree. Wrong answers leave the types openly: that is what is wrong with them.
 
-use crate::angle::{Angle, Bearing, EastWest, North, NorthKind, Offset, push_declination_words, push_degrees_minutes};
+use crate::angle::{Angle, Bearing, EastWest, North, NorthKind, Offset, push_declination_words};
 pub(super) use crate::problem::NOT_WRAPPED;
-use crate::problem::{Answer, MixupClass, MixupId, MixupMeta, Step, Value};
+use crate::problem::{Answer, MixupClass, MixupId, MixupMeta, Value};
 
 /// Tenths of a degree.
 pub(super) type Tenths = i32;
@@ -67,11 +67,6 @@ pub(super) fn angle(tenths: Tenths) -> Angle {
 /// Tenths from an angle, rounded.
 pub(super) fn tenths(angle: Angle) -> Tenths {
     angle.tenths()
-}
-
-/// Rounded to a multiple of `step` tenths.
-pub(super) fn rounded(tenths: Tenths, step: Tenths) -> Tenths {
-    (f64::from(tenths) / f64::from(step)).round() as Tenths * step
 }
 
 /// The wrapped answer to a single field.
@@ -153,18 +148,6 @@ pub(super) fn push_east_west(out: &mut String, offset: impl InTenths) {
 /// Whether an angle between norths, in tenths as it is shown, is so small that right and wrong hardly differ: under 2°.
 pub(super) fn hardly_differs(shown: impl InTenths) -> bool {
     shown.in_tenths().abs() < 20
-}
-
-/// Where one of the angles that go into sums is printed with minutes: how that is counted, said once, `4°30′ is 4.5
-/// degrees`.
-pub(super) fn in_decimals(angles: &[Tenths]) -> Option<Step> {
-    let first = *angles.iter().find(|tenths| **tenths % 10 != 0)?;
-    let mut words = String::with_capacity(32);
-    push_degrees_minutes(&mut words, angle(first));
-    words.push_str(" is ");
-    push_size(&mut words, first);
-    words.push_str(" degrees");
-    Some(Step::words(words))
 }
 
 /// `east` or `west`.

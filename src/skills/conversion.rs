@@ -3,8 +3,9 @@
 
 use super::common::{
     APPLIED_TWICE, CIRCLE, InTenths, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, answer, bare_sum, bearing,
-    bearing_of, figures, in_decimals, offset_of, rounded, side_word, sum, unwrapped_answer, wrap, wrap_words,
+    bearing_of, figures, offset_of, side_word, sum, unwrapped_answer, wrap, wrap_words,
 };
+use super::norths::whole;
 use crate::angle::{Angle, Bearing, Declination, Magnetic, North, NorthKind, Offset};
 use crate::problem::{
     Answer, Arc, Draw, Fact, FactName, Field, FieldKind, Figure, FigurePart, HomeAngles, Level, LineRole, MixupList,
@@ -173,8 +174,8 @@ impl<N: NorthKind> Conversion<N> {
         format!("{}: {}", self.rule(), sum(self.from(), self.change()))
     }
 
-    /// Adds the worked solution; how minutes become decimals only where that was not said before.
-    pub fn push_steps(&self, decimals_said: bool, steps: &mut Vec<Step>) {
+    /// Adds the worked solution.
+    pub fn push_steps(&self, steps: &mut Vec<Step>) {
         let (from, change) = (self.from(), self.change());
         let off = from + change;
         let sketch = match (N::NORTH, self.offset.in_tenths() < 0) {
@@ -191,9 +192,6 @@ impl<N: NorthKind> Conversion<N> {
         steps.push(
             sketch.decides("Sketch it: which north lies further clockwise? So which of the two numbers is smaller?"),
         );
-        if !decimals_said {
-            steps.extend(in_decimals(&[self.offset.in_tenths()]));
-        }
         let sum = Step::new(self.rule(), bare_sum(from, change)).about(FigurePart::Line(LineRole::Given));
         steps.push(sum.decides("Which way do you go, and is the angle added or taken off?"));
         if self.wraps() {
@@ -261,28 +259,20 @@ impl<N: NorthKind> Conversion<N> {
     }
 }
 
-/// The offset for a level: from home ground where given, else from the whole inhabited range, east and west alike.
+/// The offset for a level, in whole degrees, as a dial is set: from home ground where given, else from the whole inhabited range,
+/// east and west alike.
 pub(super) fn draw_offset<N: NorthKind>(
     level: Level,
     home: Option<Offset<Magnetic, N>>,
     draw: &mut Draw,
 ) -> Offset<Magnetic, N> {
-    offset_of(match home {
-        Some(offset) => rounded(offset.in_tenths(), step_at(level)),
+    match home {
+        Some(offset) => whole(offset),
         None => {
-            let size = match level.number() {
-                1 => draw.between(2, 20) * 10,
-                2 => draw.between(3, 28) * 10,
-                _ => draw.between(4, 56) * 5,
-            };
-            size * draw.sign()
+            let (least, most) = if level == Level::ONE { (2, 20) } else { (3, 28) };
+            offset_of(draw.between(least, most) * draw.sign() * 10)
         }
-    })
-}
-
-/// To how many tenths the angles of home ground are rounded: half degrees come at level 3.
-pub(super) fn step_at(level: Level) -> Tenths {
-    if level >= Level::THREE { 5 } else { 10 }
+    }
 }
 
 /// The declination of home ground.

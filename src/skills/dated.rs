@@ -2,6 +2,7 @@
 //! line (D2) needs at level 4. In whole minutes of arc, east positive: maps print minutes, and sums of them stay exact.
 
 use super::common::push_number;
+use super::norths::push_together;
 use crate::angle::{Angle, EastWest, push_declination_words, push_degrees_minutes, push_minutes_words};
 use crate::problem::{Draw, Fact, FactName, MixupClass, MixupId, MixupMeta, Step};
 
@@ -15,6 +16,8 @@ pub(super) struct Dated {
     pub printed: ArcMinutes,
     /// Its change in one year.
     pub change: ArcMinutes,
+    /// The year the sheet was made, where that is another than the one the declination was printed for.
+    pub sheet_year: Option<i32>,
     /// The year it was printed for.
     pub printed_year: i32,
     /// The year it is used in.
@@ -47,6 +50,11 @@ impl Dated {
         self.printed - self.total()
     }
 
+    /// The declination that comes out when the years are counted from the sheet.
+    pub fn by_sheet_year(&self) -> Option<ArcMinutes> {
+        Some(self.printed + (self.this_year - self.sheet_year?) * self.change)
+    }
+
     /// Whether the letter changes between printing and now.
     pub const fn crosses_zero(&self) -> bool {
         (self.printed < 0) != (self.today() < 0)
@@ -56,8 +64,14 @@ impl Dated {
     /// ground has a calendar of its own, so there the year is only supposed.
     pub fn push_given(&self, out: &mut String, on_home: bool) {
         out.push_str(if on_home { "A map of home ground made in " } else { "A map made in " });
-        push_number(out, self.printed_year.unsigned_abs());
-        out.push_str(" gives the declination as ");
+        push_number(out, self.sheet_year.unwrap_or(self.printed_year).unsigned_abs());
+        out.push_str(" gives the declination ");
+        if self.sheet_year.is_some() {
+            out.push_str("of ");
+            push_number(out, self.printed_year.unsigned_abs());
+            out.push(' ');
+        }
+        out.push_str("as ");
         push_lettered(out, self.printed);
         out.push_str(". It changes by ");
         push_change(out, self.change);
@@ -70,6 +84,7 @@ impl Dated {
     pub fn push_facts(&self, facts: &mut Vec<Fact>) {
         facts.push(Fact::angle(FactName::PrintedDeclination, arc(self.printed)));
         facts.push(Fact::number(FactName::AnnualChange, f64::from(self.change)));
+        facts.extend(self.sheet_year.map(|year| Fact::own_number("sheet_year", f64::from(year))));
         facts.push(Fact::number(FactName::PrintedYear, f64::from(self.printed_year)));
         facts.push(Fact::number(FactName::ThisYear, f64::from(self.this_year)));
     }
@@ -82,7 +97,14 @@ impl Dated {
         push_number(&mut line, self.printed_year.unsigned_abs());
         line.push_str(" = ");
         push_number(&mut line, self.years().unsigned_abs());
-        Step::new("Years since the map was made", line)
+        Step::new(
+            if self.sheet_year.is_some() {
+                "The declination was true in the year beside it, whatever year the sheet was made. Years since then"
+            } else {
+                "Years since the map was made"
+            },
+            line,
+        )
     }
 
     /// The steps from the years to this year's value.
@@ -93,7 +115,7 @@ impl Dated {
 
         let with = (self.printed < 0) == (self.change < 0);
         let mut line = String::with_capacity(36);
-        push_sizes(&mut line, self.printed, self.total());
+        push_together(&mut line, arc(self.printed), arc(self.total()));
         let sum = Step::new(
             match (with, self.printed < 0) {
                 (true, true) => "Both are west, so add",
@@ -106,6 +128,10 @@ impl Dated {
             sum.decides("Do they go the same way or against each other: add, or take the smaller from the larger?"),
         );
 
+        if self.today() == 0 {
+            // Nothing is left, so no letter either.
+            return;
+        }
         let mut line = String::with_capacity(12);
         push_in_full(&mut line, self.today());
         let letter = Step::new(
@@ -118,6 +144,18 @@ impl Dated {
             line,
         );
         steps.push(letter.decides("Which letter stands behind it?"));
+    }
+
+    /// The last step: what one sets, and beside it what the sum says.
+    pub fn set_step(&self) -> Step {
+        let half = (f64::from(self.today()) / 30.0).round() as ArcMinutes * 30;
+        let mut words = String::with_capacity(90);
+        words.push_str("No hand compass shows minutes: to the nearest half degree one sets ");
+        push_lettered(&mut words, half);
+        words.push_str(". By the sum it is");
+        let mut line = String::with_capacity(12);
+        push_in_full(&mut line, self.today());
+        Step::new(words, line)
     }
 
     /// Appends `12 × 10′ = 120′ = 2° E`.
@@ -142,16 +180,6 @@ impl Dated {
         out.push_str(" make ");
         push_lettered(out, self.printed + change);
     }
-}
-
-/// Appends `5°30′ − 2° = 3°30′`: two signed angles put together as sizes.
-fn push_sizes(out: &mut String, one: ArcMinutes, other: ArcMinutes) {
-    let (large, small) = if one.abs() < other.abs() { (other, one) } else { (one, other) };
-    push_degrees_minutes(out, arc(large));
-    out.push_str(if (large < 0) == (small < 0) { " + " } else { " − " });
-    push_degrees_minutes(out, arc(small));
-    out.push_str(" = ");
-    push_degrees_minutes(out, arc(one + other));
 }
 
 /// Appends `5°30′ W`.
@@ -210,7 +238,7 @@ mod tests {
     use super::*;
 
     fn today(printed: ArcMinutes, change: ArcMinutes, years: i32) -> ArcMinutes {
-        Dated { printed, change, printed_year: 2000, this_year: 2000 + years }.today()
+        Dated { printed, change, sheet_year: None, printed_year: 2000, this_year: 2000 + years }.today()
     }
 
     #[test]
@@ -242,10 +270,21 @@ mod tests {
     }
 
     #[test]
+    fn a_declination_that_has_come_to_nothing_has_no_letter() {
+        // "The letter changes: 0°00′ E" was said of 2° W after 12 years of 10′ E.
+        let dated = Dated { printed: -120, change: 10, sheet_year: None, printed_year: 2014, this_year: 2026 };
+        let mut steps = Vec::new();
+        dated.push_change_steps(&mut steps);
+        assert!(steps.iter().all(|step| !step.line().contains("0°00′")), "{steps:?}");
+        assert!(steps[1].line().ends_with("2° − 2° = 0°"), "{steps:?}");
+    }
+
+    #[test]
     fn the_steps_name_the_letter_that_changed() {
-        let dated = Dated { printed: -70, change: 12, printed_year: 2016, this_year: 2026 };
+        let dated = Dated { printed: -70, change: 12, sheet_year: None, printed_year: 2016, this_year: 2026 };
         let mut steps = vec![dated.years_step()];
         dated.push_change_steps(&mut steps);
+        steps.push(dated.set_step());
         let lines: Vec<String> = steps.iter().map(Step::line).collect();
         assert_eq!(
             lines,
@@ -254,6 +293,7 @@ mod tests {
                 "Change in that time: 10 × 12′ = 120′ = 2° E",
                 "One is east, the other west, so take the smaller from the larger: 2° − 1°10′ = 0°50′",
                 "The change was the larger one, so the letter changes: 0°50′ E",
+                "No hand compass shows minutes: to the nearest half degree one sets 1° E. By the sum it is: 0°50′ E",
             ]
         );
     }

@@ -15,7 +15,8 @@ pub(super) struct DatedMap;
 /// The numbers of one problem.
 pub(super) struct Item {
     dated: Dated,
-    /// Level 4: what stands under A, B and C; under D always stands "get a current value".
+    /// Level 4: what stands under A, B and C; under D always stands "get a current value", and the text says whether one is
+    /// to be had: where one is, getting it is never wrong.
     options: Option<[Offer; 3]>,
 }
 
@@ -25,6 +26,18 @@ enum Offer {
     WorkedOut,
     Reversed,
     Printed,
+    BySheet,
+}
+
+/// Which way the change goes.
+#[derive(Clone, Copy)]
+enum Turn {
+    /// The same way as the declination, so the two are added.
+    Same,
+    /// Against it, but not so far that the letter changes.
+    Against,
+    /// Against it and through zero.
+    ThroughZero,
 }
 
 /// Above this age a printed value is no longer to be trusted (TC 3-25.26, 15 Nov 2013, caution in chapter 6; outside
@@ -41,6 +54,18 @@ const ONE_YEAR_ONLY: MixupMeta = MixupMeta {
     class: MixupClass::Forgotten,
     said: "let the declination change for one year only",
     mend: "Multiply the yearly change by the years since the map was made.",
+};
+const ONLY_THE_CHANGE: MixupMeta = MixupMeta {
+    id: MixupId("only-the-change"),
+    class: MixupClass::Forgotten,
+    said: "gave the change alone, without the printed declination",
+    mend: "The change is added to the printed declination, or taken from it.",
+};
+const SHEET_YEAR: MixupMeta = MixupMeta {
+    id: MixupId("sheet-year"),
+    class: MixupClass::Method,
+    said: "counted the years from the sheet and not from its declination",
+    mend: "Count from the year that stands beside the declination: the sheet itself may be older or younger.",
 };
 const MINUTES_AS_DEGREES: MixupMeta = MixupMeta {
     id: MixupId("minutes-as-degrees"),
@@ -69,8 +94,8 @@ const OLD_MAP_TRUSTED: MixupMeta = MixupMeta {
 const FRESH_MAP_DOUBTED: MixupMeta = MixupMeta {
     id: MixupId("fresh-map-doubted"),
     class: MixupClass::Method,
-    said: "asked for a new value although the map is young enough to work it out",
-    mend: "Up to 15 years the printed value and its yearly change will do.",
+    said: "asked for a current value although none is to be had and the map is young enough to work it out",
+    mend: "Where no current value is to be had, the printed one and its yearly change will do up to 15 years.",
 };
 
 static META: SkillMeta = SkillMeta {
@@ -80,9 +105,9 @@ static META: SkillMeta = SkillMeta {
     title: "Declination out of date",
     can: "Brings the printed declination of a map up to this year, and knows when the map is too old for that.",
     levels: [
-        "the change goes the same way as the declination",
-        "the change goes against the declination",
-        "the declination passes through zero",
+        "the change mostly goes the same way as the declination",
+        "the change mostly goes against the declination",
+        "all of these, often through zero, and the sheet is of another year",
         "choose a value, or see that the map is too old",
     ],
     prerequisites: &["diagram"],
@@ -90,6 +115,8 @@ static META: SkillMeta = SkillMeta {
         CHANGE_REVERSED,
         NOT_UPDATED,
         ONE_YEAR_ONLY,
+        ONLY_THE_CHANGE,
+        SHEET_YEAR,
         MINUTES_AS_DEGREES,
         MINUTES_AS_DECIMALS,
         LETTER_KEPT,
@@ -99,7 +126,7 @@ static META: SkillMeta = SkillMeta {
     lines: NorthLines::Any,
     // On home ground every item would have the same answer: the declination of home ground.
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 static TYPED: [Field; 3] = [
@@ -129,24 +156,47 @@ impl Generator for DatedMap {
     fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let this_year = Dated::draw_year(draw);
         let choose = level == Level::FOUR;
-        let years = if choose && draw.chance(1, 2) { draw.between(21, 40) } else { draw.between(4, 14) };
-        let size = match level.number() {
-            1 => draw.pick(&[6, 9, 10, 12, 15]),
-            3 => draw.between(9, 16),
-            _ => draw.between(4, 16),
+        let too_old = choose && draw.chance(3, 10);
+        // Where a level is about one rule, the others come in, too; at level 3 none of them is right in most problems.
+        let (same, against) = match level.number() {
+            1 => (70, 30),
+            2 => (25, 60),
+            // A third of what goes through zero is drawn again, since its mix-ups meet: what stays is 42, 16 and 42.
+            _ => (34, 13),
+        };
+        let turn = match draw.below(100) {
+            at if at < same => Turn::Same,
+            at if at < same + against => Turn::Against,
+            _ => Turn::ThroughZero,
+        };
+        let (years, size) = match turn {
+            _ if too_old => (draw.between(21, 40), draw.between(5, 15)),
+            Turn::ThroughZero => (draw.between(7, 14), draw.between(10, 15)),
+            _ if level == Level::ONE => (draw.between(4, 14), draw.pick(&[5, 6, 10, 12, 15])),
+            _ => (draw.between(4, 14), draw.between(5, 15)),
         };
         let side = draw.sign();
         let total = years * size;
-        let printed = match level.number() {
-            1 => side * draw.between(4, 50) * 30,
-            2 => -side * draw.between(total + 30, 1500),
-            3 => -side * draw.between(15, total - 15),
-            _ => draw.sign() * draw.between(5, 150) * 10,
+        let printed = match turn {
+            Turn::Same => draw.between(60, 1500),
+            Turn::Against => -draw.between(total + 60, 1500),
+            Turn::ThroughZero => -draw.between(30, total - 40),
         };
-        let mut options = [Offer::WorkedOut, Offer::Reversed, Offer::Printed];
+        // The answer lies so near a half degree that setting that is right, too: no hand compass shows minutes.
+        let near_half = (f64::from(printed + total) / 30.0).round() as ArcMinutes * 30;
+        let beside = if level == Level::ONE { 0 } else { draw.between(-5, 5) };
+        let printed = side * (near_half + beside - total);
+        let printed_year = this_year - years;
+        let sheet_year = (level >= Level::THREE).then(|| {
+            let apart = draw.between(3, 5);
+            if draw.chance(1, 2) && apart < years { printed_year + apart } else { printed_year - apart }
+        });
+        let mut options = [Offer::Reversed, Offer::Printed, Offer::BySheet];
+        draw.shuffle(&mut options);
+        options[2] = Offer::WorkedOut;
         draw.shuffle(&mut options);
         Item {
-            dated: Dated { printed, change: side * size, printed_year: this_year - years, this_year },
+            dated: Dated { printed, change: side * size, sheet_year, printed_year, this_year },
             options: choose.then_some(options),
         }
     }
@@ -177,8 +227,15 @@ impl Generator for DatedMap {
             way
         };
         if item.options.is_some() {
-            list.push(&CHANGE_REVERSED, Answer::choice(item.place(Offer::Reversed)), || made(-dated.total()));
-            list.push(&NOT_UPDATED, Answer::choice(item.place(Offer::Printed)), as_printed);
+            if item.offers(Offer::Reversed) {
+                list.push(&CHANGE_REVERSED, Answer::choice(item.place(Offer::Reversed)), || made(-dated.total()));
+            }
+            if item.offers(Offer::Printed) {
+                list.push(&NOT_UPDATED, Answer::choice(item.place(Offer::Printed)), as_printed);
+            }
+            if item.offers(Offer::BySheet) {
+                list.push(&SHEET_YEAR, Answer::choice(item.place(Offer::BySheet)), || item.by_sheet_words());
+            }
             if item.too_old() {
                 list.push(&OLD_MAP_TRUSTED, Answer::choice(item.place(Offer::WorkedOut)), || made(dated.total()));
             } else {
@@ -207,6 +264,17 @@ impl Generator for DatedMap {
         if dated.change.abs() > 10 {
             list.push(&ONE_YEAR_ONLY, lettered(dated.printed + dated.change), || made(dated.change));
         }
+        if let Some(change) = far_from_zero(dated.total()) {
+            list.push(&ONLY_THE_CHANGE, change, || {
+                let mut way = String::with_capacity(48);
+                dated.push_total(&mut way);
+                way.push_str(", and no more");
+                way
+            });
+        }
+        if let Some(by_sheet) = dated.by_sheet_year().and_then(far_from_zero) {
+            list.push(&SHEET_YEAR, by_sheet, || item.by_sheet_words());
+        }
         if let Some(minutes) = item.by_hundreds() {
             list.push(&MINUTES_AS_DECIMALS, lettered(minutes), || hundreds_sum(dated));
         }
@@ -225,9 +293,9 @@ impl Generator for DatedMap {
         if item.options.is_some() {
             right.push_str(&item.dated.years_step().sum);
             right.push_str(if item.too_old() {
-                " years, more than 20: get a current value"
+                " years, more than 20, and a current value is to be had: get it"
             } else {
-                " years is young enough. "
+                " years is young enough, and no current value is to be had. "
             });
         }
         if !item.too_old() {
@@ -246,6 +314,7 @@ impl Generator for DatedMap {
                 facts.push(Fact::own_angle(name, arc(item.offered(*offer))));
             }
             facts.push(Fact::own_word("option_d", "get a current value"));
+            facts.push(Fact::own_word("current_value", if item.too_old() { "to be had" } else { "not to be had" }));
             facts.push(Fact::wanted(Wanted::own("choice")));
         } else {
             facts.push(Fact::wanted(Wanted::Declination));
@@ -259,6 +328,11 @@ impl Generator for DatedMap {
         match &item.options {
             None => out.push_str("What is the declination now, in degrees and minutes, east or west?"),
             Some(options) => {
+                out.push_str(if item.too_old() {
+                    "At the ranger's hut a current value is to be had. "
+                } else {
+                    "No current value is to be had. "
+                });
                 out.push_str("Which declination do you work with? ");
                 for (letter, offer) in LETTERS.into_iter().zip(options) {
                     out.push_str(letter);
@@ -278,6 +352,7 @@ impl Generator for DatedMap {
         steps.push(item.dated.years_step());
         if item.options.is_none() {
             item.dated.push_change_steps(&mut steps);
+            steps.push(item.dated.set_step());
             return steps;
         }
         if item.too_old() {
@@ -286,7 +361,7 @@ impl Generator for DatedMap {
             ));
             steps.push(Step::new("Get a current value", LETTERS[CURRENT].to_owned()));
         } else {
-            steps.push(Step::words("That is young enough to work it out"));
+            steps.push(Step::words("That is young enough to work it out, and no current value is to be had"));
             item.dated.push_change_steps(&mut steps);
             steps.push(Step::new("This stands under", LETTERS[item.place(Offer::WorkedOut)].to_owned()));
         }
@@ -308,12 +383,27 @@ impl Item {
         self.dated.years() > OLDEST_USABLE
     }
 
-    const fn offered(&self, offer: Offer) -> ArcMinutes {
+    fn offered(&self, offer: Offer) -> ArcMinutes {
         match offer {
             Offer::WorkedOut => self.dated.today(),
             Offer::Reversed => self.dated.reversed(),
             Offer::Printed => self.dated.printed,
+            Offer::BySheet => self.dated.by_sheet_year().unwrap_or(self.dated.printed),
         }
+    }
+
+    fn offers(&self, offer: Offer) -> bool {
+        self.options.iter().flatten().any(|at| *at == offer)
+    }
+
+    /// `Counted from 2009: 5°30′ W and 3° E make 2°30′ W`.
+    fn by_sheet_words(&self) -> String {
+        let mut way = String::with_capacity(72);
+        way.push_str("Counted from ");
+        push_number(&mut way, self.dated.sheet_year.unwrap_or(self.dated.printed_year).unsigned_abs());
+        way.push_str(": ");
+        self.dated.push_made(&mut way, self.offered(Offer::BySheet) - self.dated.printed);
+        way
     }
 
     /// Under which of the letters an offer stands.
@@ -364,58 +454,4 @@ fn lettered(minutes: ArcMinutes) -> Answer {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::problem::{Code, Verdict, judge, realise};
-
-    fn problems(level: Level) -> impl Iterator<Item = Item> {
-        (0..2_000).map(move |seed| DatedMap.draw(level, None, &mut Draw::new("B5", level.number(), 1, seed)))
-    }
-
-    #[test]
-    fn no_map_is_of_an_age_on_which_the_authorities_differ() {
-        for level in Level::ALL {
-            for item in problems(level) {
-                let years = item.dated.years();
-                assert!(!(15..=20).contains(&years), "{years}");
-                assert!(level == Level::FOUR || !item.too_old());
-            }
-        }
-    }
-
-    #[test]
-    fn the_levels_do_what_they_say() {
-        assert!(problems(Level::ONE).all(|item| (item.dated.printed < 0) == (item.dated.change < 0)));
-        assert!(
-            problems(Level::TWO)
-                .all(|item| { (item.dated.printed < 0) != (item.dated.change < 0) && !item.dated.crosses_zero() })
-        );
-        assert!(problems(Level::THREE).all(|item| item.dated.crosses_zero() && item.dated.today().abs() >= 15));
-        let old = problems(Level::FOUR).filter(Item::too_old).count();
-        assert!((800..1200).contains(&old), "{old} of 2000 maps are too old");
-    }
-
-    #[test]
-    fn an_answer_just_below_a_whole_degree_is_judged_by_the_whole_angle() {
-        let found = (0..2_000).find_map(|seed| {
-            let problem = realise(&Code { skill: &DatedMap, level: Level::TWO, seed, home: None }).ok()?;
-            let [Value::Angle(degrees), Value::Number(minutes), Value::Choice(side)] = *problem.answer().values()
-            else {
-                return None;
-            };
-            (minutes <= 2.0).then_some((problem, degrees.degrees(), minutes, side))
-        });
-        let (problem, degrees, minutes, side) = found.expect("some problem ends in a whole degree or just above");
-        let typed = [format!("{}", degrees - 1.0), format!("{}", 60.0 + minutes - 4.0), ["E", "W"][side].to_owned()];
-        let texts: Vec<&str> = typed.iter().map(String::as_str).collect();
-        assert_eq!(judge(&problem, &texts).map(|judged| judged.verdict), Ok(Verdict::Right), "{texts:?}");
-    }
-
-    #[test]
-    fn a_degree_of_a_hundred_minutes_gives_the_decimal_mixup() {
-        let dated = Dated { printed: 330, change: 10, printed_year: 2017, this_year: 2026 };
-        let item = Item { dated, options: None };
-        assert_eq!(item.by_hundreds(), Some(380), "5.30 + 0.90 = 6.20, written as 6°20′");
-        assert_eq!(hundreds_sum(&dated), "5.30 + 0.90 = 6.20");
-    }
-}
+mod tests;

@@ -4,14 +4,16 @@
 //! The drawing is never to scale (outside check CV067: FM 21-26, para 6-6; TC 3-25.26, para 6-10: read the printed
 //! number, do not measure). At level 4 it misleads on purpose: the smaller angle is drawn wider.
 
-use super::common::{
-    InTenths, Tenths, angle, hardly_differs, in_decimals, push_east_west, push_size, side_word, unwrapped_answer,
+use super::common::{hardly_differs, side_word};
+use super::norths::{
+    DECLINATION_FOR_GMA, GMA_FOR_DECLINATION, Norths, SIZES_ADDED, push_together, same_side, together,
 };
-use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED, push_together, same_side, together};
-use super::prongs::{Between, clockwise, draw_norths, draw_prongs, figure, norths_at_home, prong_name, push_printed};
+use super::prongs::{Between, clockwise, draw_norths, draw_prongs, figure, prong_name};
+use crate::angle::{Angle, push_declination_words, push_degrees_minutes};
 use crate::problem::{
     Answer, Draw, Fact, FactName, FactValue, Facts, Family, Field, FieldKind, Figure, FigurePart, Generator,
     HomeAngles, Level, MixupClass, MixupId, MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Tolerance,
+    Value,
 };
 
 /// The skill `diagram`.
@@ -51,18 +53,20 @@ const MEASURED_DRAWING: MixupMeta = MixupMeta {
     said: "went by the drawing, which is not to scale",
     mend: "Only the printed numbers count.",
 };
-const GMA_FOR_DECLINATION: MixupMeta = MixupMeta {
-    id: MixupId("gma-for-declination"),
-    class: MixupClass::North,
-    said: "took the G-M angle for the declination",
-    mend: "Declination counts from the star, the prong of true north.",
-};
 const DECLINATION_FOR_CONVERGENCE: MixupMeta = MixupMeta {
     id: MixupId("declination-for-convergence"),
     class: MixupClass::North,
     said: "took the declination for the convergence",
     mend: "Convergence lies between true north and grid north; the needle has no part in it.",
 };
+/// In a diagram any prong may be the one that both printed angles share, so the mending speaks of that one.
+const SIZES_ADDED_IN_DIAGRAM: MixupMeta = MixupMeta {
+    mend: "Look for the prong that both printed angles share. The other two on the same side of it: subtract; on opposite sides: add.",
+    ..SIZES_ADDED
+};
+
+/// The least convergence that is asked for: with less, east and west would be right both.
+const LEAST_ASKED: Angle = Angle::from_minutes(40.0);
 
 static META: SkillMeta = SkillMeta {
     id: "diagram",
@@ -83,11 +87,11 @@ static META: SkillMeta = SkillMeta {
         DECLINATION_FOR_GMA,
         GMA_FOR_DECLINATION,
         DECLINATION_FOR_CONVERGENCE,
-        SIZES_ADDED,
+        SIZES_ADDED_IN_DIAGRAM,
     ],
     lines: NorthLines::Any,
     on_home: true,
-    generation: 1,
+    generation: 2,
 };
 
 impl Generator for Diagram {
@@ -98,13 +102,13 @@ impl Generator for Diagram {
     }
 
     fn too_small(&self, level: Level, home: HomeAngles) -> bool {
-        let norths = norths_at_home(level, home);
+        let norths = Norths::at_home(home);
         let nothing = |between: Between| hardly_differs(between.of(&norths));
         if level == Level::ONE {
             // Two prongs are drawn, so one angle is enough.
             return nothing(Between::Declination) && nothing(Between::GridMagnetic);
         }
-        nothing(Between::Declination) || nothing(Between::GridMagnetic) || norths.convergence.in_tenths() == 0
+        nothing(Between::Declination) || nothing(Between::GridMagnetic) || norths.convergence.angle() == Angle::ZERO
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
@@ -116,9 +120,9 @@ impl Generator for Diagram {
             2 => Between::GridMagnetic,
             _ => Between::Convergence,
         };
-        // On home ground with two prongs an angle that rounds to nothing, or nearly so, is not worth asking for.
+        // On home ground an angle that is nearly nothing is not worth asking for.
         let asked = match asked {
-            Between::Convergence if norths.convergence.in_tenths() == 0 => Between::Declination,
+            Between::Convergence if norths.convergence.angle().abs() < LEAST_ASKED => Between::Declination,
             asked => asked,
         };
         let asked = match asked {
@@ -151,12 +155,12 @@ impl Generator for Diagram {
     }
 
     fn answer(&self, item: &Item) -> Answer {
-        unwrapped_answer(item.right())
+        signed(item.right())
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         let (from, to) = item.asked.ends();
-        list.push(&EAST_WEST_SWAPPED, unwrapped_answer(-item.right()), || {
+        list.push(&EAST_WEST_SWAPPED, signed(-item.right()), || {
             let mut way = String::with_capacity(36);
             way.push_str(prong_name(to));
             way.push(' ');
@@ -164,31 +168,43 @@ impl Generator for Diagram {
             way.push_str(" of ");
             way.push_str(prong_name(from));
             way.push_str(": ");
-            push_east_west(&mut way, -item.right());
+            push_declination_words(&mut way, -item.right());
             way
         });
         let drawn = item.asked.of(&item.drawn);
-        list.push(&MEASURED_DRAWING, unwrapped_answer(drawn), || {
+        list.push(&MEASURED_DRAWING, signed(drawn), || {
             let mut way = String::with_capacity(30);
-            push_east_west(&mut way, drawn);
+            push_declination_words(&mut way, drawn);
             way.push_str(", as it is drawn");
             way
         });
         // On home ground a small convergence leaves declination and G-M angle too close to be told apart.
         if let Some((meta, taken)) = item.taken() {
             let number = taken.of(&item.norths);
-            if (number - item.right()).abs() > 10 {
-                list.push(meta, unwrapped_answer(number), || {
+            if (number - item.right()).abs() > Angle::from_degrees(1.0) {
+                list.push(meta, signed(number), || {
                     let mut way = String::with_capacity(40);
-                    push_east_west(&mut way, number);
+                    push_declination_words(&mut way, number);
                     way.push_str(" between ");
                     taken.push_ends(&mut way);
                     way
                 });
             }
         }
-        if let Some((one, other)) = item.parts().filter(|(one, other)| one.abs().min(other.abs()) > 10) {
-            list.push(&SIZES_ADDED, unwrapped_answer(one - other), || together(one, -other));
+        let least = Angle::from_degrees(1.0);
+        if let Some((one, other)) = item.parts().filter(|(one, other)| one.abs().min(other.abs()) > least) {
+            list.push(&SIZES_ADDED_IN_DIAGRAM, signed(one - other), || together(one, -other));
+            // The same size, with the letter that the picture gives.
+            if same_side(one - other, -item.right()) {
+                list.push(&SIZES_ADDED_IN_DIAGRAM, signed(other - one), || {
+                    let mut way = String::with_capacity(60);
+                    push_together(&mut way, one, -other);
+                    way.push_str(", and ");
+                    push_declination_words(&mut way, other - one);
+                    way.push_str(" by the picture");
+                    way
+                });
+            }
         }
     }
 
@@ -202,12 +218,12 @@ impl Generator for Diagram {
             right.push_str("Printed between ");
             item.asked.push_ends(&mut right);
             right.push_str(": ");
-            push_printed(&mut right, item.right());
+            push_degrees_minutes(&mut right, item.right());
         }
         right.push_str(". ");
         right.push_str(item.side_reason());
         right.push_str(": ");
-        push_east_west(&mut right, item.right());
+        push_declination_words(&mut right, item.right());
         right
     }
 
@@ -216,9 +232,9 @@ impl Generator for Diagram {
         let prongs = FactValue::Norths(clockwise(&item.drawn, item.only()));
         facts.push(Fact { name: FactName::Prongs, value: prongs });
         for between in item.shown() {
-            facts.push(Fact::own_angle(between.fact(), angle(between.of(&item.norths).abs())));
+            facts.push(Fact::own_angle(between.fact(), between.of(&item.norths).abs()));
         }
-        facts.push(Fact::own_angle("drawn_angle_deg", angle(item.asked.of(&item.drawn).abs())));
+        facts.push(Fact::own_angle("drawn_angle_deg", item.asked.of(&item.drawn).abs()));
         facts.push(Fact::wanted(item.asked.wanted()));
         facts.into()
     }
@@ -233,8 +249,8 @@ impl Generator for Diagram {
         });
         if item.level == Level::FOUR {
             out.push_str("A protractor laid on the drawing shows ");
-            push_size(&mut out, item.asked.of(&item.drawn));
-            out.push_str("° between ");
+            push_degrees_minutes(&mut out, item.asked.of(&item.drawn));
+            out.push_str(" between ");
             item.asked.push_ends(&mut out);
             out.push_str(". ");
         }
@@ -253,17 +269,16 @@ impl Generator for Diagram {
             Between::Convergence => "Grid convergence lies between the star (true north) and GN (grid north)",
         };
         steps.push(Step::words(lies).about(FigurePart::Between(from, to)));
-        if let Some((one, other)) = item.parts() {
-            steps.extend(in_decimals(&[one, other]));
+        if item.parts().is_some() {
             steps.push(Step::new(item.rule(), item.sum()).about(FigurePart::North(item.asked.third())));
         } else {
             let mut line = String::with_capacity(8);
-            push_printed(&mut line, item.right());
+            push_degrees_minutes(&mut line, item.right());
             let read = Step::new("Read the number printed there; the drawing is not to scale", line);
             steps.push(read.about(FigurePart::Between(from, to)));
         }
         let mut line = String::with_capacity(12);
-        push_east_west(&mut line, item.right());
+        push_declination_words(&mut line, item.right());
         steps.push(Step::new(item.side_reason(), line).about(FigurePart::North(to)));
         steps
     }
@@ -287,7 +302,7 @@ impl Generator for Diagram {
 
 impl Item {
     /// The angle asked for, east positive.
-    fn right(&self) -> Tenths {
+    fn right(&self) -> Angle {
         self.asked.of(&self.norths)
     }
 
@@ -320,7 +335,7 @@ impl Item {
     }
 
     /// The two signed angles whose sum is the one asked for, when it is not printed.
-    fn parts(&self) -> Option<(Tenths, Tenths)> {
+    fn parts(&self) -> Option<(Angle, Angle)> {
         let [declination, convergence, grid_magnetic] = Between::ALL.map(|between| between.of(&self.norths));
         (self.printed == Printed::Others).then_some(match self.asked {
             Between::Declination => (grid_magnetic, convergence),
@@ -329,7 +344,7 @@ impl Item {
         })
     }
 
-    /// `12 − 2 = 10`.
+    /// `12° − 2° = 10°`.
     fn sum(&self) -> String {
         let mut line = String::with_capacity(20);
         if let Some((one, other)) = self.parts() {
@@ -352,7 +367,7 @@ impl Item {
     }
 
     fn side_reason(&self) -> &'static str {
-        match (self.asked, self.right() < 0) {
+        match (self.asked, self.right() < Angle::ZERO) {
             (Between::Declination, false) => "MN stands clockwise of the star, so east",
             (Between::Declination, true) => "MN stands counterclockwise of the star, so west",
             (Between::GridMagnetic, false) => "MN stands clockwise of GN, so east",
@@ -363,10 +378,16 @@ impl Item {
     }
 }
 
+/// The answer: an angle with its side.
+fn signed(angle: Angle) -> Answer {
+    Answer::one(Value::Angle(angle))
+}
+
 #[cfg(test)]
 mod tests {
-    use super::super::common::offset_of;
+    use super::super::common::{Tenths, angle, offset_of};
     use super::*;
+    use crate::problem::Mixup;
 
     fn item(declination: Tenths, convergence: Tenths, asked: Between) -> Item {
         Item {
@@ -384,7 +405,7 @@ mod tests {
         // Outside checks CV063 and CV064 (identity, GMA = D − g), read in all three directions.
         for (declination, convergence, grid_magnetic) in [(140, 15, 125), (-20, -25, 5)] {
             let asked = |asked| Diagram.answer(&item(declination, convergence, asked));
-            assert_eq!(asked(Between::GridMagnetic), unwrapped_answer(grid_magnetic));
+            assert_eq!(asked(Between::GridMagnetic), signed(angle(grid_magnetic)));
             for between in Between::ALL {
                 let item = item(declination, convergence, between);
                 let (one, other) = item.parts().expect("two angles are printed");
@@ -401,9 +422,12 @@ mod tests {
         };
         assert_eq!(
             rule(120, 20),
-            ("GN and MN stand on the same side of the star, so subtract", "12 − 2 = 10".to_owned())
+            ("GN and MN stand on the same side of the star, so subtract", "12° − 2° = 10°".to_owned())
         );
-        assert_eq!(rule(-120, 20), ("GN and MN stand on opposite sides of the star, so add", "12 + 2 = 14".to_owned()));
+        assert_eq!(
+            rule(-120, 20),
+            ("GN and MN stand on opposite sides of the star, so add", "12° + 2° = 14°".to_owned())
+        );
     }
 
     #[test]
@@ -415,5 +439,21 @@ mod tests {
             prongs.iter().filter_map(|prong| prong.printed.as_ref().map(|(_, text)| text.as_str())).collect();
         assert_eq!(prongs.len(), 3);
         assert_eq!(printed, ["12°", "2°"]);
+    }
+
+    #[test]
+    fn the_wrong_size_with_the_letter_of_the_picture_belongs_to_the_mixup() {
+        // B1-2-103: the printed angles share MN, 14 − 10 = 4, so 4° W; "24 W" was the learner's answer.
+        let item = item(100, -40, Between::Convergence);
+        assert_eq!(Diagram.answer(&item), signed(angle(-40)));
+        let mut list = MixupList::default();
+        Diagram.mixups(&item, &mut list);
+        let told = format!("{list:?}");
+        let listed = |answer: Tenths| {
+            let mixup = Mixup { meta: &SIZES_ADDED_IN_DIAGRAM, answer: signed(angle(answer)) };
+            told.contains(&format!("{mixup:?}"))
+        };
+        assert!(listed(240) && listed(-240));
+        assert!(!SIZES_ADDED_IN_DIAGRAM.mend.contains("true north"), "MN may be the prong that is shared");
     }
 }

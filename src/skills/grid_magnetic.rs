@@ -1,11 +1,10 @@
 //! B4, grid ↔ magnetic: the map's grid bearing to the compass's and back, by the G-M angle.
 
-use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, hardly_differs, push_bearing, push_east_west, sum,
-};
-use super::conversion::{Conversion, draw_offset, home_declination, step_at};
-use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED};
-use crate::angle::{Grid, GridMagnetic, North, declination_words};
+use super::common::{APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, hardly_differs, offset_of};
+use super::conversion::draw_offset;
+use super::map_line::{MapLine, STORY_HINT};
+use super::norths::{DECLINATION_FOR_GMA, GMA_ON_TRUE_LINE, Norths, SIZES_ADDED, push_given_alone, tells, whole};
+use crate::angle::{GridMagnetic, declination_words};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
     SkillMeta, Step,
@@ -16,11 +15,11 @@ pub(super) struct GridMagneticSkill;
 
 /// The numbers of one problem.
 pub(super) struct Item {
-    conversion: Conversion<Grid>,
+    line: MapLine,
     level: Level,
     /// From level 3 the G-M angle must be worked out from these.
     norths: Option<Norths>,
-    /// Level 4 tells a story instead of naming the two norths.
+    /// Level 4 tells a story instead of naming the two norths, and the map's line may be a true-north line.
     place: Option<&'static str>,
     on_home: bool,
 }
@@ -35,13 +34,21 @@ static META: SkillMeta = SkillMeta {
         "round bearings, the G-M angle is given, both norths drawn",
         "any whole degree, the G-M angle is given",
         "through north, from declination and convergence",
-        "decide from a story which way to convert",
+        "decide from a story which way to convert, and by which angle",
     ],
     prerequisites: &["true-magnetic"],
-    mixups: &[SIGN_FLIPPED, NOT_APPLIED, APPLIED_TWICE, NOT_WRAPPED, DECLINATION_FOR_GMA, SIZES_ADDED],
+    mixups: &[
+        SIGN_FLIPPED,
+        NOT_APPLIED,
+        APPLIED_TWICE,
+        NOT_WRAPPED,
+        DECLINATION_FOR_GMA,
+        SIZES_ADDED,
+        GMA_ON_TRUE_LINE,
+    ],
     lines: NorthLines::Grid,
     on_home: true,
-    generation: 1,
+    generation: 2,
 };
 
 const PLACES: [&str; 8] = [
@@ -62,138 +69,164 @@ impl Generator for GridMagneticSkill {
         &META
     }
 
-    fn too_small(&self, level: Level, home: HomeAngles) -> bool {
-        hardly_differs(Norths::at_home(home, step_at(level)).grid_magnetic())
+    fn too_small(&self, _level: Level, home: HomeAngles) -> bool {
+        hardly_differs(Norths::at_home(home).on_dial())
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
-        let (offset, norths) = if level < Level::THREE {
-            let home = home.map(|home| Norths::at_home(home, step_at(level)).grid_magnetic());
-            (draw_offset(level, home, draw), None)
-        } else {
-            let declination = draw_offset(level, home_declination(home), draw);
-            let norths = Norths::draw(declination, 5, home, draw);
-            (norths.grid_magnetic(), Some(norths))
-        };
-        let conversion = Conversion::draw(level, offset, draw);
+        let on_home = home.is_some();
+        if level < Level::THREE {
+            let grid_magnetic = draw_offset(level, home.map(HomeAngles::grid_magnetic), draw);
+            let line = MapLine::from_grid(level, grid_magnetic, draw);
+            return Item { line, level, norths: None, place: None, on_home };
+        }
+        let mut norths = Norths::draw(home, draw);
         let place = (level == Level::FOUR).then(|| draw.pick(&PLACES));
-        Item { conversion, level, norths, place, on_home: home.is_some() }
+        let by_true_line = place.is_some() && draw.chance(2, 5);
+        if by_true_line && home.is_none() {
+            // Large enough for a bearing from a true-north line.
+            norths.declination = offset_of(draw.between(4, 28) * draw.sign() * 10);
+        }
+        let line = if by_true_line && !hardly_differs(whole(norths.declination)) {
+            MapLine::from_true(level, whole(norths.declination), draw)
+        } else {
+            MapLine::from_grid(level, norths.on_dial(), draw)
+        };
+        Item { line, level, norths: Some(norths), place, on_home }
     }
 
     fn question(&self, item: &Item) -> Question {
-        item.conversion.question()
+        item.line.question()
     }
 
     fn answer(&self, item: &Item) -> Answer {
-        item.conversion.right()
+        item.line.right()
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
-        item.conversion.mixups(list);
-        if let Some(norths) = item.norths.as_ref().filter(|norths| norths.tells()) {
-            let by = |used: GridMagnetic| item.conversion.by(used);
-            let way = |used: GridMagnetic| sum(item.conversion.from(), by(used).change());
-            list.push(&DECLINATION_FOR_GMA, by(norths.declination_for_gma()).right(), || {
-                let declination = declination_words(norths.declination.angle());
-                format!("Declination {declination}: {}", way(norths.declination_for_gma()))
-            });
-            list.push(&SIZES_ADDED, by(norths.added()).right(), || {
-                format!("{}: {}", norths.wrong_sum(), way(norths.added()))
-            });
+        item.line.mixups(list);
+        let Some(norths) = &item.norths else { return };
+        if item.line.is_grid() {
+            if let Some(used) = norths.declination_for_gma() {
+                let words = || format!("Declination {}", declination_words(norths.declination.angle()));
+                item.line.push_used(list, &DECLINATION_FOR_GMA, used.angle(), words);
+            }
+            if let Some(used) = norths.added() {
+                item.line.push_used(list, &SIZES_ADDED, used.angle(), || norths.wrong_sum());
+            }
+        } else if tells(norths.on_dial().angle(), item.line.angle()) {
+            let words = || format!("G-M angle {}", norths.sum());
+            item.line.push_used(list, &GMA_ON_TRUE_LINE, norths.on_dial().angle(), words);
         }
     }
 
     fn right_way(&self, item: &Item) -> String {
-        let way = item.conversion.right_way();
+        let way = item.line.right_way();
         match &item.norths {
-            Some(norths) => format!("G-M angle {}. {way}", norths.sum()),
-            None => way,
+            Some(norths) if item.line.is_grid() => format!("G-M angle {}. {way}", norths.sum()),
+            _ => way,
         }
     }
 
     fn facts(&self, item: &Item) -> Facts {
-        let conversion = &item.conversion;
         let mut facts = Vec::with_capacity(4);
-        facts.push(conversion.given_fact());
+        facts.push(item.line.given_fact());
         match &item.norths {
             Some(norths) => norths.push_facts(&mut facts),
-            None => facts.push(Fact::angle(FactName::GridMagnetic, conversion.offset.angle())),
+            None => facts.push(Fact::angle(FactName::GridMagnetic, item.line.angle())),
         }
-        facts.push(Fact::north(FactName::WantedNorth, conversion.wanted()));
+        facts.push(Fact::north(FactName::WantedNorth, item.line.wanted()));
         facts.into()
     }
 
     fn prompt(&self, item: &Item) -> String {
-        let conversion = &item.conversion;
-        let mut out = String::with_capacity(240);
+        let mut out = String::with_capacity(260);
         match &item.norths {
             Some(norths) => norths.push_given(&mut out, item.on_home),
             None => {
-                out.push_str(if item.on_home { "The G-M angle on home ground is " } else { "The G-M angle is " });
-                push_east_west(&mut out, conversion.offset);
+                push_given_alone(&mut out, "The G-M angle", GridMagnetic::from_angle(item.line.angle()), item.on_home);
                 out.push_str(". ");
             }
         }
-        match (item.place, conversion.to_compass()) {
-            (None, true) => {
-                out.push_str("The map, measured from its grid lines, says ");
-                push_bearing(&mut out, conversion.from(), North::Grid);
-                out.push_str(". What does the compass say?");
-            }
-            (None, false) => {
-                out.push_str("The compass says ");
-                push_bearing(&mut out, conversion.from(), North::Magnetic);
-                out.push_str(". What is that on the map, from grid north?");
-            }
-            (Some(place), true) => {
-                out.push_str("From a grid line you measured the way to ");
-                out.push_str(place);
-                out.push_str(" on the map: ");
-                push_bearing(&mut out, conversion.from(), North::Grid);
-                out.push_str(". You want to walk it by compass. What do you set on the dial?");
-            }
-            (Some(place), false) => {
-                out.push_str("You sighted ");
-                out.push_str(place);
-                out.push_str(" with the compass: ");
-                push_bearing(&mut out, conversion.from(), North::Magnetic);
-                out.push_str(". You want to draw the line on the map from a grid line. At which bearing?");
-            }
+        match item.place {
+            None => item.line.push_plain(&mut out),
+            Some(place) => item.line.push_story(place, &mut out),
         }
         out
     }
 
     fn steps(&self, item: &Item) -> Vec<Step> {
-        let mut steps = Vec::with_capacity(7);
+        let mut steps = Vec::with_capacity(8);
         if item.place.is_some() {
-            steps.push(Step::words(if item.conversion.to_compass() {
-                "From map to compass, and the map's line is a grid line: the G-M angle counts"
-            } else {
-                "From compass to map, and the map's line is a grid line: the G-M angle counts"
-            }));
+            steps.push(item.line.which_counts());
         }
-        if let Some(norths) = &item.norths {
-            norths.push_steps(&mut steps);
+        match &item.norths {
+            Some(norths) if item.line.is_grid() => norths.push_steps(&mut steps),
+            Some(norths) => steps.extend(norths.rounded_declination()),
+            None => {}
         }
-        item.conversion.push_steps(item.norths.is_some(), &mut steps);
+        item.line.push_steps(&mut steps);
         steps
     }
 
     fn hint(&self, item: &Item) -> String {
+        if item.place.is_some() {
+            return STORY_HINT.to_owned();
+        }
         if item.norths.is_some() {
             return "Draw true north straight up and the other two norths beside it. How far is it from grid north to magnetic north, and from which of the two is the bearing bigger?".to_owned();
         }
-        let side = if item.conversion.offset.angle().degrees() < 0.0 { "counterclockwise" } else { "clockwise" };
-        format!(
-            "Draw grid north straight up and magnetic north {side} of it. From which of the two is the angle bigger?"
-        )
+        item.line.hint()
     }
 
     fn figure(&self, item: &Item) -> Figure {
-        if item.level == Level::ONE { item.conversion.sketch(None) } else { Figure::None }
+        if item.level == Level::ONE { item.line.sketch(None) } else { Figure::None }
     }
 
     fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
-        item.conversion.sketch(given)
+        item.line.sketch(given)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn home_ground_subtracts_what_it_prints_and_rounds_once() {
+        // At 33.9 S, 18.4 E `north` says 28°15′ W; B4 said 29°.
+        let home = HomeAngles::new(
+            crate::angle::Declination::from_angle(crate::angle::Angle::from_minutes(-1_608.0)),
+            crate::angle::Convergence::from_angle(crate::angle::Angle::from_minutes(87.0)),
+        );
+        let mut draw = Draw::new("B4", 3, 2, 1);
+        let item = GridMagneticSkill.draw(Level::THREE, Some(home), &mut draw);
+        assert!(
+            GridMagneticSkill
+                .prompt(&item)
+                .starts_with("Declination on home ground is 26°48′ W and grid convergence is 1°27′ E. ")
+        );
+        let steps: Vec<String> = GridMagneticSkill.steps(&item).iter().map(Step::line).collect();
+        assert!(steps[0].ends_with("so add: 26°48′ + 1°27′ = 28°15′, so 28°15′ W"), "{steps:?}");
+        assert_eq!(steps[1], "Nobody can set minutes on a dial, so round to the nearest degree: 28° W");
+        let item = GridMagneticSkill.draw(Level::TWO, Some(home), &mut draw);
+        assert!(GridMagneticSkill.prompt(&item).starts_with("The G-M angle on home ground, rounded, is 28° W. "));
+    }
+
+    #[test]
+    fn a_small_convergence_of_home_ground_is_subtracted_and_none_is_told_as_none() {
+        // B4-3-467192-3.9E-0.1E: "4 + 0 = 4, same side, so subtract".
+        let first = |convergence| {
+            let home = HomeAngles::new(
+                crate::angle::Declination::from_degrees(3.9),
+                crate::angle::Convergence::from_degrees(convergence),
+            );
+            let item = GridMagneticSkill.draw(Level::THREE, Some(home), &mut Draw::new("B4", 3, 2, 1));
+            GridMagneticSkill.steps(&item)[0].line()
+        };
+        assert!(first(0.1).ends_with("same side of true north, so subtract: 3°54′ − 0°06′ = 3°48′, so 3°48′ E"));
+        assert!(
+            first(0.0).ends_with("Grid north is true north here, so it is the declination itself: 3°54′, so 3°54′ E")
+        );
     }
 }

@@ -8,6 +8,8 @@ mod back_sight;
 mod baseplate_bearing;
 #[cfg(test)]
 mod blind_dial;
+#[cfg(test)]
+mod blind_norths;
 mod common;
 mod compass_points;
 mod conversion;
@@ -18,6 +20,7 @@ mod dial_scale;
 mod follow_bearing;
 mod grid_magnetic;
 mod hands;
+mod map_line;
 mod norths;
 mod one_in_sixty;
 mod orient_grid;

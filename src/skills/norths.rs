@@ -1,9 +1,19 @@
 //! Declination and convergence side by side, and the G-M angle that follows from them: what grid ↔ magnetic (B4) and
 //! orienting by grid lines (D3) share, and the putting together of two angles that the diagram (B1) asks for.
+//!
+//! Home ground has its angles to the minute. Where both are printed, what is printed is what is subtracted, and the G-M angle is
+//! rounded once, for the dial; where only one angle is printed, that one is rounded, and the text says so. Rounding each
+//! part first made the G-M angle up to a degree wrong.
 
-use super::common::{InTenths, Tenths, in_decimals, offset_of, push_east_west, push_size, rounded, tenths};
-use crate::angle::{Angle, Convergence, Declination, GridMagnetic};
+use super::common::offset_of;
+use crate::angle::{
+    Angle, Convergence, Declination, GridMagnetic, NorthKind, Offset, declination_words, push_declination_words,
+    push_degrees_minutes,
+};
 use crate::problem::{Draw, Fact, FactName, HomeAngles, MixupClass, MixupId, MixupMeta, Step};
+
+/// A degree: what a dial can be set to.
+const DEGREE: Angle = Angle::from_degrees(1.0);
 
 /// The two angles from true north.
 #[derive(Clone, Copy, Debug)]
@@ -15,24 +25,29 @@ pub(super) struct Norths {
 }
 
 impl Norths {
-    /// The angles of home ground, rounded to a multiple of `step` tenths; elsewhere the given declination with a
-    /// convergence of either sign that is large enough (1.5° to 4°) to tell a G-M angle from a declination.
-    pub fn draw(declination: Declination, step: Tenths, home: Option<HomeAngles>, draw: &mut Draw) -> Norths {
-        match home {
-            Some(home) => Norths::at_home(home, step),
-            None => {
-                let (low, high) = if step == 10 { (2, 4) } else { (3, 8) };
-                Norths { declination, convergence: offset_of(draw.between(low, high) * step * draw.sign()) }
-            }
+    /// The angles of home ground; elsewhere two of whole degrees from which the G-M angle must be worked out.
+    ///
+    /// In two of five grid and magnetic north lie on opposite sides of true north, in two of five on the same side with grid north
+    /// farther out, so that neither "always subtract" nor "the declination's letter" is right in most problems.
+    pub fn draw(home: Option<HomeAngles>, draw: &mut Draw) -> Norths {
+        if let Some(home) = home {
+            return Norths::at_home(home);
         }
+        let side = draw.sign();
+        let (declination, convergence) = match draw.below(100) {
+            0..43 => (draw.between(3, 28), -draw.between(2, 5)),
+            43..87 => draw.pick(&[(1, 3), (1, 4), (2, 4), (1, 5), (2, 5), (3, 5)]),
+            _ => {
+                let convergence = draw.between(2, 5);
+                (draw.between(convergence + 2, 28), convergence)
+            }
+        };
+        Norths { declination: offset_of(side * declination * 10), convergence: offset_of(side * convergence * 10) }
     }
 
-    /// The angles of home ground, each rounded to a multiple of `step` tenths.
-    pub fn at_home(home: HomeAngles, step: Tenths) -> Norths {
-        Norths {
-            declination: offset_of(rounded(tenths(home.declination().angle()), step)),
-            convergence: offset_of(rounded(tenths(home.convergence().angle()), step)),
-        }
+    /// The angles of home ground, to the minute.
+    pub const fn at_home(home: HomeAngles) -> Norths {
+        Norths { declination: home.declination(), convergence: home.convergence() }
     }
 
     /// The G-M angle: magnetic north from grid north.
@@ -40,28 +55,36 @@ impl Norths {
         self.declination.then(self.convergence.inverse())
     }
 
-    /// What comes out when the two are put together the wrong way: their sizes added where they lie on the same side.
-    pub fn added(&self) -> GridMagnetic {
-        GridMagnetic::from_angle(self.declination.angle() + self.convergence.angle())
+    /// The G-M angle as a dial can hold it.
+    pub fn on_dial(&self) -> GridMagnetic {
+        whole(self.grid_magnetic())
     }
 
-    /// The declination taken for the G-M angle.
-    pub fn declination_for_gma(&self) -> GridMagnetic {
-        GridMagnetic::from_angle(self.declination.angle())
+    /// What comes out when the two are put together the wrong way, their sizes added where they lie on the same side, on the
+    /// dial; none where nothing else could be told from it.
+    pub fn added(&self) -> Option<GridMagnetic> {
+        let added = whole(GridMagnetic::from_angle(self.declination.angle() + self.convergence.angle()));
+        let from_declination = (added.angle() - whole(self.declination).angle()).abs();
+        Some(added).filter(|added| tells(added.angle(), self.on_dial().angle()) && from_declination > DEGREE)
     }
 
-    /// Whether the convergence is large enough that leaving it out, or putting it in the wrong way, can be seen in a
-    /// whole number of degrees.
-    pub fn tells(&self) -> bool {
-        self.convergence.angle().abs() > Angle::from_degrees(1.0)
+    /// The declination taken for the G-M angle, on the dial; none where nothing else could be told from it.
+    pub fn declination_for_gma(&self) -> Option<GridMagnetic> {
+        let taken = GridMagnetic::from_angle(whole(self.declination).angle());
+        Some(taken).filter(|taken| tells(taken.angle(), self.on_dial().angle()))
+    }
+
+    /// The step that rounds a declination with minutes.
+    pub fn rounded_declination(&self) -> Option<Step> {
+        rounding_step(self.declination)
     }
 
     /// Appends both as they are given: `Declination is 12° W and grid convergence is 2° E. `
     pub fn push_given(&self, out: &mut String, on_home: bool) {
         out.push_str(if on_home { "Declination on home ground is " } else { "Declination is " });
-        push_east_west(out, self.declination);
+        push_declination_words(out, self.declination.angle());
         out.push_str(" and grid convergence is ");
-        push_east_west(out, self.convergence);
+        push_declination_words(out, self.convergence.angle());
         out.push_str(". ");
     }
 
@@ -71,52 +94,115 @@ impl Norths {
         facts.push(Fact::angle(FactName::Convergence, self.convergence.angle()));
     }
 
-    /// Adds the step from the two to the G-M angle, and before it how minutes become decimals, where they do.
+    /// Adds the step from the two to the G-M angle, and where that has minutes the one that rounds it.
     pub fn push_steps(&self, steps: &mut Vec<Step>) {
-        let (declination, convergence) = (self.declination.in_tenths(), self.convergence.in_tenths());
-        steps.extend(in_decimals(&[declination, convergence]));
-        steps.push(Step::new(
-            if same_side(declination, convergence) {
-                "G-M angle first. Grid and magnetic north lie on the same side of true north, so subtract"
-            } else {
-                "G-M angle first. Grid and magnetic north lie on opposite sides of true north, so add"
-            },
-            self.sum(),
-        ));
+        steps.push(Step::new(self.rule(), self.exact_sum()));
+        steps.extend(rounding_step(self.grid_magnetic()));
     }
 
-    /// `12 − 2 = 10, so 10° W`: the G-M angle.
+    fn rule(&self) -> &'static str {
+        let (declination, convergence) = (self.declination.angle(), self.convergence.angle());
+        if convergence == Angle::ZERO {
+            "G-M angle first. Grid north is true north here, so it is the declination itself"
+        } else if declination == Angle::ZERO {
+            "G-M angle first. Magnetic north is true north here, so it is the convergence, seen from grid north"
+        } else if same_side(declination, convergence) {
+            "G-M angle first. Grid and magnetic north lie on the same side of true north, so subtract"
+        } else {
+            "G-M angle first. Grid and magnetic north lie on opposite sides of true north, so add"
+        }
+    }
+
+    fn exact_sum(&self) -> String {
+        together(self.declination.angle(), self.convergence.inverse().angle())
+    }
+
+    /// `12° − 2° = 10°, so 10° W`: the G-M angle, and where it has minutes `, rounded 10° W` for the dial.
     pub fn sum(&self) -> String {
-        together(self.declination.in_tenths(), self.convergence.inverse().in_tenths())
+        rounded_too(self.exact_sum(), self.grid_magnetic())
     }
 
-    /// `12 + 2 = 14, so 14° W`: what the wrong way of putting them together gives.
+    /// `12° + 2° = 14°, so 14° W`: what the wrong way of putting them together gives.
     pub fn wrong_sum(&self) -> String {
-        together(self.declination.in_tenths(), self.convergence.in_tenths())
+        let (declination, convergence) = (self.declination.angle(), self.convergence.angle());
+        let made = GridMagnetic::from_angle(declination + convergence);
+        rounded_too(together(declination, convergence), made)
     }
+}
+
+/// Whether an angle used in place of the right one leads to a number of its own: not to that of the right angle, of the right
+/// one turned round, left out or used twice.
+pub(super) fn tells(used: Angle, right: Angle) -> bool {
+    let others = [right, -right, Angle::ZERO, right + right];
+    others.into_iter().all(|other| (used - other).abs() > DEGREE)
+}
+
+/// The step that brings an angle to what a dial can hold, where it is not that already.
+fn rounding_step<A: NorthKind, B: NorthKind>(offset: Offset<A, B>) -> Option<Step> {
+    let rounded = || declination_words(whole(offset).angle());
+    let words = "Nobody can set minutes on a dial, so round to the nearest degree";
+    (whole(offset) != offset).then(|| Step::new(words, rounded()))
+}
+
+/// The convergence of a map on the table, which is drawn and not printed: that of home ground, to a tenth of a degree; elsewhere
+/// from 2° to 4° on either side.
+pub(super) fn convergence_beside(home: Option<HomeAngles>, draw: &mut Draw) -> Convergence {
+    match home {
+        Some(home) => offset_of(home.convergence().angle().tenths()),
+        None => offset_of(draw.between(2, 4) * 10 * draw.sign()),
+    }
+}
+
+fn rounded_too(mut sum: String, made: GridMagnetic) -> String {
+    if whole(made) != made {
+        sum.push_str(", rounded ");
+        push_declination_words(&mut sum, whole(made).angle());
+    }
+    sum
+}
+
+/// Rounded to a degree, as a dial can hold it.
+pub(super) fn whole<A: NorthKind, B: NorthKind>(offset: Offset<A, B>) -> Offset<A, B> {
+    Offset::from_angle(offset.angle().rounded_to(DEGREE))
+}
+
+/// Appends an angle that is given alone, `Declination is 12° W`; on home ground it is rounded, and the text says so:
+/// `Declination on home ground, rounded, is 12° W`.
+pub(super) fn push_given_alone<A: NorthKind, B: NorthKind>(
+    out: &mut String,
+    name: &str,
+    offset: Offset<A, B>,
+    on_home: bool,
+) {
+    out.push_str(name);
+    out.push_str(if on_home { " on home ground, rounded, is " } else { " is " });
+    push_declination_words(out, offset.angle());
 }
 
 /// Whether two angles lie on the same side.
-pub(super) const fn same_side(one: Tenths, other: Tenths) -> bool {
-    (one < 0) == (other < 0)
+pub(super) fn same_side(one: Angle, other: Angle) -> bool {
+    (one < Angle::ZERO) == (other < Angle::ZERO)
 }
 
-/// Appends two signed angles put together as sizes: `12 − 2 = 10` where their signs differ, `12 + 2 = 14` where not.
-pub(super) fn push_together(out: &mut String, one: Tenths, other: Tenths) {
+/// Appends two signed angles put together as sizes: `12° − 2° = 10°` where their signs differ, `12° + 2° = 14°` where not; where
+/// one of them is nothing, only the other.
+pub(super) fn push_together(out: &mut String, one: Angle, other: Angle) {
     let (large, small) = if one.abs() < other.abs() { (other, one) } else { (one, other) };
-    push_size(out, large);
-    out.push_str(if same_side(large, small) { " + " } else { " − " });
-    push_size(out, small);
-    out.push_str(" = ");
-    push_size(out, one + other);
+    if small != Angle::ZERO {
+        push_degrees_minutes(out, large);
+        out.push_str(if same_side(large, small) { " + " } else { " − " });
+        push_degrees_minutes(out, small);
+        out.push_str(" = ");
+    }
+    push_degrees_minutes(out, one + other);
 }
 
-/// The same, with the letter that comes out: `12 − 2 = 10, so 10° W`.
-pub(super) fn together(one: Tenths, other: Tenths) -> String {
-    let mut out = String::with_capacity(36);
+/// The same, with the letter that comes out: `12° − 2° = 10°, so 10° W`.
+pub(super) fn together(one: Angle, other: Angle) -> String {
+    let mut out = String::with_capacity(44);
     push_together(&mut out, one, other);
     out.push_str(", so ");
-    push_east_west(&mut out, one + other);
+    push_declination_words(&mut out, one + other);
     out
 }
 
@@ -126,6 +212,20 @@ pub(super) const DECLINATION_FOR_GMA: MixupMeta = MixupMeta {
     class: MixupClass::North,
     said: "used the declination where the G-M angle is needed",
     mend: "Grid lines need the angle between grid north and magnetic north.",
+};
+
+/// The G-M angle where the declination is due: out by the convergence.
+pub(super) const GMA_FOR_DECLINATION: MixupMeta = MixupMeta {
+    id: MixupId("gma-for-declination"),
+    class: MixupClass::North,
+    said: "took the G-M angle for the declination",
+    mend: "Declination counts from the star, the prong of true north.",
+};
+
+/// The same, where it turns a bearing: the mending is that of lines.
+pub(super) const GMA_ON_TRUE_LINE: MixupMeta = MixupMeta {
+    mend: "True-north lines need the angle between true north and magnetic north: the declination.",
+    ..GMA_FOR_DECLINATION
 };
 
 /// Declination and convergence put together the wrong way: out by twice the convergence. The same formula whether the
@@ -153,17 +253,17 @@ mod tests {
         // Outside check CV063 (identity, GMA = D − g): D 14 E, convergence 1.5 E give a G-M angle of 12.5 E.
         let norths = self::norths(14.0, 1.5);
         assert_eq!(norths.grid_magnetic(), GridMagnetic::from_degrees(12.5));
-        assert_eq!(norths.sum(), "14 − 1.5 = 12.5, so 12°30′ E");
+        assert_eq!(norths.sum(), "14° − 1°30′ = 12°30′, so 12°30′ E, rounded 13° E");
         // Outside check CV064 (identity): D 2 W, convergence 2.5 W give a G-M angle of 0.5 E.
         let norths = self::norths(-2.0, -2.5);
         assert_eq!(norths.grid_magnetic(), GridMagnetic::from_degrees(0.5));
-        assert_eq!(norths.sum(), "2.5 − 2 = 0.5, so 0°30′ E");
+        assert_eq!(norths.sum(), "2°30′ − 2° = 0°30′, so 0°30′ E, rounded 1° E");
     }
 
     #[test]
     fn sizes_on_opposite_sides_are_added() {
         let norths = norths(-12.0, 2.0);
-        assert_eq!(norths.sum(), "12 + 2 = 14, so 14° W");
-        assert_eq!(norths.wrong_sum(), "12 − 2 = 10, so 10° W");
+        assert_eq!(norths.sum(), "12° + 2° = 14°, so 14° W");
+        assert_eq!(norths.wrong_sum(), "12° − 2° = 10°, so 10° W");
     }
 }

@@ -2,17 +2,17 @@
 
 use super::common::{
     APPLIED_TWICE, InTenths, NOT_APPLIED, NOT_WRAPPED, WRONG_END, answer, figures, hardly_differs, offset_of,
-    push_east_west, push_size, sum, wrap,
+    push_number, push_size, sum, wrap,
 };
-use super::conversion::{draw_offset, home_declination, step_at};
+use super::conversion::{draw_offset, home_declination};
 use super::dated::{Dated, NOT_UPDATED};
 use super::hands::{
     ARROW_BACK, ByHand, COMPASS_OFF_LINE, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Levels, Orienting, SOUTH_END_BOXED,
 };
-use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED};
+use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED, convergence_beside, push_given_alone, whole};
 use super::orient_magnetic_line::{DIAGRAM_PRONG, WRONG_LINE};
 use super::orienting::{self, SIGN_FLIPPED_ON_DIAL, Setting};
-use crate::angle::{Angle, Grid, GridMagnetic, North, declination_words};
+use crate::angle::{Angle, Declination, Grid, GridMagnetic, North, declination_words, push_declination_words};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
     SkillMeta, Step, Wanted,
@@ -48,7 +48,7 @@ static META: SkillMeta = SkillMeta {
         "the G-M angle is given, both norths drawn",
         "the G-M angle is given, any whole degree",
         "declination and convergence are given",
-        "half degrees, and an old G-M angle on the map",
+        "the same, and an old G-M angle on the map, which is of no use",
     ],
     prerequisites: &["grid-magnetic", "orient-magnetic-line"],
     mixups: &[
@@ -70,7 +70,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Grid,
     on_home: true,
-    generation: 2,
+    generation: 3,
 };
 
 impl Generator for OrientGrid {
@@ -80,21 +80,16 @@ impl Generator for OrientGrid {
         &META
     }
 
-    fn too_small(&self, level: Level, home: HomeAngles) -> bool {
-        hardly_differs(Norths::at_home(home, step_at(level)).grid_magnetic())
+    fn too_small(&self, _level: Level, home: HomeAngles) -> bool {
+        hardly_differs(Norths::at_home(home).on_dial())
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
-        // On home ground always to half a degree: a convergence is small, and a whole degree often hides it.
-        let step = if level == Level::FOUR || home.is_some() { 5 } else { 10 };
         let (offset, norths) = if level < Level::THREE {
-            let home = home.map(|home| Norths::at_home(home, step_at(level)).grid_magnetic());
-            (draw_offset(level, home, draw), None)
+            (draw_offset(level, home.map(HomeAngles::grid_magnetic), draw), None)
         } else {
-            let drawn = if step == 10 { Level::TWO } else { level };
-            let declination = draw_offset(drawn, home_declination(home), draw);
-            let norths = Norths::draw(declination, step, home, draw);
-            (norths.grid_magnetic(), Some(norths))
+            let norths = Norths::draw(home, draw);
+            (norths.on_dial(), Some(norths))
         };
         let old = (level == Level::FOUR).then(|| {
             let this_year = Dated::draw_year(draw);
@@ -104,7 +99,7 @@ impl Generator for OrientGrid {
                 side => -side,
             };
             OldMap {
-                printed: offset_of(offset.in_tenths() + draw.between(3, 8) * 5 * away),
+                printed: offset_of(offset.in_tenths() + draw.between(2, 4) * 10 * away),
                 year: this_year - draw.between(18, 30),
                 this_year,
             }
@@ -124,13 +119,15 @@ impl Generator for OrientGrid {
         item.setting.mixups(list);
         let on_dial = |used: GridMagnetic| used.inverse().in_tenths();
         let way = |used: GridMagnetic| format!(": {}{}", sum(0, on_dial(used)), item.setting.lies(on_dial(used)));
-        if let Some(norths) = item.norths.as_ref().filter(|norths| norths.tells()) {
-            let used = norths.declination_for_gma();
-            list.push(&DECLINATION_FOR_GMA, answer(on_dial(used)), || {
-                format!("Declination {}{}", declination_words(used.angle()), way(used))
-            });
-            let used = norths.added();
-            list.push(&SIZES_ADDED, answer(on_dial(used)), || norths.wrong_sum() + &way(used));
+        if let Some(norths) = &item.norths {
+            if let Some(used) = norths.declination_for_gma() {
+                list.push(&DECLINATION_FOR_GMA, answer(on_dial(used)), || {
+                    format!("Declination {}{}", declination_words(norths.declination.angle()), way(used))
+                });
+            }
+            if let Some(used) = norths.added() {
+                list.push(&SIZES_ADDED, answer(on_dial(used)), || norths.wrong_sum() + &way(used));
+            }
         }
         if let Some(old) = &item.old {
             list.push(&NOT_UPDATED, answer(on_dial(old.printed)), || {
@@ -168,11 +165,11 @@ impl Generator for OrientGrid {
         out.push_str("Your map has only grid lines. ");
         if let Some(old) = &item.old {
             out.push_str("In ");
-            super::common::push_number(&mut out, old.year.unsigned_abs());
+            push_number(&mut out, old.year.unsigned_abs());
             out.push_str(" its G-M angle was printed as ");
-            push_east_west(&mut out, old.printed);
+            push_declination_words(&mut out, old.printed.angle());
             out.push_str(". Suppose it is ");
-            super::common::push_number(&mut out, old.this_year.unsigned_abs());
+            push_number(&mut out, old.this_year.unsigned_abs());
             out.push_str(". ");
         }
         match &item.norths {
@@ -182,15 +179,14 @@ impl Generator for OrientGrid {
                 } else {
                     "Declination today is "
                 });
-                push_east_west(&mut out, norths.declination);
+                push_declination_words(&mut out, norths.declination.angle());
                 out.push_str(", and grid convergence is ");
-                push_east_west(&mut out, norths.convergence);
+                push_declination_words(&mut out, norths.convergence.angle());
                 out.push_str(". ");
             }
             Some(norths) => norths.push_given(&mut out, item.on_home),
             None => {
-                out.push_str(if item.on_home { "The G-M angle on home ground is " } else { "The G-M angle is " });
-                push_east_west(&mut out, item.setting.offset);
+                push_given_alone(&mut out, "The G-M angle", item.setting.offset, item.on_home);
                 out.push_str(". ");
             }
         }
@@ -208,9 +204,9 @@ impl Generator for OrientGrid {
         if let Some(norths) = &item.norths {
             norths.push_steps(&mut steps);
         }
-        item.setting.push_steps(item.norths.is_some(), &mut steps);
+        item.setting.push_steps(&mut steps);
         if let Some(norths) = item.norths.as_ref().filter(|norths| norths.convergence.angle() != Angle::ZERO) {
-            let dial = wrap(norths.declination.inverse().in_tenths());
+            let dial = wrap(whole(norths.declination).inverse().in_tenths());
             let mut words = format!("By the declination alone, {}, the map would lie ", figures(dial));
             push_size(&mut words, item.setting.off(dial));
             words.push_str("° off");
@@ -240,12 +236,18 @@ impl Generator for OrientGrid {
 
 impl ByHand for OrientGrid {
     fn by_hand(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Orienting {
-        let step = if level == Level::FOUR || home.is_some() { 5 } else { 10 };
-        let drawn = if step == 10 { level.min(Level::TWO) } else { level };
-        let declination = draw_offset(drawn, home_declination(home), draw);
-        let norths = Norths::draw(declination, step, home, draw);
+        let declination: Declination = draw_offset(level.min(Level::TWO), home_declination(home), draw);
+        let mut norths = Norths { declination, convergence: convergence_beside(home, draw) };
+        if hardly_differs(norths.grid_magnetic()) {
+            // A G-M angle of nothing is not worth setting a dial for.
+            norths.convergence = offset_of(-norths.convergence.in_tenths());
+        }
+        if let Some(home) = home {
+            // Only the G-M angle is given, so it is the one that is rounded.
+            norths.declination = whole(home.grid_magnetic()).then(norths.convergence);
+        }
         let given = Levels {
-            gma_given: level < Level::THREE,
+            gma_given: level < Level::THREE || home.is_some(),
             diagram: level == Level::FOUR,
             ..Levels::usual(level, norths.declination, norths.convergence, home)
         };

@@ -5,15 +5,15 @@
 //! today's declination less the printed one, clockwise positive.
 
 use super::common::{
-    InTenths, Tenths, WRONG_END, angle, answer, figures, hardly_differs, in_decimals, offset_of, push_east_west,
-    push_number, push_size, wrap,
+    CIRCLE, InTenths, Tenths, WRONG_END, angle, answer, bare_sum, bearing_of, figures, hardly_differs, offset_of,
+    push_east_west, push_figures, push_number, push_size, wrap,
 };
-use super::conversion::{draw_offset, home_declination, step_at};
+use super::conversion::{draw_offset, home_declination};
 use super::dated::Dated;
 use super::hands::{ByHand, Levels, Orienting};
-use super::norths::{Norths, SIZES_ADDED, push_together, same_side};
+use super::norths::{Norths, SIZES_ADDED, convergence_beside, push_given_alone, push_together, same_side, whole};
 use super::orienting::{self, TURN_UNTIL_BOXED, push_lies};
-use crate::angle::{Declination, North};
+use crate::angle::{Bearing, Declination, Magnetic, North};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Figure, FigurePart, Generator, HomeAngles, Level, LineRole, MixupList,
     MixupMeta, Question, SkillMeta, Step, Value, Wanted,
@@ -45,6 +45,8 @@ enum Asked {
     Dial,
     /// Along which of the map's lines the edge is laid, with 000 on the dial.
     Line(&'static Offer),
+    /// How far off the map lies when this number was left on the dial: here 000 is not the answer.
+    Left(Bearing<Magnetic>),
     /// How far off a dated map lies.
     Off {
         printed: Declination,
@@ -62,8 +64,8 @@ impl Generator for OrientMagneticLine {
         &META
     }
 
-    fn too_small(&self, level: Level, home: HomeAngles) -> bool {
-        hardly_differs(Norths::at_home(home, step_at(level)).declination)
+    fn too_small(&self, _level: Level, home: HomeAngles) -> bool {
+        hardly_differs(whole(home.declination()))
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
@@ -72,35 +74,43 @@ impl Generator for OrientMagneticLine {
         let mut declination = drawn.in_tenths();
         if level == Level::ONE {
             let mut asked = Asked::Dial;
-            if draw.chance(1, 2) {
+            if draw.chance(1, 3) {
+                let turned = draw.between(25, 155) * 10;
+                asked = Asked::Left(bearing_of(turned * draw.sign()));
+            } else if draw.chance(1, 2) {
                 let offer = &OFFERS[draw.below(OFFERS.len() as u32) as usize];
                 if home.is_none() {
                     declination = draw.between(CLEARLY_ELSEWHERE / 10, 20) * 10 * draw.sign();
                 }
                 // A line that points nearly where the needle points would do as well.
                 let grid = home.filter(|_| offer.other == North::Grid);
-                let grid = grid.map_or(declination, |home| Norths::at_home(home, 10).grid_magnetic().in_tenths());
+                let grid = grid.map_or(declination, |home| Norths::at_home(home).on_dial().in_tenths());
                 if declination.abs().min(grid.abs()) >= CLEARLY_ELSEWHERE {
                     asked = Asked::Line(offer);
                 }
             }
             return Item { declination: offset_of(declination), asked, level, on_home };
         }
-        let step = if level == Level::TWO { 10 } else { 5 };
-        let mut off = draw.between(if step == 10 { 2 } else { 3 }, 50 / step) * step * draw.sign();
-        if level == Level::THREE && !on_home && draw.chance(1, 2) {
-            // The printed and today's declination on either side of zero.
-            declination = draw.between(1, off.abs() / step - 1) * step * off.signum();
-        } else if same_side(off, declination) && off.abs() >= declination.abs() {
-            off = -off;
-        }
+        // The difference counts: it is the sum of both where the needle has gone through true north. Subtracting the sizes
+        // must not be right in most problems.
+        let through_true = !on_home && draw.chance(21, 50);
+        let off = if through_true {
+            let off = draw.between(4, 9) * 10 * draw.sign();
+            declination = draw.between(2, off.abs() / 10 - 2) * 10 * off.signum();
+            off
+        } else {
+            let off = draw.between(2, 5) * 10 * draw.sign();
+            let stays = (declination - off) * declination > 0;
+            if stays { off } else { -off }
+        };
         // Enlarged, as prongs are drawn, and on the right side.
         let prong = (level == Level::FOUR).then(|| {
             let side = if declination - off < 0 { -1 } else { 1 };
             side * ((declination - off).abs() / 50 * 50 + draw.pick(&[100, 150, 200]))
         });
         let this_year = Dated::draw_year(draw);
-        let year = this_year - draw.between(20, 40);
+        // No faster than needles go: 15′ a year.
+        let year = this_year - draw.between(20.max(off.abs() / 10 * 4), 40);
         let asked = Asked::Off { printed: offset_of(declination - off), year, this_year, prong };
         Item { declination: offset_of(declination), asked, level, on_home }
     }
@@ -109,7 +119,7 @@ impl Generator for OrientMagneticLine {
         match item.asked {
             Asked::Dial => orienting::question(),
             Asked::Line(offer) => Question::choose(&offer.fields),
-            Asked::Off { .. } => Question::typed(&OFF),
+            Asked::Off { .. } | Asked::Left(_) => Question::typed(&OFF),
         }
     }
 
@@ -118,6 +128,7 @@ impl Generator for OrientMagneticLine {
             Asked::Dial => answer(0),
             Asked::Line(offer) => Answer::choice(offer.magnetic()),
             Asked::Off { printed, .. } => turned(item.off(printed)),
+            Asked::Left(dial) => turned(lies(dial)),
         }
     }
 
@@ -125,14 +136,14 @@ impl Generator for OrientMagneticLine {
         let declination = item.declination.in_tenths();
         match item.asked {
             Asked::Dial => {
-                let lies = |dial: Tenths| {
+                let on_dial = |dial: Tenths| {
                     let mut way = figures(wrap(dial));
                     way.push_str(" on the dial");
                     push_lies(&mut way, dial);
                     way
                 };
-                list.push(&DIAL_SET_TO_DECLINATION, answer(-declination), || lies(-declination));
-                list.push(&DECLINATION_AS_READING, answer(declination), || lies(declination));
+                list.push(&DIAL_SET_TO_DECLINATION, answer(-declination), || on_dial(-declination));
+                list.push(&DECLINATION_AS_READING, answer(declination), || on_dial(declination));
                 list.push(&WRONG_END, answer(1800), || "180 on the dial. The map lies upside down".to_owned());
             }
             Asked::Line(offer) => {
@@ -150,6 +161,17 @@ impl Generator for OrientMagneticLine {
                         .to_owned()
                 });
             }
+            Asked::Left(dial) => {
+                let way = |off: Tenths| {
+                    let mut way = String::with_capacity(40);
+                    push_turned(&mut way, off);
+                    way
+                };
+                list.push(&OFF_THE_OTHER_WAY, turned(-lies(dial)), || way(-lies(dial)));
+                list.push(&WHOLE_DECLINATION, turned(declination), || {
+                    format!("the whole declination: {}", way(declination))
+                });
+            }
             Asked::Off { printed, prong, .. } => {
                 let then = printed.in_tenths();
                 let mut push = |meta: &'static MixupMeta, off: Tenths, push_sum: &dyn Fn(&mut String)| {
@@ -164,11 +186,15 @@ impl Generator for OrientMagneticLine {
                         });
                     }
                 };
-                push(&OFF_THE_OTHER_WAY, then - declination, &|way| push_together(way, declination, -then));
+                push(&OFF_THE_OTHER_WAY, then - declination, &|way| {
+                    push_together(way, angle(declination), angle(-then))
+                });
                 push(&WHOLE_DECLINATION, declination, &|way| way.push_str("the whole declination"));
-                push(&SIZES_ADDED, declination + then, &|way| push_together(way, declination, then));
+                push(&SIZES_ADDED, declination + then, &|way| push_together(way, angle(declination), angle(then)));
                 if let Some(prong) = prong {
-                    push(&DIAGRAM_PRONG, declination - prong, &|way| push_together(way, declination, -prong));
+                    push(&DIAGRAM_PRONG, declination - prong, &|way| {
+                        push_together(way, angle(declination), angle(-prong))
+                    });
                 }
             }
         }
@@ -178,6 +204,11 @@ impl Generator for OrientMagneticLine {
         match item.asked {
             Asked::Dial => "The line already points to magnetic north: 000 on the dial".to_owned(),
             Asked::Line(_) => "000 along the magnetic-north line: the map lies right".to_owned(),
+            Asked::Left(dial) => {
+                let mut right = format!("{} where 000 belongs", figures(dial));
+                push_lies(&mut right, lies(dial));
+                right
+            }
             Asked::Off { printed, .. } => {
                 let mut right = String::with_capacity(140);
                 right.push_str(item.rule(printed));
@@ -196,6 +227,11 @@ impl Generator for OrientMagneticLine {
             Asked::Dial => {
                 facts.push(Fact::north(FactName::Line, North::Magnetic));
                 facts.push(Fact::wanted(Wanted::Dial));
+            }
+            Asked::Left(dial) => {
+                facts.push(Fact::north(FactName::Line, North::Magnetic));
+                facts.push(Fact::own_angle("dial_deg", dial.angle()));
+                facts.push(Fact::wanted(Wanted::own("map_off")));
             }
             Asked::Line(offer) => {
                 facts.push(Fact::own_word("other_line", offer.other.word()));
@@ -225,6 +261,13 @@ impl Generator for OrientMagneticLine {
                 out.push_str("You lay the edge of the compass along that line, travel arrow");
                 out.push_str(TURN_UNTIL_BOXED);
             }
+            Asked::Left(dial) => {
+                out.push_str("Across your map runs a magnetic-north line, drawn for today's declination. ");
+                item.push_declination(&mut out);
+                out.push_str("The dial still stands at ");
+                push_figures(&mut out, dial);
+                out.push_str(", and you forget to turn it. You lay the edge of the compass along that line, travel arrow toward the top of the map, and turn map and compass together until the needle is boxed. How many degrees is the map turned from where it should lie, and which way?");
+            }
             Asked::Line(offer) => {
                 out.push_str("Your map shows ");
                 out.push_str(if offer.other == North::Grid { "grid lines" } else { "true-north lines" });
@@ -251,7 +294,7 @@ impl Generator for OrientMagneticLine {
                 }
                 out.push_str("Suppose it is ");
                 push_number(&mut out, this_year.unsigned_abs());
-                out.push_str(if item.on_home { " and declination is " } else { ". Declination today is " });
+                out.push_str(if item.on_home { " and declination, rounded, is " } else { ". Declination today is " });
                 push_east_west(&mut out, item.declination);
                 out.push_str(
                     ". You orient the map by the drawn line, with 000 on the dial and the travel arrow toward the top of the map, and make no mistake. How many degrees is the map turned from where it should lie, and which way?",
@@ -269,6 +312,29 @@ impl Generator for OrientMagneticLine {
                 steps.push(line.about(FigurePart::Line(LineRole::Given)));
                 steps.push(Step::words("So nothing is added or subtracted, whatever the declination is"));
                 steps.push(Step::new("On the dial", figures(0)));
+            }
+            Asked::Left(dial) => {
+                let line = Step::words("A magnetic-north line needs 000, whatever the declination is");
+                steps.push(line.about(FigurePart::Line(LineRole::Given)));
+                let off = lies(dial);
+                let mut sum = String::with_capacity(24);
+                if off < 0 {
+                    steps.push(Step::new(
+                        "The number is too small by what is missing to 360",
+                        bare_sum(CIRCLE, -dial.in_tenths()),
+                    ));
+                } else {
+                    steps.push(Step::new("The number is too large by all of it", figures(dial)));
+                }
+                push_turned(&mut sum, off);
+                steps.push(Step::new(
+                    if off < 0 {
+                        "A larger number turns edge and map clockwise, a smaller one counterclockwise, so counterclockwise"
+                    } else {
+                        "A larger number turns edge and map clockwise, so clockwise"
+                    },
+                    sum,
+                ));
             }
             Asked::Line(offer) => {
                 let needle = Step::words("With 000 on the dial the edge must point where the needle points");
@@ -293,7 +359,6 @@ impl Generator for OrientMagneticLine {
                     "The line shows where the needle pointed then; today the needle takes line and map with it",
                 );
                 steps.push(line.about(FigurePart::Line(LineRole::Given)));
-                steps.extend(in_decimals(&[item.declination.in_tenths(), printed.in_tenths()]));
                 let difference = Step::new(item.rule(printed), item.difference(printed));
                 steps.push(difference.about(FigurePart::Line(LineRole::Given)));
                 let off = item.off(printed);
@@ -313,6 +378,9 @@ impl Generator for OrientMagneticLine {
     fn hint(&self, item: &Item) -> String {
         match item.asked {
             Asked::Dial | Asked::Line(_) => "Where does a magnetic-north line point, and where does the needle point?",
+            Asked::Left(_) => {
+                "Which number belongs on the dial for a magnetic-north line? How far is yours from it, and which way does a larger number turn the edge?"
+            }
             Asked::Off { .. } => {
                 "Draw true north, the needle of then and the needle of today. How far has the needle moved, and which way?"
             }
@@ -332,7 +400,7 @@ impl Generator for OrientMagneticLine {
 impl ByHand for OrientMagneticLine {
     fn by_hand(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Orienting {
         let declination: Declination = draw_offset(level, home_declination(home), draw);
-        let convergence = Norths::draw(declination, 10, home, draw).convergence;
+        let convergence = convergence_beside(home, draw);
         // From level 3 the line is as old as the map.
         let old = if level >= Level::THREE { draw.between(3, 7) * 10 * draw.sign() } else { 0 };
         let given = Levels {
@@ -346,8 +414,7 @@ impl ByHand for OrientMagneticLine {
 
 impl Item {
     fn push_declination(&self, out: &mut String) {
-        out.push_str(if self.on_home { "Declination on home ground is " } else { "Declination is " });
-        push_east_west(out, self.declination);
+        push_given_alone(out, "Declination", self.declination, self.on_home);
         out.push_str(". ");
     }
 
@@ -359,18 +426,23 @@ impl Item {
     /// `12 − 9 = 3`.
     fn difference(&self, printed: Declination) -> String {
         let mut line = String::with_capacity(20);
-        push_together(&mut line, self.declination.in_tenths(), printed.inverse().in_tenths());
+        push_together(&mut line, self.declination.angle(), printed.inverse().angle());
         line
     }
 
     /// Whether to add or to subtract.
     fn rule(&self, printed: Declination) -> &'static str {
-        if same_side(self.declination.in_tenths(), printed.in_tenths()) {
+        if same_side(self.declination.angle(), printed.angle()) {
             "Only the difference counts. Both on the same side of true north, so subtract"
         } else {
             "Only the difference counts. On opposite sides of true north, so add"
         }
     }
+}
+
+/// How the map lies with this number on the dial and the edge along a magnetic-north line, clockwise positive.
+fn lies(dial: Bearing<Magnetic>) -> Tenths {
+    dial.angle().wrapped_half().in_tenths()
 }
 
 /// The answer: how far, and which way.
@@ -395,53 +467,4 @@ fn push_turned(out: &mut String, off: Tenths) {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::problem::{Code, realise};
-
-    fn dated(printed: Tenths, declination: Tenths) -> Item {
-        let asked = Asked::Off { printed: offset_of(printed), year: 1993, this_year: 2013, prong: None };
-        Item { declination: offset_of(declination), asked, level: Level::TWO, on_home: false }
-    }
-
-    #[test]
-    fn a_dated_map_ends_off_by_todays_declination_less_the_printed_one() {
-        // Outside checks CV070, CV071 (TC 3-25.26, 15 Nov 2013, p. 6-1, seen): 1993 to 2013, 23 E to 18 E, and 2 W to 4 W.
-        assert_eq!(OrientMagneticLine.answer(&dated(230, 180)), turned(-50));
-        assert_eq!(OrientMagneticLine.answer(&dated(-20, -40)), turned(-20));
-    }
-
-    #[test]
-    fn the_dial_stands_at_zero_for_a_magnetic_line_whatever_the_declination() {
-        // Outside check CV065 (definition).
-        for declination in [-280, -5, 140] {
-            let declination = offset_of(declination);
-            let item = Item { declination, asked: Asked::Dial, level: Level::ONE, on_home: false };
-            assert_eq!(OrientMagneticLine.answer(&item), answer(0));
-        }
-    }
-
-    #[test]
-    fn a_needle_further_clockwise_turns_the_map_clockwise() {
-        // The model of the map table: β = map + printed and β = today, so map = today − printed.
-        let steps = OrientMagneticLine.steps(&dated(-120, -90));
-        assert_eq!(steps.last().map(|step| step.sum.as_str()), Some("3° off, turned clockwise"));
-        let right = OrientMagneticLine.right_way(&dated(-120, -90));
-        assert!(right.ends_with("12 − 9 = 3. The map lies 3° off, turned clockwise"), "{right}");
-    }
-
-    #[test]
-    fn west_added_to_west_turns_the_map_counterclockwise_by_both() {
-        let found = (0..200).find_map(|seed| {
-            let code = Code { skill: &OrientMagneticLine, level: Level::TWO, seed, home: None };
-            let problem = realise(&code).ok().filter(|problem| problem.exposes(SIZES_ADDED.id))?;
-            let size = |name| problem.facts().angle(&name).map(|angle| -angle.degrees()).filter(|size| *size > 0.0);
-            let (today, then) = (size(FactName::Declination)?, size(FactName::PrintedDeclination)?);
-            let added = problem.mixups().iter().find(|mixup| mixup.meta.id == SIZES_ADDED.id)?;
-            Some((today.max(then), today.min(then), problem.paths(SIZES_ADDED.id, &added.answer)?.yours))
-        });
-        let (large, small, way) = found.expect("some problem has both declinations west");
-        let both = large + small;
-        assert_eq!(way, format!("{large} + {small} = {both}: {both}° off, turned counterclockwise"));
-    }
-}
+mod tests;

@@ -1,15 +1,15 @@
 //! D2, orienting by a true-north line: which number on the dial brings the map right.
 
 use super::common::{
-    APPLIED_TWICE, InTenths, NOT_APPLIED, NOT_WRAPPED, Tenths, WRONG_END, answer, hardly_differs, offset_of,
-    push_east_west, push_size, sum, wrap,
+    APPLIED_TWICE, InTenths, NOT_APPLIED, NOT_WRAPPED, Tenths, WRONG_END, answer, hardly_differs, offset_of, push_size,
+    sum, wrap,
 };
-use super::conversion::{draw_offset, home_declination, step_at};
+use super::conversion::{draw_offset, home_declination};
 use super::dated::{CHANGE_REVERSED, Dated, NOT_UPDATED, push_lettered};
 use super::hands::{
     ARROW_BACK, ByHand, COMPASS_OFF_LINE, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Levels, Orienting, SOUTH_END_BOXED,
 };
-use super::norths::Norths;
+use super::norths::{convergence_beside, push_given_alone, whole};
 use super::orient_magnetic_line::WRONG_LINE;
 use super::orienting::{self, SIGN_FLIPPED_ON_DIAL, Setting};
 use crate::angle::{Declination, North, True};
@@ -39,7 +39,7 @@ static META: SkillMeta = SkillMeta {
     levels: [
         "whole degrees, both norths drawn",
         "any whole degree, no drawing",
-        "half degrees, many of them close to north",
+        "many of them close to north",
         "the printed declination is out of date",
     ],
     prerequisites: &["true-magnetic", "orient-magnetic-line"],
@@ -60,12 +60,12 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::True,
     on_home: true,
-    generation: 2,
+    generation: 3,
 };
 
-/// Years and minutes a year whose product is a half-multiple of a degree, from 1.5° to 3.5°, so that the declination of
-/// this year is one that a dial can show.
-const CHANGES: [(i32, i32); 9] = [(6, 15), (9, 10), (10, 9), (8, 15), (10, 12), (12, 10), (10, 15), (12, 15), (14, 15)];
+/// Years and minutes a year whose product is two or three degrees, so that the declination of this year is one that a dial
+/// can show and the old one is another.
+const CHANGES: [(i32, i32); 4] = [(8, 15), (10, 12), (12, 10), (12, 15)];
 
 impl Generator for OrientTrueLine {
     type Item = Item;
@@ -74,21 +74,23 @@ impl Generator for OrientTrueLine {
         &META
     }
 
-    fn too_small(&self, level: Level, home: HomeAngles) -> bool {
-        hardly_differs(Norths::at_home(home, step_at(level)).declination)
+    fn too_small(&self, _level: Level, home: HomeAngles) -> bool {
+        hardly_differs(whole(home.declination()))
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let mut offset: Declination = draw_offset(level, home_declination(home), draw);
         if level == Level::THREE && home.is_none() && draw.chance(1, 3) {
-            offset = offset_of(draw.between(4, 8) * 5 * draw.sign());
+            offset = offset_of(draw.between(2, 4) * 10 * draw.sign());
         }
         let dated = (level == Level::FOUR).then(|| {
             let (years, size) = draw.pick(&CHANGES);
             let change = size * draw.sign();
             let this_year = Dated::draw_year(draw);
-            let printed = offset.in_tenths() * 6 - years * change;
-            Dated { printed, change, printed_year: this_year - years, this_year }
+            let printed = |change: i32| offset.in_tenths() * 6 - years * change;
+            // A map that prints no declination at all has no letter to print either.
+            let change = if printed(change) == 0 { -change } else { change };
+            Dated { printed: printed(change), change, sheet_year: None, printed_year: this_year - years, this_year }
         });
         Item { setting: Setting { offset }, level, dated, on_home: home.is_some() }
     }
@@ -147,8 +149,7 @@ impl Generator for OrientTrueLine {
             }
             None => {
                 out.push_str("Your map has true-north lines. ");
-                out.push_str(if item.on_home { "Declination on home ground is " } else { "Declination is " });
-                push_east_west(&mut out, item.setting.offset);
+                push_given_alone(&mut out, "Declination", item.setting.offset, item.on_home);
                 out.push_str(". ");
             }
         }
@@ -162,7 +163,7 @@ impl Generator for OrientTrueLine {
             steps.push(dated.years_step());
             dated.push_change_steps(&mut steps);
         }
-        item.setting.push_steps(false, &mut steps);
+        item.setting.push_steps(&mut steps);
         if let Some(dated) = &item.dated {
             let printed = -in_tenths(dated.printed);
             let mut words = String::with_capacity(70);
@@ -196,7 +197,7 @@ impl Generator for OrientTrueLine {
 impl ByHand for OrientTrueLine {
     fn by_hand(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Orienting {
         let declination: Declination = draw_offset(level, home_declination(home), draw);
-        let convergence = Norths::draw(declination, 10, home, draw).convergence;
+        let convergence = convergence_beside(home, draw);
         let old = if level == Level::FOUR { draw.between(3, 7) * 10 * draw.sign() } else { 0 };
         let printed = offset_of(declination.in_tenths() + old);
         let given = Levels { printed, ..Levels::usual(level, declination, convergence, home) };
@@ -204,7 +205,7 @@ impl ByHand for OrientTrueLine {
     }
 }
 
-/// Minutes of arc in tenths of a degree; exact for the half degrees drawn here.
+/// Minutes of arc in tenths of a degree; exact for the whole degrees drawn here.
 const fn in_tenths(minutes: i32) -> Tenths {
     minutes / 6
 }

@@ -6,7 +6,7 @@
 
 use super::common::{
     CIRCLE, InTenths, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, bare_sum, bearing_of,
-    figures, in_decimals, push_size, unwrapped_answer, wrap,
+    figures, push_size, unwrapped_answer, wrap,
 };
 use crate::angle::{Angle, Bearing, Magnetic, North, NorthKind, Offset};
 use crate::maptable::Fault;
@@ -107,8 +107,8 @@ impl<N: NorthKind> Setting<N> {
         bare_sum(if self.is_west() { 0 } else { CIRCLE }, -self.east())
     }
 
-    /// Adds the worked solution; how minutes become decimals only where that was not said before.
-    pub fn push_steps(&self, decimals_said: bool, steps: &mut Vec<Step>) {
+    /// Adds the worked solution.
+    pub fn push_steps(&self, steps: &mut Vec<Step>) {
         let sketch = match (N::NORTH, self.is_west()) {
             (North::Grid, false) => {
                 "Sketch it: the needle points clockwise of the grid line, so seen from the needle the line lies counterclockwise"
@@ -125,9 +125,6 @@ impl<N: NorthKind> Setting<N> {
         };
         let sketch = Step::words(sketch).about(FigurePart::North(North::Magnetic));
         steps.push(sketch.decides("Sketch it: on which side of the needle does the line lie?"));
-        if !decimals_said {
-            steps.extend(in_decimals(&[self.east()]));
-        }
         let sum = Step::new(self.rule(), self.sum()).about(FigurePart::Line(LineRole::Right));
         steps.push(sum.decides("Does the angle itself go on the dial, or 360 less the angle?"));
         let other_way = wrap(self.east());

@@ -1,9 +1,8 @@
 //! The prongs of a declination diagram (B1): which angles there are, how the prongs are drawn, what stands beside them.
 
-use super::common::{InTenths, Tenths, angle, offset_of};
-use super::conversion::step_at;
+use super::common::{Tenths, offset_of};
 use super::norths::Norths;
-use crate::angle::{North, push_degrees_minutes};
+use crate::angle::{Angle, North, push_degrees_minutes};
 use crate::problem::{Draw, Figure, HomeAngles, Level, Prong, Wanted};
 
 /// An angle of the diagram: where its second north lies from its first.
@@ -22,11 +21,11 @@ impl Between {
     pub const ALL: [Between; 3] = [Between::Declination, Between::Convergence, Between::GridMagnetic];
 
     /// Its size and side, east positive.
-    pub fn of(self, norths: &Norths) -> Tenths {
+    pub fn of(self, norths: &Norths) -> Angle {
         match self {
-            Between::Declination => norths.declination.in_tenths(),
-            Between::GridMagnetic => norths.grid_magnetic().in_tenths(),
-            Between::Convergence => norths.convergence.in_tenths(),
+            Between::Declination => norths.declination.angle(),
+            Between::GridMagnetic => norths.grid_magnetic().angle(),
+            Between::Convergence => norths.convergence.angle(),
         }
     }
 
@@ -94,24 +93,13 @@ pub(super) const fn prong_name(north: North) -> &'static str {
     }
 }
 
-/// Appends an angle as a diagram prints it, without its side: `12°`, `2°30′`.
-pub(super) fn push_printed(out: &mut String, tenths: Tenths) {
-    push_degrees_minutes(out, angle(tenths));
-}
-
-/// The norths of home ground as a diagram of this level shows them: where all three prongs are drawn to half a degree,
-/// because a convergence is small and a whole degree often hides it.
-pub(super) fn norths_at_home(level: Level, home: HomeAngles) -> Norths {
-    Norths::at_home(home, if level == Level::ONE { 10 } else { 5 })
-}
-
-/// Where the prongs stand in truth. On home ground as they stand there, whatever the level; elsewhere magnetic north on
+/// Where the prongs stand in truth. On home ground as they stand there, to the minute, whatever the level; elsewhere magnetic north on
 /// the outside at level 2, between the others at level 3, anywhere else at 1 and 4.
 pub(super) fn draw_norths(level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Norths {
     if let Some(home) = home {
-        return norths_at_home(level, home);
+        return Norths::at_home(home);
     }
-    let step = step_at(level);
+    let step = if level >= Level::THREE { 5 } else { 10 };
     let side = draw.sign();
     if level == Level::THREE {
         let convergence = draw.between(4, 10);
@@ -143,8 +131,8 @@ pub(super) fn draw_prongs(norths: &Norths, misleading: bool, draw: &mut Draw) ->
         (draw.pick(&[200, 250, 300]), draw.pick(&[100, 150]))
     };
     let first_is_wide = (second - first >= third - second) != misleading;
-    let gap = |wide_here: bool, truth: Tenths| match (truth, wide_here) {
-        (0, _) => 0,
+    let gap = |wide_here: bool, truth: Angle| match (truth == Angle::ZERO, wide_here) {
+        (true, _) => 0,
         (_, true) => wide,
         (_, false) => narrow,
     };
@@ -161,9 +149,9 @@ pub(super) fn draw_prongs(norths: &Norths, misleading: bool, draw: &mut Draw) ->
 }
 
 /// The three norths with their places from true north, clockwise.
-pub(super) fn in_order(norths: &Norths) -> [(North, Tenths); 3] {
-    let (magnetic, grid) = (norths.declination.in_tenths(), norths.convergence.in_tenths());
-    let mut ordered = [(North::True, 0), (North::Grid, grid), (North::Magnetic, magnetic)];
+pub(super) fn in_order(norths: &Norths) -> [(North, Angle); 3] {
+    let (magnetic, grid) = (norths.declination.angle(), norths.convergence.angle());
+    let mut ordered = [(North::True, Angle::ZERO), (North::Grid, grid), (North::Magnetic, magnetic)];
     ordered.sort_by_key(|(_, at)| *at);
     ordered
 }
@@ -185,11 +173,11 @@ pub(super) fn figure(
     let text = |between: Between, from: North| {
         printed(between).then(|| {
             let mut text = String::with_capacity(8);
-            push_printed(&mut text, between.of(norths));
+            push_degrees_minutes(&mut text, between.of(norths));
             (from, text)
         })
     };
-    let prong = |(north, at): (North, Tenths)| {
+    let prong = |(north, at): (North, Angle)| {
         let printed = match (only, north) {
             (Some(only), north) if north == only.third() => None,
             (Some(only), north) if north == only.ends().1 => Some(text(only, only.ends().0)),
@@ -199,7 +187,7 @@ pub(super) fn figure(
             (None, North::Grid) => Some(text(Between::Convergence, North::True)),
             (None, North::Magnetic) => Some(text(Between::GridMagnetic, North::Grid)),
         }?;
-        Some(Prong { north, drawn: angle(at), printed })
+        Some(Prong { north, drawn: at, printed })
     };
     Figure::Prongs(in_order(drawn).into_iter().filter_map(prong).collect())
 }
@@ -229,7 +217,7 @@ mod tests {
     fn a_misleading_drawing_turns_large_and_small_round() {
         let gaps = |norths: &Norths| {
             let [(_, first), (_, second), (_, third)] = in_order(norths);
-            (second - first) - (third - second)
+            (second - first).cmp(&(third - second)) as i32
         };
         for (norths, drawn) in drawings(Level::FOUR, true).filter(|(norths, _)| gaps(norths) != 0) {
             assert!(gaps(&norths).signum() != gaps(&drawn).signum(), "{norths:?} drawn as {drawn:?}");

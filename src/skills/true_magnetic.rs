@@ -1,11 +1,10 @@
 //! B2, true ↔ magnetic: the map's bearing to the compass's and back, by the declination.
 
-use super::common::{
-    APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, hardly_differs, offset_of, push_bearing, push_east_west,
-};
-use super::conversion::{Conversion, draw_offset, home_declination, step_at};
-use super::norths::Norths;
-use crate::angle::{Convergence, North, True};
+use super::common::{APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, hardly_differs, offset_of};
+use super::conversion::{draw_offset, home_declination};
+use super::map_line::{MapLine, STORY_HINT};
+use super::norths::{DECLINATION_FOR_GMA, GMA_ON_TRUE_LINE, Norths, push_given_alone, tells, whole};
+use crate::angle::{Declination, GridMagnetic, declination_words, push_declination_words};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
     SkillMeta, Step,
@@ -16,16 +15,17 @@ pub(super) struct TrueMagnetic;
 
 /// The numbers of one problem.
 pub(super) struct Item {
-    conversion: Conversion<True>,
+    line: MapLine,
     level: Level,
-    /// Level 4 tells a story instead of naming the two norths, and adds a number that is not needed.
+    /// Level 4 tells a story instead of naming the two norths, and gives two angles of which one counts.
     story: Option<Story>,
     on_home: bool,
 }
 
 struct Story {
     place: &'static str,
-    convergence: Convergence,
+    declination: Declination,
+    grid_magnetic: GridMagnetic,
 }
 
 static META: SkillMeta = SkillMeta {
@@ -37,14 +37,14 @@ static META: SkillMeta = SkillMeta {
     levels: [
         "round bearings, both norths drawn",
         "any whole degree",
-        "through north, half degrees",
-        "decide from a story which way to convert",
+        "through north",
+        "decide from a story which way to convert, and by which of two angles",
     ],
     prerequisites: &["diagram"],
-    mixups: &[SIGN_FLIPPED, NOT_APPLIED, APPLIED_TWICE, NOT_WRAPPED],
+    mixups: &[SIGN_FLIPPED, NOT_APPLIED, APPLIED_TWICE, NOT_WRAPPED, GMA_ON_TRUE_LINE, DECLINATION_FOR_GMA],
     lines: NorthLines::Any,
     on_home: true,
-    generation: 1,
+    generation: 2,
 };
 
 const PLACES: [&str; 8] = [
@@ -65,116 +65,111 @@ impl Generator for TrueMagnetic {
         &META
     }
 
-    fn too_small(&self, level: Level, home: HomeAngles) -> bool {
-        hardly_differs(Norths::at_home(home, step_at(level)).declination)
+    fn too_small(&self, _level: Level, home: HomeAngles) -> bool {
+        hardly_differs(whole(home.declination()))
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
-        let offset = draw_offset(level, home_declination(home), draw);
-        let conversion = Conversion::draw(level, offset, draw);
-        let story = (level == Level::FOUR)
-            .then(|| Story { place: draw.pick(&PLACES), convergence: offset_of(draw.between(2, 8) * 5 * draw.sign()) });
-        // Home ground has a convergence of its own.
-        let story = match (story, home) {
-            (Some(story), Some(home)) => Some(Story { convergence: Norths::at_home(home, 5).convergence, ..story }),
-            (story, _) => story,
+        let on_home = home.is_some();
+        if level < Level::FOUR {
+            let declination = draw_offset(level, home_declination(home), draw);
+            return Item { line: MapLine::from_true(level, declination, draw), level, story: None, on_home };
+        }
+        let norths = home.map_or_else(|| two_angles(draw), Norths::at_home);
+        let (declination, grid_magnetic) = (whole(norths.declination), norths.on_dial());
+        let line = if draw.chance(1, 2) && !hardly_differs(grid_magnetic) {
+            MapLine::from_grid(level, grid_magnetic, draw)
+        } else {
+            MapLine::from_true(level, declination, draw)
         };
-        Item { conversion, level, story, on_home: home.is_some() }
+        Item { line, level, story: Some(Story { place: draw.pick(&PLACES), declination, grid_magnetic }), on_home }
     }
 
     fn question(&self, item: &Item) -> Question {
-        item.conversion.question()
+        item.line.question()
     }
 
     fn answer(&self, item: &Item) -> Answer {
-        item.conversion.right()
+        item.line.right()
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
-        item.conversion.mixups(list);
+        item.line.mixups(list);
+        let Some(story) = &item.story else { return };
+        let (declination, grid_magnetic) = (story.declination.angle(), story.grid_magnetic.angle());
+        if !tells(declination, grid_magnetic) || !tells(grid_magnetic, declination) {
+            return;
+        }
+        if item.line.is_grid() {
+            item.line.push_used(list, &DECLINATION_FOR_GMA, declination, || {
+                format!("Declination {}", declination_words(declination))
+            });
+        } else {
+            item.line.push_used(list, &GMA_ON_TRUE_LINE, grid_magnetic, || {
+                format!("G-M angle {}", declination_words(grid_magnetic))
+            });
+        }
     }
 
     fn right_way(&self, item: &Item) -> String {
-        item.conversion.right_way()
+        item.line.right_way()
     }
 
     fn facts(&self, item: &Item) -> Facts {
-        let conversion = &item.conversion;
-        let mut facts = vec![
-            conversion.given_fact(),
-            Fact::angle(FactName::Declination, conversion.offset.angle()),
-            Fact::north(FactName::WantedNorth, conversion.wanted()),
-        ];
-        if let Some(story) = &item.story {
-            facts.push(Fact::angle(FactName::Convergence, story.convergence.angle()));
+        let mut facts = vec![item.line.given_fact()];
+        match &item.story {
+            Some(story) => {
+                facts.push(Fact::angle(FactName::Declination, story.declination.angle()));
+                facts.push(Fact::angle(FactName::GridMagnetic, story.grid_magnetic.angle()));
+            }
+            None => facts.push(Fact::angle(FactName::Declination, item.line.angle())),
         }
+        facts.push(Fact::north(FactName::WantedNorth, item.line.wanted()));
         facts.into()
     }
 
     fn prompt(&self, item: &Item) -> String {
-        let conversion = &item.conversion;
-        let mut out = String::with_capacity(200);
-        out.push_str(if item.on_home { "Declination on home ground is " } else { "Declination is " });
-        push_east_west(&mut out, conversion.offset);
+        let mut out = String::with_capacity(240);
+        let Some(story) = &item.story else {
+            push_given_alone(&mut out, "Declination", Declination::from_angle(item.line.angle()), item.on_home);
+            out.push_str(". ");
+            item.line.push_plain(&mut out);
+            return out;
+        };
+        push_given_alone(&mut out, "Declination", story.declination, item.on_home);
+        out.push_str(", and the G-M angle is ");
+        push_declination_words(&mut out, story.grid_magnetic.angle());
         out.push_str(". ");
-        match (&item.story, conversion.to_compass()) {
-            (None, true) => {
-                out.push_str("The map, measured from its true-north lines, says ");
-                push_bearing(&mut out, conversion.from(), North::True);
-                out.push_str(". What does the compass say?");
-            }
-            (None, false) => {
-                out.push_str("The compass says ");
-                push_bearing(&mut out, conversion.from(), North::Magnetic);
-                out.push_str(". What is that on the map, from true north?");
-            }
-            (Some(story), to_compass) => {
-                out.push_str("Grid convergence is ");
-                push_east_west(&mut out, story.convergence);
-                out.push_str(". ");
-                if to_compass {
-                    out.push_str("Along a true-north line you measured the line to ");
-                    out.push_str(story.place);
-                    out.push_str(" on the map: ");
-                    push_bearing(&mut out, conversion.from(), North::True);
-                    out.push_str(". You want to walk it by compass. What do you set on the dial?");
-                } else {
-                    out.push_str("You sighted ");
-                    out.push_str(story.place);
-                    out.push_str(" with the compass: ");
-                    push_bearing(&mut out, conversion.from(), North::Magnetic);
-                    out.push_str(". You want to draw the line on the map from a true-north line. At which bearing?");
-                }
-            }
-        }
+        item.line.push_story(story.place, &mut out);
         out
     }
 
     fn steps(&self, item: &Item) -> Vec<Step> {
         let mut steps = Vec::with_capacity(6);
         if item.story.is_some() {
-            steps.push(Step::words(if item.conversion.to_compass() {
-                "From map to compass, and the map's line is a true-north line: only the declination counts"
-            } else {
-                "From compass to map, and the map's line is a true-north line: only the declination counts"
-            }));
+            steps.push(item.line.which_counts());
         }
-        item.conversion.push_steps(false, &mut steps);
+        item.line.push_steps(&mut steps);
         steps
     }
 
     fn hint(&self, item: &Item) -> String {
-        let side = if item.conversion.offset.angle().degrees() < 0.0 { "counterclockwise" } else { "clockwise" };
-        format!(
-            "Draw true north straight up and magnetic north {side} of it. From which of the two is the angle bigger?"
-        )
+        if item.story.is_some() { STORY_HINT.to_owned() } else { item.line.hint() }
     }
 
     fn figure(&self, item: &Item) -> Figure {
-        if item.level == Level::ONE { item.conversion.sketch(None) } else { Figure::None }
+        if item.level == Level::ONE { item.line.sketch(None) } else { Figure::None }
     }
 
     fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
-        item.conversion.sketch(given)
+        item.line.sketch(given)
     }
+}
+
+/// A declination and a convergence that make a G-M angle which can be told from none and from the declination.
+fn two_angles(draw: &mut Draw) -> Norths {
+    let (declination, convergence) = (draw.between(4, 28) * draw.sign(), draw.between(2, 5) * draw.sign());
+    let close = (declination - convergence).abs() < 2;
+    let convergence = if close { -convergence } else { convergence };
+    Norths { declination: offset_of(declination * 10), convergence: offset_of(convergence * 10) }
 }

@@ -107,7 +107,7 @@ fn look_at_prongs(facts: &Facts, prongs: &[Prong]) {
 
 /// Who hears the program gets the same: the order of the prongs, and each printed angle between the right two.
 fn listen_to_prongs(facts: &Facts, words: &str) {
-    let names = [("true north, the star", "star"), ("grid north, GN", "GN"), ("magnetic north, MN", "MN")];
+    let names = [("true north (the star)", "star"), ("grid north (GN)", "GN"), ("magnetic north (MN)", "MN")];
     let heads = |text: &str| {
         let mut heads: Vec<(usize, &str)> =
             names.iter().filter_map(|(name, head)| Some((text.find(name)?, *head))).collect();
@@ -123,7 +123,7 @@ fn listen_to_prongs(facts: &Facts, words: &str) {
             .into_iter()
             .find(|(_, _, ends)| between.len() == 2 && ends.iter().all(|end| between.contains(end)))
             .unwrap_or_else(|| panic!("{}: {sentence}", facts.code));
-        let printed = sentence.split_once("is printed ").expect("a printed angle").1;
+        let printed = sentence.split_once(" stands ").expect("a printed angle").1;
         assert_eq!(tokens(printed)[0].shown, Shown::Size(facts.number(fact)), "{}: {words}", facts.code);
         told += 1;
     }

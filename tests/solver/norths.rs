@@ -20,8 +20,16 @@ impl Norths {
                 truth: Dir::NORTH,
             },
             (None, Some(angle)) => Norths { magnetic: Dir::at(angle), grid: Dir::NORTH, truth: Dir::NORTH },
+            (Some(declination), Some(angle)) => {
+                Norths { magnetic: Dir::at(declination), grid: Dir::at(declination).turned(-angle), truth: Dir::NORTH }
+            }
             other => panic!("{}: declination and G-M angle are {other:?}", facts.code),
         }
+    }
+
+    /// How far clockwise of this north the needle points, as a dial can hold it.
+    pub fn needle_from(&self, north: &str) -> f64 {
+        on_dial(self.named(north).turn_to(self.magnetic))
     }
 
     fn named(&self, north: &str) -> Dir {
@@ -32,6 +40,11 @@ impl Norths {
             other => panic!("{other} is no north"),
         }
     }
+}
+
+/// Angles are printed to the minute; the nearest whole degree goes on the dial, halves away from zero.
+pub fn on_dial(degrees: f64) -> f64 {
+    ((degrees * 60.0).round() / 60.0).round()
 }
 
 /// The bearing that is given, with its north.
@@ -55,8 +68,11 @@ fn convert(facts: &Facts, question: &Question) -> Worked {
     let wanted = facts.word("wanted_north");
     assert_ne!(from, wanted, "{}: nothing to convert", facts.code);
     assert_eq!(question.fields()[0].north().map(|north| north.word()), Some(wanted), "{}", facts.code);
-    let direction = norths.named(from).turned(bearing);
-    one("bearing", Part::Round(direction.from(norths.named(wanted))))
+    // Seen from the map's north, the needle points to the rounded angle.
+    let map = if from == "magnetic" { wanted } else { from };
+    let needle = Dir::at(norths.needle_from(map));
+    let (given, asked) = if from == "magnetic" { (needle, Dir::NORTH) } else { (Dir::NORTH, needle) };
+    one("bearing", Part::Round(given.turned(bearing).from(asked)))
 }
 
 fn convert_wrong(id: &str, facts: &Facts) -> Option<Worked> {
@@ -65,18 +81,16 @@ fn convert_wrong(id: &str, facts: &Facts) -> Option<Worked> {
     let convergence = facts.maybe("convergence_deg");
     let grid = from == "grid" || facts.word("wanted_north") == "grid";
     // The angle that is due, east positive.
-    let angle = match (declination, grid) {
-        (Some(declination), true) => declination - convergence?,
-        (Some(declination), false) => declination,
-        (None, _) => facts.number("grid_magnetic_deg"),
-    };
-    let with = |angle: f64| if from == "magnetic" { bearing + angle } else { bearing - angle };
+    let grid_magnetic = || facts.maybe("grid_magnetic_deg").or_else(|| Some(declination? - convergence?));
+    let angle = on_dial(if grid { grid_magnetic()? } else { declination? });
+    let with = |angle: f64| if from == "magnetic" { bearing + on_dial(angle) } else { bearing - on_dial(angle) };
     let part = match id {
         "sign-flipped" => Part::Round(with(-angle)),
         "not-applied" => Part::Round(bearing),
         "applied-twice" => Part::Round(with(2.0 * angle)),
         "not-wrapped" => Part::Plain(with(angle)),
         "declination-for-gma" if grid => Part::Round(with(declination?)),
+        "gma-for-declination" if !grid => Part::Round(with(grid_magnetic()?)),
         "sizes-added" if grid => Part::Round(with(declination? + convergence?)),
         _ => return None,
     };
@@ -134,7 +148,7 @@ pub fn diagram(facts: &Facts) -> Worked {
     one(wanted, Part::Plain(angle))
 }
 
-pub fn diagram_wrong(id: &str, facts: &Facts) -> Option<Worked> {
+pub fn diagram_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
     let wanted = field(facts.word("wanted"));
     let [declination, convergence, angle] = signed(facts);
     let right = match diagram(facts).remove(0).1 {
@@ -152,12 +166,19 @@ pub fn diagram_wrong(id: &str, facts: &Facts) -> Option<Worked> {
         ("sizes-added", "convergence") => declination? + angle?,
         _ => return None,
     };
-    Some(one(wanted, Part::Plain(wrong)))
+    let mut all = vec![one(wanted, Part::Plain(wrong))];
+    if id == "sizes-added" {
+        // The wrong size with the letter that the picture shows.
+        all.push(one(wanted, Part::Plain(wrong.abs() * right.signum())));
+    }
+    Some(all)
 }
 
 /// A printed declination with its yearly change, in whole minutes, east positive.
 pub struct Dated {
     pub printed: i64,
+    /// Years since the sheet was made, where another year stands beside its declination.
+    pub since_sheet: Option<i64>,
     pub change: i64,
     pub years: i64,
 }
@@ -171,6 +192,7 @@ impl Dated {
         };
         Dated {
             printed: minutes(facts.number("printed_declination_deg")),
+            since_sheet: facts.maybe("sheet_year").map(|year| (facts.number("this_year") - year) as i64),
             change: facts.number("annual_change_arcmin") as i64,
             years: (facts.number("this_year") - facts.number("printed_year")) as i64,
         }
@@ -218,7 +240,10 @@ pub fn dated_map(facts: &Facts) -> Worked {
             // 15 years: U.S. Geological Survey; 20 years: TC 3-25.26. Between them two sources disagree.
             assert!(dated.years <= 15 || dated.years > 20, "{}: {} years old", facts.code, dated.years);
             assert_eq!(facts.word("option_d"), "get a current value", "{}", facts.code);
-            if dated.years > 20 {
+            // Somebody who can get a current value is never wrong to do so: only who cannot is asked for a sum.
+            let to_be_had = facts.word("current_value") == "to be had";
+            assert_eq!(to_be_had, dated.years > 20, "{}", facts.code);
+            if to_be_had {
                 one("choice", Part::word("D"))
             } else {
                 option(facts, dated.now()).unwrap_or_else(|| panic!("{}: no option is right", facts.code))
@@ -234,6 +259,7 @@ pub fn dated_map_wrong(id: &str, facts: &Facts) -> Option<Worked> {
         return match id {
             "not-updated" => option(facts, dated.printed),
             "change-reversed" => option(facts, dated.reversed()),
+            "sheet-year" => option(facts, dated.printed + dated.since_sheet? * dated.change),
             "old-map-trusted" if dated.years > 20 => option(facts, dated.now()),
             "fresh-map-doubted" if dated.years <= 15 => Some(one("choice", Part::word("D"))),
             _ => None,
@@ -243,6 +269,8 @@ pub fn dated_map_wrong(id: &str, facts: &Facts) -> Option<Worked> {
     Some(match id {
         "change-reversed" => in_three(dated.reversed()),
         "not-updated" => in_three(dated.printed),
+        "only-the-change" => in_three(dated.years * dated.change),
+        "sheet-year" => in_three(dated.printed + dated.since_sheet? * dated.change),
         "one-year-only" => in_three(dated.printed + dated.change),
         "minutes-as-degrees" => in_three(dated.printed + 60 * dated.years * dated.change),
         "letter-kept" => {

@@ -5,7 +5,7 @@
 //! that the arrow lies under the needle; oriented means that μ is 0.
 
 use super::facts::{Dir, Facts, Part, Worked, one};
-use super::norths::{Dated, Norths};
+use super::norths::{Dated, Norths, on_dial};
 use super::{Solver, prompts, single};
 use needlewise::problem::Question;
 
@@ -17,7 +17,7 @@ fn needle_and_line(facts: &Facts) -> (Dir, Dir) {
     let norths = Norths::of(facts);
     match facts.word("line") {
         "true" => (norths.magnetic, norths.truth),
-        "grid" => (norths.magnetic, norths.grid),
+        "grid" => (Dir::at(norths.needle_from("grid")), Dir::NORTH),
         "magnetic" => (norths.magnetic, Dir::at(line_drawn_for(facts))),
         other => panic!("{}: a line of {other}", facts.code),
     }
@@ -59,9 +59,9 @@ pub fn orient(facts: &Facts, question: &Question) -> Worked {
             dial(line.from(needle))
         }
         "map_off" => {
-            // With R = 0 the baseplate lies along the needle; the map hangs behind it by the line's own angle.
+            // With R on the dial the baseplate lies R clockwise of the needle; the map hangs behind it by the line's own angle.
             let (needle, line) = needle_and_line(facts);
-            off(line.turn_to(needle))
+            off(line.turn_to(needle.turned(facts.maybe("dial_deg").unwrap_or(0.0))))
         }
         "line" => one("line", Part::word(line_for_zero(facts, question))),
         other => panic!("{}: wanted {other}", facts.code),
@@ -106,8 +106,10 @@ pub fn magnetic_line_wrong(id: &str, facts: &Facts, question: &Question) -> Opti
             _ => return None,
         },
         _ => {
-            let printed = facts.number("printed_declination_deg");
+            let left = facts.maybe("dial_deg");
+            let printed = line_drawn_for(facts);
             match id {
+                "off-the-other-way" if left.is_some() => vec![off(-Dir::NORTH.turn_to(Dir::at(left?)))],
                 "off-the-other-way" => vec![off(printed - today)],
                 "whole-declination" => vec![off(today)],
                 "sizes-added" => vec![off(today + printed)],
@@ -131,7 +133,7 @@ fn line_wrong(id: &str, facts: &Facts) -> Option<Worked> {
     let grid = facts.word("line") == "grid";
     let angle = match (&dated, declination, grid) {
         (Some(dated), _, _) => dated.now() as f64 / 60.0,
-        (None, Some(declination), true) => declination - convergence?,
+        (None, Some(declination), true) => on_dial(declination - convergence?),
         (None, Some(declination), false) => declination,
         (None, None, _) => facts.number("grid_magnetic_deg"),
     };
@@ -140,8 +142,8 @@ fn line_wrong(id: &str, facts: &Facts) -> Option<Worked> {
         "not-applied" => dial(0.0),
         "wrong-end" => dial(180.0 - angle),
         "not-wrapped" => one("dial", Part::Plain(-angle)),
-        "declination-for-gma" if grid => dial(-declination?),
-        "sizes-added" if grid => dial(-(declination? + convergence?)),
+        "declination-for-gma" if grid => dial(-on_dial(declination?)),
+        "sizes-added" if grid => dial(-on_dial(declination? + convergence?)),
         "not-updated" if grid => dial(-facts.maybe("printed_grid_magnetic_deg")?),
         "not-updated" => dial(-dated?.printed as f64 / 60.0),
         "change-reversed" => dial(-dated?.reversed() as f64 / 60.0),

@@ -186,9 +186,15 @@ pub fn convert(facts: &Facts, prompt: &str) -> Vec<Must> {
 }
 
 fn dated(facts: &Facts) -> Vec<Must> {
+    let (year, declination) = if facts.maybe("sheet_year").is_some() {
+        ("gives the declination of", "as")
+    } else {
+        ("made in", "gives the declination as")
+    };
     [
-        some(facts, "printed_year", Shown::Number, "made in"),
-        some(facts, "printed_declination_deg", Shown::East, "gives the declination as"),
+        some(facts, "sheet_year", Shown::Number, "made in"),
+        some(facts, "printed_year", Shown::Number, year),
+        some(facts, "printed_declination_deg", Shown::East, declination),
         some(facts, "annual_change_arcmin", Shown::Change, "it changes by"),
         some(facts, "this_year", Shown::Number, NOW),
     ]
@@ -206,6 +212,8 @@ pub fn dated_map(facts: &Facts, prompt: &str) -> Vec<Must> {
         for (name, cue) in [("option_a_deg", " a: "), ("option_b_deg", " b: "), ("option_c_deg", " c: ")] {
             must.extend(some(facts, name, Shown::East, cue));
         }
+        let to_be_had = facts.word("current_value") == "to be had";
+        says(facts, prompt, if to_be_had { "a current value is to be had" } else { "No current value is to be had" });
         let last = prompt.split_once(" D: ").expect("an option D").1;
         assert!(last.contains(facts.word("option_d")), "{}: {last}", facts.code);
     } else {
@@ -226,7 +234,9 @@ pub fn magnetic_line(facts: &Facts, prompt: &str) -> Vec<Must> {
                 some(facts, "prong_drawn_deg", Shown::Turn, "diagram"),
                 some(facts, "this_year", Shown::Number, NOW),
                 some(facts, "declination_deg", Shown::East, "declination"),
-                Some(Must(Shown::Number(0.0), "by the drawn line, with")),
+                some(facts, "dial_deg", Shown::Number, "the dial still stands at"),
+                // A line of today is oriented by with a dial that was left as it was.
+                facts.maybe("printed_year").map(|_| Must(Shown::Number(0.0), "by the drawn line, with")),
             ]
             .into_iter()
             .flatten()

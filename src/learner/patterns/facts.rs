@@ -71,7 +71,8 @@ fn angle(facts: &Facts) -> Option<(Applied, Angle)> {
     } else if facts.angle(&FactName::WalkedBearing).is_some() {
         // A back sight is taken by the needle alone; its declination only places the marks.
         None
-    } else if let Some(given) = facts.grid_magnetic() {
+    } else if let Some(given) = facts.grid_magnetic().filter(|_| by_grid_north(facts) || facts.declination().is_none())
+    {
         Some((Applied::GridMagnetic, given.angle()))
     } else if let Some(declination) = facts.declination() {
         match facts.convergence().filter(|_| by_grid_north(facts)) {

@@ -272,7 +272,7 @@ impl Orienting {
     /// The text of the question.
     pub fn prompt(&self) -> String {
         let mut out = String::with_capacity(240);
-        let place = if self.given.on_home { " on home ground" } else { "" };
+        let place = if self.given.on_home { " on home ground, rounded," } else { "" };
         if self.given.is_dated() {
             out.push_str("This map of ");
             push_number(&mut out, self.sheet.year.unsigned_abs());

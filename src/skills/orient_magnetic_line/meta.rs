@@ -78,15 +78,14 @@ pub(super) const OFF_THE_OTHER_WAY: MixupMeta = MixupMeta {
     id: MixupId("off-the-other-way"),
     class: MixupClass::Sign,
     said: "let the map lie off to the other side",
-    mend: "The map turns with the needle: a needle further clockwise turns it clockwise.",
+    mend: "The map turns with needle and dial: a needle further clockwise, or a larger number, turns it clockwise.",
 };
 pub(super) const WHOLE_DECLINATION: MixupMeta = MixupMeta {
     id: MixupId("whole-declination"),
     class: MixupClass::North,
     said: "took the whole declination for the error",
-    mend: "The line was drawn with the old declination in it: only the difference is left.",
+    mend: "The line already has a declination in it: only what has changed since, or was left on the dial, turns the map.",
 };
-
 pub(super) static META: SkillMeta = SkillMeta {
     id: "orient-magnetic-line",
     mark: "D1",
@@ -94,9 +93,9 @@ pub(super) static META: SkillMeta = SkillMeta {
     title: "Orient by a magnetic-north line",
     can: "Orients the map by a magnetic-north line with 000 on the dial, and says how far off a dated map then lies.",
     levels: [
-        "which number, or which line",
-        "how far off a dated map lies, whole degrees",
-        "half degrees, and declination that changed its letter",
+        "which number, which line, or how far off by a number that was left",
+        "how far off a dated map lies",
+        "how far off, with the map more often than not through true north",
         "beside the line stands a diagram that is not to scale",
     ],
     prerequisites: &["set-dial"],

@@ -1,0 +1,177 @@
+//! A conversion along a true-north line or along a grid line, and the stories of B2 and B4 at level 4, which leave it to the
+//! reader which of two angles counts.
+
+use super::common::{push_bearing, sum};
+use super::conversion::Conversion;
+use crate::angle::{Angle, Declination, Grid, GridMagnetic, North, Offset, True};
+use crate::problem::{Answer, Draw, Fact, Figure, Level, MixupList, MixupMeta, Question, Step};
+
+/// One conversion, from or to the map's line of either kind.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum MapLine {
+    /// The map's bearing counts from a true-north line.
+    True(Conversion<True>),
+    /// It counts from a grid line.
+    Grid(Conversion<Grid>),
+}
+
+/// The same for both kinds of line.
+macro_rules! either {
+    ($line:expr, $conversion:ident => $does:expr) => {
+        match $line {
+            MapLine::True($conversion) => $does,
+            MapLine::Grid($conversion) => $does,
+        }
+    };
+}
+
+impl MapLine {
+    /// Draws a bearing from a true-north line.
+    pub fn from_true(level: Level, declination: Declination, draw: &mut Draw) -> MapLine {
+        MapLine::True(Conversion::draw(level, declination, draw))
+    }
+
+    /// Draws a bearing from a grid line.
+    pub fn from_grid(level: Level, grid_magnetic: GridMagnetic, draw: &mut Draw) -> MapLine {
+        MapLine::Grid(Conversion::draw(level, grid_magnetic, draw))
+    }
+
+    /// Whether the line is a grid line.
+    pub const fn is_grid(&self) -> bool {
+        matches!(self, MapLine::Grid(_))
+    }
+
+    /// Magnetic north from the line's north, east positive.
+    pub const fn angle(&self) -> Angle {
+        either!(self, conversion => conversion.offset.angle())
+    }
+
+    /// Whether the compass's bearing is asked.
+    pub const fn to_compass(self) -> bool {
+        either!(self, conversion => conversion.to_compass())
+    }
+
+    /// The north the answer counts from.
+    pub const fn wanted(&self) -> North {
+        either!(self, conversion => conversion.wanted())
+    }
+
+    /// The question's fields.
+    pub fn question(&self) -> Question {
+        either!(self, conversion => conversion.question())
+    }
+
+    /// The right answer.
+    pub fn right(&self) -> Answer {
+        either!(self, conversion => conversion.right())
+    }
+
+    /// The fact that is the given bearing.
+    pub fn given_fact(&self) -> Fact {
+        either!(self, conversion => conversion.given_fact())
+    }
+
+    /// The mix-ups that need nothing but the one angle.
+    pub fn mixups(&self, list: &mut MixupList) {
+        either!(self, conversion => conversion.mixups(list));
+    }
+
+    /// Adds the mix-up of taking another angle, told by these words: `Declination 12° W`.
+    pub fn push_used(
+        &self,
+        list: &mut MixupList,
+        meta: &'static MixupMeta,
+        used: Angle,
+        words: impl FnOnce() -> String,
+    ) {
+        let by = match *self {
+            MapLine::True(conversion) => MapLine::True(conversion.by(Offset::from_angle(used))),
+            MapLine::Grid(conversion) => MapLine::Grid(conversion.by(Offset::from_angle(used))),
+        };
+        list.push(meta, by.right(), || {
+            format!("{}: {}", words(), either!(by, conversion => sum(conversion.from(), conversion.change())))
+        });
+    }
+
+    /// The rule with this problem's numbers.
+    pub fn right_way(&self) -> String {
+        either!(self, conversion => conversion.right_way())
+    }
+
+    /// Adds the worked solution.
+    pub fn push_steps(&self, steps: &mut Vec<Step>) {
+        either!(self, conversion => conversion.push_steps(steps));
+    }
+
+    /// The sketch.
+    pub fn sketch(&self, given: Option<&Answer>) -> Figure {
+        either!(self, conversion => conversion.sketch(given))
+    }
+
+    /// Appends the question without a story.
+    pub fn push_plain(&self, out: &mut String) {
+        let given = either!(self, conversion => (conversion.from(), conversion.given_north()));
+        match (self.is_grid(), self.to_compass()) {
+            (true, true) => out.push_str("The map, measured from its grid lines, says "),
+            (false, true) => out.push_str("The map, measured from its true-north lines, says "),
+            (_, false) => out.push_str("The compass says "),
+        }
+        push_bearing(out, given.0, given.1);
+        out.push_str(match (self.is_grid(), self.to_compass()) {
+            (_, true) => ". What does the compass say?",
+            (true, false) => ". What is that on the map, from grid north?",
+            (false, false) => ". What is that on the map, from true north?",
+        });
+    }
+
+    /// Appends the question as a story about the way to this place.
+    pub fn push_story(&self, place: &str, out: &mut String) {
+        let given = either!(self, conversion => (conversion.from(), conversion.given_north()));
+        if self.to_compass() {
+            out.push_str(if self.is_grid() { "From a grid line" } else { "From a true-north line" });
+            out.push_str(" you measured the way to ");
+            out.push_str(place);
+            out.push_str(" on the map: ");
+            push_bearing(out, given.0, given.1);
+            out.push_str(". You want to walk it by compass. What do you set on the dial?");
+        } else {
+            out.push_str("You sighted ");
+            out.push_str(place);
+            out.push_str(" with the compass: ");
+            push_bearing(out, given.0, given.1);
+            out.push_str(". You want to draw the line on the map from ");
+            out.push_str(if self.is_grid() { "a grid line" } else { "a true-north line" });
+            out.push_str(". At which bearing?");
+        }
+    }
+
+    /// The first step of a story: which angle counts, and why.
+    pub fn which_counts(&self) -> Step {
+        Step::words(match (self.to_compass(), self.is_grid()) {
+            (true, false) => {
+                "From map to compass. The map's line is a true-north line, so only the declination counts: it lies between true and magnetic north"
+            }
+            (false, false) => {
+                "From compass to map. The map's line is a true-north line, so only the declination counts: it lies between true and magnetic north"
+            }
+            (true, true) => {
+                "From map to compass. The map's line is a grid line, so the G-M angle counts: it lies between grid and magnetic north"
+            }
+            (false, true) => {
+                "From compass to map. The map's line is a grid line, so the G-M angle counts: it lies between grid and magnetic north"
+            }
+        })
+    }
+
+    /// A nudge for the plain question.
+    pub fn hint(&self) -> String {
+        let north = if self.is_grid() { "grid" } else { "true" };
+        let side = if self.angle() < Angle::ZERO { "counterclockwise" } else { "clockwise" };
+        format!(
+            "Draw {north} north straight up and magnetic north {side} of it. From which of the two is the angle bigger?"
+        )
+    }
+}
+
+/// A nudge for a story.
+pub(super) const STORY_HINT: &str = "From which north does the map's line count? Draw that north straight up and magnetic north beside it. From which of the two is the angle bigger?";

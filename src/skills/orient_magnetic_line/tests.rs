@@ -1,0 +1,60 @@
+//! What the numbers must give.
+
+use super::*;
+use crate::problem::{Code, realise};
+
+fn dated(printed: Tenths, declination: Tenths) -> Item {
+    let asked = Asked::Off { printed: offset_of(printed), year: 1993, this_year: 2013, prong: None };
+    Item { declination: offset_of(declination), asked, level: Level::TWO, on_home: false }
+}
+
+#[test]
+fn a_dated_map_ends_off_by_todays_declination_less_the_printed_one() {
+    // Outside checks CV070, CV071 (TC 3-25.26, 15 Nov 2013, p. 6-1, seen): 1993 to 2013, 23 E to 18 E, and 2 W to 4 W.
+    assert_eq!(OrientMagneticLine.answer(&dated(230, 180)), turned(-50));
+    assert_eq!(OrientMagneticLine.answer(&dated(-20, -40)), turned(-20));
+}
+
+#[test]
+fn the_dial_stands_at_zero_for_a_magnetic_line_whatever_the_declination() {
+    // Outside check CV065 (definition).
+    for declination in [-280, -5, 140] {
+        let declination = offset_of(declination);
+        let item = Item { declination, asked: Asked::Dial, level: Level::ONE, on_home: false };
+        assert_eq!(OrientMagneticLine.answer(&item), answer(0));
+    }
+}
+
+#[test]
+fn a_number_left_on_the_dial_turns_the_map_by_itself() {
+    // The model of the map table: map + declination = declination + dial, so map = dial.
+    for (dial, off) in [(400, 400), (3_100, -500)] {
+        let asked = Asked::Left(bearing_of(dial));
+        let item = Item { declination: offset_of(-120), asked, level: Level::ONE, on_home: false };
+        assert_eq!(OrientMagneticLine.answer(&item), turned(off));
+    }
+}
+
+#[test]
+fn a_needle_further_clockwise_turns_the_map_clockwise() {
+    // The model of the map table: β = map + printed and β = today, so map = today − printed.
+    let steps = OrientMagneticLine.steps(&dated(-120, -90));
+    assert_eq!(steps.last().map(|step| step.sum.as_str()), Some("3° off, turned clockwise"));
+    let right = OrientMagneticLine.right_way(&dated(-120, -90));
+    assert!(right.ends_with("12° − 9° = 3°. The map lies 3° off, turned clockwise"), "{right}");
+}
+
+#[test]
+fn west_added_to_west_turns_the_map_counterclockwise_by_both() {
+    let found = (0..200).find_map(|seed| {
+        let code = Code { skill: &OrientMagneticLine, level: Level::TWO, seed, home: None };
+        let problem = realise(&code).ok().filter(|problem| problem.exposes(SIZES_ADDED.id))?;
+        let size = |name| problem.facts().angle(&name).map(|angle| -angle.degrees()).filter(|size| *size > 0.0);
+        let (today, then) = (size(FactName::Declination)?, size(FactName::PrintedDeclination)?);
+        let added = problem.mixups().iter().find(|mixup| mixup.meta.id == SIZES_ADDED.id)?;
+        Some((today.max(then), today.min(then), problem.paths(SIZES_ADDED.id, &added.answer)?.yours))
+    });
+    let (large, small, way) = found.expect("some problem has both declinations west");
+    let both = large + small;
+    assert_eq!(way, format!("{large}° + {small}° = {both}°: {both}° off, turned counterclockwise"));
+}
