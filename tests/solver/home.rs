@@ -74,8 +74,8 @@ fn home_ground_has_one_gm_angle_whichever_skill_shows_it() {
 #[test]
 fn home_ground_too_near_zero_is_refused() {
     let refused = [
-        "D1-1-2-v3-0.3E-1.0W",
-        "D1-2-5-v3-1.4W-0.5E",
+        "D1-1-2-0.3E-1.0W",
+        "D1-2-5-1.4W-0.5E",
         "D2-1-0-0.2W-1.0E",
         "D2-4-9-1.4E-3.0E",
         "D3-1-87-1.7W-1.3W",
