@@ -72,7 +72,11 @@ fn a_session_reads_as_one_would_tell_it() {
     snapshot("plain_read_dial", &session(2, only(&["read-dial"], 4), "help\n100\n10\n20\nboxed\n"));
     snapshot(
         "plain_set_dial",
-        &session(2, only(&["set-dial"], 2), "30 clockwise\n5 left\n5 counterclockwise\nset\n100\nend\n"),
+        &session(
+            2,
+            only(&["set-dial"], 2),
+            "set\n100\n30 clockwise\n5 left\nstart\n30 clockwise\n5 counterclockwise\nset\nend\n",
+        ),
     );
     snapshot("plain_lists", &session(3, only(&["compass-points"], 3), "list\nsomewhere\nhint\n20\nN\nend\n"));
     snapshot(

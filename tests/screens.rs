@@ -73,6 +73,27 @@ fn each_kind_of_question_has_its_fields() {
 }
 
 #[test]
+fn a_dial_that_is_to_be_set_takes_no_number_and_no_bare_enter() {
+    for level in 1..=3 {
+        let mut play = asking("set-dial", level);
+        let Screen::Practice(screen) = &play.model.screen else { panic!("not in practice") };
+        let wanted = screen.flow.asked().unwrap().problem.prompt().split_once("until ").unwrap().1[..3].to_owned();
+        for typed in [wanted.as_str(), "0", ""] {
+            play.press(typed);
+            if !typed.is_empty() {
+                assert!(play.text(80, 24).contains("turned, not typed"), "{}", play.text(80, 24));
+            }
+            play.press("<enter>");
+            let Screen::Practice(screen) = &play.model.screen else { panic!("not in practice") };
+            assert!(screen.flow.told().is_none(), "{typed:?} was taken at level {level}");
+        }
+        let Screen::Practice(screen) = &play.model.screen else { panic!("not in practice") };
+        assert!(play.store().attempts(screen.learner.id, "set-dial", 9).unwrap().is_empty());
+        assert_verdict(&play.answer(None), |verdict| verdict == Verdict::Right);
+    }
+}
+
+#[test]
 fn the_hint_and_the_message_stand_under_the_field() {
     picture("hint", &asking("true-magnetic", 3).keys("h"));
     picture("not_judged", &asking("true-magnetic", 3).keys("361<enter>"));

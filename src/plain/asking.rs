@@ -1,10 +1,11 @@
 //! Putting a question, writing the answer down, and only then telling what it was.
 
-use super::dial::{read_turn, to_turn, turn};
+use super::dial::{read_turn, to_turn, turn, turn_in_words};
 use super::lines::{Line, read_line};
 use super::practice::{Desk, PlainError, store_error};
 use super::table::{Worked, work};
 use super::words::{asks, capital, figure_line, long_list, step_lines, told_lines};
+use crate::angle::Angle;
 use crate::clerk;
 use crate::problem::{AnswerErrorKind, Field};
 use crate::session::{Asked, Flow, GroundCard, Pending, Support, not_judged};
@@ -73,29 +74,42 @@ fn tell(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow, pending: Pendin
 /// Asks for one field until something comes that can be read; none when the learner ends.
 fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Option<String>> {
     let mut dial = flow.asked().and_then(|asked| to_turn(asked.problem.question(), &asked.figure));
+    let start = dial.as_ref().map_or(Angle::ZERO, |dial| dial.reading);
+    let question = match dial {
+        Some(_) => "How do you turn the dial".to_owned(),
+        None => capital(&asks(field)),
+    };
     // What else can be typed is said with the question, but not again with each repetition.
     let mut more = match (&dial, long_list(field)) {
-        (Some(_), _) => {
-            " Type a turn of the dial, like 20 clockwise, as often as you need, then set. Or type the number."
-        }
+        (Some(_), _) => " Type a turn, like 20 clockwise, as often as you need, then set. Start puts the dial back.",
         (None, Some(_)) => " Type list to hear them.",
         (None, None) => "",
     };
-    // The number it happens to stand at is no answer.
-    let mut turned = false;
+    // The number is not told again after a turn: it would only have to be compared with the one in the text.
+    let mut turns: Vec<String> = Vec::new();
     loop {
-        match desk.hear(field, std::mem::take(&mut more))? {
+        match desk.hear(&question, std::mem::take(&mut more))? {
             Heard::Answer(text) => match (&mut dial, read_turn(&text), text.to_lowercase().as_str()) {
                 (Some(dial), Some(clockwise), _) => {
-                    turned = true;
                     turn(dial, clockwise);
-                    desk.say(&format!("Now the index line stands {}.", dial.index_in_words()))?;
+                    turns.push(turn_in_words(clockwise));
+                    desk.say(&format!("Turned from the start: {}.", turns.join(", then ")))?;
                 }
-                (Some(_), None, "set") if !turned => {
-                    desk.say("The dial was not turned yet. Type a turn, like 20 clockwise, or the number.")?;
+                (Some(_), None, "set") if turns.is_empty() => {
+                    desk.say("The dial was not turned yet. Type a turn, like 20 clockwise.")?;
                 }
                 (Some(dial), None, "set") => return Ok(Some(dial.reading.degrees().to_string())),
-                _ => match field.check(&text) {
+                (Some(dial), None, "start") => {
+                    dial.reading = start;
+                    turns.clear();
+                    desk.say("The dial stands as it did at the start.")?;
+                }
+                (Some(_), None, _) => {
+                    desk.say(
+                        "This dial is turned, not typed. Type a turn, like 20 clockwise, and set when it is done.",
+                    )?;
+                }
+                (None, ..) => match field.check(&text) {
                     Ok(()) => return Ok(Some(text)),
                     Err(kind) => desk.say(&refused(&kind, field))?,
                 },
@@ -197,9 +211,9 @@ impl Desk<'_> {
         self.say("end: end the practice. Everything answered is kept.")
     }
 
-    /// Asks for a field and reads a line.
-    fn hear(&mut self, field: &Field, more: &str) -> io::Result<Heard> {
-        self.say(&format!("{}?{more}", capital(&asks(field))))?;
+    /// Asks and reads a line.
+    fn hear(&mut self, question: &str, more: &str) -> io::Result<Heard> {
+        self.say(&format!("{question}?{more}"))?;
         self.out.flush()?;
         Ok(match read_line(self.input)? {
             Line::End => Heard::End,

@@ -31,6 +31,12 @@ pub(super) fn read_turn(text: &str) -> Option<Angle> {
     (0.0..=360.0).contains(&size).then(|| Angle::from_degrees(sign * size))
 }
 
+/// A turn as it is read out: `20 clockwise`.
+pub(super) fn turn_in_words(clockwise: Angle) -> String {
+    let way = if clockwise < Angle::ZERO { "counterclockwise" } else { "clockwise" };
+    format!("{} {way}", clockwise.degrees().abs())
+}
+
 fn way(word: &str) -> Option<f64> {
     match word {
         "clockwise" | "cw" => Some(1.0),
@@ -52,6 +58,13 @@ mod tests {
         assert_eq!(degrees("7.5 counterclockwise"), Some(-7.5));
         for text in ["", "20", "clockwise", "20 left", "-20 clockwise", "400 cw", "turn", "cw 20 ccw", "20 20 cw"] {
             assert_eq!(degrees(text), None, "{text}");
+        }
+    }
+
+    #[test]
+    fn a_turn_is_read_out_as_it_can_be_typed() {
+        for text in ["20 clockwise", "7.5 counterclockwise"] {
+            assert_eq!(read_turn(text).map(turn_in_words).as_deref(), Some(text));
         }
     }
 

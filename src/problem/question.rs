@@ -11,7 +11,7 @@ pub enum Question {
     Typed(Fields),
     /// One of the words of the only field.
     Choose(Fields),
-    /// A dial to turn; the number can be typed instead. One field of kind [`FieldKind::Dial`].
+    /// A dial to turn: a screen takes no number for it, since the text says which. One field of kind [`FieldKind::Dial`].
     SetDial {
         /// The field.
         fields: Fields,

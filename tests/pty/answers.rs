@@ -3,7 +3,8 @@
 use super::camp::DAY;
 use super::output::Output;
 use super::term::Term;
-use needlewise::problem::{Answer, Field, MixupId, Problem, Value, realise};
+use needlewise::angle::Angle;
+use needlewise::problem::{Answer, Field, MixupId, Problem, Question, Value, realise};
 use needlewise::skills;
 
 /// The problem whose code stands on the screen.
@@ -56,8 +57,18 @@ pub fn told(term: &Term) -> Option<bool> {
 
 /// The keys that give an answer, Enter included.
 pub fn keys(problem: &Problem, answer: &Answer) -> String {
+    if let (Question::SetDial { start, .. }, Some(Value::Angle(wanted))) = (problem.question(), answer.values().first())
+    {
+        return turn_dial(*start, *wanted);
+    }
     let fields = problem.question().fields();
     fields.iter().zip(answer.values()).map(|(field, value)| format!("{}<enter>", field_keys(field, *value))).collect()
+}
+
+/// The keys that turn a dial by tens and ones from one number to another, Enter included. Up and left make the number grow.
+fn turn_dial(start: Angle, wanted: Angle) -> String {
+    let growth = (wanted - start).wrapped().degrees().round() as usize;
+    format!("{}{}<enter>", "<up>".repeat(growth / 10), "<left>".repeat(growth % 10))
 }
 
 /// The keys of the right answer.

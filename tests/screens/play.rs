@@ -7,7 +7,7 @@ use needlewise::config::Config;
 use needlewise::drill::Drill;
 use needlewise::drill::Standard;
 use needlewise::maptable::Move;
-use needlewise::problem::Level;
+use needlewise::problem::{Level, Question, Value};
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::Store;
@@ -156,6 +156,12 @@ impl Play {
             None => problem.answer(),
             Some(id) => &wrong(id).expect("the item exposes it").answer,
         };
+        if let (Question::SetDial { start, .. }, [Value::Angle(wanted)]) = (problem.question(), answer.values()) {
+            // Up and left make the number grow.
+            let growth = (*wanted - *start).wrapped().degrees().round() as usize;
+            self.press(&("<up>".repeat(growth / 10) + &"<left>".repeat(growth % 10) + "<enter>"));
+            return;
+        }
         let fields = problem.question().fields().iter().zip(answer.values());
         let texts: Vec<String> = fields.map(|(field, value)| field.typed(*value)).collect();
         for text in texts {

@@ -39,6 +39,13 @@ pub enum Entry {
     Typed(Input),
     /// One of the words, or none yet, and the letters typed towards it.
     Picked(Option<usize>, String),
+    /// A dial, which is turned and never typed: copying the number from the text would be no skill.
+    Dial {
+        /// The number now at the index line.
+        reading: Angle,
+        /// Whether it was turned: the number it happens to stand at is no answer.
+        turned: bool,
+    },
 }
 
 /// The state.
@@ -54,10 +61,6 @@ pub struct PracticeScreen {
     pub entries: Vec<Entry>,
     /// The field being filled in.
     pub field: usize,
-    /// The dial, when it can be turned: the number now at the index line.
-    pub dial: Option<Angle>,
-    /// Whether it was turned: the number it happens to stand at is no answer.
-    pub turned: bool,
     /// The map table, when the question is work at it.
     pub desk: Option<Desk>,
     /// The showing that is being watched: an example, or how the work is mended.
@@ -136,8 +139,6 @@ impl PracticeScreen {
             stage: Stage::Asking,
             entries: Vec::new(),
             field: 0,
-            dial: None,
-            turned: false,
             desk: None,
             showing: None,
             still,
@@ -173,13 +174,12 @@ impl PracticeScreen {
         self.entries = question
             .fields()
             .iter()
-            .map(|field| match field.choices() {
-                Some(_) => Entry::Picked(None, String::new()),
-                None => Entry::Typed(Input::default()),
+            .map(|field| match (question, field.choices()) {
+                (Question::SetDial { start, .. }, _) => Entry::Dial { reading: *start, turned: false },
+                (_, Some(_)) => Entry::Picked(None, String::new()),
+                (_, None) => Entry::Typed(Input::default()),
             })
             .collect();
-        self.dial = if let Question::SetDial { start, .. } = question { Some(*start) } else { None };
-        self.turned = false;
         self.desk = asked.table.as_ref().map(|table| Desk::new(table, self.still));
         self.showing = match &asked.support {
             Support::Example(example) => example.table().map(|table| {
@@ -204,8 +204,12 @@ impl PracticeScreen {
         self.fields().get(self.field).and_then(Field::choices)
     }
 
-    pub(super) fn nothing_typed(&self) -> bool {
-        self.entries.iter().all(|entry| matches!(entry, Entry::Typed(input) if input.is_empty()))
+    /// The dial that is being turned: the number now at the index line.
+    #[must_use]
+    pub fn dial(&self) -> Option<Angle> {
+        self.entries
+            .iter()
+            .find_map(|entry| if let Entry::Dial { reading, .. } = entry { Some(*reading) } else { None })
     }
 
     /// Pasted text goes into the field.
@@ -218,20 +222,19 @@ impl PracticeScreen {
     }
 
     fn texts(&self) -> Vec<String> {
-        let dial = self.dial.filter(|_| self.nothing_typed());
         self.fields()
             .iter()
             .zip(&self.entries)
-            .map(|(field, entry)| match (entry, dial) {
-                (Entry::Typed(_), Some(dial)) => format!("{}", dial.degrees()),
-                (Entry::Typed(input), None) => input.text().to_owned(),
-                (Entry::Picked(..), _) => picked_word(field, entry).unwrap_or_default().to_owned(),
+            .map(|(field, entry)| match entry {
+                Entry::Dial { reading, .. } => reading.degrees().to_string(),
+                Entry::Typed(input) => input.text().to_owned(),
+                Entry::Picked(..) => picked_word(field, entry).unwrap_or_default().to_owned(),
             })
             .collect()
     }
 
     fn submit(&mut self, now: Timestamp) -> Vec<Cmd> {
-        if self.dial.is_some() && !self.turned && self.nothing_typed() {
+        if self.entries.iter().any(|entry| matches!(entry, Entry::Dial { turned: false, .. })) {
             self.message = Some("Turn the dial first, with ← and →. Nothing was recorded.".to_owned());
             return Vec::new();
         }
@@ -271,6 +274,7 @@ impl PracticeScreen {
                 let unfilled = |entry: &Entry| match entry {
                     Entry::Typed(input) => input.is_empty(),
                     Entry::Picked(choice, _) => choice.is_none(),
+                    Entry::Dial { turned, .. } => !turned,
                 };
                 let filled = self.entries.get(self.field).is_some_and(|entry| !unfilled(entry));
                 // Enter goes on to the next empty field, and answers when all are filled in.
@@ -312,10 +316,11 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         }
         Msg::Pick(by) => pick(screen, by),
         Msg::TurnDial(steps) => {
-            let turn = f64::from(steps);
-            // Turning the dial clockwise lowers the reading.
-            screen.turned = true;
-            screen.dial = screen.dial.map(|reading| (reading - Angle::from_degrees(turn)).wrapped());
+            if let Some(Entry::Dial { reading, turned }) = screen.entries.get_mut(screen.field) {
+                // Turning the dial clockwise lowers the reading.
+                *reading = (*reading - Angle::from_degrees(f64::from(steps))).wrapped();
+                *turned = true;
+            }
         }
         Msg::Type(key) => typed(screen, key),
         Msg::Table(key, at) => return at_table(model, key, at),

@@ -53,6 +53,10 @@ pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
             });
         }
         (Some(Entry::Typed(input)), _, _) => paint::edit(input, key),
+        (Some(Entry::Dial { .. }), _, KeyCode::Char(_)) => {
+            let turn = "This dial is turned, not typed: ← → by one degree, ↑ ↓ by ten.";
+            screen.message = Some(turn.to_owned());
+        }
         _ => {}
     }
 }

@@ -12,7 +12,7 @@ impl PracticeScreen {
 
     /// Whether the dial is being turned just now.
     fn turning(&self) -> bool {
-        self.dial.is_some() && self.stage == Stage::Asking
+        self.stage == Stage::Asking && self.dial().is_some()
     }
 
     /// The keys of this screen.
@@ -64,7 +64,7 @@ impl PracticeScreen {
                 _ => None,
             };
         }
-        if let (Some(_), true) = (self.dial, self.nothing_typed()) {
+        if self.turning() {
             match key.code {
                 KeyCode::Right => return Some(Msg::TurnDial(if big { 10 } else { 1 })),
                 KeyCode::Left => return Some(Msg::TurnDial(if big { -10 } else { -1 })),
@@ -88,6 +88,7 @@ impl PracticeScreen {
             (Entry::Typed(input), KeyCode::Char('h')) if input.is_empty() => Some(Msg::Hint),
             (Entry::Typed(input), KeyCode::Down) if input.is_empty() => Some(Msg::Scroll(1)),
             (Entry::Typed(input), KeyCode::Up) if input.is_empty() => Some(Msg::Scroll(-1)),
+            (Entry::Dial { .. }, KeyCode::Char('h')) => Some(Msg::Hint),
             _ => Some(Msg::Type(key)),
         }
     }

@@ -35,7 +35,7 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
     let figure = match (screen.stage, screen.flow.told()) {
         (Stage::Told, Some(told)) => told.figure.clone(),
         (Stage::Example, _) => example_figure(asked),
-        _ => turned(&asked.figure, screen.dial),
+        _ => turned(&asked.figure, screen.dial()),
     };
     // The sheet takes the left; on a narrow screen a bit less than half, so that sums stay on one line.
     let part = if area.width >= 100 { 48 } else { 45 };
@@ -239,8 +239,7 @@ fn question(screen: &PracticeScreen, asked: &Asked, lines: &mut Lines) -> (usize
         }
         let row = entry_line(field, entry, current, screen, lines);
         if current {
-            let dial = screen.dial.is_some() && matches!(entry, Entry::Typed(input) if input.is_empty());
-            place = (row, matches!(entry, Entry::Typed(_)) && !dial);
+            place = (row, matches!(entry, Entry::Typed(_)));
         }
     }
     if let Some(message) = &screen.message {
@@ -271,8 +270,8 @@ fn question(screen: &PracticeScreen, asked: &Asked, lines: &mut Lines) -> (usize
 /// A field: its label with the wanted north as a full word, and what is in it.
 fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScreen, lines: &mut Lines) -> usize {
     match entry {
-        // The dial itself is the field, read by its scale; a typed number takes its place when somebody types one.
-        Entry::Typed(input) if screen.dial.is_some() && input.is_empty() => {
+        // The dial itself is the field, read by its scale.
+        Entry::Dial { .. } => {
             lines.tone(Tone::Title, "Turn the dial, then press Enter.");
             if matches!(screen.flow, Flow::Practice(_)) {
                 lines.quiet("Clockwise makes the number at the index line smaller.");
@@ -384,7 +383,7 @@ pub fn keys(screen: &PracticeScreen) -> &'static [(&'static str, &'static str)] 
         Stage::Handover => &[("Enter", "I am here"), ("Esc", "end for all")],
         Stage::Example => &[("Enter", "to the problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
         Stage::Told => &[("Enter", "next problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
-        Stage::Asking if screen.dial.is_some() => {
+        Stage::Asking if screen.dial().is_some() => {
             &[("← →", "turn"), ("↑ ↓", "by ten"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
         }
         Stage::Asking => match (screen.entries.get(screen.field), screen.entries.len() > 1) {
