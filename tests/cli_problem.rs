@@ -302,6 +302,39 @@ fn a_reader_that_goes_away_ends_an_endless_list_without_a_word() {
 }
 
 #[test]
+fn problems_are_set_at_the_place_asked_for_with_the_declination_that_north_prints() {
+    let at = ["--at=-33.9,18.4", "--date", "2026-11-25"];
+    let north = &objects(&printed(&[&["north", "--format", "json"], &at[..]].concat()))[0];
+    let asked = ["problem", "--skill", "true-magnetic", "--level", "2", "--seed", "7", "--format", "json"];
+    let there = &objects(&printed(&[&asked[..], &at[..]].concat()))[0];
+    let declination = there["facts"]["declination_deg"].as_f64().unwrap();
+    assert!((declination - north["declination_deg"].as_f64().unwrap()).abs() <= 0.5, "{there} against {north}");
+    let again = &objects(&printed(&["problem", there["code"].as_str().unwrap(), "--format", "json"]))[0];
+    assert_eq!(again, there, "the code says all");
+    let elsewhere = &objects(&printed(&asked))[0];
+    assert_eq!(elsewhere["code"], "B2-2-7-v2", "the invented home ground is nobody's");
+    assert!(refused(&["problem", "--skill", "read-dial", "--level", "1", at[0]]).contains("leave out --at"));
+    assert!(
+        refused(&["problem", "--skill", "true-magnetic", "--level", "1", "--at", "86,-170"]).contains("no problem")
+    );
+}
+
+#[test]
+fn problems_are_set_on_the_home_ground_that_was_set() {
+    let folder = tempfile::tempdir().unwrap();
+    let here = |words: &[&str]| {
+        let output = needlewise().env("HOME", folder.path()).args(words).output().unwrap();
+        assert!(output.status.success(), "{words:?}: {}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8(output.stdout).unwrap()
+    };
+    let day = ["--date", "2026-11-25"];
+    here(&[&["home", "set", "--at=-33.9,18.4"], &day[..]].concat());
+    let asked = |skill| here(&[&["problem", "--skill", skill, "--level", "2", "--seed", "7"], &day[..]].concat());
+    assert!(asked("true-magnetic").starts_with("B2-2-7-v2-26.8W-1.45E "), "{}", asked("true-magnetic"));
+    assert!(asked("read-dial").starts_with("A5-2-7-v2 "), "the dial is the same everywhere");
+}
+
+#[test]
 fn texts_for_people() {
     snapshot("cli_skills", &printed(&["skills"]));
     let solved = |code: &str| printed(&["problem", code, "--solution"]);

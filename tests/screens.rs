@@ -223,6 +223,14 @@ fn keys_do_the_same_on_every_screen() {
 }
 
 #[test]
+fn a_question_mark_in_an_empty_field_for_a_name_opens_the_help() {
+    let empty = Play::new();
+    assert!(empty.model.help.is_none());
+    assert!(empty.keys("?").model.help.is_some());
+    assert!(Play::new().keys("Ana?").model.help.is_none(), "in a text it is a letter");
+}
+
+#[test]
 fn a_name_in_use_and_a_missing_name_are_said_and_nothing_is_lost() {
     let play = Play::new().keys("<enter>");
     assert!(play.text(80, 24).contains("Type a name first"));

@@ -6,7 +6,7 @@ use super::fault::Fault;
 use super::pick;
 use crate::maptable::describe_iron;
 use crate::plain::{asks, figure_line, long_list, lying, step_lines};
-use crate::problem::{Code, Problem, realise};
+use crate::problem::{Code, HomeAngles, Level, Problem, Skill, realise};
 use crate::skills;
 use std::io::{self, BufWriter, Write};
 
@@ -40,13 +40,37 @@ fn codes(context: &Context, args: &ProblemArgs) -> Result<impl Iterator<Item = C
             let skill = pick::skill(skill.as_deref().unwrap_or_default())?;
             let level = pick::level(args.level.unwrap_or_default())?;
             let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
-            (Code { skill, level, seed, home: None }, args.count)
+            (Code { skill, level, seed, home: home(context, skill, level, seed)? }, args.count)
         }
     };
     if first.seed.checked_add(u64::from(count) - 1).is_none() {
         return Err(Fault::Input(format!("seeds end at {}; begin with a lower one", u64::MAX)));
     }
     Ok((0..u64::from(count)).map(move |more| Code { seed: first.seed.wrapping_add(more), ..first }))
+}
+
+/// The angles of the place where problems of a skill are set: of `--at`, else of home ground once the leader has set one. None:
+/// anywhere.
+fn home(context: &Context, skill: &'static dyn Skill, level: Level, seed: u64) -> Result<Option<HomeAngles>, Fault> {
+    let id = skill.meta().id;
+    if !skill.meta().on_home {
+        return match &context.at {
+            Some(_) => Err(Fault::Input(format!("{id} problems are the same everywhere; leave out --at"))),
+            None => Ok(None),
+        };
+    }
+    let card = context.ground_card()?;
+    match (card.home.angles, &context.at) {
+        (None, Some(at)) => {
+            let why = card.cautions.join(" ");
+            Err(Fault::Input(format!("no problem can be set at {at}: {why} Leave out --at, and it is set elsewhere")))
+        }
+        (angles, Some(_)) => Ok(angles),
+        (angles, None) => Ok(angles.filter(|home| {
+            // Where home ground has too little declination to ask about, problems are set elsewhere, as in practice.
+            !card.home.invented && realise(&Code { skill, level, seed, home: Some(*home) }).is_ok()
+        })),
+    }
 }
 
 /// A problem for people; the figure is told in words, so that nothing is missing.

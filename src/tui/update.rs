@@ -1,5 +1,6 @@
 //! `update(&mut Model, Msg) -> Vec<Cmd>`: keys become a screen's own messages, messages change the model.
 
+use super::input::Input;
 use super::model::{Model, Screen};
 use super::msg::{Cmd, Done, Msg};
 use super::screens::handover::{Handover, Queued};
@@ -99,11 +100,13 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
     msg.map(|msg| update(model, msg)).unwrap_or_default()
 }
 
-/// Whether a line of free text is being typed, where a question mark is a letter.
+/// Whether a line of free text is being typed, where a question mark is a letter. No name begins with one, so in an empty
+/// field it asks for help.
 fn types_text(model: &Model) -> bool {
+    let begun = |name: &Option<Input>| name.as_ref().is_some_and(|name| !name.is_empty());
     match &model.screen {
-        Screen::Who(screen) => screen.name.is_some(),
-        Screen::Patrol(screen) => screen.name.is_some() || screen.manage.as_ref().is_some_and(Manage::types),
+        Screen::Who(screen) => begun(&screen.name),
+        Screen::Patrol(screen) => begun(&screen.name) || screen.manage.as_ref().is_some_and(Manage::types),
         Screen::Seen(screen) => screen.field > 0,
         _ => false,
     }

@@ -366,6 +366,8 @@ fn at_table(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
     let Screen::Practice(screen) = &mut model.screen else { return Vec::new() };
     let Some(desk) = &mut screen.desk else { return Vec::new() };
     match desk.key(key, at) {
+        // What is said stands on top.
+        After::Stay if desk.message.is_some() => screen.scroll = Scroll::default(),
         After::Stay => {}
         After::Hint => {
             screen.flow.hint();

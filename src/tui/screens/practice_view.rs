@@ -48,7 +48,14 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
     match (screen.stage, screen.flow.told()) {
         (Stage::Example, _) => example(asked, &mut lines),
         (Stage::Told, Some(told)) => verdict(told, asked, &mut lines),
-        _ => field_row = Some(question(screen, asked, &mut lines)),
+        _ => {
+            field_row = Some(question(screen, asked, MessageAt::Field, &mut lines));
+            // A message that the window would cut off stands above the question instead.
+            if screen.message.is_some() && lines.len() + usize::from(STRIP) >= usize::from(text.height) {
+                lines = Lines::new(model.theme, text.width);
+                field_row = Some(question(screen, asked, MessageAt::Top, &mut lines));
+            }
+        }
     }
     // The strip stands under the question, where the eye goes with the number. A question cannot be read without it; a
     // long explanation can, and takes its place.
@@ -226,15 +233,28 @@ fn example(asked: &Asked, lines: &mut Lines) {
     lines.tone(Tone::Key, "Enter: now one for you.");
 }
 
+/// Where it is said why an answer was not taken.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum MessageAt {
+    Top,
+    Field,
+}
+
 /// The question; gives back the line of the field and whether it takes typing.
-fn question(screen: &PracticeScreen, asked: &Asked, lines: &mut Lines) -> (usize, bool) {
-    head(asked, lines);
+fn question(screen: &PracticeScreen, asked: &Asked, at: MessageAt, lines: &mut Lines) -> (usize, bool) {
+    match (&screen.message, at) {
+        (Some(message), MessageAt::Top) => {
+            lines.tone(Tone::Caution, message);
+            lines.gap();
+        }
+        _ => head(asked, lines),
+    }
     lines.text(asked.problem.prompt());
     lines.gap();
     let mut place = (0, false);
-    for (at, (field, entry)) in screen.fields().iter().zip(&screen.entries).enumerate() {
-        let current = at == screen.field;
-        if at > 0 {
+    for (index, (field, entry)) in screen.fields().iter().zip(&screen.entries).enumerate() {
+        let current = index == screen.field;
+        if index > 0 {
             lines.gap();
         }
         let row = entry_line(field, entry, current, screen, lines);
@@ -242,7 +262,7 @@ fn question(screen: &PracticeScreen, asked: &Asked, lines: &mut Lines) -> (usize
             place = (row, matches!(entry, Entry::Typed(_)));
         }
     }
-    if let Some(message) = &screen.message {
+    if let (Some(message), MessageAt::Field) = (&screen.message, at) {
         lines.gap();
         lines.tone(Tone::Caution, message);
     }
