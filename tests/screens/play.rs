@@ -7,7 +7,7 @@ use needlewise::config::Config;
 use needlewise::drill::Drill;
 use needlewise::drill::Standard;
 use needlewise::maptable::Move;
-use needlewise::problem::Level;
+use needlewise::problem::{Level, Value};
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::Store;
@@ -157,7 +157,13 @@ impl Play {
             Some(id) => &wrong(id).expect("the item exposes it").answer,
         };
         let fields = problem.question().fields().iter().zip(answer.values());
-        let texts: Vec<String> = fields.map(|(field, value)| field.typed(*value)).collect();
+        // Words are chosen with the arrows: several may begin with one letter.
+        let texts: Vec<String> = fields
+            .map(|(field, value)| match value {
+                Value::Choice(at) => "<right>".repeat(at + 1),
+                value => field.typed(*value),
+            })
+            .collect();
         for text in texts {
             self.press(&text);
             self.press("<enter>");
