@@ -209,3 +209,36 @@ fn a_standard_of_ones_own_is_taken_by_file_and_a_broken_one_says_the_line() {
         assert!(message.contains(says), "{to}: {message}");
     }
 }
+
+#[test]
+fn day_outing_orients_by_the_line_of_the_leaders_maps_and_says_where_none_is_set() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ida"]);
+    let unset = home.run(&["report"]);
+    assert!(unset.contains("D2  Orient by a true-north line") && unset.contains("home set --lines"), "{unset}");
+    home.run(&["home", "set", "--lines", "grid", "--lines", "true"]);
+    let report = home.run(&["report"]);
+    assert!(report.contains("D3  Orient by grid lines") && !report.contains("home set --lines"), "{report}");
+    let check = home.typed(&["check", "--learner", "Ida", "--plain"], "end\n");
+    assert!(check.out.contains("Problem 1: Orient by grid lines, level 2."), "{}", check.out);
+    // What was begun goes on, also with other maps.
+    home.run(&["home", "set", "--lines", "magnetic"]);
+    let again = home.typed(&["check", "--learner", "Ida", "--plain"], "end\n");
+    assert!(again.out.contains("Problem 1: Orient by grid lines, level 2."), "{}", again.out);
+    assert!(again.out.contains("the lines of your maps, were changed since"), "{}", again.out);
+}
+
+#[test]
+fn the_chance_of_one_evening_is_told_before_a_check_begins() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ida"]);
+    let told = "On the first day, 78 in 100 of those who can do it (90 in 100 right) pass a skill, and 29 in 100 all 5";
+    let check = home.typed(&["check", "--learner", "Ida", "--plain"], "end\n");
+    for text in [home.run(&["check", "--plan"]), home.run(&["report"]), check.out] {
+        assert!(text.contains(told), "{text}");
+    }
+    let plan: Value = serde_json::from_str(&home.run(&["check", "--plan", "--format", "json"])).unwrap();
+    assert_eq!(plan["skills"], 5);
+    assert_eq!(format!("{:.2}", plan["ready_first_day_p1"].as_f64().unwrap()), "0.78");
+    assert_eq!(format!("{:.2}", plan["ready_first_day_all_p1"].as_f64().unwrap()), "0.29");
+}

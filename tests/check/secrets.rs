@@ -167,3 +167,17 @@ fn ready_is_at_the_laptop_and_for_a_day_only_who_was_seen_on_the_ground() {
     assert!(told.contains("by Alma: no") && told.contains("by Alma: yes"), "{told}");
     assert!(told.contains("No permission to go out of sight: a qualified leader and local rules decide."), "{told}");
 }
+
+#[test]
+fn a_check_goes_on_by_the_line_it_began_with_whatever_maps_come_later() {
+    use needlewise::angle::North;
+    let camp = Camp::new();
+    let day_outing = |line| Standard::find("day-outing", None).unwrap().on_lines(Some(&[line]));
+    let orients = |standard: &Standard| {
+        let (_, check) = camp.sit(standard, today()).expect("a check");
+        let asked: Vec<String> = check.terms().skills.iter().map(|one| one.id.clone()).collect();
+        (asked[0].clone(), check.terms().agree_with(standard))
+    };
+    assert_eq!(orients(&day_outing(North::Magnetic)), ("orient-magnetic-line".to_owned(), true));
+    assert_eq!(orients(&day_outing(North::Grid)), ("orient-magnetic-line".to_owned(), false), "and the screen says so");
+}

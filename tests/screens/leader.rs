@@ -83,6 +83,19 @@ fn between_two_who_are_checked_nothing_is_on_the_screen_and_a_check_tells_nothin
     picture("check_asking", &play);
     let before = play.text(80, 24);
     assert!(!before.contains("hint") && !before.contains("Why this one"), "{before}");
+    let mut tables = 0;
+    for _ in 0..8 {
+        let asked = checked(&play).and_then(|screen| screen.flow.asked()).expect("a problem");
+        let code = asked.problem.code().to_string();
+        tables += u32::from(asked.table.is_some());
+        for (cols, rows) in [(80, 24), (120, 36)] {
+            let text = play.text(cols, rows);
+            assert!(!text.contains(&code) && text.contains("code at the end"), "a second terminal solves it:\n{text}");
+        }
+        answer(&mut play, true);
+    }
+    assert!(tables > 0, "work at the table, too");
+    let mut play = six().keys("sc<enter>");
     answer(&mut play, false);
     let after = play.text(80, 24);
     assert!(checked(&play).is_some_and(|screen| screen.flow.answered() == 1 && screen.flow.told().is_none()));
