@@ -79,7 +79,7 @@ impl Standard {
     pub fn lines_unset(&self) -> Option<String> {
         let one = self.skills.iter().find(|one| one.by_lines)?;
         Some(format!(
-            "Which north lines your maps have is not set, so this is asked: {}. To set it: needlewise home set --lines magnetic",
+            "No north lines are set for your maps, so orienting is asked as: {}. To set them: needlewise home set --lines magnetic",
             one.skill.title
         ))
     }
