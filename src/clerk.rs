@@ -7,12 +7,14 @@
 
 use crate::drill::Standard;
 use crate::learner::Beliefs;
-use crate::session::{Begin, Check, LOOKED_AT, Pending, Record, Sitting, Stored, Terms};
+use crate::session::{Begin, Check, LOOKED_AT, Pending, Record, Sitting, Sittings, Stored, Terms, untold};
 use crate::store::{
-    AttemptKind, CheckId, Learner, LearnerId, NewCheck, NewSession, SessionId, Store, StoreError, StoredCheck,
+    AttemptKind, Believed, CheckId, Learner, LearnerId, NewCheck, NewSession, Recorded, SessionId, Store, StoreError,
+    StoredCheck,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
+use std::collections::HashSet;
 
 /// When a front end does something: the learner's day, and the moment.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,13 +36,14 @@ pub enum Opening {
     Later(Date),
 }
 
-/// A learner with what is believed of them.
+/// A learner with what is believed of them. Answers of a try that is under way are not in it: they are told to nobody yet.
 ///
 /// # Errors
 /// [`StoreError::NoSuchLearner`], or the store cannot be read.
 pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), StoreError> {
     let learner = store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
-    let beliefs = store.beliefs(id)?;
+    let untold = untold(&store.checks(id)?);
+    let beliefs = if untold.is_empty() { store.beliefs(id)? } else { store.beliefs_without(id, &untold)?.0 };
     Ok((learner, beliefs))
 }
 
@@ -120,7 +123,10 @@ pub fn open_check(
         let (record, begin) = check_waiting(store, id, standard, now.day)?;
         let opened = match begin {
             Begin::Later { from } => return Ok((learner, Opening::Later(from))),
-            Begin::GoOn(known) => Some((known.id, known.terms)),
+            Begin::GoOn(known) => {
+                let came_back = known.came_back + u32::from(known.left);
+                Some((known.id, known.terms, Sittings { came_back, days_given: known.days_given }))
+            }
             Begin::Anew(terms) => {
                 let terms = Terms { seed, ..terms };
                 let new = NewCheck {
@@ -130,15 +136,16 @@ pub fn open_check(
                     standard: terms.standard.clone(),
                     rules: terms.written(),
                 };
-                store.start_check(&new, record.begun_before())?.map(|check| (check, terms))
+                store.start_check(&new, record.begun_before())?.map(|check| (check, terms, Sittings::default()))
             }
         };
         // None where another program has begun one in this very moment: then that one goes on.
-        if let Some((check, terms)) = opened {
+        if let Some((check, terms, mut sittings)) = opened {
             let session = session(store, id, now, None, Some(check))?;
             let answers: Vec<_> = store.attempts_of_check(check)?.into_iter().map(|attempt| attempt.what).collect();
             let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed: 0 };
-            return Ok((learner, Opening::Check(Box::new(Check::new(terms, &answers, sitting)))));
+            sittings.days_given.extend(now.day_given.then_some(session));
+            return Ok((learner, Opening::Check(Box::new(Check::new(terms, &answers, sitting, sittings)))));
         }
     }
     Err(StoreError::Locked { path: store.path().to_owned() })
@@ -150,13 +157,23 @@ pub fn open_check(
 /// [`StoreError`] when the store cannot be written.
 pub fn record(store: &mut Store, pending: &Pending) -> Result<Stored, StoreError> {
     let attempt = &pending.attempt;
-    let recorded = store.record(attempt)?;
+    let mut recorded = store.record(attempt)?;
+    // The answer is on the disk: that nothing more can be read now must not make it be written twice.
+    let untold = match attempt.kind {
+        AttemptKind::Check => HashSet::new(),
+        _ => store.checks(attempt.learner).map(|checks| untold(&checks)).unwrap_or_default(),
+    };
+    if !untold.is_empty()
+        && let Ok((beliefs, change)) = store.beliefs_without(attempt.learner, &untold)
+    {
+        recorded = Recorded { change, beliefs: Believed::All(Box::new(beliefs)), ..recorded };
+    }
     // Where a mix-up shows can only be seen beside what was answered before; it is told in practice.
     let lately = if attempt.kind == AttemptKind::Practice && attempt.verdict.mixup().is_some() {
-        // The answer is on the disk: that nothing more can be read now must not make it be written twice.
         store.attempts(attempt.learner, &attempt.skill, LOOKED_AT).unwrap_or_default()
     } else {
         Vec::new()
     };
-    Ok(Stored { recorded, lately: lately.into_iter().map(|attempt| attempt.what).collect() })
+    let lately = lately.into_iter().filter(|attempt| !untold.contains(&attempt.id)).map(|attempt| attempt.what);
+    Ok(Stored { recorded, lately: lately.collect() })
 }

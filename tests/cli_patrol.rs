@@ -86,6 +86,7 @@ fn bad_names_and_unanswered_questions_change_nothing() {
         (&["patrol", "erase", "Nobody"], "nobody is named Nobody"),
         (&["patrol", "archive", "Mia Berg", "--back"], "put aside"),
         (&["patrol", "seen", "Mia Berg", "--skill", "cooking", "--by", "Alma"], "there is no skill cooking"),
+        (&["patrol", "seen", "Mia Berg", "--skill", "turns", "--by", "A", "--outcome", "perhaps"], "yes, no"),
         (&["patrol", "seen", "Mia Berg", "--skill", "turns", "--by", " "], "--by is empty"),
         (&["patrol", "seen", "Mia Berg", "--skill", "turns", "--by", "A", "--on", "soon"], "2026-11-25"),
         (&["report", "--patrol", "Kestrels"], "there is no patrol Kestrels"),
@@ -108,24 +109,54 @@ fn a_check_as_lines_gives_no_hint_and_goes_on_where_it_was_left() {
     let first = home.typed(&["check", "--learner", "ida", "--standard", "camp-evening", "--plain"], "hint\nend\n");
     assert_eq!(first.code, 0, "{}", first.err);
     assert!(first.out.contains("There are no hints in a check.") && first.out.contains("about "), "{}", first.out);
-    let code = |said: &Said| said.out.lines().find(|line| line.starts_with("Code: ")).unwrap().to_owned();
-    let again = home.typed(&["check", "--learner", "Ida", "--standard", "camp-evening", "--plain"], "999\n1\nend\n");
-    assert_eq!(code(&again), code(&first), "the very same problem");
+    let problem = |said: &Said| {
+        let lines: Vec<&str> = said.out.lines().skip_while(|line| !line.starts_with("Problem 1: ")).take(3).collect();
+        assert!(lines.len() == 3 && !said.out.contains("Code: "), "{}", said.out);
+        lines.join("\n")
+    };
+    let again = home.typed(
+        &["check", "--learner", "Ida", "--standard", "camp-evening", "--plain"],
+        "999\n20 clockwise\nset\nend\n",
+    );
+    assert_eq!(problem(&again), problem(&first), "the very same problem");
+    assert!(again.out.contains("Left in the middle and gone on with: once."), "{}", again.out);
     assert!(again.out.contains("Your answer is recorded.") && !again.out.contains("Right."), "{}", again.out);
     assert!(again.out.contains("goes on where it stopped"), "{}", again.out);
     let report = home.run(&["report", "--standard", "camp-evening"]);
-    assert!(report.contains("Ida: ready in 0 of 4; next: go on with the check"), "{report}");
-    assert!(report.contains("under way, 0 right of 1") || report.contains("under way, 1 right of 1"), "{report}");
+    assert!(
+        report.contains("Ida: ready at the laptop in 0 of 4, seen on the ground in 0 of 4; next: go on with"),
+        "{report}"
+    );
+    assert!(report.contains("level 2  under way since ") && !report.contains("right of"), "{report}");
+    assert!(report.contains("No permission to go out of sight"), "{report}");
 }
 
 #[test]
 fn a_report_has_the_same_in_text_json_and_csv() {
     let home = Home::new();
     home.run(&["patrol", "add", "Ida", "=Bo+", "--patrol", "Kestrels"]);
-    home.run(&["patrol", "seen", "Ida", "--skill", "back-sight", "--by", "Alma", "--what", "over the moor"]);
+    home.run(&[
+        "patrol",
+        "seen",
+        "Ida",
+        "--skill",
+        "back-sight",
+        "--by",
+        "Alma",
+        "--outcome",
+        "yes",
+        "--what",
+        "over the moor",
+    ]);
     let text = home.run(&["report", "--date", "2026-11-25"]);
-    assert!(text.contains("Ida (Kestrels): ready in 0 of 5; next: check"), "{text}");
-    assert!(text.contains("by Alma: over the moor") && text.contains("not checked; in practice: not met"), "{text}");
+    assert!(
+        text.contains("Ida (Kestrels): ready at the laptop in 0 of 5, seen on the ground in 1 of 5; next: check"),
+        "{text}"
+    );
+    assert!(
+        text.contains("by Alma: yes, over the moor") && text.contains("not checked; in practice: not met"),
+        "{text}"
+    );
     let lines: Vec<Value> = home
         .run(&["report", "--date", "2026-11-25", "--format", "json"])
         .lines()
@@ -139,6 +170,9 @@ fn a_report_has_the_same_in_text_json_and_csv() {
     assert!(skills.iter().all(|skill| skill["readiness"] == "not checked"));
     let back = skills.iter().find(|skill| skill["skill"] == "back-sight").unwrap();
     assert_eq!(back["seen_on_the_ground"][0]["by"], "Alma");
+    assert_eq!(back["seen_on_the_ground"][0]["outcome"], "yes");
+    assert!(lines[0]["what_ready_means"].as_str().unwrap().contains("No permission to go out of sight"));
+    assert_eq!(lines[0]["day_given"], true);
     let csv = home.run(&["report", "--format", "csv", "--patrol", "kestrels"]);
     let mut reader = csv::Reader::from_reader(csv.as_bytes());
     let rows: Vec<csv::StringRecord> = reader.records().map(Result::unwrap).collect();
@@ -146,6 +180,8 @@ fn a_report_has_the_same_in_text_json_and_csv() {
     assert!(rows.iter().any(|row| &row[0] == "'=Bo+"), "a name is no formula: {csv}");
     let seen = rows.iter().find(|row| &row[0] == "Ida" && &row[3] == "back-sight").unwrap();
     assert_eq!((&seen[6], &seen[16], &seen[17]), ("not checked", "Alma", "over the moor"));
+    assert_eq!((&seen[18], &seen[19], &seen[20]), ("yes", "false", "0"));
+    assert!(seen[22].contains("No permission to go out of sight"), "{}", &seen[22]);
     let hidden = home.run(&["report", "--initials"]);
     assert!(hidden.contains("I. (Kestrels)") && !hidden.contains("Ida"), "{hidden}");
 }
@@ -172,4 +208,37 @@ fn a_standard_of_ones_own_is_taken_by_file_and_a_broken_one_says_the_line() {
         let message = home.refused(&["report", "--standard", path]);
         assert!(message.contains(says), "{to}: {message}");
     }
+}
+
+#[test]
+fn day_outing_orients_by_the_line_of_the_leaders_maps_and_says_where_none_is_set() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ida"]);
+    let unset = home.run(&["report"]);
+    assert!(unset.contains("D2  Orient by a true-north line") && unset.contains("home set --lines"), "{unset}");
+    home.run(&["home", "set", "--lines", "grid", "--lines", "true"]);
+    let report = home.run(&["report"]);
+    assert!(report.contains("D3  Orient by grid lines") && !report.contains("home set --lines"), "{report}");
+    let check = home.typed(&["check", "--learner", "Ida", "--plain"], "end\n");
+    assert!(check.out.contains("Problem 1: Orient by grid lines, level 2."), "{}", check.out);
+    // What was begun goes on, also with other maps.
+    home.run(&["home", "set", "--lines", "magnetic"]);
+    let again = home.typed(&["check", "--learner", "Ida", "--plain"], "end\n");
+    assert!(again.out.contains("Problem 1: Orient by grid lines, level 2."), "{}", again.out);
+    assert!(again.out.contains("the lines of your maps, were changed since"), "{}", again.out);
+}
+
+#[test]
+fn the_chance_of_one_evening_is_told_before_a_check_begins() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ida"]);
+    let told = "On the first day, 78 in 100 of those who can do it (90 in 100 right) pass a skill, and 29 in 100 all 5";
+    let check = home.typed(&["check", "--learner", "Ida", "--plain"], "end\n");
+    for text in [home.run(&["check", "--plan"]), home.run(&["report"]), check.out] {
+        assert!(text.contains(told), "{text}");
+    }
+    let plan: Value = serde_json::from_str(&home.run(&["check", "--plan", "--format", "json"])).unwrap();
+    assert_eq!(plan["skills"], 5);
+    assert_eq!(format!("{:.2}", plan["ready_first_day_p1"].as_f64().unwrap()), "0.78");
+    assert_eq!(format!("{:.2}", plan["ready_first_day_all_p1"].as_f64().unwrap()), "0.29");
 }

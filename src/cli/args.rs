@@ -215,6 +215,9 @@ pub(super) enum PatrolCommand {
         /// Who saw it
         #[arg(long, value_name = "NAME")]
         by: String,
+        /// Whether they did it: yes or no
+        #[arg(long, value_enum)]
+        outcome: Option<Went>,
         /// What was seen
         #[arg(long, value_name = "TEXT")]
         what: Option<String>,
@@ -222,6 +225,15 @@ pub(super) enum PatrolCommand {
         #[arg(long, value_name = "DATE")]
         on: Option<String>,
     },
+}
+
+/// How something went that was seen on the ground.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(super) enum Went {
+    /// They did it, without help.
+    Yes,
+    /// They did not.
+    No,
 }
 
 /// How a report is printed.

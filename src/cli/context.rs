@@ -4,6 +4,7 @@ use super::args::Globals;
 use super::fault::Fault;
 use super::settings::Settings;
 use crate::config::{Config, HomePlace};
+use crate::drill::Standard;
 use crate::ground::Place;
 use crate::session::GroundCard;
 use jiff::civil::Date;
@@ -100,6 +101,20 @@ impl Context {
             Some(place) => settings.card_at(config, place),
             None => settings.card(&config),
         })
+    }
+
+    /// Whether the day was given by hand, and not the clock's.
+    pub const fn day_given(&self) -> bool {
+        self.zone.is_none()
+    }
+
+    /// A standard by its name or file, for the north lines that the leader's maps have.
+    pub fn standard(&self, named: Option<&str>) -> Result<Standard, Fault> {
+        let standard = Standard::find(named.unwrap_or(Standard::DEFAULT), self.config_dir().as_deref())?;
+        // Without a home folder there are no settings.
+        let config = self.settings().ok().map(|settings| settings.load()).transpose()?;
+        let lines = config.and_then(|config| config.home.lines);
+        Ok(standard.on_lines(lines.as_deref()))
     }
 
     /// A seed that nobody can foresee, for choices that need not be repeated.

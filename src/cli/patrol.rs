@@ -1,6 +1,6 @@
 //! `needlewise patrol`: the people of the store.
 
-use super::args::{Format, PatrolArgs, PatrolCommand};
+use super::args::{Format, PatrolArgs, PatrolCommand, Went};
 use super::context::Context;
 use super::fault::{Fault, clean};
 use super::pick;
@@ -8,7 +8,7 @@ use crate::drill::nearest;
 use crate::learner::Placement;
 use crate::session::name_put_aside;
 use crate::skills;
-use crate::store::{LONGEST_NAME, Learner, Seen, Store};
+use crate::store::{LONGEST_NAME, Learner, Seen, SeenOutcome, Store};
 use serde::Serialize;
 use std::io::{self, BufRead, BufWriter, IsTerminal, Write};
 
@@ -78,7 +78,7 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
             }
             Ok(())
         }
-        PatrolCommand::Seen { name, skill, by, what, on } => {
+        PatrolCommand::Seen { name, skill, by, outcome, what, on } => {
             let learner = live(&store, &name)?;
             let day = match &on {
                 Some(text) => text
@@ -92,12 +92,22 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
                 what: text("--what", &what.unwrap_or_default(), LONGEST_SEEN)?,
                 day,
                 by: text("--by", &by, LONGEST_NAME)?,
+                outcome: match outcome {
+                    Some(Went::Yes) => SeenOutcome::Yes,
+                    Some(Went::No) => SeenOutcome::No,
+                    None => SeenOutcome::NotSaid,
+                },
             };
             if seen.by.is_empty() {
                 return Err(Fault::Input("--by is empty: say who saw it".to_owned()));
             }
             store.add_seen(&seen, now)?;
-            say("It is written down.")
+            say(match outcome {
+                Some(_) => "It is written down.",
+                None => {
+                    "It is written down, without a yes or no; ready for a day needs one: --outcome yes or --outcome no"
+                }
+            })
         }
     }
 }

@@ -60,7 +60,7 @@ pub(super) fn check(context: &Context, name: &str, standard: Standard, plain: bo
             learner: &learner,
             standard,
             ground,
-            day_given: context.zone.is_none(),
+            day_given: context.day_given(),
             seed: context.seed(),
         };
         let mut desk = Desk {
@@ -224,15 +224,16 @@ impl Backstage for Files {
     fn standards(&mut self) -> (Vec<Standard>, Option<String>) {
         // Planning a large one takes its time: they are read again only when a file has changed.
         let stamps = stamps(self.folder.as_deref());
-        if let Some((known, standards, notice)) = &self.standards
-            && *known == stamps
-        {
-            return (standards.clone(), notice.clone());
+        if self.standards.as_ref().is_none_or(|(known, ..)| *known != stamps) {
+            let (standards, errors) = Standard::all(self.folder.as_deref());
+            let notice = errors.first().map(|first| clean(&format!("A standard is left out: {first}")));
+            self.standards = Some((stamps, standards, notice));
         }
-        let (standards, errors) = Standard::all(self.folder.as_deref());
-        let notice = errors.first().map(|first| clean(&format!("A standard is left out: {first}")));
-        self.standards = Some((stamps, standards.clone(), notice.clone()));
-        (standards, notice)
+        let Some((_, standards, notice)) = &self.standards else { return (Vec::new(), None) };
+        // The settings may be changed meanwhile; where they cannot be read, no lines are set.
+        let lines = self.settings.load().ok().and_then(|config| config.home.lines);
+        let on_lines = |standard: &Standard| standard.clone().on_lines(lines.as_deref());
+        (standards.iter().map(on_lines).collect(), notice.clone())
     }
 
     fn save_theme(&mut self, theme: &str) -> Result<(), String> {

@@ -4,7 +4,6 @@ use super::args::{ReportArgs, ReportFormat};
 use super::context::Context;
 use super::fault::{Fault, clean};
 use super::patrol::live;
-use crate::drill::Standard;
 use crate::report::{self, Report};
 use crate::skills;
 use crate::store::{PatrolId, Store};
@@ -12,8 +11,7 @@ use std::io::{self, BufWriter, Write};
 
 /// Runs the command.
 pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
-    let name = args.standard.as_deref().unwrap_or(Standard::DEFAULT);
-    let standard = Standard::find(name, context.config_dir().as_deref())?;
+    let standard = context.standard(args.standard.as_deref())?;
     let metas: Vec<_> = skills::metas().collect();
     let mut store = Store::open(&context.store_path()?, &metas)?;
     let only = args.learner.as_deref().map(|name| live(&store, name)).transpose()?.map(|learner| learner.id);
@@ -32,7 +30,7 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
     let patrol: Option<(PatrolId, Vec<_>)> = patrol.map(|patrol| (patrol.id, patrol.members.clone()));
     let wanted =
         |id| only.is_none_or(|only| only == id) && patrol.as_ref().is_none_or(|(_, members)| members.contains(&id));
-    let report = Report::gather(&mut store, &standard, context.day, wanted)?;
+    let report = Report::gather(&mut store, &standard, (context.day, context.day_given()), wanted)?;
     let show = report.shown_as(args.initials);
     let mut out = BufWriter::new(io::stdout().lock());
     match args.format {

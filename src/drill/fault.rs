@@ -192,6 +192,12 @@ pub enum FaultKind {
         /// The nearest there is.
         nearest: Option<&'static str>,
     },
+    /// A skill that does not go by a map's lines.
+    #[error("`by_lines` does not go with `{0}`")]
+    NotByLines(&'static str),
+    /// An orienting skill beside one that goes by the map's lines, and that may become the same.
+    #[error("`{0}` may come twice: by itself, and by the lines of the maps")]
+    AlsoByLines(&'static str),
     /// More faults than are listed.
     #[error("there are more faults than these")]
     More,
@@ -239,6 +245,8 @@ impl FaultKind {
             FaultKind::Bounds => "these stops".into(),
             FaultKind::Row(_) => "this row".into(),
             FaultKind::UnknownMixup { .. } => "no such mix-up".into(),
+            FaultKind::NotByLines(_) => "only orienting goes by the lines of a map".into(),
+            FaultKind::AlsoByLines(_) => "maps with that line would ask it twice".into(),
             FaultKind::Control(_) | FaultKind::Syntax(_) | FaultKind::NoEnd | FaultKind::NoSkills | FaultKind::More => {
                 String::new()
             }
@@ -342,6 +350,11 @@ impl FaultKind {
                 Key::Stop.example()
             ),
             FaultKind::Row(key) => format!("write it like this: {}", key.example()),
+            FaultKind::NotByLines(_) => format!(
+                "it goes with {}; the one that is named is asked while no lines are set",
+                listed(crate::drill::standard::ORIENTING.iter().map(|(_, id)| *id))
+            ),
+            FaultKind::AlsoByLines(id) => format!("leave {id} out, or write by_lines = false"),
             FaultKind::UnknownMixup { nearest: Some(id), .. } => format!("did you mean \"{id}\"?"),
             FaultKind::UnknownMixup { nearest: None, .. } => {
                 "name a mix-up that `needlewise skills --format json` lists, or a kind: reversed, sign, forgotten, twice"

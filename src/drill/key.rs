@@ -25,6 +25,8 @@ pub enum Key {
     Level,
     /// A skill's lowest and highest level.
     Levels,
+    /// Whether the group's maps decide which of the orienting skills it is.
+    ByLines,
     /// The chance of a right answer of somebody who is not ready.
     P0,
     /// The chance of a right answer of somebody who is.
@@ -75,7 +77,7 @@ impl Key {
         Key::Skill,
     ];
     /// Those that stand below a `[[skill]]` line of a standard's file.
-    pub const STANDARD_SKILL: [Key; 2] = [Key::Id, Key::Level];
+    pub const STANDARD_SKILL: [Key; 3] = [Key::Id, Key::Level, Key::ByLines];
 
     /// As it is written.
     #[must_use]
@@ -92,6 +94,7 @@ impl Key {
             Key::Id => "id",
             Key::Level => "level",
             Key::Levels => "levels",
+            Key::ByLines => "by_lines",
             Key::P0 => "p0",
             Key::P1 => "p1",
             Key::Alpha => "alpha",
@@ -118,6 +121,7 @@ impl Key {
             Key::Ready => "a list of pairs: so many right, of so many asked",
             Key::Stop => "a list of threes: so many wrong, from this problem, to this one",
             Key::Critical => "a list of words in quotation marks",
+            Key::ByLines => "true or false",
             Key::Levels => "two whole numbers in square brackets",
             Key::Skill => "a line [[skill]] for each skill",
         }
@@ -138,6 +142,7 @@ impl Key {
             Key::Id => "id = \"back-bearing\"",
             Key::Level => "level = 2",
             Key::Levels => "levels = [1, 3]",
+            Key::ByLines => "by_lines = true",
             Key::P0 => "p0 = 0.60",
             Key::P1 => "p1 = 0.90",
             Key::Alpha => "alpha = 0.05",
@@ -156,7 +161,7 @@ impl Key {
     #[must_use]
     pub const fn place(self) -> &'static str {
         match self {
-            Key::Id | Key::Level | Key::Levels => "below a [[skill]] line",
+            Key::Id | Key::Level | Key::Levels | Key::ByLines => "below a [[skill]] line",
             _ => "at the top of the file, above the first [[skill]]",
         }
     }

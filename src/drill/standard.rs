@@ -4,6 +4,7 @@ use super::find::{Filed, Shelf};
 use super::key::Key;
 use super::reader::{Keys, LONGEST_ABOUT, LONGEST_TITLE, Reader, Value, read_text, whole};
 use super::{DrillError, Fault, FaultKind, Origin, What};
+use crate::angle::North;
 use crate::learner::readiness::{Bounds, PlanError, ReadinessPlan, Rules, Wish};
 use crate::problem::{Level, MixupClass, SkillMeta};
 use include_dir::{Dir, include_dir};
@@ -43,6 +44,11 @@ pub struct Standard {
     pub origin: Origin,
 }
 
+/// The orienting skill for each line that a map may have, those first with which there is the least to reckon: where maps
+/// have several lines, a group orients by the first of these.
+pub(super) const ORIENTING: [(North, &str); 3] =
+    [(North::Magnetic, "orient-magnetic-line"), (North::Grid, "orient-grid"), (North::True, "orient-true-line")];
+
 /// One skill of a standard.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct StandardSkill {
@@ -50,9 +56,34 @@ pub struct StandardSkill {
     pub skill: &'static SkillMeta,
     /// The level of all its problems.
     pub level: Level,
+    /// Whether it stands for the orienting skill that goes with the lines of the group's maps, which are not known yet.
+    pub by_lines: bool,
 }
 
 impl Standard {
+    /// The standard for a group whose maps have these north lines: the map is oriented by what it offers. Without any set,
+    /// the skills stay those that the file names ([`Standard::lines_unset`]).
+    #[must_use]
+    pub fn on_lines(mut self, lines: Option<&[North]>) -> Standard {
+        let Some(lines) = lines else { return self };
+        let known = ORIENTING.iter().find(|(line, _)| lines.contains(line));
+        let Some(skill) = known.and_then(|(_, id)| crate::skills::find(id)) else { return self };
+        for one in self.skills.iter_mut().filter(|one| one.by_lines) {
+            *one = StandardSkill { skill: skill.meta(), level: one.level, by_lines: false };
+        }
+        self
+    }
+
+    /// What has to be said where a skill goes by the lines of the group's maps and none are set.
+    #[must_use]
+    pub fn lines_unset(&self) -> Option<String> {
+        let one = self.skills.iter().find(|one| one.by_lines)?;
+        Some(format!(
+            "No north lines are set for your maps, so orienting is asked as: {}. To set them: needlewise home set --lines magnetic",
+            one.skill.title
+        ))
+    }
+
     /// The name of the standard that is taken when none is named.
     pub const DEFAULT: &'static str = "day-outing";
 
@@ -140,9 +171,16 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
 
     fn standard_skills(&mut self, table: &DeTable<'_>) -> Option<Vec<StandardSkill>> {
         let found = self.skills(table)?;
+        let by_lines = self.by_lines(table)?;
         let skills: Vec<StandardSkill> = found
             .iter()
-            .filter_map(|found| found.levels.map(|(level, _)| StandardSkill { skill: found.skill, level }))
+            .filter_map(|found| {
+                found.levels.map(|(level, _)| StandardSkill {
+                    skill: found.skill,
+                    level,
+                    by_lines: by_lines == Some(found.skill.id),
+                })
+            })
             .collect();
         if skills.len() == found.len() {
             return Some(skills);
@@ -153,6 +191,33 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
             self.tell(Fault { kind: FaultKind::Missing(Key::Level), span, earlier: None });
         }
         None
+    }
+
+    /// The skill that goes by the lines of the group's maps; the outer `None` is a fault.
+    fn by_lines(&mut self, table: &DeTable<'_>) -> Option<Option<&'static str>> {
+        let tables = table.get(Key::Skill.word())?.get_ref().as_array()?;
+        let mut marked: Option<&'static str> = None;
+        for skill in tables.iter().filter_map(|skill| skill.get_ref().as_table()) {
+            let Some(value) = skill.get(Key::ByLines.word()) else { continue };
+            let Some(wanted) = value.get_ref().as_bool() else { return self.wrong_type(Key::ByLines, value) };
+            let id = skill.get(Key::Id.word())?.get_ref().as_str()?;
+            let meta = self.all_skills().find(|meta| meta.id == id)?;
+            if wanted && ORIENTING.iter().all(|(_, orienting)| *orienting != id) {
+                self.tell(Fault::at(FaultKind::NotByLines(meta.id), value.span()));
+                return None;
+            }
+            if wanted {
+                marked = Some(meta.id);
+            }
+        }
+        let Some(marked) = marked else { return Some(None) };
+        for (_, other) in ORIENTING.iter().filter(|(_, other)| *other != marked) {
+            if let Some(place) = self.place_of(table, other) {
+                self.tell(Fault::at(FaultKind::AlsoByLines(other), place));
+                return None;
+            }
+        }
+        Some(Some(marked))
     }
 
     /// Where a skill's id stands.

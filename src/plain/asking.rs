@@ -9,7 +9,7 @@ use crate::angle::Angle;
 use crate::clerk;
 use crate::problem::{AnswerErrorKind, Field};
 use crate::session::{Asked, Flow, GroundCard, Pending, Support, not_judged};
-use crate::store::Store;
+use crate::store::{AttemptKind, Store};
 use std::io;
 
 /// What was typed at a question.
@@ -165,7 +165,13 @@ impl Desk<'_> {
     }
 
     /// Number, skill, reason, place, help that comes unasked, and the question.
-    pub(super) fn problem(&mut self, asked: &Asked, of: &str, ground: &GroundCard) -> io::Result<()> {
+    pub(super) fn problem(
+        &mut self,
+        asked: &Asked,
+        of: &str,
+        ground: &GroundCard,
+        kind: AttemptKind,
+    ) -> io::Result<()> {
         let (code, skill) = (asked.problem.code(), asked.problem.skill());
         self.say(&format!("Problem {}{of}: {}, level {}.", asked.number, skill.title, code.level))?;
         if !asked.reason.is_empty() {
@@ -178,7 +184,10 @@ impl Desk<'_> {
             (false, _) if asked.table.is_some() => self.say("Place: elsewhere.")?,
             (false, _) => {}
         }
-        self.say(&format!("Code: {code}"))?;
+        // In a check it is told when the try has ended: with it a second terminal would tell the solution.
+        if kind != AttemptKind::Check {
+            self.say(&format!("Code: {code}"))?;
+        }
         if let Support::Example(example) = &asked.support {
             self.say("First, one worked through.")?;
             self.say(example.prompt())?;

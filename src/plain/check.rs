@@ -5,8 +5,8 @@ use super::practice::{Desk, PlainError, store_error};
 use super::words::told_lines;
 use crate::clerk::{self, Now, Opening};
 use crate::drill::Standard;
-use crate::session::{CheckEnd, Flow, GroundCard, SAFETY, plan_words, sentence};
-use crate::store::{Learner, Store};
+use crate::session::{CheckEnd, Flow, GroundCard, SAFETY, first_day_words, plan_words, sentence};
+use crate::store::{AttemptKind, Learner, Store};
 
 /// What begins a check, or goes on with one.
 pub struct CheckStart<'a> {
@@ -43,8 +43,12 @@ pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainErro
     };
     let terms = check.terms().clone();
     desk.say(&format!("{}: {}. {}", learner.name, terms.title, sentence(&plan_words(&terms.rules))))?;
+    desk.say(&sentence(&first_day_words(&terms.rules.plan, terms.skills.len())))?;
     if !terms.agree_with(&standard) {
-        desk.say("The standard's file was changed since. This check goes on under the rules it began with.")?;
+        desk.say("The standard, or the lines of your maps, were changed since. This check goes on under the rules it began with.")?;
+    }
+    if let Some(unset) = standard.lines_unset() {
+        desk.say(&unset)?;
     }
     if let Some(day) = check.later_day() {
         desk.say(&format!(
@@ -55,11 +59,12 @@ pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainErro
     let (left, _) = check.skills_left();
     let skills = if left == 1 { "1 skill".to_owned() } else { format!("{left} skills") };
     desk.say(&format!("{skills} to ask today, about {} minutes.", check.minutes_left()))?;
-    desk.say("There are no hints, and what was right is told at the end. end leaves; you can go on later.")?;
+    desk.say("There are no hints. What was right, and the codes of the problems, are told when a try has ended.")?;
+    desk.say("end leaves; you can go on later with the very same problem. Leaving is counted and told.")?;
     let mut flow = Flow::Check(check);
     while let Some(asked) = flow.next((desk.now)()) {
         desk.say("")?;
-        desk.problem(asked, "", &ground)?;
+        desk.problem(asked, "", &ground, AttemptKind::Check)?;
         if !answer(desk, &mut store, &mut flow)? {
             break;
         }
@@ -83,10 +88,15 @@ fn end_lines(end: &CheckEnd) -> Vec<String> {
     if end.left > 0 {
         out.push("This check goes on where it stopped: everything answered is kept.".to_owned());
     }
+    out.extend(end.remarks());
     for missed in end.lines.iter().flat_map(|line| &line.missed) {
         out.push(String::new());
         out.push(format!("Asked was ({}): {}", missed.code, missed.prompt));
         out.extend(told_lines(&missed.told));
+    }
+    let codes: Vec<&str> = end.lines.iter().flat_map(|line| &line.codes).map(String::as_str).collect();
+    if !codes.is_empty() {
+        out.push(format!("All problems of these tries: {}", codes.join(", ")));
     }
     out
 }

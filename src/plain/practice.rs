@@ -5,7 +5,7 @@ use super::words::{ground_lines, plan_line, summary_lines};
 use crate::clerk::{self, Now};
 use crate::learner::Placement;
 use crate::session::{Flow, GroundCard, Plan, Practice, SAFETY};
-use crate::store::{Learner, Store, StoreError};
+use crate::store::{AttemptKind, Learner, Store, StoreError};
 use jiff::Timestamp;
 use std::io::{self, BufRead, Write};
 
@@ -72,7 +72,7 @@ pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError>
     let mut flow = Flow::Practice(Box::new(practice));
     while let Some(asked) = flow.next((desk.now)()) {
         desk.say("")?;
-        desk.problem(asked, &of, &ground)?;
+        desk.problem(asked, &of, &ground, AttemptKind::Practice)?;
         if !answer(desk, &mut store, &mut flow)? {
             break;
         }

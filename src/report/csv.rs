@@ -2,8 +2,9 @@
 
 use super::Report;
 use super::json::days;
+use crate::session::{GROUND_TOO, NO_PERMISSION};
 
-const HEADER: [&str; 18] = [
+const HEADER: [&str; 23] = [
     "learner",
     "patrol",
     "next",
@@ -22,6 +23,11 @@ const HEADER: [&str; 18] = [
     "seen_on",
     "seen_by",
     "seen_what",
+    "seen_outcome",
+    "day_given",
+    "came_back",
+    "report_day",
+    "what_ready_means",
 ];
 
 /// The rows with their header, for a spreadsheet. `name` shows somebody. A text that a spreadsheet would take for a formula
@@ -63,6 +69,11 @@ pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::c
                 seen.map(|seen| seen.day.to_string()).unwrap_or_default(),
                 plain(seen.map_or("", |seen| seen.by.as_str())),
                 plain(seen.map_or("", |seen| seen.what.as_str())),
+                seen.map_or("", |seen| seen.outcome.word()).to_owned(),
+                cell.day_given().to_string(),
+                member.came_back.iter().map(|(_, times)| times).sum::<u32>().to_string(),
+                format!("{}{}", report.day, if report.day_given { " (given by hand)" } else { "" }),
+                format!("{GROUND_TOO} {NO_PERMISSION}"),
             ])?;
         }
     }

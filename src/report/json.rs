@@ -3,7 +3,7 @@
 use super::{Cell, Report};
 use crate::learner::Standing;
 use crate::learner::readiness::TryEnd;
-use crate::session::Readiness;
+use crate::session::{GROUND_TOO, NO_PERMISSION, Readiness};
 use serde::Serialize;
 
 /// The first line: the standard and its plan.
@@ -13,6 +13,7 @@ struct StandardJson<'a> {
     standard: &'a str,
     title: &'a str,
     day: String,
+    day_given: bool,
     p0: f64,
     p1: f64,
     alpha: f64,
@@ -21,6 +22,9 @@ struct StandardJson<'a> {
     cap: u8,
     begun: u32,
     wrong_ready_at_most: f64,
+    ready_first_day_p1: f64,
+    ready_first_day_all_p1: f64,
+    what_ready_means: String,
 }
 
 #[derive(Serialize)]
@@ -30,8 +34,15 @@ struct MemberJson<'a> {
     patrol: Option<&'a str>,
     next: String,
     clock_went_back_from: Option<String>,
+    came_back: Vec<CameBackJson>,
     skills: Vec<SkillJson<'a>>,
     practice: Vec<PracticeJson>,
+}
+
+#[derive(Serialize)]
+struct CameBackJson {
+    check_begun: String,
+    times: u32,
 }
 
 #[derive(Serialize)]
@@ -54,6 +65,7 @@ struct TryJson {
     right: u8,
     asked: u8,
     day: String,
+    day_given: bool,
     ended_by_mixup: Option<String>,
 }
 
@@ -62,6 +74,7 @@ struct SeenJson<'a> {
     day: String,
     by: &'a str,
     what: &'a str,
+    outcome: &'static str,
 }
 
 #[derive(Serialize)]
@@ -97,11 +110,13 @@ struct TeachMemberJson<'a> {
 /// None in practice: numbers are finite and keys are text.
 pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Result<Vec<String>> {
     let plan = &report.standard.rules.plan;
+    let (one, all) = plan.first_day(report.standard.skills.len());
     let mut lines = vec![serde_json::to_string(&StandardJson {
         kind: "standard",
         standard: &report.standard.name,
         title: &report.standard.title,
         day: report.day.to_string(),
+        day_given: report.day_given,
         p0: plan.p0(),
         p1: plan.p1(),
         alpha: plan.alpha(),
@@ -110,6 +125,9 @@ pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Resul
         cap: plan.bounds().cap(),
         begun: report.begun,
         wrong_ready_at_most: report.wrong_ready_at_most,
+        ready_first_day_p1: one,
+        ready_first_day_all_p1: all,
+        what_ready_means: format!("{GROUND_TOO} {NO_PERMISSION}"),
     })?];
     for member in &report.members {
         let practice = member.practised.iter();
@@ -119,6 +137,11 @@ pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Resul
             patrol: member.patrol.as_deref(),
             next: member.next.words(),
             clock_went_back_from: member.clock_went_back_from.map(|day| day.to_string()),
+            came_back: member
+                .came_back
+                .iter()
+                .map(|(began, times)| CameBackJson { check_begun: began.to_string(), times: *times })
+                .collect(),
             skills: member.cells.iter().map(skill).collect(),
             practice: practice.map(|one| PracticeJson { skill: one.skill.id, state: one.state.words() }).collect(),
         })?);
@@ -161,6 +184,7 @@ fn skill(cell: &Cell) -> SkillJson<'_> {
                 right: one.right,
                 asked: one.asked,
                 day: one.day.to_string(),
+                day_given: one.day_given,
                 ended_by_mixup: match &one.end {
                     Some(TryEnd::Critical(id)) => Some(id.clone()),
                     _ => None,
@@ -173,7 +197,12 @@ fn skill(cell: &Cell) -> SkillJson<'_> {
         seen_on_the_ground: cell
             .seen
             .iter()
-            .map(|seen| SeenJson { day: seen.day.to_string(), by: &seen.by, what: &seen.what })
+            .map(|seen| SeenJson {
+                day: seen.day.to_string(),
+                by: &seen.by,
+                what: &seen.what,
+                outcome: seen.outcome.word(),
+            })
             .collect(),
     }
 }
@@ -182,7 +211,8 @@ fn skill(cell: &Cell) -> SkillJson<'_> {
 pub(super) fn days(readiness: Readiness) -> (Option<String>, Option<String>, Option<String>) {
     let day = |day: jiff::civil::Date| Some(day.to_string());
     match readiness {
-        Readiness::NotChecked | Readiness::UnderWay => (None, None, None),
+        Readiness::NotChecked => (None, None, None),
+        Readiness::UnderWay { since } => (day(since), None, None),
         Readiness::SecondTry { after } => (day(after), None, after.tomorrow().ok().and_then(day)),
         Readiness::Ready { since, until } => (day(since), day(until), None),
         Readiness::NotYet { since, from } => (day(since), None, day(from)),

@@ -4,8 +4,8 @@ use crate::drill::Standard;
 use crate::learner::readiness::{Rules, Try, TryEnd};
 use crate::learner::{Beliefs, State, WeakSpot};
 use crate::problem::{Family, Level, SkillMeta};
-use crate::session::{Readiness, Record};
-use crate::store::{Learner, Patrol, Seen};
+use crate::session::{Readiness, Record, came_back_words};
+use crate::store::{Learner, Patrol, Seen, SeenOutcome};
 use jiff::civil::Date;
 use std::collections::HashMap;
 
@@ -18,7 +18,8 @@ pub struct Cell {
     pub level: Level,
     /// How they stand.
     pub readiness: Readiness,
-    /// The tries that this rests on; empty where nothing was answered.
+    /// The tries that this rests on; empty where nothing was answered, and where a try is under way: of that nothing is
+    /// told but since when.
     pub tries: Vec<Try>,
     /// The rules that those tries were made under, and whether they are still those of the standard.
     pub rules: Option<(Rules, bool)>,
@@ -52,7 +53,9 @@ pub enum NextStep {
     CheckAgain,
     /// Nothing before this day.
     Wait(Date),
-    /// Ready for all of it.
+    /// Ready at the laptop for all of it: now on the ground.
+    SeeOutside,
+    /// Ready at the laptop for all of it, and seen to do it on the ground.
     Nothing,
 }
 
@@ -66,7 +69,8 @@ impl NextStep {
             NextStep::Check => "check".to_owned(),
             NextStep::CheckAgain => "check again".to_owned(),
             NextStep::Wait(day) => format!("wait until {day}"),
-            NextStep::Nothing => "ready for all of it".to_owned(),
+            NextStep::SeeOutside => "see it on the ground".to_owned(),
+            NextStep::Nothing => "nothing; the leader decides".to_owned(),
         }
     }
 }
@@ -88,6 +92,8 @@ pub struct Member {
     pub next: NextStep,
     /// A day in the record that lies after today: the clock was set back, and the recorded day counts.
     pub clock_went_back_from: Option<Date>,
+    /// Since when each check was under way that was left in the middle and gone on with, and how often.
+    pub came_back: Vec<(Date, u32)>,
     /// How many checks by this standard this program cannot read; what they say is not in the table.
     pub unreadable: usize,
 }
@@ -105,11 +111,32 @@ impl Member {
                 self.unreadable
             )
         });
-        clock.into_iter().chain(unreadable).collect()
+        let came_back = self.came_back.iter().filter_map(|(began, times)| {
+            Some(format!("The check begun on {began}: {}", lower(&came_back_words(*times)?)))
+        });
+        clock.into_iter().chain(unreadable).chain(came_back).collect()
     }
 }
 
+/// With a small letter at the front.
+fn lower(sentence: &str) -> String {
+    let mut letters = sentence.chars();
+    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_lowercase(), letters.as_str()))
+}
+
 impl Cell {
+    /// How it went on the ground when it was seen last, if anybody said.
+    #[must_use]
+    pub fn seen_outcome(&self) -> Option<SeenOutcome> {
+        self.seen.last().map(|seen| seen.outcome)
+    }
+
+    /// Whether a day that it rests on was given by hand, and not the clock's.
+    #[must_use]
+    pub fn day_given(&self) -> bool {
+        self.tries.iter().any(|one| one.day_given)
+    }
+
     /// Whether a try ended without *ready*.
     #[must_use]
     pub const fn is_missing(&self) -> bool {
@@ -147,7 +174,9 @@ impl Member {
                 let found = record.skill(one.skill.id, one.level, day);
                 let (tries, rules) = match found.basis {
                     Some((check, tries)) => {
-                        (tries.to_vec(), Some((check.terms.rules.clone(), check.terms.rules == standard.rules)))
+                        let open = matches!(found.readiness, Readiness::UnderWay { .. });
+                        let told = if open { Vec::new() } else { tries.to_vec() };
+                        (told, Some((check.terms.rules.clone(), check.terms.rules == standard.rules)))
                     }
                     None => (Vec::new(), None),
                 };
@@ -174,6 +203,12 @@ impl Member {
             practised: by_family(beliefs, day),
             weak: beliefs.weak_spots(),
             unreadable: record.unreadable,
+            came_back: record
+                .checks
+                .iter()
+                .filter(|check| check.came_back > 0)
+                .map(|check| (check.began, check.came_back))
+                .collect(),
             clock_went_back_from: latest.filter(|latest| *latest > day),
             learner,
         }
@@ -184,7 +219,13 @@ impl Member {
         (self.next, self.learner.name.to_lowercase())
     }
 
-    /// In how many skills of the standard they are ready.
+    /// In how many skills of the standard they were seen to do it on the ground when they were seen last.
+    #[must_use]
+    pub fn seen(&self) -> usize {
+        self.cells.iter().filter(|cell| cell.seen_outcome() == Some(SeenOutcome::Yes)).count()
+    }
+
+    /// In how many skills of the standard they are ready at the laptop.
     #[must_use]
     pub fn ready(&self) -> usize {
         self.cells.iter().filter(|cell| matches!(cell.readiness, Readiness::Ready { .. })).count()
@@ -206,7 +247,7 @@ fn next_step(cells: &[Cell], record: &Record, day: Date) -> NextStep {
     let askable = open
         .is_some_and(|check| check.next(day).any(|(_, next)| matches!(next, crate::learner::readiness::Next::Ask(_))));
     if askable {
-        let begun = has(|one| matches!(one, Readiness::UnderWay));
+        let begun = has(|one| matches!(one, Readiness::UnderWay { .. }));
         let second = has(|one| matches!(one, Readiness::SecondTry { .. }));
         return if second && !begun { NextStep::SecondTry } else { NextStep::GoOn };
     }
@@ -230,7 +271,8 @@ fn next_step(cells: &[Cell], record: &Record, day: Date) -> NextStep {
     match waiting.min() {
         Some(from) if from <= day => NextStep::Check,
         Some(from) => NextStep::Wait(from),
-        None => NextStep::Nothing,
+        None if cells.iter().all(|cell| cell.seen_outcome() == Some(SeenOutcome::Yes)) => NextStep::Nothing,
+        None => NextStep::SeeOutside,
     }
 }
 

@@ -16,19 +16,21 @@ pub use json::json;
 pub use member::{Cell, Member, NextStep, Practised, initials, initials_of};
 pub use patterns::{MixupPattern, mixup_patterns};
 pub use teach::{Teach, TeachMember};
-pub use text::{cell_words, teach_lines, text, wrong_ready_words};
+pub use text::{cell_words, seen_words, teach_lines, text, wrong_ready_words};
 
 use crate::drill::Standard;
-use crate::session::Record;
+use crate::session::{Record, untold};
 use crate::store::{LearnerId, Store, StoreError, StoredCheck};
 use jiff::civil::Date;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// How a patrol stands by a standard on a day.
 #[derive(Clone, Debug)]
 pub struct Report {
     /// The day.
     pub day: Date,
+    /// Whether that day was given by hand, and not the clock's.
+    pub day_given: bool,
     /// The standard.
     pub standard: Standard,
     /// The members, those first who need the leader first.
@@ -58,7 +60,7 @@ impl Report {
     pub fn gather(
         store: &mut Store,
         standard: &Standard,
-        day: Date,
+        (day, day_given): (Date, bool),
         wanted: impl Fn(LearnerId) -> bool,
     ) -> Result<Report, StoreError> {
         let learners: Vec<_> = store.learners()?.into_iter().filter(|learner| wanted(learner.id)).collect();
@@ -69,18 +71,26 @@ impl Report {
         let seen = store.seen()?;
         let patrols = store.patrols()?;
         let mut members = Vec::with_capacity(learners.len());
+        let mut all_untold = HashSet::new();
         for learner in learners {
-            let record = Record::of(checks.get(&learner.id).into_iter().flatten(), &standard.name);
-            let beliefs = store.beliefs(learner.id)?;
+            let checks = checks.get(&learner.id).map(Vec::as_slice).unwrap_or_default();
+            let record = Record::of(checks, &standard.name);
+            let untold = untold(checks);
+            let beliefs = match untold.is_empty() {
+                true => store.beliefs(learner.id)?,
+                false => store.beliefs_without(learner.id, &untold)?.0,
+            };
+            all_untold.extend(untold);
             let patrol = patrols.iter().find(|patrol| patrol.members.contains(&learner.id));
             let ours: Vec<_> = seen.iter().filter(|seen| seen.learner == learner.id).cloned().collect();
             members.push(Member::new(learner, patrol, &record, &beliefs, ours, standard, day));
         }
         members.sort_by_key(Member::order);
-        let teach = teach::gather(store, &members)?;
+        let teach = teach::gather(store, &members, &all_untold)?;
         let cells = || members.iter().flat_map(|member| &member.cells);
         Ok(Report {
             day,
+            day_given,
             standard: standard.clone(),
             wrong_ready_at_most: cells().map(|cell| cell.wrong_ready_at_most).sum(),
             begun: cells().map(|cell| cell.begun).sum(),

@@ -2,7 +2,7 @@
 
 use crate::learner::Beliefs;
 use crate::problem::{MixupMeta, SkillMeta};
-use crate::session::{LOOKED_AT, pattern_words};
+use crate::session::{LOOKED_AT, pattern_words, untold};
 use crate::store::{LearnerId, Store, StoreError};
 
 /// Where a mix-up shows that shows only there.
@@ -21,11 +21,13 @@ pub struct MixupPattern {
 /// # Errors
 /// [`StoreError`] when the store cannot be read.
 pub fn mixup_patterns(store: &Store, learner: LearnerId, beliefs: &Beliefs) -> Result<Vec<MixupPattern>, StoreError> {
+    let untold = untold(&store.checks(learner)?);
     let mut all = Vec::new();
     for (skill, _) in beliefs.iter().filter(|(_, belief)| belief.count() > 0) {
         let lately = store.attempts(learner, skill.id, LOOKED_AT)?;
         for mixup in skill.mixups {
-            let words = pattern_words(skill, mixup, lately.iter().map(|attempt| &attempt.what));
+            let told = lately.iter().filter(|attempt| !untold.contains(&attempt.id));
+            let words = pattern_words(skill, mixup, told.map(|attempt| &attempt.what));
             all.extend(words.map(|words| MixupPattern { skill, mixup, words }));
         }
     }

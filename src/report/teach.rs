@@ -5,7 +5,8 @@ use crate::drill::Drill;
 use crate::learner::{Standing, State, Tally};
 use crate::problem::{MixupMeta, SkillMeta};
 use crate::session::{LOOKED_AT, Readiness, pattern_words};
-use crate::store::{LearnerId, NewAttempt, Store, StoreError};
+use crate::store::{AttemptId, LearnerId, NewAttempt, Store, StoreError};
+use std::collections::HashSet;
 
 /// Codes that are given as evidence for one member.
 const CODES: usize = 3;
@@ -48,7 +49,8 @@ pub struct TeachMember {
     pub codes: Vec<String>,
 }
 
-pub(super) fn gather(store: &Store, members: &[Member]) -> Result<Vec<Teach>, StoreError> {
+/// `untold` are the answers of tries under way, on which nothing may rest.
+pub(super) fn gather(store: &Store, members: &[Member], untold: &HashSet<AttemptId>) -> Result<Vec<Teach>, StoreError> {
     let mut found: Vec<Teach> = Vec::new();
     for member in members {
         for weak in &member.weak {
@@ -83,7 +85,8 @@ pub(super) fn gather(store: &Store, members: &[Member]) -> Result<Vec<Teach>, St
         teach.drill = drill_for(teach.skill.id);
         teach.could_show = could_show(teach, members);
         for member in teach.members.iter_mut().take(LOOKED_UP) {
-            let lately = store.attempts(member.learner, teach.skill.id, LOOKED_AT)?;
+            let mut lately = store.attempts(member.learner, teach.skill.id, LOOKED_AT)?;
+            lately.retain(|attempt| !untold.contains(&attempt.id));
             member.pattern = pattern_words(teach.skill, teach.mixup, lately.iter().map(|attempt| &attempt.what));
             member.codes = lately
                 .iter()

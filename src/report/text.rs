@@ -3,15 +3,18 @@
 use super::teach::LOOKED_UP;
 use super::{Cell, Member, Report, Teach};
 use crate::learner::{Standing, State};
-use crate::session::{Readiness, plan_words, sentence};
+use crate::session::{GROUND_TOO, NO_PERMISSION, Readiness, first_day_words, plan_words, sentence};
+use crate::store::Seen;
 
 /// The whole report, line by line. `name` shows somebody: their name, or initials where others see it.
 #[must_use]
 pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
     let mut out = vec![
-        format!("{}: who is ready, on {}", report.standard.title, report.day),
+        format!("{}: who is ready at the laptop, on {}{}", report.standard.title, report.day, given(report.day_given)),
         sentence(&plan_words(&report.standard.rules)),
+        sentence(&first_day_words(&report.standard.rules.plan, report.standard.skills.len())),
     ];
+    out.extend(report.standard.lines_unset());
     if report.members.is_empty() {
         out.push("Nobody is here yet. Add somebody with: needlewise patrol add NAME".to_owned());
         return out;
@@ -26,8 +29,13 @@ pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
         out.push(String::new());
         out.push(wrong_ready_words(report));
     }
-    out.push("A practice aid. What somebody does on the ground, under a leader's eyes, counts for more.".to_owned());
+    out.push(format!("{GROUND_TOO} {NO_PERMISSION}"));
     out
+}
+
+/// Behind a day that was given by hand.
+const fn given(by_hand: bool) -> &'static str {
+    if by_hand { " (a day given by hand, not the clock's)" } else { "" }
 }
 
 /// What is to be expected of all decisions together.
@@ -47,9 +55,10 @@ pub fn wrong_ready_words(report: &Report) -> String {
 fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
     let patrol = member.patrol.as_ref().map(|patrol| format!(" ({patrol})")).unwrap_or_default();
     let mut out = vec![format!(
-        "{}{patrol}: ready in {} of {}; next: {}",
+        "{0}{patrol}: ready at the laptop in {1} of {3}, seen on the ground in {2} of {3}; next: {4}",
         name(&member.learner.name),
         member.ready(),
+        member.seen(),
         member.cells.len(),
         member.next.words()
     )];
@@ -65,8 +74,7 @@ fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String
             cell_words(cell)
         ));
         for seen in &cell.seen {
-            let what = if seen.what.is_empty() { String::new() } else { format!(": {}", seen.what) };
-            out.push(format!("      seen on the ground on {} by {}{what}", seen.day, seen.by));
+            out.push(format!("      {}", seen_words(seen)));
         }
     }
     let others = member.practised.iter().filter(|practised| {
@@ -80,9 +88,19 @@ fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String
     out
 }
 
+/// What was seen of somebody on the ground: `seen on the ground on 2026-11-25 by Alma: yes, found the hut in fog`.
+#[must_use]
+pub fn seen_words(seen: &Seen) -> String {
+    let what = if seen.what.is_empty() { String::new() } else { format!(", {}", seen.what) };
+    format!("seen on the ground on {} by {}: {}{what}", seen.day, seen.by, seen.outcome.word())
+}
+
 /// How somebody stands in one skill, with what it rests on.
 #[must_use]
 pub fn cell_words(cell: &Cell) -> String {
+    if let Readiness::UnderWay { since } = cell.readiness {
+        return format!("under way since {since}");
+    }
     let mut words = cell.readiness.words().to_owned();
     if let Some((right, asked)) = cell.count() {
         let tries = match cell.tries.len() {
@@ -99,7 +117,10 @@ pub fn cell_words(cell: &Cell) -> String {
         Readiness::NotYet { since, from } => words.push_str(&format!(" on {since}, next try from {from}")),
         Readiness::SecondTry { after } => words.push_str(&format!(" on {after}")),
         Readiness::CheckAgain { since } => words.push_str(&format!(", ready on {since}, which has run out")),
-        Readiness::NotChecked | Readiness::UnderWay => {}
+        Readiness::NotChecked | Readiness::UnderWay { .. } => {}
+    }
+    if cell.day_given() {
+        words.push_str(" (day given by hand)");
     }
     if let Some((rules, false)) = &cell.rules {
         words.push_str(&format!(" (by the rules it began under: {})", plan_words(rules)));

@@ -6,7 +6,7 @@ use super::check::Check;
 use super::practice::Practice;
 use super::told::Told;
 use crate::maptable::Move;
-use crate::problem::AnswerError;
+use crate::problem::{AnswerError, Code};
 use jiff::Timestamp;
 
 /// A practice or a check: both ask, judge and take in; only a practice tells at once what was right, and gives hints.
@@ -108,6 +108,16 @@ impl Flow {
         match self {
             Flow::Practice(practice) => practice.sitting(),
             Flow::Check(check) => check.sitting(),
+        }
+    }
+
+    /// The code of a problem, as it stands on the screen. In a check it is kept back until the try has ended: with it a second
+    /// terminal would tell the solution.
+    #[must_use]
+    pub fn code_words(&self, code: &Code) -> String {
+        match self {
+            Flow::Practice(_) => format!("code {code}"),
+            Flow::Check(_) => "code at the end".to_owned(),
         }
     }
 

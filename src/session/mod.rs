@@ -23,7 +23,8 @@ mod words;
 pub use answering::{Pending, Sitting, Stored};
 pub use asked::{Asked, Support};
 pub use check::{
-    Begin, Check, CheckEnd, KnownCheck, Missed, Readiness, Record, SkillEnd, SkillRecord, Terms, TermsSkill, plan_words,
+    Begin, Check, CheckEnd, KnownCheck, Missed, Readiness, Record, Sittings, SkillEnd, SkillRecord, Terms, TermsSkill,
+    came_back_words, first_day_words, plan_words, untold,
 };
 pub use flow::Flow;
 pub use ground::{GroundCard, change_words};
@@ -34,4 +35,7 @@ pub use practice::Practice;
 pub use round::{MemberAnswer, Round, RoundMember, RoundProblem};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
-pub use words::{SAFETY, day_words, days_words, ground_sentence, ground_words, name_put_aside};
+pub use words::{
+    DAY_GIVEN_RESULT, GROUND_TOO, NO_PERMISSION, SAFETY, day_words, days_words, ground_sentence, ground_words,
+    name_put_aside,
+};

@@ -7,6 +7,16 @@ use jiff::civil::Date;
 /// The caution at the start.
 pub const SAFETY: &str = "For practice only, not for finding your way. Outdoors the map in your hand, local rules and your leader come first.";
 
+/// What no result of this program is.
+pub const NO_PERMISSION: &str = "No permission to go out of sight: a qualified leader and local rules decide.";
+
+/// What *ready* leaves open.
+pub const GROUND_TOO: &str =
+    "Ready means ready at the laptop. Ready for a day is only who was seen to do it on the ground.";
+
+/// Beside a result that rests on a day which was typed.
+pub const DAY_GIVEN_RESULT: &str = "A day was given by hand (--date), not by the clock; reports mark it.";
+
 /// Home ground in a few words.
 #[must_use]
 pub fn ground_words(ground: &GroundCard) -> String {

@@ -4,7 +4,7 @@ use super::attempt::{Attempt, COUNTS, day, read};
 use super::error::At;
 use super::ids::Id;
 use super::learners::{moment, nanoseconds};
-use super::{CheckId, LearnerId, RecordedVerdict, Store, StoreError};
+use super::{AttemptId, CheckId, LearnerId, RecordedVerdict, SessionId, Store, StoreError};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::{Row, params};
@@ -32,13 +32,30 @@ pub struct StoredCheck {
     pub id: CheckId,
     /// What was written as it began.
     pub what: NewCheck,
+    /// The sittings in which it was opened, the oldest first.
+    pub sittings: Vec<CheckSitting>,
     /// What was answered, in order.
     pub answers: Vec<CheckAnswer>,
+}
+
+/// One sitting of a check: it was opened, and perhaps left again before its end.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CheckSitting {
+    /// Its session.
+    pub session: SessionId,
+    /// The learner's day.
+    pub day: Date,
+    /// Whether that day was given, and not the clock's.
+    pub day_given: bool,
 }
 
 /// One answer of a check, as far as it decides.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CheckAnswer {
+    /// The attempt.
+    pub id: AttemptId,
+    /// The sitting in which it was given.
+    pub session: SessionId,
     /// The skill's id.
     pub skill: String,
     /// The learner's day.
@@ -111,7 +128,24 @@ impl Store {
             found.push(check);
         }
         let sql = format!(
-            "SELECT checks.key, attempts.skill, attempts.verdict, attempts.mixup, attempts.day \
+            "SELECT checks.key, sessions.id, sessions.day, sessions.day_given \
+             FROM checks {people} JOIN sessions ON sessions.check_key = checks.key {condition} ORDER BY sessions.id"
+        );
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
+        let rows = statement
+            .query_map(values, |row| {
+                let (session, day) = (SessionId(row.get(1)?), day(row, 2)?);
+                Ok((row.get::<_, i64>(0)?, CheckSitting { session, day, day_given: row.get(3)? }))
+            })
+            .at(&self.path)?;
+        for row in rows {
+            let (key, sitting) = row.at(&self.path)?;
+            if let Some(check) = place.get(&key).and_then(|at| found.get_mut(*at)) {
+                check.sittings.push(sitting);
+            }
+        }
+        let sql = format!(
+            "SELECT checks.key, attempts.skill, attempts.verdict, attempts.mixup, attempts.day, attempts.id, sessions.id \
              FROM checks {people} JOIN sessions ON sessions.check_key = checks.key \
              JOIN attempts ON attempts.session = sessions.key AND attempts.kind = 'check' AND {COUNTS} \
              {condition} ORDER BY attempts.id"
@@ -119,8 +153,13 @@ impl Store {
         let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
         let rows = statement
             .query_map(values, |row| {
-                let answer =
-                    CheckAnswer { skill: row.get(1)?, verdict: RecordedVerdict::read(row, 2, 3)?, day: day(row, 4)? };
+                let answer = CheckAnswer {
+                    id: AttemptId(row.get(5)?),
+                    session: SessionId(row.get(6)?),
+                    skill: row.get(1)?,
+                    verdict: RecordedVerdict::read(row, 2, 3)?,
+                    day: day(row, 4)?,
+                };
                 Ok((row.get::<_, i64>(0)?, answer))
             })
             .at(&self.path)?;
@@ -165,6 +204,7 @@ fn check(row: &Row<'_>) -> rusqlite::Result<StoredCheck> {
             at: moment(row.get(5)?),
             day: day(row, 6)?,
         },
+        sittings: Vec::new(),
         answers: Vec::new(),
     })
 }

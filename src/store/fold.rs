@@ -4,12 +4,12 @@ use super::attempt::{COUNTS, broken, day, exposed, level, outcome, text};
 use super::error::At;
 use super::ids::Id;
 use super::learners::{moment, placement_of};
-use super::{Help, LearnerId, Store, StoreError};
+use super::{AttemptId, Help, LearnerId, Store, StoreError};
 use crate::learner::{Beliefs, Change, Evidence, MODEL, Placement, SkillBelief};
 use crate::problem::SkillMeta;
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 /// Says by which model and which registry beliefs are folded: FNV-1a over the model's version and all that the fold reads
 /// of a skill. Summaries with another number are folded anew when they are next read. Never 0, which the file may use
@@ -112,6 +112,16 @@ impl Folded {
 
 /// Folds the attempts of a learner that were not taken back, in the order of their ids.
 pub(super) fn fold(conn: &Connection, learner: &Head, skills: &[&'static SkillMeta]) -> rusqlite::Result<Folded> {
+    fold_wanted(conn, learner, skills, |_| true)
+}
+
+/// The same over those of them that are wanted.
+fn fold_wanted(
+    conn: &Connection,
+    learner: &Head,
+    skills: &[&'static SkillMeta],
+    wanted: impl Fn(Id) -> bool,
+) -> rusqlite::Result<Folded> {
     let mut folded = Folded { beliefs: Beliefs::new(skills, learner.placement), change: None, ends: BTreeMap::new() };
     let mut statement = conn.prepare_cached(&format!(
         "SELECT id, skill, level, day, verdict, mixup, exposed, help, hinted, explained, at FROM attempts \
@@ -119,6 +129,10 @@ pub(super) fn fold(conn: &Connection, learner: &Head, skills: &[&'static SkillMe
     ))?;
     let mut rows = statement.query([learner.key])?;
     while let Some(row) = rows.next()? {
+        let id = row.get(0)?;
+        if !wanted(id) {
+            continue;
+        }
         let skill = text(row, 1)?;
         let exposed = exposed(row, 6)?;
         let exposed: Vec<&str> = exposed.iter().map(String::as_str).collect();
@@ -136,7 +150,6 @@ pub(super) fn fold(conn: &Connection, learner: &Head, skills: &[&'static SkillMe
         if folded.change.is_none() {
             continue;
         }
-        let id = row.get(0)?;
         match folded.ends.get_mut(skill) {
             Some(end) => *end = (end.0 + 1, id),
             None => drop(folded.ends.insert(skill.to_owned(), (1, id))),
@@ -195,6 +208,22 @@ impl Store {
         let folded = refold(&tx, &at, skills, *ours).at(path)?;
         tx.commit().at(path)?;
         Ok(folded.beliefs)
+    }
+
+    /// What would be believed of a learner without some of the answers, and what the last of the others changed. Folded
+    /// from all attempts, so it takes the longer the longer the record is.
+    ///
+    /// # Errors
+    /// [`StoreError::NoSuchLearner`], or the file cannot be read.
+    pub fn beliefs_without(
+        &self,
+        learner: LearnerId,
+        left_out: &HashSet<AttemptId>,
+    ) -> Result<(Beliefs, Option<Change>), StoreError> {
+        let at = head(&self.conn, learner).at(&self.path)?.ok_or(StoreError::NoSuchLearner(learner))?;
+        let wanted = |id| !left_out.contains(&AttemptId(id));
+        let folded = fold_wanted(&self.conn, &at, &self.skills, wanted).at(&self.path)?;
+        Ok((folded.beliefs, folded.change))
     }
 
     /// The day of a learner's last answer.

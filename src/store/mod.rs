@@ -32,7 +32,7 @@ mod testing;
 mod tests;
 
 pub use attempt::{Attempt, AttemptKind, NewAttempt, RecordedVerdict};
-pub use checks::{CheckAnswer, NewCheck, StoredCheck};
+pub use checks::{CheckAnswer, CheckSitting, NewCheck, StoredCheck};
 pub use error::{NotAStore, StoreError};
 pub use help::Help;
 pub use ids::{AttemptId, CheckId, LearnerId, PatrolId, SessionId};
@@ -40,7 +40,7 @@ pub use learners::{Erased, Learner};
 pub use name::{LONGEST_NAME, NameError};
 pub use patrols::Patrol;
 pub use record::{Believed, Recorded};
-pub use seen::Seen;
+pub use seen::{Seen, SeenOutcome};
 pub use sessions::NewSession;
 pub use verify::{Difference, Verified};
 

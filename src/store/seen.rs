@@ -8,6 +8,7 @@ use super::{LearnerId, Store, StoreError};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::params;
+use rusqlite::types::{FromSql, FromSqlError, FromSqlResult, ToSql, ToSqlOutput, ValueRef};
 
 /// Something that was seen on the ground.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,6 +23,52 @@ pub struct Seen {
     pub day: Date,
     /// By whom.
     pub by: String,
+    /// How it went.
+    pub outcome: SeenOutcome,
+}
+
+/// How something seen on the ground went, by the leader who saw it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum SeenOutcome {
+    /// They did it.
+    Yes,
+    /// They did not.
+    No,
+    /// Nobody said: in records of older programs nobody was asked.
+    NotSaid,
+}
+
+impl SeenOutcome {
+    /// As it is written and shown.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            SeenOutcome::Yes => "yes",
+            SeenOutcome::No => "no",
+            SeenOutcome::NotSaid => "not said",
+        }
+    }
+}
+
+impl ToSql for SeenOutcome {
+    fn to_sql(&self) -> rusqlite::Result<ToSqlOutput<'_>> {
+        match self {
+            SeenOutcome::NotSaid => "not-said",
+            said => said.word(),
+        }
+        .to_sql()
+    }
+}
+
+impl FromSql for SeenOutcome {
+    fn column_result(value: ValueRef<'_>) -> FromSqlResult<SeenOutcome> {
+        match value.as_str()? {
+            "yes" => Ok(SeenOutcome::Yes),
+            "no" => Ok(SeenOutcome::No),
+            "not-said" => Ok(SeenOutcome::NotSaid),
+            _ => Err(FromSqlError::InvalidType),
+        }
+    }
 }
 
 impl Store {
@@ -30,8 +77,8 @@ impl Store {
     /// # Errors
     /// [`StoreError::NoSuchLearner`], or the file cannot be written.
     pub fn add_seen(&mut self, seen: &Seen, now: Timestamp) -> Result<(), StoreError> {
-        let sql = "INSERT INTO seen (id, learner, skill, what, day, seen_by, written_at) \
-                   SELECT ?1, learners.key, ?3, ?4, ?5, ?6, ?7 FROM learners WHERE learners.id = ?2";
+        let sql = "INSERT INTO seen (id, learner, skill, what, day, seen_by, written_at, outcome) \
+                   SELECT ?1, learners.key, ?3, ?4, ?5, ?6, ?7, ?8 FROM learners WHERE learners.id = ?2";
         let values = params![
             Id::new(now),
             seen.learner.0,
@@ -39,7 +86,8 @@ impl Store {
             seen.what,
             seen.day.to_string(),
             seen.by,
-            nanoseconds(now)
+            nanoseconds(now),
+            seen.outcome
         ];
         let written =
             self.conn.prepare_cached(sql).and_then(|mut statement| statement.execute(values)).at(&self.path)?;
@@ -51,7 +99,7 @@ impl Store {
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
     pub fn seen(&self) -> Result<Vec<Seen>, StoreError> {
-        let sql = "SELECT learners.id, skill, what, day, seen_by FROM seen \
+        let sql = "SELECT learners.id, skill, what, day, seen_by, outcome FROM seen \
                    JOIN learners ON learners.key = seen.learner WHERE archived = 0 \
                    AND NOT EXISTS (SELECT 1 FROM marks WHERE marks.target = seen.id AND marks.kind = 'seen') \
                    ORDER BY seen.day, seen.id";
@@ -64,6 +112,7 @@ impl Store {
                     what: row.get(2)?,
                     day: day(row, 3)?,
                     by: row.get(4)?,
+                    outcome: row.get(5)?,
                 })
             })
             .at(&self.path)?;

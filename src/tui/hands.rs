@@ -209,8 +209,9 @@ impl Hands<'_> {
             }
         };
         let standard = standards.get(chosen).or(standards.first()).or(Standard::embedded().first());
+        let Now { day, day_given, .. } = self.now();
         let report = match standard {
-            Some(standard) => Report::gather(&mut self.store, standard, self.day, wanted)?,
+            Some(standard) => Report::gather(&mut self.store, standard, (day, day_given), wanted)?,
             // No program without its own standards passes its tests.
             None => return Err(StoreError::NoSuchSession),
         };

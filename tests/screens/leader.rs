@@ -5,7 +5,7 @@ use crate::{picture, snapshots};
 use jiff::civil::{Date, date};
 use needlewise::maptable::{Move, Table, showing, shown_moves};
 use needlewise::session::{Flow, MemberAnswer, Readiness};
-use needlewise::store::{AttemptKind, RecordedVerdict};
+use needlewise::store::{AttemptKind, RecordedVerdict, SeenOutcome};
 use needlewise::tui::screens::practice::{PracticeScreen, Stage};
 use needlewise::tui::{Screen, Theme};
 
@@ -83,6 +83,19 @@ fn between_two_who_are_checked_nothing_is_on_the_screen_and_a_check_tells_nothin
     picture("check_asking", &play);
     let before = play.text(80, 24);
     assert!(!before.contains("hint") && !before.contains("Why this one"), "{before}");
+    let mut tables = 0;
+    for _ in 0..8 {
+        let asked = checked(&play).and_then(|screen| screen.flow.asked()).expect("a problem");
+        let code = asked.problem.code().to_string();
+        tables += u32::from(asked.table.is_some());
+        for (cols, rows) in [(80, 24), (120, 36)] {
+            let text = play.text(cols, rows);
+            assert!(!text.contains(&code) && text.contains("code at the end"), "a second terminal solves it:\n{text}");
+        }
+        answer(&mut play, true);
+    }
+    assert!(tables > 0, "work at the table, too");
+    let mut play = six().keys("sc<enter>");
     answer(&mut play, false);
     let after = play.text(80, 24);
     assert!(checked(&play).is_some_and(|screen| screen.flow.answered() == 1 && screen.flow.told().is_none()));
@@ -128,9 +141,9 @@ fn a_leader_checks_six_in_one_sitting_is_killed_in_the_middle_goes_on_and_sees_w
         play.press("<enter>");
     }
     picture("patrol_checked", &play);
-    assert_eq!(standings(&play, "Bo"), ["ready"; 4]);
+    assert_eq!(standings(&play, "Bo"), ["ready at the laptop"; 4]);
     assert_eq!(standings(&play, "Ida"), ["not yet"; 4]);
-    assert_eq!(standings(&play, "Kai"), ["ready"; 4]);
+    assert_eq!(standings(&play, "Kai"), ["ready at the laptop"; 4]);
     for name in SIX {
         assert!(!standings(&play, name).contains(&"not checked"), "{name}");
     }
@@ -155,7 +168,7 @@ fn a_leader_checks_six_in_one_sitting_is_killed_in_the_middle_goes_on_and_sees_w
         }
     }
     assert!(!page.report.teach.is_empty(), "Ida's mix-ups are something to teach");
-    let text = play.also("<pgdn><pgdn><pgdn>").text(120, 36);
+    let text = play.also("<pgdn><pgdn><pgdn><pgdn><pgdn><pgdn>").text(120, 36);
     assert!(text.contains("would come out ready by luck"), "{text}");
 }
 
@@ -226,13 +239,16 @@ fn ending_a_round_writes_down_what_was_entered() {
 fn what_was_seen_on_the_ground_stands_beside_the_laptops_result() {
     let play = six().keys("<down>o");
     picture("seen", &play);
-    let play = play.keys("<down><enter>Found the hut in fog<enter><enter>");
+    let play = play.keys("<down><enter><enter>");
+    assert!(play.text(80, 24).contains("Did they do it?"), "yes or no is wanted");
+    let play = play.keys("n<enter>Found the hut in fog<enter><enter>");
     assert!(play.text(80, 24).contains("Who saw it?"), "nobody is asked for");
     let mut play = play.keys("Alma<enter>");
     let text = play.also("<down>").text(120, 36);
     let told = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(told.contains("seen on the ground on 2026-11-25 by Alma: Found the hut in fog"), "{text}");
-    assert_eq!(play.store().seen().unwrap().len(), 1);
+    assert!(told.contains("seen on the ground on 2026-11-25 by Alma: no, Found the hut in fog"), "{text}");
+    assert_eq!(play.store().seen().unwrap()[0].outcome, SeenOutcome::No);
+    assert!(play.text(80, 24).contains("·−") && !play.text(80, 24).contains("·+"), "a failure is no plus:\n{text}");
 }
 
 #[test]
@@ -300,7 +316,7 @@ fn a_clock_that_was_set_back_brings_no_second_try_and_the_screen_says_so() {
     assert!(checked(&play).is_some(), "the second try comes first: {}", play.text(80, 24));
     whole(&mut play, |_| true);
     play.press("<enter>");
-    assert_eq!(standings(&play, "Bo"), ["ready"; 5]);
+    assert_eq!(standings(&play, "Bo"), ["ready at the laptop"; 5]);
 }
 
 #[test]

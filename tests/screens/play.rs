@@ -163,7 +163,13 @@ impl Play {
             return;
         }
         let fields = problem.question().fields().iter().zip(answer.values());
-        let texts: Vec<String> = fields.map(|(field, value)| field.typed(*value)).collect();
+        // Words are chosen with the arrows: several may begin with one letter.
+        let texts: Vec<String> = fields
+            .map(|(field, value)| match value {
+                Value::Choice(at) => "<right>".repeat(at + 1),
+                value => field.typed(*value),
+            })
+            .collect();
         for text in texts {
             self.press(&text);
             self.press("<enter>");

@@ -1,6 +1,7 @@
 //! Standards: those of the program, and what a broken one says.
 
 use super::messages::keep;
+use crate::angle::North;
 use crate::drill::{DrillError, FaultKind, Origin, Standard};
 use crate::learner::readiness::{ReadinessPlan, Rules, Wish};
 use crate::problem::Level;
@@ -92,6 +93,50 @@ fn bounds_may_be_written_out() {
     assert!(matches!(faults(&text)[..], [FaultKind::Row(_)]));
 }
 
+const BY_LINES: &str = "[[skill]]\nid = \"orient-true-line\"\nlevel = 2\nby_lines = true";
+
+#[test]
+fn a_map_is_oriented_by_the_line_that_the_groups_maps_have() {
+    use North::{Grid, Magnetic, True};
+    let standard = read(&with("[[skill]]\nid = \"back-bearing\"\nlevel = 2", BY_LINES)).unwrap();
+    let on = |lines: Option<&[North]>| standard.clone().on_lines(lines);
+    for (lines, skill) in [
+        (&[Magnetic, True, Grid][..], "orient-magnetic-line"),
+        (&[True, Grid], "orient-grid"),
+        (&[Grid], "orient-grid"),
+        (&[True], "orient-true-line"),
+    ] {
+        let standard = on(Some(lines));
+        assert_eq!((standard.skills[0].skill.id, standard.skills[0].level), (skill, Level::TWO), "{lines:?}");
+        assert_eq!((standard.skills[1].skill.id, standard.lines_unset()), ("true-magnetic", None));
+    }
+    // Nothing set: what the file names is asked, and it is said.
+    let unset = on(None);
+    assert_eq!(unset.skills[0].skill.id, "orient-true-line");
+    let said = unset.lines_unset().expect("something to say");
+    assert!(said.contains("Orient by a true-north line") && said.contains("needlewise home set --lines"), "{said}");
+    let day_outing = Standard::find("day-outing", None).unwrap();
+    let orients = |standard: &Standard| standard.skills.iter().any(|one| one.skill.id.starts_with("orient-"));
+    assert!(day_outing.lines_unset().is_some() && orients(&day_outing));
+    assert_eq!(day_outing.clone().on_lines(Some(&[Magnetic])).skills[0].skill.id, "orient-magnetic-line");
+    let named =
+        read(&with("[[skill]]\nid = \"back-bearing\"\nlevel = 2", &BY_LINES.replace("= true", "= false"))).unwrap();
+    assert_eq!(named.lines_unset(), None, "by_lines = false names the skill for all maps");
+}
+
+#[test]
+fn camp_evening_reckons_with_no_old_maps() {
+    use crate::problem::{Code, realise};
+    for one in &Standard::find("camp-evening", None).unwrap().skills {
+        let skill = skills::find(one.skill.id).unwrap();
+        for seed in 0..200 {
+            let problem = realise(&Code { skill, level: one.level, seed, home: None }).unwrap();
+            let year = problem.prompt().split(|c: char| !c.is_ascii_digit()).find(|part| part.len() == 4);
+            assert_eq!(year, None, "{}", problem.prompt());
+        }
+    }
+}
+
 #[test]
 fn messages_about_standards() {
     for (name, text) in [
@@ -105,6 +150,12 @@ fn messages_about_standards() {
         ("unknown_mixup", with("\"not-applied\"", "\"not-aplied\"")),
         ("bounds", with("alpha = 0.10\nbeta = 0.10\ncap = 15", "ready = [[9, 9]]\nstop = [[2, 3, 8]]")),
         ("key_of_drill", with("cap = 15", "count = 15")),
+        ("lines_of_another_skill", with("level = 2", "level = 2\nby_lines = true")),
+        (
+            "lines_and_the_same",
+            with("\"back-bearing\"\nlevel = 2", &format!("\"orient-grid\"\nlevel = 2\n\n{BY_LINES}")),
+        ),
+        ("lines_as_text", with("level = 2", "level = 2\nby_lines = \"yes\"")),
         ("share_as_text", with("p0 = 0.60", "p0 = \"a lot\"")),
     ] {
         keep(&format!("standard_{name}"), &read(&text).expect_err(name));

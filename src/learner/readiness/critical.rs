@@ -35,7 +35,7 @@ impl Rules {
                     Next::Ask(_) => {
                         let right = chance(p);
                         let critical = (!right && chance(share)).then_some("critical");
-                        progress.answer(self, Answered { day, right, critical });
+                        progress.answer(self, Answered { day, day_given: false, right, critical });
                     }
                     Next::AnotherDay(_) => day = day.tomorrow().unwrap_or(Date::MAX),
                     Next::Ready(_) => break true,

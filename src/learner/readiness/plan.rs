@@ -200,6 +200,14 @@ impl ReadinessPlan {
         1.0 - self.bounds.outcome_of_tries(self.p1, self.tries).ready
     }
 
+    /// The chance that somebody with `p1` is found ready in one skill in their first try, and so on the first day; and in so
+    /// many skills, each decided by itself. Critical mix-ups make it a little less.
+    #[must_use]
+    pub fn first_day(&self, skills: usize) -> (f64, f64) {
+        let one = self.bounds.outcome(self.p1).ready;
+        (one, one.powi(i32::try_from(skills).unwrap_or(i32::MAX)))
+    }
+
     /// How many problems are asked on average, over all tries, of somebody with this chance of a right answer.
     #[must_use]
     pub fn expected_items(&self, chance: f64) -> f64 {

@@ -8,6 +8,8 @@ use jiff::civil::Date;
 pub struct Answered<'a> {
     /// The learner's day on which it was given.
     pub day: Date,
+    /// Whether that day was given by hand, and not the clock's.
+    pub day_given: bool,
     /// Whether it was right.
     pub right: bool,
     /// Its mix-up, if that is one that must not happen twice.
@@ -34,6 +36,10 @@ pub struct Try {
     pub right: u8,
     /// The latest day on which one was answered: a clock that was set back does not count.
     pub day: Date,
+    /// The day on which the first was answered.
+    pub began: Date,
+    /// Whether any of these days was given by hand, and not the clock's.
+    pub day_given: bool,
     /// How it ended, if it has.
     pub end: Option<TryEnd>,
     /// Critical mix-ups so far.
@@ -76,12 +82,15 @@ impl Progress {
             return;
         }
         if self.tries.last().is_none_or(|last| last.end.is_some()) {
-            self.tries.push(Try { asked: 0, right: 0, day: answered.day, end: None, critical: Vec::new() });
+            let day = answered.day;
+            let none = Try { asked: 0, right: 0, day, began: day, day_given: false, end: None, critical: Vec::new() };
+            self.tries.push(none);
         }
         let Some(current) = self.tries.last_mut() else { return };
         current.asked = current.asked.saturating_add(1);
         current.right += u8::from(answered.right);
         current.day = current.day.max(answered.day);
+        current.day_given |= answered.day_given;
         let twice = answered.critical.is_some_and(|id| {
             current.critical.push(id.to_owned());
             current.critical.iter().filter(|before| *before == id).count() >= CRITICAL_TIMES

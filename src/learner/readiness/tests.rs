@@ -25,6 +25,15 @@ fn the_default_plan_has_its_figures() {
     close(plan.expected_items(0.9), 13.35076, 1e-5);
 }
 
+#[test]
+fn one_evening_is_not_enough_for_most_who_can_do_it() {
+    let (one, all) = ReadinessPlan::two_tries().first_day(5);
+    close(one, 0.77836, 1e-5);
+    close(all, 0.28570, 1e-5);
+    assert_eq!((format!("{one:.2}"), format!("{all:.2}")), ("0.78".to_owned(), "0.29".to_owned()));
+    close(ReadinessPlan::two_tries().first_day(1).1, one, 0.0);
+}
+
 /// The best average lengths were found outside by exhaustive search; here within one in a hundred of them.
 #[test]
 fn planned_single_tries_are_nearly_the_shortest() {

@@ -3,7 +3,7 @@
 use crate::learner::readiness::{Next, Try, TryEnd};
 use crate::maptable::Moves;
 use crate::problem::{Level, SkillMeta, judge, realise};
-use crate::session::Told;
+use crate::session::{DAY_GIVEN_RESULT, GROUND_TOO, NO_PERMISSION, Told};
 use crate::skills;
 use crate::store::NewAttempt;
 use jiff::ToSpan;
@@ -16,6 +16,8 @@ pub struct CheckEnd {
     pub title: String,
     /// Skill by skill.
     pub lines: Vec<SkillEnd>,
+    /// How often the check was left in the middle and gone on with.
+    pub came_back: u32,
     /// In how many skills problems are left today.
     pub left: usize,
 }
@@ -29,12 +31,16 @@ pub struct SkillEnd {
     pub level: Level,
     /// What follows.
     pub next: Next,
-    /// The tries so far.
+    /// The tries that ended. Of one that is under way nothing is told but since when.
     pub tries: Vec<Try>,
+    /// The day on which the try under way began, if one is.
+    pub under_way_since: Option<Date>,
     pub(super) wait_days: u16,
     pub(super) valid_days: u16,
     /// The wrong answers of the last try, if it ended.
     pub missed: Vec<Missed>,
+    /// The codes of all problems of the last try, if it ended.
+    pub codes: Vec<String>,
 }
 
 /// A wrong answer, explained.
@@ -46,6 +52,33 @@ pub struct Missed {
     pub prompt: String,
     /// The verdict in words.
     pub told: Told,
+}
+
+impl CheckEnd {
+    /// What else has to be said of how the check went, in sentences; the same on every screen.
+    #[must_use]
+    pub fn remarks(&self) -> Vec<String> {
+        let mut remarks: Vec<String> = came_back_words(self.came_back).into_iter().collect();
+        if self.lines.iter().any(|line| line.tries.iter().any(|one| one.day_given)) {
+            remarks.push(DAY_GIVEN_RESULT.to_owned());
+        }
+        if self.lines.iter().any(|line| matches!(line.next, Next::Ready(_))) {
+            remarks.push(GROUND_TOO.to_owned());
+        }
+        remarks.push(NO_PERMISSION.to_owned());
+        remarks
+    }
+}
+
+/// How often a check was left and gone on with, as a sentence; none where it never was.
+#[must_use]
+pub fn came_back_words(came_back: u32) -> Option<String> {
+    match came_back {
+        0 => None,
+        1 => Some("Left in the middle and gone on with: once.".to_owned()),
+        2 => Some("Left in the middle and gone on with: twice.".to_owned()),
+        times => Some(format!("Left in the middle and gone on with: {times} times.")),
+    }
 }
 
 impl Missed {
@@ -75,18 +108,21 @@ impl SkillEnd {
     pub fn words(&self) -> String {
         let day = |from: Date, days: u16| from.checked_add(i64::from(days).days()).unwrap_or(Date::MAX);
         match self.next {
-            Next::Ready(since) => format!("ready; good until {}", day(since, self.valid_days)),
+            Next::Ready(since) => format!("ready at the laptop until {}", day(since, self.valid_days)),
             Next::NotYet(since) => format!("not yet; next try from {}", day(since, self.wait_days)),
             Next::AnotherDay(_) => "second try another day".to_owned(),
-            Next::Ask(_) if self.tries.is_empty() => "not begun".to_owned(),
-            Next::Ask(_) => "under way: it goes on where it stopped".to_owned(),
+            Next::Ask(_) => match self.under_way_since {
+                Some(since) => format!("under way since {since}"),
+                None if self.tries.is_empty() => "not begun".to_owned(),
+                None => "second try to be begun".to_owned(),
+            },
         }
     }
 
     /// `9 right of 10`, of the last try that ended; nothing before.
     #[must_use]
     pub fn count(&self) -> String {
-        let Some(last) = self.tries.iter().rev().find(|one| one.end.is_some()) else { return String::new() };
+        let Some(last) = self.tries.last().filter(|_| self.under_way_since.is_none()) else { return String::new() };
         let tries = if self.tries.len() > 1 { ", second try" } else { "" };
         format!("{} right of {}{tries}", last.right, last.asked)
     }
@@ -94,7 +130,8 @@ impl SkillEnd {
     /// Why a try ended early, if a mix-up ended it.
     #[must_use]
     pub fn critical(&self) -> Option<String> {
-        let TryEnd::Critical(id) = self.tries.last()?.end.as_ref()? else { return None };
+        let last = self.tries.last().filter(|_| self.under_way_since.is_none())?;
+        let TryEnd::Critical(id) = last.end.as_ref()? else { return None };
         let said = self.skill.mixup(id).map_or(id.as_str(), |mixup| mixup.said);
         Some(format!("Twice you {said}. On the ground that leads away from the goal, so it ends a try."))
     }

@@ -8,8 +8,8 @@ mod end;
 mod record;
 mod terms;
 
-pub use end::{CheckEnd, Missed, SkillEnd};
-pub use record::{Begin, KnownCheck, Readiness, Record, SkillRecord, plan_words};
+pub use end::{CheckEnd, Missed, SkillEnd, came_back_words};
+pub use record::{Begin, KnownCheck, Readiness, Record, SkillRecord, first_day_words, plan_words, untold};
 pub use terms::{Terms, TermsSkill};
 
 use super::answering::{Answering, Pending, Sitting};
@@ -19,14 +19,24 @@ use crate::learner::readiness::{Answered, Next, Progress};
 use crate::maptable::Move;
 use crate::problem::{AnswerError, Draw, Facts, Level, Skill, realise};
 use crate::skills;
-use crate::store::{AttemptKind, NewAttempt};
+use crate::store::{AttemptKind, NewAttempt, SessionId};
 use jiff::Timestamp;
+
+/// What is known of a check's sittings, the present one included.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Sittings {
+    /// How often it was left in the middle and gone on with.
+    pub came_back: u32,
+    /// Those whose day was given by hand, and not the clock's.
+    pub days_given: Vec<SessionId>,
+}
 
 /// A check under way.
 #[derive(Debug)]
 pub struct Check {
     terms: Terms,
     sitting: Sitting,
+    sittings: Sittings,
     lines: Vec<Line>,
     asked: Option<Asked>,
     asked_at: Timestamp,
@@ -46,6 +56,8 @@ struct Line {
     traits: Vec<Traits>,
     /// The answers of the latest try that were not right.
     missed: Vec<NewAttempt>,
+    /// The codes of all its problems.
+    codes: Vec<String>,
 }
 
 impl Line {
@@ -74,18 +86,20 @@ impl std::fmt::Debug for Line {
 impl Check {
     /// Begins or goes on; `answers` are those that the store has of this check, in order. No problem is asked yet.
     #[must_use]
-    pub fn new(terms: Terms, answers: &[NewAttempt], sitting: Sitting) -> Check {
+    pub fn new(terms: Terms, answers: &[NewAttempt], sitting: Sitting, sittings: Sittings) -> Check {
         let lines = terms
             .skills
             .iter()
             .filter_map(|one| {
                 let (skill, level) = one.skill()?;
                 let progress = Progress::default();
-                Some(Line { skill, level, progress, used: Vec::new(), traits: Vec::new(), missed: Vec::new() })
+                let (used, traits, missed, codes) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+                Some(Line { skill, level, progress, used, traits, missed, codes })
             })
             .collect();
         let asked_at = sitting.began;
-        let mut check = Check { terms, sitting, lines, asked: None, asked_at, answered: 0, at_most: 0, last: None };
+        let (asked, answered, at_most, last) = (None, 0, 0, None);
+        let mut check = Check { terms, sitting, sittings, lines, asked, asked_at, answered, at_most, last };
         for attempt in answers {
             let problem = skills::read_code(&attempt.code).ok().and_then(|code| realise(&code).ok());
             let traits = problem.as_ref().map(Traits::of);
@@ -105,13 +119,16 @@ impl Check {
             // A new try: what is balanced and what is explained are its own problems.
             line.traits.clear();
             line.missed.clear();
+            line.codes.clear();
         }
         let rules = &self.terms.rules;
         let right = attempt.verdict.is_right();
         let critical = attempt.verdict.mixup().filter(|id| rules.is_critical(line.skill.meta(), id));
-        line.progress.answer(rules, Answered { day: attempt.day, right, critical });
+        let day_given = self.sittings.days_given.contains(&attempt.session);
+        line.progress.answer(rules, Answered { day: attempt.day, day_given, right, critical });
         line.used.push(Facts::read(&attempt.facts));
         line.traits.extend(traits);
+        line.codes.push(attempt.code.clone());
         if !right {
             line.missed.push(attempt.clone());
         }
@@ -219,22 +236,26 @@ impl Check {
         CheckEnd {
             title: self.terms.title.clone(),
             lines: self.lines.iter().map(|line| self.skill_end(line)).collect(),
+            came_back: self.sittings.came_back,
             left: self.skills_left().0,
         }
     }
 
     fn skill_end(&self, line: &Line) -> SkillEnd {
         let tries = line.progress.tries();
-        let over = tries.last().is_some_and(|last| last.end.is_some());
+        let open = tries.last().filter(|last| last.end.is_none());
+        let over = !tries.is_empty() && open.is_none();
         let missed = if over { line.missed.iter().filter_map(Missed::of).collect() } else { Vec::new() };
         SkillEnd {
             skill: line.skill.meta(),
             level: line.level,
             next: line.progress.next(&self.terms.rules, self.sitting.day),
-            tries: tries.to_vec(),
+            tries: tries.iter().filter(|one| one.end.is_some()).cloned().collect(),
+            under_way_since: open.map(|open| open.began),
             wait_days: self.terms.rules.wait_days,
             valid_days: self.terms.rules.valid_days,
             missed,
+            codes: if over { line.codes.clone() } else { Vec::new() },
         }
     }
 }

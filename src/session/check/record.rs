@@ -1,27 +1,31 @@
 //! How somebody stands: what all their checks by one standard say together.
 
-use super::Terms;
+use super::{Terms, TermsSkill};
 use crate::drill::Standard;
-use crate::learner::readiness::{Answered, Next, Progress, Rules, Try};
+use crate::learner::readiness::{Answered, Next, Progress, ReadinessPlan, Rules, Try};
 use crate::problem::Level;
 use crate::skills;
-use crate::store::{CheckId, StoredCheck};
+use crate::store::{AttemptId, CheckAnswer, CheckId, SessionId, StoredCheck};
 use jiff::ToSpan;
 use jiff::civil::Date;
+use std::collections::HashSet;
 
 /// How somebody stands in one skill.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Readiness {
     /// Never checked: says nothing about what somebody can do.
     NotChecked,
-    /// In the middle of a try.
-    UnderWay,
+    /// In the middle of a try. That is all that is told of it before its end.
+    UnderWay {
+        /// The day on which the try began.
+        since: Date,
+    },
     /// The first try ended without; the second may be made after this day.
     SecondTry {
         /// The day of the first try.
         after: Date,
     },
-    /// Ready.
+    /// Ready, at the laptop. On the ground is another matter, and a leader's.
     Ready {
         /// Since.
         since: Date,
@@ -45,7 +49,7 @@ pub enum Readiness {
 impl Readiness {
     /// All words.
     pub const WORDS: [&'static str; 6] =
-        ["ready", "second try another day", "not yet", "not checked", "check again", "under way"];
+        ["ready at the laptop", "second try another day", "not yet", "not checked", "check again", "under way"];
 
     /// In words, the same on every screen and in every file.
     #[must_use]
@@ -56,7 +60,7 @@ impl Readiness {
             Readiness::NotYet { .. } => Readiness::WORDS[2],
             Readiness::NotChecked => Readiness::WORDS[3],
             Readiness::CheckAgain { .. } => Readiness::WORDS[4],
-            Readiness::UnderWay => Readiness::WORDS[5],
+            Readiness::UnderWay { .. } => Readiness::WORDS[5],
         }
     }
 }
@@ -83,6 +87,14 @@ pub struct KnownCheck {
     pub progress: Vec<Progress>,
     /// The latest day on which something was answered, if anything was.
     pub day: Option<Date>,
+    /// The day on which it began.
+    pub began: Date,
+    /// How often it was left in the middle and gone on with.
+    pub came_back: u32,
+    /// Whether it was left in the middle, as far as is known, and not gone on with yet.
+    pub left: bool,
+    /// The sittings whose day was given by hand, and not the clock's.
+    pub days_given: Vec<SessionId>,
 }
 
 impl KnownCheck {
@@ -92,24 +104,56 @@ impl KnownCheck {
         let mut terms = Terms::read(&stored.what.rules)?;
         // What this program does not know it cannot ask, and must not wait for.
         terms.skills.retain(|one| one.skill().is_some());
-        let progress = terms
-            .skills
-            .iter()
-            .map(|one| {
-                let meta = skills::find(&one.id).map(|skill| skill.meta());
-                let answers = stored.answers.iter().filter(|answer| answer.skill == one.id).map(|answer| Answered {
-                    day: answer.day,
-                    right: answer.verdict.is_right(),
-                    critical: answer
-                        .verdict
-                        .mixup()
-                        .filter(|id| meta.is_some_and(|meta| terms.rules.is_critical(meta, id))),
-                });
-                Progress::fold(&terms.rules, answers)
-            })
-            .collect();
-        let day = stored.answers.iter().map(|answer| answer.day).max();
-        Some(KnownCheck { id: stored.id, terms, progress, day })
+        let given = stored.sittings.iter().filter(|sitting| sitting.day_given);
+        let days_given: Vec<SessionId> = given.map(|sitting| sitting.session).collect();
+        let mut check = KnownCheck {
+            id: stored.id,
+            terms,
+            progress: Vec::new(),
+            day: stored.answers.iter().map(|answer| answer.day).max(),
+            began: stored.what.day,
+            came_back: 0,
+            left: false,
+            days_given,
+        };
+        // A sitting was left in the middle where something could still have been asked on its day.
+        for (at, sitting) in stored.sittings.iter().enumerate() {
+            check.came_back += u32::from(check.left);
+            let so_far = stored.sittings.get(..=at).unwrap_or_default();
+            check.progress = check.fold(stored, |answer| so_far.iter().any(|one| one.session == answer.session));
+            let left = check.next(sitting.day).any(|(_, next)| matches!(next, Next::Ask(_)));
+            check.left = left;
+        }
+        check.progress = check.fold(stored, |_| true);
+        Some(check)
+    }
+
+    /// How far it is in each skill, by those answers that are wanted.
+    fn fold(&self, stored: &StoredCheck, wanted: impl Fn(&CheckAnswer) -> bool) -> Vec<Progress> {
+        let rules = &self.terms.rules;
+        let of_skill = |one: &TermsSkill| {
+            let meta = skills::find(&one.id).map(|skill| skill.meta());
+            let ours = stored.answers.iter().filter(|answer| answer.skill == one.id && wanted(answer));
+            let answers = ours.map(|answer| Answered {
+                day: answer.day,
+                day_given: self.days_given.contains(&answer.session),
+                right: answer.verdict.is_right(),
+                critical: answer.verdict.mixup().filter(|id| meta.is_some_and(|meta| rules.is_critical(meta, id))),
+            });
+            Progress::fold(rules, answers)
+        };
+        self.terms.skills.iter().map(of_skill).collect()
+    }
+
+    /// The answers of the tries that are under way: what they were is told to nobody before the end of the try.
+    fn untold(&self, stored: &StoredCheck) -> Vec<AttemptId> {
+        let mut untold = Vec::new();
+        for (one, progress) in self.terms.skills.iter().zip(&self.progress) {
+            let Some(open) = progress.tries().last().filter(|last| last.end.is_none()) else { continue };
+            let ours = stored.answers.iter().rev().filter(|answer| answer.skill == one.id);
+            untold.extend(ours.take(usize::from(open.asked)).map(|answer| answer.id));
+        }
+        untold
     }
 
     /// Whether nothing more will be asked in it.
@@ -195,7 +239,8 @@ impl Record {
             Next::AnotherDay(after) => Readiness::SecondTry { after },
             Next::Ask(_) => match progress.tries().last() {
                 Some(last) if last.end.is_some() => Readiness::SecondTry { after: last.day },
-                _ => Readiness::UnderWay,
+                Some(last) => Readiness::UnderWay { since: last.began },
+                None => Readiness::NotChecked,
             },
         };
         SkillRecord { skill, readiness, basis: Some((check, progress.tries())) }
@@ -248,6 +293,13 @@ impl Record {
     }
 }
 
+/// The answers of all tries that are under way in a learner's checks. Until a try has ended, nothing that is shown may rest
+/// on them: what is believed of somebody would tell what they answered.
+#[must_use]
+pub fn untold(checks: &[StoredCheck]) -> HashSet<AttemptId> {
+    checks.iter().filter_map(|stored| Some(KnownCheck::of(stored)?.untold(stored))).flatten().collect()
+}
+
 /// So many days later; the end of all days where there are no more.
 fn later(day: Date, days: u16) -> Date {
     day.checked_add(i64::from(days).days()).unwrap_or(Date::MAX)
@@ -269,5 +321,18 @@ pub fn plan_words(rules: &Rules) -> String {
         plan.alpha() * 100.0,
         plan.p1() * 100.0,
         plan.beta() * 100.0,
+    )
+}
+
+/// The chance of one evening: how many of those who can do it pass a skill in their first try, and all of so many skills.
+#[must_use]
+pub fn first_day_words(plan: &ReadinessPlan, skills: usize) -> String {
+    let (one, all) = plan.first_day(skills);
+    let in_all = if skills > 1 { format!(", and {:.0} in 100 all {skills}", all * 100.0) } else { String::new() };
+    let second = if plan.tries() > 1 { ": a second try is nothing unusual" } else { "" };
+    format!(
+        "on the first day, {:.0} in 100 of those who can do it ({:.0} in 100 right) pass a skill{in_all}{second}",
+        one * 100.0,
+        plan.p1() * 100.0
     )
 }

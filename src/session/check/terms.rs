@@ -2,7 +2,7 @@
 
 use crate::drill::Standard;
 use crate::learner::readiness::{Next, Rules};
-use crate::problem::{Code, Level, Question, Skill, realise};
+use crate::problem::{Code, FieldKind, Level, Question, Skill, realise};
 use crate::skills;
 use serde::{Deserialize, Serialize};
 
@@ -32,6 +32,8 @@ pub struct TermsSkill {
 
 /// About how long a problem takes: a number question, and work at the map table, in seconds. Common practice, no source.
 const SECONDS: (f64, f64) = (40.0, 80.0);
+/// Of so many problems it is looked at how long they take.
+const LOOKED_AT: u64 = 8;
 
 impl Terms {
     /// The terms of a standard, for those of its skills that are wanted; a seed is given as the check begins.
@@ -80,7 +82,8 @@ impl Terms {
         let items = f64::midpoint(plan.bounds().outcome(plan.p0()).items, plan.bounds().outcome(plan.p1()).items);
         let seconds: f64 = next
             .filter(|(_, next)| matches!(next, Next::Ask(_)))
-            .map(|(id, _)| items * if by_hand(id) { SECONDS.1 } else { SECONDS.0 })
+            .filter_map(|(id, _)| self.skills.iter().find(|one| one.id == id))
+            .map(|one| items * one.seconds())
             .sum();
         (seconds / 60.0).ceil() as u32
     }
@@ -92,11 +95,53 @@ impl TermsSkill {
     pub fn skill(&self) -> Option<(&'static dyn Skill, Level)> {
         Some((skills::find(&self.id)?, Level::new(self.level)?))
     }
+
+    /// About how many seconds a problem takes, on average over a few: some skills ask for a number or for the hands. Three
+    /// bearings in one problem take the time of three problems.
+    fn seconds(&self) -> f64 {
+        let Some((skill, level)) = self.skill() else { return SECONDS.0 };
+        let of_seed = |seed: u64| {
+            let Ok(problem) = realise(&Code { skill, level, seed, home: None }) else { return SECONDS.0 };
+            let fields = problem.question().fields();
+            let bearings = fields.iter().filter(|field| matches!(field.kind, FieldKind::Bearing(_))).count().max(1);
+            let each = if matches!(problem.question(), Question::Table(_)) { SECONDS.1 } else { SECONDS.0 };
+            each * bearings as f64
+        };
+        (0..LOOKED_AT).map(of_seed).sum::<f64>() / LOOKED_AT as f64
+    }
 }
 
-/// Whether a skill is worked at the map table.
-fn by_hand(id: &str) -> bool {
-    let Some(skill) = skills::find(id) else { return false };
-    let code = Code { skill, level: Level::ONE, seed: 0, home: None };
-    realise(&code).is_ok_and(|problem| matches!(problem.question(), Question::Table(_)))
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::learner::readiness::ReadinessPlan;
+
+    fn seconds(id: &str, level: u8) -> f64 {
+        TermsSkill { id: id.to_owned(), level }.seconds()
+    }
+
+    #[test]
+    fn a_problem_of_three_bearings_takes_the_time_of_three() {
+        assert_eq!([1, 2, 3].map(|level| seconds("oriented-bearing", level)), [80.0, 160.0, 240.0]);
+        // A reading and a bearing of one leg are one piece of work.
+        assert_eq!(seconds("oriented-bearing", 4), 80.0);
+        assert_eq!((seconds("true-magnetic", 3), seconds("back-sight", 2)), (40.0, 80.0));
+        let mixed = seconds("orient-true-line", 2);
+        assert!(mixed > 40.0 && mixed < 80.0, "now a number, now the hands: {mixed}");
+    }
+
+    #[test]
+    fn the_minutes_of_a_check_grow_with_the_bearings() {
+        let rules = Rules { plan: ReadinessPlan::two_tries(), wait_days: 14, valid_days: 180, critical: Vec::new() };
+        let minutes = |level: u8| {
+            let skills = vec![TermsSkill { id: "oriented-bearing".to_owned(), level }];
+            let (standard, title) = ("one".to_owned(), "One".to_owned());
+            let terms = Terms { standard, title, rules: rules.clone(), skills, seed: 0 };
+            terms.minutes([("oriented-bearing", Next::Ask(1))].into_iter())
+        };
+        // By hand: about 9.7 problems a try on average of both, 80 seconds for each bearing.
+        let items = f64::midpoint(rules.plan.bounds().outcome(0.6).items, rules.plan.bounds().outcome(0.9).items);
+        assert_eq!(minutes(1), (items * 80.0 / 60.0).ceil() as u32);
+        assert_eq!(minutes(3), (items * 240.0 / 60.0).ceil() as u32);
+    }
 }

@@ -3,7 +3,8 @@
 use crate::learner::Placement;
 use crate::store::testing::{Answer, Camp, date_of, noon, session_of};
 use crate::store::{
-    AttemptKind, CheckId, LearnerId, NewAttempt, NewCheck, NewSession, RecordedVerdict, Seen, Store, StoreError,
+    AttemptKind, CheckId, LearnerId, NewAttempt, NewCheck, NewSession, RecordedVerdict, Seen, SeenOutcome, Store,
+    StoreError,
 };
 
 fn check_of(learner: LearnerId, day: i64) -> NewCheck {
@@ -51,6 +52,9 @@ fn a_check_keeps_its_rules_and_its_answers_in_order_over_several_sittings() {
         ]
     );
     assert_eq!(checks[0].answers[2].day, date_of(7));
+    let sat: Vec<_> = checks[0].sittings.iter().map(|sitting| sitting.session).collect();
+    let answered: Vec<_> = checks[0].answers.iter().map(|answer| answer.session).collect();
+    assert!(sat.len() == 3 && sat == answered, "each answer belongs to its sitting: {sat:?}");
     assert_eq!(checks[1].answers.len(), 1);
     let full: Vec<NewAttempt> =
         store.attempts_of_check(first).unwrap().into_iter().map(|attempt| attempt.what).collect();
@@ -109,16 +113,20 @@ fn a_patrol_has_the_members_that_joined_it() {
 fn what_was_seen_on_the_ground_is_kept() {
     let mut store = Camp::new().open();
     let learner = store.add_learner("Ida", Placement::Fresh, noon(0)).unwrap().id;
-    let seen = |day: i64, what: &str| Seen {
+    let seen = |day: i64, what: &str, outcome: SeenOutcome| Seen {
         learner,
         skill: "turn-back".to_owned(),
         what: what.to_owned(),
         day: date_of(day),
         by: "Alma".to_owned(),
+        outcome,
     };
-    store.add_seen(&seen(3, "came back over the moor"), noon(4)).unwrap();
-    store.add_seen(&seen(1, ""), noon(5)).unwrap();
-    assert_eq!(store.seen().unwrap(), [seen(1, ""), seen(3, "came back over the moor")]);
+    let over_the_moor = seen(3, "came back over the moor", SeenOutcome::Yes);
+    store.add_seen(&over_the_moor, noon(4)).unwrap();
+    store.add_seen(&seen(1, "", SeenOutcome::No), noon(5)).unwrap();
+    store.add_seen(&seen(2, "", SeenOutcome::NotSaid), noon(6)).unwrap();
+    let kept = [seen(1, "", SeenOutcome::No), seen(2, "", SeenOutcome::NotSaid), over_the_moor];
+    assert_eq!(store.seen().unwrap(), kept);
 }
 
 #[test]
@@ -129,7 +137,8 @@ fn erasing_leaves_no_byte_of_a_learner_in_the_file() {
     let check = begin(&mut store, learner, 0);
     answer(&mut store, learner, check, 0, 0, 0);
     let what = "Waldmeisterbowle".to_owned();
-    let seen = Seen { learner, skill: "turn-back".to_owned(), what, day: date_of(1), by: "Alma".to_owned() };
+    let (skill, by, outcome) = ("turn-back".to_owned(), "Alma".to_owned(), SeenOutcome::Yes);
+    let seen = Seen { learner, skill, what, day: date_of(1), by, outcome };
     store.add_seen(&seen, noon(1)).unwrap();
     let holds = |word: &str| {
         std::fs::read_dir(camp.path().parent().unwrap()).unwrap().any(|entry| {

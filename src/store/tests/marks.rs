@@ -2,7 +2,7 @@
 
 use super::super::ids::Id;
 use super::super::testing::{Answer, Camp, date_of, mark, met, noon, session_of};
-use super::super::{AttemptKind, NewAttempt, NewCheck, NewSession, Seen, StoreError};
+use super::super::{AttemptKind, NewAttempt, NewCheck, NewSession, Seen, SeenOutcome, StoreError};
 use crate::learner::Placement;
 use proptest::prelude::*;
 use rusqlite::params;
@@ -78,7 +78,8 @@ fn what_was_seen_can_be_taken_back() {
     let camp = Camp::new();
     let mut program = camp.program();
     let (skill, what, by) = ("turn-back".to_owned(), String::new(), "Alma".to_owned());
-    let seen = Seen { learner: program.learner, skill, what, day: date_of(1), by };
+    let outcome = SeenOutcome::NotSaid;
+    let seen = Seen { learner: program.learner, skill, what, day: date_of(1), by, outcome };
     program.store.add_seen(&seen, noon(1)).unwrap();
     let id: Id = program.store.conn.query_row("SELECT id FROM seen", [], |row| row.get(0)).unwrap();
     mark(&program.store, program.learner, "seen", id, "undone");

@@ -91,6 +91,9 @@ pub fn view(page: &CheckEndPage, model: &Model, painter: &mut Painter<'_, '_>, a
     if page.end.left > 0 {
         lines.text("Left in the middle. Everything answered is kept, and it goes on with the same problem.");
     }
+    for remark in page.end.remarks() {
+        lines.quiet(&remark);
+    }
     lines.gap();
     for line in &page.end.lines {
         let (shape, tone) = shape(line.next);
@@ -131,6 +134,14 @@ pub fn view(page: &CheckEndPage, model: &Model, painter: &mut Painter<'_, '_>, a
     for missed in missed {
         lines.gap();
         explained(missed, &mut lines);
+    }
+    let codes = page.end.lines.iter().filter(|line| !line.codes.is_empty());
+    for (at, line) in codes.enumerate() {
+        if at == 0 {
+            lines.gap();
+            lines.quiet("All problems of these tries, by code: needlewise problem CODE --solution");
+        }
+        lines.hanging(Tone::Quiet, "  ", &line.codes.join(", "));
     }
     if page.lost {
         lines.gap();

@@ -1,5 +1,6 @@
 //! Between two who are checked: nothing of the last one is on the screen, and the next one says that they are there.
 
+use crate::session::{first_day_words, sentence};
 use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
@@ -106,7 +107,12 @@ pub fn view(page: &Handover, model: &Model, painter: &mut Painter<'_, '_>, area:
     lines.gap();
     let title = standard.map_or("", |standard| standard.title.as_str());
     match first.waiting {
-        Waiting::Anew(minutes) => lines.text(&format!("{title}, about {minutes} minutes.")),
+        Waiting::Anew(minutes) => {
+            lines.text(&format!("{title}, about {minutes} minutes."));
+            if let Some(standard) = standard {
+                lines.quiet(&sentence(&first_day_words(&standard.rules.plan, standard.skills.len())));
+            }
+        }
         Waiting::GoOn(minutes) => {
             lines.text(&format!("{title} goes on where it stopped, about {minutes} minutes more."));
         }
@@ -121,14 +127,17 @@ pub fn view(page: &Handover, model: &Model, painter: &mut Painter<'_, '_>, area:
     if first.own_rules {
         lines.tone(
             Tone::Caution,
-            "The standard's file was changed since. This check goes on under the rules it began with.",
+            "The standard, or the lines of your maps, were changed since. This check goes on under the rules it began with.",
         );
+    }
+    if let (Some(unset), Waiting::Anew(_)) = (standard.and_then(|one| one.lines_unset()), first.waiting) {
+        lines.quiet(&unset);
     }
     lines.gap();
     if !matches!(first.waiting, Waiting::Later(_)) {
         lines
             .text("Nobody helps, and nobody else looks on. There are no hints, and you see at the end what was right.");
-        lines.text("Esc leaves. What you answered is kept, and it goes on with the very same problem.");
+        lines.text("Esc leaves. What you answered is kept, and it goes on with the very same problem. Leaving is counted, and your leader sees how often.");
         lines.gap();
         lines.tone(Tone::Key, &format!("Enter: I am {name}."));
     }

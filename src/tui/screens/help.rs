@@ -40,7 +40,7 @@ const LEADER: &[(&str, &str)] = &[
     ("g", "another patrol, or everybody"),
     ("r", "a round: one problem for all, large, then enter who had what; ten minutes"),
     ("t", "turns: each with a problem of their own, ten minutes"),
-    ("o", "write down what was seen on the ground"),
+    ("o", "write down what was seen on the ground, with yes or no"),
     ("p, n", "the chosen member's page; somebody new"),
     ("m", "the chosen member: another name, put aside, erase"),
     ("i", "initials instead of names, for a screen that others see"),

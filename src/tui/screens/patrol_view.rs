@@ -4,8 +4,9 @@ use super::page::shape as practice_shape;
 use super::patrol::{Columns, KeptFor, PatrolPage};
 use crate::learner::State;
 use crate::problem::Family;
-use crate::report::{Cell, Member, NextStep, cell_words, teach_lines, wrong_ready_words};
-use crate::session::{Readiness, plan_words, sentence};
+use crate::report::{Cell, Member, NextStep, cell_words, seen_words, teach_lines, wrong_ready_words};
+use crate::session::{GROUND_TOO, NO_PERMISSION, Readiness, first_day_words, plan_words, sentence};
+use crate::store::SeenOutcome;
 use crate::tui::model::Model;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
@@ -29,7 +30,7 @@ pub const fn short(readiness: Readiness) -> (&'static str, &'static str, Tone) {
         Readiness::SecondTry { .. } => ("◐", "2nd try", Tone::Text),
         Readiness::NotYet { .. } => ("○", "not yet", Tone::Text),
         Readiness::CheckAgain { .. } => ("◌", "again", Tone::Text),
-        Readiness::UnderWay => ("…", "begun", Tone::Text),
+        Readiness::UnderWay { .. } => ("…", "begun", Tone::Text),
         Readiness::NotChecked => ("·", "–", Tone::Quiet),
     }
 }
@@ -106,7 +107,12 @@ fn below(page: &PatrolPage, model: &Model, width: u16, name: &impl Fn(&str) -> S
         }
     }
     lines.gap();
+    lines.quiet(&format!("{GROUND_TOO} {NO_PERMISSION}"));
+    if report.day_given {
+        lines.quiet(&format!("{} is a day given by hand (--date), not the clock's.", report.day));
+    }
     lines.quiet(&sentence(&plan_words(&report.standard.rules)));
+    lines.quiet(&sentence(&first_day_words(&report.standard.rules.plan, report.standard.skills.len())));
     if report.begun > 0 {
         lines.quiet(&wrong_ready_words(report));
     }
@@ -131,6 +137,7 @@ fn next_short(next: NextStep) -> String {
         NextStep::Check => "check".to_owned(),
         NextStep::CheckAgain => "check again".to_owned(),
         NextStep::Wait(day) => day.to_string(),
+        NextStep::SeeOutside => "see outside".to_owned(),
         NextStep::Nothing => "–".to_owned(),
     }
 }
@@ -181,7 +188,12 @@ fn row(member: &Member, name: &str, chosen: bool, columns: Columns, width: usize
             let width = wide(member.cells.len(), width);
             for cell in &member.cells {
                 let (shape, word, tone) = short(cell.readiness);
-                let seen = if cell.seen.is_empty() { "" } else { "+" };
+                let seen = match cell.seen_outcome() {
+                    None => "",
+                    Some(SeenOutcome::Yes) => "+",
+                    Some(SeenOutcome::No) => "−",
+                    Some(SeenOutcome::NotSaid) => "?",
+                };
                 let words = if width >= WORDS { format!("{shape}{seen} {word}") } else { format!("{shape}{seen}") };
                 spans.push((tone, format!("{:<width$}", cut(&words, width))));
             }
@@ -220,7 +232,7 @@ fn row(member: &Member, name: &str, chosen: bool, columns: Columns, width: usize
 
 fn legend(columns: Columns, lines: &mut Lines) {
     lines.quiet(match columns {
-        Columns::Standard => "● ready  ◐ 2nd try  ○ not yet  ◌ again  … begun  · not checked  + seen outside",
+        Columns::Standard => "● ready  ◐ 2nd try  ○ not yet  ◌ again  … begun  · none  outside: + yes  − no",
         Columns::Families => "In practice: how many skills of each family are sure. x opens them.",
         Columns::Skills => "In practice: ● sure  ◑ worth repeating  ◔ learning  · not met",
     });
@@ -228,8 +240,9 @@ fn legend(columns: Columns, lines: &mut Lines) {
 
 fn detail(page: &PatrolPage, member: &Member, name: &str, lines: &mut Lines) {
     lines.title(&format!(
-        "{name}: ready in {} of {}. Next: {}.",
+        "{name}: ready at the laptop in {0} of {2}, seen outside in {1}. Next: {3}.",
         member.ready(),
+        member.seen(),
         member.cells.len(),
         member.next.words()
     ));
@@ -250,10 +263,7 @@ fn detail(page: &PatrolPage, member: &Member, name: &str, lines: &mut Lines) {
 fn words(cell: &Cell) -> String {
     let mut words = cell_words(cell);
     if let Some(seen) = cell.seen.last() {
-        words.push_str(&format!("; seen on the ground on {} by {}", seen.day, seen.by));
-        if !seen.what.is_empty() {
-            words.push_str(&format!(": {}", seen.what));
-        }
+        words.push_str(&format!("; {}", seen_words(seen)));
     }
     words
 }

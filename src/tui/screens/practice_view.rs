@@ -99,12 +99,12 @@ fn at_table(screen: &PracticeScreen, asked: &Asked, model: &Model, painter: &mut
             (Support::Example(example), Stage::Example) => Heading {
                 title: "First, one worked through",
                 prompt: example.prompt(),
-                code: example.code().to_string(),
+                code: screen.flow.code_words(example.code()),
             },
             _ => Heading {
                 title: "How it is done",
                 prompt: asked.problem.prompt(),
-                code: asked.problem.code().to_string(),
+                code: screen.flow.code_words(asked.problem.code()),
             },
         };
         table_view::shown(screen, showing, &heading, model, painter, area);
@@ -143,7 +143,7 @@ fn draw_sheet(
         figure => painter.figure(figure, figure_room),
     }
     let collar = Rect { y: figure_room.bottom() + 1, height: collar_rows, ..inner };
-    draw_collar(asked, screen.stage, model, painter, collar);
+    draw_collar(asked, screen, model, painter, collar);
 }
 
 /// Without a figure the sheet says what the skill is for.
@@ -170,11 +170,11 @@ fn blank_sheet(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &
 }
 
 /// Place, date, declination today with its diagram, problem code.
-fn draw_collar(asked: &Asked, stage: Stage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+fn draw_collar(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
     let ground = &model.ground;
     // An example has its own code.
     let code = match &asked.support {
-        Support::Example(example) if stage == Stage::Example => example.code(),
+        Support::Example(example) if screen.stage == Stage::Example => example.code(),
         _ => asked.problem.code(),
     };
     let elsewhere = code.meta().on_home && code.home.is_none();
@@ -205,7 +205,10 @@ fn draw_collar(asked: &Asked, stage: Stage, model: &Model, painter: &mut Painter
             }
         }
     }
-    lines.spans(vec![(Tone::Quiet, "code ".to_owned()), (Tone::Text, code.to_string())]);
+    match screen.flow {
+        Flow::Practice(_) => lines.spans(vec![(Tone::Quiet, "code ".to_owned()), (Tone::Text, code.to_string())]),
+        Flow::Check(_) => lines.quiet(&screen.flow.code_words(code)),
+    }
     painter.lines(lines, text);
 }
 

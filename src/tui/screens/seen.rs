@@ -1,7 +1,7 @@
 //! Writing down what a leader saw somebody do on the ground.
 
 use crate::problem::SkillMeta;
-use crate::store::{Learner, Seen};
+use crate::store::{Learner, Seen, SeenOutcome};
 use crate::tui::input::Input;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
@@ -13,7 +13,10 @@ use ratatui::layout::Rect;
 /// Cells of a field.
 const FIELD: u16 = 48;
 
-/// The state: a form of three fields.
+/// How it went, as the form offers it.
+const OUTCOMES: [(SeenOutcome, &str); 2] = [(SeenOutcome::Yes, "yes, without help"), (SeenOutcome::No, "no, not yet")];
+
+/// The state: a form of four fields.
 #[derive(Debug)]
 pub struct SeenForm {
     /// Who was seen.
@@ -22,11 +25,13 @@ pub struct SeenForm {
     pub skills: Vec<&'static SkillMeta>,
     /// The chosen one.
     pub chosen: usize,
+    /// How it went, once that is chosen.
+    pub outcome: Option<SeenOutcome>,
     /// What was seen.
     pub what: Input,
     /// By whom.
     pub by: Input,
-    /// The field being filled in: 0 the skill, 1 what, 2 by whom.
+    /// The field being filled in: 0 the skill, 1 how it went, 2 what, 3 by whom.
     pub field: usize,
 }
 
@@ -37,8 +42,10 @@ pub enum Msg {
     Enter,
     /// The next or the previous field.
     Field(i32),
-    /// Another skill.
+    /// Another skill, or how it went.
     Choose(i32),
+    /// How it went.
+    Went(SeenOutcome),
     /// A key for a field.
     Type(KeyEvent),
     /// Back without writing.
@@ -49,7 +56,7 @@ impl SeenForm {
     /// An empty form.
     #[must_use]
     pub fn new(learner: Learner, skills: Vec<&'static SkillMeta>) -> SeenForm {
-        SeenForm { learner, skills, chosen: 0, what: Input::default(), by: Input::default(), field: 0 }
+        SeenForm { learner, skills, chosen: 0, outcome: None, what: Input::default(), by: Input::default(), field: 0 }
     }
 
     /// The keys of this screen.
@@ -60,9 +67,11 @@ impl SeenForm {
             (_, KeyCode::Enter) => Some(Msg::Enter),
             (_, KeyCode::Tab) => Some(Msg::Field(1)),
             (_, KeyCode::BackTab) => Some(Msg::Field(-1)),
-            (0, KeyCode::Down) => Some(Msg::Choose(1)),
-            (0, KeyCode::Up) => Some(Msg::Choose(-1)),
-            (0, _) => None,
+            (0 | 1, KeyCode::Down) => Some(Msg::Choose(1)),
+            (0 | 1, KeyCode::Up) => Some(Msg::Choose(-1)),
+            (1, KeyCode::Char('y')) => Some(Msg::Went(SeenOutcome::Yes)),
+            (1, KeyCode::Char('n')) => Some(Msg::Went(SeenOutcome::No)),
+            (0 | 1, _) => None,
             _ => Some(Msg::Type(key)),
         }
     }
@@ -70,8 +79,8 @@ impl SeenForm {
     /// Pasted text goes into the field.
     pub fn paste(&mut self, text: &str) {
         match self.field {
-            1 => self.what.paste(text),
-            2 => self.by.paste(text),
+            2 => self.what.paste(text),
+            3 => self.by.paste(text),
             _ => {}
         }
     }
@@ -83,13 +92,21 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     let Screen::Seen(form) = &mut model.screen else { return Vec::new() };
     match msg {
         Msg::Back => return vec![Cmd::Patrol],
+        Msg::Went(outcome) => form.outcome = Some(outcome),
+        Msg::Choose(by) if form.field == 1 => {
+            form.outcome = Some(if by > 0 && form.outcome.is_some() { SeenOutcome::No } else { SeenOutcome::Yes });
+        }
         Msg::Choose(by) => {
             form.chosen = form.chosen.saturating_add_signed(by as isize).min(form.skills.len().saturating_sub(1));
         }
-        Msg::Field(by) => form.field = (form.field as i32 + by).rem_euclid(3) as usize,
-        Msg::Type(key) if form.field == 1 => paint::edit(&mut form.what, key),
+        Msg::Field(by) => form.field = (form.field as i32 + by).rem_euclid(4) as usize,
+        Msg::Type(key) if form.field == 2 => paint::edit(&mut form.what, key),
         Msg::Type(key) => paint::edit(&mut form.by, key),
-        Msg::Enter if form.field < 2 => form.field += 1,
+        Msg::Enter if form.outcome.is_none() && form.field > 0 => {
+            form.field = 1;
+            model.notice = Some("Did they do it? Choose yes or no: y or n.".to_owned());
+        }
+        Msg::Enter if form.field < 3 => form.field += 1,
         Msg::Enter if form.by.text().trim().is_empty() => {
             model.notice = Some("Who saw it? Type a name, then press Enter.".to_owned());
         }
@@ -101,6 +118,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
                 what: form.what.text().trim().to_owned(),
                 day,
                 by: form.by.text().trim().to_owned(),
+                outcome: form.outcome.unwrap_or(SeenOutcome::NotSaid),
             }))];
         }
     }
@@ -119,19 +137,24 @@ pub fn view(form: &SeenForm, model: &Model, painter: &mut Painter<'_, '_>, area:
         lines.item(at == form.chosen, skill.title);
     }
     lines.gap();
-    lines.tone(tone(1), "What, in your words (may be left empty)");
+    lines.tone(tone(1), "Did they do it? y or n");
+    for (outcome, words) in OUTCOMES {
+        lines.item(form.outcome == Some(outcome), words);
+    }
+    lines.gap();
+    lines.tone(tone(2), "What, in your words (may be left empty)");
     let what = lines.field(&form.what, usize::from(FIELD));
     lines.gap();
-    lines.tone(tone(2), "Seen by");
+    lines.tone(tone(3), "Seen by");
     let by = lines.field(&form.by, usize::from(FIELD));
     painter.lines(lines, area);
     match form.field {
-        1 => painter.cursor(area, what, &form.what, FIELD),
-        2 => painter.cursor(area, by, &form.by, FIELD),
+        2 => painter.cursor(area, what, &form.what, FIELD),
+        3 => painter.cursor(area, by, &form.by, FIELD),
         _ => {}
     }
 }
 
 /// The keys on the bottom line.
 pub const KEYS: &[(&str, &str)] =
-    &[("Enter", "next field, then write down"), ("↑ ↓", "skill"), ("Tab", "field"), ("Esc", "back")];
+    &[("Enter", "next field, then write down"), ("↑ ↓", "choose"), ("Tab", "field"), ("Esc", "back")];

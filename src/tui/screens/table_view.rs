@@ -27,7 +27,15 @@ pub fn asking(
 ) {
     let (sheet, text) = parts(area);
     desk.panel.set(panel(sheet));
-    draw_sheet(&desk.problem, &desk.now, desk.needle, &desk.layer, &asked.problem.code().to_string(), painter, sheet);
+    draw_sheet(
+        &desk.problem,
+        &desk.now,
+        desk.needle,
+        &desk.layer,
+        &screen.flow.code_words(asked.problem.code()),
+        painter,
+        sheet,
+    );
     let mut lines = Lines::new(model.theme, text.width);
     if let Some(message) = desk.message.as_ref().or(screen.message.as_ref()) {
         lines.tone(Tone::Caution, message);
@@ -130,7 +138,7 @@ pub fn told(
         &work.lay,
         table.exercise.needle(),
         &Layer::default(),
-        &asked.problem.code().to_string(),
+        &screen.flow.code_words(asked.problem.code()),
         painter,
         sheet,
     );
@@ -164,7 +172,7 @@ pub struct Heading<'a> {
     pub title: &'a str,
     /// The text of the problem.
     pub prompt: &'a str,
-    /// Its code.
+    /// Its code, as it is shown.
     pub code: String,
 }
 
@@ -282,12 +290,11 @@ fn draw_sheet(
             ("invented map", format!(", 1:{} 000, {}", spec.scale.denominator() / 1000, spec.year))
         }
     };
-    let code = format!("code {code}");
     let width = usize::from(collar.width).saturating_sub(code.chars().count() + 1);
     let more = if short.len() + more.len() <= width { more.as_str() } else { "" };
     painter.put(collar, &cut(&format!("{short}{more}"), width), Tone::Quiet);
     let at = collar.right().saturating_sub(u16::try_from(code.chars().count()).unwrap_or(0));
-    painter.put(Rect { x: at, width: collar.right().saturating_sub(at), ..collar }, &code, Tone::Quiet);
+    painter.put(Rect { x: at, width: collar.right().saturating_sub(at), ..collar }, code, Tone::Quiet);
 }
 
 /// The keys on the bottom line while the table is worked at.
