@@ -3,7 +3,7 @@
 use super::Report;
 use super::json::days;
 
-const HEADER: [&str; 18] = [
+const HEADER: [&str; 19] = [
     "learner",
     "patrol",
     "next",
@@ -19,6 +19,7 @@ const HEADER: [&str; 18] = [
     "next_try_from",
     "practice",
     "weak_spots",
+    "wrong_without_pattern",
     "seen_on",
     "seen_by",
     "seen_what",
@@ -39,9 +40,11 @@ pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::c
             let weak: Vec<&str> = member
                 .weak
                 .iter()
-                .filter(|weak| weak.skill.id == cell.skill.id)
-                .map(|weak| weak.mixup.id.as_str())
+                .flat_map(|weak| &weak.places)
+                .filter(|place| place.skill.id == cell.skill.id)
+                .map(|place| place.mixup.id.as_str())
                 .collect();
+            let lost = member.without_pattern.iter().find(|lost| lost.skill.id == cell.skill.id);
             let seen = cell.seen.last();
             let number = |number: Option<u8>| number.map(|number| number.to_string()).unwrap_or_default();
             writer.write_record([
@@ -60,6 +63,7 @@ pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::c
                 from.unwrap_or_default(),
                 practice.map_or("", |practised| practised.state.words()).to_owned(),
                 weak.join(" "),
+                lost.map(|lost| lost.wrong.to_string()).unwrap_or_default(),
                 seen.map(|seen| seen.day.to_string()).unwrap_or_default(),
                 plain(seen.map_or("", |seen| seen.by.as_str())),
                 plain(seen.map_or("", |seen| seen.what.as_str())),

@@ -2,7 +2,7 @@
 
 use crate::drill::Standard;
 use crate::learner::readiness::{Rules, Try, TryEnd};
-use crate::learner::{Beliefs, State, WeakSpot};
+use crate::learner::{Beliefs, NoPattern, State, WeakSpot};
 use crate::problem::{Family, Level, SkillMeta};
 use crate::session::{Readiness, Record};
 use crate::store::{Learner, Patrol, Seen};
@@ -84,6 +84,8 @@ pub struct Member {
     pub practised: Vec<Practised>,
     /// Weak spots, the likeliest first.
     pub weak: Vec<WeakSpot>,
+    /// Skills in which nothing comes right, without a pattern.
+    pub without_pattern: Vec<NoPattern>,
     /// What the leader does next.
     pub next: NextStep,
     /// A day in the record that lies after today: the clock was set back, and the recorded day counts.
@@ -173,6 +175,7 @@ impl Member {
             cells,
             practised: by_family(beliefs, day),
             weak: beliefs.weak_spots(),
+            without_pattern: beliefs.without_pattern(),
             unreadable: record.unreadable,
             clock_went_back_from: latest.filter(|latest| *latest > day),
             learner,
