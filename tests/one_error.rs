@@ -197,7 +197,7 @@ fn nothing_right_and_no_pattern_is_told_to_learner_and_leader() {
     let whole = Standard::find("whole-core", None).unwrap();
     let report = Report::gather(&mut camp.store, &whole, DAY, |_| true).unwrap();
     let csv = report::csv(&report, str::to_owned).unwrap();
-    assert!(csv.lines().next().unwrap().contains(",weak_spots,wrong_without_pattern,"), "{csv}");
+    assert!(csv.lines().next().unwrap().ends_with(",wrong_without_pattern"), "{csv}");
     let row = csv.lines().find(|row| row.contains(",true-magnetic,")).unwrap();
-    assert!(row.ends_with(",learning,,4,,,"), "{row}");
+    assert!(row.ends_with(",learning,,,,,4"), "{row}");
 }

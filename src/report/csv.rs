@@ -19,10 +19,10 @@ const HEADER: [&str; 19] = [
     "next_try_from",
     "practice",
     "weak_spots",
-    "wrong_without_pattern",
     "seen_on",
     "seen_by",
     "seen_what",
+    "wrong_without_pattern",
 ];
 
 /// The rows with their header, for a spreadsheet. `name` shows somebody. A text that a spreadsheet would take for a formula
@@ -63,10 +63,10 @@ pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::c
                 from.unwrap_or_default(),
                 practice.map_or("", |practised| practised.state.words()).to_owned(),
                 weak.join(" "),
-                lost.map(|lost| lost.wrong.to_string()).unwrap_or_default(),
                 seen.map(|seen| seen.day.to_string()).unwrap_or_default(),
                 plain(seen.map_or("", |seen| seen.by.as_str())),
                 plain(seen.map_or("", |seen| seen.what.as_str())),
+                lost.map(|lost| lost.wrong.to_string()).unwrap_or_default(),
             ])?;
         }
     }
