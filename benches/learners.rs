@@ -1,12 +1,14 @@
 //! Simulated learners: does the program's own choice of the next problem teach better than other orders, and are the weak
-//! spots that it names true?
+//! spots that it names true? And is what it shows as sure known?
 //!
 //! The learners follow another model than the program's on purpose. Run: `cargo bench --bench learners`; the number of
 //! learners can be given in `NEEDLEWISE_LEARNERS` (1,000 when it is not). Everything follows from one seed.
 
 use jiff::civil::{Date, date};
 use jiff::{Timestamp, ToSpan};
-use needlewise::learner::{Beliefs, Evidence, Outcome, Placement, Recent, Selection, choose};
+use needlewise::learner::{
+    Beliefs, CommonError, Evidence, Outcome, Placement, Recent, Selection, Standing, State, choose,
+};
 use needlewise::problem::{Level, MixupClass, SkillMeta};
 use needlewise::skills;
 use rand::SeedableRng;
@@ -191,6 +193,16 @@ struct Tallied {
     named: usize,
     named_true: usize,
     all_known_after: Vec<usize>,
+    /// Skills shown as sure after an answer to one of them, and how many of them were known.
+    sure: usize,
+    sure_true: usize,
+    /// The same of those likelier known than .85, as they were shown before.
+    likely: usize,
+    likely_true: usize,
+    /// Common errors named anew over several skills, and how many of them were held in one of those at least at its last
+    /// answer.
+    common: usize,
+    common_true: usize,
     kept: f64,
     learners: usize,
 }
@@ -205,6 +217,9 @@ fn run(order: Order, learners: usize, metas: &[&'static SkillMeta]) -> Tallied {
         let mut beliefs = Beliefs::new(metas, Placement::Fresh);
         let mut recent = Recent::default();
         let (mut asked, mut named_after, mut known_after) = (0, None, None);
+        let mut common_before: Vec<CommonError> = Vec::new();
+        // What was held in each skill at its last answer, by which alone it can be judged.
+        let mut held_last = vec![None; metas.len()];
         for offset in DAYS {
             let day = start.checked_add(offset.days()).unwrap();
             for _ in 0..PER_SESSION {
@@ -246,6 +261,33 @@ fn run(order: Order, learners: usize, metas: &[&'static SkillMeta]) -> Tallied {
                     at: Timestamp::UNIX_EPOCH,
                 });
                 asked += 1;
+                held_last[at] = held;
+                let common: Vec<_> = beliefs
+                    .weak_spots()
+                    .into_iter()
+                    .filter(|spot| spot.standing == Standing::Named && spot.places.len() > 1)
+                    .collect();
+                for spot in common.iter().filter(|spot| spot.common().is_some_and(|one| !common_before.contains(&one)))
+                {
+                    result.common += 1;
+                    let holds = |at: usize| {
+                        let mixup = held_last[at].map(|mixup: usize| &metas[at].mixups[mixup]);
+                        mixup.is_some_and(|mixup| CommonError::of(mixup) == spot.common())
+                    };
+                    let mut places =
+                        spot.places.iter().filter_map(|place| metas.iter().position(|meta| meta.id == place.skill.id));
+                    result.common_true += usize::from(places.any(holds));
+                }
+                common_before = common.iter().filter_map(|spot| spot.common()).collect();
+                let (belief, known) = (beliefs.skill(meta.id).unwrap(), learner.skills[at].known);
+                if belief.state(day) == State::Sure {
+                    result.sure += 1;
+                    result.sure_true += usize::from(known);
+                }
+                if belief.known() >= 0.85 {
+                    result.likely += 1;
+                    result.likely_true += usize::from(known);
+                }
                 if let Some(named) = change.and_then(|change| change.named) {
                     let truth = held.is_some_and(|held| meta.mixups[held].id == named.id);
                     result.named += 1;
@@ -279,6 +321,10 @@ fn run(order: Order, learners: usize, metas: &[&'static SkillMeta]) -> Tallied {
     result
 }
 
+fn share(part: usize, all: usize) -> f64 {
+    100.0 * part as f64 / all.max(1) as f64
+}
+
 fn median(values: &mut [usize]) -> String {
     values.sort_unstable();
     let middle = values[values.len() / 2];
@@ -293,9 +339,9 @@ fn main() {
         metas.len()
     );
     println!(
-        "| order | true top mix-up named after (median) | named ones true | all skills known after (median) | right after 14 days |"
+        "| order | true top mix-up named after (median) | named ones true | all skills known after (median) | right after 14 days | shown as sure and known | by P(known) ≥ .85 | common errors named and true |"
     );
-    println!("|---|---|---|---|---|");
+    println!("|---|---|---|---|---|---|---|---|");
     for order in [Order::Own, Order::Random, Order::Blocked, Order::WeakestFirst] {
         let mut result = run(order, learners, &metas);
         let name = match order {
@@ -305,12 +351,18 @@ fn main() {
             Order::WeakestFirst => "weakest first",
         };
         println!(
-            "| {name} | {} | {:.1} % of {} | {} | {:.1} % |",
+            "| {name} | {} | {:.1} % of {} | {} | {:.1} % | {:.1} % of {} | {:.1} % of {} | {:.1} % of {} |",
             median(&mut result.named_after),
-            100.0 * result.named_true as f64 / result.named.max(1) as f64,
+            share(result.named_true, result.named),
             result.named,
             median(&mut result.all_known_after),
-            100.0 * result.kept / result.learners as f64
+            100.0 * result.kept / result.learners as f64,
+            share(result.sure_true, result.sure),
+            result.sure,
+            share(result.likely_true, result.likely),
+            result.likely,
+            share(result.common_true, result.common),
+            result.common
         );
     }
 }

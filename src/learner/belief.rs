@@ -2,6 +2,7 @@
 
 use super::constants as c;
 use super::filter::{Chances, Seen, bit};
+use super::shown;
 use super::stored::Stored;
 use crate::problem::{Level, SkillMeta};
 use jiff::{ToSpan, civil::Date};
@@ -98,6 +99,8 @@ pub struct SkillBelief {
     pub(super) half_life: f64,
     pub(super) first_day: Option<Date>,
     pub(super) last_day: Option<Date>,
+    /// The last day with an answer that was explained, so with practice and not with a check alone.
+    pub(super) practised: Option<Date>,
     pub(super) count: u32,
     /// Answers on `last_day`.
     pub(super) on_last_day: u32,
@@ -133,6 +136,7 @@ impl SkillBelief {
             half_life: c::HALF_LIFE_FIRST,
             first_day: None,
             last_day: None,
+            practised: None,
             count: 0,
             on_last_day: 0,
             level,
@@ -288,8 +292,31 @@ impl SkillBelief {
         self.chances.known + c::RUSTY_CARRIES * self.chances.rusty
     }
 
-    fn is_sure(&self) -> bool {
-        self.chances.known >= c::SURE_FROM && self.mixups.iter().all(|mixup| mixup.named.is_none())
+    /// How many steps towards *sure* were made, 0 to 7: one for each right answer, three back for a wrong one, among the
+    /// answers kept. From 4 on the skill is sure, if no mix-up stands.
+    #[must_use]
+    pub fn steps(&self) -> u8 {
+        shown::steps(&self.log)
+    }
+
+    /// Whether a mix-up, by its place, came twice and was not worked off since.
+    pub(super) fn stands(&self, mixup: usize) -> bool {
+        shown::stands(&self.log, mixup)
+    }
+
+    /// Whether it is sure, were it asked on the day it was last met.
+    pub(super) fn is_sure(&self) -> bool {
+        self.steps() >= c::STEPS_SURE && !(0..self.mixups.len()).any(|mixup| self.stands(mixup))
+    }
+
+    /// How many of the last answers, up to now, were wrong in a row.
+    pub(super) fn wrong_lately(&self) -> usize {
+        self.log.iter().rev().take_while(|logged| logged.seen != Seen::Right).count()
+    }
+
+    /// Whether it was practised on this day.
+    pub(super) fn practised_on(&self, day: Date) -> bool {
+        self.practised == Some(day)
     }
 
     /// The place of a mix-up in the list.
@@ -315,11 +342,11 @@ impl SkillBelief {
         let mut read = Read::default();
         if !hinted {
             self.chances.weigh(&c::RATES, exposed, seen);
-            read = self.read(day);
+            self.remember(Logged { day, seen, exposed });
+            read = self.read(day, explained);
             if new_day {
                 self.stretch(recall, seen == Seen::Right);
             }
-            self.remember(Logged { day, seen, exposed });
         }
         if explained {
             self.chances.learn(&c::RATES);
@@ -332,21 +359,26 @@ impl SkillBelief {
         self.first_day = Some(self.first_day.map_or(day, |first| first.min(day)));
         // Also when the day lies before: a clock that once ran a year ahead must not stop time for a year.
         self.last_day = Some(day);
+        if explained {
+            self.practised = Some(day);
+        }
         read
     }
 
-    /// Rule 1, second half: reads each mix-up after the answer and before the learning step.
-    fn read(&mut self, day: Date) -> Read {
+    /// Rule 1, second half: reads each mix-up after the answer and before the learning step. A check, which tells nothing,
+    /// ends no weak spot: its end is said with the next answer in practice.
+    fn read(&mut self, day: Date, explained: bool) -> Read {
         let mut read = Read::default();
+        let log = &self.log;
         for (k, (mixup, &chance)) in self.mixups.iter_mut().zip(&self.chances.mixups).enumerate() {
             let before = std::mem::replace(&mut mixup.reading, chance);
             mixup.peak = mixup.peak.max(chance);
             if mixup.named.is_some() {
-                if chance < c::CLEARED_BELOW {
+                if explained && (chance < c::CLEARED_BELOW || !shown::stands(log, k)) {
                     mixup.named = None;
                     read.cleared = Some(k);
                 }
-            } else if chance >= c::NAMED_FROM {
+            } else if chance >= c::NAMED_FROM && shown::stands(log, k) {
                 mixup.named = Some(day);
                 read.named = Some(k);
             } else if chance >= c::SUSPECTED_FROM && before < c::SUSPECTED_FROM {
@@ -356,14 +388,15 @@ impl SkillBelief {
         read
     }
 
-    /// Rule 4: the first problem of a day tells how well the skill lasted. P(known) is taken after the answer and before
-    /// the learning step: how surely a right answer was no luck, and a wrong one only a slip.
+    /// Rule 4: the first problem of a day tells how well the skill lasted; the steps made (after the answer) say how surely
+    /// a right answer was no luck, and a wrong one only a slip. Steps and not P(known), since from the half-life follows
+    /// what is shown; the product keeps the order, as [`shown`] needs it.
     fn stretch(&mut self, recall: f64, right: bool) {
-        let known = self.chances.known;
+        let made = (f64::from(self.steps()) / f64::from(c::STEPS_SURE)).min(1.0);
         let by = if right {
-            1.0 + c::HALF_LIFE_GROWS * (1.0 - recall) * known
+            1.0 + c::HALF_LIFE_GROWS * (1.0 - recall) * made
         } else {
-            1.0 - c::HALF_LIFE_SHRINKS * (1.0 - known)
+            1.0 - c::HALF_LIFE_SHRINKS * (1.0 - made)
         };
         self.half_life = (self.half_life * by).clamp(c::HALF_LIFE_LEAST, c::HALF_LIFE_MOST);
     }

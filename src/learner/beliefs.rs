@@ -4,7 +4,6 @@ use super::belief::{MixupRecord, Read, SkillBelief};
 use super::constants as c;
 use super::evidence::{Change, Evidence, Outcome};
 use super::filter::{Chances, MIXUPS_MOST, Seen, bit};
-use super::weak_spot::{Standing, WeakSpot};
 use crate::problem::{Level, MixupMeta, SkillMeta};
 use jiff::civil::Date;
 use std::borrow::Cow;
@@ -157,15 +156,6 @@ impl Beliefs {
         self.entries.iter().map(|entry| (entry.meta, &entry.belief))
     }
 
-    /// The named and the suspected weak spots: named ones first, the likelier first, then in the order of the registry.
-    #[must_use]
-    pub fn weak_spots(&self) -> Vec<WeakSpot> {
-        let mut spots: Vec<_> = self.entries.iter().filter_map(Entry::weak_spot).collect();
-        // A stable sort, and no probability is NaN.
-        spots.sort_by(|a, b| b.standing.cmp(&a.standing).then(b.probability.total_cmp(&a.probability)));
-        spots
-    }
-
     /// The first day on which something met is due again; `None` when nothing was met.
     #[must_use]
     pub fn return_on(&self) -> Option<Date> {
@@ -202,28 +192,6 @@ impl Beliefs {
             let weights: Vec<f64> = meta.mixups.iter().map(weight).collect();
             belief.chances = Chances::prior(self.placement.known(), &weights);
         }
-    }
-}
-
-impl Entry {
-    /// The skill's weak spot: at most one mix-up can be more likely than not.
-    pub(super) fn weak_spot(&self) -> Option<WeakSpot> {
-        let standing = |named: Option<Date>, reading: f64| match named {
-            Some(_) => Some(Standing::Named),
-            None => (reading >= c::SUSPECTED_FROM).then_some(Standing::Suspected),
-        };
-        let mixups = self.meta.mixups.iter().zip(&self.belief.mixups);
-        let (mixup, record, standing) = mixups
-            .filter_map(|(mixup, record)| Some((mixup, record, standing(record.named, record.reading)?)))
-            .max_by(|a, b| a.2.cmp(&b.2).then(a.1.reading.total_cmp(&b.1.reading)))?;
-        Some(WeakSpot {
-            skill: self.meta,
-            mixup,
-            standing,
-            probability: record.reading,
-            named_on: record.named,
-            evidence: self.belief.mixup_lately(mixup.id.as_str()),
-        })
     }
 }
 

@@ -112,7 +112,7 @@ pub fn choose(beliefs: &Beliefs, selection: &Selection, day: Date, recent: &Rece
     };
     let Entry { meta, belief, .. } = &beliefs.entries[at];
     let expose = match reason {
-        Reason::WeakSpot { mixup, .. } => Some(mixup),
+        Reason::WeakSpot { mixup, .. } | Reason::WasWeakSpot { mixup } => Some(mixup),
         _ => None,
     };
     let level = allowed[at].flatten().unwrap_or(belief.level());
@@ -154,19 +154,37 @@ fn gain_at(beliefs: &Beliefs, at: usize, day: Date, recent: &Recent) -> Gain {
     }
 }
 
-/// A weak spot named and not since cleared, in a skill not met today, opens the day: the likeliest first, each after its
-/// weakest prerequisite if that is weak and was not met today.
+/// A weak spot named and not since ended, in a skill not practised today, opens the day: the likeliest first, each after its
+/// weakest prerequisite if that is weak and was not met today. A common error opens it with one of its skills.
 fn opening(beliefs: &Beliefs, allowed: &[Option<Option<Level>>], day: Date) -> Option<(usize, Reason)> {
-    let waits = |at: usize| allowed[at].is_some() && beliefs.entries[at].belief.days_since(day) > 0;
-    let mut first: Option<(usize, WeakSpot)> = None;
+    // A check alone does not count: there nothing was opened.
+    let waits = |at: usize| {
+        let belief = &beliefs.entries[at].belief;
+        allowed[at].is_some() && belief.count() > 0 && belief.practised.is_none_or(|last| last < day)
+    };
+    let mut first: Option<(usize, &'static MixupMeta, f64, bool)> = None;
+    let mut likelier = |at: usize, mixup, probability: f64, stands: bool| {
+        if first.is_none_or(|(_, _, before, _)| probability > before) {
+            first = Some((at, mixup, probability, stands));
+        }
+    };
     for at in (0..allowed.len()).filter(|&at| waits(at)) {
-        if let Some(spot) = beliefs.entries[at].weak_spot().filter(|spot| spot.standing == Standing::Named)
-            && first.is_none_or(|(_, before)| spot.probability > before.probability)
-        {
-            first = Some((at, spot));
+        let Entry { meta, belief, .. } = &beliefs.entries[at];
+        if let Some(mixup) = beliefs.entries[at].announced() {
+            likelier(at, &meta.mixups[mixup], belief.mixups[mixup].reading, belief.stands(mixup));
         }
     }
-    let (at, spot) = first?;
+    let mut common = beliefs.weak_spots();
+    common.retain(|spot| spot.standing == Standing::Named && spot.places.len() > 1);
+    for spot in &common {
+        let places = || spot.places.iter().filter_map(|place| Some((beliefs.find(place.skill.id)?, place.mixup)));
+        if places().all(|(at, _)| !beliefs.entries[at].belief.practised_on(day))
+            && let Some((at, mixup)) = places().find(|&(at, _)| waits(at))
+        {
+            likelier(at, mixup, spot.probability, true);
+        }
+    }
+    let (at, mixup, _, stands) = first?;
     let belief = |at: usize| &beliefs.entries[at].belief;
     let before = beliefs.entries[at]
         .prerequisites
@@ -177,9 +195,19 @@ fn opening(beliefs: &Beliefs, allowed: &[Option<Option<Level>>], day: Date) -> O
         .min_by(|&a, &b| belief(a).strength().total_cmp(&belief(b).strength()))
         .filter(|&before| belief(before).strength() < c::OPENING_PREREQUISITE_BELOW)
         .filter(|&before| allowed[before].is_some() && belief(before).count_on(day) == 0);
+    // The prerequisite may itself be one of the skills in which the same error shows: then it is that which is worked on.
+    let shared = |before: usize| {
+        let (here, there) = (beliefs.entries[at].meta.id, beliefs.entries[before].meta.id);
+        let spot = common.iter().find(|spot| spot.is_in(here) && spot.is_in(there))?;
+        spot.places.iter().find(|place| place.skill.id == there).map(|place| place.mixup)
+    };
     Some(match before {
-        Some(before) => (before, Reason::PrerequisiteOf { skill: spot.skill, mixup: spot.mixup }),
-        None => (at, Reason::WeakSpot { mixup: spot.mixup, standing: spot.standing }),
+        _ if !stands => (at, Reason::WasWeakSpot { mixup }),
+        Some(before) => match shared(before) {
+            Some(mixup) => (before, Reason::WeakSpot { mixup, standing: Standing::Named }),
+            None => (before, Reason::PrerequisiteOf { skill: beliefs.entries[at].meta, mixup }),
+        },
+        None => (at, Reason::WeakSpot { mixup, standing: Standing::Named }),
     })
 }
 
@@ -188,7 +216,9 @@ fn opening(beliefs: &Beliefs, allowed: &[Option<Option<Level>>], day: Date) -> O
 fn reason(entry: &Entry, gain: &Gain, day: Date, alone: bool) -> Reason {
     let learning = gain.learn >= gain.refresh && gain.learn >= gain.repeat;
     match entry.weak_spot() {
-        Some(WeakSpot { mixup, standing, .. }) if learning => Reason::WeakSpot { mixup, standing },
+        Some(WeakSpot { places, standing, .. }) if learning && let [place] = places[..] => {
+            Reason::WeakSpot { mixup: place.mixup, standing }
+        }
         _ if alone => Reason::AskedByDrill,
         _ if entry.belief.count() == 0 => Reason::NotMetYet,
         _ if !learning && entry.belief.days_since(day) > 0 => {

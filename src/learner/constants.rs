@@ -16,7 +16,7 @@
 //!   solving in cognitive skill acquisition", 2003.
 
 /// The version of the model. A summary folded under another version must be rebuilt from the attempts.
-pub const MODEL: u32 = 3;
+pub const MODEL: u32 = 4;
 
 /// How likely each kind of answer is in one state. The three sum to 1.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -90,8 +90,19 @@ pub const SUSPECTED_FROM: f64 = 0.60;
 /// A mix-up this likely is a named weak spot. Chosen by `benches/learners.rs` so that at least 95 % of the named ones are
 /// true in whatever order problems come: .90 gave 93.5 to 95.4 %, .93 gave 94.9 to 96.2 %, this 95.5 to 96.6 %.
 pub const NAMED_FROM: f64 = 0.94;
-/// A named weak spot that reads below this is cleared.
+/// A named weak spot that reads below this is cleared; so is one that was worked off.
 pub const CLEARED_BELOW: f64 = 0.50;
+
+/// An error common to many skills, before anything is known: its odds against errors of all sorts.
+pub const COMMON_PRIOR_ODDS: f64 = 0.05;
+/// It takes answers in so many skills at least, …
+pub const COMMON_SKILLS: usize = 2;
+/// … and to be named so many answers in all.
+pub const COMMON_NAMED_TIMES: usize = 4;
+/// The most that one skill can say against it (log of the odds).
+pub const COMMON_AGAINST_MOST: f64 = -1.5;
+/// So many wrong answers in a row, with no weak spot to explain them, are told as such.
+pub const NO_PATTERN_FROM: usize = 4;
 
 /// Half-life of a new skill, days (Settles & Meeder 2016).
 pub const HALF_LIFE_FIRST: f64 = 6.0;
@@ -99,13 +110,29 @@ pub const HALF_LIFE_FIRST: f64 = 6.0;
 pub const HALF_LIFE_LEAST: f64 = 3.0;
 /// Longest half-life, days.
 pub const HALF_LIFE_MOST: f64 = 120.0;
-/// Rule 4, right: h · (1 + this · (1 − r) · P(known)); the longer the gap survived, the more it tells (Cepeda 2008).
+/// Rule 4, right: h · (1 + this · (1 − r) · b), b the steps made of those to *sure*, at most 1; the longer the gap survived, the more it tells (Cepeda 2008).
 pub const HALF_LIFE_GROWS: f64 = 2.5;
-/// Rule 4, wrong: h · (1 − this · (1 − P(known))).
+/// Rule 4, wrong: h · (1 − this · (1 − b)).
 pub const HALF_LIFE_SHRINKS: f64 = 0.4;
 
-/// A skill at least this likely known is *sure*, until its half-life has passed; then it is *worth repeating*.
-pub const SURE_FROM: f64 = 0.85;
+/// With so many steps, one for each right answer, a skill is *sure*, until its half-life has passed; then it is *worth
+/// repeating*.
+pub const STEPS_SURE: u8 = 4;
+/// More steps than these are not counted, so that two wrong answers always tell; one of somebody sure for long is a slip.
+pub const STEPS_MOST: u8 = 7;
+/// What a wrong answer takes: about what it weighs against a right one between somebody who knows (.92 right) and
+/// somebody who is right half the time, ln(.5/.08) to ln(.92/.5).
+pub const STEPS_BACK: u8 = 3;
+/// After so many days away, one first half-life, …
+pub const STEPS_AWAY_DAYS: i64 = 6;
+/// … so many steps are left at most: one right answer shows that it lasted.
+pub const STEPS_AFTER_AWAY: u8 = 3;
+/// A mix-up's answer owes so many right answers to items that expose it, …
+pub const OWED_BY_MIXUP: u8 = 2;
+/// … at most so many in all, …
+pub const OWED_MOST: u8 = 4;
+/// … and from so many on the mix-up stands: nothing is *sure* beside it.
+pub const OWED_STANDS: u8 = 3;
 
 /// Choice: weight of what would be recalled again of a skill sure once and not met today.
 pub const REPEAT_WEIGHT: f64 = 0.4;

@@ -14,6 +14,11 @@ pub enum Reason {
         /// Named, or only suspected.
         standing: Standing,
     },
+    /// The skill had a weak spot that a check has shown to be over: it was announced, so it is asked, and its end is said.
+    WasWeakSpot {
+        /// The mix-up.
+        mixup: &'static MixupMeta,
+    },
     /// A skill with a named weak spot builds on this one, and this one is weak itself.
     PrerequisiteOf {
         /// The skill with the weak spot, which comes next.
@@ -49,6 +54,7 @@ impl fmt::Display for Reason {
             Reason::WeakSpot { mixup, standing: Standing::Suspected } => {
                 write!(f, "perhaps a weak spot, you {}", mixup.said)
             }
+            Reason::WasWeakSpot { mixup } => write!(f, "whether it is over: you {}", mixup.said),
             Reason::PrerequisiteOf { skill, .. } => {
                 write!(f, "a step towards your weak spot in \"{}\"", skill.title)
             }

@@ -3,7 +3,9 @@
 
 use crate::maptable::Move;
 use crate::problem::{Choices, Field, FieldKind, Figure, Step, Verdict};
-use crate::session::{GroundCard, Plan, Summary, Told, day_words, ground_sentence, weak_spot_words};
+use crate::session::{
+    GroundCard, Plan, SkillLine, Summary, Told, day_words, ground_sentence, no_pattern_words, sentence, weak_spot_words,
+};
 use jiff::civil::Date;
 
 /// Lists of words up to this long are read out with the question.
@@ -140,7 +142,7 @@ pub(super) fn summary_lines(summary: &Summary, title: &str, name: &str, today: D
     if summary.answered == 0 {
         return vec![format!("Nothing was answered, so nothing was recorded. Until next time, {name}.")];
     }
-    let hinted = match summary.hinted {
+    let hinted = match summary.helped {
         0 => String::new(),
         1 => ", one after a hint".to_owned(),
         count => format!(", {count} after a hint"),
@@ -151,22 +153,26 @@ pub(super) fn summary_lines(summary: &Summary, title: &str, name: &str, today: D
     ];
     for line in &summary.skills {
         let surer = if line.surer { ", surer than before" } else { "" };
-        lines.push(format!(
-            "{}: {} of {} right, {}{surer}.",
-            line.skill.title,
-            line.right,
-            line.asked,
-            line.state.words()
-        ));
+        lines.push(format!("{}: {}, {}{surer}.", line.skill.title, counted(line), line.state.words()));
     }
-    if summary.weak.is_empty() {
+    if summary.weak.is_empty() && summary.without_pattern.is_empty() {
         lines.push("No weak spot stands out.".to_owned());
     }
     for weak in &summary.weak {
-        lines.push(format!("Weak spot: {}. {}", weak_spot_words(weak), weak.mixup.mend));
+        lines.push(format!("Weak spot: {}. {}", weak_spot_words(weak), weak.mend()));
     }
+    lines.extend(summary.without_pattern.iter().map(|lost| sentence(&no_pattern_words(lost))));
     lines.extend(summary.return_on.map(|day| format!("Come back: {}.", day_words(day, today))));
     lines
+}
+
+/// What was right of a skill, as the learner's page counts it, and what counts for nothing: `1 of 3 right, 1 more after a hint`.
+fn counted(line: &SkillLine) -> String {
+    match line {
+        SkillLine { asked: 0, helped, .. } => format!("{helped} after a hint"),
+        SkillLine { asked, right, helped: 0, .. } => format!("{right} of {asked} right"),
+        SkillLine { asked, right, helped, .. } => format!("{right} of {asked} right, {helped} more after a hint"),
+    }
 }
 
 /// With a capital at the front.

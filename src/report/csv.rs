@@ -4,7 +4,7 @@ use super::Report;
 use super::json::days;
 use crate::session::{GROUND_TOO, NO_PERMISSION};
 
-const HEADER: [&str; 23] = [
+const HEADER: [&str; 24] = [
     "learner",
     "patrol",
     "next",
@@ -28,6 +28,7 @@ const HEADER: [&str; 23] = [
     "came_back",
     "report_day",
     "what_ready_means",
+    "wrong_without_pattern",
 ];
 
 /// The rows with their header, for a spreadsheet. `name` shows somebody. A text that a spreadsheet would take for a formula
@@ -45,9 +46,11 @@ pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::c
             let weak: Vec<&str> = member
                 .weak
                 .iter()
-                .filter(|weak| weak.skill.id == cell.skill.id)
-                .map(|weak| weak.mixup.id.as_str())
+                .flat_map(|weak| &weak.places)
+                .filter(|place| place.skill.id == cell.skill.id)
+                .map(|place| place.mixup.id.as_str())
                 .collect();
+            let lost = member.without_pattern.iter().find(|lost| lost.skill.id == cell.skill.id);
             let seen = cell.seen.last();
             let number = |number: Option<u8>| number.map(|number| number.to_string()).unwrap_or_default();
             writer.write_record([
@@ -74,6 +77,7 @@ pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::c
                 member.came_back.iter().map(|(_, times)| times).sum::<u32>().to_string(),
                 format!("{}{}", report.day, if report.day_given { " (given by hand)" } else { "" }),
                 format!("{GROUND_TOO} {NO_PERMISSION}"),
+                lost.map(|lost| lost.wrong.to_string()).unwrap_or_default(),
             ])?;
         }
     }

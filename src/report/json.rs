@@ -1,8 +1,8 @@
 //! The report as JSON: one object a line, told apart by `kind`.
 
 use super::{Cell, Report};
-use crate::learner::Standing;
 use crate::learner::readiness::TryEnd;
+use crate::learner::{CommonError, Standing};
 use crate::session::{GROUND_TOO, NO_PERMISSION, Readiness};
 use serde::Serialize;
 
@@ -37,6 +37,14 @@ struct MemberJson<'a> {
     came_back: Vec<CameBackJson>,
     skills: Vec<SkillJson<'a>>,
     practice: Vec<PracticeJson>,
+    without_pattern: Vec<NoPatternJson>,
+}
+
+#[derive(Serialize)]
+struct NoPatternJson {
+    skill: &'static str,
+    right: u8,
+    of: usize,
 }
 
 #[derive(Serialize)]
@@ -86,16 +94,25 @@ struct PracticeJson {
 #[derive(Serialize)]
 struct TeachJson<'a> {
     kind: &'static str,
-    skill: &'static str,
-    mixup: &'static str,
+    skill: Option<&'static str>,
+    mixup: Option<&'static str>,
+    error: Option<&'static str>,
+    places: Vec<PlaceJson>,
     members: Vec<TeachMemberJson<'a>>,
     drill: Option<&'a str>,
     could_show: Vec<String>,
 }
 
 #[derive(Serialize)]
+struct PlaceJson {
+    skill: &'static str,
+    mixup: &'static str,
+}
+
+#[derive(Serialize)]
 struct TeachMemberJson<'a> {
     learner: String,
+    skills: Vec<&'static str>,
     named: bool,
     probability: f64,
     times: usize,
@@ -143,12 +160,18 @@ pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Resul
                 .map(|(began, times)| CameBackJson { check_begun: began.to_string(), times: *times })
                 .collect(),
             skills: member.cells.iter().map(skill).collect(),
+            without_pattern: member
+                .without_pattern
+                .iter()
+                .map(|lost| NoPatternJson { skill: lost.skill.id, right: 0, of: lost.wrong })
+                .collect(),
             practice: practice.map(|one| PracticeJson { skill: one.skill.id, state: one.state.words() }).collect(),
         })?);
     }
     for teach in &report.teach {
         let members = teach.members.iter().map(|member| TeachMemberJson {
             learner: name(&member.name),
+            skills: member.skills.iter().map(|skill| skill.id).collect(),
             named: member.standing == Standing::Named,
             probability: member.probability,
             times: member.evidence.times,
@@ -158,8 +181,14 @@ pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Resul
         });
         lines.push(serde_json::to_string(&TeachJson {
             kind: "teach_next",
-            skill: teach.skill.id,
-            mixup: teach.mixup.id.as_str(),
+            skill: teach.places.first().map(|(skill, _)| skill.id),
+            mixup: teach.places.first().map(|(_, mixup)| mixup.id.as_str()),
+            error: teach.common.map(CommonError::id),
+            places: teach
+                .places
+                .iter()
+                .map(|(skill, mixup)| PlaceJson { skill: skill.id, mixup: mixup.id.as_str() })
+                .collect(),
             members: members.collect(),
             drill: teach.drill.as_ref().map(|(drill, _)| drill.as_str()),
             could_show: teach.could_show.iter().map(|one| name(one)).collect(),

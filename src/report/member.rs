@@ -2,7 +2,7 @@
 
 use crate::drill::Standard;
 use crate::learner::readiness::{Rules, Try, TryEnd};
-use crate::learner::{Beliefs, State, WeakSpot};
+use crate::learner::{Beliefs, NoPattern, State, WeakSpot};
 use crate::problem::{Family, Level, SkillMeta};
 use crate::session::{Readiness, Record, came_back_words};
 use crate::store::{Learner, Patrol, Seen, SeenOutcome};
@@ -88,6 +88,8 @@ pub struct Member {
     pub practised: Vec<Practised>,
     /// Weak spots, the likeliest first.
     pub weak: Vec<WeakSpot>,
+    /// Skills in which nothing comes right, without a pattern.
+    pub without_pattern: Vec<NoPattern>,
     /// What the leader does next.
     pub next: NextStep,
     /// A day in the record that lies after today: the clock was set back, and the recorded day counts.
@@ -202,6 +204,7 @@ impl Member {
             cells,
             practised: by_family(beliefs, day),
             weak: beliefs.weak_spots(),
+            without_pattern: beliefs.without_pattern(),
             unreadable: record.unreadable,
             came_back: record
                 .checks

@@ -2,7 +2,7 @@
 
 use super::{Cell, Member};
 use crate::drill::Drill;
-use crate::learner::{Standing, State, Tally};
+use crate::learner::{CommonError, Standing, State, Tally, WeakSpot};
 use crate::problem::{MixupMeta, SkillMeta};
 use crate::session::{LOOKED_AT, Readiness, pattern_words};
 use crate::store::{AttemptId, LearnerId, NewAttempt, Store, StoreError};
@@ -15,19 +15,43 @@ pub(super) const LOOKED_UP: usize = 6;
 /// The most weak spots that are listed.
 const MOST: usize = 8;
 
-/// A weak spot of the patrol.
+/// A weak spot of the patrol: one error, in all the skills in which it shows.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Teach {
-    /// The skill.
-    pub skill: &'static SkillMeta,
-    /// The mix-up.
-    pub mixup: &'static MixupMeta,
+    /// The error that it is in many skills, if it is one of those.
+    pub common: Option<CommonError>,
+    /// The skills and the mix-up in each: those of most members first, at least one.
+    pub places: Vec<(&'static SkillMeta, &'static MixupMeta)>,
     /// Who has it, the surest first.
     pub members: Vec<TeachMember>,
     /// The drill that addresses it: its name and its title.
     pub drill: Option<(String, String)>,
-    /// Members who could show it: sure in practice or found ready, and without this weak spot.
+    /// Members who could show it: sure in practice or found ready, and without any weak spot there.
     pub could_show: Vec<String>,
+}
+
+impl Teach {
+    /// What they do, behind "you" or their number, and what to do instead.
+    #[must_use]
+    pub fn words(&self) -> (&'static str, &'static str) {
+        let first = self.places.first().map_or(("", ""), |(_, mixup)| (mixup.said, mixup.mend));
+        match self.common {
+            Some(common) if self.places.len() > 1 => (common.said(), first.1),
+            _ => first,
+        }
+    }
+
+    fn is_about(&self, spot: &WeakSpot) -> bool {
+        match (self.common, spot.common()) {
+            (Some(ours), Some(theirs)) => ours == theirs,
+            (None, None) => {
+                let at = |skill: &SkillMeta, mixup: &MixupMeta| (skill.id, mixup.id);
+                let ours = self.places.first().map(|(skill, mixup)| at(skill, mixup));
+                ours == spot.places.first().map(|place| at(place.skill, place.mixup))
+            }
+            _ => false,
+        }
+    }
 }
 
 /// A member's part in a weak spot.
@@ -37,13 +61,15 @@ pub struct TeachMember {
     pub learner: LearnerId,
     /// Their name.
     pub name: String,
+    /// The skills in which it shows with them.
+    pub skills: Vec<&'static SkillMeta>,
     /// Suspected or named.
     pub standing: Standing,
     /// How likely it is, 0 to 1.
     pub probability: f64,
     /// How often it happened among the last items that could show it.
     pub evidence: Tally,
-    /// Where it shows, if only there: `only when the declination is east`. Looked up for the surest members.
+    /// Where it shows in its skill, if only there: `only when the declination is east`. Looked up for the surest members.
     pub pattern: Option<String>,
     /// The latest problems in which it happened, with their days. Looked up for the surest members.
     pub codes: Vec<String>,
@@ -57,21 +83,24 @@ pub(super) fn gather(store: &Store, members: &[Member], untold: &HashSet<Attempt
             let part = TeachMember {
                 learner: member.learner.id,
                 name: member.learner.name.clone(),
+                skills: weak.places.iter().map(|place| place.skill).collect(),
                 standing: weak.standing,
                 probability: weak.probability,
-                evidence: weak.evidence,
+                evidence: weak.evidence(),
                 pattern: None,
                 codes: Vec::new(),
             };
-            match found.iter_mut().find(|one| one.skill.id == weak.skill.id && one.mixup.id == weak.mixup.id) {
-                Some(teach) => teach.members.push(part),
-                None => found.push(Teach {
-                    skill: weak.skill,
-                    mixup: weak.mixup,
-                    members: vec![part],
-                    drill: None,
-                    could_show: Vec::new(),
-                }),
+            let at = found.iter().position(|teach| teach.is_about(weak)).unwrap_or_else(|| {
+                let (common, places) = (weak.common(), Vec::new());
+                found.push(Teach { common, places, members: Vec::new(), drill: None, could_show: Vec::new() });
+                found.len() - 1
+            });
+            let teach = &mut found[at];
+            teach.members.push(part);
+            for place in &weak.places {
+                if !teach.places.iter().any(|(skill, _)| skill.id == place.skill.id) {
+                    teach.places.push((place.skill, place.mixup));
+                }
             }
         }
     }
@@ -81,25 +110,48 @@ pub(super) fn gather(store: &Store, members: &[Member], untold: &HashSet<Attempt
     });
     found.truncate(MOST);
     for teach in &mut found {
-        teach.members.sort_by(|one, other| other.probability.total_cmp(&one.probability));
-        teach.drill = drill_for(teach.skill.id);
+        let Teach { places, members: parts, .. } = teach;
+        let having =
+            |skill: &SkillMeta| parts.iter().filter(|part| part.skills.iter().any(|one| one.id == skill.id)).count();
+        places.sort_by_key(|(skill, _)| std::cmp::Reverse(having(skill)));
+        parts.sort_by(|one, other| other.probability.total_cmp(&one.probability));
+        teach.drill = drill_for(&teach.places);
         teach.could_show = could_show(teach, members);
         for member in teach.members.iter_mut().take(LOOKED_UP) {
-            let mut lately = store.attempts(member.learner, teach.skill.id, LOOKED_AT)?;
-            lately.retain(|attempt| !untold.contains(&attempt.id));
-            member.pattern = pattern_words(teach.skill, teach.mixup, lately.iter().map(|attempt| &attempt.what));
-            member.codes = lately
-                .iter()
-                .filter(|attempt| attempt.what.verdict.mixup() == Some(teach.mixup.id.as_str()))
-                .take(CODES)
-                .map(|attempt| {
-                    let NewAttempt { code, day, given, .. } = &attempt.what;
-                    format!("{code} ({day}: {})", given_words(given))
-                })
-                .collect();
+            look_up(store, &teach.places, untold, member)?;
         }
     }
     Ok(found)
+}
+
+/// Where it shows with a member, if only there, and the latest problems in which it happened.
+fn look_up(
+    store: &Store,
+    places: &[(&'static SkillMeta, &'static MixupMeta)],
+    untold: &HashSet<AttemptId>,
+    member: &mut TeachMember,
+) -> Result<(), StoreError> {
+    let mut seen = Vec::new();
+    for (skill, mixup) in places.iter().filter(|(skill, _)| member.skills.iter().any(|one| one.id == skill.id)) {
+        let mut lately = store.attempts(member.learner, skill.id, LOOKED_AT)?;
+        lately.retain(|attempt| !untold.contains(&attempt.id));
+        if member.skills.len() == 1 {
+            member.pattern = pattern_words(skill, mixup, lately.iter().map(|attempt| &attempt.what));
+        }
+        let ours = lately.into_iter().filter(|attempt| attempt.what.verdict.mixup() == Some(mixup.id.as_str()));
+        seen.extend(ours.take(CODES));
+    }
+    // The latest first, of all skills together.
+    seen.sort_by_key(|attempt| std::cmp::Reverse(attempt.id));
+    member.codes = seen
+        .iter()
+        .take(CODES)
+        .map(|attempt| {
+            let NewAttempt { code, day, given, .. } = &attempt.what;
+            format!("{code} ({day}: {})", given_words(given))
+        })
+        .collect();
+    Ok(())
 }
 
 /// What was answered, from how it is stored: texts in a list, or fields with their values.
@@ -115,27 +167,31 @@ fn given_words(given: &str) -> String {
     }
 }
 
-/// The drill with the fewest skills that has this one.
-fn drill_for(skill: &str) -> Option<(String, String)> {
+/// The drill that has most of these skills, and of those the one with the fewest others.
+fn drill_for(places: &[(&'static SkillMeta, &'static MixupMeta)]) -> Option<(String, String)> {
+    let has = |drill: &Drill| {
+        let ours = |id: &str| places.iter().any(|(skill, _)| skill.id == id);
+        drill.skills.iter().filter(|one| ours(one.skill.id)).count()
+    };
     Drill::embedded()
         .iter()
-        .filter(|drill| drill.skills.iter().any(|one| one.skill.id == skill))
-        .min_by_key(|drill| drill.skills.len())
+        .filter(|drill| has(drill) > 0)
+        .min_by_key(|drill| (std::cmp::Reverse(has(drill)), drill.skills.len()))
         .map(|drill| (drill.name.clone(), drill.title.clone()))
 }
 
+/// Who is sure of one of the skills in practice, or was found ready in it, and has no weak spot in any of them: nobody shows
+/// what goes wrong with them.
 fn could_show(teach: &Teach, members: &[Member]) -> Vec<String> {
-    let ready = |cell: &Cell| cell.skill.id == teach.skill.id && matches!(cell.readiness, Readiness::Ready { .. });
-    members
-        .iter()
-        .filter(|member| !teach.members.iter().any(|part| part.learner == member.learner.id))
-        .filter(|member| {
-            let sure = member
-                .practised
-                .iter()
-                .any(|practised| practised.skill.id == teach.skill.id && practised.state == State::Sure);
-            sure || member.cells.iter().any(ready)
-        })
-        .map(|member| member.learner.name.clone())
-        .collect()
+    let about = |id: &str| teach.places.iter().any(|(skill, _)| skill.id == id);
+    let can = |member: &&Member| {
+        let sure = member.practised.iter().any(|one| about(one.skill.id) && one.state == State::Sure);
+        let ready = |cell: &Cell| about(cell.skill.id) && matches!(cell.readiness, Readiness::Ready { .. });
+        sure || member.cells.iter().any(ready)
+    };
+    let weak = |member: &&Member| {
+        member.weak.iter().any(|spot| spot.places.iter().any(|place| about(place.skill.id)))
+            || member.without_pattern.iter().any(|lost| about(lost.skill.id))
+    };
+    members.iter().filter(can).filter(|member| !weak(member)).map(|member| member.learner.name.clone()).collect()
 }

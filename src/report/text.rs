@@ -3,7 +3,10 @@
 use super::teach::LOOKED_UP;
 use super::{Cell, Member, Report, Teach};
 use crate::learner::{Standing, State};
-use crate::session::{GROUND_TOO, NO_PERMISSION, Readiness, first_day_words, plan_words, sentence};
+use crate::problem::SkillMeta;
+use crate::session::{
+    GROUND_TOO, NO_PERMISSION, Readiness, and_words, first_day_words, no_pattern_words, plan_words, sentence,
+};
 use crate::store::Seen;
 
 /// The whole report, line by line. `name` shows somebody: their name, or initials where others see it.
@@ -133,7 +136,8 @@ pub fn cell_words(cell: &Cell) -> String {
 pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
     let mut out = vec!["What to teach next".to_owned()];
     let known = report.members.iter().any(|member| member.practised.iter().any(|one| one.state != State::NotMet));
-    match (report.teach.is_empty(), known) {
+    let lost = report.members.iter().any(|member| !member.without_pattern.is_empty());
+    match (report.teach.is_empty() && !lost, known) {
         (true, true) => out.push("  No weak spot stands out.".to_owned()),
         (true, false) => out.push("  Nothing is known yet: practise, or check.".to_owned()),
         (false, _) => {}
@@ -143,8 +147,12 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
         for member in teach.members.iter().take(LOOKED_UP) {
             let sure = if member.standing == Standing::Named { "" } else { "perhaps " };
             let pattern = member.pattern.as_ref().map(|pattern| format!(", {pattern}")).unwrap_or_default();
+            let skills = match member.skills.len() {
+                0 | 1 if teach.places.len() < 2 => String::new(),
+                _ => format!(" in {}", titles(member.skills.iter().copied())),
+            };
             out.push(format!(
-                "     {}: {sure}a weak spot, {} in 100 likely: {}{pattern}",
+                "     {}: {sure}a weak spot{skills}, {} in 100 likely: {}{pattern}",
                 name(&member.name),
                 likely(member.probability),
                 member.evidence,
@@ -157,7 +165,7 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
             let rest: Vec<String> = teach.members.iter().skip(LOOKED_UP).map(|member| name(&member.name)).collect();
             out.push(format!("     and {}", rest.join(", ")));
         }
-        out.push(format!("     {}", teach.mixup.mend));
+        out.push(format!("     {}", teach.words().1));
         if let Some((drill, title)) = &teach.drill {
             out.push(format!("     Drill: {title} (--drill {drill})"));
         }
@@ -167,6 +175,10 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
         }
     }
     // Wrong answers without a mix-up behind them leave no weak spot, and still there is something to teach.
+    for member in &report.members {
+        let lost = member.without_pattern.iter();
+        out.extend(lost.map(|lost| format!("  {}: {}", name(&member.learner.name), no_pattern_words(lost))));
+    }
     for one in &report.standard.skills {
         let not_yet: Vec<String> = report
             .members
@@ -190,5 +202,15 @@ fn likely(probability: f64) -> String {
 fn teach_words(teach: &Teach) -> String {
     let members =
         if teach.members.len() == 1 { "1 member".to_owned() } else { format!("{} members", teach.members.len()) };
-    format!("{}: {members} {}", teach.skill.title, teach.mixup.said)
+    let said = teach.words().0;
+    let titles = titles(teach.places.iter().map(|(skill, _)| *skill));
+    match teach.common {
+        Some(common) if teach.places.len() > 1 => format!("{}, in {titles}: {members} {said}", common.title()),
+        _ => format!("{titles}: {members} {said}"),
+    }
+}
+
+/// The titles of skills: `A, B and C`.
+fn titles<'a>(skills: impl Iterator<Item = &'a SkillMeta>) -> String {
+    and_words(&skills.map(|skill| skill.title).collect::<Vec<_>>())
 }

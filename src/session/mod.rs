@@ -28,7 +28,7 @@ pub use check::{
 };
 pub use flow::Flow;
 pub use ground::{GroundCard, change_words};
-pub use overview::{Overview, OverviewFamily, OverviewSkill, weak_spot_words};
+pub use overview::{Overview, OverviewFamily, OverviewSkill, and_words, no_pattern_words, weak_spot_words};
 pub use pattern::{LOOKED_AT, pattern_words};
 pub use plan::{HomeGround, Plan};
 pub use practice::Practice;

@@ -1,6 +1,6 @@
 //! What is known of a learner, as a page: skills by family with their state, weak spots in words with their evidence.
 
-use crate::learner::{Beliefs, Standing, State, Tally, WeakSpot};
+use crate::learner::{Beliefs, NoPattern, Standing, State, Tally, WeakSpot};
 use crate::problem::{Family, Level, SkillMeta};
 use jiff::civil::Date;
 
@@ -35,6 +35,8 @@ pub struct Overview {
     pub families: Vec<OverviewFamily>,
     /// Weak spots, the likeliest first.
     pub weak: Vec<WeakSpot>,
+    /// Skills in which nothing comes right, without a pattern.
+    pub without_pattern: Vec<NoPattern>,
     /// The first day on which something is due.
     pub return_on: Option<Date>,
 }
@@ -61,17 +63,57 @@ impl Overview {
             })
             .filter(|family| !family.skills.is_empty())
             .collect();
-        Overview { families, weak: beliefs.weak_spots(), return_on: beliefs.return_on() }
+        Overview {
+            families,
+            weak: beliefs.weak_spots(),
+            without_pattern: beliefs.without_pattern(),
+            return_on: beliefs.return_on(),
+        }
     }
 }
 
 /// A weak spot in words with its evidence: `True and magnetic: you applied the correction the wrong way round (4 of the
-/// last 9)`.
+/// last 9)`; one that shows in several skills with its name and all of them: `Declination the wrong way, in True and magnetic
+/// and Grid and magnetic: …`.
 #[must_use]
 pub fn weak_spot_words(weak: &WeakSpot) -> String {
     let sure = match weak.standing {
         Standing::Named => "",
         Standing::Suspected => "perhaps ",
     };
-    format!("{}: {sure}you {} ({})", weak.skill.title, weak.mixup.said, weak.evidence)
+    format!("{}: {sure}you {} ({})", weak_spot_where(weak), weak.said(), weak.evidence())
+}
+
+/// Where a weak spot shows, as the beginning of a line: a skill's title, or an error's name with all its skills.
+fn weak_spot_where(weak: &WeakSpot) -> String {
+    let titles: Vec<&str> = weak.places.iter().map(|place| place.skill.title).collect();
+    match (titles.as_slice(), weak.common()) {
+        ([_, _, ..], Some(common)) => format!("{}, in {}", common.title(), and_words(&titles)),
+        _ => and_words(&titles),
+    }
+}
+
+/// A skill in which nothing comes right, and no mix-up says why: `True and magnetic: 0 of 4, no pattern: begin again with the
+/// sketch`.
+#[must_use]
+pub fn no_pattern_words(lost: &NoPattern) -> String {
+    format!("{}: 0 of {}, no pattern: {}", lost.skill.title, lost.wrong, begin_again(lost.skill))
+}
+
+/// What helps where nothing comes right.
+const fn begin_again(skill: &SkillMeta) -> &'static str {
+    match skill.family {
+        Family::Norths | Family::Orienting => "begin again with the sketch",
+        _ => "begin again with the worked example",
+    }
+}
+
+/// `A, B and C`.
+#[must_use]
+pub fn and_words(words: &[&str]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [first @ .., last] => format!("{} and {last}", first.join(", ")),
+    }
 }

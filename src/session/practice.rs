@@ -11,7 +11,7 @@ use super::pattern::pattern_words;
 use super::plan::Plan;
 use super::summary::{Summary, Tallies};
 use super::told::Told;
-use crate::learner::{Beliefs, Change, Reason, Recent};
+use crate::learner::{Beliefs, Change, Reason, Recent, Standing, WeakSpot};
 use crate::maptable::Move;
 use crate::problem::{AnswerError, Draw, Facts, Level, Verdict};
 use crate::store::AttemptKind;
@@ -173,16 +173,17 @@ impl Practice {
             // Nothing else comes from a practice.
             _ => return None,
         };
-        told.note = stored.recorded.change.as_ref().and_then(note);
         let verdict = pending.judged.verdict();
         let mixup = verdict.mixup();
         told.pattern = mixup.and_then(|mixup| pattern_words(asked.problem.skill(), mixup, stored.lately.iter()));
         let right = verdict == Verdict::Right;
         let skill = asked.problem.skill();
+        let before = named(&self.beliefs);
         stored.recorded.beliefs.bring(&mut self.beliefs);
+        told.note = notes(stored.recorded.change.as_ref(), &before, &named(&self.beliefs));
         self.recent.answered(skill.id, right);
         self.reminder = told.mend.map(|mend| (skill.id, mend));
-        self.tallies.count(skill, right, asked.hint.is_some());
+        self.tallies.count(skill, right, asked.help().is_evidence());
         self.told = Some(told);
         self.told.as_ref()
     }
@@ -202,12 +203,28 @@ fn reason_words(reason: Reason, plan: &Plan) -> String {
     }
 }
 
-fn note(change: &Change) -> Option<String> {
-    if change.named.is_some() {
-        return Some("This is a weak spot now. The next day opens with it.".to_owned());
+/// The errors that are weak spots over several skills.
+fn named(beliefs: &Beliefs) -> Vec<WeakSpot> {
+    let spots = beliefs.weak_spots().into_iter();
+    spots.filter(|spot| spot.standing == Standing::Named && spot.places.len() > 1).collect()
+}
+
+/// What an answer did to the record, in sentences: a weak spot named, or gone, in its skill or over several.
+fn notes(change: Option<&Change>, before: &[WeakSpot], now: &[WeakSpot]) -> Option<String> {
+    let without = |spots: &[WeakSpot], spot: &WeakSpot| spots.iter().all(|other| other.common() != spot.common());
+    let mut notes = Vec::new();
+    if let Some(spot) = now.iter().find(|spot| without(before, spot)) {
+        notes.push(format!("This is one weak spot in {} skills now. The next day opens with it.", spot.places.len()));
+    } else if change.is_some_and(|change| change.named.is_some()) {
+        notes.push("This is a weak spot now. The next day opens with it.".to_owned());
     }
-    if let Some(mixup) = change.cleared {
-        return Some(format!("No longer a weak spot, since it has not come back: you {}.", mixup.said));
+    if let Some(spot) = before.iter().find(|spot| without(now, spot)) {
+        notes.push(format!("No longer a weak spot in several skills: you {}.", spot.said()));
+    } else if let Some(mixup) = change.and_then(|change| change.cleared) {
+        notes.push(format!("No longer a weak spot, since it has not come back: you {}.", mixup.said));
     }
-    change.suspected.map(|_| "Perhaps a weak spot. More problems will tell.".to_owned())
+    if notes.is_empty() && change.is_some_and(|change| change.suspected.is_some()) {
+        notes.push("Perhaps a weak spot. More problems will tell.".to_owned());
+    }
+    (!notes.is_empty()).then(|| notes.join(" "))
 }

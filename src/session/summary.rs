@@ -1,6 +1,6 @@
 //! The end of a session.
 
-use crate::learner::{Beliefs, State, WeakSpot};
+use crate::learner::{Beliefs, NoPattern, State, WeakSpot};
 use crate::problem::SkillMeta;
 use jiff::civil::Date;
 
@@ -9,13 +9,15 @@ use jiff::civil::Date;
 pub struct SkillLine {
     /// The skill.
     pub skill: &'static SkillMeta,
-    /// Problems answered.
+    /// Problems answered without help that takes their worth as evidence, as the learner's page counts them.
     pub asked: u32,
-    /// Right ones.
+    /// Right ones among these.
     pub right: u32,
+    /// Problems answered with such help.
+    pub helped: u32,
     /// Where the learner stands now.
     pub state: State,
-    /// Whether it is known better than at the start of the session.
+    /// Whether more steps towards *sure* are made than at the start of the session.
     pub surer: bool,
 }
 
@@ -26,12 +28,14 @@ pub struct Summary {
     pub answered: u32,
     /// Right ones.
     pub right: u32,
-    /// Answers after a hint.
-    pub hinted: u32,
+    /// Answers after a hint or with the decision on the screen: they count for nothing.
+    pub helped: u32,
     /// Skill by skill, in the order they came up.
     pub skills: Vec<SkillLine>,
     /// Weak spots, the likeliest first.
     pub weak: Vec<WeakSpot>,
+    /// Skills in which nothing comes right, without a pattern.
+    pub without_pattern: Vec<NoPattern>,
     /// The day to return, if anything was met.
     pub return_on: Option<Date>,
 }
@@ -41,48 +45,61 @@ pub struct Summary {
 pub(super) struct Tallies {
     pub answered: u32,
     right: u32,
-    hinted: u32,
-    known_before: Vec<(&'static str, f64)>,
-    skills: Vec<(&'static SkillMeta, u32, u32)>,
+    helped: u32,
+    steps_before: Vec<(&'static str, u8)>,
+    skills: Vec<Counted>,
+}
+
+#[derive(Clone, Debug)]
+struct Counted {
+    skill: &'static SkillMeta,
+    asked: u32,
+    right: u32,
+    helped: u32,
 }
 
 impl Tallies {
     pub fn new(beliefs: &Beliefs) -> Tallies {
-        let known_before = beliefs.iter().map(|(meta, belief)| (meta.id, belief.known())).collect();
-        Tallies { answered: 0, right: 0, hinted: 0, known_before, skills: Vec::new() }
+        let steps_before = beliefs.iter().map(|(meta, belief)| (meta.id, belief.steps())).collect();
+        Tallies { answered: 0, right: 0, helped: 0, steps_before, skills: Vec::new() }
     }
 
-    pub fn count(&mut self, skill: &'static SkillMeta, right: bool, hinted: bool) {
+    /// Counts an answer; `evidence` says whether it counts as one that the learner could give without help.
+    pub fn count(&mut self, skill: &'static SkillMeta, right: bool, evidence: bool) {
         self.answered += 1;
         self.right += u32::from(right);
-        self.hinted += u32::from(hinted);
-        if !self.skills.iter().any(|(known, _, _)| known.id == skill.id) {
-            self.skills.push((skill, 0, 0));
-        }
-        if let Some(line) = self.skills.iter_mut().find(|(known, _, _)| known.id == skill.id) {
-            line.1 += 1;
-            line.2 += u32::from(right);
+        self.helped += u32::from(!evidence);
+        let at = self.skills.iter().position(|line| line.skill.id == skill.id).unwrap_or_else(|| {
+            self.skills.push(Counted { skill, asked: 0, right: 0, helped: 0 });
+            self.skills.len() - 1
+        });
+        let line = &mut self.skills[at];
+        if evidence {
+            line.asked += 1;
+            line.right += u32::from(right);
+        } else {
+            line.helped += 1;
         }
     }
 
     pub fn summary(&self, beliefs: &Beliefs, day: Date) -> Summary {
-        let before =
-            |id: &str| self.known_before.iter().find(|(known, _)| *known == id).map_or(0.0, |(_, known)| *known);
+        let before = |id: &str| self.steps_before.iter().find(|(known, _)| *known == id).map_or(0, |(_, steps)| *steps);
         let skills = self
             .skills
             .iter()
-            .filter_map(|(skill, asked, right)| {
+            .filter_map(|&Counted { skill, asked, right, helped }| {
                 let belief = beliefs.skill(skill.id)?;
-                let surer = *right * 2 > *asked && belief.known() > before(skill.id) + 0.05;
-                Some(SkillLine { skill, asked: *asked, right: *right, state: belief.state(day), surer })
+                let surer = right * 2 > asked && belief.steps() > before(skill.id);
+                Some(SkillLine { skill, asked, right, helped, state: belief.state(day), surer })
             })
             .collect();
         Summary {
             answered: self.answered,
             right: self.right,
-            hinted: self.hinted,
+            helped: self.helped,
             skills,
             weak: beliefs.weak_spots(),
+            without_pattern: beliefs.without_pattern(),
             return_on: beliefs.return_on(),
         }
     }

@@ -1,7 +1,7 @@
 //! The next problem, and its reason.
 
 use super::fakes::{DAY, REGISTRY, Story, all, day};
-use crate::learner::{Allowed, Beliefs, Choice, Outcome, Placement, Reason, Recent, Selection, choose, gain};
+use crate::learner::{Allowed, Beliefs, Choice, Outcome, Placement, Reason, Recent, Selection, Standing, choose, gain};
 use crate::problem::Level;
 
 fn next(story: &Story) -> Choice {
@@ -88,6 +88,29 @@ fn the_next_day_opens_with_the_weak_spot_named_the_day_before() {
     assert_eq!(choice.expose.map(|mixup| mixup.id.0), Some("sign-flipped"));
     story.tell("map-to-compass", Outcome::Right);
     assert_ne!(next(&story).skill.id, "map-to-compass", "it opens the day, it does not fill it");
+}
+
+#[test]
+fn a_day_that_began_with_a_check_still_opens_with_what_was_announced_or_says_its_end() {
+    for (right_in_the_check, over) in [(1, false), (9, true)] {
+        let mut story = Story::new();
+        story.mixed_up("map-to-compass", "sign-flipped", 3).later(1);
+        story.explained = false;
+        story.right("map-to-compass", right_in_the_check);
+        let choice = next(&story);
+        assert_eq!(choice.skill.id, "map-to-compass");
+        assert_eq!(
+            matches!(choice.reason, Reason::WeakSpot { standing: Standing::Named, .. }),
+            !over,
+            "{:?}",
+            choice.reason
+        );
+        assert_eq!(matches!(choice.reason, Reason::WasWeakSpot { .. }), over);
+        story.explained = true;
+        let change = story.tell("map-to-compass", Outcome::Right);
+        assert_eq!(change.cleared.map(|mixup| mixup.id.0), Some("sign-flipped"), "and its end is said");
+        assert!(!matches!(next(&story).reason, Reason::WeakSpot { .. } | Reason::WasWeakSpot { .. }));
+    }
 }
 
 #[test]

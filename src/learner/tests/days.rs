@@ -38,9 +38,9 @@ fn a_right_first_answer_of_a_day_lengthens_the_half_life_and_a_wrong_one_shorten
     let mut wrong = Story::new();
     wrong.right(SKILL, 5).later(6).tell(SKILL, Outcome::Other);
     let half_life = |story: &Story| story.beliefs.skill(SKILL).unwrap().half_life_days();
-    // r = .5; after the answer known is about .5·.92/(.5·.92 + .5·.35) = .72, and .5·.04/(.5·.04 + .5·.325) = .11.
-    assert!((half_life(&right) - 6.0 * (1.0 + 2.5 * 0.5 * 0.72)).abs() < 0.2, "{}", half_life(&right));
-    assert!((half_life(&wrong) - 6.0 * (1.0 - 0.4 * 0.89)).abs() < 0.05, "{}", half_life(&wrong));
+    // r = .5; of five steps three are left after six days away, and the answer makes them four, which is sure, or none.
+    assert_eq!(half_life(&right), 6.0 * (1.0 + 2.5 * 0.5));
+    assert_eq!(half_life(&wrong), 6.0 * (1.0 - 0.4));
     let before = half_life(&right);
     right.right(SKILL, 3);
     assert_eq!(half_life(&right), before, "only the first answer of a day counts");

@@ -1,7 +1,7 @@
 //! What always holds, whatever is answered.
 
 use super::fakes::{REGISTRY, all, day};
-use crate::learner::{Beliefs, Evidence, Outcome, Placement, Recent, SkillBelief, choose, gain};
+use crate::learner::{Beliefs, Evidence, Outcome, Placement, Recent, SkillBelief, State, choose, gain};
 use crate::problem::Level;
 use jiff::Timestamp;
 use proptest::prelude::*;
@@ -61,7 +61,51 @@ fn sum(belief: &SkillBelief) -> f64 {
     belief.known() + belief.rusty() + belief.not_yet() + mixups
 }
 
+/// What is shown, worse first.
+fn rank(state: State) -> u8 {
+    match state {
+        State::NotMet => 0,
+        State::Learning => 1,
+        State::WorthRepeating { .. } => 2,
+        State::Sure => 3,
+    }
+}
+
 proptest! {
+    #[test]
+    fn right_answers_in_place_of_wrong_ones_never_lower_a_shown_state_nor_bring_its_return_nearer(
+        told in stories(), better in prop::collection::vec(any::<bool>(), 60), on in 0_i64..60
+    ) {
+        let (mut worse, mut more) = (Beliefs::new(&REGISTRY, Placement::Fresh), Beliefs::new(&REGISTRY, Placement::Fresh));
+        for (told, better) in told.iter().zip(better) {
+            tell(&mut worse, told);
+            tell(&mut more, &Told { outcome: told.outcome.filter(|_| !better), ..told.clone() });
+            for ((meta, worse), (_, more)) in worse.iter().zip(more.iter()) {
+                let (below, above) = (worse.state(day(on)), more.state(day(on)));
+                prop_assert!(rank(above) >= rank(below), "{}: {below:?} fell to {above:?}", meta.id);
+                prop_assert!(more.due() >= worse.due() && more.steps() >= worse.steps());
+            }
+        }
+    }
+
+    #[test]
+    fn a_skill_with_a_weak_spot_in_it_is_never_shown_as_sure_and_each_error_is_told_once(told in stories()) {
+        let mut beliefs = Beliefs::new(&REGISTRY, Placement::Fresh);
+        for told in &told {
+            tell(&mut beliefs, told);
+            let spots = beliefs.weak_spots();
+            for place in spots.iter().flat_map(|spot| &spot.places) {
+                let belief = beliefs.skill(place.skill.id).unwrap();
+                prop_assert_eq!(belief.state(belief.last_day().unwrap()), State::Learning);
+            }
+            for (at, spot) in spots.iter().enumerate() {
+                prop_assert!(!spot.places.is_empty());
+                let common = spot.common();
+                prop_assert!(common.is_none() || spots[..at].iter().all(|before| before.common() != common));
+            }
+        }
+    }
+
     #[test]
     fn the_probabilities_stay_a_distribution(told in stories()) {
         let mut beliefs = Beliefs::new(&REGISTRY, Placement::Fresh);

@@ -4,6 +4,8 @@ mod choice;
 mod days;
 mod fakes;
 mod laws;
+mod pooled;
 mod restore;
+mod shown;
 mod traces;
 mod weak_spots;

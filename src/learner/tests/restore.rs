@@ -65,8 +65,8 @@ fn a_belief_survives_mixups_in_another_order() {
         assert_eq!((old.reading(id), old.peak(id)), (new.reading(id), new.peak(id)), "{id}");
         assert_eq!(old.mixup_lately(id), new.mixup_lately(id), "{id}");
     }
-    let spot = beliefs.weak_spots()[0];
-    assert_eq!((spot.mixup.id.0, spot.standing), ("twice", Standing::Named));
+    let spot = &beliefs.weak_spots()[0];
+    assert_eq!((spot.places[0].mixup.id.0, spot.standing), ("twice", Standing::Named));
 }
 
 #[test]

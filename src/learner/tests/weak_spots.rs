@@ -17,7 +17,10 @@ fn adding_where_subtracting_is_right_three_times_names_the_weak_spot_and_no_late
     assert_eq!(named.iter().flatten().count(), 1, "named once, within three answers");
     let spots = story.beliefs.weak_spots();
     assert_eq!(spots.len(), 1);
-    assert_eq!((spots[0].skill, spots[0].mixup, spots[0].standing), (&MAP, &MAP.mixups[0], Standing::Named));
+    assert_eq!(
+        (spots[0].places[0].skill, spots[0].places[0].mixup, spots[0].standing),
+        (&MAP, &MAP.mixups[0], Standing::Named)
+    );
     assert_eq!(spots[0].named_on, Some(DAY));
     assert!(spots[0].probability >= 0.98);
 }
@@ -36,8 +39,11 @@ fn a_named_weak_spot_stays_until_it_reads_below_one_half() {
     let change = story.tell(SKILL, Outcome::Other);
     assert_eq!(change.cleared, None);
     assert_eq!(story.beliefs.weak_spots()[0].standing, Standing::Named, "reads .79, and was named");
+    // A check, which explains nothing, ends nothing that was announced; the next answer in practice does.
+    assert_eq!(story.tell(SKILL, Outcome::Right).cleared, None);
+    story.explained = true;
     let mut cleared = 0;
-    for _ in 0..5 {
+    for _ in 0..4 {
         cleared += usize::from(story.tell(SKILL, Outcome::Right).cleared.is_some());
     }
     assert_eq!(cleared, 1);

@@ -1,7 +1,7 @@
 //! The end of a session: what became surer, what is weak, when to return.
 
 use crate::learner::State;
-use crate::session::{Practice, Summary, weak_spot_words};
+use crate::session::{Practice, Summary, no_pattern_words, sentence, weak_spot_words};
 use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
@@ -109,7 +109,7 @@ pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: 
     } else {
         let ended = page.ended.as_ref().map(|ended| format!("{ended}. ")).unwrap_or_default();
         lines.title(&format!("{ended}That was \"{}\", {}.", page.title, page.learner.name));
-        let hinted = match summary.hinted {
+        let hinted = match summary.helped {
             0 => String::new(),
             1 => ", one after a hint".to_owned(),
             count => format!(", {count} after a hint"),
@@ -119,6 +119,8 @@ pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: 
         lines.text(&format!("{} {problems}, {} right{hinted}.{kept}", summary.answered, summary.right));
         lines.gap();
         for line in &summary.skills {
+            // Counted as the learner's page counts: what came after a hint stands by itself.
+            let helped = if line.helped == 0 { String::new() } else { format!("+{} after a hint  ", line.helped) };
             let surer = if line.surer { "surer than before" } else { "" };
             lines.spans(vec![
                 (Tone::Text, format!("{:<33}", crate::tui::paint::cut(line.skill.title, 32))),
@@ -127,18 +129,22 @@ pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: 
                     if line.state == State::Sure { Tone::Right } else { Tone::Text },
                     format!("{:<17}", line.state.words()),
                 ),
-                (Tone::Quiet, surer.to_owned()),
+                (Tone::Quiet, format!("{helped}{surer}")),
             ]);
         }
         lines.gap();
-        if summary.weak.is_empty() {
+        if summary.weak.is_empty() && summary.without_pattern.is_empty() {
             lines.text("No weak spot stands out.");
-        } else {
+        }
+        if !summary.weak.is_empty() {
             lines.title("Weak spots");
             for weak in &summary.weak {
                 lines.hanging(Tone::Text, "○ ", &weak_spot_words(weak));
-                lines.hanging(Tone::Quiet, "  ", weak.mixup.mend);
+                lines.hanging(Tone::Quiet, "  ", weak.mend());
             }
+        }
+        for lost in &summary.without_pattern {
+            lines.hanging(Tone::Text, "○ ", &sentence(&no_pattern_words(lost)));
         }
         lines.gap();
         if let Some(day) = summary.return_on {

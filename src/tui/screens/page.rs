@@ -2,7 +2,7 @@
 
 use crate::learner::State;
 use crate::report::MixupPattern;
-use crate::session::{Overview, weak_spot_words};
+use crate::session::{Overview, no_pattern_words, sentence, weak_spot_words};
 use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::{Cmd, Looked};
@@ -104,14 +104,18 @@ pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, ar
     let mut lines = Lines::new(model.theme, area.width);
     lines.title(&page.learner.name);
     lines.gap();
-    if overview.weak.is_empty() {
+    if overview.weak.is_empty() && overview.without_pattern.is_empty() {
         lines.quiet("No weak spot stands out.");
-    } else {
+    }
+    if !overview.weak.is_empty() {
         lines.title("Weak spots");
         for weak in &overview.weak {
             lines.hanging(Tone::Wrong, "○ ", &weak_spot_words(weak));
-            lines.hanging(Tone::Quiet, "  ", weak.mixup.mend);
+            lines.hanging(Tone::Quiet, "  ", weak.mend());
         }
+    }
+    for lost in &overview.without_pattern {
+        lines.hanging(Tone::Wrong, "○ ", &sentence(&no_pattern_words(lost)));
     }
     if !page.patterns.is_empty() {
         lines.title("Where it goes wrong");
