@@ -50,12 +50,17 @@ fn table(criterion: &mut Criterion) {
         marks: &marks,
         needle: table.exercise.needle(),
         up: table.up,
+        detail: table.detail,
+        done: false,
     };
-    for (cols, rows) in [(46, 18), (71, 30)] {
-        criterion.bench_function(&format!("map table in {cols}x{rows} cells"), |bencher| {
+    for (cols, rows) in [(55, 15), (61, 28)] {
+        criterion.bench_function(&format!("map table: both looks, the map in {cols}x{rows} cells"), |bencher| {
             bencher.iter(|| {
-                let scene = black_box(&picture).scene(f64::from(cols) * 2.0, f64::from(rows) * 4.0, 4.0);
-                CellCanvas::new(Charset::Braille).render(&scene, cols, rows)
+                let (width, height) = (f64::from(cols) * 2.0, f64::from(rows) * 4.0);
+                let picture = black_box(&picture);
+                let canvas = CellCanvas::new(Charset::Braille);
+                let map = canvas.render(&picture.map_look(width, height, 4.0), cols, rows);
+                (map, canvas.render(&picture.compass_look(height, height, 4.0), rows * 2, rows))
             });
         });
     }

@@ -8,7 +8,7 @@ use needlewise::scene::{
     Align, Area, Dash, Direction, Fill, Ink, Item, Label, Line, Mark, MarkKind, Point, Scene, Side, circle,
 };
 use needlewise::skills;
-use needlewise::terrain::{LineKind, Map, MapSpec, MapView, Rim, Ruled};
+use needlewise::terrain::{Detail, LineKind, Map, MapSpec, MapView, Ruled};
 use std::fmt::Write;
 
 /// Print colours, by the common convention of topographic maps.
@@ -22,7 +22,10 @@ const fn colour(ink: Ink) -> &'static str {
         Ink::LearnerLine => "#8a2a9a",
         Ink::RightLine => "#0a7a4e",
         Ink::Compass => "#b05a00",
-        Ink::Works | Ink::Plate | Ink::Text | Ink::TrueNorth | Ink::NeedleSouth => "#222222",
+        Ink::Sheet | Ink::Capsule => "#ffffff",
+        Ink::Orienting => "#0b5f8a",
+        Ink::Edge => "#b02a6a",
+        Ink::Works | Ink::Border | Ink::Plate | Ink::Text | Ink::TrueNorth | Ink::NeedleSouth => "#222222",
     }
 }
 
@@ -54,7 +57,7 @@ fn path(points: &[Point]) -> String {
 }
 
 fn paint_area(page: &mut String, area: &Area) {
-    let opacity = if area.fill == Fill::Tint { 0.25 } else { 1.0 };
+    let opacity = if area.fill == Fill::Solid { 1.0 } else { 0.25 };
     let (path, colour) = (path(&area.outline), colour(area.ink));
     let _ = writeln!(page, "<path d=\"{path}Z\" fill=\"{colour}\" fill-opacity=\"{opacity}\" fill-rule=\"evenodd\"/>");
 }
@@ -63,6 +66,8 @@ fn paint_line(page: &mut String, line: &Line) {
     let dash = match line.dash {
         Dash::Solid => "none",
         Dash::Dashed => "1.6 1",
+        Dash::DashDot => "3 0.8 0.4 0.8",
+        Dash::Fine => "0.3 0.3",
         Dash::Dotted => "0.3 0.9",
     };
     let (path, colour, width) = (path(&line.points), colour(line.ink), line.weight.mm());
@@ -152,8 +157,8 @@ fn a_map_is_drawn_as_svg_in_true_millimetres() {
 fn every_item_of_a_scene_becomes_one_element() {
     for seed in 0..40 {
         let map = map(seed);
-        let rim = Rim { centre: Point::new(46.0, 40.0), radius_mm: 30.0, writing_mm: 20.0 };
-        for view in [MapView::whole(&map, 92.0, 80.0), MapView::whole(&map, 92.0, 80.0).under(rim)] {
+        for detail in [Detail::Little, Detail::Full] {
+            let view = MapView { detail, ..MapView::whole(&map, 92.0, 80.0) };
             let scene = map.scene(&view);
             let page = svg(&scene, view.text_mm);
             assert_eq!(page.matches("<path").count() + page.matches("<text").count(), scene.items.len());
@@ -199,10 +204,10 @@ fn the_map_table_is_drawn_as_svg_with_its_dial_its_letters_and_both_ends_of_the_
             }
             let marks: Vec<(char, usize)> = table.marks.iter().map(|mark| (mark.letter, mark.landmark)).collect();
             let needle = exercise.needle();
-            let picture =
-                Picture { exercise, table: &now, map: table.map.as_ref(), marks: &marks, needle, up: table.up };
-            let scene = picture.scene(152.0, 116.0, 4.0);
-            let page = svg(&scene, 4.0);
+            let (map, up, detail) = (table.map.as_ref(), table.up, table.detail);
+            let picture = Picture { exercise, table: &now, map, marks: &marks, needle, up, detail, done: true };
+            let scene = picture.compass_look(116.0, 116.0, 4.0);
+            let page = svg(&scene, 4.0) + &svg(&picture.map_look(152.0, 116.0, 4.0), 4.0);
             assert!(!page.contains("NaN") && !page.contains("inf"), "{code}");
             for text in ["N", "E", "S", "W", "30", "330"] {
                 assert!(page.contains(&format!(">{text}</text>")), "{code}: {text}");

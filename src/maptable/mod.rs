@@ -28,13 +28,13 @@ mod tests;
 mod verdict;
 
 pub use command::{CommandError, parse_command};
-pub use describe::{describe, describe_dial_lines, describe_lines, describe_needle, describe_view};
+pub use describe::{describe, describe_dial_lines, describe_index, describe_lines, describe_needle, describe_view};
 pub use fault::Fault;
 pub use judge::{judge, wrong_numbers, wrong_readings};
 pub use lines::{Leg, LineName, LinesError, Lying, MapLine, MapLines, Spot, Way};
 pub use moves::{Move, MoveError};
 pub use notation::{Moves, NotationError};
-pub use picture::Picture;
+pub use picture::{Picture, dragged};
 pub use seen::{Boxed, EdgeSeen, Seen, see};
 pub use shape::{COMPASS, CompassOutline, CompassShape, outline_at, outline_on_sheet, turned_sheet};
 pub use showing::{ShownStep, showing, shown_moves};

@@ -18,9 +18,9 @@ pub struct CompassShape {
     pub dial_from_rear_mm: f64,
 }
 
-/// A compass of a common size; no particular make.
+/// A small compass of no particular make: on the sheets of a table it leaves some of the land in sight.
 pub const COMPASS: CompassShape =
-    CompassShape { length_mm: 104.0, width_mm: 60.0, dial_radius_mm: 25.0, dial_from_rear_mm: 34.0 };
+    CompassShape { length_mm: 66.0, width_mm: 38.0, dial_radius_mm: 15.5, dial_from_rear_mm: 22.0 };
 
 /// Where the parts of a compass lie on the sheet.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -155,8 +155,8 @@ mod tests {
     #[test]
     fn the_dial_stands_on_the_plate_and_a_compass_in_the_hand_lies_nowhere() {
         let outline = outline_at(&COMPASS, Point::new(0.0, 0.0), Angle::ZERO);
-        assert_eq!(outline.corners[1], Point::new(0.0, -52.0));
-        assert_eq!(outline.dial, Point::new(30.0, 18.0));
+        assert_eq!(outline.corners[1], Point::new(0.0, -33.0));
+        assert_eq!(outline.dial, Point::new(19.0, 11.0));
         // The dial does not reach over the edge, so the line beside it stays in sight.
         let reach = outline.dial.x - outline.dial_radius_mm;
         assert!(reach > 0.0, "the dial reaches {reach} mm over the edge");

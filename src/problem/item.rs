@@ -1,6 +1,7 @@
 //! One problem, whole.
 
 use super::{Answer, Code, Facts, Figure, Mixup, MixupId, Question, SkillMeta, Step, TableProblem};
+use crate::terrain::Detail;
 use std::sync::{Arc, OnceLock};
 
 /// A number that differs by less is the learner's own, printed in whole degrees.
@@ -185,7 +186,12 @@ impl Problem {
     /// What lies on the map table, where the question is work at it.
     #[must_use]
     pub fn table(&self) -> Option<TableProblem> {
-        self.item.table()
+        let detail = match self.code.level.number() {
+            1 => Detail::Little,
+            2 => Detail::Some,
+            _ => Detail::Full,
+        };
+        Some(TableProblem { detail, ..self.item.table()? })
     }
 
     /// The worked steps as lines.

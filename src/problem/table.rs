@@ -9,7 +9,7 @@ use crate::angle::Angle;
 use crate::maptable::{
     Boxed, Chosen, Exercise, Fault, LineName, Move, StateVerdict, Table, TableJudgement, Task, judge, see,
 };
-use crate::terrain::Map;
+use crate::terrain::{Detail, Map};
 
 /// A marked place of the map: its letter, and the landmark it stands at.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,6 +31,8 @@ pub struct TableProblem {
     pub marks: Vec<MarkedPlace>,
     /// The azimuth that points up in the picture: any, so that the screen does not show when the map lies right.
     pub up: Angle,
+    /// How much of the land is drawn.
+    pub detail: Detail,
 }
 
 /// The judging of work at the table.

@@ -9,6 +9,10 @@
 pub enum Ink {
     /// Helping lines that must stay in the background.
     Faint,
+    /// The paper of a map: a ground.
+    Sheet,
+    /// The floor of a compass under its needle: a ground.
+    Capsule,
     /// Heights: contour lines.
     Relief,
     /// Woods.
@@ -17,18 +21,24 @@ pub enum Ink {
     Water,
     /// Roads, paths, buildings, and all else that people made.
     Works,
-    /// The quiet parts of the compass: rim, ticks, edge of the baseplate.
+    /// The border of a map.
+    Border,
+    /// The quiet parts of the compass: rim, ticks, baseplate.
     Plate,
     /// What is written, and lines of the same weight.
     Text,
-    /// The parts of the compass that one looks at: index line, travel arrow, orienting arrow.
+    /// Where one goes: index line and travel arrow.
     Compass,
+    /// The orienting arrow, which the needle is brought into.
+    Orienting,
     /// Grid north and the grid lines.
     GridNorth,
     /// True north and the meridians.
     TrueNorth,
     /// Magnetic north.
     MagneticNorth,
+    /// The working edge of the baseplate, which is laid along a line.
+    Edge,
     /// The south half of the needle.
     NeedleSouth,
     /// The north half of the needle.
@@ -41,18 +51,23 @@ pub enum Ink {
 
 impl Ink {
     /// Every role, lowest first.
-    pub const ALL: [Ink; 15] = [
+    pub const ALL: [Ink; 20] = [
         Ink::Faint,
+        Ink::Sheet,
+        Ink::Capsule,
         Ink::Relief,
         Ink::Woods,
         Ink::Water,
         Ink::Works,
+        Ink::Border,
         Ink::Plate,
         Ink::Text,
         Ink::Compass,
+        Ink::Orienting,
         Ink::GridNorth,
         Ink::TrueNorth,
         Ink::MagneticNorth,
+        Ink::Edge,
         Ink::NeedleSouth,
         Ink::NeedleNorth,
         Ink::LearnerLine,
@@ -95,8 +110,12 @@ pub enum Dash {
     Solid,
     /// Strokes with gaps.
     Dashed,
+    /// Long strokes with a dot between them.
+    DashDot,
     /// Single dots.
     Dotted,
+    /// Every other dot: a line that stays in the background and still runs on.
+    Fine,
 }
 
 /// How loud a label is.

@@ -3,7 +3,7 @@ use super::{Dash, Direction, Emphasis, Ink, Point, Weight};
 
 /// A drawing: a sheet of a certain size and the things on it, in drawing order.
 ///
-/// Nothing is ever rubbed out by what comes later, except that labels stand clear of lines.
+/// Nothing is rubbed out by what comes later, but by an area that covers ([`Fill::Cover`]); and labels stand clear of lines.
 #[derive(Clone, Debug, PartialEq, Default)]
 pub struct Scene {
     /// Width of the sheet in mm.
@@ -93,6 +93,8 @@ pub enum Fill {
     Solid,
     /// A flat tint under everything else, like woods on a map.
     Tint,
+    /// A thing that lies on what was drawn before: it hides lines and writing, and has its own ground.
+    Cover,
 }
 
 /// A filled shape.
@@ -111,6 +113,12 @@ impl Area {
     #[must_use]
     pub const fn solid(outline: Vec<Point>, ink: Ink) -> Area {
         Area { outline, ink, fill: Fill::Solid }
+    }
+
+    /// A shape that covers what was drawn before.
+    #[must_use]
+    pub const fn cover(outline: Vec<Point>, ink: Ink) -> Area {
+        Area { outline, ink, fill: Fill::Cover }
     }
 
     /// A shape with a flat tint under everything else.

@@ -11,6 +11,7 @@ use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList,
     MixupMeta, NorthLines, Question, STANDS, STANDS_OR_NOT, SkillMeta, Step, TableProblem, Tolerance, Wanted,
 };
+use crate::terrain::Detail;
 
 /// The skill `back-sight`.
 pub(super) struct BackSight;
@@ -273,7 +274,13 @@ impl Generator for BackSight {
     }
 
     fn table(&self, item: &Item) -> Option<TableProblem> {
-        Some(TableProblem { exercise: item.exercise(), map: None, marks: Vec::new(), up: Angle::ZERO })
+        Some(TableProblem {
+            exercise: item.exercise(),
+            map: None,
+            marks: Vec::new(),
+            up: Angle::ZERO,
+            detail: Detail::Full,
+        })
     }
 }
 

@@ -14,6 +14,7 @@ use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList,
     MixupMeta, NorthLines, Question, SkillMeta, Step, TableProblem, Tolerance, Wanted,
 };
+use crate::terrain::Detail;
 
 /// The skill `follow-bearing`.
 pub(super) struct FollowBearing;
@@ -281,7 +282,13 @@ impl Generator for FollowBearing {
     }
 
     fn table(&self, item: &Item) -> Option<TableProblem> {
-        Some(TableProblem { exercise: item.exercise(), map: None, marks: Vec::new(), up: Angle::ZERO })
+        Some(TableProblem {
+            exercise: item.exercise(),
+            map: None,
+            marks: Vec::new(),
+            up: Angle::ZERO,
+            detail: Detail::Full,
+        })
     }
 }
 

@@ -41,4 +41,4 @@ pub use lines::{LineKind, MapLine};
 pub use map::Map;
 pub use spec::{MapSpec, Ruled, Scale};
 pub use spot::Spot;
-pub use view::{MapView, Rim};
+pub use view::{Detail, MapView};

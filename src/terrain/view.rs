@@ -4,17 +4,6 @@ use super::spot::Spot;
 use crate::angle::Angle;
 use crate::scene::{Point, Rect};
 
-/// The compass on the map, as far as the map has to know it.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Rim {
-    /// Its middle on the panel.
-    pub centre: Point,
-    /// Relief, water, woods, paths and unasked landmarks stay outside of this many mm.
-    pub radius_mm: f64,
-    /// Writing stands outside of the rim, or wholly within this many mm of its middle. 0 keeps the inside free of it.
-    pub writing_mm: f64,
-}
-
 /// How a map is looked at. Millimetres are those of the panel; `zoom` of them show one millimetre of paper.
 ///
 /// ```
@@ -47,10 +36,22 @@ pub struct MapView {
     pub asked: Vec<usize>,
     /// Lines of the work from landmark to landmark (places in [`Map::landmarks`]).
     pub legs: Vec<(usize, usize)>,
-    /// The compass, under which the map is reduced to what the work needs.
-    pub rim: Option<Rim>,
     /// Where no name of the map may stand, in mm on the panel.
     pub keep_clear: Vec<Rect>,
+    /// How much of the land is drawn.
+    pub detail: Detail,
+}
+
+/// How much of the land is drawn. Ruled lines, borders and what is asked for are always there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub enum Detail {
+    /// Woods and water, and the heights in few lines.
+    Little,
+    /// Paths and some names, too.
+    Some,
+    /// All there is room for.
+    #[default]
+    Full,
 }
 
 /// Height of a line of writing where nothing else is said, in mm.
@@ -83,8 +84,8 @@ impl MapView {
             zoom: 1.0,
             asked: Vec::new(),
             legs: Vec::new(),
-            rim: None,
             keep_clear: Vec::new(),
+            detail: Detail::Full,
         }
     }
 
@@ -107,12 +108,6 @@ impl MapView {
     pub fn with_leg(mut self, from: usize, to: usize) -> MapView {
         self.legs.push((from, to));
         self
-    }
-
-    /// The same view with the compass on it.
-    #[must_use]
-    pub fn under(self, rim: Rim) -> MapView {
-        MapView { rim: Some(rim), ..self }
     }
 
     /// Where a place of the paper lies on the panel.

@@ -66,6 +66,12 @@ impl Lines {
         Lines { theme, width: usize::from(width).max(1), lines: Vec::new() }
     }
 
+    /// The width they are wrapped to, in cells.
+    #[must_use]
+    pub const fn width(&self) -> usize {
+        self.width
+    }
+
     /// How many lines there are.
     #[must_use]
     pub fn len(&self) -> usize {
@@ -346,7 +352,13 @@ impl<'a, 'b> Painter<'a, 'b> {
         }
     }
 
-    /// The map table, as large as the area.
+    /// The look at the compass close up, as large as the area.
+    pub fn close_up(&mut self, picture: &Picture<'_>, area: Rect) {
+        let (width, height) = millimetres(area);
+        self.scene(&picture.compass_look(width, height, TEXT_MM), area);
+    }
+
+    /// The look at the map with the compass on it, as large as the area.
     pub fn picture(&mut self, picture: &Picture<'_>, layer: &Layer, area: Rect) {
         let area = area.intersection(self.frame.area());
         let cells = (area.width, area.height);

@@ -128,13 +128,15 @@ impl Theme {
     pub const fn ink(self, ink: Ink) -> Style {
         let color = match self {
             Theme::Day => match ink {
-                Ink::Faint => rgb(0xb8b09c),
+                Ink::Faint | Ink::Sheet | Ink::Capsule => rgb(0xb8b09c),
                 Ink::Relief => rgb(0x9c622e),
                 Ink::Woods => rgb(0x3f7d3a),
                 Ink::Water => rgb(0x1f5fb4),
-                Ink::Works | Ink::Text | Ink::TrueNorth => rgb(0x26221c),
-                Ink::Plate => rgb(0x6f6858),
-                Ink::Compass => rgb(0xb05a00),
+                Ink::Works | Ink::Text | Ink::TrueNorth | Ink::Border => rgb(0x26221c),
+                Ink::Plate => rgb(0x5c5648),
+                Ink::Compass => rgb(0x8a5200),
+                Ink::Orienting => rgb(0x0b5f8a),
+                Ink::Edge => rgb(0xb02a6a),
                 Ink::GridNorth => rgb(0x2c588c),
                 Ink::MagneticNorth | Ink::NeedleNorth => rgb(0xb81e1e),
                 Ink::NeedleSouth => rgb(0x5a564e),
@@ -149,14 +151,17 @@ impl Theme {
                 _ => Color::Rgb(0, 0, 0),
             },
             Theme::Dark => match ink {
-                Ink::Faint => rgb(0x585e64),
+                Ink::Faint | Ink::Sheet | Ink::Capsule => rgb(0x6a7076),
                 Ink::Relief => rgb(0x96683a),
                 Ink::Woods => rgb(0x6ca85c),
                 Ink::Water => rgb(0x5c9ce8),
                 Ink::Works | Ink::Text => Color::Reset,
-                Ink::TrueNorth => rgb(0xe8e4d8),
-                Ink::Plate => rgb(0x8c9298),
+                Ink::TrueNorth => rgb(0xf4f0e4),
+                Ink::Border => rgb(0xa8a498),
+                Ink::Plate => rgb(0xa4acb4),
                 Ink::Compass => rgb(0xffc14d),
+                Ink::Orienting => rgb(0x8fd0ff),
+                Ink::Edge => rgb(0xff8a3c),
                 Ink::GridNorth => rgb(0x7cc8b8),
                 Ink::MagneticNorth | Ink::NeedleNorth => rgb(0xf05c50),
                 Ink::NeedleSouth => rgb(0xb0b4b8),
@@ -164,20 +169,29 @@ impl Theme {
                 Ink::RightLine => rgb(0x58d090),
             },
             Theme::Night => match ink {
-                Ink::Faint | Ink::Relief | Ink::Woods | Ink::Water | Ink::Plate => rgb(0x701c10),
-                Ink::Works | Ink::Text | Ink::TrueNorth | Ink::GridNorth | Ink::NeedleSouth => rgb(0xb0301c),
-                Ink::Compass | Ink::MagneticNorth | Ink::NeedleNorth | Ink::LearnerLine | Ink::RightLine => {
-                    rgb(0xf04828)
+                Ink::Faint | Ink::Sheet | Ink::Capsule | Ink::Relief | Ink::Woods | Ink::Water => rgb(0x701c10),
+                Ink::Plate => rgb(0xa83018),
+                Ink::Works | Ink::Border | Ink::Text | Ink::TrueNorth | Ink::GridNorth | Ink::NeedleSouth => {
+                    rgb(0xc43a22)
                 }
+                Ink::Compass
+                | Ink::Orienting
+                | Ink::Edge
+                | Ink::MagneticNorth
+                | Ink::NeedleNorth
+                | Ink::LearnerLine
+                | Ink::RightLine => rgb(0xf04828),
             },
             Theme::Sixteen => match ink {
-                Ink::Faint | Ink::Plate => Color::DarkGray,
+                Ink::Faint | Ink::Sheet | Ink::Capsule | Ink::Plate => Color::DarkGray,
                 // The compass must stand out from the relief, also here.
                 Ink::Relief => Color::Yellow,
                 Ink::Compass => Color::LightYellow,
+                Ink::Orienting => Color::LightCyan,
+                Ink::Edge => Color::LightMagenta,
                 Ink::Woods | Ink::RightLine => Color::Green,
                 Ink::Water => Color::LightBlue,
-                Ink::Works | Ink::Text | Ink::TrueNorth => Color::Reset,
+                Ink::Works | Ink::Border | Ink::Text | Ink::TrueNorth => Color::Reset,
                 Ink::GridNorth => Color::Cyan,
                 Ink::MagneticNorth | Ink::NeedleNorth => Color::Red,
                 Ink::NeedleSouth => Color::Gray,
@@ -187,7 +201,7 @@ impl Theme {
         };
         let style = self.base().fg(color);
         match (self, ink) {
-            (Theme::Plain | Theme::Night, Ink::Faint | Ink::Plate) => style.add_modifier(Modifier::DIM),
+            (Theme::Plain | Theme::Night, Ink::Faint) => style.add_modifier(Modifier::DIM),
             (Theme::Plain, Ink::NeedleNorth | Ink::RightLine) => style.add_modifier(Modifier::BOLD),
             _ => style,
         }
@@ -201,6 +215,19 @@ impl Theme {
             (Theme::Day, Ink::Water) => Some(rgb(0xd2e4f6)),
             (Theme::Dark, Ink::Woods) => Some(rgb(0x182c1a)),
             (Theme::Dark, Ink::Water) => Some(rgb(0x14263c)),
+            (Theme::Day, Ink::Sheet) => Some(rgb(0xffffff)),
+            (Theme::Day, Ink::Plate) => Some(rgb(0xd3e0ea)),
+            (Theme::Day, Ink::Capsule) => Some(rgb(0xf2f7fa)),
+            (Theme::Dark, Ink::Sheet) => Some(rgb(0x26272a)),
+            (Theme::Dark, Ink::Plate) => Some(rgb(0x2a4052)),
+            (Theme::Dark, Ink::Capsule) => Some(rgb(0x0c1118)),
+            (Theme::Sun, Ink::Plate) => Some(rgb(0xd8d8d8)),
+            (Theme::Sun, Ink::Sheet | Ink::Capsule) => Some(rgb(0xffffff)),
+            (Theme::Night, Ink::Sheet) => Some(rgb(0x160402)),
+            (Theme::Night, Ink::Plate) => Some(rgb(0x300a04)),
+            (Theme::Night, Ink::Capsule) => Some(rgb(0x000000)),
+            (Theme::Sixteen, Ink::Plate) => Some(Color::DarkGray),
+            (Theme::Sixteen, Ink::Sheet | Ink::Capsule) => Some(Color::Reset),
             _ => None,
         }
     }
@@ -288,22 +315,79 @@ mod tests {
         }
     }
 
-    /// Contrast by WCAG 2.1, "relative luminance" and "contrast ratio": 4.5 is its minimum for text (level AA).
+    /// WCAG 2.1, "relative luminance".
+    fn luminance(color: Color) -> f64 {
+        let Color::Rgb(r, g, b) = color else { panic!("{color:?}") };
+        let part = |value: u8| {
+            let value = f64::from(value) / 255.0;
+            if value <= 0.03928 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * part(r) + 0.7152 * part(g) + 0.0722 * part(b)
+    }
+
+    /// WCAG 2.1, "contrast ratio".
+    fn contrast(one: Color, other: Color) -> f64 {
+        let (one, other) = (luminance(one), luminance(other));
+        (one.max(other) + 0.05) / (one.min(other) + 0.05)
+    }
+
+    /// WCAG 2.1, 1.4.11: 3 is its minimum for graphics. Relief and water are the land, which may stay in the background.
+    #[test]
+    fn the_parts_of_the_table_stand_out_from_what_they_lie_on() {
+        let on = [
+            (
+                Ink::Sheet,
+                &[Ink::Edge, Ink::TrueNorth, Ink::MagneticNorth, Ink::GridNorth, Ink::Border, Ink::LearnerLine][..],
+            ),
+            (Ink::Plate, &[Ink::Edge, Ink::Compass, Ink::LearnerLine][..]),
+            (
+                Ink::Capsule,
+                &[Ink::Orienting, Ink::NeedleNorth, Ink::NeedleSouth, Ink::Plate, Ink::Text, Ink::Compass][..],
+            ),
+        ];
+        for theme in [Theme::Day, Theme::Sun, Theme::Dark, Theme::Night] {
+            for (ground, inks) in on {
+                let ground = theme.tint(ground).expect("a ground");
+                for ink in inks {
+                    // The dark theme takes the terminal's own ink for text, which it can read on its own ground.
+                    let Some(color @ Color::Rgb(..)) = theme.ink(*ink).fg else { continue };
+                    assert!(contrast(color, ground) >= 3.0, "{theme:?}: {ink:?} on {ground:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn what_meets_on_the_compass_has_colours_of_its_own_where_a_theme_has_colours() {
+        let pairs = [
+            (Ink::Edge, Ink::Compass),
+            (Ink::Edge, Ink::TrueNorth),
+            (Ink::Edge, Ink::Border),
+            (Ink::Orienting, Ink::NeedleNorth),
+            (Ink::Orienting, Ink::NeedleSouth),
+            (Ink::Orienting, Ink::Compass),
+            (Ink::NeedleNorth, Ink::NeedleSouth),
+            (Ink::TrueNorth, Ink::MagneticNorth),
+            (Ink::TrueNorth, Ink::GridNorth),
+            (Ink::GridNorth, Ink::MagneticNorth),
+            (Ink::Relief, Ink::Edge),
+            (Ink::Water, Ink::GridNorth),
+        ];
+        for theme in [Theme::Day, Theme::Dark, Theme::Sixteen] {
+            for (one, other) in pairs {
+                assert_ne!(theme.ink(one).fg, theme.ink(other).fg, "{theme:?}: {one:?} and {other:?}");
+            }
+        }
+    }
+
+    /// Contrast by WCAG 2.1: 4.5 is its minimum for text (level AA).
     #[test]
     fn day_and_sun_are_readable_on_their_paper() {
-        fn luminance(color: Color) -> f64 {
-            let Color::Rgb(r, g, b) = color else { panic!("{color:?}") };
-            let part = |value: u8| {
-                let value = f64::from(value) / 255.0;
-                if value <= 0.03928 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
-            };
-            0.2126 * part(r) + 0.7152 * part(g) + 0.0722 * part(b)
-        }
         for (theme, least) in [(Theme::Day, 4.5), (Theme::Sun, 7.0)] {
-            let paper = luminance(theme.base().bg.unwrap());
-            let inks = Ink::ALL.iter().filter(|ink| **ink != Ink::Faint).map(|ink| theme.ink(*ink));
+            let grounds = [Ink::Faint, Ink::Sheet, Ink::Capsule];
+            let inks = Ink::ALL.iter().filter(|ink| !grounds.contains(ink)).map(|ink| theme.ink(*ink));
             for style in inks.chain(Tone::ALL.map(|tone| theme.tone(tone))) {
-                let contrast = (paper + 0.05) / (luminance(style.fg.unwrap()) + 0.05);
+                let contrast = contrast(theme.base().bg.unwrap(), style.fg.unwrap());
                 assert!(contrast >= least, "{theme:?} {style:?}: {contrast:.2}");
             }
         }

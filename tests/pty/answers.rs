@@ -30,23 +30,26 @@ pub fn asked(term: &mut Term) -> Problem {
 }
 
 pub fn shows_example(output: &Output) -> bool {
-    output.beside_sheet().starts_with("First, one worked through")
+    // Beside a sheet, or over the two looks of the map table.
+    output.text().contains("First, one worked through")
 }
 
 /// Whether a question waits for an answer: the bottom line says what Enter does.
 pub fn is_asking(output: &Output) -> bool {
     output.text().lines().last().is_some_and(|keys| {
-        ["Enter answer", "Enter done", "Enter read", "Enter look"].iter().any(|asks| keys.contains(asks))
+        ["Enter answer", "Enter done", "Enter take up", "Enter look"].iter().any(|asks| keys.contains(asks))
     })
 }
 
 /// The verdict on the screen: whether the answer was right.
 pub fn verdict(output: &Output) -> Option<bool> {
     let text = output.beside_sheet();
-    if text.starts_with("Right.") {
+    // After work at the map table it stands beside the map, which has no frame.
+    let first = output.text().lines().nth(1).unwrap_or_default().trim_end().to_owned();
+    if text.starts_with("Right.") || first.ends_with("  Right.") {
         return Some(true);
     }
-    text.starts_with("Not right").then_some(false)
+    (text.starts_with("Not right") || first.contains("  Not right")).then_some(false)
 }
 
 /// Waits for the verdict: an answer is on the disk before it is drawn, and a disk takes its time.

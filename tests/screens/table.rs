@@ -325,8 +325,8 @@ fn with_still_the_needle_never_swings() {
 fn the_mouse_turns_what_it_grabs() {
     let mut play = true_line();
     play.text(80, 24);
-    let panel = desk(&play).panel.get();
-    let (middle_x, middle_y) = (panel.x + panel.width / 2, panel.y + panel.height / 2);
+    let needlewise::tui::screens::table_view::Looks { map: sheet, compass } = desk(&play).panels.get();
+    let (middle_x, middle_y) = (compass.x + compass.width / 2, compass.y + compass.height / 2);
     let mouse = |play: &mut Play, kind, column, row| {
         let event = MouseEvent { kind, column, row, modifiers: KeyModifiers::NONE };
         update(&mut play.model, Msg::Mouse(event, "2026-11-25T18:00:00Z".parse().unwrap()));
@@ -338,8 +338,8 @@ fn the_mouse_turns_what_it_grabs() {
     assert_ne!(desk(&play).now.dial(), dial, "the dial was dragged");
     assert_eq!(desk(&play).now.map(), map);
     assert_eq!(desk(&play).held, Hold::Dial);
-    mouse(&mut play, MouseEventKind::Down(MouseButton::Left), panel.right() - 1, panel.y);
-    mouse(&mut play, MouseEventKind::Drag(MouseButton::Left), panel.right() - 1, panel.y + 5);
+    mouse(&mut play, MouseEventKind::Down(MouseButton::Left), sheet.x + 1, sheet.y + 1);
+    mouse(&mut play, MouseEventKind::Drag(MouseButton::Left), sheet.x + 1, sheet.bottom() - 2);
     assert_ne!(desk(&play).now.map(), map, "the map was dragged");
     assert_eq!(desk(&play).held, Hold::Map);
 }

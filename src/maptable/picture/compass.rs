@@ -1,44 +1,43 @@
-//! The compass: plate, edge, travel arrow, dial with its lines, needle.
+//! The compass as it lies on the map: what shows where it lies, and nothing written.
 
-use super::Picture;
-use crate::maptable::shape::{CompassOutline, CompassShape, direction};
-use crate::scene::blocks::{Dial, RingText};
-use crate::scene::{Dash, Ink, Line, Mark, MarkKind, Scene};
+use super::{Picture, arrow};
+use crate::maptable::shape::{CompassOutline, direction};
+use crate::scene::{Area, Direction, Ink, Line, Point, Scene, circle};
 
-pub(super) fn draw(
-    picture: &Picture<'_>,
-    shape: &CompassShape,
-    outline: &CompassOutline,
-    text_mm: f64,
-    scene: &mut Scene,
-) {
+pub(super) fn draw(picture: &Picture<'_>, outline: &CompassOutline, zoom: f64, scene: &mut Scene) {
     let [rear, front, far_front, far_rear] = outline.corners;
+    let (dial, radius) = (outline.dial, outline.dial_radius_mm);
+    scene.add(Area::cover(outline.corners.to_vec(), Ink::Plate));
     scene.add(Line::through(vec![front, far_front, far_rear, rear], Ink::Plate));
     // The working edge is the one that lies on a line.
-    scene.add(Line::straight(rear, front, Ink::Compass).bold());
+    scene.add(Line::straight(rear, front, Ink::Edge).bold());
+    arrow(scene, dial.along(outline.travel, radius), outline.tip.along(outline.travel, -0.8), 5.0, Ink::Compass);
 
+    scene.add(Area::cover(circle(dial, radius), Ink::Capsule));
+    scene.add(Line::through(circle(dial, radius), Ink::Plate));
     let up = picture.upward();
-    // The dial block counts room for a travel arrow outside its rim; here the plate carries the arrow.
-    let mut dial = Dial::degrees(outline.dial, shape.dial_radius_mm + text_mm * 1.5, text_mm);
-    dial.zero = direction(picture.table.orienting().angle() - up);
-    dial.ring =
-        RingText::evenly(if dial.has_room_for(12) { &RingText::THIRTIES } else { &RingText::LETTERS }, dial.zero);
-    dial.index = Some(outline.travel);
-    dial.orienting = Some(dial.zero);
-    dial.needle = Some(direction(picture.needle.angle() - up));
-
-    // North-south lines on the dial's floor, on either side of the orienting arrow.
-    let reach = shape.dial_radius_mm - text_mm * 3.4;
-    let side = dial.zero.quarter_clockwise();
-    for aside in [-0.62, 0.62] {
-        let middle = outline.dial.along(side, reach * aside);
-        let half = reach * 0.72;
-        let line = Line::straight(middle.along(dial.zero, -half), middle.along(dial.zero, half), Ink::Faint);
-        scene.add(line.dash(Dash::Dotted));
+    let orienting = direction(picture.table.orienting().angle() - up);
+    let side = orienting.quarter_clockwise();
+    let reach = radius - 1.5;
+    // The orienting lines on the floor of the dial run along the map's north lines when it is set by them.
+    let aside = (radius * 0.5).max(2.0);
+    for off in [-aside, aside] {
+        let middle = dial.along(side, off);
+        let half = (reach * reach - off * off).max(0.0).sqrt() - 1.0;
+        scene.add(Line::straight(middle.along(orienting, -half), middle.along(orienting, half), Ink::Orienting));
     }
-    dial.draw(scene);
+    let (left, right) = (dial.along(side, -aside), dial.along(side, aside));
+    let half = (reach * reach - aside * aside).max(0.0).sqrt() - 1.0;
+    let tip = dial.along(orienting, reach);
+    scene.add(Line::through(vec![left.along(orienting, half), tip, right.along(orienting, half)], Ink::Orienting));
+    needle(dial, direction(picture.needle.angle() - up), reach, (zoom * 1.6).max(1.2), scene);
+}
 
-    let from = outline.dial.along(outline.travel, shape.dial_radius_mm + text_mm * 0.4);
-    scene.add(Line::straight(from, outline.tip, Ink::Compass));
-    scene.add(Mark::new(MarkKind::Triangle, outline.tip, text_mm * 1.5, Ink::Compass).toward(outline.travel));
+/// The needle with a gap around it: its north half filled, its south half a line.
+fn needle(dial: Point, toward: Direction, reach: f64, half: f64, scene: &mut Scene) {
+    let side = toward.quarter_clockwise();
+    let (left, right) = (dial.along(side, -half), dial.along(side, half));
+    let (north, south) = (dial.along(toward, reach), dial.along(toward, -reach));
+    scene.add(Line::straight(dial, south, Ink::NeedleSouth));
+    scene.add(Area::solid(vec![left, north, right], Ink::NeedleNorth));
 }

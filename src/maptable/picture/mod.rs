@@ -1,17 +1,21 @@
-//! The picture of the table: map, compass and needle as a scene in millimetres.
+//! The picture of the table, as eyes look at it: two looks, each a scene in millimetres.
 //!
-//! The dial's centre stays where it is in the picture, and everything turns about it: so the compass is in sight however
-//! things lie, and a turn is smooth. In the hand without a map, the travel arrow points up, and above the compass stands what
-//! is in view.
+//! One look takes in the map as a whole ([`Picture::map_look`]): it stays where it lies, and the compass on it is drawn at its true
+//! size, with nothing written on it. The other looks at the compass close up ([`Picture::compass_look`]), with nothing of the map under
+//! it. Both turn together: what points up in one points up in the other. In the hand without a map, the travel arrow points
+//! up, and in place of the map stands what is in view ([`Picture::map_look`] draws that then).
 
+mod around;
+mod close;
 mod compass;
 mod view;
 
-use super::shape::{CompassOutline, CompassShape, direction, outline_at, outline_on_sheet};
-use super::{Exercise, Hold, LineName, Place, Table, Task};
+use super::lines::MapLines;
+use super::shape::{CompassOutline, outline_on_sheet, turned_sheet};
+use super::{COMPASS, Exercise, Hold, LineName, Table};
 use crate::angle::{Angle, Bearing, True};
-use crate::scene::{Direction, Ink, Label, Mark, MarkKind, Point, Priority, Rect, Scene};
-use crate::terrain::{Map, MapView, Rim, Spot};
+use crate::scene::{Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
+use crate::terrain::{Detail, Map, MapView};
 
 /// What the picture is made of.
 #[derive(Clone, Copy, Debug)]
@@ -28,6 +32,11 @@ pub struct Picture<'a> {
     pub needle: Bearing<True>,
     /// The azimuth that points up in the picture. Without a map it is the travel arrow that does.
     pub up: Angle,
+    /// How much of the land is drawn.
+    pub detail: Detail,
+    /// Whether the work is done: then the land around stands at the rim, and a map that lies off is compared with how it
+    /// should lie.
+    pub done: bool,
 }
 
 /// A marked place as it is drawn: the letter, where it stands, and the mark beside it.
@@ -37,96 +46,59 @@ struct Letter {
     mark: Mark,
 }
 
-/// How large the compass is, in parts of half the picture's shorter side.
-const RIM: f64 = 0.715;
-const FRONT: f64 = 0.97;
-const REAR: f64 = 0.775;
-const ASIDE: f64 = 0.785;
-/// Lines of writing that what is in view takes above the compass.
-const VIEW_LINES: f64 = 3.5;
+/// How much of a turned sheet's diagonal must find room: its corners may reach over the edge of the panel.
+const DIAGONAL: f64 = 0.82;
 
 impl Picture<'_> {
-    /// The scene on a panel of this size; `text_mm` is the height of a line of writing.
+    /// The map as a whole with the compass on it, on a panel of this size; `text_mm` is the height of a line of writing.
     #[must_use]
-    pub fn scene(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
-        let mut scene = self.under_compass(width_mm, height_mm, text_mm);
+    pub fn map_look(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
+        let mut scene = self.map_alone(width_mm, height_mm, text_mm);
         self.add_compass(width_mm, height_mm, text_mm, &mut scene);
         scene
     }
 
-    /// All that lies under the compass: it stays the same while only dial and needle turn.
+    /// The map without the compass: it stays the same while only the compass is moved. Without a map, what is in view.
     #[must_use]
-    pub fn under_compass(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
+    pub fn map_alone(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
         let Some(map) = self.map else {
             let mut scene = Scene::new(width_mm, height_mm);
-            let above = self.above(height_mm, text_mm);
-            if above > 0.0 {
-                view::draw(self, width_mm, above, text_mm, &mut scene);
-            }
+            view::draw(self, width_mm, height_mm, text_mm, &mut scene);
             return scene;
         };
-        let view = if self.table.place() == Place::Hand {
-            let view = self.asking(map, MapView::whole(map, width_mm, height_mm));
-            let diagonal = map.spec().width_mm.hypot(map.spec().height_mm);
-            let zoom = (width_mm.min(height_mm) / diagonal).max(view.zoom * 0.72);
-            MapView { zoom, text_mm, ..view.turned(self.table.map().angle() - self.up) }
-        } else {
-            let (centre, shape) = self.shape(width_mm, height_mm, text_mm);
-            self.view(map, centre, &shape, width_mm, height_mm, text_mm)
-        };
+        let view = self.asking(map, self.view(map, width_mm, height_mm, text_mm));
         let letters = self.letters(map, &view, text_mm);
         let clear = |letter: &Letter| {
             let (wide, high) = (text_mm * 1.5, text_mm);
             Rect::new(letter.place.x - wide / 2.0, letter.place.y - high / 2.0, wide, high)
         };
-        let view = MapView { keep_clear: letters.iter().map(clear).collect(), ..view };
-        let mut scene = map.scene(&view);
-        for Letter { letter, place, mark } in letters {
+        map.scene(&MapView { keep_clear: letters.iter().map(clear).collect(), ..view })
+    }
+
+    /// Lays the compass on the map, unless it was taken up from it. The letters of the marked places stay in sight: the plate is
+    /// clear.
+    pub fn add_compass(&self, width_mm: f64, height_mm: f64, text_mm: f64, scene: &mut Scene) {
+        let Some(map) = self.map else { return };
+        if let Some((outline, zoom)) = self.lying(width_mm, height_mm, text_mm) {
+            compass::draw(self, &outline, zoom, scene);
+        }
+        let view = self.asking(map, self.view(map, width_mm, height_mm, text_mm));
+        if self.done {
+            around::draw(self, map, &view, scene);
+        }
+        for Letter { letter, place, mark } in self.letters(map, &view, text_mm) {
             scene.add(mark);
             let label = Label::new(letter.to_string(), place, Ink::LearnerLine);
             scene.add(label.strong().priority(Priority::High).near());
         }
+    }
+
+    /// The compass close up, on a panel of this size.
+    #[must_use]
+    pub fn compass_look(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
+        let mut scene = Scene::new(width_mm, height_mm);
+        close::draw(self, text_mm, &mut scene);
         scene
-    }
-
-    /// Adds the compass, unless it was taken up from the map.
-    pub fn add_compass(&self, width_mm: f64, height_mm: f64, text_mm: f64, scene: &mut Scene) {
-        if self.map.is_some() && self.table.place() == Place::Hand {
-            return;
-        }
-        let (centre, shape) = self.shape(width_mm, height_mm, text_mm);
-        compass::draw(self, &shape, &self.outline(centre, &shape), text_mm, scene);
-    }
-
-    /// Height of what is in view above the compass, in mm; nothing over a map.
-    fn above(&self, height_mm: f64, text_mm: f64) -> f64 {
-        let sights = matches!(self.exercise.task, Task::Follow { .. } | Task::BackSight { .. });
-        if sights && self.map.is_none() { (VIEW_LINES * text_mm).min(height_mm / 2.5) } else { 0.0 }
-    }
-
-    /// Where the dial's centre stands, and how large the compass is.
-    fn shape(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> (Point, CompassShape) {
-        if self.map.is_none() {
-            // The travel arrow stays up: all the height is the dial's, but for the arrow above it.
-            let above = self.above(height_mm, text_mm);
-            let (arrow, rear) = (text_mm * 1.5, text_mm * 0.25);
-            let rim = ((height_mm - above - arrow - rear) / 2.0).min(width_mm * 0.4).max(0.5);
-            let shape = CompassShape {
-                length_mm: 2.0 * rim + arrow + rear,
-                width_mm: rim * 2.0 * ASIDE / RIM,
-                dial_radius_mm: rim,
-                dial_from_rear_mm: rim + rear,
-            };
-            return (Point::new(width_mm / 2.0, height_mm - rear - rim), shape);
-        }
-        let half = (width_mm.min(height_mm) / 2.0).max(1.0);
-        let shape = CompassShape {
-            length_mm: half * (FRONT + REAR),
-            width_mm: half * ASIDE * 2.0,
-            dial_radius_mm: half * RIM,
-            dial_from_rear_mm: half * REAR,
-        };
-        (Point::new(width_mm / 2.0, height_mm / 2.0), shape)
     }
 
     /// The azimuth that points up.
@@ -134,43 +106,24 @@ impl Picture<'_> {
         if self.map.is_none() { self.table.baseplate().angle() } else { self.up }
     }
 
-    /// The compass in the picture, its dial centred there.
-    fn outline(&self, centre: Point, shape: &CompassShape) -> CompassOutline {
-        let from_up = self.table.baseplate().angle() - self.upward();
-        let travel = direction(from_up);
-        let across = travel.quarter_clockwise();
-        let middle =
-            centre.along(travel, shape.length_mm / 2.0 - shape.dial_from_rear_mm).along(across, -shape.width_mm / 2.0);
-        outline_at(shape, middle, from_up)
+    /// How the map is looked at: whole, about its middle, which stays in the middle of the panel.
+    fn view(&self, map: &Map, width_mm: f64, height_mm: f64, text_mm: f64) -> MapView {
+        let spec = map.spec();
+        let diagonal = spec.width_mm.hypot(spec.height_mm) * DIAGONAL;
+        let zoom = (width_mm / diagonal).min(height_mm / diagonal);
+        let view = MapView { zoom, text_mm, detail: self.detail, ..MapView::around(map.middle(), width_mm, height_mm) };
+        view.turned(self.table.map().angle() - self.up)
     }
 
-    /// How the map is looked at with the compass on it: the place of the paper under the dial's centre stays there.
-    fn view(
-        &self,
-        map: &Map,
-        centre: Point,
-        shape: &CompassShape,
-        width_mm: f64,
-        height_mm: f64,
-        text_mm: f64,
-    ) -> MapView {
-        let spec = map.spec();
+    /// The compass as it lies in the look at the map, and how much the paper is shown larger than it is.
+    fn lying(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Option<(CompassOutline, f64)> {
+        let map = self.map?;
+        let (spec, lines) = (map.spec(), &self.exercise.lines);
         let middle = Point::new(spec.width_mm / 2.0, spec.height_mm / 2.0);
-        let zoom = (height_mm / 72.0).clamp(1.0, 1.6);
-        // The paper is shown larger than it is, the compass is drawn for the panel.
-        let on_paper = CompassShape {
-            length_mm: shape.length_mm / zoom,
-            width_mm: shape.width_mm / zoom,
-            dial_radius_mm: shape.dial_radius_mm / zoom,
-            dial_from_rear_mm: shape.dial_from_rear_mm / zoom,
-        };
-        let dial =
-            outline_on_sheet(&on_paper, self.table, &self.exercise.lines, middle).map_or(middle, |lies| lies.dial);
-        let pivot = Spot::new(dial.x, spec.height_mm - dial.y);
-        let view = self.asking(map, MapView::around(pivot, width_mm, height_mm));
-        let view = view.turned(self.table.map().angle() - self.up);
-        let rim = Rim { centre, radius_mm: shape.dial_radius_mm + text_mm * 0.3, writing_mm: 0.0 };
-        MapView { at: centre, zoom, text_mm, ..view }.under(rim)
+        let on_sheet = outline_on_sheet(&COMPASS, self.table, lines, middle)?;
+        let zoom = self.view(map, width_mm, height_mm, text_mm).zoom;
+        let centre = Point::new(width_mm / 2.0, height_mm / 2.0);
+        Some((on_panel(&on_sheet, self.table, lines, (middle, centre), (zoom, self.up)), zoom))
     }
 
     fn asking(&self, map: &Map, view: MapView) -> MapView {
@@ -218,40 +171,75 @@ impl Picture<'_> {
         spots.iter().map(letter).collect()
     }
 
-    /// What a hand takes hold of at this point of the picture.
+    /// What a hand takes hold of at this point of the look at the map.
     #[must_use]
-    pub fn grabbed(&self, point: Point, width_mm: f64, height_mm: f64, text_mm: f64) -> Hold {
-        let (centre, shape) = self.shape(width_mm, height_mm, text_mm);
-        let in_hand = self.map.is_some() && self.table.place() == Place::Hand;
-        if in_hand {
-            return Hold::Map;
+    pub fn grabbed_on_map(&self, point: Point, width_mm: f64, height_mm: f64, text_mm: f64) -> Hold {
+        if self.map.is_none() {
+            return Hold::Oneself;
         }
-        if (point.x - centre.x).hypot(point.y - centre.y) <= shape.dial_radius_mm {
+        let Some((outline, _)) = self.lying(width_mm, height_mm, text_mm) else { return Hold::Map };
+        let [rear, front, _, far_rear] = outline.corners;
+        let (length, width) = (distance(rear, front), distance(rear, far_rear));
+        if distance(point, outline.dial) <= outline.dial_radius_mm {
             return Hold::Dial;
         }
-        let outline = self.outline(centre, &shape);
         let across = outline.travel.quarter_clockwise();
-        let (dx, dy) = (point.x - outline.edge.0.x, point.y - outline.edge.0.y);
+        let (dx, dy) = (point.x - rear.x, point.y - rear.y);
         let along = dx * outline.travel.dx() + dy * outline.travel.dy();
         let aside = dx * across.dx() + dy * across.dy();
-        let on_plate = (0.0..=shape.length_mm).contains(&along) && (0.0..=shape.width_mm).contains(&aside);
-        match (self.map.is_some(), on_plate) {
-            (false, _) => Hold::Oneself,
-            (true, true) => Hold::Compass,
-            (true, false) => Hold::Map,
-        }
+        let on_plate = (0.0..=length).contains(&along) && (0.0..=width).contains(&aside);
+        if on_plate { Hold::Compass } else { Hold::Map }
     }
 
-    /// How far a drag from one point to another turns about the dial's centre, clockwise positive.
+    /// What a hand takes hold of at this point of the look at the compass.
     #[must_use]
-    pub fn dragged(&self, from: Point, to: Point, width_mm: f64, height_mm: f64, text_mm: f64) -> Angle {
-        let (centre, _) = self.shape(width_mm, height_mm, text_mm);
-        let at = |point: Point| Angle::from_radians((point.x - centre.x).atan2(centre.y - point.y));
-        // A point that is no place turns nothing.
-        if ![from.x, from.y, to.x, to.y].into_iter().all(f64::is_finite) {
-            return Angle::ZERO;
+    pub fn grabbed_close(&self, point: Point, width_mm: f64, height_mm: f64, text_mm: f64) -> Hold {
+        let (centre, rim) = close::measures(width_mm, height_mm, text_mm);
+        match (distance(point, centre) <= rim, self.map.is_some()) {
+            (true, _) => Hold::Dial,
+            (false, true) => Hold::Compass,
+            (false, false) => Hold::Oneself,
         }
-        (at(to) - at(from)).wrapped_half()
+    }
+}
+
+/// How far a drag from one point to another turns about the middle of a panel, clockwise positive. A point that is no place turns
+/// nothing.
+#[must_use]
+pub fn dragged(from: Point, to: Point, about: Point) -> Angle {
+    let at = |point: Point| Angle::from_radians((point.x - about.x).atan2(about.y - point.y));
+    if ![from.x, from.y, to.x, to.y].into_iter().all(f64::is_finite) {
+        return Angle::ZERO;
+    }
+    (at(to) - at(from)).wrapped_half()
+}
+
+fn distance(from: Point, to: Point) -> f64 {
+    (to.x - from.x).hypot(to.y - from.y)
+}
+
+/// An outline on the sheet as a panel shows it that has the sheet's `middle` at its `centre`.
+fn on_panel(
+    outline: &CompassOutline,
+    table: &Table,
+    lines: &MapLines,
+    (middle, centre): (Point, Point),
+    (zoom, up): (f64, Angle),
+) -> CompassOutline {
+    let place = |point: Point| {
+        let turned = turned_sheet(point, middle, table, lines, up);
+        centre.moved((turned.x - middle.x) * zoom, (turned.y - middle.y) * zoom)
+    };
+    let corners = outline.corners.map(place);
+    let (rear, front) = (place(outline.edge.0), place(outline.edge.1));
+    CompassOutline {
+        corners,
+        edge: (rear, front),
+        dial: place(outline.dial),
+        dial_radius_mm: outline.dial_radius_mm * zoom,
+        index: place(outline.index),
+        tip: place(outline.tip),
+        travel: Direction::between(rear, front).unwrap_or(outline.travel),
     }
 }
 
@@ -261,6 +249,13 @@ fn edge_toward(at: Point, middle: Point, text_mm: f64) -> Option<Point> {
     let room = |half: f64, off: f64| (half - text_mm * 0.4).max(0.0) / off.abs();
     let part = room(middle.x, x).min(room(middle.y, y));
     (part < 1.0).then(|| Point::new(middle.x + x * part, middle.y + y * part))
+}
+
+/// An arrow of one's own shape: a stem that ends in a head.
+fn arrow(scene: &mut Scene, from: Point, tip: Point, head_mm: f64, ink: Ink) {
+    let Some(toward) = Direction::between(from, tip) else { return };
+    scene.add(Line::straight(from, tip, ink));
+    scene.add(Mark::new(MarkKind::Triangle, tip, head_mm, ink).toward(toward));
 }
 
 #[cfg(test)]

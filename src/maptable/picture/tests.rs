@@ -1,13 +1,15 @@
 use super::*;
 use crate::angle::{Convergence, Declination, North};
-use crate::maptable::{Leg, MapLine, MapLines, Move, Way};
+use crate::maptable::{Leg, MapLine, MapLines, Move, Task, Way};
 use crate::scene::Item;
 use crate::scene::blocks::RingText;
 use crate::scene::cells::{Cell, CellCanvas};
 use crate::terrain::MapSpec;
 use proptest::prelude::*;
 
-const PANELS: [(f64, f64, u16, u16); 2] = [(96.0, 72.0, 48, 18), (152.0, 116.0, 76, 29)];
+/// The look at the map and that at the compass, at 80x24 and at 120x36, with the cells of each.
+const MAPS: [(f64, f64, u16, u16); 2] = [(84.0, 60.0, 42, 15), (122.0, 112.0, 61, 28)];
+const COMPASSES: [(f64, f64, u16, u16); 2] = [(70.0, 60.0, 35, 15), (112.0, 112.0, 56, 28)];
 
 fn map() -> Map {
     Map::generate(11, &MapSpec::default())
@@ -40,6 +42,8 @@ fn with<T>(table: &Table, exercise: &Exercise, map: &Map, up: f64, look: impl Fn
         marks: &[('P', 0), ('Q', 1)],
         needle: exercise.needle(),
         up: Angle::from_degrees(up),
+        detail: Detail::Full,
+        done: false,
     })
 }
 
@@ -56,15 +60,32 @@ proptest! {
         let way = if back { Way::Back } else { Way::Ahead };
         let laid = [Move::TurnMap(Angle::from_degrees(turn)), Move::Edge(exercise.lines.all()[0].name, way)];
         let table = exercise.start.after_all(&laid, &exercise.lines);
-        for (width, height, ..) in PANELS {
+        for (width, height, ..) in MAPS {
             with(&table, &exercise, &map, up, |picture| {
-                let (centre, shape) = picture.shape(width, height, 4.0);
-                let (rear, front) = picture.outline(centre, &shape).edge;
-                let view = picture.view(&map, centre, &shape, width, height, 4.0);
+                let (outline, _) = picture.lying(width, height, 4.0).unwrap();
+                let view = picture.view(&map, width, height, 4.0);
                 let place = |at: usize| view.point(map.landmarks()[at].spot);
-                assert!(off_line(rear, place(0), place(1)) < 1e-6);
-                assert!(off_line(front, place(0), place(1)) < 1e-6);
+                assert!(off_line(outline.edge.0, place(0), place(1)) < 1e-6);
+                assert!(off_line(outline.edge.1, place(0), place(1)) < 1e-6);
             });
+        }
+    }
+
+    #[test]
+    fn the_map_stays_where_it_lies_whatever_is_done_with_the_compass(turn in 0.0..360.0_f64, dial in 0.0..360.0_f64) {
+        let map = map();
+        let exercise = exercise(&map);
+        let leg = exercise.lines.all()[0].name;
+        let moves = [
+            Move::TurnCompass(Angle::from_degrees(turn)),
+            Move::SetDial(Angle::from_degrees(dial)),
+            Move::Edge(leg, Way::Ahead),
+            Move::TakeUp,
+        ];
+        let alone = |table: &Table| with(table, &exercise, &map, 30.0, |picture| picture.map_alone(84.0, 60.0, 4.0));
+        let before = alone(&exercise.start);
+        for count in 1..=moves.len() {
+            assert_eq!(alone(&exercise.start.after_all(&moves[..count], &exercise.lines)), before);
         }
     }
 
@@ -79,41 +100,42 @@ proptest! {
             table = table.after(Move::TakeUp, &exercise.lines).unwrap();
         }
         with(&table, &exercise, &map, up, |picture| {
-            let scene = picture.scene(width, height, 4.0);
             let (cols, rows) = ((width / 2.0) as u16, (height / 4.0) as u16);
-            let cells = CellCanvas::default().render(&scene, cols, rows);
-            assert_eq!((cells.cols(), cells.rows()), (cols, rows));
-            let held = picture.grabbed(Point::new(turn, up), width, height, 4.0);
+            for scene in [picture.map_look(width, height, 4.0), picture.compass_look(width, height, 4.0)] {
+                let cells = CellCanvas::default().render(&scene, cols, rows);
+                assert_eq!((cells.cols(), cells.rows()), (cols, rows));
+            }
+            let held = picture.grabbed_on_map(Point::new(turn, up), width, height, 4.0);
             assert!(held == Hold::Map || !hand, "only the map can be grabbed while the compass is in the hand");
+            let close = picture.grabbed_close(Point::new(turn, up), width, height, 4.0);
+            assert!(matches!(close, Hold::Dial | Hold::Compass));
         });
     }
 }
 
 /// What of these texts found no place in the cells.
-fn lost(picture: &Picture<'_>, (width, height, cols, rows): (f64, f64, u16, u16), wanted: &[&str]) -> Vec<String> {
-    let cells = CellCanvas::default().render(&picture.scene(width, height, 4.0), cols, rows);
+fn lost(scene: &Scene, (_, _, cols, rows): (f64, f64, u16, u16), wanted: &[&str]) -> Vec<String> {
+    let cells = CellCanvas::default().render(scene, cols, rows);
     cells.dropped.into_iter().map(|label| label.text).filter(|text| wanted.contains(&text.as_str())).collect()
 }
 
 #[test]
-fn every_number_of_the_dial_and_both_letters_are_in_sight_when_the_edge_lies_on_a_leg() {
-    let mut wanted = RingText::THIRTIES.to_vec();
-    wanted.extend(["P", "Q"]);
-    for seed in 0..12 {
-        let map = Map::generate(seed, &MapSpec::default());
-        let exercise = exercise(&map);
-        let leg = exercise.lines.all()[0].name;
-        for turn in (0..360).step_by(12) {
-            let moves = [
-                Move::SetDial(Angle::from_degrees(f64::from(turn * 5))),
-                Move::Edge(leg, if turn % 24 == 0 { Way::Ahead } else { Way::Back }),
-                Move::TurnBoth(Angle::from_degrees(f64::from(turn))),
-            ];
-            let table = exercise.start.after_all(&moves, &exercise.lines);
-            for panel in PANELS {
-                let lost = with(&table, &exercise, &map, 30.0, |picture| lost(picture, panel, &wanted));
-                assert!(lost.is_empty(), "map {seed}, turned by {turn}, {panel:?}: {lost:?}");
-            }
+fn every_number_of_the_dial_is_in_sight_however_it_is_turned() {
+    let map = map();
+    let exercise = exercise(&map);
+    for turn in (0..360).step_by(2) {
+        let moves = [
+            Move::SetDial(Angle::from_degrees(f64::from(turn * 5))),
+            Move::TurnBoth(Angle::from_degrees(f64::from(turn))),
+        ];
+        let table = exercise.start.after_all(&moves, &exercise.lines);
+        for panel in COMPASSES {
+            let scene = with(&table, &exercise, &map, 30.0, |picture| picture.compass_look(panel.0, panel.1, 4.0));
+            let lost = lost(&scene, panel, &RingText::THIRTIES);
+            assert!(lost.is_empty(), "turned by {turn}, {panel:?}: {lost:?}");
+            let drawn =
+                |name: &str| scene.items.iter().any(|item| matches!(item, Item::Label(label) if label.text == name));
+            assert!(RingText::THIRTIES.iter().all(|name| drawn(name)), "{panel:?}");
         }
     }
 }
@@ -123,11 +145,14 @@ fn both_letters_are_in_sight_wherever_the_compass_lies() {
     for seed in 0..40 {
         let map = Map::generate(seed, &MapSpec::default());
         let exercise = exercise(&map);
+        let leg = exercise.lines.all()[0].name;
         for turn in (0..360).step_by(30) {
             let turned = Move::TurnBoth(Angle::from_degrees(f64::from(turn)));
-            let table = exercise.start.after(turned, &exercise.lines).unwrap();
-            for panel in PANELS {
-                let lost = with(&table, &exercise, &map, 30.0, |picture| lost(picture, panel, &["P", "Q"]));
+            let free = exercise.start.after(turned, &exercise.lines).unwrap();
+            let laid = free.after(Move::Edge(leg, Way::Back), &exercise.lines).unwrap();
+            for (table, panel) in [(free, MAPS[0]), (laid, MAPS[0]), (free, MAPS[1]), (laid, MAPS[1])] {
+                let scene = with(&table, &exercise, &map, 30.0, |picture| picture.map_look(panel.0, panel.1, 4.0));
+                let lost = lost(&scene, panel, &["P", "Q"]);
                 assert!(lost.is_empty(), "map {seed}, turned by {turn}, {panel:?}: {lost:?}");
             }
         }
@@ -135,32 +160,21 @@ fn both_letters_are_in_sight_wherever_the_compass_lies() {
 }
 
 #[test]
-fn a_compass_in_the_hand_has_all_its_numbers_at_both_sizes() {
-    let exercise = Exercise {
-        task: Task::BackSight {
-            walked: Bearing::from_degrees(40.0),
-            start_mark: Bearing::from_degrees(200.0),
-            doubt: crate::maptable::Doubt::NotAsked,
-        },
-        lines: MapLines::default(),
-        ..exercise(&map())
-    };
-    for dial in (0..360).step_by(2) {
-        let dial = Angle::from_degrees(f64::from(dial));
-        let table = Table::new(Bearing::from_degrees(0.0), Bearing::from_degrees(190.0), dial);
-        let needle = exercise.needle();
-        let picture = Picture { exercise: &exercise, table: &table, map: None, marks: &[], needle, up: Angle::ZERO };
-        for panel in PANELS {
-            let mut wanted = RingText::THIRTIES.to_vec();
-            wanted.push("start");
-            let lost = lost(&picture, panel, &wanted);
-            assert!(lost.is_empty(), "{dial:?} {panel:?}: {lost:?}");
-            let scene = picture.scene(panel.0, panel.1, 4.0);
-            let drawn =
-                |name: &str| scene.items.iter().any(|item| matches!(item, Item::Label(label) if label.text == name));
-            assert!(wanted.iter().all(|name| drawn(name)), "{panel:?}");
-        }
-    }
+fn what_lies_under_the_compass_is_hidden_by_it() {
+    let map = map();
+    let exercise = exercise(&map);
+    with(&exercise.start, &exercise, &map, 30.0, |picture| {
+        let (width, height, cols, rows) = MAPS[1];
+        let cells = CellCanvas::default().render(&picture.map_look(width, height, 4.0), cols, rows);
+        let land = [Ink::Relief, Ink::Woods, Ink::Water, Ink::Works];
+        let covered = |cell: &&Cell| cell.symbol != ' ' && matches!(cell.area, Some(Ink::Plate | Ink::Capsule));
+        let under: Vec<&Cell> = cells.lines().flatten().filter(covered).collect();
+        assert!(under.len() > 100, "{} cells of compass", under.len());
+        // Where the outline of the plate runs through a cell, a dot beside it may be land.
+        assert!(under.iter().filter(|cell| land.contains(&cell.ink)).count() * 20 < under.len());
+        let sheet = cells.lines().flatten().filter(|cell| cell.area == Some(Ink::Sheet)).count();
+        assert!(sheet > 200, "{sheet} cells of paper");
+    });
 }
 
 #[test]
@@ -169,12 +183,19 @@ fn a_hand_takes_hold_of_what_lies_under_it() {
     let exercise = exercise(&map);
     let table = Table::new(Bearing::from_degrees(0.0), Bearing::from_degrees(30.0), Angle::ZERO).on_map();
     with(&table, &exercise, &map, 30.0, |picture| {
-        let (width, height) = (96.0, 72.0);
-        let held = |x, y| picture.grabbed(Point::new(x, y), width, height, 4.0);
-        assert_eq!(held(48.0, 36.0), Hold::Dial);
-        assert_eq!(held(48.0, 3.0), Hold::Compass, "the travel arrow stands on the plate");
-        assert_eq!(held(4.0, 36.0), Hold::Map);
-        let turned = picture.dragged(Point::new(48.0, 10.0), Point::new(74.0, 36.0), width, height, 4.0);
+        let (width, height) = (112.0, 112.0);
+        let (outline, _) = picture.lying(width, height, 4.0).unwrap();
+        let held = |point| picture.grabbed_on_map(point, width, height, 4.0);
+        assert_eq!(held(outline.dial), Hold::Dial);
+        assert_eq!(
+            held(outline.tip.along(outline.travel, -2.0)),
+            Hold::Compass,
+            "the travel arrow stands on the plate"
+        );
+        assert_eq!(held(outline.tip.along(outline.travel, 4.0)), Hold::Map);
+        let close = |x, y| picture.grabbed_close(Point::new(x, y), width, height, 4.0);
+        assert_eq!((close(56.0, 56.0), close(56.0, 1.0)), (Hold::Dial, Hold::Compass));
+        let turned = dragged(Point::new(48.0, 10.0), Point::new(74.0, 36.0), Point::new(48.0, 36.0));
         assert!((turned.degrees() - 90.0).abs() < 1e-9);
     });
 }
@@ -198,9 +219,11 @@ fn what_lies_ahead_stands_over_the_travel_arrow() {
         marks: &[],
         needle: exercise.needle(),
         up: Angle::ZERO,
+        detail: Detail::Full,
+        done: false,
     };
-    let cells = CellCanvas::default().render(&picture.scene(96.0, 72.0, 4.0), 48, 18);
-    let row: String = cells.lines().next().unwrap().iter().map(|cell: &Cell| cell.symbol).collect();
-    let at = row.chars().position(|letter| letter == 'h').expect("the hut is in view");
-    assert!((22..=25).contains(&at), "{row:?}");
+    let cells = CellCanvas::default().render(&picture.map_look(96.0, 72.0, 4.0), 48, 18);
+    let rows = cells.lines().map(|row| row.iter().map(|cell: &Cell| cell.symbol).collect::<String>());
+    let at = rows.filter_map(|row| row.chars().position(|letter| letter == 'h')).next().expect("the hut is in view");
+    assert!((22..=25).contains(&at), "column {at}");
 }

@@ -3,7 +3,7 @@
 use super::Picture;
 use crate::angle::Bearing;
 use crate::maptable::Task;
-use crate::scene::{Dash, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
+use crate::scene::{Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
 
 /// How much of the horizon is in view to either side of the travel arrow, in degrees.
 const TO_EITHER_SIDE: f64 = 62.0;
@@ -12,8 +12,8 @@ pub(super) fn draw(picture: &Picture<'_>, width_mm: f64, height_mm: f64, text_mm
     let heading = picture.table.baseplate();
     let mm_per_degree = width_mm / (2.0 * TO_EITHER_SIDE);
     let x = |off: f64| width_mm / 2.0 + off * mm_per_degree;
-    let foot = height_mm - text_mm * 0.3;
-    let ridge = |azimuth: f64| foot - text_mm * (0.55 + 0.42 * skyline(azimuth));
+    let foot = height_mm * 0.72;
+    let ridge = |azimuth: f64| foot - text_mm * (0.6 + 0.6 * skyline(azimuth));
     let steps = (width_mm / 1.5) as u32;
     let points = (0..=steps)
         .map(|step| {
@@ -23,8 +23,9 @@ pub(super) fn draw(picture: &Picture<'_>, width_mm: f64, height_mm: f64, text_mm
         .collect();
     scene.add(Line::through(points, Ink::Relief));
     // Where the travel arrow looks.
-    let (low, high) = (Point::new(x(0.0), height_mm), Point::new(x(0.0), text_mm * 0.2));
-    scene.add(Line::straight(low, high, Ink::Compass).dash(Dash::Dashed));
+    let tip = Point::new(x(0.0), foot + text_mm * 0.4);
+    scene.add(Line::straight(Point::new(x(0.0), height_mm), tip, Ink::Compass));
+    scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 1.2, Ink::Compass));
 
     let mut marks: Vec<(&str, f64, f64)> = match &picture.exercise.task {
         Task::Follow { landmarks, .. } => landmarks
@@ -42,12 +43,12 @@ pub(super) fn draw(picture: &Picture<'_>, width_mm: f64, height_mm: f64, text_mm
         if off.abs() > TO_EITHER_SIDE {
             continue;
         }
-        let row = if at % 2 == 0 { 0.5 } else { 1.5 };
-        let top = Point::new(x(*off), text_mm * (row + 0.6));
         let ground = Point::new(x(*off), ridge(*azimuth));
+        let row = foot - text_mm * if at % 2 == 0 { 3.2 } else { 4.4 };
+        let top = Point::new(x(*off), row + text_mm * 0.6);
         scene.add(Line::straight(top, ground, Ink::Works));
         scene.add(Mark::new(MarkKind::Spot, ground, text_mm * 0.6, Ink::Works));
-        let label = Label::new(*name, Point::new(x(*off), text_mm * row), Ink::Text);
+        let label = Label::new(*name, Point::new(x(*off), row), Ink::Text);
         scene.add(label.strong().priority(Priority::High));
     }
 }

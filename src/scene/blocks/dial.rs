@@ -121,7 +121,8 @@ impl Dial {
     }
 
     /// How far the needle reaches, in mm: clear of the numbers.
-    fn reach(&self) -> f64 {
+    #[must_use]
+    pub fn reach(&self) -> f64 {
         (self.ring_radius() - self.text_mm * 1.15).max(0.0)
     }
 

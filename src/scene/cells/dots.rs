@@ -15,9 +15,11 @@ pub(super) struct CellDots {
     pub(super) filled: bool,
     /// The role of the tint behind.
     pub(super) tint: Option<Ink>,
+    /// How many things had been laid on the picture when the last one covered this cell; 0 for none.
+    pub(super) covered: u16,
 }
 
-const EMPTY: CellDots = CellDots { mask: 0, ink: Ink::Faint, filled: false, tint: None };
+const EMPTY: CellDots = CellDots { mask: 0, ink: Ink::Faint, filled: false, tint: None, covered: 0 };
 
 /// Dots and tints of a picture.
 #[derive(Clone, Debug)]
@@ -25,11 +27,13 @@ pub(super) struct DotGrid {
     pub(super) cols: u16,
     pub(super) rows: u16,
     cells: Vec<CellDots>,
+    /// How many things were laid on the picture so far.
+    covers: u16,
 }
 
 impl DotGrid {
     pub(super) fn new(cols: u16, rows: u16) -> DotGrid {
-        DotGrid { cols, rows, cells: vec![EMPTY; usize::from(cols) * usize::from(rows)] }
+        DotGrid { cols, rows, cells: vec![EMPTY; usize::from(cols) * usize::from(rows)], covers: 0 }
     }
 
     /// Dots across.
@@ -78,6 +82,29 @@ impl DotGrid {
         }
         cell.mask |= BITS[x % 2][y % 4];
         cell.filled |= filled;
+    }
+
+    /// Something is laid on the picture.
+    pub(super) fn lay(&mut self) {
+        self.covers = self.covers.saturating_add(1);
+    }
+
+    /// How many things were laid on the picture so far.
+    pub(super) const fn covers(&self) -> u16 {
+        self.covers
+    }
+
+    /// Rubs out a dot, and says that its cell is covered; outside the grid nothing happens.
+    #[expect(clippy::cast_sign_loss, reason = "checked to be within the grid")]
+    pub(super) fn clear(&mut self, x: i32, y: i32) {
+        if x < 0 || y < 0 || x >= self.wide() || y >= self.high() {
+            return;
+        }
+        let (x, y) = (x as usize, y as usize);
+        let cell = &mut self.cells[(y / 4) * usize::from(self.cols) + x / 2];
+        cell.mask &= !BITS[x % 2][y % 4];
+        cell.filled &= cell.mask != 0;
+        cell.covered = self.covers;
     }
 
     /// Tints a cell of the grid; the last tint stays.

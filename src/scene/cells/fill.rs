@@ -21,6 +21,25 @@ pub(super) fn solid(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
     }
 }
 
+/// Rubs out every dot whose middle is inside, and grounds every cell whose middle is.
+#[expect(clippy::cast_possible_truncation, reason = "clamped to the grid")]
+pub(super) fn cover(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
+    let wide = f64::from(grid.wide());
+    let (top, bottom) = span(outline, grid.high());
+    let mut crossings = Vec::new();
+    for y in top..bottom {
+        cross(outline, f64::from(y), &mut crossings);
+        for pair in crossings.as_chunks::<2>().0 {
+            let from = pair[0].ceil().clamp(0.0, wide) as i32;
+            let to = pair[1].floor().clamp(-1.0, wide - 1.0) as i32;
+            for x in from..=to {
+                grid.clear(x, y);
+            }
+        }
+    }
+    tint(grid, outline, ink);
+}
+
 /// Tints every cell whose middle is inside.
 pub(super) fn tint(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
     let mut crossings = Vec::new();

@@ -24,6 +24,8 @@ struct Wish {
     emphasis: Emphasis,
     priority: Priority,
     freedom: Freedom,
+    /// How many things had been laid on the picture before it.
+    over: u16,
 }
 
 /// The labels of a picture.
@@ -59,7 +61,7 @@ impl Layer {
     }
 
     /// Asks for a place for a label.
-    pub(super) fn want(&mut self, label: &Label, view: &Viewport) {
+    pub(super) fn want(&mut self, label: &Label, view: &Viewport, over: u16) {
         self.wishes.push(Wish {
             symbols: label.text.chars().filter_map(|letter| self.charset.letter(letter)).collect(),
             anchor: view.dot(label.anchor),
@@ -68,11 +70,12 @@ impl Layer {
             emphasis: label.emphasis,
             priority: label.priority,
             freedom: label.freedom,
+            over,
         });
     }
 
     /// Asks for a place for a mark that is shown by one character. It goes before every label that may move.
-    pub(super) fn want_symbol(&mut self, symbol: char, mark: &Mark, view: &Viewport) {
+    pub(super) fn want_symbol(&mut self, symbol: char, mark: &Mark, view: &Viewport, over: u16) {
         self.wishes.push(Wish {
             symbols: self.charset.letter(symbol).into_iter().collect(),
             anchor: view.dot(mark.at),
@@ -81,6 +84,7 @@ impl Layer {
             emphasis: Emphasis::Plain,
             priority: Priority::High,
             freedom: Freedom::Fixed,
+            over,
         });
     }
 
@@ -133,6 +137,10 @@ impl Taken<'_> {
         let mut best: Option<(u32, (u16, u16))> = None;
         for (rank, &place) in (0..).zip(places) {
             let Some((col, row)) = self.fit(wish, place) else { continue };
+            if self.is_covered(col, row, wish) {
+                reason = DropReason::Covered;
+                continue;
+            }
             if !self.is_free(col, row, wish.symbols.len()) {
                 reason = DropReason::Crowded;
                 continue;
@@ -173,6 +181,11 @@ impl Taken<'_> {
         let from = usize::from(col).saturating_sub(1);
         let to = (usize::from(col) + length + 1).min(usize::from(self.grid.cols));
         self.cells[start + from..start + to].iter().all(|taken| !taken)
+    }
+
+    /// Whether something was laid on the picture here after the label was written.
+    fn is_covered(&self, col: u16, row: u16, wish: &Wish) -> bool {
+        (col..).take(wish.symbols.len()).any(|col| self.grid.cell(col, row).covered > wish.over)
     }
 
     fn take(&mut self, col: u16, row: u16, length: usize) {

@@ -3,7 +3,8 @@
 //! Lines are dots of braille, two across and four down in each cell, and a cell is taken to be twice as high as wide,
 //! so that dots stand on a square grid. Three rules keep a crowded drawing readable:
 //!
-//! 1. Dots are only ever added. What is drawn later never takes away what stands there.
+//! 1. Dots are only ever added. What is drawn later never takes away what stands there, but for an area that covers
+//!    ([`Fill::Cover`](super::Fill::Cover)): a compass on a map hides what lies under it.
 //! 2. A cell shows one colour: that of the most important [`Ink`](super::Ink) with a dot in it, whatever the order.
 //! 3. A label replaces the dots under it and never touches another label. The one of lower priority is moved if it may
 //!    be, or dropped, and what was dropped is told ([`CellPicture::dropped`]).
@@ -95,9 +96,9 @@ impl Drawn {
                     stroke::polyline(grid, &dots, line.ink, line.weight, line.dash);
                 }
                 Item::Area(area) => paint_area(grid, view, area),
-                Item::Label(label) => labels.want(label, view),
+                Item::Label(label) => labels.want(label, view, grid.covers()),
                 // A star of a few dots is a blot; the character is clear at any size.
-                Item::Mark(mark) if mark.kind == MarkKind::Star => labels.want_symbol('★', mark, view),
+                Item::Mark(mark) if mark.kind == MarkKind::Star => labels.want_symbol('★', mark, view, grid.covers()),
                 Item::Mark(mark) => paint_mark(grid, view, mark),
             }
         }
@@ -108,6 +109,10 @@ fn paint_area(grid: &mut DotGrid, view: &Viewport, area: &Area) {
     let mut dots: Vec<Dot> = area.outline.iter().map(|&p| view.dot(p)).filter(|d| d.is_finite()).collect();
     match area.fill {
         Fill::Tint => fill::tint(grid, &dots, area.ink),
+        Fill::Cover => {
+            grid.lay();
+            fill::cover(grid, &dots, area.ink);
+        }
         Fill::Solid => {
             fill::solid(grid, &dots, area.ink);
             // The outline too, so that a shape thinner than a dot does not vanish.

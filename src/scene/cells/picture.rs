@@ -24,6 +24,8 @@ pub enum DropReason {
     Crowded,
     /// It does not fit on the picture where it should stand.
     Outside,
+    /// Something was laid on it.
+    Covered,
 }
 
 /// A label that found no place.

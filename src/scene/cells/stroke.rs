@@ -49,7 +49,9 @@ impl Pen<'_> {
         let on = match self.dash {
             Dash::Solid => true,
             Dash::Dashed => self.walked % 7 < 4,
+            Dash::DashDot => matches!(self.walked % 9, 0..=4 | 7),
             Dash::Dotted => self.walked.is_multiple_of(3),
+            Dash::Fine => self.walked.is_multiple_of(2),
         };
         self.walked = self.walked.wrapping_add(1);
         if !on {

@@ -19,7 +19,7 @@ use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Field, FieldKind, HomeAngles, Level, MixupList, MixupMeta,
     NEEDLE_ENDS, OtherWay, Question, Step, TableProblem, Tolerance, Value, Wanted,
 };
-use crate::terrain::Ruled;
+use crate::terrain::{Detail, Ruled};
 
 /// How things end: the dial, the map, the needle.
 static END: [Field; 3] = [
@@ -340,7 +340,13 @@ impl Orienting {
     pub fn table(&self) -> TableProblem {
         let map = self.sheet.map();
         let lines = marks_and_lines(&map, &self.sheet.directions(), &[], &[]);
-        TableProblem { exercise: self.exercise(lines), map: Some(map), marks: Vec::new(), up: self.up.angle() }
+        TableProblem {
+            exercise: self.exercise(lines),
+            map: Some(map),
+            marks: Vec::new(),
+            up: self.up.angle(),
+            detail: Detail::Full,
+        }
     }
 
     fn bare_lines(&self) -> MapLines {

@@ -1,7 +1,7 @@
-//! What stays outside the rim of the compass.
-use crate::scene::{Direction, Point, arc, circle};
+//! Lines that keep clear of marks.
+use crate::scene::Point;
 
-/// A round hole in the drawing.
+/// A round clearing in the drawing.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Hole {
     pub(super) centre: Point,
@@ -69,55 +69,4 @@ impl Hole {
         }
         pieces
     }
-
-    /// A filled shape without the hole, as one outline under the even-odd rule.
-    ///
-    /// What runs inside is moved straight outward onto the rim: outside nothing changes, and how often the shape goes
-    /// around the middle does not change either, so that the whole hole is now as its middle was. Where that is inside,
-    /// the rim is added once more, joined by a seam without width.
-    pub(super) fn cut_out(&self, outline: &[Point]) -> Vec<Point> {
-        let fine = self.with_crossings(outline);
-        let mut cut = Vec::with_capacity(fine.len() * 2);
-        for (&(a, on_rim), &(b, too)) in fine.iter().zip(fine.iter().cycle().skip(1)) {
-            if !on_rim {
-                cut.push(a);
-            } else if let (Some(from), Some(to)) =
-                (Direction::between(self.centre, a), Direction::between(self.centre, b))
-            {
-                cut.push(self.centre.along(from, self.radius_mm));
-                // From a corner inside to a corner inside: along the rim, on the side on which the stretch passes the middle.
-                if too && from.dx() * to.dy() - from.dy() * to.dx() >= 0.0 {
-                    cut.extend(arc(self.centre, self.radius_mm, from, to));
-                } else if too {
-                    cut.extend(arc(self.centre, self.radius_mm, to, from).into_iter().rev());
-                }
-            }
-        }
-        if let (true, Some(&first)) = (encloses(outline, self.centre), cut.first()) {
-            cut.push(first);
-            cut.extend(circle(self.centre, self.radius_mm));
-        }
-        cut
-    }
-
-    /// The corners of an outline and its crossings of the rim, each with whether it belongs on the rim.
-    fn with_crossings(&self, outline: &[Point]) -> Vec<(Point, bool)> {
-        let mut fine = Vec::with_capacity(outline.len() + 16);
-        for (&a, &b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
-            fine.push((a, self.holds(a)));
-            let Some((enter, leave)) = self.span(a, b) else { continue };
-            for share in [enter, leave].into_iter().filter(|share| *share > 0.0 && *share < 1.0) {
-                fine.push((Point::new(a.x + share * (b.x - a.x), a.y + share * (b.y - a.y)), true));
-            }
-        }
-        fine
-    }
-}
-
-fn encloses(outline: &[Point], point: Point) -> bool {
-    let pairs = outline.iter().zip(outline.iter().cycle().skip(1));
-    let crossed = pairs.filter(|(a, b)| {
-        (a.y <= point.y) != (b.y <= point.y) && point.x < a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x)
-    });
-    crossed.count() % 2 == 1
 }

@@ -6,7 +6,7 @@ use crate::scene::{Area, Dash, Direction, Ink, Line, Mark, MarkKind, Point, Scen
 use crate::terrain::lines::DIAGRAM_MM;
 use crate::terrain::map::Map;
 use crate::terrain::spot::{Spot, squared_to_line};
-use crate::terrain::view::{Lie, MapView};
+use crate::terrain::view::{Detail, Lie, MapView};
 use crate::terrain::{LandmarkKind, LineKind, MapLine};
 
 /// What the layers have in common.
@@ -14,7 +14,6 @@ pub(super) struct Layers<'a> {
     map: &'a Map,
     view: &'a MapView,
     lie: Lie,
-    hole: Option<Hole>,
     /// Around each mark, in the order of `drawn`, and around the diagram: where no thin line runs.
     clearings: Vec<Hole>,
     /// The landmarks that are drawn, those that are asked for first.
@@ -39,8 +38,7 @@ pub(super) struct LineEnd<'a> {
 
 impl<'a> Layers<'a> {
     pub(super) fn new(map: &'a Map, view: &'a MapView) -> Layers<'a> {
-        let hole = view.rim.map(|rim| Hole { centre: rim.centre, radius_mm: rim.radius_mm });
-        let mut layers = Layers { map, view, lie: view.lie(), hole, clearings: Vec::new(), drawn: Vec::new() };
+        let mut layers = Layers { map, view, lie: view.lie(), clearings: Vec::new(), drawn: Vec::new() };
         layers.choose();
         layers
     }
@@ -51,11 +49,14 @@ impl<'a> Layers<'a> {
         let mut order: Vec<usize> = (0..landmarks.len()).collect();
         order.retain(|&number| {
             let spot = landmarks[number].spot;
-            self.view.shows(spot) && (self.is_asked(number) || !self.is_covered(self.lie.point(spot)))
+            self.view.shows(spot)
         });
         order.sort_by_key(|&number| (!self.is_asked(number), !landmarks[number].core));
         let asked = order.iter().filter(|&&number| self.is_asked(number)).count();
-        let room = (self.view.width_mm * self.view.height_mm / ROOM_MM2).clamp(0.0, 100.0) as usize;
+        let room = match self.view.detail {
+            Detail::Little => 0,
+            _ => (self.view.width_mm * self.view.height_mm / ROOM_MM2).clamp(0.0, 100.0) as usize,
+        };
         order.truncate(asked + room);
         let clearing =
             |&number: &usize| Hole { centre: self.lie.point(landmarks[number].spot), radius_mm: CLEARING_MM };
@@ -72,15 +73,10 @@ impl<'a> Layers<'a> {
         &self.lie
     }
 
-    /// Whether a mark at a point of the panel reaches under the compass.
-    pub(super) fn is_covered(&self, at: Point) -> bool {
-        self.hole.is_some_and(|hole| Hole { radius_mm: hole.radius_mm + marks::REACH_MM, ..hole }.holds(at))
-    }
-
-    /// Draws what a line leaves outside the compass and clear of the marks.
+    /// Draws what a line leaves clear of the marks.
     fn line(&self, scene: &mut Scene, line: &[Spot], look: impl Fn(Vec<Point>) -> Line) {
         let mut pieces = vec![self.lie.points(line)];
-        for hole in self.hole.iter().chain(&self.clearings) {
+        for hole in &self.clearings {
             if pieces.iter().any(|piece| hole.touches(piece)) {
                 pieces = pieces.iter().flat_map(|piece| hole.outside(piece)).collect();
             }
@@ -89,12 +85,14 @@ impl<'a> Layers<'a> {
     }
 
     fn tint(&self, scene: &mut Scene, outline: &[Spot], ink: Ink) {
-        let points = self.lie.points(outline);
-        scene.add(Area::tint(self.hole.map_or_else(|| points.clone(), |hole| hole.cut_out(&points)), ink));
+        scene.add(Area::tint(self.lie.points(outline), ink));
     }
 
-    /// Woods, water, relief, paths: what stays outside the rim.
+    /// Paper, woods, water, relief, paths.
     pub(super) fn ground(&mut self, scene: &mut Scene) {
+        let (wide, high) = (self.map.spec().width_mm, self.map.spec().height_mm);
+        let corners = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)].map(|(east, north)| Spot::new(east, north));
+        scene.add(Area::cover(self.lie.points(&corners), Ink::Sheet));
         for patch in &self.map.cover().woods {
             self.tint(scene, patch, Ink::Woods);
         }
@@ -102,12 +100,17 @@ impl<'a> Layers<'a> {
         self.tint(scene, shore, Ink::Water);
         let interval = self.map.contour_interval_m(self.view) as i32;
         for contour in self.map.contours().iter().filter(|contour| contour.height_m % interval == 0) {
-            self.line(scene, &contour.line, |points| Line::through(points, Ink::Relief));
+            self.line(scene, &contour.line, |points| Line::through(points, Ink::Relief).dash(Dash::Fine));
         }
-        self.trees(scene);
+        if self.view.detail == Detail::Full {
+            self.trees(scene);
+        }
         let mut closed = shore.clone();
         closed.extend(shore.first().copied());
         self.line(scene, &closed, |points| Line::through(points, Ink::Water).bold());
+        if self.view.detail == Detail::Little {
+            return;
+        }
         for stream in &self.map.water.streams {
             let dry = stream.line.iter().position(|&at| !self.map.water.lake.holds(at)).unwrap_or(0);
             let wet = stream.line.iter().rposition(|&at| !self.map.water.lake.holds(at)).unwrap_or(0);
@@ -117,7 +120,7 @@ impl<'a> Layers<'a> {
             self.line(scene, course, |points| Line { weight, ..Line::through(points, Ink::Water) });
         }
         for path in self.map.paths.iter().filter(|path| self.is_wanted(path)) {
-            self.line(scene, path, |points| Line::through(points, Ink::Works).dash(Dash::Dashed));
+            self.line(scene, path, |points| Line::through(points, Ink::Works).dash(Dash::Dotted));
         }
     }
 
@@ -140,20 +143,18 @@ impl<'a> Layers<'a> {
     /// Sparse single dots in woods, which tell them without colour.
     fn trees(&self, scene: &mut Scene) {
         for at in self.map.cover().trees.iter().map(|&spot| self.lie.point(spot)) {
-            if !self.hole.iter().chain(&self.clearings).any(|hole| hole.holds(at)) {
+            if !self.clearings.iter().any(|hole| hole.holds(at)) {
                 scene.add(Mark::new(MarkKind::Spot, at, 0.4, Ink::Woods));
             }
         }
     }
 
-    /// Borders, ruled lines, legs and marks: what the work needs, also under the compass.
+    /// Borders, ruled lines, legs and marks: what the work needs.
     pub(super) fn work(&mut self, scene: &mut Scene) {
         for line in self.map.lines() {
             let (from, to) = (self.lie.point(line.from), self.lie.point(line.to));
             let (ink, dash) = look(line.kind);
-            // The dial stays legible: ruled lines end at its rim and go on behind it.
-            let pieces = self.hole.map_or_else(|| vec![vec![from, to]], |hole| hole.outside(&[from, to]));
-            scene.items.extend(pieces.into_iter().map(|piece| Line::through(piece, ink).dash(dash).into()));
+            scene.add(Line::straight(from, to, ink).dash(dash));
         }
         for end in self.ends() {
             let Some(way) = Direction::between(end.from, end.to) else { continue };
@@ -256,9 +257,9 @@ impl<'a> Layers<'a> {
 /// Role and dash of a line. Grid lines are whole, ruled north lines have their mark at the north end.
 const fn look(kind: LineKind) -> (Ink, Dash) {
     match kind {
-        LineKind::Border | LineKind::CrossBorder => (Ink::Works, Dash::Solid),
+        LineKind::Border | LineKind::CrossBorder => (Ink::Border, Dash::Solid),
         LineKind::True | LineKind::Prong(North::True) => (Ink::TrueNorth, Dash::Solid),
-        LineKind::Magnetic | LineKind::Prong(North::Magnetic) => (Ink::MagneticNorth, Dash::Solid),
-        LineKind::Grid | LineKind::CrossGrid | LineKind::Prong(North::Grid) => (Ink::GridNorth, Dash::Solid),
+        LineKind::Magnetic | LineKind::Prong(North::Magnetic) => (Ink::MagneticNorth, Dash::Dashed),
+        LineKind::Grid | LineKind::CrossGrid | LineKind::Prong(North::Grid) => (Ink::GridNorth, Dash::DashDot),
     }
 }

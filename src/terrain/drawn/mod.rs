@@ -7,7 +7,7 @@ mod planner;
 mod writing;
 
 use super::map::Map;
-use super::view::MapView;
+use super::view::{Detail, MapView};
 use crate::scene::Scene;
 
 impl Map {
@@ -15,7 +15,12 @@ impl Map {
     /// with its number, as far as there is room.
     #[must_use]
     pub fn contour_interval_m(&self, view: &MapView) -> u32 {
-        if view.zoom >= FINE_ZOOM { 10 } else { 20 }
+        match (view.detail, view.zoom) {
+            (Detail::Full, zoom) if zoom >= FINE_ZOOM => 10,
+            (Detail::Full, zoom) if zoom >= COARSE_ZOOM => 20,
+            (Detail::Little, zoom) if zoom < COARSE_ZOOM => 100,
+            _ => 50,
+        }
     }
 
     /// The map as seen in a view, a scene of the panel's size in mm. Nothing in a view can make this fail; where its
@@ -33,3 +38,6 @@ impl Map {
 
 /// From this zoom on there is room for contour lines of every ten metres.
 const FINE_ZOOM: f64 = 1.25;
+
+/// Below this zoom lines of every twenty metres run together.
+const COARSE_ZOOM: f64 = 0.9;

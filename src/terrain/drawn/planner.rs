@@ -3,7 +3,7 @@
 //! A canvas of cells moves writing to its own rows and columns: by less than a cell across and less than a line up or
 //! down. All tests here allow for that, so that what is free in millimetres is free on any canvas with this text height.
 use crate::scene::{Align, Emphasis, Freedom, Ink, Label, Point, Priority, Rect, Scene};
-use crate::terrain::view::{MapView, Rim, TEXT_MM};
+use crate::terrain::view::{MapView, TEXT_MM};
 
 /// An upright box on the panel, in mm.
 #[derive(Clone, Copy, Debug)]
@@ -54,7 +54,6 @@ pub(super) struct Place {
 pub(super) struct Planner {
     line_mm: f64,
     panel: Span,
-    rim: Option<Rim>,
     /// Marks, and what the view keeps clear.
     marks: Vec<Span>,
     /// Writing as it stands.
@@ -69,7 +68,7 @@ impl Planner {
         let line_mm = if view.text_mm.is_finite() { view.text_mm.clamp(0.5, 100.0) * 1.06 } else { TEXT_MM };
         let panel = Span { left: 0.8, right: view.width_mm - 0.8, top: 0.8, bottom: view.height_mm - 0.8 };
         let marks = view.keep_clear.iter().map(|&rect| rect.into()).collect();
-        Planner { line_mm, panel, rim: view.rim, marks, written: Vec::new(), clutter: Vec::new() }
+        Planner { line_mm, panel, marks, written: Vec::new(), clutter: Vec::new() }
     }
 
     /// Height of a line of writing as it is planned, in mm.
@@ -117,7 +116,6 @@ impl Planner {
         on_panel
             && !self.marks.iter().any(|mark| mark.meets(&moved))
             && !self.written.iter().any(|other| other.meets(&wide))
-            && self.rim.is_none_or(|rim| keeps_off(&rim, &moved))
     }
 
     /// Looks for the best place, writes there and says where; `None` when no place is free.
@@ -153,14 +151,4 @@ impl Planner {
         });
         Some(place.at)
     }
-}
-
-/// Whether a box lies wholly outside the rim, or wholly in the part of its inside that is for writing.
-fn keeps_off(rim: &Rim, span: &Span) -> bool {
-    let (x, y) = (rim.centre.x, rim.centre.y);
-    // Not `clamp`, which fails where the numbers of a view are so large or small that a box has no size.
-    let (near_x, near_y) = (x.max(span.left).min(span.right) - x, y.max(span.top).min(span.bottom) - y);
-    let far_x = (span.left - x).abs().max((span.right - x).abs());
-    let far_y = (span.top - y).abs().max((span.bottom - y).abs());
-    near_x.hypot(near_y) >= rim.radius_mm || far_x.hypot(far_y) <= rim.writing_mm
 }

@@ -214,9 +214,6 @@ fn letters(view: &MapView, layers: &Layers, planner: &mut Planner, scene: &mut S
 
 fn lake_name(map: &Map, layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
     let middle = layers.lie().point(map.water.lake.middle);
-    if layers.is_covered(middle) {
-        return;
-    }
     let wish = Wish { text: map.lake_name(), ink: Ink::Water, emphasis: Emphasis::Plain, priority: Priority::Normal };
     let places = [0.0, -1.0, 1.0, -2.0, 2.0].map(|lines| Place {
         at: middle.moved(0.0, lines * planner.line_mm()),
@@ -233,7 +230,7 @@ fn river_name(map: &Map, view: &MapView, layers: &Layers, planner: &mut Planner,
     let wish = Wish { text: map.river_name(), ink: Ink::Water, emphasis: Emphasis::Plain, priority: Priority::Low };
     let (line, beside) = (planner.line_mm(), planner.line_mm() * 1.2);
     let dry = river.line.iter().filter(|&&spot| !map.water.lake.holds(spot));
-    let course = dry.map(|&spot| layers.lie().point(spot)).filter(|&at| !layers.is_covered(at));
+    let course = dry.map(|&spot| layers.lie().point(spot));
     let places = course.flat_map(|at| {
         [
             Place { at: at.moved(line, 0.0), align: Align::Left, dislike: 0 },
@@ -259,7 +256,7 @@ fn contour_numbers(map: &Map, view: &MapView, layers: &Layers, planner: &mut Pla
             inside(spot.east_mm, map.spec().width_mm) && inside(spot.north_mm, map.spec().height_mm)
         };
         let places = contour.line[middle..].iter().chain(&contour.line[..middle]).step_by(3).filter(inner);
-        let places = places.map(|&spot| layers.lie().point(spot)).filter(|&at| !layers.is_covered(at));
+        let places = places.map(|&spot| layers.lie().point(spot));
         planner.write(&wish, places.map(|at| Place { at, align: Align::Centre, dislike: 0 }), scene);
     }
 }

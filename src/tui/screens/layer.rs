@@ -2,7 +2,7 @@
 //!
 //! Most keys turn the dial or let the needle swing; the map then lies as it lay, and drawing it anew would be most of the work.
 
-use crate::maptable::{Picture, Place, Table};
+use crate::maptable::{Picture, Table};
 use crate::problem::TEXT_MM;
 use crate::scene::Scene;
 use crate::scene::cells::{CellCanvas, CellPicture, Drawn};
@@ -22,8 +22,8 @@ struct Kept {
 #[derive(Debug, PartialEq)]
 struct Key {
     map: f64,
-    baseplate: f64,
-    place: Place,
+    /// Without a map what is in view turns with the compass in the hand.
+    baseplate: Option<f64>,
     width_mm: f64,
     height_mm: f64,
     cells: (u16, u16),
@@ -39,13 +39,13 @@ impl Layer {
         (width_mm, height_mm): (f64, f64),
     ) -> CellPicture {
         let table: &Table = picture.table;
-        let (map, baseplate) = (table.map().degrees(), table.baseplate().degrees());
-        let key = Key { map, baseplate, place: table.place(), width_mm, height_mm, cells };
+        let baseplate = picture.map.is_none().then(|| table.baseplate().degrees());
+        let key = Key { map: table.map().degrees(), baseplate, width_mm, height_mm, cells };
         let mut slot = self.0.borrow_mut();
         let kept = match slot.take().filter(|kept| kept.key == key) {
             Some(kept) => kept,
             None => {
-                let scene = picture.under_compass(width_mm, height_mm, TEXT_MM);
+                let scene = picture.map_alone(width_mm, height_mm, TEXT_MM);
                 Kept { key, drawn: canvas.begin(&scene, cells.0, cells.1) }
             }
         };

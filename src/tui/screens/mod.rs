@@ -21,5 +21,6 @@ pub mod round;
 pub mod seen;
 pub mod showing;
 pub mod table;
+mod table_mouse;
 pub mod table_view;
 pub mod who;

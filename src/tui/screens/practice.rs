@@ -111,6 +111,8 @@ pub enum Msg {
     Tick(Timestamp),
     /// Watch the showing.
     Watch,
+    /// Back from the showing to the verdict.
+    Watched,
     /// A step of the showing forward or back.
     Show(i32),
     /// Give the hint.
@@ -344,6 +346,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
                 screen.scroll = Scroll::default();
             }
         }
+        Msg::Watched => (screen.showing, screen.scroll) = (None, Scroll::default()),
         Msg::Show(by) => {
             if let Some(showing) = &mut screen.showing {
                 showing.go(by);

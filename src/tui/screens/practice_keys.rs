@@ -31,6 +31,8 @@ impl PracticeScreen {
                     KeyCode::Left | KeyCode::Up | KeyCode::Backspace => Some(Msg::Show(-1)),
                     KeyCode::Enter if showing.at < showing.steps.len() => Some(Msg::Show(1)),
                     KeyCode::Enter => Some(Msg::Enter(at)),
+                    // A showing leads back to the verdict that it explains.
+                    KeyCode::Esc if self.stage == Stage::Told => Some(Msg::Watched),
                     KeyCode::Esc => Some(Msg::Leave),
                     _ => None,
                 };

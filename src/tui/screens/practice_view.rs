@@ -107,7 +107,7 @@ fn at_table(screen: &PracticeScreen, asked: &Asked, model: &Model, painter: &mut
                 code: screen.flow.code_words(asked.problem.code()),
             },
         };
-        table_view::shown(screen, showing, &heading, model, painter, area);
+        table_view::shown(showing, &heading, model, painter, area);
         return true;
     }
     match (screen.stage, &screen.desk, screen.flow.told()) {
@@ -390,9 +390,10 @@ pub fn keys(screen: &PracticeScreen) -> &'static [(&'static str, &'static str)] 
     }
     if let Some(showing) = &screen.showing {
         return match (showing.at < showing.steps.len(), screen.stage) {
+            (true, Stage::Told) => &[("Enter", "next step"), ("←", "step back"), ("Esc", "back to the verdict")],
             (true, _) => &[("Enter", "next step"), ("←", "step back"), ("Esc", "end")],
             (false, Stage::Example) => &[("Enter", "now one for you"), ("←", "step back"), ("Esc", "end")],
-            (false, _) => &[("Enter", "next problem"), ("←", "step back"), ("Esc", "end")],
+            (false, _) => &[("Enter", "next problem"), ("←", "step back"), ("Esc", "back to the verdict")],
         };
     }
     match (screen.stage, &screen.desk) {

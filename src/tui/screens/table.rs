@@ -1,17 +1,17 @@
 //! The map table: what lies there while it is worked at, and what the keys and the mouse do. The picture is in `table_view`.
 
 use super::layer::Layer;
+use super::table_mouse::Grip;
+use super::table_view::Looks;
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{
     Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see, settled, swing,
 };
-use crate::problem::{TEXT_MM, TableProblem};
-use crate::scene::Point;
+use crate::problem::TableProblem;
 use crate::session::sentence;
 use crate::tui::input::Input;
-use crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use jiff::Timestamp;
-use ratatui::layout::Rect;
 use std::cell::Cell;
 use std::time::Duration;
 
@@ -49,6 +49,8 @@ pub struct Desk {
     pub phase: Phase,
     /// Whether the last key set the dial: an Enter that follows at once may be a bounce.
     just_set: bool,
+    /// Whether the last key asked to leave work that would be lost.
+    leaving: bool,
     /// How many bearings have been read.
     pub read: usize,
     /// Where the needle stands, while it swings or at rest.
@@ -56,14 +58,14 @@ pub struct Desk {
     swinging: Option<(Bearing<True>, Timestamp)>,
     /// Whether the needle never swings.
     still: bool,
-    /// What the mouse has taken hold of, and where it was last.
-    grabbed: Option<(Hold, Point)>,
+    /// What the mouse has taken hold of.
+    pub(super) grabbed: Option<Grip>,
     /// What a drag has turned and has not yet been made a move of, in degrees.
-    rest: f64,
+    pub(super) rest: f64,
     /// The map as it was drawn last.
     pub layer: Layer,
-    /// Where the picture was drawn last, in cells.
-    pub panel: Cell<Rect>,
+    /// Where the two looks were drawn last, in cells.
+    pub panels: Cell<Looks>,
     /// Why the last key did nothing.
     pub message: Option<String>,
 }
@@ -92,6 +94,7 @@ impl Desk {
             input: Input::default(),
             phase: Phase::Working,
             just_set: false,
+            leaving: false,
             read: 0,
             needle: problem.exercise.needle(),
             swinging: None,
@@ -99,7 +102,7 @@ impl Desk {
             grabbed: None,
             rest: 0.0,
             layer: Layer::default(),
-            panel: Cell::new(Rect::default()),
+            panels: Cell::new(Looks::default()),
             message: None,
             problem: Box::new(problem.clone()),
         }
@@ -154,9 +157,10 @@ impl Desk {
     /// The keys at this table.
     pub fn key(&mut self, key: KeyEvent, at: Timestamp) -> After {
         self.message = None;
+        let leaving = std::mem::take(&mut self.leaving);
         let big = key.modifiers.contains(KeyModifiers::SHIFT);
         match (self.phase, key.code) {
-            (_, KeyCode::Esc) => return After::Leave,
+            (_, KeyCode::Esc) => return self.back(leaving),
             (_, KeyCode::Char('h')) => return After::Hint,
             (Phase::Looking(_), KeyCode::Tab | KeyCode::BackTab | KeyCode::Backspace) => self.phase = Phase::Working,
             (Phase::Looking(chosen), code) => return self.look(chosen, code),
@@ -178,6 +182,10 @@ impl Desk {
             ) => self.message = Some("The dial is read. Type the magnetic bearing.".to_owned()),
             (_, KeyCode::Char('e')) => self.next_edge(at),
             (_, KeyCode::Char('r')) => self.reverse(at),
+            (Phase::Working, KeyCode::Char('m')) if holds(&self.problem.exercise.task).contains(&Hold::Both) => {
+                self.input.clear();
+                self.held = Hold::Both;
+            }
             (_, KeyCode::Tab) => self.hold_next(1),
             (_, KeyCode::BackTab) => self.hold_next(-1),
             (_, KeyCode::Right) => self.turn(if big { 10.0 } else { 1.0 }, at),
@@ -185,6 +193,21 @@ impl Desk {
             (_, KeyCode::Down) => self.turn(10.0, at),
             (_, KeyCode::Up) => self.turn(-10.0, at),
             _ => {}
+        }
+        After::Stay
+    }
+
+    /// One step back: out of the number, out of the choice; and away only from work that loses nothing, or when asked twice.
+    fn back(&mut self, asked_before: bool) -> After {
+        if !self.input.is_empty() {
+            self.input.clear();
+        } else if matches!(self.phase, Phase::Looking(_)) {
+            self.phase = Phase::Working;
+        } else if self.untouched() || asked_before {
+            return After::Leave;
+        } else {
+            self.leaving = true;
+            self.message = Some("Esc once more ends here. This problem is then not recorded.".to_owned());
         }
         After::Stay
     }
@@ -209,7 +232,7 @@ impl Desk {
     }
 
     /// Makes a move; one that cannot be made says why.
-    fn make(&mut self, made: Move, at: Timestamp) {
+    pub(super) fn make(&mut self, made: Move, at: Timestamp) {
         let before = self.now;
         match before.after(made, &self.problem.exercise.lines) {
             Ok(after) => {
@@ -271,6 +294,16 @@ impl Desk {
         let off = (toward + self.now.map().angle() - self.now.baseplate().angle()).wrapped_half();
         let way = if off.abs().degrees() <= 90.0 { Way::Ahead } else { Way::Back };
         self.make(Move::Edge(name, way), at);
+        self.hold_both_when_set();
+    }
+
+    /// With the dial set and the edge on a line, the hands go to the map and turn both.
+    fn hold_both_when_set(&mut self) {
+        let set = self.now.dial() != self.problem.exercise.start.dial();
+        let orients = matches!(self.problem.exercise.task, Task::Orient(_));
+        if orients && set && matches!(self.now.place(), Place::Along(_)) {
+            self.held = Hold::Both;
+        }
     }
 
     /// Turns the compass end for end, on its line or where it is.
@@ -335,6 +368,7 @@ impl Desk {
             Phase::Reading => self.make(Move::Read(number), at),
             Phase::Working | Phase::Looking(_) => {
                 self.make(Move::SetDial(number), at);
+                self.hold_both_when_set();
                 self.just_set = true;
                 return After::Stay;
             }
@@ -393,50 +427,9 @@ impl Desk {
         After::Stay
     }
 
-    /// The mouse turns what it grabs. What it took hold of stays held for the keys, too.
-    pub fn mouse(&mut self, event: MouseEvent, at: Timestamp) {
-        let panel = self.panel.get();
-        let (width, height) = (f64::from(panel.width) * TEXT_MM / 2.0, f64::from(panel.height) * TEXT_MM);
-        let point = Point::new(
-            (f64::from(event.column) - f64::from(panel.x) + 0.5) * TEXT_MM / 2.0,
-            (f64::from(event.row) - f64::from(panel.y) + 0.5) * TEXT_MM,
-        );
-        let inside = (0.0..width).contains(&point.x) && (0.0..height).contains(&point.y);
-        match event.kind {
-            MouseEventKind::Down(MouseButton::Left)
-                if inside && !matches!(self.phase, Phase::Looking(_) | Phase::Naming) =>
-            {
-                let all = holds(&self.problem.exercise.task);
-                let hold = self.picture(|picture| picture.grabbed(point, width, height, TEXT_MM));
-                // Map and compass that are held together are turned together, wherever they are grabbed.
-                let together = self.held == Hold::Both && matches!(hold, Hold::Map | Hold::Compass);
-                let hold = if together { Hold::Both } else { hold };
-                if all.contains(&hold) {
-                    self.held = hold;
-                    (self.grabbed, self.rest) = (Some((hold, point)), 0.0);
-                }
-            }
-            MouseEventKind::Drag(MouseButton::Left) => {
-                let Some((hold, from)) = self.grabbed else { return };
-                let turned = self.picture(|picture| picture.dragged(from, point, width, height, TEXT_MM)).degrees();
-                // Heading up, the world turns the other way when one is turned.
-                let turned = if hold == Hold::Oneself { -turned } else { turned };
-                self.rest += turned;
-                self.grabbed = Some((hold, point));
-                let whole = self.rest.trunc();
-                if whole != 0.0 {
-                    self.rest -= whole;
-                    self.make(hold.turn(Angle::from_degrees(whole)), at);
-                }
-            }
-            MouseEventKind::Up(_) => self.grabbed = None,
-            _ => {}
-        }
-    }
-
     /// Looks at the picture of the table.
     pub fn picture<T>(&self, look: impl FnOnce(&Picture<'_>) -> T) -> T {
-        picture_of(&self.problem, &self.now, self.needle, look)
+        picture_of(&self.problem, &self.now, self.needle, false, look)
     }
 }
 
@@ -459,6 +452,7 @@ pub fn picture_of<T>(
     problem: &TableProblem,
     table: &Table,
     needle: Bearing<True>,
+    done: bool,
     look: impl FnOnce(&Picture<'_>) -> T,
 ) -> T {
     let marks: Vec<(char, usize)> = problem.marks.iter().map(|mark| (mark.letter, mark.landmark)).collect();
@@ -469,5 +463,7 @@ pub fn picture_of<T>(
         marks: &marks,
         needle,
         up: problem.up,
+        detail: problem.detail,
+        done,
     })
 }

@@ -1,12 +1,12 @@
-//! The picture of the map table: the table on the left, what is asked and how things lie on the right.
+//! The picture of the map table: what is asked, under it the two looks side by side, under them how things lie.
 
 use super::layer::Layer;
 use super::practice::PracticeScreen;
 use super::showing::Showing;
 use super::table::{Desk, Phase, holds, picture_of};
 use crate::angle::{Angle, Bearing, True};
-use crate::maptable::{Place, Table, Task, describe_dial_lines, describe_needle};
-use crate::problem::{DialFigure, Figure, TableProblem, Verdict};
+use crate::maptable::{Boxed, Place, Seen, Table, Task, describe_dial_lines, describe_index, describe_needle};
+use crate::problem::{DialFigure, Figure, Level, TableProblem, Verdict};
 use crate::session::{Asked, Support, Told, ToldTable};
 use crate::tui::model::Model;
 use crate::tui::paint::{Lines, Painter, cut};
@@ -15,6 +15,12 @@ use ratatui::layout::Rect;
 
 /// Rows of the magnified strip at the index line.
 const STRIP: u16 = 4;
+/// The fewest rows the two looks get.
+const LOOKS: u16 = 11;
+/// Rows of what is in view, over the choices.
+const IN_VIEW: u16 = 7;
+/// Columns of the gap between the looks.
+const GAP: u16 = 1;
 
 /// Draws the table while it is worked at.
 pub fn asking(
@@ -25,100 +31,175 @@ pub fn asking(
     painter: &mut Painter<'_, '_>,
     area: Rect,
 ) {
-    let (sheet, text) = parts(area);
-    desk.panel.set(panel(sheet));
-    draw_sheet(
-        &desk.problem,
-        &desk.now,
-        desk.needle,
-        &desk.layer,
-        &screen.flow.code_words(asked.problem.code()),
-        painter,
-        sheet,
-    );
-    let mut lines = Lines::new(model.theme, text.width);
-    if let Some(message) = desk.message.as_ref().or(screen.message.as_ref()) {
-        lines.tone(Tone::Caution, message);
-        lines.gap();
-    }
-    lines.text(asked.problem.prompt());
-    if asked.problem.code().home.is_some() {
-        lines.quiet(&format!("Home ground: {}.", model.ground.home.name));
-    }
-    lines.gap();
-    state(desk, &mut lines);
-    if let Some(hint) = &asked.hint {
-        lines.gap();
-        lines.hanging(Tone::Text, "Hint  ", hint);
-        lines.quiet("After a hint the work is recorded, but not counted.");
-    } else if let Support::Reminder(mend) = &asked.support {
-        lines.gap();
-        lines.hanging(Tone::Quiet, "Last time  ", mend);
-    }
+    let mut task = Lines::new(model.theme, area.width);
+    task.text(asked.problem.prompt());
+    let mut status = Lines::new(model.theme, area.width);
+    let level = asked.problem.code().level;
+    state(desk, level, &mut status);
+    said(screen, desk, asked, &mut status);
     if area.height >= 30 && !asked.reason.is_empty() {
-        lines.gap();
-        lines.quiet(&asked.why());
+        status.quiet(&asked.why());
     }
-    with_strip(desk.problem.exercise.graduation, &desk.now, lines, screen, painter, text);
+    collar(screen, &desk.problem, asked, model, &mut status);
+    let parts = parts(area, &task, &status);
+    desk.panels.set(parts.looks);
+    painter.lines(task, parts.task);
+    painter.lines(status, parts.status);
+    let look = Look { problem: &desk.problem, table: &desk.now, needle: desk.needle, layer: &desk.layer, done: false };
+    look.close_up(parts.compass(), painter);
+    match desk.phase {
+        Phase::Reading | Phase::Naming => read(desk, level, model, painter, parts.map()),
+        Phase::Looking(chosen) => choose(desk, chosen, &look, model, painter, parts.map()),
+        Phase::Working => look.map(parts.map(), painter),
+    }
 }
 
-/// What is held, how the edge lies, what the dial reads, where the needle is.
-fn state(desk: &Desk, lines: &mut Lines) {
-    match desk.phase {
-        Phase::Looking(chosen) => {
-            lines.tone(
-                Tone::Title,
-                match desk.problem.exercise.task {
-                    Task::BackSight { .. } => "As you walk, you stand",
-                    _ => "What lies ahead?",
-                },
-            );
-            for (at, choice) in desk.choices().iter().enumerate() {
-                lines.item(chosen == Some(at), choice);
-            }
-            return;
-        }
-        Phase::Reading => {
-            let legs = desk.problem.exercise.legs();
-            let leg = legs.get(desk.read).map(|leg| format!("{} to {}", leg.from, leg.to)).unwrap_or_default();
-            lines.tone(Tone::Title, &format!("{leg}: what do you read?"));
-            lines.field(&desk.input, 8);
-            return;
-        }
-        Phase::Naming => {
-            lines.tone(Tone::Title, "And which magnetic bearing is that?");
-            lines.field(&desk.input, 8);
-            return;
-        }
-        Phase::Working => {}
+/// What is turned, how the edge lies, what the dial reads, where the needle is.
+fn state(desk: &Desk, level: Level, lines: &mut Lines) {
+    if desk.phase != Phase::Working {
+        return;
     }
-    if holds(&desk.problem.exercise.task).len() > 1 {
-        lines.hanging(Tone::Key, "turning ", desk.held.words());
+    let (seen, task) = (desk.seen(), &desk.problem.exercise.task);
+    let mut first = Vec::new();
+    if holds(task).len() > 1 {
+        first.push((Tone::Quiet, "turning ".to_owned()));
+        first.push((Tone::Key, desk.held.words().to_owned()));
     }
+    let reads = matches!(task, Task::OrientedBearing { .. } | Task::MapBearing { .. });
     if !desk.input.is_empty() {
-        lines.spans(vec![
-            (Tone::Text, "dial to ".to_owned()),
-            (Tone::Chosen, format!("{}_", desk.input.text())),
-            (Tone::Quiet, "  Enter sets".to_owned()),
-        ]);
+        first.push((Tone::Quiet, "   dial to ".to_owned()));
+        first.push((Tone::Chosen, format!("{}_", desk.input.text())));
+        first.push((Tone::Quiet, "  Enter sets it".to_owned()));
+    } else if !reads {
+        // What is to be read stays for the eyes.
+        first.push((Tone::Quiet, "   index ".to_owned()));
+        first.push((Tone::Text, describe_index(&seen)));
     }
-    if desk.problem.map.is_some() {
-        lines.hanging(Tone::Text, "edge    ", &desk.edge_words());
+    let legs = desk.problem.exercise.legs();
+    if let Some(leg) = legs.get(desk.read).filter(|_| legs.len() > 1) {
+        first.push((Tone::Quiet, "   now ".to_owned()));
+        first.push((Tone::Text, format!("{} to {}", leg.from, leg.to)));
     }
-    match &desk.problem.exercise.task {
+    lines.spans(first);
+    let needle = match task {
         // Where the map's lines are used the needle plays no part.
         Task::MapBearing { north, .. } => {
             let drawn = desk.problem.exercise.drawn(*north);
-            lines.hanging(Tone::Text, "lines   ", &describe_dial_lines(&desk.seen(), drawn));
+            format!("dial's lines {}", describe_dial_lines(&seen, drawn))
         }
-        _ => lines.hanging(Tone::Text, "needle  ", &describe_needle(&desk.seen())),
+        // At first it is told which way; later the eye has to see it.
+        _ if level == Level::ONE => needle_and_way(&seen),
+        _ => format!("needle {}", describe_needle(&seen)),
+    };
+    let edge = if desk.problem.map.is_some() { format!("edge {}", desk.edge_words()) } else { String::new() };
+    let one_line = edge.chars().count() + needle.chars().count() + 3 <= lines.width();
+    match (edge.is_empty(), one_line) {
+        (true, _) => lines.text(&needle),
+        (false, true) => lines.text(&format!("{edge}   {needle}")),
+        (false, false) => {
+            lines.text(&edge);
+            lines.text(&needle);
+        }
     }
-    let legs = desk.problem.exercise.legs();
-    if legs.len() > 1
-        && let Some(leg) = legs.get(desk.read)
-    {
-        lines.hanging(Tone::Text, "now     ", &format!("{} to {}", leg.from, leg.to));
+}
+
+/// Where the needle stands, with the way it would have to go, as an arrow too.
+fn needle_and_way(seen: &Seen) -> String {
+    let off = seen.needle_from_box.degrees().round();
+    match seen.boxed {
+        Boxed::NorthEnd => "needle in the arrow: boxed".to_owned(),
+        Boxed::SouthEnd => "needle in the arrow with its south end: turn half around".to_owned(),
+        Boxed::No if off > 0.0 => format!("needle {off}° clockwise of the arrow: turn →"),
+        Boxed::No => format!("needle {}° counterclockwise of the arrow: turn ←", -off),
     }
+}
+
+/// Why the last key did nothing; the hint; what was told last time.
+fn said(screen: &PracticeScreen, desk: &Desk, asked: &Asked, lines: &mut Lines) {
+    if let Some(message) = desk.message.as_ref().or(screen.message.as_ref()) {
+        lines.tone(Tone::Caution, message);
+    } else if let Some(hint) = &asked.hint {
+        lines.hanging(Tone::Text, "Hint  ", &format!("{hint} (After a hint the work is recorded, but not counted.)"));
+    } else if let Support::Reminder(mend) = &asked.support {
+        lines.hanging(Tone::Quiet, "Last time  ", mend);
+    }
+}
+
+/// Where the problem is set, what the map is, and the code.
+fn collar(screen: &PracticeScreen, table: &TableProblem, asked: &Asked, model: &Model, lines: &mut Lines) {
+    let map = table.map.as_ref().map_or_else(
+        || "in your hand, the travel arrow up".to_owned(),
+        |map| {
+            let spec = map.spec();
+            format!("invented map, 1:{} 000, {}", spec.scale.denominator() / 1000, spec.year)
+        },
+    );
+    let code = screen.flow.code_words(asked.problem.code());
+    let place = if asked.problem.code().home.is_some() { model.ground.home.name.as_str() } else { "" };
+    let left = [map.as_str(), place].iter().filter(|part| !part.is_empty()).copied().collect::<Vec<_>>().join(" · ");
+    let room = lines.width().saturating_sub(code.chars().count() + 1);
+    let left = cut(&left, room);
+    let blank = lines.width().saturating_sub(left.chars().count() + code.chars().count());
+    lines.quiet(&format!("{left}{}{code}", " ".repeat(blank)));
+}
+
+/// The number is read: the compass is in the hand, and beside it stands the scale at the index, magnified.
+fn read(desk: &Desk, level: Level, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(model.theme, area.width);
+    lines.gap();
+    match desk.phase {
+        Phase::Naming => lines.tone(Tone::Title, "And which magnetic bearing is that?"),
+        _ => {
+            let legs = desk.problem.exercise.legs();
+            let leg = legs.get(desk.read).map(|leg| format!("{} to {}", leg.from, leg.to)).unwrap_or_default();
+            lines.tone(Tone::Title, &format!("{leg}: what do you read at the index?"));
+        }
+    }
+    lines.field(&desk.input, 8);
+    lines.gap();
+    // From level 3 on only the numbers that stand on the dial help to count its ticks.
+    let numbered = if level >= Level::THREE { 30.0 } else { 10.0 };
+    lines.quiet("the dial at the index, magnified:");
+    let under = u16::try_from(lines.len() + 1).unwrap_or(u16::MAX).min(area.height.saturating_sub(STRIP));
+    painter.lines(lines, area);
+    let strip = DialFigure {
+        reading: desk.now.dial(),
+        graduation: desk.problem.exercise.graduation,
+        numbered: Angle::from_degrees(numbered),
+        index: Angle::ZERO,
+        needle: None,
+        inner_scale: false,
+        strip: true,
+        learner: None,
+    };
+    let room = Rect { y: area.y + under, height: STRIP.min(area.height), width: area.width.min(44), ..area };
+    painter.strip(&Figure::Dial(strip), room);
+}
+
+/// What is seen is chosen, with the view over the choices.
+fn choose(
+    desk: &Desk,
+    chosen: Option<usize>,
+    look: &Look<'_>,
+    model: &Model,
+    painter: &mut Painter<'_, '_>,
+    area: Rect,
+) {
+    let mut lines = Lines::new(model.theme, area.width);
+    lines.tone(
+        Tone::Title,
+        match desk.problem.exercise.task {
+            Task::BackSight { .. } => "As you walk, you stand",
+            _ => "What lies ahead?",
+        },
+    );
+    for (at, choice) in desk.choices().iter().enumerate() {
+        lines.item(chosen == Some(at), choice);
+    }
+    let below = u16::try_from(lines.len()).unwrap_or(u16::MAX).min(area.height);
+    let view = area.height.saturating_sub(below).max(IN_VIEW.min(area.height));
+    look.map(Rect { height: view, ..area }, painter);
+    painter.lines(lines, Rect { y: area.y + view, height: area.height - view, ..area });
 }
 
 /// Draws the verdict on the work, with how things lay at the end.
@@ -132,16 +213,14 @@ pub fn told(
     area: Rect,
 ) {
     let Some(table) = &asked.table else { return };
-    let (sheet, text) = parts(area);
-    draw_sheet(
-        table,
-        &work.lay,
-        table.exercise.needle(),
-        &Layer::default(),
-        &screen.flow.code_words(asked.problem.code()),
-        painter,
-        sheet,
-    );
+    let half = area.width * 11 / 20;
+    let sheet = Rect { width: half, ..area };
+    let text = Rect { x: area.x + half + 2, width: area.width.saturating_sub(half + 2), ..area };
+    let layer = Layer::default();
+    let look = Look { problem: table, table: &work.lay, needle: table.exercise.needle(), layer: &layer, done: true };
+    look.map(Rect { height: sheet.height.saturating_sub(1), ..sheet }, painter);
+    let code = screen.flow.code_words(asked.problem.code());
+    painter.put(Rect { y: sheet.bottom().saturating_sub(1), height: 1, ..sheet }, &code, Tone::Quiet);
     let mut lines = Lines::new(model.theme, text.width);
     lines.tone(if told.verdict == Verdict::Right { Tone::Right } else { Tone::Wrong }, &told.headline);
     lines.gap();
@@ -163,7 +242,14 @@ pub fn told(
     } else {
         lines.quiet("w: watch it once more.");
     }
-    with_strip(table.exercise.graduation, &work.end, lines, screen, painter, text);
+    let overflows = lines.len() > usize::from(text.height);
+    let room = Rect { height: text.height.saturating_sub(u16::from(overflows)), ..text };
+    let (_, below) = painter.lines_from(lines, room, &screen.scroll);
+    if overflows && below > 0 {
+        let mark =
+            Rect { x: text.right().saturating_sub(17), y: text.bottom().saturating_sub(1), width: 17, height: 1 };
+        painter.put(mark, " PgDn more below ", Tone::Chosen);
+    }
 }
 
 /// What stands over a showing.
@@ -177,162 +263,159 @@ pub struct Heading<'a> {
 }
 
 /// Draws a step of a showing.
-pub fn shown(
-    screen: &PracticeScreen,
-    showing: &Showing,
-    heading: &Heading<'_>,
-    model: &Model,
-    painter: &mut Painter<'_, '_>,
-    area: Rect,
-) {
-    let (sheet, text) = parts(area);
+pub fn shown(showing: &Showing, heading: &Heading<'_>, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
     let table = showing.table();
-    draw_sheet(
-        &showing.problem,
-        table,
-        showing.problem.exercise.needle(),
-        &Layer::default(),
-        &heading.code,
-        painter,
-        sheet,
-    );
-    let mut lines = Lines::new(model.theme, text.width);
-    lines.title(heading.title);
-    lines.quiet(heading.prompt);
-    lines.gap();
+    let mut task = Lines::new(model.theme, area.width);
+    task.hanging(Tone::Quiet, &format!("{}  ", heading.title), heading.prompt);
+    let mut status = Lines::new(model.theme, area.width);
     match showing.at.checked_sub(1).and_then(|at| showing.steps.get(at)) {
         Some(step) => {
-            lines.tone(Tone::Title, &format!("Step {} of {}", showing.at, showing.steps.len()));
-            lines.text(&step.words);
+            let count = format!("Step {} of {}  ", showing.at, showing.steps.len());
+            status.hanging(Tone::Title, &count, &step.words);
             if showing.at == showing.steps.len() {
-                lines.gap();
-                lines.quiet("That is all.");
+                status.quiet("That is all.");
             }
         }
-        None => lines.text("So it lies now. Press Enter, and each step is done before your eyes."),
+        None => status.text("So it lies now. Press Enter, and each step is done before your eyes."),
     }
-    with_strip(showing.problem.exercise.graduation, table, lines, screen, painter, text);
-}
-
-/// The text with the strip under it, where the eye goes with the number.
-fn with_strip(
-    graduation: Angle,
-    table: &Table,
-    lines: Lines,
-    screen: &PracticeScreen,
-    painter: &mut Painter<'_, '_>,
-    mut text: Rect,
-) {
-    let figure = Figure::Dial(DialFigure {
-        reading: table.dial(),
-        graduation,
-        numbered: Angle::from_degrees(10.0),
-        index: Angle::ZERO,
-        needle: None,
-        inner_scale: false,
-        strip: true,
-        learner: None,
-    });
-    let fits = lines.len() + usize::from(STRIP) < usize::from(text.height);
-    if fits || screen.stage == super::practice::Stage::Asking {
-        let foot = Rect { y: text.bottom().saturating_sub(STRIP), height: STRIP.min(text.height), ..text };
-        painter.strip(&figure, foot);
-        text.height = text.height.saturating_sub(STRIP + 1);
-    }
-    let overflows = lines.len() > usize::from(text.height);
-    let room = Rect { height: text.height.saturating_sub(u16::from(overflows)), ..text };
-    let (_, below) = painter.lines_from(lines, room, &screen.scroll);
-    if overflows && below > 0 {
-        let mark =
-            Rect { x: text.right().saturating_sub(17), y: text.bottom().saturating_sub(1), width: 17, height: 1 };
-        painter.put(mark, " PgDn more below ", Tone::Chosen);
-    }
-}
-
-/// The sheet takes the left, the text the rest.
-fn parts(area: Rect) -> (Rect, Rect) {
-    let width = u16::try_from(u32::from(area.width) * 62 / 100).unwrap_or(area.width);
-    let sheet = Rect { width, ..area };
-    (sheet, Rect { x: area.x + width + 1, width: area.width.saturating_sub(width + 1), ..area })
-}
-
-/// Where on the sheet the picture stands: within the neat line, over a collar of one row.
-fn panel(sheet: Rect) -> Rect {
-    Rect {
-        x: sheet.x + 1,
-        y: sheet.y + 1,
-        width: sheet.width.saturating_sub(2),
-        height: sheet.height.saturating_sub(4),
-    }
-}
-
-fn draw_sheet(
-    problem: &TableProblem,
-    table: &Table,
-    needle: Bearing<True>,
-    layer: &Layer,
-    code: &str,
-    painter: &mut Painter<'_, '_>,
-    area: Rect,
-) {
-    if area.height < 10 {
-        return;
-    }
-    painter.neat_line(area);
-    let room = panel(area);
-    painter.collar_line(Rect { y: room.bottom(), height: 1, ..area });
-    picture_of(problem, table, needle, |picture| painter.picture(picture, layer, room));
-    let collar = Rect { x: area.x + 2, y: room.bottom() + 1, width: area.width.saturating_sub(4), height: 1 };
-    let (short, more) = match &problem.map {
-        None => ("in your hand", ", the travel arrow up".to_owned()),
-        Some(map) => {
-            let spec = map.spec();
-            ("invented map", format!(", 1:{} 000, {}", spec.scale.denominator() / 1000, spec.year))
-        }
+    status.quiet(&heading.code);
+    let parts = parts(area, &task, &status);
+    painter.lines(task, parts.task);
+    painter.lines(status, parts.status);
+    let layer = Layer::default();
+    let look = Look {
+        problem: &showing.problem,
+        table,
+        needle: showing.problem.exercise.needle(),
+        layer: &layer,
+        done: false,
     };
-    let width = usize::from(collar.width).saturating_sub(code.chars().count() + 1);
-    let more = if short.len() + more.len() <= width { more.as_str() } else { "" };
-    painter.put(collar, &cut(&format!("{short}{more}"), width), Tone::Quiet);
-    let at = collar.right().saturating_sub(u16::try_from(code.chars().count()).unwrap_or(0));
-    painter.put(Rect { x: at, width: collar.right().saturating_sub(at), ..collar }, code, Tone::Quiet);
+    look.map(parts.map(), painter);
+    look.close_up(parts.compass(), painter);
+}
+
+/// Where things stand on the screen: the task on top, under it the two looks side by side, under them how things lie.
+struct Parts {
+    task: Rect,
+    looks: Looks,
+    status: Rect,
+}
+
+/// Where the two looks stand, their captions included.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Looks {
+    /// The look at the map, or at what is in view.
+    pub map: Rect,
+    /// The look at the compass close up.
+    pub compass: Rect,
+}
+
+impl Parts {
+    const fn map(&self) -> Rect {
+        self.looks.map
+    }
+
+    const fn compass(&self) -> Rect {
+        self.looks.compass
+    }
+}
+
+fn parts(area: Rect, task: &Lines, status: &Lines) -> Parts {
+    let rows = |lines: &Lines| u16::try_from(lines.len()).unwrap_or(u16::MAX);
+    let most = area.height.saturating_sub(LOOKS);
+    let above = rows(task).min(most);
+    let below = rows(status).min(most.saturating_sub(above));
+    let looks = Rect { y: area.y + above, height: area.height - above - below, ..area };
+    // The compass is round: more columns than twice its rows would stay empty. The map takes the rest.
+    let wide = (looks.height.saturating_sub(1) * 2 + 4).min(area.width * 9 / 20);
+    let map = Rect { width: area.width.saturating_sub(wide + GAP), ..looks };
+    let compass = Rect { x: map.right() + GAP, width: wide, ..looks };
+    Parts {
+        task: Rect { height: above, ..area },
+        looks: Looks { map, compass },
+        status: Rect { y: looks.bottom(), height: below, ..area },
+    }
+}
+
+/// What a look is drawn from.
+struct Look<'a> {
+    problem: &'a TableProblem,
+    table: &'a Table,
+    needle: Bearing<True>,
+    layer: &'a Layer,
+    /// Whether the work is done and told.
+    done: bool,
+}
+
+impl Look<'_> {
+    /// The map with the compass on it, or what is in view, under its caption.
+    fn map(&self, area: Rect, painter: &mut Painter<'_, '_>) {
+        let caption = match (&self.problem.map, self.table.place()) {
+            (None, _) => "what you see, looking along the arrow",
+            (Some(_), _) if self.done => "as it lay, and what stands around you",
+            (Some(_), Place::Hand) => "the map",
+            (Some(_), _) => "the map, and the compass on it",
+        };
+        let room = captioned(caption, area, painter);
+        picture_of(self.problem, self.table, self.needle, self.done, |picture| {
+            painter.picture(picture, self.layer, room)
+        });
+    }
+
+    /// The compass close up, under its caption.
+    fn close_up(&self, area: Rect, painter: &mut Painter<'_, '_>) {
+        let room = captioned("the compass, close up", area, painter);
+        picture_of(self.problem, self.table, self.needle, self.done, |picture| painter.close_up(picture, room));
+    }
+}
+
+/// Writes the caption; what is left under it.
+fn captioned(caption: &str, area: Rect, painter: &mut Painter<'_, '_>) -> Rect {
+    painter.put(Rect { height: 1.min(area.height), ..area }, &cut(caption, usize::from(area.width)), Tone::Quiet);
+    under_caption(area)
+}
+
+/// The part of a look that is under its caption.
+#[must_use]
+pub const fn under_caption(area: Rect) -> Rect {
+    Rect { y: area.y + 1, height: area.height.saturating_sub(1), ..area }
 }
 
 /// The keys on the bottom line while the table is worked at.
 #[must_use]
 pub fn keys(desk: &Desk) -> &'static [(&'static str, &'static str)] {
     match (desk.phase, &desk.problem.exercise.task) {
-        (Phase::Looking(_), _) => {
-            &[("↑ ↓", "choose"), ("Enter", "answer"), ("Tab", "back to the compass"), ("Esc", "end")]
-        }
+        (Phase::Looking(_), _) => &[("↑ ↓", "choose"), ("Enter", "answer"), ("Esc", "back to the compass")],
         (Phase::Reading, _) => {
             &[("0–9", "type what you read"), ("Enter", "say it"), ("e", "lay it back"), ("h", "hint"), ("Esc", "end")]
         }
         (Phase::Naming, _) => {
             &[("0–9", "type the magnetic bearing"), ("Enter", "say it"), ("h", "hint"), ("Esc", "end")]
         }
-        _ if !desk.input.is_empty() => &[("0–9", "number"), ("Enter", "set the dial"), ("⌫", "rub out")],
+        _ if !desk.input.is_empty() => {
+            &[("0–9", "number"), ("Enter", "set the dial"), ("⌫", "rub out"), ("Esc", "none")]
+        }
         (_, Task::Follow { .. } | Task::BackSight { .. }) => &[
-            ("Tab", "switch"),
-            ("←→↑↓", "turn"),
             ("0–9", "set dial"),
-            ("Enter", "look"),
+            ("Tab", "dial or yourself"),
+            ("←→↑↓", "turn"),
+            ("Enter", "look up"),
             ("h", "hint"),
             ("Esc", "end"),
         ],
         (_, Task::OrientedBearing { .. } | Task::MapBearing { .. }) if desk.now.place() != Place::Hand => &[
-            ("e", "edge"),
+            ("e", "edge on next line"),
             ("r", "reverse"),
-            ("Tab", "switch"),
+            ("Tab", "other"),
             ("←→↑↓", "turn"),
-            ("0–9", "dial"),
-            ("Enter", "read"),
+            ("Enter", "take up, read"),
             ("h", "hint"),
         ],
         _ => &[
             ("0–9", "dial"),
-            ("e", "edge"),
+            ("e", "lay edge"),
             ("r", "reverse"),
-            ("Tab", "switch"),
+            ("m", "both"),
             ("←→↑↓", "turn"),
             ("Enter", "done"),
             ("h", "hint"),
