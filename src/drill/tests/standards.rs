@@ -1,6 +1,6 @@
 //! Standards: those of the program, and what a broken one says.
 
-use super::messages::keep;
+use super::messages::{Case, keep};
 use crate::drill::{DrillError, FaultKind, Origin, Standard};
 use crate::learner::readiness::{ReadinessPlan, Rules, Wish};
 use crate::problem::Level;
@@ -93,22 +93,28 @@ fn bounds_may_be_written_out() {
 }
 
 #[test]
-fn messages_about_standards() {
-    for (name, text) in [
-        ("chances", with("p0 = 0.60", "p0 = 0.95")),
-        ("no_error", with("alpha = 0.10", "alpha = 0")),
-        ("much_error", with("beta = 0.10", "beta = 0.6")),
-        ("too_few", with("cap = 15", "cap = 5")),
-        ("unknown_skill", with("\"true-magnetic\"", "\"true-magnetc\"")),
-        ("level_9", with("level = 3", "level = 9")),
-        ("no_level", with("level = 3\n", "")),
-        ("unknown_mixup", with("\"not-applied\"", "\"not-aplied\"")),
-        ("bounds", with("alpha = 0.10\nbeta = 0.10\ncap = 15", "ready = [[9, 9]]\nstop = [[2, 3, 8]]")),
-        ("key_of_drill", with("cap = 15", "count = 15")),
-        ("share_as_text", with("p0 = 0.60", "p0 = \"a lot\"")),
-    ] {
-        keep(&format!("standard_{name}"), &read(&text).expect_err(name));
-    }
-    keep("standard_empty", &read(" \n").unwrap_err());
-    keep("standard_unknown", &Standard::find("camp-evning", None).unwrap_err());
+fn every_message_about_a_standard_says_what_is_wrong_and_what_to_do() {
+    let changed = |(good, bad): (&str, &str)| {
+        Case::new(format!("{good:?} is written {bad:?}"), read(&with(good, bad)).expect_err(bad))
+    };
+    let mut cases: Vec<Case> = [
+        ("p0 = 0.60", "p0 = 0.95"),
+        ("alpha = 0.10", "alpha = 0"),
+        ("beta = 0.10", "beta = 0.6"),
+        ("cap = 15", "cap = 5"),
+        ("\"true-magnetic\"", "\"true-magnetc\""),
+        ("level = 3", "level = 9"),
+        ("level = 3\n", ""),
+        ("\"not-applied\"", "\"not-aplied\""),
+        ("alpha = 0.10\nbeta = 0.10\ncap = 15", "ready = [[9, 9]]\nstop = [[2, 3, 8]]"),
+        ("cap = 15", "count = 15"),
+        ("p0 = 0.60", "p0 = \"a lot\""),
+        ("p0 = 0.60", "p0 = .6"),
+        ("[\"reversed\", \"not-applied\"]", "[\"reversed\" \"not-applied\"]"),
+    ]
+    .map(changed)
+    .into();
+    cases.push(Case::new("an empty file", read(" \n").unwrap_err()));
+    cases.push(Case::new("a standard misspelt", Standard::find("camp-evning", None).unwrap_err()));
+    keep("standard_errors", &cases);
 }
