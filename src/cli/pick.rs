@@ -1,6 +1,6 @@
 //! Skills and levels as typed, with a suggestion where one is not known.
 
-use super::fault::{Fault, clean};
+use super::fault::Fault;
 use crate::problem::{Level, Skill};
 use crate::skills;
 use crate::textfile::{nearest, shown};

@@ -54,18 +54,10 @@ impl Drill {
     /// also found in capitals and with blanks.
     ///
     /// # Errors
-    /// As [`Drill::load`]; [`DrillError::Unknown`] when no drill has the name, [`DrillError::Twice`] when two have. A
+    /// [`DrillError::NoFile`], [`DrillError::File`], and as [`Drill::read`]; [`DrillError::Unknown`] when no drill has the name, [`DrillError::Twice`] when two have. A
     /// broken file of that name gives its own error.
     pub fn find(what: &str, config_dir: Option<&Path>) -> Result<Drill, DrillError> {
         Shelf::new(config_dir).named_or_in_file(what)
-    }
-
-    /// The drill in this file.
-    ///
-    /// # Errors
-    /// [`DrillError::NoFile`], [`DrillError::File`], and as [`Drill::read`].
-    pub fn load(path: &Path) -> Result<Drill, DrillError> {
-        load(path, crate::skills::metas())
     }
 }
 

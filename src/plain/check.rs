@@ -5,7 +5,7 @@ use super::practice::{Desk, PlainError, store_error};
 use super::words::told_lines;
 use crate::clerk::{self, Now, Opening};
 use crate::drill::Standard;
-use crate::session::{CheckEnd, Flow, GroundCard, SAFETY, plan_words, sentence};
+use crate::session::{CheckEnd, Flow, GroundCard, SAFETY, STANDARD_CHANGED, clock_went_back, plan_words, sentence};
 use crate::store::{Learner, Store};
 
 /// What begins a check, or goes on with one.
@@ -44,13 +44,10 @@ pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainErro
     let terms = check.terms().clone();
     desk.say(&format!("{}: {}. {}", learner.name, terms.title, sentence(&plan_words(&terms.rules))))?;
     if !terms.agree_with(&standard) {
-        desk.say("The standard's file was changed since. This check goes on under the rules it began with.")?;
+        desk.say(STANDARD_CHANGED)?;
     }
     if let Some(day) = check.later_day() {
-        desk.say(&format!(
-            "The clock went back: answers of {day} are in the record, and today is {}. The recorded day counts.",
-            now.day
-        ))?;
+        desk.say(&clock_went_back(day, now.day))?;
     }
     let (left, _) = check.skills_left();
     let skills = if left == 1 { "1 skill".to_owned() } else { format!("{left} skills") };

@@ -3,7 +3,7 @@
 
 use crate::maptable::Move;
 use crate::problem::{Choices, Field, FieldKind, Figure, Step, Verdict};
-use crate::session::{GroundCard, Plan, Summary, Told, day_words, ground_sentence, weak_spot_words};
+use crate::session::{GroundCard, Plan, Summary, Told, day_words, ground_sentence, hinted_words, weak_spot_words};
 use jiff::civil::Date;
 
 /// Lists of words up to this long are read out with the question.
@@ -140,11 +140,7 @@ pub(super) fn summary_lines(summary: &Summary, title: &str, name: &str, today: D
     if summary.answered == 0 {
         return vec![format!("Nothing was answered, so nothing was recorded. Until next time, {name}.")];
     }
-    let hinted = match summary.hinted {
-        0 => String::new(),
-        1 => ", one after a hint".to_owned(),
-        count => format!(", {count} after a hint"),
-    };
+    let hinted = hinted_words(summary.hinted);
     let mut lines = vec![
         format!("That was {}, {name}.", title.to_lowercase()),
         format!("{}, {} right{hinted}. Everything is kept.", problems(summary.answered), summary.right),

@@ -41,6 +41,7 @@ pub enum Ink {
 
 impl Ink {
     /// Every role, lowest first.
+    #[cfg(test)]
     pub const ALL: [Ink; 15] = [
         Ink::Faint,
         Ink::Relief,

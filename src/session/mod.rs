@@ -34,4 +34,7 @@ pub use practice::Practice;
 pub use round::{MemberAnswer, Round, RoundMember, RoundProblem};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
-pub use words::{SAFETY, day_words, days_words, ground_sentence, ground_words, name_put_aside};
+pub use words::{
+    AFTER_HINT, HINT_COMMAND, SAFETY, STANDARD_CHANGED, clock_went_back, day_words, days_words, ground_sentence,
+    ground_words, hinted_words, name_put_aside,
+};

@@ -1,5 +1,6 @@
 //! Between two who are checked: nothing of the last one is on the screen, and the next one says that they are there.
 
+use crate::session::{STANDARD_CHANGED, clock_went_back};
 use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
@@ -113,16 +114,10 @@ pub fn view(page: &Handover, model: &Model, painter: &mut Painter<'_, '_>, area:
         Waiting::Later(from) => lines.text(&format!("{title}: nothing to ask before {from}.")),
     }
     if let Some(day) = first.clock_went_back_from {
-        lines.tone(
-            Tone::Caution,
-            &format!("The clock went back: answers of {day} are in the record. The recorded day counts."),
-        );
+        lines.tone(Tone::Caution, &clock_went_back(day, model.day));
     }
     if first.own_rules {
-        lines.tone(
-            Tone::Caution,
-            "The standard's file was changed since. This check goes on under the rules it began with.",
-        );
+        lines.tone(Tone::Caution, STANDARD_CHANGED);
     }
     lines.gap();
     if !matches!(first.waiting, Waiting::Later(_)) {

@@ -7,7 +7,7 @@ use super::table::{Desk, Phase, holds, picture_of};
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{Place, Table, Task, describe_dial_lines, describe_needle};
 use crate::problem::{DialFigure, Figure, TableProblem, Verdict};
-use crate::session::{Asked, Support, Told, ToldTable};
+use crate::session::{AFTER_HINT, Asked, Support, Told, ToldTable};
 use crate::tui::model::Model;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
@@ -42,7 +42,7 @@ pub fn asking(
     if let Some(hint) = &asked.hint {
         lines.gap();
         lines.hanging(Tone::Text, "Hint  ", hint);
-        lines.quiet("After a hint the work is recorded, but not counted.");
+        lines.quiet(AFTER_HINT);
     } else if let Support::Reminder(mend) = &asked.support {
         lines.gap();
         lines.hanging(Tone::Quiet, "Last time  ", mend);

@@ -1,8 +1,8 @@
 //! The ground against the world outside: every row of the reference files, whose first lines name their sources, and the
 //! published projection examples of `check_values.csv` (cited by id).
 
-use needlewise::angle::Bearing;
-use needlewise::ground::{Ellipsoid, Mgrs, Place, Precision, TransverseMercator, Utm, Zone, geodesic};
+use crate::angle::Bearing;
+use crate::ground::{Ellipsoid, Mgrs, Place, Precision, TransverseMercator, Utm, Zone, geodesic};
 use std::path::Path;
 
 /// The rows of a reference file as numbers or texts by column name.
@@ -40,7 +40,7 @@ fn near(what: &str, found: f64, expected: f64, tolerance: f64) {
 
 /// The turn between two directions in degrees, the short way.
 fn turn(a: f64, b: f64) -> f64 {
-    Bearing::<needlewise::angle::True>::from_degrees(a).turn_to(Bearing::from_degrees(b)).degrees().abs()
+    Bearing::<crate::angle::True>::from_degrees(a).turn_to(Bearing::from_degrees(b)).degrees().abs()
 }
 
 #[test]

@@ -1,8 +1,8 @@
 //! The magnetic model against values from outside the project. The source of each is in the head of its file in
 //! `tests/reference/`, or in the row itself.
 
-use needlewise::angle::Angle;
-use needlewise::geomag::{Field, Model, Spot, Zone};
+use crate::angle::Angle;
+use crate::geomag::{Field, Model, Spot, Zone};
 
 fn spot(latitude: f64, longitude: f64, height_m: f64) -> Spot {
     Spot::new(Angle::from_degrees(latitude), Angle::from_degrees(longitude), height_m).unwrap()
