@@ -22,4 +22,5 @@ pub mod session;
 pub mod skills;
 pub mod store;
 pub mod terrain;
+pub mod textfile;
 pub mod tui;

@@ -11,7 +11,7 @@ use needlewise::clerk::{self, Now, Opening};
 use needlewise::drill::{Origin, Standard};
 use needlewise::learner::Placement;
 use needlewise::learner::readiness::{Next, TryEnd};
-use needlewise::maptable::{showing, shown_moves};
+use needlewise::maptable::{Move, showing};
 use needlewise::problem::{Answer, Problem, Question, Value, realise};
 use needlewise::session::{Asked, Begin, Check, Readiness, Record, Terms};
 use needlewise::skills;
@@ -101,7 +101,8 @@ fn answer(store: &mut Store, check: &mut Check, does: Does, day: Date) {
     let pending = match (&asked.table, does) {
         (Some(table), Does::Right) => {
             let steps = showing(&table.exercise, &table.exercise.start);
-            check.answer_with_moves(&shown_moves(&steps), moment(day))
+            let moves: Vec<Move> = steps.into_iter().flat_map(|step| step.moves).collect();
+            check.answer_with_moves(&moves, moment(day))
         }
         // Done at once, with nothing laid anywhere.
         (Some(_), _) => check.answer_with_moves(&[needlewise::maptable::Move::Done], moment(day)),

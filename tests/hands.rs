@@ -9,7 +9,7 @@ mod border;
 
 use border::Facts;
 use needlewise::angle::{Angle, Convergence, Declination};
-use needlewise::maptable::{Move, judge as judge_work, showing, shown_moves};
+use needlewise::maptable::{Move, judge as judge_work, showing};
 use needlewise::problem::{
     Answer, Code, Field, HomeAngles, Level, Problem, Question, TableProblem, Value, Verdict, judge, realise,
 };
@@ -310,7 +310,8 @@ fn what_lies_ahead_and_where_one_stands_are_what_the_geometry_gives() {
 #[test]
 fn the_showing_is_judged_right_and_its_end_is_the_answer() {
     let met = each(|problem, table| {
-        let moves = shown_moves(&showing(&table.exercise, &table.exercise.start));
+        let steps = showing(&table.exercise, &table.exercise.start);
+        let moves: Vec<Move> = steps.into_iter().flat_map(|step| step.moves).collect();
         let verdict = table.judge(problem, &moves);
         assert_eq!(verdict.judgement.verdict, Verdict::Right, "{}: {:?}", problem.code(), verdict.work);
         assert!(problem.question().same(&verdict.judgement.given, problem.answer()), "{}", problem.code());

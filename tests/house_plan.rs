@@ -1,9 +1,11 @@
 //! The arrows of the house plan: which module may use which. Parsed from the source with syn, grouped imports and
 //! `super` included; code under `cfg(test)` is exempt.
 
+mod source;
+
+use source::{files, only_for_tests, source};
 use std::collections::BTreeSet;
 use std::fs;
-use std::path::{Path, PathBuf};
 use syn::visit::{self, Visit};
 
 /// Each module and what it may use.
@@ -17,8 +19,9 @@ const PLAN: &[(&str, &[&str])] = &[
     ("problem", &["angle", "ground", "scene", "terrain", "maptable"]),
     ("skills", &["angle", "ground", "geomag", "scene", "terrain", "maptable", "problem"]),
     ("learner", &["angle", "problem"]),
-    ("config", &["angle", "ground", "geomag"]),
-    ("drill", &["angle", "problem", "skills", "learner"]),
+    ("textfile", &[]),
+    ("config", &["angle", "ground", "geomag", "textfile"]),
+    ("drill", &["angle", "problem", "skills", "learner", "textfile"]),
     ("store", &["problem", "learner"]),
     (
         "session",
@@ -47,7 +50,7 @@ const PLAN: &[(&str, &[&str])] = &[
         "cli",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store", "session", "clerk", "report", "plain", "tui",
+            "textfile", "drill", "store", "session", "clerk", "report", "plain", "tui",
         ],
     ),
 ];
@@ -100,14 +103,6 @@ impl Uses<'_> {
     }
 }
 
-fn only_for_tests(attributes: &[syn::Attribute]) -> bool {
-    attributes.iter().any(|attribute| {
-        attribute.path().is_ident("test")
-            || attribute.path().is_ident("cfg")
-                && attribute.meta.require_list().is_ok_and(|list| list.tokens.to_string().starts_with("test"))
-    })
-}
-
 impl<'ast> Visit<'ast> for Uses<'_> {
     fn visit_item_use(&mut self, item: &'ast syn::ItemUse) {
         if !only_for_tests(&item.attrs) {
@@ -146,38 +141,6 @@ fn uses(home: &str, depth: usize, source: &str) -> BTreeSet<String> {
     let mut uses = Uses { home, depth, modules: modules(), found: BTreeSet::new() };
     uses.visit_file(&file);
     uses.found
-}
-
-/// All Rust files below a folder with the number of supers that lead from each to the crate's root; files of modules
-/// declared under `cfg(test)` are left out.
-fn files(folder: &Path, depth: usize, out: &mut Vec<(PathBuf, usize)>) {
-    let mut names: Vec<PathBuf> = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap().path()).collect();
-    names.sort();
-    let test_modules: BTreeSet<String> = names
-        .iter()
-        .filter(|path| path.extension().is_some_and(|extension| extension == "rs"))
-        .flat_map(|path| syn::parse_file(&fs::read_to_string(path).unwrap()).expect("the source parses").items)
-        .filter_map(|item| match item {
-            syn::Item::Mod(module) if only_for_tests(&module.attrs) => Some(module.ident.to_string()),
-            _ => None,
-        })
-        .collect();
-    for path in names {
-        let stem = path.file_stem().unwrap().to_string_lossy().into_owned();
-        if test_modules.contains(&stem) {
-            continue;
-        }
-        if path.is_dir() {
-            files(&path, depth + 1, out);
-        } else if path.extension().is_some_and(|extension| extension == "rs") {
-            let own = if stem == "mod" { 0 } else { 1 };
-            out.push((path, depth + own));
-        }
-    }
-}
-
-fn source() -> PathBuf {
-    Path::new(env!("CARGO_MANIFEST_DIR")).join("src")
 }
 
 #[test]

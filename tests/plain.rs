@@ -2,6 +2,7 @@
 
 mod plain_partner;
 
+use needlewise::config::Config;
 use needlewise::learner::Placement;
 use needlewise::plain::{Desk, Start, practise};
 use needlewise::problem::{HomeAngles, MixupId};
@@ -43,7 +44,7 @@ fn session(seed: u64, plan: impl FnOnce(Plan) -> Plan, typed: &str) -> String {
 /// An invented home ground.
 fn card() -> GroundCard {
     use needlewise::angle::{Angle, Convergence, Declination};
-    let bare = GroundCard::bare("2026-11-25".parse().unwrap());
+    let bare = GroundCard::new(&Config::default(), "", "2026-11-25".parse().unwrap());
     let angles = HomeAngles::new(
         Declination::from_angle(Angle::from_degrees(-13.7)),
         Convergence::from_angle(Angle::from_degrees(1.2)),

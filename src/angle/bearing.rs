@@ -82,14 +82,14 @@ impl NorthKind for Magnetic {
 ///
 /// ```
 /// use needlewise::angle::{Angle, Bearing, Declination, GridMagnetic, Magnetic, True};
-/// let declination = Declination::east(Angle::from_degrees(12.0));
+/// let declination = Declination::from_degrees(12.0);
 /// let compass: Bearing<Magnetic> = Bearing::<True>::from_degrees(5.0).to(declination);
 /// assert_eq!(compass.to_string(), "353° M");
 /// ```
 ///
 /// ```compile_fail
 /// use needlewise::angle::{Angle, Bearing, Declination, GridMagnetic, Magnetic, True};
-/// let grid_magnetic = GridMagnetic::east(Angle::from_degrees(12.0));
+/// let grid_magnetic = GridMagnetic::from_degrees(12.0);
 /// let compass: Bearing<Magnetic> = Bearing::<True>::from_degrees(5.0).to(grid_magnetic);
 /// assert_eq!(compass.to_string(), "353° M");
 /// ```
@@ -177,8 +177,8 @@ impl<N: NorthKind> fmt::Display for Bearing<N> {
 ///
 /// ```
 /// use needlewise::angle::{Angle, Convergence, Declination, GridMagnetic};
-/// let declination = Declination::west(Angle::from_degrees(2.0));
-/// let convergence = Convergence::west(Angle::from_degrees(2.5));
+/// let declination = Declination::from_degrees(-2.0);
+/// let convergence = Convergence::from_degrees(-2.5);
 /// let grid_magnetic: GridMagnetic = declination.then(convergence.inverse());
 /// assert_eq!(grid_magnetic.angle().degrees(), 0.5); // east
 /// ```
@@ -206,18 +206,6 @@ impl<A: NorthKind, B: NorthKind> Offset<A, B> {
     #[must_use]
     pub const fn from_degrees(east: f64) -> Self {
         Self::from_angle(Angle::from_degrees(east))
-    }
-
-    /// So much east: north `A` lies clockwise of north `B`.
-    #[must_use]
-    pub const fn east(size: Angle) -> Self {
-        Self::from_angle(size)
-    }
-
-    /// So much west: north `A` lies counterclockwise of north `B`.
-    #[must_use]
-    pub fn west(size: Angle) -> Self {
-        Self::from_angle(-size)
     }
 
     /// The signed angle, east positive, −180 ≤ angle < 180 degrees.
@@ -289,8 +277,8 @@ mod tests {
         );
         let magnetic = Bearing::<Magnetic>::from_degrees(100.0);
         let grid = Bearing::<Grid>::from_degrees(100.0);
-        let east = GridMagnetic::east(Angle::from_degrees(6.0));
-        let west = GridMagnetic::west(Angle::from_degrees(6.0));
+        let east = GridMagnetic::from_degrees(6.0);
+        let west = GridMagnetic::from_degrees(-6.0);
         assert_eq!(magnetic.to(east.inverse()).degrees(), 106.0);
         assert_eq!(grid.to(east).degrees(), 94.0);
         assert_eq!(magnetic.to(west.inverse()).degrees(), 94.0);
@@ -307,8 +295,8 @@ mod tests {
             "rule",
         );
         let map = Bearing::<True>::from_degrees(100.0);
-        assert_eq!(map.to(Declination::east(Angle::from_degrees(7.0))).degrees(), 93.0);
-        assert_eq!(map.to(Declination::west(Angle::from_degrees(7.0))).degrees(), 107.0);
+        assert_eq!(map.to(Declination::from_degrees(7.0)).degrees(), 93.0);
+        assert_eq!(map.to(Declination::from_degrees(-7.0)).degrees(), 107.0);
     }
 
     #[test]
@@ -365,7 +353,7 @@ mod tests {
 
     #[test]
     fn an_offset_prints_with_its_side() {
-        assert_eq!(Declination::west(Angle::from_minutes(821.0)).to_string(), "13°41′ W");
+        assert_eq!(Declination::from_angle(Angle::from_minutes(-821.0)).to_string(), "13°41′ W");
         assert_eq!(Declination::from_degrees(-0.5).to_string(), "0°30′ W");
         assert_eq!(Convergence::from_degrees(0.0).to_string(), "0°");
     }

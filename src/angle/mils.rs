@@ -6,16 +6,13 @@ use std::fmt;
 ///
 /// ```
 /// use needlewise::angle::{Angle, Mils};
-/// assert_eq!(Mils::from_angle(Angle::from_degrees(90.0)), Mils::new(1600.0));
+/// assert_eq!(Mils::new(1600.0).angle(), Angle::from_degrees(90.0));
 /// assert_eq!(Mils::new(800.0).to_string(), "800 mils");
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Mils(Angle);
 
 impl Mils {
-    /// Mils in a full circle.
-    pub const FULL_CIRCLE: f64 = 6400.0;
-
     /// Mils from a number of mils; whole and tenth mils are held exactly. The number should be finite; a NaN or infinity
     /// becomes 0 (and trips a debug assertion).
     #[must_use]
@@ -24,6 +21,7 @@ impl Mils {
     }
 
     /// From an angle.
+    #[cfg(test)]
     #[must_use]
     pub const fn from_angle(angle: Angle) -> Mils {
         Mils(angle)
@@ -68,7 +66,7 @@ mod tests {
     use crate::angle::reference::assert_states;
 
     fn mils(degrees: f64) -> Mils {
-        Mils::from_angle(Angle::from_degrees(degrees))
+        Mils(Angle::from_degrees(degrees))
     }
 
     #[test]

@@ -115,6 +115,7 @@ impl Point {
     }
 
     /// Whether the point stands on this card.
+    #[cfg(test)]
     #[must_use]
     pub const fn is_on(self, set: PointSet) -> bool {
         self.0.is_multiple_of(32 / set.count())
@@ -153,6 +154,7 @@ impl Point {
     }
 
     /// The point of a set that lies nearest; a tie goes clockwise.
+    #[cfg(test)]
     #[must_use]
     pub const fn nearest(angle: Angle, set: PointSet) -> Point {
         let spacing = set.spacing().0;

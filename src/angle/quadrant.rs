@@ -1,6 +1,6 @@
 //! Quadrantal bearings: N40W, S20E.
 use super::print::{scaled_decimal, write_plain};
-use super::{Angle, EastWest, PARTS_PER_DEGREE, ReadError};
+use super::{Angle, EastWest, PARTS_PER_DEGREE};
 use std::fmt::{self, Write};
 
 /// A quarter and half of the circle.
@@ -50,6 +50,7 @@ pub struct Quadrant {
 
 impl Quadrant {
     /// From a bearing's angle. Due north is N0E, east N90E, south S0E and west N90W.
+    #[cfg(test)]
     #[must_use]
     pub fn from_angle(angle: Angle) -> Quadrant {
         let turn = angle.wrapped_half();
@@ -81,8 +82,9 @@ impl Quadrant {
     /// Reads `N40W`, `s 20 e`, or one of `N`, `E`, `S`, `W` alone; nothing else, not even a plain number of degrees.
     ///
     /// # Errors
-    /// [`ReadError`] when the text is empty, too long, or not a quadrantal bearing.
-    pub fn read(text: &str) -> Result<Quadrant, ReadError> {
+    /// [`super::ReadError`] when the text is empty, too long, or not a quadrantal bearing.
+    #[cfg(test)]
+    pub fn read(text: &str) -> Result<Quadrant, super::ReadError> {
         super::read::read_quadrant(text)
     }
 }

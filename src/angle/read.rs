@@ -153,6 +153,7 @@ pub fn read_number(text: &str, units: &[&str]) -> Result<f64, ReadError> {
 }
 
 /// What [`Quadrant::read`] does.
+#[cfg(test)]
 pub(super) fn read_quadrant(text: &str) -> Result<Quadrant, ReadError> {
     let mut cursor = Cursor::screened(text)?;
     if let Some(point) = Point::read(cursor.rest())

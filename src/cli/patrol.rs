@@ -4,11 +4,11 @@ use super::args::{Format, PatrolArgs, PatrolCommand, Went};
 use super::context::Context;
 use super::fault::{Fault, clean};
 use super::pick;
-use crate::drill::nearest;
 use crate::learner::Placement;
 use crate::session::name_put_aside;
 use crate::skills;
 use crate::store::{LONGEST_NAME, Learner, Seen, SeenOutcome, Store};
+use crate::textfile::nearest;
 use serde::Serialize;
 use std::io::{self, BufRead, BufWriter, IsTerminal, Write};
 

@@ -1,9 +1,9 @@
 //! Skills and levels as typed, with a suggestion where one is not known.
 
-use super::fault::{Fault, clean};
-use crate::drill::nearest;
+use super::fault::Fault;
 use crate::problem::{Level, Skill};
 use crate::skills;
+use crate::textfile::{nearest, shown};
 
 /// The skill with this id.
 pub(super) fn skill(typed: &str) -> Result<&'static dyn Skill, Fault> {
@@ -16,21 +16,12 @@ pub(super) fn skill(typed: &str) -> Result<&'static dyn Skill, Fault> {
         Some(id) => format!("did you mean {id}? "),
         None => String::new(),
     };
-    Err(Fault::Input(format!("there is no skill {}; {meant}`needlewise skills` lists them", shortened(typed))))
+    Err(Fault::Input(format!("there is no skill {}; {meant}`needlewise skills` lists them", shown(typed))))
 }
 
 /// The level with this number.
 pub(super) fn level(number: u8) -> Result<Level, Fault> {
     Level::new(number).ok_or_else(|| Fault::Input(format!("level {number} does not exist; levels go from 1 to 4")))
-}
-
-/// Typed text as a message repeats it.
-fn shortened(text: &str) -> String {
-    let mut out: String = clean(text).chars().take(40).collect();
-    if text.chars().nth(40).is_some() {
-        out.push('…');
-    }
-    out
 }
 
 #[cfg(test)]

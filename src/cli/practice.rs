@@ -244,12 +244,13 @@ impl Backstage for Files {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::config::Config;
     use crate::problem::Level;
     use clap::Parser;
     use std::fs;
 
     fn card() -> GroundCard {
-        GroundCard::bare("2026-11-25".parse().unwrap())
+        GroundCard::new(&Config::default(), "", "2026-11-25".parse().unwrap())
     }
 
     /// The plan of `needlewise practice ...`.

@@ -3,6 +3,7 @@
 use super::fault::Fault;
 use crate::config::{Config, ConfigError, Home, HomePlace, OwnMap, read_theme};
 use crate::session::GroundCard;
+use crate::textfile::FileError;
 use jiff::civil::Date;
 use std::path::{Path, PathBuf};
 
@@ -72,9 +73,11 @@ impl From<ConfigError> for Fault {
         // The program's name stands before the message already.
         let text = text.strip_prefix("error: ").unwrap_or(&text).to_owned();
         match error {
-            ConfigError::Faults(_) | ConfigError::NotText { .. } | ConfigError::TooBig { .. } => Fault::Input(text),
+            ConfigError::Faults(_) | ConfigError::File(FileError::NotText { .. } | FileError::TooBig { .. }) => {
+                Fault::Input(text)
+            }
             ConfigError::NoHome
-            | ConfigError::Unreadable { .. }
+            | ConfigError::File(_)
             | ConfigError::Unwritable { .. }
             | ConfigError::Layout { .. } => Fault::Could(text),
         }

@@ -1,11 +1,9 @@
 //! Why the settings cannot be read or written, and the message that says so with the lines of the file.
 
-use super::fault::Fault;
-use super::value::shown;
-use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
-use std::fmt;
+use super::FaultKind;
+use crate::textfile::{self, FileError, shown_path};
+use annotate_snippets::{Level, Renderer, normalize_untrusted_str};
 use std::io;
-use std::ops::Range;
 use std::path::{Path, PathBuf};
 
 /// Why the settings cannot be read or written. `Display` is one line; [`ConfigError::render`] shows the place in the file.
@@ -17,33 +15,14 @@ pub enum ConfigError {
         super::ENVIRONMENT
     )]
     NoHome,
-    /// The file is there and cannot be read.
-    #[error("the settings in {} cannot be read: {reason}", shown(path.display()))]
-    Unreadable {
-        /// The file.
-        path: PathBuf,
-        /// What the system said.
-        reason: io::ErrorKind,
-    },
-    /// Far longer than any settings.
-    #[error("{} is too big for settings; is it another file?", shown(path.display()))]
-    TooBig {
-        /// The file.
-        path: PathBuf,
-    },
-    /// Not written in UTF-8.
-    #[error("{} is not plain text: line {line} is not UTF-8; save the file again as UTF-8", shown(path.display()))]
-    NotText {
-        /// The file.
-        path: PathBuf,
-        /// The line, counted from 1.
-        line: usize,
-    },
+    /// The file is there and cannot be read as text.
+    #[error("{0}")]
+    File(FileError),
     /// The text has faults.
     #[error("{0}")]
     Faults(Faults),
     /// The file cannot be written; it is as it was.
-    #[error("the settings could not be written to {}: {reason}. Nothing was changed.", shown(path.display()))]
+    #[error("the settings could not be written to {}: {reason}. Nothing was changed.", shown_path(path))]
     Unwritable {
         /// The file.
         path: PathBuf,
@@ -51,88 +30,34 @@ pub enum ConfigError {
         reason: io::ErrorKind,
     },
     /// The file is laid out so that the change cannot be made without harm to it.
-    #[error("{} is laid out so that it cannot be changed safely; set it by hand. Nothing was changed.", shown(path.display()))]
+    #[error(
+        "{} is laid out so that it cannot be changed safely; set it by hand. Nothing was changed.",
+        shown_path(path)
+    )]
     Layout {
         /// The file.
         path: PathBuf,
     },
 }
 
-/// The faults of the file, at least one, in its order.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Faults {
-    /// The file.
-    pub path: PathBuf,
-    /// Its text.
-    pub text: String,
-    /// What is wrong.
-    pub faults: Vec<Fault>,
-}
-
-impl fmt::Display for Faults {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{}", shown(self.path.display()))?;
-        if let Some(fault) = self.faults.first() {
-            let (line, column) = place_of(&self.text, fault.span.start);
-            write!(f, ", line {line}, column {column}: {}", fault.kind)?;
-        }
-        match self.faults.len() {
-            0 | 1 => Ok(()),
-            2 => write!(f, " (and one more fault)"),
-            more => write!(f, " (and {} more faults)", more - 1),
-        }
-    }
-}
+/// The faults of the file.
+pub type Faults = textfile::Faults<FaultKind>;
 
 impl ConfigError {
     /// The message for people: what is wrong, the lines of the file with the place marked, and what to do. Several
     /// lines, none at the end; `colour` adds terminal colours.
     #[must_use]
     pub fn render(&self, colour: bool) -> String {
+        let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
         match self {
-            ConfigError::Faults(faults) => faults.render(colour),
+            ConfigError::Faults(faults) => faults.render(&renderer),
+            ConfigError::File(error) => {
+                let help = Level::HELP.message(normalize_untrusted_str(&error.help()));
+                renderer.render(&[Level::ERROR.primary_title(error.to_string()).element(help)])
+            }
             _ => self.to_string(),
         }
     }
-}
-
-impl Faults {
-    fn render(&self, colour: bool) -> String {
-        let renderer = if colour { Renderer::styled() } else { Renderer::plain() };
-        let path = shown(self.path.display());
-        let rendered: Vec<String> =
-            self.faults.iter().map(|fault| renderer.render(&[self.group(fault, &path)])).collect();
-        rendered.join("\n\n")
-    }
-
-    fn group<'a>(&'a self, fault: &Fault, path: &'a str) -> Group<'a> {
-        let title = Level::ERROR.primary_title(fault.kind.to_string());
-        let help = Level::HELP.message(fault.kind.help());
-        if matches!(fault.kind, super::FaultKind::More(_)) {
-            return title.element(Origin::path(path)).element(help);
-        }
-        let label = fault.kind.label();
-        let mut mark = AnnotationKind::Primary.span(self.inside(&fault.span));
-        if !label.is_empty() {
-            mark = mark.label(label);
-        }
-        title.element(Snippet::source(self.text.as_str()).path(path).annotation(mark)).element(help)
-    }
-
-    /// The span within the text and on its letters' borders, whatever the reader of TOML said; one line only.
-    fn inside(&self, span: &Range<usize>) -> Range<usize> {
-        let start = self.text.floor_char_boundary(span.start);
-        let end = self.text.floor_char_boundary(span.end.max(start));
-        let length = self.text[start..end].find(['\n', '\r']).unwrap_or(end - start);
-        start..start + length
-    }
-}
-
-/// Line and column of a byte, both counted from 1, columns in letters.
-pub(super) fn place_of(text: &str, byte: usize) -> (usize, usize) {
-    let before = &text[..text.floor_char_boundary(byte)];
-    let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-    (before.matches('\n').count() + 1, before[line_start..].chars().count() + 1)
 }
 
 pub(super) fn unwritable(path: &Path, error: &io::Error) -> ConfigError {

@@ -1,16 +1,14 @@
 //! The file itself: where it is, reading it, and writing it so that it is either as it was or as it shall be.
 
-use super::error::{ConfigError, Faults, unwritable};
+use super::error::{ConfigError, unwritable};
 use super::read::read;
 use super::write::{TEMPLATE, rewritten};
 use super::{Config, ENVIRONMENT};
+use crate::textfile::{FileError, Origin, read_file};
 use etcetera::BaseStrategy;
 use std::fs::{self, File};
-use std::io::{self, Read, Write};
+use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-
-/// Far more than any settings.
-const MOST_BYTES: u64 = 256 * 1024;
 
 impl Config {
     /// Where the settings are: the file named in `NEEDLEWISE_CONFIG`, or `needlewise/config.toml` in the platform's folder
@@ -32,7 +30,7 @@ impl Config {
     /// [`ConfigError`] when there is a file and it cannot be read or has faults.
     pub fn load(path: &Path) -> Result<Config, ConfigError> {
         match text_of(path)? {
-            Some(text) => read_text(path, text).map(|(config, _)| config),
+            Some(text) => read_text(path, &text),
             None => Ok(Config::default()),
         }
     }
@@ -45,10 +43,7 @@ impl Config {
     /// it was.
     pub fn save(&self, path: &Path) -> Result<(), ConfigError> {
         let (old, text, is_new) = match text_of(path)? {
-            Some(text) => {
-                let (config, text) = read_text(path, text)?;
-                (config, text, false)
-            }
+            Some(text) => (read_text(path, &text)?, text, false),
             None => (Config::default(), TEMPLATE.to_owned(), true),
         };
         let new = rewritten(&text, &old, self).ok_or_else(|| ConfigError::Layout { path: path.to_owned() })?;
@@ -59,30 +54,17 @@ impl Config {
     }
 }
 
-fn read_text(path: &Path, text: String) -> Result<(Config, String), ConfigError> {
-    match read(&text) {
-        Ok(config) => Ok((config, text)),
-        Err(faults) => Err(ConfigError::Faults(Faults { path: path.to_owned(), text, faults })),
-    }
+fn read_text(path: &Path, text: &str) -> Result<Config, ConfigError> {
+    read(text, &Origin::File(path.to_owned())).map_err(ConfigError::Faults)
 }
 
 /// The file's text; `None` when there is no file.
 fn text_of(path: &Path) -> Result<Option<String>, ConfigError> {
-    let unreadable = |error: io::Error| ConfigError::Unreadable { path: path.to_owned(), reason: error.kind() };
-    let mut bytes = Vec::new();
-    match File::open(path) {
-        Ok(file) => file.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?,
-        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
-        Err(error) => return Err(unreadable(error)),
-    };
-    if bytes.len() as u64 > MOST_BYTES {
-        return Err(ConfigError::TooBig { path: path.to_owned() });
+    match read_file(path) {
+        Ok(text) => Ok(Some(text)),
+        Err(FileError::NoFile { .. }) => Ok(None),
+        Err(error) => Err(ConfigError::File(error)),
     }
-    String::from_utf8(bytes).map(Some).map_err(|error| {
-        let good = &error.as_bytes()[..error.utf8_error().valid_up_to()];
-        let line = good.iter().filter(|byte| **byte == b'\n').count() + 1;
-        ConfigError::NotText { path: path.to_owned(), line }
-    })
 }
 
 /// Puts a new file in the place of the old one, or of none, in one step.

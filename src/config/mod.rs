@@ -17,7 +17,7 @@ mod value;
 mod write;
 
 pub use error::{ConfigError, Faults};
-pub use fault::{Fault, FaultKind};
+pub use fault::FaultKind;
 pub use ground::{Ground, HomePlace};
 pub use key::{Key, Table};
 pub use own_map::{MapDate, OwnMap};

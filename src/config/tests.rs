@@ -1,10 +1,10 @@
 //! The file as a whole: reading, faults, writing.
 
-use super::read::read;
 use super::write::{TEMPLATE, rewritten, template_shows};
 use super::*;
 use crate::angle::{Angle, Declination, GridMagnetic};
 use crate::geomag::AnnualChange;
+use crate::textfile::{FileError, FileKey, Origin, Slip};
 use jiff::civil::date;
 use proptest::prelude::*;
 use std::fs;
@@ -30,18 +30,20 @@ annual_change = \"9′ E\"
 theme = \"night\"
 ";
 
+fn read(text: &str) -> Result<Config, Faults> {
+    super::read::read(text, &Origin::File("config.toml".into()))
+}
+
 fn full() -> Config {
     read(FULL).unwrap()
 }
 
 fn rendered(text: &str) -> String {
-    let faults = read(text).unwrap_err();
-    ConfigError::Faults(Faults { path: "config.toml".into(), text: text.to_owned(), faults }).render(false)
+    ConfigError::Faults(read(text).unwrap_err()).render(false)
 }
 
 fn one_line(text: &str) -> String {
-    let faults = read(text).unwrap_err();
-    Faults { path: "config.toml".into(), text: text.to_owned(), faults }.to_string()
+    read(text).unwrap_err().to_string()
 }
 
 #[test]
@@ -79,7 +81,7 @@ fn tables_in_every_notation_are_read() {
 
 #[test]
 fn the_template_shows_every_key_with_an_example_that_works() {
-    for key in Key::ALL {
+    for key in Key::ALL.iter().copied() {
         assert!(template_shows(key), "{key:?}");
         let example = format!("# {}\n", key.example());
         assert!(TEMPLATE.contains(&example), "{example}");
@@ -91,10 +93,7 @@ fn the_template_shows_every_key_with_an_example_that_works() {
 #[test]
 fn a_wrong_key_is_named_with_its_place_and_what_was_meant() {
     insta_snapshot("config_unknown_key", &rendered("[home]\nname = \"Hut\"\nplcae = \"47.5, 11.25\"\n"));
-    assert_eq!(
-        one_line("[home]\n  plcae = \"47.5, 11.25\"\n"),
-        "config.toml, line 2, column 3: there is no key `plcae` in [home]"
-    );
+    assert_eq!(one_line("[home]\n  plcae = \"47.5, 11.25\"\n"), "config.toml, line 2: there is no key `plcae`");
 }
 
 #[test]
@@ -123,20 +122,27 @@ fn every_kind_of_fault_shows_its_line_and_what_to_write() {
         "[screen]\ntheme = \"drak\"",
         "home = 3",
         "[home]\nname = \"a\"\nname = \"b\"",
+        "[home]\n[map]\n[home]",
         "[home.name]\n",
+        "[home] name = \"a\"",
+        "[home]\nlines = [\"grid\" \"true\"]",
+        "[home]\nlines = [3]",
+        "[home]\nheight_m = 900 m",
+        "[map]\ndate = July",
+        "[home]\nname = \"a\" # fine\nplace: 1\nheight_m =\njust words\n// remark",
     ];
-    let all: Vec<String> = faults.into_iter().map(rendered).collect();
-    insta_snapshot("config_faults", &all.join("\n\n----\n\n"));
+    let all: Vec<String> = faults.into_iter().map(|text| format!("## {text:?}\n\n{}", rendered(text))).collect();
+    insta_snapshot("config_faults", &all.join("\n\n"));
 }
 
 #[test]
 fn all_faults_are_shown_at_once_and_very_many_are_cut_short() {
     let many: String = (0..20).map(|number| format!("wrong_{number} = {number}\n")).collect();
-    let faults = read(&format!("[home]\n{many}")).unwrap_err();
-    assert_eq!(faults.len(), 9);
-    assert_eq!(faults[8].kind, FaultKind::More(12));
+    let faults = read(&format!("[home]\n{many}")).unwrap_err().faults;
+    assert_eq!(faults.len(), 6);
+    assert_eq!(faults[5].kind, FaultKind::Slip(Slip::More));
     let two = "[screen]\nthem = 1\n[home]\nnam = 2\n";
-    assert!(one_line(two).ends_with("line 2, column 1: there is no key `them` in [screen] (and one more fault)"));
+    assert!(one_line(two).ends_with("line 2: there is no key `them` (and one more fault)"));
     assert_eq!(rendered(two).matches("error: ").count(), 2);
 }
 
@@ -240,7 +246,7 @@ fn where_nothing_can_be_written_it_is_said_and_nothing_is_changed() {
     fs::write(&file, "").unwrap();
     // Under a regular file nothing can be created, not even by the superuser.
     let error = full().save(&file.join("config.toml")).unwrap_err();
-    assert!(matches!(error, ConfigError::Unwritable { .. } | ConfigError::Unreadable { .. }), "{error}");
+    assert!(matches!(error, ConfigError::Unwritable { .. } | ConfigError::File(_)), "{error}");
     let error = full().save(folder.path()).unwrap_err();
     assert!(error.to_string().contains(&folder.path().display().to_string()));
 }
@@ -250,10 +256,16 @@ fn files_that_cannot_be_settings_are_refused() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("config.toml");
     fs::write(&path, b"[home]\n# \xff\n").unwrap();
-    assert_eq!(Config::load(&path), Err(ConfigError::NotText { path: path.clone(), line: 2 }));
+    assert_eq!(
+        Config::load(&path),
+        Err(ConfigError::File(FileError::NotText { path: path.clone(), line: 2, byte: 3 }))
+    );
     fs::write(&path, "#".repeat(300 * 1024)).unwrap();
-    assert_eq!(Config::load(&path), Err(ConfigError::TooBig { path: path.clone() }));
-    assert!(matches!(Config::load(folder.path()), Err(ConfigError::Unreadable { .. })));
+    assert_eq!(
+        Config::load(&path),
+        Err(ConfigError::File(FileError::TooBig { path: path.clone(), bytes: Some(300 * 1024) }))
+    );
+    assert!(matches!(Config::load(folder.path()), Err(ConfigError::File(FileError::Folder { .. }))));
 }
 
 #[cfg(unix)]

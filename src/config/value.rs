@@ -1,10 +1,10 @@
 //! Single values: read and checked alike in the file and on the command line, and written so that they read the same.
 
-use super::key::nearest;
 use super::{Ground, Home, MapDate, OwnMap, THEMES};
 use crate::angle::{Angle, EastWest, North, ReadError, decimal_declination, declination_words, read_declination};
 use crate::geomag::AnnualChange;
 use crate::ground::ReadPlaceError;
+use crate::textfile::{nearest, shown, shown_sentence, unshowable};
 use jiff::civil::Date;
 
 /// Why a value cannot be used. `Display` says what is wrong and what to write instead; texts that were written may stand
@@ -21,7 +21,7 @@ pub enum ValueError {
     #[error("there is a sign in it that cannot be shown; write it in plain letters on one line")]
     Control,
     /// No place.
-    #[error("{}", shown(.0))]
+    #[error("{}", shown_sentence(.0))]
     Place(ReadPlaceError),
     /// No angle.
     #[error("{0}")]
@@ -86,17 +86,6 @@ fn meant(nearest: &Option<&'static str>) -> String {
     nearest.map(|word| format!(" (did you mean {word}?)")).unwrap_or_default()
 }
 
-/// A written text as a message can show it: short and without control characters.
-pub(super) fn shown(text: impl std::fmt::Display) -> String {
-    const MOST: usize = 200;
-    let text = text.to_string();
-    let mut out: String = text.chars().take(MOST).map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
-    if text.chars().nth(MOST).is_some() {
-        out.push('…');
-    }
-    out
-}
-
 /// Reads a name.
 ///
 /// # Errors
@@ -107,7 +96,7 @@ pub fn read_name(text: &str) -> Result<String, ValueError> {
         Err(ValueError::Blank)
     } else if text.chars().nth(Home::LONGEST_NAME).is_some() {
         Err(ValueError::TooLong)
-    } else if text.chars().any(char::is_control) {
+    } else if text.chars().any(unshowable) {
         Err(ValueError::Control)
     } else {
         Ok(text.to_owned())

@@ -6,6 +6,7 @@ use super::read::read;
 use super::value::{read_printed_angle, write_annual_change, write_printed_angle};
 use super::{MapDate, own_map::OwnMap};
 use crate::angle::{Angle, NorthKind, Offset};
+use crate::textfile::{FileKey, Origin};
 use std::ops::Range;
 use toml_edit::{Array, Document, DocumentMut, Item, Value};
 
@@ -15,7 +16,8 @@ pub(super) const TEMPLATE: &str = include_str!("template.toml");
 /// The text changed so that it says `wanted`. It must say `old` now. `None` when it cannot be changed without harm.
 pub(super) fn rewritten(text: &str, old: &Config, wanted: &Config) -> Option<String> {
     let changed: Vec<(Key, Option<Value>)> = Key::ALL
-        .into_iter()
+        .iter()
+        .copied()
         .map(|key| (key, value_of(wanted, key)))
         .filter(|(key, value)| !same(&value_of(old, *key), value))
         .collect();
@@ -27,11 +29,16 @@ pub(super) fn rewritten(text: &str, old: &Config, wanted: &Config) -> Option<Str
         // The reader has the last word on whether a change did what it should and nothing else.
         out = tries.into_iter().flatten().find(|text| says(text, key, wanted))?;
     }
-    (read(&out).as_ref() == Ok(wanted)).then_some(out)
+    (config_of(&out).as_ref() == Some(wanted)).then_some(out)
 }
 
 fn says(text: &str, key: Key, wanted: &Config) -> bool {
-    read(text).is_ok_and(|config| same(&value_of(&config, key), &value_of(wanted, key)))
+    config_of(text).is_some_and(|config| same(&value_of(&config, key), &value_of(wanted, key)))
+}
+
+/// What a text says that was just made, if it can be read.
+fn config_of(text: &str) -> Option<Config> {
+    read(text, &Origin::Embedded("config.toml")).ok()
 }
 
 fn same(a: &Option<Value>, b: &Option<Value>) -> bool {

@@ -2,106 +2,22 @@
 
 use super::Key;
 use crate::learner::readiness::PlanError;
-use std::ops::Range;
+use crate::textfile::{self, FileKey, Kind, Slip};
 
-/// One fault and its place.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Fault {
-    /// What is wrong.
-    pub kind: FaultKind,
-    /// Where in the text, in bytes; `None` for what is missing altogether.
-    pub span: Option<Range<usize>>,
-    /// An earlier place that the fault has to do with.
-    pub earlier: Option<Range<usize>>,
-}
+/// One fault of such a file and its place.
+pub type Fault = textfile::Fault<FaultKind>;
 
 /// What is wrong at one place of a drill file. `Display` is one line; [`FaultKind::help`] says what to do.
 ///
 /// Texts taken from the file are cut to a readable length and hold no control characters.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum FaultKind {
-    /// A text without quotation marks.
-    #[error("this text needs quotation marks around it")]
-    Unquoted {
-        /// The key.
-        key: String,
-        /// The text.
-        value: String,
-    },
-    /// A text in the quotation marks of a word processor.
-    #[error("these quotation marks are not the straight ones")]
-    CurlyQuotes,
-    /// A text whose last quotation mark is missing.
-    #[error("the closing quotation mark is missing")]
-    Unclosed,
-    /// A backslash in a text.
-    #[error("a backslash cannot stand in a text like this")]
-    Backslash,
-    /// Something behind the end of a value or of `[[skill]]`.
-    #[error("something stands behind {0}")]
-    Behind(&'static str),
-    /// A list without its end.
-    #[error("the closing bracket ] is missing")]
-    Bracket,
-    /// A list without its comma.
-    #[error("the two levels cannot be read")]
-    Comma,
-    /// A key without a value.
-    #[error("there is nothing behind the =")]
-    NoValue(Option<Key>),
-    /// A key with a colon.
-    #[error("a colon stands where = is wanted")]
-    Colon,
-    /// A line that is no `key = value`.
-    #[error("this line has no =")]
-    NoEquals,
-    /// A remark in the manner of other languages.
-    #[error("a remark begins with #")]
-    Remark,
-    /// A key twice in one table.
-    #[error("`{0}` is written twice")]
-    KeyTwice(String),
-    /// Not TOML in some other way; what the reader of TOML says.
-    #[error("this line cannot be read: {0}")]
-    Syntax(String),
-    /// A key that there is not.
-    #[error("there is no key `{key}`")]
-    UnknownKey {
-        /// What was written.
-        key: String,
-        /// The keys that may stand there.
-        may_stand: &'static [Key],
-        /// The nearest key that may stand there.
-        nearest: Option<Key>,
-    },
-    /// A key in the wrong place.
-    #[error("`{}` stands in the wrong place", .0.word())]
-    Misplaced(Key),
+    /// What can be wrong in any file.
+    #[error("{0}")]
+    Slip(Slip<Key>),
     /// A key that must be there.
     #[error("`{}` is missing", .0.word())]
     Missing(Key),
-    /// A value of another kind.
-    #[error("`{}` wants {}", key.word(), key.wants())]
-    WrongType {
-        /// The key.
-        key: Key,
-        /// What was found.
-        found: &'static str,
-    },
-    /// Nothing between the quotation marks.
-    #[error("`{}` is empty", .0.word())]
-    Blank(Key),
-    /// Too long to show.
-    #[error("`{}` is too long: at most {most} letters", key.word())]
-    TooLong {
-        /// The key.
-        key: Key,
-        /// The most letters it may have.
-        most: usize,
-    },
-    /// A line break or another sign that cannot be shown.
-    #[error("`{}` holds a line break or another sign that cannot be shown", .0.word())]
-    Control(Key),
     /// Not a name in kebab-case.
     #[error("`{found}` cannot be a name")]
     Name {
@@ -141,9 +57,6 @@ pub enum FaultKind {
     /// No skill at all.
     #[error("there are no skills in this file")]
     NoSkills,
-    /// `[skill]` instead of `[[skill]]`.
-    #[error("a skill needs double brackets")]
-    SingleBrackets,
     /// No skill has this id.
     #[error("there is no skill `{id}`")]
     UnknownSkill {
@@ -198,38 +111,30 @@ pub enum FaultKind {
     /// An orienting skill beside one that goes by the map's lines, and that may become the same.
     #[error("`{0}` may come twice: by itself, and by the lines of the maps")]
     AlsoByLines(&'static str),
-    /// More faults than are listed.
-    #[error("there are more faults than these")]
-    More,
 }
 
-impl FaultKind {
-    /// What stands under the marked place; empty when the first line says it all.
-    #[must_use]
-    pub fn label(&self) -> String {
+impl From<Slip<Key>> for FaultKind {
+    fn from(slip: Slip<Key>) -> FaultKind {
+        FaultKind::Slip(slip)
+    }
+}
+
+impl Kind for FaultKind {
+    type Key = Key;
+
+    fn slip(&self) -> Option<&Slip<Key>> {
+        if let FaultKind::Slip(slip) = self { Some(slip) } else { None }
+    }
+
+    fn label(&self) -> String {
         match self {
-            FaultKind::Unquoted { .. } => "no quotation marks".into(),
-            FaultKind::CurlyQuotes => "a word processor made these".into(),
-            FaultKind::Backslash => "this one".into(),
-            FaultKind::Behind(_) => "this".into(),
-            FaultKind::Colon | FaultKind::NoEquals => "in this line".into(),
-            FaultKind::Remark => "meant as a remark?".into(),
-            FaultKind::Unclosed => "the text begins here and does not end".into(),
-            FaultKind::Bracket => "the list begins here and does not end".into(),
-            FaultKind::Comma => "two numbers with a comma between them are wanted".into(),
-            FaultKind::NoValue(_) => "a value is wanted here".into(),
-            FaultKind::KeyTwice(_) | FaultKind::SkillTwice(_) => "the second time".into(),
-            FaultKind::UnknownKey { .. } => "not a key that can stand here".into(),
-            FaultKind::Misplaced(key) => format!("belongs {}", key.place()),
+            FaultKind::Slip(slip) => slip.label(),
+            FaultKind::SkillTwice(_) => "the second time".into(),
             FaultKind::Missing(_) => "in this skill".into(),
-            FaultKind::WrongType { found, .. } => format!("this is {found}"),
-            FaultKind::Blank(_) => "nothing in it".into(),
-            FaultKind::TooLong { .. } => "too long".into(),
             FaultKind::Name { .. } => "only small letters, figures and hyphens".into(),
             FaultKind::Choice { .. } => "not one of the choices".into(),
             FaultKind::Range { most, .. } => format!("from 1 to {most}"),
             FaultKind::SideAtHome => "this place decides its own declination".into(),
-            FaultKind::SingleBrackets => "[[skill]] is wanted".into(),
             FaultKind::UnknownSkill { .. } => "no such skill".into(),
             FaultKind::Level(_) => "levels go from 1 to 4".into(),
             FaultKind::LevelsCount(_) => "the lowest and the highest level".into(),
@@ -247,14 +152,11 @@ impl FaultKind {
             FaultKind::UnknownMixup { .. } => "no such mix-up".into(),
             FaultKind::NotByLines(_) => "only orienting goes by the lines of a map".into(),
             FaultKind::AlsoByLines(_) => "maps with that line would ask it twice".into(),
-            FaultKind::Control(_) | FaultKind::Syntax(_) | FaultKind::NoEnd | FaultKind::NoSkills | FaultKind::More => {
-                String::new()
-            }
+            FaultKind::NoEnd | FaultKind::NoSkills => String::new(),
         }
     }
 
-    /// What stands under the earlier place.
-    pub(super) const fn earlier_label(&self) -> &'static str {
+    fn earlier_label(&self) -> &'static str {
         match self {
             FaultKind::SideAtHome => "problems on home ground only",
             FaultKind::Plan(_) => "beside this one",
@@ -263,50 +165,23 @@ impl FaultKind {
         }
     }
 
-    /// What to do about it, one or two short sentences.
-    #[must_use]
-    pub fn help(&self) -> String {
+    fn missing(&self) -> Vec<Key> {
         match self {
-            FaultKind::Unquoted { key, value } => format!("write {key} = \"{value}\""),
-            FaultKind::CurlyQuotes => {
-                format!("write straight ones, and save as plain text: {}", Key::Title.example())
-            }
-            FaultKind::Backslash => "leave the \\ out".into(),
-            FaultKind::Behind(_) => "give it a line of its own, or put # before it if it is a remark".into(),
-            FaultKind::Colon => "write = instead of the colon, like this: count = 10".into(),
-            FaultKind::NoEquals => {
-                "write key = value, like this: count = 10\nif it is a remark, put # before it".into()
-            }
-            FaultKind::Remark => "put # before it".into(),
-            FaultKind::Unclosed => "end the text with \" on the same line".into(),
-            FaultKind::Bracket => "end the list with ]".into(),
-            FaultKind::Comma | FaultKind::LevelsCount(_) => {
+            FaultKind::Missing(key) => vec![*key],
+            FaultKind::NoEnd => vec![Key::Count, Key::Minutes],
+            FaultKind::NoSkills => vec![Key::Skill],
+            _ => Vec::new(),
+        }
+    }
+
+    fn help(&self) -> String {
+        match self {
+            FaultKind::Slip(slip) => slip.help(),
+            FaultKind::LevelsCount(_) => {
                 format!("write it like this: {}", Key::Levels.example())
             }
-            FaultKind::NoValue(Some(key)) => format!("write it like this: {}", key.example()),
-            FaultKind::NoValue(None) => format!("write it like this: {}", Key::Count.example()),
-            FaultKind::KeyTwice(_) => "keep one of the two lines".into(),
-            FaultKind::Syntax(_) => "most lines of such a file look like this: key = value; `#` begins a remark".into(),
-            FaultKind::UnknownKey { nearest: Some(Key::Skill), .. } => {
-                "did you mean [[skill]]? It stands on a line of its own, with `id = ...` on the next".into()
-            }
-            FaultKind::UnknownKey { nearest: Some(key), .. } => format!("did you mean `{}`?", key.word()),
-            FaultKind::UnknownKey { may_stand, nearest: None, .. } => {
-                format!("the keys are {}", listed(may_stand.iter().map(|key| key.word())))
-            }
-            FaultKind::Misplaced(Key::Id | Key::Level | Key::Levels) => {
-                "move this line below the skill it is for".into()
-            }
-            FaultKind::Misplaced(_) => "move this line up".into(),
             FaultKind::Missing(key @ (Key::Id | Key::Level)) => format!("write below [[skill]]: {}", key.example()),
             FaultKind::Missing(key) => format!("add a line at the top, like this: {}", key.example()),
-            FaultKind::WrongType { key: Key::Skill, .. } | FaultKind::SingleBrackets => {
-                "write [[skill]] on a line of its own, and below it: id = \"back-bearing\"".into()
-            }
-            FaultKind::WrongType { key, .. } => format!("write it like this: {}", key.example()),
-            FaultKind::Blank(key) => format!("write something between the quotation marks: {}", key.example()),
-            FaultKind::TooLong { .. } => "make it shorter".into(),
-            FaultKind::Control(_) => "keep it on one line, in plain letters".into(),
             FaultKind::Name { instead: Some(name), .. } => format!("did you mean \"{name}\"?"),
             FaultKind::Name { instead: None, .. } => format!("write it like this: {}", Key::Name.example()),
             FaultKind::Choice { nearest: Some(word), choices, .. } => {
@@ -360,21 +235,10 @@ impl FaultKind {
                 "name a mix-up that `needlewise skills --format json` lists, or a kind: reversed, sign, forgotten, twice"
                     .into()
             }
-            FaultKind::More => "mend these first, then try again".into(),
         }
     }
 }
 
 fn listed<'a>(words: impl Iterator<Item = &'a str>) -> String {
     words.collect::<Vec<_>>().join(", ")
-}
-
-/// A text from a file as a message can show it: short, without control characters.
-pub(super) fn shown(text: &str) -> String {
-    const MOST: usize = 40;
-    let mut out: String = text.chars().take(MOST).map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
-    if text.chars().nth(MOST).is_some() {
-        out.push('…');
-    }
-    out
 }

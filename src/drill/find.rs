@@ -1,13 +1,12 @@
 //! Where drills and standards are found: inside the program, in a folder of the configuration, in any file.
 
-use super::error::line_of;
-use super::near::{kebab, nearest};
-use super::{Drill, DrillError, MOST_BYTES, Origin, What};
+use super::{Drill, DrillError, Origin, What};
 use crate::problem::SkillMeta;
+use crate::textfile::{FileError, FileKey, kebab, nearest, read_file, shown};
 use include_dir::{Dir, include_dir};
 use std::ffi::OsStr;
-use std::fs::{self, File};
-use std::io::{self, Read};
+use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
@@ -55,18 +54,10 @@ impl Drill {
     /// also found in capitals and with blanks.
     ///
     /// # Errors
-    /// As [`Drill::load`]; [`DrillError::Unknown`] when no drill has the name, [`DrillError::Twice`] when two have. A
+    /// [`DrillError::NoFile`], [`DrillError::File`], and as [`Drill::read`]; [`DrillError::Unknown`] when no drill has the name, [`DrillError::Twice`] when two have. A
     /// broken file of that name gives its own error.
     pub fn find(what: &str, config_dir: Option<&Path>) -> Result<Drill, DrillError> {
         Shelf::new(config_dir).named_or_in_file(what)
-    }
-
-    /// The drill in this file.
-    ///
-    /// # Errors
-    /// [`DrillError::NoFile`], `Folder`, `Unreadable`, `TooBig`, `NotText`, and as [`Drill::read`].
-    pub fn load(path: &Path) -> Result<Drill, DrillError> {
-        load(path, crate::skills::metas())
     }
 }
 
@@ -142,7 +133,10 @@ impl<T: Filed, S: Iterator<Item = &'static SkillMeta> + Clone> Shelf<'_, T, S> {
         let mut paths: Vec<PathBuf> = match fs::read_dir(folder) {
             Ok(entries) => entries.filter_map(|entry| Some(entry.ok()?.path())).filter(|path| is_toml(path)).collect(),
             Err(error) if error.kind() == io::ErrorKind::NotFound => return Vec::new(),
-            Err(error) => return vec![(folder.clone(), Err(unreadable::<T>(folder, &error)))],
+            Err(error) => {
+                let unreadable = FileError::Unreadable { path: folder.clone(), reason: error.kind() };
+                return vec![(folder.clone(), Err(DrillError::File(unreadable)))];
+            }
         };
         paths.sort();
         paths
@@ -200,7 +194,7 @@ impl<T: Filed, S: Iterator<Item = &'static SkillMeta> + Clone> Shelf<'_, T, S> {
         let names = known.iter().map(Filed::name);
         let nearest = same_file.or_else(|| nearest(name, names.clone()).map(str::to_owned));
         let known = names.map(str::to_owned).collect();
-        Err(DrillError::Unknown { name: super::fault::shown(name), nearest, known, what: T::WHAT })
+        Err(DrillError::Unknown { name: shown(name), nearest, known, what: T::WHAT })
     }
 }
 
@@ -246,41 +240,13 @@ pub(super) fn load<T: Filed>(
     path: &Path,
     skills: impl Iterator<Item = &'static SkillMeta> + Clone,
 ) -> Result<T, DrillError> {
-    let text = text::<T>(path)?;
-    T::read(&text, Origin::File(path.to_owned()), skills)
-}
-
-/// The text of a file, never more of it than a drill may have.
-fn text<T: Filed>(path: &Path) -> Result<String, DrillError> {
-    let failed = |error: io::Error| unreadable::<T>(path, &error);
-    let about = fs::metadata(path).map_err(failed)?;
-    if about.is_dir() {
-        return Err(DrillError::Folder { path: path.to_owned() });
-    }
-    if about.len() > MOST_BYTES {
-        return Err(DrillError::TooBig { path: path.to_owned(), bytes: Some(about.len()) });
-    }
-    let mut bytes = Vec::new();
-    File::open(path).and_then(|file| file.take(MOST_BYTES + 1).read_to_end(&mut bytes)).map_err(failed)?;
-    if bytes.len() as u64 > MOST_BYTES {
-        return Err(DrillError::TooBig { path: path.to_owned(), bytes: None });
-    }
-    String::from_utf8(bytes).map_err(|error| {
-        let good = error.utf8_error().valid_up_to();
-        let before = String::from_utf8_lossy(&error.as_bytes()[..good]).into_owned();
-        let byte = before.len() - before.rfind('\n').map_or(0, |at| at + 1) + 1;
-        DrillError::NotText { path: path.to_owned(), line: line_of(&before, good), byte }
-    })
-}
-
-fn unreadable<T: Filed>(path: &Path, error: &io::Error) -> DrillError {
-    let path = path.to_owned();
-    match error.kind() {
-        io::ErrorKind::NotFound => {
+    let text = read_file(path).map_err(|error| match error {
+        FileError::NoFile { path } => {
             let stem = path.file_stem().and_then(OsStr::to_str).unwrap_or_default();
             let meant = T::embedded().iter().map(Filed::name).find(|name| *name == stem);
             DrillError::NoFile { path, meant, what: T::WHAT }
         }
-        reason => DrillError::Unreadable { path, reason },
-    }
+        error => DrillError::File(error),
+    })?;
+    T::read(&text, Origin::File(path.to_owned()), skills)
 }

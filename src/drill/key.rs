@@ -1,5 +1,7 @@
 //! The keys of a drill file and of a standard's.
 
+use crate::textfile::{FileKey, Shape};
+
 /// A key of a drill file or of a standard's file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Key {
@@ -78,10 +80,37 @@ impl Key {
     ];
     /// Those that stand below a `[[skill]]` line of a standard's file.
     pub const STANDARD_SKILL: [Key; 3] = [Key::Id, Key::Level, Key::ByLines];
+}
 
-    /// As it is written.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
+impl FileKey for Key {
+    const ALL: &'static [Key] = &[
+        Key::Name,
+        Key::Title,
+        Key::About,
+        Key::Count,
+        Key::Minutes,
+        Key::Ground,
+        Key::Declination,
+        Key::Skill,
+        Key::Id,
+        Key::Level,
+        Key::Levels,
+        Key::P0,
+        Key::P1,
+        Key::Alpha,
+        Key::Beta,
+        Key::Cap,
+        Key::Tries,
+        Key::Ready,
+        Key::Stop,
+        Key::WaitDays,
+        Key::ValidDays,
+        Key::Critical,
+    ];
+    const USUAL: Key = Key::Title;
+    const REPEATED: Option<(Key, Key)> = Some((Key::Skill, Key::Id));
+
+    fn word(self) -> &'static str {
         match self {
             Key::Name => "name",
             Key::Title => "title",
@@ -109,9 +138,7 @@ impl Key {
         }
     }
 
-    /// What may stand behind it.
-    #[must_use]
-    pub const fn wants(self) -> &'static str {
+    fn wants(self) -> &'static str {
         match self {
             Key::Name | Key::Title | Key::About | Key::Id => "text in quotation marks",
             Key::Ground | Key::Declination => "one word in quotation marks",
@@ -127,9 +154,7 @@ impl Key {
         }
     }
 
-    /// A line as it may stand in a file.
-    #[must_use]
-    pub const fn example(self) -> &'static str {
+    fn example(self) -> &'static str {
         match self {
             Key::Name => "name = \"tuesday-evening\"",
             Key::Title => "title = \"Tuesday evening\"",
@@ -157,21 +182,26 @@ impl Key {
         }
     }
 
-    /// Where it stands in a file.
-    #[must_use]
-    pub const fn place(self) -> &'static str {
+    fn place(self) -> &'static str {
         match self {
             Key::Id | Key::Level | Key::Levels | Key::ByLines => "below a [[skill]] line",
             _ => "at the top of the file, above the first [[skill]]",
         }
     }
 
-    pub(super) fn find(word: &str, among: &[Key]) -> Option<Key> {
-        among.iter().copied().find(|key| key.word() == word)
+    fn shape(self) -> Shape {
+        match self {
+            Key::Name | Key::Title | Key::About | Key::Id | Key::Ground | Key::Declination => Shape::Text,
+            Key::Levels | Key::Ready | Key::Stop | Key::Critical => Shape::List,
+            Key::Skill => Shape::Tables,
+            _ => Shape::Number,
+        }
     }
 
-    pub(super) fn nearest(word: &str, among: &[Key]) -> Option<Key> {
-        let near = super::near::nearest(word, among.iter().map(|key| key.word()))?;
-        Key::find(near, among)
+    fn moved(self) -> &'static str {
+        match self {
+            Key::Id | Key::Level | Key::Levels => "below the skill it is for",
+            _ => "up",
+        }
     }
 }

@@ -8,28 +8,22 @@ mod error;
 mod fault;
 mod find;
 mod key;
-mod near;
 mod read;
 mod reader;
 mod standard;
-mod syntax;
 
 #[cfg(test)]
 mod tests;
 
+pub use crate::textfile::Origin;
 pub use error::{DrillError, Faults};
 pub use fault::{Fault, FaultKind};
 pub use find::DrillList;
 pub use key::Key;
-pub use near::nearest;
 pub use standard::{Standard, StandardSkill};
 
 use crate::angle::EastWest;
 use crate::problem::{Facts, Level, SkillMeta};
-use std::path::PathBuf;
-
-/// The most bytes a drill file may have.
-pub const MOST_BYTES: u64 = 64 * 1024;
 
 /// A named selection of skills, with levels, place and pace.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -110,15 +104,6 @@ impl std::fmt::Display for What {
             What::Standard => "standard",
         })
     }
-}
-
-/// Where a drill was read.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Origin {
-    /// It came with the program; the name of its file.
-    Embedded(&'static str),
-    /// This file.
-    File(PathBuf),
 }
 
 impl DrillSkill {

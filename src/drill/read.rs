@@ -3,6 +3,7 @@
 use super::reader::{Keys, LONGEST_ABOUT, LONGEST_TITLE, Reader, read_text};
 use super::{DeclinationSide, Drill, DrillError, DrillGround, Fault, FaultKind, Key, Origin, Pace, What};
 use crate::problem::SkillMeta;
+use crate::textfile::FileKey;
 use toml::Spanned;
 use toml::de::DeTable;
 

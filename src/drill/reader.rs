@@ -1,25 +1,16 @@
 //! What the readers of drills and standards share: all faults at once, each with its place.
 
-use super::error::line_of;
-use super::fault::shown;
-use super::near::{kebab, nearest};
-use super::syntax;
-use super::{DrillError, DrillSkill, Fault, FaultKind, Faults, Key, Origin, What};
+use super::{DrillError, DrillSkill, Fault, FaultKind, Key, Origin, What};
 use crate::problem::{Level, SkillMeta};
+use crate::textfile::{FileKey, Notes, Slip, kebab, nearest, read_table, shown, without_mark};
+pub(super) use crate::textfile::{Value, whole};
 use std::ops::Range;
 use toml::Spanned;
-use toml::de::{DeInteger, DeTable, DeValue};
+use toml::de::{DeTable, DeValue};
 
 const LONGEST_NAME: usize = 40;
 pub(super) const LONGEST_TITLE: usize = 60;
 pub(super) const LONGEST_ABOUT: usize = 200;
-/// More than these are counted, not shown: they would push the first ones off the screen.
-const MOST_FAULTS: usize = 6;
-/// After so many faults the reader stops noting more, lest a large file of nonsense take long.
-pub(super) const ENOUGH: usize = 100;
-
-pub(super) type Value<'i> = Spanned<DeValue<'i>>;
-
 /// What is read from a file: which keys may stand where.
 #[derive(Clone, Copy)]
 pub(super) struct Keys {
@@ -37,84 +28,23 @@ pub(super) fn read_text<S, T>(
     mut reader: Reader<S>,
     read: impl FnOnce(&mut Reader<S>, &DeTable<'_>, &Origin) -> Option<T>,
 ) -> Result<T, DrillError> {
-    let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    if text.trim().is_empty() {
+    if without_mark(text).trim().is_empty() {
         return Err(DrillError::Empty { origin, what });
     }
-    let (table, errors) = DeTable::parse_recoverable(text);
-    let read = read(&mut reader, table.get_ref(), &origin);
-    let faults = in_order(text, syntax::faults(text, &errors), reader.faults);
-    match read {
-        Some(read) if faults.is_empty() => Ok(read),
-        _ => Err(DrillError::Faults(Faults { origin, text: text.to_owned(), faults })),
-    }
-}
-
-/// Both kinds of faults in the order of the file, without those that follow from another.
-fn in_order(text: &str, broken: Vec<Fault>, mut own: Vec<Fault>) -> Vec<Fault> {
-    let line = |fault: &Fault| fault.span.as_ref().map(|span| line_of(text, span.start));
-    // A key misspelt or in the wrong place is not missing as well.
-    let meant: Vec<Key> = own.iter().filter_map(|fault| meant(&fault.kind)).collect();
-    own.retain(|fault| match fault.kind {
-        FaultKind::Missing(key) => !meant.contains(&key),
-        FaultKind::NoEnd => !meant.contains(&Key::Count) && !meant.contains(&Key::Minutes),
-        FaultKind::NoSkills => !meant.contains(&Key::Skill),
-        _ => true,
-    });
-    if !broken.is_empty() {
-        // What could not be read is not missing, and a broken line is one fault, not two.
-        let lines: Vec<Option<usize>> = broken.iter().map(line).collect();
-        let brackets = broken.iter().any(|fault| fault.kind == FaultKind::SingleBrackets);
-        let swallowed = broken.iter().find(|fault| fault.kind == FaultKind::Bracket).and_then(line);
-        own.retain(|fault| match fault.kind {
-            FaultKind::Missing(_) | FaultKind::NoEnd | FaultKind::NoSkills => false,
-            FaultKind::Misplaced(_) | FaultKind::SingleBrackets if brackets => false,
-            _ => !lines.contains(&line(fault)) && swallowed.is_none_or(|at| line(fault) < Some(at)),
-        });
-    }
-    let mut all = broken;
-    all.append(&mut own);
-    all.sort_by_key(|fault| fault.span.as_ref().map_or(usize::MAX, |span| span.start));
-    if all.len() > MOST_FAULTS {
-        all.truncate(MOST_FAULTS - 1);
-        all.push(Fault::missing(FaultKind::More));
-    }
-    all
-}
-
-/// The key that was meant by one that cannot stand where it stands.
-fn meant(kind: &FaultKind) -> Option<Key> {
-    match kind {
-        FaultKind::UnknownKey { nearest, .. } => *nearest,
-        FaultKind::Misplaced(key) => Some(*key),
-        _ => None,
-    }
-}
-
-impl Fault {
-    pub(super) fn at(kind: FaultKind, span: Range<usize>) -> Fault {
-        Fault { kind, span: Some(span), earlier: None }
-    }
-
-    pub(super) fn missing(kind: FaultKind) -> Fault {
-        Fault { kind, span: None, earlier: None }
-    }
-
-    pub(super) fn after(kind: FaultKind, span: Range<usize>, earlier: Range<usize>) -> Fault {
-        Fault { kind, span: Some(span), earlier: Some(earlier) }
-    }
+    let read = |table: &DeTable<'_>| (read(&mut reader, table, &origin), reader.notes);
+    read_table(text, &origin, read).map_err(DrillError::Faults)
 }
 
 /// Reads on after a fault, so that one run shows them all. What has a fault is `None`.
 pub(super) struct Reader<S> {
     skills: S,
     keys: Keys,
-    faults: Vec<Fault>,
+    notes: Notes<FaultKind>,
 }
 
 impl<S> Reader<S> {
-    pub(super) const fn new(skills: S, keys: Keys) -> Reader<S> {
-        Reader { skills, keys, faults: Vec::new() }
+    pub(super) fn new(skills: S, keys: Keys) -> Reader<S> {
+        Reader { skills, keys, notes: Notes::default() }
     }
 }
 
@@ -125,26 +55,14 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
     }
 
     pub(super) fn tell(&mut self, fault: Fault) {
-        if self.faults.len() < ENOUGH {
-            self.faults.push(fault);
-        }
+        self.notes.tell(fault);
     }
 
     /// Faults for all keys that are not among those that may stand here.
     pub(super) fn check_keys(&mut self, table: &DeTable<'_>, in_skill: bool) {
         let Keys { top, skill } = self.keys;
         let (may_stand, elsewhere) = if in_skill { (skill, top) } else { (top, skill) };
-        for key in table.keys() {
-            let word = key.get_ref().as_ref();
-            if Key::find(word, may_stand).is_some() {
-                continue;
-            }
-            let kind = match Key::find(word, elsewhere) {
-                Some(misplaced) => FaultKind::Misplaced(misplaced),
-                None => FaultKind::UnknownKey { key: shown(word), may_stand, nearest: Key::nearest(word, may_stand) },
-            };
-            self.tell(Fault::at(kind, key.span()));
-        }
+        self.notes.check_keys(table, may_stand, elsewhere);
     }
 
     pub(super) fn name(&mut self, table: &DeTable<'_>) -> Option<String> {
@@ -172,36 +90,15 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
     }
 
     pub(super) fn text(&mut self, key: Key, value: &Value<'_>, most: usize) -> Option<String> {
-        let text = self.string(key, value)?.trim();
-        let kind = if text.is_empty() {
-            FaultKind::Blank(key)
-        } else if text.chars().count() > most {
-            FaultKind::TooLong { key, most }
-        } else if text.chars().any(unshowable) {
-            FaultKind::Control(key)
-        } else {
-            return Some(text.to_owned());
-        };
-        self.tell(Fault::at(kind, value.span()));
-        None
+        self.notes.text(key, value, most)
     }
 
     pub(super) fn string<'v>(&mut self, key: Key, value: &'v Value<'_>) -> Option<&'v str> {
-        value.get_ref().as_str().or_else(|| self.wrong_type(key, value))
+        self.notes.string(key, value)
     }
 
     pub(super) fn wrong_type<T>(&mut self, key: Key, value: &Value<'_>) -> Option<T> {
-        let found = match value.get_ref() {
-            DeValue::String(_) => "text",
-            DeValue::Integer(_) => "a number",
-            DeValue::Float(_) => "a number with a point",
-            DeValue::Boolean(_) => "true or false",
-            DeValue::Datetime(_) => "a date or a time",
-            DeValue::Array(_) => "a list",
-            DeValue::Table(_) => "a table",
-        };
-        self.tell(Fault::at(FaultKind::WrongType { key, found }, value.span()));
-        None
+        self.notes.wrong_type(key, value)
     }
 
     pub(super) fn number(&mut self, key: Key, value: &Value<'_>, most: u16) -> Option<u16> {
@@ -244,7 +141,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
                 return None;
             }
             DeValue::Table(_) => {
-                self.tell(Fault::at(FaultKind::SingleBrackets, value.span()));
+                self.tell(Fault::at(Slip::SingleBrackets { table: Key::Skill, first: Key::Id }, value.span()));
                 return None;
             }
             _ => return self.wrong_type(Key::Skill, value),
@@ -332,14 +229,4 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
         }
         level
     }
-}
-
-pub(super) fn whole(written: &DeInteger<'_>) -> Option<u16> {
-    u16::from_str_radix(written.as_str(), written.radix()).ok()
-}
-
-/// Control characters, and those that turn the direction of writing: neither belongs on a terminal.
-fn unshowable(letter: char) -> bool {
-    letter.is_control()
-        || matches!(letter, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
 }

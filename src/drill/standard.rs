@@ -7,6 +7,7 @@ use super::{DrillError, Fault, FaultKind, Origin, What};
 use crate::angle::North;
 use crate::learner::readiness::{Bounds, PlanError, ReadinessPlan, Rules, Wish};
 use crate::problem::{Level, MixupClass, SkillMeta};
+use crate::textfile::{FileKey, nearest, shown};
 use include_dir::{Dir, include_dir};
 use std::path::Path;
 use std::sync::LazyLock;
@@ -364,8 +365,8 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
             if known.contains(&written) {
                 found.push(written.to_owned());
             } else {
-                let nearest = super::nearest(written, known.iter().copied());
-                let id = super::fault::shown(written);
+                let nearest = nearest(written, known.iter().copied());
+                let id = shown(written);
                 self.tell(Fault::at(FaultKind::UnknownMixup { id, nearest }, word.span()));
                 return None;
             }

@@ -18,6 +18,8 @@ mod zone;
 #[cfg(test)]
 mod properties;
 #[cfg(test)]
+mod reference;
+#[cfg(test)]
 mod twin;
 
 pub use error::GeomagError;

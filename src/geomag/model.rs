@@ -68,6 +68,7 @@ impl Model {
     /// # Errors
     ///
     /// [`GeomagError::Year`] when the year lies outside (or is not a number).
+    #[cfg(test)]
     pub fn field_in_year(&self, spot: Spot, year: f64) -> Result<Field, GeomagError> {
         if (decimal_year(Model::FIRST)..=decimal_year(Model::LAST)).contains(&year) {
             Ok(self.evaluate(spot, year))

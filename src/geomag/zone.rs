@@ -15,6 +15,7 @@ pub enum Zone {
 
 impl Zone {
     /// All three, from the best to the worst.
+    #[cfg(test)]
     pub const ALL: [Zone; 3] = [Zone::Normal, Zone::Caution, Zone::Blackout];
 
     /// The zone for a horizontal field in nT.

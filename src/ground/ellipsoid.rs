@@ -8,6 +8,7 @@ pub struct Ellipsoid {
 }
 
 /// Why an [`Ellipsoid`] cannot be.
+#[cfg(test)]
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum EllipsoidError {
     /// The radius is not a positive number.
@@ -26,6 +27,7 @@ impl Ellipsoid {
     ///
     /// # Errors
     /// [`EllipsoidError`] unless the radius is positive and 0 ≤ f ≤ 0.01.
+    #[cfg(test)]
     pub fn new(equatorial_radius_m: f64, flattening: f64) -> Result<Ellipsoid, EllipsoidError> {
         if !(equatorial_radius_m.is_finite() && equatorial_radius_m > 0.0) {
             return Err(EllipsoidError::Radius(equatorial_radius_m));
@@ -43,6 +45,7 @@ impl Ellipsoid {
     }
 
     /// The flattening f = (a − b) / a.
+    #[cfg(test)]
     #[must_use]
     pub const fn flattening(self) -> f64 {
         self.flattening

@@ -124,6 +124,7 @@ impl Mgrs {
     }
 
     /// UTM easting and northing of the south-west corner, whole metres.
+    #[cfg(test)]
     #[must_use]
     pub const fn corner_m(&self) -> (u32, u32) {
         (self.easting_m, self.northing_m)

@@ -17,12 +17,16 @@ mod mgrs_read;
 mod place;
 mod projection;
 mod read;
+#[cfg(test)]
+mod reference;
 mod series;
 mod utm;
 mod utm_read;
 mod zone;
 
-pub use ellipsoid::{Ellipsoid, EllipsoidError};
+pub use ellipsoid::Ellipsoid;
+#[cfg(test)]
+pub use ellipsoid::EllipsoidError;
 pub use grid_reference::{GridReference, GridReferenceError};
 pub use latlon::LatLonError;
 pub use mgrs::{Mgrs, Precision};

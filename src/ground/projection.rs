@@ -67,6 +67,7 @@ pub enum ProjectionError {
 impl TransverseMercator {
     /// A projection of `ellipsoid` with the scale `scale` on the central meridian, whose `origin` (its longitude is the
     /// central meridian) gets the coordinates `false_easting_m`, `false_northing_m`, metres.
+    #[cfg(test)]
     #[must_use]
     pub fn new(
         ellipsoid: Ellipsoid,

@@ -4,7 +4,7 @@
 //! Karney, "Transverse Mercator with an accuracy of a few nanometers", J. Geodesy 85 (2011), eqs 11, 12, 35 and 36.
 //! The paper prints orders up to 6; orders 7 and 8 were worked out again for this file in exact fractions (Lagrange
 //! reversion in the third flattening n), which also gave every printed fraction back. Order 8 is what keeps a
-//! micrometre out to 40° from the central meridian; Karney's rows in `tests/ground.rs` check it.
+//! micrometre out to 40° from the central meridian; Karney's rows in `ground::reference` check it.
 //!
 //! A point is the complex number ζ = ξ + iη (north, east) in units of the rectifying radius.
 

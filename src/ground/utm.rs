@@ -176,6 +176,7 @@ impl Utm {
     }
 
     /// The spelled-out form, `zone 32 north 0691000 5265000`, which needs no knowledge of bands.
+    #[cfg(test)]
     #[must_use]
     pub fn spelled(&self) -> String {
         let [easting, northing] = self.steps(0);

@@ -1,7 +1,9 @@
 //! The lines of a map as the edge of a compass meets them: a name, a direction, a place on the sheet.
 
 use super::amount::{ALONE, HALF, SNAP, turn, turn_to_line, within};
-use crate::angle::{Angle, Bearing, Convergence, Declination, North, True};
+use crate::angle::{Angle, Bearing, North, True};
+#[cfg(test)]
+use crate::angle::{Convergence, Declination};
 use crate::scene::{Direction, Point};
 use std::fmt;
 
@@ -241,6 +243,7 @@ impl MapLines {
 
     /// The three north lines as a map with this printed declination and this convergence has them, drawn nowhere in
     /// particular.
+    #[cfg(test)]
     #[must_use]
     pub fn norths(printed: Declination, convergence: Convergence) -> MapLines {
         let line = |name, toward| MapLine::new(name, Bearing::from_angle(toward));

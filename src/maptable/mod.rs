@@ -37,7 +37,7 @@ pub use notation::{Moves, NotationError};
 pub use picture::{Picture, dragged};
 pub use seen::{Boxed, EdgeSeen, Seen, see};
 pub use shape::{COMPASS, CompassOutline, CompassShape, outline_at, outline_on_sheet, turned_sheet};
-pub use showing::{ShownStep, showing, shown_moves};
+pub use showing::{ShownStep, showing};
 pub use swing::{settled, swing};
 pub use table::{Chosen, Hold, Place, Site, Stands, Table};
 pub use task::{Doubt, Exercise, Landmark, Task};

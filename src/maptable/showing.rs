@@ -19,12 +19,6 @@ pub struct ShownStep {
     pub state: Table,
 }
 
-/// All moves of a showing, in order.
-#[must_use]
-pub fn shown_moves(steps: &[ShownStep]) -> Vec<Move> {
-    steps.iter().flat_map(|step| step.moves.iter().copied()).collect()
-}
-
 /// The right procedure from this state: the start of the exercise, or what a learner ended with. Go forward and back by
 /// the states of the steps. Played from there, it is judged right without a fault.
 #[must_use]

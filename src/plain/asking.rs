@@ -8,7 +8,7 @@ use super::words::{asks, capital, figure_line, long_list, step_lines, told_lines
 use crate::angle::Angle;
 use crate::clerk;
 use crate::problem::{AnswerErrorKind, Field};
-use crate::session::{Asked, Flow, GroundCard, Pending, Support, not_judged};
+use crate::session::{AFTER_HINT, Asked, Flow, GroundCard, HINT_COMMAND, Pending, Support, not_judged};
 use crate::store::{AttemptKind, Store};
 use std::io;
 
@@ -132,7 +132,7 @@ fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Option
             Heard::Hint => match flow.hint().map(str::to_owned) {
                 Some(hint) => {
                     desk.say(&format!("Hint: {hint}"))?;
-                    desk.say("An answer after a hint is recorded, but not counted for or against you.")?;
+                    desk.say(AFTER_HINT)?;
                 }
                 None => desk.say("There are no hints in a check.")?,
             },
@@ -214,7 +214,7 @@ impl Desk<'_> {
 
     fn help(&mut self) -> io::Result<()> {
         self.say("Type the answer and press Enter. A bearing can be 65, 065 or 065 M.")?;
-        self.say("hint: a nudge; the answer after it is not counted.")?;
+        self.say(HINT_COMMAND)?;
         self.say("again: the question once more.")?;
         self.say("list: the words to choose from, where there are many.")?;
         self.say("end: end the practice. Everything answered is kept.")

@@ -5,7 +5,9 @@ use super::practice::{Desk, PlainError, store_error};
 use super::words::told_lines;
 use crate::clerk::{self, Now, Opening};
 use crate::drill::Standard;
-use crate::session::{CheckEnd, Flow, GroundCard, SAFETY, first_day_words, plan_words, sentence};
+use crate::session::{
+    CheckEnd, Flow, GroundCard, SAFETY, STANDARD_CHANGED, clock_went_back, first_day_words, plan_words, sentence,
+};
 use crate::store::{AttemptKind, Learner, Store};
 
 /// What begins a check, or goes on with one.
@@ -45,16 +47,13 @@ pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainErro
     desk.say(&format!("{}: {}. {}", learner.name, terms.title, sentence(&plan_words(&terms.rules))))?;
     desk.say(&sentence(&first_day_words(&terms.rules.plan, terms.skills.len())))?;
     if !terms.agree_with(&standard) {
-        desk.say("The standard, or the lines of your maps, were changed since. This check goes on under the rules it began with.")?;
+        desk.say(STANDARD_CHANGED)?;
     }
     if let Some(unset) = standard.lines_unset() {
         desk.say(&unset)?;
     }
     if let Some(day) = check.later_day() {
-        desk.say(&format!(
-            "The clock went back: answers of {day} are in the record, and today is {}. The recorded day counts.",
-            now.day
-        ))?;
+        desk.say(&clock_went_back(day, now.day))?;
     }
     let (left, _) = check.skills_left();
     let skills = if left == 1 { "1 skill".to_owned() } else { format!("{left} skills") };

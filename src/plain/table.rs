@@ -4,7 +4,7 @@ use super::lines::{Line, read_line};
 use super::practice::Desk;
 use crate::maptable::{Doubt, Move, Stands, Table, Task, describe, describe_lines, describe_view, parse_command, see};
 use crate::problem::TableProblem;
-use crate::session::{Flow, sentence};
+use crate::session::{AFTER_HINT, Flow, HINT_COMMAND, sentence};
 use std::io;
 
 /// What came of the work at the table.
@@ -40,7 +40,7 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
             "end" | "quit" | "exit" => return Ok(Worked::End),
             "help" | "?" => {
                 desk.say(commands(&exercise.task))?;
-                desk.say("hint: a nudge; the work after it is not counted. again: the question once more. end: end the practice.")?;
+                desk.say(&format!("{HINT_COMMAND} again: the question once more. end: end the practice."))?;
                 continue;
             }
             "again" => {
@@ -54,7 +54,7 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
             "hint" => {
                 if let Some(hint) = flow.hint().map(str::to_owned) {
                     desk.say(&format!("Hint: {hint}"))?;
-                    desk.say("An answer after a hint is recorded, but not counted for or against you.")?;
+                    desk.say(AFTER_HINT)?;
                 }
                 continue;
             }

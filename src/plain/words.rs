@@ -4,7 +4,8 @@
 use crate::maptable::Move;
 use crate::problem::{Choices, Field, FieldKind, Figure, Step, Verdict};
 use crate::session::{
-    GroundCard, Plan, SkillLine, Summary, Told, day_words, ground_sentence, no_pattern_words, sentence, weak_spot_words,
+    GroundCard, Plan, SkillLine, Summary, Told, day_words, ground_sentence, hinted_words, no_pattern_words, sentence,
+    weak_spot_words,
 };
 use jiff::civil::Date;
 
@@ -142,11 +143,7 @@ pub(super) fn summary_lines(summary: &Summary, title: &str, name: &str, today: D
     if summary.answered == 0 {
         return vec![format!("Nothing was answered, so nothing was recorded. Until next time, {name}.")];
     }
-    let hinted = match summary.helped {
-        0 => String::new(),
-        1 => ", one after a hint".to_owned(),
-        count => format!(", {count} after a hint"),
-    };
+    let hinted = hinted_words(summary.helped);
     let mut lines = vec![
         format!("That was {}, {name}.", title.to_lowercase()),
         format!("{}, {} right{hinted}. Everything is kept.", problems(summary.answered), summary.right),

@@ -71,6 +71,7 @@ impl Answer {
     }
 
     /// An answer in whole degrees to a single field.
+    #[cfg(test)]
     #[must_use]
     pub fn degrees(degrees: i32) -> Answer {
         Answer::one(Value::degrees(f64::from(degrees)))

@@ -11,9 +11,6 @@ use crate::scene::{Dash, Direction, Ink, Item, Label, Line, Point, Priority, Rec
 /// The height of a line of writing in mm; a terminal cell is that high and half as wide.
 pub const TEXT_MM: f64 = 4.0;
 
-/// The least height of a magnified strip in mm: index mark, scale, numbers.
-pub const STRIP_MM: f64 = 4.0 * TEXT_MM;
-
 const TWENTIES: [&str; 18] = [
     "N", "20", "40", "60", "80", "100", "120", "140", "160", "S", "200", "220", "240", "260", "280", "300", "320",
     "340",
@@ -38,7 +35,8 @@ impl Figure {
         Some(scene)
     }
 
-    /// The magnified strip of the scale at the index line, as a scene of this size in mm; at least [`STRIP_MM`] high. `None`
+    /// The magnified strip of the scale at the index line, as a scene of this size in mm; at least four lines ([`TEXT_MM`]) high:
+    /// index mark, scale, numbers. `None`
     /// when the figure has none.
     #[must_use]
     pub fn strip(&self, width_mm: f64, height_mm: f64) -> Option<Scene> {

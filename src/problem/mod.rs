@@ -29,7 +29,7 @@ mod words;
 pub use answer::{Answer, MapPoint, Value};
 pub use code::{Code, CodeError, HomeAngles};
 pub use draw::Draw;
-pub use drawing::{STRIP_MM, TEXT_MM};
+pub use drawing::TEXT_MM;
 pub use facts::{Fact, FactName, FactValue, Facts, Wanted};
 pub use field::{Choices, Field, FieldKind, Fields, LengthUnit, Tolerance};
 pub use figure::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};

@@ -51,6 +51,7 @@ pub enum Ink {
 
 impl Ink {
     /// Every role, lowest first.
+    #[cfg(test)]
     pub const ALL: [Ink; 20] = [
         Ink::Faint,
         Ink::Sheet,

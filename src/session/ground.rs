@@ -87,29 +87,6 @@ impl GroundCard {
             },
         }
     }
-
-    /// A card without any place: declinations come from anywhere.
-    #[must_use]
-    pub fn bare(day: Date) -> GroundCard {
-        GroundCard {
-            home: HomeGround {
-                name: "no home ground".to_owned(),
-                angles: None,
-                invented: true,
-                lines: Ground::LINES.map(lines_of).to_vec(),
-            },
-            day,
-            place: String::new(),
-            declination: "not known".to_owned(),
-            change: None,
-            convergence: None,
-            grid_magnetic: None,
-            prongs: diagram::prongs(None, None),
-            cautions: Vec::new(),
-            own_map: Vec::new(),
-            file: String::new(),
-        }
-    }
 }
 
 impl Norths {

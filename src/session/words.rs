@@ -17,6 +17,32 @@ pub const GROUND_TOO: &str =
 /// Beside a result that rests on a day which was typed.
 pub const DAY_GIVEN_RESULT: &str = "A day was given by hand (--date), not by the clock; reports mark it.";
 
+/// What stands below a hint.
+pub const AFTER_HINT: &str = "An answer after a hint is recorded, but not counted for or against you.";
+
+/// What `hint` does, where commands are listed.
+pub const HINT_COMMAND: &str = "hint: a nudge; the answer after it is not counted.";
+
+/// Said where a check goes on and its standard, or what it goes by, says something else by now.
+pub const STANDARD_CHANGED: &str =
+    "The standard, or the lines of your maps, were changed since. This check goes on under the rules it began with.";
+
+/// How many of a session's answers came after a hint, behind the number that were right; empty for none.
+#[must_use]
+pub fn hinted_words(count: u32) -> String {
+    match count {
+        0 => String::new(),
+        1 => ", one after a hint".to_owned(),
+        count => format!(", {count} after a hint"),
+    }
+}
+
+/// Said where a day in the record lies after today.
+#[must_use]
+pub fn clock_went_back(later: Date, today: Date) -> String {
+    format!("The clock went back: answers of {later} are in the record, and today is {today}. The recorded day counts.")
+}
+
 /// Home ground in a few words.
 #[must_use]
 pub fn ground_words(ground: &GroundCard) -> String {

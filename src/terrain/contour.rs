@@ -14,6 +14,7 @@ pub struct Contour {
 
 impl Contour {
     /// Whether it closes on the sheet.
+    #[cfg(test)]
     #[must_use]
     pub fn is_closed(&self) -> bool {
         self.line.len() > 2 && self.line.first() == self.line.last()

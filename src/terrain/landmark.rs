@@ -32,20 +32,6 @@ pub enum LandmarkKind {
 }
 
 impl LandmarkKind {
-    /// All of them.
-    pub const ALL: [LandmarkKind; 10] = [
-        LandmarkKind::Summit,
-        LandmarkKind::Hut,
-        LandmarkKind::Chapel,
-        LandmarkKind::Tower,
-        LandmarkKind::Cairn,
-        LandmarkKind::Ruin,
-        LandmarkKind::Farm,
-        LandmarkKind::Boulder,
-        LandmarkKind::Spring,
-        LandmarkKind::Bridge,
-    ];
-
     /// The word for it in a sentence: `hut`.
     #[must_use]
     pub const fn word(self) -> &'static str {

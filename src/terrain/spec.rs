@@ -12,9 +12,6 @@ pub enum Scale {
 }
 
 impl Scale {
-    /// Both.
-    pub const ALL: [Scale; 2] = [Scale::OneTo25000, Scale::OneTo50000];
-
     /// How many times smaller than the ground the map is.
     #[must_use]
     pub const fn denominator(self) -> u32 {

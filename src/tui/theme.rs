@@ -51,6 +51,7 @@ pub enum Tone {
 
 impl Tone {
     /// All of them.
+    #[cfg(test)]
     pub const ALL: [Tone; 10] = [
         Tone::Text,
         Tone::Title,

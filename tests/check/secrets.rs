@@ -76,7 +76,9 @@ fn what_practice_believes_learns_of_a_try_only_when_it_has_ended() {
     let mut store = camp.store();
     let now = Now { day: today(), day_given: false, at: moment(today()) };
     let opened = clerk::open_practice(&mut store, camp.learner.id, now, None, 3).unwrap();
-    let plan = needlewise::session::Plan::free(needlewise::session::GroundCard::bare(today()).home);
+    let plan = needlewise::session::Plan::free(
+        needlewise::session::GroundCard::new(&needlewise::config::Config::default(), "", today()).home,
+    );
     let plan = plan.with_skills(&["true-magnetic"], Some(needlewise::problem::Level::THREE));
     let mut practice = needlewise::session::Practice::new(plan, opened.sitting, opened.beliefs);
     let asked = practice.next(moment(today())).expect("a problem").clone();

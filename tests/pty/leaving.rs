@@ -4,6 +4,7 @@ use super::answers::practice;
 use super::camp::{Camp, DAY, open};
 use super::output::Output;
 use super::term::{Setup, Term};
+use needlewise::config::Config;
 use needlewise::drill::Standard;
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::tui::{self, Backstage, Launch, Model, Offer, Theme};
@@ -146,7 +147,7 @@ fn a_panic_gives_the_terminal_back() {
             eprintln!("said after the terminal was given back: {info}");
             std::process::abort();
         }));
-        let card = GroundCard::bare(DAY.parse().unwrap());
+        let card = GroundCard::new(&Config::default(), "", DAY.parse().unwrap());
         let plan = Plan::free(card.home.clone());
         let model = Model::new(Vec::new(), card, plan, Theme::named("dark").unwrap());
         let store = open(Path::new(&store));

@@ -3,7 +3,7 @@
 use crate::play::{Play, styles};
 use crate::{picture, snapshots};
 use jiff::civil::{Date, date};
-use needlewise::maptable::{Move, Table, showing, shown_moves};
+use needlewise::maptable::{Move, Table, showing};
 use needlewise::session::{Flow, MemberAnswer, Readiness};
 use needlewise::store::{AttemptKind, RecordedVerdict, SeenOutcome};
 use needlewise::tui::screens::practice::{PracticeScreen, Stage};
@@ -39,7 +39,8 @@ fn answer(play: &mut Play, right: bool) {
     let asked = screen.flow.asked().unwrap();
     if let Some(table) = &asked.table {
         let start: Table = table.exercise.start;
-        let moves = if right { shown_moves(&showing(&table.exercise, &start)) } else { vec![Move::Done] };
+        let shown = showing(&table.exercise, &start).into_iter().flat_map(|step| step.moves);
+        let moves = if right { shown.collect() } else { vec![Move::Done] };
         play.at_table(&moves);
         return;
     }

@@ -2,8 +2,9 @@
 
 use super::fakes::{GOOD, SKILLS, read};
 use crate::drill::find::{Shelf, load};
-use crate::drill::{Drill, DrillError, MOST_BYTES, Origin, What};
+use crate::drill::{Drill, DrillError, Origin, What};
 use crate::problem::SkillMeta;
+use crate::textfile::{FileError, MOST_BYTES};
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -68,7 +69,10 @@ fn one_broken_drill_does_not_hide_the_others() {
         .drill("d.toml", "d");
     assert_eq!(fixture.names(), ["first-evening", "a", "d"]);
     let errors = fixture.shelf().list().1;
-    assert!(matches!(&errors[..], [DrillError::Faults(_), DrillError::NotText { line: 1, byte: 1, .. }]), "{errors:?}");
+    assert!(
+        matches!(&errors[..], [DrillError::Faults(_), DrillError::File(FileError::NotText { line: 1, byte: 1, .. })]),
+        "{errors:?}"
+    );
     assert!(fixture.shelf().find("d").is_ok());
 }
 
@@ -137,7 +141,8 @@ fn a_file_where_the_folder_should_be_is_told_and_hides_nothing() {
     let fixture = Fixture::new().file("drills", "x");
     let (drills, errors) = Shelf { folder: Some(fixture.path("drills")), ..fixture.shelf() }.list();
     assert_eq!(drills.len(), 1);
-    let told = DrillError::Unreadable { path: fixture.path("drills"), reason: io::ErrorKind::NotADirectory };
+    let told =
+        DrillError::File(FileError::Unreadable { path: fixture.path("drills"), reason: io::ErrorKind::NotADirectory });
     assert_eq!(errors, [told]);
 }
 
@@ -145,7 +150,7 @@ fn a_file_where_the_folder_should_be_is_told_and_hides_nothing() {
 fn a_file_of_ten_megabytes_is_refused_by_its_size() {
     let fixture = Fixture::new().file("big.toml", vec![b'#'; 10 * 1024 * 1024]);
     let path = fixture.path("big.toml");
-    assert_eq!(load_fake(&path), Err(DrillError::TooBig { path, bytes: Some(10 * 1024 * 1024) }));
+    assert_eq!(load_fake(&path), Err(DrillError::File(FileError::TooBig { path, bytes: Some(10 * 1024 * 1024) })));
 }
 
 #[test]
@@ -154,35 +159,35 @@ fn the_largest_file_that_is_allowed_is_read_and_one_byte_more_is_not() {
     let fixture =
         Fixture::new().file("full.toml", format!("{GOOD}{padding}")).file("over.toml", format!("{GOOD}{padding}#"));
     assert_eq!(load_fake(&fixture.path("full.toml")).map(|drill| drill.skills), read(GOOD).map(|drill| drill.skills));
-    assert!(matches!(load_fake(&fixture.path("over.toml")), Err(DrillError::TooBig { .. })));
+    assert!(matches!(load_fake(&fixture.path("over.toml")), Err(DrillError::File(FileError::TooBig { .. }))));
 }
 
 #[cfg(target_os = "linux")]
 #[test]
 fn a_file_without_end_is_not_read_to_its_end() {
     let path = PathBuf::from("/dev/zero");
-    assert_eq!(load_fake(&path), Err(DrillError::TooBig { path, bytes: None }));
+    assert_eq!(load_fake(&path), Err(DrillError::File(FileError::TooBig { path, bytes: None })));
 }
 
 #[test]
 fn a_byte_that_is_not_text_is_named_with_its_line() {
     let fixture = Fixture::new().file("x.toml", b"name = \"a\"\ntitle = \"\xc3\xa9t\xe9\"\n");
     let path = fixture.path("x.toml");
-    assert_eq!(load_fake(&path), Err(DrillError::NotText { path, line: 2, byte: 13 }));
+    assert_eq!(load_fake(&path), Err(DrillError::File(FileError::NotText { path, line: 2, byte: 13 })));
 }
 
 #[test]
 fn a_folder_a_missing_file_and_an_empty_file_each_have_their_own_error() {
     let fixture = Fixture::new().file("empty.toml", "").file("file", "");
     let folder = fixture.folder.path().to_owned();
-    assert_eq!(load_fake(&folder), Err(DrillError::Folder { path: folder }));
+    assert_eq!(load_fake(&folder), Err(DrillError::File(FileError::Folder { path: folder })));
     let path = fixture.path("missing.toml");
     assert_eq!(load_fake(&path), Err(DrillError::NoFile { path, meant: None, what: What::Drill }));
     let path = fixture.path("empty.toml");
     assert_eq!(load_fake(&path), Err(DrillError::Empty { origin: Origin::File(path), what: What::Drill }));
     let path = fixture.path("file").join("x.toml");
     let reason = io::ErrorKind::NotADirectory;
-    assert_eq!(load_fake(&path), Err(DrillError::Unreadable { path, reason }));
+    assert_eq!(load_fake(&path), Err(DrillError::File(FileError::Unreadable { path, reason })));
 }
 
 #[test]

@@ -1,20 +1,49 @@
-//! Every message, as a leader reads it, kept in `snapshots/drill_error_*`.
+//! Every message, as a leader reads it, kept in one table: `snapshots/drill_errors.snap`.
 
 use super::fakes::{GOOD, read, with};
 use crate::drill::{DrillError, Origin, What};
+use crate::textfile::FileError;
 use std::io;
 use std::path::PathBuf;
 
-/// Keeps the plain message; the colours must not change a letter of it.
-pub(super) fn keep(name: &str, error: &DrillError) {
-    let plain = error.render(false);
-    assert_eq!(without_colours(&error.render(true)), plain, "{name}");
-    assert!(plain.contains("help: "), "{name} does not say what to do:\n{plain}");
+/// What was done to a good file, or what happened instead, and the error.
+pub(super) struct Case {
+    what: String,
+    error: DrillError,
+}
+
+impl Case {
+    pub(super) fn new(what: impl Into<String>, error: DrillError) -> Case {
+        Case { what: what.into(), error }
+    }
+
+    /// A part of the good drill that was changed.
+    fn changed(good: &str, bad: &str) -> Case {
+        let what = format!("{good:?} is written {bad:?}");
+        Case::new(what, read(&with(good, bad)).expect_err(bad))
+    }
+
+    /// Another text altogether.
+    fn text(what: &str, text: &str) -> Case {
+        Case::new(what, read(text).expect_err(what))
+    }
+}
+
+/// Keeps the plain messages; the colours must not change a letter of them.
+pub(super) fn keep(table: &str, cases: &[Case]) {
+    let mut kept = String::new();
+    for Case { what, error } in cases {
+        let plain = error.render(false);
+        assert_eq!(without_colours(&error.render(true)), plain, "{what}");
+        assert!(plain.contains("help: "), "{what} does not say what to do:\n{plain}");
+        assert!(!kept.contains(&format!("## {what}\n")), "{what} stands there twice");
+        kept += &format!("## {what}\n\n{plain}\n\n");
+    }
     insta::with_settings!({
         snapshot_path => concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots"),
         prepend_module_to_snapshot => false,
         omit_expression => true,
-    }, { insta::assert_snapshot!(format!("drill_error_{name}"), plain) });
+    }, { insta::assert_snapshot!(table, kept) });
 }
 
 fn without_colours(text: &str) -> String {
@@ -23,127 +52,148 @@ fn without_colours(text: &str) -> String {
     parts.fold(first, |out, part| out + part.split_once('m').map_or("", |(_, rest)| rest))
 }
 
-fn keep_text(name: &str, text: &str) {
-    keep(name, &read(text).expect_err(name));
-}
-
 fn path() -> PathBuf {
     PathBuf::from("drills/tuesday.toml")
 }
 
-#[test]
-fn messages_about_skills() {
-    keep_text("unknown_skill", &with("\"back-bearing\"", "\"bakc-bearing\""));
-    keep_text("unknown_skill_far_from_all", &with("\"back-bearing\"", "\"cooking\""));
-    keep_text("skill_twice", &with("\"back-bearing\"", "\"turns\""));
-    keep_text("no_skills", GOOD.split("\n[[skill]]").next().unwrap());
-    keep_text("empty_skill_list", "name = 'a'\ntitle = 'A'\ncount = 1\nskill = []\n");
-    keep_text("skill_without_id", &with("id = \"turns\"\n", ""));
-    keep_text("single_brackets", &with("[[skill]]\nid = \"turns\"", "[skill]\nid = \"turns\""));
-    keep_text("single_brackets_everywhere", &GOOD.replace("[[skill]]", "[skill]"));
-    keep_text("skills_as_a_list", "name = 'a'\ntitle = 'A'\ncount = 1\nskills = [\"turns\", \"set-dial\"]\n");
-    keep_text("skill_as_text", "name = 'a'\ntitle = 'A'\ncount = 1\nskill = \"turns\"\n");
+fn about_skills() -> Vec<Case> {
+    vec![
+        Case::changed("\"back-bearing\"", "\"bakc-bearing\""),
+        Case::changed("\"back-bearing\"", "\"cooking\""),
+        Case::changed("\"back-bearing\"", "\"turns\""),
+        Case::text("no skills", GOOD.split("\n[[skill]]").next().unwrap()),
+        Case::text("empty skill list", "name = 'a'\ntitle = 'A'\ncount = 1\nskill = []\n"),
+        Case::changed("id = \"turns\"\n", ""),
+        Case::changed("[[skill]]\nid = \"turns\"", "[skill]\nid = \"turns\""),
+        Case::text("single brackets everywhere", &GOOD.replace("[[skill]]", "[skill]")),
+        Case::text("skills as a list", "name = 'a'\ntitle = 'A'\ncount = 1\nskills = [\"turns\", \"set-dial\"]\n"),
+        Case::text("skill as text", "name = 'a'\ntitle = 'A'\ncount = 1\nskill = \"turns\"\n"),
+    ]
 }
 
-#[test]
-fn messages_about_levels() {
-    keep_text("level_9", &with("level = 2", "level = 9"));
-    keep_text("level_in_range", &with("levels = [1, 3]", "levels = [0, 3]"));
-    keep_text("level_as_text", &with("level = 2", "level = \"2\""));
-    keep_text("level_with_point", &with("level = 2", "level = 2.5"));
-    keep_text("levels_wrong_way_round", &with("[1, 3]", "[3, 1]"));
-    keep_text("levels_one_number", &with("[1, 3]", "[1]"));
-    keep_text("levels_without_brackets", &with("[1, 3]", "1-3"));
-    keep_text("levels_without_comma", &with("[1, 3]", "[1 3]"));
-    keep_text("levels_not_closed", &with("[1, 3]", "[1, 3"));
-    keep_text("level_and_levels", &with("level = 2", "level = 2\nlevels = [1, 2]"));
+fn about_levels() -> Vec<Case> {
+    vec![
+        Case::changed("level = 2", "level = 9"),
+        Case::changed("levels = [1, 3]", "levels = [0, 3]"),
+        Case::changed("level = 2", "level = \"2\""),
+        Case::changed("level = 2", "level = 2.5"),
+        Case::changed("[1, 3]", "[3, 1]"),
+        Case::changed("[1, 3]", "[1]"),
+        Case::changed("[1, 3]", "1-3"),
+        Case::changed("[1, 3]", "[1 3]"),
+        Case::changed("[1, 3]", "[1, 3"),
+        Case::changed("level = 2", "level = 2\nlevels = [1, 2]"),
+    ]
 }
 
-#[test]
-fn messages_about_pace_and_place() {
-    keep_text("count_0", &with("count = 10", "count = 0"));
-    keep_text("minutes_0", &with("minutes = 15", "minutes = 0"));
-    keep_text("minutes_300", &with("minutes = 15", "minutes = 300"));
-    keep_text("count_with_words", &with("count = 10", "count = 10 problems"));
-    keep_text("no_end", &with("count = 10\nminutes = 15\n", ""));
-    keep_text("ground", &with("\"anywhere\"", "\"any where\""));
-    keep_text("ground_far_from_all", &with("\"anywhere\"", "\"Norway\""));
-    keep_text("declination", &with("\"west\"", "\"W\""));
-    keep_text("declination_at_home", &with("\"anywhere\"", "\"home\""));
+fn about_pace_and_place() -> Vec<Case> {
+    vec![
+        Case::changed("count = 10", "count = 0"),
+        Case::changed("minutes = 15", "minutes = 0"),
+        Case::changed("minutes = 15", "minutes = 300"),
+        Case::changed("count = 10", "count = 10 problems"),
+        Case::changed("count = 10\nminutes = 15\n", ""),
+        Case::changed("\"anywhere\"", "\"any where\""),
+        Case::changed("\"anywhere\"", "\"Norway\""),
+        Case::changed("\"west\"", "\"W\""),
+        Case::changed("\"anywhere\"", "\"home\""),
+    ]
 }
 
-#[test]
-fn messages_about_names_and_texts() {
-    keep_text("name", &with("\"tuesday-evening\"", "\"Tuesday Evening\""));
-    keep_text("name_without_letters", &with("\"tuesday-evening\"", "\"?!\""));
-    keep_text("name_missing", &with("name = \"tuesday-evening\"\n", ""));
-    keep_text("title_blank", &with("\"Tuesday evening\"", "\" \""));
-    keep_text("title_too_long", &with("Tuesday evening\"", &format!("{}\"", "very ".repeat(20))));
-    keep_text("title_with_line_break", &with("Tuesday evening", "Tuesday\\nevening"));
+fn about_names_and_texts() -> Vec<Case> {
+    vec![
+        Case::changed("\"tuesday-evening\"", "\"Tuesday Evening\""),
+        Case::changed("\"tuesday-evening\"", "\"?!\""),
+        Case::changed("name = \"tuesday-evening\"\n", ""),
+        Case::changed("\"Tuesday evening\"", "\" \""),
+        Case::text("a title of a hundred letters", &with("Tuesday evening\"", &format!("{}\"", "very ".repeat(20)))),
+        Case::changed("Tuesday evening", "Tuesday\\nevening"),
+    ]
 }
 
-#[test]
-fn messages_about_keys() {
-    keep_text("key", &with("minutes", "minuts"));
-    keep_text("key_far_from_all", &with("minutes = 15", "colour = \"red\""));
-    keep_text("key_of_skill", &with("level = 2", "levle = 2"));
-    keep_text("key_in_skill_far_from_all", &with("level = 2", "weather = 2"));
-    keep_text("key_below_skill", &format!("{}count = 10\n", with("count = 10\n", "")));
-    keep_text("key_above_skill", &with("count = 10", "count = 10\nlevel = 2"));
-    keep_text("key_twice", &with("minutes = 15", "minutes = 15\ncount = 12"));
+fn about_keys() -> Vec<Case> {
+    vec![
+        Case::changed("minutes", "minuts"),
+        Case::changed("minutes = 15", "colour = \"red\""),
+        Case::changed("level = 2", "levle = 2"),
+        Case::changed("level = 2", "weather = 2"),
+        Case::text("key below skill", &format!("{}count = 10\n", with("count = 10\n", ""))),
+        Case::changed("count = 10", "count = 10\nlevel = 2"),
+        Case::changed("minutes = 15", "minutes = 15\ncount = 12"),
+    ]
 }
 
-#[test]
-fn messages_about_how_it_is_written() {
-    keep_text("no_quotes", &with("\"Tuesday evening\"", "Tuesday evening"));
-    keep_text("curly_quotes", &with("\"Tuesday evening\"", "“Tuesday evening”"));
-    keep_text("quote_not_closed", &with("Tuesday evening\"", "Tuesday evening"));
-    keep_text("backslash", &with("Tuesday evening\"", "Tuesday\\evening \\ yes\""));
-    keep_text("behind_text", &with("Tuesday evening\"", "Tuesday evening\" in camp"));
-    keep_text("behind_brackets", &with("[[skill]]\nid", "[[skill]] id"));
-    keep_text("no_value", &with("count = 10", "count ="));
-    keep_text("colon", &with("count = 10", "count: 10"));
-    keep_text("no_equals", &with("count = 10", "ten problems"));
-    keep_text("remark", &with("count = 10", "// ten problems\ncount = 10"));
-    keep_text("sign", &with("about = \"", "about = %\""));
-    keep_text("several", &GOOD.replace("turns", "turnz").replace("title", "titel").replace("= 2", "= 9"));
-    keep_text("very_many", &"just words\n".repeat(20));
+fn about_how_it_is_written() -> Vec<Case> {
+    vec![
+        Case::changed("\"Tuesday evening\"", "Tuesday evening"),
+        Case::changed("\"Tuesday evening\"", "“Tuesday evening”"),
+        Case::changed("Tuesday evening\"", "Tuesday evening"),
+        Case::changed("Tuesday evening\"", "Tuesday\\evening \\ yes\""),
+        Case::changed("Tuesday evening\"", "Tuesday evening\" in camp"),
+        Case::changed("[[skill]]\nid", "[[skill]] id"),
+        Case::changed("count = 10", "count ="),
+        Case::changed("count = 10", "count: 10"),
+        Case::changed("count = 10", "ten problems"),
+        Case::changed("count = 10", "// ten problems\ncount = 10"),
+        Case::changed("about = \"", "about = %\""),
+        Case::text("several", &GOOD.replace("turns", "turnz").replace("title", "titel").replace("= 2", "= 9")),
+        Case::text("very many", &"just words\n".repeat(20)),
+    ]
 }
 
-#[test]
-fn messages_about_files() {
-    keep("no_file", &DrillError::NoFile { path: path(), meant: None, what: What::Drill });
+fn about_files() -> Vec<Case> {
+    let file = |what: &str, error: FileError| Case::new(what, DrillError::File(error));
     let meant = Some("first-evening");
-    keep("no_file_but_a_drill", &DrillError::NoFile { path: "first-evening.toml".into(), meant, what: What::Drill });
-    keep("folder", &DrillError::Folder { path: PathBuf::from("drills") });
-    keep("unreadable", &DrillError::Unreadable { path: path(), reason: io::ErrorKind::PermissionDenied });
-    keep("ten_megabytes", &DrillError::TooBig { path: path(), bytes: Some(10 * 1024 * 1024) });
-    keep("endless", &DrillError::TooBig { path: PathBuf::from("/dev/zero"), bytes: None });
-    keep("not_text", &DrillError::NotText { path: path(), line: 3, byte: 12 });
-    keep_text("empty", " \n\n");
+    vec![
+        Case::new("no such file", DrillError::NoFile { path: path(), meant: None, what: What::Drill }),
+        Case::new(
+            "no such file, but a drill of this name",
+            DrillError::NoFile { path: "first-evening.toml".into(), meant, what: What::Drill },
+        ),
+        file("a folder", FileError::Folder { path: PathBuf::from("drills") }),
+        file("not to be read", FileError::Unreadable { path: path(), reason: io::ErrorKind::PermissionDenied }),
+        file("ten megabytes", FileError::TooBig { path: path(), bytes: Some(10 * 1024 * 1024) }),
+        file("endless", FileError::TooBig { path: PathBuf::from("/dev/zero"), bytes: None }),
+        file("no text", FileError::NotText { path: path(), line: 3, byte: 12 }),
+        Case::text("an empty file", " \n\n"),
+    ]
+}
+
+fn about_names_of_drills() -> Vec<Case> {
+    let known = ["first-evening", "back-bearings"].map(str::to_owned).to_vec();
+    let unknown = |name: &str, nearest: Option<&str>| {
+        let (name, nearest) = (name.to_owned(), nearest.map(str::to_owned));
+        DrillError::Unknown { name, nearest, known: known.clone(), what: What::Drill }
+    };
+    let twice = |name: &str, first: Origin, second: &str| {
+        let second = Origin::File(PathBuf::from(second));
+        DrillError::Twice { what: What::Drill, name: name.into(), first, second }
+    };
+    let monday = Origin::File(PathBuf::from("needlewise/drills/monday.toml"));
+    vec![
+        Case::new("a drill misspelt", unknown("backbearing", Some("back-bearings"))),
+        Case::new("no drill like it", unknown("cooking", None)),
+        Case::new(
+            "the name of a drill of the program",
+            twice("first-evening", Origin::Embedded("first-evening.toml"), "needlewise/drills/mine.toml"),
+        ),
+        Case::new("two drills of one name", twice("camp", monday, "needlewise/drills/tuesday.toml")),
+    ]
 }
 
 #[test]
-fn messages_about_names_of_drills() {
-    let known = ["first-evening", "back-bearings"].map(str::to_owned).to_vec();
-    let nearest = Some("back-bearings".to_owned());
-    keep(
-        "unknown_drill",
-        &DrillError::Unknown { name: "backbearing".into(), nearest, known: known.clone(), what: What::Drill },
-    );
-    keep(
-        "unknown_drill_far_from_all",
-        &DrillError::Unknown { name: "cooking".into(), nearest: None, known, what: What::Drill },
-    );
-    let first = Origin::Embedded("first-evening.toml");
-    let second = Origin::File(PathBuf::from("needlewise/drills/mine.toml"));
-    keep(
-        "name_of_embedded_drill",
-        &DrillError::Twice { what: What::Drill, name: "first-evening".into(), first, second },
-    );
-    let first = Origin::File(PathBuf::from("needlewise/drills/monday.toml"));
-    let second = Origin::File(PathBuf::from("needlewise/drills/tuesday.toml"));
-    keep("name_twice", &DrillError::Twice { what: What::Drill, name: "camp".into(), first, second });
+fn every_message_says_what_is_wrong_and_what_to_do() {
+    let all = [
+        about_skills(),
+        about_levels(),
+        about_pace_and_place(),
+        about_names_and_texts(),
+        about_keys(),
+        about_how_it_is_written(),
+        about_files(),
+        about_names_of_drills(),
+    ];
+    keep("drill_errors", &all.into_iter().flatten().collect::<Vec<_>>());
 }
 
 #[test]

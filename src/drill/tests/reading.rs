@@ -3,6 +3,7 @@
 use super::fakes::{GOOD, SKILLS, read, with};
 use crate::drill::{DeclinationSide, Drill, DrillError, DrillGround, FaultKind, Key, Origin, Pace};
 use crate::problem::{Facts, Level};
+use crate::textfile::{FileKey, Slip};
 use proptest::prelude::*;
 use std::path::PathBuf;
 
@@ -85,7 +86,7 @@ fn all_faults_are_told_at_once_and_in_the_order_of_the_file() {
 #[test]
 fn a_broken_line_does_not_hide_the_faults_of_other_lines_and_is_no_second_fault_itself() {
     let text = GOOD.replace("title = \"Tuesday evening\"", "title = Tuesday evening").replace("level = 2", "level = 9");
-    let unquoted = FaultKind::Unquoted { key: "title".into(), value: "Tuesday evening".into() };
+    let unquoted = FaultKind::Slip(Slip::Unquoted { key: "title".into(), value: "Tuesday evening".into() });
     assert_eq!(faults(&text), [unquoted, FaultKind::Level("9".into())]);
 }
 
@@ -119,12 +120,12 @@ fn a_thousand_faults_are_cut_to_half_a_dozen() {
     let text = "just words\n".repeat(1000);
     let found = faults(&text);
     assert_eq!(found.len(), 6);
-    assert_eq!(found.last(), Some(&FaultKind::More));
+    assert_eq!(found.last(), Some(&FaultKind::Slip(Slip::More)));
 }
 
 #[test]
 fn a_full_file_of_nonsense_is_refused_without_delay() {
-    let most = crate::drill::MOST_BYTES as usize;
+    let most = crate::textfile::MOST_BYTES as usize;
     let keys: String = (0..most / 10).map(|number| format!("k{number:05} = 1\n")).take(most / 11).collect();
     let nonsense =
         ["x\n", "a = [\n", "[", "[[skill]]\n", "[skill]\n", "count = 1\n", "\"", "\"\"\"", "=", "a.", "{", "x", "é"];
@@ -143,7 +144,7 @@ fn a_full_file_of_nonsense_is_refused_without_delay() {
 fn a_text_that_could_write_over_the_screen_is_refused() {
     for hidden in ["\\u001b[2J", "\\n", "\\u202e", "\\u200b"] {
         let text = with("Tuesday evening\"", &format!("Tuesday{hidden}evening\""));
-        assert_eq!(faults(&text), [FaultKind::Control(Key::Title)]);
+        assert_eq!(faults(&text), [FaultKind::Slip(Slip::Control(Key::Title))]);
     }
 }
 

@@ -1,6 +1,6 @@
 //! Standards: those of the program, and what a broken one says.
 
-use super::messages::keep;
+use super::messages::{Case, keep};
 use crate::angle::North;
 use crate::drill::{DrillError, FaultKind, Origin, Standard};
 use crate::learner::readiness::{ReadinessPlan, Rules, Wish};
@@ -138,28 +138,32 @@ fn camp_evening_reckons_with_no_old_maps() {
 }
 
 #[test]
-fn messages_about_standards() {
-    for (name, text) in [
-        ("chances", with("p0 = 0.60", "p0 = 0.95")),
-        ("no_error", with("alpha = 0.10", "alpha = 0")),
-        ("much_error", with("beta = 0.10", "beta = 0.6")),
-        ("too_few", with("cap = 15", "cap = 5")),
-        ("unknown_skill", with("\"true-magnetic\"", "\"true-magnetc\"")),
-        ("level_9", with("level = 3", "level = 9")),
-        ("no_level", with("level = 3\n", "")),
-        ("unknown_mixup", with("\"not-applied\"", "\"not-aplied\"")),
-        ("bounds", with("alpha = 0.10\nbeta = 0.10\ncap = 15", "ready = [[9, 9]]\nstop = [[2, 3, 8]]")),
-        ("key_of_drill", with("cap = 15", "count = 15")),
-        ("lines_of_another_skill", with("level = 2", "level = 2\nby_lines = true")),
-        (
-            "lines_and_the_same",
-            with("\"back-bearing\"\nlevel = 2", &format!("\"orient-grid\"\nlevel = 2\n\n{BY_LINES}")),
-        ),
-        ("lines_as_text", with("level = 2", "level = 2\nby_lines = \"yes\"")),
-        ("share_as_text", with("p0 = 0.60", "p0 = \"a lot\"")),
-    ] {
-        keep(&format!("standard_{name}"), &read(&text).expect_err(name));
-    }
-    keep("standard_empty", &read(" \n").unwrap_err());
-    keep("standard_unknown", &Standard::find("camp-evning", None).unwrap_err());
+fn every_message_about_a_standard_says_what_is_wrong_and_what_to_do() {
+    let changed = |(good, bad): (&str, &str)| {
+        Case::new(format!("{good:?} is written {bad:?}"), read(&with(good, bad)).expect_err(bad))
+    };
+    let mut cases: Vec<Case> = [
+        ("p0 = 0.60", "p0 = 0.95"),
+        ("alpha = 0.10", "alpha = 0"),
+        ("beta = 0.10", "beta = 0.6"),
+        ("cap = 15", "cap = 5"),
+        ("\"true-magnetic\"", "\"true-magnetc\""),
+        ("level = 3", "level = 9"),
+        ("level = 3\n", ""),
+        ("\"not-applied\"", "\"not-aplied\""),
+        ("alpha = 0.10\nbeta = 0.10\ncap = 15", "ready = [[9, 9]]\nstop = [[2, 3, 8]]"),
+        ("cap = 15", "count = 15"),
+        ("p0 = 0.60", "p0 = \"a lot\""),
+        ("p0 = 0.60", "p0 = .6"),
+        ("level = 2", "level = 2\nby_lines = true"),
+        ("level = 2", "level = 2\nby_lines = \"yes\""),
+        ("[\"reversed\", \"not-applied\"]", "[\"reversed\" \"not-applied\"]"),
+    ]
+    .map(changed)
+    .into();
+    let twice = with("\"back-bearing\"\nlevel = 2", &format!("\"orient-grid\"\nlevel = 2\n\n{BY_LINES}"));
+    cases.push(Case::new("the same line by itself and by the maps", read(&twice).unwrap_err()));
+    cases.push(Case::new("an empty file", read(" \n").unwrap_err()));
+    cases.push(Case::new("a standard misspelt", Standard::find("camp-evning", None).unwrap_err()));
+    keep("standard_errors", &cases);
 }

@@ -130,7 +130,7 @@ proptest! {
     fn a_showing_from_any_state_is_judged_right_without_a_fault(exercise in any_exercise(), before in any_moves()) {
         let from = exercise.start.after_all(&before, &exercise.lines);
         let steps = showing(&exercise, &from);
-        let moves = shown_moves(&steps);
+        let moves = steps.iter().flat_map(|step| step.moves.clone()).collect::<Vec<_>>();
         let judged = judge(&exercise.from_state(&from), &moves);
         prop_assert!(judged.right, "{:?} {:?}", judged.words(&exercise.task), Moves(moves).to_string());
         // Forward and back: each step carries the state that its moves lead to.
@@ -151,7 +151,7 @@ proptest! {
         let exercise = ground.exercise(Task::Orient(North::ALL[which]));
         let from = exercise.start.after_all(&before, &exercise.lines);
         let mut all = before;
-        all.extend(shown_moves(&showing(&exercise, &from)));
+        all.extend(showing(&exercise, &from).into_iter().flat_map(|step| step.moves));
         prop_assert!(judge(&exercise, &all).right);
     }
 

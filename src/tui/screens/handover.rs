@@ -1,6 +1,6 @@
 //! Between two who are checked: nothing of the last one is on the screen, and the next one says that they are there.
 
-use crate::session::{first_day_words, sentence};
+use crate::session::{STANDARD_CHANGED, clock_went_back, first_day_words, sentence};
 use crate::store::Learner;
 use crate::tui::model::{Model, Screen};
 use crate::tui::msg::Cmd;
@@ -119,16 +119,10 @@ pub fn view(page: &Handover, model: &Model, painter: &mut Painter<'_, '_>, area:
         Waiting::Later(from) => lines.text(&format!("{title}: nothing to ask before {from}.")),
     }
     if let Some(day) = first.clock_went_back_from {
-        lines.tone(
-            Tone::Caution,
-            &format!("The clock went back: answers of {day} are in the record. The recorded day counts."),
-        );
+        lines.tone(Tone::Caution, &clock_went_back(day, model.day));
     }
     if first.own_rules {
-        lines.tone(
-            Tone::Caution,
-            "The standard, or the lines of your maps, were changed since. This check goes on under the rules it began with.",
-        );
+        lines.tone(Tone::Caution, STANDARD_CHANGED);
     }
     if let (Some(unset), Waiting::Anew(_)) = (standard.and_then(|one| one.lines_unset()), first.waiting) {
         lines.quiet(&unset);

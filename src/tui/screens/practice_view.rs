@@ -3,7 +3,7 @@
 use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, in_columns, picked_word, turned};
 use super::table_view::{self, Heading};
 use crate::problem::{Choices, Field, Figure, Prong, Verdict};
-use crate::session::{Asked, Flow, Support, Told};
+use crate::session::{AFTER_HINT, Asked, Flow, Support, Told};
 use crate::tui::model::Model;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
@@ -272,7 +272,7 @@ fn question(screen: &PracticeScreen, asked: &Asked, at: MessageAt, lines: &mut L
     if let Some(hint) = &asked.hint {
         lines.gap();
         lines.hanging(Tone::Text, "Hint  ", hint);
-        lines.quiet("An answer after a hint is recorded, but not counted for or against you.");
+        lines.quiet(AFTER_HINT);
     } else {
         match &asked.support {
             Support::Blanks(blanks) => {

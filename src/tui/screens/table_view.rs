@@ -7,7 +7,7 @@ use super::table::{Desk, Phase, holds, picture_of};
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{Boxed, Place, Seen, Table, Task, describe_dial_lines, describe_index, describe_needle};
 use crate::problem::{DialFigure, Figure, Level, TableProblem, Verdict};
-use crate::session::{Asked, Support, Told, ToldTable};
+use crate::session::{AFTER_HINT, Asked, Support, Told, ToldTable};
 use crate::tui::model::Model;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
@@ -119,7 +119,7 @@ fn said(screen: &PracticeScreen, desk: &Desk, asked: &Asked, lines: &mut Lines) 
     if let Some(message) = desk.message.as_ref().or(screen.message.as_ref()) {
         lines.tone(Tone::Caution, message);
     } else if let Some(hint) = &asked.hint {
-        lines.hanging(Tone::Text, "Hint  ", &format!("{hint} (After a hint the work is recorded, but not counted.)"));
+        lines.hanging(Tone::Text, "Hint  ", &format!("{hint} {AFTER_HINT}"));
     } else if let Support::Reminder(mend) = &asked.support {
         lines.hanging(Tone::Quiet, "Last time  ", mend);
     }
