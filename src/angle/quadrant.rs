@@ -33,8 +33,8 @@ pub type Side = EastWest;
 /// A quadrantal bearing: from north or south, so many degrees (0 to 90) toward east or west.
 ///
 /// ```
-/// use needlewise::angle::{Angle, Quadrant};
-/// let quadrant = Quadrant::from_angle(Angle::from_degrees(320.0));
+/// use needlewise::angle::{Angle, Half, Quadrant, Side};
+/// let quadrant = Quadrant { from: Half::North, size: Angle::from_degrees(40.0), toward: Side::West };
 /// assert_eq!(quadrant.to_string(), "N40W");
 /// assert_eq!(quadrant.angle().degrees(), 320.0);
 /// ```

@@ -50,10 +50,10 @@ impl Utm {
     /// Reads a position: `32T 691000 5265000`, `32T 691000mE 5265000mN`, `zone 32 north 691000 5265000`.
     ///
     /// ```
-    /// use needlewise::ground::Utm;
+    /// use needlewise::ground::{Hemisphere, Utm};
     /// assert_eq!(Utm::read("zone 32 north 691000 5265000").unwrap().to_string(), "32T 0691000 5265000");
     /// // S is the band from 32° N to 40° N, never "south".
-    /// assert_eq!(Utm::read("32S 691000 4265000").unwrap().spelled(), "zone 32 north 0691000 4265000");
+    /// assert_eq!(Utm::read("32S 691000 4265000").unwrap().hemisphere(), Hemisphere::North);
     /// ```
     ///
     /// # Errors

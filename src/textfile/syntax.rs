@@ -62,10 +62,9 @@ fn find<K: FileKey>(text: &str, lists: &[List], span: Range<usize>) -> Found<K> 
     if let Some(found) = line.single_brackets() {
         return found;
     }
-    if let Some(list) = lists.iter().rev().find(|list| list.start <= span.start) {
-        if list.end.is_none_or(|end| span.start < end) {
-            return list.fault(text);
-        }
+    let around = lists.iter().rev().find(|list| list.start <= span.start);
+    if let Some(list) = around.filter(|list| list.end.is_none_or(|end| span.start < end)) {
+        return list.fault(text);
     }
     if let Some(found) = twice(text, &span, line) {
         return found;
