@@ -95,6 +95,7 @@ impl FileKey for Key {
         Key::Id,
         Key::Level,
         Key::Levels,
+        Key::ByLines,
         Key::P0,
         Key::P1,
         Key::Alpha,
