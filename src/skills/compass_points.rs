@@ -76,7 +76,7 @@ impl Item {
     }
 
     /// Tells each mix-up, where it leads, and its way.
-    fn each_wrong(&self, tell: &mut dyn FnMut(&'static MixupMeta, Wrong, &dyn Fn() -> String)) {
+    fn each_wrong(&self, mut tell: impl FnMut(&'static MixupMeta, Wrong, &dyn Fn() -> String)) {
         let raw = self.right();
         let right = raw.rem_euclid(32);
         let mut named = |meta, number| tell(meta, Wrong::At(number), &|| words::point_way(self, number));
@@ -254,13 +254,13 @@ impl Generator for CompassPoints {
         let place = |number: i32| number.rem_euclid(32) as usize;
         if item.card == PointSet::ThirtyTwo {
             times[place(item.right())] += 1;
-            item.each_wrong(&mut |_, wrong, _| {
+            item.each_wrong(|_, wrong, _| {
                 if let Wrong::At(number) = wrong {
                     times[place(number)] += 1;
                 }
             });
         }
-        item.each_wrong(&mut |meta, wrong, way| match wrong {
+        item.each_wrong(|meta, wrong, way| match wrong {
             Wrong::At(number) if times[place(number)] > 1 => {}
             Wrong::At(number) => list.push(meta, item.answer_at(number), way),
             Wrong::Unwrapped(number) => list.push(meta, Answer::one(Value::degrees(f64::from(number) * 11.25)), way),
