@@ -201,10 +201,10 @@ fn answers_are_taken_in_any_order_with_or_without_the_name_of_a_single_field() {
     for answer in [&["152"][..], &["bearing=152"], &["152", "M"], &["152°", "magnetic"]] {
         assert_eq!(one(answer), "right", "{answer:?}");
     }
-    let two = |answer: &[&str]| verdict(&[&["judge", "D1-3-7-v3"], answer, &json].concat());
-    assert_eq!(two(&["turn=4", "way=clockwise"]), "right");
-    assert_eq!(two(&["way=clockwise", "turn=4"]), "right");
-    assert_eq!(two(&["way=counterclockwise", "turn=4"]), "mix-up");
+    let two = |answer: &[&str]| verdict(&[&["judge", "D1-3-7-v4"], answer, &json].concat());
+    assert_eq!(two(&["turn=9", "way=clockwise"]), "right");
+    assert_eq!(two(&["way=clockwise", "turn=9"]), "right");
+    assert_eq!(two(&["way=counterclockwise", "turn=9"]), "mix-up");
 }
 
 #[test]
@@ -252,10 +252,10 @@ fn bad_input_is_exit_code_2_and_says_what_to_write() {
         (&["judge", "B2-3-1-v2", "forty"], "not a bearing"),
         (&["judge", "B2-3-1-v2", "65", "and", "more"], "after it"),
         (&["judge", "B2-3-1-v2", "height=3"], "no field height; write bearing=…"),
-        (&["judge", "D1-3-7-v3", "turn=4"], "way is missing; write turn=… way=…"),
-        (&["judge", "D1-3-7-v3", "turn=4", "turn=5"], "turn is answered twice"),
-        (&["judge", "D1-3-7-v3", "4", "clockwise"], "several fields"),
-        (&["judge", "D1-3-7-v3", "turn=4", "way=left"], "way: choose one of: clockwise, counterclockwise"),
+        (&["judge", "D1-3-7-v4", "turn=9"], "way is missing; write turn=… way=…"),
+        (&["judge", "D1-3-7-v4", "turn=9", "turn=5"], "turn is answered twice"),
+        (&["judge", "D1-3-7-v4", "9", "clockwise"], "several fields"),
+        (&["judge", "D1-3-7-v4", "turn=9", "way=left"], "way: choose one of: clockwise, counterclockwise"),
         (&["judge", "Q9-1-1", "65"], "no skill has the mark Q9"),
         (&["judge", "B2-9-1", "65"], "level 9 does not exist"),
         (&["judge", escape, "65"], "looks like B2-3-4821-v1"),
@@ -343,18 +343,18 @@ fn texts_for_people() {
         "A5-4-1-v2",
         "A5-4-3-v2",
         "A6-2-7-v2",
-        "B5-2-7-v2",
-        "D1-1-7-v3",
+        "B5-2-7-v3",
+        "D1-1-2-v4",
         "A1-2-2-v2",
         "B2-2-7-v2-13.7W-1.2E",
         "E2-2-3-v2",
-        "C7-1-4-v3",
+        "C7-1-4-v4",
     ]
     .map(solved);
     snapshot("cli_problem_solution", &problems.join("\n"));
     snapshot("cli_judge_right", &printed(&["judge", "B2-3-1-v2", "152M"]));
     snapshot("cli_judge_mixup", &printed(&["judge", "B2-3-1-v2", "116"]));
-    snapshot("cli_judge_several_fields", &printed(&["judge", "D1-3-7-v3", "turn=4", "way=counterclockwise"]));
+    snapshot("cli_judge_several_fields", &printed(&["judge", "D1-3-7-v4", "turn=9", "way=counterclockwise"]));
     snapshot("cli_judge_slip", &printed(&["judge", "A7-2-7-v2", "205"]));
     snapshot("cli_judge_not_recognised", &printed(&["judge", "A7-2-7-v2", "111"]));
     snapshot("cli_skill_unknown", &refused(&["problem", "--skill", "back-bearings", "--level", "1"]));

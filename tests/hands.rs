@@ -22,7 +22,7 @@ fn each(mut work: impl FnMut(&Problem, &TableProblem)) -> usize {
     let mut met = 0;
     for skill in SKILLS {
         for level in Level::ALL {
-            for seed in 0..PROBLEMS {
+            for seed in border::seeds(PROBLEMS) {
                 let home = (skill.meta().on_home && seed % 3 == 0).then(|| {
                     let declination = (5.0 + (seed % 23) as f64) * if seed % 2 == 0 { 1.0 } else { -1.0 };
                     let convergence = 0.4 + (seed % 9) as f64 / 4.0;
@@ -37,6 +37,7 @@ fn each(mut work: impl FnMut(&Problem, &TableProblem)) -> usize {
             }
         }
     }
+    println!("{met} problems at the table");
     met
 }
 

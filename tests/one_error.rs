@@ -199,5 +199,5 @@ fn nothing_right_and_no_pattern_is_told_to_learner_and_leader() {
     let csv = report::csv(&report, str::to_owned).unwrap();
     assert!(csv.lines().next().unwrap().ends_with(",wrong_without_pattern"), "{csv}");
     let row = csv.lines().find(|row| row.contains(",true-magnetic,")).unwrap();
-    assert!(row.ends_with(",learning,,,,,4"), "{row}");
+    assert!(row.contains(",learning,") && row.ends_with(",4"), "{row}");
 }

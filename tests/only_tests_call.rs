@@ -13,8 +13,8 @@ use syn::visit::{self, Visit};
 
 /// What stays although nothing in the product calls it, and who needs it.
 const NEEDED: &[(&str, &str)] = &[
-    ("COMPASS", "issue 12: the map look draws the compass at its true size"),
-    ("turned_sheet", "issue 12: the map as it lies over the map as it should lie"),
+    ("Picture::map_look", "issue 12: a problem's picture as a file"),
+    ("MapView::whole", "issue 15: maps on paper"),
     ("GridReference::of_metres", "issue 14: grid-reference C1"),
     ("Map::grid_position", "issue 14: references and fixes on a drawn map"),
     ("Map::at_grid_position", "issue 14: references and fixes on a drawn map"),
@@ -29,10 +29,6 @@ const NEEDED: &[(&str, &str)] = &[
     ("Field::total_change_nt", "benches/geomag.rs: what the other library works out, too"),
     ("Store::open_to_read", "issue 16: reports from a read-only medium"),
     ("Store::verify", "issue 16: store verify"),
-    ("SkillBelief::half_life_days", "issue 10: the learner model is being changed there"),
-    ("ReadinessPlan::two_tries", "issue 10: the learner model is being changed there"),
-    ("Wald", "issue 10: the learner model is being changed there"),
-    ("Wald::new", "issue 10: the learner model is being changed there"),
 ];
 
 /// A public item.

@@ -100,6 +100,24 @@ fn the_hint_and_the_message_stand_under_the_field() {
 }
 
 #[test]
+fn under_the_longest_question_an_error_is_still_on_the_small_screen() {
+    // D1-4-811108-8.7W-1.2W: the message stood below the screen.
+    let kinds = [("orient-magnetic-line", 4), ("orient-grid", 4), ("orient-true-line", 4)];
+    for (skill, level) in kinds {
+        let typed =
+            (1..50).map(|seed| Play::new().seed(seed).skill(skill, level).keys("Ana<enter><enter>")).find(|play| {
+                let Screen::Practice(screen) = &play.model.screen else { return false };
+                screen.desk.is_none() && screen.showing.is_none()
+            });
+        let play = typed.expect("a problem that is typed").keys("<enter>");
+        let before = play.text(80, 24);
+        let after = play.keys("x<enter>").text(80, 24);
+        let told = after.lines().filter(|line| !before.contains(line.trim())).count();
+        assert!(told > 1, "{skill} level {level}: nothing is said:\n{after}");
+    }
+}
+
+#[test]
 fn verdicts_say_what_was_right_and_what_was_mixed_up() {
     let right = asking("true-magnetic", 2).answer(None);
     assert_verdict(&right, |verdict| verdict == Verdict::Right);

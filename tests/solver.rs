@@ -106,7 +106,7 @@ fn walk(id: &str, per_level: u64, mut each: impl FnMut(&Problem, &Facts)) {
     for level in Level::ALL {
         for at_home in [false, true].into_iter().take(if skill.meta().on_home { 2 } else { 1 }) {
             let mut made = 0;
-            for seed in 0..per_level {
+            for seed in border::seeds(per_level) {
                 let code = Code { skill, level, seed, home: at_home.then(|| home(seed)) };
                 let problem = match realise(&code) {
                     Ok(problem) => problem,
@@ -133,7 +133,9 @@ fn walk(id: &str, per_level: u64, mut each: impl FnMut(&Problem, &Facts)) {
 }
 
 fn every_answer_agrees(id: &str) {
+    let mut solved = 0_u64;
     walk(id, PROBLEMS, |problem, facts| {
+        solved += 1;
         let (question, answer) = (problem.question(), problem.answer());
         let worked = right(id, facts, question);
         let told = || format!("{}: {:?} gives {worked:?}, not {}", facts.code, facts.all, question.words(answer));
@@ -144,6 +146,7 @@ fn every_answer_agrees(id: &str) {
             }
         }
     });
+    println!("{id}: {solved} answers agree");
 }
 
 fn every_mixup_is_what_its_formula_gives(id: &str) {

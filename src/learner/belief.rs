@@ -190,6 +190,7 @@ impl SkillBelief {
     }
 
     /// Half-life of the skill, days, 3 to 120.
+    #[cfg(test)]
     #[must_use]
     pub fn half_life_days(&self) -> f64 {
         self.half_life

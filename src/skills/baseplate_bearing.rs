@@ -60,7 +60,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 2,
+    generation: 3,
 };
 
 impl Item {
@@ -106,7 +106,8 @@ impl Generator for BaseplateBearing {
             _ => draw.pick(&North::ALL),
         };
         let declination = offset_of(draw.between(8, 25) * 10 * draw.sign());
-        let convergence = offset_of(if level == Level::ONE { 0 } else { draw.between(2, 4) * 10 * draw.sign() });
+        // So far from true north that the number by other lines than those named cannot pass for the right one.
+        let convergence = offset_of(if level == Level::ONE { 0 } else { draw.between(4, 5) * 10 * draw.sign() });
         let many = level >= Level::THREE;
         let ruled = Ruled {
             grid: many || north == North::Grid,
@@ -196,5 +197,37 @@ impl Generator for BaseplateBearing {
 
     fn table(&self, item: &Item) -> Option<TableProblem> {
         Some(item.places.table(item.exercise()?))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{Code, realise};
+
+    #[test]
+    fn a_number_by_the_border_is_never_right_for_the_grid() {
+        for seed in 0..300 {
+            let problem = realise(&Code { skill: &BaseplateBearing, level: Level::TWO, seed, home: None }).unwrap();
+            let item = BaseplateBearing.draw(Level::TWO, None, &mut Draw::new("C4", 2, META.generation, seed));
+            let by_border = answer(item.places.first_toward().in_tenths());
+            assert!(!problem.question().same(&by_border, problem.answer()), "{}", problem.code());
+        }
+    }
+
+    #[test]
+    fn no_marked_place_is_named_like_a_land_of_a_famous_book() {
+        // C4-3-2154 and C4-4-1398 led to places that everybody knows from a book.
+        let mut plain = 0;
+        for level in [Level::THREE, Level::FOUR] {
+            for seed in 0..300 {
+                let problem = realise(&Code { skill: &BaseplateBearing, level, seed, home: None }).unwrap();
+                let names = problem.prompt().split(". ").next().unwrap_or_default();
+                assert!(!names.contains("dor"), "{}: {names}", problem.code());
+                plain +=
+                    usize::from(["Mill", "Ford", "Farm", "Tower", "Spur", "Weir"].iter().any(|it| names.contains(it)));
+            }
+        }
+        assert!(plain > 60, "real maps have plain words, too: {plain} of 600");
     }
 }

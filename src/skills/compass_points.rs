@@ -9,7 +9,7 @@ mod words;
 use crate::angle::{Angle, Point, PointSet};
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, Generator, HomeAngles, Level, LineRole, MixupList,
-    Question, SketchLine, SkillMeta, Step, Tolerance, Value, Wanted,
+    MixupMeta, Question, SketchLine, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 use meta::{
     BETWEEN_CARDINALS, BY_WRONG_WAY, META, MIRRORED_EAST_WEST, MIRRORED_NORTH_SOUTH, POINT_TOO_FAR, POINT_TOO_SHORT,
@@ -44,6 +44,15 @@ pub(super) enum Given {
     Turn { start: Point, by: i32, wind: bool },
 }
 
+/// Where a mix-up leads, in points clockwise from north.
+#[derive(Clone, Copy)]
+enum Wrong {
+    /// To this point, of any size or sign.
+    At(i32),
+    /// To this number as it stands, in degrees off the dial.
+    Unwrapped(i32),
+}
+
 impl Item {
     /// The right point's number; beyond 0 to 31 for a turn that goes through north.
     fn right(&self) -> i32 {
@@ -64,6 +73,56 @@ impl Item {
     fn wrong_between(&self) -> Option<i32> {
         let right = self.right().rem_euclid(32);
         (right % 4 == 2 && !matches!(self.given, Given::Turn { .. })).then_some(right / 8 * 8 + 4)
+    }
+
+    /// Tells each mix-up, where it leads, and its way.
+    fn each_wrong(&self, mut tell: impl FnMut(&'static MixupMeta, Wrong, &dyn Fn() -> String)) {
+        let raw = self.right();
+        let right = raw.rem_euclid(32);
+        let mut named = |meta, number| tell(meta, Wrong::At(number), &|| words::point_way(self, number));
+        if right % 16 != 0 {
+            named(&MIRRORED_EAST_WEST, 32 - right);
+        }
+        if right % 16 != 8 {
+            named(&MIRRORED_NORTH_SOUTH, 16 - right);
+        }
+        // One point of the card; after a turn in the sense of the turn.
+        let step = self.step() * if let Given::Turn { by, .. } = self.given { by.signum() } else { 1 };
+        let between = self.wrong_between();
+        for (meta, number) in [(&POINT_TOO_FAR, right + step), (&POINT_TOO_SHORT, right - step)] {
+            // The neighbour that is the middle of the quarter goes by that name alone.
+            if between.is_none_or(|between| (number - between).rem_euclid(32) != 0) {
+                named(meta, number);
+            }
+        }
+        if let Some(between) = between {
+            tell(&BETWEEN_CARDINALS, Wrong::At(between), &|| words::between_way(self, between));
+        }
+        match (self.given, ByName::of(right)) {
+            (Given::Turn { start, by, .. }, _) => {
+                let from = i32::from(start.number());
+                tell(&TURNED_OTHER_WAY, Wrong::At(from - by), &|| words::turned(self, from, -by));
+                let doubled = if self.step() == 1 { &POINTS_OF_SIXTEEN } else { &POINTS_OF_EIGHT };
+                tell(doubled, Wrong::At(from + 2 * by), &|| words::points_doubled(self, from, by));
+                // 360 itself stands on the dial.
+                if self.wants_degrees && raw != right && raw != 32 {
+                    tell(&NOT_WRAPPED, Wrong::Unwrapped(raw), &|| words::points_sum(from, by));
+                }
+            }
+            (_, Some(ByName { stem, toward })) => {
+                let mut summed = |meta, from: i32, change: i32| {
+                    tell(meta, Wrong::At(from + change), &|| words::sum_way(self, from, change));
+                };
+                summed(&WRONG_STEM, stem, 4 * toward);
+                summed(&BY_WRONG_WAY, stem, -toward);
+                summed(&STEMS_EXCHANGED, stem + 4 * toward, -toward);
+            }
+            (Given::Wind(from), None) => {
+                let from = i32::from(from.number());
+                tell(&WRONG_END, Wrong::At(from), &|| words::point_way(self, from));
+            }
+            (Given::Name(_) | Given::Degrees { .. }, None) => {}
+        }
     }
 
     fn answer_at(&self, number: i32) -> Answer {
@@ -189,55 +248,23 @@ impl Generator for CompassPoints {
     }
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
-        let raw = item.right();
-        let right = raw.rem_euclid(32);
-        let mut named = |meta, number| list.push(meta, item.answer_at(number), || words::point_way(item, number));
-        if right % 16 != 0 {
-            named(&MIRRORED_EAST_WEST, 32 - right);
-        }
-        if right % 16 != 8 {
-            named(&MIRRORED_NORTH_SOUTH, 16 - right);
-        }
-        // One point of the card; after a turn in the sense of the turn.
-        let step = item.step() * if let Given::Turn { by, .. } = item.given { by.signum() } else { 1 };
-        let between = item.wrong_between();
-        for (meta, number) in [(&POINT_TOO_FAR, right + step), (&POINT_TOO_SHORT, right - step)] {
-            // The neighbour that is the middle of the quarter goes by that name alone.
-            if between.is_none_or(|between| (number - between).rem_euclid(32) != 0) {
-                named(meta, number);
-            }
-        }
-        if let Some(between) = between {
-            list.push(&BETWEEN_CARDINALS, item.answer_at(between), || words::between_way(item, between));
-        }
-        match (item.given, ByName::of(right)) {
-            (Given::Turn { start, by, .. }, _) => {
-                let from = i32::from(start.number());
-                let other_way = || words::turned(item, from, -by);
-                list.push(&TURNED_OTHER_WAY, item.answer_at(from - by), other_way);
-                let of_sixteen = || words::points_doubled(item, from, by);
-                let doubled = if item.step() == 1 { &POINTS_OF_SIXTEEN } else { &POINTS_OF_EIGHT };
-                list.push(doubled, item.answer_at(from + 2 * by), of_sixteen);
-                // 360 itself stands on the dial.
-                if item.wants_degrees && raw != right && raw != 32 {
-                    let unwrapped = Answer::one(Value::degrees(f64::from(raw) * 11.25));
-                    list.push(&NOT_WRAPPED, unwrapped, || words::points_sum(from, by));
+        // On the card of 32 some formulas meet whatever is drawn: beside north the mirrored name is the one of the wrong "by". What
+        // meets names no cause and is not listed; to draw again would not help.
+        let mut times = [0_u8; 32];
+        let place = |number: i32| number.rem_euclid(32) as usize;
+        if item.card == PointSet::ThirtyTwo {
+            times[place(item.right())] += 1;
+            item.each_wrong(|_, wrong, _| {
+                if let Wrong::At(number) = wrong {
+                    times[place(number)] += 1;
                 }
-            }
-            (_, Some(ByName { stem, toward })) => {
-                let mut summed = |meta, from: i32, change: i32| {
-                    list.push(meta, item.answer_at(from + change), || words::sum_way(item, from, change));
-                };
-                summed(&WRONG_STEM, stem, 4 * toward);
-                summed(&BY_WRONG_WAY, stem, -toward);
-                summed(&STEMS_EXCHANGED, stem + 4 * toward, -toward);
-            }
-            (Given::Wind(from), None) => {
-                let from = i32::from(from.number());
-                list.push(&WRONG_END, item.answer_at(from), || words::point_way(item, from));
-            }
-            (Given::Name(_) | Given::Degrees { .. }, None) => {}
+            });
         }
+        item.each_wrong(|meta, wrong, way| match wrong {
+            Wrong::At(number) if times[place(number)] > 1 => {}
+            Wrong::At(number) => list.push(meta, item.answer_at(number), way),
+            Wrong::Unwrapped(number) => list.push(meta, Answer::one(Value::degrees(f64::from(number) * 11.25)), way),
+        });
     }
 
     fn facts(&self, item: &Item) -> Facts {

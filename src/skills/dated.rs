@@ -146,16 +146,19 @@ impl Dated {
         steps.push(letter.decides("Which letter stands behind it?"));
     }
 
-    /// The last step: what one sets, and beside it what the sum says.
-    pub fn set_step(&self) -> Step {
+    /// The last step: what one sets in place of the sum; none where the sum is what one sets.
+    pub fn set_step(&self) -> Option<Step> {
         let half = (f64::from(self.today()) / 30.0).round() as ArcMinutes * 30;
+        if half == self.today() {
+            return None;
+        }
         let mut words = String::with_capacity(90);
-        words.push_str("No hand compass shows minutes: to the nearest half degree one sets ");
+        words.push_str("No hand compass shows minutes: one sets the nearest half degree, ");
         push_lettered(&mut words, half);
-        words.push_str(". By the sum it is");
+        words.push_str(", in place of");
         let mut line = String::with_capacity(12);
         push_in_full(&mut line, self.today());
-        Step::new(words, line)
+        Some(Step::new(words, line))
     }
 
     /// Appends `12 × 10′ = 120′ = 2° E`.
@@ -284,7 +287,7 @@ mod tests {
         let dated = Dated { printed: -70, change: 12, sheet_year: None, printed_year: 2016, this_year: 2026 };
         let mut steps = vec![dated.years_step()];
         dated.push_change_steps(&mut steps);
-        steps.push(dated.set_step());
+        steps.extend(dated.set_step());
         let lines: Vec<String> = steps.iter().map(Step::line).collect();
         assert_eq!(
             lines,
@@ -293,8 +296,11 @@ mod tests {
                 "Change in that time: 10 × 12′ = 120′ = 2° E",
                 "One is east, the other west, so take the smaller from the larger: 2° − 1°10′ = 0°50′",
                 "The change was the larger one, so the letter changes: 0°50′ E",
-                "No hand compass shows minutes: to the nearest half degree one sets 1° E. By the sum it is: 0°50′ E",
+                "No hand compass shows minutes: one sets the nearest half degree, 1° E, in place of: 0°50′ E",
             ]
         );
+        // "One sets 17° E. By the sum it is: 17°00′ E" gave one number twice.
+        assert_eq!(Dated { printed: 900, ..dated }.today(), 17 * 60);
+        assert_eq!(Dated { printed: 900, ..dated }.set_step(), None);
     }
 }

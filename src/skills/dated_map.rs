@@ -126,7 +126,7 @@ static META: SkillMeta = SkillMeta {
     lines: NorthLines::Any,
     // On home ground every item would have the same answer: the declination of home ground.
     on_home: false,
-    generation: 2,
+    generation: 3,
 };
 
 static TYPED: [Field; 3] = [
@@ -161,8 +161,7 @@ impl Generator for DatedMap {
         let (same, against) = match level.number() {
             1 => (70, 30),
             2 => (25, 60),
-            // A third of what goes through zero is drawn again, since its mix-ups meet: what stays is 42, 16 and 42.
-            _ => (34, 13),
+            _ => (42, 15),
         };
         let turn = match draw.below(100) {
             at if at < same => Turn::Same,
@@ -180,17 +179,14 @@ impl Generator for DatedMap {
         let printed = match turn {
             Turn::Same => draw.between(60, 1500),
             Turn::Against => -draw.between(total + 60, 1500),
-            Turn::ThroughZero => -draw.between(30, total - 40),
+            Turn::ThroughZero => -drawn_clear(draw, total, size),
         };
         // The answer lies so near a half degree that setting that is right, too: no hand compass shows minutes.
         let near_half = (f64::from(printed + total) / 30.0).round() as ArcMinutes * 30;
         let beside = if level == Level::ONE { 0 } else { draw.between(-5, 5) };
         let printed = side * (near_half + beside - total);
         let printed_year = this_year - years;
-        let sheet_year = (level >= Level::THREE).then(|| {
-            let apart = draw.between(3, 5);
-            if draw.chance(1, 2) && apart < years { printed_year + apart } else { printed_year - apart }
-        });
+        let sheet_year = (level >= Level::THREE).then(|| printed_year + drawn_sheet(draw, printed, years, side * size));
         let mut options = [Offer::Reversed, Offer::Printed, Offer::BySheet];
         draw.shuffle(&mut options);
         options[2] = Offer::WorkedOut;
@@ -352,7 +348,7 @@ impl Generator for DatedMap {
         steps.push(item.dated.years_step());
         if item.options.is_none() {
             item.dated.push_change_steps(&mut steps);
-            steps.push(item.dated.set_step());
+            steps.extend(item.dated.set_step());
             return steps;
         }
         if item.too_old() {
@@ -411,12 +407,55 @@ impl Item {
         self.options.iter().flatten().position(|at| *at == offer).unwrap_or(CURRENT)
     }
 
-    /// The sum with a hundred minutes to a degree; none where that ends in more than 59 minutes, which nobody can write.
+    /// The sum with a hundred minutes to a degree; none where that ends in more than 59 minutes, which nobody can write, or
+    /// where no degree is carried, so that it gives the right answer.
     const fn by_hundreds(&self) -> Option<ArcMinutes> {
         let sum = hundreds(self.dated.printed) + self.dated.total();
         let (degrees, minutes) = (sum.abs() / 100, sum.abs() % 100);
-        if minutes > 59 || sum.abs() <= 10 { None } else { Some(sum.signum() * (degrees * 60 + minutes)) }
+        let counted = sum.signum() * (degrees * 60 + minutes);
+        let right = (counted - self.dated.today()).abs() <= MEET;
+        if minutes > 59 || sum.abs() <= 10 || right { None } else { Some(counted) }
     }
+}
+
+/// Two answers that are no farther apart than this could be taken for each other: twice the tolerance.
+const MEET: ArcMinutes = 10;
+
+/// How often a number is drawn again whose mix-ups would meet.
+const TRIES: u32 = 16;
+
+/// The size of a printed declination that a change goes through zero of, so that the old letter kept gives neither what is
+/// printed nor the value of one year later. `size` is the yearly change.
+fn drawn_clear(draw: &mut Draw, total: ArcMinutes, size: ArcMinutes) -> ArcMinutes {
+    let mut printed = 0;
+    for _ in 0..TRIES {
+        printed = draw.between(30, total - 40);
+        // The answer still moves to the next half degree.
+        let apart = 2 * printed - total;
+        if apart.abs() > MEET + 30 && (apart - size).abs() > MEET + 30 {
+            break;
+        }
+    }
+    printed
+}
+
+/// How many years after its declination a sheet was made, before it if negative, so that counting from the sheet gives none of the
+/// other mix-ups' answers.
+fn drawn_sheet(draw: &mut Draw, printed: ArcMinutes, years: i32, change: ArcMinutes) -> i32 {
+    // A degree carried or borrowed at a hundred minutes makes 40 minutes.
+    const CARRIED: ArcMinutes = 40;
+    let mut sheet = 0;
+    for _ in 0..TRIES {
+        let apart = draw.between(3, 6);
+        sheet = if draw.chance(1, 2) && apart < years { apart } else { -apart };
+        let (off, total) = ((sheet * change).abs(), (years - sheet) * change);
+        let all = years * change;
+        let others = [0, change, all - printed, -all - 2 * printed];
+        if off > MEET && (off - CARRIED).abs() > MEET && others.iter().all(|other| (total - other).abs() > MEET) {
+            break;
+        }
+    }
+    sheet
 }
 
 /// 7°30′ as 730 hundredths, with the sign.

@@ -7,8 +7,6 @@ mod back_bearing;
 mod back_sight;
 mod baseplate_bearing;
 #[cfg(test)]
-mod blind_dial;
-#[cfg(test)]
 mod blind_norths;
 mod common;
 mod compass_points;

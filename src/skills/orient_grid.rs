@@ -2,7 +2,7 @@
 
 use super::common::{
     APPLIED_TWICE, InTenths, NOT_APPLIED, NOT_WRAPPED, WRONG_END, answer, figures, hardly_differs, offset_of,
-    push_number, push_size, sum, wrap,
+    push_number, push_size, wrap,
 };
 use super::conversion::{draw_offset, home_declination};
 use super::dated::{Dated, NOT_UPDATED};
@@ -11,7 +11,7 @@ use super::hands::{
 };
 use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED, convergence_beside, push_given_alone, whole};
 use super::orient_magnetic_line::{DIAGRAM_PRONG, WRONG_LINE};
-use super::orienting::{self, SIGN_FLIPPED_ON_DIAL, Setting};
+use super::orienting::{self, ArrowToward, SIGN_FLIPPED_ON_DIAL, Setting};
 use crate::angle::{Angle, Declination, Grid, GridMagnetic, North, declination_words, push_declination_words};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
@@ -70,7 +70,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Grid,
     on_home: true,
-    generation: 3,
+    generation: 4,
 };
 
 impl Generator for OrientGrid {
@@ -104,7 +104,8 @@ impl Generator for OrientGrid {
                 this_year,
             }
         });
-        Item { setting: Setting { offset }, level, norths, old, on_home: home.is_some() }
+        let arrow = ArrowToward::draw(draw);
+        Item { setting: Setting { offset, arrow }, level, norths, old, on_home: home.is_some() }
     }
 
     fn question(&self, _item: &Item) -> Question {
@@ -117,8 +118,8 @@ impl Generator for OrientGrid {
 
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         item.setting.mixups(list);
-        let on_dial = |used: GridMagnetic| used.inverse().in_tenths();
-        let way = |used: GridMagnetic| format!(": {}{}", sum(0, on_dial(used)), item.setting.lies(on_dial(used)));
+        let on_dial = |used: GridMagnetic| item.setting.by(used.in_tenths());
+        let way = |used: GridMagnetic| item.setting.way_by(used.in_tenths());
         if let Some(norths) = &item.norths {
             if let Some(used) = norths.declination_for_gma() {
                 list.push(&DECLINATION_FOR_GMA, answer(on_dial(used)), || {
@@ -145,7 +146,7 @@ impl Generator for OrientGrid {
     }
 
     fn facts(&self, item: &Item) -> Facts {
-        let mut facts = Vec::with_capacity(7);
+        let mut facts = Vec::with_capacity(8);
         match &item.norths {
             Some(norths) => norths.push_facts(&mut facts),
             None => facts.push(Fact::angle(FactName::GridMagnetic, item.setting.offset.angle())),
@@ -156,6 +157,7 @@ impl Generator for OrientGrid {
             facts.push(Fact::number(FactName::ThisYear, f64::from(old.this_year)));
         }
         facts.push(Fact::north(FactName::Line, North::Grid));
+        facts.push(item.setting.arrow.fact());
         facts.push(Fact::wanted(Wanted::Dial));
         facts.into()
     }
@@ -206,7 +208,7 @@ impl Generator for OrientGrid {
         }
         item.setting.push_steps(&mut steps);
         if let Some(norths) = item.norths.as_ref().filter(|norths| norths.convergence.angle() != Angle::ZERO) {
-            let dial = wrap(whole(norths.declination).inverse().in_tenths());
+            let dial = wrap(item.setting.by(whole(norths.declination).in_tenths()));
             let mut words = format!("By the declination alone, {}, the map would lie ", figures(dial));
             push_size(&mut words, item.setting.off(dial));
             words.push_str("° off");
@@ -217,12 +219,11 @@ impl Generator for OrientGrid {
     }
 
     fn hint(&self, item: &Item) -> String {
-        if item.norths.is_some() {
+        item.setting.hint(if item.norths.is_some() {
             "First the angle from grid north to magnetic north. Then ask: seen from the needle, on which side does the grid line lie?"
         } else {
             "Draw grid north and the needle. Seen from the needle, on which side does the grid line lie, and how far?"
-        }
-        .to_owned()
+        })
     }
 
     fn figure(&self, item: &Item) -> Figure {

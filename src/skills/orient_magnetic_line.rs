@@ -12,7 +12,7 @@ use super::conversion::{draw_offset, home_declination};
 use super::dated::Dated;
 use super::hands::{ByHand, Levels, Orienting};
 use super::norths::{Norths, SIZES_ADDED, convergence_beside, push_given_alone, push_together, same_side, whole};
-use super::orienting::{self, TURN_UNTIL_BOXED, push_lies};
+use super::orienting::{self, ArrowToward, TURN_UNTIL_BOXED, push_lies};
 use crate::angle::{Bearing, Declination, Magnetic, North};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Figure, FigurePart, Generator, HomeAngles, Level, LineRole, MixupList,
@@ -41,8 +41,8 @@ pub(super) struct Item {
 }
 
 enum Asked {
-    /// Which number must stand on the dial.
-    Dial,
+    /// Which number must stand on the dial, by the way that the travel arrow points along the line.
+    Dial(ArrowToward),
     /// Along which of the map's lines the edge is laid, with 000 on the dial.
     Line(&'static Offer),
     /// How far off the map lies when this number was left on the dial: here 000 is not the answer.
@@ -73,7 +73,8 @@ impl Generator for OrientMagneticLine {
         let drawn: Declination = draw_offset(level, home_declination(home), draw);
         let mut declination = drawn.in_tenths();
         if level == Level::ONE {
-            let mut asked = Asked::Dial;
+            // Toward the bottom it is not 000.
+            let mut asked = Asked::Dial(if draw.chance(1, 2) { ArrowToward::Bottom } else { ArrowToward::Top });
             if draw.chance(1, 3) {
                 let turned = draw.between(25, 155) * 10;
                 asked = Asked::Left(bearing_of(turned * draw.sign()));
@@ -117,7 +118,7 @@ impl Generator for OrientMagneticLine {
 
     fn question(&self, item: &Item) -> Question {
         match item.asked {
-            Asked::Dial => orienting::question(),
+            Asked::Dial(_) => orienting::question(),
             Asked::Line(offer) => Question::choose(&offer.fields),
             Asked::Off { .. } | Asked::Left(_) => Question::typed(&OFF),
         }
@@ -125,7 +126,7 @@ impl Generator for OrientMagneticLine {
 
     fn answer(&self, item: &Item) -> Answer {
         match item.asked {
-            Asked::Dial => answer(0),
+            Asked::Dial(arrow) => answer(arrow.turn()),
             Asked::Line(offer) => Answer::choice(offer.magnetic()),
             Asked::Off { printed, .. } => turned(item.off(printed)),
             Asked::Left(dial) => turned(lies(dial)),
@@ -135,16 +136,19 @@ impl Generator for OrientMagneticLine {
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         let declination = item.declination.in_tenths();
         match item.asked {
-            Asked::Dial => {
-                let on_dial = |dial: Tenths| {
-                    let mut way = figures(wrap(dial));
+            Asked::Dial(arrow) => {
+                let along = arrow.turn();
+                let on_dial = |off: Tenths| {
+                    let mut way = figures(wrap(along + off));
                     way.push_str(" on the dial");
-                    push_lies(&mut way, dial);
+                    push_lies(&mut way, off);
                     way
                 };
-                list.push(&DIAL_SET_TO_DECLINATION, answer(-declination), || on_dial(-declination));
-                list.push(&DECLINATION_AS_READING, answer(declination), || on_dial(declination));
-                list.push(&WRONG_END, answer(1800), || "180 on the dial. The map lies upside down".to_owned());
+                list.push(&DIAL_SET_TO_DECLINATION, answer(along - declination), || on_dial(-declination));
+                list.push(&DECLINATION_AS_READING, answer(along + declination), || on_dial(declination));
+                list.push(&WRONG_END, answer(along + 1800), || {
+                    format!("{} on the dial. The map lies upside down", figures(wrap(along + 1800)))
+                });
             }
             Asked::Line(offer) => {
                 list.push(&WRONG_LINE, Answer::choice(offer.other_line()), || {
@@ -202,7 +206,11 @@ impl Generator for OrientMagneticLine {
 
     fn right_way(&self, item: &Item) -> String {
         match item.asked {
-            Asked::Dial => "The line already points to magnetic north: 000 on the dial".to_owned(),
+            Asked::Dial(ArrowToward::Top) => "The line already points to magnetic north: 000 on the dial".to_owned(),
+            Asked::Dial(ArrowToward::Bottom) => {
+                "The line points to magnetic north, and the travel arrow the other way along it: 180 on the dial"
+                    .to_owned()
+            }
             Asked::Line(_) => "000 along the magnetic-north line: the map lies right".to_owned(),
             Asked::Left(dial) => {
                 let mut right = format!("{} where 000 belongs", figures(dial));
@@ -224,8 +232,9 @@ impl Generator for OrientMagneticLine {
         let mut facts = Vec::with_capacity(7);
         facts.push(Fact::angle(FactName::Declination, item.declination.angle()));
         match item.asked {
-            Asked::Dial => {
+            Asked::Dial(arrow) => {
                 facts.push(Fact::north(FactName::Line, North::Magnetic));
+                facts.push(arrow.fact());
                 facts.push(Fact::wanted(Wanted::Dial));
             }
             Asked::Left(dial) => {
@@ -255,10 +264,11 @@ impl Generator for OrientMagneticLine {
     fn prompt(&self, item: &Item) -> String {
         let mut out = String::with_capacity(460);
         match item.asked {
-            Asked::Dial => {
+            Asked::Dial(arrow) => {
                 out.push_str("Across your map runs a magnetic-north line, drawn for today's declination. ");
                 item.push_declination(&mut out);
-                out.push_str("You lay the edge of the compass along that line, travel arrow");
+                out.push_str("You lay the edge of the compass along that line");
+                out.push_str(arrow.words());
                 out.push_str(TURN_UNTIL_BOXED);
             }
             Asked::Left(dial) => {
@@ -307,11 +317,16 @@ impl Generator for OrientMagneticLine {
     fn steps(&self, item: &Item) -> Vec<Step> {
         let mut steps = Vec::with_capacity(6);
         match item.asked {
-            Asked::Dial => {
+            Asked::Dial(arrow) => {
                 let line = Step::words("A magnetic-north line points where the needle points");
                 steps.push(line.about(FigurePart::Line(LineRole::Given)));
                 steps.push(Step::words("So nothing is added or subtracted, whatever the declination is"));
-                steps.push(Step::new("On the dial", figures(0)));
+                if arrow == ArrowToward::Bottom {
+                    steps.push(Step::words(
+                        "The dial counts for the travel arrow, and that points down the map, along the line's other end: so count from 180",
+                    ));
+                }
+                steps.push(Step::new("On the dial", figures(arrow.turn())));
             }
             Asked::Left(dial) => {
                 let line = Step::words("A magnetic-north line needs 000, whatever the declination is");
@@ -377,7 +392,10 @@ impl Generator for OrientMagneticLine {
 
     fn hint(&self, item: &Item) -> String {
         match item.asked {
-            Asked::Dial | Asked::Line(_) => "Where does a magnetic-north line point, and where does the needle point?",
+            Asked::Dial(ArrowToward::Bottom) => {
+                "Where does a magnetic-north line point, where does the needle point, and which way along the line does the travel arrow point?"
+            }
+            Asked::Dial(ArrowToward::Top) | Asked::Line(_) => "Where does a magnetic-north line point, and where does the needle point?",
             Asked::Left(_) => {
                 "Which number belongs on the dial for a magnetic-north line? How far is yours from it, and which way does a larger number turn the edge?"
             }

@@ -2,7 +2,7 @@
 
 use super::common::{
     APPLIED_TWICE, InTenths, NOT_APPLIED, NOT_WRAPPED, Tenths, WRONG_END, answer, hardly_differs, offset_of, push_size,
-    sum, wrap,
+    wrap,
 };
 use super::conversion::{draw_offset, home_declination};
 use super::dated::{CHANGE_REVERSED, Dated, NOT_UPDATED, push_lettered};
@@ -11,7 +11,7 @@ use super::hands::{
 };
 use super::norths::{convergence_beside, push_given_alone, whole};
 use super::orient_magnetic_line::WRONG_LINE;
-use super::orienting::{self, SIGN_FLIPPED_ON_DIAL, Setting};
+use super::orienting::{self, ArrowToward, SIGN_FLIPPED_ON_DIAL, Setting};
 use crate::angle::{Declination, North, True};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
@@ -60,7 +60,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::True,
     on_home: true,
-    generation: 3,
+    generation: 4,
 };
 
 /// Years and minutes a year whose product is two or three degrees, so that the declination of this year is one that a dial
@@ -92,7 +92,8 @@ impl Generator for OrientTrueLine {
             let change = if printed(change) == 0 { -change } else { change };
             Dated { printed: printed(change), change, sheet_year: None, printed_year: this_year - years, this_year }
         });
-        Item { setting: Setting { offset }, level, dated, on_home: home.is_some() }
+        let arrow = ArrowToward::draw(draw);
+        Item { setting: Setting { offset, arrow }, level, dated, on_home: home.is_some() }
     }
 
     fn question(&self, _item: &Item) -> Question {
@@ -106,8 +107,8 @@ impl Generator for OrientTrueLine {
     fn mixups(&self, item: &Item, list: &mut MixupList) {
         item.setting.mixups(list);
         let Some(dated) = &item.dated else { return };
-        let on_dial = |minutes: i32| -in_tenths(minutes);
-        let way = |minutes: i32| format!(": {}{}", sum(0, on_dial(minutes)), item.setting.lies(on_dial(minutes)));
+        let on_dial = |minutes: i32| item.setting.by(in_tenths(minutes));
+        let way = |minutes: i32| item.setting.way_by(in_tenths(minutes));
         list.push(&NOT_UPDATED, answer(on_dial(dated.printed)), || {
             let mut out = String::with_capacity(120);
             push_lettered(&mut out, dated.printed);
@@ -130,12 +131,13 @@ impl Generator for OrientTrueLine {
     }
 
     fn facts(&self, item: &Item) -> Facts {
-        let mut facts = Vec::with_capacity(6);
+        let mut facts = Vec::with_capacity(7);
         match &item.dated {
             Some(dated) => dated.push_facts(&mut facts),
             None => facts.push(Fact::angle(FactName::Declination, item.setting.offset.angle())),
         }
         facts.push(Fact::north(FactName::Line, North::True));
+        facts.push(item.setting.arrow.fact());
         facts.push(Fact::wanted(Wanted::Dial));
         facts.into()
     }
@@ -165,7 +167,7 @@ impl Generator for OrientTrueLine {
         }
         item.setting.push_steps(&mut steps);
         if let Some(dated) = &item.dated {
-            let printed = -in_tenths(dated.printed);
+            let printed = item.setting.by(in_tenths(dated.printed));
             let mut words = String::with_capacity(70);
             words.push_str("By the old printed value the map would lie ");
             push_size(&mut words, item.setting.off(wrap(printed)));
@@ -177,12 +179,11 @@ impl Generator for OrientTrueLine {
     }
 
     fn hint(&self, item: &Item) -> String {
-        if item.dated.is_some() {
+        item.setting.hint(if item.dated.is_some() {
             "First bring the declination up to date. Then ask: seen from the needle, on which side does true north lie?"
         } else {
             "Draw true north and the needle. Seen from the needle, on which side does true north lie, and how far?"
-        }
-        .to_owned()
+        })
     }
 
     fn figure(&self, item: &Item) -> Figure {

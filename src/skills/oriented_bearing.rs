@@ -73,7 +73,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 3,
+    generation: 4,
 };
 
 impl Item {
@@ -361,10 +361,35 @@ mod tests {
     }
 
     #[test]
-    fn many_problems_of_a_level_differ() {
-        for level in Level::ALL {
-            let facts: std::collections::BTreeSet<String> = problems(level).map(|it| it.facts().json()).collect();
-            assert!(facts.len() > 500, "level {level}: {}", facts.len());
+    fn each_answer_of_a_mixup_is_told_by_its_own_number() {
+        // C7-1-115493: 248 was typed and told as "you 282", another answer of a mix-up with two.
+        let mut corrected = 0;
+        for problem in problems(Level::ONE) {
+            for mixup in problem.mixups() {
+                let paths = problem.paths(mixup.meta.id, &mixup.answer).unwrap();
+                let Some(Value::Angle(number)) = mixup.answer.values().first() else { panic!("a number") };
+                assert_eq!(paths.yours, figures(number.in_tenths()), "{}", problem.code());
+                corrected += usize::from(mixup.meta.id == CORRECTED_AGAIN.id);
+            }
+        }
+        assert!(corrected > 400, "many problems have one answer at least: {corrected}");
+    }
+
+    #[test]
+    fn the_wrong_lines_of_a_grid_map_are_its_grid_lines() {
+        // C7-3-3: grid lines drawn 4° from true north, and the mix-up counted from true north.
+        for problem in problems(Level::THREE).take(200) {
+            let Some(wrong) = problem.mixups().iter().find(|mixup| mixup.meta.id == LINES_FOR_NEEDLE.id) else {
+                continue;
+            };
+            let fact =
+                |name: &str| problem.facts().iter().find(|fact| fact.name.id() == name).map(|fact| fact.value.clone());
+            let angle = |name: &str| match fact(name) {
+                Some(crate::problem::FactValue::Angle(angle)) => angle,
+                other => panic!("{name}: {other:?}"),
+            };
+            let by_grid = (angle("p_to_q_from_true_north_deg") - angle("convergence_deg")).wrapped();
+            assert_eq!(wrong.answer.values()[0], Value::Angle(by_grid), "{}", problem.code());
         }
     }
 }

@@ -6,13 +6,12 @@
 
 use super::common::{
     CIRCLE, InTenths, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, bare_sum, bearing_of,
-    figures, push_size, unwrapped_answer, wrap,
+    figures, push_size, sum, unwrapped_answer, wrap,
 };
 use crate::angle::{Angle, Bearing, Magnetic, North, NorthKind, Offset};
-use crate::maptable::Fault;
 use crate::problem::{
-    Answer, Arc, Field, FieldKind, Figure, FigurePart, LineRole, MixupList, MixupMeta, NorthLine, Question, SketchLine,
-    Step, Tolerance, Value,
+    Answer, Arc, Draw, Fact, Field, FieldKind, Figure, FigurePart, LineRole, MixupList, MixupMeta, NorthLine, Question,
+    SketchLine, Step, Tolerance, Value,
 };
 
 /// A line of the map, toward its north `N` (true or grid), and where magnetic north lies from it.
@@ -20,13 +19,57 @@ use crate::problem::{
 pub(super) struct Setting<N: NorthKind> {
     /// Magnetic north from the line.
     pub offset: Offset<Magnetic, N>,
+    /// Which way along the line the travel arrow points.
+    pub arrow: ArrowToward,
 }
 
-/// The correction turned round, where it goes on the dial: the mending is that of the hands.
-pub(super) const SIGN_FLIPPED_ON_DIAL: MixupMeta = MixupMeta { mend: Fault::SignFlipped.mend(), ..SIGN_FLIPPED };
+/// The edge of the map that the travel arrow points to. Toward the bottom the dial counts from the line's other end: who only
+/// knows the numbers by heart is then wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum ArrowToward {
+    /// North on the map.
+    Top,
+    /// South.
+    Bottom,
+}
 
-/// How the map is oriented, and what is asked: without the arrow's way 180° away would be right as well.
-pub(super) const TURN_UNTIL_BOXED: &str = " toward the top of the map, and turn map and compass together until the needle is boxed. Which number must stand on the dial?";
+impl ArrowToward {
+    /// Draws it: the bottom in one of three.
+    pub fn draw(draw: &mut Draw) -> ArrowToward {
+        if draw.chance(1, 3) { ArrowToward::Bottom } else { ArrowToward::Top }
+    }
+
+    /// How far it points from the line's north.
+    pub const fn turn(self) -> Tenths {
+        match self {
+            ArrowToward::Top => 0,
+            ArrowToward::Bottom => CIRCLE / 2,
+        }
+    }
+
+    /// `, travel arrow toward the top of the map`.
+    pub const fn words(self) -> &'static str {
+        match self {
+            ArrowToward::Top => ", travel arrow toward the top of the map",
+            ArrowToward::Bottom => ", travel arrow toward the bottom of the map",
+        }
+    }
+
+    /// As a solver needs it.
+    pub fn fact(self) -> Fact {
+        Fact::own_word("travel_arrow_toward", if self == ArrowToward::Top { "top" } else { "bottom" })
+    }
+}
+
+/// The correction turned round, where it goes on the dial.
+pub(super) const SIGN_FLIPPED_ON_DIAL: MixupMeta = MixupMeta {
+    mend: "Sketch the two norths. With the arrow up the map, east is 360 less the angle, west the angle itself; with the arrow down the map count from 180.",
+    ..SIGN_FLIPPED
+};
+
+/// How the map is oriented, and what is asked; behind the arrow's way, without which 180° away would be right as well.
+pub(super) const TURN_UNTIL_BOXED: &str =
+    ", and turn map and compass together until the needle is boxed. Which number must stand on the dial?";
 
 /// The question: one dial number.
 pub(super) static DIAL: [Field; 1] =
@@ -38,9 +81,19 @@ pub(super) fn question() -> Question {
 }
 
 impl<N: NorthKind> Setting<N> {
-    /// The right dial number: the magnetic bearing of the line.
+    /// The right dial number: the magnetic bearing of the way that the travel arrow points along the line.
     pub fn dial(&self) -> Bearing<Magnetic> {
-        bearing_of::<N>(0).to(self.offset)
+        bearing_of::<N>(self.arrow.turn()).to(self.offset)
+    }
+
+    /// What goes on the dial by another angle than the right one, not wrapped; clockwise and east are positive.
+    pub fn by(&self, used: Tenths) -> Tenths {
+        self.arrow.turn() - used
+    }
+
+    /// The same as a way of working: `: 000 + 9 = 009. The map lies 5° off, turned clockwise`.
+    pub fn way_by(&self, used: Tenths) -> String {
+        format!(": {}{}", sum(self.arrow.turn(), -used), self.lies(self.by(used)))
     }
 
     /// The right answer.
@@ -60,28 +113,30 @@ impl<N: NorthKind> Setting<N> {
     /// The mix-ups that need nothing but the offset.
     pub fn mixups(&self, list: &mut MixupList) {
         let (east, dial) = (self.east(), self.dial().in_tenths());
-        list.push(&SIGN_FLIPPED_ON_DIAL, answer(east), || {
-            format!("{}{}", bare_sum(if self.is_west() { CIRCLE } else { 0 }, east), self.lies(east))
+        let along = self.arrow.turn();
+        list.push(&SIGN_FLIPPED_ON_DIAL, answer(along + east), || {
+            let from = if self.is_west() && self.arrow == ArrowToward::Top { CIRCLE } else { along };
+            format!("{}{}", bare_sum(from, east), self.lies(along + east))
         });
-        list.push(&NOT_APPLIED, answer(0), || format!("000 on the dial{}", self.lies(0)));
+        list.push(&NOT_APPLIED, answer(along), || format!("{} on the dial{}", figures(along), self.lies(along)));
         list.push(&WRONG_END, answer(dial + 1800), || {
             format!("{}. The map lies upside down", bare_sum(dial, if dial < 1800 { 1800 } else { -1800 }))
         });
-        if east > 0 {
+        if east > 0 && self.arrow == ArrowToward::Top {
             list.push(&NOT_WRAPPED, unwrapped_answer(-east), || bare_sum(0, -east));
         }
     }
 
     /// How the map lies with this number on the dial: degrees off, clockwise positive, −180 to 179.9.
     pub fn off(&self, dial: Tenths) -> Tenths {
-        wrap(dial + self.east() + 1800) - 1800
+        wrap(dial + self.east() - self.arrow.turn() + 1800) - 1800
     }
 
     /// Appends the question's closing words.
     pub fn push_asked(&self, out: &mut String) {
         out.push_str("You lay the edge of the compass along ");
         out.push_str(self.line_words());
-        out.push_str(", travel arrow");
+        out.push_str(self.arrow.words());
         out.push_str(TURN_UNTIL_BOXED);
     }
 
@@ -92,19 +147,30 @@ impl<N: NorthKind> Setting<N> {
         }
     }
 
-    /// `East: 360 less the declination` or `West: the declination itself`.
+    /// `East: 360 less the declination` or `West: the declination itself`; from 180 where the arrow points to the bottom.
     fn rule(&self) -> &'static str {
-        match (N::NORTH, self.is_west()) {
-            (North::Grid, false) => "East: 360 less the G-M angle",
-            (North::Grid, true) => "West: the G-M angle itself",
-            (_, false) => "East: 360 less the declination",
-            (_, true) => "West: the declination itself",
+        match (self.arrow, N::NORTH, self.is_west()) {
+            (ArrowToward::Top, North::Grid, false) => "East: 360 less the G-M angle",
+            (ArrowToward::Top, North::Grid, true) => "West: the G-M angle itself",
+            (ArrowToward::Top, _, false) => "East: 360 less the declination",
+            (ArrowToward::Top, _, true) => "West: the declination itself",
+            (ArrowToward::Bottom, North::Grid, false) => "East: 180 less the G-M angle",
+            (ArrowToward::Bottom, North::Grid, true) => "West: 180 and the G-M angle",
+            (ArrowToward::Bottom, _, false) => "East: 180 less the declination",
+            (ArrowToward::Bottom, _, true) => "West: 180 and the declination",
         }
     }
 
     /// `360 − 14 = 346` or `000 + 9 = 009`.
     fn sum(&self) -> String {
-        bare_sum(if self.is_west() { 0 } else { CIRCLE }, -self.east())
+        let from = if self.is_west() { 0 } else { CIRCLE };
+        bare_sum(if self.arrow == ArrowToward::Top { from } else { self.arrow.turn() }, -self.east())
+    }
+
+    /// A nudge: what to draw, and with the arrow toward the bottom what else to think of.
+    pub fn hint(&self, drawn: &str) -> String {
+        let arrow = " Then ask which way along the line the travel arrow points: the dial counts for the arrow.";
+        format!("{drawn}{}", if self.arrow == ArrowToward::Bottom { arrow } else { "" })
     }
 
     /// Adds the worked solution.
@@ -125,15 +191,32 @@ impl<N: NorthKind> Setting<N> {
         };
         let sketch = Step::words(sketch).about(FigurePart::North(North::Magnetic));
         steps.push(sketch.decides("Sketch it: on which side of the needle does the line lie?"));
+        if self.arrow == ArrowToward::Bottom {
+            steps.push(Step::words(
+                "The dial counts for the travel arrow, and that points down the map, along the line's other end: so count from 180",
+            ));
+        }
         let sum = Step::new(self.rule(), self.sum()).about(FigurePart::Line(LineRole::Right));
-        steps.push(sum.decides("Does the angle itself go on the dial, or 360 less the angle?"));
-        let other_way = wrap(self.east());
+        let (asks, asks_off) = match self.arrow {
+            ArrowToward::Top => (
+                "Does the angle itself go on the dial, or 360 less the angle?",
+                "How far off would the map lie the other way round, and with 000?",
+            ),
+            ArrowToward::Bottom => (
+                "Is the angle added to 180, or taken from it?",
+                "How far off would the map lie the other way round, and with 180?",
+            ),
+        };
+        steps.push(sum.decides(asks));
+        let (other_way, along) = (wrap(self.arrow.turn() + self.east()), self.arrow.turn());
         let mut words = format!("The other way round, {}, the map would lie ", figures(other_way));
         push_size(&mut words, self.off(other_way));
-        words.push_str("° off; with 000 it would lie ");
-        push_size(&mut words, self.off(0));
+        words.push_str("° off; with ");
+        words.push_str(&figures(along));
+        words.push_str(" it would lie ");
+        push_size(&mut words, self.off(along));
         words.push_str("° off");
-        steps.push(Step::words(words).decides("How far off would the map lie the other way round, and with 000?"));
+        steps.push(Step::words(words).decides(asks_off));
     }
 
     /// The last step: the number itself.
@@ -154,7 +237,7 @@ impl<N: NorthKind> Setting<N> {
     }
 
     /// The sketch: the line straight up, the needle beside it (their angle enlarged where it is small). With an answer
-    /// also the arc that is the dial number, and where the learner's number puts the line.
+    /// also the way of the travel arrow, the arc that is the dial number, and where the learner's number puts that way.
     pub fn sketch(&self, given: Option<&Answer>) -> Figure {
         let east = self.east();
         let shown = east.signum() * east.abs().clamp(150, 300);
@@ -163,21 +246,22 @@ impl<N: NorthKind> Setting<N> {
             NorthLine { north: North::Magnetic, at: angle(shown) },
         ];
         let mut lines = Vec::with_capacity(2);
+        let along = angle(self.arrow.turn());
         if let Some(given) = given {
             lines.push(SketchLine {
                 role: LineRole::Right,
-                at: Angle::ZERO,
-                label: "the line".to_owned(),
+                at: along,
+                label: if self.arrow == ArrowToward::Top { "the line" } else { "the arrow" }.to_owned(),
                 arc: Some(Arc::bearing(North::Magnetic, figures(self.dial()))),
             });
             if let [Value::Angle(typed)] = given.values() {
                 // Near north the learner's line is enlarged like the offset, so that the drawn angles stay in proportion.
-                let turn = typed.wrapped_half();
+                let turn = (*typed - along).wrapped_half();
                 let near = east != 0 && turn.abs().degrees() <= 2.0 * angle(east.abs()).degrees();
                 let turn = if near { turn * (f64::from(shown) / f64::from(east)) } else { turn };
                 lines.push(SketchLine {
                     role: LineRole::Learner,
-                    at: (angle(shown) + turn).wrapped(),
+                    at: (along + angle(shown) + turn).wrapped(),
                     label: "you".to_owned(),
                     arc: None,
                 });
@@ -209,7 +293,23 @@ mod tests {
     use crate::skills::common::offset_of;
 
     fn setting<N: NorthKind>(offset: Tenths) -> Setting<N> {
-        Setting { offset: offset_of(offset) }
+        Setting { offset: offset_of(offset), arrow: ArrowToward::Top }
+    }
+
+    #[test]
+    fn with_the_arrow_toward_the_bottom_all_numbers_are_those_of_the_other_end() {
+        for offset in [-280, -15, 140] {
+            let top = setting::<True>(offset);
+            let bottom = Setting { arrow: ArrowToward::Bottom, ..top };
+            // The model of the map table: the edge lies 180° from the line, and so reads 180° more from the needle.
+            assert_eq!(bottom.dial(), top.dial().back());
+            assert_eq!(bottom.off(bottom.dial().in_tenths()), 0);
+            assert_eq!(bottom.off(top.dial().in_tenths()).abs(), 1800, "the number for the other end: upside down");
+        }
+        let bottom = Setting { arrow: ArrowToward::Bottom, ..setting::<True>(140) };
+        assert_eq!(bottom.right_way(), "East: 180 less the declination: 180 − 14 = 166");
+        let bottom = Setting { arrow: ArrowToward::Bottom, ..setting::<Grid>(-90) };
+        assert_eq!(bottom.right_way(), "West: 180 and the G-M angle: 180 + 9 = 189");
     }
 
     #[test]

@@ -44,7 +44,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 /// The rule is one and the same on both cards; what is drawn differs.

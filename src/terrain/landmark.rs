@@ -32,6 +32,20 @@ pub enum LandmarkKind {
 }
 
 impl LandmarkKind {
+    #[cfg(test)]
+    pub(super) const ALL: [LandmarkKind; 10] = [
+        LandmarkKind::Summit,
+        LandmarkKind::Hut,
+        LandmarkKind::Chapel,
+        LandmarkKind::Tower,
+        LandmarkKind::Cairn,
+        LandmarkKind::Ruin,
+        LandmarkKind::Farm,
+        LandmarkKind::Boulder,
+        LandmarkKind::Spring,
+        LandmarkKind::Bridge,
+    ];
+
     /// The word for it in a sentence: `hut`.
     #[must_use]
     pub const fn word(self) -> &'static str {
@@ -53,7 +67,7 @@ impl LandmarkKind {
 /// A place on the map with a mark and a name.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Landmark {
-    /// Its name, which no other place on the map has; at most ten letters.
+    /// Its name, which no other place on the map has; at most ten letters, with the space.
     pub name: String,
     /// What it is.
     pub kind: LandmarkKind,
@@ -212,6 +226,6 @@ pub(super) fn is_free(among: &[Landmark], spot: Spot, apart_mm: f64) -> bool {
 /// Gives every landmark its name.
 pub(super) fn christen(landmarks: &mut [Landmark], names: &mut Names) {
     for landmark in landmarks {
-        landmark.name = names.next();
+        landmark.name = names.of(landmark.kind);
     }
 }

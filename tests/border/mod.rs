@@ -1,8 +1,24 @@
 //! What a problem tells at the border: its facts by their names in JSON, with nothing of the program's own types. A second
 //! solver reads these alone.
 
+use needlewise::problem::Level;
 use needlewise::problem::Problem;
+use needlewise::skills::SKILLS;
 use serde_json::{Map, Value};
+use std::ops::Range;
+
+/// The seeds to be solved at each level: so many in a usual run. With `NEEDLEWISE_SOLVE` set, a run over other problems, at least so
+/// many of all skills and levels together.
+pub fn seeds(usual: u64) -> Range<u64> {
+    const OTHERS: u64 = 1_000_000;
+    match std::env::var("NEEDLEWISE_SOLVE").ok().map(|total| total.parse::<u64>().expect("a number of problems")) {
+        None => 0..usual,
+        Some(total) => {
+            let levels = (SKILLS.len() * Level::ALL.len()) as u64;
+            OTHERS..OTHERS + usual.max(total.div_ceil(levels))
+        }
+    }
+}
 
 /// The facts of one problem, looked up by name.
 pub struct Facts {

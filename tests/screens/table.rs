@@ -177,7 +177,7 @@ fn the_number_of_the_other_sign_is_named() {
 #[test]
 fn the_declination_where_the_gm_angle_belongs_is_named() {
     let play = at("orient-grid", 3, |desk| {
-        oriented_by(North::Grid)(desk) && desk.problem.exercise.convergence.angle().abs().degrees() >= 2.0
+        oriented_by(North::Grid)(desk) && desk.problem.exercise.convergence.angle().abs().degrees() >= 3.0
     });
     let declination = desk(&play).problem.exercise.declination.angle().degrees();
     let play = boxed(edge(dial(play, -declination), LineName::Grid, Way::Ahead), Hold::Both, false).keys("<enter>");

@@ -46,6 +46,15 @@ fn dial(reading: f64) -> Worked {
     one("dial", Part::Round(reading))
 }
 
+/// How far the travel arrow points from the line's north: it may point down the map.
+fn arrow(facts: &Facts) -> f64 {
+    match facts.word("travel_arrow_toward") {
+        "top" => 0.0,
+        "bottom" => 180.0,
+        other => panic!("{}: an arrow toward the {other}", facts.code),
+    }
+}
+
 fn off(signed: f64) -> Worked {
     let way = if signed < 0.0 { "counterclockwise" } else { "clockwise" };
     vec![("turn", Part::Plain(signed.abs())), ("way", Part::word(way))]
@@ -55,8 +64,9 @@ pub fn orient(facts: &Facts, question: &Question) -> Worked {
     match facts.word("wanted") {
         "dial" => {
             let (needle, line) = needle_and_line(facts);
-            // μ = 0, so the baseplate lies as the line does, and R is what lies between needle and baseplate.
-            dial(line.from(needle))
+            // μ = 0, so the baseplate lies as the line does, its arrow up or down the map, and R is what lies between needle and
+            // arrow.
+            dial(line.turned(arrow(facts)).from(needle))
         }
         "map_off" => {
             // With R on the dial the baseplate lies R clockwise of the needle; the map hangs behind it by the line's own angle.
@@ -91,9 +101,9 @@ pub fn magnetic_line_wrong(id: &str, facts: &Facts, question: &Question) -> Opti
     let today = facts.number("declination_deg");
     let worked = match facts.word("wanted") {
         "dial" => match id {
-            "dial-set-to-declination" => vec![dial(-today)],
-            "declination-as-reading" => vec![dial(today)],
-            "wrong-end" => vec![dial(180.0)],
+            "dial-set-to-declination" => vec![dial(arrow(facts) - today)],
+            "declination-as-reading" => vec![dial(arrow(facts) + today)],
+            "wrong-end" => vec![dial(arrow(facts) + 180.0)],
             _ => return None,
         },
         "line" => match id {
@@ -137,16 +147,18 @@ fn line_wrong(id: &str, facts: &Facts) -> Option<Worked> {
         (None, Some(declination), false) => declination,
         (None, None, _) => facts.number("grid_magnetic_deg"),
     };
+    let arrow = arrow(facts);
     Some(match id {
-        "sign-flipped" => dial(angle),
-        "not-applied" => dial(0.0),
-        "wrong-end" => dial(180.0 - angle),
-        "not-wrapped" => one("dial", Part::Plain(-angle)),
-        "declination-for-gma" if grid => dial(-on_dial(declination?)),
-        "sizes-added" if grid => dial(-on_dial(declination? + convergence?)),
-        "not-updated" if grid => dial(-facts.maybe("printed_grid_magnetic_deg")?),
-        "not-updated" => dial(-dated?.printed as f64 / 60.0),
-        "change-reversed" => dial(-dated?.reversed() as f64 / 60.0),
+        "sign-flipped" => dial(arrow + angle),
+        "not-applied" => dial(arrow),
+        "wrong-end" => dial(arrow + 180.0 - angle),
+        // Toward the bottom nothing leaves the dial.
+        "not-wrapped" if arrow == 0.0 => one("dial", Part::Plain(-angle)),
+        "declination-for-gma" if grid => dial(arrow - on_dial(declination?)),
+        "sizes-added" if grid => dial(arrow - on_dial(declination? + convergence?)),
+        "not-updated" if grid => dial(arrow - facts.maybe("printed_grid_magnetic_deg")?),
+        "not-updated" => dial(arrow - dated?.printed as f64 / 60.0),
+        "change-reversed" => dial(arrow - dated?.reversed() as f64 / 60.0),
         _ => return None,
     })
 }

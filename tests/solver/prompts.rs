@@ -224,7 +224,8 @@ pub fn dated_map(facts: &Facts, prompt: &str) -> Vec<Must> {
 
 pub fn magnetic_line(facts: &Facts, prompt: &str) -> Vec<Must> {
     says(facts, prompt, "magnetic-north line");
-    says(facts, prompt, "toward the top of the map");
+    let arrow = if facts.word("wanted") == "dial" { facts.word("travel_arrow_toward") } else { "top" };
+    says(facts, prompt, &format!("travel arrow toward the {arrow} of the map"));
     match facts.word("wanted") {
         "map_off" => {
             says(facts, prompt, "How many degrees is the map turned from where it should lie, and which way?");
@@ -264,7 +265,7 @@ pub fn line(facts: &Facts, prompt: &str) -> Vec<Must> {
         other => panic!("{}: {other}", facts.code),
     };
     says(facts, prompt, line);
-    says(facts, prompt, "travel arrow toward the top of the map");
+    says(facts, prompt, &format!("travel arrow toward the {} of the map", facts.word("travel_arrow_toward")));
     says(facts, prompt, "Which number must stand on the dial?");
     if facts.maybe("annual_change_arcmin").is_some() {
         return dated(facts);

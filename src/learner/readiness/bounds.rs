@@ -39,6 +39,7 @@ impl Bounds {
         (same && apart && decided).then_some(Bounds { ready_at, stop_at })
     }
 
+    #[cfg(test)]
     /// Bounds that are known to belong together; a test asserts it of each.
     pub(super) const fn known(ready_at: Vec<Option<u8>>, stop_at: Vec<Option<u8>>) -> Bounds {
         Bounds { ready_at, stop_at }

@@ -14,6 +14,7 @@ mod progress;
 mod rules;
 mod search;
 mod staircase;
+#[cfg(test)]
 mod wald;
 
 #[cfg(test)]
@@ -26,4 +27,5 @@ pub use interval::clopper_pearson;
 pub use plan::{PlanError, ReadinessPlan, Wish};
 pub use progress::{Answered, Next, Progress, Try, TryEnd};
 pub use rules::{BrokenBounds, CRITICAL_TIMES, Rules};
+#[cfg(test)]
 pub use wald::Wald;

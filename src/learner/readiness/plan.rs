@@ -105,6 +105,7 @@ pub struct ReadinessPlan {
 
 impl ReadinessPlan {
     /// The plan of the default standard: two tries of 3 to 19 problems. Its bounds are data, its figures are computed.
+    #[cfg(test)]
     #[must_use]
     pub fn two_tries() -> ReadinessPlan {
         let cap = 19_u8;

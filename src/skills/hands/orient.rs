@@ -382,3 +382,61 @@ fn way(dial: Tenths, map: Bearing<True>) -> String {
 fn off(lies: Bearing<True>) -> Tenths {
     lies.angle().wrapped_half().in_tenths()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::maptable::{Hold, LineName, Move, Way, judge};
+    use crate::skills::common::offset_of;
+
+    /// D1-2-366047: declination 11° W, convergence 4° E, 142 on the dial, the map at 61°.
+    fn cited() -> Orienting {
+        let (declination, convergence) = (offset_of(-110), offset_of(40));
+        let given = Levels::usual(Level::TWO, declination, convergence, None);
+        let ruled = Ruled { grid: true, true_lines: 0, magnetic_lines: 3, diagram: false };
+        let sheet = Sheet { seed: 7, printed: declination, convergence, year: 2026, ruled };
+        Orienting {
+            north: North::Magnetic,
+            given,
+            sheet,
+            year: 2026,
+            iron: 0,
+            map: bearing_of(610),
+            arrow: bearing_of(2_850),
+            dial: 1_420,
+            up: bearing_of(0),
+        }
+    }
+
+    #[test]
+    fn what_is_said_of_one_piece_of_work_does_not_exclude_itself() {
+        let exercise = cited().exercise(cited().bare_lines());
+        for dial in [0, 11, 142, 180, 191, 349] {
+            for line in [LineName::Magnetic, LineName::Grid, LineName::Border] {
+                for way in [Way::Ahead, Way::Back] {
+                    for half in [0, 180] {
+                        let mut moves = vec![Move::SetDial(angle(dial * 10)), Move::Edge(line, way)];
+                        let now = exercise.start.after_all(&moves, &exercise.lines);
+                        let by = now.orienting().turn_to(exercise.needle()) + angle(half * 10);
+                        moves.extend([Hold::Both.turn(by), Move::TakeUp, Move::Done]);
+                        let judged = judge(&exercise, &moves);
+                        // One claim of how the number was come by; turned round it may be beside that.
+                        let dials = [
+                            Fault::SignFlipped,
+                            Fault::NotApplied,
+                            Fault::AppliedTwice,
+                            Fault::DeclinationAsReading,
+                            Fault::DialSetToDeclination,
+                        ];
+                        let claims = judged.procedure.iter().filter(|fault| dials.contains(fault)).count();
+                        assert!(claims <= 1, "{moves:?}: {:?}", judged.procedure);
+                        let mut once = judged.procedure.clone();
+                        once.dedup();
+                        assert_eq!(once, judged.procedure, "{moves:?}");
+                        assert_eq!(judged.right, judged.procedure.is_empty() && judged.state.right(), "{moves:?}");
+                    }
+                }
+            }
+        }
+    }
+}

@@ -98,6 +98,11 @@ pub(in crate::skills) fn marks_and_lines(
             })
         })
         .collect();
+    // Nobody should be right by laying the edge on whatever is offered first.
+    if !lines.is_empty() {
+        let first = (map.seed() % lines.len() as u64) as usize;
+        lines.rotate_left(first);
+    }
     for leg in legs {
         let place = |letter: char| {
             let mark = marks.iter().find(|mark| mark.letter == letter)?;

@@ -54,13 +54,13 @@ pub(in crate::skills) const DIAL_SET_TO_DECLINATION: MixupMeta = MixupMeta {
     id: MixupId("dial-set-to-declination"),
     class: MixupClass::Method,
     said: "set the dial as for a true-north line",
-    mend: "A magnetic-north line already points where the needle points: leave the dial at 000.",
+    mend: "A magnetic-north line already points where the needle points: nothing is added and nothing taken off.",
 };
 pub(in crate::skills) const DECLINATION_AS_READING: MixupMeta = MixupMeta {
     id: MixupId("declination-as-reading"),
     class: MixupClass::Method,
     said: "put the declination on the dial, and for a true-north line it would be the wrong way round",
-    mend: "A magnetic-north line already points where the needle points: leave the dial at 000.",
+    mend: "A magnetic-north line already points where the needle points: nothing is added and nothing taken off.",
 };
 pub(in crate::skills) const WRONG_LINE: MixupMeta = MixupMeta {
     id: MixupId("wrong-line"),
@@ -116,7 +116,7 @@ pub(super) static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Magnetic,
     on_home: true,
-    generation: 3,
+    generation: 4,
 };
 
 impl Offer {

@@ -29,10 +29,10 @@ impl Item {
         } else {
             lines.push(SketchLine { role: LineRole::Given, at: needle, label: "the line".to_owned(), arc: None });
         }
-        if let (Asked::Dial, Some([Value::Angle(typed)])) = (&self.asked, given.map(Answer::values)) {
+        if let (Asked::Dial(arrow), Some([Value::Angle(typed)])) = (&self.asked, given.map(Answer::values)) {
             // Drawn on the scale of the drawing, where the declination is wider than it is.
             let declination = self.declination.angle().degrees();
-            let off = typed.wrapped_half();
+            let off = (*typed - angle(arrow.turn())).wrapped_half();
             let near = declination != 0.0 && off.abs().degrees() <= 2.0 * declination.abs();
             let wide = if near { off * (needle.degrees() / declination) } else { off };
             let at = (wide + needle).wrapped();

@@ -20,8 +20,11 @@ fn the_dial_stands_at_zero_for_a_magnetic_line_whatever_the_declination() {
     // Outside check CV065 (definition).
     for declination in [-280, -5, 140] {
         let declination = offset_of(declination);
-        let item = Item { declination, asked: Asked::Dial, level: Level::ONE, on_home: false };
-        assert_eq!(OrientMagneticLine.answer(&item), answer(0));
+        for (arrow, dial) in [(ArrowToward::Top, 0), (ArrowToward::Bottom, 1_800)] {
+            // The model of the map table: with the arrow down the map the edge, and so its reading, lies 180° further.
+            let item = Item { declination, asked: Asked::Dial(arrow), level: Level::ONE, on_home: false };
+            assert_eq!(OrientMagneticLine.answer(&item), answer(dial));
+        }
     }
 }
 
