@@ -282,7 +282,7 @@ impl Generator for OrientMagneticLine {
                 out.push_str("Your map shows ");
                 out.push_str(if offer.other == North::Grid { "grid lines" } else { "true-north lines" });
                 out.push_str(
-                    ", a declination diagram, and a magnetic-north line right across it, drawn for today's declination. ",
+                    ", in its margin the magnetic prong of the diagram, and right across it a magnetic-north line, drawn for today's declination. ",
                 );
                 item.push_declination(&mut out);
                 out.push_str(
