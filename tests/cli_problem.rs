@@ -320,6 +320,24 @@ fn problems_are_set_at_the_place_asked_for_with_the_declination_that_north_print
 }
 
 #[test]
+fn problems_of_old_maps_are_set_elsewhere_since_a_code_tells_nothing_of_a_places_past() {
+    let home = skills::read_code("B2-2-7-v2-26.8W-1.45E").unwrap().home;
+    for skill in SKILLS.iter().filter(|skill| skill.meta().on_home) {
+        for level in Level::ALL {
+            for seed in 0..40 {
+                let code = Code { skill: *skill, level, seed, home };
+                let year = |text: &str| text.split(|c: char| !c.is_ascii_digit()).any(|part| part.len() == 4);
+                match realise(&code) {
+                    Ok(problem) => assert!(!year(problem.prompt()), "{code}: {}", problem.prompt()),
+                    Err(error) => assert!(error.to_string().contains("old maps"), "{code}: {error}"),
+                }
+            }
+        }
+    }
+    assert!(refused(&["problem", "D1-4-7-v4-26.8W-1.45E"]).contains("use a code without the angles"));
+}
+
+#[test]
 fn problems_are_set_on_the_home_ground_that_was_set() {
     let folder = tempfile::tempdir().unwrap();
     let here = |words: &[&str]| {

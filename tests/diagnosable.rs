@@ -1,5 +1,7 @@
 //! Every problem of every skill can be diagnosed: each wrong answer it lists has exactly one name.
 
+mod home_ground;
+
 use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::maptable::Fault;
 use needlewise::problem::{
@@ -12,8 +14,9 @@ use needlewise::skills::{SKILLS, read_code};
 const PROBLEMS: u64 = 10_000;
 
 fn codes(skill: &'static dyn Skill, level: Level, count: u64) -> impl Iterator<Item = Code> {
+    let at_home = home_ground::is_set_there(skill, level);
     (0..count).map(move |seed| {
-        let home = (skill.meta().on_home && seed % 4 == 3).then(|| home(seed));
+        let home = (at_home && seed % 4 == 3).then(|| home(seed));
         Code { skill, level, seed, home }
     })
 }

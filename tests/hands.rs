@@ -6,6 +6,7 @@
 //! right procedure is played through the judge, and the answers are typed into `judge`.
 
 mod border;
+mod home_ground;
 
 use border::Facts;
 use needlewise::angle::{Angle, Convergence, Declination};
@@ -22,8 +23,9 @@ fn each(mut work: impl FnMut(&Problem, &TableProblem)) -> usize {
     let mut met = 0;
     for skill in SKILLS {
         for level in Level::ALL {
+            let at_home = home_ground::is_set_there(*skill, level);
             for seed in border::seeds(PROBLEMS) {
-                let home = (skill.meta().on_home && seed % 3 == 0).then(|| {
+                let home = (at_home && seed % 3 == 0).then(|| {
                     let declination = (5.0 + (seed % 23) as f64) * if seed % 2 == 0 { 1.0 } else { -1.0 };
                     let convergence = 0.4 + (seed % 9) as f64 / 4.0;
                     HomeAngles::new(Declination::from_degrees(declination), Convergence::from_degrees(convergence))

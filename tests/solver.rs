@@ -28,6 +28,8 @@ mod prompts;
 mod shown;
 #[path = "solver/sums.rs"]
 mod sums;
+#[path = "home_ground/mod.rs"]
+mod there;
 #[path = "solver/travel.rs"]
 mod travel;
 
@@ -104,7 +106,7 @@ fn skill(id: &str) -> &'static dyn Skill {
 fn walk(id: &str, per_level: u64, mut each: impl FnMut(&Problem, &Facts)) {
     let skill = skill(id);
     for level in Level::ALL {
-        for at_home in [false, true].into_iter().take(if skill.meta().on_home { 2 } else { 1 }) {
+        for at_home in [false, true].into_iter().take(if there::is_set_there(skill, level) { 2 } else { 1 }) {
             let mut made = 0;
             for seed in border::seeds(per_level) {
                 let code = Code { skill, level, seed, home: at_home.then(|| home(seed)) };

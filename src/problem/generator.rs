@@ -24,6 +24,11 @@ pub enum ProblemError {
         "with these angles of home ground a right and a wrong way of {0} give nearly the same number; use a code without them"
     )]
     NothingToTellApart(&'static str),
+    /// The level reckons with an old map, and a code carries nothing of home ground's past.
+    #[error(
+        "{0} reckons with old maps at this level, and what the declination of home ground was is in no code; use a code without the angles of home ground"
+    )]
+    NoHistory(&'static str),
 }
 
 /// What a skill is made of: numbers drawn from a level, and everything that follows from the numbers.
@@ -35,6 +40,11 @@ pub trait Generator: Sync + 'static {
 
     /// What is known of the skill.
     fn meta(&self) -> &'static SkillMeta;
+    /// Whether problems of a level reckon with old maps: on home ground these would have to tell its true history, which no
+    /// code carries, so that they are set elsewhere.
+    fn reckons_with_old_maps(&self, _level: Level) -> bool {
+        false
+    }
     /// Whether the angles of this home ground, as problems of this level show them, are too small to be asked about: then
     /// no problem is drawn there.
     fn too_small(&self, _level: Level, _home: HomeAngles) -> bool {
@@ -118,6 +128,9 @@ impl<G: Generator> Skill for G {
     /// Draws until the item exposes its full list; failing that, keeps what it can expose, but never nothing.
     fn realise(&'static self, code: &Code) -> Result<Problem, ProblemError> {
         let meta = Generator::meta(self);
+        if code.home.is_some() && self.reckons_with_old_maps(code.level) {
+            return Err(ProblemError::NoHistory(meta.id));
+        }
         if code.home.is_some_and(|home| self.too_small(code.level, home)) {
             return Err(ProblemError::NothingToTellApart(meta.id));
         }

@@ -62,8 +62,8 @@ impl Dated {
 
     /// Appends `A map made in 2014 gives the declination as 5°30′ W. It changes by 10′ E a year. Suppose it is 2026. `. Home
     /// ground has a calendar of its own, so there the year is only supposed.
-    pub fn push_given(&self, out: &mut String, on_home: bool) {
-        out.push_str(if on_home { "A map of home ground made in " } else { "A map made in " });
+    pub fn push_given(&self, out: &mut String) {
+        out.push_str("A map made in ");
         push_number(out, self.sheet_year.unwrap_or(self.printed_year).unsigned_abs());
         out.push_str(" gives the declination ");
         if self.sheet_year.is_some() {

@@ -320,7 +320,7 @@ impl Generator for DatedMap {
 
     fn prompt(&self, item: &Item) -> String {
         let mut out = String::with_capacity(220);
-        item.dated.push_given(&mut out, false);
+        item.dated.push_given(&mut out);
         match &item.options {
             None => out.push_str("What is the declination now, in degrees and minutes, east or west?"),
             Some(options) => {

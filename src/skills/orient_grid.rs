@@ -80,6 +80,10 @@ impl Generator for OrientGrid {
         &META
     }
 
+    fn reckons_with_old_maps(&self, level: Level) -> bool {
+        level == Level::FOUR
+    }
+
     fn too_small(&self, _level: Level, home: HomeAngles) -> bool {
         hardly_differs(Norths::at_home(home).on_dial())
     }
@@ -176,11 +180,7 @@ impl Generator for OrientGrid {
         }
         match &item.norths {
             Some(norths) if item.old.is_some() => {
-                out.push_str(if item.on_home {
-                    "Declination on home ground is then "
-                } else {
-                    "Declination today is "
-                });
+                out.push_str("Declination today is ");
                 push_declination_words(&mut out, norths.declination.angle());
                 out.push_str(", and grid convergence is ");
                 push_declination_words(&mut out, norths.convergence.angle());

@@ -64,6 +64,10 @@ impl Generator for OrientMagneticLine {
         &META
     }
 
+    fn reckons_with_old_maps(&self, level: Level) -> bool {
+        level > Level::ONE
+    }
+
     fn too_small(&self, _level: Level, home: HomeAngles) -> bool {
         hardly_differs(whole(home.declination()))
     }
@@ -94,7 +98,7 @@ impl Generator for OrientMagneticLine {
         }
         // The difference counts: it is the sum of both where the needle has gone through true north. Subtracting the sizes
         // must not be right in most problems.
-        let through_true = !on_home && draw.chance(21, 50);
+        let through_true = draw.chance(21, 50);
         let off = if through_true {
             let off = draw.between(4, 9) * 10 * draw.sign();
             declination = draw.between(2, off.abs() / 10 - 2) * 10 * off.signum();
@@ -290,7 +294,7 @@ impl Generator for OrientMagneticLine {
                 );
             }
             Asked::Off { printed, year, this_year, prong } => {
-                out.push_str(if item.on_home { "On a map of home ground made in " } else { "On a map made in " });
+                out.push_str("On a map made in ");
                 push_number(&mut out, year.unsigned_abs());
                 out.push_str(" a magnetic-north line is drawn for a declination of ");
                 push_east_west(&mut out, printed);
@@ -304,7 +308,7 @@ impl Generator for OrientMagneticLine {
                 }
                 out.push_str("Suppose it is ");
                 push_number(&mut out, this_year.unsigned_abs());
-                out.push_str(if item.on_home { " and declination, rounded, is " } else { ". Declination today is " });
+                out.push_str(". Declination today is ");
                 push_east_west(&mut out, item.declination);
                 out.push_str(
                     ". You orient the map by the drawn line, with 000 on the dial and the travel arrow toward the top of the map, and make no mistake. How many degrees is the map turned from where it should lie, and which way?",

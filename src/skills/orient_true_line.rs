@@ -74,6 +74,10 @@ impl Generator for OrientTrueLine {
         &META
     }
 
+    fn reckons_with_old_maps(&self, level: Level) -> bool {
+        level == Level::FOUR
+    }
+
     fn too_small(&self, _level: Level, home: HomeAngles) -> bool {
         hardly_differs(whole(home.declination()))
     }
@@ -146,7 +150,7 @@ impl Generator for OrientTrueLine {
         let mut out = String::with_capacity(320);
         match &item.dated {
             Some(dated) => {
-                dated.push_given(&mut out, item.on_home);
+                dated.push_given(&mut out);
                 out.push_str("The map has true-north lines. ");
             }
             None => {

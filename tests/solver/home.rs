@@ -75,11 +75,11 @@ fn home_ground_has_one_gm_angle_whichever_skill_shows_it() {
 fn home_ground_too_near_zero_is_refused() {
     let refused = [
         "D1-1-2-0.3E-1.0W",
-        "D1-2-5-1.4W-0.5E",
+        "D1-1-5-1.4W-0.5E",
         "D2-1-0-0.2W-1.0E",
-        "D2-4-9-1.4E-3.0E",
+        "D2-3-9-1.4E-3.0E",
         "D3-1-87-1.7W-1.3W",
-        "D3-4-3-5.0E-4.0E",
+        "D3-3-3-5.0E-4.0E",
         "B1-1-7-0.3W-0.1E",
         "B1-2-0-0.0E-3.4W",
         "B1-3-4-6.0E-5.0E",

@@ -30,6 +30,10 @@ impl<G: ByHand> Generator for NumberOrHand<G> {
         Generator::meta(&self.0)
     }
 
+    fn reckons_with_old_maps(&self, level: Level) -> bool {
+        self.0.reckons_with_old_maps(level)
+    }
+
     fn too_small(&self, level: Level, home: HomeAngles) -> bool {
         self.0.too_small(level, home)
     }
