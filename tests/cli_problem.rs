@@ -320,6 +320,23 @@ fn problems_are_set_at_the_place_asked_for_with_the_declination_that_north_print
 }
 
 #[test]
+fn the_figure_of_a_problem_is_written_as_a_page_and_no_file_is_overwritten() {
+    let folder = tempfile::tempdir().unwrap();
+    let to = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+    for (code, part) in [("B1-2-7-v2", ">TN<"), ("D2-1-8-v4", ">N<"), ("E2-1-7-v2", ">N<")] {
+        let file = to(code);
+        assert!(printed(&["problem", code, "--picture", &file]).contains(code));
+        let page = std::fs::read_to_string(&file).unwrap();
+        assert!(page.starts_with("<svg") && page.contains(part), "{code}: {page}");
+        let (status, _, error) = run(&["problem", code, "--picture", &file]);
+        assert_eq!((status, std::fs::read_to_string(&file).unwrap()), (1, page), "{error}");
+        assert!(error.contains("is there already"), "{error}");
+    }
+    let (status, _, error) = run(&["problem", "G5-1-1-v1", "--picture", &to("none")]);
+    assert!(status == 1 && error.contains("no figure") && !std::path::Path::new(&to("none")).exists(), "{error}");
+}
+
+#[test]
 fn problems_of_old_maps_are_set_elsewhere_since_a_code_tells_nothing_of_a_places_past() {
     let home = skills::read_code("B2-2-7-v2-26.8W-1.45E").unwrap().home;
     for skill in SKILLS.iter().filter(|skill| skill.meta().on_home) {

@@ -13,7 +13,6 @@ use syn::visit::{self, Visit};
 
 /// What stays although nothing in the product calls it, and who needs it.
 const NEEDED: &[(&str, &str)] = &[
-    ("Picture::map_look", "issue 12: a problem's picture as a file"),
     ("MapView::whole", "issue 15: maps on paper"),
     ("GridReference::of_metres", "issue 14: grid-reference C1"),
     ("Map::grid_position", "issue 14: references and fixes on a drawn map"),

@@ -4,122 +4,9 @@
 use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::maptable::{Move, Picture, Way};
 use needlewise::problem::{Code, Level, realise};
-use needlewise::scene::{
-    Align, Area, Dash, Direction, Fill, Ink, Item, Label, Line, Mark, MarkKind, Point, Scene, Side, circle,
-};
+use needlewise::scene::{Direction, Ink, Item, svg};
 use needlewise::skills;
 use needlewise::terrain::{Detail, LineKind, Map, MapSpec, MapView, Ruled};
-use std::fmt::Write;
-
-/// Print colours, by the common convention of topographic maps.
-const fn colour(ink: Ink) -> &'static str {
-    match ink {
-        Ink::Faint => "#bbbbbb",
-        Ink::Relief => "#a0622e",
-        Ink::Woods => "#3f7d3a",
-        Ink::Water | Ink::GridNorth => "#1f5fb4",
-        Ink::MagneticNorth | Ink::NeedleNorth => "#b81e1e",
-        Ink::LearnerLine => "#8a2a9a",
-        Ink::RightLine => "#0a7a4e",
-        Ink::Compass => "#b05a00",
-        Ink::Sheet | Ink::Capsule => "#ffffff",
-        Ink::Orienting => "#0b5f8a",
-        Ink::Edge => "#b02a6a",
-        Ink::Works | Ink::Border | Ink::Plate | Ink::Text | Ink::TrueNorth | Ink::NeedleSouth => "#222222",
-    }
-}
-
-/// The scene as an SVG document; `text_mm` is the size of the type.
-fn svg(scene: &Scene, text_mm: f64) -> String {
-    let (width, height) = (scene.width_mm, scene.height_mm);
-    let mut page = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" viewBox=\"0 0 {width} {height}\">\n"
-    );
-    for item in &scene.items {
-        match item {
-            Item::Area(area) => paint_area(&mut page, area),
-            Item::Line(line) => paint_line(&mut page, line),
-            Item::Mark(mark) => paint_mark(&mut page, mark),
-            Item::Label(label) => paint_label(&mut page, label, text_mm),
-        }
-    }
-    page.push_str("</svg>\n");
-    page
-}
-
-fn path(points: &[Point]) -> String {
-    let mut path = String::new();
-    for (number, point) in points.iter().enumerate() {
-        let step = if number == 0 { 'M' } else { 'L' };
-        let _ = write!(path, "{step}{:.2} {:.2}", point.x, point.y);
-    }
-    path
-}
-
-fn paint_area(page: &mut String, area: &Area) {
-    let opacity = if area.fill == Fill::Solid { 1.0 } else { 0.25 };
-    let (path, colour) = (path(&area.outline), colour(area.ink));
-    let _ = writeln!(page, "<path d=\"{path}Z\" fill=\"{colour}\" fill-opacity=\"{opacity}\" fill-rule=\"evenodd\"/>");
-}
-
-fn paint_line(page: &mut String, line: &Line) {
-    let dash = match line.dash {
-        Dash::Solid => "none",
-        Dash::Dashed => "1.6 1",
-        Dash::DashDot => "3 0.8 0.4 0.8",
-        Dash::Fine => "0.3 0.3",
-        Dash::Dotted => "0.3 0.9",
-    };
-    let (path, colour, width) = (path(&line.points), colour(line.ink), line.weight.mm());
-    let _ = writeln!(
-        page,
-        "<path d=\"{path}\" fill=\"none\" stroke=\"{colour}\" stroke-width=\"{width}\" stroke-dasharray=\"{dash}\"/>"
-    );
-}
-
-/// Marks after their description: tip, direction and size in mm.
-fn paint_mark(page: &mut String, mark: &Mark) {
-    let (at, size, way) = (mark.at, mark.size_mm, mark.toward);
-    let barb = |aside: f64| at.along(way, -size).along(way.quarter_clockwise(), aside * size);
-    let (points, filled) = match mark.kind {
-        MarkKind::Triangle => (vec![barb(-0.6), at, barb(0.6)], true),
-        MarkKind::Star => (star(at, size / 2.0), true),
-        MarkKind::HalfArrow(Side::Clockwise) => (vec![at, barb(0.5)], false),
-        MarkKind::HalfArrow(Side::Counterclockwise) => (vec![at, barb(-0.5)], false),
-        MarkKind::ArrowHead => (vec![barb(-0.5), at, barb(0.5)], false),
-        MarkKind::Ring => (circle(at, size / 2.0), false),
-        MarkKind::Spot => (circle(at, size / 2.0), true),
-    };
-    if filled {
-        paint_area(page, &Area::solid(points, mark.ink));
-    } else {
-        paint_line(page, &Line::through(points, mark.ink));
-    }
-}
-
-fn star(at: Point, reach: f64) -> Vec<Point> {
-    let corner = |step: u32| {
-        let way = Direction::from_degrees_clockwise_from_up(f64::from(step) * 36.0);
-        at.along(way, if step.is_multiple_of(2) { reach } else { reach * 0.4 })
-    };
-    (0..10).map(corner).collect()
-}
-
-fn paint_label(page: &mut String, label: &Label, text_mm: f64) {
-    let anchor = match label.align {
-        Align::Left => "start",
-        Align::Centre => "middle",
-        Align::Right => "end",
-    };
-    let (x, y, colour) = (label.anchor.x, label.anchor.y, colour(label.ink));
-    let text = label.text.replace('&', "&amp;").replace('<', "&lt;");
-    // A character of this type is about half as wide as a line is high.
-    let size = text_mm * 0.8;
-    let _ = writeln!(
-        page,
-        "<text x=\"{x:.2}\" y=\"{y:.2}\" text-anchor=\"{anchor}\" dominant-baseline=\"central\" font-size=\"{size}\" fill=\"{colour}\">{text}</text>"
-    );
-}
 
 fn map(seed: u64) -> Map {
     let spec = MapSpec {
@@ -223,4 +110,46 @@ fn the_map_table_is_drawn_as_svg_with_its_dial_its_letters_and_both_ends_of_the_
         }
     }
     assert!(drawn > 400, "only {drawn}");
+}
+
+/// The points of the first path that is drawn in this colour and holds so many points.
+fn points(page: &str, colour: &str, count: usize) -> Vec<(f64, f64)> {
+    let path = page.lines().filter(|line| line.contains(&format!("\"{colour}\""))).find_map(|line| {
+        let path = line.strip_prefix("<path d=\"M")?.split('"').next()?.trim_end_matches('Z');
+        let points: Vec<(f64, f64)> = path
+            .split('L')
+            .map(|point| {
+                let (x, y) = point.split_once(' ').expect("two numbers");
+                (x.parse().expect("a number"), y.parse().expect("a number"))
+            })
+            .collect();
+        (points.len() == count).then_some(points)
+    });
+    path.unwrap_or_else(|| panic!("no path in {colour} of {count} points"))
+}
+
+fn clockwise_from_up(from: (f64, f64), to: (f64, f64)) -> f64 {
+    (to.0 - from.0).atan2(from.1 - to.1).to_degrees().rem_euclid(360.0)
+}
+
+#[test]
+fn needle_and_edge_of_a_written_picture_lie_within_a_tenth_of_a_degree_of_the_model() {
+    let skill = skills::find("baseplate-bearing").unwrap();
+    for seed in 0..60_u32 {
+        let code = Code { skill, level: Level::TWO, seed: seed.into(), home: None };
+        let table = realise(&code).unwrap().table().unwrap();
+        let turn = Angle::from_degrees(f64::from(seed) * 29.0);
+        let moves = [Move::TurnMap(turn), Move::Edge(table.exercise.lines.all().last().unwrap().name, Way::Ahead)];
+        let now = table.exercise.start.after_all(&moves, &table.exercise.lines);
+        let page = table
+            .picture(&now, table.exercise.needle(), false, |picture| svg(&picture.map_look(110.0, 110.0, 4.0), 4.0));
+        let edge = points(&page, "#c2410c", 2);
+        let off = |drawn: f64, model: Angle| Angle::from_degrees(drawn) - model;
+        let travel = off(clockwise_from_up(edge[0], edge[1]), now.baseplate().angle() - table.up);
+        assert!(travel.wrapped_half().abs().degrees() < 0.1, "{code}: the edge is {travel:?} off");
+        let [left, north, right] = points(&page, "#b81e1e", 3)[..] else { panic!("a needle") };
+        let pivot = (f64::midpoint(left.0, right.0), f64::midpoint(left.1, right.1));
+        let needle = off(clockwise_from_up(pivot, north), table.exercise.needle().angle() - table.up);
+        assert!(needle.wrapped_half().abs().degrees() < 0.1, "{code}: the needle is {needle:?} off");
+    }
 }

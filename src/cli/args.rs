@@ -287,6 +287,9 @@ pub(super) struct ProblemArgs {
     /// Print the answer and the worked steps, too
     #[arg(long)]
     pub solution: bool,
+    /// Write the figure of the problem to this file, as SVG in true millimetres
+    #[arg(long, value_name = "FILE", conflicts_with = "count")]
+    pub picture: Option<PathBuf>,
     /// How to print
     #[arg(long, value_enum, default_value_t)]
     pub format: Format,

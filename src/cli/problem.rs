@@ -6,12 +6,17 @@ use super::fault::Fault;
 use super::pick;
 use crate::maptable::describe_iron;
 use crate::plain::{asks, figure_line, long_list, lying, step_lines};
-use crate::problem::{Code, HomeAngles, Level, Problem, Skill, realise};
+use crate::problem::{Code, HomeAngles, Level, Problem, Skill, TEXT_MM, realise};
+use crate::scene::svg;
 use crate::skills;
 use std::io::{self, BufWriter, Write};
+use std::path::Path;
 
 /// Seeds that nobody gave have at most six figures, so that a code is short enough to type.
 const SEEDS: u64 = 1_000_000;
+
+/// The side of the page that a figure is drawn on, in mm.
+const PAGE_MM: f64 = 100.0;
 
 /// Runs the command.
 pub(super) fn run(context: &Context, args: ProblemArgs) -> Result<(), Fault> {
@@ -19,6 +24,9 @@ pub(super) fn run(context: &Context, args: ProblemArgs) -> Result<(), Fault> {
     let mut out = BufWriter::new(io::stdout().lock());
     for (at, code) in codes.enumerate() {
         let problem = realise(&code).map_err(Fault::input)?;
+        if let Some(file) = &args.picture {
+            picture(&problem, file)?;
+        }
         match args.format {
             Format::Json => super::json_line(&mut out, &problem.json())?,
             Format::Text => {
@@ -47,6 +55,25 @@ fn codes(context: &Context, args: &ProblemArgs) -> Result<impl Iterator<Item = C
         return Err(Fault::Input(format!("seeds end at {}; begin with a lower one", u64::MAX)));
     }
     Ok((0..u64::from(count)).map(move |more| Code { seed: first.seed.wrapping_add(more), ..first }))
+}
+
+/// Writes the figure of a problem as a page. A file that is there already is not overwritten: it may be a drawing of one's own.
+fn picture(problem: &Problem, file: &Path) -> Result<(), Fault> {
+    let scene = match problem.table() {
+        Some(table) => Some(table.scene()),
+        None => problem.figure().scene(PAGE_MM, PAGE_MM),
+    };
+    let Some(scene) = scene else {
+        return Err(Fault::Could(format!("{} has no figure: it is told in words alone", problem.code())));
+    };
+    let name = file.display();
+    let made = std::fs::File::create_new(file).and_then(|mut out| out.write_all(svg(&scene, TEXT_MM).as_bytes()));
+    made.map_err(|error| match error.kind() {
+        io::ErrorKind::AlreadyExists => {
+            Fault::Could(format!("{name} is there already; name another file for the picture"))
+        }
+        _ => Fault::Could(format!("the picture cannot be written to {name}: {error}")),
+    })
 }
 
 /// The angles of the place where problems of a skill are set: of `--at`, else of home ground once the leader has set one. None:

@@ -69,7 +69,10 @@ pub fn describe_index(seen: &Seen) -> String {
 #[must_use]
 pub fn describe_needle(seen: &Seen) -> String {
     let off = turn_to_line(seen.orienting, seen.needle);
-    close_up(off, ["in the arrow (look which end)", "beside the arrow", "not in the arrow"])
+    close_up(
+        off,
+        ["in the orienting arrow (look which end)", "beside the orienting arrow", "not in the orienting arrow"],
+    )
 }
 
 /// How near the dial's lines run to the map's lines of this north, which the map draws so far clockwise of its true north.
@@ -175,10 +178,10 @@ mod tests {
             describe_needle(&see(&table, &site, &lines))
         };
         for half in [0.0, 180.0] {
-            assert_eq!(near(half + 2.0), "in the arrow (look which end)");
-            assert_eq!(near(half - 3.0), "beside the arrow, 3° clockwise");
-            assert_eq!(near(half + 12.0), "beside the arrow, 12° counterclockwise");
-            assert_eq!(near(half + 12.1), "not in the arrow");
+            assert_eq!(near(half + 2.0), "in the orienting arrow (look which end)");
+            assert_eq!(near(half - 3.0), "beside the orienting arrow, 3° clockwise");
+            assert_eq!(near(half + 12.0), "beside the orienting arrow, 12° counterclockwise");
+            assert_eq!(near(half + 12.1), "not in the orienting arrow");
         }
     }
 }

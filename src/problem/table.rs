@@ -4,11 +4,13 @@
 //! problem. At the table itself the moves are judged, and they tell more than numbers can: which of two reversals it was,
 //! whether the edge came off its line, and two faults that cancel.
 
+use super::TEXT_MM;
 use super::{Answer, Judgement, MixupId, Problem, SkillMeta, Value, Verdict};
-use crate::angle::Angle;
+use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{
-    Boxed, Chosen, Exercise, Fault, LineName, Move, StateVerdict, Table, TableJudgement, Task, judge, see,
+    Boxed, Chosen, Exercise, Fault, LineName, Move, Picture, StateVerdict, Table, TableJudgement, Task, judge, see,
 };
+use crate::scene::Scene;
 use crate::terrain::{Detail, Map};
 
 /// A marked place of the map: its letter, and the landmark it stands at.
@@ -57,6 +59,37 @@ pub const STANDS_OR_NOT: &[&str] =
     &["left of the line", "on the line", "right of the line", "cannot be told here: step away and look again"];
 
 impl TableProblem {
+    /// Looks at the picture of the table when things lie so and the needle is drawn there; `done` when the work is told.
+    pub fn picture<T>(
+        &self,
+        table: &Table,
+        needle: Bearing<True>,
+        done: bool,
+        look: impl FnOnce(&Picture<'_>) -> T,
+    ) -> T {
+        let marks: Vec<(char, usize)> = self.marks.iter().map(|mark| (mark.letter, mark.landmark)).collect();
+        look(&Picture {
+            exercise: &self.exercise,
+            table,
+            map: self.map.as_ref(),
+            marks: &marks,
+            needle,
+            up: self.up,
+            detail: self.detail,
+            done,
+        })
+    }
+
+    /// Both looks side by side as the table lies at first, as a scene in mm that a page has room for.
+    #[must_use]
+    pub fn scene(&self) -> Scene {
+        const HEIGHT_MM: f64 = 110.0;
+        self.picture(&self.exercise.start, self.exercise.needle(), false, |picture| {
+            let map = picture.map_look(HEIGHT_MM, HEIGHT_MM, TEXT_MM);
+            map.beside(picture.compass_look(HEIGHT_MM * 0.7, HEIGHT_MM, TEXT_MM), TEXT_MM)
+        })
+    }
+
     /// The lines that the edge can be laid on, in the order in which they are offered.
     #[must_use]
     pub fn lines_to_lay_on(&self) -> Vec<LineName> {

@@ -27,6 +27,14 @@ impl Scene {
         Point::new(self.width_mm / 2.0, self.height_mm / 2.0)
     }
 
+    /// This sheet with another one to its right, so far apart, both at their upper edge.
+    #[must_use]
+    pub fn beside(mut self, other: Scene, gap_mm: f64) -> Scene {
+        let right = self.width_mm + gap_mm;
+        self.items.extend(other.items.into_iter().map(|item| item.moved(right)));
+        Scene { width_mm: right + other.width_mm, height_mm: self.height_mm.max(other.height_mm), items: self.items }
+    }
+
     /// Puts one more thing on the sheet.
     pub fn add(&mut self, item: impl Into<Item>) -> &mut Scene {
         self.items.push(item.into());
@@ -45,6 +53,19 @@ pub enum Item {
     Label(Label),
     /// A small symbol.
     Mark(Mark),
+}
+
+impl Item {
+    /// The same thing so far to the right, in mm.
+    fn moved(mut self, right: f64) -> Item {
+        match &mut self {
+            Item::Line(line) => line.points.iter_mut().for_each(|point| *point = point.moved(right, 0.0)),
+            Item::Area(area) => area.outline.iter_mut().for_each(|point| *point = point.moved(right, 0.0)),
+            Item::Label(label) => label.anchor = label.anchor.moved(right, 0.0),
+            Item::Mark(mark) => mark.at = mark.at.moved(right, 0.0),
+        }
+        self
+    }
 }
 
 /// A line through points; with fewer than two finite points nothing is drawn.

@@ -2,7 +2,7 @@
 //!
 //! A [`Scene`] says *what* is drawn: lines, areas, labels and marks, each with a role ([`Ink`]) instead of a colour. It
 //! knows nothing of terminals, pixels or paper. A canvas shows a scene: [`cells::CellCanvas`] gives a grid of characters
-//! as plain data, which the front ends paint in their theme. [`blocks`] holds the figures that several screens share.
+//! as plain data, which the front ends paint in their theme; [`svg`] gives a page. [`blocks`] holds the figures that several screens share.
 //!
 //! Millimetres run right (`x`) and down (`y`) from the upper left corner. Degrees come in at one place only,
 //! [`Direction::from_degrees_clockwise_from_up`]; everything else works with unit vectors.
@@ -26,11 +26,13 @@ mod geometry;
 mod ink;
 mod items;
 mod shapes;
+mod svg;
 
 pub use geometry::{Direction, Point, Rect};
 pub use ink::{Dash, Emphasis, Ink, Weight};
 pub use items::{Align, Area, Fill, Freedom, Item, Label, Line, Mark, MarkKind, Priority, Scene, Side};
 pub use shapes::{arc, circle};
+pub use svg::svg;
 
 #[cfg(test)]
 mod tests;

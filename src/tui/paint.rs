@@ -362,7 +362,7 @@ impl<'a, 'b> Painter<'a, 'b> {
     pub fn picture(&mut self, picture: &Picture<'_>, layer: &Layer, area: Rect) {
         let area = area.intersection(self.frame.area());
         let cells = (area.width, area.height);
-        let shown = layer.picture(picture, CellCanvas::new(self.charset), cells, millimetres(area));
+        let shown = layer.picture(picture, self.canvas(), cells, millimetres(area));
         self.cells(&shown, area);
     }
 
@@ -374,9 +374,13 @@ impl<'a, 'b> Painter<'a, 'b> {
         }
     }
 
+    fn canvas(&self) -> CellCanvas {
+        CellCanvas::new(self.charset).textured(self.theme == Theme::Plain)
+    }
+
     fn scene(&mut self, scene: &Scene, area: Rect) {
         let area = area.intersection(self.frame.area());
-        let picture = CellCanvas::new(self.charset).render(scene, area.width, area.height);
+        let picture = self.canvas().render(scene, area.width, area.height);
         self.cells(&picture, area);
     }
 

@@ -48,7 +48,7 @@ fn index(centre: Point, rim: f64, travel: Direction, text_mm: f64, scene: &mut S
     let inner = centre.along(travel, rim - text_mm * 1.1);
     scene.add(Line::straight(inner, centre.along(travel, rim), Ink::Compass).bold());
     let tip = centre.along(travel, rim + text_mm * OUTSIDE);
-    scene.add(Mark::new(MarkKind::Triangle, tip, text_mm, Ink::Compass).toward(travel));
+    scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 1.25, Ink::Compass).toward(travel));
 }
 
 /// The orienting arrow, with a true head: the house that the needle is brought into.
@@ -77,6 +77,6 @@ fn needle(centre: Point, reach: f64, toward: Direction, text_mm: f64, scene: &mu
     let [left, north, right, south] = diamond(reach, half);
     scene.add(Line::through(vec![left, south, right, left], Ink::NeedleSouth));
     scene.add(Area::solid(vec![left, north, right], Ink::NeedleNorth));
-    let letter = Label::new("N", centre.along(toward, reach * 0.52), Ink::NeedleNorth);
+    let letter = Label::new("N", centre.along(toward, reach * 0.42), Ink::NeedleNorth);
     scene.add(letter.strong().priority(Priority::Low));
 }

@@ -21,9 +21,9 @@ pub(super) fn solid(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
     }
 }
 
-/// Rubs out every dot whose middle is inside, and grounds every cell whose middle is.
+/// Rubs out every dot whose middle is inside, and grounds every cell whose middle is; with a texture, sparse dots stay.
 #[expect(clippy::cast_possible_truncation, reason = "clamped to the grid")]
-pub(super) fn cover(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
+pub(super) fn cover(grid: &mut DotGrid, outline: &[Dot], ink: Ink, textured: bool) {
     let wide = f64::from(grid.wide());
     let (top, bottom) = span(outline, grid.high());
     let mut crossings = Vec::new();
@@ -34,6 +34,9 @@ pub(super) fn cover(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
             let to = pair[1].floor().clamp(-1.0, wide - 1.0) as i32;
             for x in from..=to {
                 grid.clear(x, y);
+                if textured && x % 4 == y % 8 / 2 && y % 4 == 0 {
+                    grid.plot(x, y, Ink::Faint);
+                }
             }
         }
     }

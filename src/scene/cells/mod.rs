@@ -20,7 +20,7 @@ pub use charset::Charset;
 pub use picture::{Cell, CellPicture, DropReason, DroppedLabel};
 pub use viewport::Viewport;
 
-use super::{Area, Dash, Fill, Item, Mark, MarkKind, Scene, Weight, shapes};
+use super::{Area, Dash, Fill, Ink, Item, Mark, MarkKind, Scene, Weight, shapes};
 use dots::DotGrid;
 use viewport::Dot;
 
@@ -32,13 +32,21 @@ pub const LIMIT: u16 = 1000;
 pub struct CellCanvas {
     /// The characters it may use.
     pub charset: Charset,
+    /// Whether grounds are told by a texture of dots: where no colour does.
+    pub textured: bool,
 }
 
 impl CellCanvas {
     /// A canvas that draws with these characters.
     #[must_use]
     pub const fn new(charset: Charset) -> CellCanvas {
-        CellCanvas { charset }
+        CellCanvas { charset, textured: false }
+    }
+
+    /// The same canvas for a terminal without colours.
+    #[must_use]
+    pub const fn textured(self, textured: bool) -> CellCanvas {
+        CellCanvas { textured, ..self }
     }
 
     /// The scene in `cols` by `rows` cells, as large as fits and in the middle. Any size will do, also 0; nothing in a
@@ -55,6 +63,7 @@ impl CellCanvas {
         let view = Viewport::fit(scene.width_mm, scene.height_mm, cols, rows);
         let mut drawn = Drawn {
             charset: self.charset,
+            textured: self.textured,
             view,
             grid: DotGrid::new(cols, rows),
             labels: labels::Layer::new(self.charset),
@@ -68,6 +77,7 @@ impl CellCanvas {
 #[derive(Clone, Debug)]
 pub struct Drawn {
     charset: Charset,
+    textured: bool,
     view: Viewport,
     grid: DotGrid,
     labels: labels::Layer,
@@ -88,14 +98,14 @@ impl Drawn {
     }
 
     fn add(&mut self, items: &[Item]) {
-        let Drawn { view, grid, labels, .. } = self;
+        let Drawn { view, grid, labels, textured, .. } = self;
         for item in items {
             match item {
                 Item::Line(line) => {
                     let dots: Vec<Dot> = line.points.iter().map(|&p| view.dot(p)).collect();
                     stroke::polyline(grid, &dots, line.ink, line.weight, line.dash);
                 }
-                Item::Area(area) => paint_area(grid, view, area),
+                Item::Area(area) => paint_area(grid, view, area, *textured),
                 Item::Label(label) => labels.want(label, view, grid.covers()),
                 // A star of a few dots is a blot; the character is clear at any size.
                 Item::Mark(mark) if mark.kind == MarkKind::Star => labels.want_symbol('★', mark, view, grid.covers()),
@@ -105,13 +115,14 @@ impl Drawn {
     }
 }
 
-fn paint_area(grid: &mut DotGrid, view: &Viewport, area: &Area) {
+fn paint_area(grid: &mut DotGrid, view: &Viewport, area: &Area, textured: bool) {
     let mut dots: Vec<Dot> = area.outline.iter().map(|&p| view.dot(p)).filter(|d| d.is_finite()).collect();
     match area.fill {
         Fill::Tint => fill::tint(grid, &dots, area.ink),
         Fill::Cover => {
             grid.lay();
-            fill::cover(grid, &dots, area.ink);
+            // Of all grounds the plate alone: it lies between two others.
+            fill::cover(grid, &dots, area.ink, textured && area.ink == Ink::Plate);
         }
         Fill::Solid => {
             fill::solid(grid, &dots, area.ink);

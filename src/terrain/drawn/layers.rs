@@ -260,6 +260,6 @@ const fn look(kind: LineKind) -> (Ink, Dash) {
         LineKind::Border | LineKind::CrossBorder => (Ink::Border, Dash::Solid),
         LineKind::True | LineKind::Prong(North::True) => (Ink::TrueNorth, Dash::Solid),
         LineKind::Magnetic | LineKind::Prong(North::Magnetic) => (Ink::MagneticNorth, Dash::Dashed),
-        LineKind::Grid | LineKind::CrossGrid | LineKind::Prong(North::Grid) => (Ink::GridNorth, Dash::DashDot),
+        LineKind::Grid | LineKind::CrossGrid | LineKind::Prong(North::Grid) => (Ink::GridNorth, Dash::Solid),
     }
 }

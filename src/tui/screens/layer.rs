@@ -27,6 +27,7 @@ struct Key {
     width_mm: f64,
     height_mm: f64,
     cells: (u16, u16),
+    canvas: CellCanvas,
 }
 
 impl Layer {
@@ -40,7 +41,7 @@ impl Layer {
     ) -> CellPicture {
         let table: &Table = picture.table;
         let baseplate = picture.map.is_none().then(|| table.baseplate().degrees());
-        let key = Key { map: table.map().degrees(), baseplate, width_mm, height_mm, cells };
+        let key = Key { map: table.map().degrees(), baseplate, width_mm, height_mm, cells, canvas };
         let mut slot = self.0.borrow_mut();
         let kept = match slot.take().filter(|kept| kept.key == key) {
             Some(kept) => kept,

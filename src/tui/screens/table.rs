@@ -142,7 +142,7 @@ impl Desk {
     pub fn edge_words(&self) -> String {
         let seen = self.seen();
         match (seen.edge, seen.on_map) {
-            (Some(edge), _) => format!("{}, arrow {}", edge.line.words(), edge.line.end_words(edge.way)),
+            (Some(edge), _) => format!("{}, travel arrow {}", edge.line.words(), edge.line.end_words(edge.way)),
             (None, true) => "on no line".to_owned(),
             (None, false) => "compass in your hand".to_owned(),
         }
@@ -455,15 +455,5 @@ pub fn picture_of<T>(
     done: bool,
     look: impl FnOnce(&Picture<'_>) -> T,
 ) -> T {
-    let marks: Vec<(char, usize)> = problem.marks.iter().map(|mark| (mark.letter, mark.landmark)).collect();
-    look(&Picture {
-        exercise: &problem.exercise,
-        table,
-        map: problem.map.as_ref(),
-        marks: &marks,
-        needle,
-        up: problem.up,
-        detail: problem.detail,
-        done,
-    })
+    problem.picture(table, needle, done, look)
 }

@@ -107,10 +107,10 @@ fn state(desk: &Desk, level: Level, lines: &mut Lines) {
 fn needle_and_way(seen: &Seen) -> String {
     let off = seen.needle_from_box.degrees().round();
     match seen.boxed {
-        Boxed::NorthEnd => "needle in the arrow: boxed".to_owned(),
-        Boxed::SouthEnd => "needle in the arrow with its south end: turn half around".to_owned(),
-        Boxed::No if off > 0.0 => format!("needle {off}° clockwise of the arrow: turn →"),
-        Boxed::No => format!("needle {}° counterclockwise of the arrow: turn ←", -off),
+        Boxed::NorthEnd => "needle in the orienting arrow: boxed".to_owned(),
+        Boxed::SouthEnd => "needle in the orienting arrow with its south end".to_owned(),
+        Boxed::No if off > 0.0 => format!("needle {off}° clockwise of the orienting arrow: →"),
+        Boxed::No => format!("needle {}° counterclockwise of the orienting arrow: ←", -off),
     }
 }
 
@@ -235,6 +235,10 @@ pub fn told(
     for note in told.pattern_sentence().iter().chain(&told.note) {
         lines.gap();
         lines.tone(Tone::Caution, note);
+    }
+    if told.verdict == Verdict::Right && matches!(table.exercise.task, Task::Orient(_)) {
+        lines.gap();
+        lines.text("Check it as you would outdoors: look from the middle of the map over each mark, and there its name stands.");
     }
     lines.gap();
     if work.needs_showing {

@@ -23,7 +23,7 @@ fn ink() -> impl Strategy<Value = Ink> {
 
 fn item() -> impl Strategy<Value = Item> {
     let points = || proptest::collection::vec(point(), 0..8);
-    let dash = proptest::sample::select(vec![Dash::Solid, Dash::Dashed, Dash::Dotted]);
+    let dash = proptest::sample::select(vec![Dash::Solid, Dash::Dashed, Dash::DashDot, Dash::Dotted, Dash::Fine]);
     let weight = proptest::sample::select(vec![Weight::Thin, Weight::Bold]);
     let kind = proptest::sample::select(vec![
         MarkKind::Triangle,
@@ -38,9 +38,8 @@ fn item() -> impl Strategy<Value = Item> {
     prop_oneof![
         (points(), ink(), weight, dash)
             .prop_map(|(points, ink, weight, dash)| Line { points, ink, weight, dash }.into()),
-        (points(), ink(), any::<bool>()).prop_map(|(outline, ink, solid)| {
-            Area { outline, ink, fill: if solid { Fill::Solid } else { Fill::Tint } }.into()
-        }),
+        (points(), ink(), proptest::sample::select(vec![Fill::Solid, Fill::Tint, Fill::Cover]))
+            .prop_map(|(outline, ink, fill)| { Area { outline, ink, fill }.into() }),
         (kind, point(), coordinate(), coordinate(), ink()).prop_map(|(kind, at, degrees, size_mm, ink)| {
             Mark { kind, at, toward: Direction::from_degrees_clockwise_from_up(degrees), size_mm, ink }.into()
         }),

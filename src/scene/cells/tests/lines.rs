@@ -1,6 +1,6 @@
 //! Dots: lines, circles, fills, and how they meet.
 use super::*;
-use crate::scene::{Area, Dash, Direction, Emphasis, Mark, MarkKind, circle};
+use crate::scene::{Area, Dash, Direction, Emphasis, Label, Mark, MarkKind, circle};
 use proptest::prelude::*;
 
 #[test]
@@ -236,4 +236,23 @@ proptest! {
             before = now;
         }
     }
+}
+
+#[test]
+fn what_is_laid_on_a_picture_hides_lines_and_writing_and_has_its_own_ground() {
+    let mut scene = sheet(10, 3);
+    scene.add(line((0.0, 6.0), (19.0, 6.0), Ink::Relief));
+    scene.add(Label::new("under", Point::new(9.0, 1.0), Ink::Text));
+    let corners = [(5.0, -1.0), (14.0, -1.0), (14.0, 10.0), (5.0, 10.0)].map(|(x, y)| Point::new(x, y)).to_vec();
+    scene.add(Area::cover(corners, Ink::Plate));
+    scene.add(Label::new("on", Point::new(9.0, 5.0), Ink::Text));
+    let picture = braille(&scene, 10, 3);
+    assert!(dots(&picture).iter().all(|&(x, _)| !(6..=15).contains(&x)), "the line ends where the plate begins");
+    assert!(dots(&picture).contains(&(2, 6)) && dots(&picture).contains(&(18, 6)), "and goes on behind it");
+    assert_eq!(picture.dropped.iter().map(|label| label.reason).collect::<Vec<_>>(), [DropReason::Covered]);
+    assert!(picture.text().contains("on"));
+    assert_eq!(picture.cell(5, 0).unwrap().area, Some(Ink::Plate));
+    assert_eq!(picture.cell(0, 0).unwrap().area, None);
+    let textured = CellCanvas::default().textured(true).render(&scene, 10, 3);
+    assert!(dots(&textured).iter().any(|&(x, _)| (6..=15).contains(&x)), "without colours sparse dots tell the plate");
 }
