@@ -1,7 +1,9 @@
-//! The README is true: its two set-up commands, its table of skills, its drills.
+//! The README is true: its two set-up commands, its tables of skills and keys, its drills.
 
 use needlewise::drill::{Drill, Standard};
 use needlewise::skills;
+use needlewise::tui::Screen;
+use needlewise::tui::keys::{On, together};
 use std::fmt::Write;
 
 const README: &str = include_str!("../README.md");
@@ -15,23 +17,46 @@ fn table() -> String {
     out
 }
 
-/// `NEEDLEWISE_README=write` puts the registry's table into the file.
+/// The keys under these headings of the help, as a table.
+fn keys(headings: &[&str]) -> String {
+    let states: Vec<_> = Screen::tables().into_iter().filter(|state| headings.contains(&state.heading)).collect();
+    let mut out = String::from("| key | does |\n|---|---|\n");
+    for line in together(states.iter().flat_map(|state| &state.lines)) {
+        let code = |on: &On| match on {
+            On::Letter(' ') => on.name(),
+            On::Letter(letter) => format!("`{letter}`"),
+            _ => on.name(),
+        };
+        let keys: Vec<String> = line.keys.iter().map(code).collect();
+        writeln!(out, "| {} | {} |", keys.join(" "), line.help).unwrap();
+    }
+    out
+}
+
+/// Each table that is made: what stands before it, what stands behind it, and the table.
+fn tables() -> [(&'static str, &'static str, String); 3] {
+    [
+        ("against the registry by a test -->\n", "<!-- /skills -->", table()),
+        ("by a test; at the map table -->\n", "<!-- /keys -->", keys(&["At the map table"])),
+        ("by a test; the leader's page -->\n", "<!-- /keys -->", keys(&["The leader's page"])),
+    ]
+}
+
+/// `NEEDLEWISE_README=write` puts the program's tables into the file.
 #[test]
-fn the_table_of_skills_is_the_registry() {
-    let (head, rest) = README.split_once("by a test -->\n").expect("the mark before the table");
-    let (shown, foot) = rest.split_once("<!-- /skills -->").expect("the mark behind the table");
+fn the_tables_of_skills_and_keys_are_the_programs() {
+    let mut text = README.to_owned();
+    for (before, behind, table) in tables() {
+        let (head, rest) = text.split_once(before).expect("the mark before a table");
+        let (_, foot) = rest.split_once(behind).expect("the mark behind a table");
+        text = format!("{head}{before}{table}{behind}{foot}");
+    }
     if std::env::var_os("NEEDLEWISE_README").is_some_and(|wish| wish == "write") {
         let path = concat!(env!("CARGO_MANIFEST_DIR"), "/README.md");
-        let text = format!("{head}by a test -->\n{}<!-- /skills -->{foot}", table());
         std::fs::write(path, text).expect("README.md can be written");
         return;
     }
-    assert_eq!(
-        shown,
-        table(),
-        "NEEDLEWISE_README=write cargo test --test readme puts this into README.md:\n{}",
-        table()
-    );
+    assert_eq!(README, text, "NEEDLEWISE_README=write cargo test --test readme puts the tables into README.md");
 }
 
 #[test]

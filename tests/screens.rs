@@ -1,5 +1,7 @@
 //! Every screen, by keys: what it shows at 80x24 and at 120x36, and its styles in each theme.
 
+#[path = "screens/keys.rs"]
+mod keys;
 #[path = "screens/leader.rs"]
 mod leader;
 #[path = "screens/play.rs"]
@@ -11,6 +13,7 @@ mod table_bearings;
 
 use jiff::civil::date;
 use needlewise::problem::Verdict;
+use needlewise::tui::screens::practice::PracticeScreen;
 use needlewise::tui::{Screen, Theme};
 use play::{Play, styles};
 
@@ -28,6 +31,11 @@ fn picture(name: &str, play: &Play) {
         insta::assert_snapshot!(format!("screen_{name}_80x24"), play.text(80, 24));
         insta::assert_snapshot!(format!("screen_{name}_120x36"), play.text(120, 36));
     });
+}
+
+/// Whether the problem has no map table.
+fn is_typed(screen: &PracticeScreen) -> bool {
+    screen.showing().is_none() && screen.flow.asked().is_some_and(|asked| asked.table.is_none())
 }
 
 /// In practice of one skill at one level, past the worked example.
@@ -107,7 +115,7 @@ fn under_the_longest_question_an_error_is_still_on_the_small_screen() {
         let typed =
             (1..50).map(|seed| Play::new().seed(seed).skill(skill, level).keys("Ana<enter><enter>")).find(|play| {
                 let Screen::Practice(screen) = &play.model.screen else { return false };
-                screen.desk.is_none() && screen.showing.is_none()
+                is_typed(screen)
             });
         let play = typed.expect("a problem that is typed").keys("<enter>");
         let before = play.text(80, 24);
@@ -130,7 +138,7 @@ fn verdicts_say_what_was_right_and_what_was_mixed_up() {
     picture("verdict_turned_dial", &asking("read-dial", 2).answer(Some("first")));
     let number = (1..50)
         .map(|seed| Play::new().seed(seed).skill("orient-grid", 3).keys("Ana<enter><enter>"))
-        .find(|play| matches!(&play.model.screen, Screen::Practice(screen) if screen.desk.is_none() && screen.showing.is_none()));
+        .find(|play| matches!(&play.model.screen, Screen::Practice(screen) if is_typed(screen)));
     let number = number.expect("a problem that asks for a number");
     picture("verdict_grid", &number.keys("<enter>").answer(Some("first")));
 }
@@ -232,8 +240,8 @@ fn keys_do_the_same_on_every_screen() {
     assert!(Play::new().keys("<c-c>").left);
     assert!(asking("turns", 1).keys("<c-c>").left);
     let play = asking("turns", 1).keys("<f2>");
-    assert_eq!(play.model.theme, Theme::Day);
-    assert!(play.model.notice.is_some());
+    assert_eq!(play.model.shared.theme, Theme::Day);
+    assert!(play.model.shared.notice.is_some());
     let play = asking("turns", 1).keys("?");
     assert!(play.text(80, 24).contains("Writing an answer"));
     let play = play.keys("x");
@@ -268,7 +276,7 @@ fn an_answer_after_a_hint_is_told_to_count_for_nothing() {
 #[test]
 fn a_drill_ends_after_its_count_and_says_what_happened() {
     let mut play = Play::new().keys("Ana<enter><enter><esc>");
-    play.model.plan.count = Some(2);
+    play.model.shared.plan.count = Some(2);
     let play = play.keys("<enter>");
     let play = if play.text(80, 24).contains("worked through") { play.keys("<enter>") } else { play };
     let play = play.answer(None).keys("<enter>");

@@ -72,8 +72,8 @@ pub(super) fn check(context: &Context, name: &str, standard: Standard, plain: bo
     }
     let plan = Plan::free(ground.home.clone());
     let mut model = Model::new(tui::learners(&store)?, ground, plan, theme);
-    model.still = context.still;
-    model.leader.standards = vec![standard];
+    model.shared.still = context.still;
+    model.shared.leader.standards = vec![standard];
     launch(context, store, model, vec![Cmd::Queue(vec![learner.id])])
 }
 
@@ -166,7 +166,7 @@ fn full_screen(
     };
     let learners = tui::learners(&store)?;
     let mut model = Model::new(learners, ground, plan, theme);
-    model.still = context.still;
+    model.shared.still = context.still;
     launch(context, store, model, first)
 }
 

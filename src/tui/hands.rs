@@ -61,7 +61,7 @@ impl Hands<'_> {
     pub fn settle(&mut self, model: &mut Model, commands: Vec<Cmd>) -> bool {
         if let Some(today) = self.backstage.today() {
             self.day = today;
-            model.day = today;
+            model.shared.day = today;
         }
         let mut waiting = VecDeque::from(commands);
         while let Some(command) = waiting.pop_front() {
@@ -73,7 +73,7 @@ impl Hands<'_> {
 
     /// Does one command; none for leaving.
     fn perform(&mut self, command: Cmd, model: &Model) -> Option<Done> {
-        let named = |drill| model.plan_of(drill).drill;
+        let named = |drill| model.shared.plan_of(drill).drill;
         Some(match command {
             Cmd::Quit => return None,
             Cmd::LoadLearners => Done::Learners(learners(&self.store).map_err(message)),
@@ -189,15 +189,15 @@ impl Hands<'_> {
     fn patrol(&mut self, model: &Model) -> Result<Loaded, StoreError> {
         let (mut standards, notice) = self.backstage.standards();
         let patrols = self.store.patrols()?;
-        let shown = model.leader.patrol.and_then(|id| patrols.iter().find(|patrol| patrol.id == id));
+        let shown = model.shared.leader.patrol.and_then(|id| patrols.iter().find(|patrol| patrol.id == id));
         let wanted = |id| shown.is_none_or(|patrol: &Patrol| patrol.members.contains(&id));
         // On the first look the standard of the latest check is shown: that is what the leader is at.
-        let chosen = if model.leader.standards.is_empty() {
+        let chosen = if model.shared.leader.standards.is_empty() {
             let latest = self.store.all_checks()?.into_iter().max_by_key(|check| check.what.at);
             latest.and_then(|check| standards.iter().position(|one| one.name == check.what.standard)).unwrap_or(0)
         } else {
             // By name: a file may have come or gone, and a standard given by its file stands in no folder.
-            let wanted = model.leader.standard().cloned();
+            let wanted = model.shared.leader.standard().cloned();
             let place = wanted.as_ref().and_then(|wanted| standards.iter().position(|one| one.name == wanted.name));
             match (place, wanted) {
                 (Some(place), _) => place,
@@ -237,7 +237,7 @@ impl Hands<'_> {
 
     /// What waits for each of these.
     fn queue(&mut self, ids: &[LearnerId], model: &Model) -> Result<Vec<Queued>, StoreError> {
-        let Some(standard) = model.leader.standard() else { return Ok(Vec::new()) };
+        let Some(standard) = model.shared.leader.standard() else { return Ok(Vec::new()) };
         let day = self.day;
         let mut queue = Vec::with_capacity(ids.len());
         for id in ids {
@@ -273,7 +273,7 @@ impl Hands<'_> {
 
     fn open_check(&mut self, id: LearnerId, model: &Model) -> Result<(Learner, Opening), StoreError> {
         let now = self.now();
-        let standard = model.leader.standard().or(Standard::embedded().first());
+        let standard = model.shared.leader.standard().or(Standard::embedded().first());
         let standard = standard.ok_or(StoreError::NoSuchLearner(id))?;
         self.seed = self.seed.wrapping_add(1);
         clerk::open_check(&mut self.store, id, standard, now, self.seed)

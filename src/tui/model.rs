@@ -1,44 +1,131 @@
 //! The whole state of the program's screens.
 
-use super::screens::round::RoundScreen;
+use super::keys::{self, Listed, Press, State};
+use super::page::{Next, Page};
+use super::paint::Painter;
 use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Handover, seen::SeenForm};
 use super::screens::{drills::DrillList, end::EndPage, ground::GroundPage, page::LearnerPage, placement::Placing};
-use super::screens::{patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, who::Who};
+use super::screens::{patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, who::Who};
 use super::scroll::Scroll;
 use super::theme::Theme;
 use crate::session::{GroundCard, Plan};
 use crate::store::Learner;
+use crossterm::event::MouseEvent;
+use jiff::Timestamp;
 use jiff::civil::Date;
+use ratatui::layout::Rect;
 
-/// What is on the screen.
-#[derive(Debug)]
-pub enum Screen {
+/// Writes the enum of all screens, and passes on to the one that is shown. This is the only list of them.
+macro_rules! screens {
+    ($($(#[$doc:meta])* $name:ident($page:ty),)*) => {
+        /// What is on the screen.
+        #[derive(Debug)]
+        pub enum Screen {
+            $($(#[$doc])* $name(Box<$page>),)*
+        }
+
+        $(impl From<$page> for Screen {
+            fn from(page: $page) -> Screen {
+                Screen::$name(Box::new(page))
+            }
+        })*
+
+        impl Screen {
+            /// The keys of all screens, state by state.
+            #[must_use]
+            pub fn tables() -> Vec<State> {
+                let mut all = Vec::new();
+                $(all.extend(<$page as Page>::TABLES.iter().map(|(heading, table)| State::new(heading, table)));)*
+                all
+            }
+
+            /// Takes in a key; one that means nothing here changes nothing.
+            pub(super) fn press(&mut self, press: Press, shared: &mut Shared) -> Next {
+                match self {
+                    $(Screen::$name(page) => match keys::meaning(page.keys(), press.key) {
+                        Some(msg) => page.update(msg, press, shared),
+                        None => Next::Stay,
+                    },)*
+                }
+            }
+
+            /// The keys in the present state.
+            #[must_use]
+            pub fn keys(&self) -> Vec<Listed> {
+                match self {
+                    $(Screen::$name(page) => keys::listed(page.keys(), |msg| page.offers(msg)),)*
+                }
+            }
+
+            /// Draws the picture: with or without the two rows that most screens leave free.
+            pub(super) fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, body: Rect, tall: Rect) {
+                match self {
+                    $(Screen::$name(page) => {
+                        page.view(shared, painter, if <$page as Page>::TALL { tall } else { body });
+                    })*
+                }
+            }
+
+            pub(super) fn title(&self, shared: &Shared) -> (String, String) {
+                match self { $(Screen::$name(page) => page.title(shared),)* }
+            }
+
+            pub(super) fn types_text(&self) -> bool {
+                match self { $(Screen::$name(page) => page.types_text(),)* }
+            }
+
+            pub(super) fn paste(&mut self, text: &str) {
+                match self { $(Screen::$name(page) => page.paste(text),)* }
+            }
+
+            pub(super) fn wants_mouse(&self) -> bool {
+                match self { $(Screen::$name(page) => page.wants_mouse(),)* }
+            }
+
+            pub(super) fn mouse(&mut self, event: MouseEvent, at: Timestamp) {
+                match self { $(Screen::$name(page) => page.mouse(event, at),)* }
+            }
+
+            /// Whether something on the screen moves by itself just now.
+            #[must_use]
+            pub fn moves_by_itself(&self) -> bool {
+                match self { $(Screen::$name(page) => page.moves_by_itself(),)* }
+            }
+
+            pub(super) fn tick(&mut self, now: Timestamp) {
+                match self { $(Screen::$name(page) => page.tick(now),)* }
+            }
+        }
+    };
+}
+
+screens! {
     /// Who is there?
     Who(Who),
     /// Where does a new learner begin?
     Placement(Placing),
-    /// Practice.
-    Practice(Box<PracticeScreen>),
+    /// Practice, and checks.
+    Practice(PracticeScreen),
     /// The end of a session.
-    End(Box<EndPage>),
+    End(EndPage),
     /// A learner's page.
-    Page(Box<LearnerPage>),
+    Page(LearnerPage),
     /// The list of drills.
-    Drills(Box<DrillList>),
+    Drills(DrillList),
     /// Home ground.
     Ground(GroundPage),
     /// The patrol: who is ready, and what to teach next.
-    Patrol(Box<PatrolPage>),
-    /// Between two who are checked.
-    Handover(Box<Handover>),
-    /// The end of somebody's check.
-    CheckEnd(Box<CheckEndPage>),
-    /// The end of a round or of turns.
-    GroupEnd(Box<GroupEnd>),
+    Patrol(PatrolPage),
     /// Writing down what was seen on the ground.
-    Seen(Box<SeenForm>),
+    Seen(SeenForm),
+    /// Between two who are checked.
+    Handover(Handover),
+    /// The end of somebody's check.
+    CheckEnd(CheckEndPage),
     /// A round for the group.
-    Round(Box<RoundScreen>),
+    Round(RoundScreen),
+    /// The end of a round or of turns.
+    GroupEnd(GroupEnd),
 }
 
 /// A plan that can be chosen on the list of drills.
@@ -50,11 +137,9 @@ pub struct Offer {
     pub plan: Plan,
 }
 
-/// The state.
+/// What all screens share.
 #[derive(Debug)]
-pub struct Model {
-    /// What is on the screen.
-    pub screen: Screen,
+pub struct Shared {
     /// The theme.
     pub theme: Theme,
     /// The learner's day.
@@ -67,12 +152,29 @@ pub struct Model {
     pub offers: Vec<Offer>,
     /// What the leader has chosen.
     pub leader: Leader,
-    /// Whether the help lies over the screen, and how far it is scrolled.
-    pub help: Option<Scroll>,
     /// Whether nothing moves by itself: no needle swings.
     pub still: bool,
     /// A message on the line above the keys, until the next key.
     pub notice: Option<String>,
+}
+
+impl Shared {
+    /// The plan of a drill, or of free practice.
+    #[must_use]
+    pub fn plan_of(&self, drill: Option<usize>) -> Plan {
+        drill.and_then(|at| self.offers.get(at)).map_or_else(|| self.plan.clone(), |offer| offer.plan.clone())
+    }
+}
+
+/// The state.
+#[derive(Debug)]
+pub struct Model {
+    /// What is on the screen.
+    pub screen: Screen,
+    /// Whether the help lies over the screen, and how far it is scrolled.
+    pub help: Option<Scroll>,
+    /// What does not go with the screen.
+    pub shared: Shared,
 }
 
 impl Model {
@@ -81,37 +183,18 @@ impl Model {
     pub fn new(learners: Vec<Learner>, ground: GroundCard, plan: Plan, theme: Theme) -> Model {
         let day = ground.day;
         Model {
-            screen: Screen::Who(Who::new(learners)),
-            theme,
-            day,
-            ground,
-            plan,
-            offers: Vec::new(),
-            leader: Leader::default(),
+            screen: Who::new(learners).into(),
             help: None,
-            still: false,
-            notice: None,
+            shared: Shared {
+                theme,
+                day,
+                ground,
+                plan,
+                offers: Vec::new(),
+                leader: Leader::default(),
+                still: false,
+                notice: None,
+            },
         }
-    }
-
-    /// Whether something on the screen moves by itself just now.
-    #[must_use]
-    pub fn moves_by_itself(&self) -> bool {
-        match &self.screen {
-            Screen::Practice(screen) => screen.desk.as_ref().is_some_and(super::screens::table::Desk::moves_by_itself),
-            _ => false,
-        }
-    }
-
-    /// Whether there is something that the mouse could turn.
-    #[must_use]
-    pub fn wants_mouse(&self) -> bool {
-        matches!(&self.screen, Screen::Practice(screen) if screen.desk.is_some())
-    }
-
-    /// The plan of a drill, or of free practice.
-    #[must_use]
-    pub fn plan_of(&self, drill: Option<usize>) -> Plan {
-        drill.and_then(|at| self.offers.get(at)).map_or_else(|| self.plan.clone(), |offer| offer.plan.clone())
     }
 }

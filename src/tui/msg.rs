@@ -3,9 +3,6 @@
 use super::model::Offer;
 use super::screens::handover::Queued;
 use super::screens::patrol::Loaded;
-use super::screens::{
-    check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, round, seen, who,
-};
 use crate::clerk::{Opened, Opening};
 use crate::learner::{Beliefs, Placement};
 use crate::report::MixupPattern;
@@ -14,7 +11,7 @@ use crate::store::{Learner, LearnerId, PatrolId, Seen};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
-/// Something happened. Moments come with it: the model has no clock.
+/// Something happened. Moments come with it: the model has no clock. What a key means, the screens know.
 #[derive(Debug)]
 pub enum Msg {
     /// A key was pressed.
@@ -25,32 +22,6 @@ pub enum Msg {
     Tick(Timestamp),
     /// Text was pasted.
     Paste(String),
-    /// On the screen that asks who is there.
-    Who(who::Msg),
-    /// On the screen that asks a new learner where to begin.
-    Placement(placement::Msg),
-    /// In practice.
-    Practice(practice::Msg),
-    /// At the end of a session.
-    End(end::Msg),
-    /// On a learner's page.
-    Page(page::Msg),
-    /// On the list of drills.
-    Drills(drills::Msg),
-    /// On the page of home ground.
-    Ground(ground::Msg),
-    /// On the patrol's page.
-    Patrol(patrol::Msg),
-    /// Between two who are checked.
-    Handover(handover::Msg),
-    /// At the end of a check.
-    CheckEnd(check_end::Msg),
-    /// At the end of a round or of turns.
-    GroupEnd(group_end::Msg),
-    /// In the form for what was seen on the ground.
-    Seen(seen::Msg),
-    /// In a round.
-    Round(round::Msg),
     /// An answer to a [`Cmd`].
     Done(Done),
 }

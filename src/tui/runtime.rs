@@ -39,7 +39,7 @@ type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
 /// When the terminal cannot be set up, read or written.
 pub fn run(launch: Launch<'_>) -> io::Result<()> {
     let Launch { store, mut model, first, backstage, seed } = launch;
-    let mut hands = Hands { store, backstage, seed, day: model.day, clock: Timestamp::now };
+    let mut hands = Hands { store, backstage, seed, day: model.shared.day, clock: Timestamp::now };
     // Done before the terminal is touched, so that the first picture is the right one.
     let mut leave = !hands.settle(&mut model, first);
 
@@ -50,12 +50,12 @@ pub fn run(launch: Launch<'_>) -> io::Result<()> {
     let mut mouse = false;
     while !leave {
         screen.draw(|frame| view(&model, frame))?;
-        if model.wants_mouse() != mouse {
-            mouse = model.wants_mouse();
+        if model.screen.wants_mouse() != mouse {
+            mouse = model.screen.wants_mouse();
             hold_mouse(mouse)?;
         }
         // A swinging needle is the only thing that moves without a key; while none does, the loop sleeps in `read`.
-        if model.moves_by_itself() && !poll(FRAME)? {
+        if model.screen.moves_by_itself() && !poll(FRAME)? {
             update(&mut model, Msg::Tick(Timestamp::now()));
             continue;
         }

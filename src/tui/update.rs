@@ -1,18 +1,18 @@
 //! `update(&mut Model, Msg) -> Vec<Cmd>`: keys become a screen's own messages, messages change the model.
 
-use super::input::Input;
-use super::model::{Model, Screen};
+use super::keys::{self, Line, On, Press, Table};
+use super::model::{Model, Screen, Shared};
 use super::msg::{Cmd, Done, Msg};
+use super::page::Next;
+use super::screens::drills::DrillList;
+use super::screens::ground::GroundPage;
 use super::screens::handover::{Handover, Queued};
-use super::screens::manage::Manage;
+use super::screens::help;
 use super::screens::page::LearnerPage;
 use super::screens::patrol::PatrolPage;
-use super::screens::practice::{Others, PracticeScreen, ended};
-use super::screens::round::RoundScreen;
+use super::screens::practice::{Others, PracticeScreen};
+use super::screens::round::{self, RoundScreen};
 use super::screens::who::Who;
-use super::screens::{
-    check_end, drills, end, ground, group_end, handover, page, patrol, placement, practice, round, seen, who,
-};
 use super::scroll::Scroll;
 use crate::clerk::{Opened, Opening};
 use crate::learner::Recent;
@@ -25,30 +25,54 @@ use std::collections::VecDeque;
 /// How long turns at the keyboard go on, in minutes.
 const TURNS_MINUTES: u32 = 10;
 
+/// What the keys mean that mean the same on every screen.
+#[derive(Clone, Copy, Debug)]
+pub enum Everywhere {
+    /// Open the help.
+    Help,
+    /// The next theme.
+    Theme,
+    /// Leave at once.
+    Quit,
+}
+
+/// The keys that mean the same on every screen. Ctrl-C and `?`, which is a letter in a text, are looked at beforehand.
+pub const EVERYWHERE: Table<Everywhere> = &[
+    Line::new(&[(On::Letter('?'), Everywhere::Help), (On::Key(KeyCode::F(1)), Everywhere::Help)], "this help")
+        .short("?", "help"),
+    Line::new(&[(On::Key(KeyCode::F(2)), Everywhere::Theme)], "next theme: dark, day, sun, night, 16 colours, none"),
+    Line::new(&[(On::Control('c'), Everywhere::Quit)], "leave at once; answers with a verdict are safe"),
+];
+
 /// Takes in what happened; gives back what has to be done outside.
 pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     match msg {
-        Msg::Key(key, at) => on_key(model, key, at),
-        Msg::Mouse(event, at) => match &model.screen {
-            Screen::Practice(_) if model.help.is_none() => practice::update(model, practice::Msg::Mouse(event, at)),
-            _ => Vec::new(),
-        },
-        Msg::Tick(now) => practice::update(model, practice::Msg::Tick(now)),
-        Msg::Paste(text) => on_paste(model, &text),
-        Msg::Who(msg) => who::update(model, msg),
-        Msg::Placement(msg) => placement::update(model, msg),
-        Msg::Practice(msg) => practice::update(model, msg),
-        Msg::End(msg) => end::update(model, msg),
-        Msg::Page(msg) => page::update(model, msg),
-        Msg::Drills(msg) => drills::update(model, msg),
-        Msg::Ground(msg) => ground::update(model, msg),
-        Msg::Patrol(msg) => patrol::update(model, msg),
-        Msg::Handover(msg) => handover::update(model, msg),
-        Msg::CheckEnd(msg) => check_end::update(model, msg),
-        Msg::GroupEnd(msg) => group_end::update(model, msg),
-        Msg::Seen(msg) => seen::update(model, msg),
-        Msg::Round(msg) => round::update(model, msg),
-        Msg::Done(done) => on_done(model, done),
+        Msg::Key(key, at) => return on_key(model, key, at),
+        Msg::Mouse(event, at) if model.help.is_none() => model.screen.mouse(event, at),
+        Msg::Mouse(..) => {}
+        Msg::Tick(now) => model.screen.tick(now),
+        Msg::Paste(text) if model.help.is_none() => {
+            model.shared.notice = None;
+            model.screen.paste(&text);
+        }
+        Msg::Paste(_) => {}
+        Msg::Done(done) => {
+            let next = on_done(model, done);
+            return follow(model, next);
+        }
+    }
+    Vec::new()
+}
+
+/// Does what follows.
+fn follow(model: &mut Model, next: Next) -> Vec<Cmd> {
+    match next {
+        Next::Stay => Vec::new(),
+        Next::Do(command) => vec![command],
+        Next::Go(screen) => {
+            model.screen = screen;
+            Vec::new()
+        }
     }
 }
 
@@ -56,124 +80,91 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
     if key.kind == KeyEventKind::Release {
         return Vec::new();
     }
-    if key.modifiers.contains(KeyModifiers::CONTROL) && matches!(key.code, KeyCode::Char('c' | 'C')) {
+    // Some terminals send Ctrl-H for Backspace.
+    let control = key.modifiers.contains(KeyModifiers::CONTROL);
+    let key = if control && key.code == KeyCode::Char('h') { KeyEvent::from(KeyCode::Backspace) } else { key };
+    let everywhere = keys::meaning(EVERYWHERE, key);
+    if matches!(everywhere, Some(Everywhere::Quit)) {
         return vec![Cmd::Quit];
     }
-    model.notice = None;
-    // Some terminals send Ctrl-H for Backspace.
-    let backspace = key.modifiers.contains(KeyModifiers::CONTROL) && key.code == KeyCode::Char('h');
-    let key = if backspace { KeyEvent::from(KeyCode::Backspace) } else { key };
+    model.shared.notice = None;
     if let Some(scroll) = &model.help {
-        match key.code {
-            KeyCode::Down => scroll.by(1),
-            KeyCode::Up => scroll.by(-1),
-            KeyCode::PageDown => scroll.by(10),
-            KeyCode::PageUp => scroll.by(-10),
-            _ => model.help = None,
+        match keys::meaning(help::KEYS, key) {
+            Some(by) => scroll.by(by),
+            None => model.help = None,
         }
         return Vec::new();
     }
-    let asks = key.code == KeyCode::Char('?') && !types_text(model);
-    if asks || key.code == KeyCode::F(1) {
-        model.help = Some(Scroll::default());
-        return Vec::new();
+    match everywhere {
+        Some(Everywhere::Help) if key.code == KeyCode::Char('?') && model.screen.types_text() => {}
+        Some(Everywhere::Help) => {
+            model.help = Some(Scroll::default());
+            return Vec::new();
+        }
+        Some(Everywhere::Theme) => {
+            model.shared.theme = model.shared.theme.next();
+            return vec![Cmd::SaveTheme(model.shared.theme.name())];
+        }
+        Some(Everywhere::Quit) | None => {}
     }
-    if key.code == KeyCode::F(2) {
-        model.theme = model.theme.next();
-        return vec![Cmd::SaveTheme(model.theme.name())];
-    }
-    let msg = match &model.screen {
-        Screen::Who(screen) => screen.on_key(key).map(Msg::Who),
-        Screen::Placement(_) => placement::on_key(key).map(Msg::Placement),
-        Screen::Practice(screen) => screen.on_key(key, at).map(Msg::Practice),
-        Screen::End(_) => end::on_key(key, at).map(Msg::End),
-        Screen::Page(_) => page::on_key(key).map(Msg::Page),
-        Screen::Drills(_) => drills::on_key(key).map(Msg::Drills),
-        Screen::Ground(screen) => screen.on_key(key).map(Msg::Ground),
-        Screen::Patrol(screen) => screen.on_key(key).map(Msg::Patrol),
-        Screen::Handover(_) => handover::on_key(key).map(Msg::Handover),
-        Screen::CheckEnd(_) => check_end::on_key(key).map(Msg::CheckEnd),
-        Screen::GroupEnd(_) => group_end::on_key(key).map(Msg::GroupEnd),
-        Screen::Seen(screen) => screen.on_key(key).map(Msg::Seen),
-        Screen::Round(screen) => screen.on_key(key, at).map(Msg::Round),
-    };
-    msg.map(|msg| update(model, msg)).unwrap_or_default()
+    let next = model.screen.press(Press { key, at }, &mut model.shared);
+    follow(model, next)
 }
 
-/// Whether a line of free text is being typed, where a question mark is a letter. No name begins with one, so in an empty
-/// field it asks for help.
-fn types_text(model: &Model) -> bool {
-    let begun = |name: &Option<Input>| name.as_ref().is_some_and(|name| !name.is_empty());
-    match &model.screen {
-        Screen::Who(screen) => begun(&screen.name),
-        Screen::Patrol(screen) => begun(&screen.name) || screen.manage.as_ref().is_some_and(Manage::types),
-        Screen::Seen(screen) => screen.field > 0,
-        _ => false,
-    }
-}
-
-fn on_paste(model: &mut Model, text: &str) -> Vec<Cmd> {
-    if model.help.is_some() {
-        return Vec::new();
-    }
-    model.notice = None;
-    match &mut model.screen {
-        Screen::Who(screen) => screen.paste(text),
-        Screen::Practice(screen) => screen.paste(text),
-        Screen::Ground(screen) => screen.paste(text),
-        Screen::Patrol(screen) => screen.paste(text),
-        Screen::Seen(screen) => screen.paste(text),
-        Screen::Placement(_) | Screen::End(_) | Screen::Page(_) | Screen::Drills(_) => {}
-        Screen::Handover(_) | Screen::CheckEnd(_) | Screen::GroupEnd(_) | Screen::Round(_) => {}
-    }
-    Vec::new()
-}
-
-fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
+fn on_done(model: &mut Model, done: Done) -> Next {
+    let shared = &mut model.shared;
     match done {
         Done::Learners(Ok(learners)) => {
-            model.leader.looks = false;
-            model.screen = Screen::Who(Who::new(learners));
+            shared.leader.looks = false;
+            return Next::Go(Who::new(learners).into());
         }
-        Done::Opened(Ok(opened), drill) => open(model, *opened, drill),
+        Done::Opened(Ok(opened), drill) => return Next::Go(open(shared, *opened, drill)),
         Done::Looked(Ok(looked)) => {
-            model.screen = Screen::Page(Box::new(LearnerPage::new(*looked, model.day)));
+            return Next::Go(LearnerPage::new(*looked, shared.day).into());
         }
         Done::Drills(learner, offers, notice) => {
-            model.offers = offers;
-            model.screen = Screen::Drills(Box::new(drills::DrillList::new(learner)));
-            model.notice = notice;
+            shared.offers = offers;
+            shared.notice = notice;
+            return Next::Go(DrillList::new(learner, shared.offers.len()).into());
         }
-        Done::Recorded(pending, result) => return practice::recorded(model, *pending, result),
+        Done::Recorded(pending, result) => {
+            if let Screen::Practice(screen) = &mut model.screen {
+                return screen.recorded(*pending, result);
+            }
+        }
         Done::GroundSet(Ok(card)) => {
-            model.plan.home = card.home.clone();
-            model.ground = *card;
-            model.screen = Screen::Ground(ground::GroundPage::default());
-            model.notice = Some("Home ground is set.".to_owned());
+            shared.plan.home = card.home.clone();
+            shared.ground = *card;
+            shared.notice = Some("Home ground is set.".to_owned());
+            return Next::Go(GroundPage::default().into());
         }
         Done::ThemeSaved(Ok(())) => {
-            model.notice = Some(format!("Theme: {}. F2 goes to the next one.", model.theme.name()))
+            shared.notice = Some(format!("Theme: {}. F2 goes to the next one.", shared.theme.name()))
         }
         Done::Patrol(Ok(loaded), said) => {
-            model.leader.standards = loaded.standards;
-            model.leader.chosen = loaded.chosen;
-            model.notice = said.or(loaded.notice);
+            shared.leader.standards = loaded.standards;
+            shared.leader.chosen = loaded.chosen;
+            shared.notice = said.or(loaded.notice);
             let mut page = PatrolPage::new(loaded.report, loaded.patrols);
             let place = |id| page.report.members.iter().position(|member| member.learner.id == id);
             page.chosen = loaded.choose.and_then(place).unwrap_or(0);
             if let Screen::Patrol(before) = &model.screen {
                 page.columns = before.columns;
             }
-            model.screen = Screen::Patrol(Box::new(page));
+            return Next::Go(page.into());
         }
         Done::Queued(Ok(queue)) if queue.is_empty() => {
-            model.notice = Some("Nobody has anything to be asked today by this standard.".to_owned());
+            shared.notice = Some("Nobody has anything to be asked today by this standard.".to_owned());
         }
-        Done::Queued(Ok(queue)) => model.screen = Screen::Handover(Box::new(Handover { queue })),
-        Done::CheckOpened(Ok(opened), rest) => return check_opened(model, *opened, rest),
-        Done::TurnsOpened(Ok(opened)) => turns(model, opened),
-        Done::RoundOpened(Ok(opened)) => round(model, opened),
-        Done::RoundRecorded(written, error, now) => return round::recorded(model, written, error, now),
+        Done::Queued(Ok(queue)) => return Next::Go(Handover { queue }.into()),
+        Done::CheckOpened(Ok(opened), rest) => return check_opened(shared, *opened, rest),
+        Done::TurnsOpened(Ok(opened)) => return turns(shared, opened),
+        Done::RoundOpened(Ok(opened)) => return round(shared, opened),
+        Done::RoundRecorded(written, error, now) => {
+            if let Screen::Round(screen) = &mut model.screen {
+                return screen.recorded(written, error, now, shared);
+            }
+        }
         Done::Patrol(Err(message), _)
         | Done::Queued(Err(message))
         | Done::CheckOpened(Err(message), _)
@@ -183,15 +174,14 @@ fn on_done(model: &mut Model, done: Done) -> Vec<Cmd> {
         | Done::Opened(Err(message), _)
         | Done::Looked(Err(message))
         | Done::GroundSet(Err(message))
-        | Done::ThemeSaved(Err(message)) => model.notice = Some(message),
+        | Done::ThemeSaved(Err(message)) => shared.notice = Some(message),
     }
-    Vec::new()
+    Next::Stay
 }
 
-fn open(model: &mut Model, opened: Opened, drill: Option<usize>) {
-    let plan = model.plan_of(drill);
-    let (learner, flow) = practice_of(plan, opened);
-    model.screen = begun(PracticeScreen::begin(learner, flow, Others::None, model.still));
+fn open(shared: &Shared, opened: Opened, drill: Option<usize>) -> Screen {
+    let (learner, flow) = practice_of(shared.plan_of(drill), opened);
+    PracticeScreen::begin(learner, flow, Others::None, shared.still)
 }
 
 /// Who practises, and the practice of a plan.
@@ -200,30 +190,21 @@ fn practice_of(plan: Plan, opened: Opened) -> (Learner, Flow) {
     (learner, Flow::Practice(Box::new(Practice::new(plan, sitting, beliefs))))
 }
 
-/// The screen of a practice or a check, or its end when there is nothing to ask.
-fn begun(screen: Result<PracticeScreen, Box<PracticeScreen>>) -> Screen {
-    match screen {
-        Ok(screen) => Screen::Practice(Box::new(screen)),
-        Err(screen) => ended(*screen, true),
-    }
-}
-
-fn check_opened(model: &mut Model, opened: (Learner, Opening), rest: Vec<Queued>) -> Vec<Cmd> {
+fn check_opened(shared: &Shared, opened: (Learner, Opening), rest: Vec<Queued>) -> Next {
     match opened {
         (learner, Opening::Check(check)) => {
-            let others = Others::Queue(rest);
-            model.screen = begun(PracticeScreen::begin(learner, Flow::Check(check), others, model.still));
-            Vec::new()
+            Next::Go(PracticeScreen::begin(learner, Flow::Check(check), Others::Queue(rest), shared.still))
         }
         // Another program was faster: what waits is looked up anew.
-        (_, Opening::Later(_)) => vec![Cmd::Queue(rest.iter().map(|queued| queued.learner.id).collect())],
+        (_, Opening::Later(_)) => Next::Do(Cmd::Queue(rest.iter().map(|queued| queued.learner.id).collect())),
     }
 }
 
 /// One problem after the other for all, for ten minutes.
-fn round(model: &mut Model, opened: Vec<Opened>) {
-    let Some((began, seed)) = opened.first().map(|first| (first.sitting.began, first.sitting.seed)) else { return };
-    let plan = Plan { title: "Round".to_owned(), minutes: Some(round::MINUTES), ..model.plan.clone() };
+fn round(shared: &mut Shared, opened: Vec<Opened>) -> Next {
+    let first = opened.first().map(|first| (first.sitting.began, first.sitting.seed));
+    let Some((began, seed)) = first else { return Next::Stay };
+    let plan = Plan { title: "Round".to_owned(), minutes: Some(round::MINUTES), ..shared.plan.clone() };
     let (people, members) = opened
         .into_iter()
         .map(|opened| {
@@ -233,16 +214,18 @@ fn round(model: &mut Model, opened: Vec<Opened>) {
         .unzip();
     let round = Round::new(plan, members, began, seed);
     match RoundScreen::begin(round, people, began) {
-        Some(screen) => model.screen = Screen::Round(Box::new(screen)),
-        None => model.notice = Some("There is no problem for a round among the skills of this ground.".to_owned()),
+        Some(screen) => Next::Go(screen.into()),
+        None => {
+            shared.notice = Some("There is no problem for a round among the skills of this ground.".to_owned());
+            Next::Stay
+        }
     }
 }
 
 /// Members in turn at the keyboard, for ten minutes, each with problems chosen for that member.
-fn turns(model: &mut Model, opened: Vec<Opened>) {
-    let plan = Plan { title: "Turns".to_owned(), minutes: Some(TURNS_MINUTES), ..model.plan.clone() };
+fn turns(shared: &Shared, opened: Vec<Opened>) -> Next {
+    let plan = Plan { title: "Turns".to_owned(), minutes: Some(TURNS_MINUTES), ..shared.plan.clone() };
     let mut waiting: VecDeque<_> = opened.into_iter().map(|opened| practice_of(plan.clone(), opened)).collect();
-    if let Some((learner, flow)) = waiting.pop_front() {
-        model.screen = begun(PracticeScreen::begin(learner, flow, Others::Turns(waiting), model.still));
-    }
+    let Some((learner, flow)) = waiting.pop_front() else { return Next::Stay };
+    Next::Go(PracticeScreen::begin(learner, flow, Others::Turns(waiting), shared.still))
 }

@@ -1,14 +1,12 @@
 //! `view(&Model, &mut Frame)`: the title line, the screen's body, the line of keys.
 
-use super::model::{Model, Screen};
+use super::keys::{self, Listed};
+use super::model::Model;
 use super::paint::{Painter, cut};
-use super::screens::{
-    check_end, drills, end, ground, group_end, handover, help, page, patrol_view, placement, practice_view, round,
-    seen, who,
-};
-use super::theme::Tone;
+use super::screens::help;
+use super::theme::{Theme, Tone};
+use super::update::EVERYWHERE;
 use crate::scene::cells::Charset;
-use crate::session::Flow;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use unicode_width::UnicodeWidthStr;
@@ -16,9 +14,10 @@ use unicode_width::UnicodeWidthStr;
 /// The smallest full layout.
 pub const SMALLEST: (u16, u16) = (80, 24);
 
-/// Draws everything.
+/// Draws everything. What is drawn depends on the model alone; a few cells in it remember what drawing found out: how far
+/// a text can be scrolled, where the looks at the table lie for the mouse, dots that are used again.
 pub fn view(model: &Model, frame: &mut Frame<'_>) {
-    let mut painter = Painter::new(frame, model.theme, Charset::Braille);
+    let mut painter = Painter::new(frame, model.shared.theme, Charset::Braille);
     let area = painter.area();
     painter.ground(area);
     if area.width < SMALLEST.0 || area.height < SMALLEST.1 {
@@ -26,96 +25,35 @@ pub fn view(model: &Model, frame: &mut Frame<'_>) {
         return;
     }
     let title = Rect { height: 1, ..area };
-    let keys = Rect { y: area.bottom() - 1, height: 1, ..area };
+    let keys_row = Rect { y: area.bottom() - 1, height: 1, ..area };
     let body = Rect { x: area.x + 1, y: area.y + 2, width: area.width - 2, height: area.height - 4 };
     draw_title(model, &mut painter, title);
-    let bottom = match &model.screen {
-        _ if model.help.is_some() => help::BOTTOM,
-        Screen::Who(screen) => who::keys(screen),
-        Screen::Placement(_) => placement::KEYS,
-        Screen::Practice(screen) => practice_view::keys(screen),
-        Screen::End(_) => end::KEYS,
-        Screen::Page(_) => page::KEYS,
-        Screen::Drills(_) => drills::KEYS,
-        Screen::Ground(screen) => ground::keys(screen),
-        Screen::Patrol(screen) => patrol_view::keys(screen),
-        Screen::Handover(screen) => handover::keys(screen),
-        Screen::CheckEnd(screen) => check_end::keys(screen),
-        Screen::GroupEnd(_) => group_end::KEYS,
-        Screen::Seen(_) => seen::KEYS,
-        Screen::Round(screen) => round::keys(screen),
-    };
     if let Some(scroll) = &model.help {
         help::view(model, scroll, &mut painter, body);
+        draw_keys(&keys::listed(help::KEYS, |_| true), &mut painter, keys_row);
     } else {
-        match &model.screen {
-            Screen::Who(screen) => who::view(screen, model, &mut painter, body),
-            Screen::Placement(screen) => placement::view(screen, model, &mut painter, body),
-            // The sheet of a practice uses the two rows that other screens leave free.
-            Screen::Practice(screen) => {
-                let body = Rect { y: area.y + 1, height: area.height - 2, ..body };
-                practice_view::view(screen, model, &mut painter, body);
-            }
-            Screen::End(screen) => end::view(screen, model, &mut painter, body),
-            Screen::Page(screen) => page::view(screen, model, &mut painter, body),
-            Screen::Drills(screen) => drills::view(screen, model, &mut painter, body),
-            Screen::Ground(screen) => ground::view(screen, model, &mut painter, body),
-            Screen::Patrol(screen) => {
-                let body = Rect { y: area.y + 1, height: area.height - 2, ..body };
-                patrol_view::view(screen, model, &mut painter, body);
-            }
-            Screen::Handover(screen) => handover::view(screen, model, &mut painter, body),
-            Screen::CheckEnd(screen) => check_end::view(screen, model, &mut painter, body),
-            Screen::GroupEnd(screen) => group_end::view(screen, model, &mut painter, body),
-            Screen::Seen(screen) => seen::view(screen, model, &mut painter, body),
-            Screen::Round(screen) => round::view(screen, model, &mut painter, body),
-        }
+        let tall = Rect { y: area.y + 1, height: area.height - 2, ..body };
+        model.screen.view(&model.shared, &mut painter, body, tall);
+        let everywhere = keys::listed(EVERYWHERE, |_| true);
+        draw_keys(model.screen.keys().iter().chain(&everywhere), &mut painter, keys_row);
     }
-    if let Some(notice) = &model.notice {
-        draw_notice(model, notice, &mut painter, area);
+    if let Some(notice) = &model.shared.notice {
+        draw_notice(model.shared.theme, notice, &mut painter, area);
     }
-    // A check gives no hints.
-    let checked = matches!(&model.screen, Screen::Practice(screen) if matches!(screen.flow, Flow::Check(_)));
-    let offered: Vec<(&str, &str)> = bottom.iter().copied().filter(|(_, what)| !checked || *what != "hint").collect();
-    draw_keys(&offered, model.help.is_none(), &mut painter, keys);
 }
 
 fn draw_title(model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let (left, right) = match &model.screen {
-        Screen::Practice(screen) => {
-            let skill = screen.flow.asked().map_or("", |asked| asked.problem.skill().title);
-            let skill = if skill.is_empty() { String::new() } else { format!(" · {skill}") };
-            let left = format!(" {} · {}{skill}", screen.learner.name, screen.flow.title());
-            (left, format!("{} ", screen.flow.how_far()))
-        }
-        Screen::Page(screen) => (format!(" {}", screen.learner.name), format!("{} ", model.day)),
-        Screen::End(screen) => (format!(" {} · end of the session", screen.learner.name), format!("{} ", model.day)),
-        Screen::CheckEnd(screen) => (format!(" {} · end of the check", screen.learner.name), format!("{} ", model.day)),
-        Screen::Patrol(screen) => {
-            let shown = model.leader.patrol.and_then(|id| screen.patrols.iter().find(|patrol| patrol.id == id));
-            let who = shown.map_or("everybody", |patrol| patrol.name.as_str());
-            (format!(" {} · {who}", screen.report.standard.title), format!("{} ", model.day))
-        }
-        Screen::Who(_) | Screen::Placement(_) | Screen::Drills(_) | Screen::Ground(_) => {
-            (" needlewise".to_owned(), format!("{} ", model.day))
-        }
-        Screen::Round(screen) => {
-            let title = screen.round.asked.as_ref().map_or("", |asked| asked.problem.skill().title);
-            (format!(" Round {} · {title}", screen.round.number), "ten minutes ".to_owned())
-        }
-        Screen::Handover(_) | Screen::GroupEnd(_) | Screen::Seen(_) => {
-            (" needlewise".to_owned(), format!("{} ", model.day))
-        }
-    };
+    let (left, right) = model.screen.title(&model.shared);
+    let (left, right) = (format!(" {left}"), format!("{right} "));
     let room = usize::from(area.width).saturating_sub(right.width() + 1);
     painter.put(area, &cut(&left, room), Tone::Quiet);
     let width = u16::try_from(right.width()).unwrap_or(0).min(area.width);
     painter.put(Rect { x: area.right() - width, width, ..area }, &right, Tone::Quiet);
 }
 
-fn draw_notice(model: &Model, notice: &str, painter: &mut Painter<'_, '_>, area: Rect) {
+fn draw_notice(theme: Theme, notice: &str, painter: &mut Painter<'_, '_>, area: Rect) {
     let width = area.width.saturating_sub(2);
-    let mut lines = super::paint::Lines::new(model.theme, width);
+    let mut lines = super::paint::Lines::new(theme, width);
     lines.tone(Tone::Caution, notice);
     let height = u16::try_from(lines.len()).unwrap_or(1).min(4);
     let room = Rect { x: area.x + 1, y: area.bottom() - 1 - height, width, height };
@@ -123,15 +61,14 @@ fn draw_notice(model: &Model, notice: &str, painter: &mut Painter<'_, '_>, area:
     painter.lines(lines, room);
 }
 
-fn draw_keys(keys: &[(&str, &str)], with_help: bool, painter: &mut Painter<'_, '_>, area: Rect) {
+fn draw_keys<'a>(keys: impl IntoIterator<Item = &'a Listed>, painter: &mut Painter<'_, '_>, area: Rect) {
     let mut left = Rect { x: area.x + 1, width: area.width.saturating_sub(2), ..area };
-    let help: &[(&str, &str)] = if with_help { &[("?", "help")] } else { &[] };
-    for (key, what) in keys.iter().chain(help) {
+    for (key, what) in keys.into_iter().filter_map(|line| line.bottom) {
         let needed = u16::try_from(key.width() + what.width() + 3).unwrap_or(u16::MAX);
         if needed > left.width + 2 {
             break;
         }
-        for (text, tone) in [(*key, Tone::Key), (" ", Tone::Text), (*what, Tone::Text), ("  ", Tone::Text)] {
+        for (text, tone) in [(key, Tone::Key), (" ", Tone::Text), (what, Tone::Text), ("  ", Tone::Text)] {
             painter.put(left, text, tone);
             let used = u16::try_from(text.width()).unwrap_or(0).min(left.width);
             left.x += used;

@@ -4,7 +4,10 @@ use crossterm::event::{KeyCode, KeyEvent};
 use needlewise::angle::Angle;
 use needlewise::maptable::{Hold, LineName, Place, Task, Way, see};
 use needlewise::problem::TableProblem;
+use needlewise::tui::keys::{Press, meaning};
+use needlewise::tui::screens::practice::Msg;
 use needlewise::tui::screens::table::{Desk, Phase};
+use needlewise::tui::screens::table_keys::keys;
 
 struct Hands {
     desk: Desk,
@@ -71,9 +74,9 @@ pub fn right(table: &TableProblem) -> String {
 }
 
 impl Hands {
-    fn press(&mut self, keys: &str) {
-        self.keys.push_str(keys);
-        let codes: Vec<KeyCode> = match keys {
+    fn press(&mut self, typed: &str) {
+        self.keys.push_str(typed);
+        let codes: Vec<KeyCode> = match typed {
             "<enter>" => vec![KeyCode::Enter],
             "<tab>" => vec![KeyCode::Tab],
             "<up>" => vec![KeyCode::Up],
@@ -83,7 +86,9 @@ impl Hands {
             typed => typed.chars().map(KeyCode::Char).collect(),
         };
         for code in codes {
-            self.desk.key(KeyEvent::from(code), jiff::Timestamp::UNIX_EPOCH);
+            let press = Press { key: KeyEvent::from(code), at: jiff::Timestamp::UNIX_EPOCH };
+            let Some(Msg::At(act)) = meaning(keys(&self.desk), press.key) else { panic!("{code} means nothing here") };
+            self.desk.update(act, press);
         }
     }
 

@@ -100,12 +100,12 @@ impl Play {
 
     /// Only this skill at this level.
     pub fn skill(mut self, id: &'static str, level: u8) -> Play {
-        self.model.plan = self.model.plan.with_skills(&[id], Level::new(level));
+        self.model.shared.plan = self.model.shared.plan.with_skills(&[id], Level::new(level));
         self
     }
 
     pub fn theme(mut self, theme: Theme) -> Play {
-        self.model.theme = theme;
+        self.model.shared.theme = theme;
         self
     }
 
@@ -228,6 +228,7 @@ fn named_key(name: &str) -> (KeyCode, KeyModifiers) {
         "bs" => plain(KeyCode::Backspace),
         "f1" => plain(KeyCode::F(1)),
         "f2" => plain(KeyCode::F(2)),
+        "f9" => plain(KeyCode::F(9)),
         "s-left" => (KeyCode::Left, KeyModifiers::SHIFT),
         "s-right" => (KeyCode::Right, KeyModifiers::SHIFT),
         "c-c" => (KeyCode::Char('c'), KeyModifiers::CONTROL),

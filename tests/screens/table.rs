@@ -16,15 +16,15 @@ pub fn at(skill: &'static str, level: u8, wanted: impl Fn(&Desk) -> bool) -> Pla
     (0..400)
         .map(|seed| {
             let mut play = Play::new().skill(skill, level).seed(seed * 7 + 1).keys("Ana<enter><enter>");
-            while matches!(&play.model.screen, Screen::Practice(screen) if screen.showing.is_some()) {
+            while matches!(&play.model.screen, Screen::Practice(screen) if screen.showing().is_some()) {
                 play.press("<enter>");
             }
-            if matches!(&play.model.screen, Screen::Practice(s) if s.stage == needlewise::tui::screens::practice::Stage::Example) {
+            if matches!(&play.model.screen, Screen::Practice(s) if matches!(s.stage, needlewise::tui::screens::practice::Stage::Example(_))) {
                 play.press("<enter>");
             }
             play
         })
-        .find(|play| matches!(&play.model.screen, Screen::Practice(screen) if screen.desk.as_ref().is_some_and(&wanted)))
+        .find(|play| matches!(&play.model.screen, Screen::Practice(screen) if screen.desk().is_some_and(&wanted)))
         .unwrap_or_else(|| panic!("no problem of {skill} at level {level} is at the table"))
 }
 
@@ -36,7 +36,7 @@ fn screen(play: &Play) -> &PracticeScreen {
 }
 
 pub fn desk(play: &Play) -> &Desk {
-    screen(play).desk.as_ref().expect("a table")
+    screen(play).desk().expect("a table")
 }
 
 /// The number that belongs on the dial.
@@ -264,16 +264,16 @@ fn after_wrong_work_the_showing_starts_where_it_ended_and_goes_forward_and_back(
     let play = boxed(edge(dial(play, -number), LineName::True, Way::Ahead), Hold::Both, false).keys("<enter>");
     let end = screen(&play).flow.told().unwrap().table.as_ref().unwrap().end;
     let play = play.keys("w");
-    assert_eq!(*screen(&play).showing.as_ref().unwrap().table(), needlewise::maptable::Table::clone(&end));
+    assert_eq!(*screen(&play).showing().unwrap().table(), needlewise::maptable::Table::clone(&end));
     let play = play.keys("<enter><enter>");
     picture("table_showing", &play);
     let play = play.keys("<left><left>");
-    assert_eq!(screen(&play).showing.as_ref().unwrap().at, 0);
+    assert_eq!(screen(&play).showing().unwrap().at, 0);
     let mut play = play;
-    while screen(&play).showing.as_ref().is_some_and(|showing| showing.at < showing.steps.len()) {
+    while screen(&play).showing().is_some_and(|showing| showing.at < showing.steps.len()) {
         play.press("<enter>");
     }
-    let shown = screen(&play).showing.as_ref().unwrap();
+    let shown = screen(&play).showing().unwrap();
     assert!(shown.table().map().angle().wrapped_half().abs().degrees() < 0.2, "the map lies right at its end");
     let play = play.keys("<enter>");
     assert_eq!(screen(&play).flow.asked().unwrap().number, 2, "Enter goes on to the next problem");
@@ -297,28 +297,28 @@ fn the_moves_are_stored_with_the_attempt() {
 #[test]
 fn the_needle_swings_only_after_something_turned_and_comes_to_rest() {
     let mut play = true_line();
-    assert!(!play.model.moves_by_itself(), "nothing moves at first");
+    assert!(!play.model.screen.moves_by_itself(), "nothing moves at first");
     play.press("<right>");
-    assert!(!play.model.moves_by_itself(), "turning the dial leaves the needle alone");
+    assert!(!play.model.screen.moves_by_itself(), "turning the dial leaves the needle alone");
     play = hold(play, Hold::Both).keys("<down>");
-    assert!(play.model.moves_by_itself());
+    assert!(play.model.screen.moves_by_itself());
     assert_ne!(desk(&play).needle, desk(&play).problem.exercise.needle());
     let later: Timestamp = "2027-01-01T00:00:00Z".parse().unwrap();
     update(&mut play.model, Msg::Tick(later));
-    assert!(!play.model.moves_by_itself());
+    assert!(!play.model.screen.moves_by_itself());
     assert_eq!(desk(&play).needle, desk(&play).problem.exercise.needle());
 }
 
 #[test]
 fn with_still_the_needle_never_swings() {
     let mut play = Play::new().skill("baseplate-bearing", 2);
-    play.model.still = true;
+    play.model.shared.still = true;
     let mut play = play.keys("Ana<enter><enter>");
-    while screen(&play).showing.is_some() {
+    while screen(&play).showing().is_some() {
         play.press("<enter>");
     }
     let play = hold(play, Hold::Compass).keys("<down><down>");
-    assert!(!play.model.moves_by_itself());
+    assert!(!play.model.screen.moves_by_itself());
 }
 
 #[test]

@@ -1,15 +1,17 @@
 //! The end of somebody's check: how each skill stands, and every wrong answer explained.
 
 use super::handover::{Handover, Queued};
-use crate::learner::readiness::Next;
+use crate::learner::readiness::Next as Asked;
 use crate::session::{CheckEnd, Missed};
 use crate::store::Learner;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
 /// The state.
@@ -28,7 +30,7 @@ pub struct CheckEndPage {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// The next one, or the patrol.
     Next,
@@ -46,47 +48,70 @@ impl CheckEndPage {
     }
 }
 
-/// The keys of this screen.
-#[must_use]
-pub const fn on_key(key: KeyEvent) -> Option<Msg> {
-    match key.code {
-        KeyCode::Enter => Some(Msg::Next),
-        KeyCode::Esc => Some(Msg::Patrol),
-        KeyCode::Down => Some(Msg::Scroll(1)),
-        KeyCode::Up => Some(Msg::Scroll(-1)),
-        KeyCode::PageDown => Some(Msg::Scroll(10)),
-        KeyCode::PageUp => Some(Msg::Scroll(-10)),
-        _ => None,
-    }
-}
+const SCROLL: Line<Msg> = Line::new(
+    &[
+        (On::Key(KeyCode::Up), Msg::Scroll(-1)),
+        (On::Key(KeyCode::Down), Msg::Scroll(1)),
+        (On::Key(KeyCode::PageUp), Msg::Scroll(-10)),
+        (On::Key(KeyCode::PageDown), Msg::Scroll(10)),
+    ],
+    "scroll",
+)
+.short("↑ ↓ PgDn", "scroll");
+/// Somebody comes after.
+const PASS_ON: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Next)], "pass the keyboard on").short("Enter", "pass the keyboard on"),
+    SCROLL,
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Patrol)], "to the patrol").short("Esc", "to the patrol"),
+];
+/// Nobody does.
+const LAST: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Next), (On::Key(KeyCode::Esc), Msg::Patrol)], "to the patrol")
+        .short("Enter", "to the patrol"),
+    SCROLL,
+];
 
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::CheckEnd(page) = &mut model.screen else { return Vec::new() };
-    match msg {
-        Msg::Scroll(by) => page.scroll.by(by),
-        Msg::Next if !page.rest.is_empty() => {
-            let queue = std::mem::take(&mut page.rest);
-            model.screen = Screen::Handover(Box::new(Handover { queue }));
-        }
-        Msg::Next | Msg::Patrol => return vec![Cmd::Patrol],
+impl Page for CheckEndPage {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] =
+        &[("The end of a check", PASS_ON), ("The end of a check", LAST)];
+
+    fn keys(&self) -> Table<Msg> {
+        if self.rest.is_empty() { LAST } else { PASS_ON }
     }
-    Vec::new()
+
+    fn update(&mut self, msg: Msg, _press: Press, _shared: &mut Shared) -> Next {
+        match msg {
+            Msg::Scroll(by) => self.scroll.by(by),
+            Msg::Next if !self.rest.is_empty() => {
+                return Next::Go(Handover { queue: std::mem::take(&mut self.rest) }.into());
+            }
+            Msg::Next | Msg::Patrol => return Next::Do(Cmd::Patrol),
+        }
+        Next::Stay
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        view(self, shared, painter, area);
+    }
+
+    fn title(&self, shared: &Shared) -> (String, String) {
+        (format!("{} · end of the check", self.learner.name), shared.day.to_string())
+    }
 }
 
 /// The shape that stands for what follows.
-const fn shape(next: Next) -> (&'static str, Tone) {
+const fn shape(next: Asked) -> (&'static str, Tone) {
     match next {
-        Next::Ready(_) => ("●", Tone::Right),
-        Next::AnotherDay(_) => ("◐", Tone::Text),
-        Next::NotYet(_) => ("○", Tone::Text),
-        Next::Ask(_) => ("…", Tone::Quiet),
+        Asked::Ready(_) => ("●", Tone::Right),
+        Asked::AnotherDay(_) => ("◐", Tone::Text),
+        Asked::NotYet(_) => ("○", Tone::Text),
+        Asked::Ask(_) => ("…", Tone::Quiet),
     }
 }
 
-/// Draws the screen.
-pub fn view(page: &CheckEndPage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let mut lines = Lines::new(model.theme, area.width);
+fn view(page: &CheckEndPage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(shared.theme, area.width);
     lines.title(&format!("{}: {}.", page.learner.name, page.end.title));
     if page.end.left > 0 {
         lines.text("Left in the middle. Everything answered is kept, and it goes on with the same problem.");
@@ -114,7 +139,7 @@ pub fn view(page: &CheckEndPage, model: &Model, painter: &mut Painter<'_, '_>, a
         .end
         .lines
         .iter()
-        .filter(|line| matches!(line.next, Next::NotYet(_) | Next::AnotherDay(_)))
+        .filter(|line| matches!(line.next, Asked::NotYet(_) | Asked::AnotherDay(_)))
         .map(|line| line.skill.title)
         .collect();
     if !to_do.is_empty() {
@@ -175,14 +200,4 @@ fn explained(missed: &Missed, lines: &mut Lines) {
         lines.hanging(Tone::Text, &format!("{}  ", number + 1), &step.line());
     }
     lines.quiet(&format!("code {}", missed.code));
-}
-
-/// The keys on the bottom line.
-#[must_use]
-pub const fn keys(page: &CheckEndPage) -> &'static [(&'static str, &'static str)] {
-    if page.rest.is_empty() {
-        &[("Enter", "to the patrol"), ("↑ ↓ PgDn", "scroll")]
-    } else {
-        &[("Enter", "pass the keyboard on"), ("↑ ↓ PgDn", "scroll"), ("Esc", "to the patrol")]
-    }
 }

@@ -1,10 +1,12 @@
 //! The list of drills.
 
 use crate::store::Learner;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
 /// The state.
@@ -14,10 +16,12 @@ pub struct DrillList {
     pub learner: Learner,
     /// The chosen drill.
     pub chosen: usize,
+    /// How many drills there are.
+    pub count: usize,
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// One up.
     Up,
@@ -30,48 +34,52 @@ pub enum Msg {
 }
 
 impl DrillList {
-    /// The list for a learner.
+    /// The list for a learner, of so many drills.
     #[must_use]
-    pub const fn new(learner: Learner) -> DrillList {
-        DrillList { learner, chosen: 0 }
+    pub const fn new(learner: Learner, count: usize) -> DrillList {
+        DrillList { learner, chosen: 0, count }
     }
 }
 
-/// The keys of this screen.
-#[must_use]
-pub const fn on_key(key: KeyEvent) -> Option<Msg> {
-    match key.code {
-        KeyCode::Up => Some(Msg::Up),
-        KeyCode::Down => Some(Msg::Down),
-        KeyCode::Enter => Some(Msg::Begin),
-        KeyCode::Esc | KeyCode::Char('q') => Some(Msg::Back),
-        _ => None,
+const KEYS: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Begin)], "begin the chosen drill").short("Enter", "begin"),
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Up), (On::Key(KeyCode::Down), Msg::Down)], "choose").short("↑ ↓", "choose"),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back), (On::Letter('q'), Msg::Back)], "back to the learner's page")
+        .short("Esc", "back"),
+];
+
+impl Page for DrillList {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[("The drills", KEYS)];
+
+    fn keys(&self) -> Table<Msg> {
+        KEYS
+    }
+
+    fn update(&mut self, msg: Msg, _press: Press, _shared: &mut Shared) -> Next {
+        match msg {
+            Msg::Up => self.chosen = self.chosen.saturating_sub(1),
+            Msg::Down => self.chosen = (self.chosen + 1).min(self.count.saturating_sub(1)),
+            Msg::Begin if self.count > 0 => return Next::Do(Cmd::Open(self.learner.id, Some(self.chosen))),
+            Msg::Begin => {}
+            Msg::Back => return Next::Do(Cmd::Look(self.learner.id)),
+        }
+        Next::Stay
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        view(self, shared, painter, area);
     }
 }
 
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let count = model.offers.len();
-    let Screen::Drills(list) = &mut model.screen else { return Vec::new() };
-    match msg {
-        Msg::Up => list.chosen = list.chosen.saturating_sub(1),
-        Msg::Down => list.chosen = (list.chosen + 1).min(count.saturating_sub(1)),
-        Msg::Begin if count > 0 => return vec![Cmd::Open(list.learner.id, Some(list.chosen))],
-        Msg::Begin => {}
-        Msg::Back => return vec![Cmd::Look(list.learner.id)],
-    }
-    Vec::new()
-}
-
-/// Draws the screen.
-pub fn view(list: &DrillList, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let mut lines = Lines::new(model.theme, area.width);
+fn view(list: &DrillList, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(shared.theme, area.width);
     lines.title(&format!("Drills for {}", list.learner.name));
     lines.gap();
     // Each drill takes two lines at most; the window follows the choice.
     let room = usize::from(area.height).saturating_sub(6).max(3);
     let first = list.chosen.saturating_sub(room.saturating_sub(3));
-    for (at, offer) in model.offers.iter().enumerate().skip(first) {
+    for (at, offer) in shared.offers.iter().enumerate().skip(first) {
         lines.item(at == list.chosen, &offer.plan.title);
         if at == list.chosen {
             lines.hanging(crate::tui::theme::Tone::Quiet, "    ", &offer.about);
@@ -89,6 +97,3 @@ fn pace(count: Option<u32>, minutes: Option<u32>) -> String {
         (None, None) => "As long as you like.".to_owned(),
     }
 }
-
-/// The keys on the bottom line.
-pub const KEYS: &[(&str, &str)] = &[("Enter", "begin"), ("↑ ↓", "choose"), ("Esc", "back")];

@@ -3,13 +3,14 @@
 use crate::learner::State;
 use crate::session::{Practice, Summary, no_pattern_words, sentence, weak_spot_words};
 use crate::store::Learner;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
-use crossterm::event::{KeyCode, KeyEvent};
-use jiff::Timestamp;
+use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
 /// The state.
@@ -30,7 +31,7 @@ pub struct EndPage {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// Practise on.
     Again,
@@ -68,40 +69,51 @@ impl EndPage {
     }
 }
 
-/// The keys of this screen.
-#[must_use]
-pub const fn on_key(key: KeyEvent, _at: Timestamp) -> Option<Msg> {
-    match key.code {
-        KeyCode::Enter => Some(Msg::Again),
-        KeyCode::Char('p') => Some(Msg::Page),
-        KeyCode::Char('d') => Some(Msg::Drills),
-        KeyCode::Char('w') | KeyCode::Esc => Some(Msg::Who),
-        KeyCode::Down => Some(Msg::Scroll(1)),
-        KeyCode::Up => Some(Msg::Scroll(-1)),
-        KeyCode::Char('q') => Some(Msg::Quit),
-        _ => None,
+const KEYS: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Again)], "practise on").short("Enter", "practise on"),
+    Line::new(&[(On::Letter('p'), Msg::Page)], "your page").short("p", "your page"),
+    Line::new(&[(On::Letter('d'), Msg::Drills)], "the drills").short("d", "drills"),
+    Line::new(&[(On::Letter('w'), Msg::Who), (On::Key(KeyCode::Esc), Msg::Who)], "somebody else: the list of names")
+        .short("w", "somebody else"),
+    Line::new(&[(On::Letter('q'), Msg::Quit)], "leave the program").short("q", "leave"),
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Scroll(-1)), (On::Key(KeyCode::Down), Msg::Scroll(1))], "scroll"),
+];
+
+impl Page for EndPage {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[("The end of a session", KEYS)];
+
+    fn keys(&self) -> Table<Msg> {
+        KEYS
+    }
+
+    fn update(&mut self, msg: Msg, _press: Press, shared: &mut Shared) -> Next {
+        let id = self.learner.id;
+        match msg {
+            Msg::Again => Next::Do(Cmd::Open(id, None)),
+            Msg::Page => Next::Do(Cmd::Look(id)),
+            Msg::Drills => Next::Do(Cmd::Drills(self.learner.clone(), shared.ground.home.clone())),
+            Msg::Scroll(by) => {
+                self.scroll.by(by);
+                Next::Stay
+            }
+            Msg::Who => Next::Do(Cmd::LoadLearners),
+            Msg::Quit => Next::Do(Cmd::Quit),
+        }
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        view(self, shared, painter, area);
+    }
+
+    fn title(&self, shared: &Shared) -> (String, String) {
+        (format!("{} · end of the session", self.learner.name), shared.day.to_string())
     }
 }
 
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::End(page) = &mut model.screen else { return Vec::new() };
-    let id = page.learner.id;
-    match msg {
-        Msg::Again => return vec![Cmd::Open(id, None)],
-        Msg::Page => return vec![Cmd::Look(id)],
-        Msg::Drills => return vec![Cmd::Drills(page.learner.clone(), model.ground.home.clone())],
-        Msg::Scroll(by) => page.scroll.by(by),
-        Msg::Who => return vec![Cmd::LoadLearners],
-        Msg::Quit => return vec![Cmd::Quit],
-    }
-    Vec::new()
-}
-
-/// Draws the screen.
-pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+fn view(page: &EndPage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let summary = &page.summary;
-    let mut lines = Lines::new(model.theme, area.width);
+    let mut lines = Lines::new(shared.theme, area.width);
     if summary.answered == 0 {
         lines.title("Nothing answered this time.");
         lines.gap();
@@ -148,7 +160,7 @@ pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: 
         }
         lines.gap();
         if let Some(day) = summary.return_on {
-            lines.text(&format!("Come back: {}.", crate::tui::paint::day_words(day, model.day)));
+            lines.text(&format!("Come back: {}.", crate::tui::paint::day_words(day, shared.day)));
         }
     }
     if page.lost {
@@ -160,7 +172,3 @@ pub fn view(page: &EndPage, model: &Model, painter: &mut Painter<'_, '_>, area: 
     }
     painter.lines_from(lines, area, &page.scroll);
 }
-
-/// The keys on the bottom line.
-pub const KEYS: &[(&str, &str)] =
-    &[("Enter", "practise on"), ("p", "your page"), ("d", "drills"), ("w", "somebody else"), ("q", "leave")];

@@ -2,12 +2,14 @@
 
 use crate::problem::Figure;
 use crate::tui::input::Input;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
 use crate::tui::paint::{self, Lines, Painter};
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
 /// The state: the place being typed, if one is.
@@ -20,12 +22,12 @@ pub struct GroundPage {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// Begin to type a place.
     Set,
     /// A key for the place.
-    Type(KeyEvent),
+    Type,
     /// The place is typed.
     Typed,
     /// Scroll the text.
@@ -36,63 +38,71 @@ pub enum Msg {
     Quit,
 }
 
-impl GroundPage {
-    /// The keys of this screen.
-    #[must_use]
-    pub const fn on_key(&self, key: KeyEvent) -> Option<Msg> {
-        match (&self.place, key.code) {
-            (_, KeyCode::Esc) => Some(Msg::Back),
-            (Some(_), KeyCode::Enter) => Some(Msg::Typed),
-            (None, KeyCode::Char('s')) => Some(Msg::Set),
-            (_, KeyCode::Down) => Some(Msg::Scroll(1)),
-            (_, KeyCode::Up) => Some(Msg::Scroll(-1)),
-            (None, KeyCode::Enter) => Some(Msg::Back),
-            (None, KeyCode::Char('q')) => Some(Msg::Quit),
-            (Some(_), _) => Some(Msg::Type(key)),
-            (None, _) => None,
-        }
+/// Cells of the field for a place.
+const PLACE: u16 = 44;
+/// What home ground is called while it has no name.
+const UNNAMED: &str = "Home ground";
+
+/// It is looked at.
+const LOOKED_AT: Table<Msg> = &[
+    Line::new(&[(On::Letter('s'), Msg::Set)], "set the place").short("s", "set the place"),
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Scroll(-1)), (On::Key(KeyCode::Down), Msg::Scroll(1))], "scroll")
+        .short("↑ ↓", "scroll"),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back), (On::Key(KeyCode::Enter), Msg::Back)], "back to the list of names")
+        .short("Esc", "back"),
+    Line::new(&[(On::Letter('q'), Msg::Quit)], "leave the program").short("q", "leave"),
+];
+/// A place is typed.
+const TYPED: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Typed)], "set the place that is typed").short("Enter", "set it"),
+    Line::new(&[(On::Text, Msg::Type)], "type the place"),
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Scroll(-1)), (On::Key(KeyCode::Down), Msg::Scroll(1))], "scroll"),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "leave the place as it is").short("Esc", "stop"),
+];
+
+impl Page for GroundPage {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[(UNNAMED, LOOKED_AT), (UNNAMED, TYPED)];
+
+    fn keys(&self) -> Table<Msg> {
+        if self.place.is_some() { TYPED } else { LOOKED_AT }
     }
 
-    /// Pasted text goes into the place.
-    pub fn paste(&mut self, text: &str) {
+    fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
+        match msg {
+            Msg::Scroll(by) => self.scroll.by(by),
+            Msg::Set => self.place = Some(Input::default()),
+            Msg::Type => {
+                if let Some(place) = &mut self.place {
+                    paint::edit(place, press.key);
+                }
+            }
+            Msg::Typed => {
+                if let Some(place) = self.place.as_ref().filter(|place| !place.text().trim().is_empty()) {
+                    return Next::Do(Cmd::SetGround(place.text().to_owned()));
+                }
+                shared.notice = Some("Type a place first, like 46.8, 8.2 or 32T 691000 5265000.".to_owned());
+            }
+            Msg::Back if self.place.is_some() => self.place = None,
+            Msg::Back => return Next::Do(Cmd::LoadLearners),
+            Msg::Quit => return Next::Do(Cmd::Quit),
+        }
+        Next::Stay
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        view(self, shared, painter, area);
+    }
+
+    fn paste(&mut self, text: &str) {
         if let Some(place) = &mut self.place {
             place.paste(text);
         }
     }
 }
 
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::Ground(page) = &mut model.screen else { return Vec::new() };
-    match msg {
-        Msg::Scroll(by) => page.scroll.by(by),
-        Msg::Set => page.place = Some(Input::default()),
-        Msg::Type(key) => {
-            if let Some(place) = &mut page.place {
-                paint::edit(place, key);
-            }
-        }
-        Msg::Typed => {
-            if let Some(place) = page.place.as_ref().filter(|place| !place.text().trim().is_empty()) {
-                return vec![Cmd::SetGround(place.text().to_owned())];
-            }
-            model.notice = Some("Type a place first, like 46.8, 8.2 or 32T 691000 5265000.".to_owned());
-        }
-        Msg::Back if page.place.is_some() => page.place = None,
-        Msg::Back => return vec![Cmd::LoadLearners],
-        Msg::Quit => return vec![Cmd::Quit],
-    }
-    Vec::new()
-}
-
-/// Cells of the field for a place.
-const PLACE: u16 = 44;
-/// What home ground is called while it has no name.
-const UNNAMED: &str = "Home ground";
-
-/// Draws the screen.
-pub fn view(page: &GroundPage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let ground = &model.ground;
+fn view(page: &GroundPage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+    let ground = &shared.ground;
     // The diagram stands at the right in a neat line of its own, as on a map's margin.
     let diagram =
         Rect { x: area.right().saturating_sub(30), width: 30.min(area.width), height: 14.min(area.height), ..area };
@@ -106,7 +116,7 @@ pub fn view(page: &GroundPage, model: &Model, painter: &mut Painter<'_, '_>, are
     };
     painter.figure(&Figure::Prongs(ground.prongs.clone()), inner);
 
-    let mut lines = Lines::new(model.theme, text.width);
+    let mut lines = Lines::new(shared.theme, text.width);
     if ground.home.name != UNNAMED {
         lines.quiet(UNNAMED);
     }
@@ -158,14 +168,5 @@ pub fn view(page: &GroundPage, model: &Model, painter: &mut Painter<'_, '_>, are
     let (first, _) = painter.lines_from(lines, text, &page.scroll);
     if let Some((row, place)) = cursor.filter(|(row, _)| *row >= first) {
         painter.cursor(text, row - first, place, PLACE);
-    }
-}
-
-/// The keys on the bottom line.
-#[must_use]
-pub const fn keys(page: &GroundPage) -> &'static [(&'static str, &'static str)] {
-    match page.place {
-        Some(_) => &[("Enter", "set it"), ("Esc", "stop")],
-        None => &[("s", "set the place"), ("↑ ↓", "scroll"), ("Esc", "back"), ("q", "leave")],
     }
 }

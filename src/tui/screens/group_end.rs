@@ -1,12 +1,14 @@
 //! The end of a round or of turns, for all to see: what the group did, and nothing about anybody.
 
 use crate::session::Flow;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
 /// The state.
@@ -27,7 +29,7 @@ pub struct GroupEnd {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// To the patrol.
     Patrol,
@@ -59,32 +61,38 @@ impl GroupEnd {
     }
 }
 
-/// The keys of this screen.
-#[must_use]
-pub const fn on_key(key: KeyEvent) -> Option<Msg> {
-    match key.code {
-        KeyCode::Enter | KeyCode::Esc => Some(Msg::Patrol),
-        KeyCode::Down => Some(Msg::Scroll(1)),
-        KeyCode::Up => Some(Msg::Scroll(-1)),
-        _ => None,
-    }
-}
+const KEYS: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Patrol), (On::Key(KeyCode::Esc), Msg::Patrol)], "to the patrol")
+        .short("Enter", "to the patrol"),
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Scroll(-1)), (On::Key(KeyCode::Down), Msg::Scroll(1))], "scroll")
+        .short("↑ ↓", "scroll"),
+];
 
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::GroupEnd(page) = &mut model.screen else { return Vec::new() };
-    match msg {
-        Msg::Scroll(by) => {
-            page.scroll.by(by);
-            Vec::new()
+impl Page for GroupEnd {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[("The end of a round", KEYS)];
+
+    fn keys(&self) -> Table<Msg> {
+        KEYS
+    }
+
+    fn update(&mut self, msg: Msg, _press: Press, _shared: &mut Shared) -> Next {
+        match msg {
+            Msg::Scroll(by) => {
+                self.scroll.by(by);
+                Next::Stay
+            }
+            Msg::Patrol => Next::Do(Cmd::Patrol),
         }
-        Msg::Patrol => vec![Cmd::Patrol],
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        view(self, shared, painter, area);
     }
 }
 
-/// Draws the screen.
-pub fn view(page: &GroupEnd, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let mut lines = Lines::new(model.theme, area.width);
+fn view(page: &GroupEnd, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(shared.theme, area.width);
     lines.title(&format!("{} are over. Thank you.", page.title));
     lines.gap();
     // Others look on: what each had stands on the leader's page.
@@ -99,6 +107,3 @@ pub fn view(page: &GroupEnd, model: &Model, painter: &mut Painter<'_, '_>, area:
     }
     painter.lines_from(lines, area, &page.scroll);
 }
-
-/// The keys on the bottom line.
-pub const KEYS: &[(&str, &str)] = &[("Enter", "to the patrol"), ("↑ ↓", "scroll")];

@@ -2,11 +2,13 @@
 
 use crate::session::{STANDARD_CHANGED, clock_went_back, first_day_words, sentence};
 use crate::store::Learner;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
 use crate::tui::theme::Tone;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
 use jiff::civil::Date;
 use ratatui::layout::Rect;
 
@@ -53,7 +55,7 @@ pub struct Handover {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// The first in the queue is there.
     Begin,
@@ -63,46 +65,54 @@ pub enum Msg {
     Back,
 }
 
-/// The keys of this screen.
-#[must_use]
-pub const fn on_key(key: KeyEvent) -> Option<Msg> {
-    match key.code {
-        KeyCode::Enter => Some(Msg::Begin),
-        KeyCode::Char('s') => Some(Msg::Skip),
-        KeyCode::Esc => Some(Msg::Back),
-        _ => None,
+const BACK: Line<Msg> = Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "to the patrol").short("Esc", "patrol");
+/// Somebody has something to be asked.
+const BEGIN: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Begin)], "that is me: begin").short("Enter", "begin"),
+    Line::new(&[(On::Letter('s'), Msg::Skip)], "not here: the next one").short("s", "not here: skip"),
+    BACK,
+];
+/// Nothing before another day.
+const LATER: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Skip), (On::Letter('s'), Msg::Skip)], "go on to the next one")
+        .short("Enter", "go on"),
+    BACK,
+];
+
+impl Page for Handover {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] =
+        &[("Between two who are checked", BEGIN), ("Between two who are checked", LATER)];
+
+    fn keys(&self) -> Table<Msg> {
+        match self.queue.first().map(|first| first.waiting) {
+            Some(Waiting::Later(_)) => LATER,
+            _ => BEGIN,
+        }
+    }
+
+    fn update(&mut self, msg: Msg, _press: Press, _shared: &mut Shared) -> Next {
+        match (msg, self.queue.split_first()) {
+            (Msg::Begin, Some((first, rest))) => Next::Do(Cmd::OpenCheck(first.learner.id, rest.to_vec())),
+            // After the last one comes the patrol's page.
+            (Msg::Skip, Some((_, rest))) if !rest.is_empty() => {
+                self.queue.remove(0);
+                Next::Stay
+            }
+            _ => Next::Do(Cmd::Patrol),
+        }
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        view(self, shared, painter, area);
     }
 }
 
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::Handover(page) = &mut model.screen else { return Vec::new() };
-    match msg {
-        Msg::Back => vec![Cmd::Patrol],
-        Msg::Skip => skip(page),
-        Msg::Begin => match page.queue.split_first() {
-            Some((first, _)) if matches!(first.waiting, Waiting::Later(_)) => skip(page),
-            Some((first, rest)) => vec![Cmd::OpenCheck(first.learner.id, rest.to_vec())],
-            None => vec![Cmd::Patrol],
-        },
-    }
-}
-
-/// The next in the queue; after the last one the patrol's page.
-fn skip(page: &mut Handover) -> Vec<Cmd> {
-    if page.queue.len() > 1 {
-        page.queue.remove(0);
-        return Vec::new();
-    }
-    vec![Cmd::Patrol]
-}
-
-/// Draws the screen.
-pub fn view(page: &Handover, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+fn view(page: &Handover, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let Some((first, rest)) = page.queue.split_first() else { return };
-    let mut lines = Lines::new(model.theme, area.width.min(76));
+    let mut lines = Lines::new(shared.theme, area.width.min(76));
     let name = &first.learner.name;
-    let standard = model.leader.standard();
+    let standard = shared.leader.standard();
     lines.title(&format!("{name}, it is your turn."));
     lines.gap();
     let title = standard.map_or("", |standard| standard.title.as_str());
@@ -119,7 +129,7 @@ pub fn view(page: &Handover, model: &Model, painter: &mut Painter<'_, '_>, area:
         Waiting::Later(from) => lines.text(&format!("{title}: nothing to ask before {from}.")),
     }
     if let Some(day) = first.clock_went_back_from {
-        lines.tone(Tone::Caution, &clock_went_back(day, model.day));
+        lines.tone(Tone::Caution, &clock_went_back(day, shared.day));
     }
     if first.own_rules {
         lines.tone(Tone::Caution, STANDARD_CHANGED);
@@ -142,13 +152,4 @@ pub fn view(page: &Handover, model: &Model, painter: &mut Painter<'_, '_>, area:
         lines.quiet(&format!("After that: {}. About {minutes} minutes for all.", names.join(", ")));
     }
     painter.lines(lines, Rect { width: area.width.min(76), ..area });
-}
-
-/// The keys on the bottom line.
-#[must_use]
-pub fn keys(page: &Handover) -> &'static [(&'static str, &'static str)] {
-    match page.queue.first().map(|first| first.waiting) {
-        Some(Waiting::Later(_)) => &[("Enter", "go on"), ("Esc", "patrol")],
-        _ => &[("Enter", "begin"), ("s", "not here: skip"), ("Esc", "patrol")],
-    }
 }

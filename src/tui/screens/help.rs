@@ -1,49 +1,28 @@
 //! Help: every key, how answers are written, the cautions.
 
 use crate::skills;
-use crate::tui::model::Model;
+use crate::tui::keys::{self, Line, Listed, On, Table};
+use crate::tui::model::{Model, Screen};
 use crate::tui::paint::{Lines, Painter};
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
+use crate::tui::update::EVERYWHERE;
+use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
-const KEYS: &[(&str, &str)] = &[
-    ("Enter", "answer, or go on"),
-    ("Tab", "next field"),
-    ("h", "hint, while the field is empty"),
-    ("↑ ↓ PgUp PgDn", "choose, or scroll"),
-    ("← →", "choose a word, or turn the dial (→ is clockwise); with Shift by ten"),
-    ("Esc", "end the session, or back"),
-    ("F2", "next theme: dark, day, sun, night, 16 colours, none"),
-    ("? or F1", "this help"),
-    ("Ctrl-C", "leave at once; answers with a verdict are safe"),
-];
-
-/// At the map table.
-const TABLE: &[(&str, &str)] = &[
-    ("0–9, Enter", "bring that number to the index line; compass in the hand: the number you read"),
-    ("e", "lay the edge along the next line, the way the travel arrow points"),
-    ("r", "reverse the compass, end for end"),
-    ("Tab", "switch what is turned: dial, compass, map and compass together, map, yourself"),
-    ("← → ↑ ↓", "turn it by 1°, by 10°; → and ↓ are clockwise"),
-    ("Enter", "done; or take the compass up and read; or look ahead"),
-    ("w", "afterwards: watch how it is done, from where you ended"),
-    ("PgUp PgDn", "scroll the text"),
-    ("mouse", "drag the dial, the compass, the map"),
-];
-
-/// On the leader's page.
-const LEADER: &[(&str, &str)] = &[
-    ("Enter, c", "check the chosen member; check all, one after the other"),
-    ("s", "another standard"),
-    ("x", "other columns: the standard's skills, families, all skills"),
-    ("g", "another patrol, or everybody"),
-    ("r", "a round: one problem for all, large, then enter who had what; ten minutes"),
-    ("t", "turns: each with a problem of their own, ten minutes"),
-    ("o", "write down what was seen on the ground, with yes or no"),
-    ("p, n", "the chosen member's page; somebody new"),
-    ("m", "the chosen member: another name, put aside, erase"),
-    ("i", "initials instead of names, for a screen that others see"),
+/// The keys of the help itself: by how many lines each scrolls. Any other key leads back.
+pub const KEYS: Table<i32> = &[
+    Line::new(
+        &[
+            (On::Key(KeyCode::Up), -1),
+            (On::Key(KeyCode::Down), 1),
+            (On::Key(KeyCode::PageUp), -10),
+            (On::Key(KeyCode::PageDown), 10),
+        ],
+        "scroll the help",
+    )
+    .short("↑ ↓", "scroll"),
+    Line::new(&[], "").short("any other key", "back"),
 ];
 
 const ANSWERS: &[&str] = &[
@@ -61,29 +40,26 @@ const CAUTIONS: &[&str] = &[
     "Names and answers stay on this computer.",
 ];
 
-/// Draws the help over the whole body.
+/// Draws the help over the whole body: the keys that mean something just now, those of every screen, and all others.
 pub fn view(model: &Model, scroll: &Scroll, painter: &mut Painter<'_, '_>, area: Rect) {
     painter.clear(area);
-    let mut lines = Lines::new(model.theme, area.width);
-    lines.title("Keys");
-    for (key, what) in KEYS {
-        lines.hanging(Tone::Text, &format!("{key:<15}"), what);
-    }
-    lines.gap();
+    let mut lines = Lines::new(model.shared.theme, area.width);
+    let here = model.screen.keys();
+    let everywhere = keys::listed(EVERYWHERE, |_| true);
+    section("Keys", here.iter().chain(&everywhere), &mut lines);
     lines.title("Writing an answer");
     for line in ANSWERS {
         lines.hanging(Tone::Text, "· ", line);
     }
     lines.gap();
-    lines.title("At the map table");
-    for (key, what) in TABLE {
-        lines.hanging(Tone::Text, &format!("{key:<15}"), what);
+    let tables = Screen::tables();
+    let mut headings: Vec<&str> = tables.iter().map(|state| state.heading).collect();
+    headings.dedup();
+    for heading in headings {
+        let states = tables.iter().filter(|state| state.heading == heading);
+        section(heading, states.flat_map(|state| &state.lines), &mut lines);
     }
-    lines.gap();
-    lines.title("On the leader's page");
-    for (key, what) in LEADER {
-        lines.hanging(Tone::Text, &format!("{key:<15}"), what);
-    }
+    lines.text("At the map table the mouse works, too: drag the dial, the compass or the map.");
     lines.gap();
     lines.title("Care");
     for line in CAUTIONS {
@@ -97,5 +73,11 @@ pub fn view(model: &Model, scroll: &Scroll, painter: &mut Painter<'_, '_>, area:
     painter.lines_from(lines, area, scroll);
 }
 
-/// The keys on the bottom line while the help is open.
-pub const BOTTOM: &[(&str, &str)] = &[("↑ ↓", "scroll"), ("any other key", "back")];
+/// Keys under a heading.
+fn section<'a>(heading: &str, keys: impl IntoIterator<Item = &'a Listed>, lines: &mut Lines) {
+    lines.title(heading);
+    for line in keys::together(keys) {
+        lines.hanging(Tone::Text, &format!("{:<15} ", keys::names(&line.keys)), line.help);
+    }
+    lines.gap();
+}

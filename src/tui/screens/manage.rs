@@ -1,12 +1,14 @@
 //! What can be done about a member: another name, put aside, erase after a question.
 
+use super::patrol::Msg;
 use crate::store::{LONGEST_NAME, Learner};
 use crate::tui::input::Input;
-use crate::tui::model::Model;
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::paint::{self, Lines, Painter};
 use crate::tui::theme::Tone;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
 /// Cells of the field.
@@ -32,6 +34,46 @@ pub enum Stage {
     Erase(Input),
 }
 
+/// What can happen here.
+#[derive(Clone, Copy, Debug)]
+pub enum Act {
+    /// Another name.
+    Rename,
+    /// Put aside.
+    PutAside,
+    /// Erase for good.
+    Erase,
+    /// What is typed is taken.
+    Take,
+    /// A key for the field.
+    Type,
+    /// Away without anything done.
+    Leave,
+}
+
+/// Nothing is chosen yet.
+pub(super) const MENU: Table<Msg> = &[
+    Line::new(&[(On::Letter('r'), Msg::Member(Act::Rename))], "another name").short("r", "another name"),
+    Line::new(&[(On::Letter('a'), Msg::Member(Act::PutAside))], "put aside; the records are kept")
+        .short("a", "put aside"),
+    Line::new(&[(On::Letter('e'), Msg::Member(Act::Erase))], "erase for good, after a question").short("e", "erase"),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Member(Act::Leave))], "back").short("Esc", "back"),
+];
+const TYPE: Line<Msg> = Line::new(&[(On::Text, Msg::Member(Act::Type))], "type the name");
+/// Another name is typed.
+pub(super) const RENAME: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Member(Act::Take))], "take this name").short("Enter", "take this name"),
+    TYPE,
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Member(Act::Leave))], "back").short("Esc", "back"),
+];
+/// The name is typed once more, to erase it.
+pub(super) const ERASE: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Member(Act::Take))], "erase, if it is the name")
+        .short("Enter", "erase if it is the name"),
+    TYPE,
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Member(Act::Leave))], "keep it all").short("Esc", "keep it all"),
+];
+
 impl Manage {
     /// The menu.
     #[must_use]
@@ -39,41 +81,51 @@ impl Manage {
         Manage { learner, stage: Stage::Menu }
     }
 
-    /// Takes in a key; what has to be done, and whether the page is left.
-    pub fn key(&mut self, key: KeyEvent) -> (Option<Cmd>, Option<String>, bool) {
+    /// The keys, among those of the leader's page.
+    #[must_use]
+    pub const fn keys(&self) -> Table<Msg> {
+        match self.stage {
+            Stage::Menu => MENU,
+            Stage::Rename(_) => RENAME,
+            Stage::Erase(_) => ERASE,
+        }
+    }
+
+    /// Takes in what a key means; what has to be done, what is said, and whether the page is left.
+    pub fn update(&mut self, act: Act, press: Press) -> (Option<Cmd>, Option<String>, bool) {
         let id = self.learner.id;
-        match (&mut self.stage, key.code) {
-            (_, KeyCode::Esc) => (None, None, true),
-            (Stage::Menu, KeyCode::Char('r')) => {
+        match (act, &mut self.stage) {
+            (Act::Rename, _) => {
                 let mut input = Input::default();
                 input.set(&self.learner.name);
                 self.stage = Stage::Rename(input);
                 (None, None, false)
             }
-            (Stage::Menu, KeyCode::Char('a')) => (Some(Cmd::ArchiveMember(id)), None, true),
-            (Stage::Menu, KeyCode::Char('e')) => {
+            (Act::PutAside, _) => (Some(Cmd::ArchiveMember(id)), None, true),
+            (Act::Erase, _) => {
                 self.stage = Stage::Erase(Input::default());
                 (None, None, false)
             }
-            (Stage::Menu, _) => (None, None, false),
-            (Stage::Rename(input), KeyCode::Enter) => {
+            (Act::Take, Stage::Rename(input)) => {
                 let name = input.text().trim().to_owned();
                 if name.is_empty() || name.chars().count() > LONGEST_NAME {
                     return (None, Some(format!("A name has 1 to {LONGEST_NAME} letters.")), false);
                 }
                 (Some(Cmd::RenameMember(id, name)), None, true)
             }
-            (Stage::Erase(input), KeyCode::Enter) => {
+            (Act::Take, Stage::Erase(input)) => {
                 if input.text().trim().to_lowercase() == self.learner.name.to_lowercase() {
                     (Some(Cmd::EraseMember(id)), None, true)
                 } else {
                     (None, Some(format!("Nothing was erased: {} is still here.", self.learner.name)), true)
                 }
             }
-            (Stage::Rename(input) | Stage::Erase(input), _) => {
-                paint::edit(input, key);
+            (Act::Type, Stage::Rename(input) | Stage::Erase(input)) => {
+                paint::edit(input, press.key);
                 (None, None, false)
             }
+            (Act::Take | Act::Type, Stage::Menu) => (None, None, false),
+            (Act::Leave, _) => (None, None, true),
         }
     }
 
@@ -92,8 +144,8 @@ impl Manage {
 }
 
 /// Draws it over the patrol's page.
-pub fn view(manage: &Manage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let mut lines = Lines::new(model.theme, area.width);
+pub fn view(manage: &Manage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(shared.theme, area.width);
     let name = &manage.learner.name;
     lines.title(name);
     lines.gap();
@@ -120,15 +172,5 @@ pub fn view(manage: &Manage, model: &Model, painter: &mut Painter<'_, '_>, area:
             painter.lines(lines, area);
             painter.cursor(area, row, input, FIELD);
         }
-    }
-}
-
-/// The keys on the bottom line.
-#[must_use]
-pub const fn keys(manage: &Manage) -> &'static [(&'static str, &'static str)] {
-    match manage.stage {
-        Stage::Menu => &[("r", "another name"), ("a", "put aside"), ("e", "erase"), ("Esc", "back")],
-        Stage::Rename(_) => &[("Enter", "take this name"), ("Esc", "back")],
-        Stage::Erase(_) => &[("Enter", "erase if it is the name"), ("Esc", "keep it all")],
     }
 }

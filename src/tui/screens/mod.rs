@@ -1,4 +1,4 @@
-//! One file for each screen: its state, its messages, its keys, its picture.
+//! One file for each screen: its state, its messages, its table of keys, its picture.
 
 pub mod check_end;
 pub mod drills;
@@ -21,6 +21,7 @@ pub mod round;
 pub mod seen;
 pub mod showing;
 pub mod table;
+pub mod table_keys;
 mod table_mouse;
 pub mod table_view;
 pub mod who;

@@ -4,12 +4,15 @@ use crate::learner::State;
 use crate::report::MixupPattern;
 use crate::session::{Overview, no_pattern_words, sentence, weak_spot_words};
 use crate::store::Learner;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::{Cmd, Looked};
+use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter, cut, day_words, days_words};
+use crate::tui::screens::ground::GroundPage;
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
 use jiff::civil::Date;
 use ratatui::layout::Rect;
 
@@ -27,7 +30,7 @@ pub struct LearnerPage {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// Practise.
     Practise,
@@ -54,37 +57,55 @@ impl LearnerPage {
     }
 }
 
-/// The keys of this screen.
-#[must_use]
-pub const fn on_key(key: KeyEvent) -> Option<Msg> {
-    match key.code {
-        KeyCode::Enter => Some(Msg::Practise),
-        KeyCode::Char('d') => Some(Msg::Drills),
-        KeyCode::Char('g') => Some(Msg::Ground),
-        KeyCode::Char('w') => Some(Msg::Who),
-        KeyCode::Esc => Some(Msg::Back),
-        KeyCode::Down => Some(Msg::Scroll(1)),
-        KeyCode::Up => Some(Msg::Scroll(-1)),
-        KeyCode::PageDown => Some(Msg::Scroll(10)),
-        KeyCode::PageUp => Some(Msg::Scroll(-10)),
-        KeyCode::Char('q') => Some(Msg::Quit),
-        _ => None,
-    }
-}
+const KEYS: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Practise)], "practise").short("Enter", "practise"),
+    Line::new(
+        &[
+            (On::Key(KeyCode::Up), Msg::Scroll(-1)),
+            (On::Key(KeyCode::Down), Msg::Scroll(1)),
+            (On::Key(KeyCode::PageUp), Msg::Scroll(-10)),
+            (On::Key(KeyCode::PageDown), Msg::Scroll(10)),
+        ],
+        "scroll",
+    )
+    .short("↑ ↓", "scroll"),
+    Line::new(&[(On::Letter('d'), Msg::Drills)], "the drills").short("d", "drills"),
+    Line::new(&[(On::Letter('g'), Msg::Ground)], "home ground").short("g", "ground"),
+    Line::new(&[(On::Letter('w'), Msg::Who)], "the list of names").short("w", "who"),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back to the list of names, or to the leader's page"),
+    Line::new(&[(On::Letter('q'), Msg::Quit)], "leave the program").short("q", "leave"),
+];
 
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::Page(page) = &mut model.screen else { return Vec::new() };
-    match msg {
-        Msg::Practise => return vec![Cmd::Open(page.learner.id, None)],
-        Msg::Drills => return vec![Cmd::Drills(page.learner.clone(), model.ground.home.clone())],
-        Msg::Ground => model.screen = Screen::Ground(super::ground::GroundPage::default()),
-        Msg::Scroll(by) => page.scroll.by(by),
-        Msg::Back if model.leader.looks => return vec![Cmd::Patrol],
-        Msg::Back | Msg::Who => return vec![Cmd::LoadLearners],
-        Msg::Quit => return vec![Cmd::Quit],
+impl Page for LearnerPage {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[("A learner's page", KEYS)];
+
+    fn keys(&self) -> Table<Msg> {
+        KEYS
     }
-    Vec::new()
+
+    fn update(&mut self, msg: Msg, _press: Press, shared: &mut Shared) -> Next {
+        match msg {
+            Msg::Practise => Next::Do(Cmd::Open(self.learner.id, None)),
+            Msg::Drills => Next::Do(Cmd::Drills(self.learner.clone(), shared.ground.home.clone())),
+            Msg::Ground => Next::Go(GroundPage::default().into()),
+            Msg::Scroll(by) => {
+                self.scroll.by(by);
+                Next::Stay
+            }
+            Msg::Back if shared.leader.looks => Next::Do(Cmd::Patrol),
+            Msg::Back | Msg::Who => Next::Do(Cmd::LoadLearners),
+            Msg::Quit => Next::Do(Cmd::Quit),
+        }
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        view(self, shared, painter, area);
+    }
+
+    fn title(&self, shared: &Shared) -> (String, String) {
+        (self.learner.name.clone(), shared.day.to_string())
+    }
 }
 
 /// A state's shape, so that it is told without colour: hollow to full.
@@ -98,10 +119,9 @@ pub const fn shape(state: State) -> &'static str {
     }
 }
 
-/// Draws the screen.
-pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+fn view(page: &LearnerPage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let overview = &page.overview;
-    let mut lines = Lines::new(model.theme, area.width);
+    let mut lines = Lines::new(shared.theme, area.width);
     lines.title(&page.learner.name);
     lines.gap();
     if overview.weak.is_empty() && overview.without_pattern.is_empty() {
@@ -125,7 +145,7 @@ pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, ar
         lines.hanging(Tone::Text, "· ", &format!("{}: you {}, {words}.", skill.title, mixup.said));
     }
     if let Some(day) = overview.return_on {
-        lines.text(&format!("Come back: {}.", day_words(day, model.day)));
+        lines.text(&format!("Come back: {}.", day_words(day, shared.day)));
     }
     lines.gap();
     lines.quiet(&format!("{:<34}{:<16}{:<15}{}", "", "", "lately", "come back"));
@@ -146,7 +166,7 @@ pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, ar
             };
             let due = match (line.state, line.due) {
                 (State::NotMet, _) | (_, None) => String::new(),
-                (_, Some(day)) => days_words(day, model.day),
+                (_, Some(day)) => days_words(day, shared.day),
             };
             lines.spans(vec![
                 (tone, format!("{} ", shape(line.state))),
@@ -159,7 +179,3 @@ pub fn view(page: &LearnerPage, model: &Model, painter: &mut Painter<'_, '_>, ar
     }
     painter.lines_from(lines, area, &page.scroll);
 }
-
-/// The keys on the bottom line.
-pub const KEYS: &[(&str, &str)] =
-    &[("Enter", "practise"), ("↑ ↓", "scroll"), ("d", "drills"), ("g", "ground"), ("w", "who"), ("q", "leave")];

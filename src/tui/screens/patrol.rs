@@ -4,13 +4,17 @@ use crate::drill::Standard;
 use crate::report::Report;
 use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId};
 use crate::tui::input::Input;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
-use crate::tui::paint::{self, Lines};
-use crate::tui::screens::manage::Manage;
+use crate::tui::page::{Next, Page};
+use crate::tui::paint::{self, Lines, Painter};
+use crate::tui::screens::manage::{Act, ERASE, MENU, Manage, RENAME};
+use crate::tui::screens::patrol_view;
 use crate::tui::screens::seen::SeenForm;
 use crate::tui::scroll::Scroll;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
+use ratatui::layout::Rect;
 use std::cell::RefCell;
 
 /// What the leader has chosen, kept from screen to screen.
@@ -98,7 +102,7 @@ pub struct KeptFor {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// Another member.
     Choose(i32),
@@ -124,12 +128,12 @@ pub enum Msg {
     Page,
     /// Something about the chosen member.
     Manage,
-    /// A key while something is done about a member.
-    ManageKey(KeyEvent),
+    /// What is done about the member.
+    Member(Act),
     /// Somebody new.
     New,
     /// A key for the name.
-    Type(KeyEvent),
+    Type,
     /// The name is typed.
     Named,
     /// Scroll the text.
@@ -164,132 +168,155 @@ impl PatrolPage {
         self.report.members.iter().map(|member| member.learner.id).collect()
     }
 
-    /// The keys of this screen.
-    #[must_use]
-    pub fn on_key(&self, key: KeyEvent) -> Option<Msg> {
-        if self.manage.is_some() {
-            return Some(Msg::ManageKey(key));
+    /// The next patrol, and everybody after the last.
+    fn next_patrol(&self, shared: &mut Shared) -> Next {
+        let ids: Vec<PatrolId> = self.patrols.iter().map(|patrol| patrol.id).collect();
+        if ids.is_empty() {
+            shared.notice = Some("There are no patrols yet. needlewise patrol join NAME --patrol PATROL".to_owned());
+            return Next::Stay;
         }
-        if self.name.is_some() {
-            return Some(match key.code {
-                KeyCode::Enter => Msg::Named,
-                KeyCode::Esc => Msg::Back,
-                _ => Msg::Type(key),
-            });
+        shared.leader.patrol = match shared.leader.patrol.and_then(|now| ids.iter().position(|id| *id == now)) {
+            Some(at) => ids.get(at + 1).copied(),
+            None => ids.first().copied(),
+        };
+        Next::Do(Cmd::Patrol)
+    }
+}
+
+/// The page itself.
+const PAGE: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Check)], "check the chosen member").short("Enter", "check"),
+    Line::new(&[(On::Letter('c'), Msg::CheckAll)], "check all, one after the other at this keyboard").short("c", "all"),
+    Line::new(&[(On::Letter('s'), Msg::Standard)], "another standard").short("s", "standard"),
+    Line::new(&[(On::Letter('x'), Msg::Columns)], "other columns: the standard's skills, families, all skills").short("x", "columns"),
+    Line::new(&[(On::Letter('g'), Msg::Patrol)], "another patrol, or everybody"),
+    Line::new(&[(On::Letter('r'), Msg::Round)], "a round: one problem for all in large letters, answered on paper or on a real compass; then enter who had what; ten minutes").short("r", "round"),
+    Line::new(&[(On::Letter('t'), Msg::Turns)], "turns: the members in turn at the keyboard, each with problems of their own; ten minutes").short("t", "turns"),
+    Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground, and whether they did it"),
+    Line::new(&[(On::Letter('p'), Msg::Page)], "the chosen member's page"),
+    Line::new(&[(On::Letter('n'), Msg::New)], "somebody new"),
+    Line::new(&[(On::Letter('m'), Msg::Manage)], "the chosen member: another name, put aside, erase"),
+    Line::new(&[(On::Letter('i'), Msg::Initials)], "initials instead of names, for a screen that others see"),
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "choose a member"),
+    Line::new(&[(On::Key(KeyCode::PageUp), Msg::Scroll(-5)), (On::Key(KeyCode::PageDown), Msg::Scroll(5))], "scroll the text"),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back), (On::Letter('q'), Msg::Back)], "back to the list of names").short("Esc", "back"),
+];
+/// The name of somebody new is typed.
+const NEW: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Named)], "add this name").short("Enter", "add"),
+    Line::new(&[(On::Text, Msg::Type)], "type the name"),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back").short("Esc", "back"),
+];
+
+impl Page for PatrolPage {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[
+        ("The leader's page", PAGE),
+        ("The leader's page: somebody new", NEW),
+        ("The leader's page: the chosen member", MENU),
+        ("The leader's page: the chosen member", RENAME),
+        ("The leader's page: the chosen member", ERASE),
+    ];
+    const TALL: bool = true;
+
+    fn keys(&self) -> Table<Msg> {
+        match (&self.manage, &self.name) {
+            (Some(manage), _) => manage.keys(),
+            (None, Some(_)) => NEW,
+            (None, None) => PAGE,
         }
-        Some(match key.code {
-            KeyCode::Down => Msg::Choose(1),
-            KeyCode::Up => Msg::Choose(-1),
-            KeyCode::Enter => Msg::Check,
-            KeyCode::Char('c') => Msg::CheckAll,
-            KeyCode::Char('s') => Msg::Standard,
-            KeyCode::Char('g') => Msg::Patrol,
-            KeyCode::Char('x') => Msg::Columns,
-            KeyCode::Char('i') => Msg::Initials,
-            KeyCode::Char('r') => Msg::Round,
-            KeyCode::Char('t') => Msg::Turns,
-            KeyCode::Char('o') => Msg::Seen,
-            KeyCode::Char('p') => Msg::Page,
-            KeyCode::Char('n') => Msg::New,
-            KeyCode::Char('m') => Msg::Manage,
-            KeyCode::PageDown => Msg::Scroll(5),
-            KeyCode::PageUp => Msg::Scroll(-5),
-            KeyCode::Esc | KeyCode::Char('q') => Msg::Back,
-            _ => return None,
-        })
     }
 
-    /// Pasted text goes into the name.
-    pub fn paste(&mut self, text: &str) {
+    fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
+        let nobody = self.report.members.is_empty();
+        match msg {
+            Msg::Choose(by) => {
+                let last = self.report.members.len().saturating_sub(1);
+                self.chosen = self.chosen.saturating_add_signed(by as isize).min(last);
+                self.scroll = Scroll::default();
+            }
+            Msg::Check | Msg::CheckAll | Msg::Round | Msg::Turns | Msg::Seen if nobody => {
+                shared.notice = Some("Nobody is here yet: n adds somebody.".to_owned());
+            }
+            Msg::Check => return Next::maybe(self.learner().map(|one| Cmd::Queue(vec![one.id]))),
+            Msg::CheckAll => return Next::Do(Cmd::Queue(self.ids())),
+            Msg::Round => return Next::Do(Cmd::OpenRound(self.ids())),
+            Msg::Turns => return Next::Do(Cmd::OpenTurns(self.ids())),
+            Msg::Seen => {
+                if let Some(learner) = self.learner().cloned() {
+                    let skills = self.report.standard.skills.iter().map(|one| one.skill).collect();
+                    return Next::Go(SeenForm::new(learner, skills).into());
+                }
+            }
+            Msg::Page => {
+                shared.leader.looks = true;
+                return Next::maybe(self.learner().map(|one| Cmd::Look(one.id)));
+            }
+            Msg::Standard => {
+                shared.leader.chosen = (shared.leader.chosen + 1) % shared.leader.standards.len().max(1);
+                return Next::Do(Cmd::Patrol);
+            }
+            Msg::Patrol => return self.next_patrol(shared),
+            Msg::Columns => {
+                self.columns = match self.columns {
+                    Columns::Standard => Columns::Families,
+                    Columns::Families => Columns::Skills,
+                    Columns::Skills => Columns::Standard,
+                };
+            }
+            Msg::Initials => shared.leader.initials = !shared.leader.initials,
+            Msg::Manage => self.manage = self.learner().cloned().map(Manage::new),
+            Msg::Member(act) => {
+                let Some(manage) = &mut self.manage else { return Next::Stay };
+                let (command, notice, done) = manage.update(act, press);
+                if done {
+                    self.manage = None;
+                }
+                shared.notice = notice;
+                return Next::maybe(command);
+            }
+            Msg::New => self.name = Some(Input::default()),
+            Msg::Type => {
+                if let Some(name) = &mut self.name {
+                    paint::edit(name, press.key);
+                }
+            }
+            Msg::Named => {
+                let name = self.name.as_ref().map(|name| name.text().trim().to_owned()).unwrap_or_default();
+                if name.is_empty() {
+                    self.name = None;
+                } else if name.chars().count() > LONGEST_NAME {
+                    shared.notice = Some(format!("That name is too long: {LONGEST_NAME} letters at most."));
+                } else {
+                    return Next::Do(Cmd::AddMember(name, shared.leader.patrol));
+                }
+            }
+            Msg::Scroll(by) => self.scroll.by(by),
+            Msg::Back if self.name.is_some() => self.name = None,
+            Msg::Back => return Next::Do(Cmd::LoadLearners),
+        }
+        Next::Stay
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        patrol_view::view(self, shared, painter, area);
+    }
+
+    fn title(&self, shared: &Shared) -> (String, String) {
+        let shown = shared.leader.patrol.and_then(|id| self.patrols.iter().find(|patrol| patrol.id == id));
+        let who = shown.map_or("everybody", |patrol| patrol.name.as_str());
+        (format!("{} · {who}", self.report.standard.title), shared.day.to_string())
+    }
+
+    fn types_text(&self) -> bool {
+        self.name.as_ref().is_some_and(|name| !name.is_empty()) || self.manage.as_ref().is_some_and(Manage::types)
+    }
+
+    fn paste(&mut self, text: &str) {
         if let Some(manage) = &mut self.manage {
             manage.paste(text);
         } else if let Some(name) = &mut self.name {
             name.paste(text);
         }
     }
-}
-
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::Patrol(page) = &mut model.screen else { return Vec::new() };
-    let nobody = page.report.members.is_empty();
-    match msg {
-        Msg::Choose(by) => {
-            let last = page.report.members.len().saturating_sub(1);
-            page.chosen = page.chosen.saturating_add_signed(by as isize).min(last);
-            page.scroll = Scroll::default();
-        }
-        Msg::Check | Msg::CheckAll | Msg::Round | Msg::Turns | Msg::Seen if nobody => {
-            model.notice = Some("Nobody is here yet: n adds somebody.".to_owned());
-        }
-        Msg::Check => return page.learner().map(|one| Cmd::Queue(vec![one.id])).into_iter().collect(),
-        Msg::CheckAll => return vec![Cmd::Queue(page.ids())],
-        Msg::Round => return vec![Cmd::OpenRound(page.ids())],
-        Msg::Turns => return vec![Cmd::OpenTurns(page.ids())],
-        Msg::Seen => {
-            if let Some(learner) = page.learner().cloned() {
-                let skills = page.report.standard.skills.iter().map(|one| one.skill).collect();
-                model.screen = Screen::Seen(Box::new(SeenForm::new(learner, skills)));
-            }
-        }
-        Msg::Page => {
-            model.leader.looks = true;
-            return page.learner().map(|one| Cmd::Look(one.id)).into_iter().collect();
-        }
-        Msg::Standard => {
-            model.leader.chosen = (model.leader.chosen + 1) % model.leader.standards.len().max(1);
-            return vec![Cmd::Patrol];
-        }
-        Msg::Patrol => {
-            let ids: Vec<PatrolId> = page.patrols.iter().map(|patrol| patrol.id).collect();
-            let next = match model.leader.patrol.and_then(|now| ids.iter().position(|id| *id == now)) {
-                Some(at) => ids.get(at + 1).copied(),
-                None => ids.first().copied(),
-            };
-            if ids.is_empty() {
-                model.notice = Some("There are no patrols yet. needlewise patrol join NAME --patrol PATROL".to_owned());
-                return Vec::new();
-            }
-            model.leader.patrol = next;
-            return vec![Cmd::Patrol];
-        }
-        Msg::Columns => {
-            page.columns = match page.columns {
-                Columns::Standard => Columns::Families,
-                Columns::Families => Columns::Skills,
-                Columns::Skills => Columns::Standard,
-            };
-        }
-        Msg::Initials => model.leader.initials = !model.leader.initials,
-        Msg::Manage => page.manage = page.learner().cloned().map(Manage::new),
-        Msg::ManageKey(key) => {
-            let Some(manage) = &mut page.manage else { return Vec::new() };
-            let (command, notice, done) = manage.key(key);
-            if done {
-                page.manage = None;
-            }
-            model.notice = notice;
-            return command.into_iter().collect();
-        }
-        Msg::New => page.name = Some(Input::default()),
-        Msg::Type(key) => {
-            if let Some(name) = &mut page.name {
-                paint::edit(name, key);
-            }
-        }
-        Msg::Named => {
-            let name = page.name.as_ref().map(|name| name.text().trim().to_owned()).unwrap_or_default();
-            if name.is_empty() {
-                page.name = None;
-            } else if name.chars().count() > LONGEST_NAME {
-                model.notice = Some(format!("That name is too long: {LONGEST_NAME} letters at most."));
-            } else {
-                return vec![Cmd::AddMember(name, model.leader.patrol)];
-            }
-        }
-        Msg::Scroll(by) => page.scroll.by(by),
-        Msg::Back if page.name.is_some() => page.name = None,
-        Msg::Back => return vec![Cmd::LoadLearners],
-    }
-    Vec::new()
 }

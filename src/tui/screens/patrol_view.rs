@@ -7,7 +7,7 @@ use crate::problem::Family;
 use crate::report::{Cell, Member, NextStep, cell_words, seen_words, teach_lines, wrong_ready_words};
 use crate::session::{GROUND_TOO, NO_PERMISSION, Readiness, first_day_words, plan_words, sentence};
 use crate::store::SeenOutcome;
-use crate::tui::model::Model;
+use crate::tui::model::Shared;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
 use ratatui::layout::Rect;
@@ -36,12 +36,12 @@ pub const fn short(readiness: Readiness) -> (&'static str, &'static str, Tone) {
 }
 
 /// Draws the screen.
-pub fn view(page: &PatrolPage, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+pub fn view(page: &PatrolPage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let report = &page.report;
-    let name = report.shown_as(model.leader.initials);
-    let mut table = Lines::new(model.theme, area.width);
+    let name = report.shown_as(shared.leader.initials);
+    let mut table = Lines::new(shared.theme, area.width);
     if let Some(manage) = &page.manage {
-        super::manage::view(manage, model, painter, area);
+        super::manage::view(manage, shared, painter, area);
         return;
     }
     if let Some(input) = &page.name {
@@ -72,14 +72,14 @@ pub fn view(page: &PatrolPage, model: &Model, painter: &mut Painter<'_, '_>, are
     let height = u16::try_from(table.len()).unwrap_or(area.height).min(area.height);
     painter.lines(table, Rect { height, ..area });
     let under = Rect { y: area.y + height + 1, height: area.height.saturating_sub(height + 1), ..area };
-    let mut lines = Lines::new(model.theme, area.width);
+    let mut lines = Lines::new(shared.theme, area.width);
     if let Some(member) = report.members.get(page.chosen) {
         detail(page, member, &name(&member.learner.name), &mut lines);
     }
-    let made_for = KeptFor { width: area.width, theme: model.theme.name(), initials: model.leader.initials };
+    let made_for = KeptFor { width: area.width, theme: shared.theme.name(), initials: shared.leader.initials };
     let mut kept = page.kept.borrow_mut();
     if kept.as_ref().is_none_or(|(known, _)| *known != made_for) {
-        *kept = Some((made_for, below(page, model, area.width, &name)));
+        *kept = Some((made_for, below(page, shared, area.width, &name)));
     }
     if let Some((_, below)) = &*kept {
         lines.append(below);
@@ -94,9 +94,9 @@ pub fn view(page: &PatrolPage, model: &Model, painter: &mut Painter<'_, '_>, are
 }
 
 /// What stands under the chosen member: what to teach next, and how sure the table is.
-fn below(page: &PatrolPage, model: &Model, width: u16, name: &impl Fn(&str) -> String) -> Lines {
+fn below(page: &PatrolPage, shared: &Shared, width: u16, name: &impl Fn(&str) -> String) -> Lines {
     let report = &page.report;
-    let mut lines = Lines::new(model.theme, width);
+    let mut lines = Lines::new(shared.theme, width);
     lines.gap();
     for (at, line) in teach_lines(report, name).iter().enumerate() {
         let text = line.trim_start();
@@ -266,24 +266,4 @@ fn words(cell: &Cell) -> String {
         words.push_str(&format!("; {}", seen_words(seen)));
     }
     words
-}
-
-/// The keys on the bottom line.
-#[must_use]
-pub const fn keys(page: &PatrolPage) -> &'static [(&'static str, &'static str)] {
-    if let Some(manage) = &page.manage {
-        return super::manage::keys(manage);
-    }
-    if page.name.is_some() {
-        return &[("Enter", "add"), ("Esc", "back")];
-    }
-    &[
-        ("Enter", "check"),
-        ("c", "all"),
-        ("s", "standard"),
-        ("x", "columns"),
-        ("r", "round"),
-        ("t", "turns"),
-        ("Esc", "back"),
-    ]
 }

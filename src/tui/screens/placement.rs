@@ -1,12 +1,14 @@
 //! Where does a new learner begin? One question, and Enter takes the common answer.
 
 use crate::learner::Placement;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
 use crate::tui::screens::who::Who;
 use crate::tui::theme::Tone;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
 /// The state: the new name.
@@ -19,7 +21,7 @@ pub struct Placing {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// The learner begins here.
     Begin(Placement),
@@ -27,32 +29,46 @@ pub enum Msg {
     Back,
 }
 
-/// The keys of this screen.
-#[must_use]
-pub const fn on_key(key: KeyEvent) -> Option<Msg> {
-    match key.code {
-        KeyCode::Enter | KeyCode::Char('n' | 'N') => Some(Msg::Begin(Placement::Fresh)),
-        KeyCode::Char('y' | 'Y') => Some(Msg::Begin(Placement::DoneBefore)),
-        KeyCode::Esc => Some(Msg::Back),
-        _ => None,
-    }
-}
+const KEYS: Table<Msg> = &[
+    Line::new(
+        &[
+            (On::Key(KeyCode::Enter), Msg::Begin(Placement::Fresh)),
+            (On::Letter('n'), Msg::Begin(Placement::Fresh)),
+            (On::Letter('N'), Msg::Begin(Placement::Fresh)),
+        ],
+        "begin with easy problems and a worked example",
+    )
+    .short("Enter", "no, from the start"),
+    Line::new(
+        &[(On::Letter('y'), Msg::Begin(Placement::DoneBefore)), (On::Letter('Y'), Msg::Begin(Placement::DoneBefore))],
+        "done before: begin harder",
+    )
+    .short("y", "yes"),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back to the name").short("Esc", "back"),
+];
 
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::Placement(placing) = &mut model.screen else { return Vec::new() };
-    match msg {
-        Msg::Begin(placement) => vec![Cmd::AddLearner(placing.name.clone(), placement)],
-        Msg::Back => {
-            model.screen = Screen::Who(std::mem::take(&mut placing.from));
-            vec![]
+impl Page for Placing {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[("A new learner", KEYS)];
+
+    fn keys(&self) -> Table<Msg> {
+        KEYS
+    }
+
+    fn update(&mut self, msg: Msg, _press: Press, _shared: &mut Shared) -> Next {
+        match msg {
+            Msg::Begin(placement) => Next::Do(Cmd::AddLearner(self.name.clone(), placement)),
+            Msg::Back => Next::Go(std::mem::take(&mut self.from).into()),
         }
     }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        view(self, shared, painter, area);
+    }
 }
 
-/// Draws the screen.
-pub fn view(placing: &Placing, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let mut lines = Lines::new(model.theme, area.width);
+fn view(placing: &Placing, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(shared.theme, area.width);
     lines.title(&format!("Hello, {}.", placing.name));
     lines.gap();
     lines.tone(Tone::Title, "Have you done this before?");
@@ -61,6 +77,3 @@ pub fn view(placing: &Placing, model: &Model, painter: &mut Painter<'_, '_>, are
     lines.text("y       Yes: begin harder, and step down where it does not go well.");
     painter.lines(lines, area);
 }
-
-/// The keys on the bottom line.
-pub const KEYS: &[(&str, &str)] = &[("Enter", "no, from the start"), ("y", "yes"), ("Esc", "back")];

@@ -1,35 +1,105 @@
-//! Practice: question, answer, verdict. State and keys; the picture is in `practice_view`.
+//! Practice: question, answer, verdict. State and what happens; the keys are in `practice_keys`, the picture in
+//! `practice_view`.
 
 use crate::angle::Angle;
 use crate::problem::{Choices, Field, Figure, Question};
-use crate::session::{Flow, Pending, Stored, Support, not_judged};
+use crate::session::{Asked, Flow, Pending, Stored, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::Press;
+use crate::tui::model::Screen;
 use crate::tui::msg::Cmd;
+use crate::tui::page::Next;
 use crate::tui::screens::check_end::CheckEndPage;
 use crate::tui::screens::end::EndPage;
 use crate::tui::screens::group_end::GroupEnd;
 use crate::tui::screens::handover::Queued;
 use crate::tui::screens::practice_entry::{pick, typed};
 use crate::tui::screens::showing::Showing;
-use crate::tui::screens::table::{After, Desk};
+use crate::tui::screens::table::{Act, After, Desk};
 use crate::tui::scroll::Scroll;
-use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 use std::collections::VecDeque;
 
-/// What the learner sees of the problem.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// What the learner sees of the problem, and what belongs to that alone.
+#[derive(Debug)]
 pub enum Stage {
     /// Nothing: the keyboard is passed on, and the next one has not said yet that they are there.
     Handover,
-    /// A worked example of another problem.
-    Example,
+    /// A worked example of another problem: as text, or as a showing at the map table.
+    Example(Option<Showing>),
     /// The question.
-    Asking,
+    Asking(Work),
+    /// The question with an answer that could not be put on the disk, to be tried again.
+    Unsaved(Work, Box<Pending>),
     /// The verdict.
     Told,
+    /// How the work is done or mended, shown from the verdict.
+    Watching(Showing),
+}
+
+/// Where a question is answered.
+#[derive(Debug)]
+pub enum Work {
+    /// In fields.
+    Fields(Fields),
+    /// At the map table.
+    Table(Box<Desk>),
+}
+
+/// The fields of a question.
+#[derive(Clone, Debug)]
+pub struct Fields {
+    /// What they hold; never empty.
+    pub entries: Vec<Entry>,
+    /// The one being filled in.
+    pub current: usize,
+}
+
+impl Work {
+    /// Nothing is answered yet.
+    #[must_use]
+    fn of(asked: &Asked, still: bool) -> Work {
+        if let Some(table) = &asked.table {
+            return Work::Table(Box::new(Desk::new(table, still)));
+        }
+        let question = asked.problem.question();
+        let empty = |field: &Field| match (question, field.choices()) {
+            (Question::SetDial { start, .. }, _) => Entry::Dial { reading: *start, turned: false },
+            (_, Some(_)) => Entry::Picked(None, String::new()),
+            (_, None) => Entry::Typed(Input::default()),
+        };
+        Work::Fields(Fields { entries: question.fields().iter().map(empty).collect(), current: 0 })
+    }
+}
+
+impl Fields {
+    /// What the field being filled in holds.
+    #[must_use]
+    pub fn entry(&self) -> Option<&Entry> {
+        self.entries.get(self.current)
+    }
+
+    /// The same, to be changed.
+    pub fn entry_mut(&mut self) -> Option<&mut Entry> {
+        self.entries.get_mut(self.current)
+    }
+
+    /// Goes so many fields on, and round at the ends.
+    fn go(&mut self, by: i32) {
+        let count = i32::try_from(self.entries.len()).unwrap_or(1).max(1);
+        let to = (i32::try_from(self.current).unwrap_or(0) + by).rem_euclid(count);
+        self.current = usize::try_from(to).unwrap_or(0);
+    }
+
+    /// The dial that is being turned: the number now at the index line.
+    #[must_use]
+    pub fn dial(&self) -> Option<Angle> {
+        self.entries.iter().find_map(|entry| match entry {
+            Entry::Dial { reading, .. } => Some(*reading),
+            _ => None,
+        })
+    }
 }
 
 /// What one field holds while it is being filled in.
@@ -57,22 +127,12 @@ pub struct PracticeScreen {
     pub flow: Flow,
     /// What the learner sees.
     pub stage: Stage,
-    /// The fields.
-    pub entries: Vec<Entry>,
-    /// The field being filled in.
-    pub field: usize,
-    /// The map table, when the question is work at it.
-    pub desk: Option<Desk>,
-    /// The showing that is being watched: an example, or how the work is mended.
-    pub showing: Option<Showing>,
     /// Whether needles never swing.
     pub still: bool,
     /// How far the text is scrolled.
     pub scroll: Scroll,
     /// Why the last answer was not judged.
     pub message: Option<String>,
-    /// An answer that could not be put on the disk, to be tried again.
-    pub unsaved: Option<Box<Pending>>,
     /// Who else waits for the keyboard.
     pub others: Others,
 }
@@ -89,26 +149,22 @@ pub enum Others {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
-    /// Enter: go on from an example or a verdict, to the next field, or answer.
-    Enter(Timestamp),
-    /// The next field.
-    NextField,
-    /// The field before.
-    FieldBefore,
-    /// The next or the previous word of a choice.
+    /// Go on from an example or a verdict, to the next field, or answer.
+    Enter,
+    /// So many fields on.
+    Field(i32),
+    /// So many words of a choice on.
     Pick(i32),
-    /// Turn the dial clockwise by so many steps (negative: counterclockwise).
+    /// So many rows of words on.
+    PickRow(i32),
+    /// Turn the dial clockwise by so many degrees (negative: counterclockwise).
     TurnDial(i32),
-    /// A key for a typed field.
-    Type(KeyEvent),
-    /// A key at the map table.
-    Table(KeyEvent, Timestamp),
-    /// The mouse at the map table.
-    Mouse(MouseEvent, Timestamp),
-    /// Time went by while a needle swings.
-    Tick(Timestamp),
+    /// A key for a field.
+    Type,
+    /// At the map table.
+    At(Act),
     /// Watch the showing.
     Watch,
     /// Back from the showing to the verdict.
@@ -124,37 +180,14 @@ pub enum Msg {
 }
 
 impl PracticeScreen {
-    /// Begins with the first problem.
-    ///
-    /// # Errors
-    /// Gives the screen back when there is nothing to ask; it goes to the end page.
-    pub fn begin(
-        learner: Learner,
-        flow: Flow,
-        others: Others,
-        still: bool,
-    ) -> Result<PracticeScreen, Box<PracticeScreen>> {
+    /// Begins with the first problem; or goes to the end when there is nothing to ask.
+    #[must_use]
+    pub fn begin(learner: Learner, flow: Flow, others: Others, still: bool) -> Screen {
         let now = flow.sitting().began;
-        let mut screen = PracticeScreen {
-            learner,
-            flow,
-            stage: Stage::Asking,
-            entries: Vec::new(),
-            field: 0,
-            desk: None,
-            showing: None,
-            still,
-            scroll: Scroll::default(),
-            message: None,
-            unsaved: None,
-            others,
-        };
+        let (scroll, message) = (Scroll::default(), None);
+        let mut screen = PracticeScreen { learner, flow, stage: Stage::Handover, still, scroll, message, others };
         // Whoever takes turns says first that they are there.
-        if matches!(screen.others, Others::Turns(_)) {
-            screen.stage = Stage::Handover;
-            return Ok(screen);
-        }
-        if screen.next(now) { Ok(screen) } else { Err(Box::new(screen)) }
+        if matches!(screen.others, Others::Turns(_)) || screen.next(now) { screen.into() } else { screen.ended(true) }
     }
 
     /// Passes the keyboard on to the one who waits longest; whether there is such a one.
@@ -163,35 +196,73 @@ impl PracticeScreen {
         let Some((learner, flow)) = waiting.pop_front() else { return false };
         let before = (std::mem::replace(&mut self.learner, learner), std::mem::replace(&mut self.flow, flow));
         waiting.push_back(before);
-        (self.desk, self.showing, self.message) = (None, None, None);
-        self.stage = Stage::Handover;
+        (self.message, self.stage) = (None, Stage::Handover);
         true
     }
 
     /// Goes to the next problem; false when the practice is over.
     fn next(&mut self, now: Timestamp) -> bool {
         let Some(asked) = self.flow.next(now) else { return false };
-        self.stage = if matches!(asked.support, Support::Example(_)) { Stage::Example } else { Stage::Asking };
-        let question = asked.problem.question();
-        self.entries = question
-            .fields()
-            .iter()
-            .map(|field| match (question, field.choices()) {
-                (Question::SetDial { start, .. }, _) => Entry::Dial { reading: *start, turned: false },
-                (_, Some(_)) => Entry::Picked(None, String::new()),
-                (_, None) => Entry::Typed(Input::default()),
-            })
-            .collect();
-        self.desk = asked.table.as_ref().map(|table| Desk::new(table, self.still));
-        self.showing = match &asked.support {
-            Support::Example(example) => example.table().map(|table| {
-                let from = table.exercise.start;
-                Showing::new(&table, from)
-            }),
-            _ => None,
+        self.stage = match &asked.support {
+            Support::Example(example) => {
+                Stage::Example(example.table().map(|table| Showing::new(&table, table.exercise.start)))
+            }
+            _ => Stage::Asking(Work::of(asked, self.still)),
         };
-        (self.field, self.scroll, self.message) = (0, Scroll::default(), None);
+        (self.scroll, self.message) = (Scroll::default(), None);
         true
+    }
+
+    /// Where the question is answered, while it is.
+    #[must_use]
+    pub const fn work(&self) -> Option<&Work> {
+        match &self.stage {
+            Stage::Asking(work) | Stage::Unsaved(work, _) => Some(work),
+            _ => None,
+        }
+    }
+
+    /// The fields, while the question is answered in them.
+    #[must_use]
+    pub const fn filling(&self) -> Option<&Fields> {
+        match self.work() {
+            Some(Work::Fields(fields)) => Some(fields),
+            _ => None,
+        }
+    }
+
+    /// The same, to be changed: not after the answer was given.
+    pub(super) const fn filling_mut(&mut self) -> Option<&mut Fields> {
+        match &mut self.stage {
+            Stage::Asking(Work::Fields(fields)) => Some(fields),
+            _ => None,
+        }
+    }
+
+    /// The map table, while the question is work at it.
+    #[must_use]
+    pub const fn desk(&self) -> Option<&Desk> {
+        match &self.stage {
+            Stage::Asking(Work::Table(desk)) | Stage::Unsaved(Work::Table(desk), _) => Some(desk),
+            _ => None,
+        }
+    }
+
+    /// The same, to be worked at.
+    pub(super) const fn desk_mut(&mut self) -> Option<&mut Desk> {
+        match &mut self.stage {
+            Stage::Asking(Work::Table(desk)) => Some(desk),
+            _ => None,
+        }
+    }
+
+    /// The showing that is being watched.
+    #[must_use]
+    pub const fn showing(&self) -> Option<&Showing> {
+        match &self.stage {
+            Stage::Example(Some(showing)) | Stage::Watching(showing) => Some(showing),
+            _ => None,
+        }
     }
 
     /// The fields of the question being asked.
@@ -203,231 +274,194 @@ impl PracticeScreen {
     /// The words of the field being filled in, if it is a choice.
     #[must_use]
     pub fn choices(&self) -> Option<&Choices> {
-        self.fields().get(self.field).and_then(Field::choices)
+        self.fields().get(self.filling()?.current).and_then(Field::choices)
     }
 
-    /// The dial that is being turned: the number now at the index line.
-    #[must_use]
-    pub fn dial(&self) -> Option<Angle> {
-        self.entries
-            .iter()
-            .find_map(|entry| if let Entry::Dial { reading, .. } = entry { Some(*reading) } else { None })
+    /// How many words stand side by side in the choice being made.
+    fn words_in_a_row(&self) -> i32 {
+        if self.choices().is_some_and(in_columns) { COLUMNS as i32 } else { 1 }
     }
 
-    /// Pasted text goes into the field.
-    pub fn paste(&mut self, text: &str) {
-        if let (Stage::Asking, None, Some(Entry::Typed(input))) =
-            (self.stage, &self.unsaved, self.entries.get_mut(self.field))
-        {
-            input.paste(text);
-        }
-    }
-
+    /// What the fields hold, as text.
     fn texts(&self) -> Vec<String> {
-        self.fields()
-            .iter()
-            .zip(&self.entries)
-            .map(|(field, entry)| match entry {
-                Entry::Dial { reading, .. } => reading.degrees().to_string(),
-                Entry::Typed(input) => input.text().to_owned(),
-                Entry::Picked(..) => picked_word(field, entry).unwrap_or_default().to_owned(),
-            })
-            .collect()
+        let entries = self.filling().map_or(&[][..], |filling| &filling.entries);
+        let text = |(field, entry): (&Field, &Entry)| match entry {
+            Entry::Dial { reading, .. } => reading.degrees().to_string(),
+            Entry::Typed(input) => input.text().to_owned(),
+            Entry::Picked(..) => picked_word(field, entry).unwrap_or_default().to_owned(),
+        };
+        self.fields().iter().zip(entries).map(text).collect()
     }
 
-    fn submit(&mut self, now: Timestamp) -> Vec<Cmd> {
-        if self.entries.iter().any(|entry| matches!(entry, Entry::Dial { turned: false, .. })) {
+    fn submit(&mut self, now: Timestamp) -> Next {
+        let entries = self.filling().map_or(&[][..], |filling| &filling.entries);
+        if entries.iter().any(|entry| matches!(entry, Entry::Dial { turned: false, .. })) {
             self.message = Some("Turn the dial first, with ← and →. Nothing was recorded.".to_owned());
-            return Vec::new();
+            return Next::Stay;
         }
         let texts = self.texts();
         let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
         match self.flow.answer(&texts, now) {
-            Ok(Some(pending)) => vec![Cmd::Record(Box::new(pending))],
-            Ok(None) => Vec::new(),
+            Ok(pending) => Next::maybe(pending.map(|pending| Cmd::Record(Box::new(pending)))),
             Err(error) => {
-                if let Some(at) = self.fields().iter().position(|field| field.label == error.field) {
-                    self.field = at;
+                let at = self.fields().iter().position(|field| field.label == error.field);
+                if let (Some(at), Some(filling)) = (at, self.filling_mut()) {
+                    filling.current = at;
                 }
                 self.message = Some(not_judged(&error.kind));
-                Vec::new()
+                Next::Stay
             }
         }
     }
 
-    fn enter(&mut self, now: Timestamp) -> Step {
-        if let Some(pending) = self.unsaved.take() {
-            return Step::Do(vec![Cmd::Record(pending)]);
-        }
-        self.showing = None;
-        match self.stage {
-            Stage::Example => {
-                (self.stage, self.scroll) = (Stage::Asking, Scroll::default());
-                Step::Stay
+    fn enter(&mut self, now: Timestamp) -> Next {
+        match std::mem::replace(&mut self.stage, Stage::Told) {
+            Stage::Unsaved(work, pending) => {
+                self.stage = Stage::Asking(work);
+                return Next::Do(Cmd::Record(pending));
             }
-            Stage::Told | Stage::Handover => {
-                if (self.stage == Stage::Told && self.pass_on()) || self.next(now) {
-                    Step::Stay
-                } else {
-                    Step::End
+            Stage::Asking(work) => {
+                self.stage = Stage::Asking(work);
+                return self.enter_field(now);
+            }
+            Stage::Example(_) => {
+                if let Some(asked) = self.flow.asked() {
+                    (self.stage, self.scroll) = (Stage::Asking(Work::of(asked, self.still)), Scroll::default());
                 }
             }
-            Stage::Asking => {
-                let unfilled = |entry: &Entry| match entry {
-                    Entry::Typed(input) => input.is_empty(),
-                    Entry::Picked(choice, _) => choice.is_none(),
-                    Entry::Dial { turned, .. } => !turned,
+            Stage::Told | Stage::Watching(_) if self.pass_on() => {}
+            Stage::Told | Stage::Watching(_) | Stage::Handover if self.next(now) => {}
+            Stage::Told | Stage::Watching(_) | Stage::Handover => return Next::Go(self.ended(true)),
+        }
+        Next::Stay
+    }
+
+    /// Goes on to the next empty field, and answers when all are filled in.
+    fn enter_field(&mut self, now: Timestamp) -> Next {
+        let unfilled = |entry: &Entry| match entry {
+            Entry::Typed(input) => input.is_empty(),
+            Entry::Picked(choice, _) => choice.is_none(),
+            Entry::Dial { turned, .. } => !turned,
+        };
+        if let Some(filling) = self.filling_mut() {
+            let filled = filling.entry().is_some_and(|entry| !unfilled(entry));
+            let empty = filling.entries.iter().position(unfilled).filter(|at| filled && *at != filling.current);
+            if let Some(at) = empty {
+                filling.current = at;
+                return Next::Stay;
+            }
+        }
+        self.submit(now)
+    }
+
+    /// Takes in what a key means.
+    pub(super) fn act(&mut self, msg: Msg, press: Press) -> Next {
+        if !matches!(msg, Msg::Scroll(_)) {
+            self.message = None;
+        }
+        match msg {
+            Msg::Enter => return self.enter(press.at),
+            Msg::Field(by) => {
+                if let Some(filling) = self.filling_mut() {
+                    filling.go(by);
+                }
+            }
+            Msg::Pick(by) => pick(self, by),
+            Msg::PickRow(by) => pick(self, by * self.words_in_a_row()),
+            Msg::TurnDial(degrees) => {
+                let entry = self.filling_mut().and_then(Fields::entry_mut);
+                if let Some(Entry::Dial { reading, turned }) = entry {
+                    let degrees = if press.shifted() { 10 * degrees.signum() } else { degrees };
+                    // Turning the dial clockwise lowers the reading.
+                    *reading = (*reading - Angle::from_degrees(f64::from(degrees))).wrapped();
+                    *turned = true;
+                }
+            }
+            Msg::Type => typed(self, press.key),
+            Msg::At(act) => return self.at_table(act, press),
+            Msg::Watch => self.watch(),
+            Msg::Watched => (self.stage, self.scroll) = (Stage::Told, Scroll::default()),
+            Msg::Show(by) => {
+                if let Stage::Example(Some(showing)) | Stage::Watching(showing) = &mut self.stage {
+                    showing.go(by);
+                    self.scroll = Scroll::default();
+                }
+            }
+            Msg::Hint => {
+                self.flow.hint();
+            }
+            Msg::Scroll(by) => self.scroll.by(by),
+            Msg::Leave => return Next::Go(self.ended(false)),
+        }
+        Next::Stay
+    }
+
+    /// Shows how the work is done: what was right from the beginning; what was not, from where it ended.
+    fn watch(&mut self) {
+        let work = self.flow.told().and_then(|told| told.table.as_ref());
+        let table = self.flow.asked().and_then(|asked| asked.table.as_ref());
+        if let (Some(work), Some(table)) = (work, table) {
+            let from = if work.needs_showing { work.end } else { table.exercise.start };
+            self.stage = Stage::Watching(Showing::new(table, from));
+            self.scroll = Scroll::default();
+        }
+    }
+
+    fn at_table(&mut self, act: Act, press: Press) -> Next {
+        let Some(desk) = self.desk_mut() else { return Next::Stay };
+        match desk.update(act, press) {
+            // What is said stands on top.
+            After::Stay if desk.message.is_some() => self.scroll = Scroll::default(),
+            After::Stay => {}
+            After::Hint => {
+                self.flow.hint();
+            }
+            After::Leave => return Next::Go(self.ended(false)),
+            After::Judge => {
+                let moves = desk.moves.clone();
+                let pending = self.flow.answer_with_moves(&moves, press.at);
+                return Next::maybe(pending.map(|pending| Cmd::Record(Box::new(pending))));
+            }
+        }
+        Next::Stay
+    }
+
+    /// The answer is on the disk: now, and only now, the verdict is shown. Or it is not, and can be tried again.
+    pub fn recorded(&mut self, pending: Pending, result: Result<Stored, String>) -> Next {
+        match result {
+            Ok(stored) => {
+                let at = pending.attempt.at;
+                if self.flow.confirm(pending, stored).is_some() {
+                    (self.stage, self.scroll) = (Stage::Told, Scroll::default());
+                } else if !self.next(at) {
+                    // A check tells nothing between its problems, and ends when nothing is left to ask.
+                    return Next::Go(self.ended(true));
+                }
+            }
+            Err(message) => {
+                self.message = Some(format!("{message} Your answer is kept here. Enter tries again."));
+                self.stage = match std::mem::replace(&mut self.stage, Stage::Told) {
+                    Stage::Asking(work) => Stage::Unsaved(work, Box::new(pending)),
+                    other => other,
                 };
-                let filled = self.entries.get(self.field).is_some_and(|entry| !unfilled(entry));
-                // Enter goes on to the next empty field, and answers when all are filled in.
-                match self.entries.iter().position(unfilled).filter(|at| filled && *at != self.field) {
-                    Some(at) => {
-                        self.field = at;
-                        Step::Stay
-                    }
-                    None => Step::Do(self.submit(now)),
-                }
             }
         }
+        Next::Stay
     }
-}
 
-/// What follows a key.
-enum Step {
-    Stay,
-    Do(Vec<Cmd>),
-    End,
-}
-
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::Practice(screen) = &mut model.screen else { return Vec::new() };
-    if !matches!(msg, Msg::Scroll(_) | Msg::Tick(_)) {
-        screen.message = None;
-    }
-    match msg {
-        Msg::Enter(now) => match screen.enter(now) {
-            Step::Stay => {}
-            Step::Do(commands) => return commands,
-            Step::End => end(model, true),
-        },
-        Msg::NextField => screen.field = (screen.field + 1) % screen.entries.len().max(1),
-        Msg::FieldBefore => {
-            let count = screen.entries.len().max(1);
-            screen.field = (screen.field + count - 1) % count;
-        }
-        Msg::Pick(by) => pick(screen, by),
-        Msg::TurnDial(steps) => {
-            if let Some(Entry::Dial { reading, turned }) = screen.entries.get_mut(screen.field) {
-                // Turning the dial clockwise lowers the reading.
-                *reading = (*reading - Angle::from_degrees(f64::from(steps))).wrapped();
-                *turned = true;
+    /// What comes after the last problem.
+    fn ended(&mut self, by_itself: bool) -> Screen {
+        let lost = matches!(self.stage, Stage::Unsaved(..));
+        let learner = self.learner.clone();
+        match (&self.flow, &mut self.others) {
+            (flow, Others::Turns(waiting)) => {
+                GroupEnd::of_turns(waiting.iter().map(|(_, flow)| flow).chain([flow]), lost).into()
             }
-        }
-        Msg::Type(key) => typed(screen, key),
-        Msg::Table(key, at) => return at_table(model, key, at),
-        Msg::Mouse(event, at) => {
-            if let (Stage::Asking, None, Some(desk)) = (screen.stage, &screen.showing, &mut screen.desk) {
-                desk.mouse(event, at);
+            (Flow::Practice(practice), _) => EndPage::new(learner, practice, by_itself, lost).into(),
+            (Flow::Check(check), Others::Queue(rest)) => {
+                CheckEndPage::new(learner, check.end(), std::mem::take(rest), lost).into()
             }
-        }
-        Msg::Tick(now) => {
-            if let Some(desk) = &mut screen.desk {
-                desk.tick(now);
-            }
-        }
-        Msg::Watch => {
-            let end = screen.flow.told().and_then(|told| told.table.as_ref()).map(|work| work.end);
-            let table = screen.flow.asked().and_then(|asked| asked.table.as_ref());
-            if let (Some(end), Some(table)) = (end, table) {
-                // What was right is shown from the beginning; what was not, from where it ended.
-                let wrong = screen.flow.told().and_then(|told| told.table.as_ref()).is_some_and(|w| w.needs_showing);
-                screen.showing = Some(Showing::new(table, if wrong { end } else { table.exercise.start }));
-                screen.scroll = Scroll::default();
-            }
-        }
-        Msg::Watched => (screen.showing, screen.scroll) = (None, Scroll::default()),
-        Msg::Show(by) => {
-            if let Some(showing) = &mut screen.showing {
-                showing.go(by);
-                screen.scroll = Scroll::default();
-            }
-        }
-        Msg::Hint => {
-            screen.flow.hint();
-        }
-        Msg::Scroll(by) => {
-            screen.scroll.by(by);
-        }
-        Msg::Leave => end(model, false),
-    }
-    Vec::new()
-}
-
-/// A key at the map table.
-fn at_table(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
-    let Screen::Practice(screen) = &mut model.screen else { return Vec::new() };
-    let Some(desk) = &mut screen.desk else { return Vec::new() };
-    match desk.key(key, at) {
-        // What is said stands on top.
-        After::Stay if desk.message.is_some() => screen.scroll = Scroll::default(),
-        After::Stay => {}
-        After::Hint => {
-            screen.flow.hint();
-        }
-        After::Leave => end(model, false),
-        After::Judge => {
-            let pending = screen.flow.answer_with_moves(&desk.moves, at);
-            return pending.map(|pending| vec![Cmd::Record(Box::new(pending))]).unwrap_or_default();
-        }
-    }
-    Vec::new()
-}
-
-/// The answer is on the disk: now, and only now, the verdict is shown. Or it is not, and can be tried again.
-pub fn recorded(model: &mut Model, pending: Pending, result: Result<Stored, String>) -> Vec<Cmd> {
-    let Screen::Practice(screen) = &mut model.screen else { return Vec::new() };
-    match result {
-        Ok(stored) => {
-            let at = pending.attempt.at;
-            if screen.flow.confirm(pending, stored).is_some() {
-                (screen.stage, screen.scroll) = (Stage::Told, Scroll::default());
-            } else if !screen.next(at) {
-                // A check tells nothing between its problems, and ends when nothing is left to ask.
-                end(model, true);
-            }
-        }
-        Err(message) => {
-            screen.message = Some(format!("{message} Your answer is kept here. Enter tries again."));
-            screen.unsaved = Some(Box::new(pending));
-        }
-    }
-    Vec::new()
-}
-
-fn end(model: &mut Model, by_itself: bool) {
-    let placeholder = Screen::Ground(super::ground::GroundPage::default());
-    match std::mem::replace(&mut model.screen, placeholder) {
-        Screen::Practice(screen) => model.screen = ended(*screen, by_itself),
-        other => model.screen = other,
-    }
-}
-
-/// What comes after the last problem.
-#[must_use]
-pub fn ended(screen: PracticeScreen, by_itself: bool) -> Screen {
-    let lost = screen.unsaved.is_some();
-    match (screen.flow, screen.others) {
-        (flow, Others::Turns(waiting)) => {
-            let flows = waiting.iter().map(|(_, flow)| flow).chain([&flow]);
-            Screen::GroupEnd(Box::new(GroupEnd::of_turns(flows, lost)))
-        }
-        (Flow::Practice(practice), _) => {
-            Screen::End(Box::new(EndPage::new(screen.learner, &practice, by_itself, lost)))
-        }
-        (Flow::Check(check), others) => {
-            let rest = if let Others::Queue(rest) = others { rest } else { Vec::new() };
-            Screen::CheckEnd(Box::new(CheckEndPage::new(screen.learner, check.end(), rest, lost)))
+            (Flow::Check(check), Others::None) => CheckEndPage::new(learner, check.end(), Vec::new(), lost).into(),
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Filling in the fields of a question: words that are picked, lines that are typed.
 
-use super::practice::{Entry, PracticeScreen};
+use super::practice::{Entry, Fields, PracticeScreen};
 use crate::problem::Choices;
 use crate::tui::paint;
 use crossterm::event::{KeyCode, KeyEvent};
@@ -8,7 +8,7 @@ use crossterm::event::{KeyCode, KeyEvent};
 /// Goes `by` words on, and round at the ends.
 pub(super) fn pick(screen: &mut PracticeScreen, by: i32) {
     let Some(count) = screen.choices().map(Choices::len) else { return };
-    if let Some(Entry::Picked(choice, typed)) = screen.entries.get_mut(screen.field) {
+    if let Some(Entry::Picked(choice, typed)) = screen.filling_mut().and_then(Fields::entry_mut) {
         typed.clear();
         let count = i32::try_from(count).unwrap_or(1).max(1);
         let at = match (*choice, by < 0) {
@@ -24,14 +24,15 @@ pub(super) fn pick(screen: &mut PracticeScreen, by: i32) {
 ///
 /// Where a number is asked, too, and none is typed yet, a digit belongs to it: impatient fingers type it first.
 pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
-    if let (Some(Entry::Picked(..)), KeyCode::Char('0'..='9')) = (screen.entries.get(screen.field), key.code)
+    if let (KeyCode::Char('0'..='9'), Some(filling)) = (key.code, screen.filling_mut())
+        && matches!(filling.entry(), Some(Entry::Picked(..)))
         && let Some(number) =
-            screen.entries.iter().position(|entry| matches!(entry, Entry::Typed(input) if input.is_empty()))
+            filling.entries.iter().position(|entry| matches!(entry, Entry::Typed(input) if input.is_empty()))
     {
-        screen.field = number;
+        filling.current = number;
     }
     let words = screen.choices().cloned();
-    match (screen.entries.get_mut(screen.field), &words, key.code) {
+    match (screen.filling_mut().and_then(Fields::entry_mut), &words, key.code) {
         (Some(Entry::Picked(choice, _)), Some(_), KeyCode::Backspace | KeyCode::Delete) => {
             *choice = None;
             forget_letters(screen);
@@ -68,7 +69,7 @@ fn next_with(words: &Choices, letters: &str, at: usize) -> Option<usize> {
 }
 
 fn forget_letters(screen: &mut PracticeScreen) {
-    if let Some(Entry::Picked(_, letters)) = screen.entries.get_mut(screen.field) {
+    if let Some(Entry::Picked(_, letters)) = screen.filling_mut().and_then(Fields::entry_mut) {
         letters.clear();
     }
 }

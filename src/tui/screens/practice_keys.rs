@@ -1,97 +1,241 @@
-//! What the keys of practice mean: messages, and nothing changed yet.
+//! The keys of practice where questions are answered in fields, and of the screen as a whole.
 
-use super::practice::{COLUMNS, Entry, Msg, PracticeScreen, Stage, in_columns};
-use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use super::practice::{Entry, Msg, PracticeScreen, Stage, Work};
+use super::table::Act;
+use super::{practice_view, table_keys};
+use crate::session::Flow;
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
+use crate::tui::page::{Next, Page};
+use crate::tui::paint::Painter;
+use crossterm::event::{KeyCode, MouseEvent};
 use jiff::Timestamp;
+use ratatui::layout::Rect;
 
-impl PracticeScreen {
-    /// How many words stand side by side in the choice being made.
-    fn words_in_a_row(&self) -> i32 {
-        if self.choices().is_some_and(in_columns) { COLUMNS as i32 } else { 1 }
+const fn key(code: KeyCode, msg: Msg) -> (On, Msg) {
+    (On::Key(code), msg)
+}
+
+const SPACE: On = On::Letter(' ');
+const TO_PROBLEM: &str = "the problem";
+const END: Line<Msg> =
+    Line::new(&[key(KeyCode::Esc, Msg::Leave)], "end the session; what has a verdict is kept").short("Esc", "end");
+const PAGES: Line<Msg> =
+    Line::new(&[key(KeyCode::PageUp, Msg::Scroll(-8)), key(KeyCode::PageDown, Msg::Scroll(8))], "scroll the text");
+const LINES: Line<Msg> =
+    Line::new(&[key(KeyCode::Up, Msg::Scroll(-1)), key(KeyCode::Down, Msg::Scroll(1))], "scroll the text");
+const SCROLL: Line<Msg> = Line::new(
+    &[
+        key(KeyCode::Up, Msg::Scroll(-1)),
+        key(KeyCode::Down, Msg::Scroll(1)),
+        key(KeyCode::PageUp, Msg::Scroll(-8)),
+        key(KeyCode::PageDown, Msg::Scroll(8)),
+    ],
+    "scroll the text",
+);
+const NEXT: Line<Msg> = Line::new(&[key(KeyCode::Enter, Msg::Enter), (SPACE, Msg::Enter)], "the next problem");
+
+/// The keyboard is passed on.
+const HANDOVER: Table<Msg> = &[
+    Line::new(&[key(KeyCode::Enter, Msg::Enter)], "I am here").short("Enter", "I am here"),
+    Line::new(&[key(KeyCode::Esc, Msg::Leave)], "end the turns for all").short("Esc", "end for all"),
+];
+/// A worked example as text.
+const EXAMPLE: Table<Msg> = &[
+    Line::new(&[key(KeyCode::Enter, Msg::Enter), (SPACE, Msg::Enter)], TO_PROBLEM).short("Enter", "to the problem"),
+    SCROLL.short("↑ ↓", "scroll"),
+    END,
+];
+/// The verdict.
+const TOLD: Table<Msg> = &[NEXT.short("Enter", "next problem"), SCROLL.short("↑ ↓", "scroll"), END];
+/// The verdict on work at the table.
+const TOLD_TABLE: Table<Msg> = &[
+    Line::new(&[(On::Letter('w'), Msg::Watch)], "watch how it is done, step by step, from where you ended")
+        .short("w", "watch it"),
+    NEXT.short("Enter", "next problem"),
+    SCROLL.short("↑ ↓", "scroll"),
+    END,
+];
+/// An answer that is not on the disk.
+const UNSAVED: Table<Msg> = &[
+    Line::new(&[key(KeyCode::Enter, Msg::Enter), (SPACE, Msg::Enter)], "try again to write the answer down")
+        .short("Enter", "try again"),
+    SCROLL,
+    END,
+];
+
+const ANSWER: Line<Msg> =
+    Line::new(&[key(KeyCode::Enter, Msg::Enter)], "the next empty field, then the answer").short("Enter", "answer");
+const HINT: Line<Msg> = Line::new(&[(On::Letter('h'), Msg::Hint)], "hint, while the field is empty").short("h", "hint");
+const TYPE: Line<Msg> =
+    Line::new(&[(On::Text, Msg::Type)], "the answer: type it, or the word's first letter or number");
+const FIELDS: Line<Msg> = Line::new(
+    &[
+        key(KeyCode::Tab, Msg::Field(1)),
+        key(KeyCode::BackTab, Msg::Field(-1)),
+        key(KeyCode::Down, Msg::Field(1)),
+        key(KeyCode::Up, Msg::Field(-1)),
+    ],
+    "the next field, the field before",
+)
+.short("Tab", "next field");
+const SIDEWAYS: &[(On, Msg)] =
+    &[key(KeyCode::Left, Msg::Pick(-1)), key(KeyCode::Right, Msg::Pick(1)), (SPACE, Msg::Pick(1))];
+
+/// A dial is turned.
+const DIAL: Table<Msg> = &[
+    Line::new(
+        &[key(KeyCode::Left, Msg::TurnDial(-1)), key(KeyCode::Right, Msg::TurnDial(1))],
+        "turn the dial by 1°, with Shift by 10°; → is clockwise",
+    )
+    .short("← →", "turn"),
+    Line::new(
+        &[
+            key(KeyCode::Up, Msg::TurnDial(-10)),
+            key(KeyCode::Down, Msg::TurnDial(10)),
+            key(KeyCode::PageUp, Msg::TurnDial(-10)),
+            key(KeyCode::PageDown, Msg::TurnDial(10)),
+        ],
+        "turn the dial by 10°",
+    )
+    .short("↑ ↓", "by ten"),
+    ANSWER,
+    HINT,
+    END,
+    // It is turned, not typed, and that is said.
+    Line::new(&[(On::Text, Msg::Type)], ""),
+];
+const WORDS: Line<Msg> = Line::new(
+    &[
+        key(KeyCode::Up, Msg::PickRow(-1)),
+        key(KeyCode::Down, Msg::PickRow(1)),
+        key(KeyCode::Left, Msg::Pick(-1)),
+        key(KeyCode::Right, Msg::Pick(1)),
+        (SPACE, Msg::Pick(1)),
+    ],
+    "choose a word",
+)
+.short("↑ ↓", "choose");
+const WORDS_ASIDE: Line<Msg> = Line::new(SIDEWAYS, "choose a word").short("← →", "choose");
+/// A word is chosen.
+const WORD: Table<Msg> = &[WORDS, ANSWER, HINT, END, PAGES, TYPE];
+/// Letters of it are typed.
+const WORD_BEGUN: Table<Msg> = &[WORDS, ANSWER, END, PAGES, TYPE];
+/// A word is chosen in one of several fields.
+const WORD_FIELD: Table<Msg> = &[WORDS_ASIDE, FIELDS, ANSWER, HINT, END, PAGES, TYPE];
+/// Letters of it are typed.
+const WORD_FIELD_BEGUN: Table<Msg> = &[WORDS_ASIDE, FIELDS, ANSWER, END, PAGES, TYPE];
+/// A line is empty. No answer begins with an h, so that it can ask for the hint.
+const LINE: Table<Msg> = &[ANSWER, HINT, END, LINES, PAGES, TYPE];
+/// A line is typed.
+const LINE_BEGUN: Table<Msg> = &[ANSWER, END, PAGES, TYPE];
+/// One of several lines is empty.
+const LINE_FIELD: Table<Msg> = &[FIELDS, ANSWER, HINT, END, PAGES, TYPE];
+/// One of several lines is typed.
+const LINE_FIELD_BEGUN: Table<Msg> = &[FIELDS, ANSWER, END, PAGES, TYPE];
+
+const PRACTICE: &str = "In practice";
+
+impl Page for PracticeScreen {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[
+        (PRACTICE, LINE),
+        (PRACTICE, LINE_BEGUN),
+        (PRACTICE, LINE_FIELD),
+        (PRACTICE, LINE_FIELD_BEGUN),
+        (PRACTICE, WORD),
+        (PRACTICE, WORD_BEGUN),
+        (PRACTICE, WORD_FIELD),
+        (PRACTICE, WORD_FIELD_BEGUN),
+        (PRACTICE, DIAL),
+        (PRACTICE, EXAMPLE),
+        (PRACTICE, TOLD),
+        (PRACTICE, UNSAVED),
+        (PRACTICE, HANDOVER),
+        (table_keys::AT_TABLE, table_keys::WORK),
+        (table_keys::AT_TABLE, table_keys::LAID),
+        (table_keys::AT_TABLE, table_keys::FOLLOW),
+        (table_keys::AT_TABLE, table_keys::NUMBER),
+        (table_keys::AT_TABLE, table_keys::READING),
+        (table_keys::AT_TABLE, table_keys::NAMING),
+        (table_keys::AT_TABLE, table_keys::LOOKING),
+        (table_keys::SHOWN, TOLD_TABLE),
+        (table_keys::SHOWN, table_keys::EXAMPLE_STEP),
+        (table_keys::SHOWN, table_keys::EXAMPLE_DONE),
+        (table_keys::SHOWN, table_keys::MEND_STEP),
+        (table_keys::SHOWN, table_keys::MEND_DONE),
+    ];
+    const TALL: bool = true;
+
+    fn keys(&self) -> Table<Msg> {
+        let fields = match &self.stage {
+            Stage::Handover => return HANDOVER,
+            Stage::Example(None) => return EXAMPLE,
+            Stage::Example(Some(showing)) if showing.is_done() => return table_keys::EXAMPLE_DONE,
+            Stage::Example(Some(_)) => return table_keys::EXAMPLE_STEP,
+            Stage::Watching(showing) if showing.is_done() => return table_keys::MEND_DONE,
+            Stage::Watching(_) => return table_keys::MEND_STEP,
+            Stage::Told if self.flow.told().is_some_and(|told| told.table.is_some()) => return TOLD_TABLE,
+            Stage::Told => return TOLD,
+            Stage::Unsaved(..) => return UNSAVED,
+            Stage::Asking(Work::Table(desk)) => return table_keys::keys(desk),
+            Stage::Asking(Work::Fields(fields)) => fields,
+        };
+        match (fields.entry(), fields.entries.len() > 1) {
+            (Some(Entry::Dial { .. }), _) => DIAL,
+            (Some(Entry::Picked(_, letters)), false) if letters.is_empty() => WORD,
+            (Some(Entry::Picked(..)), false) => WORD_BEGUN,
+            (Some(Entry::Picked(_, letters)), true) if letters.is_empty() => WORD_FIELD,
+            (Some(Entry::Picked(..)), true) => WORD_FIELD_BEGUN,
+            (Some(Entry::Typed(input)), false) if !input.is_empty() => LINE_BEGUN,
+            (Some(Entry::Typed(input)), true) if !input.is_empty() => LINE_FIELD_BEGUN,
+            (_, false) => LINE,
+            (_, true) => LINE_FIELD,
+        }
     }
 
-    /// Whether the dial is being turned just now.
-    fn turning(&self) -> bool {
-        self.stage == Stage::Asking && self.dial().is_some()
+    // A check gives no hints.
+    fn offers(&self, msg: Msg) -> bool {
+        !matches!((msg, &self.flow), (Msg::Hint | Msg::At(Act::Hint), Flow::Check(_)))
     }
 
-    /// The keys of this screen.
-    #[must_use]
-    pub fn on_key(&self, key: KeyEvent, at: Timestamp) -> Option<Msg> {
-        if self.unsaved.is_none() && (self.showing.is_some() || self.desk.is_some()) {
-            // The arrows turn things here, or go through a showing.
-            match key.code {
-                KeyCode::PageDown => return Some(Msg::Scroll(8)),
-                KeyCode::PageUp => return Some(Msg::Scroll(-8)),
-                _ => {}
-            }
-            if let Some(showing) = &self.showing {
-                return match key.code {
-                    KeyCode::Right | KeyCode::Down | KeyCode::Char(' ') => Some(Msg::Show(1)),
-                    KeyCode::Left | KeyCode::Up | KeyCode::Backspace => Some(Msg::Show(-1)),
-                    KeyCode::Enter if showing.at < showing.steps.len() => Some(Msg::Show(1)),
-                    KeyCode::Enter => Some(Msg::Enter(at)),
-                    // A showing leads back to the verdict that it explains.
-                    KeyCode::Esc if self.stage == Stage::Told => Some(Msg::Watched),
-                    KeyCode::Esc => Some(Msg::Leave),
-                    _ => None,
-                };
-            }
-            match (self.stage, &self.desk) {
-                (Stage::Asking, Some(_)) => return Some(Msg::Table(key, at)),
-                (Stage::Told, Some(_)) if key.code == KeyCode::Char('w') => return Some(Msg::Watch),
-                _ => {}
-            }
+    fn update(&mut self, msg: Msg, press: Press, _shared: &mut Shared) -> Next {
+        self.act(msg, press)
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        practice_view::view(self, shared, painter, area);
+    }
+
+    fn title(&self, _shared: &Shared) -> (String, String) {
+        let skill = self.flow.asked().map_or("", |asked| asked.problem.skill().title);
+        let skill = if skill.is_empty() { String::new() } else { format!(" · {skill}") };
+        (format!("{} · {}{skill}", self.learner.name, self.flow.title()), self.flow.how_far())
+    }
+
+    fn paste(&mut self, text: &str) {
+        if let Some(Entry::Typed(input)) = self.filling_mut().and_then(|filling| filling.entry_mut()) {
+            input.paste(text);
         }
-        if self.stage == Stage::Handover {
-            return match key.code {
-                KeyCode::Enter => Some(Msg::Enter(at)),
-                KeyCode::Esc => Some(Msg::Leave),
-                _ => None,
-            };
+    }
+
+    fn wants_mouse(&self) -> bool {
+        self.desk().is_some()
+    }
+
+    fn mouse(&mut self, event: MouseEvent, at: Timestamp) {
+        if let Some(desk) = self.desk_mut() {
+            desk.mouse(event, at);
         }
-        let big = key.modifiers.contains(KeyModifiers::SHIFT);
-        match key.code {
-            KeyCode::Enter => return Some(Msg::Enter(at)),
-            KeyCode::Esc => return Some(Msg::Leave),
-            KeyCode::PageDown if !self.turning() => return Some(Msg::Scroll(8)),
-            KeyCode::PageUp if !self.turning() => return Some(Msg::Scroll(-8)),
-            _ => {}
-        }
-        if self.stage != Stage::Asking || self.unsaved.is_some() {
-            return match key.code {
-                KeyCode::Down => Some(Msg::Scroll(1)),
-                KeyCode::Up => Some(Msg::Scroll(-1)),
-                KeyCode::Char(' ') => Some(Msg::Enter(at)),
-                _ => None,
-            };
-        }
-        if self.turning() {
-            match key.code {
-                KeyCode::Right => return Some(Msg::TurnDial(if big { 10 } else { 1 })),
-                KeyCode::Left => return Some(Msg::TurnDial(if big { -10 } else { -1 })),
-                KeyCode::PageDown | KeyCode::Down => return Some(Msg::TurnDial(10)),
-                KeyCode::PageUp | KeyCode::Up => return Some(Msg::TurnDial(-10)),
-                _ => {}
-            }
-        }
-        let several = self.entries.len() > 1;
-        match (self.entries.get(self.field)?, key.code) {
-            (_, KeyCode::Tab) => Some(Msg::NextField),
-            (_, KeyCode::BackTab) => Some(Msg::FieldBefore),
-            (Entry::Picked(_, letters), KeyCode::Char('h')) if letters.is_empty() => Some(Msg::Hint),
-            (Entry::Picked(..), KeyCode::Right | KeyCode::Char(' ')) => Some(Msg::Pick(1)),
-            (Entry::Picked(..), KeyCode::Left) => Some(Msg::Pick(-1)),
-            (Entry::Picked(..), KeyCode::Down) if !several => Some(Msg::Pick(self.words_in_a_row())),
-            (Entry::Picked(..), KeyCode::Up) if !several => Some(Msg::Pick(-self.words_in_a_row())),
-            (_, KeyCode::Down) if several => Some(Msg::NextField),
-            (_, KeyCode::Up) if several => Some(Msg::FieldBefore),
-            // No answer begins with an h, so in an empty field it can ask for the hint.
-            (Entry::Typed(input), KeyCode::Char('h')) if input.is_empty() => Some(Msg::Hint),
-            (Entry::Typed(input), KeyCode::Down) if input.is_empty() => Some(Msg::Scroll(1)),
-            (Entry::Typed(input), KeyCode::Up) if input.is_empty() => Some(Msg::Scroll(-1)),
-            (Entry::Dial { .. }, KeyCode::Char('h')) => Some(Msg::Hint),
-            _ => Some(Msg::Type(key)),
+    }
+
+    fn moves_by_itself(&self) -> bool {
+        self.desk().is_some_and(super::table::Desk::moves_by_itself)
+    }
+
+    fn tick(&mut self, now: Timestamp) {
+        if let Some(desk) = self.desk_mut() {
+            desk.tick(now);
         }
     }
 }

@@ -1,10 +1,10 @@
 //! The picture of practice: the figure in its neat line with the collar beside or above the question.
 
-use super::practice::{COLUMNS, Entry, PracticeScreen, Stage, in_columns, picked_word, turned};
+use super::practice::{COLUMNS, Entry, Fields, PracticeScreen, Stage, in_columns, picked_word, turned};
 use super::table_view::{self, Heading};
 use crate::problem::{Choices, Field, Figure, Prong, Verdict};
 use crate::session::{AFTER_HINT, Asked, Flow, Support, Told};
-use crate::tui::model::Model;
+use crate::tui::model::Shared;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
 use ratatui::layout::Rect;
@@ -23,36 +23,36 @@ const COLLAR_TEXT: u16 = 22;
 const COLLAR_PRONGS: u16 = 16;
 
 /// Draws the screen.
-pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    if screen.stage == Stage::Handover {
-        handover(screen, model, painter, area);
+pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+    if matches!(screen.stage, Stage::Handover) {
+        handover(screen, shared, painter, area);
         return;
     }
     let Some(asked) = screen.flow.asked() else { return };
-    if at_table(screen, asked, model, painter, area) {
+    if at_table(screen, asked, shared, painter, area) {
         return;
     }
-    let figure = match (screen.stage, screen.flow.told()) {
+    let figure = match (&screen.stage, screen.flow.told()) {
         (Stage::Told, Some(told)) => told.figure.clone(),
-        (Stage::Example, _) => example_figure(asked),
-        _ => turned(&asked.figure, screen.dial()),
+        (Stage::Example(_), _) => example_figure(asked),
+        _ => turned(&asked.figure, screen.filling().and_then(Fields::dial)),
     };
     // The sheet takes the left; on a narrow screen a bit less than half, so that sums stay on one line.
     let part = if area.width >= 100 { 48 } else { 45 };
     let sheet_width = u16::try_from(u32::from(area.width) * part / 100).unwrap_or(area.width);
     let sheet = Rect { width: sheet_width, ..area };
     let mut text = Rect { x: area.x + sheet_width + 2, width: area.width - sheet_width - 2, ..area };
-    draw_sheet(&figure, asked, screen, model, painter, sheet);
-    let mut lines = Lines::new(model.theme, text.width);
+    draw_sheet(&figure, asked, screen, shared, painter, sheet);
+    let mut lines = Lines::new(shared.theme, text.width);
     let mut field_row = None;
-    match (screen.stage, screen.flow.told()) {
-        (Stage::Example, _) => example(asked, &mut lines),
+    match (&screen.stage, screen.flow.told()) {
+        (Stage::Example(_), _) => example(asked, &mut lines),
         (Stage::Told, Some(told)) => verdict(told, asked, &mut lines),
         _ => {
             field_row = Some(question(screen, asked, MessageAt::Field, &mut lines));
             // A message that the window would cut off stands above the question instead.
             if screen.message.is_some() && lines.len() + usize::from(STRIP) >= usize::from(text.height) {
-                lines = Lines::new(model.theme, text.width);
+                lines = Lines::new(shared.theme, text.width);
                 field_row = Some(question(screen, asked, MessageAt::Top, &mut lines));
             }
         }
@@ -60,7 +60,7 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
     // The strip stands under the question, where the eye goes with the number. A question cannot be read without it; a
     // long explanation can, and takes its place.
     let fits = lines.len() + usize::from(STRIP) < usize::from(text.height);
-    if matches!(&figure, Figure::Dial(dial) if dial.strip) && (fits || screen.stage == Stage::Asking) {
+    if matches!(&figure, Figure::Dial(dial) if dial.strip) && (fits || screen.work().is_some()) {
         let most = text.height.saturating_sub(STRIP + 1);
         let under = u16::try_from(lines.len() + 1).unwrap_or(u16::MAX).min(most);
         painter.strip(&figure, Rect { y: text.y + under, height: STRIP.min(text.height - under), ..text });
@@ -74,7 +74,7 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
         let mark = Rect { x: text.right().saturating_sub(14), y: text.bottom() - 1, width: 14, height: 1 };
         painter.put(mark, " ↓ more below ", Tone::Chosen);
     }
-    if let (Some((row, true)), Some(Entry::Typed(input))) = (field_row, screen.entries.get(screen.field))
+    if let (Some((row, true)), Some(Entry::Typed(input))) = (field_row, screen.filling().and_then(Fields::entry))
         && row >= first
     {
         painter.cursor(text, row - first, input, FIELD);
@@ -82,8 +82,8 @@ pub fn view(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
 }
 
 /// Between two who take turns nothing of either is on the screen.
-fn handover(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let mut lines = Lines::new(model.theme, area.width);
+fn handover(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(shared.theme, area.width);
     lines.gap();
     lines.title(&format!("{}, it is your turn.", screen.learner.name));
     lines.text("Pass the keyboard on. The problem is chosen for you.");
@@ -93,10 +93,16 @@ fn handover(screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_
 }
 
 /// Draws the map table, where the question is work at it; false where it is not.
-fn at_table(screen: &PracticeScreen, asked: &Asked, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) -> bool {
-    if let Some(showing) = &screen.showing {
-        let heading = match (&asked.support, screen.stage) {
-            (Support::Example(example), Stage::Example) => Heading {
+fn at_table(
+    screen: &PracticeScreen,
+    asked: &Asked,
+    shared: &Shared,
+    painter: &mut Painter<'_, '_>,
+    area: Rect,
+) -> bool {
+    if let Some(showing) = screen.showing() {
+        let heading = match (&asked.support, &screen.stage) {
+            (Support::Example(example), Stage::Example(_)) => Heading {
                 title: "First, one worked through",
                 prompt: example.prompt(),
                 code: screen.flow.code_words(example.code()),
@@ -107,13 +113,16 @@ fn at_table(screen: &PracticeScreen, asked: &Asked, model: &Model, painter: &mut
                 code: screen.flow.code_words(asked.problem.code()),
             },
         };
-        table_view::shown(showing, &heading, model, painter, area);
+        table_view::shown(showing, &heading, shared, painter, area);
         return true;
     }
-    match (screen.stage, &screen.desk, screen.flow.told()) {
-        (Stage::Asking, Some(desk), _) => table_view::asking(screen, desk, asked, model, painter, area),
-        (Stage::Told, Some(_), Some(told)) => match &told.table {
-            Some(work) => table_view::told(screen, told, work, asked, model, painter, area),
+    if let Some(desk) = screen.desk() {
+        table_view::asking(screen, desk, asked, shared, painter, area);
+        return true;
+    }
+    match (&screen.stage, screen.flow.told()) {
+        (Stage::Told, Some(told)) => match &told.table {
+            Some(work) => table_view::told(screen, told, work, asked, shared, painter, area),
             None => return false,
         },
         _ => return false,
@@ -126,7 +135,7 @@ fn draw_sheet(
     figure: &Figure,
     asked: &Asked,
     screen: &PracticeScreen,
-    model: &Model,
+    shared: &Shared,
     painter: &mut Painter<'_, '_>,
     area: Rect,
 ) {
@@ -139,15 +148,15 @@ fn draw_sheet(
     let figure_room = Rect { height: inner.height - collar_rows - 1, ..inner };
     painter.collar_line(Rect { y: figure_room.bottom(), height: 1, ..area });
     match figure {
-        Figure::None => blank_sheet(asked, screen, model, painter, figure_room),
+        Figure::None => blank_sheet(asked, screen, shared, painter, figure_room),
         figure => painter.figure(figure, figure_room),
     }
     let collar = Rect { y: figure_room.bottom() + 1, height: collar_rows, ..inner };
-    draw_collar(asked, screen, model, painter, collar);
+    draw_collar(asked, screen, shared, painter, collar);
 }
 
 /// Without a figure the sheet says what the skill is for.
-fn blank_sheet(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+fn blank_sheet(asked: &Asked, screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let (skill, level) = (asked.problem.skill(), asked.problem.code().level);
     let room = Rect {
         x: area.x + 1,
@@ -155,14 +164,14 @@ fn blank_sheet(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &
         width: area.width.saturating_sub(2),
         height: area.height.saturating_sub(2),
     };
-    let mut lines = Lines::new(model.theme, room.width);
+    let mut lines = Lines::new(shared.theme, room.width);
     lines.quiet(skill.family.title());
     lines.title(skill.title);
     lines.gap();
     lines.text(skill.can);
     lines.gap();
     lines.quiet(&format!("Level {}: {}.", level, skill.levels[usize::from(level.number()) - 1]));
-    if screen.stage == Stage::Asking && skill.on_home {
+    if screen.work().is_some() && skill.on_home {
         lines.gap();
         lines.quiet("A sketch on paper helps: draw north straight up, then the other line.");
     }
@@ -170,11 +179,11 @@ fn blank_sheet(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &
 }
 
 /// Place, date, declination today with its diagram, problem code.
-fn draw_collar(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let ground = &model.ground;
+fn draw_collar(asked: &Asked, screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+    let ground = &shared.ground;
     // An example has its own code.
     let code = match &asked.support {
-        Support::Example(example) if screen.stage == Stage::Example => example.code(),
+        Support::Example(example) if matches!(screen.stage, Stage::Example(_)) => example.code(),
         _ => asked.problem.code(),
     };
     let elsewhere = code.meta().on_home && code.home.is_none();
@@ -189,7 +198,7 @@ fn draw_collar(asked: &Asked, screen: &PracticeScreen, model: &Model, painter: &
         text.width = text.width.saturating_sub(COLLAR_PRONGS);
     }
     let width = usize::from(text.width);
-    let mut lines = Lines::new(model.theme, text.width);
+    let mut lines = Lines::new(shared.theme, text.width);
     match elsewhere {
         true => lines.spans(vec![(Tone::Text, cut("not set on home ground", width))]),
         false => lines.spans(vec![(Tone::Text, cut(&ground.home.name, width))]),
@@ -255,8 +264,9 @@ fn question(screen: &PracticeScreen, asked: &Asked, at: MessageAt, lines: &mut L
     lines.text(asked.problem.prompt());
     lines.gap();
     let mut place = (0, false);
-    for (index, (field, entry)) in screen.fields().iter().zip(&screen.entries).enumerate() {
-        let current = index == screen.field;
+    let (entries, current) = screen.filling().map_or((&[][..], 0), |filling| (&filling.entries, filling.current));
+    for (index, (field, entry)) in screen.fields().iter().zip(entries).enumerate() {
+        let current = index == current;
         if index > 0 {
             lines.gap();
         }
@@ -379,46 +389,5 @@ fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
 fn steps(steps: &[crate::problem::Step], lines: &mut Lines) {
     for (number, step) in steps.iter().enumerate() {
         lines.hanging(Tone::Text, &format!("{}  ", number + 1), &step.line());
-    }
-}
-
-/// The keys on the bottom line.
-#[must_use]
-pub fn keys(screen: &PracticeScreen) -> &'static [(&'static str, &'static str)] {
-    if screen.unsaved.is_some() {
-        return &[("Enter", "try again"), ("Esc", "end")];
-    }
-    if let Some(showing) = &screen.showing {
-        return match (showing.at < showing.steps.len(), screen.stage) {
-            (true, Stage::Told) => &[("Enter", "next step"), ("←", "step back"), ("Esc", "back to the verdict")],
-            (true, _) => &[("Enter", "next step"), ("←", "step back"), ("Esc", "end")],
-            (false, Stage::Example) => &[("Enter", "now one for you"), ("←", "step back"), ("Esc", "end")],
-            (false, _) => &[("Enter", "next problem"), ("←", "step back"), ("Esc", "back to the verdict")],
-        };
-    }
-    match (screen.stage, &screen.desk) {
-        (Stage::Asking, Some(desk)) => return table_view::keys(desk),
-        (Stage::Told, Some(_)) => {
-            return &[("w", "watch it"), ("Enter", "next problem"), ("↑ ↓", "scroll"), ("Esc", "end")];
-        }
-        _ => {}
-    }
-    match screen.stage {
-        Stage::Handover => &[("Enter", "I am here"), ("Esc", "end for all")],
-        Stage::Example => &[("Enter", "to the problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
-        Stage::Told => &[("Enter", "next problem"), ("↑ ↓", "scroll"), ("Esc", "end")],
-        Stage::Asking if screen.dial().is_some() => {
-            &[("← →", "turn"), ("↑ ↓", "by ten"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
-        }
-        Stage::Asking => match (screen.entries.get(screen.field), screen.entries.len() > 1) {
-            (Some(Entry::Picked(..)), true) => {
-                &[("← →", "choose"), ("Tab", "next field"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
-            }
-            (Some(Entry::Picked(..)), false) => {
-                &[("↑ ↓", "choose"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")]
-            }
-            (_, true) => &[("Tab", "next field"), ("Enter", "answer"), ("h", "hint"), ("Esc", "end")],
-            _ => &[("Enter", "answer"), ("h", "hint"), ("Esc", "end")],
-        },
     }
 }

@@ -5,12 +5,14 @@ use crate::report::initials_of;
 use crate::session::{MemberAnswer, Pending, Round, Stored};
 use crate::store::Learner;
 use crate::tui::big::{ROWS, big, fits, rows_of};
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
 use jiff::Timestamp;
 use ratatui::layout::Rect;
 use std::collections::HashMap;
@@ -46,18 +48,20 @@ pub struct RoundScreen {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// Show the key; or write down and put the next problem.
-    Enter(Timestamp),
+    Enter,
     /// Another member.
     Choose(i32),
-    /// The chosen member answered this.
-    Answered(MemberAnswer),
+    /// The chosen member had what has this digit.
+    Had,
+    /// The chosen member had nothing.
+    Nothing,
     /// Scroll the steps.
     Scroll(i32),
     /// End the round; what was entered is written down first.
-    End(Timestamp),
+    End,
 }
 
 impl RoundScreen {
@@ -86,103 +90,129 @@ impl RoundScreen {
         self.round.next(now, |prompt| rows_of(prompt, ROOM.0) <= ROOM.1).is_some()
     }
 
-    /// The keys of this screen.
-    #[must_use]
-    pub fn on_key(&self, key: KeyEvent, at: Timestamp) -> Option<Msg> {
-        let mixups = self.round.asked.as_ref().map_or(0, |asked| asked.mixups().len());
-        match key.code {
-            KeyCode::Enter => Some(Msg::Enter(at)),
-            KeyCode::Esc => Some(Msg::End(at)),
-            KeyCode::PageDown => Some(Msg::Scroll(5)),
-            KeyCode::PageUp => Some(Msg::Scroll(-5)),
-            _ if !self.key => None,
-            KeyCode::Down => Some(Msg::Choose(1)),
-            KeyCode::Up => Some(Msg::Choose(-1)),
-            KeyCode::Char('1') => Some(Msg::Answered(MemberAnswer::Right)),
-            KeyCode::Char('0') => Some(Msg::Answered(MemberAnswer::Other)),
-            KeyCode::Char('-' | ' ') => Some(Msg::Answered(MemberAnswer::Absent)),
-            KeyCode::Char(digit @ '2'..='9') => {
-                let at = digit.to_digit(10)? as usize - 2;
-                (at < mixups).then_some(Msg::Answered(MemberAnswer::Mixup(at)))
-            }
-            _ => None,
+    /// The chosen member had this; the next one is chosen.
+    fn had(&mut self, answer: MemberAnswer) {
+        if let Some(place) = self.entered.get_mut(self.chosen) {
+            *place = answer;
         }
+        self.chosen = (self.chosen + 1).min(self.people.len().saturating_sub(1));
+    }
+
+    /// The answers are on the disk, or could not be put there.
+    pub fn recorded(
+        &mut self,
+        written: Vec<(Pending, Stored)>,
+        error: Option<String>,
+        now: Timestamp,
+        shared: &mut Shared,
+    ) -> Next {
+        for (pending, stored) in written {
+            self.round.confirm(&pending, stored);
+            let place = self.people.iter().position(|one| one.id == pending.attempt.learner);
+            if let Some(at) = place {
+                let right = pending.attempt.verdict.is_right();
+                if let Some(tally) = self.tallies.get_mut(at) {
+                    *tally = (tally.0 + u32::from(right), tally.1 + 1);
+                }
+                // What is written is not written again when the rest is tried once more.
+                if let Some(entered) = self.entered.get_mut(at) {
+                    *entered = MemberAnswer::Absent;
+                }
+            }
+        }
+        self.unsaved = error.is_some();
+        if let Some(error) = error {
+            shared.notice = Some(format!("{error} What you entered is kept here. Enter tries again."));
+            return Next::Stay;
+        }
+        if self.ending || !self.next(now) { self.end() } else { Next::Stay }
+    }
+
+    fn end(&self) -> Next {
+        Next::Go(GroupEnd::new("The rounds", self.tallies.iter().copied(), self.unsaved).into())
     }
 }
 
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::Round(screen) = &mut model.screen else { return Vec::new() };
-    match msg {
-        Msg::Choose(by) => {
-            let last = screen.people.len().saturating_sub(1);
-            screen.chosen = screen.chosen.saturating_add_signed(by as isize).min(last);
-        }
-        Msg::Answered(answer) => {
-            if let Some(place) = screen.entered.get_mut(screen.chosen) {
-                *place = answer;
-            }
-            screen.chosen = (screen.chosen + 1).min(screen.people.len().saturating_sub(1));
-        }
-        Msg::Scroll(by) => screen.scroll.by(by),
-        Msg::Enter(_) if !screen.key => screen.key = true,
-        Msg::Enter(_) if !screen.sure && screen.entered.iter().all(|answer| *answer == MemberAnswer::Absent) => {
-            screen.sure = true;
-            model.notice = Some("Nobody's answer is entered yet. Enter once more goes on without.".to_owned());
-        }
-        Msg::Enter(now) => {
-            let answers = screen.round.answers(&screen.entered, now);
-            return vec![Cmd::RecordRound(answers, now)];
-        }
-        Msg::End(now) => {
-            let answers = screen.round.answers(&screen.entered, now);
-            if answers.is_empty() || screen.ending {
-                end(model);
-            } else {
-                screen.ending = true;
-                return vec![Cmd::RecordRound(answers, now)];
-            }
-        }
+const STEPS: Line<Msg> = Line::new(
+    &[(On::Key(KeyCode::PageUp), Msg::Scroll(-5)), (On::Key(KeyCode::PageDown), Msg::Scroll(5))],
+    "scroll the steps",
+);
+const END: Line<Msg> =
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::End)], "end the round; what was entered is written down")
+        .short("Esc", "end");
+/// All work.
+const PUT: Table<Msg> =
+    &[Line::new(&[(On::Key(KeyCode::Enter), Msg::Enter)], "show the key").short("Enter", "show the key"), END];
+/// The key is shown, and the leader enters who had what.
+const KEY: Table<Msg> = &[
+    Line::new(
+        &[(On::Digit, Msg::Had), (On::Letter('-'), Msg::Nothing), (On::Letter(' '), Msg::Nothing)],
+        "what the chosen member had, as listed; - is nothing",
+    )
+    .short("1–9 0 -", "what they had"),
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "another member")
+        .short("↑ ↓", "member"),
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Enter)], "write it down, and the next problem")
+        .short("Enter", "write down, next"),
+    STEPS,
+    END,
+];
+
+impl Page for RoundScreen {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[("A round", PUT), ("A round", KEY)];
+
+    fn keys(&self) -> Table<Msg> {
+        if self.key { KEY } else { PUT }
     }
-    Vec::new()
+
+    fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
+        let now = press.at;
+        match msg {
+            Msg::Choose(by) => {
+                let last = self.people.len().saturating_sub(1);
+                self.chosen = self.chosen.saturating_add_signed(by as isize).min(last);
+            }
+            Msg::Had => {
+                let mixups = self.round.asked.as_ref().map_or(0, |asked| asked.mixups().len());
+                match press.digit() {
+                    Some(0) => self.had(MemberAnswer::Other),
+                    Some(1) => self.had(MemberAnswer::Right),
+                    Some(digit) if digit - 2 < mixups => self.had(MemberAnswer::Mixup(digit - 2)),
+                    _ => {}
+                }
+            }
+            Msg::Nothing => self.had(MemberAnswer::Absent),
+            Msg::Scroll(by) => self.scroll.by(by),
+            Msg::Enter if !self.key => self.key = true,
+            Msg::Enter if !self.sure && self.entered.iter().all(|answer| *answer == MemberAnswer::Absent) => {
+                self.sure = true;
+                shared.notice = Some("Nobody's answer is entered yet. Enter once more goes on without.".to_owned());
+            }
+            Msg::Enter => return Next::Do(Cmd::RecordRound(self.round.answers(&self.entered, now), now)),
+            Msg::End => {
+                let answers = self.round.answers(&self.entered, now);
+                if answers.is_empty() || self.ending {
+                    return self.end();
+                }
+                self.ending = true;
+                return Next::Do(Cmd::RecordRound(answers, now));
+            }
+        }
+        Next::Stay
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        view(self, shared, painter, area);
+    }
+
+    fn title(&self, _shared: &Shared) -> (String, String) {
+        let title = self.round.asked.as_ref().map_or("", |asked| asked.problem.skill().title);
+        (format!("Round {} · {title}", self.round.number), "ten minutes".to_owned())
+    }
 }
 
-/// The answers are on the disk, or could not be put there.
-pub fn recorded(model: &mut Model, written: Vec<(Pending, Stored)>, error: Option<String>, now: Timestamp) -> Vec<Cmd> {
-    let Screen::Round(screen) = &mut model.screen else { return Vec::new() };
-    for (pending, stored) in written {
-        screen.round.confirm(&pending, stored);
-        let place = screen.people.iter().position(|one| one.id == pending.attempt.learner);
-        if let Some(at) = place {
-            let right = pending.attempt.verdict.is_right();
-            if let Some(tally) = screen.tallies.get_mut(at) {
-                *tally = (tally.0 + u32::from(right), tally.1 + 1);
-            }
-            // What is written is not written again when the rest is tried once more.
-            if let Some(entered) = screen.entered.get_mut(at) {
-                *entered = MemberAnswer::Absent;
-            }
-        }
-    }
-    screen.unsaved = error.is_some();
-    if let Some(error) = error {
-        model.notice = Some(format!("{error} What you entered is kept here. Enter tries again."));
-        return Vec::new();
-    }
-    if screen.ending || !screen.next(now) {
-        end(model);
-    }
-    Vec::new()
-}
-
-fn end(model: &mut Model) {
-    let Screen::Round(screen) = &model.screen else { return };
-    let page = GroupEnd::new("The rounds", screen.tallies.iter().copied(), screen.unsaved);
-    model.screen = Screen::GroupEnd(Box::new(page));
-}
-
-/// Draws the screen.
-pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+fn view(screen: &RoundScreen, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let Some(asked) = &screen.round.asked else { return };
     let problem = &asked.problem;
     if !screen.key {
@@ -193,7 +223,7 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
                 painter.put(Rect { y, height: 1, ..area }, row, Tone::Text);
             }
         } else {
-            let mut lines = Lines::new(model.theme, area.width);
+            let mut lines = Lines::new(shared.theme, area.width);
             lines.title(problem.prompt());
             lines.gap();
             lines.quiet("Too long for large letters here: make the terminal's letters larger, often with Ctrl and +.");
@@ -207,7 +237,7 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
     // The key on the left, the members on the right.
     let part = area.width / 2;
     let left = Rect { width: part - 2, ..area };
-    let mut lines = Lines::new(model.theme, left.width);
+    let mut lines = Lines::new(shared.theme, left.width);
     let answer = problem.question().words(problem.answer());
     if fits(&answer, usize::from(left.width)) {
         for row in big(&answer, usize::from(left.width)).iter().take(2 * ROWS) {
@@ -224,7 +254,7 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
     }
     painter.lines_from(lines, left, &screen.scroll);
     let right = Rect { x: area.x + part, width: area.width - part, ..area };
-    let mut lines = Lines::new(model.theme, right.width);
+    let mut lines = Lines::new(shared.theme, right.width);
     lines.title("Who had what?");
     lines.hanging(Tone::Right, "1 ", &format!("right: {}", problem.question().words(problem.answer())));
     for (at, mixup) in asked.mixups().iter().enumerate() {
@@ -240,7 +270,7 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
     lines.hanging(Tone::Text, "- ", "nothing (not recorded)");
     lines.gap();
     let names = screen.people.iter().map(|one| one.name.as_str());
-    let short = if model.leader.initials { initials_of(names) } else { HashMap::new() };
+    let short = if shared.leader.initials { initials_of(names) } else { HashMap::new() };
     let room = usize::from(right.height).saturating_sub(lines.len()).max(3);
     let first = screen.chosen.saturating_sub(room - 1);
     for (at, learner) in screen.people.iter().enumerate().skip(first).take(room) {
@@ -257,14 +287,4 @@ pub fn view(screen: &RoundScreen, model: &Model, painter: &mut Painter<'_, '_>, 
         lines.item(at == screen.chosen, &format!("{:<16}{had}", cut(name, 15)));
     }
     painter.lines(lines, right);
-}
-
-/// The keys on the bottom line.
-#[must_use]
-pub const fn keys(screen: &RoundScreen) -> &'static [(&'static str, &'static str)] {
-    if screen.key {
-        &[("1–9 0 -", "what they had"), ("↑ ↓", "member"), ("Enter", "write down, next"), ("Esc", "end")]
-    } else {
-        &[("Enter", "show the key"), ("Esc", "end")]
-    }
 }

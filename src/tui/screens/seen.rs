@@ -3,15 +3,20 @@
 use crate::problem::SkillMeta;
 use crate::store::{Learner, Seen, SeenOutcome};
 use crate::tui::input::Input;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
 use crate::tui::paint::{self, Lines, Painter};
 use crate::tui::theme::Tone;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
 /// Cells of a field.
 const FIELD: u16 = 48;
+
+/// The heading of its keys in the help.
+const HEADING: &str = "What was seen on the ground";
 
 /// How it went, as the form offers it.
 const OUTCOMES: [(SeenOutcome, &str); 2] = [(SeenOutcome::Yes, "yes, without help"), (SeenOutcome::No, "no, not yet")];
@@ -36,7 +41,7 @@ pub struct SeenForm {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// The next field, or all is written.
     Enter,
@@ -47,7 +52,7 @@ pub enum Msg {
     /// How it went.
     Went(SeenOutcome),
     /// A key for a field.
-    Type(KeyEvent),
+    Type,
     /// Back without writing.
     Back,
 }
@@ -58,26 +63,95 @@ impl SeenForm {
     pub fn new(learner: Learner, skills: Vec<&'static SkillMeta>) -> SeenForm {
         SeenForm { learner, skills, chosen: 0, outcome: None, what: Input::default(), by: Input::default(), field: 0 }
     }
+}
 
-    /// The keys of this screen.
-    #[must_use]
-    pub const fn on_key(&self, key: KeyEvent) -> Option<Msg> {
-        match (self.field, key.code) {
-            (_, KeyCode::Esc) => Some(Msg::Back),
-            (_, KeyCode::Enter) => Some(Msg::Enter),
-            (_, KeyCode::Tab) => Some(Msg::Field(1)),
-            (_, KeyCode::BackTab) => Some(Msg::Field(-1)),
-            (0 | 1, KeyCode::Down) => Some(Msg::Choose(1)),
-            (0 | 1, KeyCode::Up) => Some(Msg::Choose(-1)),
-            (1, KeyCode::Char('y')) => Some(Msg::Went(SeenOutcome::Yes)),
-            (1, KeyCode::Char('n')) => Some(Msg::Went(SeenOutcome::No)),
-            (0 | 1, _) => None,
-            _ => Some(Msg::Type(key)),
+const ENTER: Line<Msg> =
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Enter)], "the next field; at the end, write it down")
+        .short("Enter", "next field, then write down");
+const CHOOSE: Line<Msg> =
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "choose")
+        .short("↑ ↓", "choose");
+const FIELDS: Line<Msg> = Line::new(
+    &[(On::Key(KeyCode::Tab), Msg::Field(1)), (On::Key(KeyCode::BackTab), Msg::Field(-1))],
+    "the next field, the field before",
+)
+.short("Tab", "field");
+const BACK: Line<Msg> =
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back without writing it down").short("Esc", "back");
+/// The skill is chosen.
+const SKILL: Table<Msg> = &[ENTER, CHOOSE, FIELDS, BACK];
+/// How it went is chosen.
+const OUTCOME: Table<Msg> = &[
+    ENTER,
+    CHOOSE,
+    FIELDS,
+    BACK,
+    Line::new(
+        &[(On::Letter('y'), Msg::Went(SeenOutcome::Yes)), (On::Letter('n'), Msg::Went(SeenOutcome::No))],
+        "yes, they did it; no, not yet",
+    ),
+];
+/// Words are typed.
+const WORDS: Table<Msg> = &[ENTER, FIELDS, BACK, Line::new(&[(On::Text, Msg::Type)], "type")];
+
+impl Page for SeenForm {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[(HEADING, SKILL), (HEADING, OUTCOME), (HEADING, WORDS)];
+
+    fn keys(&self) -> Table<Msg> {
+        match self.field {
+            0 => SKILL,
+            1 => OUTCOME,
+            _ => WORDS,
         }
     }
 
-    /// Pasted text goes into the field.
-    pub fn paste(&mut self, text: &str) {
+    fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
+        match msg {
+            Msg::Back => return Next::Do(Cmd::Patrol),
+            Msg::Went(outcome) => self.outcome = Some(outcome),
+            Msg::Choose(by) if self.field == 1 => {
+                self.outcome = Some(if by > 0 && self.outcome.is_some() { SeenOutcome::No } else { SeenOutcome::Yes });
+            }
+            Msg::Choose(by) => {
+                self.chosen = self.chosen.saturating_add_signed(by as isize).min(self.skills.len().saturating_sub(1));
+            }
+            Msg::Field(by) => self.field = (self.field as i32 + by).rem_euclid(4) as usize,
+            Msg::Type if self.field == 2 => paint::edit(&mut self.what, press.key),
+            Msg::Type => paint::edit(&mut self.by, press.key),
+            Msg::Enter if self.outcome.is_none() && self.field > 0 => {
+                self.field = 1;
+                shared.notice = Some("Did they do it? Choose yes or no: y or n.".to_owned());
+            }
+            Msg::Enter if self.field < 3 => self.field += 1,
+            Msg::Enter if self.by.text().trim().is_empty() => {
+                shared.notice = Some("Who saw it? Type a name, then press Enter.".to_owned());
+            }
+            Msg::Enter => {
+                let Some(skill) = self.skills.get(self.chosen) else { return Next::Do(Cmd::Patrol) };
+                return Next::Do(Cmd::AddSeen(Box::new(Seen {
+                    learner: self.learner.id,
+                    skill: skill.id.to_owned(),
+                    what: self.what.text().trim().to_owned(),
+                    day: shared.day,
+                    by: self.by.text().trim().to_owned(),
+                    outcome: self.outcome.unwrap_or(SeenOutcome::NotSaid),
+                })));
+            }
+        }
+        Next::Stay
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        view(self, shared, painter, area);
+    }
+
+    // All of what is typed here is free text: a question mark is a letter from the first on, but not in the choices.
+    fn types_text(&self) -> bool {
+        self.field > 1
+    }
+
+    fn paste(&mut self, text: &str) {
         match self.field {
             2 => self.what.paste(text),
             3 => self.by.paste(text),
@@ -86,50 +160,10 @@ impl SeenForm {
     }
 }
 
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let day = model.day;
-    let Screen::Seen(form) = &mut model.screen else { return Vec::new() };
-    match msg {
-        Msg::Back => return vec![Cmd::Patrol],
-        Msg::Went(outcome) => form.outcome = Some(outcome),
-        Msg::Choose(by) if form.field == 1 => {
-            form.outcome = Some(if by > 0 && form.outcome.is_some() { SeenOutcome::No } else { SeenOutcome::Yes });
-        }
-        Msg::Choose(by) => {
-            form.chosen = form.chosen.saturating_add_signed(by as isize).min(form.skills.len().saturating_sub(1));
-        }
-        Msg::Field(by) => form.field = (form.field as i32 + by).rem_euclid(4) as usize,
-        Msg::Type(key) if form.field == 2 => paint::edit(&mut form.what, key),
-        Msg::Type(key) => paint::edit(&mut form.by, key),
-        Msg::Enter if form.outcome.is_none() && form.field > 0 => {
-            form.field = 1;
-            model.notice = Some("Did they do it? Choose yes or no: y or n.".to_owned());
-        }
-        Msg::Enter if form.field < 3 => form.field += 1,
-        Msg::Enter if form.by.text().trim().is_empty() => {
-            model.notice = Some("Who saw it? Type a name, then press Enter.".to_owned());
-        }
-        Msg::Enter => {
-            let Some(skill) = form.skills.get(form.chosen) else { return vec![Cmd::Patrol] };
-            return vec![Cmd::AddSeen(Box::new(Seen {
-                learner: form.learner.id,
-                skill: skill.id.to_owned(),
-                what: form.what.text().trim().to_owned(),
-                day,
-                by: form.by.text().trim().to_owned(),
-                outcome: form.outcome.unwrap_or(SeenOutcome::NotSaid),
-            }))];
-        }
-    }
-    Vec::new()
-}
-
-/// Draws the screen.
-pub fn view(form: &SeenForm, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let mut lines = Lines::new(model.theme, area.width);
+fn view(form: &SeenForm, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(shared.theme, area.width);
     lines.title(&format!("What did you see {} do on the ground?", form.learner.name));
-    lines.quiet(&format!("It is written down for {} and stands beside the laptop's result.", model.day));
+    lines.quiet(&format!("It is written down for {} and stands beside the laptop's result.", shared.day));
     lines.gap();
     let tone = |field| if form.field == field { Tone::Title } else { Tone::Text };
     lines.tone(tone(0), "Skill");
@@ -154,7 +188,3 @@ pub fn view(form: &SeenForm, model: &Model, painter: &mut Painter<'_, '_>, area:
         _ => {}
     }
 }
-
-/// The keys on the bottom line.
-pub const KEYS: &[(&str, &str)] =
-    &[("Enter", "next field, then write down"), ("↑ ↓", "choose"), ("Tab", "field"), ("Esc", "back")];

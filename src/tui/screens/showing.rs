@@ -32,6 +32,12 @@ impl Showing {
         self.at.checked_sub(1).and_then(|at| self.steps.get(at)).map_or(&self.from, |step| &step.state)
     }
 
+    /// Whether all steps have been shown.
+    #[must_use]
+    pub const fn is_done(&self) -> bool {
+        self.at >= self.steps.len()
+    }
+
     /// Goes a step forward or back; false when there is none.
     pub fn go(&mut self, by: i32) -> bool {
         let to = i32::try_from(self.at).unwrap_or(0) + by;

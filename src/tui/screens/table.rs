@@ -10,7 +10,8 @@ use crate::maptable::{
 use crate::problem::TableProblem;
 use crate::session::sentence;
 use crate::tui::input::Input;
-use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use crate::tui::keys::Press;
+use crossterm::event::KeyCode;
 use jiff::Timestamp;
 use std::cell::Cell;
 use std::time::Duration;
@@ -68,6 +69,39 @@ pub struct Desk {
     pub panels: Cell<Looks>,
     /// Why the last key did nothing.
     pub message: Option<String>,
+}
+
+/// What a key means at the table.
+#[derive(Clone, Copy, Debug)]
+pub enum Act {
+    /// A step back: out of the number, out of the choice, away.
+    Back,
+    /// The hint.
+    Hint,
+    /// The number is typed, or this step is done.
+    Enter,
+    /// Back from the choices to the compass.
+    ToCompass,
+    /// So many choices on.
+    Look(i32),
+    /// The choice with the digit pressed.
+    LookAt,
+    /// A digit of a number, or its point.
+    Digit,
+    /// The last digit away.
+    RubOut,
+    /// Nothing any more, but it is said why.
+    Refuse,
+    /// The edge along the next line.
+    Edge,
+    /// The compass end for end.
+    Reverse,
+    /// Map and compass together are turned.
+    Both,
+    /// So many on in what is turned.
+    Hold(i32),
+    /// A turn by so many degrees, clockwise positive; with Shift by ten.
+    Turn(i32),
 }
 
 /// What follows a key at the table.
@@ -154,45 +188,45 @@ impl Desk {
         see(&self.now, &self.problem.exercise.site(), &self.problem.exercise.lines)
     }
 
-    /// The keys at this table.
-    pub fn key(&mut self, key: KeyEvent, at: Timestamp) -> After {
+    /// Takes in what a key means.
+    pub fn update(&mut self, act: Act, press: Press) -> After {
         self.message = None;
         let leaving = std::mem::take(&mut self.leaving);
-        let big = key.modifiers.contains(KeyModifiers::SHIFT);
-        match (self.phase, key.code) {
-            (_, KeyCode::Esc) => return self.back(leaving),
-            (_, KeyCode::Char('h')) => return After::Hint,
-            (Phase::Looking(_), KeyCode::Tab | KeyCode::BackTab | KeyCode::Backspace) => self.phase = Phase::Working,
-            (Phase::Looking(chosen), code) => return self.look(chosen, code),
-            (_, KeyCode::Enter) => return self.enter(at),
-            (_, KeyCode::Char(digit)) if digit.is_ascii_digit() || (digit == '.' && !self.input.is_empty()) => {
-                self.type_digit(digit);
+        let at = press.at;
+        match act {
+            Act::Back => return self.back(leaving),
+            Act::Hint => return After::Hint,
+            Act::Enter => return self.enter(at),
+            Act::ToCompass => self.phase = Phase::Working,
+            Act::Look(by) => self.look(by),
+            Act::LookAt => {
+                let digit = press.digit().filter(|at| (1..=self.choices().len()).contains(at));
+                if let Some(at) = digit {
+                    self.phase = Phase::Looking(Some(at - 1));
+                }
             }
-            (_, KeyCode::Backspace) => self.input.backspace(),
+            Act::Digit => {
+                if let KeyCode::Char(digit) = press.key.code
+                    && (digit != '.' || !self.input.is_empty())
+                {
+                    self.type_digit(digit);
+                }
+            }
+            Act::RubOut => self.input.backspace(),
             // The compass is read: moved again, its number would be another one.
-            (
-                Phase::Naming,
-                KeyCode::Char('e' | 'r')
-                | KeyCode::Tab
-                | KeyCode::BackTab
-                | KeyCode::Left
-                | KeyCode::Right
-                | KeyCode::Up
-                | KeyCode::Down,
-            ) => self.message = Some("The dial is read. Type the magnetic bearing.".to_owned()),
-            (_, KeyCode::Char('e')) => self.next_edge(at),
-            (_, KeyCode::Char('r')) => self.reverse(at),
-            (Phase::Working, KeyCode::Char('m')) if holds(&self.problem.exercise.task).contains(&Hold::Both) => {
+            Act::Refuse => self.message = Some("The dial is read. Type the magnetic bearing.".to_owned()),
+            Act::Edge => self.next_edge(at),
+            Act::Reverse => self.reverse(at),
+            Act::Both if holds(&self.problem.exercise.task).contains(&Hold::Both) => {
                 self.input.clear();
                 self.held = Hold::Both;
             }
-            (_, KeyCode::Tab) => self.hold_next(1),
-            (_, KeyCode::BackTab) => self.hold_next(-1),
-            (_, KeyCode::Right) => self.turn(if big { 10.0 } else { 1.0 }, at),
-            (_, KeyCode::Left) => self.turn(if big { -10.0 } else { -1.0 }, at),
-            (_, KeyCode::Down) => self.turn(10.0, at),
-            (_, KeyCode::Up) => self.turn(-10.0, at),
-            _ => {}
+            Act::Both => {}
+            Act::Hold(by) => self.hold_next(by),
+            Act::Turn(degrees) => {
+                let degrees = if press.shifted() { 10 * degrees.signum() } else { degrees };
+                self.turn(f64::from(degrees), at);
+            }
         }
         After::Stay
     }
@@ -323,6 +357,9 @@ impl Desk {
     }
 
     fn enter(&mut self, at: Timestamp) -> After {
+        if let Phase::Looking(chosen) = self.phase {
+            return self.say(chosen);
+        }
         if !self.input.is_empty() {
             return self.enter_number(at);
         }
@@ -396,35 +433,26 @@ impl Desk {
         self.moves.is_empty()
     }
 
-    fn look(&mut self, chosen: Option<usize>, code: KeyCode) -> After {
-        let count = self.choices().len().max(1);
-        match code {
-            KeyCode::Down | KeyCode::Right => {
-                self.phase = Phase::Looking(Some(chosen.map_or(0, |chosen| (chosen + 1) % count)));
-            }
-            KeyCode::Up | KeyCode::Left => {
-                self.phase = Phase::Looking(Some(chosen.map_or(count - 1, |chosen| (chosen + count - 1) % count)));
-            }
-            KeyCode::Char(digit) => {
-                if let Some(at) = digit.to_digit(10).map(|digit| digit as usize).filter(|at| (1..=count).contains(at)) {
-                    self.phase = Phase::Looking(Some(at - 1));
-                }
-            }
-            KeyCode::Enter => {
-                let Some(chosen) = chosen else {
-                    self.message = Some("First choose what you see.".to_owned());
-                    return After::Stay;
-                };
-                let made = match self.problem.exercise.task {
-                    Task::BackSight { .. } => Move::Say(SIDES.get(chosen).copied().unwrap_or(Stands::OnLine)),
-                    _ => Move::Choose(u8::try_from(chosen).unwrap_or(0)),
-                };
-                self.note(made);
-                return After::Judge;
-            }
-            _ => {}
-        }
-        After::Stay
+    /// Goes so many choices on, and round at the ends.
+    fn look(&mut self, by: i32) {
+        let Phase::Looking(chosen) = self.phase else { return };
+        let count = i32::try_from(self.choices().len()).unwrap_or(1).max(1);
+        let from = chosen.map_or(if by > 0 { -1 } else { count }, |chosen| i32::try_from(chosen).unwrap_or(0));
+        self.phase = Phase::Looking(usize::try_from((from + by).rem_euclid(count)).ok());
+    }
+
+    /// Says what is seen.
+    fn say(&mut self, chosen: Option<usize>) -> After {
+        let Some(chosen) = chosen else {
+            self.message = Some("First choose what you see.".to_owned());
+            return After::Stay;
+        };
+        let made = match self.problem.exercise.task {
+            Task::BackSight { .. } => Move::Say(SIDES.get(chosen).copied().unwrap_or(Stands::OnLine)),
+            _ => Move::Choose(u8::try_from(chosen).unwrap_or(0)),
+        };
+        self.note(made);
+        After::Judge
     }
 
     /// Looks at the picture of the table.

@@ -8,7 +8,7 @@ use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{Boxed, Place, Seen, Table, Task, describe_dial_lines, describe_index, describe_needle};
 use crate::problem::{DialFigure, Figure, Level, TableProblem, Verdict};
 use crate::session::{AFTER_HINT, Asked, Support, Told, ToldTable};
-use crate::tui::model::Model;
+use crate::tui::model::Shared;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
 use ratatui::layout::Rect;
@@ -27,20 +27,20 @@ pub fn asking(
     screen: &PracticeScreen,
     desk: &Desk,
     asked: &Asked,
-    model: &Model,
+    shared: &Shared,
     painter: &mut Painter<'_, '_>,
     area: Rect,
 ) {
-    let mut task = Lines::new(model.theme, area.width);
+    let mut task = Lines::new(shared.theme, area.width);
     task.text(asked.problem.prompt());
-    let mut status = Lines::new(model.theme, area.width);
+    let mut status = Lines::new(shared.theme, area.width);
     let level = asked.problem.code().level;
     state(desk, level, &mut status);
     said(screen, desk, asked, &mut status);
     if area.height >= 30 && !asked.reason.is_empty() {
         status.quiet(&asked.why());
     }
-    collar(screen, &desk.problem, asked, model, &mut status);
+    collar(screen, &desk.problem, asked, shared, &mut status);
     let parts = parts(area, &task, &status);
     desk.panels.set(parts.looks);
     painter.lines(task, parts.task);
@@ -48,8 +48,8 @@ pub fn asking(
     let look = Look { problem: &desk.problem, table: &desk.now, needle: desk.needle, layer: &desk.layer, done: false };
     look.close_up(parts.compass(), painter);
     match desk.phase {
-        Phase::Reading | Phase::Naming => read(desk, level, model, painter, parts.map()),
-        Phase::Looking(chosen) => choose(desk, chosen, &look, model, painter, parts.map()),
+        Phase::Reading | Phase::Naming => read(desk, level, shared, painter, parts.map()),
+        Phase::Looking(chosen) => choose(desk, chosen, &look, shared, painter, parts.map()),
         Phase::Working => look.map(parts.map(), painter),
     }
 }
@@ -126,7 +126,7 @@ fn said(screen: &PracticeScreen, desk: &Desk, asked: &Asked, lines: &mut Lines) 
 }
 
 /// Where the problem is set, what the map is, and the code.
-fn collar(screen: &PracticeScreen, table: &TableProblem, asked: &Asked, model: &Model, lines: &mut Lines) {
+fn collar(screen: &PracticeScreen, table: &TableProblem, asked: &Asked, shared: &Shared, lines: &mut Lines) {
     let map = table.map.as_ref().map_or_else(
         || "in your hand, the travel arrow up".to_owned(),
         |map| {
@@ -135,7 +135,7 @@ fn collar(screen: &PracticeScreen, table: &TableProblem, asked: &Asked, model: &
         },
     );
     let code = screen.flow.code_words(asked.problem.code());
-    let place = if asked.problem.code().home.is_some() { model.ground.home.name.as_str() } else { "" };
+    let place = if asked.problem.code().home.is_some() { shared.ground.home.name.as_str() } else { "" };
     let left = [map.as_str(), place].iter().filter(|part| !part.is_empty()).copied().collect::<Vec<_>>().join(" · ");
     let room = lines.width().saturating_sub(code.chars().count() + 1);
     let left = cut(&left, room);
@@ -144,8 +144,8 @@ fn collar(screen: &PracticeScreen, table: &TableProblem, asked: &Asked, model: &
 }
 
 /// The number is read: the compass is in the hand, and beside it stands the scale at the index, magnified.
-fn read(desk: &Desk, level: Level, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
-    let mut lines = Lines::new(model.theme, area.width);
+fn read(desk: &Desk, level: Level, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+    let mut lines = Lines::new(shared.theme, area.width);
     lines.gap();
     match desk.phase {
         Phase::Naming => lines.tone(Tone::Title, "And which magnetic bearing is that?"),
@@ -181,11 +181,11 @@ fn choose(
     desk: &Desk,
     chosen: Option<usize>,
     look: &Look<'_>,
-    model: &Model,
+    shared: &Shared,
     painter: &mut Painter<'_, '_>,
     area: Rect,
 ) {
-    let mut lines = Lines::new(model.theme, area.width);
+    let mut lines = Lines::new(shared.theme, area.width);
     lines.tone(
         Tone::Title,
         match desk.problem.exercise.task {
@@ -208,7 +208,7 @@ pub fn told(
     told: &Told,
     work: &ToldTable,
     asked: &Asked,
-    model: &Model,
+    shared: &Shared,
     painter: &mut Painter<'_, '_>,
     area: Rect,
 ) {
@@ -221,7 +221,7 @@ pub fn told(
     look.map(Rect { height: sheet.height.saturating_sub(1), ..sheet }, painter);
     let code = screen.flow.code_words(asked.problem.code());
     painter.put(Rect { y: sheet.bottom().saturating_sub(1), height: 1, ..sheet }, &code, Tone::Quiet);
-    let mut lines = Lines::new(model.theme, text.width);
+    let mut lines = Lines::new(shared.theme, text.width);
     lines.tone(if told.verdict == Verdict::Right { Tone::Right } else { Tone::Wrong }, &told.headline);
     lines.gap();
     for line in &work.lines {
@@ -267,11 +267,11 @@ pub struct Heading<'a> {
 }
 
 /// Draws a step of a showing.
-pub fn shown(showing: &Showing, heading: &Heading<'_>, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let table = showing.table();
-    let mut task = Lines::new(model.theme, area.width);
+    let mut task = Lines::new(shared.theme, area.width);
     task.hanging(Tone::Quiet, &format!("{}  ", heading.title), heading.prompt);
-    let mut status = Lines::new(model.theme, area.width);
+    let mut status = Lines::new(shared.theme, area.width);
     match showing.at.checked_sub(1).and_then(|at| showing.steps.get(at)) {
         Some(step) => {
             let count = format!("Step {} of {}  ", showing.at, showing.steps.len());
@@ -383,46 +383,4 @@ fn captioned(caption: &str, area: Rect, painter: &mut Painter<'_, '_>) -> Rect {
 #[must_use]
 pub const fn under_caption(area: Rect) -> Rect {
     Rect { y: area.y + 1, height: area.height.saturating_sub(1), ..area }
-}
-
-/// The keys on the bottom line while the table is worked at.
-#[must_use]
-pub fn keys(desk: &Desk) -> &'static [(&'static str, &'static str)] {
-    match (desk.phase, &desk.problem.exercise.task) {
-        (Phase::Looking(_), _) => &[("↑ ↓", "choose"), ("Enter", "answer"), ("Esc", "back to the compass")],
-        (Phase::Reading, _) => {
-            &[("0–9", "type what you read"), ("Enter", "say it"), ("e", "lay it back"), ("h", "hint"), ("Esc", "end")]
-        }
-        (Phase::Naming, _) => {
-            &[("0–9", "type the magnetic bearing"), ("Enter", "say it"), ("h", "hint"), ("Esc", "end")]
-        }
-        _ if !desk.input.is_empty() => {
-            &[("0–9", "number"), ("Enter", "set the dial"), ("⌫", "rub out"), ("Esc", "none")]
-        }
-        (_, Task::Follow { .. } | Task::BackSight { .. }) => &[
-            ("0–9", "set dial"),
-            ("Tab", "dial or yourself"),
-            ("←→↑↓", "turn"),
-            ("Enter", "look up"),
-            ("h", "hint"),
-            ("Esc", "end"),
-        ],
-        (_, Task::OrientedBearing { .. } | Task::MapBearing { .. }) if desk.now.place() != Place::Hand => &[
-            ("e", "edge on next line"),
-            ("r", "reverse"),
-            ("Tab", "other"),
-            ("←→↑↓", "turn"),
-            ("Enter", "take up, read"),
-            ("h", "hint"),
-        ],
-        _ => &[
-            ("0–9", "dial"),
-            ("e", "lay edge"),
-            ("r", "reverse"),
-            ("m", "both"),
-            ("←→↑↓", "turn"),
-            ("Enter", "done"),
-            ("h", "hint"),
-        ],
-    }
 }

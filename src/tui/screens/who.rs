@@ -3,12 +3,15 @@
 use crate::session::{GroundCard, ground_sentence};
 use crate::store::{LONGEST_NAME, Learner};
 use crate::tui::input::Input;
-use crate::tui::model::{Model, Screen};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
 use crate::tui::paint::{self, Painter};
+use crate::tui::screens::ground::GroundPage;
 use crate::tui::screens::placement::Placing;
 use crate::tui::theme::Tone;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
 /// The state: a list of learners, and a line for a new name.
@@ -23,7 +26,7 @@ pub struct Who {
 }
 
 /// What can happen here.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub enum Msg {
     /// One up.
     Up,
@@ -42,7 +45,7 @@ pub enum Msg {
     /// Somebody new.
     New,
     /// A key for the name.
-    Type(KeyEvent),
+    Type,
     /// The name is typed.
     Named,
     /// Back to the list.
@@ -59,84 +62,23 @@ impl Who {
         Who { learners, chosen: 0, name }
     }
 
-    /// The keys of this screen.
-    #[must_use]
-    pub fn on_key(&self, key: KeyEvent) -> Option<Msg> {
-        if self.name.is_some() {
-            return Some(match key.code {
-                KeyCode::Enter => Msg::Named,
-                KeyCode::Esc if self.learners.is_empty() => Msg::Quit,
-                // A leader who begins with the patrol has no name to type.
-                KeyCode::Tab if self.learners.is_empty() => Msg::Patrol,
-                KeyCode::Esc => Msg::Back,
-                _ => Msg::Type(key),
-            });
-        }
-        match key.code {
-            KeyCode::Up => Some(Msg::Up),
-            KeyCode::Down => Some(Msg::Down),
-            KeyCode::Enter => Some(Msg::Practise),
-            KeyCode::Char('n') => Some(Msg::New),
-            KeyCode::Char('d') => Some(Msg::Drills),
-            KeyCode::Char('p') => Some(Msg::Page),
-            KeyCode::Char('g') => Some(Msg::Ground),
-            KeyCode::Char('l') => Some(Msg::Patrol),
-            KeyCode::Esc | KeyCode::Char('q') => Some(Msg::Quit),
-            _ => None,
-        }
-    }
-
-    /// Pasted text goes into the name.
-    pub fn paste(&mut self, text: &str) {
-        if let Some(name) = &mut self.name {
-            name.paste(text);
-        }
-    }
-}
-
-/// Takes in a message.
-pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
-    let Screen::Who(who) = &mut model.screen else { return Vec::new() };
-    let chosen = who.learners.get(who.chosen).map(|learner| learner.id);
-    match msg {
-        Msg::Up => who.chosen = who.chosen.saturating_sub(1),
-        Msg::Down => who.chosen = (who.chosen + 1).min(who.learners.len().saturating_sub(1)),
-        Msg::Practise => return chosen.map(|id| Cmd::Open(id, None)).into_iter().collect(),
-        Msg::Page => return chosen.map(Cmd::Look).into_iter().collect(),
-        Msg::Drills => {
-            let learner = who.learners.get(who.chosen).cloned();
-            return learner.map(|learner| Cmd::Drills(learner, model.ground.home.clone())).into_iter().collect();
-        }
-        Msg::Ground => model.screen = Screen::Ground(super::ground::GroundPage::default()),
-        Msg::Patrol => return vec![Cmd::Patrol],
-        Msg::New => who.name = Some(Input::default()),
-        Msg::Type(key) => {
-            if let Some(name) = &mut who.name {
-                paint::edit(name, key);
+    /// The name is typed.
+    fn named(&mut self, shared: &mut Shared) -> Next {
+        let name = self.name.as_ref().map(|name| name.text().trim().to_owned()).unwrap_or_default();
+        let known = self.learners.iter().find(|learner| learner.name.to_lowercase() == name.to_lowercase());
+        shared.notice = Some(match known {
+            _ if name.chars().count() > LONGEST_NAME => {
+                format!("That name is too long: {LONGEST_NAME} letters at most.")
             }
-        }
-        Msg::Named => {
-            let name = who.name.as_ref().map(|name| name.text().trim().to_owned()).unwrap_or_default();
-            if name.chars().count() > LONGEST_NAME {
-                model.notice = Some(format!("That name is too long: {LONGEST_NAME} letters at most."));
-            } else if name.is_empty() {
-                model.notice = Some("Type a name first, then press Enter.".to_owned());
-            } else if let Some(known) =
-                who.learners.iter().find(|learner| learner.name.to_lowercase() == name.to_lowercase())
-            {
-                model.notice = Some(format!(
-                    "{} is here already. If that is you, press Esc and choose the name; if not, add a letter of your last name.",
-                    known.name
-                ));
-            } else {
-                let from = std::mem::take(who);
-                model.screen = Screen::Placement(Placing { name, from });
-            }
-        }
-        Msg::Back => who.name = None,
-        Msg::Quit => return vec![Cmd::Quit],
+            _ if name.is_empty() => "Type a name first, then press Enter.".to_owned(),
+            Some(known) => format!(
+                "{} is here already. If that is you, press Esc and choose the name; if not, add a letter of your last name.",
+                known.name
+            ),
+            None => return Next::Go(Placing { name, from: std::mem::take(self) }.into()),
+        });
+        Next::Stay
     }
-    Vec::new()
 }
 
 /// Cells of the field for a name.
@@ -144,8 +86,89 @@ const NAME: u16 = 36;
 /// The sheet beside the text: a compass as it lies on home ground.
 const SHEET: (u16, u16) = (34, 20);
 
-/// Draws the screen.
-pub fn view(who: &Who, model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
+/// A list of names.
+const LIST: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Practise)], "the chosen learner practises").short("Enter", "practise"),
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Up), (On::Key(KeyCode::Down), Msg::Down)], "choose").short("↑ ↓", "choose"),
+    Line::new(&[(On::Letter('n'), Msg::New)], "somebody new").short("n", "new"),
+    Line::new(&[(On::Letter('d'), Msg::Drills)], "the drills").short("d", "drills"),
+    Line::new(&[(On::Letter('p'), Msg::Page)], "the chosen learner's page").short("p", "page"),
+    Line::new(&[(On::Letter('g'), Msg::Ground)], "home ground"),
+    Line::new(&[(On::Letter('l'), Msg::Patrol)], "the leader's page").short("l", "leader"),
+    Line::new(&[(On::Letter('q'), Msg::Quit), (On::Key(KeyCode::Esc), Msg::Quit)], "leave the program")
+        .short("q", "leave"),
+];
+const NAMED: Line<Msg> =
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Named)], "go on with this name").short("Enter", "go on");
+const TYPE: Line<Msg> = Line::new(&[(On::Text, Msg::Type)], "type the name");
+/// The first name of all; a leader who begins with the patrol has none to type.
+const FIRST: Table<Msg> = &[
+    NAMED,
+    TYPE,
+    Line::new(&[(On::Key(KeyCode::Tab), Msg::Patrol)], "the leader's page").short("Tab", "leader: the patrol"),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Quit)], "leave the program").short("Esc", "leave"),
+];
+/// One more name.
+const NEW: Table<Msg> = &[
+    NAMED,
+    TYPE,
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back to the list").short("Esc", "back to the list"),
+];
+
+impl Page for Who {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] =
+        &[("The list of names", LIST), ("The list of names", FIRST), ("The list of names", NEW)];
+
+    fn keys(&self) -> Table<Msg> {
+        match (&self.name, self.learners.is_empty()) {
+            (Some(_), true) => FIRST,
+            (Some(_), false) => NEW,
+            (None, _) => LIST,
+        }
+    }
+
+    fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
+        let chosen = self.learners.get(self.chosen);
+        match msg {
+            Msg::Up => self.chosen = self.chosen.saturating_sub(1),
+            Msg::Down => self.chosen = (self.chosen + 1).min(self.learners.len().saturating_sub(1)),
+            Msg::Practise => return Next::maybe(chosen.map(|one| Cmd::Open(one.id, None))),
+            Msg::Page => return Next::maybe(chosen.map(|one| Cmd::Look(one.id))),
+            Msg::Drills => {
+                return Next::maybe(chosen.map(|one| Cmd::Drills(one.clone(), shared.ground.home.clone())));
+            }
+            Msg::Ground => return Next::Go(GroundPage::default().into()),
+            Msg::Patrol => return Next::Do(Cmd::Patrol),
+            Msg::New => self.name = Some(Input::default()),
+            Msg::Type => {
+                if let Some(name) = &mut self.name {
+                    paint::edit(name, press.key);
+                }
+            }
+            Msg::Named => return self.named(shared),
+            Msg::Back => self.name = None,
+            Msg::Quit => return Next::Do(Cmd::Quit),
+        }
+        Next::Stay
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        view(self, shared, painter, area);
+    }
+
+    fn types_text(&self) -> bool {
+        self.name.as_ref().is_some_and(|name| !name.is_empty())
+    }
+
+    fn paste(&mut self, text: &str) {
+        if let Some(name) = &mut self.name {
+            name.paste(text);
+        }
+    }
+}
+
+fn view(who: &Who, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let sheet = Rect {
         x: area.right().saturating_sub(SHEET.0),
         width: SHEET.0.min(area.width),
@@ -159,17 +182,17 @@ pub fn view(who: &Who, model: &Model, painter: &mut Painter<'_, '_>, area: Rect)
         width: sheet.width.saturating_sub(2),
         height: sheet.height.saturating_sub(4),
     };
-    painter.figure(&paint::compass(&model.ground), inner);
+    painter.figure(&paint::compass(&shared.ground), inner);
     painter.collar_line(Rect { y: inner.bottom(), height: 1, ..sheet });
     let collar = Rect { x: inner.x + 1, y: inner.bottom() + 1, width: inner.width.saturating_sub(2), height: 1 };
     painter.put(
         collar,
-        &paint::cut(&format!("declination {}", model.ground.declination), usize::from(collar.width)),
+        &paint::cut(&format!("declination {}", shared.ground.declination), usize::from(collar.width)),
         Tone::Quiet,
     );
 
     let area = Rect { width: area.width.saturating_sub(SHEET.0 + 2), ..area };
-    let mut lines = paint::Lines::new(model.theme, area.width);
+    let mut lines = paint::Lines::new(shared.theme, area.width);
     lines.title("needlewise");
     lines.text("Bearings and declination with a paper map and a baseplate compass.");
     lines.gap();
@@ -183,8 +206,8 @@ pub fn view(who: &Who, model: &Model, painter: &mut Painter<'_, '_>, area: Rect)
             lines.gap();
             lines.quiet("Your answers are kept under this name, on this computer only. A first name is enough.");
             lines.gap();
-            ground(&mut lines, &model.ground);
-            if model.ground.home.invented {
+            ground(&mut lines, &shared.ground);
+            if shared.ground.home.invented {
                 lines.quiet("It is invented. Your leader can set the real one later: g on the list of names.");
             }
             lines.gap();
@@ -204,7 +227,7 @@ pub fn view(who: &Who, model: &Model, painter: &mut Painter<'_, '_>, area: Rect)
                 lines.quiet(&format!("{} of {}", who.chosen + 1, who.learners.len()));
             }
             lines.gap();
-            ground(&mut lines, &model.ground);
+            ground(&mut lines, &shared.ground);
             lines.quiet("g shows and sets home ground.");
             lines.tone(Tone::Caution, paint::SAFETY);
             painter.lines(lines, area);
@@ -217,23 +240,5 @@ fn ground(lines: &mut paint::Lines, ground: &GroundCard) {
     lines.quiet(&ground_sentence(ground));
     for caution in &ground.cautions {
         lines.tone(Tone::Caution, caution);
-    }
-}
-
-/// The keys on the bottom line.
-#[must_use]
-pub const fn keys(who: &Who) -> &'static [(&'static str, &'static str)] {
-    match (&who.name, who.learners.is_empty()) {
-        (Some(_), true) => &[("Enter", "go on"), ("Tab", "leader: the patrol"), ("Esc", "leave")],
-        (Some(_), false) => &[("Enter", "go on"), ("Esc", "back to the list")],
-        (None, _) => &[
-            ("Enter", "practise"),
-            ("↑ ↓", "choose"),
-            ("n", "new"),
-            ("d", "drills"),
-            ("p", "page"),
-            ("l", "leader"),
-            ("q", "leave"),
-        ],
     }
 }
