@@ -123,8 +123,14 @@ fn on_paste(model: &mut Model, text: &str) -> Vec<Cmd> {
         Screen::Ground(screen) => screen.paste(text),
         Screen::Patrol(screen) => screen.paste(text),
         Screen::Seen(screen) => screen.paste(text),
-        Screen::Placement(_) | Screen::End(_) | Screen::Page(_) | Screen::Drills(_) => {}
-        Screen::Handover(_) | Screen::CheckEnd(_) | Screen::GroupEnd(_) | Screen::Round(_) => {}
+        Screen::Placement(_)
+        | Screen::End(_)
+        | Screen::Page(_)
+        | Screen::Drills(_)
+        | Screen::Handover(_)
+        | Screen::CheckEnd(_)
+        | Screen::GroupEnd(_)
+        | Screen::Round(_) => {}
     }
     Vec::new()
 }

@@ -96,15 +96,16 @@ fn draw_title(model: &Model, painter: &mut Painter<'_, '_>, area: Rect) {
             let who = shown.map_or("everybody", |patrol| patrol.name.as_str());
             (format!(" {} · {who}", screen.report.standard.title), format!("{} ", model.day))
         }
-        Screen::Who(_) | Screen::Placement(_) | Screen::Drills(_) | Screen::Ground(_) => {
-            (" needlewise".to_owned(), format!("{} ", model.day))
-        }
+        Screen::Who(_)
+        | Screen::Placement(_)
+        | Screen::Drills(_)
+        | Screen::Ground(_)
+        | Screen::Handover(_)
+        | Screen::GroupEnd(_)
+        | Screen::Seen(_) => (" needlewise".to_owned(), format!("{} ", model.day)),
         Screen::Round(screen) => {
             let title = screen.round.asked.as_ref().map_or("", |asked| asked.problem.skill().title);
             (format!(" Round {} · {title}", screen.round.number), "ten minutes ".to_owned())
-        }
-        Screen::Handover(_) | Screen::GroupEnd(_) | Screen::Seen(_) => {
-            (" needlewise".to_owned(), format!("{} ", model.day))
         }
     };
     let room = usize::from(area.width).saturating_sub(right.width() + 1);

@@ -41,12 +41,11 @@ impl GroundPage {
     #[must_use]
     pub const fn on_key(&self, key: KeyEvent) -> Option<Msg> {
         match (&self.place, key.code) {
-            (_, KeyCode::Esc) => Some(Msg::Back),
+            (_, KeyCode::Esc) | (None, KeyCode::Enter) => Some(Msg::Back),
             (Some(_), KeyCode::Enter) => Some(Msg::Typed),
             (None, KeyCode::Char('s')) => Some(Msg::Set),
             (_, KeyCode::Down) => Some(Msg::Scroll(1)),
             (_, KeyCode::Up) => Some(Msg::Scroll(-1)),
-            (None, KeyCode::Enter) => Some(Msg::Back),
             (None, KeyCode::Char('q')) => Some(Msg::Quit),
             (Some(_), _) => Some(Msg::Type(key)),
             (None, _) => None,

@@ -7,7 +7,7 @@ use jiff::Timestamp;
 impl PracticeScreen {
     /// How many words stand side by side in the choice being made.
     fn words_in_a_row(&self) -> i32 {
-        if self.choices().is_some_and(in_columns) { COLUMNS as i32 } else { 1 }
+        if self.choices().is_some_and(in_columns) { i32::try_from(COLUMNS).unwrap_or(i32::MAX) } else { 1 }
     }
 
     /// Whether the dial is being turned just now.

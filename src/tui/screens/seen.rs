@@ -99,7 +99,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         Msg::Choose(by) => {
             form.chosen = form.chosen.saturating_add_signed(by as isize).min(form.skills.len().saturating_sub(1));
         }
-        Msg::Field(by) => form.field = (form.field as i32 + by).rem_euclid(4) as usize,
+        Msg::Field(by) => form.field = form.field.wrapping_add_signed(by as isize) % 4,
         Msg::Type(key) if form.field == 2 => paint::edit(&mut form.what, key),
         Msg::Type(key) => paint::edit(&mut form.by, key),
         Msg::Enter if form.outcome.is_none() && form.field > 0 => {
