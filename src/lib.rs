@@ -15,6 +15,7 @@ pub mod ground;
 pub mod learner;
 pub mod maptable;
 pub mod plain;
+pub mod platform;
 pub mod problem;
 pub mod report;
 pub mod scene;

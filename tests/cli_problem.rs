@@ -55,7 +55,7 @@ fn words(answer: &Value) -> Vec<String> {
 
 fn snapshot(name: &str, text: &str) {
     let mut settings = insta::Settings::clone_current();
-    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots"));
+    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/cli"));
     settings.set_prepend_module_to_snapshot(false);
     settings.set_omit_expression(true);
     settings.bind(|| insta::assert_snapshot!(name, text));
@@ -371,7 +371,7 @@ fn problems_are_set_on_the_home_ground_that_was_set() {
 
 #[test]
 fn texts_for_people() {
-    snapshot("cli_skills", &printed(&["skills"]));
+    snapshot("skills", &printed(&["skills"]));
     let solved = |code: &str| printed(&["problem", code, "--solution"]);
     let problems = [
         "B2-3-1-v2",
@@ -386,11 +386,11 @@ fn texts_for_people() {
         "C7-1-4-v4",
     ]
     .map(solved);
-    snapshot("cli_problem_solution", &problems.join("\n"));
-    snapshot("cli_judge_right", &printed(&["judge", "B2-3-1-v2", "152M"]));
-    snapshot("cli_judge_mixup", &printed(&["judge", "B2-3-1-v2", "116"]));
-    snapshot("cli_judge_several_fields", &printed(&["judge", "D1-3-7-v4", "turn=9", "way=counterclockwise"]));
-    snapshot("cli_judge_slip", &printed(&["judge", "A7-2-7-v2", "205"]));
-    snapshot("cli_judge_not_recognised", &printed(&["judge", "A7-2-7-v2", "111"]));
-    snapshot("cli_skill_unknown", &refused(&["problem", "--skill", "back-bearings", "--level", "1"]));
+    snapshot("problem_solution", &problems.join("\n"));
+    snapshot("judge_right", &printed(&["judge", "B2-3-1-v2", "152M"]));
+    snapshot("judge_mixup", &printed(&["judge", "B2-3-1-v2", "116"]));
+    snapshot("judge_several_fields", &printed(&["judge", "D1-3-7-v4", "turn=9", "way=counterclockwise"]));
+    snapshot("judge_slip", &printed(&["judge", "A7-2-7-v2", "205"]));
+    snapshot("judge_not_recognised", &printed(&["judge", "A7-2-7-v2", "111"]));
+    snapshot("skill_unknown", &refused(&["problem", "--skill", "back-bearings", "--level", "1"]));
 }

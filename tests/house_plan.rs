@@ -20,9 +20,10 @@ const PLAN: &[(&str, &[&str])] = &[
     ("skills", &["angle", "ground", "geomag", "scene", "terrain", "maptable", "problem"]),
     ("learner", &["angle", "problem"]),
     ("textfile", &[]),
-    ("config", &["angle", "ground", "geomag", "textfile"]),
+    ("platform", &[]),
+    ("config", &["angle", "ground", "geomag", "textfile", "platform"]),
     ("drill", &["angle", "problem", "skills", "learner", "textfile"]),
-    ("store", &["problem", "learner"]),
+    ("store", &["problem", "learner", "platform"]),
     (
         "session",
         &[
@@ -43,14 +44,14 @@ const PLAN: &[(&str, &[&str])] = &[
         "tui",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store", "session", "clerk", "report",
+            "drill", "store", "session", "clerk", "report", "platform",
         ],
     ),
     (
         "cli",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "textfile", "drill", "store", "session", "clerk", "report", "plain", "tui",
+            "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui",
         ],
     ),
 ];
@@ -175,6 +176,26 @@ fn every_module_of_the_crate_stands_in_the_house_plan() {
         .filter_map(|item| if let syn::Item::Mod(module) = item { Some(module.ident.to_string()) } else { None })
         .collect();
     assert_eq!(declared, modules());
+}
+
+#[test]
+fn nothing_but_the_platform_module_asks_which_platform_it_is() {
+    let words =
+        ["std::os::", "cfg(unix)", "cfg(not(unix))", "cfg(windows)", "cfg!(", "target_os", "signal_hook", "/usr/"];
+    let mut all = Vec::new();
+    files(&source(), 0, &mut all);
+    let (mut inside, mut outside) = (0, Vec::new());
+    for (path, _) in all {
+        let found = words.iter().filter(|word| fs::read_to_string(&path).unwrap().contains(*word)).count();
+        if path.starts_with(source().join("platform")) {
+            inside += found;
+        } else if found > 0 && !path.iter().any(|part| part == "tests") && path.file_name() != Some("tests.rs".as_ref())
+        {
+            outside.push(path);
+        }
+    }
+    assert!(inside > 3, "the words are no longer what is looked for");
+    assert!(outside.is_empty(), "{outside:?}");
 }
 
 #[test]

@@ -14,7 +14,7 @@ use std::io::Cursor;
 
 fn snapshot(name: &str, text: &str) {
     let mut settings = insta::Settings::clone_current();
-    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots"));
+    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/plain"));
     settings.set_prepend_module_to_snapshot(false);
     settings.set_omit_expression(true);
     settings.bind(|| insta::assert_snapshot!(name, text));
@@ -63,25 +63,25 @@ fn only(ids: &'static [&'static str], level: u8) -> impl FnOnce(Plan) -> Plan {
 #[test]
 fn a_session_reads_as_one_would_tell_it() {
     snapshot(
-        "plain_session",
+        "session",
         &session(
             5,
             |plan| only(&["true-magnetic"], 2)(plan).with_end(Some(3), None),
             "\n361\nhint\n50\nagain\n120T\n7\n",
         ),
     );
-    snapshot("plain_read_dial", &session(2, only(&["read-dial"], 4), "help\n100\n10\n20\nboxed\n"));
+    snapshot("read_dial", &session(2, only(&["read-dial"], 4), "help\n100\n10\n20\nboxed\n"));
     snapshot(
-        "plain_set_dial",
+        "set_dial",
         &session(
             2,
             only(&["set-dial"], 2),
             "set\n100\n30 clockwise\n5 left\nstart\n30 clockwise\n5 counterclockwise\nset\nend\n",
         ),
     );
-    snapshot("plain_lists", &session(3, only(&["compass-points"], 3), "list\nsomewhere\nhint\n20\nN\nend\n"));
+    snapshot("lists", &session(3, only(&["compass-points"], 3), "list\nsomewhere\nhint\n20\nN\nend\n"));
     snapshot(
-        "plain_table_lines",
+        "table_lines",
         &session(
             5,
             only(&["baseplate-bearing"], 2),
@@ -89,14 +89,14 @@ fn a_session_reads_as_one_would_tell_it() {
         ),
     );
     snapshot(
-        "plain_table_follow",
+        "table_follow",
         &session(
             5,
             only(&["follow-bearing"], 1),
             "dial 60\nmyself clockwise 400\nmyself clockwise 30\nchoose 9\nchoose the tower\nend\n",
         ),
     );
-    snapshot("plain_several_fields", &session(4, only(&["dated-map"], 1), "4\n99\n30\nw\n4\n12\nleft\nE\n"));
+    snapshot("several_fields", &session(4, only(&["dated-map"], 1), "4\n99\n30\nw\n4\n12\nleft\nE\n"));
 }
 
 #[test]

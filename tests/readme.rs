@@ -84,7 +84,7 @@ fn every_standard_that_comes_with_the_program_is_named() {
 /// The picture is the program's own: every line of it stands in the snapshot of that screen.
 #[test]
 fn the_picture_is_what_the_screen_shows() {
-    let screen = include_str!("../snapshots/screen_verdict_weak_spot_80x24.snap");
+    let screen = include_str!("../snapshots/screens/verdict_weak_spot_80x24.snap");
     let (_, picture) = README.split_once("    ┌").expect("a picture");
     let (picture, _) = picture.split_once("\n\n").expect("an end of the picture");
     let shown: Vec<&str> = picture.lines().skip(1).map(|line| line.trim()).collect();

@@ -1,5 +1,6 @@
 //! Every screen, by keys: what it shows at 80x24 and at 120x36, and its styles in each theme.
 
+mod contrast;
 #[path = "screens/keys.rs"]
 mod keys;
 #[path = "screens/leader.rs"]
@@ -15,22 +16,21 @@ use jiff::civil::date;
 use needlewise::problem::Verdict;
 use needlewise::tui::screens::practice::PracticeScreen;
 use needlewise::tui::{Screen, Theme};
-use play::{Play, styles};
+use play::{Play, assert_readable, styles};
+use std::path::Path;
 
-fn snapshots(work: impl FnOnce()) {
-    let mut settings = insta::Settings::clone_current();
-    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots"));
-    settings.set_prepend_module_to_snapshot(false);
-    settings.set_omit_expression(true);
-    settings.bind(work);
+fn snapshot(kind: &str, name: &str, text: &str) {
+    insta::with_settings!({
+        snapshot_path => Path::new(env!("CARGO_MANIFEST_DIR")).join("snapshots").join(kind),
+        prepend_module_to_snapshot => false,
+        omit_expression => true,
+    }, { insta::assert_snapshot!(name, text) });
 }
 
 /// Takes the picture of a screen at both sizes.
 fn picture(name: &str, play: &Play) {
-    snapshots(|| {
-        insta::assert_snapshot!(format!("screen_{name}_80x24"), play.text(80, 24));
-        insta::assert_snapshot!(format!("screen_{name}_120x36"), play.text(120, 36));
-    });
+    snapshot("screens", &format!("{name}_80x24"), &play.text(80, 24));
+    snapshot("screens", &format!("{name}_120x36"), &play.text(120, 36));
 }
 
 /// Whether the problem has no map table.
@@ -220,19 +220,28 @@ fn no_size_of_window_breaks_a_screen() {
     }
 }
 
+/// The verdict has most kinds of text on it; the others are held to their contrast below.
 #[test]
-fn every_theme_styles_each_kind_of_screen() {
+fn each_theme_has_its_styles() {
     for theme in Theme::ALL {
-        let name = theme.name();
-        let question = asking("read-dial", 2).theme(theme);
         let verdict = asking("true-magnetic", 2).answer(Some("sign-flipped")).theme(theme);
-        let start = Play::new().theme(theme);
-        snapshots(|| {
-            insta::assert_snapshot!(format!("styles_start_{name}"), styles(&start.buffer(80, 24)));
-            insta::assert_snapshot!(format!("styles_question_{name}"), styles(&question.buffer(80, 24)));
-            insta::assert_snapshot!(format!("styles_verdict_{name}"), styles(&verdict.buffer(80, 24)));
-        });
+        snapshot("styles", theme.name(), &styles(&verdict));
     }
+}
+
+/// What is written can be read in each theme that names its colours on the terminal's or its own ground.
+fn readable_in_each_theme(mut play: Play) {
+    for (theme, least) in [(Theme::Day, 4.5), (Theme::Sun, 7.0), (Theme::Dark, 3.0), (Theme::Night, 3.0)] {
+        play = play.theme(theme);
+        assert_readable(&play, least);
+    }
+}
+
+#[test]
+fn questions_verdicts_and_lists_are_readable_in_each_theme() {
+    readable_in_each_theme(Play::new());
+    readable_in_each_theme(asking("read-dial", 2));
+    readable_in_each_theme(asking("true-magnetic", 2).answer(Some("sign-flipped")));
 }
 
 #[test]

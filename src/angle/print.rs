@@ -185,7 +185,7 @@ pub(super) fn write_plain(out: &mut impl Write, angle: Angle, parts: i64, decima
 
 /// The size in the last printed decimals of a unit of so many parts, as [`scaled`] rounds it.
 pub(super) fn scaled_decimal(angle: Angle, parts: i64, decimals: usize) -> u64 {
-    scaled(angle, parts / POWERS_OF_TEN[decimals.min(MOST_DECIMALS)] as i64)
+    scaled(angle, parts / POWERS_OF_TEN[decimals.min(MOST_DECIMALS)].cast_signed())
 }
 
 /// The size in units of so many parts, rounded, halves away from zero.

@@ -6,6 +6,7 @@ use super::settings::Settings;
 use crate::config::{Config, HomePlace};
 use crate::drill::Standard;
 use crate::ground::Place;
+use crate::platform;
 use crate::session::GroundCard;
 use jiff::civil::Date;
 use std::path::PathBuf;
@@ -58,11 +59,10 @@ impl Context {
         if let Some(path) = std::env::var_os("NEEDLEWISE_STORE").filter(|path| !path.is_empty()) {
             return Ok(PathBuf::from(path));
         }
-        use etcetera::BaseStrategy;
-        let dirs = etcetera::choose_base_strategy().map_err(|_| {
+        let folder = platform::data_folder().ok_or_else(|| {
             Fault::Store("there is no home folder to keep the records in; name a file with --store PATH".into())
         })?;
-        Ok(dirs.data_dir().join("needlewise").join("records.sqlite"))
+        Ok(folder.join("needlewise").join("records.sqlite"))
     }
 
     /// The folder of the settings, whose folder `drills` holds a leader's own drills; none without a home folder.
@@ -128,9 +128,6 @@ impl Context {
 /// of the start. A zone named in `TZ` is read from its file.
 fn local_zone() -> jiff::tz::TimeZone {
     let named = std::env::var("TZ").ok().filter(|name| !name.is_empty() && !name.starts_with([':', '/', '.']));
-    let from_file = |name: &str| {
-        let bytes = std::fs::read(std::path::Path::new("/usr/share/zoneinfo").join(name)).ok()?;
-        jiff::tz::TimeZone::tzif(name, &bytes).ok()
-    };
+    let from_file = |name: &str| jiff::tz::TimeZone::tzif(name, &platform::zone_file(name)?).ok();
     named.as_deref().and_then(from_file).unwrap_or_else(jiff::tz::TimeZone::system)
 }

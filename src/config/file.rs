@@ -4,8 +4,8 @@ use super::error::{ConfigError, unwritable};
 use super::read::read;
 use super::write::{TEMPLATE, rewritten};
 use super::{Config, ENVIRONMENT};
+use crate::platform;
 use crate::textfile::{FileError, Origin, read_file};
-use etcetera::BaseStrategy;
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
@@ -20,8 +20,8 @@ impl Config {
         if let Some(path) = std::env::var_os(ENVIRONMENT).filter(|path| !path.is_empty()) {
             return Ok(PathBuf::from(path));
         }
-        let dirs = etcetera::choose_base_strategy().map_err(|_| ConfigError::NoHome)?;
-        Ok(dirs.config_dir().join("needlewise").join("config.toml"))
+        let folder = platform::settings_folder().ok_or(ConfigError::NoHome)?;
+        Ok(folder.join("needlewise").join("config.toml"))
     }
 
     /// Reads the settings; a file that is not there says nothing.

@@ -92,7 +92,7 @@ fn the_template_shows_every_key_with_an_example_that_works() {
 
 #[test]
 fn a_wrong_key_is_named_with_its_place_and_what_was_meant() {
-    insta_snapshot("config_unknown_key", &rendered("[home]\nname = \"Hut\"\nplcae = \"47.5, 11.25\"\n"));
+    insta_snapshot("errors", "settings_unknown_key", &rendered("[home]\nname = \"Hut\"\nplcae = \"47.5, 11.25\"\n"));
     assert_eq!(one_line("[home]\n  plcae = \"47.5, 11.25\"\n"), "config.toml, line 2: there is no key `plcae`");
 }
 
@@ -132,7 +132,7 @@ fn every_kind_of_fault_shows_its_line_and_what_to_write() {
         "[home]\nname = \"a\" # fine\nplace: 1\nheight_m =\njust words\n// remark",
     ];
     let all: Vec<String> = faults.into_iter().map(|text| format!("## {text:?}\n\n{}", rendered(text))).collect();
-    insta_snapshot("config_faults", &all.join("\n\n"));
+    insta_snapshot("errors", "settings", &all.join("\n\n"));
 }
 
 #[test]
@@ -189,7 +189,7 @@ fn in_a_new_file_each_value_stands_below_its_explanation() {
     for line in TEMPLATE.lines() {
         assert!(changed.lines().any(|kept| kept == line), "{line}");
     }
-    insta_snapshot("config_new_file", &changed);
+    insta_snapshot("cli", "new_settings", &changed);
 }
 
 #[test]
@@ -354,9 +354,9 @@ proptest! {
     }
 }
 
-fn insta_snapshot(name: &str, text: &str) {
+fn insta_snapshot(kind: &str, name: &str, text: &str) {
     insta::with_settings!({
-        snapshot_path => Path::new(env!("CARGO_MANIFEST_DIR")).join("snapshots"),
+        snapshot_path => Path::new(env!("CARGO_MANIFEST_DIR")).join("snapshots").join(kind),
         prepend_module_to_snapshot => false,
         omit_expression => true,
     }, { insta::assert_snapshot!(name, text) });

@@ -192,7 +192,7 @@ impl Kind for FaultKind {
             }
             FaultKind::Range { key: Key::Minutes, .. } => "ten minutes are a good start".into(),
             FaultKind::Range { key: Key::Count, .. } => "ten problems are a good start".into(),
-            FaultKind::Range { key, .. } => format!("write it like this: {}", key.example()),
+            FaultKind::Range { key, .. } | FaultKind::Row(key) => format!("write it like this: {}", key.example()),
             FaultKind::NoEnd => "add `count = 10` (problems) or `minutes = 10`, or both, at the top".into(),
             FaultKind::SideAtHome => {
                 "leave `declination` out, or write ground = \"anywhere\" to practise with other declinations".into()
@@ -200,7 +200,7 @@ impl Kind for FaultKind {
             FaultKind::NoSkills => {
                 "add at least one: a line [[skill]], and below it a line such as id = \"back-bearing\"".into()
             }
-            FaultKind::UnknownSkill { nearest: Some(id), .. } => format!("did you mean \"{id}\"?"),
+            FaultKind::UnknownSkill { nearest: Some(id), .. } | FaultKind::UnknownMixup { nearest: Some(id), .. } => format!("did you mean \"{id}\"?"),
             FaultKind::UnknownSkill { nearest: None, .. } => "`needlewise skills` lists the skills there are".into(),
             FaultKind::SkillTwice(_) => "keep one, and give it a range: levels = [1, 3]".into(),
             FaultKind::Level(_) => "1 is the easiest, 4 the hardest".into(),
@@ -224,13 +224,11 @@ impl Kind for FaultKind {
                 Key::Ready.example(),
                 Key::Stop.example()
             ),
-            FaultKind::Row(key) => format!("write it like this: {}", key.example()),
             FaultKind::NotByLines(_) => format!(
                 "it goes with {}; the one that is named is asked while no lines are set",
                 listed(crate::drill::standard::ORIENTING.iter().map(|(_, id)| *id))
             ),
             FaultKind::AlsoByLines(id) => format!("leave {id} out, or write by_lines = false"),
-            FaultKind::UnknownMixup { nearest: Some(id), .. } => format!("did you mean \"{id}\"?"),
             FaultKind::UnknownMixup { nearest: None, .. } => {
                 "name a mix-up that `needlewise skills --format json` lists, or a kind: reversed, sign, forgotten, twice"
                     .into()

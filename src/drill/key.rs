@@ -143,8 +143,9 @@ impl FileKey for Key {
         match self {
             Key::Name | Key::Title | Key::About | Key::Id => "text in quotation marks",
             Key::Ground | Key::Declination => "one word in quotation marks",
-            Key::Count | Key::Minutes | Key::Level => "a whole number",
-            Key::Cap | Key::Tries | Key::WaitDays | Key::ValidDays => "a whole number",
+            Key::Count | Key::Minutes | Key::Level | Key::Cap | Key::Tries | Key::WaitDays | Key::ValidDays => {
+                "a whole number"
+            }
             Key::P0 | Key::P1 | Key::Alpha | Key::Beta => "a number between 0 and 1",
             Key::Ready => "a list of pairs: so many right, of so many asked",
             Key::Stop => "a list of threes: so many wrong, from this problem, to this one",

@@ -192,6 +192,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
     }
 
     /// The outer `None` is a fault, the inner one a skill without levels.
+    #[expect(clippy::option_option, reason = "a fault is told already; a skill without levels is none")]
     fn levels(&mut self, table: &DeTable<'_>) -> Option<Option<(Level, Level)>> {
         match (table.get_key_value(Key::Level.word()), table.get_key_value(Key::Levels.word())) {
             (None, None) => Some(None),

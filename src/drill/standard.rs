@@ -195,6 +195,7 @@ impl<S: Iterator<Item = &'static SkillMeta> + Clone> Reader<S> {
     }
 
     /// The skill that goes by the lines of the group's maps; the outer `None` is a fault.
+    #[expect(clippy::option_option, reason = "a fault is told already; a standard without such a skill has none")]
     fn by_lines(&mut self, table: &DeTable<'_>) -> Option<Option<&'static str>> {
         let tables = table.get(Key::Skill.word())?.get_ref().as_array()?;
         let mut marked: Option<&'static str> = None;

@@ -90,11 +90,10 @@ impl Zone {
     pub(super) fn reach(self, band: Band) -> Option<(f64, f64)> {
         match (self.0, band.letter()) {
             (31, 'V') => Some((-3.0, 0.0)),
-            (32, 'V') => Some((-6.0, 3.0)),
+            (32, 'V') | (37, 'X') => Some((-6.0, 3.0)),
             (32 | 34 | 36, 'X') => None,
             (31, 'X') => Some((-3.0, 6.0)),
             (33 | 35, 'X') => Some((-6.0, 6.0)),
-            (37, 'X') => Some((-6.0, 3.0)),
             _ => Some((-3.0, 3.0)),
         }
     }

@@ -156,6 +156,7 @@ fn gain_at(beliefs: &Beliefs, at: usize, day: Date, recent: &Recent) -> Gain {
 
 /// A weak spot named and not since ended, in a skill not practised today, opens the day: the likeliest first, each after its
 /// weakest prerequisite if that is weak and was not met today. A common error opens it with one of its skills.
+#[expect(clippy::option_option, reason = "a skill that is not allowed, one at any level, one at a level")]
 fn opening(beliefs: &Beliefs, allowed: &[Option<Option<Level>>], day: Date) -> Option<(usize, Reason)> {
     // A check alone does not count: there nothing was opened.
     let waits = |at: usize| {

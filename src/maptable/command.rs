@@ -52,14 +52,14 @@ pub fn parse_command(text: &str, landmarks: &[&str]) -> Result<Move, CommandErro
         ("map", rest) => turn(Hold::Map, "map", rest),
         ("compass" | "baseplate", rest) => turn(Hold::Compass, "compass", rest),
         ("both", rest) => turn(Hold::Both, "both", rest),
-        ("dial", ["clockwise" | "counterclockwise", ..]) => turn(Hold::Dial, "dial", rest),
+        ("dial", ["clockwise" | "counterclockwise", ..] | [_, "clockwise" | "counterclockwise", ..]) => {
+            turn(Hold::Dial, "dial", rest)
+        }
         ("dial", [number]) => degrees(number).map(Move::SetDial).ok_or(CommandError::NoNumber("dial")),
-        ("dial", [_, "clockwise" | "counterclockwise", ..]) => turn(Hold::Dial, "dial", rest),
         ("dial", []) => Err(CommandError::NoNumber("dial")),
         ("myself" | "me" | "self", rest) => turn(Hold::Oneself, "myself", rest),
         ("edge", rest) => edge(rest),
-        ("up", []) => Ok(Move::TakeUp),
-        ("take", ["up"] | ["up", "compass"] | ["compass", "up"]) => Ok(Move::TakeUp),
+        ("up", []) | ("take", ["up"] | ["up", "compass"] | ["compass", "up"]) => Ok(Move::TakeUp),
         ("read", [number]) => degrees(number).map(Move::Read).ok_or(CommandError::NoNumber("read")),
         ("read", []) => Err(CommandError::NoNumber("read")),
         ("bearing", [number]) => degrees(number).map(Move::Bearing).ok_or(CommandError::NoNumber("bearing")),

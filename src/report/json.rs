@@ -241,10 +241,9 @@ pub(super) fn days(readiness: Readiness) -> (Option<String>, Option<String>, Opt
     let day = |day: jiff::civil::Date| Some(day.to_string());
     match readiness {
         Readiness::NotChecked => (None, None, None),
-        Readiness::UnderWay { since } => (day(since), None, None),
+        Readiness::UnderWay { since } | Readiness::CheckAgain { since } => (day(since), None, None),
         Readiness::SecondTry { after } => (day(after), None, after.tomorrow().ok().and_then(day)),
         Readiness::Ready { since, until } => (day(since), day(until), None),
         Readiness::NotYet { since, from } => (day(since), None, day(from)),
-        Readiness::CheckAgain { since } => (day(since), None, None),
     }
 }

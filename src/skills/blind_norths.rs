@@ -7,6 +7,7 @@
 //! the right size has done the work.
 
 use super::find;
+use super::solver::number as fact;
 use crate::problem::{Answer, Code, Level, Problem, Question, Value, realise};
 
 const SEEDS: u64 = 2_000;
@@ -20,11 +21,6 @@ fn problems(id: &str, level: u8) -> Vec<Problem> {
 
 /// A simple strategy: what it answers to this, in degrees with any sign; none where it has nothing to say.
 type Strategy = (&'static str, fn(&Problem) -> Option<Answer>);
-
-fn fact(problem: &Problem, name: &str) -> Option<f64> {
-    let facts: serde_json::Value = serde_json::from_str(&problem.facts().json()).expect("JSON");
-    facts[name].as_f64()
-}
 
 fn number(degrees: f64) -> Option<Answer> {
     Some(Answer::one(Value::degrees(degrees.rem_euclid(360.0))))

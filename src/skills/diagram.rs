@@ -114,9 +114,8 @@ impl Generator for Diagram {
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
         let norths = draw_norths(level, home, draw);
         let asked = match draw.below(4) {
-            0 => Between::Declination,
             1 | 2 if level > Level::ONE => Between::GridMagnetic,
-            1 => Between::Declination,
+            0 | 1 => Between::Declination,
             2 => Between::GridMagnetic,
             _ => Between::Convergence,
         };

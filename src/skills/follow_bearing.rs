@@ -195,8 +195,7 @@ impl Generator for FollowBearing {
         }
         let (most, asunder) = match level.number() {
             1 => (2, 550),
-            2 => (4, 250),
-            3 => (4, 250),
+            2 | 3 => (4, 250),
             _ => (5, 200),
         };
         item.place(most, asunder, draw);

@@ -32,8 +32,9 @@ pub fn fill(store: &mut Store, learners: u32, attempts: u64) -> Result<Vec<Learn
     while left > 0 && !ids.is_empty() {
         let learner = ids[(turn % ids.len() as u64) as usize];
         let round = turn / ids.len() as u64;
-        let at =
-            start + (24 * i64::try_from(round).unwrap_or(0)).hours() + ((turn % ids.len() as u64) as i64).minutes();
+        let at = start
+            + (24 * i64::try_from(round).unwrap_or(0)).hours()
+            + (turn % ids.len() as u64).cast_signed().minutes();
         let day = FIRST_DAY.saturating_add(i64::try_from(round).unwrap_or(0).days());
         let program = env!("CARGO_PKG_VERSION").to_owned();
         let session = store.start_session(&NewSession {

@@ -6,6 +6,7 @@
 use super::error::At;
 use super::ids::Id;
 use super::{NotAStore, StoreError, schema};
+use crate::platform::{make_private_file, make_private_folder};
 use rusqlite::config::DbConfig;
 use rusqlite::{Connection, OpenFlags};
 use std::ffi::OsString;
@@ -139,7 +140,7 @@ fn create(path: &Path) -> Result<(), Failure> {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
-    make_folder(folder)?;
+    make_private_folder(folder)?;
     // No clock in here: of a store's own id only the random part says anything.
     let id = Id::new(jiff::Timestamp::UNIX_EPOCH);
     let draft = draft_name(path, &id);
@@ -162,7 +163,7 @@ fn draft_name(path: &Path, id: &Id) -> PathBuf {
 }
 
 fn fill_draft(draft: &Path, id: Id) -> Result<(), Failure> {
-    private_file(draft)?;
+    make_private_file(draft)?;
     let mut conn = connect(draft, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
     schema::migrate(&mut conn, schema::STEPS)?;
     conn.execute("INSERT INTO this_store (one, id) VALUES (1, ?1)", [&id])?;
@@ -180,26 +181,4 @@ fn give_name(draft: &Path, path: &Path) -> Result<(), Failure> {
         Err(_) if !path.exists() => Ok(fs::rename(draft, path)?),
         Err(why) => Err(why.into()),
     }
-}
-
-#[cfg(unix)]
-fn private_file(path: &Path) -> std::io::Result<()> {
-    use std::os::unix::fs::OpenOptionsExt;
-    fs::OpenOptions::new().write(true).create_new(true).mode(0o600).open(path).map(drop)
-}
-
-#[cfg(not(unix))]
-fn private_file(path: &Path) -> std::io::Result<()> {
-    fs::OpenOptions::new().write(true).create_new(true).open(path).map(drop)
-}
-
-#[cfg(unix)]
-fn make_folder(path: &Path) -> std::io::Result<()> {
-    use std::os::unix::fs::DirBuilderExt;
-    fs::DirBuilder::new().recursive(true).mode(0o700).create(path)
-}
-
-#[cfg(not(unix))]
-fn make_folder(path: &Path) -> std::io::Result<()> {
-    fs::create_dir_all(path)
 }

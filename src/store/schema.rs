@@ -22,9 +22,9 @@ pub(super) fn version(conn: &Connection) -> rusqlite::Result<i64> {
 pub(super) fn migrate(conn: &mut Connection, steps: &[&str]) -> rusqlite::Result<()> {
     let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate)?;
     let from = usize::try_from(version(&tx)?).unwrap_or(0);
-    for (step, sql) in steps.iter().enumerate().skip(from) {
+    for (version, sql) in (1_i64..).zip(steps).skip(from) {
         tx.execute_batch(sql)?;
-        tx.pragma_update(None, "user_version", step as i64 + 1)?;
+        tx.pragma_update(None, "user_version", version)?;
     }
     if from == 0 {
         tx.pragma_update(None, "application_id", APPLICATION_ID)?;

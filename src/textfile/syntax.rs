@@ -218,7 +218,6 @@ fn lists(text: &str) -> Vec<List> {
             match (letter, quote) {
                 ('"' | '\'', None) => quote = Some(letter),
                 (_, Some(mark)) if letter == mark => quote = None,
-                (_, Some(_)) => {}
                 ('#', None) => break,
                 ('[', None) => depth += 1,
                 (']', None) => {

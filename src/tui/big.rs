@@ -66,7 +66,8 @@ const fn glyph(letter: char) -> Glyph {
         '/' => (3, [1, 1, 2, 4, 4]),
         '(' => (2, [1, 2, 2, 2, 1]),
         ')' => (2, [2, 1, 1, 1, 2]),
-        _ => (3, [7, 5, 5, 5, 7]),
+        // A letter without a shape must not read as a zero.
+        _ => (3, [7, 7, 7, 7, 7]),
     }
 }
 

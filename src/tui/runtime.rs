@@ -8,6 +8,7 @@ use super::model::Model;
 use super::msg::{Cmd, Msg};
 use super::update::update;
 use super::view::view;
+use crate::platform;
 use crate::store::Store;
 use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste, Event, poll, read};
 use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
@@ -127,33 +128,12 @@ fn restore_on_panic() {
     }));
 }
 
-/// How long giving the terminal back may take when a signal ends the program.
-#[cfg(unix)]
-const GRACE: std::time::Duration = std::time::Duration::from_millis(500);
-
-/// A thread of its own waits for SIGTERM, SIGHUP and SIGINT; it costs nothing while none comes. Whatever has a verdict is
-/// on the disk already, so the program can be left at any moment.
-#[cfg(unix)]
+/// Whatever has a verdict is on the disk already, so the program can be left at any moment.
 fn restore_on_signals() -> io::Result<()> {
-    use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
-    let mut signals = signal_hook::iterator::Signals::new([SIGTERM, SIGHUP, SIGINT])?;
-    std::thread::Builder::new().stack_size(64 * 1024).spawn(move || {
-        let Some(signal) = signals.forever().next() else { return };
-        // A terminal that takes no more output must not keep the program alive.
-        let _ = std::thread::Builder::new().stack_size(64 * 1024).spawn(move || {
-            std::thread::sleep(GRACE);
-            std::process::exit(128 + signal);
-        });
+    platform::end_on_signals(|| {
         let _ = disable_raw_mode();
         // Held to the end, so that no rest of a frame comes after the full screen is left.
-        let _out = io::stdout().lock();
+        std::mem::forget(io::stdout().lock());
         restore();
-        std::process::exit(128 + signal);
-    })?;
-    Ok(())
-}
-
-#[cfg(not(unix))]
-fn restore_on_signals() -> io::Result<()> {
-    Ok(())
+    })
 }

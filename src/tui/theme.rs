@@ -216,14 +216,15 @@ impl Theme {
             (Theme::Day, Ink::Water) => Some(rgb(0xd2e4f6)),
             (Theme::Dark, Ink::Woods) => Some(rgb(0x182c1a)),
             (Theme::Dark, Ink::Water) => Some(rgb(0x14263c)),
-            (Theme::Day, Ink::Sheet) => Some(rgb(0xffffff)),
+            (Theme::Day, Ink::Sheet) | (Theme::Sun, Ink::Sheet | Ink::Capsule | Ink::Woods | Ink::Water) => {
+                Some(rgb(0xffffff))
+            }
             (Theme::Day, Ink::Plate) => Some(rgb(0xd3e0ea)),
             (Theme::Day, Ink::Capsule) => Some(rgb(0xf2f7fa)),
             (Theme::Dark, Ink::Sheet) => Some(rgb(0x26272a)),
             (Theme::Dark, Ink::Plate) => Some(rgb(0x2a4052)),
             (Theme::Dark, Ink::Capsule) => Some(rgb(0x0c1118)),
             (Theme::Sun, Ink::Plate) => Some(rgb(0xd8d8d8)),
-            (Theme::Sun, Ink::Sheet | Ink::Capsule | Ink::Woods | Ink::Water) => Some(rgb(0xffffff)),
             (Theme::Night, Ink::Sheet | Ink::Woods | Ink::Water) => Some(rgb(0x160402)),
             (Theme::Night, Ink::Plate) => Some(rgb(0x300a04)),
             (Theme::Night, Ink::Capsule) => Some(rgb(0x000000)),
@@ -253,7 +254,7 @@ impl Theme {
             Tone::Quiet => match self {
                 Theme::Day => base.fg(rgb(0x6f6858)),
                 Theme::Dark => base.fg(rgb(0x9aa0a6)),
-                Theme::Night => base.fg(rgb(0x902818)),
+                Theme::Night => base.fg(rgb(0xa83018)),
                 Theme::Sixteen | Theme::Plain => base.add_modifier(Modifier::DIM),
                 Theme::Sun => base,
             },
@@ -278,6 +279,10 @@ impl Theme {
         }
     }
 }
+
+#[cfg(test)]
+#[path = "../../tests/contrast/mod.rs"]
+mod wcag;
 
 #[cfg(test)]
 mod tests {
@@ -316,20 +321,9 @@ mod tests {
         }
     }
 
-    /// WCAG 2.1, "relative luminance".
-    fn luminance(color: Color) -> f64 {
-        let Color::Rgb(r, g, b) = color else { panic!("{color:?}") };
-        let part = |value: u8| {
-            let value = f64::from(value) / 255.0;
-            if value <= 0.03928 { value / 12.92 } else { ((value + 0.055) / 1.055).powf(2.4) }
-        };
-        0.2126 * part(r) + 0.7152 * part(g) + 0.0722 * part(b)
-    }
-
-    /// WCAG 2.1, "contrast ratio".
     fn contrast(one: Color, other: Color) -> f64 {
-        let (one, other) = (luminance(one), luminance(other));
-        (one.max(other) + 0.05) / (one.min(other) + 0.05)
+        let parts = |color| if let Color::Rgb(r, g, b) = color { (r, g, b) } else { panic!("{color:?}") };
+        wcag::contrast(parts(one), parts(other))
     }
 
     /// WCAG 2.1, 1.4.11: 3 is its minimum for graphics. Relief and water are the land, which may stay in the background.
@@ -392,6 +386,31 @@ mod tests {
                 assert!(contrast >= least, "{theme:?} {style:?}: {contrast:.2}");
             }
         }
+    }
+
+    /// Text by reds on black cannot have 4.5; 3 is the minimum of WCAG 2.1 for large text. The dark theme stands on the
+    /// terminal's own ground, taken for black, and leaves some of its text to the terminal.
+    #[test]
+    fn dark_and_night_are_readable_on_black() {
+        for theme in [Theme::Dark, Theme::Night] {
+            let readable =
+                [Ink::Text, Ink::TrueNorth, Ink::MagneticNorth, Ink::GridNorth, Ink::LearnerLine, Ink::RightLine];
+            let inks = readable.map(|ink| theme.ink(ink));
+            for style in Tone::ALL.map(|tone| theme.tone(tone)).into_iter().chain(inks) {
+                let Some(color @ Color::Rgb(..)) = style.fg else { continue };
+                let contrast = contrast(color, Color::Rgb(0, 0, 0));
+                assert!(contrast >= 3.0, "{theme:?} {style:?}: {contrast:.2}");
+            }
+        }
+    }
+
+    /// The colours alone tell nothing, so without them the halves of the needle and what is right still differ.
+    #[test]
+    fn without_colours_weight_tells_the_needles_halves_and_the_right_line_apart() {
+        let weight = |ink| Theme::Plain.ink(ink).add_modifier;
+        assert_ne!(weight(Ink::NeedleNorth), weight(Ink::NeedleSouth));
+        assert_ne!(weight(Ink::RightLine), weight(Ink::LearnerLine));
+        assert_ne!(weight(Ink::Faint), weight(Ink::Text));
     }
 
     #[test]

@@ -108,15 +108,15 @@ fn texts_for_people_look_like_this() {
         assert_eq!(answer.code, 0, "{}", answer.err);
         sandbox::snapshot(name, &answer.out.replace(&sandbox.home().display().to_string(), "~"));
     };
-    snap("cli_north_invented", &["north"]);
-    snap("cli_north_place", &["north", "--at", "47.5,11.25", "--height", "900"]);
-    snap("cli_north_beyond_the_grid", &["north", "--at", "86,20"]);
-    snap("cli_north_blackout", &["north", "--at", "-63.851,135.078"]);
-    snap("cli_convert_model", &["convert", "065M", "--to", "grid", "--at", "47.5,11.25"]);
-    snap("cli_convert_invented", &["convert", "350T", "--to", "magnetic"]);
-    snap("cli_home_show_invented", &["home", "show"]);
+    snap("north_invented", &["north"]);
+    snap("north_place", &["north", "--at", "47.5,11.25", "--height", "900"]);
+    snap("north_beyond_the_grid", &["north", "--at", "86,20"]);
+    snap("north_blackout", &["north", "--at", "-63.851,135.078"]);
+    snap("convert_model", &["convert", "065M", "--to", "grid", "--at", "47.5,11.25"]);
+    snap("convert_invented", &["convert", "350T", "--to", "magnetic"]);
+    snap("home_show_invented", &["home", "show"]);
     snap(
-        "cli_home_set",
+        "home_set",
         &[
             "home",
             "set",

@@ -155,7 +155,7 @@ pub fn stated(id: &str) -> (String, String) {
 /// Holds a text against its snapshot.
 pub fn snapshot(name: &str, text: &str) {
     insta::with_settings!({
-        snapshot_path => Path::new(env!("CARGO_MANIFEST_DIR")).join("snapshots"),
+        snapshot_path => Path::new(env!("CARGO_MANIFEST_DIR")).join("snapshots/cli"),
         prepend_module_to_snapshot => false,
         omit_expression => true,
     }, { insta::assert_snapshot!(name, text) });

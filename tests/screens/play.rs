@@ -1,5 +1,6 @@
 //! A small stage for the screens: keys in, picture out, with a real store in a temporary folder and no terminal.
 
+use super::contrast::contrast;
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use jiff::civil::{Date, date};
 use jiff::{SignedDuration, Timestamp};
@@ -11,10 +12,11 @@ use needlewise::problem::{Level, Question, Value};
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::Store;
-use needlewise::tui::{self, Backstage, Cmd, Hands, Model, Msg, Offer, Screen, Theme};
+use needlewise::tui::{self, Backstage, Cmd, Hands, Model, Msg, Offer, Screen, Theme, Tone};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
+use ratatui::style::{Color, Style};
 use std::collections::BTreeMap;
 use std::fmt::Write;
 use std::sync::atomic::{AtomicI64, Ordering};
@@ -246,25 +248,67 @@ pub fn glyphs(buffer: &Buffer) -> String {
     out
 }
 
-/// The styles of a picture: a letter for each cell, and what each letter stands for.
-pub fn styles(buffer: &Buffer) -> String {
+/// The picture with its styles: under each row of the screen a row of letters, one for each style but the running text's;
+/// then what the letters are.
+pub fn styles(play: &Play) -> String {
+    let buffer = play.buffer(80, 24);
+    let text = play.model.shared.theme.tone(Tone::Text);
     let mut letters: BTreeMap<String, char> = BTreeMap::new();
-    let mut grid = String::new();
+    let mut dump = String::new();
     for y in 0..buffer.area.height {
-        let mut line = String::new();
+        let (mut glyphs, mut below) = (String::new(), String::new());
         for x in 0..buffer.area.width {
             let cell = &buffer[(x, y)];
-            let style = format!("fg {:?}, bg {:?}, {:?}", cell.fg, cell.bg, cell.modifier);
             let next = char::from(b'a' + u8::try_from(letters.len()).unwrap());
-            line.push(*letters.entry(style).or_insert(next));
+            let style = told(cell.style());
+            glyphs += cell.symbol();
+            below.push(if style == told(text) { ' ' } else { *letters.entry(style).or_insert(next) });
         }
-        grid.push_str(&line);
-        grid.push('\n');
+        writeln!(dump, "{}", glyphs.trim_end()).unwrap();
+        if !below.trim().is_empty() {
+            writeln!(dump, "{}", below.trim_end()).unwrap();
+        }
     }
     let mut legend: Vec<(char, String)> = letters.into_iter().map(|(style, letter)| (letter, style)).collect();
     legend.sort_unstable();
+    writeln!(dump, "\n   {}", told(text)).unwrap();
     for (letter, style) in legend {
-        writeln!(grid, "{letter}  {style}").unwrap();
+        writeln!(dump, "{letter}  {style}").unwrap();
     }
-    grid
+    dump
+}
+
+/// A style in words.
+fn told(style: Style) -> String {
+    let color = |color| match color {
+        Some(Color::Rgb(r, g, b)) => format!("#{r:02x}{g:02x}{b:02x}"),
+        None | Some(Color::Reset) => "own".to_owned(),
+        Some(other) => format!("{other:?}"),
+    };
+    let words = format!("{:?}", style.add_modifier).to_lowercase();
+    format!(
+        "{} on {}{}",
+        color(style.fg),
+        color(style.bg),
+        if words == "none" { String::new() } else { format!(", {words}") }
+    )
+}
+
+/// What is written on a screen can be read: text by the contrast that a theme promises, where it names its colours. Braille
+/// is drawing, whose parts are tried where the themes are.
+pub fn assert_readable(play: &Play, least: f64) {
+    let buffer = play.buffer(80, 24);
+    for cell in &buffer.content {
+        let (Color::Rgb(r, g, b), Color::Rgb(back_r, back_g, back_b)) = (cell.fg, cell.bg) else { continue };
+        if cell.symbol().chars().all(char::is_alphanumeric) {
+            let contrast = contrast((r, g, b), (back_r, back_g, back_b));
+            assert!(
+                contrast >= least,
+                "{:?}: {:?}, {}: {contrast:.2}",
+                play.model.shared.theme,
+                cell.symbol(),
+                told(cell.style())
+            );
+        }
+    }
 }

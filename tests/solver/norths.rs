@@ -158,9 +158,8 @@ pub fn diagram_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
     let wrong = match (id, wanted) {
         ("east-west-swapped", _) => -right,
         ("measured-drawing", _) => facts.number("drawn_angle_deg") * right.signum(),
-        ("declination-for-gma", "grid_magnetic") => declination?,
+        ("declination-for-gma", "grid_magnetic") | ("declination-for-convergence", "convergence") => declination?,
         ("gma-for-declination", "declination") => angle?,
-        ("declination-for-convergence", "convergence") => declination?,
         ("sizes-added", "grid_magnetic") => declination? + convergence?,
         ("sizes-added", "declination") => angle? - convergence?,
         ("sizes-added", "convergence") => declination? + angle?,

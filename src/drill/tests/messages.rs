@@ -1,4 +1,4 @@
-//! Every message, as a leader reads it, kept in one table: `snapshots/drill_errors.snap`.
+//! Every message, as a leader reads it, kept in one table: `snapshots/errors/drills.snap`.
 
 use super::fakes::{GOOD, read, with};
 use crate::drill::{DrillError, Origin, What};
@@ -40,7 +40,7 @@ pub(super) fn keep(table: &str, cases: &[Case]) {
         kept += &format!("## {what}\n\n{plain}\n\n");
     }
     insta::with_settings!({
-        snapshot_path => concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots"),
+        snapshot_path => concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/errors"),
         prepend_module_to_snapshot => false,
         omit_expression => true,
     }, { insta::assert_snapshot!(table, kept) });
@@ -193,7 +193,7 @@ fn every_message_says_what_is_wrong_and_what_to_do() {
         about_files(),
         about_names_of_drills(),
     ];
-    keep("drill_errors", &all.into_iter().flatten().collect::<Vec<_>>());
+    keep("drills", &all.into_iter().flatten().collect::<Vec<_>>());
 }
 
 #[test]

@@ -165,5 +165,5 @@ fn every_message_about_a_standard_says_what_is_wrong_and_what_to_do() {
     cases.push(Case::new("the same line by itself and by the maps", read(&twice).unwrap_err()));
     cases.push(Case::new("an empty file", read(" \n").unwrap_err()));
     cases.push(Case::new("a standard misspelt", Standard::find("camp-evning", None).unwrap_err()));
-    keep("standard_errors", &cases);
+    keep("standards", &cases);
 }

@@ -12,6 +12,7 @@ struct Told {
     skill: &'static str,
     level: Level,
     day: i64,
+    #[expect(clippy::option_option, reason = "right, wrong by no mix-up, wrong by one")]
     outcome: Option<Option<&'static str>>,
     exposed: Vec<&'static str>,
     hinted: bool,

@@ -31,7 +31,7 @@ fn framed(picture: &CellPicture) -> String {
 
 fn snapshot(name: &str, text: &str) {
     insta::with_settings!({
-        snapshot_path => concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots"),
+        snapshot_path => concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/scenes"),
         prepend_module_to_snapshot => false,
         omit_expression => true,
     }, { insta::assert_snapshot!(name, text) });
@@ -59,10 +59,10 @@ fn dial((cols, rows): (u16, u16), reading: f64, travel: f64, needle: f64) -> Sce
 #[test]
 fn the_dial_boxed_and_turned_at_two_sizes() {
     for (name, size, reading, travel, needle) in [
-        ("scene_dial_46x20_boxed", (46, 20), 0.0, 0.0, 0.0),
-        ("scene_dial_46x20_turned", (46, 20), 48.0, 0.0, -17.0),
-        ("scene_dial_46x20_held_aslant", (46, 20), 45.0, 65.0, 63.0),
-        ("scene_dial_100x30_turned", (100, 30), 48.0, 0.0, -17.0),
+        ("dial_46x20_boxed", (46, 20), 0.0, 0.0, 0.0),
+        ("dial_46x20_turned", (46, 20), 48.0, 0.0, -17.0),
+        ("dial_46x20_held_aslant", (46, 20), 45.0, 65.0, 63.0),
+        ("dial_100x30_turned", (100, 30), 48.0, 0.0, -17.0),
     ] {
         let scene = dial(size, reading, travel, needle);
         snapshot(name, &framed(&picture(&scene, size.0, size.1)));
@@ -72,7 +72,7 @@ fn the_dial_boxed_and_turned_at_two_sizes() {
 #[test]
 fn the_dial_in_ascii_tells_the_needles_halves_apart() {
     let scene = dial((46, 20), 0.0, 0.0, 0.0);
-    snapshot("scene_dial_46x20_ascii", &framed(&CellCanvas::new(Charset::Ascii).render(&scene, 46, 20)));
+    snapshot("dial_46x20_ascii", &framed(&CellCanvas::new(Charset::Ascii).render(&scene, 46, 20)));
 }
 
 /// One letter for the role of each cell, to see which part of the figure has which colour.
@@ -94,7 +94,7 @@ fn roles(picture: &CellPicture) -> String {
 
 #[test]
 fn the_parts_of_the_dial_have_their_roles() {
-    snapshot("scene_dial_46x20_roles", &roles(&picture(&dial((46, 20), 48.0, 0.0, -17.0), 46, 20)));
+    snapshot("dial_46x20_roles", &roles(&picture(&dial((46, 20), 48.0, 0.0, -17.0), 46, 20)));
 }
 
 #[test]
@@ -163,8 +163,8 @@ fn strip(cols: u16, rows: u16, degree_mm: f64) -> Scene {
 
 #[test]
 fn the_strip_at_two_sizes() {
-    snapshot("scene_strip_40x4", &framed(&picture(&strip(40, 4, 6.0), 40, 4)));
-    snapshot("scene_strip_24x3", &framed(&picture(&strip(24, 3, 4.0), 24, 3)));
+    snapshot("strip_40x4", &framed(&picture(&strip(40, 4, 6.0), 40, 4)));
+    snapshot("strip_24x3", &framed(&picture(&strip(24, 3, 4.0), 24, 3)));
 }
 
 /// A diagram of three norths with all three angles.
@@ -195,9 +195,9 @@ fn prongs((cols, rows): (u16, u16), magnetic: f64, grid: f64) -> Scene {
 
 #[test]
 fn the_declination_diagram_at_two_sizes() {
-    snapshot("scene_prongs_30x12_west", &framed(&picture(&prongs((30, 12), -22.0, 12.0), 30, 12)));
-    snapshot("scene_prongs_30x12_both_west", &framed(&picture(&prongs((30, 12), -22.0, -10.0), 30, 12)));
-    snapshot("scene_prongs_44x18_east", &framed(&picture(&prongs((44, 18), 24.0, 10.0), 44, 18)));
+    snapshot("prongs_30x12_west", &framed(&picture(&prongs((30, 12), -22.0, 12.0), 30, 12)));
+    snapshot("prongs_30x12_both_west", &framed(&picture(&prongs((30, 12), -22.0, -10.0), 30, 12)));
+    snapshot("prongs_44x18_east", &framed(&picture(&prongs((44, 18), 24.0, 10.0), 44, 18)));
 }
 
 #[test]
@@ -215,7 +215,7 @@ fn the_declination_diagram_with_two_norths() {
         ],
     }
     .draw(&mut scene);
-    snapshot("scene_prongs_30x12_two", &framed(&picture(&scene, 30, 12)));
+    snapshot("prongs_30x12_two", &framed(&picture(&scene, 30, 12)));
 }
 
 #[test]
@@ -264,9 +264,9 @@ fn sketch((cols, rows): (u16, u16), magnetic: f64, right: f64, learner: f64) -> 
 
 #[test]
 fn the_bearing_sketch_at_two_sizes() {
-    snapshot("scene_sketch_40x18_west", &framed(&picture(&sketch((40, 18), -20.0, 48.0, 28.0), 40, 18)));
-    snapshot("scene_sketch_40x18_far_round", &framed(&picture(&sketch((40, 18), -20.0, 310.0, 276.0), 40, 18)));
-    snapshot("scene_sketch_60x26_east", &framed(&picture(&sketch((60, 26), 25.0, 128.0, 160.0), 60, 26)));
+    snapshot("sketch_40x18_west", &framed(&picture(&sketch((40, 18), -20.0, 48.0, 28.0), 40, 18)));
+    snapshot("sketch_40x18_far_round", &framed(&picture(&sketch((40, 18), -20.0, 310.0, 276.0), 40, 18)));
+    snapshot("sketch_60x26_east", &framed(&picture(&sketch((60, 26), 25.0, 128.0, 160.0), 60, 26)));
 }
 
 /// A rose of this many points with one marked.
@@ -299,9 +299,9 @@ fn rose((cols, rows): (u16, u16), count: u32, marked: u32) -> Scene {
 
 #[test]
 fn the_rose_at_two_sizes() {
-    snapshot("scene_rose_36x16_eight", &framed(&picture(&rose((36, 16), 8, 1), 36, 16)));
-    snapshot("scene_rose_56x26_sixteen", &framed(&picture(&rose((56, 26), 16, 3), 56, 26)));
-    snapshot("scene_rose_56x26_thirty_two", &framed(&picture(&rose((56, 26), 32, 3), 56, 26)));
+    snapshot("rose_36x16_eight", &framed(&picture(&rose((36, 16), 8, 1), 36, 16)));
+    snapshot("rose_56x26_sixteen", &framed(&picture(&rose((56, 26), 16, 3), 56, 26)));
+    snapshot("rose_56x26_thirty_two", &framed(&picture(&rose((56, 26), 32, 3), 56, 26)));
 }
 
 proptest! {

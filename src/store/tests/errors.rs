@@ -35,6 +35,7 @@ fn a_path_under_a_regular_file_cannot_be_made() {
     assert_eq!(fs::read_to_string(&file).unwrap(), "dry socks");
 }
 
+#[cfg(unix)]
 #[test]
 fn a_link_that_leads_nowhere_is_left_alone() {
     let camp = Camp::new();

@@ -2,6 +2,7 @@
 
 mod checks;
 mod errors;
+#[cfg(unix)]
 mod files;
 mod marks;
 mod people;

@@ -98,7 +98,7 @@ impl<'a> Layers<'a> {
         }
         let shore = &self.map.water.lake.shore;
         self.tint(scene, shore, Ink::Water);
-        let interval = self.map.contour_interval_m(self.view) as i32;
+        let interval = self.map.contour_interval_m(self.view).cast_signed();
         for contour in self.map.contours().iter().filter(|contour| contour.height_m % interval == 0) {
             self.line(scene, &contour.line, |points| Line::through(points, Ink::Relief).dash(Dash::Fine));
         }

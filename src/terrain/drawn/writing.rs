@@ -169,10 +169,8 @@ fn letters(view: &MapView, layers: &Layers, planner: &mut Planner, scene: &mut S
     for end in layers.ends() {
         let (text, ink) = match end.line.kind {
             LineKind::True => ("TN", Ink::TrueNorth),
-            LineKind::Magnetic => ("MN", Ink::MagneticNorth),
-            LineKind::Grid => ("GN", Ink::GridNorth),
-            LineKind::Prong(North::Grid) => ("GN", Ink::GridNorth),
-            LineKind::Prong(North::Magnetic) => ("MN", Ink::MagneticNorth),
+            LineKind::Magnetic | LineKind::Prong(North::Magnetic) => ("MN", Ink::MagneticNorth),
+            LineKind::Grid | LineKind::Prong(North::Grid) => ("GN", Ink::GridNorth),
             _ => continue,
         };
         if done.contains(&end.line.kind) {
@@ -245,7 +243,7 @@ fn river_name(map: &Map, view: &MapView, layers: &Layers, planner: &mut Planner,
 /// Heights on the index contours, as far as there is room.
 fn contour_numbers(map: &Map, view: &MapView, layers: &Layers, planner: &mut Planner, scene: &mut Scene) {
     let off_border = planner.line_mm() * 1.2 / view.zoom.abs().max(0.1);
-    let index_m = 5 * map.contour_interval_m(view) as i32;
+    let index_m = 5 * map.contour_interval_m(view).cast_signed();
     for contour in map.contours().iter().filter(|contour| contour.height_m % index_m == 0 && contour.line.len() >= 16) {
         let text = contour.height_m.to_string();
         let wish = Wish { text: &text, ink: Ink::Relief, emphasis: Emphasis::Plain, priority: Priority::Low };

@@ -1,0 +1,25 @@
+//! The half for Windows, and for whatever else is no unix.
+
+use std::fs;
+use std::io;
+use std::path::Path;
+
+/// A user's own folder is closed to others already; the file inherits that.
+pub(super) fn make_private_file(path: &Path) -> io::Result<()> {
+    fs::OpenOptions::new().write(true).create_new(true).open(path).map(drop)
+}
+
+pub(super) fn make_private_folder(path: &Path) -> io::Result<()> {
+    fs::create_dir_all(path)
+}
+
+/// Ctrl-C comes as a key while the terminal is raw, and a window that is closed takes its terminal with it. Whatever has a
+/// verdict is on the disk by then.
+pub(super) fn end_on_signals(_leave: impl FnOnce() + Send + 'static) -> io::Result<()> {
+    Ok(())
+}
+
+/// There are no such files: the names of zones come with the program (jiff's `tzdb-bundle-platform`).
+pub(super) fn zone_file(_name: &str) -> Option<Vec<u8>> {
+    None
+}

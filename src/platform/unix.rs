@@ -1,0 +1,43 @@
+//! The half for unix.
+
+use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
+use signal_hook::iterator::Signals;
+use std::fs;
+use std::io;
+use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt};
+use std::path::Path;
+use std::process::exit;
+use std::thread;
+use std::time::Duration;
+
+/// How long leaving may take when a signal ends the program.
+const GRACE: Duration = Duration::from_millis(500);
+
+pub(super) fn make_private_file(path: &Path) -> io::Result<()> {
+    fs::OpenOptions::new().write(true).create_new(true).mode(0o600).open(path).map(drop)
+}
+
+pub(super) fn make_private_folder(path: &Path) -> io::Result<()> {
+    fs::DirBuilder::new().recursive(true).mode(0o700).create(path)
+}
+
+/// A thread of its own waits for SIGTERM, SIGHUP and SIGINT; it costs nothing while none comes.
+pub(super) fn end_on_signals(leave: impl FnOnce() + Send + 'static) -> io::Result<()> {
+    let thread = || thread::Builder::new().stack_size(64 * 1024);
+    let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT])?;
+    thread().spawn(move || {
+        let Some(signal) = signals.forever().next() else { return };
+        // A terminal that takes no more output must not keep the program alive.
+        let _ = thread().spawn(move || {
+            thread::sleep(GRACE);
+            exit(128 + signal);
+        });
+        leave();
+        exit(128 + signal);
+    })?;
+    Ok(())
+}
+
+pub(super) fn zone_file(name: &str) -> Option<Vec<u8>> {
+    fs::read(Path::new("/usr/share/zoneinfo").join(name)).ok()
+}
