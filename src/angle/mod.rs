@@ -36,6 +36,7 @@ mod quadrant;
 mod read;
 #[cfg(test)]
 mod reference;
+mod words;
 
 pub use bearing::{Bearing, Convergence, Declination, Grid, GridMagnetic, Magnetic, North, NorthKind, Offset, True};
 pub use mils::Mils;
@@ -47,6 +48,7 @@ pub use print::{
 };
 pub use quadrant::{Half, Quadrant, Side};
 pub use read::{ReadError, ReadErrorKind, TypedAngle, TypedBearing, read_bearing, read_declination, read_number};
+pub use words::{ConversionRule, SENSES, sense};
 
 use std::fmt;
 use std::ops::{Add, Div, Mul, Neg, Sub};

@@ -1,6 +1,6 @@
 //! Angles as hands give them: in tenths of a degree; and when two count as the same.
 
-use crate::angle::Angle;
+use crate::angle::{Angle, sense};
 
 /// How far the edge may lie off a line, and the needle off the orienting arrow, and still count as on it.
 pub(super) const LAID: Angle = Angle::from_degrees(2.0);
@@ -56,11 +56,7 @@ pub(super) fn push_size(out: &mut String, angle: Angle) {
 
 /// `35° off, turned clockwise`; half a circle has no side.
 pub(super) fn off_words(off: Angle) -> String {
-    if is_half(off) {
-        "upside down, 180° off".to_owned()
-    } else {
-        format!("{} off, turned {}", size(off), way_word(off))
-    }
+    if is_half(off) { "upside down, 180° off".to_owned() } else { format!("{} off, turned {}", size(off), sense(off)) }
 }
 
 /// Whether a turn is half a circle, to the tenth that is shown.
@@ -82,12 +78,7 @@ pub(super) fn shows(angle: Angle) -> bool {
 
 /// `35° clockwise`.
 pub(super) fn turn_words(angle: Angle) -> String {
-    format!("{} {}", size(angle), way_word(angle))
-}
-
-/// `clockwise` or `counterclockwise`.
-pub(super) fn way_word(angle: Angle) -> &'static str {
-    if angle < Angle::ZERO { "counterclockwise" } else { "clockwise" }
+    format!("{} {}", size(angle), sense(angle))
 }
 
 /// A number of the dial, three figures, to a tenth where it is not whole: `343`, `342.5`.

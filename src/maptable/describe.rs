@@ -1,6 +1,7 @@
 //! What is seen, in words: for plain mode and for those who cannot see the picture.
 
 use super::amount::{LAID, figures, shows, size, turn, turn_to_line, turn_words, within};
+use super::lines::on_the_map;
 use super::seen::{Boxed, Seen};
 use super::table::Table;
 use super::task::{Exercise, Landmark, Task};
@@ -46,11 +47,7 @@ fn needle_words(seen: &Seen) -> String {
 #[must_use]
 pub fn describe_lines(seen: &Seen, north: North, drawn: Angle) -> String {
     let off = turn(drawn, seen.dial_from_map);
-    let lines = match north {
-        North::True => "true-north line",
-        North::Grid => "north-south grid lines",
-        North::Magnetic => "magnetic-north line",
-    };
+    let lines = on_the_map(north);
     if shows(off) {
         format!("The dial's N points {} of the north of the map's {lines}.", turn_words(off))
     } else {

@@ -76,6 +76,14 @@ pub enum LineName {
     Leg(Leg),
 }
 
+/// The map's lines that run to this north, as they stand behind "the map's": many grid lines, but one of the others.
+pub(super) const fn on_the_map(north: North) -> &'static str {
+    match north {
+        North::Grid => north.lines(),
+        North::True | North::Magnetic => north.line(),
+    }
+}
+
 impl LineName {
     /// All lines that are no leg.
     pub const NORTHS: [LineName; 6] =
@@ -95,9 +103,9 @@ impl LineName {
     #[must_use]
     pub fn words(self) -> String {
         match self {
-            LineName::Magnetic => "the magnetic-north line".to_owned(),
-            LineName::True => "the true-north line".to_owned(),
-            LineName::Grid => "a north-south grid line".to_owned(),
+            LineName::Magnetic => format!("the {}", North::Magnetic.line()),
+            LineName::True => format!("the {}", North::True.line()),
+            LineName::Grid => format!("a {}", North::Grid.line()),
             LineName::Across => "an east-west grid line".to_owned(),
             LineName::Border => "the border of the map".to_owned(),
             LineName::Prong => "the magnetic prong of the diagram".to_owned(),

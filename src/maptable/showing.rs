@@ -2,7 +2,7 @@
 
 use super::amount::{figures, off_words, shows, tenth, turn, turn_words};
 use super::judge::stands;
-use super::lines::{Leg, LineName, Way};
+use super::lines::{Leg, LineName, Way, on_the_map};
 use super::moves::Move;
 use super::table::{Place, Table};
 use super::task::{Doubt, Exercise, Task};
@@ -183,11 +183,7 @@ impl Shown<'_> {
         self.lay(LineName::Leg(leg));
         let along = self.now.map().turned(self.exercise.drawn(north));
         let by = tenth(self.now.orienting().turn_to(along));
-        let lines = match north {
-            North::True => "true-north line",
-            North::Grid => "north-south grid lines",
-            North::Magnetic => "magnetic-north line",
-        };
+        let lines = on_the_map(north);
         if shows(by) {
             let words = format!(
                 "Forget the needle. Turn the dial, {}, until its lines run along the map's {lines}, its N toward the \

@@ -85,6 +85,23 @@ fn mils(number: f64, north: North) -> String {
     format!("{} mils {}", plain(number), north.letter())
 }
 
+/// With a capital at the front.
+#[must_use]
+pub fn capital(text: &str) -> String {
+    with_first(text, |first| first.to_uppercase().collect())
+}
+
+/// With a small letter at the front.
+#[must_use]
+pub fn small(text: &str) -> String {
+    with_first(text, |first| first.to_lowercase().collect())
+}
+
+fn with_first(text: &str, change: impl Fn(char) -> String) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| change(first) + letters.as_str())
+}
+
 /// At most two decimals, no trailing zeros, a real minus sign.
 fn plain(number: f64) -> String {
     let rounded = (number * 100.0).round() / 100.0;

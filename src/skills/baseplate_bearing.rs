@@ -81,14 +81,6 @@ impl Item {
     fn task(&self) -> Option<Task> {
         Some(Task::MapBearing { leg: *self.places.legs.first()?, north: self.north })
     }
-
-    fn lines_words(&self) -> &'static str {
-        match self.north {
-            North::True => "true-north lines",
-            North::Grid => "north-south grid lines",
-            North::Magnetic => "magnetic-north lines",
-        }
-    }
 }
 
 impl Generator for BaseplateBearing {
@@ -151,7 +143,7 @@ impl Generator for BaseplateBearing {
     fn right_way(&self, item: &Item) -> String {
         format!(
             "edge from P to Q, the dial's lines along the {}, its N to the map's north: {}",
-            item.lines_words(),
+            item.north.lines(),
             bearing(item.right(), item.north)
         )
     }
@@ -175,7 +167,7 @@ impl Generator for BaseplateBearing {
         let mut out = String::with_capacity(260);
         item.places.push_names(&mut out);
         out.push_str("Take the bearing from P to Q with the compass as a protractor, by the map's ");
-        out.push_str(item.lines_words());
+        out.push_str(item.north.lines());
         out.push_str(". Declination is ");
         push_east_west(&mut out, item.declination);
         out.push_str(". Which ");

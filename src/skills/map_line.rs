@@ -3,7 +3,7 @@
 
 use super::common::{push_bearing, sum};
 use super::conversion::Conversion;
-use crate::angle::{Angle, Declination, Grid, GridMagnetic, North, Offset, True};
+use crate::angle::{Angle, Declination, Grid, GridMagnetic, North, Offset, True, sense};
 use crate::problem::{Answer, Draw, Fact, Figure, Level, MixupList, MixupMeta, Question, Step};
 
 /// One conversion, from or to the map's line of either kind.
@@ -166,7 +166,7 @@ impl MapLine {
     /// A nudge for the plain question.
     pub fn hint(&self) -> String {
         let north = if self.is_grid() { "grid" } else { "true" };
-        let side = if self.angle() < Angle::ZERO { "counterclockwise" } else { "clockwise" };
+        let side = sense(self.angle());
         format!(
             "Draw {north} north straight up and magnetic north {side} of it. From which of the two is the angle bigger?"
         )

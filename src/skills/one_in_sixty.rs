@@ -7,7 +7,7 @@
 mod meta;
 
 use super::common::{bearing, bearing_of, figures};
-use crate::angle::{Angle, Bearing, Magnetic, North};
+use crate::angle::{Angle, Bearing, Magnetic, North, SENSES};
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
     MixupList, Question, SkillMeta, Step, Tolerance, TurnFigure, Value, Wanted,
@@ -63,8 +63,6 @@ const CLOSING: [i32; 7] = [2, 3, 4, 5, 6, 10, 12];
 /// A tenth of the right number, so that the rule and the tangent are both right.
 const NEAR: f64 = 0.1;
 
-const WAYS: [&str; 2] = ["clockwise", "counterclockwise"];
-
 static METRES: [Field; 1] = [Field {
     name: "offset",
     label: "how far beside the goal, in metres",
@@ -81,7 +79,7 @@ static TURN: [Field; 2] = [
     Field {
         name: "way",
         label: "which way you turn",
-        kind: FieldKind::Choice(Choices::Fixed(&WAYS)),
+        kind: FieldKind::Choice(Choices::Fixed(&SENSES)),
         tolerance: Tolerance::EXACT,
     },
     Field { name: "turn", label: "how far, in degrees", kind: FieldKind::Turn, tolerance: Tolerance::share(NEAR, 0.5) },
@@ -95,7 +93,7 @@ impl Side {
         }
     }
 
-    /// The way one turns to come back to the line: its place in [`WAYS`].
+    /// The way one turns to come back to the line: its place in [`SENSES`].
     const fn back(self) -> usize {
         match self {
             Side::Left => 0,
@@ -233,7 +231,7 @@ impl Generator for OneInSixty {
                 list.push(&ONLY_CLOSING, closing(back, ahead), || sixty(offset, left));
                 list.push(&WHOLE_WAY, closing(back, degrees(offset, walked + left)), || sixty(offset, walked + left));
                 list.push(&AWAY_FROM_LINE, closing(1 - back, behind + ahead), || {
-                    format!("{} {}°, further away from the line", WAYS[1 - back], short(behind + ahead))
+                    format!("{} {}°, further away from the line", SENSES[1 - back], short(behind + ahead))
                 });
             }
         }
@@ -248,7 +246,7 @@ impl Generator for OneInSixty {
             Task::Closing { walked, offset, left } => {
                 format!(
                     "Back to the line is {}: {} to walk beside it, and {} to close in",
-                    WAYS[item.side.back()],
+                    SENSES[item.side.back()],
                     sixty(offset, walked),
                     sixty(offset, left)
                 )
@@ -357,7 +355,7 @@ impl Generator for OneInSixty {
                     Side::Left => "You stand left of the line, so it lies clockwise",
                     Side::Right => "You stand right of the line, so it lies counterclockwise",
                 };
-                steps.push(Step::new(reason, format!("{} {}°", WAYS[item.side.back()], short(behind + ahead))));
+                steps.push(Step::new(reason, format!("{} {}°", SENSES[item.side.back()], short(behind + ahead))));
             }
         }
         steps

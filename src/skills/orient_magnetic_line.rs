@@ -13,7 +13,7 @@ use super::dated::Dated;
 use super::hands::{ByHand, Levels, Orienting};
 use super::norths::{Norths, SIZES_ADDED, convergence_beside, push_given_alone, push_together, same_side, whole};
 use super::orienting::{self, ArrowToward, TURN_UNTIL_BOXED, push_lies};
-use crate::angle::{Bearing, Declination, Magnetic, North};
+use crate::angle::{Bearing, Declination, Magnetic, North, SENSES};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Figure, FigurePart, Generator, HomeAngles, Level, LineRole, MixupList,
     MixupMeta, Question, SkillMeta, Step, Value, Wanted,
@@ -23,7 +23,7 @@ mod meta;
 mod sketch;
 
 pub(super) use meta::{DECLINATION_AS_READING, DIAGRAM_PRONG, DIAL_SET_TO_DECLINATION, WRONG_LINE};
-use meta::{MAGNETIC, META, OFF, OFF_THE_OTHER_WAY, OFFERS, Offer, WAYS, WHOLE_DECLINATION};
+use meta::{MAGNETIC, META, OFF, OFF_THE_OTHER_WAY, OFFERS, Offer, WHOLE_DECLINATION};
 
 /// The skill `orient-magnetic-line`.
 pub(super) struct OrientMagneticLine;
@@ -474,7 +474,7 @@ fn place_of(off: Tenths) -> usize {
 }
 
 fn way(off: Tenths) -> &'static str {
-    WAYS[place_of(off)]
+    SENSES[place_of(off)]
 }
 
 /// Appends `3° off, turned clockwise`.

@@ -138,9 +138,9 @@ impl Item {
 
     const fn line_words(&self) -> &'static str {
         match self.north {
-            North::True => "a true-north line",
-            North::Grid => "a grid line",
-            North::Magnetic => "a magnetic-north line",
+            // Said shortly: these maps have no east-west lines to tell it from.
+            North::Grid => "grid line",
+            North::True | North::Magnetic => self.north.line(),
         }
     }
 }
@@ -284,6 +284,7 @@ impl Generator for OrientedBearing {
         let mut out = String::with_capacity(340);
         item.places.push_names(&mut out);
         out.push_str("The map has been oriented by ");
+        out.push_str("a ");
         out.push_str(item.line_words());
         if item.places.sheet.printed != item.declination {
             out.push_str(" of ");

@@ -135,16 +135,10 @@ impl<N: NorthKind> Setting<N> {
     /// Appends the question's closing words.
     pub fn push_asked(&self, out: &mut String) {
         out.push_str("You lay the edge of the compass along ");
-        out.push_str(self.line_words());
+        out.push_str("a ");
+        out.push_str(N::NORTH.line());
         out.push_str(self.arrow.words());
         out.push_str(TURN_UNTIL_BOXED);
-    }
-
-    const fn line_words(&self) -> &'static str {
-        match N::NORTH {
-            North::Grid => "a north-south grid line",
-            North::True | North::Magnetic => "a true-north line",
-        }
     }
 
     /// `East: 360 less the declination` or `West: the declination itself`; from 180 where the arrow points to the bottom.

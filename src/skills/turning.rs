@@ -4,6 +4,7 @@
 use super::common::{
     CIRCLE, NOT_WRAPPED, Tenths, answer, push_figures, push_size, push_sum, unwrapped_answer, wrap, wrap_words,
 };
+use crate::angle::SENSES;
 use crate::problem::{Answer, Draw, FigurePart, MixupClass, MixupId, MixupList, MixupMeta, Step};
 
 /// What turns; it decides whether the number grows when it turns clockwise.
@@ -67,9 +68,6 @@ pub(super) const ALL_ONE_WAY: MixupMeta = MixupMeta {
     said: "made both turns the same way round",
     mend: "Decide for each turn anew: does the number grow or shrink?",
 };
-
-/// Which way a turn goes, as choices; [`sense_choice`] is the place of a turn's sense.
-pub(super) const SENSES: [&str; 2] = ["clockwise", "counterclockwise"];
 
 /// The place of a turn's sense in [`SENSES`].
 pub(super) const fn sense_choice(turn: Tenths) -> usize {

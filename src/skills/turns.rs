@@ -4,10 +4,10 @@ mod between;
 
 use super::common::{CIRCLE, NOT_WRAPPED, Tenths, angle, bearing, push_bearing, push_size, wrap};
 use super::turning::{
-    ALL_ONE_WAY, FIRST_TURN_LEFT_OUT, SECOND_TURN_LEFT_OUT, SENSES, START_LEFT_OUT, TURNED_OTHER_WAY, Turned, Turning,
+    ALL_ONE_WAY, FIRST_TURN_LEFT_OUT, SECOND_TURN_LEFT_OUT, START_LEFT_OUT, TURNED_OTHER_WAY, Turned, Turning,
     push_turn, sense, sense_choice,
 };
-use crate::angle::{Angle, North};
+use crate::angle::{Angle, North, SENSES};
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Family, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, Level,
     LineRole, MixupList, NorthLine, NorthLines, Question, SketchLine, SkillMeta, Step, Tolerance, TurnFigure, Value,

@@ -20,6 +20,7 @@ use crate::problem::{
     NEEDLE_ENDS, OtherWay, Question, Step, TableProblem, Tolerance, Value, Wanted,
 };
 use crate::terrain::{Detail, Ruled};
+use std::fmt::Write;
 
 /// How things end: the dial, the map, the needle.
 static END: [Field; 3] = [
@@ -298,11 +299,7 @@ impl Orienting {
             push_east_west(&mut out, self.given.convergence);
         }
         out.push_str(". Orient the map by ");
-        out.push_str(match self.north {
-            North::True => "a true-north line.",
-            North::Grid => "a north-south grid line.",
-            North::Magnetic => "a magnetic-north line.",
-        });
+        let _ = write!(out, "a {}.", self.north.line());
         out
     }
 
