@@ -5,7 +5,7 @@ use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::maptable::{Move, Picture, Way};
 use needlewise::problem::{Code, Level, realise};
 use needlewise::scene::{
-    Align, Area, Dash, Direction, Fill, Ink, Item, Label, Line, Mark, MarkKind, Point, Scene, Side, circle,
+    Align, Area, Dash, Direction, Fill, Ink, Label, Line, Mark, MarkKind, Point, Scene, SceneItem, Side, circle,
 };
 use needlewise::skills;
 use needlewise::terrain::{Detail, LineKind, Map, MapSpec, MapView, Ruled};
@@ -37,10 +37,10 @@ fn svg(scene: &Scene, text_mm: f64) -> String {
     );
     for item in &scene.items {
         match item {
-            Item::Area(area) => paint_area(&mut page, area),
-            Item::Line(line) => paint_line(&mut page, line),
-            Item::Mark(mark) => paint_mark(&mut page, mark),
-            Item::Label(label) => paint_label(&mut page, label, text_mm),
+            SceneItem::Area(area) => paint_area(&mut page, area),
+            SceneItem::Line(line) => paint_line(&mut page, line),
+            SceneItem::Mark(mark) => paint_mark(&mut page, mark),
+            SceneItem::Label(label) => paint_label(&mut page, label, text_mm),
         }
     }
     page.push_str("</svg>\n");
@@ -162,7 +162,7 @@ fn every_item_of_a_scene_becomes_one_element() {
             let scene = map.scene(&view);
             let page = svg(&scene, view.text_mm);
             assert_eq!(page.matches("<path").count() + page.matches("<text").count(), scene.items.len());
-            let labels = scene.items.iter().filter(|item| matches!(item, Item::Label(_))).count();
+            let labels = scene.items.iter().filter(|item| matches!(item, SceneItem::Label(_))).count();
             assert_eq!(page.matches("<text").count(), labels);
             // Writing stands upright: nothing on the page is turned.
             assert!(!page.contains("transform"));
@@ -181,7 +181,7 @@ fn nothing_in_a_scene_names_a_cell_or_a_colour() {
     }
     // No character of the scene's own making is written: only names, numbers and letters.
     let labels =
-        scene.items.iter().filter_map(|item| if let Item::Label(label) = item { Some(&label.text) } else { None });
+        scene.items.iter().filter_map(|item| if let SceneItem::Label(label) = item { Some(&label.text) } else { None });
     for text in labels {
         assert!(text.chars().all(|letter| letter.is_ascii_alphanumeric() || letter == ' '), "{text}");
     }
@@ -215,9 +215,10 @@ fn the_map_table_is_drawn_as_svg_with_its_dial_its_letters_and_both_ends_of_the_
             for (letter, _) in &marks {
                 assert!(page.contains(&format!(">{letter}</text>")), "{code}: {letter}");
             }
-            let solid = scene.items.iter().any(|item| matches!(item, Item::Area(area) if area.ink == Ink::NeedleNorth));
+            let solid =
+                scene.items.iter().any(|item| matches!(item, SceneItem::Area(area) if area.ink == Ink::NeedleNorth));
             let hollow =
-                scene.items.iter().any(|item| matches!(item, Item::Line(line) if line.ink == Ink::NeedleSouth));
+                scene.items.iter().any(|item| matches!(item, SceneItem::Line(line) if line.ink == Ink::NeedleSouth));
             assert!(solid && hollow, "{code}: the two ends are told apart by shape");
             drawn += 1;
         }

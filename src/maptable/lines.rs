@@ -1,6 +1,6 @@
 //! The lines of a map as the edge of a compass meets them: a name, a direction, a place on the sheet.
 
-use super::amount::{ALONE, HALF, SNAP, turn, turn_to_line, within};
+use super::amount::{HALF_CIRCLE, SNAP_ALONE_WITHIN, SNAP_WITHIN, turn, turn_to_line, within};
 use crate::angle::{Angle, Bearing, North, True};
 #[cfg(test)]
 use crate::angle::{Convergence, Declination};
@@ -161,7 +161,7 @@ impl Way {
     pub const fn turn(self) -> Angle {
         match self {
             Way::Ahead => Angle::ZERO,
-            Way::Back => HALF,
+            Way::Back => HALF_CIRCLE,
         }
     }
 }
@@ -313,9 +313,9 @@ impl MapLines {
     #[must_use]
     pub fn only_near(&self, arrow: Bearing<True>) -> Option<Lying> {
         let off = |line: &MapLine| turn_to_line(arrow.angle(), line.toward.angle());
-        let mut close = self.lines.iter().filter(|line| within(off(line), ALONE));
+        let mut close = self.lines.iter().filter(|line| within(off(line), SNAP_ALONE_WITHIN));
         let line = close.next()?;
-        if close.next().is_some() || !within(off(line), SNAP) {
+        if close.next().is_some() || !within(off(line), SNAP_WITHIN) {
             return None;
         }
         self.lying(line.name, arrow)

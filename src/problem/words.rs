@@ -2,6 +2,7 @@
 
 use super::{Answer, Field, FieldKind, LengthUnit, Question, Value};
 use crate::angle::{Angle, North, declination_words, three_figures};
+use std::fmt::Write;
 
 impl Field {
     /// A value of this field in words: `065° M`, `13° W`, `20°`, `30′`, `clockwise`. Numbers off the circle stay as they
@@ -18,7 +19,7 @@ impl Field {
             (FieldKind::Time, Value::Number(minutes)) => format!("{} min", plain(minutes)),
             (FieldKind::Bearing(north), Value::Angle(angle)) => format!("{}° {}", on_dial(angle), north.letter()),
             (FieldKind::Dial, Value::Angle(angle)) => on_dial(angle),
-            (FieldKind::EastWest, Value::Angle(angle)) => declination_words(angle),
+            (FieldKind::EastWest, Value::Angle(angle)) => declination_words(angle).to_string(),
             (FieldKind::Mils(north), Value::Number(number)) => mils(number, *north),
             (FieldKind::Minutes, Value::Number(number)) => format!("{}′", plain(number)),
             (_, Value::Angle(angle)) => format!("{}°", plain(angle.degrees())),
@@ -46,7 +47,7 @@ impl Question {
             match (before, &field.kind, value) {
                 // Minutes follow their degrees as on a map's margin: 7°05′.
                 (Some(FieldKind::Degrees), FieldKind::Minutes, Value::Number(minutes)) if minutes.fract() == 0.0 => {
-                    out.push_str(&format!("{minutes:02}′"));
+                    let _ = write!(out, "{minutes:02}′");
                 }
                 (None, _, _) => out.push_str(&field.words(*value)),
                 (Some(_), _, _) => {
@@ -73,7 +74,7 @@ fn on_dial(angle: Angle) -> String {
     } else {
         2
     };
-    three_figures(angle, decimals)
+    three_figures(angle, decimals).to_string()
 }
 
 /// Metres in the unit of a field: `340 m`, `1.2 km`.

@@ -78,7 +78,7 @@ impl NextStep {
 /// One member.
 #[derive(Clone, Debug)]
 pub struct Member {
-    /// Who.
+    /// Who it is.
     pub learner: Learner,
     /// The patrol's name, if they belong to one.
     pub patrol: Option<String>,

@@ -64,7 +64,7 @@ impl GroundCard {
         let angles = norths.angles();
         let utm = Utm::from_place(ground.place).ok();
         let place = format!("{:.4}", ground.place);
-        let offset = |offset: Angle| crate::angle::declination_words(offset);
+        let offset = |offset: Angle| crate::angle::declination_words(offset).to_string();
         GroundCard {
             day,
             place: utm.map_or_else(|| place.clone(), |utm| format!("{utm} ({place})")),

@@ -222,7 +222,7 @@ impl<N: NorthKind> Conversion<N> {
             (Given::Compass(bearing), North::Magnetic) => bearing.angle(),
             (Given::Compass(bearing), _) => bearing.to(self.offset.inverse()).angle(),
         };
-        let label = |north: North| bearing(number(north), north);
+        let label = |north: North| bearing(number(north), north).to_string();
         let mut lines = vec![SketchLine {
             role: LineRole::Given,
             at: self.drawn(number(N::NORTH).degrees()),

@@ -3,7 +3,7 @@
 use super::*;
 
 fn right(task: Task) -> Answer {
-    let item = Item { meant: bearing_of(600), side: Side::Right, task, level: Level::TWO, place: "the hut" };
+    let item = OneInSixtyItem { meant: bearing_of(600), side: Side::Right, task, level: Level::TWO, place: "the hut" };
     OneInSixty.answer(&item)
 }
 
