@@ -6,7 +6,7 @@ use super::fault::Fault;
 use super::page::{INVENTED, MAP_WINS, Page};
 use crate::angle::{Angle, Convergence, Declination, EastWest, GridMagnetic, degrees_minutes};
 use crate::geomag::{Field, Model, Spot, Zone};
-use crate::ground::{Mgrs, Precision, Utm};
+use crate::ground::{Mgrs, Precision, UTM_REACH, Utm};
 use crate::session::change_words;
 use jiff::civil::Date;
 use serde::Serialize;
@@ -145,7 +145,7 @@ impl Norths {
                 page.row("UTM", &utm.to_string(), "");
                 page.row("MGRS", &self.mgrs().unwrap_or_default(), "");
             }
-            None => page.row("Grid", "none", "UTM and MGRS reach from 80° S to 84° N only"),
+            None => page.row("Grid", "none", &format!("UTM and MGRS reach from {UTM_REACH} only")),
         }
         page.line("");
         if self.utm.is_some() {

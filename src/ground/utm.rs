@@ -14,11 +14,14 @@ const CUT_OFF_SLACK_M: f64 = 2e-8;
 /// How far a coordinate that was cut off or rounded to the metre may put a place over a border, degrees of latitude.
 pub(super) const TWO_METRES_DEG: f64 = 1.8e-5;
 
+/// How far UTM and MGRS reach, in words.
+pub const UTM_REACH: &str = "80° S to 84° N";
+
 /// Why there are no such UTM coordinates, or none for this place.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum UtmError {
     /// South of 80° S or north of 84° N.
-    #[error("UTM and MGRS reach from 80° S to 84° N only; give this place as latitude and longitude")]
+    #[error("UTM and MGRS reach from {} only; give this place as latitude and longitude", UTM_REACH)]
     Polar,
     /// Projected into a zone a long way off.
     #[error("this place lies too far from zone {0}; take the zone it lies in")]
