@@ -7,7 +7,7 @@
 
 use crate::drill::Standard;
 use crate::learner::Beliefs;
-use crate::session::{Begin, Check, LOOKED_AT, Pending, Record, Sitting, Sittings, Stored, Terms, untold};
+use crate::session::{Begin, Check, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Stored, Terms, untold};
 use crate::store::{
     AttemptKind, Believed, CheckId, Learner, LearnerId, NewCheck, NewSession, Recorded, SessionId, Store, StoreError,
     StoredCheck,
@@ -50,7 +50,7 @@ pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), S
 /// A learner's record with a session begun in it: what a practice, a turn or a round needs of a learner.
 #[derive(Debug)]
 pub struct Opened {
-    /// Who.
+    /// Who it is.
     pub learner: Learner,
     /// What is believed of them.
     pub beliefs: Beliefs,
@@ -170,7 +170,7 @@ pub fn record(store: &mut Store, pending: &Pending) -> Result<Stored, StoreError
     }
     // Where a mix-up shows can only be seen beside what was answered before; it is told in practice.
     let lately = if attempt.kind == AttemptKind::Practice && attempt.verdict.mixup().is_some() {
-        store.attempts(attempt.learner, &attempt.skill, LOOKED_AT).unwrap_or_default()
+        store.attempts(attempt.learner, &attempt.skill, PATTERN_ATTEMPTS).unwrap_or_default()
     } else {
         Vec::new()
     };

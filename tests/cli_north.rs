@@ -293,13 +293,13 @@ fn the_sum_says_its_direction_in_words() {
     let text = out(&["048T", "--to", "magnetic", "--declination", "17W"]);
     assert_eq!(
         text,
-        "048° T is 065° M.\nFrom map (true) to compass (magnetic) west is added: 048 + 17 = 065\n\nDeclination 17° W, from what was given.\n"
+        "048° T is 065° M.\nFrom map (true) to compass (magnetic), west is added: 048 + 17 = 065\n\nDeclination 17° W, from what was given.\n"
     );
     // CV046 (TC 3-25.26, para 6-14): easterly G-M angle, magnetic to grid: add.
     let (given, expected) = stated("CV046");
     assert!(given.contains("easterly G-M, magnetic -> grid") && expected.starts_with("add;"), "{given} {expected}");
     let text = out(&["100M", "--to", "grid", "--gma", "9E"]);
-    assert!(text.contains("From compass (magnetic) to map (grid) east is added: 100 + 9 = 109"), "{text}");
+    assert!(text.contains("From compass (magnetic) to map (grid), east is added: 100 + 9 = 109"), "{text}");
     let text = out(&["005T", "--to", "magnetic", "--declination", "12E"]);
     assert!(text.contains("005 − 12 = −7; below zero, so add 360: 353"), "{text}");
     assert_eq!(out(&["065M", "--to", "magnetic"]), "065° M counts from magnetic north already.\n");

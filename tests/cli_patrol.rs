@@ -164,7 +164,7 @@ fn a_report_has_the_same_in_text_json_and_csv() {
         .collect();
     let kinds: Vec<&str> = lines.iter().map(|line| line["kind"].as_str().unwrap()).collect();
     assert_eq!(kinds, ["standard", "member", "member"]);
-    assert!((lines[0]["alpha"].as_f64().unwrap() - 0.04992).abs() < 1e-5, "as in the design of the default standard");
+    assert!((lines[0]["alpha"].as_f64().unwrap() - 0.04992).abs() < 1e-5, "the plan of the default standard");
     let ida = lines.iter().find(|line| line["learner"] == "Ida").unwrap();
     let skills = ida["skills"].as_array().unwrap();
     assert!(skills.iter().all(|skill| skill["readiness"] == "not checked"));

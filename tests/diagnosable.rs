@@ -10,7 +10,7 @@ use needlewise::problem::{
 };
 use needlewise::skills::{SKILLS, read_code};
 
-/// Problems per skill and level; the number that the design asks for.
+/// Problems per skill and level.
 const PROBLEMS: u64 = 10_000;
 
 fn codes(skill: &'static dyn Skill, level: Level, count: u64) -> impl Iterator<Item = Code> {

@@ -1,6 +1,6 @@
 //! Patterns of mix-ups over real problems: drawn, answered by a simulated learner, judged, and read from what is recorded.
 
-use needlewise::learner::patterns::{Applied, Item, Pattern, Side, patterns};
+use needlewise::learner::patterns::{AnsweredItem, Applied, Pattern, Side, patterns};
 use needlewise::problem::{Code, Level, Problem, Question, Skill, TableProblem, Value, Verdict, judge, realise};
 use needlewise::skills::{self, SKILLS};
 
@@ -42,9 +42,9 @@ fn problems(skill: &'static dyn Skill, count: u64) -> impl Iterator<Item = Probl
 }
 
 fn found(skill: &'static dyn Skill, records: &[Recorded]) -> Vec<Pattern> {
-    let items: Vec<Item<'_>> = records
+    let items: Vec<AnsweredItem<'_>> = records
         .iter()
-        .map(|record| Item {
+        .map(|record| AnsweredItem {
             level: record.level,
             facts: &record.facts,
             exposed: &record.exposed,

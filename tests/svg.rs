@@ -4,7 +4,7 @@
 use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::maptable::{Move, Picture, Way};
 use needlewise::problem::{Code, Level, realise};
-use needlewise::scene::{Direction, Ink, Item, svg};
+use needlewise::scene::{Direction, Ink, SceneItem, svg};
 use needlewise::skills;
 use needlewise::terrain::{Detail, LineKind, Map, MapSpec, MapView, Ruled};
 
@@ -49,7 +49,7 @@ fn every_item_of_a_scene_becomes_one_element() {
             let scene = map.scene(&view);
             let page = svg(&scene, view.text_mm);
             assert_eq!(page.matches("<path").count() + page.matches("<text").count(), scene.items.len());
-            let labels = scene.items.iter().filter(|item| matches!(item, Item::Label(_))).count();
+            let labels = scene.items.iter().filter(|item| matches!(item, SceneItem::Label(_))).count();
             assert_eq!(page.matches("<text").count(), labels);
             // Writing stands upright: nothing on the page is turned.
             assert!(!page.contains("transform"));
@@ -68,7 +68,7 @@ fn nothing_in_a_scene_names_a_cell_or_a_colour() {
     }
     // No character of the scene's own making is written: only names, numbers and letters.
     let labels =
-        scene.items.iter().filter_map(|item| if let Item::Label(label) = item { Some(&label.text) } else { None });
+        scene.items.iter().filter_map(|item| if let SceneItem::Label(label) = item { Some(&label.text) } else { None });
     for text in labels {
         assert!(text.chars().all(|letter| letter.is_ascii_alphanumeric() || letter == ' '), "{text}");
     }
@@ -102,9 +102,10 @@ fn the_map_table_is_drawn_as_svg_with_its_dial_its_letters_and_both_ends_of_the_
             for (letter, _) in &marks {
                 assert!(page.contains(&format!(">{letter}</text>")), "{code}: {letter}");
             }
-            let solid = scene.items.iter().any(|item| matches!(item, Item::Area(area) if area.ink == Ink::NeedleNorth));
+            let solid =
+                scene.items.iter().any(|item| matches!(item, SceneItem::Area(area) if area.ink == Ink::NeedleNorth));
             let hollow =
-                scene.items.iter().any(|item| matches!(item, Item::Line(line) if line.ink == Ink::NeedleSouth));
+                scene.items.iter().any(|item| matches!(item, SceneItem::Line(line) if line.ink == Ink::NeedleSouth));
             assert!(solid && hollow, "{code}: the two ends are told apart by shape");
             drawn += 1;
         }

@@ -2,7 +2,7 @@
 
 use needlewise::angle::{Angle, Convergence, Declination, North};
 use needlewise::scene::cells::{CellCanvas, CellPicture, Viewport};
-use needlewise::scene::{Item, Label, Point, Scene};
+use needlewise::scene::{Label, Point, Scene, SceneItem};
 use needlewise::terrain::{LineKind, Map, MapLine, MapSpec, MapView, Ruled, Spot};
 
 /// The panels of an 80x24 and of a 120x36 screen, in cells.
@@ -40,7 +40,7 @@ fn view(map: &Map, (cols, rows): (u16, u16)) -> MapView {
 }
 
 fn labels(scene: &Scene) -> impl Iterator<Item = &Label> {
-    scene.items.iter().filter_map(|item| if let Item::Label(label) = item { Some(label) } else { None })
+    scene.items.iter().filter_map(|item| if let SceneItem::Label(label) = item { Some(label) } else { None })
 }
 
 fn written(scene: &Scene, text: &str) -> usize {

@@ -36,17 +36,15 @@ mod quadrant;
 mod read;
 #[cfg(test)]
 mod reference;
+mod words;
 
 pub use bearing::{Bearing, Convergence, Declination, Grid, GridMagnetic, Magnetic, North, NorthKind, Offset, True};
 pub use mils::Mils;
 pub use points::{Point, PointSet};
-pub use print::{
-    EastWest, decimal_declination, declination_words, degrees_minutes, minutes_words, push_bearing,
-    push_decimal_declination, push_declination_words, push_degrees_minutes, push_minutes_words, push_three_figures,
-    three_figures,
-};
+pub use print::{EastWest, decimal_declination, declination_words, degrees_minutes, minutes_words, three_figures};
 pub use quadrant::{Half, Quadrant, Side};
 pub use read::{ReadError, ReadErrorKind, TypedAngle, TypedBearing, read_bearing, read_declination, read_number};
+pub use words::{ConversionRule, SENSES, sense};
 
 use std::fmt;
 use std::ops::{Add, Div, Mul, Neg, Sub};
@@ -206,7 +204,7 @@ impl Neg for Angle {
     }
 }
 
-/// Exact.
+/// Exact: a whole number of parts times a whole number.
 impl Mul<i32> for Angle {
     type Output = Angle;
     fn mul(self, factor: i32) -> Angle {

@@ -1,11 +1,9 @@
 //! Printing angles the way the trade writes them. Signs never reach a screen: letters do.
 //!
 //! Everything here rounds halves away from zero, exactly: what is printed is a whole number of an [`Angle`]'s parts.
-//!
-//! The `push_` forms append to a text that is already there; problem texts are built with them.
 
-use super::{Angle, North, PARTS_PER_DEGREE, PARTS_PER_MINUTE, rounded};
-use std::fmt::{self, Write};
+use super::{Angle, PARTS_PER_DEGREE, PARTS_PER_MINUTE, rounded};
+use std::fmt::{self, Display, Write};
 
 /// More decimals than this are never printed: it divides the parts of a degree and of a mil.
 const MOST_DECIMALS: usize = 9;
@@ -75,92 +73,49 @@ impl EastWest {
 ///
 /// ```
 /// use needlewise::angle::{Angle, three_figures};
-/// assert_eq!(three_figures(Angle::from_degrees(359.6), 0), "000");
-/// assert_eq!(three_figures(Angle::from_degrees(65.5), 1), "065.5");
+/// assert_eq!(three_figures(Angle::from_degrees(359.6), 0).to_string(), "000");
+/// assert_eq!(three_figures(Angle::from_degrees(65.5), 1).to_string(), "065.5");
 /// ```
 #[must_use]
-pub fn three_figures(angle: Angle, decimals: usize) -> String {
-    let decimals = decimals.min(MOST_DECIMALS);
-    let mut out = String::with_capacity(if decimals == 0 { 3 } else { 4 + decimals });
-    push_three_figures(&mut out, angle, decimals);
-    out
-}
-
-/// Appends what [`three_figures`] gives.
-pub fn push_three_figures(out: &mut String, angle: Angle, decimals: usize) {
-    // Writing to a String cannot fail.
-    let _ = write_three_figures(out, angle, decimals);
-}
-
-/// Appends a whole bearing, `065° M`, for text built where the north is a value ([`super::Bearing`] has `Display`).
-pub fn push_bearing(out: &mut String, angle: Angle, north: North, decimals: usize) {
-    push_three_figures(out, angle, decimals);
-    out.push_str("° ");
-    out.push(north.letter());
+pub fn three_figures(angle: Angle, decimals: usize) -> impl Display {
+    fmt::from_fn(move |out| write_three_figures(out, angle, decimals))
 }
 
 /// The size in degrees and minutes, rounded to the minute, 60′ carried: `13°41′`, `13°05′`, and `14°` for no minutes.
 #[must_use]
-pub fn degrees_minutes(angle: Angle) -> String {
-    let mut out = String::with_capacity(10);
-    push_degrees_minutes(&mut out, angle);
-    out
-}
-
-/// Appends what [`degrees_minutes`] gives.
-pub fn push_degrees_minutes(out: &mut String, angle: Angle) {
-    let _ = write_minutes(out, scaled(angle, PARTS_PER_MINUTE));
+pub fn degrees_minutes(angle: Angle) -> impl Display {
+    fmt::from_fn(move |out| write_minutes(out, scaled(angle, PARTS_PER_MINUTE)))
 }
 
 /// The size in minutes of arc, rounded to the minute: `41′`; a degree and a half is `90′`.
 #[must_use]
-pub fn minutes_words(angle: Angle) -> String {
-    let mut out = String::with_capacity(6);
-    push_minutes_words(&mut out, angle);
-    out
-}
-
-/// Appends what [`minutes_words`] gives.
-pub fn push_minutes_words(out: &mut String, angle: Angle) {
-    let _ = write_digits(out, scaled(angle, PARTS_PER_MINUTE), 1);
-    out.push('′');
+pub fn minutes_words(angle: Angle) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{}′", scaled(angle, PARTS_PER_MINUTE)))
 }
 
 /// A signed angle, east positive, as the map prints it: `13°41′ W`, `14° E`; what rounds to nothing has no letter: `0°`.
 ///
 /// ```
 /// use needlewise::angle::{Angle, declination_words};
-/// assert_eq!(declination_words(Angle::from_degrees(-0.5)), "0°30′ W");
+/// assert_eq!(declination_words(Angle::from_degrees(-0.5)).to_string(), "0°30′ W");
 /// ```
 #[must_use]
-pub fn declination_words(angle: Angle) -> String {
-    let mut out = String::with_capacity(12);
-    push_declination_words(&mut out, angle);
-    out
-}
-
-/// Appends what [`declination_words`] gives.
-pub fn push_declination_words(out: &mut String, angle: Angle) {
-    let _ = write_declination_words(out, angle);
+pub fn declination_words(angle: Angle) -> impl Display {
+    fmt::from_fn(move |out| write_declination_words(out, angle))
 }
 
 /// A signed angle, east positive, in decimal degrees with its letter: `13.7° W`; what rounds to nothing has no letter.
 ///
 /// At most nine decimals are printed.
 #[must_use]
-pub fn decimal_declination(angle: Angle, decimals: usize) -> String {
-    let mut out = String::with_capacity(9 + decimals.min(MOST_DECIMALS));
-    push_decimal_declination(&mut out, angle, decimals);
-    out
-}
-
-/// Appends what [`decimal_declination`] gives.
-pub fn push_decimal_declination(out: &mut String, angle: Angle, decimals: usize) {
-    let decimals = decimals.min(MOST_DECIMALS);
-    let units = scaled_decimal(angle, PARTS_PER_DEGREE, decimals);
-    let _ = write_decimal(out, units, 1, decimals);
-    out.push('°');
-    let _ = write_side(out, angle, units);
+pub fn decimal_declination(angle: Angle, decimals: usize) -> impl Display {
+    fmt::from_fn(move |out| {
+        let decimals = decimals.min(MOST_DECIMALS);
+        let units = scaled_decimal(angle, PARTS_PER_DEGREE, decimals);
+        write_decimal(out, units, 1, decimals)?;
+        out.write_str("°")?;
+        write_side(out, angle, units)
+    })
 }
 
 pub(super) fn write_three_figures(out: &mut impl Write, angle: Angle, decimals: usize) -> fmt::Result {
@@ -239,11 +194,11 @@ mod tests {
     use super::*;
 
     fn figures(degrees: f64, decimals: usize) -> String {
-        three_figures(Angle::from_degrees(degrees), decimals)
+        three_figures(Angle::from_degrees(degrees), decimals).to_string()
     }
 
     fn declination(degrees: f64) -> String {
-        declination_words(Angle::from_degrees(degrees))
+        declination_words(Angle::from_degrees(degrees)).to_string()
     }
 
     #[test]
@@ -289,38 +244,12 @@ mod tests {
     #[test]
     fn more_decimals_than_nine_are_not_printed() {
         assert_eq!(figures(1.5, 9), figures(1.5, 1_000_000_000));
-        assert_eq!(decimal_declination(Angle::from_degrees(1.5), usize::MAX), "1.500000000° E");
-    }
-
-    #[test]
-    fn nothing_more_than_the_result_is_allocated() {
-        for decimals in 0..=9 {
-            let text = figures(123.456, decimals);
-            assert_eq!(text.capacity(), text.len());
-        }
-    }
-
-    #[test]
-    fn the_push_forms_append_what_the_others_return() {
-        let angle = Angle::from_degrees(-13.675);
-        let mut text = String::from("|");
-        push_three_figures(&mut text, angle, 1);
-        text.push('|');
-        push_degrees_minutes(&mut text, angle);
-        text.push('|');
-        push_minutes_words(&mut text, angle);
-        text.push('|');
-        push_declination_words(&mut text, angle);
-        text.push('|');
-        push_decimal_declination(&mut text, angle, 1);
-        text.push('|');
-        push_bearing(&mut text, angle, North::Grid, 0);
-        assert_eq!(text, "|346.3|13°41′|821′|13°41′ W|13.7° W|346° G");
+        assert_eq!(decimal_declination(Angle::from_degrees(1.5), usize::MAX).to_string(), "1.500000000° E");
     }
 
     #[test]
     fn sixty_minutes_are_carried_into_a_degree() {
-        let words = |degrees| degrees_minutes(Angle::from_degrees(degrees));
+        let words = |degrees| degrees_minutes(Angle::from_degrees(degrees)).to_string();
         assert_eq!(words(13.0 + 59.4 / 60.0), "13°59′");
         assert_eq!(words(13.0 + 59.5 / 60.0), "14°");
         assert_eq!(words(13.0 + 59.6 / 60.0), "14°");
@@ -330,11 +259,11 @@ mod tests {
 
     #[test]
     fn degrees_and_minutes_show_the_size_only() {
-        assert_eq!(degrees_minutes(Angle::from_degrees(-0.5)), "0°30′");
-        assert_eq!(degrees_minutes(Angle::from_degrees(0.5)), "0°30′");
-        assert_eq!(minutes_words(Angle::from_minutes(-41.4)), "41′");
-        assert_eq!(minutes_words(Angle::from_degrees(1.5)), "90′");
-        assert_eq!(minutes_words(Angle::ZERO), "0′");
+        assert_eq!(degrees_minutes(Angle::from_degrees(-0.5)).to_string(), "0°30′");
+        assert_eq!(degrees_minutes(Angle::from_degrees(0.5)).to_string(), "0°30′");
+        assert_eq!(minutes_words(Angle::from_minutes(-41.4)).to_string(), "41′");
+        assert_eq!(minutes_words(Angle::from_degrees(1.5)).to_string(), "90′");
+        assert_eq!(minutes_words(Angle::ZERO).to_string(), "0′");
     }
 
     #[test]
@@ -350,8 +279,8 @@ mod tests {
             assert_eq!(declination(degrees), "0°");
         }
         assert_eq!(declination(0.009), "0°01′ E");
-        assert_eq!(decimal_declination(Angle::from_degrees(-0.04), 1), "0.0°");
-        assert_eq!(decimal_declination(Angle::from_degrees(-0.05), 1), "0.1° W");
+        assert_eq!(decimal_declination(Angle::from_degrees(-0.04), 1).to_string(), "0.0°");
+        assert_eq!(decimal_declination(Angle::from_degrees(-0.05), 1).to_string(), "0.1° W");
     }
 
     #[test]
@@ -359,18 +288,18 @@ mod tests {
         assert_eq!(declination(-(13.0 + 41.0 / 60.0)), "13°41′ W");
         assert_eq!(declination(14.0), "14° E");
         assert_eq!(declination(-13.995), "14° W");
-        assert_eq!(decimal_declination(Angle::from_degrees(-13.68), 1), "13.7° W");
-        assert_eq!(decimal_declination(Angle::from_degrees(17.5), 0), "18° E");
+        assert_eq!(decimal_declination(Angle::from_degrees(-13.68), 1).to_string(), "13.7° W");
+        assert_eq!(decimal_declination(Angle::from_degrees(17.5), 0).to_string(), "18° E");
     }
 
     #[test]
     fn the_largest_angles_print_without_a_panic() {
         for degrees in [f64::MAX, f64::MIN] {
             let angle = Angle::from_degrees(degrees);
-            assert!(degrees_minutes(angle).contains('°'));
-            assert!(declination_words(angle).contains('°'));
-            assert!(decimal_declination(angle, 9).contains('°'));
-            assert!(minutes_words(angle).ends_with('′'));
+            assert!(degrees_minutes(angle).to_string().contains('°'));
+            assert!(declination_words(angle).to_string().contains('°'));
+            assert!(decimal_declination(angle, 9).to_string().contains('°'));
+            assert!(minutes_words(angle).to_string().ends_with('′'));
         }
     }
 

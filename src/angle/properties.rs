@@ -140,14 +140,13 @@ proptest! {
     fn a_printed_bearing_is_read_back_exactly(decimals in 0usize..=4, part in 0.0..1.0f64, north in prop::sample::select(&North::ALL[..])) {
         let power = 10f64.powi(decimals as i32);
         let bearing = Angle::from_degrees((part * 360.0 * power).floor() / power);
-        let mut text = String::new();
-        push_bearing(&mut text, bearing, north, decimals);
+        let text = format!("{}° {}", three_figures(bearing, decimals), north.letter());
         prop_assert_eq!(read_bearing(&text).unwrap(), TypedBearing { typed: bearing, north: Some(north) }, "{}", text);
     }
 
     #[test]
     fn a_printed_bearing_is_off_by_half_its_last_figure_at_most(angle in small(), decimals in 0usize..=9) {
-        let typed = read_bearing(&three_figures(angle, decimals)).unwrap().typed;
+        let typed = read_bearing(&three_figures(angle, decimals).to_string()).unwrap().typed;
         prop_assert!((0.0..360.0).contains(&typed.degrees()));
         let half = Angle::from_degrees(0.5 / 10f64.powi(decimals as i32));
         prop_assert!((typed - angle).wrapped_half().abs() <= half);
@@ -161,13 +160,13 @@ proptest! {
         let x = (f64::from(units % (360 * power as u32)) + off) / power;
         prop_assume!(x >= 0.0 && x + 0.5 / power < 360.0);
         let width = if decimals == 0 { 3 } else { 4 + decimals };
-        prop_assert_eq!(three_figures(Angle::from_degrees(x), decimals), format!("{x:0width$.decimals$}"));
+        prop_assert_eq!(three_figures(Angle::from_degrees(x), decimals).to_string(), format!("{x:0width$.decimals$}"));
     }
 
     #[test]
     fn a_printed_declination_is_read_back_exactly(minutes in -10_800..=10_800i32) {
         let angle = Angle::from_minutes(f64::from(minutes));
-        let text = declination_words(angle);
+        let text = declination_words(angle).to_string();
         let typed = read_declination(&text).unwrap();
         prop_assert_eq!(typed, TypedAngle { angle, lettered: minutes != 0 }, "{}", text);
     }
@@ -175,7 +174,7 @@ proptest! {
     #[test]
     fn a_printed_decimal_declination_is_read_back_exactly(hundredths in -18_000..=18_000i32) {
         let angle = Angle::from_degrees(f64::from(hundredths) / 100.0);
-        let text = decimal_declination(angle, 2);
+        let text = decimal_declination(angle, 2).to_string();
         prop_assert_eq!(read_declination(&text).unwrap(), TypedAngle { angle, lettered: hundredths != 0 }, "{}", text);
     }
 

@@ -10,9 +10,9 @@ const SOUTH: Angle = Angle::from_tenths(1800);
 /// The end of the meridian a quadrantal bearing starts from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Half {
-    /// N
+    /// From north, `N`.
     North,
-    /// S
+    /// From south, `S`.
     South,
 }
 

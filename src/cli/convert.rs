@@ -11,7 +11,7 @@ use crate::angle::{
     Angle, Bearing, Convergence, Declination, Grid, GridMagnetic, Magnetic, North, True, TypedBearing, read_bearing,
     read_declination,
 };
-use crate::ground::Utm;
+use crate::ground::{UTM_REACH, Utm};
 use serde::Serialize;
 use std::io::Write;
 
@@ -230,7 +230,7 @@ fn missing(from: North, to: North, any_given: bool, given: &Known) -> String {
     let way = format!("from {} to {} north", from.word(), to.word());
     if !any_given {
         return format!(
-            "there is no UTM grid at this place (it reaches from 80° S to 84° N), so no way {way}; give both --declination and --gma if your map has another grid"
+            "there is no UTM grid at this place (it reaches from {UTM_REACH}), so no way {way}; give both --declination and --gma if your map has another grid"
         );
     }
     let (wanted, option) = match (from, to) {

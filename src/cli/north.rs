@@ -6,7 +6,7 @@ use super::fault::Fault;
 use super::page::{INVENTED, MAP_WINS, Page};
 use crate::angle::{Angle, Convergence, Declination, EastWest, GridMagnetic, degrees_minutes};
 use crate::geomag::{Field, Model, Spot, Zone};
-use crate::ground::{Mgrs, Precision, Utm};
+use crate::ground::{Mgrs, Precision, UTM_REACH, Utm};
 use crate::session::change_words;
 use jiff::civil::Date;
 use serde::Serialize;
@@ -28,9 +28,9 @@ pub(super) fn run(context: &Context, args: NorthArgs) -> Result<(), Fault> {
 
 /// The norths of a place on a day.
 pub(super) struct Norths {
-    /// Where.
+    /// The place, with its height.
     pub at: Whereabouts,
-    /// When.
+    /// The day.
     pub day: Date,
     /// The model's field.
     pub field: Field,
@@ -122,7 +122,11 @@ impl Norths {
         let declination = self.declination();
         page.row("Declination", &declination.to_string(), &lies(declination.angle(), "magnetic north", "true north"));
         page.row("Changes by", &change_words(self.field.annual_change()), "");
-        page.row("May be out by", &degrees_minutes(self.field.uncertainty()), "the model's own usual error");
+        page.row(
+            "May be out by",
+            &degrees_minutes(self.field.uncertainty()).to_string(),
+            "the model's own usual error",
+        );
         if let (Some(convergence), Some(grid_magnetic)) = (self.convergence(), self.grid_magnetic()) {
             page.row(
                 "Grid convergence",
@@ -133,7 +137,7 @@ impl Norths {
             page.row("G-M angle", &grid_magnetic.to_string(), &words);
         }
         let dip = self.field.inclination();
-        page.row("Inclination", &degrees_minutes(dip), dip_words(dip));
+        page.row("Inclination", &degrees_minutes(dip).to_string(), dip_words(dip));
         let horizontal = format!("{:.0} nT", self.field.horizontal_nt());
         page.row("Horizontal field", &horizontal, zone_words(self.field.zone()));
         match self.utm {
@@ -141,7 +145,7 @@ impl Norths {
                 page.row("UTM", &utm.to_string(), "");
                 page.row("MGRS", &self.mgrs().unwrap_or_default(), "");
             }
-            None => page.row("Grid", "none", "UTM and MGRS reach from 80° S to 84° N only"),
+            None => page.row("Grid", "none", &format!("UTM and MGRS reach from {UTM_REACH} only")),
         }
         page.line("");
         if self.utm.is_some() {

@@ -194,8 +194,8 @@ pub fn read_theme(name: &str) -> Result<&'static str, ValueError> {
 /// A printed angle as the file has it: the shortest form that is read back as just this value. `same` says whether a text
 /// is.
 pub(super) fn write_printed_angle(angle: Angle, same: impl Fn(&str) -> bool) -> String {
-    let decimals = (0..=9).map(|decimals| decimal_declination(angle, decimals));
-    std::iter::once(declination_words(angle)).chain(decimals).find(|text| same(text)).unwrap_or_else(|| {
+    let decimals = (0..=9).map(|decimals| decimal_declination(angle, decimals).to_string());
+    std::iter::once(declination_words(angle).to_string()).chain(decimals).find(|text| same(text)).unwrap_or_else(|| {
         // Rust prints the shortest decimal that is read back as the same number.
         let side = EastWest::of(angle).map_or(' ', EastWest::letter);
         format!("{}° {side}", angle.abs().degrees()).trim_end().to_owned()

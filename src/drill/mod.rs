@@ -83,7 +83,7 @@ pub enum DeclinationSide {
     West,
     /// East only.
     East,
-    /// Either.
+    /// East and west.
     #[default]
     Both,
 }

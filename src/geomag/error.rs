@@ -14,7 +14,7 @@ pub enum GeomagError {
         "{date} is outside the dates the magnetic model is made for, {} to {}. {}",
         Model::FIRST,
         Model::LAST,
-        WAY_OUT
+        INSTEAD
     )]
     Date {
         /// The date asked for.
@@ -25,7 +25,7 @@ pub enum GeomagError {
         "The year {year} is outside the dates the magnetic model is made for, {} to {}. {}",
         Model::FIRST,
         Model::LAST,
-        WAY_OUT
+        INSTEAD
     )]
     Year {
         /// The decimal year asked for.
@@ -55,4 +55,4 @@ pub enum GeomagError {
     },
 }
 
-const WAY_OUT: &str = "Choose a date in that time, or work with the declination printed on the map.";
+const INSTEAD: &str = "Choose a date in that time, or work with the declination printed on the map.";

@@ -34,6 +34,6 @@ pub use mgrs_read::MgrsError;
 pub use place::{Latitude, Longitude, Place, PlaceError};
 pub use projection::{OnGrid, OnGround, ProjectionError, TransverseMercator};
 pub use read::{ReadPlaceError, TEXT_LIMIT};
-pub use utm::{GridLeg, NotOneZone, Utm, UtmError};
+pub use utm::{GridLeg, NotOneZone, UTM_REACH, Utm, UtmError};
 pub use utm_read::ReadUtmError;
 pub use zone::{Band, GridZoneError, Hemisphere, Zone};

@@ -9,16 +9,19 @@ use std::fmt;
 ///
 /// Cutting off means cutting off; but a place read from a grid text comes back from degrees up to 5 nm short (measured
 /// over 400,000 places), and without this the text would not survive a round trip.
-const HAIR_M: f64 = 2e-8;
+const CUT_OFF_SLACK_M: f64 = 2e-8;
 
 /// How far a coordinate that was cut off or rounded to the metre may put a place over a border, degrees of latitude.
 pub(super) const TWO_METRES_DEG: f64 = 1.8e-5;
+
+/// How far UTM and MGRS reach, in words.
+pub const UTM_REACH: &str = "80° S to 84° N";
 
 /// Why there are no such UTM coordinates, or none for this place.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum UtmError {
     /// South of 80° S or north of 84° N.
-    #[error("UTM and MGRS reach from 80° S to 84° N only; give this place as latitude and longitude")]
+    #[error("UTM and MGRS reach from {} only; give this place as latitude and longitude", UTM_REACH)]
     Polar,
     /// Projected into a zone a long way off.
     #[error("this place lies too far from zone {0}; take the zone it lies in")]
@@ -186,7 +189,7 @@ impl Utm {
     /// Easting and northing cut off to whole steps of 10^−decimals metres, counted in steps.
     pub(super) fn steps(&self, decimals: u32) -> [u64; 2] {
         let per_metre = 10_u64.pow(decimals.min(6)) as f64;
-        let cut = |metres: f64| ((metres + HAIR_M) * per_metre).floor().max(0.0) as u64;
+        let cut = |metres: f64| ((metres + CUT_OFF_SLACK_M) * per_metre).floor().max(0.0) as u64;
         let northing = cut(self.northing_m());
         let highest = match self.hemisphere() {
             Hemisphere::North => u64::MAX,

@@ -117,7 +117,8 @@ pub enum GridZoneError {
     BandLetter(char),
     /// A, B, Y or Z.
     #[error(
-        "{0} names a polar area; UTM and MGRS are used here from 80° S to 84° N, so give the place as latitude and longitude"
+        "{0} names a polar area; UTM and MGRS are used here from {reach}, so give the place as latitude and longitude",
+        reach = super::UTM_REACH
     )]
     Polar(char),
     /// One of the zones that Svalbard's wide zones have swallowed.

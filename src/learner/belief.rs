@@ -16,7 +16,7 @@ pub(super) struct MixupRecord {
     pub id: Cow<'static, str>,
     /// Its probability after the last answer, before the learning step: where suspecting and naming are read.
     pub reading: f64,
-    /// The highest reading so far (rule 5).
+    /// The highest reading so far, for what is carried over to other skills.
     pub peak: f64,
     /// When it was named, until it is cleared.
     pub named: Option<Date>,
@@ -122,7 +122,7 @@ pub(super) struct Read {
 }
 
 impl SkillBelief {
-    /// Before the first answer. `weights` gives each mix-up's weight in the prior (rule 5).
+    /// Before the first answer. `weights` gives each mix-up's weight in the prior, by what is carried over.
     pub(super) fn unmet(meta: &'static SkillMeta, known: f64, weights: &[f64], level: Level) -> SkillBelief {
         let mixups: Vec<_> = meta
             .mixups
@@ -247,7 +247,7 @@ impl SkillBelief {
         u32::try_from(hours / 24).unwrap_or(0)
     }
 
-    /// The part of what was known that is predicted to be recalled on this day, 0 to 1 (rule 3).
+    /// The part of what was known that is predicted to be recalled on this day, 0 to 1.
     #[must_use]
     pub fn recall(&self, day: Date) -> f64 {
         (-f64::from(self.days_since(day)) / self.half_life).exp2()
@@ -277,7 +277,7 @@ impl SkillBelief {
     }
 
     /// How much of the worked example to show. By the belief as of the last answer, not by what may be forgotten
-    /// since: the first problem of a day has to be a real try, or it says nothing about recall (rule 4).
+    /// since: the first problem of a day has to be a real try, or it says nothing about recall.
     #[must_use]
     pub fn fading(&self) -> Fading {
         match self.chances.known {
@@ -366,7 +366,7 @@ impl SkillBelief {
         read
     }
 
-    /// Rule 1, second half: reads each mix-up after the answer and before the learning step. A check, which tells nothing,
+    /// Reads each mix-up after the answer and before the learning step. A check, which tells nothing,
     /// ends no weak spot: its end is said with the next answer in practice.
     fn read(&mut self, day: Date, explained: bool) -> Read {
         let mut read = Read::default();
@@ -389,7 +389,7 @@ impl SkillBelief {
         read
     }
 
-    /// Rule 4: the first problem of a day tells how well the skill lasted; the steps made (after the answer) say how surely
+    /// Half-life: the first problem of a day tells how well the skill lasted; the steps made (after the answer) say how surely
     /// a right answer was no luck, and a wrong one only a slip. Steps and not P(known), since from the half-life follows
     /// what is shown; the product keeps the order, as [`shown`] needs it.
     fn stretch(&mut self, recall: f64, right: bool) {

@@ -52,7 +52,7 @@ pub struct Beliefs {
     pub(super) entries: Vec<Entry>,
     /// Sorted by id.
     by_id: Vec<(&'static str, usize)>,
-    /// The highest reading per class of mix-up, by the class's number (rule 5).
+    /// The highest reading per class of mix-up, by the class's number; it is carried over to skills not yet met.
     peaks: [f64; CLASSES_MOST],
 }
 
@@ -92,7 +92,7 @@ impl Beliefs {
     }
 
     /// Puts back a belief that was written down. It is fitted to the registry by ids: what a mix-up that no longer exists
-    /// held goes to not yet, a new mix-up gets what the spread of rule 2 would have given it. A belief about a skill
+    /// held goes to not yet, a new mix-up gets what the spread of the learning step would have given it. A belief about a skill
     /// that is not in the registry is passed over.
     pub fn restore(&mut self, belief: SkillBelief) {
         let Some(at) = self.find(&belief.skill) else { return };
@@ -182,7 +182,7 @@ impl Beliefs {
         rose
     }
 
-    /// Rule 5: what was seen of a class elsewhere makes it likelier in a skill not yet met.
+    /// Carry over: what was seen of a class elsewhere makes it likelier in a skill not yet met.
     fn weigh_unmet(&mut self) {
         let peaks = self.peaks;
         let weight =

@@ -76,7 +76,7 @@ pub struct Choice {
     pub skill: &'static SkillMeta,
     /// Its level.
     pub level: Level,
-    /// Why.
+    /// Why this one.
     pub reason: Reason,
     /// The mix-up that the problem should expose, if it is aimed at one: draw seeds until an item does.
     pub expose: Option<&'static MixupMeta>,

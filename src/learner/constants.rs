@@ -78,11 +78,11 @@ pub const FLOOR: f64 = 1e-12;
 pub const PRIOR_KNOWN: f64 = 0.20;
 /// Before the first problem: not yet.
 pub const PRIOR_NOT_YET: f64 = 0.30;
-/// Before the first problem: all mix-ups together, shared evenly (rule 5 weighs the shares).
+/// Before the first problem: all mix-ups together, shared evenly but for what is carried over from other skills.
 pub const PRIOR_MIXUPS: f64 = 0.50;
 /// Before the first problem, for a learner who has done this before: known. The rest keeps its proportions.
 pub const PRIOR_KNOWN_DONE_BEFORE: f64 = 0.50;
-/// Rule 5: a mix-up's share of the prior is weighed by 1 + this × (highest probability of its class so far).
+/// Carry over: a mix-up's share of the prior is weighed by 1 + this × (highest probability of its class so far).
 pub const CLASS_WEIGHT: f64 = 3.0;
 
 /// A mix-up this likely is a suspected weak spot.
@@ -110,9 +110,9 @@ pub const HALF_LIFE_FIRST: f64 = 6.0;
 pub const HALF_LIFE_LEAST: f64 = 3.0;
 /// Longest half-life, days.
 pub const HALF_LIFE_MOST: f64 = 120.0;
-/// Rule 4, right: h · (1 + this · (1 − r) · b), b the steps made of those to *sure*, at most 1; the longer the gap survived, the more it tells (Cepeda 2008).
+/// Half-life, right: h · (1 + this · (1 − r) · b), b the steps made of those to *sure*, at most 1; the longer the gap survived, the more it tells (Cepeda 2008).
 pub const HALF_LIFE_GROWS: f64 = 2.5;
-/// Rule 4, wrong: h · (1 − this · (1 − b)).
+/// Half-life, wrong: h · (1 − this · (1 − b)).
 pub const HALF_LIFE_SHRINKS: f64 = 0.4;
 
 /// With so many steps, one for each right answer, a skill is *sure*, until its half-life has passed; then it is *worth

@@ -27,9 +27,9 @@ pub struct Evidence<'a> {
     pub outcome: Outcome<'a>,
     /// Ids of the mix-ups whose answers the item told apart. Unknown ids are passed over.
     pub exposed: &'a [&'a str],
-    /// A hint was given before the answer: recorded, but no evidence (rule 6).
+    /// A hint was given before the answer: recorded, but no evidence.
     pub hinted: bool,
-    /// The explanation was shown after the answer: the learning step (rule 2).
+    /// The explanation was shown after the answer: the learning step.
     pub explained: bool,
     /// When it was answered. The model does not use it; the store orders attempts by it before they are folded.
     pub at: Timestamp,

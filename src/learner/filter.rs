@@ -1,4 +1,14 @@
 //! The filter: how likely each state is, and the three steps that move it. Numbers only; ids and days live elsewhere.
+//!
+//! What moves a belief, by name; the first three are here:
+//!
+//! - **weigh**: an answer makes the states likelier that would give it ([`Chances::weigh`]), and mix-ups are read then
+//!   ([`super::belief`]);
+//! - **learn**: an explanation turns some of what is not known into knowledge ([`Chances::learn`]);
+//! - **forget**: with the days, some of what was known becomes rusty ([`Chances::forget`]);
+//! - **half-life**: the first problem of a day tells how well the skill lasted, and so when to come back ([`super::belief`]);
+//! - **carry over**: a class of mix-up that was seen in one skill is likelier in a skill not yet met ([`super::beliefs`]);
+//! - **hints are no evidence**: an answer after one is recorded and moves nothing ([`super::evidence`]).
 
 use super::constants::{FLOOR, PRIOR_KNOWN, PRIOR_MIXUPS, PRIOR_NOT_YET, Rates, Row};
 
@@ -16,13 +26,13 @@ pub(super) enum Seen {
 /// How likely each state of one skill is; they sum to 1.
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct Chances {
-    /// M.
+    /// The learner has the skill.
     pub known: f64,
-    /// F.
+    /// The learner had it, and could not recall it now.
     pub rusty: f64,
-    /// U.
+    /// The learner does not have it yet, and works by no named mix-up.
     pub not_yet: f64,
-    /// One per mix-up.
+    /// The learner works by this mix-up, in the order of the skill's list.
     pub mixups: Vec<f64>,
 }
 
@@ -44,7 +54,7 @@ impl Chances {
         self.not_yet + self.mixups.iter().sum::<f64>()
     }
 
-    /// Rule 1: multiplies by how likely the answer is in each state, and normalises. Bit k of `exposed` says that the
+    /// Weigh: multiplies by how likely the answer is in each state, and normalises. Bit k of `exposed` says that the
     /// item exposes mix-up k.
     pub fn weigh(&mut self, rates: &Rates, exposed: u64, seen: Seen) {
         let seen = match seen {
@@ -72,7 +82,7 @@ impl Chances {
         self.normalise();
     }
 
-    /// Rule 2: the learning step after an explanation.
+    /// Learn: the step after an explanation.
     pub fn learn(&mut self, rates: &Rates) {
         self.known += rates.learn * self.unlearnt() + rates.refresh * self.rusty;
         self.rusty *= 1.0 - rates.refresh;
@@ -90,7 +100,7 @@ impl Chances {
         }
     }
 
-    /// Rule 3: of what was known, the part not recalled becomes rusty. `recall` is in 0 to 1.
+    /// Forget: of what was known, the part not recalled becomes rusty. `recall` is in 0 to 1.
     pub fn forget(&mut self, recall: f64) {
         let lost = self.known * (1.0 - recall);
         self.known -= lost;

@@ -1,19 +1,19 @@
 //! Angles as hands give them: in tenths of a degree; and when two count as the same.
 
-use crate::angle::Angle;
+use crate::angle::{Angle, sense};
 
 /// How far the edge may lie off a line, and the needle off the orienting arrow, and still count as on it.
-pub(super) const LAID: Angle = Angle::from_degrees(2.0);
+pub(super) const LAID_WITHIN: Angle = Angle::from_degrees(2.0);
 /// A number that is off by no more than this is a slip of the hand, not another method.
-pub(super) const SLIP: Angle = Angle::from_degrees(2.0);
+pub(super) const SLIP_WITHIN: Angle = Angle::from_degrees(2.0);
 /// How near the edge snaps to a line.
-pub(super) const SNAP: Angle = Angle::from_degrees(3.0);
+pub(super) const SNAP_WITHIN: Angle = Angle::from_degrees(3.0);
 /// No other line may lie as near as this when the edge snaps.
-pub(super) const ALONE: Angle = Angle::from_degrees(6.0);
+pub(super) const SNAP_ALONE_WITHIN: Angle = Angle::from_degrees(6.0);
 /// Half a circle.
-pub(super) const HALF: Angle = Angle::from_degrees(180.0);
+pub(super) const HALF_CIRCLE: Angle = Angle::from_degrees(180.0);
 /// A quarter of a circle.
-pub(super) const QUARTER: Angle = Angle::from_degrees(90.0);
+pub(super) const QUARTER_CIRCLE: Angle = Angle::from_degrees(90.0);
 
 /// Rounded to a tenth of a degree.
 pub(super) fn tenth(angle: Angle) -> Angle {
@@ -38,41 +38,28 @@ pub(super) fn within(off: Angle, tolerance: Angle) -> bool {
 /// The signed turn from `from` to `to` or to its opposite, whichever is nearer: −90 to below 90.
 pub(super) fn turn_to_line(from: Angle, to: Angle) -> Angle {
     let off = turn(from, to);
-    if off >= QUARTER {
-        off - HALF
-    } else if off < -QUARTER {
-        off + HALF
+    if off >= QUARTER_CIRCLE {
+        off - HALF_CIRCLE
+    } else if off < -QUARTER_CIRCLE {
+        off + HALF_CIRCLE
     } else {
         off
     }
 }
 
-/// Appends the size in degrees, to a tenth where it is not whole: `35°`, `2.5°`.
-pub(super) fn push_size(out: &mut String, angle: Angle) {
-    use std::fmt::Write;
-    // Writing to a String cannot fail.
-    let _ = write!(out, "{}°", tenth(angle.abs()).degrees());
-}
-
 /// `35° off, turned clockwise`; half a circle has no side.
 pub(super) fn off_words(off: Angle) -> String {
-    if is_half(off) {
-        "upside down, 180° off".to_owned()
-    } else {
-        format!("{} off, turned {}", size(off), way_word(off))
-    }
+    if is_half(off) { "upside down, 180° off".to_owned() } else { format!("{} off, turned {}", size(off), sense(off)) }
 }
 
 /// Whether a turn is half a circle, to the tenth that is shown.
 pub(super) fn is_half(off: Angle) -> bool {
-    tenth(off.abs()) >= HALF
+    tenth(off.abs()) >= HALF_CIRCLE
 }
 
-/// `35°`.
+/// The size in degrees, to a tenth where it is not whole: `35°`, `2.5°`.
 pub(super) fn size(angle: Angle) -> String {
-    let mut out = String::new();
-    push_size(&mut out, angle);
-    out
+    format!("{}°", tenth(angle.abs()).degrees())
 }
 
 /// Whether an angle shows at all when printed to a tenth.
@@ -82,18 +69,13 @@ pub(super) fn shows(angle: Angle) -> bool {
 
 /// `35° clockwise`.
 pub(super) fn turn_words(angle: Angle) -> String {
-    format!("{} {}", size(angle), way_word(angle))
-}
-
-/// `clockwise` or `counterclockwise`.
-pub(super) fn way_word(angle: Angle) -> &'static str {
-    if angle < Angle::ZERO { "counterclockwise" } else { "clockwise" }
+    format!("{} {}", size(angle), sense(angle))
 }
 
 /// A number of the dial, three figures, to a tenth where it is not whole: `343`, `342.5`.
 pub(super) fn figures(number: Angle) -> String {
     let number = tenth(number);
-    crate::angle::three_figures(number, usize::from(number.tenths() % 10 != 0))
+    crate::angle::three_figures(number, usize::from(number.tenths() % 10 != 0)).to_string()
 }
 
 #[cfg(test)]

@@ -1,10 +1,12 @@
 //! What is seen, in words: for plain mode and for those who cannot see the picture.
 
-use super::amount::{LAID, figures, shows, size, turn, turn_to_line, turn_words, within};
+use super::amount::{LAID_WITHIN, figures, shows, size, turn, turn_to_line, turn_words, within};
+use super::lines::on_the_map;
 use super::seen::{Boxed, Seen};
 use super::table::Table;
 use super::task::{Exercise, Landmark, Task};
 use crate::angle::{Angle, Bearing, North, True};
+use std::fmt::Write;
 
 /// What is seen, in sentences: where the compass lies, the number at the index line, and the needle.
 #[must_use]
@@ -17,14 +19,14 @@ pub fn describe(seen: &Seen) -> String {
                 edge.line.end_words(edge.way)
             );
             if shows(edge.off) {
-                text.push_str(&format!(", {} off it", size(edge.off)));
+                let _ = write!(text, ", {} off it", size(edge.off));
             }
             text
         }
         (None, true) => "The compass lies on the map, its edge on no line".to_owned(),
         (None, false) => "The compass is in your hand".to_owned(),
     };
-    text.push_str(&format!(". The dial reads {} at the index line. ", figures(seen.index)));
+    let _ = write!(text, ". The dial reads {} at the index line. ", figures(seen.index));
     text.push_str(&needle_words(seen));
     text
 }
@@ -46,11 +48,7 @@ fn needle_words(seen: &Seen) -> String {
 #[must_use]
 pub fn describe_lines(seen: &Seen, north: North, drawn: Angle) -> String {
     let off = turn(drawn, seen.dial_from_map);
-    let lines = match north {
-        North::True => "true-north line",
-        North::Grid => "north-south grid lines",
-        North::Magnetic => "magnetic-north line",
-    };
+    let lines = on_the_map(north);
     if shows(off) {
         format!("The dial's N points {} of the north of the map's {lines}.", turn_words(off))
     } else {
@@ -86,9 +84,9 @@ pub fn describe_dial_lines(seen: &Seen, drawn: Angle) -> String {
 
 /// What is laid on each other, what lies side by side with the turn from one to the other, what is far apart.
 fn close_up(off: Angle, [laid, beside, apart]: [&str; 3]) -> String {
-    if within(off, LAID) {
+    if within(off, LAID_WITHIN) {
         laid.to_owned()
-    } else if within(off, BESIDE) {
+    } else if within(off, BESIDE_WITHIN) {
         format!("{beside}, {}", turn_words(off))
     } else {
         apart.to_owned()
@@ -96,7 +94,7 @@ fn close_up(off: Angle, [laid, beside, apart]: [&str; 3]) -> String {
 }
 
 /// What lies no farther apart than this is seen side by side.
-const BESIDE: Angle = Angle::from_degrees(12.0);
+const BESIDE_WITHIN: Angle = Angle::from_degrees(12.0);
 
 /// What lies in view, from the travel arrow on: the landmarks to choose from, or the mark at the start. None where
 /// nothing is sighted.

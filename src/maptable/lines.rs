@@ -1,6 +1,6 @@
 //! The lines of a map as the edge of a compass meets them: a name, a direction, a place on the sheet.
 
-use super::amount::{ALONE, HALF, SNAP, turn, turn_to_line, within};
+use super::amount::{HALF_CIRCLE, SNAP_ALONE_WITHIN, SNAP_WITHIN, turn, turn_to_line, within};
 use crate::angle::{Angle, Bearing, North, True};
 #[cfg(test)]
 use crate::angle::{Convergence, Declination};
@@ -76,6 +76,14 @@ pub enum LineName {
     Leg(Leg),
 }
 
+/// The map's lines that run to this north, as they stand behind "the map's": many grid lines, but one of the others.
+pub(super) const fn on_the_map(north: North) -> &'static str {
+    match north {
+        North::Grid => north.lines(),
+        North::True | North::Magnetic => north.line(),
+    }
+}
+
 impl LineName {
     /// All lines that are no leg.
     pub const NORTHS: [LineName; 6] =
@@ -95,9 +103,9 @@ impl LineName {
     #[must_use]
     pub fn words(self) -> String {
         match self {
-            LineName::Magnetic => "the magnetic-north line".to_owned(),
-            LineName::True => "the true-north line".to_owned(),
-            LineName::Grid => "a north-south grid line".to_owned(),
+            LineName::Magnetic => format!("the {}", North::Magnetic.line()),
+            LineName::True => format!("the {}", North::True.line()),
+            LineName::Grid => format!("a {}", North::Grid.line()),
             LineName::Across => "an east-west grid line".to_owned(),
             LineName::Border => "the border of the map".to_owned(),
             LineName::Prong => "the magnetic prong of the diagram".to_owned(),
@@ -153,7 +161,7 @@ impl Way {
     pub const fn turn(self) -> Angle {
         match self {
             Way::Ahead => Angle::ZERO,
-            Way::Back => HALF,
+            Way::Back => HALF_CIRCLE,
         }
     }
 }
@@ -305,9 +313,9 @@ impl MapLines {
     #[must_use]
     pub fn only_near(&self, arrow: Bearing<True>) -> Option<Lying> {
         let off = |line: &MapLine| turn_to_line(arrow.angle(), line.toward.angle());
-        let mut close = self.lines.iter().filter(|line| within(off(line), ALONE));
+        let mut close = self.lines.iter().filter(|line| within(off(line), SNAP_ALONE_WITHIN));
         let line = close.next()?;
-        if close.next().is_some() || !within(off(line), SNAP) {
+        if close.next().is_some() || !within(off(line), SNAP_WITHIN) {
             return None;
         }
         self.lying(line.name, arrow)

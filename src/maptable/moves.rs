@@ -1,6 +1,6 @@
 //! What the hands do.
 
-use super::amount::{SNAP, tenth, within};
+use super::amount::{SNAP_WITHIN, tenth, within};
 use super::lines::{LineName, MapLines, Way};
 use super::table::{Chosen, Hold, Place, Stands, Table};
 use crate::angle::Angle;
@@ -34,7 +34,7 @@ pub enum Move {
     Read(Angle),
     /// Say the magnetic bearing that belongs to the number read, 0 to 360, where it is asked beside it.
     Bearing(Angle),
-    /// Done.
+    /// Hand the work in.
     Done,
 }
 
@@ -123,7 +123,7 @@ impl Table {
     /// Off its line when that has come to lie more than 3° from the edge.
     fn left_line(self, lines: &MapLines) -> Table {
         match (self.place, self.lying(lines)) {
-            (Place::Along(name), Some(lying)) if !within(lying.off, SNAP) => {
+            (Place::Along(name), Some(lying)) if !within(lying.off, SNAP_WITHIN) => {
                 Table { place: Place::Free(Some(name)), ..self }
             }
             _ => self,
@@ -137,7 +137,7 @@ impl Table {
         let Some(lying) = turned.lying(lines) else { return turned };
         let was = lines.lying(lying.line, before.arrow_on_map());
         let nearer = was.is_some_and(|was| lying.off.abs() < was.off.abs() || was.way != lying.way);
-        if !nearer || !within(lying.off, SNAP) {
+        if !nearer || !within(lying.off, SNAP_WITHIN) {
             return turned;
         }
         Table { baseplate: turned.baseplate.turned(lying.off), place: Place::Along(lying.line), ..turned }

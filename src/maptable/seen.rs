@@ -1,6 +1,6 @@
 //! What is seen of a table: the one function from how things lie to what they look like.
 
-use super::amount::{HALF, LAID, SNAP, turn, within};
+use super::amount::{HALF_CIRCLE, LAID_WITHIN, SNAP_WITHIN, turn, within};
 use super::lines::{LineName, MapLines, Way};
 use super::table::{Place, Site, Table};
 use crate::angle::Angle;
@@ -12,7 +12,7 @@ pub enum Boxed {
     NorthEnd,
     /// Its south end lies in the arrow's head.
     SouthEnd,
-    /// Neither.
+    /// Neither end lies there.
     No,
 }
 
@@ -56,14 +56,14 @@ pub fn see(table: &Table, site: &Site, lines: &MapLines) -> Seen {
     let needle = turn(table.baseplate().angle(), site.needle().angle()).wrapped();
     let orienting = (-table.dial()).wrapped();
     let from_box = turn(orienting, needle);
-    let boxed = if within(from_box, LAID) {
+    let boxed = if within(from_box, LAID_WITHIN) {
         Boxed::NorthEnd
-    } else if within((from_box + HALF).wrapped_half(), LAID) {
+    } else if within((from_box + HALF_CIRCLE).wrapped_half(), LAID_WITHIN) {
         Boxed::SouthEnd
     } else {
         Boxed::No
     };
-    let edge = table.lying(lines).filter(|lying| within(lying.off, SNAP));
+    let edge = table.lying(lines).filter(|lying| within(lying.off, SNAP_WITHIN));
     Seen {
         needle,
         orienting,

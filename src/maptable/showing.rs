@@ -2,11 +2,12 @@
 
 use super::amount::{figures, off_words, shows, tenth, turn, turn_words};
 use super::judge::stands;
-use super::lines::{Leg, LineName, Way};
+use super::lines::{Leg, LineName, Way, on_the_map};
 use super::moves::Move;
 use super::table::{Place, Table};
 use super::task::{Doubt, Exercise, Task};
 use crate::angle::{Angle, Bearing, EastWest, North, True, declination_words};
+use std::fmt::Write;
 
 /// One step: what to do and why, the moves that do it, and how things then lie.
 #[derive(Clone, Debug, PartialEq)]
@@ -56,10 +57,10 @@ impl Shown<'_> {
             why.push(' ');
         }
         if shows(turn(self.now.dial(), number)) {
-            why.push_str(&format!("Turn the dial until {} stands at the index line.", figures(number)));
+            let _ = write!(why, "Turn the dial until {} stands at the index line.", figures(number));
             self.step(why, vec![Move::SetDial(number)]);
         } else {
-            why.push_str(&format!("{} stands at the index line already: leave the dial as it is.", figures(number)));
+            let _ = write!(why, "{} stands at the index line already: leave the dial as it is.", figures(number));
             self.step(why, Vec::new());
         }
     }
@@ -183,11 +184,7 @@ impl Shown<'_> {
         self.lay(LineName::Leg(leg));
         let along = self.now.map().turned(self.exercise.drawn(north));
         let by = tenth(self.now.orienting().turn_to(along));
-        let lines = match north {
-            North::True => "true-north line",
-            North::Grid => "north-south grid lines",
-            North::Magnetic => "magnetic-north line",
-        };
+        let lines = on_the_map(north);
         if shows(by) {
             let words = format!(
                 "Forget the needle. Turn the dial, {}, until its lines run along the map's {lines}, its N toward the \
@@ -242,7 +239,7 @@ impl Shown<'_> {
     fn back_sight(&mut self, walked: Angle, start_mark: Bearing<True>, doubt: Doubt) {
         self.take_up();
         self.set_number(walked, "The bearing that you walk stays on the dial.".to_owned());
-        let by = tenth(self.to_box() + super::amount::HALF).wrapped_half();
+        let by = tenth(self.to_box() + super::amount::HALF_CIRCLE).wrapped_half();
         if shows(by) {
             let words = format!(
                 "Turn round, {}, until the needle's south end lies in the head of the orienting arrow.",

@@ -1,6 +1,6 @@
 //! The tasks of the table, and all that one of them depends on.
 
-use super::amount::{HALF, near};
+use super::amount::{HALF_CIRCLE, near};
 use super::lines::{Leg, LineName, MapLines};
 use super::table::{Site, Table};
 use crate::angle::{Angle, Bearing, Convergence, Declination, GridMagnetic, Magnetic, North, True};
@@ -251,7 +251,7 @@ impl Exercise {
         let dial = self.wanted_dial()?;
         match &self.task {
             Task::Follow { .. } => Some(self.needle().turned(dial)),
-            Task::BackSight { .. } => Some(self.needle().turned(dial + HALF)),
+            Task::BackSight { .. } => Some(self.needle().turned(dial + HALF_CIRCLE)),
             _ => None,
         }
     }

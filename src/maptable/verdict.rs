@@ -1,12 +1,13 @@
 //! What is said of a piece of work: the faults, the final state, and what it means.
 
-use super::amount::{figures, is_half, off_words, push_size, shows, size, turn, turn_words, within};
+use super::amount::{figures, is_half, off_words, shows, size, turn, turn_words, within};
 use super::fault::Fault;
 use super::judge::stands;
 use super::lines::Leg;
 use super::table::Stands;
 use super::task::{Exercise, Task};
 use crate::angle::{Angle, North, declination_words};
+use std::fmt::Write;
 
 /// The judgement of one exercise.
 #[derive(Clone, Debug, PartialEq)]
@@ -110,23 +111,16 @@ impl StateVerdict {
             StateVerdict::Map { off, .. } => format!("The map lies {}.", off_words(*off)),
             StateVerdict::Readings(readings) => readings.iter().map(reading_words).collect::<Vec<String>>().join(" "),
             StateVerdict::Ahead { off, right } => {
-                let mut text = if shows(*off) {
-                    if is_half(*off) {
-                        "The travel arrow points the opposite way, 180° off.".to_owned()
-                    } else {
-                        format!("The travel arrow points {} of where it should.", turn_words(*off))
-                    }
-                } else {
-                    "The travel arrow points where it should.".to_owned()
+                let points = match *off {
+                    off if !shows(off) => "where it should".to_owned(),
+                    off if is_half(off) => "the opposite way, 180° off".to_owned(),
+                    off => format!("{} of where it should", turn_words(off)),
                 };
-                text.push_str(if *right { " What you chose is right." } else { " What you chose is not right." });
-                text
+                let chosen = if *right { "right" } else { "not right" };
+                format!("The travel arrow points {points}. What you chose is {chosen}.")
             }
             StateVerdict::Dial { shown, off, .. } => {
-                let mut text = format!("The dial reads {}", figures(*shown));
-                push_off(&mut text, *off);
-                text.push('.');
-                text
+                format!("The dial reads {}{}.", figures(*shown), beside_right(*off))
             }
         }
     }
@@ -135,35 +129,27 @@ impl StateVerdict {
 fn reading_words(reading: &ReadingState) -> String {
     let leg = format!("{} to {}", reading.leg.from, reading.leg.to);
     let (Some(said), Some(off)) = (reading.said, reading.off) else { return format!("{leg}: not read.") };
-    let mut text = format!("{leg}: {}", figures(said));
-    push_off(&mut text, off);
-    text.push('.');
-    match reading.bearing {
+    let bearing = match reading.bearing {
         Some(BearingState { said: Some(said), off: Some(off) }) => {
-            text.push_str(" Magnetic bearing: ");
-            text.push_str(&figures(said));
-            push_off(&mut text, off);
-            text.push('.');
+            format!(" Magnetic bearing: {}{}.", figures(said), beside_right(off))
         }
-        Some(_) => text.push_str(" Magnetic bearing: not said."),
-        None => {}
-    }
-    text
+        Some(_) => " Magnetic bearing: not said.".to_owned(),
+        None => String::new(),
+    };
+    format!("{leg}: {}{}.{bearing}", figures(said), beside_right(off))
 }
 
 /// `, which is right` or `, 34° too much`; half the circle is neither too much nor too little.
-fn push_off(text: &mut String, off: Angle) {
-    if shows(off) {
-        text.push_str(", ");
-        push_size(text, off);
-        text.push_str(match off.abs().degrees() {
-            180.0 => " off, the opposite way",
-            _ if off.degrees() < 0.0 => " too little",
-            _ => " too much",
-        });
-    } else {
-        text.push_str(", which is right");
+fn beside_right(off: Angle) -> String {
+    if !shows(off) {
+        return ", which is right".to_owned();
     }
+    let what = match off.abs().degrees() {
+        180.0 => "off, the opposite way",
+        _ if off.degrees() < 0.0 => "too little",
+        _ => "too much",
+    };
+    format!(", {} {what}", size(off))
 }
 
 impl TableJudgement {
@@ -206,23 +192,16 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
             let mut text = iron.map_or_else(String::new, |iron| iron + " and the map goes with it. ");
             let old = turn(exercise.printed.angle(), exercise.declination.angle());
             if *north == North::Magnetic && shows(old) {
-                text.push_str(&format!(
+                let _ = write!(text,
                     "The line was drawn for a declination of {} and today it is {}. ",
                     declination_words(exercise.printed.angle()),
                     declination_words(exercise.declination.angle())
-                ));
+                );
             }
-            text.push_str(if right {
-                "Your work is right, and still the map lies "
-            } else {
-                "Right work leaves the map "
-            });
-            if shows(*expected) {
-                text.push_str(&off_words(*expected));
-                text.push('.');
-            } else {
-                text.push_str("as it should lie: the two happen to cancel.");
-            }
+            let work =
+                if right { "Your work is right, and still the map lies" } else { "Right work leaves the map" };
+            let left = if shows(*expected) { off_words(*expected) } else { "as it should lie: the two happen to cancel".to_owned() };
+            let _ = write!(text, "{work} {left}.");
             if shows(exercise.iron) {
                 text.push_str(" Look at something that you can see and find on the map: if it does not fit, step away from the iron and orient again.");
             }
@@ -237,10 +216,10 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
                 return None;
             }
             if shows(lies) {
-                text.push_str(&format!("The map lies {}. ", off_words(lies)));
+                let _ = write!(text, "The map lies {}. ", off_words(lies));
             }
             if shows(left) {
-                text.push_str(&format!(
+                let _ = write!(text,
                     "So right work reads {} for {} to {}, where the bearing is {}° M: each bearing comes out {} {}.",
                     figures(first.expected),
                     first.leg.from,
@@ -248,7 +227,7 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
                     figures(first.ideal),
                     size(left),
                     if left.degrees() < 0.0 { "too small" } else { "too large" }
-                ));
+                );
             } else {
                 text.push_str("Here the map was oriented beside it, so needle and map are off by the same and the bearing comes out right. Do not build on that: a knife or a buckle turns the needle otherwise a hand's breadth on. Step away from it and look again.");
             }

@@ -1,6 +1,6 @@
 //! A dial turned by words: `20 clockwise`, then `set`.
 
-use crate::angle::{Angle, read_number};
+use crate::angle::{Angle, read_number, sense};
 use crate::problem::{DialFigure, Figure, Question};
 
 /// The dial of a question that asks to set one, as it stands before.
@@ -33,8 +33,7 @@ pub(super) fn read_turn(text: &str) -> Option<Angle> {
 
 /// A turn as it is read out: `20 clockwise`.
 pub(super) fn turn_in_words(clockwise: Angle) -> String {
-    let way = if clockwise < Angle::ZERO { "counterclockwise" } else { "clockwise" };
-    format!("{} {way}", clockwise.degrees().abs())
+    format!("{} {}", clockwise.degrees().abs(), sense(clockwise))
 }
 
 fn way(word: &str) -> Option<f64> {

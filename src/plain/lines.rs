@@ -3,7 +3,7 @@
 use std::io::{self, BufRead, ErrorKind};
 
 /// Bytes of a line that are kept. Answers are far shorter; a megabyte is read to its end and forgotten.
-const KEPT: usize = 512;
+const LONGEST_LINE: usize = 512;
 
 /// One typed line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -36,7 +36,7 @@ pub(super) fn read_line(input: &mut dyn BufRead) -> io::Result<Line> {
         }
         let end = waiting.iter().position(|byte| *byte == b'\n');
         let part = &waiting[..end.unwrap_or(waiting.len())];
-        let room = KEPT - kept.len();
+        let room = LONGEST_LINE - kept.len();
         too_long |= part.len() > room;
         kept.extend_from_slice(&part[..part.len().min(room)]);
         let used = part.len() + usize::from(end.is_some());

@@ -171,12 +171,6 @@ fn counted(line: &SkillLine) -> String {
     }
 }
 
-/// With a capital at the front.
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

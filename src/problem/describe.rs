@@ -3,8 +3,9 @@
 //! The words give what an eye would take from the drawing, no more: on a dial the neighbouring numbers and the ticks
 //! between, not the number that is asked for; what one tick is worth is for the reader to find, as it is for an eye.
 
+use super::words::capital;
 use super::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
-use crate::angle::{Angle, North, Point, PointSet, three_figures};
+use crate::angle::{Angle, North, Point, PointSet, sense, three_figures};
 use std::fmt::Write;
 
 /// Directions closer than this are drawn as one.
@@ -125,15 +126,10 @@ const fn prong_name(north: North) -> &'static str {
 
 fn sketch_words(norths: &[NorthLine], lines: &[SketchLine]) -> Option<String> {
     let (first, rest) = norths.split_first()?;
-    let mut out = format!("A sketch. {} is drawn {}.", capital(north_name(first.north)), place(first.at));
+    let mut out = format!("A sketch. {} is drawn {}.", capital(first.north.name()), place(first.at));
     for line in rest {
-        let _ = write!(
-            out,
-            " {} lies {} {}.",
-            capital(north_name(line.north)),
-            relation(line.at, first.at),
-            north_name(first.north)
-        );
+        let _ =
+            write!(out, " {} lies {} {}.", capital(line.north.name()), relation(line.at, first.at), first.north.name());
     }
     for line in lines {
         out.push(' ');
@@ -159,11 +155,11 @@ fn line_words(line: &SketchLine, norths: &[NorthLine], lines: &[SketchLine]) -> 
         // A line without a number says something only by its place among the norths.
         for (at, north) in norths.iter().enumerate() {
             out.push_str(if at == 0 { "; it lies " } else { " and " });
-            let _ = write!(out, "{} {}", relation(line.at, north.at), north_name(north.north));
+            let _ = write!(out, "{} {}", relation(line.at, north.at), north.north.name());
         }
     }
     if let Some(Arc { from: north, text, .. }) = &line.arc {
-        let from = north_name(*north);
+        let from = north.name();
         let _ = if *text == line.label {
             write!(out, ", counted from {from}")
         } else {
@@ -176,14 +172,11 @@ fn line_words(line: &SketchLine, norths: &[NorthLine], lines: &[SketchLine]) -> 
 
 fn turn_words(turn: &TurnFigure) -> String {
     let (from, to) = (three_figures(turn.from, 0), three_figures(turn.to, 0));
-    let way = |angle: Angle| {
-        let way = if angle.degrees() < 0.0 { "counterclockwise" } else { "clockwise" };
-        format!("{} degrees {way}", number(angle.abs().degrees()))
-    };
+    let way = |angle: Angle| format!("{} degrees {}", number(angle.abs().degrees()), sense(angle));
     let mut out = match turn.turn {
         Some(turn) => format!("A turn from {from}°, {}, to {to}°.", way(turn)),
         None => {
-            let north = north_name(turn.north);
+            let north = turn.north.name();
             format!("Two lines from one point, at {from}° and at {to}°; {north} is straight up.")
         }
     };
@@ -253,19 +246,6 @@ fn article(label: &str) -> String {
 
 fn is_number(label: &str) -> bool {
     label.contains('°') || label.contains(" mil")
-}
-
-const fn north_name(north: North) -> &'static str {
-    match north {
-        North::True => "true north",
-        North::Grid => "grid north",
-        North::Magnetic => "magnetic north",
-    }
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
 }
 
 /// At most one decimal, no trailing zero.

@@ -6,7 +6,7 @@ use crate::scene::blocks::{
     Dial, NorthKind, NorthLine as DrawnNorth, PointRank, Prong as DrawnProng, ProngAngle, Prongs, RingText, Rose,
     RosePoint, Sketch, SketchLine as DrawnLine, Strip, StripTick, TickLength, Turn,
 };
-use crate::scene::{Dash, Direction, Ink, Item, Label, Line, Point, Priority, Rect, Scene};
+use crate::scene::{Dash, Direction, Ink, Label, Line, Point, Priority, Rect, Scene, SceneItem};
 
 /// The height of a line of writing in mm; a terminal cell is that high and half as wide.
 pub const TEXT_MM: f64 = 4.0;
@@ -160,10 +160,10 @@ fn turn_half(scene: &mut Scene) {
     let across = |point: Point| Point::new(width - point.x, height - point.y);
     for item in &mut scene.items {
         match item {
-            Item::Line(line) => line.points.iter_mut().for_each(|point| *point = across(*point)),
-            Item::Area(area) => area.outline.iter_mut().for_each(|point| *point = across(*point)),
-            Item::Label(label) => label.anchor = across(label.anchor),
-            Item::Mark(mark) => {
+            SceneItem::Line(line) => line.points.iter_mut().for_each(|point| *point = across(*point)),
+            SceneItem::Area(area) => area.outline.iter_mut().for_each(|point| *point = across(*point)),
+            SceneItem::Label(label) => label.anchor = across(label.anchor),
+            SceneItem::Mark(mark) => {
                 mark.at = across(mark.at);
                 mark.toward = mark.toward.reversed();
             }
@@ -328,7 +328,7 @@ mod tests {
         let scene = dial(numbered, 0.0).scene(f64::from(cols) * 2.0, f64::from(rows) * 4.0).unwrap_or_default();
         let picture = CellCanvas::default().render(&scene, cols, rows);
         assert!(picture.dropped.is_empty(), "{:?}", picture.dropped);
-        let label = |item: &Item| if let Item::Label(label) = item { Some(label.text.clone()) } else { None };
+        let label = |item: &SceneItem| if let SceneItem::Label(label) = item { Some(label.text.clone()) } else { None };
         scene.items.iter().filter_map(label).collect()
     }
 
@@ -351,7 +351,7 @@ mod tests {
         let numbers = |index| {
             let mut numbers: Vec<(f64, f64, String)> = Vec::new();
             for item in dial(20.0, index).strip(80.0, 16.0).unwrap_or_default().items {
-                if let Item::Label(label) = item {
+                if let SceneItem::Label(label) = item {
                     numbers.push((label.anchor.x, label.anchor.y, label.text));
                 }
             }

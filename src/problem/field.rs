@@ -250,12 +250,12 @@ impl Field {
 
     /// Whether a value is right beside this one.
     pub(super) fn near(&self, off: f64, wanted: Value) -> bool {
-        off.abs() <= self.tolerance.beside(wanted) + DUST
+        off.abs() <= self.tolerance.beside(wanted) + ROUNDING
     }
 
     /// Whether two values with this difference are so far apart that nothing can be right beside both.
     pub(super) fn far(&self, off: f64, one: Value, other: Value) -> bool {
-        off.abs() > self.tolerance.beside(one) + self.tolerance.beside(other) + DUST
+        off.abs() > self.tolerance.beside(one) + self.tolerance.beside(other) + ROUNDING
     }
 
     /// A place on the ground is judged by its distance, which has no sign.
@@ -265,7 +265,7 @@ impl Field {
 }
 
 /// Far below anything that is asked; sums of broken numbers leave it behind the point.
-const DUST: f64 = 1e-9;
+const ROUNDING: f64 = 1e-9;
 
 fn plain(value: Value) -> f64 {
     match value {

@@ -26,9 +26,9 @@ pub struct MixupList {
 impl MixupList {
     /// Adds a wrong answer, and how one comes to it: `048 − 17 = 031`. A generator adds all its formulas; collisions are dealt
     /// with by [`realise`](super::realise). A mix-up with several answers is added once for each.
-    pub fn push(&mut self, meta: &'static MixupMeta, answer: Answer, way: impl FnOnce() -> String) {
+    pub fn push<W: ToString>(&mut self, meta: &'static MixupMeta, answer: Answer, way: impl FnOnce() -> W) {
         if self.wanted == Some(self.listed.len()) {
-            self.way = Some(way());
+            self.way = Some(way().to_string());
         }
         self.listed.push(Mixup { meta, answer });
     }

@@ -45,3 +45,4 @@ pub use reading::{AnswerError, AnswerErrorKind};
 pub use step::{FigurePart, Step, Tells};
 pub use table::{MarkedPlace, NEEDLE_ENDS, STANDS, STANDS_OR_NOT, TableProblem, TableVerdict};
 pub use verdict::{Slip, Verdict};
+pub use words::{capital, small};

@@ -3,7 +3,7 @@
 use super::Question;
 
 /// The most letters of a typed name that a message repeats.
-const SHOWN: usize = 40;
+const LONGEST_REPEATED: usize = 40;
 
 /// Why words do not say which field gets what.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -87,8 +87,8 @@ impl Question {
 }
 
 fn shortened(text: &str) -> String {
-    let mut out: String = text.chars().take(SHOWN).collect();
-    if text.chars().nth(SHOWN).is_some() {
+    let mut out: String = text.chars().take(LONGEST_REPEATED).collect();
+    if text.chars().nth(LONGEST_REPEATED).is_some() {
         out.push('…');
     }
     out

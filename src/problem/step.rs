@@ -3,6 +3,7 @@
 use super::LineRole;
 use crate::angle::North;
 use std::borrow::Cow;
+use std::fmt::Display;
 
 /// What a step's figure can light: the part that the step is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,7 +41,7 @@ pub enum Tells {
 /// One line of the worked solution: what is done, and the sum with this problem's numbers.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Step {
-    /// What is done, e.g. `From map to compass west is added`.
+    /// What is done, e.g. `From map (true) to compass (magnetic), west is added`.
     pub words: Cow<'static, str>,
     /// The sum, e.g. `048 + 17 = 065`; empty when there is none.
     pub sum: String,
@@ -53,8 +54,8 @@ pub struct Step {
 impl Step {
     /// A step with a sum.
     #[must_use]
-    pub fn new(words: impl Into<Cow<'static, str>>, sum: String) -> Step {
-        Step { words: words.into(), sum, tells: Tells::Way, part: None }
+    pub fn new(words: impl Into<Cow<'static, str>>, sum: impl Display) -> Step {
+        Step { words: words.into(), sum: sum.to_string(), tells: Tells::Way, part: None }
     }
 
     /// A step without.

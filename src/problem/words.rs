@@ -2,6 +2,7 @@
 
 use super::{Answer, Field, FieldKind, LengthUnit, Question, Value};
 use crate::angle::{Angle, North, declination_words, three_figures};
+use std::fmt::Write;
 
 impl Field {
     /// A value of this field in words: `065° M`, `13° W`, `20°`, `30′`, `clockwise`. Numbers off the circle stay as they
@@ -18,7 +19,7 @@ impl Field {
             (FieldKind::Time, Value::Number(minutes)) => format!("{} min", plain(minutes)),
             (FieldKind::Bearing(north), Value::Angle(angle)) => format!("{}° {}", on_dial(angle), north.letter()),
             (FieldKind::Dial, Value::Angle(angle)) => on_dial(angle),
-            (FieldKind::EastWest, Value::Angle(angle)) => declination_words(angle),
+            (FieldKind::EastWest, Value::Angle(angle)) => declination_words(angle).to_string(),
             (FieldKind::Mils(north), Value::Number(number)) => mils(number, *north),
             (FieldKind::Minutes, Value::Number(number)) => format!("{}′", plain(number)),
             (_, Value::Angle(angle)) => format!("{}°", plain(angle.degrees())),
@@ -46,7 +47,7 @@ impl Question {
             match (before, &field.kind, value) {
                 // Minutes follow their degrees as on a map's margin: 7°05′.
                 (Some(FieldKind::Degrees), FieldKind::Minutes, Value::Number(minutes)) if minutes.fract() == 0.0 => {
-                    out.push_str(&format!("{minutes:02}′"));
+                    let _ = write!(out, "{minutes:02}′");
                 }
                 (None, _, _) => out.push_str(&field.words(*value)),
                 (Some(_), _, _) => {
@@ -73,7 +74,7 @@ fn on_dial(angle: Angle) -> String {
     } else {
         2
     };
-    three_figures(angle, decimals)
+    three_figures(angle, decimals).to_string()
 }
 
 /// Metres in the unit of a field: `340 m`, `1.2 km`.
@@ -83,6 +84,23 @@ fn length(metres: f64, unit: LengthUnit) -> String {
 
 fn mils(number: f64, north: North) -> String {
     format!("{} mils {}", plain(number), north.letter())
+}
+
+/// With a capital at the front.
+#[must_use]
+pub fn capital(text: &str) -> String {
+    with_first(text, |first| first.to_uppercase().collect())
+}
+
+/// With a small letter at the front.
+#[must_use]
+pub fn small(text: &str) -> String {
+    with_first(text, |first| first.to_lowercase().collect())
+}
+
+fn with_first(text: &str, change: impl Fn(char) -> String) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| change(first) + letters.as_str())
 }
 
 /// At most two decimals, no trailing zeros, a real minus sign.

@@ -3,8 +3,8 @@
 use crate::drill::Standard;
 use crate::learner::readiness::{Rules, Try, TryEnd};
 use crate::learner::{Beliefs, NoPattern, State, WeakSpot};
-use crate::problem::{Family, Level, SkillMeta};
-use crate::session::{Readiness, Record, came_back_words};
+use crate::problem::{Family, Level, SkillMeta, small};
+use crate::session::{Readiness, Record, came_back_words, clock_went_back};
 use crate::store::{Learner, Patrol, Seen, SeenOutcome};
 use jiff::civil::Date;
 use std::collections::HashMap;
@@ -78,7 +78,7 @@ impl NextStep {
 /// One member.
 #[derive(Clone, Debug)]
 pub struct Member {
-    /// Who.
+    /// Who it is.
     pub learner: Learner,
     /// The patrol's name, if they belong to one.
     pub patrol: Option<String>,
@@ -104,9 +104,7 @@ impl Member {
     /// What has to be said of the record itself, in sentences.
     #[must_use]
     pub fn cautions(&self, today: Date) -> Vec<String> {
-        let clock = self.clock_went_back_from.map(|day| {
-            format!("The clock went back: answers of {day} are in the record, and today is {today}. The recorded day counts.")
-        });
+        let clock = self.clock_went_back_from.map(|day| clock_went_back(day, today));
         let unreadable = (self.unreadable > 0).then(|| {
             format!(
                 "Checks that this program cannot read, and that count for nothing here: {}. A newer program can.",
@@ -114,16 +112,10 @@ impl Member {
             )
         });
         let came_back = self.came_back.iter().filter_map(|(began, times)| {
-            Some(format!("The check begun on {began}: {}", lower(&came_back_words(*times)?)))
+            Some(format!("The check begun on {began}: {}", small(&came_back_words(*times)?)))
         });
         clock.into_iter().chain(unreadable).chain(came_back).collect()
     }
-}
-
-/// With a small letter at the front.
-fn lower(sentence: &str) -> String {
-    let mut letters = sentence.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_lowercase(), letters.as_str()))
 }
 
 impl Cell {

@@ -2,7 +2,7 @@
 
 use crate::learner::Beliefs;
 use crate::problem::{MixupMeta, SkillMeta};
-use crate::session::{LOOKED_AT, pattern_words, untold};
+use crate::session::{PATTERN_ATTEMPTS, pattern_words, untold};
 use crate::store::{LearnerId, Store, StoreError};
 
 /// Where a mix-up shows that shows only there.
@@ -24,7 +24,7 @@ pub fn mixup_patterns(store: &Store, learner: LearnerId, beliefs: &Beliefs) -> R
     let untold = untold(&store.checks(learner)?);
     let mut all = Vec::new();
     for (skill, _) in beliefs.iter().filter(|(_, belief)| belief.count() > 0) {
-        let lately = store.attempts(learner, skill.id, LOOKED_AT)?;
+        let lately = store.attempts(learner, skill.id, PATTERN_ATTEMPTS)?;
         for mixup in skill.mixups {
             let told = lately.iter().filter(|attempt| !untold.contains(&attempt.id));
             let words = pattern_words(skill, mixup, told.map(|attempt| &attempt.what));

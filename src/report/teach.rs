@@ -4,16 +4,16 @@ use super::{Cell, Member};
 use crate::drill::Drill;
 use crate::learner::{CommonError, Standing, State, Tally, WeakSpot};
 use crate::problem::{MixupMeta, SkillMeta};
-use crate::session::{LOOKED_AT, Readiness, pattern_words};
+use crate::session::{PATTERN_ATTEMPTS, Readiness, pattern_words};
 use crate::store::{AttemptId, LearnerId, NewAttempt, Store, StoreError};
 use std::collections::HashSet;
 
 /// Codes that are given as evidence for one member.
-const CODES: usize = 3;
+const CODES_A_MEMBER: usize = 3;
 /// Of so many members, the surest, it is looked up where a weak spot shows and what it rests on.
-pub(super) const LOOKED_UP: usize = 6;
+pub(super) const MEMBERS_LOOKED_UP: usize = 6;
 /// The most weak spots that are listed.
-const MOST: usize = 8;
+const MOST_WEAK_SPOTS: usize = 8;
 
 /// A weak spot of the patrol: one error, in all the skills in which it shows.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,7 +57,7 @@ impl Teach {
 /// A member's part in a weak spot.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TeachMember {
-    /// Whose.
+    /// The member.
     pub learner: LearnerId,
     /// Their name.
     pub name: String,
@@ -108,7 +108,7 @@ pub(super) fn gather(store: &Store, members: &[Member], untold: &HashSet<Attempt
     found.sort_by(|one, other| {
         other.members.len().cmp(&one.members.len()).then_with(|| weight(other).total_cmp(&weight(one)))
     });
-    found.truncate(MOST);
+    found.truncate(MOST_WEAK_SPOTS);
     for teach in &mut found {
         let Teach { places, members: parts, .. } = teach;
         let having =
@@ -117,7 +117,7 @@ pub(super) fn gather(store: &Store, members: &[Member], untold: &HashSet<Attempt
         parts.sort_by(|one, other| other.probability.total_cmp(&one.probability));
         teach.drill = drill_for(&teach.places);
         teach.could_show = could_show(teach, members);
-        for member in teach.members.iter_mut().take(LOOKED_UP) {
+        for member in teach.members.iter_mut().take(MEMBERS_LOOKED_UP) {
             look_up(store, &teach.places, untold, member)?;
         }
     }
@@ -133,19 +133,19 @@ fn look_up(
 ) -> Result<(), StoreError> {
     let mut seen = Vec::new();
     for (skill, mixup) in places.iter().filter(|(skill, _)| member.skills.iter().any(|one| one.id == skill.id)) {
-        let mut lately = store.attempts(member.learner, skill.id, LOOKED_AT)?;
+        let mut lately = store.attempts(member.learner, skill.id, PATTERN_ATTEMPTS)?;
         lately.retain(|attempt| !untold.contains(&attempt.id));
         if member.skills.len() == 1 {
             member.pattern = pattern_words(skill, mixup, lately.iter().map(|attempt| &attempt.what));
         }
         let ours = lately.into_iter().filter(|attempt| attempt.what.verdict.mixup() == Some(mixup.id.as_str()));
-        seen.extend(ours.take(CODES));
+        seen.extend(ours.take(CODES_A_MEMBER));
     }
     // The latest first, of all skills together.
     seen.sort_by_key(|attempt| std::cmp::Reverse(attempt.id));
     member.codes = seen
         .iter()
-        .take(CODES)
+        .take(CODES_A_MEMBER)
         .map(|attempt| {
             let NewAttempt { code, day, given, .. } = &attempt.what;
             format!("{code} ({day}: {})", given_words(given))

@@ -1,6 +1,6 @@
 //! The report as text for people: plain lines, readable aloud and on paper.
 
-use super::teach::LOOKED_UP;
+use super::teach::MEMBERS_LOOKED_UP;
 use super::{Cell, Member, Report, Teach};
 use crate::learner::{Standing, State};
 use crate::problem::SkillMeta;
@@ -8,6 +8,7 @@ use crate::session::{
     GROUND_TOO, NO_PERMISSION, Readiness, and_words, first_day_words, no_pattern_words, plan_words, sentence,
 };
 use crate::store::Seen;
+use std::fmt::Write;
 
 /// The whole report, line by line. `name` shows somebody: their name, or initials where others see it.
 #[must_use]
@@ -110,23 +111,31 @@ pub fn cell_words(cell: &Cell) -> String {
             0 | 1 => "",
             _ => " in the second try",
         };
-        words.push_str(&format!(", {right} right of {asked}{tries}"));
+        let _ = write!(words, ", {right} right of {asked}{tries}");
     }
     if let Some(said) = cell.ended_by() {
-        words.push_str(&format!(" (ended since they twice {said})"));
+        let _ = write!(words, " (ended since they twice {said})");
     }
     match cell.readiness {
-        Readiness::Ready { since, until } => words.push_str(&format!(" on {since}, good until {until}")),
-        Readiness::NotYet { since, from } => words.push_str(&format!(" on {since}, next try from {from}")),
-        Readiness::SecondTry { after } => words.push_str(&format!(" on {after}")),
-        Readiness::CheckAgain { since } => words.push_str(&format!(", ready on {since}, which has run out")),
+        Readiness::Ready { since, until } => {
+            let _ = write!(words, " on {since}, good until {until}");
+        }
+        Readiness::NotYet { since, from } => {
+            let _ = write!(words, " on {since}, next try from {from}");
+        }
+        Readiness::SecondTry { after } => {
+            let _ = write!(words, " on {after}");
+        }
+        Readiness::CheckAgain { since } => {
+            let _ = write!(words, ", ready on {since}, which has run out");
+        }
         Readiness::NotChecked | Readiness::UnderWay { .. } => {}
     }
     if cell.day_given() {
         words.push_str(" (day given by hand)");
     }
     if let Some((rules, false)) = &cell.rules {
-        words.push_str(&format!(" (by the rules it began under: {})", plan_words(rules)));
+        let _ = write!(words, " (by the rules it began under: {})", plan_words(rules));
     }
     words
 }
@@ -144,7 +153,7 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
     }
     for (at, teach) in report.teach.iter().enumerate() {
         out.push(format!("  {}. {}", at + 1, teach_words(teach)));
-        for member in teach.members.iter().take(LOOKED_UP) {
+        for member in teach.members.iter().take(MEMBERS_LOOKED_UP) {
             let sure = if member.standing == Standing::Named { "" } else { "perhaps " };
             let pattern = member.pattern.as_ref().map(|pattern| format!(", {pattern}")).unwrap_or_default();
             let skills = match member.skills.len() {
@@ -161,8 +170,9 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
                 out.push(format!("       seen in {}", member.codes.join(", ")));
             }
         }
-        if teach.members.len() > LOOKED_UP {
-            let rest: Vec<String> = teach.members.iter().skip(LOOKED_UP).map(|member| name(&member.name)).collect();
+        if teach.members.len() > MEMBERS_LOOKED_UP {
+            let rest: Vec<String> =
+                teach.members.iter().skip(MEMBERS_LOOKED_UP).map(|member| name(&member.name)).collect();
             out.push(format!("     and {}", rest.join(", ")));
         }
         out.push(format!("     {}", teach.words().1));

@@ -11,7 +11,7 @@ pub struct Scene {
     /// Height of the sheet in mm.
     pub height_mm: f64,
     /// What is drawn; places outside the sheet are allowed and are cut off where the canvas ends.
-    pub items: Vec<Item>,
+    pub items: Vec<SceneItem>,
 }
 
 impl Scene {
@@ -36,7 +36,7 @@ impl Scene {
     }
 
     /// Puts one more thing on the sheet.
-    pub fn add(&mut self, item: impl Into<Item>) -> &mut Scene {
+    pub fn add(&mut self, item: impl Into<SceneItem>) -> &mut Scene {
         self.items.push(item.into());
         self
     }
@@ -44,7 +44,7 @@ impl Scene {
 
 /// One thing on the sheet.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Item {
+pub enum SceneItem {
     /// A line through points.
     Line(Line),
     /// A filled shape.
@@ -55,14 +55,14 @@ pub enum Item {
     Mark(Mark),
 }
 
-impl Item {
+impl SceneItem {
     /// The same thing so far to the right, in mm.
-    fn moved(mut self, right: f64) -> Item {
+    fn moved(mut self, right: f64) -> SceneItem {
         match &mut self {
-            Item::Line(line) => line.points.iter_mut().for_each(|point| *point = point.moved(right, 0.0)),
-            Item::Area(area) => area.outline.iter_mut().for_each(|point| *point = point.moved(right, 0.0)),
-            Item::Label(label) => label.anchor = label.anchor.moved(right, 0.0),
-            Item::Mark(mark) => mark.at = mark.at.moved(right, 0.0),
+            SceneItem::Line(line) => line.points.iter_mut().for_each(|point| *point = point.moved(right, 0.0)),
+            SceneItem::Area(area) => area.outline.iter_mut().for_each(|point| *point = point.moved(right, 0.0)),
+            SceneItem::Label(label) => label.anchor = label.anchor.moved(right, 0.0),
+            SceneItem::Mark(mark) => mark.at = mark.at.moved(right, 0.0),
         }
         self
     }
@@ -188,7 +188,7 @@ pub enum Freedom {
 pub struct Label {
     /// What is written.
     pub text: String,
-    /// Where.
+    /// The point of the sheet that it is written at.
     pub anchor: Point,
     /// Which part of it stands on the anchor.
     pub align: Align,
@@ -273,7 +273,7 @@ pub enum MarkKind {
 pub struct Mark {
     /// Which one.
     pub kind: MarkKind,
-    /// Where.
+    /// The middle of it on the sheet.
     pub at: Point,
     /// Where it points, if it points.
     pub toward: Direction,
@@ -297,23 +297,23 @@ impl Mark {
     }
 }
 
-impl From<Line> for Item {
-    fn from(line: Line) -> Item {
-        Item::Line(line)
+impl From<Line> for SceneItem {
+    fn from(line: Line) -> SceneItem {
+        SceneItem::Line(line)
     }
 }
-impl From<Area> for Item {
-    fn from(area: Area) -> Item {
-        Item::Area(area)
+impl From<Area> for SceneItem {
+    fn from(area: Area) -> SceneItem {
+        SceneItem::Area(area)
     }
 }
-impl From<Label> for Item {
-    fn from(label: Label) -> Item {
-        Item::Label(label)
+impl From<Label> for SceneItem {
+    fn from(label: Label) -> SceneItem {
+        SceneItem::Label(label)
     }
 }
-impl From<Mark> for Item {
-    fn from(mark: Mark) -> Item {
-        Item::Mark(mark)
+impl From<Mark> for SceneItem {
+    fn from(mark: Mark) -> SceneItem {
+        SceneItem::Mark(mark)
     }
 }

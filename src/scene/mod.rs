@@ -30,7 +30,7 @@ mod svg;
 
 pub use geometry::{Direction, Point, Rect};
 pub use ink::{Dash, Emphasis, Ink, Weight};
-pub use items::{Align, Area, Fill, Freedom, Item, Label, Line, Mark, MarkKind, Priority, Scene, Side};
+pub use items::{Align, Area, Fill, Freedom, Label, Line, Mark, MarkKind, Priority, Scene, SceneItem, Side};
 pub use shapes::{arc, circle};
 pub use svg::svg;
 

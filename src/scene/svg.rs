@@ -1,6 +1,6 @@
 //! The canvas of a page: a scene as an SVG document in true millimetres, with the print colours of topographic maps.
 
-use super::{Align, Area, Dash, Emphasis, Fill, Ink, Item, Label, Line, Mark, MarkKind, Point, Scene, shapes};
+use super::{Align, Area, Dash, Emphasis, Fill, Ink, Label, Line, Mark, MarkKind, Point, Scene, SceneItem, shapes};
 use std::fmt::Write;
 
 /// Print colours, by the common convention of topographic maps.
@@ -53,10 +53,10 @@ pub fn svg(scene: &Scene, text_mm: f64) -> String {
     );
     for item in &scene.items {
         match item {
-            Item::Area(area) => paint_area(&mut page, area),
-            Item::Line(line) => paint_line(&mut page, line),
-            Item::Mark(mark) => paint_mark(&mut page, mark),
-            Item::Label(label) => paint_label(&mut page, label, text_mm),
+            SceneItem::Area(area) => paint_area(&mut page, area),
+            SceneItem::Line(line) => paint_line(&mut page, line),
+            SceneItem::Mark(mark) => paint_mark(&mut page, mark),
+            SceneItem::Label(label) => paint_label(&mut page, label, text_mm),
         }
     }
     page.push_str("</svg>\n");

@@ -17,7 +17,7 @@ pub enum Support {
     Blanks(Vec<Step>),
     /// What to do instead of the last mistake in this skill.
     Reminder(&'static str),
-    /// None.
+    /// The bare question.
     Bare,
 }
 

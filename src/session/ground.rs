@@ -9,7 +9,7 @@ use super::plan::HomeGround;
 use crate::angle::{Angle, Convergence, Declination, EastWest, North, minutes_words};
 use crate::config::{Config, Ground};
 use crate::geomag::{AnnualChange, Field, GeomagError, Model, Spot, Zone};
-use crate::ground::Utm;
+use crate::ground::{UTM_REACH, Utm};
 use crate::problem::{HomeAngles, NorthLines, Prong};
 use jiff::civil::Date;
 
@@ -64,7 +64,7 @@ impl GroundCard {
         let angles = norths.angles();
         let utm = Utm::from_place(ground.place).ok();
         let place = format!("{:.4}", ground.place);
-        let offset = |offset: Angle| crate::angle::declination_words(offset);
+        let offset = |offset: Angle| crate::angle::declination_words(offset).to_string();
         GroundCard {
             day,
             place: utm.map_or_else(|| place.clone(), |utm| format!("{utm} ({place})")),
@@ -140,10 +140,9 @@ impl Norths {
             });
         }
         if self.convergence.is_none() {
-            cautions.push(
-                "There is no UTM grid here: it reaches from 80° S to 84° N. So there is no grid north to tell, and problems take their declinations from elsewhere."
-                    .to_owned(),
-            );
+            cautions.push(format!(
+                "There is no UTM grid here: it reaches from {UTM_REACH}. So there is no grid north to tell, and problems take their declinations from elsewhere."
+            ));
         } else if self.zone() == Zone::Blackout {
             cautions.push("Problems take their declinations from elsewhere.".to_owned());
         }

@@ -29,7 +29,7 @@ pub use check::{
 pub use flow::Flow;
 pub use ground::{GroundCard, change_words};
 pub use overview::{Overview, OverviewFamily, OverviewSkill, and_words, no_pattern_words, weak_spot_words};
-pub use pattern::{LOOKED_AT, pattern_words};
+pub use pattern::{PATTERN_ATTEMPTS, pattern_words};
 pub use plan::{HomeGround, Plan};
 pub use practice::Practice;
 pub use round::{MemberAnswer, Round, RoundMember, RoundProblem};

@@ -1,11 +1,11 @@
 //! Where a mix-up shows, in words.
 
-use crate::learner::patterns::{Item, patterns};
+use crate::learner::patterns::{AnsweredItem, patterns};
 use crate::problem::{MixupMeta, SkillMeta};
 use crate::store::NewAttempt;
 
 /// How many of the latest answers of a skill a pattern is looked for in.
-pub const LOOKED_AT: u32 = 60;
+pub const PATTERN_ATTEMPTS: u32 = 60;
 
 /// Where a mix-up shows by the latest answers of its skill, if only there: `only when the declination is east (5 of 6; 0 of
 /// 7 when it is west)`.
@@ -15,8 +15,8 @@ pub fn pattern_words<'a>(
     mixup: &MixupMeta,
     lately: impl Iterator<Item = &'a NewAttempt>,
 ) -> Option<String> {
-    let items: Vec<Item<'_>> = lately
-        .map(|attempt| Item {
+    let items: Vec<AnsweredItem<'_>> = lately
+        .map(|attempt| AnsweredItem {
             level: attempt.level,
             facts: &attempt.facts,
             exposed: &attempt.exposed,

@@ -18,7 +18,7 @@ use crate::store::AttemptKind;
 use jiff::Timestamp;
 
 /// How many problems of this session are kept so that they do not come again.
-const USED_MOST: usize = 400;
+const MOST_REMEMBERED: usize = 400;
 
 /// A practice under way.
 #[derive(Debug)]
@@ -122,7 +122,7 @@ impl Practice {
         if matches!(support, Support::Example(_)) {
             self.examples_shown.push(key);
         }
-        if self.used.len() < USED_MOST {
+        if self.used.len() < MOST_REMEMBERED {
             self.used.push(problem.facts().clone());
         }
         self.sides.count(problem.facts());

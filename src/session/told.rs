@@ -1,7 +1,9 @@
 //! What a learner is told after an answer.
 
 use crate::maptable::{ShownStep, Table, showing};
-use crate::problem::{AnswerErrorKind, Figure, Judgement, Paths, Problem, Step, TableProblem, TableVerdict, Verdict};
+use crate::problem::{
+    AnswerErrorKind, Figure, Judgement, Paths, Problem, Step, TableProblem, TableVerdict, Verdict, capital,
+};
 
 /// The verdict in words, with all that explains it.
 #[derive(Clone, Debug, PartialEq)]
@@ -119,6 +121,5 @@ pub fn not_judged(kind: &AnswerErrorKind) -> String {
 /// A text as a sentence: with a capital at the front and a full stop behind.
 #[must_use]
 pub fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
+    if text.is_empty() { String::new() } else { format!("{}.", capital(text)) }
 }

@@ -14,7 +14,7 @@ use crate::problem::{
 pub(super) struct BackBearing;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct BackBearingItem {
     unit: Unit,
     north: North,
     /// The bearing to reverse, in the unit.
@@ -165,7 +165,7 @@ impl Unit {
     }
 }
 
-impl Item {
+impl BackBearingItem {
     /// What is added to reverse the bearing.
     const fn change(&self) -> i32 {
         if self.bearing < self.unit.half() { self.unit.half() } else { -self.unit.half() }
@@ -183,13 +183,13 @@ impl Item {
 }
 
 impl Generator for BackBearing {
-    type Item = Item;
+    type Item = BackBearingItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> BackBearingItem {
         let mut north = draw.pick(&North::ALL);
         let unit = if level == Level::FOUR && draw.chance(1, 4) { Unit::Mils } else { Unit::Degrees };
         let any = |draw: &mut Draw| match unit {
@@ -221,10 +221,10 @@ impl Generator for BackBearing {
             Story::Return(_) | Story::Legs { .. } => north = North::Magnetic,
             Story::Landmark(_) => north = draw.pick(&[North::True, North::Grid]),
         }
-        Item { unit, north, bearing, story }
+        BackBearingItem { unit, north, bearing, story }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &BackBearingItem) -> Question {
         const fn degrees(north: North, label: &'static str) -> [Field; 1] {
             let kind = FieldKind::Bearing(north);
             [Field { name: "back_bearing", label, kind, tolerance: Tolerance::within(0.5) }]
@@ -249,11 +249,11 @@ impl Generator for BackBearing {
         })
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &BackBearingItem) -> Answer {
         Answer::one(item.unit.value(item.back()))
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &BackBearingItem, list: &mut MixupList) {
         let (unit, bearing) = (item.unit, item.bearing);
         let quarter = unit.circle() / 4;
         let wrapped = |number: i32| Answer::one(unit.value(unit.wrap(number)));
@@ -284,7 +284,7 @@ impl Generator for BackBearing {
         }
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &BackBearingItem) -> Facts {
         let fact = |in_degrees, in_mils, number| match item.unit {
             Unit::Degrees => Fact::angle(in_degrees, angle(number)),
             Unit::Mils => Fact::number(in_mils, f64::from(number)),
@@ -307,26 +307,25 @@ impl Generator for BackBearing {
         Facts::from(facts)
     }
 
-    fn prompt(&self, item: &Item) -> String {
+    fn prompt(&self, item: &BackBearingItem) -> String {
         words::prompt(item)
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &BackBearingItem) -> Vec<Step> {
         words::steps(item)
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &BackBearingItem) -> String {
         words::hint(item).to_owned()
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &BackBearingItem) -> String {
         words::right_way(item)
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &BackBearingItem, given: Option<&Answer>) -> Figure {
         let line = |role, number: i32| {
-            let mut label = String::with_capacity(16);
-            words::push_bearing(&mut label, item, item.unit.wrap(number));
+            let label = words::bearing(item, item.unit.wrap(number)).to_string();
             SketchLine { role, at: item.unit.direction(item.unit.wrap(number)), label, arc: None }
         };
         let mut lines = vec![line(LineRole::Given, item.bearing), line(LineRole::Right, item.back())];

@@ -1,6 +1,6 @@
 //! E4, the back sight: on the way, looking back along the line with the number unchanged and the needle reversed.
 
-use super::common::{InTenths, Tenths, angle, bearing, bearing_of, offset_of, push_bearing, wrap};
+use super::common::{InTenths, Tenths, angle, bearing, bearing_of, offset_of, wrap};
 use super::hands::{
     Angles, DIAL_FOR_SELF, IRON_SUPPOSED, IRON_UNHEEDED, Lie, NOT_REVERSED, OFFSET_UNSEEN, SIDES_SWAPPED, exercise,
     shown_steps,
@@ -12,6 +12,7 @@ use crate::problem::{
     MixupMeta, NorthLines, Question, STANDS, STANDS_OR_NOT, SkillMeta, Step, TableProblem, Tolerance, Wanted,
 };
 use crate::terrain::Detail;
+use std::fmt::Write;
 
 /// The skill `back-sight`.
 pub(super) struct BackSight;
@@ -47,14 +48,14 @@ enum Beside {
     Nothing,
     /// Something else; the needle points the same way some steps off.
     NoIron(&'static str),
-    /// Iron.
+    /// Iron is near: this piece.
     Iron(&'static str),
     /// The very mark that the fore sight was taken to.
     ForeMark(&'static str),
 }
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct BackSightItem {
     walked: Bearing<Magnetic>,
     declination: Declination,
     iron: Tenths,
@@ -84,7 +85,7 @@ static META: SkillMeta = SkillMeta {
     generation: 2,
 };
 
-impl Item {
+impl BackSightItem {
     /// The azimuth of the line back; the start was left by an undisturbed needle.
     fn back(&self) -> Bearing<True> {
         self.walked.to(self.declination.inverse()).back()
@@ -132,13 +133,13 @@ fn says(stands: usize) -> String {
 }
 
 impl Generator for BackSight {
-    type Item = Item;
+    type Item = BackSightItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> BackSightItem {
         let step = if level == Level::ONE { 100 } else { 10 };
         let walked = draw.between(0, 3590 / step) * step;
         let (low, high) = match level.number() {
@@ -164,18 +165,18 @@ impl Generator for BackSight {
         // As one has walked: facing ahead, more or less.
         let (walked, declination): (Bearing<Magnetic>, Declination) = (bearing_of(walked), offset_of(declination));
         let facing = walked.to(declination.inverse()).turned(angle(draw.between(-40, 40) * 10));
-        Item { walked, declination, iron, beside, off, facing, dial }
+        BackSightItem { walked, declination, iron, beside, off, facing, dial }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &BackSightItem) -> Question {
         Question::table(if item.doubt() == Doubt::NotAsked { &STAND } else { &STAND_OR_NOT })
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &BackSightItem) -> Answer {
         Answer::choice(item.right())
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &BackSightItem, list: &mut MixupList) {
         let mut push = |meta: &'static MixupMeta, stands: usize| {
             list.push(meta, Answer::choice(stands), || says(stands));
         };
@@ -199,18 +200,16 @@ impl Generator for BackSight {
         }
     }
 
-    fn right_way(&self, item: &Item) -> String {
-        let mut way = bearing(item.walked, North::Magnetic);
-        way.push_str(" on the dial, south end boxed: ");
-        way.push_str(if item.right() == CANNOT_TELL {
-            "but iron may turn the needle at one of the two ends, so "
-        } else {
-            "the start shows that "
-        });
-        way + &says(item.right())
+    fn right_way(&self, item: &BackSightItem) -> String {
+        let walked = bearing(item.walked, North::Magnetic);
+        let shown = match item.right() {
+            CANNOT_TELL => "but iron may turn the needle at one of the two ends, so",
+            _ => "the start shows that",
+        };
+        format!("{walked} on the dial, south end boxed: {shown} {}", says(item.right()))
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &BackSightItem) -> Facts {
         Facts::from(vec![
             Fact::angle(FactName::WalkedBearing, item.walked.angle()),
             Fact::angle(FactName::Declination, item.declination.angle()),
@@ -230,38 +229,35 @@ impl Generator for BackSight {
         ])
     }
 
-    fn prompt(&self, item: &Item) -> String {
-        let mut out = String::with_capacity(240);
-        out.push_str("You have been walking on ");
-        push_bearing(&mut out, item.walked, North::Magnetic);
-        out.push_str(" from a start that you can still see. ");
+    fn prompt(&self, item: &BackSightItem) -> String {
+        let mut out = format!(
+            "You have been walking on {} from a start that you can still see. ",
+            bearing(item.walked, North::Magnetic)
+        );
         if item.dial == item.walked.in_tenths() {
             out.push_str("It is still on the dial. ");
         }
         match item.beside {
             Beside::Nothing => out.push_str("No iron is near. "),
             Beside::Iron(thing) => {
-                out.push_str("You stand beside ");
-                out.push_str(thing);
-                out.push_str(". ");
+                let _ = write!(out, "You stand beside {thing}. ");
             }
             Beside::NoIron(thing) => {
-                out.push_str("You stand beside ");
-                out.push_str(thing);
-                out.push_str(", and ten steps back the needle pointed the same way. ");
+                let _ = write!(out, "You stand beside {thing}, and ten steps back the needle pointed the same way. ");
             }
             Beside::ForeMark(mark) => {
-                out.push_str("You have come to the very ");
-                out.push_str(mark);
-                out.push_str(" that you took the fore sight to. ");
+                let _ = write!(out, "You have come to the very {mark} that you took the fore sight to. ");
             }
         }
-        out.push_str("Look back along the line. As you walk, do you stand left of it, on it, or right of it");
-        out.push_str(if item.doubt() == Doubt::NotAsked { "?" } else { ", or can that not be told here?" });
+        let _ = write!(
+            out,
+            "Look back along the line. As you walk, do you stand left of it, on it, or right of it{}",
+            if item.doubt() == Doubt::NotAsked { "?" } else { ", or can that not be told here?" }
+        );
         out
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &BackSightItem) -> Vec<Step> {
         let mut steps = shown_steps(&item.exercise());
         // Where it cannot be told the showing has said so with its reason.
         if item.right() != CANNOT_TELL {
@@ -270,12 +266,12 @@ impl Generator for BackSight {
         steps
     }
 
-    fn hint(&self, _item: &Item) -> String {
+    fn hint(&self, _item: &BackSightItem) -> String {
         "Leave the number. Turn round until the south end of the needle lies in the arrow's head: then you look back along the line."
             .to_owned()
     }
 
-    fn table(&self, item: &Item) -> Option<TableProblem> {
+    fn table(&self, item: &BackSightItem) -> Option<TableProblem> {
         Some(TableProblem {
             exercise: item.exercise(),
             map: None,
@@ -310,7 +306,7 @@ mod tests {
     fn a_line_walked_undisturbed_is_never_called_left_beside_iron() {
         // E4-4-104: 071 walked, declination 5° E, iron 7° counterclockwise, the start at 256: on the line, by a needle
         // that nothing turns.
-        let item = Item {
+        let item = BackSightItem {
             walked: bearing_of(710),
             declination: offset_of(50),
             iron: -70,
@@ -325,7 +321,7 @@ mod tests {
         assert_eq!(BackSight.steps(&item).iter().filter(|step| said(step)).count(), 1, "said once");
         let prompt = BackSight.prompt(&item);
         assert!(prompt.contains("You stand beside a wire fence.") && prompt.contains("can that not be told here?"));
-        let clear = Item { iron: 0, beside: Beside::NoIron("a birch"), ..item };
+        let clear = BackSightItem { iron: 0, beside: Beside::NoIron("a birch"), ..item };
         assert_eq!(BackSight.answer(&clear), Answer::choice(ON_LINE));
     }
 }

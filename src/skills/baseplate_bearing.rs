@@ -1,7 +1,7 @@
 //! C4, a bearing by the compass as a protractor: the map's lines count, and the needle plays no part.
 
 use super::common::{
-    InTenths, Tenths, WRONG_END, angle, answer, bearing, bearing_of, figures, offset_of, push_east_west, tenths, wrap,
+    InTenths, Tenths, WRONG_END, angle, answer, bearing, bearing_of, east_west, figures, offset_of, tenths, wrap,
 };
 use super::hands::{
     ARROW_BACK, CORRECTED_AGAIN, DIAL_UPSIDE_DOWN, MAP_FOR_DIAL, NEEDLE_FOR_LINES, Places, QUARTER_TURN,
@@ -19,7 +19,7 @@ use crate::terrain::Ruled;
 pub(super) struct BaseplateBearing;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct BaseplateBearingItem {
     places: Places,
     north: North,
     declination: Declination,
@@ -33,7 +33,7 @@ static GRID: [Field; 1] = field(North::Grid);
 static MAGNETIC: [Field; 1] = field(North::Magnetic);
 
 /// Answers that can be told apart differ by more than this.
-const TOLD: Tenths = 60;
+const TOLD_APART: Tenths = 60;
 
 static META: SkillMeta = SkillMeta {
     id: "baseplate-bearing",
@@ -63,7 +63,7 @@ static META: SkillMeta = SkillMeta {
     generation: 3,
 };
 
-impl Item {
+impl BaseplateBearingItem {
     /// The bearing that the lines show: as they are drawn, whatever the declination is today.
     fn right(&self) -> Tenths {
         let (toward, sheet) = (self.places.first_toward(), &self.places.sheet);
@@ -81,24 +81,16 @@ impl Item {
     fn task(&self) -> Option<Task> {
         Some(Task::MapBearing { leg: *self.places.legs.first()?, north: self.north })
     }
-
-    fn lines_words(&self) -> &'static str {
-        match self.north {
-            North::True => "true-north lines",
-            North::Grid => "north-south grid lines",
-            North::Magnetic => "magnetic-north lines",
-        }
-    }
 }
 
 impl Generator for BaseplateBearing {
-    type Item = Item;
+    type Item = BaseplateBearingItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> BaseplateBearingItem {
         let north = match level.number() {
             1 => North::True,
             2 => North::Grid,
@@ -117,12 +109,13 @@ impl Generator for BaseplateBearing {
         };
         let sheet = Sheet { seed: draw.below(1 << 20), printed: declination, convergence, year: 2026, ruled };
         let lies = if level == Level::ONE { draw.between(15, 30) * draw.sign() } else { draw.between(20, 340) } * 10;
-        let mut item = Item { places: Places::draw(sheet, 1, bearing_of(lies), draw), north, declination };
+        let mut item =
+            BaseplateBearingItem { places: Places::draw(sheet, 1, bearing_of(lies), draw), north, declination };
         item.places.begin_away_from(item.right());
         item
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &BaseplateBearingItem) -> Question {
         Question::table(match item.north {
             North::True => &TRUE,
             North::Grid => &GRID,
@@ -130,17 +123,17 @@ impl Generator for BaseplateBearing {
         })
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &BaseplateBearingItem) -> Answer {
         answer(item.right())
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &BaseplateBearingItem, list: &mut MixupList) {
         // Only those that can be told from the right one and from each other; the first keeps its name.
         let mut told = vec![item.right()];
         for (fault, number) in item.exercise().map(|exercise| wrong_numbers(&exercise)).unwrap_or_default() {
             let number = wrap(tenths(number));
             if let Some(meta) = named_by_number(fault, META.mixups)
-                && told.iter().all(|other| apart(number, *other, TOLD))
+                && told.iter().all(|other| apart(number, *other, TOLD_APART))
             {
                 list.push(meta, answer(number), || figures(number));
                 told.push(number);
@@ -148,15 +141,15 @@ impl Generator for BaseplateBearing {
         }
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &BaseplateBearingItem) -> String {
         format!(
             "edge from P to Q, the dial's lines along the {}, its N to the map's north: {}",
-            item.lines_words(),
+            item.north.lines(),
             bearing(item.right(), item.north)
         )
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &BaseplateBearingItem) -> Facts {
         let Places { sheet, lies, arrow, dial, .. } = &item.places;
         Facts::from(vec![
             Fact::own_angle("leg_from_true_north_deg", item.places.first_toward().angle()),
@@ -171,31 +164,28 @@ impl Generator for BaseplateBearing {
         ])
     }
 
-    fn prompt(&self, item: &Item) -> String {
-        let mut out = String::with_capacity(260);
-        item.places.push_names(&mut out);
-        out.push_str("Take the bearing from P to Q with the compass as a protractor, by the map's ");
-        out.push_str(item.lines_words());
-        out.push_str(". Declination is ");
-        push_east_west(&mut out, item.declination);
-        out.push_str(". Which ");
-        out.push_str(item.north.word());
-        out.push_str(" bearing do you read?");
-        out
+    fn prompt(&self, item: &BaseplateBearingItem) -> String {
+        format!(
+            "{}Take the bearing from P to Q with the compass as a protractor, by the map's {}. Declination is {}. Which {} bearing do you read?",
+            item.places.names_words(),
+            item.north.lines(),
+            east_west(item.declination),
+            item.north.word()
+        )
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &BaseplateBearingItem) -> Vec<Step> {
         let mut steps = item.exercise().map(|exercise| shown_steps(&exercise)).unwrap_or_default();
         steps.push(Step::new("The bearing from P to Q", bearing(item.right(), item.north)));
         steps
     }
 
-    fn hint(&self, _item: &Item) -> String {
+    fn hint(&self, _item: &BaseplateBearingItem) -> String {
         "Edge from P to Q, travel arrow toward Q. Then forget the needle: turn the dial until its lines run along the map's lines."
             .to_owned()
     }
 
-    fn table(&self, item: &Item) -> Option<TableProblem> {
+    fn table(&self, item: &BaseplateBearingItem) -> Option<TableProblem> {
         Some(item.places.table(item.exercise()?))
     }
 }

@@ -4,9 +4,10 @@
 //! `Bearing::to` alone. Numbers that count from no north (ticks of a dial, sizes of turns, what is drawn at random) and
 //! the sums in texts are whole tenths of a degree. Wrong answers leave the types openly: that is what is wrong with them.
 
-use crate::angle::{Angle, Bearing, EastWest, North, NorthKind, Offset, push_declination_words};
+use crate::angle::{Angle, Bearing, EastWest, North, NorthKind, Offset, declination_words};
 pub(super) use crate::problem::NOT_WRAPPED;
 use crate::problem::{Answer, MixupClass, MixupId, MixupMeta, Value};
+use std::fmt::{self, Display};
 
 /// Tenths of a degree.
 pub(super) type Tenths = i32;
@@ -79,70 +80,39 @@ pub(super) fn unwrapped_answer(tenths: Tenths) -> Answer {
     Answer::one(Value::Angle(angle(tenths)))
 }
 
-/// Appends three figures of a number on the circle or off it: `048`, `006.5`, `372`, `−11`.
-pub(super) fn push_figures(out: &mut String, number: impl InTenths) {
-    let tenths = number.in_tenths();
-    let size = tenths.unsigned_abs();
-    if tenths < 0 {
-        out.push('−');
-        push_number(out, size / 10);
-    } else {
-        for threshold in [1000, 100] {
-            if size < threshold {
-                out.push('0');
-            }
+/// Three figures of a number on the circle or off it: `048`, `006.5`, `372`, `−11`.
+pub(super) fn figures(number: impl InTenths) -> impl Display {
+    fmt::from_fn(move |out| {
+        let tenths = number.in_tenths();
+        if tenths < 0 {
+            write!(out, "−{}", size(tenths))
+        } else {
+            write!(out, "{:03}{}", tenths / 10, decimal(tenths))
         }
-        push_number(out, size / 10);
-    }
-    push_tenth(out, size % 10);
+    })
 }
 
-/// Appends the size of an angle: `17`, `6.5`.
-pub(super) fn push_size(out: &mut String, number: impl InTenths) {
-    let size = number.in_tenths().unsigned_abs();
-    push_number(out, size / 10);
-    push_tenth(out, size % 10);
+/// The size of an angle: `17`, `6.5`.
+pub(super) fn size(number: impl InTenths) -> impl Display {
+    fmt::from_fn(move |out| {
+        let tenths = number.in_tenths();
+        write!(out, "{}{}", tenths.unsigned_abs() / 10, decimal(tenths))
+    })
 }
 
-fn push_tenth(out: &mut String, tenth: u32) {
-    if tenth != 0 {
-        out.push('.');
-        push_number(out, tenth);
-    }
-}
-
-/// Appends a whole number.
-pub(super) fn push_number(out: &mut String, number: u32) {
-    if number >= 10 {
-        push_number(out, number / 10);
-    }
-    out.push(char::from(b'0' + (number % 10) as u8));
-}
-
-/// Three figures.
-pub(super) fn figures(number: impl InTenths) -> String {
-    let mut out = String::with_capacity(8);
-    push_figures(&mut out, number);
-    out
+/// What stands behind the whole degrees: `.5`, and nothing for no tenths.
+const fn decimal(tenths: Tenths) -> &'static str {
+    ["", ".1", ".2", ".3", ".4", ".5", ".6", ".7", ".8", ".9"][tenths.unsigned_abs() as usize % 10]
 }
 
 /// Three figures, degree sign and the north's letter: `065° M`.
-pub(super) fn bearing(number: impl InTenths, north: North) -> String {
-    let mut out = String::with_capacity(12);
-    push_bearing(&mut out, number, north);
-    out
+pub(super) fn bearing(number: impl InTenths, north: North) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{}° {}", figures(wrap(number.in_tenths())), north.letter()))
 }
 
-/// Appends three figures, degree sign and the north's letter.
-pub(super) fn push_bearing(out: &mut String, number: impl InTenths, north: North) {
-    push_figures(out, wrap(number.in_tenths()));
-    out.push_str("° ");
-    out.push(north.letter());
-}
-
-/// Appends an angle with its letter as the map prints it: `17° W`, `6°30′ E`.
-pub(super) fn push_east_west(out: &mut String, offset: impl InTenths) {
-    push_declination_words(out, angle(offset.in_tenths()));
+/// An angle with its letter as the map prints it: `17° W`, `6°30′ E`.
+pub(super) fn east_west(offset: impl InTenths) -> impl Display {
+    declination_words(angle(offset.in_tenths()))
 }
 
 /// Whether an angle between norths, in tenths as it is shown, is so small that right and wrong hardly differ: under 2°.
@@ -155,32 +125,19 @@ pub(super) fn side_word(offset: impl InTenths) -> &'static str {
     EastWest::of(angle(offset.in_tenths())).unwrap_or(EastWest::East).word()
 }
 
-/// Appends `048 + 17 = 065`: a number on the circle, a signed change, and what comes out, not wrapped.
-pub(super) fn push_sum(out: &mut String, from: Tenths, change: Tenths) {
-    push_figures(out, from);
-    out.push_str(if change < 0 { " − " } else { " + " });
-    push_size(out, change);
-    out.push_str(" = ");
-    push_figures(out, from + change);
-}
-
-/// `048 + 17 = 065`, not wrapped.
-pub(super) fn bare_sum(from: Tenths, change: Tenths) -> String {
-    let mut out = String::with_capacity(24);
-    push_sum(&mut out, from, change);
-    out
+/// `048 + 17 = 065`: a number on the circle, a signed change, and what comes out, not wrapped.
+pub(super) fn bare_sum(from: Tenths, change: Tenths) -> impl Display {
+    let sign = if change < 0 { '−' } else { '+' };
+    fmt::from_fn(move |out| write!(out, "{} {sign} {} = {}", figures(from), size(change), figures(from + change)))
 }
 
 /// `048 + 17 = 065`, and where that leaves the circle also how it comes back: `350 + 17 = 367, 367 − 360 = 007`.
-pub(super) fn sum(from: Tenths, change: Tenths) -> String {
-    let mut out = String::with_capacity(40);
-    push_sum(&mut out, from, change);
+pub(super) fn sum(from: Tenths, change: Tenths) -> impl Display {
     let off = from + change;
-    if wrap(off) != off {
-        out.push_str(", ");
-        push_sum(&mut out, off, wrap(off) - off);
-    }
-    out
+    fmt::from_fn(move |out| match wrap(off) {
+        wrapped if wrapped == off => write!(out, "{}", bare_sum(from, change)),
+        wrapped => write!(out, "{}, {}", bare_sum(from, change), bare_sum(off, wrapped - off)),
+    })
 }
 
 /// The step that brings a number back onto the circle.

@@ -23,7 +23,7 @@ use super::turning::TURNED_OTHER_WAY;
 pub(super) struct CompassPoints;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct CompassPointsItem {
     pub(super) card: PointSet,
     pub(super) given: Given,
     /// Degrees are asked for; otherwise a name.
@@ -53,7 +53,7 @@ enum Wrong {
     Unwrapped(i32),
 }
 
-impl Item {
+impl CompassPointsItem {
     /// The right point's number; beyond 0 to 31 for a turn that goes through north.
     fn right(&self) -> i32 {
         match self.given {
@@ -106,7 +106,7 @@ impl Item {
                 tell(doubled, Wrong::At(from + 2 * by), &|| words::points_doubled(self, from, by));
                 // 360 itself stands on the dial.
                 if self.wants_degrees && raw != right && raw != 32 {
-                    tell(&NOT_WRAPPED, Wrong::Unwrapped(raw), &|| words::points_sum(from, by));
+                    tell(&NOT_WRAPPED, Wrong::Unwrapped(raw), &|| words::points_sum(from, by).to_string());
                 }
             }
             (_, Some(ByName { stem, toward })) => {
@@ -193,13 +193,13 @@ const SIXTEEN: &[&str] = &names::<16>();
 const THIRTY_TWO: &[&str] = &names::<32>();
 
 impl Generator for CompassPoints {
-    type Item = Item;
+    type Item = CompassPointsItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> CompassPointsItem {
         let wants_degrees = draw.chance(1, 2);
         let card = if level == Level::ONE { PointSet::Eight } else { PointSet::Sixteen };
         let step = 32 / u32::from(card.count());
@@ -219,10 +219,10 @@ impl Generator for CompassPoints {
             1 => (near(point, draw.between(-3, 3) * 5), false),
             _ => (near(point, draw.between(-7, 7)), false),
         };
-        Item { card, given, wants_degrees, level }
+        CompassPointsItem { card, given, wants_degrees, level }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &CompassPointsItem) -> Question {
         // Half a degree, so that 056 and 056.25 are both right for NE by E.
         static DEGREES: [Field; 1] =
             [Field { name: "degrees", label: "degrees", kind: FieldKind::Dial, tolerance: Tolerance::within(0.5) }];
@@ -243,11 +243,11 @@ impl Generator for CompassPoints {
         })
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &CompassPointsItem) -> Answer {
         item.answer_at(item.right())
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &CompassPointsItem, list: &mut MixupList) {
         // On the card of 32 some formulas meet whatever is drawn: beside north the mirrored name is the one of the wrong "by". What
         // meets names no cause and is not listed; to draw again would not help.
         let mut times = [0_u8; 32];
@@ -267,7 +267,7 @@ impl Generator for CompassPoints {
         });
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &CompassPointsItem) -> Facts {
         let mut facts = Vec::with_capacity(5);
         match item.given {
             Given::Name(point) => facts.push(Fact::own_word("point", point.name())),
@@ -290,23 +290,23 @@ impl Generator for CompassPoints {
         Facts::from(facts)
     }
 
-    fn prompt(&self, item: &Item) -> String {
+    fn prompt(&self, item: &CompassPointsItem) -> String {
         words::prompt(item)
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &CompassPointsItem) -> Vec<Step> {
         words::steps(item)
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &CompassPointsItem) -> String {
         words::hint(item).to_owned()
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &CompassPointsItem) -> String {
         words::right_way(item)
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &CompassPointsItem) -> Figure {
         if item.level == Level::ONE {
             Figure::Rose { names: item.card.count(), marked: Vec::new() }
         } else {
@@ -314,23 +314,20 @@ impl Generator for CompassPoints {
         }
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &CompassPointsItem, given: Option<&Answer>) -> Figure {
         let line = |role, at: Angle, label: String| SketchLine { role, at: at.wrapped(), label, arc: None };
         let mut marked = Vec::with_capacity(3);
         match item.given {
             Given::Name(_) => {}
             Given::Degrees { degrees, .. } => {
                 let at = Angle::from_degrees(f64::from(degrees));
-                marked.push(line(LineRole::Given, at, figures(degrees * 10)));
+                marked.push(line(LineRole::Given, at, figures(degrees * 10).to_string()));
             }
             Given::Wind(from) => marked.push(line(LineRole::Given, from.angle(), from.name().to_owned())),
             Given::Turn { start, .. } => marked.push(line(LineRole::Given, start.angle(), start.name().to_owned())),
         }
         let right = point(item.right());
-        let mut label = String::with_capacity(12);
-        label.push_str(right.name());
-        label.push(' ');
-        words::push_degrees(&mut label, i32::from(right.number()));
+        let label = format!("{} {}", right.name(), words::degrees_of(i32::from(right.number())));
         marked.push(line(LineRole::Right, right.angle(), label));
         let yours = match given.map(Answer::values) {
             Some([Value::Angle(angle)]) => Some(*angle),

@@ -3,10 +3,10 @@
 
 use super::common::{
     APPLIED_TWICE, CIRCLE, InTenths, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, answer, bare_sum, bearing,
-    bearing_of, figures, offset_of, side_word, sum, unwrapped_answer, wrap, wrap_words,
+    bearing_of, figures, offset_of, sum, unwrapped_answer, wrap, wrap_words,
 };
 use super::norths::whole;
-use crate::angle::{Angle, Bearing, Declination, Magnetic, North, NorthKind, Offset};
+use crate::angle::{Angle, Bearing, ConversionRule, Declination, Magnetic, North, NorthKind, Offset};
 use crate::problem::{
     Answer, Arc, Draw, Fact, FactName, Field, FieldKind, Figure, FigurePart, HomeAngles, Level, LineRole, MixupList,
     NorthLine, Question, SketchLine, Step, Tolerance, Value,
@@ -153,20 +153,10 @@ impl<N: NorthKind> Conversion<N> {
         }
     }
 
-    /// `rom map (true) to compass (magnetic)`, after its capital.
-    const fn way(&self) -> &'static str {
-        match (N::NORTH, self.to_compass()) {
-            (North::Grid, true) => "rom map (grid) to compass (magnetic)",
-            (North::Grid, false) => "rom compass (magnetic) to map (grid)",
-            (_, true) => "rom map (true) to compass (magnetic)",
-            (_, false) => "rom compass (magnetic) to map (true)",
-        }
-    }
-
     /// `From map (true) to compass (magnetic), west is added`.
-    pub fn rule(&self) -> String {
-        let verb = if self.change() < 0 { "is subtracted" } else { "is added" };
-        format!("F{}, {} {verb}", self.way(), side_word(self.offset))
+    pub fn rule(&self) -> ConversionRule {
+        let east = if self.to_compass() { self.offset.angle() } else { self.offset.inverse().angle() };
+        ConversionRule { from: self.given_north(), to: self.wanted(), east }
     }
 
     /// `From map (true) to compass (magnetic), west is added: 048 + 17 = 065`.
@@ -192,7 +182,7 @@ impl<N: NorthKind> Conversion<N> {
         steps.push(
             sketch.decides("Sketch it: which north lies further clockwise? So which of the two numbers is smaller?"),
         );
-        let sum = Step::new(self.rule(), bare_sum(from, change)).about(FigurePart::Line(LineRole::Given));
+        let sum = Step::new(self.rule().to_string(), bare_sum(from, change)).about(FigurePart::Line(LineRole::Given));
         steps.push(sum.decides("Which way do you go, and is the angle added or taken off?"));
         if self.wraps() {
             let wrapped = Step::new(wrap_words(off), bare_sum(off, wrap(off) - off));
@@ -232,7 +222,7 @@ impl<N: NorthKind> Conversion<N> {
             (Given::Compass(bearing), North::Magnetic) => bearing.angle(),
             (Given::Compass(bearing), _) => bearing.to(self.offset.inverse()).angle(),
         };
-        let label = |north: North| bearing(number(north), north);
+        let label = |north: North| bearing(number(north), north).to_string();
         let mut lines = vec![SketchLine {
             role: LineRole::Given,
             at: self.drawn(number(N::NORTH).degrees()),

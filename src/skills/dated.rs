@@ -1,10 +1,10 @@
 //! A printed declination and its annual change, brought up to date: what B5 asks, and what orienting by a true-north
 //! line (D2) needs at level 4. In whole minutes of arc, east positive: maps print minutes, and sums of them stay exact.
 
-use super::common::push_number;
-use super::norths::push_together;
-use crate::angle::{Angle, EastWest, push_declination_words, push_degrees_minutes, push_minutes_words};
+use super::norths::sizes_together;
+use crate::angle::{Angle, EastWest, declination_words, degrees_minutes, minutes_words};
 use crate::problem::{Draw, Fact, FactName, MixupClass, MixupId, MixupMeta, Step};
+use std::fmt::{self, Display};
 
 /// Minutes of arc, east positive.
 pub(super) type ArcMinutes = i32;
@@ -62,22 +62,24 @@ impl Dated {
 
     /// Appends `A map made in 2014 gives the declination as 5°30′ W. It changes by 10′ E a year. Suppose it is 2026. `. Home
     /// ground has a calendar of its own, so there the year is only supposed.
-    pub fn push_given(&self, out: &mut String) {
-        out.push_str("A map made in ");
-        push_number(out, self.sheet_year.unwrap_or(self.printed_year).unsigned_abs());
-        out.push_str(" gives the declination ");
-        if self.sheet_year.is_some() {
-            out.push_str("of ");
-            push_number(out, self.printed_year.unsigned_abs());
-            out.push(' ');
-        }
-        out.push_str("as ");
-        push_lettered(out, self.printed);
-        out.push_str(". It changes by ");
-        push_change(out, self.change);
-        out.push_str(" a year. Suppose it is ");
-        push_number(out, self.this_year.unsigned_abs());
-        out.push_str(". ");
+    pub fn given_words(&self) -> impl Display {
+        fmt::from_fn(move |out| {
+            write!(
+                out,
+                "A map made in {} gives the declination ",
+                self.sheet_year.unwrap_or(self.printed_year).unsigned_abs()
+            )?;
+            if self.sheet_year.is_some() {
+                write!(out, "of {} ", self.printed_year.unsigned_abs())?;
+            }
+            write!(
+                out,
+                "as {}. It changes by {} a year. Suppose it is {}. ",
+                lettered(self.printed),
+                change_words(self.change),
+                self.this_year.unsigned_abs()
+            )
+        })
     }
 
     /// All of it as facts.
@@ -91,12 +93,12 @@ impl Dated {
 
     /// The step that counts the years.
     pub fn years_step(&self) -> Step {
-        let mut line = String::with_capacity(20);
-        push_number(&mut line, self.this_year.unsigned_abs());
-        line.push_str(" − ");
-        push_number(&mut line, self.printed_year.unsigned_abs());
-        line.push_str(" = ");
-        push_number(&mut line, self.years().unsigned_abs());
+        let line = format!(
+            "{} − {} = {}",
+            self.this_year.unsigned_abs(),
+            self.printed_year.unsigned_abs(),
+            self.years().unsigned_abs()
+        );
         Step::new(
             if self.sheet_year.is_some() {
                 "The declination was true in the year beside it, whatever year the sheet was made. Years since then"
@@ -109,13 +111,11 @@ impl Dated {
 
     /// The steps from the years to this year's value.
     pub fn push_change_steps(&self, steps: &mut Vec<Step>) {
-        let mut line = String::with_capacity(36);
-        self.push_total(&mut line);
+        let line = self.total_words().to_string();
         steps.push(Step::new("Change in that time", line));
 
         let with = (self.printed < 0) == (self.change < 0);
-        let mut line = String::with_capacity(36);
-        push_together(&mut line, arc(self.printed), arc(self.total()));
+        let line = sizes_together(arc(self.printed), arc(self.total())).to_string();
         let sum = Step::new(
             match (with, self.printed < 0) {
                 (true, true) => "Both are west, so add",
@@ -132,8 +132,7 @@ impl Dated {
             // Nothing is left, so no letter either.
             return;
         }
-        let mut line = String::with_capacity(12);
-        push_in_full(&mut line, self.today());
+        let line = in_full_words(self.today()).to_string();
         let letter = Step::new(
             match (with, self.crosses_zero(), self.printed < 0) {
                 (_, true, _) => "The change was the larger one, so the letter changes",
@@ -152,62 +151,60 @@ impl Dated {
         if half == self.today() {
             return None;
         }
-        let mut words = String::with_capacity(90);
-        words.push_str("No hand compass shows minutes: one sets the nearest half degree, ");
-        push_lettered(&mut words, half);
-        words.push_str(", in place of");
-        let mut line = String::with_capacity(12);
-        push_in_full(&mut line, self.today());
+        let words =
+            format!("No hand compass shows minutes: one sets the nearest half degree, {}, in place of", lettered(half));
+        let line = in_full_words(self.today()).to_string();
         Some(Step::new(words, line))
     }
 
     /// Appends `12 × 10′ = 120′ = 2° E`.
-    pub fn push_total(&self, out: &mut String) {
-        push_number(out, self.years().unsigned_abs());
-        out.push_str(" × ");
-        push_minutes_words(out, arc(self.change));
-        out.push_str(" = ");
-        push_minutes_words(out, arc(self.total()));
-        if self.total().abs() >= 60 {
-            out.push_str(" = ");
-            push_degrees_minutes(out, arc(self.total()));
-        }
-        push_letter(out, self.total());
+    pub fn total_words(&self) -> impl Display {
+        fmt::from_fn(move |out| {
+            write!(
+                out,
+                "{} × {} = {}",
+                self.years().unsigned_abs(),
+                minutes_words(arc(self.change)),
+                minutes_words(arc(self.total()))
+            )?;
+            if self.total().abs() >= 60 {
+                write!(out, " = {}", degrees_minutes(arc(self.total())))?;
+            }
+            write!(out, "{}", letter_words(self.total()))
+        })
     }
 
     /// Appends `5°30′ W and 2° E make 3°30′ W`.
-    pub fn push_made(&self, out: &mut String, change: ArcMinutes) {
-        push_lettered(out, self.printed);
-        out.push_str(" and ");
-        push_lettered(out, change);
-        out.push_str(" make ");
-        push_lettered(out, self.printed + change);
+    pub fn made_words(&self, change: ArcMinutes) -> impl Display {
+        fmt::from_fn(move |out| {
+            write!(out, "{} and {} make {}", lettered(self.printed), lettered(change), lettered(self.printed + change))
+        })
     }
 }
 
 /// Appends `5°30′ W`.
-pub(super) fn push_lettered(out: &mut String, minutes: ArcMinutes) {
-    push_declination_words(out, arc(minutes));
+pub(super) fn lettered(minutes: ArcMinutes) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{}", declination_words(arc(minutes))))
 }
 
-/// Appends degrees and minutes, the minutes also where there are none: `5°30′ W`, `12°00′ E`.
-fn push_in_full(out: &mut String, minutes: ArcMinutes) {
-    push_degrees_minutes(out, arc(minutes));
-    if minutes % 60 == 0 {
-        out.push_str("00′");
-    }
-    push_letter(out, minutes);
+/// Degrees and minutes, the minutes also where there are none: `5°30′ W`, `12°00′ E`.
+fn in_full_words(minutes: ArcMinutes) -> impl Display {
+    fmt::from_fn(move |out| {
+        write!(out, "{}", degrees_minutes(arc(minutes)))?;
+        if minutes % 60 == 0 {
+            out.write_str("00′")?;
+        }
+        write!(out, "{}", letter_words(minutes))
+    })
 }
 
-/// Appends the size in minutes with its letter: `10′ E`.
-pub(super) fn push_change(out: &mut String, minutes: ArcMinutes) {
-    push_minutes_words(out, arc(minutes));
-    push_letter(out, minutes);
+/// The size in minutes with its letter: `10′ E`.
+pub(super) fn change_words(minutes: ArcMinutes) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{}{}", minutes_words(arc(minutes)), letter_words(minutes)))
 }
 
-fn push_letter(out: &mut String, minutes: ArcMinutes) {
-    out.push(' ');
-    out.push(letter(minutes).letter());
+fn letter_words(minutes: ArcMinutes) -> impl Display {
+    fmt::from_fn(move |out| write!(out, " {}", letter(minutes).letter()))
 }
 
 /// East or west; nothing counts as east.

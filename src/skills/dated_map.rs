@@ -1,19 +1,19 @@
 //! B5, declination out of date: the printed value, the years since and the yearly change give the value of this year,
 //! unless the map is too old for that.
 
-use super::common::push_number;
-use super::dated::{ArcMinutes, CHANGE_REVERSED, Dated, NOT_UPDATED, arc, letter, push_change, push_lettered};
+use super::dated::{ArcMinutes, CHANGE_REVERSED, Dated, NOT_UPDATED, arc, change_words, letter, lettered};
 use crate::angle::EastWest;
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupClass, MixupId,
     MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
+use std::fmt::Write;
 
 /// The skill `dated-map`.
 pub(super) struct DatedMap;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct DatedMapItem {
     dated: Dated,
     /// Level 4: what stands under A, B and C; under D always stands "get a current value", and the text says whether one is
     /// to be had: where one is, getting it is never wrong.
@@ -47,7 +47,7 @@ const OLDEST_USABLE: i32 = 20;
 
 const LETTERS: [&str; 4] = ["A", "B", "C", "D"];
 /// Under which of the letters "get a current value" stands.
-const CURRENT: usize = 3;
+const CURRENT_VALUE_CHOICE: usize = 3;
 
 const ONE_YEAR_ONLY: MixupMeta = MixupMeta {
     id: MixupId("one-year-only"),
@@ -147,13 +147,13 @@ static CHOICE: [Field; 1] = [Field {
 }];
 
 impl Generator for DatedMap {
-    type Item = Item;
+    type Item = DatedMapItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> DatedMapItem {
         let this_year = Dated::draw_year(draw);
         let choose = level == Level::FOUR;
         let too_old = choose && draw.chance(3, 10);
@@ -191,37 +191,28 @@ impl Generator for DatedMap {
         draw.shuffle(&mut options);
         options[2] = Offer::WorkedOut;
         draw.shuffle(&mut options);
-        Item {
+        DatedMapItem {
             dated: Dated { printed, change: side * size, sheet_year, printed_year, this_year },
             options: choose.then_some(options),
         }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &DatedMapItem) -> Question {
         if item.options.is_some() { Question::choose(&CHOICE) } else { Question::typed(&TYPED) }
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &DatedMapItem) -> Answer {
         match item.options {
-            None => lettered(item.dated.today()),
-            Some(_) if item.too_old() => Answer::choice(CURRENT),
+            None => lettered_answer(item.dated.today()),
+            Some(_) if item.too_old() => Answer::choice(CURRENT_VALUE_CHOICE),
             Some(_) => Answer::choice(item.place(Offer::WorkedOut)),
         }
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &DatedMapItem, list: &mut MixupList) {
         let dated = &item.dated;
-        let made = |change: ArcMinutes| {
-            let mut way = String::with_capacity(48);
-            dated.push_made(&mut way, change);
-            way
-        };
-        let as_printed = || {
-            let mut way = String::with_capacity(24);
-            push_lettered(&mut way, dated.printed);
-            way.push_str(", as printed");
-            way
-        };
+        let made = |change: ArcMinutes| dated.made_words(change).to_string();
+        let as_printed = || format!("{}, as printed", lettered(dated.printed));
         if item.options.is_some() {
             if item.offers(Offer::Reversed) {
                 list.push(&CHANGE_REVERSED, Answer::choice(item.place(Offer::Reversed)), || made(-dated.total()));
@@ -235,12 +226,14 @@ impl Generator for DatedMap {
             if item.too_old() {
                 list.push(&OLD_MAP_TRUSTED, Answer::choice(item.place(Offer::WorkedOut)), || made(dated.total()));
             } else {
-                list.push(&FRESH_MAP_DOUBTED, Answer::choice(CURRENT), || "Get a current value".to_owned());
+                list.push(&FRESH_MAP_DOUBTED, Answer::choice(CURRENT_VALUE_CHOICE), || {
+                    "Get a current value".to_owned()
+                });
             }
             return;
         }
         // So close to zero the letter would be a matter of chance.
-        let far_from_zero = |minutes: ArcMinutes| (minutes.abs() > 10).then(|| lettered(minutes));
+        let far_from_zero = |minutes: ArcMinutes| (minutes.abs() > 10).then(|| lettered_answer(minutes));
         if let Some(reversed) = far_from_zero(dated.reversed()) {
             list.push(&CHANGE_REVERSED, reversed, || made(-dated.total()));
         }
@@ -249,60 +242,50 @@ impl Generator for DatedMap {
         }
         if let Some(by_degrees) = far_from_zero(dated.printed + 60 * dated.total()) {
             list.push(&MINUTES_AS_DEGREES, by_degrees, || {
-                let mut way = String::with_capacity(80);
-                push_change(&mut way, dated.total());
-                way.push_str(" taken as degrees: ");
-                dated.push_made(&mut way, 60 * dated.total());
-                way
+                format!("{} taken as degrees: {}", change_words(dated.total()), dated.made_words(60 * dated.total()))
             });
         }
         // A smaller change of one year lies too near the printed value to be told from it.
         if dated.change.abs() > 10 {
-            list.push(&ONE_YEAR_ONLY, lettered(dated.printed + dated.change), || made(dated.change));
+            list.push(&ONE_YEAR_ONLY, lettered_answer(dated.printed + dated.change), || made(dated.change));
         }
         if let Some(change) = far_from_zero(dated.total()) {
-            list.push(&ONLY_THE_CHANGE, change, || {
-                let mut way = String::with_capacity(48);
-                dated.push_total(&mut way);
-                way.push_str(", and no more");
-                way
-            });
+            list.push(&ONLY_THE_CHANGE, change, || format!("{}, and no more", dated.total_words()));
         }
         if let Some(by_sheet) = dated.by_sheet_year().and_then(far_from_zero) {
             list.push(&SHEET_YEAR, by_sheet, || item.by_sheet_words());
         }
         if let Some(minutes) = item.by_hundreds() {
-            list.push(&MINUTES_AS_DECIMALS, lettered(minutes), || hundreds_sum(dated));
+            list.push(&MINUTES_AS_DECIMALS, lettered_answer(minutes), || hundreds_sum(dated));
         }
         if dated.crosses_zero() {
-            list.push(&LETTER_KEPT, lettered(-dated.today()), || {
-                let mut way = String::with_capacity(36);
-                way.push_str("The old letter again: ");
-                push_lettered(&mut way, -dated.today());
-                way
+            list.push(&LETTER_KEPT, lettered_answer(-dated.today()), || {
+                format!("The old letter again: {}", lettered(-dated.today()))
             });
         }
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &DatedMapItem) -> String {
         let mut right = String::with_capacity(110);
         if item.options.is_some() {
-            right.push_str(&item.dated.years_step().sum);
-            right.push_str(if item.too_old() {
-                " years, more than 20, and a current value is to be had: get it"
-            } else {
-                " years is young enough, and no current value is to be had. "
-            });
+            let _ = write!(
+                right,
+                "{}{}",
+                item.dated.years_step().sum,
+                if item.too_old() {
+                    " years, more than 20, and a current value is to be had: get it"
+                } else {
+                    " years is young enough, and no current value is to be had. "
+                }
+            );
         }
         if !item.too_old() {
-            item.dated.push_total(&mut right);
-            right.push_str(". ");
-            item.dated.push_made(&mut right, item.dated.total());
+            let _ = write!(right, "{}. {}", item.dated.total_words(), item.dated.made_words(item.dated.total()));
         }
         right
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &DatedMapItem) -> Facts {
         let mut facts = Vec::with_capacity(8);
         item.dated.push_facts(&mut facts);
         if let Some(options) = &item.options {
@@ -318,32 +301,30 @@ impl Generator for DatedMap {
         facts.into()
     }
 
-    fn prompt(&self, item: &Item) -> String {
-        let mut out = String::with_capacity(220);
-        item.dated.push_given(&mut out);
+    fn prompt(&self, item: &DatedMapItem) -> String {
+        let mut out = item.dated.given_words().to_string();
         match &item.options {
             None => out.push_str("What is the declination now, in degrees and minutes, east or west?"),
             Some(options) => {
-                out.push_str(if item.too_old() {
-                    "At the ranger's hut a current value is to be had. "
-                } else {
-                    "No current value is to be had. "
-                });
-                out.push_str("Which declination do you work with? ");
+                let _ = write!(
+                    out,
+                    "{}Which declination do you work with? ",
+                    if item.too_old() {
+                        "At the ranger's hut a current value is to be had. "
+                    } else {
+                        "No current value is to be had. "
+                    }
+                );
                 for (letter, offer) in LETTERS.into_iter().zip(options) {
-                    out.push_str(letter);
-                    out.push_str(": ");
-                    push_lettered(&mut out, item.offered(*offer));
-                    out.push_str(". ");
+                    let _ = write!(out, "{letter}: {}. ", lettered(item.offered(*offer)));
                 }
-                out.push_str(LETTERS[CURRENT]);
-                out.push_str(": none of these, I get a current value.");
+                let _ = write!(out, "{}: none of these, I get a current value.", LETTERS[CURRENT_VALUE_CHOICE]);
             }
         }
         out
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &DatedMapItem) -> Vec<Step> {
         let mut steps = Vec::with_capacity(6);
         steps.push(item.dated.years_step());
         if item.options.is_none() {
@@ -355,7 +336,7 @@ impl Generator for DatedMap {
             steps.push(Step::words(
                 "More than 20 years: for so long the needle does not keep to the printed change, so no sum can be trusted",
             ));
-            steps.push(Step::new("Get a current value", LETTERS[CURRENT].to_owned()));
+            steps.push(Step::new("Get a current value", LETTERS[CURRENT_VALUE_CHOICE].to_owned()));
         } else {
             steps.push(Step::words("That is young enough to work it out, and no current value is to be had"));
             item.dated.push_change_steps(&mut steps);
@@ -364,7 +345,7 @@ impl Generator for DatedMap {
         steps
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &DatedMapItem) -> String {
         if item.options.is_some() {
             "Before any sum, look at the age of the map."
         } else {
@@ -374,7 +355,7 @@ impl Generator for DatedMap {
     }
 }
 
-impl Item {
+impl DatedMapItem {
     const fn too_old(&self) -> bool {
         self.dated.years() > OLDEST_USABLE
     }
@@ -394,17 +375,16 @@ impl Item {
 
     /// `Counted from 2009: 5°30′ W and 3° E make 2°30′ W`.
     fn by_sheet_words(&self) -> String {
-        let mut way = String::with_capacity(72);
-        way.push_str("Counted from ");
-        push_number(&mut way, self.dated.sheet_year.unwrap_or(self.dated.printed_year).unsigned_abs());
-        way.push_str(": ");
-        self.dated.push_made(&mut way, self.offered(Offer::BySheet) - self.dated.printed);
-        way
+        format!(
+            "Counted from {}: {}",
+            self.dated.sheet_year.unwrap_or(self.dated.printed_year).unsigned_abs(),
+            self.dated.made_words(self.offered(Offer::BySheet) - self.dated.printed)
+        )
     }
 
     /// Under which of the letters an offer stands.
     fn place(&self, offer: Offer) -> usize {
-        self.options.iter().flatten().position(|at| *at == offer).unwrap_or(CURRENT)
+        self.options.iter().flatten().position(|at| *at == offer).unwrap_or(CURRENT_VALUE_CHOICE)
     }
 
     /// The sum with a hundred minutes to a degree; none where that ends in more than 59 minutes, which nobody can write, or
@@ -413,13 +393,13 @@ impl Item {
         let sum = hundreds(self.dated.printed) + self.dated.total();
         let (degrees, minutes) = (sum.abs() / 100, sum.abs() % 100);
         let counted = sum.signum() * (degrees * 60 + minutes);
-        let right = (counted - self.dated.today()).abs() <= MEET;
+        let right = (counted - self.dated.today()).abs() <= TOO_NEAR;
         if minutes > 59 || sum.abs() <= 10 || right { None } else { Some(counted) }
     }
 }
 
 /// Two answers that are no farther apart than this could be taken for each other: twice the tolerance.
-const MEET: ArcMinutes = 10;
+const TOO_NEAR: ArcMinutes = 10;
 
 /// How often a number is drawn again whose mix-ups would meet.
 const TRIES: u32 = 16;
@@ -432,7 +412,7 @@ fn drawn_clear(draw: &mut Draw, total: ArcMinutes, size: ArcMinutes) -> ArcMinut
         printed = draw.between(30, total - 40);
         // The answer still moves to the next half degree.
         let apart = 2 * printed - total;
-        if apart.abs() > MEET + 30 && (apart - size).abs() > MEET + 30 {
+        if apart.abs() > TOO_NEAR + 30 && (apart - size).abs() > TOO_NEAR + 30 {
             break;
         }
     }
@@ -451,7 +431,10 @@ fn drawn_sheet(draw: &mut Draw, printed: ArcMinutes, years: i32, change: ArcMinu
         let (off, total) = ((sheet * change).abs(), (years - sheet) * change);
         let all = years * change;
         let others = [0, change, all - printed, -all - 2 * printed];
-        if off > MEET && (off - CARRIED).abs() > MEET && others.iter().all(|other| (total - other).abs() > MEET) {
+        if off > TOO_NEAR
+            && (off - CARRIED).abs() > TOO_NEAR
+            && others.iter().all(|other| (total - other).abs() > TOO_NEAR)
+        {
             break;
         }
     }
@@ -466,10 +449,13 @@ const fn hundreds(minutes: ArcMinutes) -> i32 {
 /// `5.30 + 0.90 = 6.20`.
 fn hundreds_sum(dated: &Dated) -> String {
     let push = |out: &mut String, hundredths: i32| {
-        push_number(out, hundredths.unsigned_abs() / 100);
-        out.push('.');
-        push_number(out, hundredths.unsigned_abs() / 10 % 10);
-        push_number(out, hundredths.unsigned_abs() % 10);
+        let _ = write!(
+            out,
+            "{}.{}{}",
+            hundredths.unsigned_abs() / 100,
+            hundredths.unsigned_abs() / 10 % 10,
+            hundredths.unsigned_abs() % 10
+        );
     };
     let mut out = String::with_capacity(24);
     let (one, other) = (hundreds(dated.printed), dated.total());
@@ -483,7 +469,7 @@ fn hundreds_sum(dated: &Dated) -> String {
 }
 
 /// The answer in degrees, minutes and letter.
-fn lettered(minutes: ArcMinutes) -> Answer {
+fn lettered_answer(minutes: ArcMinutes) -> Answer {
     let side = match letter(minutes) {
         EastWest::East => 0,
         EastWest::West => 1,

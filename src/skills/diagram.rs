@@ -6,21 +6,22 @@
 
 use super::common::{hardly_differs, side_word};
 use super::norths::{
-    DECLINATION_FOR_GMA, GMA_FOR_DECLINATION, Norths, SIZES_ADDED, push_together, same_side, together,
+    DECLINATION_FOR_GMA, GMA_FOR_DECLINATION, Norths, SIZES_ADDED, same_side, sizes_together, together,
 };
 use super::prongs::{Between, clockwise, draw_norths, draw_prongs, figure, prong_name};
-use crate::angle::{Angle, push_declination_words, push_degrees_minutes};
+use crate::angle::{Angle, declination_words, degrees_minutes};
 use crate::problem::{
     Answer, Draw, Fact, FactName, FactValue, Facts, Family, Field, FieldKind, Figure, FigurePart, Generator,
     HomeAngles, Level, MixupClass, MixupId, MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Tolerance,
     Value,
 };
+use std::fmt::Write;
 
 /// The skill `diagram`.
 pub(super) struct Diagram;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct DiagramItem {
     /// Where the prongs stand in truth, and where they are drawn, both clockwise of true north.
     norths: Norths,
     drawn: Norths,
@@ -95,7 +96,7 @@ static META: SkillMeta = SkillMeta {
 };
 
 impl Generator for Diagram {
-    type Item = Item;
+    type Item = DiagramItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
@@ -111,7 +112,7 @@ impl Generator for Diagram {
         nothing(Between::Declination) || nothing(Between::GridMagnetic) || norths.convergence.angle() == Angle::ZERO
     }
 
-    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> DiagramItem {
         let norths = draw_norths(level, home, draw);
         let asked = match draw.below(4) {
             1 | 2 if level > Level::ONE => Between::GridMagnetic,
@@ -136,10 +137,10 @@ impl Generator for Diagram {
             _ => Printed::Others,
         };
         let drawn = draw_prongs(&norths, level == Level::FOUR, draw);
-        Item { norths, drawn, asked, printed, level, on_home: home.is_some() }
+        DiagramItem { norths, drawn, asked, printed, level, on_home: home.is_some() }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &DiagramItem) -> Question {
         const fn field(name: &'static str, label: &'static str) -> [Field; 1] {
             [Field { name, label, kind: FieldKind::EastWest, tolerance: Tolerance::within(0.5) }]
         }
@@ -153,40 +154,29 @@ impl Generator for Diagram {
         })
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &DiagramItem) -> Answer {
         signed(item.right())
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &DiagramItem, list: &mut MixupList) {
         let (from, to) = item.asked.ends();
         list.push(&EAST_WEST_SWAPPED, signed(-item.right()), || {
-            let mut way = String::with_capacity(36);
-            way.push_str(prong_name(to));
-            way.push(' ');
-            way.push_str(side_word(-item.right()));
-            way.push_str(" of ");
-            way.push_str(prong_name(from));
-            way.push_str(": ");
-            push_declination_words(&mut way, -item.right());
-            way
+            format!(
+                "{} {} of {}: {}",
+                prong_name(to),
+                side_word(-item.right()),
+                prong_name(from),
+                declination_words(-item.right())
+            )
         });
         let drawn = item.asked.of(&item.drawn);
-        list.push(&MEASURED_DRAWING, signed(drawn), || {
-            let mut way = String::with_capacity(30);
-            push_declination_words(&mut way, drawn);
-            way.push_str(", as it is drawn");
-            way
-        });
+        list.push(&MEASURED_DRAWING, signed(drawn), || format!("{}, as it is drawn", declination_words(drawn)));
         // On home ground a small convergence leaves declination and G-M angle too close to be told apart.
         if let Some((meta, taken)) = item.taken() {
             let number = taken.of(&item.norths);
             if (number - item.right()).abs() > Angle::from_degrees(1.0) {
                 list.push(meta, signed(number), || {
-                    let mut way = String::with_capacity(40);
-                    push_declination_words(&mut way, number);
-                    way.push_str(" between ");
-                    taken.push_ends(&mut way);
-                    way
+                    format!("{} between {}", declination_words(number), taken.ends_words())
                 });
             }
         }
@@ -196,37 +186,24 @@ impl Generator for Diagram {
             // The same size, with the letter that the picture gives.
             if same_side(one - other, -item.right()) {
                 list.push(&SIZES_ADDED_IN_DIAGRAM, signed(other - one), || {
-                    let mut way = String::with_capacity(60);
-                    push_together(&mut way, one, -other);
-                    way.push_str(", and ");
-                    push_declination_words(&mut way, other - one);
-                    way.push_str(" by the picture");
-                    way
+                    format!("{}, and {} by the picture", sizes_together(one, -other), declination_words(other - one))
                 });
             }
         }
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &DiagramItem) -> String {
         let mut right = String::with_capacity(130);
         if item.printed == Printed::Others {
-            right.push_str(item.rule());
-            right.push_str(": ");
-            right.push_str(&item.sum());
+            let _ = write!(right, "{}: {}", item.rule(), item.sum());
         } else {
-            right.push_str("Printed between ");
-            item.asked.push_ends(&mut right);
-            right.push_str(": ");
-            push_degrees_minutes(&mut right, item.right());
+            let _ = write!(right, "Printed between {}: {}", item.asked.ends_words(), degrees_minutes(item.right()));
         }
-        right.push_str(". ");
-        right.push_str(item.side_reason());
-        right.push_str(": ");
-        push_declination_words(&mut right, item.right());
+        let _ = write!(right, ". {}: {}", item.side_reason(), declination_words(item.right()));
         right
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &DiagramItem) -> Facts {
         let mut facts = Vec::with_capacity(6);
         let prongs = FactValue::Norths(clockwise(&item.drawn, item.only()));
         facts.push(Fact { name: FactName::Prongs, value: prongs });
@@ -238,28 +215,21 @@ impl Generator for Diagram {
         facts.into()
     }
 
-    fn prompt(&self, item: &Item) -> String {
+    fn prompt(&self, item: &DiagramItem) -> String {
         // The diagram is there to be read, so the text does not tell what it shows; but nobody can lay a protractor on it.
-        let mut out = String::with_capacity(150);
-        out.push_str(if item.on_home {
-            "Read the diagram on your map of home ground. "
-        } else {
-            "Read the diagram on the map. "
-        });
-        if item.level == Level::FOUR {
-            out.push_str("A protractor laid on the drawing shows ");
-            push_degrees_minutes(&mut out, item.asked.of(&item.drawn));
-            out.push_str(" between ");
-            item.asked.push_ends(&mut out);
-            out.push_str(". ");
-        }
-        out.push_str("What is the ");
-        out.push_str(item.asked.word());
-        out.push_str(", east or west?");
-        out
+        let map = if item.on_home { "your map of home ground" } else { "the map" };
+        let drawn = match item.level {
+            Level::FOUR => format!(
+                "A protractor laid on the drawing shows {} between {}. ",
+                degrees_minutes(item.asked.of(&item.drawn)),
+                item.asked.ends_words()
+            ),
+            _ => String::new(),
+        };
+        format!("Read the diagram on {map}. {drawn}What is the {}, east or west?", item.asked.word())
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &DiagramItem) -> Vec<Step> {
         let mut steps = Vec::with_capacity(4);
         let (from, to) = item.asked.ends();
         let lies = match item.asked {
@@ -271,18 +241,16 @@ impl Generator for Diagram {
         if item.parts().is_some() {
             steps.push(Step::new(item.rule(), item.sum()).about(FigurePart::North(item.asked.third())));
         } else {
-            let mut line = String::with_capacity(8);
-            push_degrees_minutes(&mut line, item.right());
+            let line = degrees_minutes(item.right()).to_string();
             let read = Step::new("Read the number printed there; the drawing is not to scale", line);
             steps.push(read.about(FigurePart::Between(from, to)));
         }
-        let mut line = String::with_capacity(12);
-        push_declination_words(&mut line, item.right());
+        let line = declination_words(item.right()).to_string();
         steps.push(Step::new(item.side_reason(), line).about(FigurePart::North(to)));
         steps
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &DiagramItem) -> String {
         match item.printed {
             Printed::Only | Printed::All => {
                 "Find the two prongs that the angle lies between. Which of the two lies further clockwise?"
@@ -294,12 +262,12 @@ impl Generator for Diagram {
         .to_owned()
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &DiagramItem) -> Figure {
         figure(&item.norths, &item.drawn, item.only(), |between| item.shows(between))
     }
 }
 
-impl Item {
+impl DiagramItem {
     /// The angle asked for, east positive.
     fn right(&self) -> Angle {
         self.asked.of(&self.norths)
@@ -347,7 +315,7 @@ impl Item {
     fn sum(&self) -> String {
         let mut line = String::with_capacity(20);
         if let Some((one, other)) = self.parts() {
-            push_together(&mut line, one, other);
+            let _ = write!(line, "{}", sizes_together(one, other));
         }
         line
     }
@@ -388,8 +356,8 @@ mod tests {
     use super::*;
     use crate::problem::Mixup;
 
-    fn item(declination: Tenths, convergence: Tenths, asked: Between) -> Item {
-        Item {
+    fn item(declination: Tenths, convergence: Tenths, asked: Between) -> DiagramItem {
+        DiagramItem {
             norths: Norths { declination: offset_of(declination), convergence: offset_of(convergence) },
             drawn: Norths { declination: offset_of(300), convergence: offset_of(100) },
             asked,

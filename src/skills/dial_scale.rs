@@ -1,10 +1,11 @@
 //! The scale of a drawn dial, which reading (A5) and setting (A6) share: its numbers, its ticks, and how both go wrong.
 
-use super::common::{CIRCLE, Tenths, angle, push_figures, push_number, push_size, wrap};
+use super::common::{CIRCLE, Tenths, angle, figures, size, wrap};
 use crate::angle::Angle;
 use crate::problem::{
     DialFigure, Draw, Field, FieldKind, FigurePart, Level, MixupClass, MixupId, MixupMeta, Step, Tolerance,
 };
+use std::fmt::{self, Display, Write};
 
 /// Counted from the right printed number, but to its other side: `2L − R`, where `L` is the nearest printed number below.
 pub(super) const COUNTED_WRONG_WAY: MixupMeta = MixupMeta {
@@ -171,62 +172,61 @@ impl Scale {
     pub fn count_steps(&self, number: Tenths, steps: &mut Vec<Step>) {
         let printed = self.printed(number);
         if printed == number {
-            let mut line = String::with_capacity(8);
-            push_figures(&mut line, number);
+            let line = figures(number).to_string();
             let step = Step::new("It is a printed number, so there is nothing to count", line);
             steps.push(step.about(FigurePart::Index).answers());
             return;
         }
-        let mut line = String::with_capacity(16);
-        push_size(&mut line, self.numbered);
-        line.push_str(" / ");
-        push_size(&mut line, self.numbered / self.graduation * 10);
-        line.push_str(" = ");
-        push_size(&mut line, self.graduation);
+        let line = format!(
+            "{} / {} = {}",
+            size(self.numbered),
+            size(self.numbered / self.graduation * 10),
+            size(self.graduation)
+        );
         steps.push(Step::new("One tick is the step between two numbers, divided by the spaces", line));
         let mut words = String::with_capacity(80);
         let mut line = String::with_capacity(28);
-        words.push_str("Count from ");
-        push_figures(&mut words, printed);
-        words.push_str(", upward and clockwise");
+        let _ = write!(words, "Count from {}, upward and clockwise", figures(printed));
         if (number - printed) % self.graduation != 0 {
-            self.push_between_ticks(&mut words, number - printed);
+            let _ = write!(words, "{}", self.between_ticks_words(number - printed));
         }
-        self.push_count(&mut line, printed, number - printed);
+        let _ = write!(line, "{}", self.count_words(printed, number - printed));
         steps.push(Step::new(words, line).about(FigurePart::Index).answers());
     }
 
     /// Appends `, 3 ticks of 2 and half a tick more`: an odd number of degrees on a scale of 2°.
-    fn push_between_ticks(&self, out: &mut String, count: Tenths) {
-        match count / self.graduation {
-            0 => out.push_str(", half a tick"),
-            ticks => {
-                out.push_str(", ");
-                push_number(out, ticks.unsigned_abs());
-                out.push_str(if ticks == 1 { " tick of " } else { " ticks of " });
-                push_size(out, self.graduation);
-                out.push_str(" and half a tick more");
+    fn between_ticks_words(&self, count: Tenths) -> impl Display {
+        fmt::from_fn(move |out| {
+            match count / self.graduation {
+                0 => out.write_str(", half a tick")?,
+                ticks => {
+                    write!(
+                        out,
+                        ", {}{}{} and half a tick more",
+                        ticks.unsigned_abs(),
+                        if ticks == 1 { " tick of " } else { " ticks of " },
+                        size(self.graduation)
+                    )?;
+                }
             }
-        }
+            Ok(())
+        })
     }
 
     /// Appends `040 + 3 × 2 = 046`, and between two ticks `040 + 3 × 2 + 1 = 047`.
-    pub fn push_count(&self, out: &mut String, printed: Tenths, count: Tenths) {
-        let sign = if count < 0 { " − " } else { " + " };
-        let (ticks, rest) = (count / self.graduation, count % self.graduation);
-        push_figures(out, printed);
-        if ticks != 0 {
-            out.push_str(sign);
-            push_number(out, ticks.unsigned_abs());
-            out.push_str(" × ");
-            push_size(out, self.graduation);
-        }
-        if rest != 0 {
-            out.push_str(sign);
-            push_size(out, rest);
-        }
-        out.push_str(" = ");
-        push_figures(out, printed + count);
+    pub fn count_words(&self, printed: Tenths, count: Tenths) -> impl Display {
+        fmt::from_fn(move |out| {
+            let sign = if count < 0 { " − " } else { " + " };
+            let (ticks, rest) = (count / self.graduation, count % self.graduation);
+            write!(out, "{}", figures(printed))?;
+            if ticks != 0 {
+                write!(out, "{sign}{} × {}", ticks.unsigned_abs(), size(self.graduation))?;
+            }
+            if rest != 0 {
+                write!(out, "{sign}{}", size(rest))?;
+            }
+            write!(out, " = {}", figures(printed + count))
+        })
     }
 
     /// The way of somebody who counts to the wrong side.
@@ -238,26 +238,19 @@ impl Scale {
             0 if count < 0 => CIRCLE,
             from => from,
         };
-        let mut out = String::with_capacity(28);
-        self.push_count(&mut out, from, count);
-        out
+        self.count_words(from, count).to_string()
     }
 
     /// The way of somebody who reads with the ticks' value wrong.
     pub fn way_misread(&self, number: Tenths) -> String {
         let believed = Scale { graduation: self.believed, ..*self };
         let printed = self.printed(number);
-        let mut out = String::with_capacity(28);
-        believed.push_count(&mut out, printed, (number - printed) * self.believed / self.graduation);
-        out
+        believed.count_words(printed, (number - printed) * self.believed / self.graduation).to_string()
     }
 
     /// The way of somebody who stops at this printed number.
     pub fn way_stopped(at: Tenths) -> String {
-        let mut out = String::with_capacity(24);
-        out.push_str("the printed number ");
-        push_figures(&mut out, wrap(at));
-        out
+        format!("the printed number {}", figures(wrap(at)))
     }
 
     /// The way of somebody who takes each tick for one degree.
@@ -270,23 +263,18 @@ impl Scale {
         let printed = self.printed(number);
         let count = number - printed;
         let ticks = count * 10 / self.believed;
-        let mut out = String::with_capacity(60);
-        push_size(&mut out, count);
-        out.push_str(" / ");
-        push_size(&mut out, self.believed);
-        out.push_str(" = ");
-        push_size(&mut out, ticks);
-        out.push_str(if ticks == 10 { " tick past " } else { " ticks past " });
-        push_figures(&mut out, printed);
-        out.push_str(": ");
-        push_figures(&mut out, printed);
-        out.push_str(" + ");
-        push_size(&mut out, ticks);
-        out.push_str(" × ");
-        push_size(&mut out, self.graduation);
-        out.push_str(" = ");
-        push_figures(&mut out, printed + count * self.graduation / self.believed);
-        out
+        format!(
+            "{} / {} = {}{}{}: {} + {} × {} = {}",
+            size(count),
+            size(self.believed),
+            size(ticks),
+            if ticks == 10 { " tick past " } else { " ticks past " },
+            figures(printed),
+            figures(printed),
+            size(ticks),
+            size(self.graduation),
+            figures(printed + count * self.graduation / self.believed)
+        )
     }
 }
 

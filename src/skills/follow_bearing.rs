@@ -1,8 +1,8 @@
 //! E2, following a bearing: set it, turn oneself until the needle is boxed, and see what lies ahead.
 
 use super::common::{
-    APPLIED_TWICE, CIRCLE, InTenths, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, bearing, bearing_of, figures, offset_of,
-    push_bearing, push_east_west, wrap,
+    APPLIED_TWICE, CIRCLE, InTenths, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, bearing, bearing_of, east_west, figures,
+    offset_of, wrap,
 };
 use super::hands::{
     Angles, CORRECTED_AGAIN, DIAL_FOR_SELF, LOOKED_ALONG_NEEDLE, LOOKED_BACK, Lie, SOUTH_END_BOXED, apart, exercise,
@@ -15,6 +15,7 @@ use crate::problem::{
     MixupMeta, NorthLines, Question, SkillMeta, Step, TableProblem, Tolerance, Wanted,
 };
 use crate::terrain::Detail;
+use std::fmt::Write;
 
 /// The skill `follow-bearing`.
 pub(super) struct FollowBearing;
@@ -51,7 +52,7 @@ enum Way {
 }
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct FollowBearingItem {
     /// The bearing, from `north`.
     given: Tenths,
     north: North,
@@ -95,7 +96,7 @@ static META: SkillMeta = SkillMeta {
     generation: 2,
 };
 
-impl Item {
+impl FollowBearingItem {
     /// The bearing as it belongs on the dial.
     fn dial_number(&self) -> Bearing<Magnetic> {
         magnetic(self.given, self.north, self.declination, self.convergence)
@@ -156,20 +157,20 @@ impl Item {
             .map(|(name, (_, azimuth))| Landmark { name: (*name).to_owned(), azimuth: *azimuth })
             .collect();
         let task = Task::Follow { bearing: angle(self.given), north: self.north, landmarks };
-        let Item { declination, convergence, .. } = *self;
+        let FollowBearingItem { declination, convergence, .. } = *self;
         let angles = Angles { declination, printed: declination, convergence, iron: 0 };
         exercise(task, Lie { map: None, arrow: self.facing, dial: self.dial }, angles, MapLines::default())
     }
 }
 
 impl Generator for FollowBearing {
-    type Item = Item;
+    type Item = FollowBearingItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> FollowBearingItem {
         let north = if level < Level::THREE { North::Magnetic } else { draw.pick(&[North::True, North::Grid]) };
         let step = if level == Level::ONE { 100 } else { 10 };
         let given = draw.between(0, (CIRCLE - 10) / step) * step;
@@ -179,7 +180,7 @@ impl Generator for FollowBearing {
         let facing = bearing_of(draw.between(0, 359) * 10);
         let convergence = if north == North::Grid { draw.between(2, 4) * 10 * -declination.signum() } else { 0 };
         let (declination, convergence) = (offset_of(declination), offset_of(convergence));
-        let mut item = Item { given, north, declination, convergence, marks: Vec::new(), facing, dial: 0 };
+        let mut item = FollowBearingItem { given, north, declination, convergence, marks: Vec::new(), facing, dial: 0 };
         if wraps {
             // From map to compass: east is taken off a small number, west is added to a large one.
             let offset = item.offset();
@@ -202,15 +203,15 @@ impl Generator for FollowBearing {
         item
     }
 
-    fn question(&self, _item: &Item) -> Question {
+    fn question(&self, _item: &FollowBearingItem) -> Question {
         Question::table(&AHEAD)
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &FollowBearingItem) -> Answer {
         Answer::choice(item.right())
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &FollowBearingItem, list: &mut MixupList) {
         for (at, (way, azimuth)) in item.marks.iter().enumerate() {
             if let Way::Wrong(meta) = way {
                 list.push(meta, Answer::choice(at), || {
@@ -227,12 +228,12 @@ impl Generator for FollowBearing {
         }
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &FollowBearingItem) -> String {
         let magnetic = bearing(item.dial_number(), North::Magnetic);
         format!("{magnetic} on the dial, north end boxed, along the travel arrow: {}", MARKS[item.right()])
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &FollowBearingItem) -> Facts {
         let mut facts = vec![
             Fact::angle(FactName::Bearing, angle(item.given)),
             Fact::north(FactName::North, item.north),
@@ -247,32 +248,28 @@ impl Generator for FollowBearing {
         Facts::from(facts)
     }
 
-    fn prompt(&self, item: &Item) -> String {
-        let mut out = String::with_capacity(220);
-        out.push_str("You are to follow ");
-        push_bearing(&mut out, item.given, item.north);
-        out.push_str(". ");
+    fn prompt(&self, item: &FollowBearingItem) -> String {
+        let mut out = format!("You are to follow {}. ", bearing(item.given, item.north));
         match item.north {
             North::Magnetic | North::True => {
-                out.push_str("Declination is ");
-                push_east_west(&mut out, item.declination);
+                let _ = write!(out, "Declination is {}", east_west(item.declination));
             }
             North::Grid => {
-                out.push_str("The G-M angle is ");
-                push_east_west(&mut out, item.declination.then(item.convergence.inverse()));
+                let _ =
+                    write!(out, "The G-M angle is {}", east_west(item.declination.then(item.convergence.inverse())));
             }
         }
         out.push_str(". Set the dial, turn yourself with the compass in your hand, and say what lies ahead.");
         out
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &FollowBearingItem) -> Vec<Step> {
         let mut steps = shown_steps(&item.exercise());
         steps.push(Step::new("Ahead lies", MARKS[item.right()].to_owned()));
         steps
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &FollowBearingItem) -> String {
         match item.north {
             North::Magnetic => "A magnetic bearing goes on the dial as it is. Then turn your whole body, not the dial.",
             _ => "Change the bearing to magnetic first; that number goes on the dial. Then turn your whole body, not the dial.",
@@ -280,7 +277,7 @@ impl Generator for FollowBearing {
         .to_owned()
     }
 
-    fn table(&self, item: &Item) -> Option<TableProblem> {
+    fn table(&self, item: &FollowBearingItem) -> Option<TableProblem> {
         Some(TableProblem {
             exercise: item.exercise(),
             map: None,
@@ -299,7 +296,7 @@ mod tests {
     fn what_is_told_of_a_followed_bearing_are_not_the_reasons_of_orienting() {
         // E2-3-301418: 061° T, 22° W; E2-3-753829: 268° T, 19° E. They told of "360 less the angle" and of magnetic-north lines.
         for (given, declination, dial) in [(610, -220, 830), (2_680, 190, 2_490)] {
-            let mut item = Item {
+            let mut item = FollowBearingItem {
                 given,
                 north: North::True,
                 declination: offset_of(declination),

@@ -3,7 +3,7 @@
 use super::common::{APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, hardly_differs, offset_of};
 use super::conversion::draw_offset;
 use super::map_line::{MapLine, STORY_HINT};
-use super::norths::{DECLINATION_FOR_GMA, GMA_ON_TRUE_LINE, Norths, SIZES_ADDED, push_given_alone, tells, whole};
+use super::norths::{DECLINATION_FOR_GMA, GMA_ON_TRUE_LINE, Norths, SIZES_ADDED, given_alone_words, tells, whole};
 use crate::angle::{GridMagnetic, declination_words};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
@@ -14,7 +14,7 @@ use crate::problem::{
 pub(super) struct GridMagneticSkill;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct GridMagneticItem {
     line: MapLine,
     level: Level,
     /// From level 3 the G-M angle must be worked out from these.
@@ -63,7 +63,7 @@ const PLACES: [&str; 8] = [
 ];
 
 impl Generator for GridMagneticSkill {
-    type Item = Item;
+    type Item = GridMagneticItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
@@ -73,12 +73,12 @@ impl Generator for GridMagneticSkill {
         hardly_differs(Norths::at_home(home).on_dial())
     }
 
-    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> GridMagneticItem {
         let on_home = home.is_some();
         if level < Level::THREE {
             let grid_magnetic = draw_offset(level, home.map(HomeAngles::grid_magnetic), draw);
             let line = MapLine::from_grid(level, grid_magnetic, draw);
-            return Item { line, level, norths: None, place: None, on_home };
+            return GridMagneticItem { line, level, norths: None, place: None, on_home };
         }
         let mut norths = Norths::draw(home, draw);
         let place = (level == Level::FOUR).then(|| draw.pick(&PLACES));
@@ -92,18 +92,18 @@ impl Generator for GridMagneticSkill {
         } else {
             MapLine::from_grid(level, norths.on_dial(), draw)
         };
-        Item { line, level, norths: Some(norths), place, on_home }
+        GridMagneticItem { line, level, norths: Some(norths), place, on_home }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &GridMagneticItem) -> Question {
         item.line.question()
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &GridMagneticItem) -> Answer {
         item.line.right()
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &GridMagneticItem, list: &mut MixupList) {
         item.line.mixups(list);
         let Some(norths) = &item.norths else { return };
         if item.line.is_grid() {
@@ -120,7 +120,7 @@ impl Generator for GridMagneticSkill {
         }
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &GridMagneticItem) -> String {
         let way = item.line.right_way();
         match &item.norths {
             Some(norths) if item.line.is_grid() => format!("G-M angle {}. {way}", norths.sum()),
@@ -128,7 +128,7 @@ impl Generator for GridMagneticSkill {
         }
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &GridMagneticItem) -> Facts {
         let mut facts = Vec::with_capacity(4);
         facts.push(item.line.given_fact());
         match &item.norths {
@@ -139,23 +139,21 @@ impl Generator for GridMagneticSkill {
         facts.into()
     }
 
-    fn prompt(&self, item: &Item) -> String {
-        let mut out = String::with_capacity(260);
-        match &item.norths {
-            Some(norths) => norths.push_given(&mut out, item.on_home),
+    fn prompt(&self, item: &GridMagneticItem) -> String {
+        let given = match &item.norths {
+            Some(norths) => norths.given_words(item.on_home).to_string(),
             None => {
-                push_given_alone(&mut out, "The G-M angle", GridMagnetic::from_angle(item.line.angle()), item.on_home);
-                out.push_str(". ");
+                let angle = GridMagnetic::from_angle(item.line.angle());
+                format!("{}. ", given_alone_words("The G-M angle", angle, item.on_home))
             }
-        }
+        };
         match item.place {
-            None => item.line.push_plain(&mut out),
-            Some(place) => item.line.push_story(place, &mut out),
+            None => format!("{given}{}", item.line.plain_words()),
+            Some(place) => format!("{given}{}", item.line.story_words(place)),
         }
-        out
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &GridMagneticItem) -> Vec<Step> {
         let mut steps = Vec::with_capacity(8);
         if item.place.is_some() {
             steps.push(item.line.which_counts());
@@ -169,7 +167,7 @@ impl Generator for GridMagneticSkill {
         steps
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &GridMagneticItem) -> String {
         if item.place.is_some() {
             return STORY_HINT.to_owned();
         }
@@ -179,11 +177,11 @@ impl Generator for GridMagneticSkill {
         item.line.hint()
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &GridMagneticItem) -> Figure {
         if item.level == Level::ONE { item.line.sketch(None) } else { Figure::None }
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &GridMagneticItem, given: Option<&Answer>) -> Figure {
         item.line.sketch(given)
     }
 }

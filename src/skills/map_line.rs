@@ -1,10 +1,11 @@
 //! A conversion along a true-north line or along a grid line, and the stories of B2 and B4 at level 4, which leave it to the
 //! reader which of two angles counts.
 
-use super::common::{push_bearing, sum};
+use super::common::{bearing, sum};
 use super::conversion::Conversion;
-use crate::angle::{Angle, Declination, Grid, GridMagnetic, North, Offset, True};
+use crate::angle::{Angle, Declination, Grid, GridMagnetic, North, Offset, True, sense};
 use crate::problem::{Answer, Draw, Fact, Figure, Level, MixupList, MixupMeta, Question, Step};
+use std::fmt::{self, Display};
 
 /// One conversion, from or to the map's line of either kind.
 #[derive(Clone, Copy, Debug)]
@@ -108,41 +109,50 @@ impl MapLine {
         either!(self, conversion => conversion.sketch(given))
     }
 
-    /// Appends the question without a story.
-    pub fn push_plain(&self, out: &mut String) {
-        let given = either!(self, conversion => (conversion.from(), conversion.given_north()));
-        match (self.is_grid(), self.to_compass()) {
-            (true, true) => out.push_str("The map, measured from its grid lines, says "),
-            (false, true) => out.push_str("The map, measured from its true-north lines, says "),
-            (_, false) => out.push_str("The compass says "),
-        }
-        push_bearing(out, given.0, given.1);
-        out.push_str(match (self.is_grid(), self.to_compass()) {
-            (_, true) => ". What does the compass say?",
-            (true, false) => ". What is that on the map, from grid north?",
-            (false, false) => ". What is that on the map, from true north?",
-        });
+    /// The north of the map's line.
+    const fn north(&self) -> North {
+        if self.is_grid() { North::Grid } else { North::True }
     }
 
-    /// Appends the question as a story about the way to this place.
-    pub fn push_story(&self, place: &str, out: &mut String) {
-        let given = either!(self, conversion => (conversion.from(), conversion.given_north()));
-        if self.to_compass() {
-            out.push_str(if self.is_grid() { "From a grid line" } else { "From a true-north line" });
-            out.push_str(" you measured the way to ");
-            out.push_str(place);
-            out.push_str(" on the map: ");
-            push_bearing(out, given.0, given.1);
-            out.push_str(". You want to walk it by compass. What do you set on the dial?");
-        } else {
-            out.push_str("You sighted ");
-            out.push_str(place);
-            out.push_str(" with the compass: ");
-            push_bearing(out, given.0, given.1);
-            out.push_str(". You want to draw the line on the map from ");
-            out.push_str(if self.is_grid() { "a grid line" } else { "a true-north line" });
-            out.push_str(". At which bearing?");
-        }
+    /// The map's lines; of grid lines it is not said here which way they run.
+    const fn lines(&self) -> &'static str {
+        if self.is_grid() { "grid lines" } else { North::True.lines() }
+    }
+
+    /// The question without a story.
+    pub fn plain_words(&self) -> impl Display {
+        fmt::from_fn(move |out| {
+            let (from, north) = either!(self, conversion => (conversion.from(), conversion.given_north()));
+            let given = bearing(from, north);
+            if self.to_compass() {
+                let lines = self.lines();
+                write!(out, "The map, measured from its {lines}, says {given}. What does the compass say?")
+            } else {
+                let north = self.north().name();
+                write!(out, "The compass says {given}. What is that on the map, from {north}?")
+            }
+        })
+    }
+
+    /// The question as a story about the way to this place.
+    pub fn story_words(&self, place: &str) -> impl Display {
+        fmt::from_fn(move |out| {
+            let (from, north) = either!(self, conversion => (conversion.from(), conversion.given_north()));
+            let (given, line) = (bearing(from, north), self.lines().trim_end_matches('s'));
+            if self.to_compass() {
+                write!(
+                    out,
+                    "From a {line} you measured the way to {place} on the map: {given}. You want to walk it by compass. What do you \
+                     set on the dial?"
+                )
+            } else {
+                write!(
+                    out,
+                    "You sighted {place} with the compass: {given}. You want to draw the line on the map from a {line}. At which \
+                     bearing?"
+                )
+            }
+        })
     }
 
     /// The first step of a story: which angle counts, and why.
@@ -165,8 +175,8 @@ impl MapLine {
 
     /// A nudge for the plain question.
     pub fn hint(&self) -> String {
-        let north = if self.is_grid() { "grid" } else { "true" };
-        let side = if self.angle() < Angle::ZERO { "counterclockwise" } else { "clockwise" };
+        let north = self.north().word();
+        let side = sense(self.angle());
         format!(
             "Draw {north} north straight up and magnetic north {side} of it. From which of the two is the angle bigger?"
         )

@@ -7,10 +7,10 @@
 
 use super::common::offset_of;
 use crate::angle::{
-    Angle, Convergence, Declination, GridMagnetic, NorthKind, Offset, declination_words, push_declination_words,
-    push_degrees_minutes,
+    Angle, Convergence, Declination, GridMagnetic, NorthKind, Offset, declination_words, degrees_minutes,
 };
 use crate::problem::{Draw, Fact, FactName, HomeAngles, MixupClass, MixupId, MixupMeta, Step};
+use std::fmt::{self, Display};
 
 /// A degree: what a dial can be set to.
 const DEGREE: Angle = Angle::from_degrees(1.0);
@@ -79,13 +79,17 @@ impl Norths {
         rounding_step(self.declination)
     }
 
-    /// Appends both as they are given: `Declination is 12° W and grid convergence is 2° E. `
-    pub fn push_given(&self, out: &mut String, on_home: bool) {
-        out.push_str(if on_home { "Declination on home ground is " } else { "Declination is " });
-        push_declination_words(out, self.declination.angle());
-        out.push_str(" and grid convergence is ");
-        push_declination_words(out, self.convergence.angle());
-        out.push_str(". ");
+    /// Both as they are given: `Declination is 12° W and grid convergence is 2° E. `
+    pub fn given_words(&self, on_home: bool) -> impl Display {
+        fmt::from_fn(move |out| {
+            write!(
+                out,
+                "{}{} and grid convergence is {}. ",
+                if on_home { "Declination on home ground is " } else { "Declination is " },
+                declination_words(self.declination.angle()),
+                declination_words(self.convergence.angle())
+            )
+        })
     }
 
     /// The two facts, the declination first.
@@ -113,7 +117,7 @@ impl Norths {
         }
     }
 
-    fn exact_sum(&self) -> String {
+    fn exact_sum(&self) -> impl Display {
         together(self.declination.angle(), self.convergence.inverse().angle())
     }
 
@@ -153,12 +157,11 @@ pub(super) fn convergence_beside(home: Option<HomeAngles>, draw: &mut Draw) -> C
     }
 }
 
-fn rounded_too(mut sum: String, made: GridMagnetic) -> String {
-    if whole(made) != made {
-        sum.push_str(", rounded ");
-        push_declination_words(&mut sum, whole(made).angle());
+fn rounded_too(sum: impl Display, made: GridMagnetic) -> String {
+    match whole(made) {
+        rounded if rounded == made => sum.to_string(),
+        rounded => format!("{sum}, rounded {}", declination_words(rounded.angle())),
     }
-    sum
 }
 
 /// Rounded to a degree, as a dial can hold it.
@@ -166,17 +169,21 @@ pub(super) fn whole<A: NorthKind, B: NorthKind>(offset: Offset<A, B>) -> Offset<
     Offset::from_angle(offset.angle().rounded_to(DEGREE))
 }
 
-/// Appends an angle that is given alone, `Declination is 12° W`; on home ground it is rounded, and the text says so:
+/// An angle that is given alone, `Declination is 12° W`; on home ground it is rounded, and the text says so:
 /// `Declination on home ground, rounded, is 12° W`.
-pub(super) fn push_given_alone<A: NorthKind, B: NorthKind>(
-    out: &mut String,
+pub(super) fn given_alone_words<A: NorthKind, B: NorthKind>(
     name: &str,
     offset: Offset<A, B>,
     on_home: bool,
-) {
-    out.push_str(name);
-    out.push_str(if on_home { " on home ground, rounded, is " } else { " is " });
-    push_declination_words(out, offset.angle());
+) -> impl Display {
+    fmt::from_fn(move |out| {
+        write!(
+            out,
+            "{name}{}{}",
+            if on_home { " on home ground, rounded, is " } else { " is " },
+            declination_words(offset.angle())
+        )
+    })
 }
 
 /// Whether two angles lie on the same side.
@@ -184,26 +191,27 @@ pub(super) fn same_side(one: Angle, other: Angle) -> bool {
     (one < Angle::ZERO) == (other < Angle::ZERO)
 }
 
-/// Appends two signed angles put together as sizes: `12° − 2° = 10°` where their signs differ, `12° + 2° = 14°` where not; where
+/// Two signed angles put together as sizes: `12° − 2° = 10°` where their signs differ, `12° + 2° = 14°` where not; where
 /// one of them is nothing, only the other.
-pub(super) fn push_together(out: &mut String, one: Angle, other: Angle) {
-    let (large, small) = if one.abs() < other.abs() { (other, one) } else { (one, other) };
-    if small != Angle::ZERO {
-        push_degrees_minutes(out, large);
-        out.push_str(if same_side(large, small) { " + " } else { " − " });
-        push_degrees_minutes(out, small);
-        out.push_str(" = ");
-    }
-    push_degrees_minutes(out, one + other);
+pub(super) fn sizes_together(one: Angle, other: Angle) -> impl Display {
+    fmt::from_fn(move |out| {
+        let (large, small) = if one.abs() < other.abs() { (other, one) } else { (one, other) };
+        if small != Angle::ZERO {
+            write!(
+                out,
+                "{}{}{} = ",
+                degrees_minutes(large),
+                if same_side(large, small) { " + " } else { " − " },
+                degrees_minutes(small)
+            )?;
+        }
+        write!(out, "{}", degrees_minutes(one + other))
+    })
 }
 
 /// The same, with the letter that comes out: `12° − 2° = 10°, so 10° W`.
-pub(super) fn together(one: Angle, other: Angle) -> String {
-    let mut out = String::with_capacity(44);
-    push_together(&mut out, one, other);
-    out.push_str(", so ");
-    push_declination_words(&mut out, one + other);
-    out
+pub(super) fn together(one: Angle, other: Angle) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{}, so {}", sizes_together(one, other), declination_words(one + other)))
 }
 
 /// The declination where the G-M angle is due: out by the convergence.

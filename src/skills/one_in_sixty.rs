@@ -7,7 +7,7 @@
 mod meta;
 
 use super::common::{bearing, bearing_of, figures};
-use crate::angle::{Angle, Bearing, Magnetic, North};
+use crate::angle::{Angle, Bearing, Magnetic, North, SENSES};
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
     MixupList, Question, SkillMeta, Step, Tolerance, TurnFigure, Value, Wanted,
@@ -18,7 +18,7 @@ use meta::{AWAY_FROM_LINE, META, ONE_DEGREE_ONLY, ONLY_CLOSING, ONLY_PARALLEL, P
 pub(super) struct OneInSixty;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct OneInSixtyItem {
     /// What one meant to walk.
     meant: Bearing<Magnetic>,
     /// Which side one came out on.
@@ -63,8 +63,6 @@ const CLOSING: [i32; 7] = [2, 3, 4, 5, 6, 10, 12];
 /// A tenth of the right number, so that the rule and the tangent are both right.
 const NEAR: f64 = 0.1;
 
-const WAYS: [&str; 2] = ["clockwise", "counterclockwise"];
-
 static METRES: [Field; 1] = [Field {
     name: "offset",
     label: "how far beside the goal, in metres",
@@ -81,7 +79,7 @@ static TURN: [Field; 2] = [
     Field {
         name: "way",
         label: "which way you turn",
-        kind: FieldKind::Choice(Choices::Fixed(&WAYS)),
+        kind: FieldKind::Choice(Choices::Fixed(&SENSES)),
         tolerance: Tolerance::EXACT,
     },
     Field { name: "turn", label: "how far, in degrees", kind: FieldKind::Turn, tolerance: Tolerance::share(NEAR, 0.5) },
@@ -95,7 +93,7 @@ impl Side {
         }
     }
 
-    /// The way one turns to come back to the line: its place in [`WAYS`].
+    /// The way one turns to come back to the line: its place in [`SENSES`].
     const fn back(self) -> usize {
         match self {
             Side::Left => 0,
@@ -142,7 +140,7 @@ fn closing(way: usize, degrees: f64) -> Answer {
 
 /// A number with at most one figure behind the point.
 fn short(number: f64) -> String {
-    format!("{}", (number * 10.0).round() / 10.0)
+    ((number * 10.0).round() / 10.0).to_string()
 }
 
 /// `= 3`, or `≈ 6.7` where that is rounded.
@@ -162,13 +160,13 @@ fn sixty(offset: i32, distance: i32) -> String {
 }
 
 impl Generator for OneInSixty {
-    type Item = Item;
+    type Item = OneInSixtyItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> OneInSixtyItem {
         let meant = bearing_of(draw.between(0, 359) * 10);
         let side = if draw.chance(1, 2) { Side::Left } else { Side::Right };
         let place = draw.pick(&PLACES);
@@ -188,10 +186,10 @@ impl Generator for OneInSixty {
                 Task::Closing { walked: 60 * offset / behind, offset, left: 60 * offset / ahead }
             }
         };
-        Item { meant, side, task, level, place }
+        OneInSixtyItem { meant, side, task, level, place }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &OneInSixtyItem) -> Question {
         match item.task {
             Task::Offset { .. } => Question::typed(&METRES),
             Task::Error { .. } => Question::typed(&DEGREES),
@@ -199,7 +197,7 @@ impl Generator for OneInSixty {
         }
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &OneInSixtyItem) -> Answer {
         match item.task {
             Task::Offset { distance, off } => metres(f64::from(distance * off) / 60.0),
             Task::Error { distance, offset } => size(degrees(offset, distance)),
@@ -209,7 +207,7 @@ impl Generator for OneInSixty {
         }
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &OneInSixtyItem, list: &mut MixupList) {
         match item.task {
             Task::Offset { distance, off } => {
                 let (way, degrees) = (f64::from(distance), f64::from(off));
@@ -233,13 +231,13 @@ impl Generator for OneInSixty {
                 list.push(&ONLY_CLOSING, closing(back, ahead), || sixty(offset, left));
                 list.push(&WHOLE_WAY, closing(back, degrees(offset, walked + left)), || sixty(offset, walked + left));
                 list.push(&AWAY_FROM_LINE, closing(1 - back, behind + ahead), || {
-                    format!("{} {}°, further away from the line", WAYS[1 - back], short(behind + ahead))
+                    format!("{} {}°, further away from the line", SENSES[1 - back], short(behind + ahead))
                 });
             }
         }
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &OneInSixtyItem) -> String {
         match item.task {
             Task::Offset { distance, off } => {
                 format!("One degree is one in sixty: {distance} × {off} / 60 = {}", distance * off / 60)
@@ -248,7 +246,7 @@ impl Generator for OneInSixty {
             Task::Closing { walked, offset, left } => {
                 format!(
                     "Back to the line is {}: {} to walk beside it, and {} to close in",
-                    WAYS[item.side.back()],
+                    SENSES[item.side.back()],
                     sixty(offset, walked),
                     sixty(offset, left)
                 )
@@ -256,7 +254,7 @@ impl Generator for OneInSixty {
         }
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &OneInSixtyItem) -> Facts {
         let mut facts = vec![Fact::own_angle("start_magnetic_bearing_deg", item.meant.angle())];
         let number = |name, metres: i32| Fact::own_number(name, f64::from(metres));
         facts.extend(match item.task {
@@ -289,7 +287,7 @@ impl Generator for OneInSixty {
         facts.into()
     }
 
-    fn prompt(&self, item: &Item) -> String {
+    fn prompt(&self, item: &OneInSixtyItem) -> String {
         let (place, side) = (item.place, item.side.word());
         let meant = bearing(item.meant, North::Magnetic);
         match item.task {
@@ -309,7 +307,7 @@ impl Generator for OneInSixty {
         }
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &OneInSixtyItem) -> Vec<Step> {
         let off = FigurePart::Turn;
         let mut steps = vec![
             Step::words("Think of a circle round you with the way for its radius: it is about six ways round, so one of its 360 degrees is about a sixtieth of the way")
@@ -357,13 +355,13 @@ impl Generator for OneInSixty {
                     Side::Left => "You stand left of the line, so it lies clockwise",
                     Side::Right => "You stand right of the line, so it lies counterclockwise",
                 };
-                steps.push(Step::new(reason, format!("{} {}°", WAYS[item.side.back()], short(behind + ahead))));
+                steps.push(Step::new(reason, format!("{} {}°", SENSES[item.side.back()], short(behind + ahead))));
             }
         }
         steps
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &OneInSixtyItem) -> String {
         match item.task {
             Task::Offset { .. } => "How far off would a single degree lead? It is a sixtieth of the way.",
             Task::Error { .. } => "A single degree leads off by a sixtieth of the way. How often does that go into what you are off?",
@@ -372,11 +370,11 @@ impl Generator for OneInSixty {
         .to_owned()
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &OneInSixtyItem) -> Figure {
         if item.level == Level::ONE { item.sketch(None, None) } else { Figure::None }
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &OneInSixtyItem, given: Option<&Answer>) -> Figure {
         let learner = match (item.task, given.map(Answer::values)) {
             (Task::Error { .. }, Some([Value::Angle(size)])) => Some(*size * item.side.sign()),
             _ => None,
@@ -385,7 +383,7 @@ impl Generator for OneInSixty {
     }
 }
 
-impl Item {
+impl OneInSixtyItem {
     /// How far one walked off, clockwise positive.
     fn off(&self) -> Angle {
         self.task.off() * self.side.sign()

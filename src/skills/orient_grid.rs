@@ -1,28 +1,29 @@
 //! D3, orienting by grid lines: which number on the dial brings the map right.
 
 use super::common::{
-    APPLIED_TWICE, InTenths, NOT_APPLIED, NOT_WRAPPED, WRONG_END, answer, figures, hardly_differs, offset_of,
-    push_number, push_size, wrap,
+    APPLIED_TWICE, InTenths, NOT_APPLIED, NOT_WRAPPED, WRONG_END, answer, figures, hardly_differs, offset_of, size,
+    wrap,
 };
 use super::conversion::{draw_offset, home_declination};
 use super::dated::{Dated, NOT_UPDATED};
 use super::hands::{
     ARROW_BACK, ByHand, COMPASS_OFF_LINE, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Levels, Orienting, SOUTH_END_BOXED,
 };
-use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED, convergence_beside, push_given_alone, whole};
+use super::norths::{DECLINATION_FOR_GMA, Norths, SIZES_ADDED, convergence_beside, given_alone_words, whole};
 use super::orient_magnetic_line::{DIAGRAM_PRONG, WRONG_LINE};
 use super::orienting::{self, ArrowToward, SIGN_FLIPPED_ON_DIAL, Setting};
-use crate::angle::{Angle, Declination, Grid, GridMagnetic, North, declination_words, push_declination_words};
+use crate::angle::{Angle, Declination, Grid, GridMagnetic, North, declination_words};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
     SkillMeta, Step, Wanted,
 };
+use std::fmt::Write;
 
 /// The skill `orient-grid`.
 pub(super) struct OrientGrid;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct OrientGridItem {
     setting: Setting<Grid>,
     level: Level,
     /// From level 3 the G-M angle must be worked out from these.
@@ -74,7 +75,7 @@ static META: SkillMeta = SkillMeta {
 };
 
 impl Generator for OrientGrid {
-    type Item = Item;
+    type Item = OrientGridItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
@@ -88,7 +89,7 @@ impl Generator for OrientGrid {
         hardly_differs(Norths::at_home(home).on_dial())
     }
 
-    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> OrientGridItem {
         let (offset, norths) = if level < Level::THREE {
             (draw_offset(level, home.map(HomeAngles::grid_magnetic), draw), None)
         } else {
@@ -109,18 +110,18 @@ impl Generator for OrientGrid {
             }
         });
         let arrow = ArrowToward::draw(draw);
-        Item { setting: Setting { offset, arrow }, level, norths, old, on_home: home.is_some() }
+        OrientGridItem { setting: Setting { offset, arrow }, level, norths, old, on_home: home.is_some() }
     }
 
-    fn question(&self, _item: &Item) -> Question {
+    fn question(&self, _item: &OrientGridItem) -> Question {
         orienting::question()
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &OrientGridItem) -> Answer {
         item.setting.right()
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &OrientGridItem, list: &mut MixupList) {
         item.setting.mixups(list);
         let on_dial = |used: GridMagnetic| item.setting.by(used.in_tenths());
         let way = |used: GridMagnetic| item.setting.way_by(used.in_tenths());
@@ -141,7 +142,7 @@ impl Generator for OrientGrid {
         }
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &OrientGridItem) -> String {
         let way = item.setting.right_way();
         match &item.norths {
             Some(norths) => format!("G-M angle {}. {way}", norths.sum()),
@@ -149,7 +150,7 @@ impl Generator for OrientGrid {
         }
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &OrientGridItem) -> Facts {
         let mut facts = Vec::with_capacity(8);
         match &item.norths {
             Some(norths) => norths.push_facts(&mut facts),
@@ -166,37 +167,38 @@ impl Generator for OrientGrid {
         facts.into()
     }
 
-    fn prompt(&self, item: &Item) -> String {
-        let mut out = String::with_capacity(340);
-        out.push_str("Your map has only grid lines. ");
+    fn prompt(&self, item: &OrientGridItem) -> String {
+        let mut out = "Your map has only grid lines. ".to_owned();
         if let Some(old) = &item.old {
-            out.push_str("In ");
-            push_number(&mut out, old.year.unsigned_abs());
-            out.push_str(" its G-M angle was printed as ");
-            push_declination_words(&mut out, old.printed.angle());
-            out.push_str(". Suppose it is ");
-            push_number(&mut out, old.this_year.unsigned_abs());
-            out.push_str(". ");
+            let _ = write!(
+                out,
+                "In {} its G-M angle was printed as {}. Suppose it is {}. ",
+                old.year.unsigned_abs(),
+                declination_words(old.printed.angle()),
+                old.this_year.unsigned_abs()
+            );
         }
         match &item.norths {
             Some(norths) if item.old.is_some() => {
-                out.push_str("Declination today is ");
-                push_declination_words(&mut out, norths.declination.angle());
-                out.push_str(", and grid convergence is ");
-                push_declination_words(&mut out, norths.convergence.angle());
-                out.push_str(". ");
+                let _ = write!(
+                    out,
+                    "Declination today is {}, and grid convergence is {}. ",
+                    declination_words(norths.declination.angle()),
+                    declination_words(norths.convergence.angle())
+                );
             }
-            Some(norths) => norths.push_given(&mut out, item.on_home),
+            Some(norths) => {
+                let _ = write!(out, "{}", norths.given_words(item.on_home));
+            }
             None => {
-                push_given_alone(&mut out, "The G-M angle", item.setting.offset, item.on_home);
-                out.push_str(". ");
+                let _ = write!(out, "{}. ", given_alone_words("The G-M angle", item.setting.offset, item.on_home));
             }
         }
-        item.setting.push_asked(&mut out);
+        let _ = write!(out, "{}", item.setting.asked_words());
         out
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &OrientGridItem) -> Vec<Step> {
         let mut steps = Vec::with_capacity(8);
         if item.old.is_some() {
             steps.push(Step::words(
@@ -210,15 +212,14 @@ impl Generator for OrientGrid {
         if let Some(norths) = item.norths.as_ref().filter(|norths| norths.convergence.angle() != Angle::ZERO) {
             let dial = wrap(item.setting.by(whole(norths.declination).in_tenths()));
             let mut words = format!("By the declination alone, {}, the map would lie ", figures(dial));
-            push_size(&mut words, item.setting.off(dial));
-            words.push_str("° off");
+            let _ = write!(words, "{}° off", size(item.setting.off(dial)));
             steps.push(Step::words(words));
         }
         steps.push(item.setting.last_step());
         steps
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &OrientGridItem) -> String {
         item.setting.hint(if item.norths.is_some() {
             "First the angle from grid north to magnetic north. Then ask: seen from the needle, on which side does the grid line lie?"
         } else {
@@ -226,11 +227,11 @@ impl Generator for OrientGrid {
         })
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &OrientGridItem) -> Figure {
         if item.level == Level::ONE { item.setting.sketch(None) } else { Figure::None }
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &OrientGridItem, given: Option<&Answer>) -> Figure {
         item.setting.sketch(Some(given.unwrap_or(&item.setting.right())))
     }
 }

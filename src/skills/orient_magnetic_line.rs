@@ -5,25 +5,26 @@
 //! today's declination less the printed one, clockwise positive.
 
 use super::common::{
-    CIRCLE, InTenths, Tenths, WRONG_END, angle, answer, bare_sum, bearing_of, figures, hardly_differs, offset_of,
-    push_east_west, push_figures, push_number, push_size, wrap,
+    CIRCLE, InTenths, Tenths, WRONG_END, angle, answer, bare_sum, bearing_of, east_west, figures, hardly_differs,
+    offset_of, size, wrap,
 };
 use super::conversion::{draw_offset, home_declination};
 use super::dated::Dated;
 use super::hands::{ByHand, Levels, Orienting};
-use super::norths::{Norths, SIZES_ADDED, convergence_beside, push_given_alone, push_together, same_side, whole};
-use super::orienting::{self, ArrowToward, TURN_UNTIL_BOXED, push_lies};
-use crate::angle::{Bearing, Declination, Magnetic, North};
+use super::norths::{Norths, SIZES_ADDED, convergence_beside, given_alone_words, same_side, sizes_together, whole};
+use super::orienting::{self, ArrowToward, TURN_UNTIL_BOXED, lies_words};
+use crate::angle::{Bearing, Declination, Magnetic, North, SENSES};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Figure, FigurePart, Generator, HomeAngles, Level, LineRole, MixupList,
     MixupMeta, Question, SkillMeta, Step, Value, Wanted,
 };
+use std::fmt::{self, Display, Write};
 
 mod meta;
 mod sketch;
 
 pub(super) use meta::{DECLINATION_AS_READING, DIAGRAM_PRONG, DIAL_SET_TO_DECLINATION, WRONG_LINE};
-use meta::{MAGNETIC, META, OFF, OFF_THE_OTHER_WAY, OFFERS, Offer, WAYS, WHOLE_DECLINATION};
+use meta::{MAGNETIC, META, OFF, OFF_THE_OTHER_WAY, OFFERS, Offer, WHOLE_DECLINATION};
 
 /// The skill `orient-magnetic-line`.
 pub(super) struct OrientMagneticLine;
@@ -32,7 +33,7 @@ pub(super) struct OrientMagneticLine;
 const CLEARLY_ELSEWHERE: Tenths = 50;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct OrientMagneticLineItem {
     /// Today's declination.
     declination: Declination,
     asked: Asked,
@@ -58,7 +59,7 @@ enum Asked {
 }
 
 impl Generator for OrientMagneticLine {
-    type Item = Item;
+    type Item = OrientMagneticLineItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
@@ -72,7 +73,7 @@ impl Generator for OrientMagneticLine {
         hardly_differs(whole(home.declination()))
     }
 
-    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> OrientMagneticLineItem {
         let on_home = home.is_some();
         let drawn: Declination = draw_offset(level, home_declination(home), draw);
         let mut declination = drawn.in_tenths();
@@ -94,7 +95,7 @@ impl Generator for OrientMagneticLine {
                     asked = Asked::Line(offer);
                 }
             }
-            return Item { declination: offset_of(declination), asked, level, on_home };
+            return OrientMagneticLineItem { declination: offset_of(declination), asked, level, on_home };
         }
         // The difference counts: it is the sum of both where the needle has gone through true north. Subtracting the sizes
         // must not be right in most problems.
@@ -117,10 +118,10 @@ impl Generator for OrientMagneticLine {
         // No faster than needles go: 15′ a year.
         let year = this_year - draw.between(20.max(off.abs() / 10 * 4), 40);
         let asked = Asked::Off { printed: offset_of(declination - off), year, this_year, prong };
-        Item { declination: offset_of(declination), asked, level, on_home }
+        OrientMagneticLineItem { declination: offset_of(declination), asked, level, on_home }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &OrientMagneticLineItem) -> Question {
         match item.asked {
             Asked::Dial(_) => orienting::question(),
             Asked::Line(offer) => Question::choose(&offer.fields),
@@ -128,7 +129,7 @@ impl Generator for OrientMagneticLine {
         }
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &OrientMagneticLineItem) -> Answer {
         match item.asked {
             Asked::Dial(arrow) => answer(arrow.turn()),
             Asked::Line(offer) => Answer::choice(offer.magnetic()),
@@ -137,17 +138,12 @@ impl Generator for OrientMagneticLine {
         }
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &OrientMagneticLineItem, list: &mut MixupList) {
         let declination = item.declination.in_tenths();
         match item.asked {
             Asked::Dial(arrow) => {
                 let along = arrow.turn();
-                let on_dial = |off: Tenths| {
-                    let mut way = figures(wrap(along + off));
-                    way.push_str(" on the dial");
-                    push_lies(&mut way, off);
-                    way
-                };
+                let on_dial = |off: Tenths| format!("{} on the dial{}", figures(wrap(along + off)), lies_words(off));
                 list.push(&DIAL_SET_TO_DECLINATION, answer(along - declination), || on_dial(-declination));
                 list.push(&DECLINATION_AS_READING, answer(along + declination), || on_dial(declination));
                 list.push(&WRONG_END, answer(along + 1800), || {
@@ -159,10 +155,7 @@ impl Generator for OrientMagneticLine {
                     if offer.other == North::Grid {
                         return "000 along a grid line: the map ends off by the G-M angle".to_owned();
                     }
-                    let mut way = String::with_capacity(72);
-                    way.push_str("000 along a true-north line");
-                    push_lies(&mut way, declination);
-                    way
+                    format!("000 along a true-north line{}", lies_words(declination))
                 });
                 list.push(&DIAGRAM_PRONG, Answer::choice(offer.prong()), || {
                     "The prong of the diagram is drawn too wide or too narrow, and the map ends off by as much"
@@ -170,11 +163,7 @@ impl Generator for OrientMagneticLine {
                 });
             }
             Asked::Left(dial) => {
-                let way = |off: Tenths| {
-                    let mut way = String::with_capacity(40);
-                    push_turned(&mut way, off);
-                    way
-                };
+                let way = |off: Tenths| turned_words(off).to_string();
                 list.push(&OFF_THE_OTHER_WAY, turned(-lies(dial)), || way(-lies(dial)));
                 list.push(&WHOLE_DECLINATION, turned(declination), || {
                     format!("the whole declination: {}", way(declination))
@@ -182,33 +171,23 @@ impl Generator for OrientMagneticLine {
             }
             Asked::Off { printed, prong, .. } => {
                 let then = printed.in_tenths();
-                let mut push = |meta: &'static MixupMeta, off: Tenths, push_sum: &dyn Fn(&mut String)| {
+                let mut push = |meta: &'static MixupMeta, off: Tenths, sum: &dyn Display| {
                     // A map that is not off is not off either way.
                     if off != 0 {
-                        list.push(meta, turned(off), || {
-                            let mut way = String::with_capacity(60);
-                            push_sum(&mut way);
-                            way.push_str(": ");
-                            push_turned(&mut way, off);
-                            way
-                        });
+                        list.push(meta, turned(off), || format!("{sum}: {}", turned_words(off)));
                     }
                 };
-                push(&OFF_THE_OTHER_WAY, then - declination, &|way| {
-                    push_together(way, angle(declination), angle(-then))
-                });
-                push(&WHOLE_DECLINATION, declination, &|way| way.push_str("the whole declination"));
-                push(&SIZES_ADDED, declination + then, &|way| push_together(way, angle(declination), angle(then)));
+                push(&OFF_THE_OTHER_WAY, then - declination, &sizes_together(angle(declination), angle(-then)));
+                push(&WHOLE_DECLINATION, declination, &"the whole declination");
+                push(&SIZES_ADDED, declination + then, &sizes_together(angle(declination), angle(then)));
                 if let Some(prong) = prong {
-                    push(&DIAGRAM_PRONG, declination - prong, &|way| {
-                        push_together(way, angle(declination), angle(-prong))
-                    });
+                    push(&DIAGRAM_PRONG, declination - prong, &sizes_together(angle(declination), angle(-prong)));
                 }
             }
         }
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &OrientMagneticLineItem) -> String {
         match item.asked {
             Asked::Dial(ArrowToward::Top) => "The line already points to magnetic north: 000 on the dial".to_owned(),
             Asked::Dial(ArrowToward::Bottom) => {
@@ -218,21 +197,16 @@ impl Generator for OrientMagneticLine {
             Asked::Line(_) => "000 along the magnetic-north line: the map lies right".to_owned(),
             Asked::Left(dial) => {
                 let mut right = format!("{} where 000 belongs", figures(dial));
-                push_lies(&mut right, lies(dial));
+                let _ = write!(right, "{}", lies_words(lies(dial)));
                 right
             }
             Asked::Off { printed, .. } => {
-                let mut right = String::with_capacity(140);
-                right.push_str(item.rule(printed));
-                right.push_str(": ");
-                right.push_str(&item.difference(printed));
-                push_lies(&mut right, item.off(printed));
-                right
+                format!("{}: {}{}", item.rule(printed), item.difference(printed), lies_words(item.off(printed)))
             }
         }
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &OrientMagneticLineItem) -> Facts {
         let mut facts = Vec::with_capacity(7);
         facts.push(Fact::angle(FactName::Declination, item.declination.angle()));
         match item.asked {
@@ -265,60 +239,61 @@ impl Generator for OrientMagneticLine {
         facts.into()
     }
 
-    fn prompt(&self, item: &Item) -> String {
+    fn prompt(&self, item: &OrientMagneticLineItem) -> String {
         let mut out = String::with_capacity(460);
         match item.asked {
             Asked::Dial(arrow) => {
-                out.push_str("Across your map runs a magnetic-north line, drawn for today's declination. ");
-                item.push_declination(&mut out);
-                out.push_str("You lay the edge of the compass along that line");
-                out.push_str(arrow.words());
-                out.push_str(TURN_UNTIL_BOXED);
+                let _ = write!(
+                    out,
+                    "Across your map runs a magnetic-north line, drawn for today's declination. {}You lay the edge of the compass along that line{}{}",
+                    item.declination_words(),
+                    arrow.words(),
+                    TURN_UNTIL_BOXED
+                );
             }
             Asked::Left(dial) => {
-                out.push_str("Across your map runs a magnetic-north line, drawn for today's declination. ");
-                item.push_declination(&mut out);
-                out.push_str("The dial still stands at ");
-                push_figures(&mut out, dial);
-                out.push_str(", and you forget to turn it. You lay the edge of the compass along that line, travel arrow toward the top of the map, and turn map and compass together until the needle is boxed. How many degrees is the map turned from where it should lie, and which way?");
+                let _ = write!(
+                    out,
+                    "Across your map runs a magnetic-north line, drawn for today's declination. {}The dial still stands at {}, and you forget to turn it. You lay the edge of the compass along that line, travel arrow toward the top of the map, and turn map and compass together until the needle is boxed. How many degrees is the map turned from where it should lie, and which way?",
+                    item.declination_words(),
+                    figures(dial)
+                );
             }
             Asked::Line(offer) => {
-                out.push_str("Your map shows ");
-                out.push_str(if offer.other == North::Grid { "grid lines" } else { "true-north lines" });
-                out.push_str(
-                    ", in its margin the magnetic prong of the diagram, and right across it a magnetic-north line, drawn for today's declination. ",
-                );
-                item.push_declination(&mut out);
-                out.push_str(
-                    "The dial stands at 000. Along which of them do you lay the edge of the compass, travel arrow toward the top of the map, to orient the map?",
+                let _ = write!(
+                    out,
+                    "Your map shows {}, in its margin the magnetic prong of the diagram, and right across it a magnetic-north line, drawn for today's declination. {}The dial stands at 000. Along which of them do you lay the edge of the compass, travel arrow toward the top of the map, to orient the map?",
+                    if offer.other == North::Grid { "grid lines" } else { "true-north lines" },
+                    item.declination_words()
                 );
             }
             Asked::Off { printed, year, this_year, prong } => {
-                out.push_str("On a map made in ");
-                push_number(&mut out, year.unsigned_abs());
-                out.push_str(" a magnetic-north line is drawn for a declination of ");
-                push_east_west(&mut out, printed);
-                out.push_str(". ");
+                let _ = write!(
+                    out,
+                    "On a map made in {} a magnetic-north line is drawn for a declination of {}. ",
+                    year.unsigned_abs(),
+                    east_west(printed)
+                );
                 if let Some(prong) = prong {
-                    out.push_str("In the diagram beside it the prong of magnetic north stands ");
-                    push_size(&mut out, prong);
-                    out.push_str("° ");
-                    out.push_str(way(prong));
-                    out.push_str(" of the star. ");
+                    let _ = write!(
+                        out,
+                        "In the diagram beside it the prong of magnetic north stands {}° {} of the star. ",
+                        size(prong),
+                        way(prong)
+                    );
                 }
-                out.push_str("Suppose it is ");
-                push_number(&mut out, this_year.unsigned_abs());
-                out.push_str(". Declination today is ");
-                push_east_west(&mut out, item.declination);
-                out.push_str(
-                    ". You orient the map by the drawn line, with 000 on the dial and the travel arrow toward the top of the map, and make no mistake. How many degrees is the map turned from where it should lie, and which way?",
+                let _ = write!(
+                    out,
+                    "Suppose it is {}. Declination today is {}. You orient the map by the drawn line, with 000 on the dial and the travel arrow toward the top of the map, and make no mistake. How many degrees is the map turned from where it should lie, and which way?",
+                    this_year.unsigned_abs(),
+                    east_west(item.declination)
                 );
             }
         }
         out
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &OrientMagneticLineItem) -> Vec<Step> {
         let mut steps = Vec::with_capacity(6);
         match item.asked {
             Asked::Dial(arrow) => {
@@ -345,7 +320,7 @@ impl Generator for OrientMagneticLine {
                 } else {
                     steps.push(Step::new("The number is too large by all of it", figures(dial)));
                 }
-                push_turned(&mut sum, off);
+                let _ = write!(sum, "{}", turned_words(off));
                 steps.push(Step::new(
                     if off < 0 {
                         "A larger number turns edge and map clockwise, a smaller one counterclockwise, so counterclockwise"
@@ -381,8 +356,7 @@ impl Generator for OrientMagneticLine {
                 let difference = Step::new(item.rule(printed), item.difference(printed));
                 steps.push(difference.about(FigurePart::Line(LineRole::Given)));
                 let off = item.off(printed);
-                let mut sum = String::with_capacity(24);
-                push_turned(&mut sum, off);
+                let sum = turned_words(off).to_string();
                 let turns = if off < 0 {
                     "The needle now points further counterclockwise than the line did, and the map turns with it"
                 } else {
@@ -394,7 +368,7 @@ impl Generator for OrientMagneticLine {
         steps
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &OrientMagneticLineItem) -> String {
         match item.asked {
             Asked::Dial(ArrowToward::Bottom) => {
                 "Where does a magnetic-north line point, where does the needle point, and which way along the line does the travel arrow point?"
@@ -410,11 +384,11 @@ impl Generator for OrientMagneticLine {
         .to_owned()
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &OrientMagneticLineItem) -> Figure {
         if item.level == Level::ONE { item.sketch(None) } else { Figure::None }
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &OrientMagneticLineItem, given: Option<&Answer>) -> Figure {
         item.sketch(given)
     }
 }
@@ -434,10 +408,9 @@ impl ByHand for OrientMagneticLine {
     }
 }
 
-impl Item {
-    fn push_declination(&self, out: &mut String) {
-        push_given_alone(out, "Declination", self.declination, self.on_home);
-        out.push_str(". ");
+impl OrientMagneticLineItem {
+    fn declination_words(&self) -> impl Display {
+        fmt::from_fn(move |out| write!(out, "{}. ", given_alone_words("Declination", self.declination, self.on_home)))
     }
 
     /// How far the map lies off, clockwise positive: as far as today's needle points from that of then.
@@ -447,9 +420,7 @@ impl Item {
 
     /// `12 − 9 = 3`.
     fn difference(&self, printed: Declination) -> String {
-        let mut line = String::with_capacity(20);
-        push_together(&mut line, self.declination.angle(), printed.inverse().angle());
-        line
+        sizes_together(self.declination.angle(), printed.inverse().angle()).to_string()
     }
 
     /// Whether to add or to subtract.
@@ -478,14 +449,12 @@ fn place_of(off: Tenths) -> usize {
 }
 
 fn way(off: Tenths) -> &'static str {
-    WAYS[place_of(off)]
+    SENSES[place_of(off)]
 }
 
 /// Appends `3° off, turned clockwise`.
-fn push_turned(out: &mut String, off: Tenths) {
-    push_size(out, off);
-    out.push_str("° off, turned ");
-    out.push_str(way(off));
+fn turned_words(off: Tenths) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{}° off, turned {}", size(off), way(off)))
 }
 
 #[cfg(test)]

@@ -1,15 +1,14 @@
 //! D2, orienting by a true-north line: which number on the dial brings the map right.
 
 use super::common::{
-    APPLIED_TWICE, InTenths, NOT_APPLIED, NOT_WRAPPED, Tenths, WRONG_END, answer, hardly_differs, offset_of, push_size,
-    wrap,
+    APPLIED_TWICE, InTenths, NOT_APPLIED, NOT_WRAPPED, Tenths, WRONG_END, answer, hardly_differs, offset_of, size, wrap,
 };
 use super::conversion::{draw_offset, home_declination};
-use super::dated::{CHANGE_REVERSED, Dated, NOT_UPDATED, push_lettered};
+use super::dated::{CHANGE_REVERSED, Dated, NOT_UPDATED, lettered};
 use super::hands::{
     ARROW_BACK, ByHand, COMPASS_OFF_LINE, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Levels, Orienting, SOUTH_END_BOXED,
 };
-use super::norths::{convergence_beside, push_given_alone, whole};
+use super::norths::{convergence_beside, given_alone_words, whole};
 use super::orient_magnetic_line::WRONG_LINE;
 use super::orienting::{self, ArrowToward, SIGN_FLIPPED_ON_DIAL, Setting};
 use crate::angle::{Declination, North, True};
@@ -17,12 +16,13 @@ use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
     SkillMeta, Step, Wanted,
 };
+use std::fmt::Write;
 
 /// The skill `orient-true-line`.
 pub(super) struct OrientTrueLine;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct OrientTrueLineItem {
     setting: Setting<True>,
     level: Level,
     /// Level 4 gives the declination as an old map prints it.
@@ -68,7 +68,7 @@ static META: SkillMeta = SkillMeta {
 const CHANGES: [(i32, i32); 4] = [(8, 15), (10, 12), (12, 10), (12, 15)];
 
 impl Generator for OrientTrueLine {
-    type Item = Item;
+    type Item = OrientTrueLineItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
@@ -82,7 +82,7 @@ impl Generator for OrientTrueLine {
         hardly_differs(whole(home.declination()))
     }
 
-    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> OrientTrueLineItem {
         let mut offset: Declination = draw_offset(level, home_declination(home), draw);
         if level == Level::THREE && home.is_none() && draw.chance(1, 3) {
             offset = offset_of(draw.between(2, 4) * 10 * draw.sign());
@@ -97,44 +97,41 @@ impl Generator for OrientTrueLine {
             Dated { printed: printed(change), change, sheet_year: None, printed_year: this_year - years, this_year }
         });
         let arrow = ArrowToward::draw(draw);
-        Item { setting: Setting { offset, arrow }, level, dated, on_home: home.is_some() }
+        OrientTrueLineItem { setting: Setting { offset, arrow }, level, dated, on_home: home.is_some() }
     }
 
-    fn question(&self, _item: &Item) -> Question {
+    fn question(&self, _item: &OrientTrueLineItem) -> Question {
         orienting::question()
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &OrientTrueLineItem) -> Answer {
         item.setting.right()
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &OrientTrueLineItem, list: &mut MixupList) {
         item.setting.mixups(list);
         let Some(dated) = &item.dated else { return };
         let on_dial = |minutes: i32| item.setting.by(in_tenths(minutes));
         let way = |minutes: i32| item.setting.way_by(in_tenths(minutes));
         list.push(&NOT_UPDATED, answer(on_dial(dated.printed)), || {
-            let mut out = String::with_capacity(120);
-            push_lettered(&mut out, dated.printed);
+            let out = lettered(dated.printed).to_string();
             out + " as printed on the map" + &way(dated.printed)
         });
         list.push(&CHANGE_REVERSED, answer(on_dial(dated.reversed())), || {
-            let mut out = String::with_capacity(120);
-            dated.push_made(&mut out, -dated.total());
+            let out = dated.made_words(-dated.total()).to_string();
             out + &way(dated.reversed())
         });
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &OrientTrueLineItem) -> String {
         let mut out = String::with_capacity(110);
         if let Some(dated) = &item.dated {
-            dated.push_made(&mut out, dated.total());
-            out.push_str(". ");
+            let _ = write!(out, "{}. ", dated.made_words(dated.total()));
         }
         out + &item.setting.right_way()
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &OrientTrueLineItem) -> Facts {
         let mut facts = Vec::with_capacity(7);
         match &item.dated {
             Some(dated) => dated.push_facts(&mut facts),
@@ -146,24 +143,25 @@ impl Generator for OrientTrueLine {
         facts.into()
     }
 
-    fn prompt(&self, item: &Item) -> String {
+    fn prompt(&self, item: &OrientTrueLineItem) -> String {
         let mut out = String::with_capacity(320);
         match &item.dated {
             Some(dated) => {
-                dated.push_given(&mut out);
-                out.push_str("The map has true-north lines. ");
+                let _ = write!(out, "{}The map has true-north lines. ", dated.given_words());
             }
             None => {
-                out.push_str("Your map has true-north lines. ");
-                push_given_alone(&mut out, "Declination", item.setting.offset, item.on_home);
-                out.push_str(". ");
+                let _ = write!(
+                    out,
+                    "Your map has true-north lines. {}. ",
+                    given_alone_words("Declination", item.setting.offset, item.on_home)
+                );
             }
         }
-        item.setting.push_asked(&mut out);
+        let _ = write!(out, "{}", item.setting.asked_words());
         out
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &OrientTrueLineItem) -> Vec<Step> {
         let mut steps = Vec::with_capacity(10);
         if let Some(dated) = &item.dated {
             steps.push(dated.years_step());
@@ -172,17 +170,15 @@ impl Generator for OrientTrueLine {
         item.setting.push_steps(&mut steps);
         if let Some(dated) = &item.dated {
             let printed = item.setting.by(in_tenths(dated.printed));
-            let mut words = String::with_capacity(70);
-            words.push_str("By the old printed value the map would lie ");
-            push_size(&mut words, item.setting.off(wrap(printed)));
-            words.push_str("° off");
+            let words =
+                format!("By the old printed value the map would lie {}° off", size(item.setting.off(wrap(printed))));
             steps.push(Step::words(words));
         }
         steps.push(item.setting.last_step());
         steps
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &OrientTrueLineItem) -> String {
         item.setting.hint(if item.dated.is_some() {
             "First bring the declination up to date. Then ask: seen from the needle, on which side does true north lie?"
         } else {
@@ -190,11 +186,11 @@ impl Generator for OrientTrueLine {
         })
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &OrientTrueLineItem) -> Figure {
         if item.level == Level::ONE { item.setting.sketch(None) } else { Figure::None }
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &OrientTrueLineItem, given: Option<&Answer>) -> Figure {
         item.setting.sketch(Some(given.unwrap_or(&item.setting.right())))
     }
 }

@@ -1,10 +1,7 @@
 //! C7, bearings by the needle on an oriented map: magnetic at once, with nothing to add and nothing to take off, where the
 //! map lies right.
 
-use super::common::{
-    InTenths, Tenths, WRONG_END, angle, bearing_of, figures, offset_of, push_east_west, push_figures, push_number,
-    tenths, wrap,
-};
+use super::common::{InTenths, Tenths, WRONG_END, angle, bearing_of, east_west, figures, offset_of, tenths, wrap};
 use super::hands::{
     ARROW_BACK, CORRECTED_AGAIN, LIE_OTHER_WAY, LIE_UNSEEN, LINES_FOR_NEEDLE, MAP_FOR_DIAL, Places, READ_AT_NEEDLE,
     SOUTH_END_BOXED, Sheet, apart, named_by_number, shown_steps,
@@ -16,12 +13,13 @@ use crate::problem::{
     NorthLines, OtherWay, Question, SkillMeta, Step, TableProblem, Tolerance, Value, Wanted,
 };
 use crate::terrain::Ruled;
+use std::fmt::Write;
 
 /// The skill `oriented-bearing`.
 pub(super) struct OrientedBearing;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct OrientedBearingItem {
     places: Places,
     north: North,
     declination: Declination,
@@ -45,7 +43,7 @@ static SHOWN_AND_MEANT: [Field; 2] = [
 ];
 
 /// Answers that can be told apart differ by more than this.
-const TOLD: Tenths = 60;
+const TOLD_APART: Tenths = 60;
 
 static META: SkillMeta = SkillMeta {
     id: "oriented-bearing",
@@ -76,7 +74,7 @@ static META: SkillMeta = SkillMeta {
     generation: 4,
 };
 
-impl Item {
+impl OrientedBearingItem {
     /// What right work reads for a leg that runs in this direction on the map: iron turns the needle, and the reading with it.
     fn reading(&self, toward: Bearing<True>) -> Bearing<Magnetic> {
         let on_ground = toward.turned(self.places.lies.angle());
@@ -138,9 +136,9 @@ impl Item {
 
     const fn line_words(&self) -> &'static str {
         match self.north {
-            North::True => "a true-north line",
-            North::Grid => "a grid line",
-            North::Magnetic => "a magnetic-north line",
+            // Said shortly: these maps have no east-west lines to tell it from.
+            North::Grid => "grid line",
+            North::True | North::Magnetic => self.north.line(),
         }
     }
 }
@@ -150,17 +148,17 @@ fn answer_of(numbers: &[Tenths]) -> Answer {
 }
 
 fn figures_of(numbers: &[Tenths]) -> String {
-    numbers.iter().map(|number| figures(*number)).collect::<Vec<String>>().join(", ")
+    numbers.iter().map(|number| figures(*number).to_string()).collect::<Vec<String>>().join(", ")
 }
 
 impl Generator for OrientedBearing {
-    type Item = Item;
+    type Item = OrientedBearingItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> OrientedBearingItem {
         let (north, legs) = match level.number() {
             1 => (North::Magnetic, 1),
             2 => (North::True, 2),
@@ -185,7 +183,7 @@ impl Generator for OrientedBearing {
         let lies = bearing_of(if old { declination - printed } else { iron });
         let (declination, printed) = (offset_of(declination), offset_of(printed));
         let sheet = Sheet { seed: draw.below(1 << 20), printed, convergence, year, ruled };
-        let mut item = Item {
+        let mut item = OrientedBearingItem {
             places: Places::draw(sheet, legs, lies, draw),
             north,
             declination,
@@ -196,25 +194,25 @@ impl Generator for OrientedBearing {
         item
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &OrientedBearingItem) -> Question {
         if item.lies_off {
             return Question::table(&SHOWN_AND_MEANT);
         }
         Question::table(LEGS.get(..item.places.legs.len()).unwrap_or(&LEGS))
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &OrientedBearingItem) -> Answer {
         answer_of(&item.right())
     }
 
-    fn other_ways(&self, item: &Item) -> Vec<OtherWay> {
+    fn other_ways(&self, item: &OrientedBearingItem) -> Vec<OtherWay> {
         let allowed = item.allowed_by_hand();
         let said = "you allowed for the map's lie at once, so that the dial's number is the magnetic bearing";
         allowed.map(|numbers| OtherWay { answer: answer_of(&numbers), said }).into_iter().collect()
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
-        let differ = |one: &[Tenths], other: &[Tenths]| one.iter().zip(other).any(|(a, b)| apart(*a, *b, TOLD));
+    fn mixups(&self, item: &OrientedBearingItem, list: &mut MixupList) {
+        let differ = |one: &[Tenths], other: &[Tenths]| one.iter().zip(other).any(|(a, b)| apart(*a, *b, TOLD_APART));
         let mut told = vec![item.right()];
         if item.lies_off {
             // As below; one mix-up may have several answers.
@@ -247,17 +245,16 @@ impl Generator for OrientedBearing {
         }
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &OrientedBearingItem) -> String {
         let mut way = "edge along the leg, arrow ahead, dial turned until the north end is boxed: ".to_owned();
         way.push_str(&figures_of(&item.readings()));
         if item.lies_off {
-            way.push_str("; the magnetic bearing is ");
-            push_figures(&mut way, item.bearing());
+            let _ = write!(way, "; the magnetic bearing is {}", figures(item.bearing()));
         }
         way
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &OrientedBearingItem) -> Facts {
         let names = ["p_to_q_from_true_north_deg", "q_to_v_from_true_north_deg", "v_to_p_from_true_north_deg"];
         let Places { sheet, toward, lies, arrow, dial, .. } = &item.places;
         let mut facts: Vec<Fact> =
@@ -280,25 +277,30 @@ impl Generator for OrientedBearing {
         Facts::from(facts)
     }
 
-    fn prompt(&self, item: &Item) -> String {
-        let mut out = String::with_capacity(340);
-        item.places.push_names(&mut out);
-        out.push_str("The map has been oriented by ");
-        out.push_str(item.line_words());
+    fn prompt(&self, item: &OrientedBearingItem) -> String {
+        let mut out = format!("{}The map has been oriented by a {}", item.places.names_words(), item.line_words());
         if item.places.sheet.printed != item.declination {
-            out.push_str(" of ");
-            push_number(&mut out, item.places.sheet.year.unsigned_abs());
-            out.push_str(", drawn for ");
-            push_east_west(&mut out, item.places.sheet.printed);
+            let _ = write!(
+                out,
+                " of {}, drawn for {}",
+                item.places.sheet.year.unsigned_abs(),
+                east_west(item.places.sheet.printed)
+            );
         }
-        out.push_str(". Declination is ");
-        push_east_west(&mut out, item.declination);
-        out.push_str(if item.lies_off { " today. Take the bearing " } else { " today. Take the magnetic bearing " });
+        let _ = write!(
+            out,
+            ". Declination is {}{}",
+            east_west(item.declination),
+            if item.lies_off { " today. Take the bearing " } else { " today. Take the magnetic bearing " }
+        );
         for (at, leg) in item.places.legs.iter().enumerate() {
-            out.push_str(if at == 0 { "from " } else { ", then from " });
-            out.push(leg.from.letter());
-            out.push_str(" to ");
-            out.push(leg.to.letter());
+            let _ = write!(
+                out,
+                "{}{} to {}",
+                if at == 0 { "from " } else { ", then from " },
+                leg.from.letter(),
+                leg.to.letter()
+            );
         }
         out.push_str(" with the needle. Leave the map as it lies.");
         if item.lies_off {
@@ -307,12 +309,11 @@ impl Generator for OrientedBearing {
         out
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &OrientedBearingItem) -> Vec<Step> {
         let mut steps = shown_steps(&item.exercise());
         if item.lies_off {
             let mut words = figures_of(&item.readings());
-            words.push_str(" on the dial, and the magnetic bearing is ");
-            push_figures(&mut words, item.bearing());
+            let _ = write!(words, " on the dial, and the magnetic bearing is {}", figures(item.bearing()));
             steps.push(Step::new("At the end", words));
             return steps;
         }
@@ -321,7 +322,7 @@ impl Generator for OrientedBearing {
         steps
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &OrientedBearingItem) -> String {
         if item.lies_off {
             return "Edge along the leg, travel arrow the way you would go; turn only the dial, until the needle is boxed. Then ask: does the line by which the map was oriented point where the needle points today?".to_owned();
         }
@@ -329,7 +330,7 @@ impl Generator for OrientedBearing {
             .to_owned()
     }
 
-    fn table(&self, item: &Item) -> Option<TableProblem> {
+    fn table(&self, item: &OrientedBearingItem) -> Option<TableProblem> {
         Some(item.places.table(item.exercise()))
     }
 }
@@ -368,7 +369,7 @@ mod tests {
             for mixup in problem.mixups() {
                 let paths = problem.paths(mixup.meta.id, &mixup.answer).unwrap();
                 let Some(Value::Angle(number)) = mixup.answer.values().first() else { panic!("a number") };
-                assert_eq!(paths.yours, figures(number.in_tenths()), "{}", problem.code());
+                assert_eq!(paths.yours, figures(number.in_tenths()).to_string(), "{}", problem.code());
                 corrected += usize::from(mixup.meta.id == CORRECTED_AGAIN.id);
             }
         }

@@ -6,13 +6,14 @@
 
 use super::common::{
     CIRCLE, InTenths, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, answer, bare_sum, bearing_of,
-    figures, push_size, sum, unwrapped_answer, wrap,
+    figures, size, sum, unwrapped_answer, wrap,
 };
 use crate::angle::{Angle, Bearing, Magnetic, North, NorthKind, Offset};
 use crate::problem::{
     Answer, Arc, Draw, Fact, Field, FieldKind, Figure, FigurePart, LineRole, MixupList, MixupMeta, NorthLine, Question,
     SketchLine, Step, Tolerance, Value,
 };
+use std::fmt::{self, Display, Write};
 
 /// A line of the map, toward its north `N` (true or grid), and where magnetic north lies from it.
 #[derive(Clone, Copy, Debug)]
@@ -29,7 +30,7 @@ pub(super) struct Setting<N: NorthKind> {
 pub(super) enum ArrowToward {
     /// North on the map.
     Top,
-    /// South.
+    /// South on the map.
     Bottom,
 }
 
@@ -132,19 +133,17 @@ impl<N: NorthKind> Setting<N> {
         wrap(dial + self.east() - self.arrow.turn() + 1800) - 1800
     }
 
-    /// Appends the question's closing words.
-    pub fn push_asked(&self, out: &mut String) {
-        out.push_str("You lay the edge of the compass along ");
-        out.push_str(self.line_words());
-        out.push_str(self.arrow.words());
-        out.push_str(TURN_UNTIL_BOXED);
-    }
-
-    const fn line_words(&self) -> &'static str {
-        match N::NORTH {
-            North::Grid => "a north-south grid line",
-            North::True | North::Magnetic => "a true-north line",
-        }
+    /// The question's closing words.
+    pub fn asked_words(&self) -> impl Display {
+        fmt::from_fn(move |out| {
+            write!(
+                out,
+                "You lay the edge of the compass along a {}{}{}",
+                N::NORTH.line(),
+                self.arrow.words(),
+                TURN_UNTIL_BOXED
+            )
+        })
     }
 
     /// `East: 360 less the declination` or `West: the declination itself`; from 180 where the arrow points to the bottom.
@@ -162,7 +161,7 @@ impl<N: NorthKind> Setting<N> {
     }
 
     /// `360 − 14 = 346` or `000 + 9 = 009`.
-    fn sum(&self) -> String {
+    fn sum(&self) -> impl Display {
         let from = if self.is_west() { 0 } else { CIRCLE };
         bare_sum(if self.arrow == ArrowToward::Top { from } else { self.arrow.turn() }, -self.east())
     }
@@ -210,12 +209,13 @@ impl<N: NorthKind> Setting<N> {
         steps.push(sum.decides(asks));
         let (other_way, along) = (wrap(self.arrow.turn() + self.east()), self.arrow.turn());
         let mut words = format!("The other way round, {}, the map would lie ", figures(other_way));
-        push_size(&mut words, self.off(other_way));
-        words.push_str("° off; with ");
-        words.push_str(&figures(along));
-        words.push_str(" it would lie ");
-        push_size(&mut words, self.off(along));
-        words.push_str("° off");
+        let _ = write!(
+            words,
+            "{}° off; with {} it would lie {}° off",
+            size(self.off(other_way)),
+            figures(along),
+            size(self.off(along))
+        );
         steps.push(Step::words(words).decides(asks_off));
     }
 
@@ -231,9 +231,7 @@ impl<N: NorthKind> Setting<N> {
 
     /// What a wrong number does to the map: `. The map lies 28° off, turned clockwise`.
     pub fn lies(&self, dial: Tenths) -> String {
-        let mut out = String::with_capacity(48);
-        push_lies(&mut out, self.off(wrap(dial)));
-        out
+        lies_words(self.off(wrap(dial))).to_string()
     }
 
     /// The sketch: the line straight up, the needle beside it (their angle enlarged where it is small). With an answer
@@ -252,7 +250,7 @@ impl<N: NorthKind> Setting<N> {
                 role: LineRole::Right,
                 at: along,
                 label: if self.arrow == ArrowToward::Top { "the line" } else { "the arrow" }.to_owned(),
-                arc: Some(Arc::bearing(North::Magnetic, figures(self.dial()))),
+                arc: Some(Arc::bearing(North::Magnetic, figures(self.dial()).to_string())),
             });
             if let [Value::Angle(typed)] = given.values() {
                 // Near north the learner's line is enlarged like the offset, so that the drawn angles stay in proportion.
@@ -271,19 +269,24 @@ impl<N: NorthKind> Setting<N> {
     }
 }
 
-/// Appends how the map lies: `. The map lies 28° off, turned clockwise`, `. The map lies right`.
-pub(super) fn push_lies(out: &mut String, off: Tenths) {
-    if off == 0 {
-        out.push_str(". The map lies right");
-        return;
-    }
-    if off.abs() == 1800 {
-        out.push_str(". The map lies upside down, 180° off");
-        return;
-    }
-    out.push_str(". The map lies ");
-    push_size(out, off);
-    out.push_str(if off < 0 { "° off, turned counterclockwise" } else { "° off, turned clockwise" });
+/// How the map lies: `. The map lies 28° off, turned clockwise`, `. The map lies right`.
+pub(super) fn lies_words(off: Tenths) -> impl Display {
+    fmt::from_fn(move |out| {
+        if off == 0 {
+            out.write_str(". The map lies right")?;
+            return Ok(());
+        }
+        if off.abs() == 1800 {
+            out.write_str(". The map lies upside down, 180° off")?;
+            return Ok(());
+        }
+        write!(
+            out,
+            ". The map lies {}{}",
+            size(off),
+            if off < 0 { "° off, turned counterclockwise" } else { "° off, turned clockwise" }
+        )
+    })
 }
 
 #[cfg(test)]

@@ -2,8 +2,9 @@
 
 use super::common::{Tenths, offset_of};
 use super::norths::Norths;
-use crate::angle::{Angle, North, push_degrees_minutes};
+use crate::angle::{Angle, North, degrees_minutes};
 use crate::problem::{Draw, Figure, HomeAngles, Level, Prong, Wanted};
+use std::fmt::{self, Display};
 
 /// An angle of the diagram: where its second north lies from its first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -75,12 +76,18 @@ impl Between {
     }
 
     /// Appends `the star and MN`.
-    pub fn push_ends(self, out: &mut String) {
-        out.push_str(match self {
-            Between::Declination => "the star and MN",
-            Between::GridMagnetic => "GN and MN",
-            Between::Convergence => "the star and GN",
-        });
+    pub fn ends_words(self) -> impl Display {
+        fmt::from_fn(move |out| {
+            write!(
+                out,
+                "{}",
+                match self {
+                    Between::Declination => "the star and MN",
+                    Between::GridMagnetic => "GN and MN",
+                    Between::Convergence => "the star and GN",
+                }
+            )
+        })
     }
 }
 
@@ -172,8 +179,7 @@ pub(super) fn figure(
 ) -> Figure {
     let text = |between: Between, from: North| {
         printed(between).then(|| {
-            let mut text = String::with_capacity(8);
-            push_degrees_minutes(&mut text, between.of(norths));
+            let text = degrees_minutes(between.of(norths)).to_string();
             (from, text)
         })
     };

@@ -14,7 +14,7 @@ use crate::problem::{
 pub(super) struct ReadDial;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct ReadDialItem {
     scale: Scale,
     /// The number at the index line, 0 to 359.9, on a tick.
     reading: Tenths,
@@ -102,7 +102,7 @@ const NEEDLE_WORDS: [&str; 2] = ["boxed", "not boxed"];
 const BOXED: usize = 0;
 const NOT_BOXED: usize = 1;
 
-impl Item {
+impl ReadDialItem {
     const fn is_boxed(&self) -> bool {
         self.at_needle == 0
     }
@@ -140,13 +140,13 @@ impl Item {
 }
 
 impl Generator for ReadDial {
-    type Item = Item;
+    type Item = ReadDialItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> ReadDialItem {
         let view = if level == Level::FOUR {
             draw.pick(&[View::UpsideDown, View::InnerScale, View::Boxed])
         } else {
@@ -170,10 +170,10 @@ impl Generator for ReadDial {
             (_, 0) => 0,
             _ => wrap(elsewhere),
         };
-        Item { scale, reading, at_needle, view }
+        ReadDialItem { scale, reading, at_needle, view }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &ReadDialItem) -> Question {
         const fn with_needle(degrees: f64) -> [Field; 2] {
             let kind = FieldKind::Choice(Choices::Fixed(&NEEDLE_WORDS));
             [Scale::field(degrees), Field { name: "needle", label: "needle", kind, tolerance: Tolerance::EXACT }]
@@ -188,11 +188,11 @@ impl Generator for ReadDial {
         Question::typed(fields)
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &ReadDialItem) -> Answer {
         item.answer_with(item.reading)
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &ReadDialItem, list: &mut MixupList) {
         let (scale, reading) = (&item.scale, item.reading);
         list.push(&WRONG_END, item.answer_with(reading + CIRCLE / 2), || words::at_opposite_end(item));
         // A needle at the index line shows the reading itself.
@@ -224,7 +224,7 @@ impl Generator for ReadDial {
         }
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &ReadDialItem) -> Facts {
         let (scale, below) = (&item.scale, item.scale.printed(item.reading));
         let mut facts = Vec::with_capacity(8);
         facts.push(Fact::own_angle("number_below_index_deg", angle(below)));
@@ -244,27 +244,27 @@ impl Generator for ReadDial {
         Facts::from(facts)
     }
 
-    fn prompt(&self, item: &Item) -> String {
+    fn prompt(&self, item: &ReadDialItem) -> String {
         words::prompt(item)
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &ReadDialItem) -> Vec<Step> {
         words::steps(item)
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &ReadDialItem) -> String {
         words::hint(item).to_owned()
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &ReadDialItem) -> String {
         words::right_way(item)
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &ReadDialItem) -> Figure {
         Figure::Dial(item.dial())
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &ReadDialItem, given: Option<&Answer>) -> Figure {
         let mut dial = item.dial();
         if let Some([Value::Angle(typed), ..]) = given.map(Answer::values) {
             dial.learner = Some(angle(wrap(tenths(*typed))));

@@ -17,7 +17,7 @@ use crate::problem::{
 pub(super) struct SetDial;
 
 /// The numbers of one problem.
-pub(super) enum Item {
+pub(super) enum SetDialItem {
     /// A number to bring to the index line.
     Set(Set),
     /// What stands at the index line after the dial is turned.
@@ -121,26 +121,26 @@ impl Set {
     }
 }
 
-impl Item {
+impl SetDialItem {
     /// The dial as the question shows it.
     fn dial(&self) -> DialFigure {
         match self {
-            Item::Set(set) => set.scale.figure(set.start, Angle::ZERO, Some(angle(set.needle))),
-            Item::Turn { turning, scale } => scale.figure(turning.start, Angle::ZERO, None),
+            SetDialItem::Set(set) => set.scale.figure(set.start, Angle::ZERO, Some(angle(set.needle))),
+            SetDialItem::Turn { turning, scale } => scale.figure(turning.start, Angle::ZERO, None),
         }
     }
 }
 
 impl Generator for SetDial {
-    type Item = Item;
+    type Item = SetDialItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> SetDialItem {
         if level < Level::FOUR {
-            return Item::Set(Set::draw(level, draw));
+            return SetDialItem::Set(Set::draw(level, draw));
         }
         let scale = Scale::draw(20, draw);
         let first = draw.between(5, 150) * 10 * draw.sign();
@@ -151,37 +151,37 @@ impl Generator for SetDial {
         };
         let mut turning = Turning { turned: Turned::Dial, start: 0, first, second };
         turning.draw_start(20, draw);
-        Item::Turn { turning, scale }
+        SetDialItem::Turn { turning, scale }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &SetDialItem) -> Question {
         static AFTER: [Field; 1] = [Scale::field(1.0)];
         match item {
-            Item::Set(set) => Question::SetDial { fields: set.scale.fields().into(), start: angle(set.start) },
+            SetDialItem::Set(set) => Question::SetDial { fields: set.scale.fields().into(), start: angle(set.start) },
             // Typed, because a dial that can be turned would give the answer away.
-            Item::Turn { .. } => Question::typed(&AFTER),
+            SetDialItem::Turn { .. } => Question::typed(&AFTER),
         }
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &SetDialItem) -> Answer {
         match item {
-            Item::Set(set) => answer(set.wanted),
-            Item::Turn { turning, .. } => turning.right(),
+            SetDialItem::Set(set) => answer(set.wanted),
+            SetDialItem::Turn { turning, .. } => turning.right(),
         }
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &SetDialItem, list: &mut MixupList) {
         match item {
-            Item::Set(set) => set.each_wrong(|meta, number, way| list.push(meta, answer(number), way)),
-            Item::Turn { turning, .. } => turning.mixups(list),
+            SetDialItem::Set(set) => set.each_wrong(|meta, number, way| list.push(meta, answer(number), way)),
+            SetDialItem::Turn { turning, .. } => turning.mixups(list),
         }
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &SetDialItem) -> Facts {
         let start = |tenths| Fact::own_angle("start_reading_deg", angle(tenths));
         let mut facts = Vec::with_capacity(6);
         match item {
-            Item::Set(set) => {
+            SetDialItem::Set(set) => {
                 let spaces = set.scale.numbered / set.scale.graduation;
                 facts.push(Fact::own_angle("number_to_set_deg", angle(set.wanted)));
                 facts.push(start(set.start));
@@ -190,7 +190,7 @@ impl Generator for SetDial {
                 facts.push(Fact::own_angle("needle_clockwise_of_index_deg", angle(set.needle)));
                 facts.push(Fact::wanted(Wanted::own("dial_set_at_index")));
             }
-            Item::Turn { turning, .. } => {
+            SetDialItem::Turn { turning, .. } => {
                 facts.push(start(turning.start));
                 if turning.second == 0 {
                     facts.push(Fact::own_angle("dial_turn_deg", angle(turning.first)));
@@ -204,34 +204,34 @@ impl Generator for SetDial {
         Facts::from(facts)
     }
 
-    fn prompt(&self, item: &Item) -> String {
+    fn prompt(&self, item: &SetDialItem) -> String {
         words::prompt(item)
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &SetDialItem) -> Vec<Step> {
         words::steps(item)
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &SetDialItem) -> String {
         words::hint(item).to_owned()
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &SetDialItem) -> String {
         match item {
-            Item::Set(set) => words::right_way(set),
-            Item::Turn { turning, .. } => turning.right_way(),
+            SetDialItem::Set(set) => words::right_way(set),
+            SetDialItem::Turn { turning, .. } => turning.right_way(),
         }
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &SetDialItem) -> Figure {
         Figure::Dial(item.dial())
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &SetDialItem, given: Option<&Answer>) -> Figure {
         let mut dial = item.dial();
         dial.reading = match item {
-            Item::Set(set) => angle(set.wanted),
-            Item::Turn { turning, .. } => angle(wrap(turning.raw())),
+            SetDialItem::Set(set) => angle(set.wanted),
+            SetDialItem::Turn { turning, .. } => angle(wrap(turning.raw())),
         };
         if let Some([Value::Angle(typed)]) = given.map(Answer::values) {
             dial.learner = Some(angle(wrap(tenths(*typed))));

@@ -6,7 +6,7 @@ use super::compass_points::meta::{
     BETWEEN_CARDINALS, BY_WRONG_WAY, MIRRORED_EAST_WEST, MIRRORED_NORTH_SOUTH, POINT_TOO_FAR, POINT_TOO_SHORT,
     POINTS_OF_SIXTEEN, STEMS_EXCHANGED, WRONG_STEM,
 };
-use super::compass_points::{CompassPoints, Given, Item, draw_turn, near};
+use super::compass_points::{CompassPoints, CompassPointsItem, Given, draw_turn, near};
 use super::turning::TURNED_OTHER_WAY;
 use crate::angle::{Point, PointSet};
 use crate::problem::{
@@ -51,13 +51,13 @@ static META: SkillMeta = SkillMeta {
 const RULE: CompassPoints = CompassPoints;
 
 impl Generator for ThirtyTwoPoints {
-    type Item = Item;
+    type Item = CompassPointsItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> CompassPointsItem {
         let wants_degrees = draw.chance(1, 2);
         let mut number = draw.below(32);
         // What is new on the card comes up in two of three.
@@ -77,46 +77,46 @@ impl Generator for ThirtyTwoPoints {
             _ if wants_degrees => (Given::Name(point), true),
             _ => (near(point, draw.between(-3, 3)), false),
         };
-        Item { card: PointSet::ThirtyTwo, given, wants_degrees, level }
+        CompassPointsItem { card: PointSet::ThirtyTwo, given, wants_degrees, level }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &CompassPointsItem) -> Question {
         RULE.question(item)
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &CompassPointsItem) -> Answer {
         RULE.answer(item)
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &CompassPointsItem, list: &mut MixupList) {
         RULE.mixups(item, list);
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &CompassPointsItem) -> String {
         RULE.right_way(item)
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &CompassPointsItem) -> Facts {
         Generator::facts(&RULE, item)
     }
 
-    fn prompt(&self, item: &Item) -> String {
+    fn prompt(&self, item: &CompassPointsItem) -> String {
         RULE.prompt(item)
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &CompassPointsItem) -> Vec<Step> {
         RULE.steps(item)
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &CompassPointsItem) -> String {
         RULE.hint(item)
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &CompassPointsItem) -> Figure {
         RULE.figure(item)
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &CompassPointsItem, given: Option<&Answer>) -> Figure {
         RULE.explanation(item, given)
     }
 }

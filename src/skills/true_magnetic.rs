@@ -3,18 +3,19 @@
 use super::common::{APPLIED_TWICE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, hardly_differs, offset_of};
 use super::conversion::{draw_offset, home_declination};
 use super::map_line::{MapLine, STORY_HINT};
-use super::norths::{DECLINATION_FOR_GMA, GMA_ON_TRUE_LINE, Norths, push_given_alone, tells, whole};
-use crate::angle::{Declination, GridMagnetic, declination_words, push_declination_words};
+use super::norths::{DECLINATION_FOR_GMA, GMA_ON_TRUE_LINE, Norths, given_alone_words, tells, whole};
+use crate::angle::{Declination, GridMagnetic, declination_words};
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Family, Figure, Generator, HomeAngles, Level, MixupList, NorthLines, Question,
     SkillMeta, Step,
 };
+use std::fmt::Write;
 
 /// The skill `true-magnetic`.
 pub(super) struct TrueMagnetic;
 
 /// The numbers of one problem.
-pub(super) struct Item {
+pub(super) struct TrueMagneticItem {
     line: MapLine,
     level: Level,
     /// Level 4 tells a story instead of naming the two norths, and gives two angles of which one counts.
@@ -59,7 +60,7 @@ const PLACES: [&str; 8] = [
 ];
 
 impl Generator for TrueMagnetic {
-    type Item = Item;
+    type Item = TrueMagneticItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
@@ -69,11 +70,16 @@ impl Generator for TrueMagnetic {
         hardly_differs(whole(home.declination()))
     }
 
-    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> TrueMagneticItem {
         let on_home = home.is_some();
         if level < Level::FOUR {
             let declination = draw_offset(level, home_declination(home), draw);
-            return Item { line: MapLine::from_true(level, declination, draw), level, story: None, on_home };
+            return TrueMagneticItem {
+                line: MapLine::from_true(level, declination, draw),
+                level,
+                story: None,
+                on_home,
+            };
         }
         let norths = home.map_or_else(|| two_angles(draw), Norths::at_home);
         let (declination, grid_magnetic) = (whole(norths.declination), norths.on_dial());
@@ -82,18 +88,23 @@ impl Generator for TrueMagnetic {
         } else {
             MapLine::from_true(level, declination, draw)
         };
-        Item { line, level, story: Some(Story { place: draw.pick(&PLACES), declination, grid_magnetic }), on_home }
+        TrueMagneticItem {
+            line,
+            level,
+            story: Some(Story { place: draw.pick(&PLACES), declination, grid_magnetic }),
+            on_home,
+        }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &TrueMagneticItem) -> Question {
         item.line.question()
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &TrueMagneticItem) -> Answer {
         item.line.right()
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &TrueMagneticItem, list: &mut MixupList) {
         item.line.mixups(list);
         let Some(story) = &item.story else { return };
         let (declination, grid_magnetic) = (story.declination.angle(), story.grid_magnetic.angle());
@@ -111,11 +122,11 @@ impl Generator for TrueMagnetic {
         }
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &TrueMagneticItem) -> String {
         item.line.right_way()
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &TrueMagneticItem) -> Facts {
         let mut facts = vec![item.line.given_fact()];
         match &item.story {
             Some(story) => {
@@ -128,23 +139,28 @@ impl Generator for TrueMagnetic {
         facts.into()
     }
 
-    fn prompt(&self, item: &Item) -> String {
+    fn prompt(&self, item: &TrueMagneticItem) -> String {
         let mut out = String::with_capacity(240);
         let Some(story) = &item.story else {
-            push_given_alone(&mut out, "Declination", Declination::from_angle(item.line.angle()), item.on_home);
-            out.push_str(". ");
-            item.line.push_plain(&mut out);
+            let _ = write!(
+                out,
+                "{}. {}",
+                given_alone_words("Declination", Declination::from_angle(item.line.angle()), item.on_home),
+                item.line.plain_words()
+            );
             return out;
         };
-        push_given_alone(&mut out, "Declination", story.declination, item.on_home);
-        out.push_str(", and the G-M angle is ");
-        push_declination_words(&mut out, story.grid_magnetic.angle());
-        out.push_str(". ");
-        item.line.push_story(story.place, &mut out);
+        let _ = write!(
+            out,
+            "{}, and the G-M angle is {}. {}",
+            given_alone_words("Declination", story.declination, item.on_home),
+            declination_words(story.grid_magnetic.angle()),
+            item.line.story_words(story.place)
+        );
         out
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &TrueMagneticItem) -> Vec<Step> {
         let mut steps = Vec::with_capacity(6);
         if item.story.is_some() {
             steps.push(item.line.which_counts());
@@ -153,15 +169,15 @@ impl Generator for TrueMagnetic {
         steps
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &TrueMagneticItem) -> String {
         if item.story.is_some() { STORY_HINT.to_owned() } else { item.line.hint() }
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &TrueMagneticItem) -> Figure {
         if item.level == Level::ONE { item.line.sketch(None) } else { Figure::None }
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &TrueMagneticItem, given: Option<&Answer>) -> Figure {
         item.line.sketch(given)
     }
 }

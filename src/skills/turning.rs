@@ -1,10 +1,10 @@
 //! The arithmetic that turning oneself (A3) and turning the dial (A6) share: a number on the circle, one or two turns,
 //! and the number afterwards.
 
-use super::common::{
-    CIRCLE, NOT_WRAPPED, Tenths, answer, push_figures, push_size, push_sum, unwrapped_answer, wrap, wrap_words,
-};
+use super::common::{CIRCLE, NOT_WRAPPED, Tenths, answer, bare_sum, figures, size, unwrapped_answer, wrap, wrap_words};
+use crate::angle::SENSES;
 use crate::problem::{Answer, Draw, FigurePart, MixupClass, MixupId, MixupList, MixupMeta, Step};
+use std::fmt::{self, Display, Write};
 
 /// What turns; it decides whether the number grows when it turns clockwise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -68,9 +68,6 @@ pub(super) const ALL_ONE_WAY: MixupMeta = MixupMeta {
     mend: "Decide for each turn anew: does the number grow or shrink?",
 };
 
-/// Which way a turn goes, as choices; [`sense_choice`] is the place of a turn's sense.
-pub(super) const SENSES: [&str; 2] = ["clockwise", "counterclockwise"];
-
 /// The place of a turn's sense in [`SENSES`].
 pub(super) const fn sense_choice(turn: Tenths) -> usize {
     (turn < 0) as usize
@@ -82,10 +79,8 @@ pub(super) const fn sense(turn: Tenths) -> &'static str {
 }
 
 /// Appends `30° clockwise`.
-pub(super) fn push_turn(out: &mut String, turn: Tenths) {
-    push_size(out, turn);
-    out.push_str("° ");
-    out.push_str(sense(turn));
+pub(super) fn turn_words(turn: Tenths) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{}° {}", size(turn), sense(turn)))
 }
 
 impl Turning {
@@ -159,8 +154,7 @@ impl Turning {
         if leaves_circle(halfway) && halfway != self.raw() {
             list.push(&NOT_WRAPPED, unwrapped_answer(halfway), || {
                 let mut out = running(start, [first, 0], true);
-                out.push_str(", ");
-                push_sum(&mut out, between, second);
+                let _ = write!(out, ", {}", bare_sum(between, second));
                 out
             });
         }
@@ -189,8 +183,7 @@ impl Turning {
         let mut at = self.start;
         for turn in [self.first, self.second] {
             if turn != 0 {
-                let mut line = String::with_capacity(24);
-                push_sum(&mut line, at, self.change(turn));
+                let line = bare_sum(at, self.change(turn)).to_string();
                 let step = Step::new(self.rule(turn), line).about(self.part());
                 steps.push(step.decides(match self.turned {
                     Turned::Body => "Turning that way, do the numbers grow or shrink?",
@@ -200,8 +193,7 @@ impl Turning {
             }
         }
         while wrap(at) != at {
-            let mut line = String::with_capacity(24);
-            push_sum(&mut line, at, once_round(at));
+            let line = bare_sum(at, once_round(at)).to_string();
             let step = Step::new(wrap_words(at), line).about(self.part());
             steps.push(step.decides("Is the number on the dial, from 000 to 359? If not, bring it back"));
             at += once_round(at);
@@ -211,8 +203,7 @@ impl Turning {
     /// The right way in one line, with its rule.
     pub fn right_way(&self) -> String {
         let (first, second) = self.changes();
-        let mut right = String::with_capacity(150);
-        right.push_str(self.rule(self.first));
+        let mut right = self.rule(self.first).to_string();
         if self.second != 0 && (self.first < 0) != (self.second < 0) {
             right.push_str(match self.turned {
                 Turned::Body if self.second < 0 => ", counterclockwise takes away",
@@ -221,8 +212,7 @@ impl Turning {
                 Turned::Dial => ", clockwise lowers it",
             });
         }
-        right.push_str(": ");
-        right.push_str(&running(self.start, [first, second], true));
+        let _ = write!(right, ": {}", running(self.start, [first, second], true));
         right
     }
 }
@@ -243,17 +233,15 @@ fn running(from: Tenths, changes: [Tenths; 2], to_circle: bool) -> String {
     let mut at = from;
     for change in changes {
         if change != 0 {
-            out.push_str(if out.is_empty() { "" } else { ", " });
-            push_sum(&mut out, at, change);
+            let _ = write!(out, "{}{}", if out.is_empty() { "" } else { ", " }, bare_sum(at, change));
             at += change;
         }
     }
     if out.is_empty() {
-        push_figures(&mut out, at);
+        let _ = write!(out, "{}", figures(at));
     }
     while to_circle && wrap(at) != at {
-        out.push_str(", ");
-        push_sum(&mut out, at, once_round(at));
+        let _ = write!(out, ", {}", bare_sum(at, once_round(at)));
         at += once_round(at);
     }
     out

@@ -2,24 +2,25 @@
 
 mod between;
 
-use super::common::{CIRCLE, NOT_WRAPPED, Tenths, angle, bearing, push_bearing, push_size, wrap};
+use super::common::{CIRCLE, NOT_WRAPPED, Tenths, angle, bearing, size, wrap};
 use super::turning::{
-    ALL_ONE_WAY, FIRST_TURN_LEFT_OUT, SECOND_TURN_LEFT_OUT, SENSES, START_LEFT_OUT, TURNED_OTHER_WAY, Turned, Turning,
-    push_turn, sense, sense_choice,
+    ALL_ONE_WAY, FIRST_TURN_LEFT_OUT, SECOND_TURN_LEFT_OUT, START_LEFT_OUT, TURNED_OTHER_WAY, Turned, Turning, sense,
+    sense_choice, turn_words,
 };
-use crate::angle::{Angle, North};
+use crate::angle::{Angle, North, SENSES};
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Family, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, Level,
     LineRole, MixupList, NorthLine, NorthLines, Question, SketchLine, SkillMeta, Step, Tolerance, TurnFigure, Value,
     Wanted,
 };
 use between::{Between, LONG_WAY_ROUND, PLAIN_DIFFERENCE};
+use std::fmt::Write;
 
 /// The skill `turns`.
 pub(super) struct Turns;
 
 /// The numbers of one problem.
-pub(super) enum Item {
+pub(super) enum TurnsItem {
     /// The turn between two bearings is asked for.
     Size { between: Between, level: Level },
     /// The bearing after one or two turns is asked for.
@@ -77,17 +78,17 @@ const PARTS: [(Tenths, &str); 4] =
     [(450, "an eighth of a turn"), (900, "a quarter turn"), (1800, "half a turn"), (2700, "three quarters of a turn")];
 
 impl Generator for Turns {
-    type Item = Item;
+    type Item = TurnsItem;
 
     fn meta(&self) -> &'static SkillMeta {
         &META
     }
 
-    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> Item {
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> TurnsItem {
         let step = if level == Level::ONE { 100 } else { 10 };
         let size = draw.chance(1, 2);
         if level == Level::FOUR {
-            return if size { Item::Size { between: Between::draw_chain(draw), level } } else { two_turns(draw) };
+            return if size { TurnsItem::Size { between: Between::draw_chain(draw), level } } else { two_turns(draw) };
         }
         // One in four, three, two: neither counting through north always nor never is a rule.
         let across = draw.chance(1, 5 - u32::from(level.number()));
@@ -102,13 +103,13 @@ impl Generator for Turns {
         }
         if size {
             let between = Between { from, to: wrap(from + turn), first: None };
-            return Item::Size { between, level };
+            return TurnsItem::Size { between, level };
         }
         let turning = Turning { turned: Turned::Body, start: from, first: turn, second: 0 };
-        Item::Bearing { turning, told: Told::Degrees, level }
+        TurnsItem::Bearing { turning, told: Told::Degrees, level }
     }
 
-    fn question(&self, item: &Item) -> Question {
+    fn question(&self, item: &TurnsItem) -> Question {
         static TURN: [Field; 2] = [
             Field {
                 name: "direction",
@@ -130,30 +131,30 @@ impl Generator for Turns {
             tolerance: Tolerance::within(0.5),
         }];
         match item {
-            Item::Size { .. } => Question::typed(&TURN),
-            Item::Bearing { .. } => Question::typed(&BEARING),
+            TurnsItem::Size { .. } => Question::typed(&TURN),
+            TurnsItem::Bearing { .. } => Question::typed(&BEARING),
         }
     }
 
-    fn answer(&self, item: &Item) -> Answer {
+    fn answer(&self, item: &TurnsItem) -> Answer {
         match item {
-            Item::Size { between, .. } => between.right(),
-            Item::Bearing { turning, .. } => turning.right(),
+            TurnsItem::Size { between, .. } => between.right(),
+            TurnsItem::Bearing { turning, .. } => turning.right(),
         }
     }
 
-    fn mixups(&self, item: &Item, list: &mut MixupList) {
+    fn mixups(&self, item: &TurnsItem, list: &mut MixupList) {
         match item {
-            Item::Size { between, .. } => between.mixups(list),
-            Item::Bearing { turning, .. } => turning.mixups(list),
+            TurnsItem::Size { between, .. } => between.mixups(list),
+            TurnsItem::Bearing { turning, .. } => turning.mixups(list),
         }
     }
 
-    fn facts(&self, item: &Item) -> Facts {
+    fn facts(&self, item: &TurnsItem) -> Facts {
         let start = |tenths| Fact::own_angle("start_magnetic_bearing_deg", angle(tenths));
         let mut facts = Vec::with_capacity(4);
         match item {
-            Item::Size { between, .. } => {
+            TurnsItem::Size { between, .. } => {
                 facts.push(start(between.from));
                 if let Some(first) = between.first {
                     facts.push(Fact::own_angle("first_turn_deg", angle(first)));
@@ -161,7 +162,7 @@ impl Generator for Turns {
                 facts.push(Fact::own_angle("end_magnetic_bearing_deg", angle(between.to)));
                 facts.push(Fact::wanted(Wanted::own("shorter_turn_to_end")));
             }
-            Item::Bearing { turning, .. } => {
+            TurnsItem::Bearing { turning, .. } => {
                 facts.push(start(turning.start));
                 if turning.second == 0 {
                     facts.push(Fact::own_angle("turn_deg", angle(turning.first)));
@@ -175,55 +176,46 @@ impl Generator for Turns {
         Facts::from(facts)
     }
 
-    fn prompt(&self, item: &Item) -> String {
+    fn prompt(&self, item: &TurnsItem) -> String {
         let mut out = String::with_capacity(180);
         match item {
-            Item::Size { between, .. } => between.prompt(&mut out),
-            Item::Bearing { turning, told, .. } if turning.second != 0 => {
+            TurnsItem::Size { between, .. } => between.prompt(&mut out),
+            TurnsItem::Bearing { turning, told, .. } if turning.second != 0 => {
                 let (first, second) = place(turning.start);
-                out.push_str("You walk on ");
-                push_bearing(&mut out, turning.start, North::Magnetic);
-                out.push_str(". At ");
-                out.push_str(first);
+                let _ = write!(out, "You walk on {}. At {first}", bearing(turning.start, North::Magnetic));
                 match told {
                     Told::Degrees => {
-                        out.push_str(" you turn ");
-                        push_turn(&mut out, turning.first);
+                        let _ = write!(out, " you turn {}", turn_words(turning.first));
                     }
                     Told::Part(part) => {
-                        out.push_str(" you make ");
-                        out.push_str(part);
-                        out.push(' ');
-                        out.push_str(sense(turning.first));
+                        let _ = write!(out, " you make {part} {}", sense(turning.first));
                     }
                 }
-                out.push_str(". At ");
-                out.push_str(second);
-                out.push_str(" you turn ");
-                push_turn(&mut out, turning.second);
-                out.push_str(". On which bearing do you walk then?");
+                let _ = write!(
+                    out,
+                    ". At {second} you turn {}. On which bearing do you walk then?",
+                    turn_words(turning.second)
+                );
             }
-            Item::Bearing { turning, .. } => {
-                out.push_str("You face ");
-                push_bearing(&mut out, turning.start, North::Magnetic);
-                out.push_str(" and turn ");
-                push_turn(&mut out, turning.first);
-                out.push_str(". Which bearing do you face then?");
+            TurnsItem::Bearing { turning, .. } => {
+                let _ = write!(
+                    out,
+                    "You face {} and turn {}. Which bearing do you face then?",
+                    bearing(turning.start, North::Magnetic),
+                    turn_words(turning.first)
+                );
             }
         }
         out
     }
 
-    fn steps(&self, item: &Item) -> Vec<Step> {
+    fn steps(&self, item: &TurnsItem) -> Vec<Step> {
         let mut steps = Vec::with_capacity(4);
         match item {
-            Item::Size { between, .. } => between.steps(&mut steps),
-            Item::Bearing { turning, told, .. } => {
+            TurnsItem::Size { between, .. } => between.steps(&mut steps),
+            TurnsItem::Bearing { turning, told, .. } => {
                 if let Told::Part(part) = told {
-                    let mut line = String::with_capacity(40);
-                    line.push_str(part);
-                    line.push_str(" = ");
-                    push_size(&mut line, turning.first);
+                    let line = format!("{part} = {}", size(turning.first));
                     steps.push(Step::new("A full turn is 360 degrees", line));
                 }
                 turning.steps(&mut steps);
@@ -235,33 +227,33 @@ impl Generator for Turns {
         steps
     }
 
-    fn hint(&self, item: &Item) -> String {
+    fn hint(&self, item: &TurnsItem) -> String {
         match item {
-            Item::Size { between, .. } if between.first.is_some() => {
+            TurnsItem::Size { between, .. } if between.first.is_some() => {
                 "Work out the bearing after the first turn. Then draw it and the wanted bearing from one point."
             }
-            Item::Size { .. } => "Draw both bearings from one point. Which way is the smaller angle between them?",
-            Item::Bearing { turning, .. } if turning.second != 0 => {
+            TurnsItem::Size { .. } => "Draw both bearings from one point. Which way is the smaller angle between them?",
+            TurnsItem::Bearing { turning, .. } if turning.second != 0 => {
                 "Take the turns one by one. Clockwise the numbers grow, counterclockwise they shrink."
             }
-            Item::Bearing { turning, .. } if turning.wraps() => {
+            TurnsItem::Bearing { turning, .. } if turning.wraps() => {
                 "Do the numbers grow or shrink the way you turn? What comes after 359, or before 000?"
             }
-            Item::Bearing { .. } => "Do the numbers grow or shrink the way you turn?",
+            TurnsItem::Bearing { .. } => "Do the numbers grow or shrink the way you turn?",
         }
         .to_owned()
     }
 
-    fn right_way(&self, item: &Item) -> String {
+    fn right_way(&self, item: &TurnsItem) -> String {
         match item {
-            Item::Size { between, .. } => between.right_way(),
-            Item::Bearing { turning, .. } => turning.right_way(),
+            TurnsItem::Size { between, .. } => between.right_way(),
+            TurnsItem::Bearing { turning, .. } => turning.right_way(),
         }
     }
 
-    fn figure(&self, item: &Item) -> Figure {
+    fn figure(&self, item: &TurnsItem) -> Figure {
         match item {
-            Item::Size { between, level: Level::ONE } => Figure::Turn(TurnFigure {
+            TurnsItem::Size { between, level: Level::ONE } => Figure::Turn(TurnFigure {
                 north: North::Magnetic,
                 from: angle(between.from),
                 to: angle(between.to),
@@ -269,12 +261,12 @@ impl Generator for Turns {
                 learner: None,
             }),
             // Where the turn leads is asked for, so only the start is drawn.
-            Item::Bearing { turning, level: Level::ONE, .. } => Figure::Sketch {
+            TurnsItem::Bearing { turning, level: Level::ONE, .. } => Figure::Sketch {
                 norths: vec![NorthLine { north: North::Magnetic, at: Angle::ZERO }],
                 lines: vec![SketchLine {
                     role: LineRole::Given,
                     at: angle(turning.start),
-                    label: bearing(turning.start, North::Magnetic),
+                    label: bearing(turning.start, North::Magnetic).to_string(),
                     arc: None,
                 }],
             },
@@ -282,10 +274,10 @@ impl Generator for Turns {
         }
     }
 
-    fn explanation(&self, item: &Item, given: Option<&Answer>) -> Figure {
+    fn explanation(&self, item: &TurnsItem, given: Option<&Answer>) -> Figure {
         let values = given.map(Answer::values);
         Figure::Turn(match item {
-            Item::Size { between, .. } => {
+            TurnsItem::Size { between, .. } => {
                 let learner = match values {
                     Some([Value::Choice(way), Value::Angle(size)]) => {
                         Some(if *way == sense_choice(-1) { -*size } else { *size })
@@ -301,7 +293,7 @@ impl Generator for Turns {
                     learner,
                 }
             }
-            Item::Bearing { turning, .. } => {
+            TurnsItem::Bearing { turning, .. } => {
                 // Both turns in one; what goes more than once round is drawn without the full circle.
                 let turn = (turning.first + turning.second) % CIRCLE;
                 let from = angle(turning.start);
@@ -321,7 +313,7 @@ impl Generator for Turns {
     }
 }
 
-fn two_turns(draw: &mut Draw) -> Item {
+fn two_turns(draw: &mut Draw) -> TurnsItem {
     let (first, told) = if draw.chance(1, 3) {
         let (size, part) = draw.pick(&PARTS);
         (size, Told::Part(part))
@@ -334,7 +326,7 @@ fn two_turns(draw: &mut Draw) -> Item {
     let second = draw.between(20, 150) * 10 * if other_way { -first.signum() } else { first.signum() };
     let mut turning = Turning { turned: Turned::Body, start: 0, first, second };
     turning.draw_start(10, draw);
-    Item::Bearing { turning, told, level: Level::FOUR }
+    TurnsItem::Bearing { turning, told, level: Level::FOUR }
 }
 
 /// The two places of a walk; any choice will do, so it follows from the bearing.

@@ -127,15 +127,15 @@ const UNRECOGNISED: &str = "unrecognised";
 /// of the program draw another problem from it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct NewAttempt {
-    /// Whose.
+    /// Who answered.
     pub learner: LearnerId,
     /// In which session.
     pub session: SessionId,
-    /// When.
+    /// When it was answered.
     pub at: Timestamp,
     /// The learner's day.
     pub day: Date,
-    /// Where.
+    /// Where it was answered: in practice, a check, a round, on a sheet.
     pub kind: AttemptKind,
     /// The problem's code.
     pub code: String,

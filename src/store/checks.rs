@@ -13,7 +13,7 @@ use std::collections::HashMap;
 /// A check as it begins.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct NewCheck {
-    /// Whose.
+    /// Who is checked.
     pub learner: LearnerId,
     /// When it began.
     pub at: Timestamp,

@@ -9,7 +9,7 @@ use rusqlite::params;
 /// A session as it begins.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct NewSession {
-    /// Whose.
+    /// Who sits in it.
     pub learner: LearnerId,
     /// When it began.
     pub at: jiff::Timestamp,

@@ -22,7 +22,7 @@ pub struct Verified {
 /// A summary that is not what the attempts say.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Difference {
-    /// Whose.
+    /// Whose summary it is.
     pub learner: LearnerId,
     /// Of which skill.
     pub skill: String,

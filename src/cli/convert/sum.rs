@@ -1,6 +1,6 @@
 //! The sum of a conversion, as one would do it on paper.
 
-use crate::angle::{Angle, EastWest, North, three_figures};
+use crate::angle::{Angle, ConversionRule, North, three_figures};
 
 /// What the last figure counts, by the number of decimals.
 const STEPS: [Angle; 3] = [Angle::from_degrees(1.0), Angle::from_degrees(0.1), Angle::from_degrees(0.01)];
@@ -33,30 +33,23 @@ impl Sum {
         (self.bearing - self.east).wrapped()
     }
 
-    /// `From map (true) to compass (magnetic) west is added: 048 + 17 = 065`.
+    /// `From map (true) to compass (magnetic), west is added: 048 + 17 = 065`.
     pub fn words(&self, from: North, to: North) -> String {
-        let way = format!("From {} to {}", medium(from), medium(to));
-        // Seen from the compass or from grid lines, the side named is that of the angle as the map prints it.
-        let printed = if is_printed_so(from, to) { self.east } else { -self.east };
-        let Some(side) = EastWest::of(printed) else {
-            return format!("{way} nothing changes: the two norths lie in one line.");
-        };
-        let (verb, sign) = if self.east > Angle::ZERO { ("subtracted", "−") } else { ("added", "+") };
+        let rule = ConversionRule { from, to, east: self.east };
+        if self.east == Angle::ZERO {
+            return format!("{rule}: the two norths lie in one line.");
+        }
+        let sign = if self.east > Angle::ZERO { '−' } else { '+' };
         let off = self.bearing - self.east;
         let size = format!("{:.*}", self.decimals, self.east.abs().degrees());
-        let mut out = format!(
-            "{way} {} is {verb}: {} {sign} {size} = {}",
-            side.word(),
-            three_figures(self.bearing, self.decimals),
-            self.unwrapped(off)
-        );
-        let result = three_figures(off, self.decimals);
-        if off < Angle::ZERO {
-            out.push_str(&format!("; below zero, so add 360: {result}"));
-        } else if off != off.wrapped() {
-            out.push_str(&format!("; past north, so take off 360: {result}"));
-        }
-        out
+        let sum =
+            format!("{rule}: {} {sign} {size} = {}", three_figures(self.bearing, self.decimals), self.unwrapped(off));
+        let back = match off {
+            off if off < Angle::ZERO => "below zero, so add 360",
+            off if off != off.wrapped() => "past north, so take off 360",
+            _ => return sum,
+        };
+        format!("{sum}; {back}: {}", three_figures(off, self.decimals))
     }
 
     /// Three figures, also from 360 on; a size below zero with its sign.
@@ -75,20 +68,6 @@ fn decimals(angle: Angle) -> usize {
     STEPS.iter().position(|step| angle.rounded_to(*step) == angle).unwrap_or(1)
 }
 
-/// Whether the angle between two norths is printed for this way (declination and G-M angle: where magnetic north lies;
-/// convergence: where grid north lies from true) and not for the way back.
-fn is_printed_so(from: North, to: North) -> bool {
-    to == North::Magnetic || (to, from) == (North::Grid, North::True)
-}
-
-const fn medium(north: North) -> &'static str {
-    match north {
-        North::True => "map (true)",
-        North::Grid => "map (grid)",
-        North::Magnetic => "compass (magnetic)",
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -102,24 +81,24 @@ mod tests {
     fn the_sum_names_its_direction() {
         assert_eq!(
             words(48.0, -17.0, North::True, North::Magnetic),
-            "From map (true) to compass (magnetic) west is added: 048 + 17 = 065"
+            "From map (true) to compass (magnetic), west is added: 048 + 17 = 065"
         );
         // The way back: true north lies east of a west declination's magnetic north, and the map prints west.
         assert_eq!(
             words(65.0, 17.0, North::Magnetic, North::True),
-            "From compass (magnetic) to map (true) west is subtracted: 065 − 17 = 048"
+            "From compass (magnetic) to map (true), west is subtracted: 065 − 17 = 048"
         );
         assert_eq!(
             words(100.0, 12.5, North::Grid, North::Magnetic),
-            "From map (grid) to compass (magnetic) east is subtracted: 100.0 − 12.5 = 087.5"
+            "From map (grid) to compass (magnetic), east is subtracted: 100.0 − 12.5 = 087.5"
         );
         assert_eq!(
             words(100.0, -1.5, North::Grid, North::True),
-            "From map (grid) to map (true) east is added: 100.0 + 1.5 = 101.5"
+            "From map (grid) to map (true), east is added: 100.0 + 1.5 = 101.5"
         );
         assert_eq!(
             words(100.0, 1.5, North::True, North::Grid),
-            "From map (true) to map (grid) east is subtracted: 100.0 − 1.5 = 098.5"
+            "From map (true) to map (grid), east is subtracted: 100.0 − 1.5 = 098.5"
         );
     }
 
@@ -127,19 +106,19 @@ mod tests {
     fn the_sum_shows_how_it_comes_back_onto_the_circle() {
         assert_eq!(
             words(5.0, 12.0, North::True, North::Magnetic),
-            "From map (true) to compass (magnetic) east is subtracted: 005 − 12 = −7; below zero, so add 360: 353"
+            "From map (true) to compass (magnetic), east is subtracted: 005 − 12 = −7; below zero, so add 360: 353"
         );
         assert_eq!(
             words(350.0, -15.0, North::True, North::Magnetic),
-            "From map (true) to compass (magnetic) west is added: 350 + 15 = 365; past north, so take off 360: 005"
+            "From map (true) to compass (magnetic), west is added: 350 + 15 = 365; past north, so take off 360: 005"
         );
         assert_eq!(
             words(350.0, -10.0, North::True, North::Magnetic),
-            "From map (true) to compass (magnetic) west is added: 350 + 10 = 360; past north, so take off 360: 000"
+            "From map (true) to compass (magnetic), west is added: 350 + 10 = 360; past north, so take off 360: 000"
         );
         assert_eq!(
             words(360.0, -10.0, North::True, North::Magnetic),
-            "From map (true) to compass (magnetic) west is added: 000 + 10 = 010"
+            "From map (true) to compass (magnetic), west is added: 000 + 10 = 010"
         );
     }
 
@@ -147,7 +126,7 @@ mod tests {
     fn no_angle_between_the_norths_means_nothing_changes() {
         assert_eq!(
             words(90.0, 0.0, North::True, North::Magnetic),
-            "From map (true) to compass (magnetic) nothing changes: the two norths lie in one line."
+            "From map (true) to compass (magnetic), nothing changes: the two norths lie in one line."
         );
     }
 

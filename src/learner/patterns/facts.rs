@@ -3,7 +3,7 @@
 //! A fact that is not there leaves the item without that side. `tests/patterns.rs` holds these readings against the problems of
 //! every skill.
 
-use super::{Applied, Feature, Item};
+use super::{AnsweredItem, Applied, Feature};
 use crate::angle::{Angle, Declination, North};
 use crate::problem::{FactName, Facts, Level, NOT_WRAPPED, Wanted};
 
@@ -24,7 +24,7 @@ impl Reading {
 }
 
 /// Reads all items of a skill.
-pub(super) fn read(items: &[Item<'_>]) -> Vec<Reading> {
+pub(super) fn read(items: &[AnsweredItem<'_>]) -> Vec<Reading> {
     let facts: Vec<Facts> = items.iter().map(|item| Facts::read(item.facts)).collect();
     // Where the sum cannot be made from the facts: of a form of problem in which a number can be left unwrapped at all,
     // those pass north that expose it. Where a dial is to be set the number leaves the circle exactly when the letter is
@@ -39,11 +39,11 @@ pub(super) fn read(items: &[Item<'_>]) -> Vec<Reading> {
     items.iter().zip(&facts).map(|(item, facts)| reading(item, facts, &forms)).collect()
 }
 
-fn exposes_not_wrapped(item: &Item<'_>) -> bool {
+fn exposes_not_wrapped(item: &AnsweredItem<'_>) -> bool {
     item.exposed.iter().any(|id| id == NOT_WRAPPED.id.as_str())
 }
 
-fn reading(item: &Item<'_>, facts: &Facts, forms: &[&Wanted]) -> Reading {
+fn reading(item: &AnsweredItem<'_>, facts: &Facts, forms: &[&Wanted]) -> Reading {
     let angle = angle(facts);
     let half = in_west_half(facts);
     let by_form = || {

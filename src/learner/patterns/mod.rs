@@ -6,9 +6,9 @@
 //! in two by one [`Feature`] after the other, and the split that tells most is said.
 //!
 //! **What counts.** Only items that expose the mix-up, and none before which a hint was given. A feature is tried when at
-//! least [`LEAST`] items lie on each side.
+//! least [`LEAST_PER_SIDE`] items lie on each side.
 //!
-//! **When it is said.** Fisher's exact test, two-sided, must come out at [`ERROR`] ÷ (features tried) or less. Whatever is
+//! **When it is said.** Fisher's exact test, two-sided, must come out at [`SHARED_ERROR`] ÷ (features tried) or less. Whatever is
 //! said is so supported at .05, also beside the other features: the level is shared among them (Bonferroni; as only the best
 //! is said, Holm's way would say the same, and Tarone's, tried outside, said nothing sooner). A page is looked at after
 //! each answer, so that chance has many goes all the same. How many learners
@@ -46,14 +46,14 @@ use facts::Reading;
 use fisher::fisher;
 
 /// The fewest items on each side of a feature that is tried.
-pub const LEAST: usize = 4;
+pub const LEAST_PER_SIDE: usize = 4;
 
 /// The chance of error that the features tried share.
-pub const ERROR: f64 = 0.05;
+pub const SHARED_ERROR: f64 = 0.05;
 
 /// One answered item of a skill, as the record has it.
 #[derive(Clone, Copy, Debug)]
-pub struct Item<'a> {
+pub struct AnsweredItem<'a> {
     /// The problem's level.
     pub level: Level,
     /// The problem's facts, a JSON object. What cannot be read there splits nothing.
@@ -113,7 +113,7 @@ impl Pattern {
 /// The patterns of a skill's mix-ups, at most one each, in the order of [`SkillMeta::mixups`]. `items` are answered items of
 /// this skill, in any order.
 #[must_use]
-pub fn patterns(skill: &'static SkillMeta, items: &[Item<'_>]) -> Vec<Pattern> {
+pub fn patterns(skill: &'static SkillMeta, items: &[AnsweredItem<'_>]) -> Vec<Pattern> {
     let readings = facts::read(items);
     let of = |mixup: &'static MixupMeta| {
         let id = mixup.id.as_str();
@@ -163,7 +163,7 @@ impl Tried {
 /// The pattern that tells most: the smallest p, then the larger difference, then the order of the features.
 fn best(mixup: &'static MixupMeta, rows: &[Row<'_>]) -> Option<Pattern> {
     let tried: Vec<Tried> = Feature::ALL.into_iter().filter_map(|feature| tried(feature, rows)).collect();
-    let most = ERROR / tried.len() as f64;
+    let most = SHARED_ERROR / tried.len() as f64;
     let applied = Applied::of_all(rows.iter().filter_map(|row| row.reading.applied));
     let mut best: Option<(&Tried, Pattern)> = None;
     for tried in tried.iter().filter(|tried| tried.p <= most) {
@@ -190,7 +190,7 @@ fn tried(feature: Feature, rows: &[Row<'_>]) -> Option<Tried> {
             side.times += usize::from(row.fell);
         }
     }
-    let enough = sides.iter().all(|side| side.of >= LEAST);
+    let enough = sides.iter().all(|side| side.of >= LEAST_PER_SIDE);
     enough.then(|| Tried { feature, sides, p: fisher(sides[0], sides[1]) })
 }
 

@@ -5,7 +5,7 @@
 pub enum Decision {
     /// The next problem is asked.
     GoOn,
-    /// Ready.
+    /// This try ends with *ready*.
     Ready,
     /// This try ends without.
     Stop,

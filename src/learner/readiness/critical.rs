@@ -5,7 +5,7 @@ use crate::problem::Draw;
 use jiff::civil::{Date, date};
 
 /// Checks that are simulated.
-const RUNS: u32 = 20_000;
+const SIMULATED_CHECKS: u32 = 20_000;
 const FIRST_DAY: Date = date(2026, 1, 1);
 
 /// How many of the simulated checks ended without *ready*.
@@ -27,7 +27,7 @@ impl Rules {
         let mut draw = Draw::new("critical", 0, 0, 1);
         let mut chance = |p: f64| (draw.raw() >> 11) as f64 / (1_u64 << 53) as f64 <= p;
         let mut missed = 0;
-        for _ in 0..RUNS {
+        for _ in 0..SIMULATED_CHECKS {
             let mut progress = Progress::default();
             let mut day = FIRST_DAY;
             let ready = loop {
@@ -44,7 +44,7 @@ impl Rules {
             };
             missed += u32::from(!ready);
         }
-        Missed { missed, of: RUNS, interval: clopper_pearson(missed, RUNS, 0.95) }
+        Missed { missed, of: SIMULATED_CHECKS, interval: clopper_pearson(missed, SIMULATED_CHECKS, 0.95) }
     }
 }
 

@@ -1,6 +1,6 @@
 //! What no test can do: the bound of Neyman and Pearson.
 
-use super::search::{DOUBT, Goal};
+use super::search::{Goal, PROOF_SLACK};
 
 /// Whether no test of so many problems keeps the errors, whatever it looks at and however it draws lots.
 ///
@@ -8,7 +8,7 @@ use super::search::{DOUBT, Goal};
 /// taken. The lots must stay: a test without them may lie between two cuts that accept whole numbers of orders, so whole
 /// numbers alone would exclude too much. Source: Neyman and Pearson 1933 (attribution from memory).
 pub(super) fn out_of_reach(goal: &Goal, cap: u8) -> bool {
-    let (mut orders, mut allowed, mut power) = (1.0, goal.alpha + DOUBT, 0.0);
+    let (mut orders, mut allowed, mut power) = (1.0, goal.alpha + PROOF_SLACK, 0.0);
     for right in (0..=cap).rev() {
         let chance = |p: f64| orders * p.powi(i32::from(right)) * (1.0 - p).powi(i32::from(cap - right));
         let (weak, strong) = (chance(goal.p0), chance(goal.p1));
@@ -20,5 +20,5 @@ pub(super) fn out_of_reach(goal: &Goal, cap: u8) -> bool {
         power += strong;
         orders *= f64::from(right) / f64::from(cap - right + 1);
     }
-    1.0 - power > goal.beta + DOUBT
+    1.0 - power > goal.beta + PROOF_SLACK
 }

@@ -5,7 +5,7 @@ use super::search::Goal;
 use super::staircase::Found;
 
 /// The most problems of a try that can be planned.
-const MOST: u8 = 60;
+const MOST_PROBLEMS: u8 = 60;
 
 /// What a plan is asked to be.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -86,8 +86,8 @@ pub enum PlanError {
 ///
 /// Caps are tried one by one: what is *found* within some effort need not grow with the cap, though what *exists* does.
 fn refusal(cap: u8, proven: bool, goal: &Goal) -> PlanError {
-    let enough = (cap + 1..=MOST).find(|more| matches!(goal.any(*more), Found::Bounds(_)));
-    if proven && (enough.is_some() || goal.any(MOST) == Found::None) {
+    let enough = (cap + 1..=MOST_PROBLEMS).find(|more| matches!(goal.any(*more), Found::Bounds(_)));
+    if proven && (enough.is_some() || goal.any(MOST_PROBLEMS) == Found::None) {
         PlanError::TooFew { cap, enough }
     } else {
         PlanError::NotFound { cap, enough }
@@ -143,7 +143,7 @@ impl ReadinessPlan {
                 return Err(PlanError::Rate { name, value });
             }
         }
-        if !(1..=MOST).contains(&cap) {
+        if !(1..=MOST_PROBLEMS).contains(&cap) {
             return Err(PlanError::Cap(cap));
         }
         if !(1..=3).contains(&tries) {

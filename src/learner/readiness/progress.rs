@@ -19,7 +19,7 @@ pub struct Answered<'a> {
 /// How a try ended.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum TryEnd {
-    /// Ready.
+    /// The bound for *ready* was reached.
     Ready,
     /// Too many wrong.
     Stopped,

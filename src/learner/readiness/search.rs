@@ -9,17 +9,17 @@ use super::lemma::out_of_reach;
 use super::staircase::{Found, look};
 
 /// How finely prices are tried: each of the two errors costs between these powers of e, in problems.
-const CHEAPEST: f64 = 0.0;
-const DEAREST: f64 = 9.0;
+const LOWEST_LOG_PRICE: f64 = 0.0;
+const HIGHEST_LOG_PRICE: f64 = 9.0;
 const PRICES: u32 = 64;
 
 /// The most places of the walk that looks for any bounds, for each cut: some milliseconds.
-const WORK: u32 = 1000;
+const MOST_PLACES: u32 = 1000;
 
 /// An error counts as kept up to this much beyond what is allowed.
-pub(super) const KEPT: f64 = 1e-12;
+pub(super) const KEPT_SLACK: f64 = 1e-12;
 /// What is proven to be broken is broken by more than this, so that rounding (some 1e-14 here) never proves anything.
-pub(super) const DOUBT: f64 = 2.0 * KEPT;
+pub(super) const PROOF_SLACK: f64 = 2.0 * KEPT_SLACK;
 
 /// What is searched for.
 #[derive(Clone, Copy, Debug)]
@@ -35,7 +35,7 @@ impl Goal {
     /// The mean of the expected lengths at both chances, when the errors are kept.
     pub fn length(&self, bounds: &Bounds) -> Option<f64> {
         let (weak, strong) = (bounds.outcome(self.p0), bounds.outcome(self.p1));
-        let kept = weak.ready <= self.alpha + KEPT && 1.0 - strong.ready <= self.beta + KEPT;
+        let kept = weak.ready <= self.alpha + KEPT_SLACK && 1.0 - strong.ready <= self.beta + KEPT_SLACK;
         kept.then_some((weak.items + strong.items) / 2.0)
     }
 
@@ -66,7 +66,7 @@ impl Goal {
         if out_of_reach(self, cap) {
             return Found::None;
         }
-        match look(self, cap, WORK) {
+        match look(self, cap, MOST_PLACES) {
             Found::Unknown => {
                 let bounds = self.at_the_end(cap).or_else(|| self.priced(cap).next());
                 bounds.map_or(Found::Unknown, |(_, bounds)| Found::Bounds(bounds))
@@ -77,7 +77,9 @@ impl Goal {
 
     /// The best bounds for each pair of prices, with their length, as far as they keep the errors.
     fn priced(&self, cap: u8) -> impl Iterator<Item = (f64, Bounds)> {
-        let price = |step: u32| (CHEAPEST + (DEAREST - CHEAPEST) * f64::from(step) / f64::from(PRICES - 1)).exp();
+        let price = |step: u32| {
+            (LOWEST_LOG_PRICE + (HIGHEST_LOG_PRICE - LOWEST_LOG_PRICE) * f64::from(step) / f64::from(PRICES - 1)).exp()
+        };
         let weights = Weights::new(self, cap);
         (0..PRICES * PRICES).filter_map(move |both| {
             let bounds = weights.bayes(price(both / PRICES), price(both % PRICES))?;

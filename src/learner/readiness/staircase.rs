@@ -14,7 +14,7 @@
 //! one that was walked through in vain by a wider margin than the difference can make good.
 
 use super::bounds::Bounds;
-use super::search::{DOUBT, Goal, KEPT, Weights};
+use super::search::{Goal, KEPT_SLACK, PROOF_SLACK, Weights};
 use std::collections::HashMap;
 
 /// What a look for bounds comes to.
@@ -33,7 +33,7 @@ const STEPS: [f64; 9] = [0.0, -0.5, 0.5, -1.0, 1.0, -1.5, 1.5, -2.5, 2.5];
 type Prices = [f64; STEPS.len()];
 
 /// How many earlier branches a new one is compared with.
-const COMPARED: usize = 8;
+const BRANCHES_COMPARED: usize = 8;
 
 /// Looks for bounds; `work` is the most places of the walk, for each cut.
 pub(super) fn look(goal: &Goal, cap: u8, work: u32) -> Found {
@@ -41,7 +41,7 @@ pub(super) fn look(goal: &Goal, cap: u8, work: u32) -> Found {
     let mut all_walked = true;
     for cut in 1..=usize::from(cap) {
         let (mut walk, start) = Walk::new(goal, &weights, cut, work);
-        if walk.over(&start) > DOUBT {
+        if walk.over(&start) > PROOF_SLACK {
             continue;
         }
         match walk.on(0, (1, 1), &[1.0], &start) {
@@ -150,7 +150,7 @@ impl<'a> Walk<'a> {
     fn on(&mut self, asked: usize, (ready, wrong): (usize, usize), here: &[f64], spent: &Spent) -> Option<End> {
         if here.is_empty() {
             let over = (spent.ready - self.goal.alpha).max(spent.stop - self.goal.beta);
-            return Some(if over <= KEPT { End::Kept } else { End::Broken(over) });
+            return Some(if over <= KEPT_SLACK { End::Kept } else { End::Broken(over) });
         }
         let lowest = asked + 1 - wrong;
         if let Some(margin) = self.known(asked, (ready, wrong), here, spent) {
@@ -181,7 +181,7 @@ impl<'a> Walk<'a> {
                 waste(&mut then.slack, next[0], &self.stop_waste[asked + 1][lowest]);
             }
             let over = self.over(&then);
-            if over > DOUBT {
+            if over > PROOF_SLACK {
                 margin = margin.min(over);
             } else {
                 ways.push((over, is_ready, is_stop, then));
@@ -200,7 +200,7 @@ impl<'a> Walk<'a> {
             self.stairs.pop();
         }
         // Small branches are walked again as fast as they are compared.
-        if before - self.work > 4 && margin > DOUBT {
+        if before - self.work > 4 && margin > PROOF_SLACK {
             let one = Vain { here: here.into(), ready: spent.ready, stop: spent.stop, margin };
             self.vain.entry((asked, ready, wrong)).or_default().push(one);
         }
@@ -213,7 +213,7 @@ impl<'a> Walk<'a> {
     /// missing here, each of which may have been decided wrongly there.
     fn known(&self, asked: usize, (ready, wrong): (usize, usize), here: &[f64], spent: &Spent) -> Option<f64> {
         let earlier = self.vain.get(&(asked, ready, wrong))?;
-        earlier.iter().rev().take(COMPARED).find_map(|one| {
+        earlier.iter().rev().take(BRANCHES_COMPARED).find_map(|one| {
             let (mut less_ready, mut less_stop) = (one.ready - spent.ready, one.stop - spent.stop);
             for (at, (there, here)) in one.here.iter().zip(here).enumerate() {
                 let (weak, strong) = self.weights.at(asked, asked + 1 - wrong + at);
@@ -222,7 +222,7 @@ impl<'a> Walk<'a> {
                 less_stop += missing * strong;
             }
             let margin = one.margin - less_ready.max(less_stop).max(0.0);
-            (margin > DOUBT).then_some(margin)
+            (margin > PROOF_SLACK).then_some(margin)
         })
     }
 

@@ -12,7 +12,7 @@ fn gain_of(story: &Story, skill: &str) -> f64 {
     gain(&story.beliefs, skill, story.day, &story.recent).unwrap().total()
 }
 
-/// Source: the formula of DESIGN §7, by hand. Fresh: M .2, U .3, mix-ups .5; without mix-ups U .8.
+/// Source: the formula of `gain`, by hand. Fresh: M .2, U .3, mix-ups .5; without mix-ups U .8.
 #[test]
 fn the_gain_of_a_fresh_learner_is_as_worked_by_hand() {
     let story = Story::new();

@@ -50,7 +50,7 @@ fn a_belief_written_down_comes_back_the_same() {
     let story = confused();
     let beliefs = restored(&REGISTRY, &written(&story));
     assert_eq!(beliefs.skill(SKILL), story.beliefs.skill(SKILL));
-    assert_eq!(beliefs, story.beliefs, "and so do the priors of the skills not met, by rule 5");
+    assert_eq!(beliefs, story.beliefs, "and so do the priors of the skills not met, by what is carried over");
 }
 
 #[test]

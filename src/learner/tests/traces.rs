@@ -23,13 +23,13 @@ fn readings(explained: bool) -> Vec<String> {
     ANSWERS.iter().map(reading).collect()
 }
 
-/// Source: the design's check trace, reproduced there with hmmlearn 0.3.3 `CategoricalHMM`.
+/// Source: worked out outside the program, and reproduced with hmmlearn 0.3.3 `CategoricalHMM`.
 #[test]
 fn without_the_learning_step_the_filter_is_the_forward_filter_of_a_hidden_markov_model() {
     assert_eq!(readings(false), [".70471", ".95183", ".78688", ".96275", ".92343"].map(|text| format!("0{text}")));
 }
 
-/// Source: the design's check trace.
+/// Source: the same.
 #[test]
 fn with_the_learning_step_one_right_answer_clears_a_likely_mixup() {
     assert_eq!(readings(true), [".70471", ".94749", ".69237", ".95476", ".21498"].map(|text| format!("0{text}")));
@@ -77,7 +77,7 @@ fn symbols(mixups: usize) -> impl Iterator<Item = Seen> {
     [Seen::Right, Seen::Other].into_iter().chain((0..mixups).map(Seen::Mixup))
 }
 
-/// The table of DESIGN §7, cell by cell: states are known, rusty, not yet, then the mix-ups.
+/// The table of rates, cell by cell: states are known, rusty, not yet, then the mix-ups.
 fn emission(rates: &Rates, mixups: usize, exposed: u64, state: usize, seen: Seen) -> f64 {
     let is_exposed = |k: usize| k < mixups && exposed & (1 << k) != 0;
     let ne = (0..mixups).filter(|&k| is_exposed(k)).count() as f64;
@@ -98,7 +98,7 @@ fn emission(rates: &Rates, mixups: usize, exposed: u64, state: usize, seen: Seen
     }
 }
 
-/// Rule 2 as a matrix: from state to state.
+/// The learning step as a matrix: from state to state.
 fn transition(rates: &Rates, mixups: usize, from: usize, to: usize) -> f64 {
     let spread = |stays: f64| rates.spread / (mixups + 1) as f64 + if from == to { stays } else { 0.0 };
     match (from, to) {

@@ -107,7 +107,7 @@ fn a_mixup_seen_in_one_skill_is_likelier_in_a_skill_not_yet_met() {
     assert_eq!(chance(&story, "sign-flipped"), chance(&story, "wrong-angle"));
     story.mixed_up(SKILL, "sign-flipped", 3);
     let peak = story.beliefs.skill(SKILL).unwrap().peak("sign-flipped");
-    // Rule 5: weight 1 + 3 · peak, against 1 for a class that no skill met has.
+    // Carried over: weight 1 + 3 · peak, against 1 for a class that no skill met has.
     let ratio = chance(&story, "sign-flipped") / chance(&story, "wrong-angle");
     assert!((ratio - (1.0 + 3.0 * peak)).abs() < 1e-12, "{ratio}");
     let grid = story.beliefs.skill("grid-to-compass").unwrap();

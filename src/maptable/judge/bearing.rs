@@ -3,7 +3,7 @@
 use super::dial;
 use super::track::Track;
 use crate::angle::{Angle, Bearing, North, True};
-use crate::maptable::amount::{HALF, LAID, QUARTER, near, turn, within};
+use crate::maptable::amount::{HALF_CIRCLE, LAID_WITHIN, QUARTER_CIRCLE, near, turn, within};
 use crate::maptable::{BearingState, Boxed, Exercise, Fault, Leg, LineName, Move, ReadingState, StateVerdict, Task};
 
 /// The moves of one leg.
@@ -54,7 +54,7 @@ pub(super) fn judged(exercise: &Exercise, track: &Track, legs: &[Leg]) -> (Vec<F
             Task::MapBearing { .. } => reads,
             _ => exercise.magnetic_bearing(segment.leg).unwrap_or_default(),
         };
-        let tolerance = LAID + exercise.dial_tolerance();
+        let tolerance = LAID_WITHIN + exercise.dial_tolerance();
         // Who allows for the lie with the hands, by turning the map right or by holding the needle beside the arrow, reads
         // the magnetic bearing itself; who allows for it in the head says it at once. That number is never wrong.
         let lies_off = exercise.asks_bearing() && !near(reads, ideal, tolerance);
@@ -133,8 +133,8 @@ fn by_needle(exercise: &Exercise, track: &Track, segment: &Segment, lies: Bearin
     let at = segment.at;
     let mut faults = track.edge_faults(exercise, at, LineName::Leg(segment.leg));
     let seen = track.seen(exercise, at);
-    if !within(lies.turn_to(track.states[at].map()), LAID) {
-        let moved = !within(track.map_turn(segment.from, at), LAID);
+    if !within(lies.turn_to(track.states[at].map()), LAID_WITHIN) {
+        let moved = !within(track.map_turn(segment.from, at), LAID_WITHIN);
         let for_dial = moved && dial_untouched(exercise, track, segment);
         faults.retain(|fault| !for_dial || *fault != Fault::CompassOffLine);
         faults.push(if for_dial { Fault::MapForDial } else { Fault::MapMoved });
@@ -146,11 +146,11 @@ fn by_needle(exercise: &Exercise, track: &Track, segment: &Segment, lies: Bearin
             let along = |half: Angle| {
                 [North::True, North::Grid]
                     .iter()
-                    .any(|north| near(seen.dial_from_map, exercise.drawn(*north) + half, LAID))
+                    .any(|north| near(seen.dial_from_map, exercise.drawn(*north) + half, LAID_WITHIN))
             };
             if along(Angle::ZERO) {
                 faults.push(Fault::LinesForNeedle);
-            } else if along(HALF) {
+            } else if along(HALF_CIRCLE) {
                 faults.extend([Fault::LinesForNeedle, Fault::DialReversed]);
             } else {
                 faults.extend(super::unboxed(&seen));
@@ -164,7 +164,7 @@ fn by_lines(exercise: &Exercise, track: &Track, segment: &Segment, north: North)
     let at = segment.at;
     let mut faults = track.edge_faults(exercise, at, LineName::Leg(segment.leg));
     let found = dial_lines(exercise, track, at, north);
-    let moved = !within(track.map_turn(segment.from, at), LAID);
+    let moved = !within(track.map_turn(segment.from, at), LAID_WITHIN);
     let off_line = faults.contains(&Fault::CompassOffLine) || faults.contains(&Fault::EdgeOffLine);
     if moved && dial_untouched(exercise, track, segment) && (off_line || found == [Fault::LinesOff]) {
         faults.retain(|fault| !matches!(fault, Fault::CompassOffLine | Fault::EdgeOffLine));
@@ -178,12 +178,12 @@ fn by_lines(exercise: &Exercise, track: &Track, segment: &Segment, north: North)
 /// What the dial's lines were laid along instead of the map's lines of this north.
 fn dial_lines(exercise: &Exercise, track: &Track, at: usize, north: North) -> Vec<Fault> {
     let seen = track.seen(exercise, at);
-    let along = |direction: Angle| near(seen.dial_from_map, direction, LAID);
+    let along = |direction: Angle| near(seen.dial_from_map, direction, LAID_WITHIN);
     let right = exercise.drawn(north);
     if along(right) {
         return Vec::new();
     }
-    if along(right + HALF) {
+    if along(right + HALF_CIRCLE) {
         return vec![Fault::DialReversed];
     }
     match seen.boxed {
@@ -191,11 +191,11 @@ fn dial_lines(exercise: &Exercise, track: &Track, at: usize, north: North) -> Ve
         Boxed::SouthEnd => return vec![Fault::NeedleForLines, Fault::NeedleReversed],
         Boxed::No => {}
     }
-    if along(right + QUARTER) || along(right - QUARTER) {
+    if along(right + QUARTER_CIRCLE) || along(right - QUARTER_CIRCLE) {
         return vec![Fault::QuarterTurn];
     }
     // Who is a degree or two past what counts as along meant the right lines, though others may lie there.
-    if near(seen.dial_from_map, right, LAID + exercise.dial_tolerance()) {
+    if near(seen.dial_from_map, right, LAID_WITHIN + exercise.dial_tolerance()) {
         return vec![Fault::LinesOff];
     }
     let others = [LineName::True, LineName::Grid, LineName::Magnetic, LineName::Border, LineName::Prong];
@@ -204,7 +204,7 @@ fn dial_lines(exercise: &Exercise, track: &Track, at: usize, north: North) -> Ve
         if along(toward.angle()) {
             return vec![Fault::WrongLine(line)];
         }
-        if along(toward.angle() + HALF) {
+        if along(toward.angle() + HALF_CIRCLE) {
             return vec![Fault::WrongLine(line), Fault::DialReversed];
         }
     }
@@ -227,7 +227,7 @@ fn read_faults(exercise: &Exercise, track: &Track, segment: &Segment, said: Angl
     let mut formulas = vec![
         (Fault::ReadAtNeedle, track.seen(exercise, segment.at).needle_on_dial),
         (Fault::ReadAtNeedle, track.seen(exercise, segment.to).needle_on_dial),
-        (Fault::ReadOpposite, shown + HALF),
+        (Fault::ReadOpposite, shown + HALF_CIRCLE),
     ];
     formulas.extend(dial::corrections(exercise, shown));
     faults.push(dial::only_one(said, shown, &formulas, tolerance).unwrap_or(Fault::Misread));

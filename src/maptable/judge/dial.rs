@@ -2,7 +2,7 @@
 
 use super::track::Track;
 use crate::angle::{Angle, North};
-use crate::maptable::amount::{HALF, SLIP, near, turn};
+use crate::maptable::amount::{HALF_CIRCLE, SLIP_WITHIN, near, turn};
 use crate::maptable::{Exercise, Fault, StateVerdict};
 
 /// What a number on the dial comes from.
@@ -70,16 +70,16 @@ pub(super) fn name(shown: Angle, wanted: Angle, formulas: &[(Fault, Angle)], tol
         return Number::Right;
     }
     // Who is so near meant the right number.
-    if near(shown, wanted, SLIP) {
+    if near(shown, wanted, SLIP_WITHIN) {
         return Number::Unknown;
     }
     if let Some(fault) = only_one(shown, wanted, formulas, tolerance) {
         return Number::Named(vec![fault]);
     }
-    if near(shown, wanted + HALF, tolerance) {
+    if near(shown, wanted + HALF_CIRCLE, tolerance) {
         return Number::Named(vec![Fault::DialReversed]);
     }
-    match only_one(shown + HALF, wanted, formulas, tolerance) {
+    match only_one(shown + HALF_CIRCLE, wanted, formulas, tolerance) {
         Some(fault) => Number::Named(vec![Fault::DialReversed, fault]),
         None => Number::Unknown,
     }

@@ -9,7 +9,7 @@ mod sight;
 mod track;
 mod wrong;
 
-use super::amount::{HALF, near};
+use super::amount::{HALF_CIRCLE, near};
 use super::fault::Fault;
 use super::moves::Move;
 use super::seen::Seen;
@@ -45,11 +45,11 @@ pub fn judge(exercise: &Exercise, moves: &[Move]) -> TableJudgement {
 }
 
 /// The needle's south end so near to the arrow's head was meant to lie in it.
-const MEANT: Angle = Angle::from_degrees(12.0);
+const SOUTH_END_MEANT_WITHIN: Angle = Angle::from_degrees(12.0);
 
 /// The faults of a needle that lies in the arrow with neither end.
 fn unboxed(seen: &Seen) -> Vec<Fault> {
-    if near(seen.needle_from_box, HALF, MEANT) {
+    if near(seen.needle_from_box, HALF_CIRCLE, SOUTH_END_MEANT_WITHIN) {
         vec![Fault::NeedleReversed, Fault::NotBoxed]
     } else {
         vec![Fault::NotBoxed]

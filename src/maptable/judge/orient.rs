@@ -3,7 +3,7 @@
 use super::dial::{self, Number};
 use super::track::Track;
 use crate::angle::{Angle, North};
-use crate::maptable::amount::{HALF, LAID, near, shows, turn, within};
+use crate::maptable::amount::{HALF_CIRCLE, LAID_WITHIN, near, shows, turn, within};
 use crate::maptable::{Boxed, Exercise, Fault, LineName, Move, StateVerdict};
 
 /// Judges it.
@@ -13,7 +13,7 @@ pub(super) fn judged(exercise: &Exercise, track: &Track, north: North) -> (Vec<F
         Some(faults) => faults,
         None => worked(exercise, track, at, north),
     };
-    if !within(track.map_turn(at, track.end()), LAID) {
+    if !within(track.map_turn(at, track.end()), LAID_WITHIN) {
         faults.push(Fault::MapMoved);
     }
     // Who allows for the drift of an old line brings the map to lie right.
@@ -22,7 +22,7 @@ pub(super) fn judged(exercise: &Exercise, track: &Track, north: North) -> (Vec<F
     } else {
         exercise.lies_after_orienting(north)
     };
-    let tolerance = LAID + exercise.dial_tolerance();
+    let tolerance = LAID_WITHIN + exercise.dial_tolerance();
     (faults, StateVerdict::Map { off: track.last().map().angle().wrapped_half(), expected, tolerance })
 }
 
@@ -104,18 +104,18 @@ fn allows_for_drift(exercise: &Exercise, track: &Track, at: usize, north: North)
 /// was not used; else its faults.
 fn by_needle_number(exercise: &Exercise, track: &Track, at: usize, north: North) -> Option<Vec<Fault>> {
     let angle = exercise.magnetic_from(north) + drift(exercise, north);
-    if within(angle, LAID) || !near(track.states[at].dial(), Angle::ZERO, exercise.dial_tolerance()) {
+    if within(angle, LAID_WITHIN) || !near(track.states[at].dial(), Angle::ZERO, exercise.dial_tolerance()) {
         return None;
     }
     let number = track.seen(exercise, at).needle_on_dial;
     [
         (angle, vec![]),
         (-angle, vec![Fault::SignFlipped]),
-        (angle + HALF, vec![Fault::NeedleReversed]),
-        (HALF - angle, vec![Fault::NeedleReversed, Fault::SignFlipped]),
+        (angle + HALF_CIRCLE, vec![Fault::NeedleReversed]),
+        (HALF_CIRCLE - angle, vec![Fault::NeedleReversed, Fault::SignFlipped]),
     ]
     .into_iter()
-    .find(|(wanted, _)| near(number, *wanted, LAID))
+    .find(|(wanted, _)| near(number, *wanted, LAID_WITHIN))
     .map(|(_, faults)| faults)
 }
 
@@ -129,14 +129,14 @@ fn map_for_dial(exercise: &Exercise, track: &Track, at: usize, north: North) -> 
     let alone = track.moves[..at].iter().any(|made| matches!(made, Move::TurnMap(_)));
     let boxed = track.seen(exercise, at).boxed == Boxed::NorthEnd;
     let untouched = near(table.dial(), Angle::ZERO, exercise.dial_tolerance());
-    if within(angle, LAID) || !laid || !alone || !boxed || !untouched {
+    if within(angle, LAID_WITHIN) || !laid || !alone || !boxed || !untouched {
         return None;
     }
     // Where the line now lies, from the travel arrow.
     let lies = exercise.lines.toward(line)?.angle() - table.arrow_on_map().angle();
-    if near(lies, -angle, LAID) {
+    if near(lies, -angle, LAID_WITHIN) {
         Some(vec![Fault::MapForDial])
-    } else if near(lies, angle, LAID) {
+    } else if near(lies, angle, LAID_WITHIN) {
         Some(vec![Fault::MapForDial, Fault::SignFlipped])
     } else {
         None

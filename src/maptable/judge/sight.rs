@@ -4,7 +4,7 @@ use super::dial::{self, Number};
 use super::track::Track;
 use super::unboxed;
 use crate::angle::{Angle, Bearing, True};
-use crate::maptable::amount::{HALF, LAID, near};
+use crate::maptable::amount::{HALF_CIRCLE, LAID_WITHIN, near};
 use crate::maptable::{Boxed, Chosen, Exercise, Fault, Stands, StateVerdict, Task};
 
 /// Judges the following of a bearing.
@@ -62,7 +62,7 @@ pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Fault>, St
     let shown = track.last().dial();
     let tolerance = exercise.dial_tolerance();
     let mut faults = Vec::new();
-    let reversed = near(shown, walked.angle() + HALF, tolerance);
+    let reversed = near(shown, walked.angle() + HALF_CIRCLE, tolerance);
     if !reversed && !near(shown, walked.angle(), tolerance) {
         let by_dial = track.boxed_by_dial(exercise, end);
         faults.push(if by_dial { Fault::DialForSelf } else { Fault::DialOff });
@@ -100,9 +100,9 @@ pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Fault>, St
 /// Where one stands when the start lies this far clockwise of the line back. Walking north and standing east of the
 /// line, the start bears more than 180.
 pub(crate) fn stands(off: Angle) -> Stands {
-    if off > LAID {
+    if off > LAID_WITHIN {
         Stands::Right
-    } else if off < -LAID {
+    } else if off < -LAID_WITHIN {
         Stands::Left
     } else {
         Stands::OnLine

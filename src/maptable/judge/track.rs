@@ -1,7 +1,7 @@
 //! An exercise played move by move, and what its history tells.
 
 use crate::angle::Angle;
-use crate::maptable::amount::{LAID, turn, within};
+use crate::maptable::amount::{LAID_WITHIN, turn, within};
 use crate::maptable::{Boxed, Exercise, Fault, LineName, Move, Place, Seen, Table, Way, see};
 
 /// The states of an exercise: one at the start and one after each move.
@@ -67,7 +67,7 @@ impl Track {
         let since = self.moves[..at].iter().rposition(turned).map_or(0, |index| index + 1);
         self.seen(exercise, at).boxed != Boxed::No
             && self.seen(exercise, since).boxed == Boxed::No
-            && !within(self.dial_change(since, at), LAID)
+            && !within(self.dial_change(since, at), LAID_WITHIN)
     }
 
     /// The line that the edge was last laid on by sliding it there, or lay on at the start.
@@ -88,7 +88,7 @@ impl Track {
         let Some(line) = exercise.lines.get(wanted) else { return vec![Fault::EdgeOffLine] };
         let ahead = if line.name == wanted { Way::Ahead } else { Way::Back };
         match self.seen(exercise, at).edge {
-            Some(edge) if edge.line == line.name && within(edge.off, LAID) => {
+            Some(edge) if edge.line == line.name && within(edge.off, LAID_WITHIN) => {
                 if edge.way == ahead {
                     Vec::new()
                 } else {

@@ -2,7 +2,7 @@
 
 use super::{dial, orient};
 use crate::angle::{Angle, Bearing};
-use crate::maptable::amount::{HALF, QUARTER};
+use crate::maptable::amount::{HALF_CIRCLE, QUARTER_CIRCLE};
 use crate::maptable::{Exercise, Fault, Leg, LineName, Task};
 
 /// The wrong numbers of an exercise, each with the fault that gives it when everything else is done rightly: numbers on
@@ -31,7 +31,7 @@ pub fn wrong_numbers(exercise: &Exercise) -> Vec<(Fault, Angle)> {
         }
     };
     if let Some(wanted) = exercise.wanted_dial() {
-        list.push((Fault::DialReversed, wanted + HALF));
+        list.push((Fault::DialReversed, wanted + HALF_CIRCLE));
     }
     wrapped(list)
 }
@@ -41,16 +41,16 @@ pub fn wrong_numbers(exercise: &Exercise) -> Vec<(Fault, Angle)> {
 pub fn wrong_readings(exercise: &Exercise, leg: Leg) -> Vec<(Fault, Angle)> {
     let (Some(right), Some(toward)) = (exercise.reading(leg), exercise.leg(leg)) else { return Vec::new() };
     let needle = exercise.needle().angle();
-    let mut list = vec![(Fault::ArrowBack, right + HALF), (Fault::ReadOpposite, right + HALF)];
+    let mut list = vec![(Fault::ArrowBack, right + HALF_CIRCLE), (Fault::ReadOpposite, right + HALF_CIRCLE)];
     if let Task::MapBearing { north, .. } = &exercise.task {
         let map = exercise.start.map().angle();
-        list.push((Fault::DialReversed, right + HALF));
-        list.push((Fault::QuarterTurn, right + QUARTER));
-        list.push((Fault::QuarterTurn, right - QUARTER));
+        list.push((Fault::DialReversed, right + HALF_CIRCLE));
+        list.push((Fault::QuarterTurn, right + QUARTER_CIRCLE));
+        list.push((Fault::QuarterTurn, right - QUARTER_CIRCLE));
         list.push((Fault::NeedleForLines, toward.angle() + map - needle));
         list.push((Fault::ReadAtNeedle, needle - map - exercise.drawn(*north)));
     } else {
-        list.push((Fault::NeedleReversed, right + HALF));
+        list.push((Fault::NeedleReversed, right + HALF_CIRCLE));
         // By the lines that are drawn: where there are grid lines, those.
         let along = exercise.lines.toward(LineName::Grid).map_or(Angle::ZERO, Bearing::angle);
         list.push((Fault::LinesForNeedle, toward.angle() - along));

@@ -8,15 +8,15 @@ use crate::scene::{Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Pri
 use crate::terrain::{Map, MapView, Spot};
 
 /// How many landmarks stand around, how far apart, and how far from the middle of the sheet.
-const MOST: usize = 3;
-const APART: Angle = Angle::from_degrees(50.0);
+const MOST_LANDMARKS: usize = 3;
+const LEAST_APART: Angle = Angle::from_degrees(50.0);
 const FROM_MIDDLE_MM: f64 = 18.0;
 /// A map that lies off by less is not drawn twice.
-const OFF: Angle = Angle::from_degrees(3.0);
+const LEAST_OFF: Angle = Angle::from_degrees(3.0);
 
 pub(super) fn draw(picture: &Picture<'_>, map: &Map, view: &MapView, scene: &mut Scene) {
     let off = picture.table.map().angle().wrapped_half();
-    if matches!(picture.exercise.task, Task::Orient(_)) && off.abs() > OFF {
+    if matches!(picture.exercise.task, Task::Orient(_)) && off.abs() > LEAST_OFF {
         should_lie(map, view, -picture.up, scene);
     }
     for (name, toward) in landmarks(map) {
@@ -45,11 +45,11 @@ fn landmarks(map: &Map) -> Vec<(&str, Bearing<True>)> {
     for landmark in map.landmarks() {
         let Some(toward) = map.true_bearing(map.middle(), landmark.spot) else { continue };
         let far = map.middle().distance_mm(landmark.spot) >= FROM_MIDDLE_MM;
-        if far && chosen.iter().all(|(_, other)| other.turn_to(toward).abs() >= APART) {
+        if far && chosen.iter().all(|(_, other)| other.turn_to(toward).abs() >= LEAST_APART) {
             chosen.push((&landmark.name, toward));
         }
     }
-    chosen.truncate(MOST);
+    chosen.truncate(MOST_LANDMARKS);
     chosen
 }
 

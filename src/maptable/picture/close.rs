@@ -6,13 +6,13 @@ use crate::scene::blocks::{Dial, RingText};
 use crate::scene::{Area, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene, circle};
 
 /// Half the plate's width, and how far it reaches behind the dial, in parts of the rim.
-const ASIDE: f64 = 1.13;
+const HALF_WIDTH: f64 = 1.13;
 /// Room for the index mark outside the rim, in lines of writing.
-const OUTSIDE: f64 = 1.05;
+const ROOM_OUTSIDE: f64 = 1.05;
 
 /// Where the middle of the dial stands, and how large its rim is, in mm.
 pub(super) fn measures(width_mm: f64, height_mm: f64, text_mm: f64) -> (Point, f64) {
-    let rim = (width_mm.min(height_mm) / 2.0 - text_mm * OUTSIDE).max(0.5);
+    let rim = (width_mm.min(height_mm) / 2.0 - text_mm * ROOM_OUTSIDE).max(0.5);
     (Point::new(width_mm / 2.0, height_mm / 2.0), rim)
 }
 
@@ -37,7 +37,7 @@ fn plate(centre: Point, rim: f64, travel: Direction, scene: &mut Scene) {
     let side = travel.quarter_clockwise();
     let far = scene.width_mm.hypot(scene.height_mm);
     let at = |along: f64, aside: f64| centre.along(travel, along).along(side, aside);
-    let (half, rear) = (rim * ASIDE, -rim * ASIDE);
+    let (half, rear) = (rim * HALF_WIDTH, -rim * HALF_WIDTH);
     scene.add(Area::cover(vec![at(rear, -half), at(far, -half), at(far, half), at(rear, half)], Ink::Plate));
     scene.add(Line::through(vec![at(far, half), at(rear, half), at(rear, -half)], Ink::Plate));
     scene.add(Line::straight(at(rear, -half), at(far, -half), Ink::Edge).bold());
@@ -47,7 +47,7 @@ fn plate(centre: Point, rim: f64, travel: Direction, scene: &mut Scene) {
 fn index(centre: Point, rim: f64, travel: Direction, text_mm: f64, scene: &mut Scene) {
     let inner = centre.along(travel, rim - text_mm * 1.1);
     scene.add(Line::straight(inner, centre.along(travel, rim), Ink::Compass).bold());
-    let tip = centre.along(travel, rim + text_mm * OUTSIDE);
+    let tip = centre.along(travel, rim + text_mm * ROOM_OUTSIDE);
     scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 1.25, Ink::Compass).toward(travel));
 }
 

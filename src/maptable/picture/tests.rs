@@ -1,7 +1,7 @@
 use super::*;
 use crate::angle::{Convergence, Declination, North};
 use crate::maptable::{Leg, MapLine, MapLines, Move, Task, Way};
-use crate::scene::Item;
+use crate::scene::SceneItem;
 use crate::scene::blocks::RingText;
 use crate::scene::cells::{Cell, CellCanvas};
 use crate::terrain::MapSpec;
@@ -133,8 +133,9 @@ fn every_number_of_the_dial_is_in_sight_however_it_is_turned() {
             let scene = with(&table, &exercise, &map, 30.0, |picture| picture.compass_look(panel.0, panel.1, 4.0));
             let lost = lost(&scene, panel, &RingText::THIRTIES);
             assert!(lost.is_empty(), "turned by {turn}, {panel:?}: {lost:?}");
-            let drawn =
-                |name: &str| scene.items.iter().any(|item| matches!(item, Item::Label(label) if label.text == name));
+            let drawn = |name: &str| {
+                scene.items.iter().any(|item| matches!(item, SceneItem::Label(label) if label.text == name))
+            };
             assert!(RingText::THIRTIES.iter().all(|name| drawn(name)), "{panel:?}");
         }
     }

@@ -20,7 +20,7 @@ pub use charset::Charset;
 pub use picture::{Cell, CellPicture, DropReason, DroppedLabel};
 pub use viewport::Viewport;
 
-use super::{Area, Dash, Fill, Ink, Item, Mark, MarkKind, Scene, Weight, shapes};
+use super::{Area, Dash, Fill, Ink, Mark, MarkKind, Scene, SceneItem, Weight, shapes};
 use dots::DotGrid;
 use viewport::Dot;
 
@@ -86,7 +86,7 @@ pub struct Drawn {
 impl Drawn {
     /// Draws these over it and places all labels, in the order in which they came. What was drawn before stays as it is.
     #[must_use]
-    pub fn finish(&self, items: &[Item]) -> CellPicture {
+    pub fn finish(&self, items: &[SceneItem]) -> CellPicture {
         let mut drawn = self.clone();
         drawn.add(items);
         drawn.placed()
@@ -97,19 +97,21 @@ impl Drawn {
         picture::assemble(&self.grid, writing, dropped, self.charset)
     }
 
-    fn add(&mut self, items: &[Item]) {
+    fn add(&mut self, items: &[SceneItem]) {
         let Drawn { view, grid, labels, textured, .. } = self;
         for item in items {
             match item {
-                Item::Line(line) => {
+                SceneItem::Line(line) => {
                     let dots: Vec<Dot> = line.points.iter().map(|&p| view.dot(p)).collect();
                     stroke::polyline(grid, &dots, line.ink, line.weight, line.dash);
                 }
-                Item::Area(area) => paint_area(grid, view, area, *textured),
-                Item::Label(label) => labels.want(label, view, grid.covers()),
+                SceneItem::Area(area) => paint_area(grid, view, area, *textured),
+                SceneItem::Label(label) => labels.want(label, view, grid.covers()),
                 // A star of a few dots is a blot; the character is clear at any size.
-                Item::Mark(mark) if mark.kind == MarkKind::Star => labels.want_symbol('★', mark, view, grid.covers()),
-                Item::Mark(mark) => paint_mark(grid, view, mark),
+                SceneItem::Mark(mark) if mark.kind == MarkKind::Star => {
+                    labels.want_symbol('★', mark, view, grid.covers())
+                }
+                SceneItem::Mark(mark) => paint_mark(grid, view, mark),
             }
         }
     }

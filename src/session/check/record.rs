@@ -27,14 +27,14 @@ pub enum Readiness {
     },
     /// Ready, at the laptop. On the ground is another matter, and a leader's.
     Ready {
-        /// Since.
+        /// The day on which the check was passed.
         since: Date,
         /// The last day on which this is good.
         until: Date,
     },
     /// Not yet.
     NotYet {
-        /// Since.
+        /// The day on which the last try ended.
         since: Date,
         /// The first day of a new check.
         from: Date,

@@ -30,10 +30,12 @@ pub struct TermsSkill {
     pub level: u8,
 }
 
-/// About how long a problem takes: a number question, and work at the map table, in seconds. Common practice, no source.
-const SECONDS: (f64, f64) = (40.0, 80.0);
-/// Of so many problems it is looked at how long they take.
-const LOOKED_AT: u64 = 8;
+/// About how long a question in numbers takes, in seconds. Common practice, no source.
+const SECONDS_A_QUESTION: f64 = 40.0;
+/// About how long work at the map table takes, in seconds. Common practice, no source.
+const SECONDS_AT_TABLE: f64 = 80.0;
+/// How many problems the mean time is taken over.
+const SAMPLED: u64 = 8;
 
 impl Terms {
     /// The terms of a standard, for those of its skills that are wanted; a seed is given as the check begins.
@@ -99,15 +101,16 @@ impl TermsSkill {
     /// About how many seconds a problem takes, on average over a few: some skills ask for a number or for the hands. Three
     /// bearings in one problem take the time of three problems.
     fn seconds(&self) -> f64 {
-        let Some((skill, level)) = self.skill() else { return SECONDS.0 };
+        let Some((skill, level)) = self.skill() else { return SECONDS_A_QUESTION };
         let of_seed = |seed: u64| {
-            let Ok(problem) = realise(&Code { skill, level, seed, home: None }) else { return SECONDS.0 };
+            let Ok(problem) = realise(&Code { skill, level, seed, home: None }) else { return SECONDS_A_QUESTION };
             let fields = problem.question().fields();
             let bearings = fields.iter().filter(|field| matches!(field.kind, FieldKind::Bearing(_))).count().max(1);
-            let each = if matches!(problem.question(), Question::Table(_)) { SECONDS.1 } else { SECONDS.0 };
+            let each =
+                if matches!(problem.question(), Question::Table(_)) { SECONDS_AT_TABLE } else { SECONDS_A_QUESTION };
             each * bearings as f64
         };
-        (0..LOOKED_AT).map(of_seed).sum::<f64>() / LOOKED_AT as f64
+        (0..SAMPLED).map(of_seed).sum::<f64>() / SAMPLED as f64
     }
 }
 

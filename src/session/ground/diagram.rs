@@ -4,12 +4,12 @@ use crate::angle::{Angle, Convergence, Declination, North};
 use crate::problem::Prong;
 
 /// Two norths nearer than this are drawn as one line: half of the least that is printed.
-const SAME: Angle = Angle::from_minutes(0.5);
+const DRAWN_AS_ONE: Angle = Angle::from_minutes(0.5);
 /// The least and the most between two neighbours in the drawing.
 const NARROW_DEG: f64 = 12.0;
 const WIDE_DEG: f64 = 26.0;
 /// Angles between are drawn so many times too large.
-const ENLARGED: f64 = 2.0;
+const ENLARGEMENT: f64 = 2.0;
 
 /// The prongs, true north straight up, declination and convergence printed (a third number would crowd a small diagram).
 /// Narrow angles are drawn wider and wide ones narrower than they are, as on a map's margin; which north lies clockwise of
@@ -46,10 +46,10 @@ pub(super) fn prongs(declination: Option<Declination>, convergence: Option<Conve
 
 /// How an angle between two neighbours is drawn.
 fn shown(gap: Angle) -> Angle {
-    if gap < SAME {
+    if gap < DRAWN_AS_ONE {
         return Angle::ZERO;
     }
-    Angle::from_degrees((gap.degrees() * ENLARGED).clamp(NARROW_DEG, WIDE_DEG))
+    Angle::from_degrees((gap.degrees() * ENLARGEMENT).clamp(NARROW_DEG, WIDE_DEG))
 }
 
 #[cfg(test)]

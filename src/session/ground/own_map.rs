@@ -4,6 +4,7 @@ use super::{Norths, change_words};
 use crate::angle::{Angle, Convergence, Declination, declination_words, degrees_minutes};
 use crate::config::{Config, OwnMap};
 use jiff::civil::Date;
+use std::fmt::Write;
 
 /// Half a degree: more than this apart is pointed out.
 const POINTED_OUT: Angle = Angle::from_minutes(30.0);
@@ -58,13 +59,13 @@ pub(super) fn lines(config: &Config, norths: Norths, day: Date) -> Vec<String> {
 fn printed_words(map: &OwnMap, what: &str, printed: Angle, today: Angle, day: Date) -> String {
     let mut line = format!("Your map prints a {what} of {}", declination_words(printed));
     if let Some(date) = map.date {
-        line.push_str(&format!(" for {date}"));
+        let _ = write!(line, " for {date}");
     }
     if let Some(change) = map.annual_change {
-        line.push_str(&format!(", changing {}", change_words(change)));
+        let _ = write!(line, ", changing {}", change_words(change));
     }
     if map.change_until(day).is_some() {
-        line.push_str(&format!(": {} on {day}", declination_words(today)));
+        let _ = write!(line, ": {} on {day}", declination_words(today));
     }
     line.push('.');
     line

@@ -12,7 +12,7 @@ pub(in crate::session) enum Fit {
     Wanted(usize),
     /// Taken only if nothing comes that is wanted: the less, the better.
     IfNothingElse(usize),
-    /// Never.
+    /// Not taken, whatever else comes.
     Never,
 }
 

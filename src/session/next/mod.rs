@@ -27,7 +27,7 @@ pub(super) struct Chosen {
     pub expose: Option<&'static MixupMeta>,
     /// How much of a worked example goes with it.
     pub fading: Fading,
-    /// Why.
+    /// Why this one.
     pub reason: Reason,
 }
 

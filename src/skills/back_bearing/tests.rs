@@ -4,8 +4,8 @@ use proptest::prelude::*;
 
 const SKILL: &BackBearing = &BackBearing;
 
-fn item(unit: Unit, bearing: i32) -> Item {
-    Item { unit, north: North::Grid, bearing, story: Story::None }
+fn item(unit: Unit, bearing: i32) -> BackBearingItem {
+    BackBearingItem { unit, north: North::Grid, bearing, story: Story::None }
 }
 
 #[test]
@@ -83,11 +83,7 @@ fn level_three_lies_near_180_and_360() {
 
 #[test]
 fn mils_print_without_padding_and_degrees_with_three_figures() {
-    let printed = |unit, number| {
-        let mut out = String::new();
-        words::push_bearing(&mut out, &item(unit, number), number);
-        out
-    };
+    let printed = |unit, number| words::bearing(&item(unit, number), number).to_string();
     assert_eq!(printed(Unit::Degrees, 650), "065° G");
     assert_eq!(printed(Unit::Mils, 650), "650 mils G");
 }

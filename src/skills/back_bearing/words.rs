@@ -1,106 +1,67 @@
 //! The texts of the skill: question, worked steps, hint, ways of working.
 
-use super::{Item, Story, Unit};
+use super::{BackBearingItem, Story, Unit};
 use crate::problem::{FigurePart, LineRole, Step};
-use crate::skills::common::{push_figures, push_size};
+use crate::skills::common::{figures, size};
+use std::fmt::{self, Display};
 
-/// Appends a number of the unit as it stands in a sum: `065`, `−115`; mils without padding.
-fn push_value(out: &mut String, unit: Unit, number: i32) {
-    match unit {
-        Unit::Degrees => push_figures(out, number),
-        Unit::Mils => {
-            out.push_str(if number < 0 { "−" } else { "" });
-            push_size(out, number * 10);
-        }
-    }
+/// A number of the unit as it stands in a sum: `065`, `−115`; mils without padding.
+fn value(unit: Unit, number: i32) -> impl Display {
+    fmt::from_fn(move |out| match unit {
+        Unit::Degrees => write!(out, "{}", figures(number)),
+        Unit::Mils if number < 0 => write!(out, "−{}", size(number * 10)),
+        Unit::Mils => write!(out, "{}", size(number * 10)),
+    })
 }
 
-/// Appends `065° M` or `1250 mils M`.
-pub(super) fn push_bearing(out: &mut String, item: &Item, number: i32) {
-    push_value(out, item.unit, number);
-    out.push_str(if item.unit == Unit::Mils { " mils " } else { "° " });
-    out.push(item.north.letter());
-}
-
-/// Appends `065 + 180 = 245`, not wrapped.
-fn push_sum(out: &mut String, unit: Unit, from: i32, change: i32) {
-    push_value(out, unit, from);
-    out.push_str(if change < 0 { " − " } else { " + " });
-    push_size(out, if unit == Unit::Mils { change * 10 } else { change });
-    out.push_str(" = ");
-    push_value(out, unit, from + change);
+/// `065° M` or `1250 mils M`.
+pub(super) fn bearing(item: &BackBearingItem, number: i32) -> impl Display {
+    let unit = if item.unit == Unit::Mils { " mils" } else { "°" };
+    fmt::from_fn(move |out| write!(out, "{}{unit} {}", value(item.unit, number), item.north.letter()))
 }
 
 /// `065 + 180 = 245`, not wrapped.
-pub(super) fn bare_sum(unit: Unit, from: i32, change: i32) -> String {
-    let mut out = String::with_capacity(24);
-    push_sum(&mut out, unit, from, change);
-    out
+pub(super) fn bare_sum(unit: Unit, from: i32, change: i32) -> impl Display {
+    let sign = if change < 0 { '−' } else { '+' };
+    let change_size = size(if unit == Unit::Mils { change * 10 } else { change });
+    fmt::from_fn(move |out| write!(out, "{} {sign} {change_size} = {}", value(unit, from), value(unit, from + change)))
 }
 
 /// The sum and, where it leaves the circle, the way back onto it.
-pub(super) fn sum(unit: Unit, from: i32, change: i32) -> String {
-    let mut out = String::with_capacity(48);
-    push_sum(&mut out, unit, from, change);
+pub(super) fn sum(unit: Unit, from: i32, change: i32) -> impl Display {
     let off = from + change;
-    if unit.wrap(off) != off {
-        out.push_str(", ");
-        push_sum(&mut out, unit, off, unit.wrap(off) - off);
-    }
-    out
+    fmt::from_fn(move |out| match unit.wrap(off) {
+        wrapped if wrapped == off => write!(out, "{}", bare_sum(unit, from, change)),
+        wrapped => write!(out, "{}, {}", bare_sum(unit, from, change), bare_sum(unit, off, wrapped - off)),
+    })
 }
 
-pub(super) fn prompt(item: &Item) -> String {
-    let mut out = String::with_capacity(220);
-    let bearing = |out: &mut String, number| push_bearing(out, item, number);
+pub(super) fn prompt(item: &BackBearingItem) -> String {
+    let given = bearing(item, item.bearing);
     match item.story {
-        Story::None => {
-            out.push_str("What is the back bearing of ");
-            bearing(&mut out, item.bearing);
-            out.push('?');
-        }
+        Story::None => format!("What is the back bearing of {given}?"),
         Story::Return([from, to, _]) => {
-            out.push_str("You walked straight from ");
-            out.push_str(from);
-            out.push_str(" to ");
-            out.push_str(to);
-            out.push_str(" on ");
-            bearing(&mut out, item.bearing);
-            out.push_str(". Fog comes in. Which bearing leads you back?");
+            format!("You walked straight from {from} to {to} on {given}. Fog comes in. Which bearing leads you back?")
         }
-        Story::Landmark(landmark) => {
-            out.push_str("From where you stand, the bearing to ");
-            out.push_str(landmark);
-            out.push_str(" is ");
-            bearing(&mut out, item.bearing);
-            out.push_str(". On the map you draw the line from ");
-            out.push_str(landmark);
-            out.push_str(" to you. At which bearing?");
-        }
+        Story::Landmark(landmark) => format!(
+            "From where you stand, the bearing to {landmark} is {given}. On the map you draw the line from {landmark} to you. \
+             At which bearing?"
+        ),
         Story::Legs { way: [start, middle, end], other, last } => {
             let (first, second) = if last { (other, item.bearing) } else { (item.bearing, other) };
-            out.push_str("You walked from ");
-            out.push_str(start);
-            out.push_str(" to ");
-            out.push_str(middle);
-            out.push_str(" on ");
-            bearing(&mut out, first);
-            out.push_str(" and on to ");
-            out.push_str(end);
-            out.push_str(" on ");
-            bearing(&mut out, second);
-            out.push_str(". You go back the same way. Which bearing leads from ");
-            out.push_str(if last { end } else { middle });
-            out.push_str(" to ");
-            out.push_str(if last { middle } else { start });
-            out.push('?');
+            let (from, to) = if last { (end, middle) } else { (middle, start) };
+            format!(
+                "You walked from {start} to {middle} on {} and on to {end} on {}. You go back the same way. Which bearing leads \
+                 from {from} to {to}?",
+                bearing(item, first),
+                bearing(item, second)
+            )
         }
     }
-    out
 }
 
 /// Which bearing of a story is reversed, and why.
-const fn choice(item: &Item) -> Option<&'static str> {
+const fn choice(item: &BackBearingItem) -> Option<&'static str> {
     match item.story {
         Story::None => None,
         Story::Return(_) => Some("Back along the same line: reverse the bearing"),
@@ -111,7 +72,7 @@ const fn choice(item: &Item) -> Option<&'static str> {
 }
 
 /// Add or take off, and why.
-const fn rule(item: &Item) -> &'static str {
+const fn rule(item: &BackBearingItem) -> &'static str {
     match (item.unit, item.change() < 0) {
         (Unit::Degrees, false) => "Less than 180: add 180",
         (Unit::Degrees, true) => "180 or more: take off 180",
@@ -120,8 +81,8 @@ const fn rule(item: &Item) -> &'static str {
     }
 }
 
-pub(super) fn steps(item: &Item) -> Vec<Step> {
-    let (unit, bearing, back) = (item.unit, item.bearing, item.back());
+pub(super) fn steps(item: &BackBearingItem) -> Vec<Step> {
+    let (unit, given, back) = (item.unit, item.bearing, item.back());
     let mut steps = Vec::with_capacity(4);
     if let Some(words) = choice(item) {
         let choice = Step::words(words).about(FigurePart::Line(LineRole::Given));
@@ -130,25 +91,19 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
             Story::None | Story::Return(_) | Story::Landmark(_) => choice,
         });
     }
-    let reversed = bare_sum(unit, bearing, item.change());
+    let reversed = bare_sum(unit, given, item.change());
     let reversed = Step::new(rule(item), reversed).about(FigurePart::Line(LineRole::Right));
     steps.push(reversed.decides("Half a circle further: add it or take it off?"));
-    let (low, high) = if bearing < back { (bearing, back) } else { (back, bearing) };
-    let mut line = String::with_capacity(24);
-    push_value(&mut line, unit, high);
-    line.push_str(" − ");
-    push_value(&mut line, unit, low);
-    line.push_str(" = ");
-    push_value(&mut line, unit, unit.half());
+    let (low, high) = if given < back { (given, back) } else { (back, given) };
+    let line = format!("{} − {} = {}", value(unit, high), value(unit, low), value(unit, unit.half()));
     steps.push(Step::new("Check: the two differ by exactly half a circle", line).answers());
-    let mut line = String::with_capacity(16);
-    push_bearing(&mut line, item, back);
+    let line = bearing(item, back).to_string();
     let letter = Step::new("Write the letter of the north behind it", line).about(FigurePart::North(item.north));
     steps.push(letter.answers());
     steps
 }
 
-pub(super) const fn hint(item: &Item) -> &'static str {
+pub(super) const fn hint(item: &BackBearingItem) -> &'static str {
     match (item.story, item.unit) {
         (Story::Legs { .. }, _) => {
             "Sketch the three places and both legs. Which leg do you walk, and which way along it?"
@@ -162,39 +117,23 @@ pub(super) const fn hint(item: &Item) -> &'static str {
 }
 
 /// The bearing as it was.
-pub(super) fn unchanged(item: &Item) -> String {
-    let mut out = String::with_capacity(24);
-    push_value(&mut out, item.unit, item.bearing);
-    out.push_str(", unchanged");
-    out
+pub(super) fn unchanged(item: &BackBearingItem) -> String {
+    format!("{}, unchanged", value(item.unit, item.bearing))
 }
 
 /// The bearing taken from the full circle.
-pub(super) fn from_full_circle(item: &Item) -> String {
+pub(super) fn from_full_circle(item: &BackBearingItem) -> String {
     let (unit, bearing) = (item.unit, item.bearing);
-    let mut out = String::with_capacity(24);
-    push_value(&mut out, unit, unit.circle());
-    out.push_str(" − ");
-    push_value(&mut out, unit, bearing);
-    out.push_str(" = ");
-    push_value(&mut out, unit, unit.circle() - bearing);
-    out
+    format!("{} − {} = {}", value(unit, unit.circle()), value(unit, bearing), value(unit, unit.circle() - bearing))
 }
 
 /// The other leg reversed.
 pub(super) fn other_leg(unit: Unit, other: i32) -> String {
     let change = if other < unit.half() { unit.half() } else { -unit.half() };
-    let mut out = String::with_capacity(40);
-    out.push_str("the other leg: ");
-    push_sum(&mut out, unit, other, change);
-    out
+    format!("the other leg: {}", bare_sum(unit, other, change))
 }
 
 /// The right way in one line.
-pub(super) fn right_way(item: &Item) -> String {
-    let mut out = String::with_capacity(60);
-    out.push_str(rule(item));
-    out.push_str(": ");
-    push_sum(&mut out, item.unit, item.bearing, item.change());
-    out
+pub(super) fn right_way(item: &BackBearingItem) -> String {
+    format!("{}: {}", rule(item), bare_sum(item.unit, item.bearing, item.change()))
 }

@@ -3,11 +3,11 @@ use super::super::thirty_two_points::ThirtyTwoPoints;
 use super::*;
 use crate::problem::{Generator, MixupMeta, Problem, Skill};
 
-fn item(given: Given, wants_degrees: bool) -> Item {
-    Item { card: PointSet::ThirtyTwo, given, wants_degrees, level: Level::THREE }
+fn item(given: Given, wants_degrees: bool) -> CompassPointsItem {
+    CompassPointsItem { card: PointSet::ThirtyTwo, given, wants_degrees, level: Level::THREE }
 }
 
-fn named(name: &str) -> Item {
+fn named(name: &str) -> CompassPointsItem {
     item(Given::Name(Point::read(name).expect("a point")), true)
 }
 
@@ -145,9 +145,14 @@ fn three_points_clockwise_of_north_east_is_east_by_north() {
 fn a_wind_from_west_north_west_blows_to_east_south_east() {
     // Identity: 292.5 − 180 = 112.5.
     let from = Point::read("WNW").expect("a point");
-    let wind = Item { card: PointSet::Sixteen, given: Given::Wind(from), wants_degrees: true, level: Level::THREE };
+    let wind = CompassPointsItem {
+        card: PointSet::Sixteen,
+        given: Given::Wind(from),
+        wants_degrees: true,
+        level: Level::THREE,
+    };
     assert_eq!(degrees(CompassPoints.answer(&wind)), 112.5);
-    let named = Item { wants_degrees: false, ..wind };
+    let named = CompassPointsItem { wants_degrees: false, ..wind };
     assert_eq!(CompassPoints.answer(&named), Answer::choice(5));
     assert_eq!(SIXTEEN[5], "ESE");
     assert!(CompassPoints.steps(&named).last().is_some_and(|step| step.line() == "The name there: ESE"));
@@ -157,9 +162,7 @@ fn a_wind_from_west_north_west_blows_to_east_south_east() {
 fn points_print_as_degrees_with_three_figures() {
     for (points, wanted) in [(0, "000"), (1, "011.25"), (6, "067.5"), (33, "371.25"), (-1, "−11.25"), (-3, "−33.75")]
     {
-        let mut out = String::new();
-        words::push_degrees(&mut out, points);
-        assert_eq!(out, wanted);
+        assert_eq!(words::degrees_of(points).to_string(), wanted);
     }
 }
 

@@ -1,50 +1,39 @@
 //! The texts of the skill: question, worked steps, hint, ways of working.
 
-use super::{ByName, Given, Item, point};
+use super::{ByName, CompassPointsItem, Given, point};
 use crate::problem::{FigurePart, LineRole, Step};
-use crate::skills::common::{push_figures, push_number, push_size, wrap_words};
+use crate::skills::common::{figures, size, wrap_words};
 use crate::skills::turning::sense;
+use std::fmt::{self, Display, Write};
 
-/// Appends so many points as degrees with three figures: 3 gives `033.75`, −1 gives `−11.25`, 33 gives `371.25`.
-pub(super) fn push_degrees(out: &mut String, points: i32) {
-    push_figures(out, points * 1125 / 100 * 10);
-    push_fraction(out, points);
+/// So many points as degrees with three figures: 3 gives `033.75`, −1 gives `−11.25`, 33 gives `371.25`.
+pub(super) fn degrees_of(points: i32) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{}{}", figures(points * 1125 / 100 * 10), fraction(points)))
 }
 
-/// Appends so many points as the size of a turn: 3 gives `33.75`.
-fn push_turn(out: &mut String, points: i32) {
-    push_size(out, points.abs() * 1125 / 100 * 10);
-    push_fraction(out, points);
+/// So many points as the size of a turn: 3 gives `33.75`.
+fn turn_words(points: i32) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{}{}", size(points.abs() * 1125 / 100 * 10), fraction(points)))
 }
 
-fn push_fraction(out: &mut String, points: i32) {
-    out.push_str(["", ".25", ".5", ".75"][points.unsigned_abs() as usize % 4]);
-}
-
-/// Appends `045 − 11.25 = 033.75`.
-fn push_points_sum(out: &mut String, from: i32, change: i32) {
-    push_degrees(out, from);
-    out.push_str(if change < 0 { " − " } else { " + " });
-    push_turn(out, change);
-    out.push_str(" = ");
-    push_degrees(out, from + change);
+/// What stands behind the whole degrees of so many points.
+const fn fraction(points: i32) -> &'static str {
+    ["", ".25", ".5", ".75"][points.unsigned_abs() as usize % 4]
 }
 
 /// `045 − 11.25 = 033.75`.
-pub(super) fn points_sum(from: i32, change: i32) -> String {
-    let mut out = String::with_capacity(32);
-    push_points_sum(&mut out, from, change);
-    out
+pub(super) fn points_sum(from: i32, change: i32) -> impl Display {
+    let sign = if change < 0 { '−' } else { '+' };
+    fmt::from_fn(move |out| {
+        write!(out, "{} {sign} {} = {}", degrees_of(from), turn_words(change), degrees_of(from + change))
+    })
 }
 
 /// `(000 + 045) / 2 = 022.5`.
-fn push_halves(out: &mut String, low: i32, high: i32) {
-    out.push('(');
-    push_degrees(out, low);
-    out.push_str(" + ");
-    push_degrees(out, high);
-    out.push_str(") / 2 = ");
-    push_degrees(out, i32::midpoint(low, high));
+fn halves(low: i32, high: i32) -> impl Display {
+    fmt::from_fn(move |out| {
+        write!(out, "({} + {}) / 2 = {}", degrees_of(low), degrees_of(high), degrees_of(i32::midpoint(low, high)))
+    })
 }
 
 /// The point that the question gives, in the figure.
@@ -53,7 +42,7 @@ const GIVEN: FigurePart = FigurePart::Point(LineRole::Given);
 const RIGHT: FigurePart = FigurePart::Point(LineRole::Right);
 
 /// What a point is, said in every question that counts them.
-fn a_point(item: &Item) -> &'static str {
+fn a_point(item: &CompassPointsItem) -> &'static str {
     if item.step() == 1 {
         " (a point is 1/32 of the circle, 11.25°)"
     } else {
@@ -62,7 +51,7 @@ fn a_point(item: &Item) -> &'static str {
 }
 
 /// How many names the card has.
-fn names(item: &Item) -> &'static str {
+fn names(item: &CompassPointsItem) -> &'static str {
     match item.card.count() {
         8 => "8",
         16 => "16",
@@ -73,73 +62,44 @@ fn names(item: &Item) -> &'static str {
 const COUNT: [&str; 8] = ["no", "one", "two", "three", "four", "five", "six", "seven"];
 
 /// `three points clockwise`.
-fn push_points(out: &mut String, by: i32) {
-    out.push_str(COUNT[by.unsigned_abs() as usize % COUNT.len()]);
-    out.push_str(" points ");
-    out.push_str(sense(by));
+fn points_words(by: i32) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{} points {}", COUNT[by.unsigned_abs() as usize % COUNT.len()], sense(by)))
 }
 
-pub(super) fn prompt(item: &Item) -> String {
-    let mut out = String::with_capacity(120);
+pub(super) fn prompt(item: &CompassPointsItem) -> String {
+    let (names, a_point) = (names(item), a_point(item));
     match item.given {
-        Given::Name(point) => {
-            out.push_str("How many degrees is ");
-            out.push_str(point.words());
-            out.push_str(" (");
-            out.push_str(point.name());
-            out.push_str(")?");
-        }
+        Given::Name(point) => format!("How many degrees is {} ({})?", point.words(), point.name()),
         Given::Degrees { degrees, .. } => {
-            out.push_str("Which of the ");
-            out.push_str(names(item));
-            out.push_str(" compass points is nearest to ");
-            push_figures(&mut out, degrees * 10);
-            out.push_str("°?");
+            format!("Which of the {names} compass points is nearest to {}°?", figures(degrees * 10))
         }
         Given::Wind(from) => {
-            out.push_str("The wind blows from ");
-            out.push_str(from.name());
+            let from = from.name();
             if item.wants_degrees {
-                out.push_str(". Toward how many degrees does it blow?");
+                format!("The wind blows from {from}. Toward how many degrees does it blow?")
             } else {
-                out.push_str(". Toward which of the ");
-                out.push_str(names(item));
-                out.push_str(" points does it blow?");
+                format!("The wind blows from {from}. Toward which of the {names} points does it blow?")
             }
         }
-        Given::Turn { start, by, wind: true } => {
-            out.push_str("The wind blew from ");
-            out.push_str(start.name());
-            out.push_str(" and has turned ");
-            push_points(&mut out, by / item.step());
-            out.push_str(a_point(item));
-            if item.wants_degrees {
-                out.push_str(". From how many degrees does it blow now?");
-            } else {
-                out.push_str(". From which of the ");
-                out.push_str(names(item));
-                out.push_str(" points does it blow now?");
+        Given::Turn { start, by, wind } => {
+            let (start, turn) = (start.name(), points_words(by / item.step()));
+            match (wind, item.wants_degrees) {
+                (true, true) => {
+                    format!(
+                        "The wind blew from {start} and has turned {turn}{a_point}. From how many degrees does it blow now?"
+                    )
+                }
+                (true, false) => format!(
+                    "The wind blew from {start} and has turned {turn}{a_point}. From which of the {names} points does it blow now?"
+                ),
+                (false, true) => format!("How many degrees is the point that lies {turn} of {start}{a_point}?"),
+                (false, false) => format!("Which of the {names} points lies {turn} of {start}{a_point}?"),
             }
-        }
-        Given::Turn { start, by, wind: false } => {
-            if item.wants_degrees {
-                out.push_str("How many degrees is the point that lies ");
-            } else {
-                out.push_str("Which of the ");
-                out.push_str(names(item));
-                out.push_str(" points lies ");
-            }
-            push_points(&mut out, by / item.step());
-            out.push_str(" of ");
-            out.push_str(start.name());
-            out.push_str(a_point(item));
-            out.push('?');
         }
     }
-    out
 }
 
-pub(super) fn steps(item: &Item) -> Vec<Step> {
+pub(super) fn steps(item: &CompassPointsItem) -> Vec<Step> {
     let mut steps = Vec::with_capacity(4);
     let right = item.right();
     match item.given {
@@ -166,18 +126,9 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
             build(from, GIVEN, &mut steps);
             hide(right, &mut steps);
             let count = (by / item.step()).unsigned_abs();
-            let mut words = String::with_capacity(32);
-            words.push_str("One point is ");
-            push_turn(&mut words, item.step());
-            words.push_str(", so ");
-            words.push_str(COUNT[count as usize % COUNT.len()]);
-            words.push_str(" are");
-            let mut line = String::with_capacity(20);
-            push_number(&mut line, count);
-            line.push_str(" × ");
-            push_turn(&mut line, item.step());
-            line.push_str(" = ");
-            push_turn(&mut line, by);
+            let words =
+                format!("One point is {}, so {} are", turn_words(item.step()), COUNT[count as usize % COUNT.len()]);
+            let line = format!("{count} × {} = {}", turn_words(item.step()), turn_words(by));
             steps.push(Step::new(words, line));
             let words = if by < 0 { "Counterclockwise takes away" } else { "Clockwise adds" };
             let turned = Step::new(words, points_sum(from, by)).about(RIGHT);
@@ -202,8 +153,7 @@ fn name_there(right: i32) -> Step {
 
 /// Marks the steps that end in the right point.
 fn hide(right: i32, steps: &mut [Step]) {
-    let mut degrees = String::with_capacity(8);
-    push_degrees(&mut degrees, right.rem_euclid(32));
+    let degrees = degrees_of(right.rem_euclid(32)).to_string();
     for step in steps {
         if step.sum.ends_with(&degrees) {
             *step = step.clone().answers();
@@ -217,10 +167,11 @@ fn build(number: i32, part: FigurePart, steps: &mut Vec<Step>) {
     let quarter = number / 8 * 8;
     match number % 8 {
         0 => {
-            let mut line = String::with_capacity(16);
-            line.push_str(name);
-            line.push_str([" = ", " = 1 × 90 = ", " = 2 × 90 = ", " = 3 × 90 = "][number as usize / 8 % 4]);
-            push_degrees(&mut line, number);
+            let line = format!(
+                "{name}{}{}",
+                [" = ", " = 1 × 90 = ", " = 2 × 90 = ", " = 3 × 90 = "][number as usize / 8 % 4],
+                degrees_of(number)
+            );
             steps.push(Step::new("N, E, S and W follow each other clockwise, 90 degrees apart", line).about(part));
         }
         4 => steps.push(halve(number, quarter, quarter + 8).about(part)),
@@ -237,18 +188,11 @@ fn build(number: i32, part: FigurePart, steps: &mut Vec<Step>) {
             if by.stem % 8 == 4 {
                 steps.push(halve(by.stem, quarter, quarter + 8));
             } else {
-                let mut line = String::with_capacity(10);
-                line.push_str(point(by.stem).name());
-                line.push_str(" = ");
-                push_degrees(&mut line, by.stem);
+                let line = format!("{} = {}", point(by.stem).name(), degrees_of(by.stem));
                 steps.push(Step::new("Begin at the first name", line));
             }
-            let mut words = String::with_capacity(48);
-            words.push_str(name);
-            words.push_str(" is one point of 11.25 from ");
-            words.push_str(point(by.stem).name());
-            words.push_str(" toward ");
-            words.push_str(behind_by(name));
+            let words =
+                format!("{name} is one point of 11.25 from {} toward {}", point(by.stem).name(), behind_by(name));
             steps.push(Step::new(words, points_sum(by.stem, by.toward)).about(part));
         }
     }
@@ -260,19 +204,14 @@ fn behind_by(name: &str) -> &str {
 }
 
 fn halve(number: i32, low: i32, high: i32) -> Step {
-    let mut words = String::with_capacity(40);
-    words.push_str(point(number).name());
-    words.push_str(" lies halfway between ");
-    words.push_str(point(low).name());
-    words.push_str(" and ");
-    words.push_str(point(high).name());
-    let mut line = String::with_capacity(28);
-    push_halves(&mut line, low, high);
+    let words =
+        format!("{} lies halfway between {} and {}", point(number).name(), point(low).name(), point(high).name());
+    let line = halves(low, high).to_string();
     Step::new(words, line)
 }
 
 /// From degrees to the nearest name of the card.
-fn nearest(item: &Item, degrees: i32, steps: &mut Vec<Step>) {
+fn nearest(item: &CompassPointsItem, degrees: i32, steps: &mut Vec<Step>) {
     let right = item.right();
     steps.push(Step::words(match item.card.count() {
         8 => "On the card of 8 names one stands every 45°",
@@ -283,32 +222,19 @@ fn nearest(item: &Item, degrees: i32, steps: &mut Vec<Step>) {
     // In quarters of a degree, so that everything stays whole.
     let (given, spacing) = (degrees * 4, step * 45);
     let low = given / spacing * step;
-    let name_at = |number: i32| {
-        let mut line = String::with_capacity(12);
-        line.push_str(point(number).name());
-        line.push_str(" = ");
-        push_degrees(&mut line, number);
-        line
-    };
+    let name_at = |number: i32| format!("{} = {}", point(number).name(), degrees_of(number));
     if given % spacing == 0 {
         steps.push(Step::new("A name stands exactly there", name_at(low)).about(RIGHT).answers());
         return;
     }
-    let mut words = String::with_capacity(40);
-    push_figures(&mut words, degrees * 10);
-    words.push_str(" lies between ");
-    words.push_str(point(low).name());
-    words.push_str(" and ");
-    words.push_str(point(low + step).name());
-    let mut line = String::with_capacity(24);
-    push_degrees(&mut line, low);
-    line.push_str(" and ");
-    push_degrees(&mut line, low + step);
+    let words =
+        format!("{} lies between {} and {}", figures(degrees * 10), point(low).name(), point(low + step).name());
+    let line = format!("{} and {}", degrees_of(low), degrees_of(low + step));
     steps.push(Step::new(words, line).about(GIVEN).decides("Between which two names does it lie?"));
     steps.push(Step::new("The nearer of the two", point(right).name().to_owned()).about(RIGHT).answers());
 }
 
-pub(super) fn hint(item: &Item) -> &'static str {
+pub(super) fn hint(item: &CompassPointsItem) -> &'static str {
     match item.given {
         Given::Name(point) => match point.number() % 8 {
             0 => "N, E, S and W follow each other clockwise, a quarter circle apart. Where does the count begin?",
@@ -332,99 +258,74 @@ pub(super) fn hint(item: &Item) -> &'static str {
 }
 
 /// How one comes to a wrong point whose way is not to be seen: both of its names.
-pub(super) fn point_way(item: &Item, number: i32) -> String {
-    way(item, number, |out| push_degrees(out, number.rem_euclid(32)))
+pub(super) fn point_way(item: &CompassPointsItem, number: i32) -> String {
+    way(item, number, degrees_of(number.rem_euclid(32)))
 }
 
 /// How one comes to the middle of the quarter.
-pub(super) fn between_way(item: &Item, middle: i32) -> String {
-    way(item, middle, |out| push_halves(out, middle - 4, middle + 4))
+pub(super) fn between_way(item: &CompassPointsItem, middle: i32) -> String {
+    way(item, middle, halves(middle - 4, middle + 4))
 }
 
 /// How one comes to a wrong point by a sum.
-pub(super) fn sum_way(item: &Item, from: i32, change: i32) -> String {
-    way(item, from + change, |out| push_points_sum(out, from, change))
+pub(super) fn sum_way(item: &CompassPointsItem, from: i32, change: i32) -> String {
+    way(item, from + change, points_sum(from, change))
 }
 
 /// A way to degrees shows its working; a name that was chosen is put beside its degrees.
-fn way(item: &Item, number: i32, working: impl FnOnce(&mut String)) -> String {
-    let mut out = String::with_capacity(60);
+fn way(item: &CompassPointsItem, number: i32, working: impl Display) -> String {
     if item.wants_degrees {
-        working(&mut out);
-        push_name(&mut out, number);
+        format!("{working}, which is {}", point(number).name())
     } else {
-        out.push_str(point(number).name());
-        out.push_str(", which is ");
-        push_degrees(&mut out, number.rem_euclid(32));
+        format!("{}, which is {}", point(number).name(), degrees_of(number.rem_euclid(32)))
     }
-    out
 }
 
 /// Turning by so many points, back on the circle if that left it, and the name if that is asked.
-pub(super) fn turned(item: &Item, from: i32, by: i32) -> String {
-    let mut out = String::with_capacity(80);
-    push_points_sum(&mut out, from, by);
+pub(super) fn turned(item: &CompassPointsItem, from: i32, by: i32) -> String {
+    let mut out = points_sum(from, by).to_string();
     let raw = from + by;
     let wrapped = raw.rem_euclid(32);
     if wrapped != raw {
-        out.push_str(", ");
-        push_points_sum(&mut out, raw, wrapped - raw);
+        let _ = write!(out, ", {}", points_sum(raw, wrapped - raw));
     }
     if !item.wants_degrees {
-        push_name(&mut out, wrapped);
+        let _ = write!(out, ", which is {}", point(wrapped).name());
     }
     out
 }
 
 /// Turning by points that are taken for twice their size.
-pub(super) fn points_doubled(item: &Item, from: i32, by: i32) -> String {
-    let mut out = String::with_capacity(100);
-    push_number(&mut out, (by / item.step()).unsigned_abs());
-    out.push_str(" × ");
-    push_turn(&mut out, 2 * item.step());
-    out.push_str(" = ");
-    push_turn(&mut out, 2 * by);
-    out.push_str(", ");
-    out.push_str(&turned(item, from, 2 * by));
-    out
-}
-
-fn push_name(out: &mut String, number: i32) {
-    out.push_str(", which is ");
-    out.push_str(point(number).name());
+pub(super) fn points_doubled(item: &CompassPointsItem, from: i32, by: i32) -> String {
+    format!(
+        "{} × {} = {}, {}",
+        (by / item.step()).unsigned_abs(),
+        turn_words(2 * item.step()),
+        turn_words(2 * by),
+        turned(item, from, 2 * by)
+    )
 }
 
 /// The right way in one line.
-pub(super) fn right_way(item: &Item) -> String {
-    let mut out = String::with_capacity(120);
+pub(super) fn right_way(item: &CompassPointsItem) -> String {
     match item.given {
         Given::Turn { start, by, .. } => {
-            out.push_str(if by < 0 { "Counterclockwise takes away: " } else { "Clockwise adds: " });
-            out.push_str(&turned(item, i32::from(start.number()), by));
+            let rule = if by < 0 { "Counterclockwise takes away" } else { "Clockwise adds" };
+            format!("{rule}: {}", turned(item, i32::from(start.number()), by))
         }
         Given::Wind(from) => {
-            out.push_str("The other side, half a circle away: ");
-            out.push_str(&turned(item, i32::from(from.number()), item.right() - i32::from(from.number())));
+            let from = i32::from(from.number());
+            format!("The other side, half a circle away: {}", turned(item, from, item.right() - from))
         }
-        Given::Name(_) => {
-            // The last step alone tells it: what comes before only finds its numbers.
-            if let Some(step) = steps(item).last() {
-                out.push_str(&step.line());
-            }
-        }
+        // The last step alone tells it: what comes before only finds its numbers.
+        Given::Name(_) => steps(item).last().map_or_else(String::new, Step::line),
         Given::Degrees { degrees, nearest } => {
-            let number = i32::from(nearest.number());
-            push_figures(&mut out, degrees * 10);
+            let (given, name, number) = (figures(degrees * 10), nearest.name(), i32::from(nearest.number()));
             if degrees * 4 == number * 45 {
-                out.push_str(" is exactly ");
-                out.push_str(nearest.name());
+                format!("{given} is exactly {name}")
             } else {
-                out.push_str(" is nearest to ");
-                out.push_str(nearest.name());
-                out.push_str(", which is ");
-                push_degrees(&mut out, number);
+                format!("{given} is nearest to {name}, which is {}", degrees_of(number))
             }
         }
     }
-    out
 }

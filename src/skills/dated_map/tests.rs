@@ -3,7 +3,7 @@
 use super::*;
 use crate::problem::{Code, Verdict, judge, realise};
 
-fn problems(level: Level) -> impl Iterator<Item = Item> {
+fn problems(level: Level) -> impl Iterator<Item = DatedMapItem> {
     (0..2_000).map(move |seed| DatedMap.draw(level, None, &mut Draw::new("B5", level.number(), 1, seed)))
 }
 
@@ -34,7 +34,7 @@ fn every_level_mixes_the_ways_that_a_change_can_go() {
     assert!((20..=30).contains(&same) && (55..=65).contains(&against) && through_zero >= 10);
     let [same, against, through_zero] = shares(Level::THREE);
     assert!((38..=46).contains(&same) && (11..=19).contains(&against) && (39..=47).contains(&through_zero));
-    let old = problems(Level::FOUR).filter(Item::too_old).count();
+    let old = problems(Level::FOUR).filter(DatedMapItem::too_old).count();
     assert!((500..700).contains(&old), "{old} of 2000 maps are too old");
 }
 
@@ -52,7 +52,7 @@ fn a_current_value_is_asked_for_only_where_the_text_says_that_one_is_to_be_had()
     for item in problems(Level::FOUR) {
         let to_be_had = DatedMap.prompt(&item).contains("a current value is to be had");
         assert_eq!(to_be_had, item.too_old());
-        assert_eq!(DatedMap.answer(&item) == Answer::choice(CURRENT), to_be_had);
+        assert_eq!(DatedMap.answer(&item) == Answer::choice(CURRENT_VALUE_CHOICE), to_be_had);
     }
 }
 
@@ -66,7 +66,7 @@ fn an_answer_just_below_a_whole_degree_is_judged_by_the_whole_angle() {
         (minutes <= 2.0).then_some((problem, degrees.degrees(), minutes, side))
     });
     let (problem, degrees, minutes, side) = found.expect("some problem ends in a whole degree or just above");
-    let typed = [format!("{}", degrees - 1.0), format!("{}", 60.0 + minutes - 4.0), ["E", "W"][side].to_owned()];
+    let typed = [(degrees - 1.0).to_string(), (60.0 + minutes - 4.0).to_string(), ["E", "W"][side].to_owned()];
     let texts: Vec<&str> = typed.iter().map(String::as_str).collect();
     assert_eq!(judge(&problem, &texts).map(|judged| judged.verdict), Ok(Verdict::Right), "{texts:?}");
 }
@@ -94,9 +94,9 @@ fn most_problems_are_drawn_once() {
 #[test]
 fn a_degree_of_a_hundred_minutes_gives_the_decimal_mixup() {
     let dated = Dated { printed: 330, change: 10, sheet_year: None, printed_year: 2017, this_year: 2026 };
-    let item = Item { dated, options: None };
+    let item = DatedMapItem { dated, options: None };
     assert_eq!(item.by_hundreds(), Some(380), "5.30 + 0.90 = 6.20, written as 6°20′");
     assert_eq!(hundreds_sum(&dated), "5.30 + 0.90 = 6.20");
-    let item = Item { dated: Dated { change: 2, ..dated }, options: None };
+    let item = DatedMapItem { dated: Dated { change: 2, ..dated }, options: None };
     assert_eq!(item.by_hundreds(), None, "5.30 + 0.18 = 5.48 is right");
 }

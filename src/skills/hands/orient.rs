@@ -3,12 +3,10 @@
 //! With the edge along a line and the needle boxed, the map comes to lie at needle + dial − line, where the line is counted
 //! from the map's true north. From that follows where each way of working leaves it.
 
-use super::super::common::{
-    InTenths, Tenths, angle, bearing_of, push_east_west, push_figures, push_number, tenths, wrap,
-};
+use super::super::common::{InTenths, Tenths, angle, bearing_of, east_west, figures, tenths, wrap};
 use super::super::dated::Dated;
 use super::super::orient_magnetic_line::{DIAGRAM_PRONG, WRONG_LINE};
-use super::super::orienting::push_lies;
+use super::super::orienting::lies_words;
 use super::{
     ARROW_BACK, Angles, DIAL_FOR_MAP, DIAL_UPSIDE_DOWN, Lie, SOUTH_END_BOXED, Sheet, apart, exercise, magnetic,
     marks_and_lines, named, shown_steps,
@@ -20,6 +18,7 @@ use crate::problem::{
     NEEDLE_ENDS, OtherWay, Question, Step, TableProblem, Tolerance, Value, Wanted,
 };
 use crate::terrain::{Detail, Ruled};
+use std::fmt::Write;
 
 /// How things end: the dial, the map, the needle.
 static END: [Field; 3] = [
@@ -274,35 +273,23 @@ impl Orienting {
         let mut out = String::with_capacity(240);
         let place = if self.given.on_home { " on home ground, rounded," } else { "" };
         if self.given.is_dated() {
-            out.push_str("This map of ");
-            push_number(&mut out, self.sheet.year.unsigned_abs());
-            out.push_str(" prints a declination of ");
-            push_east_west(&mut out, self.given.printed);
-            out.push_str(". Suppose it is ");
-            push_number(&mut out, self.year.unsigned_abs());
-            out.push_str(": today it is ");
-            push_east_west(&mut out, self.given.declination);
+            let _ = write!(
+                out,
+                "This map of {} prints a declination of {}. Suppose it is {}: today it is {}",
+                self.sheet.year.unsigned_abs(),
+                east_west(self.given.printed),
+                self.year.unsigned_abs(),
+                east_west(self.given.declination)
+            );
         } else if self.north == North::Grid && self.given.gma_given {
-            out.push_str("The G-M angle");
-            out.push_str(place);
-            out.push_str(" is ");
-            push_east_west(&mut out, self.grid_magnetic());
+            let _ = write!(out, "The G-M angle{place} is {}", east_west(self.grid_magnetic()));
         } else {
-            out.push_str("Declination");
-            out.push_str(place);
-            out.push_str(" is ");
-            push_east_west(&mut out, self.given.declination);
+            let _ = write!(out, "Declination{place} is {}", east_west(self.given.declination));
         }
         if self.north == North::Grid && !self.given.gma_given {
-            out.push_str(", and grid convergence is ");
-            push_east_west(&mut out, self.given.convergence);
+            let _ = write!(out, ", and grid convergence is {}", east_west(self.given.convergence));
         }
-        out.push_str(". Orient the map by ");
-        out.push_str(match self.north {
-            North::True => "a true-north line.",
-            North::Grid => "a north-south grid line.",
-            North::Magnetic => "a magnetic-north line.",
-        });
+        let _ = write!(out, ". Orient the map by a {}.", self.north.line());
         out
     }
 
@@ -310,10 +297,11 @@ impl Orienting {
     pub fn steps(&self) -> Vec<Step> {
         let exercise = self.exercise(self.bare_lines());
         let mut steps = shown_steps(&exercise);
-        let mut sum = String::with_capacity(80);
-        push_figures(&mut sum, self.wanted());
-        sum.push_str(" on the dial, the needle's north end in the arrow's head, and the map's true north points to ");
-        push_figures(&mut sum, self.right_lies());
+        let sum = format!(
+            "{} on the dial, the needle's north end in the arrow's head, and the map's true north points to {}",
+            figures(self.wanted()),
+            figures(self.right_lies())
+        );
         steps.push(Step::new("At the end", sum));
         steps
     }
@@ -329,11 +317,11 @@ impl Orienting {
 
     /// What is right, in one line.
     pub fn right_way(&self) -> String {
-        let mut right = String::with_capacity(90);
-        push_figures(&mut right, self.wanted());
-        right.push_str(" on the dial, edge and travel arrow along the line to the north, north end boxed");
-        push_lies(&mut right, off(self.right_lies()));
-        right
+        format!(
+            "{} on the dial, edge and travel arrow along the line to the north, north end boxed{}",
+            figures(self.wanted()),
+            lies_words(off(self.right_lies()))
+        )
     }
 
     /// What lies on the table.
@@ -371,11 +359,7 @@ fn end(dial: Tenths, map: Bearing<True>, needle_end: usize) -> Answer {
 
 /// What somebody has done whose dial and map end so.
 fn way(dial: Tenths, map: Bearing<True>) -> String {
-    let mut out = String::with_capacity(80);
-    push_figures(&mut out, wrap(dial));
-    out.push_str(" on the dial");
-    push_lies(&mut out, off(map));
-    out
+    format!("{} on the dial{}", figures(wrap(dial)), lies_words(off(map)))
 }
 
 /// How far off the map lies, clockwise positive.

@@ -6,6 +6,7 @@ use crate::angle::{Bearing, Declination, True};
 use crate::maptable::{Exercise, Leg, LineName, Task, showing};
 use crate::problem::{Draw, MarkedPlace, Step, TableProblem};
 use crate::terrain::{Detail, Map};
+use std::fmt::{self, Display};
 
 /// The letters of the marked places.
 /// No S: that stands on the dial.
@@ -78,14 +79,15 @@ impl Places {
     }
 
     /// `P is Hollow Oak, Q is Fern Tower.`
-    pub fn push_names(&self, out: &mut String) {
-        for (at, mark) in self.marks.iter().enumerate() {
-            out.push_str(if at == 0 { "" } else { ", " });
-            out.push(mark.letter);
-            out.push_str(" is ");
-            out.push_str(self.map.landmarks().get(mark.landmark).map_or("a mark", |landmark| landmark.name.as_str()));
-        }
-        out.push_str(". ");
+    pub fn names_words(&self) -> impl Display {
+        fmt::from_fn(move |out| {
+            for (at, mark) in self.marks.iter().enumerate() {
+                let comma = if at == 0 { "" } else { ", " };
+                let name = self.map.landmarks().get(mark.landmark).map_or("a mark", |landmark| landmark.name.as_str());
+                write!(out, "{comma}{} is {name}", mark.letter)?;
+            }
+            out.write_str(". ")
+        })
     }
 
     /// The direction of the first leg from the map's true north.

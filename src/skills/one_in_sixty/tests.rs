@@ -3,7 +3,7 @@
 use super::*;
 
 fn right(task: Task) -> Answer {
-    let item = Item { meant: bearing_of(600), side: Side::Right, task, level: Level::TWO, place: "the hut" };
+    let item = OneInSixtyItem { meant: bearing_of(600), side: Side::Right, task, level: Level::TWO, place: "the hut" };
     OneInSixty.answer(&item)
 }
 
@@ -33,6 +33,6 @@ fn the_tangents_number_is_right_as_well() {
 #[test]
 fn who_stands_right_of_the_line_turns_counterclockwise() {
     for (side, way) in [(Side::Left, "clockwise"), (Side::Right, "counterclockwise")] {
-        assert_eq!(WAYS[side.back()], way);
+        assert_eq!(SENSES[side.back()], way);
     }
 }

@@ -1,6 +1,6 @@
 //! What is known of the skill, its mix-ups, and the fields that its three kinds of question have.
 
-use crate::angle::North;
+use crate::angle::{North, SENSES};
 use crate::problem::{
     Choices, Family, Field, FieldKind, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta, Tolerance,
 };
@@ -18,9 +18,9 @@ pub(super) struct Offer {
     pub fields: [Field; 1],
 }
 
-pub(super) const MAGNETIC: &str = "magnetic-north line";
+pub(super) const MAGNETIC: &str = North::Magnetic.line();
 const PRONG: &str = "prong of the diagram";
-const TRUE: &str = "true-north line";
+const TRUE: &str = North::True.line();
 const GRID: &str = "grid line";
 
 const fn offer(other: North, magnetic: usize, words: &'static [&'static str; 3]) -> Offer {
@@ -38,14 +38,12 @@ pub(super) static OFFERS: [Offer; 6] = [
     offer(North::Grid, 2, &[GRID, PRONG, MAGNETIC]),
 ];
 
-pub(super) const WAYS: [&str; 2] = ["clockwise", "counterclockwise"];
-
 pub(super) static OFF: [Field; 2] = [
     Field { name: "turn", label: "degrees off", kind: FieldKind::Turn, tolerance: Tolerance::within(0.5) },
     Field {
         name: "way",
         label: "turned which way",
-        kind: FieldKind::Choice(Choices::Fixed(&WAYS)),
+        kind: FieldKind::Choice(Choices::Fixed(&SENSES)),
         tolerance: Tolerance::EXACT,
     },
 ];

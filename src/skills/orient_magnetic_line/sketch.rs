@@ -1,11 +1,11 @@
 //! The sketch beside the question or the verdict.
 
-use super::{Asked, Item};
+use super::{Asked, OrientMagneticLineItem};
 use crate::angle::{Angle, North};
 use crate::problem::{Answer, Arc, Figure, LineRole, NorthLine, SketchLine, Value};
-use crate::skills::common::{InTenths, Tenths, angle, push_number, push_size};
+use crate::skills::common::{InTenths, Tenths, angle, size};
 
-impl Item {
+impl OrientMagneticLineItem {
     /// True north straight up and the needle; for a dated map also the line of then, with the difference at its arc.
     pub(super) fn sketch(&self, given: Option<&Answer>) -> Figure {
         let printed = if let Asked::Off { printed, .. } = self.asked { printed } else { self.declination };
@@ -14,12 +14,8 @@ impl Item {
             vec![NorthLine { north: North::True, at: Angle::ZERO }, NorthLine { north: North::Magnetic, at: needle }];
         let mut lines = Vec::with_capacity(2);
         if let Asked::Off { printed, year, .. } = self.asked {
-            let mut label = String::with_capacity(16);
-            label.push_str("line of ");
-            push_number(&mut label, year.unsigned_abs());
-            let mut off = String::with_capacity(10);
-            push_size(&mut off, self.off(printed));
-            off.push('°');
+            let label = format!("line of {}", year.unsigned_abs());
+            let off = format!("{}°", size(self.off(printed)));
             lines.push(SketchLine {
                 role: LineRole::Given,
                 at: line,

@@ -3,9 +3,9 @@
 use super::*;
 use crate::problem::{Code, realise};
 
-fn dated(printed: Tenths, declination: Tenths) -> Item {
+fn dated(printed: Tenths, declination: Tenths) -> OrientMagneticLineItem {
     let asked = Asked::Off { printed: offset_of(printed), year: 1993, this_year: 2013, prong: None };
-    Item { declination: offset_of(declination), asked, level: Level::TWO, on_home: false }
+    OrientMagneticLineItem { declination: offset_of(declination), asked, level: Level::TWO, on_home: false }
 }
 
 #[test]
@@ -22,7 +22,8 @@ fn the_dial_stands_at_zero_for_a_magnetic_line_whatever_the_declination() {
         let declination = offset_of(declination);
         for (arrow, dial) in [(ArrowToward::Top, 0), (ArrowToward::Bottom, 1_800)] {
             // The model of the map table: with the arrow down the map the edge, and so its reading, lies 180° further.
-            let item = Item { declination, asked: Asked::Dial(arrow), level: Level::ONE, on_home: false };
+            let item =
+                OrientMagneticLineItem { declination, asked: Asked::Dial(arrow), level: Level::ONE, on_home: false };
             assert_eq!(OrientMagneticLine.answer(&item), answer(dial));
         }
     }
@@ -33,7 +34,7 @@ fn a_number_left_on_the_dial_turns_the_map_by_itself() {
     // The model of the map table: map + declination = declination + dial, so map = dial.
     for (dial, off) in [(400, 400), (3_100, -500)] {
         let asked = Asked::Left(bearing_of(dial));
-        let item = Item { declination: offset_of(-120), asked, level: Level::ONE, on_home: false };
+        let item = OrientMagneticLineItem { declination: offset_of(-120), asked, level: Level::ONE, on_home: false };
         assert_eq!(OrientMagneticLine.answer(&item), turned(off));
     }
 }

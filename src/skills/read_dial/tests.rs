@@ -4,7 +4,7 @@ use proptest::prelude::*;
 
 const SKILL: &ReadDial = &ReadDial;
 
-fn figure(item: &Item) -> DialFigure {
+fn figure(item: &ReadDialItem) -> DialFigure {
     match Generator::figure(SKILL, item) {
         Figure::Dial(dial) => dial,
         other => panic!("{other:?} is no dial"),
@@ -74,7 +74,7 @@ fn the_slope_scale_reads_zero_where_the_dial_reads_90_and_270() {
     // Common practice, no source: level when the compass stands on its edge with E or W at the index.
     let scale = Scale { numbered: 200, graduation: 50, believed: 10 };
     for (reading, inner) in [(900, 0), (2700, 0), (0, 900), (1800, 900), (1000, 100), (3000, 300), (350, 550)] {
-        assert_eq!(Item { scale, reading, at_needle: 0, view: View::InnerScale }.inner(), inner, "{reading}");
+        assert_eq!(ReadDialItem { scale, reading, at_needle: 0, view: View::InnerScale }.inner(), inner, "{reading}");
     }
 }
 

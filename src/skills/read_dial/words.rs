@@ -1,30 +1,28 @@
 //! The texts of the skill: question, worked steps, hint, ways of working.
 
-use super::{Item, NEEDLE_WORDS, View};
+use super::{NEEDLE_WORDS, ReadDialItem, View};
 use crate::problem::{FigurePart, Step};
-use crate::skills::common::{CIRCLE, push_figures, push_size, push_sum};
+use crate::skills::common::{CIRCLE, bare_sum, figures, size};
 
-pub(super) fn prompt(item: &Item) -> String {
-    let mut out = String::with_capacity(220);
-    out.push_str(match item.view {
-        View::Plain => "Which number stands at the index line?",
-        View::UpsideDown => {
-            "This compass is held upside down to you: its index line is at the bottom of the picture. Which number stands there?"
+pub(super) fn prompt(item: &ReadDialItem) -> String {
+    format!(
+        "{} The scale has a number every {}° and {} spaces from one number to the next.",
+        match item.view {
+            View::Plain => "Which number stands at the index line?",
+            View::UpsideDown => {
+                "This compass is held upside down to you: its index line is at the bottom of the picture. Which number stands there?"
+            }
+            View::InnerScale => {
+                "Inside the dial this compass has a second scale, for slopes. Which number of the dial stands at the index line?"
+            }
+            View::Boxed => "Which number stands at the index line? And is the needle boxed or not?",
         },
-        View::InnerScale => {
-            "Inside the dial this compass has a second scale, for slopes. Which number of the dial stands at the index line?"
-        }
-        View::Boxed => "Which number stands at the index line? And is the needle boxed or not?",
-    });
-    out.push_str(" The scale has a number every ");
-    push_size(&mut out, item.scale.numbered);
-    out.push_str("° and ");
-    push_size(&mut out, item.scale.numbered / item.scale.graduation * 10);
-    out.push_str(" spaces from one number to the next.");
-    out
+        size(item.scale.numbered),
+        size(item.scale.numbered / item.scale.graduation * 10)
+    )
 }
 
-pub(super) fn steps(item: &Item) -> Vec<Step> {
+pub(super) fn steps(item: &ReadDialItem) -> Vec<Step> {
     let mut steps = Vec::with_capacity(5);
     let look = Step::words(match item.view {
         View::Plain => "Look only at the index line, not at the needle",
@@ -33,8 +31,7 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
         View::Boxed => "Look at the index line first; the needle comes after",
     });
     steps.push(look.about(FigurePart::Index));
-    let mut line = String::with_capacity(8);
-    push_figures(&mut line, item.scale.printed(item.reading));
+    let line = figures(item.scale.printed(item.reading)).to_string();
     let below = Step::new("Nearest printed number below", line);
     steps.push(if item.scale.printed(item.reading) == item.reading { below.answers() } else { below });
     item.scale.count_steps(item.reading, &mut steps);
@@ -50,7 +47,7 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     steps
 }
 
-pub(super) fn hint(item: &Item) -> &'static str {
+pub(super) fn hint(item: &ReadDialItem) -> &'static str {
     match item.view {
         View::Plain => {
             "Find the nearest printed number below: the last one before the index line, going clockwise. How many degrees is one tick?"
@@ -62,56 +59,38 @@ pub(super) fn hint(item: &Item) -> &'static str {
 }
 
 /// `137, boxed`: the right reading and a choice for the needle.
-pub(super) fn reading_and_needle(item: &Item, needle: usize) -> String {
-    let mut out = String::with_capacity(16);
-    push_figures(&mut out, item.reading);
-    out.push_str(", ");
-    out.push_str(NEEDLE_WORDS[needle]);
-    out
+pub(super) fn reading_and_needle(item: &ReadDialItem, needle: usize) -> String {
+    format!("{}, {}", figures(item.reading), NEEDLE_WORDS[needle])
 }
 
 /// Reading at the end across from the index line.
-pub(super) fn at_opposite_end(item: &Item) -> String {
+pub(super) fn at_opposite_end(item: &ReadDialItem) -> String {
     let change = if item.reading < CIRCLE / 2 { CIRCLE / 2 } else { -CIRCLE / 2 };
-    let mut out = String::with_capacity(48);
-    out.push_str("at the opposite end: ");
-    push_sum(&mut out, item.reading, change);
-    out
+    format!("at the opposite end: {}", bare_sum(item.reading, change))
 }
 
 /// Reading at the needle.
-pub(super) fn at_needle(item: &Item) -> String {
-    let mut out = String::with_capacity(32);
-    out.push_str("at the needle's north end: ");
-    push_figures(&mut out, item.at_needle);
-    out
+pub(super) fn at_needle(item: &ReadDialItem) -> String {
+    format!("at the needle's north end: {}", figures(item.at_needle))
 }
 
 /// Reading the slope scale.
-pub(super) fn on_inner_scale(item: &Item) -> String {
-    let mut out = String::with_capacity(24);
-    out.push_str("on the inner scale: ");
-    push_size(&mut out, item.inner());
-    out
+pub(super) fn on_inner_scale(item: &ReadDialItem) -> String {
+    format!("on the inner scale: {}", size(item.inner()))
 }
 
 /// The right way in one line.
-pub(super) fn right_way(item: &Item) -> String {
+pub(super) fn right_way(item: &ReadDialItem) -> String {
     let (scale, reading) = (&item.scale, item.reading);
-    let mut right = String::with_capacity(120);
-    right.push_str("At the index line: ");
-    let printed = scale.printed(reading);
-    if printed == reading {
-        push_figures(&mut right, reading);
-    } else {
-        scale.push_count(&mut right, printed, reading - printed);
-    }
-    if item.view == View::Boxed {
-        right.push_str(match item.at_needle {
-            0 => ", and the north end lies in the arrow: boxed",
-            at if at == CIRCLE / 2 => ", and the south end lies in the arrow: not boxed",
-            _ => ", and the north end lies beside the arrow: not boxed",
-        });
-    }
-    right
+    let count = match scale.printed(reading) {
+        printed if printed == reading => figures(reading).to_string(),
+        printed => scale.count_words(printed, reading - printed).to_string(),
+    };
+    let needle = match item.at_needle {
+        _ if item.view != View::Boxed => "",
+        0 => ", and the north end lies in the arrow: boxed",
+        at if at == CIRCLE / 2 => ", and the south end lies in the arrow: not boxed",
+        _ => ", and the north end lies beside the arrow: not boxed",
+    };
+    format!("At the index line: {count}{needle}")
 }

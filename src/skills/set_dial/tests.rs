@@ -75,7 +75,9 @@ fn a_dial_left_as_it_stood_is_neither_right_nor_a_named_mixup() {
 #[test]
 fn a_number_at_the_needle_stands_there_by_the_model_of_the_dial() {
     for seed in 0..500 {
-        let Item::Set(set) = SKILL.draw(Level::THREE, None, &mut Draw::new("A6", 3, 1, seed)) else { panic!("set") };
+        let SetDialItem::Set(set) = SKILL.draw(Level::THREE, None, &mut Draw::new("A6", 3, 1, seed)) else {
+            panic!("set")
+        };
         let mut left_at = None;
         set.each_wrong(|meta, number, _| left_at = if meta.id == SET_AT_NEEDLE.id { Some(number) } else { left_at });
         let dial = set.scale.figure(left_at.expect("listed"), Angle::ZERO, Some(angle(set.needle)));
@@ -86,7 +88,7 @@ fn a_number_at_the_needle_stands_there_by_the_model_of_the_dial() {
 
 #[test]
 fn the_question_shows_the_dial_as_it_stands_and_the_verdict_as_it_should() {
-    let item = Item::Set(Set {
+    let item = SetDialItem::Set(Set {
         scale: Scale { numbered: 200, graduation: 20, believed: 10 },
         start: 400,
         wanted: 1370,

@@ -1,28 +1,31 @@
 //! The texts of the skill: question, worked steps, hint, ways of working.
 
-use super::{Item, Set};
+use super::{Set, SetDialItem};
 use crate::problem::{FigurePart, Step};
-use crate::skills::common::{CIRCLE, push_figures, push_size, sum, wrap};
-use crate::skills::turning::push_turn;
+use crate::skills::common::{CIRCLE, figures, size, sum, wrap};
+use crate::skills::turning::turn_words;
+use std::fmt::Write;
 
-pub(super) fn prompt(item: &Item) -> String {
+pub(super) fn prompt(item: &SetDialItem) -> String {
     let mut out = String::with_capacity(160);
     match item {
-        Item::Set(set) => {
-            out.push_str("The dial stands at ");
-            push_figures(&mut out, set.start);
-            out.push_str(". Turn it until ");
-            push_figures(&mut out, set.wanted);
-            out.push_str(" stands at the index line.");
+        SetDialItem::Set(set) => {
+            let _ = write!(
+                out,
+                "The dial stands at {}. Turn it until {} stands at the index line.",
+                figures(set.start),
+                figures(set.wanted)
+            );
         }
-        Item::Turn { turning, .. } => {
-            out.push_str("The dial reads ");
-            push_figures(&mut out, turning.start);
-            out.push_str(" at the index line. You turn the dial ");
-            push_turn(&mut out, turning.first);
+        SetDialItem::Turn { turning, .. } => {
+            let _ = write!(
+                out,
+                "The dial reads {} at the index line. You turn the dial {}",
+                figures(turning.start),
+                turn_words(turning.first)
+            );
             if turning.second != 0 {
-                out.push_str(", then ");
-                push_turn(&mut out, turning.second);
+                let _ = write!(out, ", then {}", turn_words(turning.second));
             }
             out.push_str(". What does it read then?");
         }
@@ -30,10 +33,10 @@ pub(super) fn prompt(item: &Item) -> String {
     out
 }
 
-pub(super) fn steps(item: &Item) -> Vec<Step> {
+pub(super) fn steps(item: &SetDialItem) -> Vec<Step> {
     let mut steps = Vec::with_capacity(5);
     match item {
-        Item::Set(set) => {
+        SetDialItem::Set(set) => {
             let past_north = wrap(set.start - set.turn()) != set.start - set.turn();
             let turn = Step::words(match (set.turn() < 0, past_north) {
                 (true, false) => "The number at the index line must grow: turn the dial counterclockwise",
@@ -43,8 +46,7 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
             });
             steps.push(turn.about(FigurePart::Index).decides("Must the number at the index line grow or shrink?"));
             let printed = set.scale.printed(set.wanted);
-            let mut line = String::with_capacity(8);
-            push_figures(&mut line, printed);
+            let line = figures(printed).to_string();
             if printed == set.wanted {
                 let words = "It is a printed number: bring it to the index line, not to the needle";
                 steps.push(Step::new(words, line).about(FigurePart::Index).answers());
@@ -54,7 +56,7 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
                 set.scale.count_steps(set.wanted, &mut steps);
             }
         }
-        Item::Turn { turning, .. } => {
+        SetDialItem::Turn { turning, .. } => {
             let stays = Step::words("The index line stays where it is; the numbers pass under it");
             steps.push(stays.about(FigurePart::Index));
             turning.steps(&mut steps);
@@ -63,12 +65,12 @@ pub(super) fn steps(item: &Item) -> Vec<Step> {
     steps
 }
 
-pub(super) const fn hint(item: &Item) -> &'static str {
+pub(super) const fn hint(item: &SetDialItem) -> &'static str {
     match item {
-        Item::Set(_) => {
+        SetDialItem::Set(_) => {
             "Which printed number is the nearest below the wanted one? How many degrees is one tick from there?"
         }
-        Item::Turn { .. } => {
+        SetDialItem::Turn { .. } => {
             "Think of the dial under your fingers: when it turns clockwise, do bigger or smaller numbers come to the index line?"
         }
     }
@@ -76,35 +78,37 @@ pub(super) const fn hint(item: &Item) -> &'static str {
 
 /// The number brought to the end across from the index line.
 pub(super) fn at_opposite_end(set: &Set) -> String {
-    let mut out = String::with_capacity(60);
-    push_figures(&mut out, set.wanted);
-    out.push_str(" at the opposite end, so the index line reads ");
-    push_figures(&mut out, wrap(set.wanted + CIRCLE / 2));
-    out
+    format!(
+        "{} at the opposite end, so the index line reads {}",
+        figures(set.wanted),
+        figures(wrap(set.wanted + CIRCLE / 2))
+    )
 }
 
 /// The number brought to the needle.
 pub(super) fn at_needle(set: &Set) -> String {
-    let mut out = String::with_capacity(90);
-    push_figures(&mut out, set.wanted);
-    out.push_str(" at the needle, ");
-    push_size(&mut out, set.needle);
-    out.push_str(" clockwise of the index line: ");
-    out.push_str(&sum(set.wanted, -set.needle));
-    out
+    format!(
+        "{} at the needle, {} clockwise of the index line: {}",
+        figures(set.wanted),
+        size(set.needle),
+        sum(set.wanted, -set.needle)
+    )
 }
 
 /// The right way in one line.
 pub(super) fn right_way(set: &Set) -> String {
     let (scale, wanted) = (&set.scale, set.wanted);
-    let mut right = String::with_capacity(80);
-    right.push_str("At the index line: ");
+    let mut right = "At the index line: ".to_owned();
     let printed = scale.printed(wanted);
     if printed == wanted {
-        push_figures(&mut right, wanted);
+        let _ = write!(right, "{}", figures(wanted));
     } else {
-        scale.push_count(&mut right, printed, wanted - printed);
-        right.push_str(if (wanted - printed) % scale.graduation == 0 { "" } else { ", between two ticks" });
+        let _ = write!(
+            right,
+            "{}{}",
+            scale.count_words(printed, wanted - printed),
+            if (wanted - printed) % scale.graduation == 0 { "" } else { ", between two ticks" }
+        );
     }
     right
 }

@@ -3,8 +3,9 @@
 use super::place;
 use crate::angle::North;
 use crate::problem::{Answer, Draw, FigurePart, MixupClass, MixupId, MixupList, MixupMeta, Step, Value};
-use crate::skills::common::{CIRCLE, Tenths, angle, push_bearing, push_figures, push_size, push_sum, wrap, wrap_words};
-use crate::skills::turning::{FIRST_TURN_LEFT_OUT, START_LEFT_OUT, TURNED_OTHER_WAY, push_turn, sense_choice};
+use crate::skills::common::{CIRCLE, Tenths, angle, bare_sum, bearing, figures, size, wrap, wrap_words};
+use crate::skills::turning::{FIRST_TURN_LEFT_OUT, START_LEFT_OUT, TURNED_OTHER_WAY, sense_choice, turn_words};
+use std::fmt::{self, Display, Write};
 
 /// The longer way: the right turn's other side, in the other sense.
 pub(super) const LONG_WAY_ROUND: MixupMeta = MixupMeta {
@@ -81,51 +82,30 @@ impl Between {
     pub fn mixups(&self, list: &mut MixupList) {
         let (from, to, start, turn) = (self.from, self.to, self.start(), self.turn());
         let long = (CIRCLE - turn.abs()) * turn.signum();
-        list.push(&TURNED_OTHER_WAY, way_and_size(-turn), || {
-            let mut out = String::with_capacity(60);
-            push_leading_turn(&mut out, start, -turn);
-            out
-        });
+        list.push(&TURNED_OTHER_WAY, way_and_size(-turn), || leading_turn_words(start, -turn).to_string());
         list.push(&LONG_WAY_ROUND, way_and_size(-long), || {
             let mut out = String::with_capacity(60);
             if self.across() {
-                push_difference(&mut out, start, to);
+                let _ = write!(out, "{}", difference_words(start, to));
             } else {
-                push_short_way(&mut out, long);
+                let _ = write!(out, "{}", short_way_words(long));
             }
-            out.push_str(", so ");
-            push_turn(&mut out, -long);
+            let _ = write!(out, ", so {}", turn_words(-long));
             out
         });
         if self.across() {
             list.push(&PLAIN_DIFFERENCE, way_and_size(long), || {
-                let mut out = String::with_capacity(60);
-                push_difference(&mut out, start, to);
-                out.push_str(", so ");
-                push_leading_turn(&mut out, start, long);
-                out
+                format!("{}, so {}", difference_words(start, to), leading_turn_words(start, long))
             });
         }
         // The turn from north to north is none.
         if to != 0 {
-            list.push(&START_LEFT_OUT, way_and_size(to), || {
-                let mut out = String::with_capacity(60);
-                push_sum(&mut out, 0, to);
-                out.push_str(", as if you faced 000");
-                out
-            });
+            list.push(&START_LEFT_OUT, way_and_size(to), || format!("{}, as if you faced 000", bare_sum(0, to)));
         }
         if self.first.is_some() {
             let turn = shorter(from, to);
             list.push(&FIRST_TURN_LEFT_OUT, way_and_size(turn), || {
-                let mut out = String::with_capacity(60);
-                out.push_str("from ");
-                push_figures(&mut out, from);
-                out.push_str(" to ");
-                push_figures(&mut out, to);
-                out.push_str(": ");
-                push_turn(&mut out, turn);
-                out
+                format!("from {} to {}: {}", figures(from), figures(to), turn_words(turn))
             });
         }
     }
@@ -133,78 +113,66 @@ impl Between {
     pub fn prompt(&self, out: &mut String) {
         match self.first {
             None => {
-                out.push_str("You face ");
-                push_bearing(out, self.from, North::Magnetic);
-                out.push_str(" and want to face ");
-                push_bearing(out, self.to, North::Magnetic);
-                out.push_str(". Turn the short way.");
+                let _ = write!(
+                    out,
+                    "You face {} and want to face {}. Turn the short way.",
+                    bearing(self.from, North::Magnetic),
+                    bearing(self.to, North::Magnetic)
+                );
             }
             Some(first) => {
                 let (at_first, at_second) = place(self.from);
-                out.push_str("You walk on ");
-                push_bearing(out, self.from, North::Magnetic);
-                out.push_str(". At ");
-                out.push_str(at_first);
-                out.push_str(" you turn ");
-                push_turn(out, first);
-                out.push_str(". At ");
-                out.push_str(at_second);
-                out.push_str(" you turn the short way to ");
-                push_bearing(out, self.to, North::Magnetic);
-                out.push('.');
+                let _ = write!(
+                    out,
+                    "You walk on {}. At {at_first} you turn {}. At {at_second} you turn the short way to {}.",
+                    bearing(self.from, North::Magnetic),
+                    turn_words(first),
+                    bearing(self.to, North::Magnetic)
+                );
             }
         }
-        out.push_str(" Which way do you turn");
-        out.push_str(if self.first.is_some() { " there, and how far?" } else { ", and how far?" });
+        let _ = write!(
+            out,
+            " Which way do you turn{}",
+            if self.first.is_some() { " there, and how far?" } else { ", and how far?" }
+        );
     }
 
     pub fn steps(&self, steps: &mut Vec<Step>) {
         if let Some(first) = self.first {
-            let mut line = String::with_capacity(24);
-            push_sum(&mut line, self.from, first);
+            let line = bare_sum(self.from, first).to_string();
             let words =
                 if first < 0 { "First turn: counterclockwise takes away" } else { "First turn: clockwise adds" };
             steps.push(Step::new(words, line).decides("First turn: do the numbers grow or shrink?"));
             let off = self.from + first;
             if wrap(off) != off {
-                let mut line = String::with_capacity(24);
-                push_sum(&mut line, off, wrap(off) - off);
+                let line = bare_sum(off, wrap(off) - off).to_string();
                 steps.push(Step::new(wrap_words(off), line));
             }
         }
         let turn = self.turn();
-        let mut line = String::with_capacity(24);
-        push_difference(&mut line, self.start(), self.to);
+        let line = difference_words(self.start(), self.to).to_string();
         let difference = Step::new("Subtract the smaller number from the bigger", line).about(FigurePart::Turn);
         steps.push(if self.across() { difference } else { difference.answers() });
         if self.across() {
-            let mut line = String::with_capacity(24);
-            push_short_way(&mut line, turn);
+            let line = short_way_words(turn).to_string();
             let words = "More than 180, so the short way goes through north";
             let short = Step::new(words, line).about(FigurePart::Turn);
             steps.push(short.decides("Is that the short way? If not, how far is it the other way round?"));
         }
-        let mut words = String::with_capacity(64);
-        push_reason(&mut words, self);
-        let mut line = String::with_capacity(24);
-        push_turn(&mut line, turn);
+        let words = reason_words(self).to_string();
+        let line = turn_words(turn).to_string();
         let way = Step::new(words, line).about(FigurePart::Turn);
         steps
             .push(way.decides("Going that way, do the numbers grow or shrink? So which way do you turn, and how far?"));
     }
 
     pub fn right_way(&self) -> String {
-        let mut right = String::with_capacity(120);
-        push_reason(&mut right, self);
-        right.push_str(": ");
-        push_difference(&mut right, self.start(), self.to);
-        right.push_str(", ");
+        let mut right = format!("{}: {}, ", reason_words(self), difference_words(self.start(), self.to));
         if self.across() {
-            push_short_way(&mut right, self.turn());
-            right.push_str(", ");
+            let _ = write!(right, "{}, ", short_way_words(self.turn()));
         }
-        right.push_str("so ");
-        push_turn(&mut right, self.turn());
+        let _ = write!(right, "so {}", turn_words(self.turn()));
         right
     }
 }
@@ -220,40 +188,37 @@ fn way_and_size(turn: Tenths) -> Answer {
 }
 
 /// Appends `20° counterclockwise, which leads to 330`.
-fn push_leading_turn(out: &mut String, start: Tenths, turn: Tenths) {
-    push_turn(out, turn);
-    out.push_str(", which leads to ");
-    push_figures(out, wrap(start + turn));
+fn leading_turn_words(start: Tenths, turn: Tenths) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{}, which leads to {}", turn_words(turn), figures(wrap(start + turn))))
 }
 
 /// Appends `350 − 010 = 340`.
-fn push_difference(out: &mut String, one: Tenths, other: Tenths) {
-    let (low, high) = if one < other { (one, other) } else { (other, one) };
-    push_figures(out, high);
-    out.push_str(" − ");
-    push_figures(out, low);
-    out.push_str(" = ");
-    push_size(out, high - low);
+fn difference_words(one: Tenths, other: Tenths) -> impl Display {
+    fmt::from_fn(move |out| {
+        let (low, high) = if one < other { (one, other) } else { (other, one) };
+        write!(out, "{} − {} = {}", figures(high), figures(low), size(high - low))
+    })
 }
 
 /// Appends `360 − 340 = 20` for a turn of 20°.
-fn push_short_way(out: &mut String, turn: Tenths) {
-    out.push_str("360 − ");
-    push_size(out, CIRCLE - turn.abs());
-    out.push_str(" = ");
-    push_size(out, turn);
+fn short_way_words(turn: Tenths) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "360 − {} = {}", size(CIRCLE - turn.abs()), size(turn)))
 }
 
-/// Appends why it is clockwise or counterclockwise: `From 350 to 010 through north the numbers grow past 360`.
-fn push_reason(out: &mut String, between: &Between) {
-    out.push_str("From ");
-    push_figures(out, between.start());
-    out.push_str(" to ");
-    push_figures(out, between.to);
-    out.push_str(match (between.across(), between.turn() < 0) {
-        (true, false) => " through north the numbers grow past 360",
-        (true, true) => " through north the numbers shrink past 000",
-        (false, false) => " the numbers grow",
-        (false, true) => " the numbers shrink",
-    });
+/// Why it is clockwise or counterclockwise: `From 350 to 010 through north the numbers grow past 360`.
+fn reason_words(between: &Between) -> impl Display {
+    fmt::from_fn(move |out| {
+        write!(
+            out,
+            "From {} to {}{}",
+            figures(between.start()),
+            figures(between.to),
+            match (between.across(), between.turn() < 0) {
+                (true, false) => " through north the numbers grow past 360",
+                (true, true) => " through north the numbers shrink past 000",
+                (false, false) => " the numbers grow",
+                (false, true) => " the numbers shrink",
+            }
+        )
+    })
 }

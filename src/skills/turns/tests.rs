@@ -97,7 +97,7 @@ fn the_figure_of_a_question_does_not_show_the_answer() {
 
 #[test]
 fn the_explanation_draws_the_learners_turn_beside_the_right_one() {
-    let item = Item::Size { between: Between { from: 3500, to: 100, first: None }, level: Level::THREE };
+    let item = TurnsItem::Size { between: Between { from: 3500, to: 100, first: None }, level: Level::THREE };
     let given = Answer::two(Value::Choice(1), Value::degrees(340.0));
     let Figure::Turn(figure) = Generator::explanation(&Turns, &item, Some(&given)) else { panic!("a turn") };
     assert_eq!(figure.turn.map(Angle::degrees), Some(20.0));

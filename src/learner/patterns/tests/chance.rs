@@ -26,10 +26,10 @@ impl Answers {
             })
             .collect();
         let facts: Vec<String> = told.iter().map(Told::facts).collect();
-        let items: Vec<Item<'_>> = told
+        let items: Vec<AnsweredItem<'_>> = told
             .iter()
             .zip(&facts)
-            .map(|(told, facts)| Item {
+            .map(|(told, facts)| AnsweredItem {
                 level: Level::new(told.level).unwrap(),
                 facts,
                 exposed: &told.exposed,
@@ -49,7 +49,7 @@ impl Answers {
 
     /// After how many answers a pattern is said first.
     fn first_said(&self) -> Option<usize> {
-        (2 * LEAST..=self.0.len()).find(|count| self.after(*count).is_some())
+        (2 * LEAST_PER_SIDE..=self.0.len()).find(|count| self.after(*count).is_some())
     }
 }
 

@@ -5,7 +5,7 @@ use super::*;
 
 fn reading_of(facts: &str, exposed: &[&str]) -> Reading {
     let exposed: Vec<String> = exposed.iter().map(|id| (*id).to_owned()).collect();
-    let item = Item { level: Level::ONE, facts, exposed: &exposed, mixup: None, hinted: false };
+    let item = AnsweredItem { level: Level::ONE, facts, exposed: &exposed, mixup: None, hinted: false };
     read(&[item]).remove(0)
 }
 
@@ -124,7 +124,7 @@ fn a_back_sight_has_no_letter_since_nobody_is_told_the_declination() {
 #[test]
 fn a_form_that_can_be_left_unwrapped_passes_north_where_it_shows_that() {
     let [wraps, plain] = [vec!["not-wrapped".to_owned()], vec!["turned-other-way".to_owned()]];
-    let item = |facts, exposed| Item { level: Level::ONE, facts, exposed, mixup: None, hinted: false };
+    let item = |facts, exposed| AnsweredItem { level: Level::ONE, facts, exposed, mixup: None, hinted: false };
     let (turning, between) = (r#"{"wanted":"reading_after_turning"}"#, r#"{"wanted":"shorter_turn_to_end"}"#);
     let all = read(&[item(turning, &wraps), item(turning, &plain), item(between, &plain)]);
     let found: Vec<Option<bool>> = all.iter().map(|reading| reading.first_side(Feature::Wrap)).collect();

@@ -1,7 +1,7 @@
 //! Whatever a scene holds and whatever the size: a picture of that size, and never a panic.
 use super::*;
 use crate::scene::{
-    Align, Area, Dash, Direction, Emphasis, Fill, Freedom, Item, Label, Mark, MarkKind, Priority, Side, Weight,
+    Align, Area, Dash, Direction, Emphasis, Fill, Freedom, Label, Mark, MarkKind, Priority, SceneItem, Side, Weight,
 };
 use proptest::prelude::*;
 
@@ -21,7 +21,7 @@ fn ink() -> impl Strategy<Value = Ink> {
     proptest::sample::select(Ink::ALL.to_vec())
 }
 
-fn item() -> impl Strategy<Value = Item> {
+fn item() -> impl Strategy<Value = SceneItem> {
     let points = || proptest::collection::vec(point(), 0..8);
     let dash = proptest::sample::select(vec![Dash::Solid, Dash::Dashed, Dash::DashDot, Dash::Dotted, Dash::Fine]);
     let weight = proptest::sample::select(vec![Weight::Thin, Weight::Bold]);
