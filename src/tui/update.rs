@@ -49,13 +49,13 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     match msg {
         Msg::Key(key, at) => return on_key(model, key, at),
         Msg::Mouse(event, at) if model.help.is_none() => model.screen.mouse(event, at),
-        Msg::Mouse(..) => {}
         Msg::Tick(now) => model.screen.tick(now),
         Msg::Paste(text) if model.help.is_none() => {
             model.shared.notice = None;
             model.screen.paste(&text);
         }
-        Msg::Paste(_) => {}
+        // The help covers the screen.
+        Msg::Mouse(..) | Msg::Paste(_) => {}
         Msg::Done(done) => {
             let next = on_done(model, done);
             return follow(model, next);

@@ -4,8 +4,8 @@
 //! so that dots stand on a square grid. Three rules keep a crowded drawing readable:
 //!
 //! 1. Dots are only ever added. What is drawn later never takes away what stands there, but for an area that covers
-//!    ([`Fill::Cover`](super::Fill::Cover)): a compass on a map hides what lies under it.
-//! 2. A cell shows one colour: that of the most important [`Ink`](super::Ink) with a dot in it, whatever the order.
+//!    ([`Fill::Cover`]): a compass on a map hides what lies under it.
+//! 2. A cell shows one colour: that of the most important [`Ink`] with a dot in it, whatever the order.
 //! 3. A label replaces the dots under it and never touches another label. The one of lower priority is moved if it may
 //!    be, or dropped, and what was dropped is told ([`CellPicture::dropped`]).
 mod charset;
