@@ -36,11 +36,15 @@ pub fn asking(
     let mut status = Lines::new(shared.theme, area.width);
     let level = asked.problem.code().level;
     state(desk, level, &mut status);
-    said(screen, desk, asked, &mut status);
+    said(asked, &mut status);
     if area.height >= 30 && !asked.reason.is_empty() {
         status.quiet(&asked.why());
     }
-    collar(screen, &desk.problem, asked, shared, &mut status);
+    // Why the last key did nothing stands in place of the collar, so that nothing moves.
+    match desk.message.as_ref().or(screen.message.as_ref()) {
+        Some(message) => status.tone(Tone::Caution, message),
+        None => collar(screen, &desk.problem, asked, shared, &mut status),
+    }
     let parts = parts(area, &task, &status);
     desk.panels.set(parts.looks);
     painter.lines(task, parts.task);
@@ -91,16 +95,11 @@ fn state(desk: &Desk, level: Level, lines: &mut Lines) {
         _ if level == Level::ONE => needle_and_way(&seen),
         _ => format!("needle {}", describe_needle(&seen)),
     };
-    let edge = if desk.problem.map.is_some() { format!("edge {}", desk.edge_words()) } else { String::new() };
-    let one_line = edge.chars().count() + needle.chars().count() + 3 <= lines.width();
-    match (edge.is_empty(), one_line) {
-        (true, _) => lines.text(&needle),
-        (false, true) => lines.text(&format!("{edge}   {needle}")),
-        (false, false) => {
-            lines.text(&edge);
-            lines.text(&needle);
-        }
+    // Each on a line of its own: where the lines came and went, the looks above would jump.
+    if desk.problem.map.is_some() {
+        lines.text(&format!("edge {}", desk.edge_words()));
     }
+    lines.text(&needle);
 }
 
 /// Where the needle stands, with the way it would have to go, as an arrow too.
@@ -114,11 +113,9 @@ fn needle_and_way(seen: &Seen) -> String {
     }
 }
 
-/// Why the last key did nothing; the hint; what was told last time.
-fn said(screen: &PracticeScreen, desk: &Desk, asked: &Asked, lines: &mut Lines) {
-    if let Some(message) = desk.message.as_ref().or(screen.message.as_ref()) {
-        lines.tone(Tone::Caution, message);
-    } else if let Some(hint) = &asked.hint {
+/// The hint; what was told last time.
+fn said(asked: &Asked, lines: &mut Lines) {
+    if let Some(hint) = &asked.hint {
         lines.hanging(Tone::Text, "Hint  ", &format!("{hint} {AFTER_HINT}"));
     } else if let Support::Reminder(mend) = &asked.support {
         lines.hanging(Tone::Quiet, "Last time  ", mend);
