@@ -380,7 +380,13 @@ impl Desk {
                 self.message = Some("Nothing was turned yet. Nothing was recorded.".to_owned());
             }
             Task::Orient(_) if !self.meant() => {
-                self.message = Some("First lay the edge along a line, e, then turn. Nothing was recorded.".to_owned());
+                let laid = self.moves.iter().any(|made| matches!(made, Move::Edge(..)));
+                let next = if laid {
+                    "Now turn map and compass until the needle is boxed"
+                } else {
+                    "First lay the edge along a line, e, then turn"
+                };
+                self.message = Some(format!("{next}. Nothing was recorded."));
             }
             Task::Orient(_) if self.just_set => {
                 self.just_set = false;
