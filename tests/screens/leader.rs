@@ -292,6 +292,18 @@ fn whoever_has_nothing_to_be_asked_is_not_called() {
 }
 
 #[test]
+fn a_check_is_left_only_when_asked_twice_since_leaving_is_counted() {
+    let mut play = six().keys("c<enter><esc>");
+    assert!(matches!(play.model.screen, Screen::Practice(_)));
+    assert!(play.text(80, 24).contains("Esc once more leaves the check."), "{}", play.text(80, 24));
+    // Any other key goes on, and the question is asked anew the next time.
+    play.press("<down><esc>");
+    assert!(matches!(play.model.screen, Screen::Practice(_)));
+    play.press("<esc>");
+    assert!(!matches!(play.model.screen, Screen::Practice(_)));
+}
+
+#[test]
 fn a_members_page_leads_back_to_the_leaders() {
     let mut play = six().keys("sp");
     assert!(matches!(play.model.screen, Screen::Page(_)));

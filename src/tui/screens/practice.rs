@@ -14,7 +14,7 @@ use crate::tui::screens::check_end::CheckEndPage;
 use crate::tui::screens::end::EndPage;
 use crate::tui::screens::group_end::GroupEnd;
 use crate::tui::screens::handover::Queued;
-use crate::tui::screens::practice_entry::{pick, typed};
+use crate::tui::screens::practice_entry::{LEAVES_CHECK, pick, typed};
 use crate::tui::screens::showing::Showing;
 use crate::tui::screens::table::{Act, After, Desk};
 use crate::tui::scroll::Scroll;
@@ -356,6 +356,7 @@ impl PracticeScreen {
 
     /// Takes in what a key means.
     pub(super) fn act(&mut self, msg: Msg, press: Press) -> Next {
+        let asked_to_leave = self.message.as_deref() == Some(LEAVES_CHECK);
         if !matches!(msg, Msg::Scroll(_)) {
             self.message = None;
         }
@@ -378,7 +379,7 @@ impl PracticeScreen {
                 }
             }
             Msg::Type => typed(self, press.key),
-            Msg::At(act) => return self.at_table(act, press),
+            Msg::At(act) => return self.at_table(act, press, asked_to_leave),
             Msg::Watch => self.watch(),
             Msg::Watched => (self.stage, self.scroll) = (Stage::Told, Scroll::default()),
             Msg::Show(by) => {
@@ -391,7 +392,7 @@ impl PracticeScreen {
                 self.flow.hint();
             }
             Msg::Scroll(by) => self.scroll.by(by),
-            Msg::Leave => return Next::Go(self.ended(false)),
+            Msg::Leave => return self.leave(asked_to_leave),
         }
         Next::Stay
     }
@@ -407,7 +408,7 @@ impl PracticeScreen {
         }
     }
 
-    fn at_table(&mut self, act: Act, press: Press) -> Next {
+    fn at_table(&mut self, act: Act, press: Press, asked_to_leave: bool) -> Next {
         let Some(desk) = self.desk_mut() else { return Next::Stay };
         match desk.update(act, press) {
             // What is said stands on top.
@@ -416,7 +417,11 @@ impl PracticeScreen {
             After::Hint => {
                 self.flow.hint();
             }
-            After::Leave => return Next::Go(self.ended(false)),
+            // Work that was begun asked already.
+            After::Leave => {
+                let asked = asked_to_leave || !desk.moves.is_empty();
+                return self.leave(asked);
+            }
             After::Judge => {
                 let moves = desk.moves.clone();
                 let pending = self.flow.answer_with_moves(&moves, press.at);
@@ -450,7 +455,7 @@ impl PracticeScreen {
     }
 
     /// What comes after the last problem.
-    fn ended(&mut self, by_itself: bool) -> Screen {
+    pub(super) fn ended(&mut self, by_itself: bool) -> Screen {
         let lost = matches!(self.stage, Stage::Unsaved(..));
         let learner = self.learner.clone();
         match (&self.flow, &mut self.others) {

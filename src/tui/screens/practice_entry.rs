@@ -1,9 +1,25 @@
-//! Filling in the fields of a question: words that are picked, lines that are typed.
+//! Filling in the fields of a question, words that are picked, lines that are typed; and leaving it.
 
-use super::practice::{Entry, Fields, PracticeScreen};
+use super::practice::{Entry, Fields, PracticeScreen, Stage};
 use crate::problem::Choices;
+use crate::session::Flow;
+use crate::tui::page::Next;
 use crate::tui::paint;
 use crossterm::event::{KeyCode, KeyEvent};
+
+/// Asked before a check is left.
+pub(super) const LEAVES_CHECK: &str = "Esc once more leaves the check. It goes on with this very problem another time, and your leader sees that you left.";
+
+impl PracticeScreen {
+    /// Ends; but a problem of a check is not left by one key, since leaving is counted.
+    pub(super) fn leave(&mut self, asked_before: bool) -> Next {
+        if matches!((&self.flow, &self.stage), (Flow::Check(_), Stage::Asking(_))) && !asked_before {
+            self.message = Some(LEAVES_CHECK.to_owned());
+            return Next::Stay;
+        }
+        Next::Go(self.ended(false))
+    }
+}
 
 /// Goes `by` words on, and round at the ends.
 pub(super) fn pick(screen: &mut PracticeScreen, by: i32) {
