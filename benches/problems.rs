@@ -4,7 +4,7 @@
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use needlewise::learner::{Beliefs, Evidence, Outcome, Placement, Recent, Selection, choose};
-use needlewise::maptable::{Move, Picture, Way};
+use needlewise::maptable::{Move, Way};
 use needlewise::problem::{Code, Level, Problem, judge, realise};
 use needlewise::scene::cells::{CellCanvas, Charset};
 use needlewise::skills::{self, SKILLS};
@@ -42,25 +42,15 @@ fn table(criterion: &mut Criterion) {
     let lines = &table.exercise.lines;
     let laid = Move::Edge(lines.all().last().unwrap().name, Way::Ahead);
     let now = table.exercise.start.after(laid, lines).unwrap();
-    let marks: Vec<(char, usize)> = table.marks.iter().map(|mark| (mark.letter, mark.landmark)).collect();
-    let picture = Picture {
-        exercise: &table.exercise,
-        table: &now,
-        map: table.map.as_ref(),
-        marks: &marks,
-        needle: table.exercise.needle(),
-        up: table.up,
-        detail: table.detail,
-        done: false,
-    };
     for (cols, rows) in [(55, 15), (61, 28)] {
         criterion.bench_function(&format!("map table: both looks, the map in {cols}x{rows} cells"), |bencher| {
             bencher.iter(|| {
                 let (width, height) = (f64::from(cols) * 2.0, f64::from(rows) * 4.0);
-                let picture = black_box(&picture);
                 let canvas = CellCanvas::new(Charset::Braille);
-                let map = canvas.render(&picture.map_look(width, height, 4.0), cols, rows);
-                (map, canvas.render(&picture.compass_look(height, height, 4.0), rows * 2, rows))
+                table.picture(black_box(&now), table.exercise.needle(), false, |picture| {
+                    let map = canvas.render(&picture.map_look(width, height, 4.0), cols, rows);
+                    (map, canvas.render(&picture.compass_look(height, height, 4.0), rows * 2, rows))
+                })
             });
         });
     }

@@ -2,7 +2,7 @@
 //! shows that nothing of a terminal is in it.
 
 use needlewise::angle::{Angle, Convergence, Declination};
-use needlewise::maptable::{Move, Picture, Way};
+use needlewise::maptable::{Move, Way};
 use needlewise::problem::{Code, Level, realise};
 use needlewise::scene::{Direction, Ink, SceneItem, svg};
 use needlewise::skills;
@@ -89,17 +89,16 @@ fn the_map_table_is_drawn_as_svg_with_its_dial_its_letters_and_both_ends_of_the_
                 let turn = Angle::from_degrees(f64::from(seed) * 37.0);
                 now = now.after_all(&[Move::Edge(line.name, Way::Ahead), Move::TurnBoth(turn)], &exercise.lines);
             }
-            let marks: Vec<(char, usize)> = table.marks.iter().map(|mark| (mark.letter, mark.landmark)).collect();
-            let needle = exercise.needle();
-            let (map, up, detail) = (table.map.as_ref(), table.up, table.detail);
-            let picture = Picture { exercise, table: &now, map, marks: &marks, needle, up, detail, done: true };
-            let scene = picture.compass_look(116.0, 116.0, 4.0);
-            let page = svg(&scene, 4.0) + &svg(&picture.map_look(152.0, 116.0, 4.0), 4.0);
+            let (scene, page) = table.picture(&now, exercise.needle(), true, |picture| {
+                let scene = picture.compass_look(116.0, 116.0, 4.0);
+                let page = svg(&scene, 4.0) + &svg(&picture.map_look(152.0, 116.0, 4.0), 4.0);
+                (scene, page)
+            });
             assert!(!page.contains("NaN") && !page.contains("inf"), "{code}");
             for text in ["N", "E", "S", "W", "30", "330"] {
                 assert!(page.contains(&format!(">{text}</text>")), "{code}: {text}");
             }
-            for (letter, _) in &marks {
+            for letter in table.marks.iter().map(|mark| mark.letter) {
                 assert!(page.contains(&format!(">{letter}</text>")), "{code}: {letter}");
             }
             let solid =

@@ -59,6 +59,18 @@ pub const STANDS_OR_NOT: &[&str] =
     &["left of the line", "on the line", "right of the line", "cannot be told here: step away and look again"];
 
 impl TableProblem {
+    /// The compass in the hand, without a map.
+    #[must_use]
+    pub const fn in_hand(exercise: Exercise) -> TableProblem {
+        TableProblem { exercise, map: None, marks: Vec::new(), up: Angle::ZERO, detail: Detail::Full }
+    }
+
+    /// A map with its marked places, the azimuth `up` up in the picture.
+    #[must_use]
+    pub const fn on_map(exercise: Exercise, map: Map, marks: Vec<MarkedPlace>, up: Angle) -> TableProblem {
+        TableProblem { exercise, map: Some(map), marks, up, detail: Detail::Full }
+    }
+
     /// Looks at the picture of the table when things lie so and the needle is drawn there; `done` when the work is told.
     pub fn picture<T>(
         &self,

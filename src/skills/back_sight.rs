@@ -11,7 +11,6 @@ use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList,
     MixupMeta, NorthLines, Question, STANDS, STANDS_OR_NOT, SkillMeta, Step, TableProblem, Tolerance, Wanted,
 };
-use crate::terrain::Detail;
 use std::fmt::Write;
 
 /// The skill `back-sight`.
@@ -272,13 +271,7 @@ impl Generator for BackSight {
     }
 
     fn table(&self, item: &BackSightItem) -> Option<TableProblem> {
-        Some(TableProblem {
-            exercise: item.exercise(),
-            map: None,
-            marks: Vec::new(),
-            up: Angle::ZERO,
-            detail: Detail::Full,
-        })
+        Some(TableProblem::in_hand(item.exercise()))
     }
 }
 

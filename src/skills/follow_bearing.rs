@@ -8,13 +8,12 @@ use super::hands::{
     Angles, CORRECTED_AGAIN, DIAL_FOR_SELF, LOOKED_ALONG_NEEDLE, LOOKED_BACK, Lie, SOUTH_END_BOXED, apart, exercise,
     magnetic, named, shown_steps,
 };
-use crate::angle::{Angle, Bearing, Convergence, Declination, Magnetic, North, True};
+use crate::angle::{Bearing, Convergence, Declination, Magnetic, North, True};
 use crate::maptable::{Exercise, Fault, Landmark, MapLines, Task, wrong_numbers};
 use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList,
     MixupMeta, NorthLines, Question, SkillMeta, Step, TableProblem, Tolerance, Wanted,
 };
-use crate::terrain::Detail;
 use std::fmt::Write;
 
 /// The skill `follow-bearing`.
@@ -278,13 +277,7 @@ impl Generator for FollowBearing {
     }
 
     fn table(&self, item: &FollowBearingItem) -> Option<TableProblem> {
-        Some(TableProblem {
-            exercise: item.exercise(),
-            map: None,
-            marks: Vec::new(),
-            up: Angle::ZERO,
-            detail: Detail::Full,
-        })
+        Some(TableProblem::in_hand(item.exercise()))
     }
 }
 

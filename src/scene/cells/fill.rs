@@ -4,26 +4,24 @@ use super::viewport::Dot;
 use crate::scene::Ink;
 
 /// Fills every dot whose middle is inside.
-#[expect(clippy::cast_possible_truncation, reason = "clamped to the grid")]
 pub(super) fn solid(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
-    let wide = f64::from(grid.wide());
-    let (top, bottom) = span(outline, grid.high());
-    let mut crossings = Vec::new();
-    for y in top..bottom {
-        cross(outline, f64::from(y), &mut crossings);
-        for pair in crossings.as_chunks::<2>().0 {
-            let from = pair[0].ceil().clamp(0.0, wide) as i32;
-            let to = pair[1].floor().clamp(-1.0, wide - 1.0) as i32;
-            for x in from..=to {
-                grid.fill(x, y, ink);
-            }
-        }
-    }
+    each_inside(grid, outline, |grid, x, y| grid.fill(x, y, ink));
 }
 
 /// Rubs out every dot whose middle is inside, and grounds every cell whose middle is; with a texture, sparse dots stay.
-#[expect(clippy::cast_possible_truncation, reason = "clamped to the grid")]
 pub(super) fn cover(grid: &mut DotGrid, outline: &[Dot], ink: Ink, textured: bool) {
+    each_inside(grid, outline, |grid, x, y| {
+        grid.clear(x, y);
+        if textured && x % 4 == y % 8 / 2 && y % 4 == 0 {
+            grid.plot(x, y, Ink::Faint);
+        }
+    });
+    tint(grid, outline, ink);
+}
+
+/// Does something with every dot whose middle is inside.
+#[expect(clippy::cast_possible_truncation, reason = "clamped to the grid")]
+fn each_inside(grid: &mut DotGrid, outline: &[Dot], mut act: impl FnMut(&mut DotGrid, i32, i32)) {
     let wide = f64::from(grid.wide());
     let (top, bottom) = span(outline, grid.high());
     let mut crossings = Vec::new();
@@ -33,14 +31,10 @@ pub(super) fn cover(grid: &mut DotGrid, outline: &[Dot], ink: Ink, textured: boo
             let from = pair[0].ceil().clamp(0.0, wide) as i32;
             let to = pair[1].floor().clamp(-1.0, wide - 1.0) as i32;
             for x in from..=to {
-                grid.clear(x, y);
-                if textured && x % 4 == y % 8 / 2 && y % 4 == 0 {
-                    grid.plot(x, y, Ink::Faint);
-                }
+                act(grid, x, y);
             }
         }
     }
-    tint(grid, outline, ink);
 }
 
 /// Tints every cell whose middle is inside.

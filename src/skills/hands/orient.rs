@@ -17,7 +17,7 @@ use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Field, FieldKind, HomeAngles, Level, MixupList, MixupMeta,
     NEEDLE_ENDS, OtherWay, Question, Step, TableProblem, Tolerance, Value, Wanted,
 };
-use crate::terrain::{Detail, Ruled};
+use crate::terrain::Ruled;
 use std::fmt::Write;
 
 /// How things end: the dial, the map, the needle.
@@ -328,13 +328,7 @@ impl Orienting {
     pub fn table(&self) -> TableProblem {
         let map = self.sheet.map();
         let lines = marks_and_lines(&map, &self.sheet.directions(), &[], &[]);
-        TableProblem {
-            exercise: self.exercise(lines),
-            map: Some(map),
-            marks: Vec::new(),
-            up: self.up.angle(),
-            detail: Detail::Full,
-        }
+        TableProblem::on_map(self.exercise(lines), map, Vec::new(), self.up.angle())
     }
 
     fn bare_lines(&self) -> MapLines {

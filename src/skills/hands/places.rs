@@ -5,7 +5,7 @@ use super::{Angles, Lie, Sheet, apart, exercise, marks_and_lines};
 use crate::angle::{Bearing, Declination, True};
 use crate::maptable::{Exercise, Leg, LineName, Task, showing};
 use crate::problem::{Draw, MarkedPlace, Step, TableProblem};
-use crate::terrain::{Detail, Map};
+use crate::terrain::Map;
 use std::fmt::{self, Display};
 
 /// The letters of the marked places.
@@ -105,13 +105,7 @@ impl Places {
 
     /// The same as it lies on the table.
     pub fn table(&self, exercise: Exercise) -> TableProblem {
-        TableProblem {
-            exercise,
-            map: Some(self.map.clone()),
-            marks: self.marks.clone(),
-            up: self.up.angle(),
-            detail: Detail::Full,
-        }
+        TableProblem::on_map(exercise, self.map.clone(), self.marks.clone(), self.up.angle())
     }
 }
 

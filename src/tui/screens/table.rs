@@ -463,7 +463,7 @@ impl Desk {
 
     /// Looks at the picture of the table.
     pub fn picture<T>(&self, look: impl FnOnce(&Picture<'_>) -> T) -> T {
-        picture_of(&self.problem, &self.now, self.needle, false, look)
+        self.problem.picture(&self.now, self.needle, false, look)
     }
 }
 
@@ -479,15 +479,4 @@ pub const fn holds(task: &Task) -> &'static [Hold] {
         Task::Follow { .. } | Task::BackSight { .. } => &[Hold::Dial, Hold::Oneself],
         Task::SetDial { .. } => &[Hold::Dial],
     }
-}
-
-/// Looks at the picture of a table that lies so.
-pub fn picture_of<T>(
-    problem: &TableProblem,
-    table: &Table,
-    needle: Bearing<True>,
-    done: bool,
-    look: impl FnOnce(&Picture<'_>) -> T,
-) -> T {
-    problem.picture(table, needle, done, look)
 }
