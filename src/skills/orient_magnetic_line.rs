@@ -385,7 +385,12 @@ impl Generator for OrientMagneticLine {
     }
 
     fn figure(&self, item: &OrientMagneticLineItem) -> Figure {
-        if item.level == Level::ONE { item.sketch(None) } else { Figure::None }
+        match (&item.asked, item.sketch(None)) {
+            _ if item.level > Level::ONE => Figure::None,
+            // Which line lies along magnetic north is what is asked.
+            (Asked::Line(_), Figure::Sketch { norths, .. }) => Figure::Sketch { norths, lines: Vec::new() },
+            (_, sketch) => sketch,
+        }
     }
 
     fn explanation(&self, item: &OrientMagneticLineItem, given: Option<&Answer>) -> Figure {

@@ -62,3 +62,21 @@ fn west_added_to_west_turns_the_map_counterclockwise_by_both() {
     let both = large + small;
     assert_eq!(way, format!("{large}° + {small}° = {both}°: {both}° off, turned counterclockwise"));
 }
+
+#[test]
+fn the_sketch_beside_a_choice_of_lines_does_not_show_which_of_them_points_where_the_needle_points() {
+    let skill: &'static dyn crate::problem::Skill = crate::skills::find("orient-magnetic-line").unwrap();
+    let mut chosen = 0;
+    for seed in 0..300 {
+        let problem = realise(&Code { skill, level: Level::ONE, seed, home: None }).unwrap();
+        if problem.question().fields()[0].name != "line" {
+            continue;
+        }
+        chosen += 1;
+        let Figure::Sketch { lines, .. } = problem.figure() else { panic!("a sketch") };
+        assert_eq!(lines, [], "{}", problem.code());
+        let Figure::Sketch { lines, .. } = problem.explanation(None) else { panic!("a sketch") };
+        assert_eq!(lines.len(), 1, "{}: the explanation shows it", problem.code());
+    }
+    assert!(chosen > 20, "{chosen}");
+}
