@@ -292,7 +292,7 @@ impl Fault {
             Fault::LieUnseen => "took the dial's number for the magnetic bearing, though the map lies off",
             Fault::LieOtherWay => "allowed the wrong way round for how the map lies",
             Fault::BearingOff => "came to another magnetic bearing",
-            Fault::CorrectedAgain => "corrected the number by hand although it was right as it stood",
+            Fault::CorrectedAgain => "corrected by hand for a declination that the needle takes care of",
             Fault::ReadAtNeedle => "read the dial at the needle",
             Fault::ReadOpposite => "read the dial opposite the index line",
             Fault::Misread => "said another number than the dial shows",

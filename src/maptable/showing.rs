@@ -282,21 +282,24 @@ fn off_reason(exercise: &Exercise, north: North) -> &'static str {
 /// Why this number orients the map by a line of this north.
 fn dial_reason(exercise: &Exercise, north: North) -> String {
     let angle = exercise.magnetic_from(north);
-    let name = match north {
+    let (name, line) = match north {
         North::Magnetic => {
             return "A magnetic-north line points where the needle points, so 000 belongs on the dial.".to_owned();
         }
-        North::True => "declination",
-        North::Grid => "G-M angle",
+        North::True => ("declination", "true north"),
+        North::Grid => ("G-M angle", "grid north"),
     };
+    let given = declination_words(angle);
     match EastWest::of(angle) {
         _ if !shows(angle) => format!("The {name} is nothing here, so 000 belongs on the dial."),
         Some(EastWest::East) => format!(
-            "The {name} is {}. East: 360 less the angle, {}, belongs on the dial.",
-            declination_words(angle),
+            "The {name} is {given}: seen from the needle, {line} lies counterclockwise. So 360 less the angle, {}, belongs on the dial.",
             figures(-angle)
         ),
-        _ => format!("The {name} is {}. West: the angle itself belongs on the dial.", declination_words(angle)),
+        _ => format!(
+            "The {name} is {given}: seen from the needle, {line} lies clockwise. So the angle itself, {}, belongs on the dial.",
+            figures(-angle)
+        ),
     }
 }
 

@@ -34,7 +34,7 @@ fn should_lie(map: &Map, view: &MapView, turn: Angle, scene: &mut Scene) {
     let (middle, top) = (place((wide / 2.0, high / 2.0)), place((wide / 2.0, high)));
     if let Some(toward) = Direction::between(middle, top) {
         scene.add(Mark::new(MarkKind::Triangle, top, view.text_mm, Ink::RightLine).toward(toward));
-        let label = Label::new("so", top.along(toward, -view.text_mm * 1.6), Ink::RightLine);
+        let label = Label::new("should lie so", top.along(toward, -view.text_mm * 1.6), Ink::RightLine);
         scene.add(label.strong().priority(Priority::High).near());
     }
 }

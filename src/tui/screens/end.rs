@@ -1,7 +1,7 @@
 //! The end of a session: what became surer, what is weak, when to return.
 
 use crate::learner::State;
-use crate::session::{Practice, Summary, no_pattern_words, sentence, weak_spot_words};
+use crate::session::{Practice, Summary, hinted_words, no_pattern_words, sentence, weak_spot_words};
 use crate::store::Learner;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
@@ -121,19 +121,20 @@ fn view(page: &EndPage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Re
     } else {
         let ended = page.ended.as_ref().map(|ended| format!("{ended}. ")).unwrap_or_default();
         lines.title(&format!("{ended}That was \"{}\", {}.", page.title, page.learner.name));
-        let hinted = match summary.helped {
-            0 => String::new(),
-            1 => ", one after a hint".to_owned(),
-            count => format!(", {count} after a hint"),
-        };
+        let hinted = hinted_words(summary.helped);
         let kept = if page.lost { "" } else { " Everything is kept." };
         let problems = if summary.answered == 1 { "problem" } else { "problems" };
         lines.text(&format!("{} {problems}, {} right{hinted}.{kept}", summary.answered, summary.right));
         lines.gap();
         for line in &summary.skills {
             // Counted as the learner's page counts: what came after a hint stands by itself.
-            let helped = if line.helped == 0 { String::new() } else { format!("+{} after a hint  ", line.helped) };
-            let surer = if line.surer { "surer than before" } else { "" };
+            // No longer than what 80 columns leave.
+            let more = match (line.helped, line.surer) {
+                (0, false) => String::new(),
+                (0, true) => "surer than before".to_owned(),
+                (helped, false) => format!("+{helped} after a hint"),
+                (helped, true) => format!("surer, +{helped} hinted"),
+            };
             lines.spans(vec![
                 (Tone::Text, format!("{:<33}", crate::tui::paint::cut(line.skill.title, 32))),
                 (Tone::Text, format!("{:>2} of {:<4}", line.right, line.asked)),
@@ -141,7 +142,7 @@ fn view(page: &EndPage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Re
                     if line.state == State::Sure { Tone::Right } else { Tone::Text },
                     format!("{:<17}", line.state.words()),
                 ),
-                (Tone::Quiet, format!("{helped}{surer}")),
+                (Tone::Quiet, more),
             ]);
         }
         lines.gap();

@@ -3,7 +3,7 @@
 use super::layer::Layer;
 use super::practice::PracticeScreen;
 use super::showing::Showing;
-use super::table::{Desk, Phase, holds, picture_of};
+use super::table::{Desk, Phase, holds};
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{Boxed, Place, Seen, Table, Task, describe_dial_lines, describe_index, describe_needle};
 use crate::problem::{DialFigure, Figure, Level, TableProblem, Verdict};
@@ -128,7 +128,7 @@ fn collar(screen: &PracticeScreen, table: &TableProblem, asked: &Asked, shared: 
         || "in your hand, the travel arrow up".to_owned(),
         |map| {
             let spec = map.spec();
-            format!("invented map, 1:{} 000, {}", spec.scale.denominator() / 1000, spec.year)
+            format!("invented map, 1:{} 000", spec.scale.denominator() / 1000)
         },
     );
     let code = screen.flow.code_words(asked.problem.code());
@@ -358,15 +358,13 @@ impl Look<'_> {
             (Some(_), _) => "the map, and the compass on it",
         };
         let room = captioned(caption, area, painter);
-        picture_of(self.problem, self.table, self.needle, self.done, |picture| {
-            painter.picture(picture, self.layer, room)
-        });
+        self.problem.picture(self.table, self.needle, self.done, |picture| painter.picture(picture, self.layer, room));
     }
 
     /// The compass close up, under its caption.
     fn close_up(&self, area: Rect, painter: &mut Painter<'_, '_>) {
         let room = captioned("the compass, close up", area, painter);
-        picture_of(self.problem, self.table, self.needle, self.done, |picture| painter.close_up(picture, room));
+        self.problem.picture(self.table, self.needle, self.done, |picture| painter.close_up(picture, room));
     }
 }
 
