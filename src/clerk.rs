@@ -6,7 +6,7 @@
 //! any words.
 
 use crate::drill::Standard;
-use crate::learner::Beliefs;
+use crate::learner::{Beliefs, WeakSpot};
 use crate::session::{Begin, Check, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Stored, Terms, untold};
 use crate::store::{
     AttemptKind, Believed, CheckId, Learner, LearnerId, NewCheck, NewSession, Recorded, SessionId, Store, StoreError,
@@ -56,6 +56,9 @@ pub struct Opened {
     pub beliefs: Beliefs,
     /// The session.
     pub sitting: Sitting,
+    /// The weak spots that were named when the learner last practised, and that checks or rounds have ended since: nobody
+    /// was told.
+    pub ended: Vec<WeakSpot>,
 }
 
 /// Opens a learner's record and begins a session in it, with the drill that it follows; its problems are chosen from the
@@ -70,10 +73,17 @@ pub fn open_practice(
     drill: Option<String>,
     seed: u64,
 ) -> Result<Opened, StoreError> {
+    let untold = untold(&store.checks(id)?);
     let (learner, beliefs) = learner(store, id)?;
+    let since = store.answered_since_practice(id)?;
+    let ended = if since.is_subset(&untold) {
+        Vec::new()
+    } else {
+        beliefs.ended_since(&store.beliefs_without(id, &since.union(&untold).copied().collect())?.0)
+    };
     let session = session(store, id, now, drill, None)?;
     let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed };
-    Ok(Opened { learner, beliefs, sitting })
+    Ok(Opened { learner, beliefs, sitting, ended })
 }
 
 fn session(

@@ -2,11 +2,12 @@
 
 use jiff::Timestamp;
 use jiff::civil::{Date, date};
+use needlewise::clerk::{self, Now};
 use needlewise::drill::Standard;
 use needlewise::learner::{CommonError, Placement, Standing};
 use needlewise::problem::{Code, Level, Problem, Question, TableProblem, realise};
 use needlewise::report::{self, Report};
-use needlewise::session::{Overview, weak_spot_words};
+use needlewise::session::{Overview, ended_words, weak_spot_words};
 use needlewise::skills;
 use needlewise::store::{AttemptKind, Help, LearnerId, NewAttempt, NewSession, RecordedVerdict, SessionId, Store};
 use tempfile::TempDir;
@@ -50,6 +51,10 @@ impl Camp {
 
     /// An answer to a problem of the skill that exposes the sign; right, otherwise wrong, or the sign flipped.
     fn answer(&mut self, member: &Member, skill: &str, verdict: RecordedVerdict) {
+        self.answer_in(AttemptKind::Practice, member, skill, verdict);
+    }
+
+    fn answer_in(&mut self, kind: AttemptKind, member: &Member, skill: &str, verdict: RecordedVerdict) {
         let problem = problem(skill, self.seconds as u64);
         let at = self.now();
         self.store
@@ -58,7 +63,7 @@ impl Camp {
                 session: member.session,
                 at,
                 day: DAY,
-                kind: AttemptKind::Practice,
+                kind,
                 code: problem.code().to_string(),
                 skill: skill.to_owned(),
                 level: problem.code().level,
@@ -102,6 +107,33 @@ fn problem(skill: &str, from: u64) -> Problem {
 
 fn flipped() -> RecordedVerdict {
     RecordedVerdict::Mixup(FLIPPED.to_owned())
+}
+
+/// What is told of weak spots that ended when this member opens practice.
+fn told_ended(camp: &mut Camp, member: &Member) -> Vec<String> {
+    let now = Now { day: DAY, day_given: false, at: camp.now() };
+    let opened = clerk::open_practice(&mut camp.store, member.id, now, None, 1).unwrap();
+    opened.ended.iter().map(ended_words).collect()
+}
+
+#[test]
+fn a_weak_spot_that_ends_in_a_round_is_told_once_when_practice_is_opened_again() {
+    let mut camp = Camp::new();
+    let ilva = camp.add("Ilva");
+    for skill in FOUR.into_iter().chain(["true-magnetic"]) {
+        camp.answer(&ilva, skill, flipped());
+    }
+    assert_eq!(camp.store.beliefs(ilva.id).unwrap().weak_spots()[0].standing, Standing::Named);
+    assert_eq!(told_ended(&mut camp, &ilva), [""; 0], "it stands");
+    for _ in 0..8 {
+        for skill in FOUR {
+            camp.answer_in(AttemptKind::Round, &ilva, skill, RecordedVerdict::Right);
+        }
+    }
+    let told = "No longer a weak spot in several skills: you applied the correction the wrong way round.";
+    assert_eq!(told_ended(&mut camp, &ilva), [told]);
+    camp.answer(&ilva, "back-bearing", RecordedVerdict::Right);
+    assert_eq!(told_ended(&mut camp, &ilva), [""; 0], "it was told");
 }
 
 #[test]

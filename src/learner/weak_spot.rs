@@ -4,7 +4,7 @@ use super::belief::Tally;
 use super::beliefs::{Beliefs, Entry};
 use super::constants as c;
 use super::pooled::CommonError;
-use crate::problem::{MixupMeta, SkillMeta};
+use crate::problem::{MixupId, MixupMeta, SkillMeta};
 use jiff::civil::Date;
 
 /// How far a weak spot is established.
@@ -25,6 +25,13 @@ pub struct WeakPlace {
     pub mixup: &'static MixupMeta,
     /// How often its answer was given, among the last items that exposed it.
     pub evidence: Tally,
+}
+
+impl WeakPlace {
+    /// Skill and mix-up by their ids.
+    const fn key(&self) -> (&'static str, MixupId) {
+        (self.skill.id, self.mixup.id)
+    }
 }
 
 /// An error that the learner's record makes likely: one mix-up of one skill, or one error that shows in several.
@@ -112,6 +119,20 @@ impl Beliefs {
             likelier.then_with(|| first(a).cmp(&first(b)))
         });
         spots
+    }
+
+    /// The weak spots that were named in what was believed before, and are named no longer.
+    #[must_use]
+    pub fn ended_since(&self, before: &Beliefs) -> Vec<WeakSpot> {
+        let named = |beliefs: &Beliefs| {
+            beliefs.weak_spots().into_iter().filter(|spot| spot.standing == Standing::Named).collect::<Vec<_>>()
+        };
+        let now = named(self);
+        let same = |one: &WeakSpot, other: &WeakSpot| match one.common() {
+            Some(common) => other.common() == Some(common),
+            None => one.places.first().map(WeakPlace::key) == other.places.first().map(WeakPlace::key),
+        };
+        named(before).into_iter().filter(|spot| !now.iter().any(|other| same(spot, other))).collect()
     }
 
     /// Skills in which the last four answers or more were wrong, and no weak spot says why.

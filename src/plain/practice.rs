@@ -4,7 +4,7 @@ use super::asking::answer;
 use super::words::{ground_lines, plan_line, summary_lines};
 use crate::clerk::{self, Now};
 use crate::learner::Placement;
-use crate::session::{Flow, GroundCard, Plan, Practice, SAFETY};
+use crate::session::{Flow, GroundCard, Plan, Practice, SAFETY, ended_words};
 use crate::store::{AttemptKind, Learner, Store, StoreError};
 use jiff::Timestamp;
 use std::io::{self, BufRead, Write};
@@ -67,6 +67,7 @@ pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError>
     let drill = plan.drill.clone();
     let opened = clerk::open_practice(&mut store, learner.id, now, drill, seed).map_err(store_error(0))?;
     greet(desk, &learner, is_new, &plan, &ground)?;
+    desk.lines(opened.ended.iter().map(ended_words).collect::<Vec<_>>())?;
     let practice = Practice::new(plan, opened.sitting, opened.beliefs);
     let of = practice.plan().count.map(|count| format!(" of {count}")).unwrap_or_default();
     let mut flow = Flow::Practice(Box::new(practice));

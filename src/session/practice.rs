@@ -11,6 +11,7 @@ use super::pattern::pattern_words;
 use super::plan::Plan;
 use super::summary::{Summary, Tallies};
 use super::told::Told;
+use super::words::ended_words;
 use crate::learner::{Beliefs, Change, Reason, Recent, Standing, WeakSpot};
 use crate::maptable::Move;
 use crate::problem::{AnswerError, Draw, Facts, Level, Verdict};
@@ -219,7 +220,7 @@ fn notes(change: Option<&Change>, before: &[WeakSpot], now: &[WeakSpot]) -> Opti
         notes.push("This is a weak spot now. The next day opens with it.".to_owned());
     }
     if let Some(spot) = before.iter().find(|spot| without(now, spot)) {
-        notes.push(format!("No longer a weak spot in several skills: you {}.", spot.said()));
+        notes.push(ended_words(spot));
     } else if let Some(mixup) = change.and_then(|change| change.cleared) {
         notes.push(format!("No longer a weak spot, since it has not come back: you {}.", mixup.said));
     }

@@ -1,6 +1,7 @@
 //! Words that every front end uses alike.
 
 use super::GroundCard;
+use crate::learner::WeakSpot;
 use crate::store::Learner;
 use jiff::civil::Date;
 
@@ -74,6 +75,13 @@ pub fn days_words(day: Date, today: Date) -> String {
         1 => "tomorrow".to_owned(),
         days => format!("in {days} days"),
     }
+}
+
+/// The end of a weak spot, as a sentence.
+#[must_use]
+pub fn ended_words(spot: &WeakSpot) -> String {
+    let where_to = if spot.places.len() > 1 { " in several skills" } else { ", since it has not come back" };
+    format!("No longer a weak spot{where_to}: you {}.", spot.said())
 }
 
 /// Why a name cannot be taken by somebody new: this one has it and is put aside, and two records of one person help nobody.

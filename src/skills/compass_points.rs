@@ -12,8 +12,9 @@ use crate::problem::{
     MixupMeta, Question, SketchLine, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 use meta::{
-    BETWEEN_CARDINALS, BY_WRONG_WAY, META, MIRRORED_EAST_WEST, MIRRORED_NORTH_SOUTH, POINT_TOO_FAR, POINT_TOO_SHORT,
-    POINTS_OF_EIGHT, POINTS_OF_SIXTEEN, STEMS_EXCHANGED, WRONG_STEM,
+    BETWEEN_CARDINALS, BY_WRONG_WAY, META, MIRRORED_EAST_WEST, MIRRORED_NORTH_SOUTH, NEXT_CLOCKWISE,
+    NEXT_COUNTERCLOCKWISE, POINT_TOO_FAR, POINT_TOO_SHORT, POINTS_OF_EIGHT, POINTS_OF_SIXTEEN, STEMS_EXCHANGED,
+    WRONG_STEM,
 };
 
 use super::common::{NOT_WRAPPED, WRONG_END, figures};
@@ -86,10 +87,15 @@ impl CompassPointsItem {
         if right % 16 != 8 {
             named(&MIRRORED_NORTH_SOUTH, 16 - right);
         }
-        // One point of the card; after a turn in the sense of the turn.
-        let step = self.step() * if let Given::Turn { by, .. } = self.given { by.signum() } else { 1 };
+        // After a turn the neighbours are a miscount, in the sense of the turn; else they are names beside the right one.
+        let step = self.step();
+        let neighbours = match self.given {
+            Given::Turn { by, .. } => [(&POINT_TOO_FAR, by.signum() * step), (&POINT_TOO_SHORT, -by.signum() * step)],
+            _ => [(&NEXT_CLOCKWISE, step), (&NEXT_COUNTERCLOCKWISE, -step)],
+        };
         let between = self.wrong_between();
-        for (meta, number) in [(&POINT_TOO_FAR, right + step), (&POINT_TOO_SHORT, right - step)] {
+        for (meta, aside) in neighbours {
+            let number = right + aside;
             // The neighbour that is the middle of the quarter goes by that name alone.
             if between.is_none_or(|between| (number - between).rem_euclid(32) != 0) {
                 named(meta, number);

@@ -64,13 +64,16 @@ impl Dated {
     /// ground has a calendar of its own, so there the year is only supposed.
     pub fn given_words(&self) -> impl Display {
         fmt::from_fn(move |out| {
-            write!(
-                out,
-                "A map made in {} gives the declination ",
-                self.sheet_year.unwrap_or(self.printed_year).unsigned_abs()
-            )?;
-            if self.sheet_year.is_some() {
-                write!(out, "of {} ", self.printed_year.unsigned_abs())?;
+            // No sheet knows the declination of a year to come; but an old one that is printed again gets a newer one.
+            match self.sheet_year {
+                None => write!(out, "A map made in {} gives the declination ", self.printed_year.unsigned_abs())?,
+                Some(sheet) => write!(
+                    out,
+                    "A map made in {}{} gives the declination of {} ",
+                    sheet.unsigned_abs(),
+                    if sheet < self.printed_year { " and printed again later" } else { "" },
+                    self.printed_year.unsigned_abs()
+                )?,
             }
             write!(
                 out,

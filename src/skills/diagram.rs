@@ -92,7 +92,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: true,
-    generation: 2,
+    generation: 3,
 };
 
 impl Generator for Diagram {

@@ -73,11 +73,13 @@ impl Scale {
         }
     }
 
-    /// Half a graduation, at least one degree. A little less on the coarsest scale: there a number halfway between two ticks
-    /// would be right whichever of them stands at the index line.
+    /// Half a graduation, at least one degree. A little less on the coarser scales: there a number halfway between two ticks
+    /// would be right whichever of them stands at the index line, and the tick beside a printed number could not be told
+    /// from the number.
     pub const fn tolerance(graduation: Tenths) -> Tenths {
         match graduation {
             100 => 40,
+            50 => 24,
             ..=20 => 10,
             _ => graduation / 2,
         }
@@ -145,11 +147,11 @@ impl Scale {
     /// The answer field for a number read or set on this scale.
     pub const fn fields(&self) -> &'static [Field] {
         static TENS: [Field; 1] = [Scale::field(4.0)];
-        static FIVES: [Field; 1] = [Scale::field(2.5)];
+        static FIVES: [Field; 1] = [Scale::field(2.4)];
         static TWOS: [Field; 1] = [Scale::field(1.0)];
         match Scale::tolerance(self.graduation) {
             40 => &TENS,
-            25 => &FIVES,
+            24 => &FIVES,
             _ => &TWOS,
         }
     }

@@ -94,7 +94,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 2,
+    generation: 3,
 };
 
 const NEEDLE_WORDS: [&str; 2] = ["boxed", "not boxed"];
@@ -178,7 +178,7 @@ impl Generator for ReadDial {
             let kind = FieldKind::Choice(Choices::Fixed(&NEEDLE_WORDS));
             [Scale::field(degrees), Field { name: "needle", label: "needle", kind, tolerance: Tolerance::EXACT }]
         }
-        static FIVES: [Field; 2] = with_needle(2.5);
+        static FIVES: [Field; 2] = with_needle(2.4);
         static TWOS: [Field; 2] = with_needle(1.0);
         let fields: &'static [Field] = match (item.view, item.scale.graduation) {
             (View::Boxed, 50) => &FIVES,

@@ -3,8 +3,8 @@
 
 use super::common::NOT_WRAPPED;
 use super::compass_points::meta::{
-    BETWEEN_CARDINALS, BY_WRONG_WAY, MIRRORED_EAST_WEST, MIRRORED_NORTH_SOUTH, POINT_TOO_FAR, POINT_TOO_SHORT,
-    POINTS_OF_SIXTEEN, STEMS_EXCHANGED, WRONG_STEM,
+    BETWEEN_CARDINALS, BY_WRONG_WAY, MIRRORED_EAST_WEST, MIRRORED_NORTH_SOUTH, NEXT_CLOCKWISE, NEXT_COUNTERCLOCKWISE,
+    POINT_TOO_FAR, POINT_TOO_SHORT, POINTS_OF_SIXTEEN, STEMS_EXCHANGED, WRONG_STEM,
 };
 use super::compass_points::{CompassPoints, CompassPointsItem, Given, draw_turn, near};
 use super::turning::TURNED_OTHER_WAY;
@@ -34,6 +34,8 @@ static META: SkillMeta = SkillMeta {
         MIRRORED_NORTH_SOUTH,
         POINT_TOO_FAR,
         POINT_TOO_SHORT,
+        NEXT_CLOCKWISE,
+        NEXT_COUNTERCLOCKWISE,
         BETWEEN_CARDINALS,
         WRONG_STEM,
         BY_WRONG_WAY,
@@ -44,7 +46,7 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 2,
+    generation: 3,
 };
 
 /// The rule is one and the same on both cards; what is drawn differs.

@@ -10,6 +10,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::types::{FromSql, FromSqlError, FromSqlResult, ToSql, ToSqlOutput, ValueRef};
 use rusqlite::{Row, params};
+use std::collections::HashSet;
 
 /// Where an answer was given.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -220,6 +221,28 @@ impl Store {
         let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
         let rows = statement.query_map(params![learner.0, skill, limit], |row| read(row, learner)).at(&self.path)?;
         rows.collect::<rusqlite::Result<_>>().at(&self.path)
+    }
+}
+
+impl Store {
+    /// The answers of checks and rounds that a learner has given since the last one in practice; none where there was no
+    /// practice yet. Goes back no farther than to that one.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn answered_since_practice(&self, learner: LearnerId) -> Result<HashSet<AttemptId>, StoreError> {
+        let sql = "SELECT id, kind FROM attempts WHERE learner = (SELECT key FROM learners WHERE id = ?1) \
+                   ORDER BY id DESC";
+        let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
+        let mut rows = statement.query([learner.0]).at(&self.path)?;
+        let mut since = HashSet::new();
+        while let Some(row) = rows.next().at(&self.path)? {
+            if row.get::<_, AttemptKind>(1).at(&self.path)? == AttemptKind::Practice {
+                return Ok(since);
+            }
+            since.insert(AttemptId(row.get(0).at(&self.path)?));
+        }
+        Ok(HashSet::new())
     }
 }
 

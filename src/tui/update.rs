@@ -16,7 +16,7 @@ use super::screens::who::Who;
 use super::scroll::Scroll;
 use crate::clerk::{Opened, Opening};
 use crate::learner::Recent;
-use crate::session::{Flow, Plan, Practice, Round, RoundMember};
+use crate::session::{Flow, Plan, Practice, Round, RoundMember, ended_words};
 use crate::store::Learner;
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 use jiff::Timestamp;
@@ -179,14 +179,18 @@ fn on_done(model: &mut Model, done: Done) -> Next {
     Next::Stay
 }
 
-fn open(shared: &Shared, opened: Opened, drill: Option<usize>) -> Screen {
+fn open(shared: &mut Shared, opened: Opened, drill: Option<usize>) -> Screen {
+    if !opened.ended.is_empty() {
+        shared.notice = Some(opened.ended.iter().map(ended_words).collect::<Vec<_>>().join(" "));
+    }
     let (learner, flow) = practice_of(shared.plan_of(drill), opened);
     PracticeScreen::begin(learner, flow, Others::None, shared.still)
 }
 
 /// Who practises, and the practice of a plan.
 fn practice_of(plan: Plan, opened: Opened) -> (Learner, Flow) {
-    let Opened { learner, beliefs, sitting } = opened;
+    // Whoever takes turns has others looking on: what ended is no news for them.
+    let Opened { learner, beliefs, sitting, ended: _ } = opened;
     (learner, Flow::Practice(Box::new(Practice::new(plan, sitting, beliefs))))
 }
 
@@ -208,7 +212,7 @@ fn round(shared: &mut Shared, opened: Vec<Opened>) -> Next {
     let (people, members) = opened
         .into_iter()
         .map(|opened| {
-            let Opened { learner, beliefs, sitting } = opened;
+            let Opened { learner, beliefs, sitting, ended: _ } = opened;
             (learner, RoundMember { sitting, beliefs, recent: Recent::default() })
         })
         .unzip();

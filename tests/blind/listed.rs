@@ -70,8 +70,8 @@ const POINTS: &str = "a point of the card, and degrees so near to it that its na
 const ONE_BEARING: &str = "one bearing is all that is given";
 /// Why one declination is all.
 const ONE_ANGLE: &str = "one angle of whole degrees as they occur, and the way of the travel arrow";
-/// Why there are few diagrams.
-const SMALL_ANGLES: &str = "two small angles of whole degrees that can be told apart: there are hardly more";
+/// Why there are few diagrams of two prongs.
+const ONE_PRINTED: &str = "two prongs have one printed angle between them, and its side";
 
 /// Levels with fewer than two numbers free: skill, level, the least of different problems among 2,000, and why.
 pub const ONE_NUMBER: &[(&str, u8, usize, &str)] = &[
@@ -85,8 +85,7 @@ pub const ONE_NUMBER: &[(&str, u8, usize, &str)] = &[
     ("thirty-two-points", 4, 200, POINTS),
     ("back-bearing", 1, 60, ONE_BEARING),
     ("back-bearing", 3, 200, ONE_BEARING),
-    ("diagram", 1, 400, SMALL_ANGLES),
-    ("diagram", 3, 400, SMALL_ANGLES),
+    ("diagram", 1, 400, ONE_PRINTED),
     ("orient-magnetic-line", 1, 60, ONE_ANGLE),
     ("orient-true-line", 1, 60, ONE_ANGLE),
     ("orient-true-line", 2, 60, ONE_ANGLE),

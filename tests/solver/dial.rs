@@ -97,11 +97,10 @@ pub fn compass_points_wrong(id: &str, facts: &Facts, question: &Question) -> Opt
         "mirrored-north-south" => Dir { north: -right.north, ..right },
         "point-too-far" | "point-too-short" => {
             let step = 360.0 / facts.number("names_on_card") * if id == "point-too-far" { 1.0 } else { -1.0 };
-            match turn {
-                Some(turn) => right.turned(step * turn.signum()),
-                None => on.turned(step),
-            }
+            right.turned(step * turn?.signum())
         }
+        "next-point-clockwise" => on.turned(360.0 / facts.number("names_on_card")),
+        "next-point-counterclockwise" => on.turned(-360.0 / facts.number("names_on_card")),
         "between-cardinals" => Dir::at(45.0 + 90.0 * (on.from(Dir::NORTH).rem_euclid(360.0) / 90.0).floor()),
         "wrong-stem" => by().0.turned(45.0 * by().1),
         "by-wrong-way" => by().0.turned(-POINT * by().1),

@@ -20,20 +20,36 @@ pub(in crate::skills) const MIRRORED_NORTH_SOUTH: MixupMeta = MixupMeta {
     mend: "N is 000 at the top of the card and S is 180 at the bottom.",
 };
 
-/// One point of the card clockwise of the right one; after a turn, one point further than asked.
+/// After a turn: one point of the card further than asked.
 pub(in crate::skills) const POINT_TOO_FAR: MixupMeta = MixupMeta {
     id: MixupId("point-too-far"),
     class: MixupClass::Naming,
     said: "went one point too far round the card",
-    mend: "Find N, E, S or W first and count from there.",
+    mend: "Count the spaces between the points, not the points: the one you start on is none yet.",
 };
 
-/// One point of the card counterclockwise of the right one; after a turn, one point less than asked.
+/// After a turn: one point of the card less than asked.
 pub(in crate::skills) const POINT_TOO_SHORT: MixupMeta = MixupMeta {
     id: MixupId("point-too-short"),
     class: MixupClass::Naming,
     said: "stopped one point too early on the card",
-    mend: "Count the spaces between the points, not the points you start and end on.",
+    mend: "Count the spaces between the points: leaving the first point is not yet one.",
+};
+
+/// The next point of the card clockwise of the right one, where nothing was turned.
+pub(in crate::skills) const NEXT_CLOCKWISE: MixupMeta = MixupMeta {
+    id: MixupId("next-point-clockwise"),
+    class: MixupClass::Naming,
+    said: "came to the next point clockwise",
+    mend: "The numbers grow clockwise from N, and a name lies in the middle between the two that it joins: find N, E, S or W first, then halve.",
+};
+
+/// The next point of the card counterclockwise of the right one, where nothing was turned.
+pub(in crate::skills) const NEXT_COUNTERCLOCKWISE: MixupMeta = MixupMeta {
+    id: MixupId("next-point-counterclockwise"),
+    class: MixupClass::Naming,
+    said: "came to the next point counterclockwise",
+    mend: NEXT_CLOCKWISE.mend,
 };
 
 /// The middle of the quarter for a name of three letters.
@@ -102,6 +118,8 @@ pub(super) static META: SkillMeta = SkillMeta {
         MIRRORED_NORTH_SOUTH,
         POINT_TOO_FAR,
         POINT_TOO_SHORT,
+        NEXT_CLOCKWISE,
+        NEXT_COUNTERCLOCKWISE,
         BETWEEN_CARDINALS,
         WRONG_END,
         TURNED_OTHER_WAY,
@@ -110,5 +128,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 2,
+    generation: 3,
 };

@@ -84,8 +84,8 @@ fn every_mixup_of_a_name_gives_the_number_of_its_formula() {
     for (mixup, wanted) in [
         (MIRRORED_EAST_WEST, 56.25),
         (MIRRORED_NORTH_SOUTH, 236.25),
-        (POINT_TOO_FAR, 315.0),
-        (POINT_TOO_SHORT, 292.5),
+        (NEXT_CLOCKWISE, 315.0),
+        (NEXT_COUNTERCLOCKWISE, 292.5),
         (WRONG_STEM, 270.0),
         (BY_WRONG_WAY, 326.25),
         (STEMS_EXCHANGED, 281.25),
@@ -98,8 +98,8 @@ fn every_mixup_of_a_name_gives_the_number_of_its_formula() {
 fn nne_taken_for_the_middle_between_north_and_east_has_its_own_name() {
     let problem = drawn(&CompassPoints, Level::TWO, "NNE");
     assert_eq!(listed_degrees(&problem, BETWEEN_CARDINALS), Some(45.0), "NE");
-    assert_eq!(listed_degrees(&problem, POINT_TOO_FAR), None, "the same point goes by one name");
-    assert_eq!(listed_degrees(&problem, POINT_TOO_SHORT), Some(0.0), "N");
+    assert_eq!(listed_degrees(&problem, NEXT_CLOCKWISE), None, "the same point goes by one name");
+    assert_eq!(listed_degrees(&problem, NEXT_COUNTERCLOCKWISE), Some(0.0), "N");
 }
 
 #[test]

@@ -26,7 +26,11 @@ fn a_solver_gets_every_answer_from_the_facts() {
             let right = below + fact("ticks_above_number") * tick;
             assert_eq!(first(problem.answer()), right, "{}", problem.code());
             // Half the smallest graduation, at least one degree; less than half where halfway would be right at two ticks.
-            let tolerance = Tolerance::within(if tick == 10.0 { 4.0 } else { (tick / 2.0).max(1.0) });
+            let tolerance = Tolerance::within(match tick {
+                10.0 => 4.0,
+                5.0 => 2.4,
+                _ => 1.0,
+            });
             assert_eq!(problem.question().fields()[0].tolerance, tolerance, "{}", problem.code());
 
             check(&problem, "wrong-end", 360.0, right + 180.0);

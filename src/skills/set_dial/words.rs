@@ -38,11 +38,20 @@ pub(super) fn steps(item: &SetDialItem) -> Vec<Step> {
     match item {
         SetDialItem::Set(set) => {
             let past_north = wrap(set.start - set.turn()) != set.start - set.turn();
+            // The reason before the rule: how the numbers lie on the dial decides which way it goes.
             let turn = Step::words(match (set.turn() < 0, past_north) {
-                (true, false) => "The number at the index line must grow: turn the dial counterclockwise",
-                (true, true) => "The number at the index line must grow past 360: turn the dial counterclockwise",
-                (false, false) => "The number at the index line must shrink: turn the dial clockwise",
-                (false, true) => "The number at the index line must shrink past 000: turn the dial clockwise",
+                (true, false) => {
+                    "The number at the index line must grow, and the bigger numbers stand clockwise of it: turn the dial counterclockwise to bring them there"
+                }
+                (true, true) => {
+                    "The number at the index line must grow past 360, and the bigger numbers stand clockwise of it: turn the dial counterclockwise to bring them there"
+                }
+                (false, false) => {
+                    "The number at the index line must shrink, and the smaller numbers stand counterclockwise of it: turn the dial clockwise to bring them there"
+                }
+                (false, true) => {
+                    "The number at the index line must shrink past 000, and the smaller numbers stand counterclockwise of it: turn the dial clockwise to bring them there"
+                }
             });
             steps.push(turn.about(FigurePart::Index).decides("Must the number at the index line grow or shrink?"));
             let printed = set.scale.printed(set.wanted);
