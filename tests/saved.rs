@@ -135,11 +135,11 @@ fn retold(kind: &str, before: &str) -> String {
     let mut text = before
         .replace(
             "edge and travel arrow along the line to the north, north end boxed. The map lies right",
-            "travel arrow along the line to its north end, needle boxed",
+            "arrow along the line to its north end, needle boxed",
         )
         .replace(
             "edge and travel arrow along the line to the north, north end boxed",
-            "travel arrow along the line to its north end, needle boxed",
+            "arrow along the line to its north end, needle boxed",
         )
         .replace("he map lies right", "he map lies as it should")
         .replace("you stand left of the line", "you stand to the left of the line")

@@ -111,15 +111,20 @@ impl StateVerdict {
         }
     }
 
+    /// Whether the map lies just as right work leaves it; always so where no map was oriented.
+    fn is_exact(&self) -> bool {
+        match self {
+            StateVerdict::Map { off, expected, .. } => !shows(turn(*expected, *off)),
+            StateVerdict::Readings(_) | StateVerdict::Ahead { .. } | StateVerdict::Dial { .. } => true,
+        }
+    }
+
     /// The outcome in sentences.
     #[must_use]
     pub fn words(&self) -> String {
         match self {
             StateVerdict::Map { off, .. } if !shows(*off) => {
                 "The map lies as it should: its north points to true north.".to_owned()
-            }
-            StateVerdict::Map { off, expected, .. } if self.right() && shows(turn(*expected, *off)) => {
-                format!("The map lies {}: near enough.", off_words(*off))
             }
             StateVerdict::Map { off, .. } => format!("The map lies {}.", off_words(*off)),
             StateVerdict::Readings(readings) => readings.iter().map(reading_words).collect::<Vec<String>>().join(" "),
@@ -181,7 +186,8 @@ impl TableJudgement {
             (_, 0, _) => "Nearly right: small slips of the hand add up.",
             _ if self.only_slips => "Nearly right.",
             _ if self.cancelled() => "It came out right only because two mistakes cancel.",
-            (_, _, true) => match task {
+            // A map that only lies near did not come out right by what was done.
+            (_, _, true) if self.state.is_exact() => match task {
                 Task::Follow { .. } => "You named the right mark, but your compass does not point to it.",
                 Task::BackSight { .. } => "You stand where you say, but your compass did not show it.",
                 _ => "It came out right, but not every step was.",
@@ -190,11 +196,32 @@ impl TableJudgement {
         }
     }
 
+    /// Whether what it means tells the outcome already: a map that right work leaves off.
+    fn tells_itself(&self) -> bool {
+        let left_off = matches!(self.state, StateVerdict::Map { expected, .. } if shows(expected));
+        self.right && left_off && self.state.is_exact() && self.meaning.is_some()
+    }
+
     /// What is said under it, line by line: each fault with its reason, the outcome, what it means.
     #[must_use]
     pub fn lines(&self) -> Vec<String> {
         let mut lines = self.told.clone();
-        lines.push(self.state.words());
+        if self.tells_itself() {
+            lines.extend(self.meaning.clone());
+            return lines;
+        }
+        lines.push(match &self.state {
+            // What only the hand's width left is no riddle.
+            StateVerdict::Map { off, expected, .. }
+                if self.state.right()
+                    && (self.right || self.only_slips)
+                    && shows(turn(*expected, *off))
+                    && shows(*off) =>
+            {
+                format!("The map lies {}: near enough.", off_words(*off))
+            }
+            state => state.words(),
+        });
         lines.extend(self.meaning.clone());
         lines
     }
@@ -208,25 +235,26 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
             let old = turn(exercise.printed.angle(), exercise.declination.angle());
             // Who allowed for the drift is left with what iron does alone.
             let drifted = *north == North::Magnetic && shows(old) && !shows(turn(*expected - exercise.iron, old));
-            let cause = match (&iron, drifted) {
-                (Some(iron), false) => format!("{iron}, and the map goes with it"),
-                (iron, _) => {
-                    let moved = format!(
-                        "the line was drawn for {}, and today it is {}",
-                        declination_words(exercise.printed.angle()),
-                        declination_words(exercise.declination.angle())
-                    );
-                    iron.as_ref().map_or_else(|| moved.clone(), |iron| format!("{moved}. {iron}, too"))
-                }
+            let moved = || {
+                let [then, now] = [exercise.printed, exercise.declination].map(|it| declination_words(it.angle()));
+                format!("the line was drawn for {then}, and today it is {now}")
             };
-            let left = off_words(*expected);
-            let mut text = match (right, shows(*expected)) {
-                (true, true) => format!("Your work is right, and still the map lies {left}"),
-                (false, true) => format!("Even with no mistake the map would lie {left}"),
-                (true, false) => "Your work is right, and the map lies as it should only because two things cancel".to_owned(),
-                (false, false) => "With no mistake the map would lie as it should only because two things cancel".to_owned(),
+            let iron_near = iron.as_deref().map(lowered);
+            let cause = match iron_near {
+                Some(iron) if drifted => format!("{}, and {iron}", moved()),
+                Some(iron) => format!("{iron}, and the map goes with it"),
+                None => moved(),
             };
-            let _ = write!(text, ": {}.", lowered(&cause));
+            if !right {
+                // Beside a mistake the cause is enough: how right work leaves the map is told with the right way.
+                return Some(capital(&cause) + ".");
+            }
+            let mut text = if shows(*expected) {
+                format!("Your work is right, and still the map lies {}", off_words(*expected))
+            } else {
+                "Your work is right, and the map lies as it should only because two things cancel".to_owned()
+            };
+            let _ = write!(text, ": {cause}.");
             if drifted && iron.is_none() {
                 let _ = write!(text, " {} on the dial would allow for it.", figures(-old));
             }
@@ -277,7 +305,13 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
     }
 }
 
-/// The same within a sentence.
+/// A text at the front of a sentence.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
+}
+
+/// A text within a sentence.
 fn lowered(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_lowercase(), letters.as_str()))

@@ -106,7 +106,7 @@ fn dial_faults(
 }
 
 /// The number that would orient the map by this line; the prong and the border are taken for what they look like.
-fn own_number(exercise: &Exercise, line: LineName) -> Option<Angle> {
+pub(super) fn own_number(exercise: &Exercise, line: LineName) -> Option<Angle> {
     match line {
         LineName::Magnetic | LineName::Prong => Some(Angle::ZERO),
         LineName::True | LineName::Grid | LineName::Border => {

@@ -5,6 +5,7 @@ use super::track::Track;
 use super::{Group, unboxed, work_at};
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::amount::{HALF_CIRCLE, LAID_WITHIN, SLIP_WITHIN, figures, near};
+use crate::maptable::verdict::capital;
 use crate::maptable::{Boxed, Chosen, Exercise, Fault, Stands, StateVerdict, Task};
 
 /// Judges the following of a bearing.
@@ -123,8 +124,7 @@ fn where_one_stands(said: Stands, is: Stands) -> String {
 
 /// A text as a sentence: with a capital at the front and a full stop behind.
 fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
+    capital(text) + "."
 }
 
 /// Where one stands when the start lies this far clockwise of the line back. Walking north and standing east of the

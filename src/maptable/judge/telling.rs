@@ -1,6 +1,7 @@
 //! What is told of a piece of work: the learner's own numbers, what each fault did, and what belongs there, with its reason.
 
 use super::SOUTH_END_MEANT_WITHIN;
+use super::orient::own_number;
 use crate::angle::{Angle, North, declination_words};
 use crate::maptable::amount::{
     HALF_CIRCLE, LAID_WITHIN, NEARLY_WITHIN, SLIP_WITHIN, figures, is_half, near, shows, size, turn, turn_words, within,
@@ -33,6 +34,7 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
     }
     let (said, shown) = (fault.said(), figures(work.shown));
     let mend = fault.mend().to_owned();
+    let on_dial = if said.contains("dial") { shown.clone() } else { format!("{shown} on the dial") };
     let wanted = exercise.wanted_dial().map(|wanted| figures(wanted + work.from)).unwrap_or_default();
     let plain = |mend: String| (format!("You {said}."), mend);
     let with = |number: String, mend: String| (format!("You {said}: {number}."), mend);
@@ -61,12 +63,10 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
             Some(reason) if fault == Fault::DialReversed => {
                 (format!("You {said}, with {shown} at the index line."), reason)
             }
-            Some(reason) => with(format!("{shown} stood there"), reason),
+            Some(reason) => with(on_dial, reason),
             None => plain(mend),
         },
-        (Fault::CorrectedAgain, Task::Follow { .. }) => {
-            with(format!("{shown} stood on the dial"), dial_reason(exercise, work.from).unwrap_or(mend))
-        }
+        (Fault::CorrectedAgain, Task::Follow { .. }) => with(on_dial, dial_reason(exercise, work.from).unwrap_or(mend)),
         (Fault::CorrectedAgain | Fault::ReadAtNeedle | Fault::ReadOpposite | Fault::Misread, _) => match work.leg {
             Some((_, Some(number))) => with(format!("{} in place of {shown}", figures(number)), mend),
             _ => plain(mend),
@@ -76,6 +76,9 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
             exercise.wanted_dial().map(|wanted| figures(wanted + HALF_CIRCLE)).unwrap_or_default()
         )),
         (Fault::WrongLine(LineName::Prong), _) => plain(mend),
+        (Fault::WrongLine(line), Task::Orient(north)) if keeps_own_number(exercise, work, line) => {
+            plain(format!("You set its own number, {shown}, but {} was asked for.", LineName::of(*north).words()))
+        }
         (Fault::WrongLine(_), Task::Orient(north)) => plain(format!(
             "It runs another way, and {wanted} on the dial belongs to {} alone.",
             LineName::of(*north).words()
@@ -86,6 +89,12 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
         }
         _ => plain(mend),
     }
+}
+
+/// Whether the number on the dial is the one that belongs to this line, which was not asked for.
+fn keeps_own_number(exercise: &Exercise, work: &Work, line: LineName) -> bool {
+    let near_it = |own: Angle| near(work.shown, own + work.from, exercise.dial_tolerance());
+    own_number(exercise, line).is_some_and(near_it) && !exercise.wanted_dial().is_some_and(near_it)
 }
 
 /// Whether a fault is no more than a slip of the hand.
@@ -181,13 +190,7 @@ fn line_reason(exercise: &Exercise, north: North, from: Angle) -> String {
     let back = shows(from);
     if north == North::Magnetic {
         let way = if back { ", and the travel arrow the other way," } else { "," };
-        let drift = turn(exercise.printed.angle(), exercise.declination.angle());
-        let or = if shows(drift) {
-            format!("; or, to allow for how far the needle has moved since, {}", figures(from - drift))
-        } else {
-            String::new()
-        };
-        return format!("The line points where the needle points{way} so {belongs} belongs there{or}.");
+        return format!("The line points where the needle points{way} so {belongs} belongs there.");
     }
     let given = match north {
         North::Grid => format!("The G-M angle is {}: seen", declination_words(angle)),
@@ -210,8 +213,8 @@ fn bare(angle: Angle) -> String {
     size(angle).trim_end_matches('°').to_owned()
 }
 
-/// What was done, with the learner's own numbers: `016 on the dial, edge along the true-north line, arrow toward its north
-/// end, needle boxed`.
+/// What was done, with the learner's own numbers: `016 on the dial, arrow along the true-north line toward its north end, needle
+/// boxed`.
 pub(super) fn did(exercise: &Exercise, works: &[Work]) -> String {
     let [work] = works else {
         let legs = works.iter().filter_map(|work| work.leg);
@@ -259,25 +262,25 @@ pub(super) fn did(exercise: &Exercise, works: &[Work]) -> String {
     }
 }
 
-/// How the edge lay: `edge along the border of the map, arrow toward the top of the map`.
+/// How the edge lay: `arrow along the border of the map toward the top of the map`.
 fn edge(seen: &Seen) -> String {
     match seen.edge {
         Some(edge) => {
             let beside = if shows(edge.off) { format!(", {} beside it", size(edge.off)) } else { String::new() };
-            format!("edge along {}{beside}, arrow {}", edge.line.words(), edge.line.end_words(edge.way))
+            format!("arrow along {} {}{beside}", edge.line.words(), edge.line.end_words(edge.way))
         }
         None => "edge on no line".to_owned(),
     }
 }
 
-/// How the needle lay: `needle boxed`, `needle 3° clockwise of the arrow`.
+/// How the needle lay: `needle boxed`, `needle 3° clockwise of the orienting arrow`.
 fn needle(seen: &Seen) -> String {
     let off = seen.needle_from_box;
     match seen.boxed {
         Boxed::NorthEnd if !shows(off) => "needle boxed".to_owned(),
-        Boxed::NorthEnd => format!("needle boxed, {} beside the arrow", size(off)),
+        Boxed::NorthEnd => format!("needle boxed, {} beside the middle", size(off)),
         Boxed::SouthEnd => "the needle's south end boxed".to_owned(),
-        Boxed::No => format!("needle {} of the arrow", turn_words(off)),
+        Boxed::No => format!("needle {} of the orienting arrow", turn_words(off)),
     }
 }
 

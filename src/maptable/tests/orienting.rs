@@ -163,6 +163,10 @@ fn another_line_with_its_own_number_is_one_fault_and_the_map_lies_right() {
     let judged = GROUND.orient(North::True).dial(19.5).edge(LineName::Grid).box_by(Hold::Both);
     let judged = judged.finds(&[Fault::WrongLine(LineName::Grid)]);
     assert!(judged.state.right());
+    assert_eq!(
+        judged.told,
+        ["You used a north-south grid line. You set its own number, 019.5, but the true-north line was asked for."]
+    );
 }
 
 #[test]

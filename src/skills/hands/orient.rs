@@ -335,10 +335,8 @@ impl Orienting {
     /// What is right, in one line.
     pub fn right_way(&self) -> String {
         let off = off(self.right_lies());
-        let mut way = format!(
-            "{} on the dial, travel arrow along the line to its north end, needle boxed",
-            figures(self.wanted())
-        );
+        let mut way =
+            format!("{} on the dial, arrow along the line to its north end, needle boxed", figures(self.wanted()));
         if off != 0 {
             let _ = write!(way, "{}", lies_words(off));
         }
