@@ -10,7 +10,7 @@ mod home_ground;
 
 use border::Facts;
 use needlewise::angle::{Angle, Convergence, Declination};
-use needlewise::maptable::{Move, judge as judge_work, showing};
+use needlewise::maptable::{LineName, Move, Way, judge as judge_work, showing};
 use needlewise::problem::{
     Answer, Code, Field, HomeAngles, Level, Problem, Question, TableProblem, Value, Verdict, judge, realise,
 };
@@ -165,6 +165,47 @@ fn a_map_is_oriented_where_line_needle_and_dial_put_it_and_so_is_each_mixup() {
         }
     });
     assert!(told > 30_000, "only {told}");
+}
+
+#[test]
+fn an_arrow_toward_the_lines_south_end_with_180_more_on_the_dial_orients_as_well() {
+    let mut met = 0;
+    each(|problem, table| {
+        let facts = Facts::of(problem);
+        if facts.word("wanted") != "map_oriented" || problem.code().seed % 3 != 0 {
+            return;
+        }
+        let line = facts.word("line");
+        let own = drawn(&facts, line);
+        let name = match line {
+            "true" => LineName::True,
+            "grid" => LineName::Grid,
+            _ => LineName::Magnetic,
+        };
+        // For the needle of today, and by an old line for the one that it was drawn for: what that is off is made good.
+        let taught = round(on_ground(&facts, line) - facts.number("declination_deg"));
+        let allowed = round(own - facts.number("declination_deg"));
+        for (dial, south) in [(taught + 180.0, true), (allowed, false), (allowed + 180.0, true)] {
+            let arrow = own + if south { 180.0 } else { 0.0 };
+            // The edge stands at map + arrow, and the orienting arrow, under the needle, at that less the dial.
+            let map = round(needle(&facts) + dial - arrow);
+            let texts = [round(dial).to_string(), map.to_string(), "north end".to_owned()];
+            let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
+            let typed = judge(problem, &texts).unwrap();
+            assert_eq!(typed.verdict, Verdict::Right, "{}: {texts:?}", problem.code());
+            let by = map - facts.number("start_map_deg");
+            let moves = [
+                Move::SetDial(Angle::from_degrees(round(dial))),
+                Move::Edge(name, if south { Way::Back } else { Way::Ahead }),
+                Move::TurnBoth(Angle::from_degrees(by)),
+            ];
+            let worked = table.judge(problem, &moves);
+            assert_eq!(worked.judgement.verdict, Verdict::Right, "{}: {moves:?} {:?}", problem.code(), worked.work);
+            assert!(!south || problem.other_way(&worked.judgement.given).is_some(), "{}: not told", problem.code());
+            met += 1;
+        }
+    });
+    assert!(met > 5_000, "only {met}");
 }
 
 #[test]

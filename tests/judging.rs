@@ -74,6 +74,21 @@ fn a_wrong_letter_is_shown_as_it_was_typed() {
 }
 
 #[test]
+fn a_map_oriented_from_the_lines_south_end_is_right_and_told_why() {
+    for (code, dial) in [("D2-1-1-v4", "196"), ("D1-1-1-v4", "180"), ("D3-3-1-v4", "188")] {
+        let problem = problem(code);
+        let judged = judge(&problem, &[dial, "0", "north"]).unwrap();
+        assert_eq!(judged.verdict, Verdict::Right, "{code}");
+        let told = problem.other_way(&judged.given).expect("another way").headline();
+        assert!(told.starts_with("Right, in another way: your travel arrow lay toward the line's south end"), "{told}");
+        assert!(told.ends_with("so the dial's N still points to the north of the map."), "{told}");
+        // With the needle's south end, or upside down, it is as wrong as ever.
+        assert_ne!(judge(&problem, &[dial, "0", "south"]).unwrap().verdict, Verdict::Right, "{code}");
+        assert_ne!(judge(&problem, &[dial, "180", "north"]).unwrap().verdict, Verdict::Right, "{code}");
+    }
+}
+
+#[test]
 fn a_quarter_or_half_of_the_circle_off_is_never_a_matter_of_digits() {
     // 130 for 310, 210 for 120: digits exchanged, too, but nobody would see it as that.
     for (wanted, typed) in [(120.0, "210"), (230.0, "320"), (310.0, "130")] {

@@ -130,8 +130,32 @@ fn tells_the_reason_first(before: &str, now: &str) -> bool {
     })
 }
 
+/// A text of a way as it is told now: how the map lies cannot be heard as a side, and a side not as a judgement.
+fn retold(kind: &str, before: &str) -> String {
+    let mut text = before
+        .replace(
+            "edge and travel arrow along the line to the north, north end boxed. The map lies right",
+            "arrow along the line to its north end, needle boxed",
+        )
+        .replace(
+            "edge and travel arrow along the line to the north, north end boxed",
+            "arrow along the line to its north end, needle boxed",
+        )
+        .replace("he map lies right", "he map lies as it should")
+        .replace("you stand left of the line", "you stand to the left of the line")
+        .replace("you stand right of the line", "you stand to the right of the line");
+    if kind == "yours" {
+        // What is chosen stands beside "you" already.
+        for subject in ["you stand ", "where you stand "] {
+            text = text.strip_prefix(subject).unwrap_or(&text).to_owned();
+        }
+    }
+    text
+}
+
 /// A text that differs, unless it was mended.
 fn differs(kind: &str, before: &str, now: &str) -> bool {
+    let before = &*retold(kind, before);
     // The right way beside a mix-up is one text for all mix-ups of a problem now, so where an earlier step decides (the G-M
     // angle, the declination of today) it is told with it every time.
     let told_from_the_beginning = kind == "right" && now.ends_with(before);

@@ -11,6 +11,8 @@ mod play;
 mod table;
 #[path = "screens/table_bearings.rs"]
 mod table_bearings;
+#[path = "screens/table_counted.rs"]
+mod table_counted;
 
 use jiff::civil::date;
 use needlewise::problem::Verdict;

@@ -6,6 +6,9 @@ use crate::angle::{Angle, sense};
 pub(super) const LAID_WITHIN: Angle = Angle::from_degrees(2.0);
 /// A number that is off by no more than this is a slip of the hand, not another method.
 pub(super) const SLIP_WITHIN: Angle = Angle::from_degrees(2.0);
+/// What should lie on something and is off by no more than this, though by more than counts as laid, was meant to lie there: a
+/// slip of the hand as well.
+pub(super) const NEARLY_WITHIN: Angle = Angle::from_degrees(4.0);
 /// How near the edge snaps to a line.
 pub(super) const SNAP_WITHIN: Angle = Angle::from_degrees(3.0);
 /// No other line may lie as near as this when the edge snaps.

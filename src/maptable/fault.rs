@@ -1,7 +1,6 @@
 //! What can go wrong with the hands, each with its name, its words and how to mend it.
 
 use super::lines::LineName;
-use super::task::Task;
 
 /// One thing done wrongly. Two that cancel are two faults, though the number or the map comes out right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -42,6 +41,8 @@ pub enum Fault {
     MapMoved,
     /// The compass turned off its line.
     CompassOffLine,
+    /// The edge a degree or two farther beside its line than counts as on it: a slip of the hand.
+    EdgeBeside,
     /// The edge laid on no line.
     EdgeOffLine,
     /// The needle boxed where the map's lines should be used.
@@ -102,7 +103,7 @@ pub enum Fault {
 
 impl Fault {
     /// All faults, those with a line once for every kind of line that has an id of its own.
-    pub const ALL: [Fault; 47] = [
+    pub const ALL: [Fault; 48] = [
         Fault::NeedleReversed,
         Fault::ArrowBack,
         Fault::DialReversed,
@@ -122,6 +123,7 @@ impl Fault {
         Fault::DialForMap,
         Fault::MapMoved,
         Fault::CompassOffLine,
+        Fault::EdgeBeside,
         Fault::EdgeOffLine,
         Fault::NeedleForLines,
         Fault::LinesForNeedle,
@@ -175,6 +177,7 @@ impl Fault {
             Fault::DialForMap => "dial-for-map",
             Fault::MapMoved => "map-moved",
             Fault::CompassOffLine => "compass-off-line",
+            Fault::EdgeBeside => "edge-beside",
             Fault::EdgeOffLine => "edge-off-line",
             Fault::NeedleForLines => "needle-for-lines",
             Fault::LinesForNeedle => "lines-for-needle",
@@ -267,9 +270,9 @@ impl Fault {
             Fault::NeedleReversed => "let the needle's south end lie in the head of the orienting arrow",
             Fault::ArrowBack => "laid the compass with its travel arrow pointing back along the line",
             Fault::DialReversed => "had the dial the wrong way round: its N where its S belongs",
-            Fault::SignFlipped => "applied the correction the wrong way round on the dial",
-            Fault::NotApplied => "left the dial without the correction",
-            Fault::AppliedTwice => "applied the correction twice on the dial",
+            Fault::SignFlipped => "applied the correction the wrong way round",
+            Fault::NotApplied => "left out the correction",
+            Fault::AppliedTwice => "applied the correction twice",
             Fault::DeclinationForGma => "used the declination where the G-M angle is needed",
             Fault::GmaForDeclination => "used the G-M angle where the declination is needed",
             Fault::SizesAdded => "put declination and convergence together the wrong way",
@@ -281,6 +284,7 @@ impl Fault {
             Fault::DialForMap => "turned the dial where map and compass should be turned together",
             Fault::MapMoved => "moved the map, which should lie still",
             Fault::CompassOffLine => "let the edge come off its line",
+            Fault::EdgeBeside => "laid the edge a little beside the line",
             Fault::EdgeOffLine => "did not lay the edge on the line",
             Fault::NeedleForLines => "boxed the needle where the map's lines should be used",
             Fault::LinesForNeedle => "used the map's lines where the needle should be boxed",
@@ -292,7 +296,7 @@ impl Fault {
             Fault::LieUnseen => "took the dial's number for the magnetic bearing, though the map lies off",
             Fault::LieOtherWay => "allowed the wrong way round for how the map lies",
             Fault::BearingOff => "came to another magnetic bearing",
-            Fault::CorrectedAgain => "corrected by hand for a declination that the needle takes care of",
+            Fault::CorrectedAgain => "corrected by hand a number that is right as it is",
             Fault::ReadAtNeedle => "read the dial at the needle",
             Fault::ReadOpposite => "read the dial opposite the index line",
             Fault::Misread => "said another number than the dial shows",
@@ -310,12 +314,6 @@ impl Fault {
             Fault::OffsetUnseen => "misjudged whether the mark lies beside the travel arrow",
             Fault::NothingChosen => "did not say what you saw",
         }
-    }
-
-    /// How to mend it in this task: a bearing that is followed goes on the dial for other reasons than a line's number does.
-    #[must_use]
-    pub const fn mend_in(self, task: &Task) -> &'static str {
-        if matches!(task, Task::Follow { .. }) { self.mend_where_followed() } else { self.mend() }
     }
 
     /// How to mend it where a bearing is followed.
@@ -374,7 +372,7 @@ impl Fault {
             Fault::CompassOffLine => {
                 "The edge must stay on its line, whatever you turn: hold the compass down on the map with your hand."
             }
-            Fault::EdgeOffLine => "The edge must lie along the whole line.",
+            Fault::EdgeBeside | Fault::EdgeOffLine => "The edge must lie along the whole line.",
             Fault::NeedleForLines => {
                 "On the map alone the needle plays no part: bring the dial's lines along the map's."
             }

@@ -89,12 +89,22 @@ impl Stands {
         }
     }
 
-    /// As the end of a sentence: `you stand left of the line`.
+    /// As a place in a sentence, where a side must not be taken for a judgement: `to the right of the line`.
+    #[must_use]
+    pub const fn place(self) -> &'static str {
+        match self {
+            Stands::Left => "to the left of the line",
+            Stands::Right => "to the right of the line",
+            other => other.words(),
+        }
+    }
+
+    /// As the end of a sentence: `you stand to the left of the line`.
     #[must_use]
     pub fn sentence(self) -> String {
         match self {
-            Stands::CannotTell => format!("where you stand {}", self.words()),
-            other => format!("you stand {}", other.words()),
+            Stands::CannotTell => format!("where you stand {}", self.place()),
+            other => format!("you stand {}", other.place()),
         }
     }
 }

@@ -1,6 +1,6 @@
 //! What is said of a piece of work: the faults, the final state, and what it means.
 
-use super::amount::{figures, is_half, off_words, shows, size, turn, turn_words, within};
+use super::amount::{LAID_WITHIN, figures, is_half, off_words, shows, size, turn, turn_words, within};
 use super::fault::Fault;
 use super::judge::stands;
 use super::lines::Leg;
@@ -14,6 +14,12 @@ use std::fmt::Write;
 pub struct TableJudgement {
     /// What was done wrongly, and not mended before the end.
     pub procedure: Vec<Fault>,
+    /// The same in sentences: of each fault what was done with its number, the reason, and what belongs there.
+    pub told: Vec<String>,
+    /// Whether no fault is more than a slip of the hand.
+    pub only_slips: bool,
+    /// What was done, with the learner's own numbers.
+    pub did: String,
     /// What came out.
     pub state: StateVerdict,
     /// Whether work and outcome are right: no fault, and what right work leaves.
@@ -42,6 +48,8 @@ pub enum StateVerdict {
         off: Angle,
         /// Whether what was chosen is right.
         right: bool,
+        /// What was chosen beside what is so, in sentences.
+        choice: String,
     },
     /// The number on the dial.
     Dial {
@@ -103,24 +111,34 @@ impl StateVerdict {
         }
     }
 
+    /// Whether the map lies just as right work leaves it; always so where no map was oriented.
+    fn is_exact(&self) -> bool {
+        match self {
+            StateVerdict::Map { off, expected, .. } => !shows(turn(*expected, *off)),
+            StateVerdict::Readings(_) | StateVerdict::Ahead { .. } | StateVerdict::Dial { .. } => true,
+        }
+    }
+
     /// The outcome in sentences.
     #[must_use]
     pub fn words(&self) -> String {
         match self {
-            StateVerdict::Map { off, .. } if !shows(*off) => "The map lies right.".to_owned(),
+            StateVerdict::Map { off, .. } if !shows(*off) => {
+                "The map lies as it should: its north points to true north.".to_owned()
+            }
             StateVerdict::Map { off, .. } => format!("The map lies {}.", off_words(*off)),
             StateVerdict::Readings(readings) => readings.iter().map(reading_words).collect::<Vec<String>>().join(" "),
-            StateVerdict::Ahead { off, right } => {
+            StateVerdict::Ahead { off, choice, .. } => {
                 let points = match *off {
                     off if !shows(off) => "where it should".to_owned(),
+                    off if within(off, LAID_WITHIN) => format!("{} of where it should, near enough", turn_words(off)),
                     off if is_half(off) => "the opposite way, 180° off".to_owned(),
                     off => format!("{} of where it should", turn_words(off)),
                 };
-                let chosen = if *right { "right" } else { "not right" };
-                format!("The travel arrow points {points}. What you chose is {chosen}.")
+                format!("The travel arrow points {points}. {choice}")
             }
             StateVerdict::Dial { shown, off, .. } => {
-                format!("The dial reads {}{}.", figures(*shown), beside_right(*off))
+                format!("The dial reads {}{}.", figures(*shown), beside_right(*off, *shown - *off))
             }
         }
     }
@@ -131,16 +149,16 @@ fn reading_words(reading: &ReadingState) -> String {
     let (Some(said), Some(off)) = (reading.said, reading.off) else { return format!("{leg}: not read.") };
     let bearing = match reading.bearing {
         Some(BearingState { said: Some(said), off: Some(off) }) => {
-            format!(" Magnetic bearing: {}{}.", figures(said), beside_right(off))
+            format!(" Magnetic bearing: {}{}.", figures(said), beside_right(off, reading.ideal))
         }
         Some(_) => " Magnetic bearing: not said.".to_owned(),
         None => String::new(),
     };
-    format!("{leg}: {}{}.{bearing}", figures(said), beside_right(off))
+    format!("{leg}: {}{}.{bearing}", figures(said), beside_right(off, reading.expected))
 }
 
-/// `, which is right` or `, 34° too much`; half the circle is neither too much nor too little.
-fn beside_right(off: Angle) -> String {
+/// `, which is right` or `, 34° too much: 065 is right`; half the circle is neither too much nor too little.
+fn beside_right(off: Angle, right: Angle) -> String {
     if !shows(off) {
         return ", which is right".to_owned();
     }
@@ -149,7 +167,7 @@ fn beside_right(off: Angle) -> String {
         _ if off.degrees() < 0.0 => "too little",
         _ => "too much",
     };
-    format!(", {} {what}", size(off))
+    format!(", {} {what}: {} is right", size(off), figures(right))
 }
 
 impl TableJudgement {
@@ -160,25 +178,50 @@ impl TableJudgement {
         reversals >= 2 && self.state.right()
     }
 
-    /// All that is said of work at this task, line by line: the verdict, each fault with its mending, the outcome, what it means.
+    /// The verdict in a sentence.
     #[must_use]
-    pub fn words(&self, task: &Task) -> Vec<String> {
-        let mut lines = Vec::with_capacity(self.procedure.len() + 3);
-        lines.push(
-            match (self.right, self.procedure.len(), self.state.right()) {
-                (true, ..) => "Right.",
-                _ if self.cancelled() => "It came out right only because two reversals hid each other.",
-                (_, 0, _) => "Each step was near enough, but the small errors add up to too much.",
-                (_, _, true) if matches!(self.state, StateVerdict::Ahead { .. }) => {
-                    "What you named is right, but it does not lie ahead of your compass."
-                }
-                (_, _, true) => "It came out near enough, but the work was not right.",
-                _ => "Not right.",
+    pub fn headline(&self, task: &Task) -> &'static str {
+        match (self.right, self.procedure.len(), self.state.right()) {
+            (true, ..) => "Right.",
+            (_, 0, _) => "Nearly right: small slips of the hand add up.",
+            _ if self.only_slips => "Nearly right.",
+            _ if self.cancelled() => "It came out right only because two mistakes cancel.",
+            // A map that only lies near did not come out right by what was done.
+            (_, _, true) if self.state.is_exact() => match task {
+                Task::Follow { .. } => "You named the right mark, but your compass does not point to it.",
+                Task::BackSight { .. } => "You stand where you say, but your compass did not show it.",
+                _ => "It came out right, but not every step was.",
+            },
+            _ => "Not right.",
+        }
+    }
+
+    /// Whether what it means tells the outcome already: a map that right work leaves off.
+    fn tells_itself(&self) -> bool {
+        let left_off = matches!(self.state, StateVerdict::Map { expected, .. } if shows(expected));
+        self.right && left_off && self.state.is_exact() && self.meaning.is_some()
+    }
+
+    /// What is said under it, line by line: each fault with its reason, the outcome, what it means.
+    #[must_use]
+    pub fn lines(&self) -> Vec<String> {
+        let mut lines = self.told.clone();
+        if self.tells_itself() {
+            lines.extend(self.meaning.clone());
+            return lines;
+        }
+        lines.push(match &self.state {
+            // What only the hand's width left is no riddle.
+            StateVerdict::Map { off, expected, .. }
+                if self.state.right()
+                    && (self.right || self.only_slips)
+                    && shows(turn(*expected, *off))
+                    && shows(*off) =>
+            {
+                format!("The map lies {}: near enough.", off_words(*off))
             }
-            .to_owned(),
-        );
-        lines.extend(self.procedure.iter().map(|fault| format!("You {}. {}", fault.said(), fault.mend_in(task))));
-        lines.push(self.state.words());
+            state => state.words(),
+        });
         lines.extend(self.meaning.clone());
         lines
     }
@@ -189,21 +232,36 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
     let iron = iron_words(exercise.iron);
     match (&exercise.task, state) {
         (Task::Orient(north), StateVerdict::Map { expected, .. }) if shows(*expected) || iron.is_some() => {
-            let mut text = iron.map_or_else(String::new, |iron| iron + " and the map goes with it. ");
             let old = turn(exercise.printed.angle(), exercise.declination.angle());
-            if *north == North::Magnetic && shows(old) {
-                let _ = write!(text,
-                    "The line was drawn for a declination of {} and today it is {}. ",
-                    declination_words(exercise.printed.angle()),
-                    declination_words(exercise.declination.angle())
-                );
+            // Who allowed for the drift is left with what iron does alone.
+            let drifted = *north == North::Magnetic && shows(old) && !shows(turn(*expected - exercise.iron, old));
+            let moved = || {
+                let [then, now] = [exercise.printed, exercise.declination].map(|it| declination_words(it.angle()));
+                format!("the line was drawn for {then}, and today it is {now}")
+            };
+            let iron_near = iron.as_deref().map(lowered);
+            let cause = match iron_near {
+                Some(iron) if drifted => format!("{}, and {iron}", moved()),
+                Some(iron) => format!("{iron}, and the map goes with it"),
+                None => moved(),
+            };
+            if !right {
+                // Beside a mistake the cause is enough: how right work leaves the map is told with the right way.
+                return Some(capital(&cause) + ".");
             }
-            let work =
-                if right { "Your work is right, and still the map lies" } else { "Right work leaves the map" };
-            let left = if shows(*expected) { off_words(*expected) } else { "as it should lie: the two happen to cancel".to_owned() };
-            let _ = write!(text, "{work} {left}.");
+            let mut text = if shows(*expected) {
+                format!("Your work is right, and still the map lies {}", off_words(*expected))
+            } else {
+                "Your work is right, and the map lies as it should only because two things cancel".to_owned()
+            };
+            let _ = write!(text, ": {cause}.");
+            if drifted && iron.is_none() {
+                let _ = write!(text, " {} on the dial would allow for it.", figures(-old));
+            }
             if shows(exercise.iron) {
-                text.push_str(" Look at something that you can see and find on the map: if it does not fit, step away from the iron and orient again.");
+                text.push_str(
+                    " Look at something in view that is on the map, too: if it does not fit, step away from the iron and orient again.",
+                );
             }
             Some(text)
         }
@@ -220,7 +278,7 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
             }
             if shows(left) {
                 let _ = write!(text,
-                    "So right work reads {} for {} to {}, where the bearing is {}° M: each bearing comes out {} {}.",
+                    "So the dial shows {} for {} to {}, where the bearing is {}° M: each number comes out {} {}.",
                     figures(first.expected),
                     first.leg.from,
                     first.leg.to,
@@ -245,6 +303,18 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
             .map(|iron| iron + ", so even right work points that much off the line. Step away from it and look again."),
         _ => None,
     }
+}
+
+/// A text at the front of a sentence.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_uppercase(), letters.as_str()))
+}
+
+/// A text within a sentence.
+fn lowered(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| format!("{}{}", first.to_lowercase(), letters.as_str()))
 }
 
 fn iron_words(iron: Angle) -> Option<String> {

@@ -37,6 +37,16 @@ pub struct OtherWay {
     pub answer: Answer,
     /// What was done, with its subject: `you held the needle beside the arrow`.
     pub said: &'static str,
+    /// Whether it comes out better than the way that is taught.
+    pub better: bool,
+}
+
+impl OtherWay {
+    /// The verdict in a sentence: `Right, in another way: you held the needle beside the arrow.`
+    #[must_use]
+    pub fn headline(&self) -> String {
+        format!("Right, {}: {}.", if self.better { "and better still" } else { "in another way" }, self.said)
+    }
 }
 
 /// One generated question with its answer, worked steps and mix-ups.
@@ -155,6 +165,12 @@ impl Problem {
         self.item.hint()
     }
 
+    /// What is right, with the rule.
+    #[must_use]
+    pub fn right_way(&self) -> String {
+        self.item.right_way()
+    }
+
     /// The mix-up's working beside the right one. Of a mix-up with several answers the way of the one that was given; none
     /// where what was given is none of them: hands can make one mistake in many ways, and their numbers are their own. At the
     /// table a way is told of its own number alone, to half a degree.
@@ -168,7 +184,7 @@ impl Problem {
             self.question.same(given, answer) && (!at_table || self.question.off_by(given, answer).iter().all(near))
         };
         let at = listed().find(own)?;
-        Some(Paths { yours: self.item.way(self.places[at])?, right: self.item.right_way() })
+        Some(Paths { yours: self.item.way(self.places[at])?, right: self.right_way() })
     }
 
     /// The figure shown with the question.

@@ -59,7 +59,7 @@ impl Told {
             given: judgement.words(question),
             right: question.words(problem.answer()),
             headline: match problem.other_way(&judgement.given) {
-                Some(other) if judgement.verdict == Verdict::Right => format!("Right, in another way: {}.", other.said),
+                Some(other) if judgement.verdict == Verdict::Right => other.headline(),
                 _ => headline(judgement.verdict),
             },
             paths: mixup.and_then(|mixup| problem.paths(mixup.id, &judgement.given)),
@@ -82,21 +82,23 @@ impl Told {
     #[must_use]
     pub fn of_table(problem: &Problem, table: &TableProblem, verdict: &TableVerdict) -> Told {
         let told = Told::new(problem, &verdict.judgement);
-        let mut lines = verdict.work.words(&table.exercise.task);
-        let of_work = if lines.is_empty() { told.headline.clone() } else { lines.remove(0) };
+        let work = &verdict.work;
         let in_another_way = told.verdict == Verdict::Right && problem.other_way(&verdict.judgement.given).is_some();
-        let headline = if in_another_way { told.headline.clone() } else { of_work };
+        let of_work = || work.headline(&table.exercise.task).to_owned();
+        // Of one mistake the learner's own numbers stand beside the right ones; of several each tells its own.
+        let paths = (!work.right && work.procedure.len() <= 1)
+            .then(|| Paths { yours: work.did.clone(), right: problem.right_way() });
         Told {
-            headline,
+            headline: if in_another_way { told.headline.clone() } else { of_work() },
             // The faults, each with its mending, stand among the lines.
             mend: None,
-            paths: told.paths.filter(|_| verdict.work.procedure.len() == 1),
+            paths,
             table: Some(Box::new(ToldTable {
-                lines,
+                lines: work.lines(),
                 end: verdict.end,
                 lay: verdict.lay,
                 showing: showing(&table.exercise, &verdict.end),
-                needs_showing: !verdict.work.right,
+                needs_showing: !work.right,
             })),
             ..told
         }

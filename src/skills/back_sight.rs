@@ -6,7 +6,7 @@ use super::hands::{
     shown_steps,
 };
 use crate::angle::{Angle, Bearing, Convergence, Declination, Magnetic, North, True};
-use crate::maptable::{Doubt, Exercise, MapLines, Task};
+use crate::maptable::{Doubt, Exercise, MapLines, Stands, Task};
 use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupList,
     MixupMeta, NorthLines, Question, STANDS, STANDS_OR_NOT, SkillMeta, Step, TableProblem, Tolerance, Wanted,
@@ -125,10 +125,14 @@ impl BackSightItem {
     }
 }
 
-/// What somebody says who chooses this.
-fn says(stands: usize) -> String {
-    let subject = if stands == CANNOT_TELL { "where you stand" } else { "you stand" };
-    format!("{subject} {}", STANDS_OR_NOT[stands])
+/// What somebody chooses.
+fn choice(stands: usize) -> Stands {
+    match stands {
+        LEFT => Stands::Left,
+        ON_LINE => Stands::OnLine,
+        RIGHT => Stands::Right,
+        _ => Stands::CannotTell,
+    }
 }
 
 impl Generator for BackSight {
@@ -177,7 +181,7 @@ impl Generator for BackSight {
 
     fn mixups(&self, item: &BackSightItem, list: &mut MixupList) {
         let mut push = |meta: &'static MixupMeta, stands: usize| {
-            list.push(meta, Answer::choice(stands), || says(stands));
+            list.push(meta, Answer::choice(stands), || choice(stands).place().to_owned());
         };
         match item.right() {
             CANNOT_TELL => {
@@ -205,7 +209,7 @@ impl Generator for BackSight {
             CANNOT_TELL => "but iron may turn the needle at one of the two ends, so",
             _ => "the start shows that",
         };
-        format!("{walked} on the dial, south end boxed: {shown} {}", says(item.right()))
+        format!("{walked} on the dial, south end boxed: {shown} {}", choice(item.right()).sentence())
     }
 
     fn facts(&self, item: &BackSightItem) -> Facts {

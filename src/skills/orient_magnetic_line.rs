@@ -194,7 +194,7 @@ impl Generator for OrientMagneticLine {
                 "The line points to magnetic north, and the travel arrow the other way along it: 180 on the dial"
                     .to_owned()
             }
-            Asked::Line(_) => "000 along the magnetic-north line: the map lies right".to_owned(),
+            Asked::Line(_) => "000 along the magnetic-north line: the map lies as it should".to_owned(),
             Asked::Left(dial) => {
                 let mut right = format!("{} where 000 belongs", figures(dial));
                 let _ = write!(right, "{}", lies_words(lies(dial)));

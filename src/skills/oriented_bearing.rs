@@ -208,7 +208,7 @@ impl Generator for OrientedBearing {
     fn other_ways(&self, item: &OrientedBearingItem) -> Vec<OtherWay> {
         let allowed = item.allowed_by_hand();
         let said = "you allowed for the map's lie at once, so that the dial's number is the magnetic bearing";
-        allowed.map(|numbers| OtherWay { answer: answer_of(&numbers), said }).into_iter().collect()
+        allowed.map(|numbers| OtherWay { answer: answer_of(&numbers), said, better: false }).into_iter().collect()
     }
 
     fn mixups(&self, item: &OrientedBearingItem, list: &mut MixupList) {

@@ -269,11 +269,11 @@ impl<N: NorthKind> Setting<N> {
     }
 }
 
-/// How the map lies: `. The map lies 28° off, turned clockwise`, `. The map lies right`.
+/// How the map lies: `. The map lies 28° off, turned clockwise`, `. The map lies as it should`.
 pub(super) fn lies_words(off: Tenths) -> impl Display {
     fmt::from_fn(move |out| {
         if off == 0 {
-            out.write_str(". The map lies right")?;
+            out.write_str(". The map lies as it should")?;
             return Ok(());
         }
         if off.abs() == 1800 {

@@ -1,7 +1,9 @@
 //! Judging bearings taken off the map: by the needle on an oriented map, or by the map's lines.
 
 use super::dial;
+use super::telling::Work;
 use super::track::Track;
+use super::{Group, work_at};
 use crate::angle::{Angle, Bearing, North, True};
 use crate::maptable::amount::{HALF_CIRCLE, LAID_WITHIN, QUARTER_CIRCLE, near, turn, within};
 use crate::maptable::{BearingState, Boxed, Exercise, Fault, Leg, LineName, Move, ReadingState, StateVerdict, Task};
@@ -45,10 +47,11 @@ fn segments(track: &Track, legs: &[Leg]) -> Vec<Segment> {
 }
 
 /// Judges it.
-pub(super) fn judged(exercise: &Exercise, track: &Track, legs: &[Leg]) -> (Vec<Fault>, StateVerdict) {
-    let mut faults = Vec::new();
+pub(super) fn judged(exercise: &Exercise, track: &Track, legs: &[Leg]) -> (Vec<Group>, StateVerdict) {
+    let mut groups = Vec::with_capacity(legs.len());
     let mut readings = Vec::with_capacity(legs.len());
     for segment in segments(track, legs) {
+        let mut faults = Vec::new();
         let reads = exercise.reading(segment.leg).unwrap_or_default();
         let ideal = match exercise.task {
             Task::MapBearing { .. } => reads,
@@ -77,17 +80,34 @@ pub(super) fn judged(exercise: &Exercise, track: &Track, legs: &[Leg]) -> (Vec<F
             faults.push(Fault::NotRead);
         }
         let off = segment.said.map(|said| turn(expected, said));
+        let mut named = None;
         let bearing = exercise.asks_bearing().then(|| {
             let said = track.moves.iter().rev().find_map(|made| match made {
                 Move::Bearing(number) => Some(*number),
                 _ => None,
             });
+            named = said;
             faults.extend(bearing_fault(exercise, &segment, reads, ideal, said, tolerance));
             BearingState { said, off: said.map(|said| turn(ideal, said)) }
         });
+        let work = Work {
+            map_moved: lie_lost(exercise, track, &segment),
+            leg: Some((segment.leg, segment.said)),
+            bearing: named,
+            ..work_at(exercise, track, segment.at, segment.to)
+        };
+        groups.push(Group { work, faults });
         readings.push(ReadingState { leg: segment.leg, said: segment.said, off, expected, ideal, tolerance, bearing });
     }
-    (faults, StateVerdict::Readings(readings))
+    (groups, StateVerdict::Readings(readings))
+}
+
+/// How far the map was turned from where an oriented one lay; nothing where it may lie anyhow.
+fn lie_lost(exercise: &Exercise, track: &Track, segment: &Segment) -> Angle {
+    match &exercise.task {
+        Task::OrientedBearing { lies, .. } => lies.turn_to(track.states[segment.at].map()),
+        _ => Angle::ZERO,
+    }
 }
 
 /// What is wrong with the magnetic bearing said, where one leg's is asked beside what the dial shows.
@@ -136,7 +156,7 @@ fn by_needle(exercise: &Exercise, track: &Track, segment: &Segment, lies: Bearin
     if !within(lies.turn_to(track.states[at].map()), LAID_WITHIN) {
         let moved = !within(track.map_turn(segment.from, at), LAID_WITHIN);
         let for_dial = moved && dial_untouched(exercise, track, segment);
-        faults.retain(|fault| !for_dial || *fault != Fault::CompassOffLine);
+        faults.retain(|fault| !for_dial || !matches!(fault, Fault::CompassOffLine | Fault::EdgeBeside));
         faults.push(if for_dial { Fault::MapForDial } else { Fault::MapMoved });
     }
     match seen.boxed {
@@ -186,6 +206,10 @@ fn dial_lines(exercise: &Exercise, track: &Track, at: usize, north: North) -> Ve
     if along(right + HALF_CIRCLE) {
         return vec![Fault::DialReversed];
     }
+    // Who is a degree or two past what counts as along meant the right lines, whatever else may lie there.
+    if near(seen.dial_from_map, right, LAID_WITHIN + exercise.dial_tolerance()) {
+        return vec![Fault::LinesOff];
+    }
     match seen.boxed {
         Boxed::NorthEnd => return vec![Fault::NeedleForLines],
         Boxed::SouthEnd => return vec![Fault::NeedleForLines, Fault::NeedleReversed],
@@ -193,10 +217,6 @@ fn dial_lines(exercise: &Exercise, track: &Track, at: usize, north: North) -> Ve
     }
     if along(right + QUARTER_CIRCLE) || along(right - QUARTER_CIRCLE) {
         return vec![Fault::QuarterTurn];
-    }
-    // Who is a degree or two past what counts as along meant the right lines, though others may lie there.
-    if near(seen.dial_from_map, right, LAID_WITHIN + exercise.dial_tolerance()) {
-        return vec![Fault::LinesOff];
     }
     let others = [LineName::True, LineName::Grid, LineName::Magnetic, LineName::Border, LineName::Prong];
     for line in others {

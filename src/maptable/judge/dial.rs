@@ -1,6 +1,7 @@
 //! Naming a wrong number on the dial.
 
 use super::track::Track;
+use super::{Group, work_at};
 use crate::angle::{Angle, North};
 use crate::maptable::amount::{HALF_CIRCLE, SLIP_WITHIN, near, turn};
 use crate::maptable::{Exercise, Fault, StateVerdict};
@@ -86,7 +87,7 @@ pub(super) fn name(shown: Angle, wanted: Angle, formulas: &[(Fault, Angle)], tol
 }
 
 /// Judges the setting of a number.
-pub(super) fn set(exercise: &Exercise, track: &Track, number: Angle) -> (Vec<Fault>, StateVerdict) {
+pub(super) fn set(exercise: &Exercise, track: &Track, number: Angle) -> (Vec<Group>, StateVerdict) {
     let tolerance = exercise.dial_tolerance();
     let shown = track.last().dial();
     let seen = track.seen(exercise, track.end());
@@ -99,5 +100,6 @@ pub(super) fn set(exercise: &Exercise, track: &Track, number: Angle) -> (Vec<Fau
         Number::Named(faults) if faults.len() == 1 => faults,
         Number::Named(_) | Number::Unknown => vec![Fault::DialOff],
     };
-    (faults, StateVerdict::Dial { shown, off: turn(number, shown), tolerance })
+    let work = work_at(exercise, track, track.end(), track.end());
+    (vec![Group { work, faults }], StateVerdict::Dial { shown, off: turn(number, shown), tolerance })
 }

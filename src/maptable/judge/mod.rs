@@ -6,6 +6,7 @@ mod bearing;
 mod dial;
 mod orient;
 mod sight;
+mod telling;
 mod track;
 mod wrong;
 
@@ -17,6 +18,7 @@ use super::task::{Exercise, Task};
 use super::verdict::{TableJudgement, meaning};
 use crate::angle::Angle;
 pub(super) use sight::stands;
+use telling::Work;
 use track::Track;
 pub use wrong::{wrong_numbers, wrong_readings};
 
@@ -25,7 +27,7 @@ pub use wrong::{wrong_numbers, wrong_readings};
 #[must_use]
 pub fn judge(exercise: &Exercise, moves: &[Move]) -> TableJudgement {
     let track = Track::play(exercise, moves);
-    let (found, state) = match &exercise.task {
+    let (groups, state) = match &exercise.task {
         Task::Orient(north) => orient::judged(exercise, &track, *north),
         Task::OrientedBearing { legs, .. } => bearing::judged(exercise, &track, legs),
         Task::MapBearing { leg, .. } => bearing::judged(exercise, &track, &[*leg]),
@@ -33,15 +35,44 @@ pub fn judge(exercise: &Exercise, moves: &[Move]) -> TableJudgement {
         Task::BackSight { .. } => sight::looked_back(exercise, &track),
         Task::SetDial { number } => dial::set(exercise, &track, *number),
     };
-    let mut procedure: Vec<Fault> = Vec::with_capacity(found.len());
-    for fault in found {
-        if !procedure.contains(&fault) {
-            procedure.push(fault);
+    let mut procedure: Vec<Fault> = Vec::new();
+    let mut told = Vec::new();
+    let mut only_slips = true;
+    for Group { work, faults } in &groups {
+        for fault in faults {
+            if !procedure.contains(fault) {
+                procedure.push(*fault);
+                let (done, why) = telling::told(exercise, work, *fault);
+                // Two faults of one number have one reason.
+                let known = told.iter().any(|earlier: &String| earlier.ends_with(&why));
+                told.push(if known { done } else { format!("{done} {why}") });
+                only_slips &= telling::is_slip(exercise, work, *fault);
+            }
         }
     }
+    let works: Vec<Work> = groups.into_iter().map(|group| group.work).collect();
     let right = procedure.is_empty() && state.right();
     let meaning = meaning(exercise, &state, right);
-    TableJudgement { procedure, state, right, meaning }
+    TableJudgement { told, only_slips, did: telling::did(exercise, &works), procedure, state, right, meaning }
+}
+
+/// What is wrong with one stretch of the work: all of it, or one leg.
+struct Group {
+    work: Work,
+    faults: Vec<Fault>,
+}
+
+/// How things lay in the state `at`, with the number that the state `to` shows.
+fn work_at(exercise: &Exercise, track: &Track, at: usize, to: usize) -> Work {
+    Work {
+        seen: track.seen(exercise, at),
+        shown: track.states[to].dial(),
+        from: Angle::ZERO,
+        map_moved: Angle::ZERO,
+        leg: None,
+        bearing: None,
+        chosen: track.states[to].chosen(),
+    }
 }
 
 /// The needle's south end so near to the arrow's head was meant to lie in it.

@@ -2,20 +2,23 @@
 
 use super::dial::{self, Number};
 use super::track::Track;
-use super::unboxed;
+use super::{Group, unboxed, work_at};
 use crate::angle::{Angle, Bearing, True};
-use crate::maptable::amount::{HALF_CIRCLE, LAID_WITHIN, near};
+use crate::maptable::amount::{HALF_CIRCLE, LAID_WITHIN, SLIP_WITHIN, figures, near};
+use crate::maptable::verdict::capital;
 use crate::maptable::{Boxed, Chosen, Exercise, Fault, Stands, StateVerdict, Task};
 
 /// Judges the following of a bearing.
-pub(super) fn followed(exercise: &Exercise, track: &Track) -> (Vec<Fault>, StateVerdict) {
-    let Task::Follow { bearing, north, .. } = &exercise.task else { return nothing() };
+pub(super) fn followed(exercise: &Exercise, track: &Track) -> (Vec<Group>, StateVerdict) {
+    let Task::Follow { bearing, north, landmarks } = &exercise.task else { return nothing() };
     let end = track.end();
     let shown = track.last().dial();
     let wanted = (*bearing - exercise.magnetic_from(*north)).wrapped();
     let formulas = dial::formulas(exercise, *bearing, *north);
     let mut faults = match dial::name(shown, wanted, &formulas, exercise.dial_tolerance()) {
         Number::Right => Vec::new(),
+        // A slip of the hand, however it came about.
+        _ if near(shown, wanted, SLIP_WITHIN) => vec![Fault::DialOff],
         _ if track.boxed_by_dial(exercise, end) => vec![Fault::DialForSelf],
         Number::Named(faults) => faults,
         Number::Unknown => vec![Fault::DialOff],
@@ -33,7 +36,17 @@ pub(super) fn followed(exercise: &Exercise, track: &Track) -> (Vec<Fault>, State
     faults.extend(choice_fault(exercise, arrow, chosen));
     let ahead = exercise.ahead().unwrap_or(arrow);
     let right = chosen.is_some() && chosen == exercise.landmark_near(ahead);
-    (faults, StateVerdict::Ahead { off: ahead.turn_to(arrow), right })
+    let name = |at: Option<u8>| at.and_then(|at| landmarks.get(usize::from(at))).map(|mark| mark.name.as_str());
+    let choice = match (name(chosen), name(exercise.landmark_near(ahead))) {
+        (Some(named), _) if right => format!("Along {} on the dial lies {named}, as you said.", figures(wanted)),
+        (Some(named), Some(there)) => {
+            format!("You named {named}; along {} on the dial lies {there}.", figures(wanted))
+        }
+        (None, Some(there)) => format!("Along {} on the dial lies {there}.", figures(wanted)),
+        (_, None) => String::new(),
+    };
+    let end = [Group { work: work_at(exercise, track, end, end), faults }];
+    (end.into(), StateVerdict::Ahead { off: ahead.turn_to(arrow), right, choice })
 }
 
 fn choice_fault(exercise: &Exercise, arrow: Bearing<True>, chosen: Option<u8>) -> Option<Fault> {
@@ -56,7 +69,7 @@ fn choice_fault(exercise: &Exercise, arrow: Bearing<True>, chosen: Option<u8>) -
 ///
 /// The number stays and the needle's south end is boxed; the back bearing with the north end boxed looks the same way
 /// and is right as well.
-pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Fault>, StateVerdict) {
+pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Group>, StateVerdict) {
     let Task::BackSight { walked, start_mark, doubt } = &exercise.task else { return nothing() };
     let end = track.end();
     let shown = track.last().dial();
@@ -77,7 +90,7 @@ pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Fault>, St
     let arrow = track.last().baseplate();
     let ahead = exercise.ahead().unwrap_or(arrow);
     let stands = if doubt.holds() { Stands::CannotTell } else { stands(ahead.turn_to(*start_mark)) };
-    let right = match track.last().chosen() {
+    let (right, choice) = match track.last().chosen() {
         Some(Chosen::Stands(said)) => {
             match (said, stands) {
                 (Stands::Left, Stands::Right) | (Stands::Right, Stands::Left) => faults.push(Fault::SidesSwapped),
@@ -87,14 +100,31 @@ pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Fault>, St
                 (said, stands) if said != stands => faults.push(Fault::OffsetUnseen),
                 _ => {}
             }
-            said == stands
+            (said == stands, where_one_stands(said, stands))
         }
         Some(Chosen::Landmark(_)) | None => {
             faults.push(Fault::NothingChosen);
-            false
+            (false, sentence(&stands.sentence()))
         }
     };
-    (faults, StateVerdict::Ahead { off: ahead.turn_to(arrow), right })
+    let end = [Group { work: work_at(exercise, track, end, end), faults }];
+    (end.into(), StateVerdict::Ahead { off: ahead.turn_to(arrow), right, choice })
+}
+
+/// What was said of where one stands, beside what is so.
+fn where_one_stands(said: Stands, is: Stands) -> String {
+    if said == is {
+        return sentence(&format!("{}, as you said", is.sentence()));
+    }
+    match said {
+        Stands::CannotTell => format!("You said that it cannot be told. {}", sentence(&is.sentence())),
+        _ => format!("You said that you stand {}. {}", said.place(), sentence(&is.sentence())),
+    }
+}
+
+/// A text as a sentence: with a capital at the front and a full stop behind.
+fn sentence(text: &str) -> String {
+    capital(text) + "."
 }
 
 /// Where one stands when the start lies this far clockwise of the line back. Walking north and standing east of the
@@ -110,6 +140,6 @@ pub(crate) fn stands(off: Angle) -> Stands {
 }
 
 /// For a task of another kind: cannot happen, and must not panic.
-fn nothing() -> (Vec<Fault>, StateVerdict) {
-    (Vec::new(), StateVerdict::Ahead { off: Angle::ZERO, right: false })
+fn nothing() -> (Vec<Group>, StateVerdict) {
+    (Vec::new(), StateVerdict::Ahead { off: Angle::ZERO, right: false, choice: String::new() })
 }

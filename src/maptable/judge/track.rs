@@ -95,7 +95,8 @@ impl Track {
                     vec![Fault::ArrowBack]
                 }
             }
-            Some(edge) if edge.line == line.name => vec![Fault::CompassOffLine],
+            Some(edge) if edge.line == line.name && edge.way == ahead => vec![Fault::EdgeBeside],
+            Some(edge) if edge.line == line.name => vec![Fault::EdgeBeside, Fault::ArrowBack],
             _ if self.last_laid(exercise, at) == Some(line.name) => vec![Fault::CompassOffLine],
             Some(edge) => {
                 let mut faults = vec![Fault::WrongLine(edge.line)];

@@ -47,8 +47,8 @@ fn a_dated_map_brings_its_error_into_every_bearing_and_says_so() {
     assert_eq!(readings(&judged), [(72.0, 69.0)]);
     assert_eq!(
         judged.meaning.unwrap(),
-        "The map lies 3° off, turned clockwise. So right work reads 072 for P to Q, where the bearing is 069° M: each \
-         bearing comes out 3° too large."
+        "The map lies 3° off, turned clockwise. So the dial shows 072 for P to Q, where the bearing is 069° M: each \
+         number comes out 3° too large."
     );
 }
 
@@ -77,7 +77,7 @@ fn the_last_number_may_be_left_to_the_dial_and_others_may_not() {
 fn the_arrow_back_and_the_needle_reversed_each_turn_the_number_and_both_hide_it() {
     let back = |hands: Hands| hands.edge_back(LineName::Leg(leg('P', 'Q')));
     let judged = back(by_needle()).box_by(Hold::Dial).read_dial().finds(&[Fault::ArrowBack]);
-    assert_eq!(judged.state.words(), "P to Q: 257, 180° off, the opposite way.");
+    assert_eq!(judged.state.words(), "P to Q: 257, 180° off, the opposite way: 077 is right.");
     by_needle().leg('P', 'Q').box_south_by(Hold::Dial).read_dial().finds(&[Fault::NeedleReversed]);
     by_needle().leg('Q', 'P').box_by(Hold::Dial).read_dial().finds(&[Fault::ArrowBack]);
     let judged = back(by_needle()).box_south_by(Hold::Dial).read_dial();

@@ -4,6 +4,7 @@ mod bearings;
 mod orienting;
 mod properties;
 mod sights;
+mod told;
 
 use super::*;
 use crate::angle::{Angle, Bearing, Convergence, Declination, North, True};
@@ -154,7 +155,7 @@ impl Hands {
     #[track_caller]
     pub fn finds(&self, faults: &[Fault]) -> TableJudgement {
         let judged = self.judged();
-        assert_eq!(judged.procedure, faults, "{:?}", judged.words(&self.exercise.task));
+        assert_eq!(judged.procedure, faults, "{:?}", judged.lines());
         assert!(!judged.right);
         judged
     }
@@ -163,7 +164,7 @@ impl Hands {
     #[track_caller]
     pub fn is_right(&self) -> TableJudgement {
         let judged = self.judged();
-        assert!(judged.right && judged.procedure.is_empty(), "{:?}", judged.words(&self.exercise.task));
+        assert!(judged.right && judged.procedure.is_empty(), "{:?}", judged.lines());
         judged
     }
 }
@@ -188,7 +189,7 @@ fn a_dial_is_set_or_the_slip_is_named() {
     // The needle points to azimuth 343, which is 243 clockwise of the travel arrow: reading 182 brings 65 there.
     hands().dial(182.0).finds(&[Fault::SetAtNeedle]);
     let judged = hands().dial(70.0).finds(&[Fault::DialOff]);
-    assert_eq!(judged.state.words(), "The dial reads 070, 5° too much.");
+    assert_eq!(judged.state.words(), "The dial reads 070, 5° too much: 065 is right.");
 }
 
 #[test]

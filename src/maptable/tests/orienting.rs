@@ -14,7 +14,7 @@ fn worked(ground: Ground, north: North) -> Hands {
 fn by_a_magnetic_line_a_map_of_today_comes_to_lie_right() {
     let judged = worked(GROUND, North::Magnetic).up().is_right();
     assert_eq!((map_off(&judged), judged.meaning), (0.0, None));
-    assert_eq!(judged.state.words(), "The map lies right.");
+    assert_eq!(judged.state.words(), "The map lies as it should: its north points to true north.");
 }
 
 #[test]
@@ -24,8 +24,8 @@ fn by_a_magnetic_line_a_dated_map_lies_off_although_the_work_is_right() {
     assert_eq!(map_off(&judged), 3.0);
     assert_eq!(
         judged.meaning.unwrap(),
-        "The line was drawn for a declination of 12° W and today it is 9° W. Your work is right, and still the map lies \
-         3° off, turned clockwise."
+        "Your work is right, and still the map lies 3° off, turned clockwise: the line was drawn for 12° W, and today it \
+         is 9° W. 357 on the dial would allow for it."
     );
     let judged = worked(Ground { declination: -9.0, printed: -12.0, iron: -5.0, ..GROUND }, North::Magnetic).is_right();
     assert_eq!(map_off(&judged), -2.0);
@@ -55,8 +55,8 @@ fn iron_leaves_the_map_off_by_itself_and_the_work_is_right() {
         assert!((map_off(&judged) - 4.0).abs() < 1e-9);
         assert_eq!(
             judged.meaning.unwrap(),
-            "Iron nearby turns the needle 4° clockwise and the map goes with it. Your work is right, and still the map \
-             lies 4° off, turned clockwise. Look at something that you can see and find on the map: if it does not fit, \
+            "Your work is right, and still the map lies 4° off, turned clockwise: iron nearby turns the needle 4° \
+             clockwise, and the map goes with it. Look at something in view that is on the map, too: if it does not fit, \
              step away from the iron and orient again."
         );
     }
@@ -85,9 +85,34 @@ fn two_reversals_that_cancel_are_two_faults_although_the_map_lies_right() {
     let judged = hands.finds(&[Fault::ArrowBack, Fault::NeedleReversed]);
     assert_eq!(map_off(&judged), 0.0);
     assert!(judged.state.right() && judged.cancelled());
-    assert_eq!(judged.words(&hands.exercise.task)[0], "It came out right only because two reversals hid each other.");
-    let hands = GROUND.orient(North::True).dial(197.0).edge_back(LineName::True).box_by(Hold::Both);
-    assert!(hands.finds(&[Fault::ArrowBack, Fault::DialReversed]).cancelled());
+    assert_eq!(judged.headline(&hands.exercise.task), "It came out right only because two mistakes cancel.");
+    let hands = GROUND.orient(North::True).dial(197.0).edge(LineName::True).box_south_by(Hold::Both);
+    assert!(hands.finds(&[Fault::DialReversed, Fault::NeedleReversed]).cancelled());
+}
+
+#[test]
+fn from_the_lines_south_end_180_more_on_the_dial_is_right() {
+    // The dial counts for the travel arrow (D2-2-1-5 in words), so its N still lies to the north of the map.
+    let back = |north: North, dial: f64| GROUND.orient(north).dial(dial).edge_back(LineName::of(north));
+    for (north, dial) in [(North::True, 197.0), (North::Grid, 199.5), (North::Magnetic, 180.0)] {
+        let judged = back(north, dial).box_by(Hold::Both).is_right();
+        assert!(map_off(&judged).abs() < 1e-9, "{north:?}");
+        // With the south end the map lies upside down: one mistake, not three.
+        back(north, dial).box_south_by(Hold::Both).finds(&[Fault::NeedleReversed]);
+    }
+    // A mistake from there is the one mistake that it is from the north end.
+    back(North::True, 163.0).box_by(Hold::Both).finds(&[Fault::SignFlipped]);
+    back(North::True, 180.0).box_by(Hold::Both).finds(&[Fault::NotApplied]);
+    let told = back(North::True, 163.0).box_by(Hold::Both).judged().told.join(" ");
+    assert!(told.ends_with("so 197 belongs there: 180 + 17."), "{told}");
+    // A number that only happens to stand there is none, and a grid line keeps its own.
+    back(North::True, 120.0).box_by(Hold::Both).finds(&[Fault::ArrowBack, Fault::DialOff]);
+    let grid = GROUND.orient(North::True).dial(199.5).edge_back(LineName::Grid).box_by(Hold::Both);
+    assert!(grid.finds(&[Fault::WrongLine(LineName::Grid)]).state.right());
+    // And by the second method: the needle held beside the arrow.
+    let laid = back(North::True, 180.0);
+    let by = (laid.seen().needle_on_dial - angle(343.0)).wrapped_half();
+    assert_eq!(map_off(&laid.make(Move::TurnBoth(by)).is_right()), 0.0);
 }
 
 #[test]
@@ -138,6 +163,10 @@ fn another_line_with_its_own_number_is_one_fault_and_the_map_lies_right() {
     let judged = GROUND.orient(North::True).dial(19.5).edge(LineName::Grid).box_by(Hold::Both);
     let judged = judged.finds(&[Fault::WrongLine(LineName::Grid)]);
     assert!(judged.state.right());
+    assert_eq!(
+        judged.told,
+        ["You used a north-south grid line. You set its own number, 019.5, but the true-north line was asked for."]
+    );
 }
 
 #[test]
@@ -201,7 +230,7 @@ proptest! {
         let north = North::ALL[which];
         let ground = Ground { declination, printed: declination - dated, convergence, iron };
         let judged = worked(ground, north).judged();
-        prop_assert!(judged.right, "{:?}", judged.words(&Task::Orient(north)));
+        prop_assert!(judged.right, "{:?}", judged.lines());
         let expected = if north == North::Magnetic { dated + iron } else { iron };
         // Hands turn by tenths of a degree: half a tenth for the dial, half a tenth for the turn.
         prop_assert!((map_off(&judged) - expected).abs() <= 0.1 + 1e-9);
@@ -220,6 +249,9 @@ fn who_allows_for_the_drift_of_an_old_line_is_right_and_the_map_lies_right() {
         let by = (laid.seen().needle_from_box - angle(declination - printed)).wrapped_half();
         let judged = laid.make(Move::TurnBoth(by)).is_right();
         assert_eq!(map_off(&judged), 0.0);
+        // And from the line's south end.
+        let south = ground.orient(North::Magnetic).dial(180.0 + dial).edge_back(LineName::Magnetic);
+        assert_eq!(map_off(&south.box_by(Hold::Both).is_right()), 0.0);
         // As it is taught, the map lies off by the drift; and a drift allowed for twice is wrong.
         let taught = ground.orient(North::Magnetic).dial(0.0).edge(LineName::Magnetic).box_by(Hold::Both).is_right();
         assert_eq!(map_off(&taught), declination - printed);

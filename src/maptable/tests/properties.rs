@@ -132,7 +132,7 @@ proptest! {
         let steps = showing(&exercise, &from);
         let moves = steps.iter().flat_map(|step| step.moves.clone()).collect::<Vec<_>>();
         let judged = judge(&exercise.from_state(&from), &moves);
-        prop_assert!(judged.right, "{:?} {:?}", judged.words(&exercise.task), Moves(moves).to_string());
+        prop_assert!(judged.right, "{:?} {:?}", judged.lines(), Moves(moves).to_string());
         // Forward and back: each step carries the state that its moves lead to.
         let mut now = exercise.from_state(&from).start;
         for step in &steps {
@@ -159,7 +159,7 @@ proptest! {
     fn nothing_that_is_done_panics_and_right_means_no_fault(exercise in any_exercise(), moves in any_moves()) {
         let judged = judge(&exercise, &moves);
         prop_assert!(!judged.right || judged.procedure.is_empty() && judged.state.right());
-        prop_assert!(judged.words(&exercise.task).len() >= 2);
+        prop_assert!(judged.headline(&exercise.task).ends_with(['.', ':']) && judged.lines().iter().all(|line| line.ends_with('.')));
         let last = exercise.start.after_all(&moves, &exercise.lines);
         prop_assert!(describe(&see(&last, &exercise.site(), &exercise.lines)).ends_with('.'));
     }

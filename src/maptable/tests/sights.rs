@@ -65,9 +65,8 @@ fn the_number_for_a_given_bearing_is_named_when_wrong() {
 fn a_bearing_followed_is_mended_by_its_own_reasons() {
     // E2-3-301418 told of "360 less the angle", E2-3-753829 of magnetic-north lines: the reasons of orienting.
     let by = |dial, chosen| follow(48.0, North::True).dial(dial).box_by(Hold::Oneself).choose(chosen).judged();
-    let task = Task::Follow { bearing: angle(48.0), north: North::True, landmarks: vec![] };
     for (dial, chosen) in [(31.0, 3), (48.0, 3), (82.0, 4)] {
-        let told = by(dial, chosen).words(&task).join(" ");
+        let told = by(dial, chosen).lines().join(" ");
         assert!(!told.contains("360 less") && !told.contains("line"), "{told}");
         assert!(told.contains("north") || told.contains("then stop"), "{told}");
     }

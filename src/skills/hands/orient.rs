@@ -46,6 +46,9 @@ const TOLD_ON_DIAL: Tenths = 20;
 /// Two ways of lying that can be told apart differ by more than this.
 const TOLD_ON_MAP: Tenths = 60;
 
+/// Half a circle: what the line's south end makes the dial count more.
+const HALF: Tenths = 1800;
+
 /// A needle no farther than this from the arrow is boxed.
 const BOXED: Tenths = 20;
 
@@ -180,22 +183,36 @@ impl Orienting {
         end(self.wanted(), self.right_lies(), NORTH_END)
     }
 
-    /// The other ways that are right: the needle held beside the arrow by the angle, and on an old line the drift allowed for.
+    /// The other ways that are right: the travel arrow toward the line's south end with 180 more on the dial, the needle held
+    /// beside the arrow by the angle, and on an old line the drift allowed for; the last two from either end.
     pub fn other_ways(&self) -> Vec<OtherWay> {
         let without_iron = bearing_of(self.iron);
         // With 000 on the dial the arrow runs along the line, so the needle stands beside it by the angle between them.
         let mut angle = -self.wanted();
         let mut ways = Vec::new();
+        let mut push = |answer, said, better| ways.push(OtherWay { answer, said, better });
+        let back = "your travel arrow lay toward the line's south end and 180 more stood on the dial, so the dial's N still points to the north of the map";
+        push(end(self.wanted() + HALF, self.right_lies(), NORTH_END), back, false);
+        let mut drift = 0;
         if self.north == North::Magnetic {
             angle = self.given.declination.in_tenths() - self.given.printed.in_tenths();
-            if angle != 0 {
-                let said = "you allowed for how far the needle has moved since the line was drawn";
-                ways.push(OtherWay { answer: end(-angle, without_iron, NORTH_END), said });
-            }
+            drift = angle;
+        }
+        if drift != 0 {
+            let said =
+                "you allowed for how far the needle has moved since the line was drawn, so the map lies as it should";
+            push(end(-drift, without_iron, NORTH_END), said, true);
+            let said = "from the line's south end you allowed for how far the needle has moved since it was drawn, so the map lies as it should";
+            push(end(HALF - drift, without_iron, NORTH_END), said, true);
         }
         if apart(angle, 0, BOXED) {
-            let said = "you left 000 on the dial and held the needle beside the arrow by the angle";
-            ways.push(OtherWay { answer: end(0, without_iron, NEITHER_END), said });
+            let said = if drift == 0 {
+                "you let the needle stand beside the arrow by the angle, in place of turning the dial by it, which comes to the same"
+            } else {
+                "you let the needle stand beside the arrow by as much as it has moved since the line was drawn, so the map lies as it should"
+            };
+            push(end(0, without_iron, NEITHER_END), said, drift != 0);
+            push(end(HALF, without_iron, NEITHER_END), said, drift != 0);
         }
         ways
     }
@@ -317,11 +334,13 @@ impl Orienting {
 
     /// What is right, in one line.
     pub fn right_way(&self) -> String {
-        format!(
-            "{} on the dial, edge and travel arrow along the line to the north, north end boxed{}",
-            figures(self.wanted()),
-            lies_words(off(self.right_lies()))
-        )
+        let off = off(self.right_lies());
+        let mut way =
+            format!("{} on the dial, arrow along the line to its north end, needle boxed", figures(self.wanted()));
+        if off != 0 {
+            let _ = write!(way, "{}", lies_words(off));
+        }
+        way
     }
 
     /// What lies on the table.
@@ -384,6 +403,37 @@ mod tests {
             dial: 1_420,
             up: bearing_of(0),
         }
+    }
+
+    #[test]
+    fn all_ways_that_bring_the_map_right_are_known() {
+        // D1-4-157660-8.7W-1.2W: drawn for 15.5° W, today 8.5° W, so 353 allows for the 7° that the needle has moved.
+        let given =
+            Levels { printed: offset_of(-155), ..Levels::usual(Level::FOUR, offset_of(-85), offset_of(-10), None) };
+        let item = Orienting { given, sheet: Sheet { printed: offset_of(-155), ..cited().sheet }, ..cited() };
+        let dials = |ways: Vec<OtherWay>| ways.into_iter().map(|way| (way.answer, way.better)).collect::<Vec<_>>();
+        let (off, right) = (bearing_of(70), bearing_of(0));
+        assert_eq!(
+            dials(item.other_ways()),
+            [
+                (end(1_800, off, NORTH_END), false),
+                (end(3_530, right, NORTH_END), true),
+                (end(1_730, right, NORTH_END), true),
+                (end(0, right, NEITHER_END), true),
+                (end(1_800, right, NEITHER_END), true),
+            ]
+        );
+        // By a line of today only the other end is another way; by a true-north line the needle beside the arrow, too.
+        assert_eq!(dials(cited().other_ways()), [(end(1_800, right, NORTH_END), false)]);
+        let by_true = Orienting { north: North::True, ..cited() };
+        assert_eq!(
+            dials(by_true.other_ways()),
+            [
+                (end(1_910, right, NORTH_END), false),
+                (end(0, right, NEITHER_END), false),
+                (end(1_800, right, NEITHER_END), false),
+            ]
+        );
     }
 
     #[test]

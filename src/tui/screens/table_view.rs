@@ -225,7 +225,6 @@ pub fn told(
         lines.text(line);
     }
     if let Some(paths) = &told.paths {
-        lines.gap();
         lines.hanging(Tone::Wrong, "you     ", &paths.yours);
         lines.hanging(Tone::Right, "right   ", &paths.right);
     }

@@ -1,0 +1,159 @@
+//! What is told of work: the learner's own numbers, slips as slips, the reason with the right number. The cases are those that an
+//! issue cited, from the facts that were saved of them.
+
+use super::*;
+
+const fn ground(declination: f64, convergence: f64) -> Ground {
+    Ground { declination, printed: declination, convergence, iron: 0.0 }
+}
+
+/// Five lines of 76 columns and a half.
+const LONGEST: usize = 420;
+
+/// All that is said, the headline first.
+fn said(hands: &Hands) -> String {
+    let judged = hands.judged();
+    format!("{} {}", judged.headline(&hands.exercise.task), judged.lines().join(" "))
+}
+
+/// C7-1-593416: P to Q runs 33° from true north, declination 19° E.
+fn c7() -> Hands {
+    let lines = MapLines::norths(Declination::from_degrees(19.0), Convergence::from_degrees(-3.0));
+    let lines = lines.with(MapLine::new(LineName::Leg(leg('P', 'Q')), azimuth(33.0))).unwrap();
+    let task = Task::OrientedBearing { legs: vec![leg('P', 'Q')], lies: azimuth(0.0), bearing_asked: false };
+    Hands::at(Exercise { lines, ..ground(19.0, -3.0).exercise(task) })
+}
+
+#[test]
+fn a_number_that_was_read_is_told_as_it_was_read() {
+    // 033 was typed where the dial showed 014; told was 352.
+    let hands = c7().leg('P', 'Q').box_by(Hold::Dial).up().read(33.0);
+    hands.finds(&[Fault::CorrectedAgain]);
+    assert_eq!(
+        said(&hands),
+        "Not right. You corrected by hand a number that is right as it is: 033 in place of 014. What the dial shows at the \
+         index line is the bearing. Write it down as it is. P to Q: 033, 19° too much: 014 is right."
+    );
+    assert_eq!(hands.judged().did, "arrow along the line P–Q toward Q, needle boxed, 014 on the dial and 033 said");
+    let by_lines = c7().leg('P', 'Q').dial_n_to(0.0).read_dial();
+    assert_eq!(
+        by_lines.judged().did,
+        "arrow along the line P–Q toward Q, needle 19° clockwise of the orienting arrow, 033 read"
+    );
+}
+
+#[test]
+fn a_map_left_three_degrees_off_is_told_as_three_degrees() {
+    // D2-2-766342: declination 25° E; the map was left 3° off, told was 25°.
+    let hands = ground(25.0, 3.0).orient(North::True).dial(335.0).edge(LineName::True).box_by(Hold::Both);
+    let hands = hands.turn(Hold::Both, 3.0);
+    hands.finds(&[Fault::NotBoxed]);
+    assert_eq!(
+        said(&hands),
+        "Nearly right. The needle lay 3° beside the arrow: a slip of the hand. Turn on until it lies right over it. The map \
+         lies 3° off, turned clockwise: near enough."
+    );
+    assert_eq!(
+        hands.judged().did,
+        "335 on the dial, arrow along the true-north line toward its north end, needle 3° counterclockwise of the orienting \
+         arrow"
+    );
+}
+
+#[test]
+fn a_slip_of_a_degree_or_two_is_told_as_a_slip() {
+    // D2-2-76422: 338 belongs on the dial.
+    let hands = ground(22.0, 3.0).orient(North::True).dial(340.0).edge(LineName::True).box_by(Hold::Both);
+    assert_eq!(
+        hands.finds(&[Fault::DialOff]).told,
+        ["340 stood on the dial, 2° too much: a slip of the hand. 338 belongs there."]
+    );
+    assert!(hands.judged().only_slips);
+    // C4-2-651220: the dial's lines 3° beside the grid lines.
+    let task = Task::MapBearing { leg: leg('P', 'Q'), north: North::Grid };
+    let hands = Hands::at(ground(8.0, 3.0).exercise(task)).leg('P', 'Q').dial_n_to(0.0).read_dial();
+    assert_eq!(
+        hands.finds(&[Fault::LinesOff]).told,
+        [
+            "The dial's lines lay 3° beside the map's north-south grid lines: a slip of the hand. Turn on until they run \
+             along them."
+        ]
+    );
+    // Three degrees beside the needle are a slip, too, where the dial was turned for it; sixty are none.
+    c7().leg('P', 'Q').box_by(Hold::Dial).turn(Hold::Dial, 3.0).read_dial().finds(&[Fault::NotBoxed]);
+    let far = c7().leg('P', 'Q').box_by(Hold::Dial).turn(Hold::Dial, 60.0).read_dial().finds(&[Fault::NotBoxed]);
+    assert!(!far.only_slips && far.told[0].contains("it lay 60° counterclockwise of the arrow"), "{:?}", far.told);
+    // An edge that lies 3° beside its line has not come off it.
+    let lay = |by| GROUND.orient(North::Magnetic).dial(0.0).edge(LineName::Magnetic).turn(Hold::Compass, by);
+    assert!(lay(3.0).box_by(Hold::Both).finds(&[Fault::EdgeBeside]).only_slips);
+    assert!(!lay(5.0).box_by(Hold::Both).finds(&[Fault::CompassOffLine]).only_slips);
+}
+
+#[test]
+fn slips_that_only_add_up_are_told_with_the_learners_own_numbers() {
+    let hands = GROUND.orient(North::True).dial(16.0).edge(LineName::True).turn(Hold::Compass, 2.0);
+    let hands = hands.box_by(Hold::Both).turn(Hold::Both, -2.0);
+    let judged = hands.finds(&[]);
+    assert_eq!(judged.headline(&hands.exercise.task), "Nearly right: small slips of the hand add up.");
+    assert!(judged.did.contains("016 on the dial") && judged.did.contains("2° beside"), "{}", judged.did);
+}
+
+#[test]
+fn the_right_number_is_told_with_its_reason_before_the_rule() {
+    let told = |hands: Hands| hands.box_by(Hold::Both).judged().told.join(" ");
+    let by = |north, dial| GROUND.orient(north).dial(dial).edge(LineName::of(north));
+    assert_eq!(
+        told(by(North::True, 343.0)),
+        "You applied the correction the wrong way round: 343 on the dial. Seen from the needle, true north lies 17° \
+         clockwise, so 017 belongs there."
+    );
+    assert_eq!(
+        told(ground(16.0, 3.0).orient(North::Grid).dial(0.0).edge(LineName::Grid)),
+        "You left out the correction: 000 on the dial. The G-M angle is 13° E: seen from the needle, grid north \
+         lies 13° counterclockwise, so 347 belongs there: 360 − 13."
+    );
+    assert_eq!(
+        told(by(North::Magnetic, 17.0)),
+        "You set the dial as for a true-north line: 017. The line points where the needle points, so 000 belongs \
+         there."
+    );
+    // Two faults of one number have one reason.
+    let both = told(by(North::True, 163.0));
+    assert_eq!(both.matches("belongs there").count(), 1, "{both}");
+    assert!(
+        told(by(North::True, 17.0).edge_back(LineName::True)).contains("toward its south end 197 would have to stand")
+    );
+}
+
+#[test]
+fn a_back_sight_is_told_as_a_back_sight() {
+    let task =
+        Task::BackSight { walked: Bearing::from_degrees(65.0), start_mark: azimuth(228.0), doubt: Doubt::NotAsked };
+    let looking = || Hands::at(GROUND.exercise(task.clone())).dial(65.0);
+    let forward = said(&looking().box_by(Hold::Oneself).make(Move::Say(Stands::OnLine)));
+    assert!(
+        forward.starts_with("You stand where you say, but your compass did not show it. You looked forward"),
+        "{forward}"
+    );
+    let side = said(&looking().box_south_by(Hold::Oneself).make(Move::Say(Stands::Left)));
+    assert!(side.ends_with("You said that you stand to the left of the line. You stand on the line."), "{side}");
+}
+
+#[test]
+fn no_verdict_on_one_fault_is_long() {
+    let by = |north, dial| GROUND.orient(north).dial(dial).edge(LineName::of(north));
+    let mut all = vec![by(North::True, 17.0).edge(LineName::Grid), by(North::True, 17.0).edge_back(LineName::True)];
+    all.extend([343.0, 0.0, 34.0, 19.5, 197.0, 120.0].map(|dial| by(North::True, dial)));
+    all.extend([340.5, 0.0, 39.0, 17.0, 14.5].map(|dial| by(North::Grid, dial)));
+    all.extend([17.0, 343.0].map(|dial| by(North::Magnetic, dial)));
+    let dated = Ground { printed: -24.0, ..GROUND };
+    all.push(dated.orient(North::Magnetic).dial(17.0).edge(LineName::Magnetic));
+    for hands in all {
+        let hands = hands.box_by(Hold::Both);
+        // With the two ways beside each other: the right one as long as hands need it.
+        let told =
+            said(&hands) + &hands.judged().did + "337 on the dial, arrow along the line to its north end, needle boxed";
+        assert_eq!(hands.judged().procedure.len(), 1, "{told}");
+        assert!(told.chars().count() <= LONGEST, "{}: {told}", told.chars().count());
+    }
+}
