@@ -335,7 +335,7 @@ fn what_lies_ahead_and_where_one_stands_are_what_the_geometry_gives() {
                 let iron = facts.number("iron_turns_needle_deg");
                 let expected = match (facts.word("place"), off) {
                     // What iron does to the needle nobody sees; and at the mark of the fore sight one stands on its line.
-                    ("iron", _) => "cannot be told here: step away and look again",
+                    ("iron" | "needle_differs_ten_steps_back", _) => "cannot be told here: step away and look again",
                     ("fore_mark", off) if !near(off, 0.0, 2.0) => "cannot be told here: step away and look again",
                     (_, off) if near(off, 0.0, 2.0) => "on the line",
                     (_, off) if off < 180.0 => "right of the line",

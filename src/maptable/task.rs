@@ -23,6 +23,8 @@ pub enum Doubt {
     Unfounded,
     /// Iron lies beside one. Then a sight may differ by the iron or by where one stands.
     Iron,
+    /// No iron is to be seen, but some steps off the needle pointed another way: something turns it here.
+    Unseen,
     /// One stands at the very mark that the fore sight was taken to, and so on its line, and yet the back sight differs from
     /// it by another angle than 180°: there is iron at one of the two ends.
     AtMark,
@@ -32,7 +34,7 @@ impl Doubt {
     /// Whether where one stands cannot be told.
     #[must_use]
     pub const fn holds(self) -> bool {
-        matches!(self, Doubt::Iron | Doubt::AtMark)
+        matches!(self, Doubt::Iron | Doubt::Unseen | Doubt::AtMark)
     }
 
     /// Why it cannot be told, a sentence; none where it can.
@@ -42,6 +44,9 @@ impl Doubt {
             Doubt::NotAsked | Doubt::Unfounded => None,
             Doubt::Iron => Some(
                 "Beside you is iron: it may turn the needle, and nobody sees by how much, so the sight may differ by the iron or by where you stand.",
+            ),
+            Doubt::Unseen => Some(
+                "Ten steps back the needle pointed another way: something that you do not see turns it here, so the sight may differ by that or by where you stand.",
             ),
             Doubt::AtMark => Some(
                 "You stand at the very mark of the fore sight, so the back sight should differ from it by just 180°. It does not: iron turns the needle here, or turned it where you began.",

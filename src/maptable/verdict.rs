@@ -329,5 +329,8 @@ pub fn describe_iron(exercise: &Exercise) -> Option<String> {
     if matches!(exercise.task, Task::BackSight { .. }) {
         return None;
     }
-    iron_words(exercise.iron).map(|words| words + ".")
+    // The map was oriented beside it, or iron would do harm that nobody could see.
+    let oriented = matches!(exercise.task, Task::OrientedBearing { .. });
+    iron_words(exercise.iron)
+        .map(|words| if oriented { words + ", and did when the map was oriented." } else { words + "." })
 }

@@ -45,12 +45,24 @@ const FORE_MARKS: [&str; 4] = ["pine", "cairn", "gatepost", "boulder"];
 enum Beside {
     /// None is near, and it is said.
     Nothing,
-    /// Something else; the needle points the same way some steps off.
-    NoIron(&'static str),
+    /// Something else, and what the needle did some steps off.
+    NoIron(&'static str, StepsBack),
     /// Iron is near: this piece.
     Iron(&'static str),
     /// The very mark that the fore sight was taken to.
     ForeMark(&'static str),
+}
+
+/// Whether the needle was looked at ten steps back. Neither a thing nor these words alone say whether anything can be told:
+/// one has to know what iron does, and what this trial shows.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum StepsBack {
+    /// Nothing is said of it.
+    NotTried,
+    /// It pointed the same way.
+    Same,
+    /// It pointed so many degrees another way: something turns it here.
+    Another(i32),
 }
 
 /// The numbers of one problem.
@@ -81,7 +93,7 @@ static META: SkillMeta = SkillMeta {
     mixups: &[SIDES_SWAPPED, OFFSET_UNSEEN, IRON_UNHEEDED, IRON_SUPPOSED, NOT_REVERSED, DIAL_FOR_SELF],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 2,
+    generation: 3,
 };
 
 impl BackSightItem {
@@ -95,7 +107,8 @@ impl BackSightItem {
             Beside::Nothing => Doubt::NotAsked,
             Beside::Iron(_) => Doubt::Iron,
             Beside::ForeMark(_) if self.iron != 0 => Doubt::AtMark,
-            Beside::NoIron(_) | Beside::ForeMark(_) => Doubt::Unfounded,
+            Beside::NoIron(_, StepsBack::Another(_)) => Doubt::Unseen,
+            Beside::NoIron(..) | Beside::ForeMark(_) => Doubt::Unfounded,
         }
     }
 
@@ -155,14 +168,19 @@ impl Generator for BackSight {
         let maybe_aside = if draw.chance(1, 3) { 0 } else { aside };
         let declination = draw.between(3, 25) * 10 * draw.sign();
         let turned = draw.between(6, 12) * 10 * draw.sign();
+        let steps_back = if draw.chance(1, 2) { StepsBack::NotTried } else { StepsBack::Same };
         // None of the four choices is right much more often than another.
         let (beside, off, iron) = match (level.number(), draw.below(20)) {
             (1..=3, _) => (Beside::Nothing, maybe_aside, 0),
-            (_, 0..=3) => (Beside::Iron(draw.pick(&IRON)), maybe_aside, turned),
+            (_, 0..=1) => (Beside::Iron(draw.pick(&IRON)), maybe_aside, turned),
+            (_, 2..=3) => {
+                let another = StepsBack::Another(turned.abs() / 10);
+                (Beside::NoIron(draw.pick(&NO_IRON), another), maybe_aside, turned)
+            }
             (_, 4..=5) => (Beside::ForeMark(draw.pick(&FORE_MARKS)), 0, turned),
             (_, 6..=7) => (Beside::ForeMark(draw.pick(&FORE_MARKS)), 0, 0),
-            (_, 8..=10) => (Beside::NoIron(draw.pick(&NO_IRON)), 0, 0),
-            _ => (Beside::NoIron(draw.pick(&NO_IRON)), aside, 0),
+            (_, 8..=10) => (Beside::NoIron(draw.pick(&NO_IRON), steps_back), 0, 0),
+            _ => (Beside::NoIron(draw.pick(&NO_IRON), steps_back), aside, 0),
         };
         let dial = if level < Level::THREE { walked } else { wrap(walked + draw.between(30, 150) * 10 * draw.sign()) };
         // As one has walked: facing ahead, more or less.
@@ -220,7 +238,8 @@ impl Generator for BackSight {
             Fact::own_word(
                 "place",
                 match item.beside {
-                    Beside::Nothing | Beside::NoIron(_) => "no_iron",
+                    Beside::NoIron(_, StepsBack::Another(_)) => "needle_differs_ten_steps_back",
+                    Beside::Nothing | Beside::NoIron(..) => "no_iron",
                     Beside::Iron(_) => "iron",
                     Beside::ForeMark(_) => "fore_mark",
                 },
@@ -245,8 +264,15 @@ impl Generator for BackSight {
             Beside::Iron(thing) => {
                 let _ = write!(out, "You stand beside {thing}. ");
             }
-            Beside::NoIron(thing) => {
-                let _ = write!(out, "You stand beside {thing}, and ten steps back the needle pointed the same way. ");
+            Beside::NoIron(thing, steps_back) => {
+                let _ = write!(out, "You stand beside {thing}");
+                let _ = match steps_back {
+                    StepsBack::NotTried => write!(out, ". "),
+                    StepsBack::Same => write!(out, ", and ten steps back the needle pointed the same way. "),
+                    StepsBack::Another(degrees) => {
+                        write!(out, ", and ten steps back the needle pointed {degrees}° another way. ")
+                    }
+                };
             }
             Beside::ForeMark(mark) => {
                 let _ = write!(out, "You have come to the very {mark} that you took the fore sight to. ");
@@ -290,7 +316,7 @@ mod tests {
         for level in Level::ALL {
             let choices = if level == Level::FOUR { 4 } else { 3 };
             let rights: Vec<usize> = (0..SEEDS)
-                .map(|seed| BackSight.draw(level, None, &mut Draw::new("E4", level.number(), 2, seed)).right())
+                .map(|seed| BackSight.draw(level, None, &mut Draw::new("E4", level.number(), 3, seed)).right())
                 .collect();
             for choice in 0..choices {
                 let share = rights.iter().filter(|right| **right == choice).count() as f64 / SEEDS as f64;
@@ -318,7 +344,9 @@ mod tests {
         assert_eq!(BackSight.steps(&item).iter().filter(|step| said(step)).count(), 1, "said once");
         let prompt = BackSight.prompt(&item);
         assert!(prompt.contains("You stand beside a wire fence.") && prompt.contains("can that not be told here?"));
-        let clear = BackSightItem { iron: 0, beside: Beside::NoIron("a birch"), ..item };
+        let odd = BackSightItem { beside: Beside::NoIron("a birch", StepsBack::Another(7)), ..item };
+        assert_eq!(BackSight.answer(&odd), Answer::choice(CANNOT_TELL), "something turns it that is not seen");
+        let clear = BackSightItem { iron: 0, beside: Beside::NoIron("a birch", StepsBack::NotTried), ..item };
         assert_eq!(BackSight.answer(&clear), Answer::choice(ON_LINE));
     }
 }
