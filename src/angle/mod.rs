@@ -103,20 +103,21 @@ impl Angle {
     }
 
     /// So many units of so many parts each.
+    #[expect(clippy::cast_possible_truncation, reason = "the casts stop at the ends, as the range does")]
     const fn from_units(number: f64, parts: i64) -> Angle {
         debug_assert!(number.is_finite(), "an angle must be finite");
         if !number.is_finite() {
             return Angle::ZERO;
         }
-        // Whole units and the rest apart: the product of both would round a second time. The casts stop at the ends.
+        // Whole units and the rest apart: the product of both would round a second time.
         let whole = number.trunc();
-        let rest = ((number - whole) * parts as f64).round() as i64;
+        let rest = ((number - whole) * real(parts)).round() as i64;
         Angle((whole as i64).saturating_mul(parts).saturating_add(rest))
     }
 
     /// How many units of so many parts each.
     const fn in_units(self, parts: i64) -> f64 {
-        self.0 as f64 / parts as f64
+        real(self.0) / real(parts)
     }
 
     /// Degrees, signed.
@@ -127,8 +128,8 @@ impl Angle {
 
     /// Whole tenths of a degree, signed, rounded, halves away from zero.
     #[must_use]
+    #[expect(clippy::cast_possible_truncation, reason = "the range ends at ±16 million tenths")]
     pub const fn tenths(self) -> i32 {
-        // The range ends at ±16 million tenths.
         rounded(self.0, PARTS_PER_TENTH) as i32
     }
 
@@ -168,6 +169,12 @@ impl Angle {
     pub const fn rounded_to(self, step: Angle) -> Angle {
         if step.0 == 0 { self } else { Angle(rounded(self.0, step.0).saturating_mul(step.0)) }
     }
+}
+
+/// Parts as a real number, the nearest one.
+#[expect(clippy::cast_precision_loss, reason = "exact up to four circles, and nearest beyond, as the type says")]
+const fn real(parts: i64) -> f64 {
+    parts as f64
 }
 
 /// `parts / of` as the nearest whole number, halves away from zero; `of` is not 0.
@@ -216,7 +223,7 @@ impl Mul<i32> for Angle {
 impl Mul<f64> for Angle {
     type Output = Angle;
     fn mul(self, factor: f64) -> Angle {
-        Angle::from_units(self.0 as f64 * factor, 1)
+        Angle::from_units(real(self.0) * factor, 1)
     }
 }
 
@@ -224,7 +231,7 @@ impl Mul<f64> for Angle {
 impl Div<f64> for Angle {
     type Output = Angle;
     fn div(self, divisor: f64) -> Angle {
-        Angle::from_units(self.0 as f64 / divisor, 1)
+        Angle::from_units(real(self.0) / divisor, 1)
     }
 }
 

@@ -3,6 +3,7 @@
 
 use super::norths::sizes_together;
 use crate::angle::{Angle, EastWest, declination_words, degrees_minutes, minutes_words};
+use crate::numbers::whole;
 use crate::problem::{Draw, Fact, FactName, MixupClass, MixupId, MixupMeta, Step};
 use std::fmt::{self, Display};
 
@@ -147,7 +148,7 @@ impl Dated {
 
     /// The last step: what one sets in place of the sum; none where the sum is what one sets.
     pub fn set_step(&self) -> Option<Step> {
-        let half = (f64::from(self.today()) / 30.0).round() as ArcMinutes * 30;
+        let half = whole::<ArcMinutes>((f64::from(self.today()) / 30.0).round()) * 30;
         if half == self.today() {
             return None;
         }

@@ -3,6 +3,7 @@
 
 use super::dated::{ArcMinutes, CHANGE_REVERSED, Dated, NOT_UPDATED, arc, change_words, letter, lettered};
 use crate::angle::EastWest;
+use crate::numbers::whole;
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupClass, MixupId,
     MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Tolerance, Value, Wanted,
@@ -182,7 +183,7 @@ impl Generator for DatedMap {
             Turn::ThroughZero => -drawn_clear(draw, total, size),
         };
         // The answer lies so near a half degree that setting that is right, too: no hand compass shows minutes.
-        let near_half = (f64::from(printed + total) / 30.0).round() as ArcMinutes * 30;
+        let near_half = whole::<ArcMinutes>((f64::from(printed + total) / 30.0).round()) * 30;
         let beside = if level == Level::ONE { 0 } else { draw.between(-5, 5) };
         let printed = side * (near_half + beside - total);
         let printed_year = this_year - years;

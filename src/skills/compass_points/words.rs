@@ -169,7 +169,7 @@ fn build(number: i32, part: FigurePart, steps: &mut Vec<Step>) {
         0 => {
             let line = format!(
                 "{name}{}{}",
-                [" = ", " = 1 × 90 = ", " = 2 × 90 = ", " = 3 × 90 = "][number as usize / 8 % 4],
+                [" = ", " = 1 × 90 = ", " = 2 × 90 = ", " = 3 × 90 = "][usize::from(point(number).number() / 8)],
                 degrees_of(number)
             );
             steps.push(Step::new("N, E, S and W follow each other clockwise, 90 degrees apart", line).about(part));
