@@ -41,7 +41,10 @@ mod words;
 pub use bearing::{Bearing, Convergence, Declination, Grid, GridMagnetic, Magnetic, North, NorthKind, Offset, True};
 pub use mils::Mils;
 pub use points::{Point, PointSet};
-pub use print::{EastWest, decimal_declination, declination_words, degrees_minutes, minutes_words, three_figures};
+pub use print::{
+    EastWest, decimal_declination, declination_words, degrees_minutes, minutes_words, three_figures, write_digits,
+    write_minutes,
+};
 pub use quadrant::{Half, Quadrant, Side};
 pub use read::{ReadError, ReadErrorKind, TypedAngle, TypedBearing, read_bearing, read_declination, read_number};
 pub use words::{ConversionRule, SENSES, sense};
@@ -85,9 +88,17 @@ impl Angle {
     }
 
     /// An angle from tenths of a degree, exact.
+    #[inline]
     #[must_use]
     pub const fn from_tenths(tenths: i32) -> Angle {
         Angle((tenths as i64).saturating_mul(PARTS_PER_TENTH))
+    }
+
+    /// An angle from whole minutes of arc, exact.
+    #[inline]
+    #[must_use]
+    pub const fn from_whole_minutes(minutes: i32) -> Angle {
+        Angle((minutes as i64).saturating_mul(PARTS_PER_MINUTE))
     }
 
     /// An angle from radians, rounded as by [`Angle::from_degrees`].
@@ -110,23 +121,29 @@ impl Angle {
             return Angle::ZERO;
         }
         // Whole units and the rest apart: the product of both would round a second time.
-        let whole = number.trunc();
-        let rest = ((number - whole) * real(parts)).round() as i64;
-        Angle((whole as i64).saturating_mul(parts).saturating_add(rest))
+        let whole = number as i64;
+        let rest = match number - real(whole) {
+            0.0 => 0,
+            rest => (rest * real(parts)).round() as i64,
+        };
+        Angle(whole.saturating_mul(parts).saturating_add(rest))
     }
 
     /// How many units of so many parts each.
+    #[inline]
     const fn in_units(self, parts: i64) -> f64 {
         real(self.0) / real(parts)
     }
 
     /// Degrees, signed.
+    #[inline]
     #[must_use]
     pub const fn degrees(self) -> f64 {
         self.in_units(PARTS_PER_DEGREE)
     }
 
     /// Whole tenths of a degree, signed, rounded, halves away from zero.
+    #[inline]
     #[must_use]
     #[expect(clippy::cast_possible_truncation, reason = "the range ends at ±16 million tenths")]
     pub const fn tenths(self) -> i32 {
@@ -134,6 +151,7 @@ impl Angle {
     }
 
     /// Minutes of arc, signed.
+    #[inline]
     #[must_use]
     pub const fn minutes(self) -> f64 {
         self.in_units(PARTS_PER_MINUTE)
@@ -146,18 +164,21 @@ impl Angle {
     }
 
     /// The size, without the sign.
+    #[inline]
     #[must_use]
     pub const fn abs(self) -> Angle {
         Angle(self.0.saturating_abs())
     }
 
     /// The same direction within a full circle: 0 ≤ angle < 360 degrees.
+    #[inline]
     #[must_use]
     pub const fn wrapped(self) -> Angle {
         Angle(self.0.rem_euclid(PARTS_PER_CIRCLE))
     }
 
     /// The same direction as a signed turn: −180 ≤ angle < 180 degrees.
+    #[inline]
     #[must_use]
     pub const fn wrapped_half(self) -> Angle {
         let wrapped = self.0.rem_euclid(PARTS_PER_CIRCLE);
@@ -165,6 +186,7 @@ impl Angle {
     }
 
     /// Rounded to a multiple of `step`, halves away from zero; a step of nothing rounds nothing.
+    #[inline]
     #[must_use]
     pub const fn rounded_to(self, step: Angle) -> Angle {
         if step.0 == 0 { self } else { Angle(rounded(self.0, step.0).saturating_mul(step.0)) }
@@ -173,11 +195,13 @@ impl Angle {
 
 /// Parts as a real number, the nearest one.
 #[expect(clippy::cast_precision_loss, reason = "exact up to four circles, and nearest beyond, as the type says")]
+#[inline]
 const fn real(parts: i64) -> f64 {
     parts as f64
 }
 
 /// `parts / of` as the nearest whole number, halves away from zero; `of` is not 0.
+#[inline]
 const fn rounded(parts: i64, of: i64) -> i64 {
     let (whole, rest) = (parts.saturating_div(of), parts.wrapping_rem(of).unsigned_abs());
     if rest >= of.unsigned_abs() - rest { whole + parts.signum() * of.signum() } else { whole }
@@ -192,6 +216,7 @@ impl fmt::Debug for Angle {
 
 impl Add for Angle {
     type Output = Angle;
+    #[inline]
     fn add(self, other: Angle) -> Angle {
         Angle(self.0.saturating_add(other.0))
     }
@@ -199,6 +224,7 @@ impl Add for Angle {
 
 impl Sub for Angle {
     type Output = Angle;
+    #[inline]
     fn sub(self, other: Angle) -> Angle {
         Angle(self.0.saturating_sub(other.0))
     }
@@ -206,6 +232,7 @@ impl Sub for Angle {
 
 impl Neg for Angle {
     type Output = Angle;
+    #[inline]
     fn neg(self) -> Angle {
         Angle(self.0.saturating_neg())
     }
@@ -214,6 +241,7 @@ impl Neg for Angle {
 /// Exact: a whole number of parts times a whole number.
 impl Mul<i32> for Angle {
     type Output = Angle;
+    #[inline]
     fn mul(self, factor: i32) -> Angle {
         Angle(self.0.saturating_mul(i64::from(factor)))
     }

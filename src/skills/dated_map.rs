@@ -2,7 +2,7 @@
 //! unless the map is too old for that.
 
 use super::dated::{ArcMinutes, CHANGE_REVERSED, Dated, NOT_UPDATED, arc, change_words, letter, lettered};
-use crate::angle::EastWest;
+use crate::angle::{Angle, EastWest};
 use crate::numbers::whole;
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupClass, MixupId,
@@ -303,7 +303,8 @@ impl Generator for DatedMap {
     }
 
     fn prompt(&self, item: &DatedMapItem) -> String {
-        let mut out = item.dated.given_words().to_string();
+        let mut out = String::with_capacity(320);
+        let _ = write!(out, "{}", item.dated.given_words());
         match &item.options {
             None => out.push_str("What is the declination now, in degrees and minutes, east or west?"),
             Some(options) => {
@@ -476,7 +477,11 @@ fn lettered_answer(minutes: ArcMinutes) -> Answer {
         EastWest::West => 1,
     };
     let size = minutes.abs();
-    Answer::three(Value::degrees(f64::from(size / 60)), Value::Number(f64::from(size % 60)), Value::Choice(side))
+    Answer::three(
+        Value::Angle(Angle::from_tenths(size / 60 * 10)),
+        Value::Number(f64::from(size % 60)),
+        Value::Choice(side),
+    )
 }
 
 #[cfg(test)]
