@@ -12,9 +12,9 @@ use crate::scene::cells::{CellCanvas, CellPicture, Charset};
 use crate::session::GroundCard;
 pub use crate::session::{SAFETY, day_words, days_words};
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
-use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
 use ratatui::style::{Color, Style};
+use ratatui::terminal::Frame;
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 /// Edits a line by one key.

@@ -14,8 +14,8 @@ use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste, Event, poll,
 use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
 use crossterm::{cursor, execute};
 use jiff::Timestamp;
-use ratatui::Terminal;
-use ratatui::backend::CrosstermBackend;
+use ratatui::terminal::Terminal;
+use ratatui_crossterm::CrosstermBackend;
 use std::io::{self, BufWriter, Stdout, Write};
 
 /// What starts the program.

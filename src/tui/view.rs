@@ -7,8 +7,8 @@ use super::screens::help;
 use super::theme::{Theme, Tone};
 use super::update::EVERYWHERE;
 use crate::scene::cells::Charset;
-use ratatui::Frame;
 use ratatui::layout::Rect;
+use ratatui::terminal::Frame;
 use unicode_width::UnicodeWidthStr;
 
 /// The smallest full layout.
