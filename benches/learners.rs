@@ -3,6 +3,12 @@
 //!
 //! The learners follow another model than the program's on purpose. Run: `cargo bench --bench learners`; the number of
 //! learners can be given in `NEEDLEWISE_LEARNERS` (1,000 when it is not). Everything follows from one seed.
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
+    clippy::cast_sign_loss,
+    reason = "what a bench counts and draws is small"
+)]
 
 use jiff::civil::{Date, date};
 use jiff::{Timestamp, ToSpan};

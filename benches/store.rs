@@ -3,6 +3,7 @@
 //!
 //! `NEEDLEWISE_FILL=<file> cargo bench --bench store` makes a store with 50 learners and 100,000 attempts of the
 //! program's own skills instead (for measuring the start), and measures nothing.
+#![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a bench counts and draws is small")]
 
 use criterion::{BatchSize, Criterion, criterion_group};
 use jiff::civil::date;

@@ -14,6 +14,7 @@ pub mod geomag;
 pub mod ground;
 pub mod learner;
 pub mod maptable;
+pub mod numbers;
 pub mod plain;
 pub mod platform;
 pub mod problem;

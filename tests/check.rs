@@ -1,4 +1,5 @@
 //! Checks, on real stores: bounds, tries, days, going on after a kill, balance, and who is ready.
+#![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a test counts and draws is small")]
 
 #[path = "check/blind.rs"]
 mod blind;

@@ -1,6 +1,7 @@
 //! `north`, `convert` and `home` as somebody types them: against outside values, with bad input, and the file they keep.
 //!
 //! The source of each outside value is in the head of its file in `tests/reference/`, or in the row itself.
+#![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a test counts and draws is small")]
 
 #[path = "cli_north/home.rs"]
 mod home;

@@ -2,6 +2,7 @@
 //! schema up to that version (SQLite 3.40) and inserting three learners (one put aside), six sessions, 42 answers of three
 //! skills (one of them unknown to any program), summaries of another model and, from version 2 on, a check and two
 //! things seen. Never made again: an older program would not write them otherwise today.
+#![expect(clippy::cast_possible_wrap, reason = "what a test counts and draws is small")]
 
 use needlewise::learner::Beliefs;
 use needlewise::skills;

@@ -1,4 +1,5 @@
 //! One error is one weak spot, for the learner and for the leader; and nobody shows what goes wrong with them.
+#![expect(clippy::cast_sign_loss, reason = "what a test counts and draws is small")]
 
 use jiff::Timestamp;
 use jiff::civil::{Date, date};

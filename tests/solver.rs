@@ -8,6 +8,7 @@
 //!
 //! Beside the answer it recomputes every listed mix-up, reads the facts back out of the text and the figure, and types
 //! its own answer into `judge`.
+#![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
 
 mod border;
 #[path = "solver/dial.rs"]

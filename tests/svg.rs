@@ -1,5 +1,6 @@
 //! A second canvas: the same scenes as SVG, in true millimetres. It uses nothing but the public data of a scene, which
 //! shows that nothing of a terminal is in it.
+#![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
 
 use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::maptable::{Move, Way};

@@ -1,4 +1,11 @@
 //! Invented maps as they are seen: everything a question asks about is on the picture, and nothing hides it.
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_possible_wrap,
+    clippy::cast_precision_loss,
+    clippy::cast_sign_loss,
+    reason = "what a test counts and draws is small"
+)]
 
 use needlewise::angle::{Angle, Convergence, Declination, North};
 use needlewise::scene::cells::{CellCanvas, CellPicture, Viewport};

@@ -41,7 +41,10 @@ mod words;
 pub use bearing::{Bearing, Convergence, Declination, Grid, GridMagnetic, Magnetic, North, NorthKind, Offset, True};
 pub use mils::Mils;
 pub use points::{Point, PointSet};
-pub use print::{EastWest, decimal_declination, declination_words, degrees_minutes, minutes_words, three_figures};
+pub use print::{
+    EastWest, decimal_declination, declination_words, degrees_minutes, minutes_words, three_figures, write_digits,
+    write_minutes,
+};
 pub use quadrant::{Half, Quadrant, Side};
 pub use read::{ReadError, ReadErrorKind, TypedAngle, TypedBearing, read_bearing, read_declination, read_number};
 pub use words::{ConversionRule, SENSES, sense};
@@ -85,9 +88,17 @@ impl Angle {
     }
 
     /// An angle from tenths of a degree, exact.
+    #[inline]
     #[must_use]
     pub const fn from_tenths(tenths: i32) -> Angle {
         Angle((tenths as i64).saturating_mul(PARTS_PER_TENTH))
+    }
+
+    /// An angle from whole minutes of arc, exact.
+    #[inline]
+    #[must_use]
+    pub const fn from_whole_minutes(minutes: i32) -> Angle {
+        Angle((minutes as i64).saturating_mul(PARTS_PER_MINUTE))
     }
 
     /// An angle from radians, rounded as by [`Angle::from_degrees`].
@@ -103,36 +114,44 @@ impl Angle {
     }
 
     /// So many units of so many parts each.
+    #[expect(clippy::cast_possible_truncation, reason = "the casts stop at the ends, as the range does")]
     const fn from_units(number: f64, parts: i64) -> Angle {
         debug_assert!(number.is_finite(), "an angle must be finite");
         if !number.is_finite() {
             return Angle::ZERO;
         }
-        // Whole units and the rest apart: the product of both would round a second time. The casts stop at the ends.
-        let whole = number.trunc();
-        let rest = ((number - whole) * parts as f64).round() as i64;
-        Angle((whole as i64).saturating_mul(parts).saturating_add(rest))
+        // Whole units and the rest apart: the product of both would round a second time.
+        let whole = number as i64;
+        let rest = match number - real(whole) {
+            0.0 => 0,
+            rest => (rest * real(parts)).round() as i64,
+        };
+        Angle(whole.saturating_mul(parts).saturating_add(rest))
     }
 
     /// How many units of so many parts each.
+    #[inline]
     const fn in_units(self, parts: i64) -> f64 {
-        self.0 as f64 / parts as f64
+        real(self.0) / real(parts)
     }
 
     /// Degrees, signed.
+    #[inline]
     #[must_use]
     pub const fn degrees(self) -> f64 {
         self.in_units(PARTS_PER_DEGREE)
     }
 
     /// Whole tenths of a degree, signed, rounded, halves away from zero.
+    #[inline]
     #[must_use]
+    #[expect(clippy::cast_possible_truncation, reason = "the range ends at ±16 million tenths")]
     pub const fn tenths(self) -> i32 {
-        // The range ends at ±16 million tenths.
         rounded(self.0, PARTS_PER_TENTH) as i32
     }
 
     /// Minutes of arc, signed.
+    #[inline]
     #[must_use]
     pub const fn minutes(self) -> f64 {
         self.in_units(PARTS_PER_MINUTE)
@@ -145,18 +164,21 @@ impl Angle {
     }
 
     /// The size, without the sign.
+    #[inline]
     #[must_use]
     pub const fn abs(self) -> Angle {
         Angle(self.0.saturating_abs())
     }
 
     /// The same direction within a full circle: 0 ≤ angle < 360 degrees.
+    #[inline]
     #[must_use]
     pub const fn wrapped(self) -> Angle {
         Angle(self.0.rem_euclid(PARTS_PER_CIRCLE))
     }
 
     /// The same direction as a signed turn: −180 ≤ angle < 180 degrees.
+    #[inline]
     #[must_use]
     pub const fn wrapped_half(self) -> Angle {
         let wrapped = self.0.rem_euclid(PARTS_PER_CIRCLE);
@@ -164,13 +186,22 @@ impl Angle {
     }
 
     /// Rounded to a multiple of `step`, halves away from zero; a step of nothing rounds nothing.
+    #[inline]
     #[must_use]
     pub const fn rounded_to(self, step: Angle) -> Angle {
         if step.0 == 0 { self } else { Angle(rounded(self.0, step.0).saturating_mul(step.0)) }
     }
 }
 
+/// Parts as a real number, the nearest one.
+#[expect(clippy::cast_precision_loss, reason = "exact up to four circles, and nearest beyond, as the type says")]
+#[inline]
+const fn real(parts: i64) -> f64 {
+    parts as f64
+}
+
 /// `parts / of` as the nearest whole number, halves away from zero; `of` is not 0.
+#[inline]
 const fn rounded(parts: i64, of: i64) -> i64 {
     let (whole, rest) = (parts.saturating_div(of), parts.wrapping_rem(of).unsigned_abs());
     if rest >= of.unsigned_abs() - rest { whole + parts.signum() * of.signum() } else { whole }
@@ -185,6 +216,7 @@ impl fmt::Debug for Angle {
 
 impl Add for Angle {
     type Output = Angle;
+    #[inline]
     fn add(self, other: Angle) -> Angle {
         Angle(self.0.saturating_add(other.0))
     }
@@ -192,6 +224,7 @@ impl Add for Angle {
 
 impl Sub for Angle {
     type Output = Angle;
+    #[inline]
     fn sub(self, other: Angle) -> Angle {
         Angle(self.0.saturating_sub(other.0))
     }
@@ -199,6 +232,7 @@ impl Sub for Angle {
 
 impl Neg for Angle {
     type Output = Angle;
+    #[inline]
     fn neg(self) -> Angle {
         Angle(self.0.saturating_neg())
     }
@@ -207,6 +241,7 @@ impl Neg for Angle {
 /// Exact: a whole number of parts times a whole number.
 impl Mul<i32> for Angle {
     type Output = Angle;
+    #[inline]
     fn mul(self, factor: i32) -> Angle {
         Angle(self.0.saturating_mul(i64::from(factor)))
     }
@@ -216,7 +251,7 @@ impl Mul<i32> for Angle {
 impl Mul<f64> for Angle {
     type Output = Angle;
     fn mul(self, factor: f64) -> Angle {
-        Angle::from_units(self.0 as f64 * factor, 1)
+        Angle::from_units(real(self.0) * factor, 1)
     }
 }
 
@@ -224,7 +259,7 @@ impl Mul<f64> for Angle {
 impl Div<f64> for Angle {
     type Output = Angle;
     fn div(self, divisor: f64) -> Angle {
-        Angle::from_units(self.0 as f64 / divisor, 1)
+        Angle::from_units(real(self.0) / divisor, 1)
     }
 }
 

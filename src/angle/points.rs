@@ -150,17 +150,17 @@ impl Point {
             }
         }
         let number = NAMES.iter().position(|(name, _)| name.as_bytes().eq_ignore_ascii_case(&letters[..length]))?;
-        Some(Point::new(number as u8))
+        u8::try_from(number).ok().map(Point::new)
     }
 
     /// The point of a set that lies nearest; a tie goes clockwise.
     #[cfg(test)]
     #[must_use]
-    pub const fn nearest(angle: Angle, set: PointSet) -> Point {
+    pub fn nearest(angle: Angle, set: PointSet) -> Point {
         let spacing = set.spacing().0;
         let steps = (angle.wrapped().0 + spacing / 2) / spacing;
         // At most the count itself, which is north again.
-        Point::new(steps as u8 % set.count() * (32 / set.count()))
+        Point::new(u8::try_from(steps).unwrap_or(0) % set.count() * (32 / set.count()))
     }
 }
 

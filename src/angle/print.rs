@@ -148,7 +148,11 @@ fn scaled(angle: Angle, parts: i64) -> u64 {
     rounded(angle.0, parts).unsigned_abs()
 }
 
-fn write_minutes(out: &mut impl Write, minutes: u64) -> fmt::Result {
+/// So many minutes of arc as degrees and minutes: `13°41′`, and `14°` for no minutes.
+///
+/// # Errors
+/// Those of the writer.
+pub fn write_minutes(out: &mut impl Write, minutes: u64) -> fmt::Result {
     write_digits(out, minutes / 60, 1)?;
     out.write_char('°')?;
     if minutes.is_multiple_of(60) {
@@ -177,7 +181,10 @@ fn write_decimal(out: &mut impl Write, units: u64, width: usize, decimals: usize
 }
 
 /// Decimal digits, padded with zeros to `width` (at most 20); by hand because `format!` is several times slower.
-fn write_digits(out: &mut impl Write, mut number: u64, width: usize) -> fmt::Result {
+///
+/// # Errors
+/// Those of the writer.
+pub fn write_digits(out: &mut impl Write, mut number: u64, width: usize) -> fmt::Result {
     let mut digits = [b'0'; 20];
     let mut start = digits.len();
     while number > 0 {

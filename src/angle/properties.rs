@@ -1,4 +1,10 @@
 //! What must hold for every angle, checked with random ones.
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_possible_wrap,
+    clippy::cast_sign_loss,
+    reason = "what a test counts and draws is small"
+)]
 
 use super::*;
 use proptest::prelude::*;

@@ -120,7 +120,9 @@ impl Context {
     /// A seed that nobody can foresee, for choices that need not be repeated.
     pub fn seed(&self) -> u64 {
         use rand::TryRng;
-        rand::rngs::SysRng.try_next_u64().unwrap_or_else(|_| jiff::Timestamp::now().as_nanosecond() as u64)
+        rand::rngs::SysRng
+            .try_next_u64()
+            .unwrap_or_else(|_| u64::try_from(jiff::Timestamp::now().as_nanosecond()).unwrap_or(0))
     }
 }
 

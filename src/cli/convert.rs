@@ -6,12 +6,13 @@ use super::args::{ConvertArgs, Format, NorthName};
 use super::context::Context;
 use super::fault::Fault;
 use super::north::Norths;
-use super::page::{INVENTED, MAP_WINS, Page};
+use super::page::{MAP_WINS, OWN_GROUND, Page};
 use crate::angle::{
     Angle, Bearing, Convergence, Declination, Grid, GridMagnetic, Magnetic, North, True, TypedBearing, read_bearing,
     read_declination,
 };
 use crate::ground::{UTM_REACH, Utm};
+use crate::session::invented_words;
 use serde::Serialize;
 use std::io::Write;
 
@@ -192,7 +193,7 @@ impl Conversion {
             page.paragraph(caution);
         }
         if norths.at.home.as_ref().is_some_and(|(_, invented)| *invented) {
-            page.paragraph(INVENTED);
+            page.paragraph(&invented_words(OWN_GROUND));
         }
         page.paragraph(MAP_WINS);
     }

@@ -4,13 +4,13 @@ use super::args::{Format, FormatArgs, HomeArgs, HomeCommand, HomeSetArgs};
 use super::context::{Context, Whereabouts};
 use super::fault::Fault;
 use super::north::Norths;
-use super::page::{INVENTED, MAP_WINS, Page};
+use super::page::{MAP_WINS, OWN_GROUND, Page};
 use super::settings::Settings;
 use crate::angle::{Angle, Declination, GridMagnetic, North};
 use crate::config::{
     Config, ValueError, read_annual_change, read_height, read_lines, read_name, read_printed_angle, read_year,
 };
-use crate::session::GroundCard;
+use crate::session::{GroundCard, invented_words};
 use serde::Serialize;
 use std::io::Write;
 
@@ -139,7 +139,7 @@ fn text(config: &Config, card: &GroundCard) -> String {
         page.paragraph(line);
     }
     if ground.invented {
-        page.paragraph(INVENTED);
+        page.paragraph(&invented_words(OWN_GROUND));
     }
     page.paragraph(MAP_WINS);
     page.0

@@ -3,11 +3,11 @@
 use super::args::{Format, NorthArgs};
 use super::context::{Context, Whereabouts};
 use super::fault::Fault;
-use super::page::{INVENTED, MAP_WINS, Page};
+use super::page::{MAP_WINS, OWN_GROUND, Page};
 use crate::angle::{Angle, Convergence, Declination, EastWest, GridMagnetic, degrees_minutes};
 use crate::geomag::{Field, Model, Spot, Zone};
 use crate::ground::{Mgrs, Precision, UTM_REACH, Utm};
-use crate::session::change_words;
+use crate::session::{change_words, invented_words};
 use jiff::civil::Date;
 use serde::Serialize;
 use std::io::Write;
@@ -152,7 +152,7 @@ impl Norths {
             page.paragraph(OTHER_GRIDS);
         }
         if self.at.home.as_ref().is_some_and(|(_, invented)| *invented) {
-            page.paragraph(INVENTED);
+            page.paragraph(&invented_words(OWN_GROUND));
         }
         page.paragraph(&format!(
             "{} It is {}, made for dates from {} to {}.",

@@ -4,8 +4,9 @@
 const VALUE_COLUMN: usize = 22;
 const NOTE_COLUMN: usize = 36;
 
-/// Said wherever the invented island stands in for home ground.
-pub(super) const INVENTED: &str = "This island is invented. Set your own ground with `needlewise home set --at PLACE`, or ask for another place with `--at PLACE`.";
+/// What can be done where the ground is invented.
+pub(super) const OWN_GROUND: &str =
+    "Set your own ground with `needlewise home set --at PLACE`, or ask for another place with `--at PLACE`.";
 /// Said below numbers that somebody may take outdoors.
 pub(super) const MAP_WINS: &str = "A practice aid, not for navigation: the map in your hand wins. Where the north information printed on it differs, use that.";
 

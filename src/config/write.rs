@@ -6,6 +6,7 @@ use super::read::read;
 use super::value::{read_printed_angle, write_annual_change, write_printed_angle};
 use super::{MapDate, own_map::OwnMap};
 use crate::angle::{Angle, NorthKind, Offset};
+use crate::numbers::whole;
 use crate::textfile::{FileKey, Origin};
 use std::ops::Range;
 use toml_edit::{Array, Document, DocumentMut, Item, Value};
@@ -77,7 +78,7 @@ fn printed<A: NorthKind, B: NorthKind>(offset: Offset<A, B>) -> Value {
 
 fn metres(height: f64) -> Value {
     // Heights lie within a million metres, so a whole one fits.
-    if height.fract() == 0.0 { Value::from(height as i64) } else { Value::from(height) }
+    if height.fract() == 0.0 { Value::from(whole::<i64>(height)) } else { Value::from(height) }
 }
 
 /// Changes a line in place: the value alone, or a new line behind its remark, or the line made a remark.

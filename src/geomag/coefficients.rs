@@ -1,6 +1,8 @@
 //! The coefficients: the published file, embedded, and the tables the sum runs over. Both are worked out by the
 //! compiler, so nothing is read or prepared at start.
 
+use crate::numbers::real;
+
 /// The published coefficient file, byte for byte (NOAA/NCEI and BGS; a work of the U.S. Government, not subject to copyright).
 pub(super) const COF: &str = include_str!("WMM2025.COF");
 
@@ -72,9 +74,9 @@ const fn zonal(lines: &Lines) -> [Zonal; DEGREE] {
     let mut n = 1;
     while n <= DEGREE {
         let Line { g, g_rate, .. } = lines[n][0];
-        let down = (n + 1) as f64 * factor(n, 0);
+        let down = real(n + 1) * factor(n, 0);
         // dP(n,0)/dθ = −sqrt(n(n+1)/2) P(n,1), both Schmidt semi-normalised.
-        let north = square_root((n * (n + 1)) as f64 / 2.0) * factor(n, 1);
+        let north = square_root(real(n * (n + 1)) / 2.0) * factor(n, 1);
         zonal[n - 1] = Zonal {
             down: [down * g, down * g_rate],
             north: [north * g, north * g_rate],
@@ -123,7 +125,7 @@ const fn next_slope(lines: &Lines, n: usize, m: usize) -> [f64; 4] {
         return [0.0; 4];
     }
     let next = n + 1;
-    scaled(lines[next][m], (next * next - m * m) as f64 / (2 * next - 1) as f64 * factor(next, m))
+    scaled(lines[next][m], real(next * next - m * m) / real(2 * next - 1) * factor(next, m))
 }
 
 const fn scaled(line: Line, size: f64) -> [f64; 4] {
@@ -132,7 +134,7 @@ const fn scaled(line: Line, size: f64) -> [f64; 4] {
 
 /// With leading factor 1, p(n+1) = x p(n) − back · p(n−1).
 const fn back(n: usize, m: usize) -> f64 {
-    (n * n - m * m) as f64 / (4 * n * n - 1) as f64
+    real(n * n - m * m) / real(4 * n * n - 1)
 }
 
 /// Schmidt semi-normalised P(n,m) divided by the polynomial with leading factor 1 (and by sinᵐθ).
@@ -141,7 +143,7 @@ const fn factor(n: usize, m: usize) -> f64 {
     let mut leading = 1.0;
     let mut k = 1;
     while k <= n {
-        leading *= (2 * k - 1) as f64;
+        leading *= real(2 * k - 1);
         k += 1;
     }
     leading /= factorial(n - m);
@@ -153,7 +155,7 @@ const fn factorial(n: usize) -> f64 {
     let mut product = 1.0;
     let mut k = 2;
     while k <= n {
-        product *= k as f64;
+        product *= real(k);
         k += 1;
     }
     product
@@ -181,7 +183,7 @@ const fn lines(text: &[u8]) -> Lines {
         while m <= n {
             let degree = read(text, &mut at);
             let order = read(text, &mut at);
-            assert!(degree == n as f64 && order == m as f64, "the coefficients are not in their order");
+            assert!(degree == real(n) && order == real(m), "the coefficients are not in their order");
             lines[n][m] = Line {
                 g: read(text, &mut at),
                 h: read(text, &mut at),

@@ -1,6 +1,13 @@
 //! The slow obvious twin: the same model from the textbook formulas, term by term, sharing no code with the fast sum.
 //!
 //! Its Legendre functions come from the explicit polynomial, its geometry from points and axes in space.
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_possible_wrap,
+    clippy::cast_precision_loss,
+    clippy::cast_sign_loss,
+    reason = "degrees and orders go to twelve"
+)]
 
 use super::coefficients::COF;
 

@@ -3,6 +3,7 @@
 //! What lives here: `347582` and `NB 34 58`, their corner in metres, reading and printing. What does not: the zone, which a
 //! map reader leaves out ([`super::Mgrs`] has it).
 
+use crate::numbers::whole;
 use std::fmt;
 
 /// How many metres the side of a lettered square has.
@@ -49,7 +50,7 @@ impl GridReference {
         };
         let step = step_m(half);
         // Truncated, never rounded: the reference is the square's south-west corner (as MGRS does, NGA.STND.0037).
-        let figures_of = |metres: f64| metres as u32 / step;
+        let figures_of = |metres: f64| whole::<u32>(metres) / step;
         Some(GridReference { letters, half, easting: figures_of(east_m), northing: figures_of(north_m) })
     }
 
@@ -76,7 +77,7 @@ impl GridReference {
             count @ (4 | 6 | 8 | 10) => {
                 let (easting, northing) = figures.split_at(count / 2);
                 let number = |text: &str| text.parse().map_err(|_| GridReferenceError::Shape);
-                let half = (count / 2) as u8;
+                let half = u8::try_from(count / 2).map_err(|_| GridReferenceError::Shape)?;
                 Ok(GridReference { letters, half, easting: number(easting)?, northing: number(northing)? })
             }
             other => Err(GridReferenceError::Figures(other)),

@@ -6,6 +6,7 @@
 
 use super::utm::{Utm, UtmError, on_ground};
 use super::{Band, Hemisphere, Place, TransverseMercator, Zone};
+use crate::numbers::whole;
 use std::fmt;
 
 /// How fine an MGRS text is: the side of the square it names.
@@ -68,7 +69,8 @@ impl Mgrs {
     pub fn from_place(place: Place, precision: Precision) -> Result<Mgrs, UtmError> {
         let utm = Utm::from_place(place)?;
         let side = u64::from(precision.side_m());
-        let [easting_m, northing_m] = utm.steps(0).map(|metres| (metres - metres % side) as u32);
+        let [easting_m, northing_m] =
+            utm.steps(0).map(|metres| u32::try_from(metres - metres % side).unwrap_or(u32::MAX));
         Ok(Mgrs { zone: utm.zone(), band: utm.band(), easting_m, northing_m, precision })
     }
 
@@ -200,7 +202,7 @@ fn hundred_km(zone: Zone, band: Band, latitude: f64, east: f64) -> Option<(u32, 
     let grid = TransverseMercator::utm(zone.central_meridian()).forward(place).ok()?;
     let northing = grid.northing_m + band.hemisphere().equator_northing_m();
     let square = f64::from(SQUARE_M);
-    Some(((grid.easting_m / square).floor() as u32, (northing / square).floor() as u32))
+    Some((whole((grid.easting_m / square).floor()), whole((northing / square).floor())))
 }
 
 #[cfg(test)]

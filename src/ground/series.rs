@@ -9,6 +9,7 @@
 //! A point is the complex number ζ = ξ + iη (north, east) in units of the rectifying radius.
 
 use super::Ellipsoid;
+use crate::numbers::real;
 
 /// How many terms.
 const ORDER: usize = 8;
@@ -75,7 +76,7 @@ fn sine_series(coefficients: &[f64; ORDER], sign: f64, z: Complex) -> (Complex, 
     let twice = cos_2z.scaled(2.0);
     let zero = Complex { re: 0.0, im: 0.0 };
     let (mut b1, mut b2, mut d1, mut d2) = (zero, zero, zero, zero);
-    let mut multiple = 2.0 * ORDER as f64;
+    let mut multiple = 2.0 * real(ORDER);
     for coefficient in coefficients.iter().rev() {
         let b = twice.times(b1).plus(-1.0, b2);
         let d = twice.times(d1).plus(-1.0, d2);

@@ -3,6 +3,7 @@
 use super::projection::{OnGrid, OnGround};
 use super::{Band, Hemisphere, Place, TransverseMercator, Zone};
 use crate::angle::{Bearing, Convergence, Grid};
+use crate::numbers::whole;
 use std::fmt;
 
 /// A coordinate this little short of the next whole metre (or other printed step) counts as that metre, metres.
@@ -188,8 +189,8 @@ impl Utm {
 
     /// Easting and northing cut off to whole steps of 10^−decimals metres, counted in steps.
     pub(super) fn steps(&self, decimals: u32) -> [u64; 2] {
-        let per_metre = 10_u64.pow(decimals.min(6)) as f64;
-        let cut = |metres: f64| ((metres + CUT_OFF_SLACK_M) * per_metre).floor().max(0.0) as u64;
+        let per_metre = f64::from(10_u32.pow(decimals.min(6)));
+        let cut = |metres: f64| whole::<u64>(((metres + CUT_OFF_SLACK_M) * per_metre).floor());
         let northing = cut(self.northing_m());
         let highest = match self.hemisphere() {
             Hemisphere::North => u64::MAX,
@@ -216,13 +217,13 @@ pub(super) fn on_ground(
 /// off, not rounded, so that the same figures stand here and in the MGRS text.
 impl fmt::Display for Utm {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let decimals = f.precision().unwrap_or(0).min(6);
-        let per_metre = 10_u64.pow(decimals as u32);
+        let decimals = f.precision().and_then(|asked| u32::try_from(asked.min(6)).ok()).unwrap_or(0);
+        let per_metre = 10_u64.pow(decimals);
         write!(f, "{}{}", self.zone, self.band)?;
-        for steps in self.steps(decimals as u32) {
+        for steps in self.steps(decimals) {
             write!(f, " {:07}", steps / per_metre)?;
             if decimals > 0 {
-                write!(f, ".{:0decimals$}", steps % per_metre)?;
+                write!(f, ".{:0width$}", steps % per_metre, width = decimals as usize)?;
             }
         }
         Ok(())

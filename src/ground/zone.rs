@@ -5,6 +5,7 @@
 //! four wide zones in band X (Svalbard).
 
 use super::{Latitude, Longitude, Place};
+use crate::numbers::whole;
 use std::fmt;
 
 /// North or south of the equator. On it counts as north.
@@ -63,7 +64,7 @@ impl Zone {
         if longitude < sixth * 6.0 {
             sixth -= 1.0;
         }
-        let usual = (sixth as i32 + 30).rem_euclid(60) as u8 + 1;
+        let usual = whole::<u8>((sixth + 30.0).rem_euclid(60.0)) + 1;
         let zone = if (56.0..64.0).contains(&latitude) && (3.0..12.0).contains(&longitude) {
             32
         } else if (72.0..=84.0).contains(&latitude) && (0.0..42.0).contains(&longitude) {
@@ -152,7 +153,7 @@ impl Band {
     /// The band with this capital letter, if there is one.
     #[must_use]
     pub fn new(letter: char) -> Option<Band> {
-        LETTERS.iter().position(|&candidate| candidate == letter).map(|index| Band(index as u8))
+        (0..).zip(LETTERS).find(|&(_, candidate)| candidate == letter).map(|(index, _)| Band(index))
     }
 
     /// The band of a latitude; `None` south of 80° S and north of 84° N. A border belongs to the band north of it, 84° N

@@ -4,6 +4,7 @@ use super::constants as c;
 use super::filter::{Chances, Seen, bit};
 use super::shown;
 use super::stored::Stored;
+use crate::numbers::whole;
 use crate::problem::{Level, SkillMeta};
 use jiff::{ToSpan, civil::Date};
 use serde::{Deserialize, Serialize};
@@ -271,8 +272,7 @@ impl SkillBelief {
     /// When to return: after one half-life when sure, on the next day otherwise; `None` when not met.
     #[must_use]
     pub fn due(&self) -> Option<Date> {
-        // Between 3 and 120, so the cast is exact enough by construction.
-        let days = if self.is_sure() { self.half_life.ceil() as i64 } else { 1 };
+        let days: i64 = if self.is_sure() { whole(self.half_life.ceil()) } else { 1 };
         self.last_day.map(|last| last.saturating_add(days.days()))
     }
 

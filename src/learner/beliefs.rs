@@ -4,6 +4,7 @@ use super::belief::{MixupRecord, Read, SkillBelief};
 use super::constants as c;
 use super::evidence::{Change, Evidence, Outcome};
 use super::filter::{Chances, MIXUPS_MOST, Seen, bit};
+use crate::numbers::real;
 use crate::problem::{Level, MixupMeta, SkillMeta};
 use jiff::civil::Date;
 use std::borrow::Cow;
@@ -208,7 +209,7 @@ fn fitted(meta: &'static SkillMeta, old: SkillBelief) -> SkillBelief {
         return belief;
     }
     let mut fresh = SkillBelief::unmet(meta, c::PRIOR_KNOWN, &vec![1.0; meta.mixups.len()], Level::ONE);
-    let spread = c::RATES.spread * belief.chances.unlearnt() / (fresh.mixups.len() + 1) as f64;
+    let spread = c::RATES.spread * belief.chances.unlearnt() / real(fresh.mixups.len() + 1);
     let mut places = vec![None; belief.mixups.len()];
     let mut chances = Chances { mixups: Vec::new(), ..belief.chances.clone() };
     for (to, record) in fresh.mixups.iter_mut().enumerate() {

@@ -5,6 +5,7 @@ use super::beliefs::{Beliefs, Entry};
 use super::constants as c;
 use super::reason::Reason;
 use super::weak_spot::{Standing, WeakSpot};
+use crate::numbers::real;
 use crate::problem::{Level, MixupMeta, SkillMeta};
 use jiff::civil::Date;
 use std::borrow::Cow;
@@ -130,7 +131,7 @@ fn gain_at(beliefs: &Beliefs, at: usize, day: Date, recent: &Recent) -> Gain {
     let Entry { belief, prerequisites, dependents, .. } = &beliefs.entries[at];
     let entry = |&at: &usize| &beliefs.entries[at].belief;
     let open = dependents.iter().filter(|&at| entry(at).known() < c::DEPENDENT_BELOW).count();
-    let wanted = 1.0 + c::DEPENDENT_WEIGHT * open as f64;
+    let wanted = 1.0 + c::DEPENDENT_WEIGHT * real(open);
     let weakest = prerequisites.iter().map(|at| entry(at).strength()).fold(f64::INFINITY, f64::min);
     let ready = ((weakest - c::READY_FROM) / c::READY_SPAN).clamp(c::READY_LEAST, 1.0);
     let is = |skill: &Option<Cow<'static, str>>| skill.as_deref() == Some(belief.id());

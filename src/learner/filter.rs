@@ -11,6 +11,7 @@
 //! - **hints are no evidence**: an answer after one is recorded and moves nothing ([`super::evidence`]).
 
 use super::constants::{FLOOR, PRIOR_KNOWN, PRIOR_MIXUPS, PRIOR_NOT_YET, Rates, Row};
+use crate::numbers::real;
 
 /// The most mix-ups of one skill that are told apart; exposure is kept as one bit each.
 pub(super) const MIXUPS_MOST: usize = 64;
@@ -64,7 +65,7 @@ impl Chances {
         let exposed_count = (0..self.mixups.len()).filter(|&k| bit(exposed, k)).count();
         let likely = |row: &Row| match seen {
             Seen::Right => row.right,
-            Seen::Mixup(_) => row.shared / exposed_count as f64,
+            Seen::Mixup(_) => row.shared / real(exposed_count),
             // An item that exposes nothing cannot show a mix-up: that part of the wrong answers is then among the others.
             Seen::Other if exposed_count == 0 => row.other + row.shared,
             Seen::Other => row.other,
@@ -86,7 +87,7 @@ impl Chances {
     pub fn learn(&mut self, rates: &Rates) {
         self.known += rates.learn * self.unlearnt() + rates.refresh * self.rusty;
         self.rusty *= 1.0 - rates.refresh;
-        let spread = rates.spread * (1.0 - rates.learn) * self.unlearnt() / (self.mixups.len() + 1) as f64;
+        let spread = rates.spread * (1.0 - rates.learn) * self.unlearnt() / real(self.mixups.len() + 1);
         let keep = (1.0 - rates.learn) * (1.0 - rates.spread);
         self.not_yet = self.not_yet * keep + spread;
         for chance in &mut self.mixups {

@@ -7,6 +7,7 @@ use super::beliefs::{Beliefs, Entry};
 use super::constants as c;
 use super::filter::{Seen, bit};
 use super::weak_spot::{Standing, WeakSpot};
+use crate::numbers::real;
 use crate::problem::{MixupClass, MixupMeta};
 
 /// One error that shows in many skills.
@@ -138,7 +139,7 @@ fn said(entry: &Entry, common: CommonError) -> Option<Said> {
         if own == 0 {
             continue;
         }
-        let (own, all) = (own as f64, f64::from(logged.exposed.count_ones()));
+        let (own, all) = (real(own), f64::from(logged.exposed.count_ones()));
         let (rates, shared) = (&c::RATES, |of: f64| of / all);
         let likelier = match logged.seen {
             // A right answer speaks for one who has learnt it since, after an explanation.

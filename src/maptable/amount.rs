@@ -1,6 +1,7 @@
 //! Angles as hands give them: in tenths of a degree; and when two count as the same.
 
-use crate::angle::{Angle, sense};
+use crate::angle::{Angle, sense, three_figures, write_digits};
+use std::fmt::{self, Display};
 
 /// How far the edge may lie off a line, and the needle off the orienting arrow, and still count as on it.
 pub(super) const LAID_WITHIN: Angle = Angle::from_degrees(2.0);
@@ -61,8 +62,24 @@ pub(super) fn is_half(off: Angle) -> bool {
 }
 
 /// The size in degrees, to a tenth where it is not whole: `35°`, `2.5°`.
-pub(super) fn size(angle: Angle) -> String {
-    format!("{}°", tenth(angle.abs()).degrees())
+pub(super) fn size(angle: Angle) -> impl Display {
+    fmt::from_fn(move |out| {
+        bare_size(angle).fmt(out)?;
+        out.write_str("°")
+    })
+}
+
+/// The same without the sign, as it stands in a sum.
+pub(super) fn bare_size(angle: Angle) -> impl Display {
+    let tenths = u64::from(angle.tenths().unsigned_abs());
+    fmt::from_fn(move |out| {
+        write_digits(out, tenths / 10, 1)?;
+        if !tenths.is_multiple_of(10) {
+            out.write_str(".")?;
+            write_digits(out, tenths % 10, 1)?;
+        }
+        Ok(())
+    })
 }
 
 /// Whether an angle shows at all when printed to a tenth.
@@ -71,14 +88,18 @@ pub(super) fn shows(angle: Angle) -> bool {
 }
 
 /// `35° clockwise`.
-pub(super) fn turn_words(angle: Angle) -> String {
-    format!("{} {}", size(angle), sense(angle))
+pub(super) fn turn_words(angle: Angle) -> impl Display {
+    fmt::from_fn(move |out| {
+        size(angle).fmt(out)?;
+        out.write_str(" ")?;
+        out.write_str(sense(angle))
+    })
 }
 
 /// A number of the dial, three figures, to a tenth where it is not whole: `343`, `342.5`.
-pub(super) fn figures(number: Angle) -> String {
+pub(super) fn figures(number: Angle) -> impl Display {
     let number = tenth(number);
-    crate::angle::three_figures(number, usize::from(number.tenths() % 10 != 0)).to_string()
+    three_figures(number, usize::from(number.tenths() % 10 != 0))
 }
 
 #[cfg(test)]
@@ -97,10 +118,10 @@ mod tests {
 
     #[test]
     fn sizes_and_numbers_print_as_people_write_them() {
-        assert_eq!(turn_words(Angle::from_degrees(-35.0)), "35° counterclockwise");
-        assert_eq!(turn_words(Angle::from_degrees(2.5)), "2.5° clockwise");
-        assert_eq!(figures(Angle::from_degrees(-17.0)), "343");
-        assert_eq!(figures(Angle::from_degrees(359.97)), "000");
-        assert_eq!(figures(Angle::from_degrees(5.5)), "005.5");
+        assert_eq!(turn_words(Angle::from_degrees(-35.0)).to_string(), "35° counterclockwise");
+        assert_eq!(turn_words(Angle::from_degrees(2.5)).to_string(), "2.5° clockwise");
+        assert_eq!(figures(Angle::from_degrees(-17.0)).to_string(), "343");
+        assert_eq!(figures(Angle::from_degrees(359.97)).to_string(), "000");
+        assert_eq!(figures(Angle::from_degrees(5.5)).to_string(), "005.5");
     }
 }

@@ -59,7 +59,7 @@ pub fn describe_lines(seen: &Seen, north: North, drawn: Angle) -> String {
 /// The number at the index line, three figures.
 #[must_use]
 pub fn describe_index(seen: &Seen) -> String {
-    figures(seen.index)
+    figures(seen.index).to_string()
 }
 
 /// How near the needle lies to the orienting arrow, as one sees it close up, in a few words. Which of its ends it is, one has to

@@ -1,6 +1,6 @@
 //! The guided showing: the right procedure, step by step, from however things lie to the end.
 
-use super::amount::{figures, off_words, shows, tenth, turn, turn_words};
+use super::amount::{bare_size, figures, off_words, shows, tenth, turn, turn_words};
 use super::judge::stands;
 use super::lines::{Leg, LineName, Way, on_the_map};
 use super::moves::Move;
@@ -159,7 +159,7 @@ impl Shown<'_> {
                 declination_words(self.exercise.declination.angle()),
                 off_words(lie),
                 figures(read),
-                super::amount::size(lie).trim_end_matches('°'),
+                bare_size(lie),
                 figures(bearing),
                 leg.from,
                 leg.to
@@ -326,7 +326,7 @@ fn given_reason(exercise: &Exercise, bearing: Angle, north: North) -> String {
         north.letter(),
         declination_words(angle),
         figures(bearing),
-        super::amount::size(angle).trim_end_matches('°'),
+        bare_size(angle),
         figures(bearing - angle)
     )
 }

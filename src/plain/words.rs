@@ -4,8 +4,8 @@
 use crate::maptable::Move;
 use crate::problem::{Choices, Field, FieldKind, Figure, Step, Verdict};
 use crate::session::{
-    GroundCard, Plan, SkillLine, Summary, Told, day_words, ground_sentence, hinted_words, no_pattern_words, sentence,
-    weak_spot_words,
+    GroundCard, Plan, SkillLine, Summary, Told, day_words, ground_sentence, hinted_words, invented_for_learner,
+    no_pattern_words, sentence, weak_spot_words,
 };
 use jiff::civil::Date;
 
@@ -131,7 +131,7 @@ pub(super) fn ground_lines(ground: &GroundCard) -> Vec<String> {
     let mut lines = Vec::new();
     lines.push(ground_sentence(ground));
     if ground.home.invented {
-        lines.push("It is invented. Your leader can set the real one with: needlewise home set".to_owned());
+        lines.push(invented_for_learner("needlewise home set"));
     }
     lines.extend(ground.cautions.iter().cloned());
     lines

@@ -53,6 +53,7 @@ pub struct Answer(SmallVec<[Value; 3]>);
 
 impl Answer {
     /// Answers one field.
+    #[inline]
     #[must_use]
     pub fn one(value: Value) -> Answer {
         Answer(SmallVec::from_slice(&[value]))
@@ -84,6 +85,7 @@ impl Answer {
     }
 
     /// The values in field order.
+    #[inline]
     #[must_use]
     pub fn values(&self) -> &[Value] {
         &self.0

@@ -6,6 +6,7 @@
 use super::words::capital;
 use super::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
 use crate::angle::{Angle, North, Point, PointSet, sense, three_figures};
+use crate::numbers;
 use std::fmt::Write;
 
 /// Directions closer than this are drawn as one.
@@ -61,7 +62,7 @@ fn dial_words(dial: &DialFigure) -> String {
     if let Some(needle) = dial.needle {
         let at = (dial.reading + (needle - dial.index)).wrapped().degrees().round() % 360.0;
         out.push_str(" The head of the orienting arrow lies at the dial's N. The needle's north end points to ");
-        match at as u32 {
+        match numbers::whole::<u32>(at) {
             0 => out.push_str("the dial's N."),
             at => {
                 let _ = write!(out, "{at} on the dial.");
@@ -89,7 +90,7 @@ fn on_scale(reading: f64, graduation: f64, numbered: f64) -> String {
             format!("between {below} and {after}, between tick {low} and tick {high} past {below}")
         };
     }
-    match whole as u32 {
+    match numbers::whole::<u32>(whole) {
         0 => format!("at a printed number, the one between {before} and {after}"),
         1 => format!("between {below} and {after}, 1 tick past {below}"),
         ticks => format!("between {below} and {after}, {ticks} ticks past {below}"),

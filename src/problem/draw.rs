@@ -3,6 +3,7 @@
 //! `rand` may change how it makes ranges and shuffles between minor versions, and a code must regenerate its problem
 //! for ever; so both are written here over the raw output of ChaCha8, which is fixed.
 
+use crate::numbers;
 use rand::SeedableRng;
 use rand::rand_core::Rng;
 use rand::rngs::ChaCha8Rng;
@@ -32,15 +33,12 @@ impl Draw {
 
     /// A whole number 0 ≤ n < `bound`, all equally likely; 0 when the bound is 0.
     pub fn below(&mut self, bound: u32) -> u32 {
-        // Multiply-shift over the full 64 bits: the bias is below bound / 2^64, far under anything a test could see.
-        ((u128::from(self.raw()) * u128::from(bound)) >> 64) as u32
+        numbers::below(self.raw(), bound)
     }
 
     /// A whole number `low` ≤ n ≤ `high`; `low` when the range is empty.
     pub fn between(&mut self, low: i32, high: i32) -> i32 {
-        let span = i64::from(high) - i64::from(low) + 1;
-        let span = u32::try_from(span.max(1)).unwrap_or(u32::MAX);
-        (i64::from(low) + i64::from(self.below(span))) as i32
+        numbers::between(self.raw(), low, high)
     }
 
     /// True in `parts` of `whole` cases.
@@ -58,13 +56,13 @@ impl Draw {
     /// # Panics
     /// When there are none: every list a skill picks from is a constant with items.
     pub fn pick<T: Copy>(&mut self, items: &[T]) -> T {
-        items[self.below(items.len() as u32) as usize]
+        items[numbers::place(self.raw(), items.len())]
     }
 
     /// Puts the items into random order.
     pub fn shuffle<T>(&mut self, items: &mut [T]) {
         for last in (1..items.len()).rev() {
-            let other = self.below(last as u32 + 1) as usize;
+            let other = numbers::place(self.raw(), last + 1);
             items.swap(last, other);
         }
     }
@@ -100,7 +98,7 @@ mod tests {
         for _ in 0..1000 {
             let number = draw.between(-2, 2);
             assert!((-2..=2).contains(&number));
-            seen[(number + 2) as usize] = true;
+            seen[usize::try_from(number + 2).unwrap()] = true;
         }
         assert_eq!(seen, [true; 5]);
         assert_eq!(draw.between(5, 4), 5);

@@ -2,6 +2,7 @@
 
 use super::figure::{DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
 use crate::angle::{Angle, North, Point as CompassPoint, PointSet};
+use crate::numbers::{real, whole};
 use crate::scene::blocks::{
     Dial, NorthKind, NorthLine as DrawnNorth, PointRank, Prong as DrawnProng, ProngAngle, Prongs, RingText, Rose,
     RosePoint, Sketch, SketchLine as DrawnLine, Strip, StripTick, TickLength, Turn,
@@ -127,12 +128,12 @@ fn draw_strip(figure: &DialFigure, rect: Rect, scene: &mut Scene) {
     let half = numbered * 1.6;
     let mm_per_degree = rect.width / (2.0 * half);
     let reading = figure.reading.degrees();
-    let first = ((reading - half) / graduation).ceil() as i64;
-    let last = ((reading + half) / graduation).floor() as i64;
+    let first: i32 = whole(((reading - half) / graduation).ceil());
+    let last = whole(((reading + half) / graduation).floor());
     let is_multiple = |degrees: f64, of: f64| (degrees / of - (degrees / of).round()).abs() < 1e-6;
     let ticks = (first..=last)
         .map(|number| {
-            let degrees = number as f64 * graduation;
+            let degrees = f64::from(number) * graduation;
             let labelled = is_multiple(degrees, numbered);
             StripTick {
                 offset_mm: (degrees - reading) * mm_per_degree,
@@ -199,7 +200,7 @@ fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], room: Rect, scene: &m
         .enumerate()
         .filter_map(|(place, line)| {
             let arc = line.arc.as_ref()?;
-            let reach = 0.45 + 0.2 * place as f64;
+            let reach = 0.45 + 0.2 * real(place);
             let ink = if line.role == LineRole::Given { kind(arc.from).ink() } else { look(line.role).0 };
             let (start, end) = (at(arc.from), line.at);
             let back = arc.shorter && (end - start).wrapped_half().degrees() < 0.0;
@@ -274,7 +275,7 @@ fn draw_rose(names: u8, marked: &[SketchLine], room: Rect, scene: &mut Scene) {
     };
     let near = |a: Angle, b: Angle| (a - b).wrapped_half().abs().degrees() < 1.0;
     // Long labels at the sides need more room than the rose leaves by itself.
-    let longest = marked.iter().map(|mark| mark.label.chars().count()).max().unwrap_or(0).max(3) as f64;
+    let longest = real(marked.iter().map(|mark| mark.label.chars().count()).max().unwrap_or(0).max(3));
     let across = room.width / 2.0 - (longest - 3.0) * TEXT_MM / 2.0;
     let mut points: Vec<RosePoint> = set
         .points()

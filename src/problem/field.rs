@@ -155,9 +155,12 @@ impl Tolerance {
     }
 
     /// How far off is still right beside this value, in the field's unit.
+    #[inline]
     #[must_use]
     pub fn beside(self, wanted: Value) -> f64 {
         match wanted {
+            // Nearly all fields, and asked of each pair of mix-ups.
+            _ if self.share == 0.0 => self.absolute,
             Value::Number(number) => self.absolute.max(self.share * number.abs()),
             Value::Angle(angle) => self.absolute.max(self.share * angle.abs().degrees()),
             Value::Choice(_) | Value::Grid(_) | Value::Point(_) | Value::Blank => self.absolute,
@@ -254,6 +257,7 @@ impl Field {
     }
 
     /// Whether two values with this difference are so far apart that nothing can be right beside both.
+    #[inline]
     pub(super) fn far(&self, off: f64, one: Value, other: Value) -> bool {
         off.abs() > self.tolerance.beside(one) + self.tolerance.beside(other) + ROUNDING
     }
@@ -276,7 +280,8 @@ fn plain(value: Value) -> f64 {
 }
 
 fn on_dial(angle: Angle) -> bool {
-    (Angle::ZERO..=Angle::from_degrees(360.0)).contains(&angle)
+    const CIRCLE: Angle = Angle::from_degrees(360.0);
+    (Angle::ZERO..=CIRCLE).contains(&angle)
 }
 
 fn on_circle(number: f64, circle: f64) -> bool {

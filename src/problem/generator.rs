@@ -148,7 +148,8 @@ impl<G: Generator> Skill for G {
             apart.retain(|at| other_ways.iter().all(|other| question.apart(mixups.answer(*at), &other.answer)));
             if !apart.is_empty() && (all || attempt + 1 >= REDRAWS) {
                 let item = Arc::new(Drawn { generator: self, item });
-                return Ok(Problem::new(*code, question, answer, other_ways, mixups.keep(&apart), item));
+                let mixups = mixups.keep(&apart);
+                return Ok(Problem::new(*code, question, answer, other_ways, (apart, mixups), item));
             }
         }
         Err(ProblemError::NothingToTellApart(meta.id))

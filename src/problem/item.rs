@@ -2,6 +2,7 @@
 
 use super::{Answer, Code, Facts, Figure, Mixup, MixupId, Question, SkillMeta, Step, TableProblem};
 use crate::terrain::Detail;
+use smallvec::SmallVec;
 use std::sync::{Arc, OnceLock};
 
 /// A number that differs by less is the learner's own, printed in whole degrees.
@@ -61,7 +62,7 @@ pub struct Problem {
     other_ways: Vec<OtherWay>,
     mixups: Vec<Mixup>,
     /// The place of each mix-up in its generator's list.
-    places: Vec<usize>,
+    places: SmallVec<[usize; 8]>,
     item: Arc<dyn Item>,
     facts: OnceLock<Facts>,
     prompt: OnceLock<String>,
@@ -80,10 +81,9 @@ impl Problem {
         question: Question,
         answer: Answer,
         other_ways: Vec<OtherWay>,
-        mixups: Vec<(usize, Mixup)>,
+        (places, mixups): (SmallVec<[usize; 8]>, Vec<Mixup>),
         item: Arc<dyn Item>,
     ) -> Problem {
-        let (places, mixups) = mixups.into_iter().unzip();
         Problem {
             code,
             question,

@@ -3,6 +3,7 @@
 use super::reading::{self, AnswerError, AnswerErrorKind};
 use super::{Answer, Field, FieldKind, Problem, Question, Slip, Value, Verdict, WRONG_NORTH};
 use crate::angle::North;
+use crate::numbers::whole;
 
 /// What was found of one answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,7 +73,7 @@ fn off_circle(fields: &[Field], given: &Answer) -> Option<AnswerError> {
         (!(0.0..=circle).contains(&number)).then(|| AnswerError {
             field: field.label,
             named: fields.len() > 1,
-            kind: AnswerErrorKind::OffCircle(format!("{number}").replace('-', "−"), circle as u32),
+            kind: AnswerErrorKind::OffCircle(format!("{number}").replace('-', "−"), whole(circle)),
         })
     })
 }
@@ -120,7 +121,7 @@ fn digits_exchanged(given: f64, right: f64) -> bool {
         return false;
     }
     let figures = |number: f64| {
-        let number = number as u32;
+        let number: u32 = whole(number);
         [number / 100, number / 10 % 10, number % 10]
     };
     let (given, [a, b, c]) = (figures(given), figures(right));

@@ -52,13 +52,16 @@ impl MixupList {
     /// The places of those that nothing else could be taken for: all of them in most items. Where two collide, neither
     /// names a cause.
     pub(super) fn apart(&self, question: &Question, right: &Answer) -> SmallVec<[usize; 8]> {
-        let listed = &self.listed;
-        let alone = |at: usize| {
-            let apart = |other: &Mixup| question.apart(&listed[at].answer, &other.answer);
-            question.apart(&listed[at].answer, right)
-                && listed.iter().enumerate().all(|(other_at, other)| other_at == at || apart(other))
-        };
-        (0..listed.len()).filter(|at| alone(*at)).collect()
+        let mut alone: SmallVec<[bool; 8]> =
+            self.listed.iter().map(|mixup| question.apart(&mixup.answer, right)).collect();
+        for (at, one) in self.listed.iter().enumerate() {
+            for (other_at, other) in self.listed.iter().enumerate().skip(at + 1) {
+                if (alone[at] || alone[other_at]) && !question.apart(&one.answer, &other.answer) {
+                    (alone[at], alone[other_at]) = (false, false);
+                }
+            }
+        }
+        (0..alone.len()).filter(|at| alone[*at]).collect()
     }
 
     /// The answer of the entry at this place.
@@ -71,8 +74,13 @@ impl MixupList {
         self.listed.len()
     }
 
-    /// The entries at these places, each with its place.
-    pub(super) fn keep(self, places: &[usize]) -> Vec<(usize, Mixup)> {
-        self.listed.into_iter().enumerate().filter(|(at, _)| places.contains(at)).collect()
+    /// The entries at these places.
+    pub(super) fn keep(self, places: &[usize]) -> Vec<Mixup> {
+        if places.len() == self.listed.len() {
+            return self.listed.into_vec();
+        }
+        let mut kept = Vec::with_capacity(places.len());
+        kept.extend(self.listed.into_iter().enumerate().filter(|(at, _)| places.contains(at)).map(|(_, mixup)| mixup));
+        kept
     }
 }

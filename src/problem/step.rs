@@ -3,7 +3,7 @@
 use super::LineRole;
 use crate::angle::North;
 use std::borrow::Cow;
-use std::fmt::Display;
+use std::fmt::{Display, Write};
 
 /// What a step's figure can light: the part that the step is about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,6 +38,9 @@ pub enum Tells {
     Answer,
 }
 
+/// Bytes that most sums find room in.
+const SUM_ROOM: usize = 48;
+
 /// One line of the worked solution: what is done, and the sum with this problem's numbers.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Step {
@@ -55,13 +58,16 @@ impl Step {
     /// A step with a sum.
     #[must_use]
     pub fn new(words: impl Into<Cow<'static, str>>, sum: impl Display) -> Step {
-        Step { words: words.into(), sum: sum.to_string(), tells: Tells::Way, part: None }
+        // Room for most sums, so that they need not be moved while they are put together.
+        let mut text = String::with_capacity(SUM_ROOM);
+        let _ = write!(text, "{sum}");
+        Step { sum: text, ..Step::words(words) }
     }
 
     /// A step without.
     #[must_use]
     pub fn words(words: impl Into<Cow<'static, str>>) -> Step {
-        Step::new(words, String::new())
+        Step { words: words.into(), sum: String::new(), tells: Tells::Way, part: None }
     }
 
     /// The same step, about this part of the figure.

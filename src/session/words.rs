@@ -60,6 +60,18 @@ pub fn ground_sentence(ground: &GroundCard) -> String {
     }
 }
 
+/// Said wherever the invented island stands in for home ground, with what can be done about it there.
+#[must_use]
+pub fn invented_words(remedy: &str) -> String {
+    format!("This ground is invented. {remedy}")
+}
+
+/// The same for a learner: how the leader sets the real one.
+#[must_use]
+pub fn invented_for_learner(how: &str) -> String {
+    invented_words(&format!("Your leader can set the real one later: {how}."))
+}
+
 /// A day in words, seen from today: `today`, `tomorrow`, `in 5 days (2026-12-01)`.
 #[must_use]
 pub fn day_words(day: Date, today: Date) -> String {

@@ -308,6 +308,7 @@ impl Generator for BackSight {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::numbers::real;
 
     const SEEDS: u64 = 2_000;
 
@@ -319,8 +320,8 @@ mod tests {
                 .map(|seed| BackSight.draw(level, None, &mut Draw::new("E4", level.number(), 3, seed)).right())
                 .collect();
             for choice in 0..choices {
-                let share = rights.iter().filter(|right| **right == choice).count() as f64 / SEEDS as f64;
-                assert!(share > 0.1 && share <= 1.0 / choices as f64 + 0.1, "level {level}: {choice} in {share}");
+                let share = real(rights.iter().filter(|right| **right == choice).count()) / real(rights.len());
+                assert!(share > 0.1 && share <= 1.0 / real(choices) + 0.1, "level {level}: {choice} in {share}");
             }
         }
     }

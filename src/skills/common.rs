@@ -4,10 +4,10 @@
 //! `Bearing::to` alone. Numbers that count from no north (ticks of a dial, sizes of turns, what is drawn at random) and
 //! the sums in texts are whole tenths of a degree. Wrong answers leave the types openly: that is what is wrong with them.
 
-use crate::angle::{Angle, Bearing, EastWest, North, NorthKind, Offset, declination_words};
+use crate::angle::{Angle, Bearing, EastWest, North, NorthKind, Offset, declination_words, write_digits};
 pub(super) use crate::problem::NOT_WRAPPED;
 use crate::problem::{Answer, MixupClass, MixupId, MixupMeta, Value};
-use std::fmt::{self, Display};
+use std::fmt::{self, Display, Write};
 
 /// Tenths of a degree.
 pub(super) type Tenths = i32;
@@ -82,22 +82,28 @@ pub(super) fn unwrapped_answer(tenths: Tenths) -> Answer {
 
 /// Three figures of a number on the circle or off it: `048`, `006.5`, `372`, `−11`.
 pub(super) fn figures(number: impl InTenths) -> impl Display {
-    fmt::from_fn(move |out| {
-        let tenths = number.in_tenths();
-        if tenths < 0 {
-            write!(out, "−{}", size(tenths))
-        } else {
-            write!(out, "{:03}{}", tenths / 10, decimal(tenths))
-        }
-    })
+    fmt::from_fn(move |out| write_figures(out, number.in_tenths()))
+}
+
+/// [`figures`], without what a `format!` in a `format!` costs.
+pub(super) fn write_figures(out: &mut impl Write, tenths: Tenths) -> fmt::Result {
+    if tenths < 0 {
+        out.write_str("−")?;
+        return write_size(out, tenths);
+    }
+    write_digits(out, u64::from(tenths.unsigned_abs() / 10), 3)?;
+    out.write_str(decimal(tenths))
+}
+
+/// [`size`], likewise.
+pub(super) fn write_size(out: &mut impl Write, tenths: Tenths) -> fmt::Result {
+    write_digits(out, u64::from(tenths.unsigned_abs() / 10), 1)?;
+    out.write_str(decimal(tenths))
 }
 
 /// The size of an angle: `17`, `6.5`.
 pub(super) fn size(number: impl InTenths) -> impl Display {
-    fmt::from_fn(move |out| {
-        let tenths = number.in_tenths();
-        write!(out, "{}{}", tenths.unsigned_abs() / 10, decimal(tenths))
-    })
+    fmt::from_fn(move |out| write_size(out, number.in_tenths()))
 }
 
 /// What stands behind the whole degrees: `.5`, and nothing for no tenths.
@@ -107,7 +113,11 @@ const fn decimal(tenths: Tenths) -> &'static str {
 
 /// Three figures, degree sign and the north's letter: `065° M`.
 pub(super) fn bearing(number: impl InTenths, north: North) -> impl Display {
-    fmt::from_fn(move |out| write!(out, "{}° {}", figures(wrap(number.in_tenths())), north.letter()))
+    fmt::from_fn(move |out| {
+        write_figures(out, wrap(number.in_tenths()))?;
+        out.write_str("° ")?;
+        out.write_char(north.letter())
+    })
 }
 
 /// An angle with its letter as the map prints it: `17° W`, `6°30′ E`.
@@ -127,16 +137,27 @@ pub(super) fn side_word(offset: impl InTenths) -> &'static str {
 
 /// `048 + 17 = 065`: a number on the circle, a signed change, and what comes out, not wrapped.
 pub(super) fn bare_sum(from: Tenths, change: Tenths) -> impl Display {
-    let sign = if change < 0 { '−' } else { '+' };
-    fmt::from_fn(move |out| write!(out, "{} {sign} {} = {}", figures(from), size(change), figures(from + change)))
+    fmt::from_fn(move |out| write_bare_sum(out, from, change))
+}
+
+fn write_bare_sum(out: &mut impl Write, from: Tenths, change: Tenths) -> fmt::Result {
+    write_figures(out, from)?;
+    out.write_str(if change < 0 { " − " } else { " + " })?;
+    write_size(out, change)?;
+    out.write_str(" = ")?;
+    write_figures(out, from + change)
 }
 
 /// `048 + 17 = 065`, and where that leaves the circle also how it comes back: `350 + 17 = 367, 367 − 360 = 007`.
 pub(super) fn sum(from: Tenths, change: Tenths) -> impl Display {
     let off = from + change;
-    fmt::from_fn(move |out| match wrap(off) {
-        wrapped if wrapped == off => write!(out, "{}", bare_sum(from, change)),
-        wrapped => write!(out, "{}, {}", bare_sum(from, change), bare_sum(off, wrapped - off)),
+    fmt::from_fn(move |out| {
+        write_bare_sum(out, from, change)?;
+        if wrap(off) == off {
+            return Ok(());
+        }
+        out.write_str(", ")?;
+        write_bare_sum(out, off, wrap(off) - off)
     })
 }
 

@@ -7,6 +7,7 @@ pub(super) mod meta;
 mod words;
 
 use crate::angle::{Angle, Point, PointSet};
+use crate::numbers::whole;
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, Generator, HomeAngles, Level, LineRole, MixupList,
     MixupMeta, Question, SketchLine, SkillMeta, Step, Tolerance, Value, Wanted,
@@ -135,14 +136,14 @@ impl CompassPointsItem {
         if self.wants_degrees {
             Answer::one(Value::degrees(f64::from(number.rem_euclid(32)) * 11.25))
         } else {
-            Answer::choice((number.rem_euclid(32) / self.step()) as usize)
+            Answer::choice(usize::from(point(number).number() / (32 / self.card.count())))
         }
     }
 }
 
 /// Whole degrees so far from a point.
 pub(super) fn near(nearest: Point, off: i32) -> Given {
-    let degrees = (f64::from(nearest.number()) * 11.25).round() as i32 + off;
+    let degrees = whole::<i32>((f64::from(nearest.number()) * 11.25).round()) + off;
     Given::Degrees { degrees: degrees.rem_euclid(360), nearest }
 }
 
@@ -152,7 +153,7 @@ pub(super) fn draw_turn(step: i32, steps: i32, wants_degrees: bool, draw: &mut D
     let (by, wind, across) = (step * steps * draw.sign(), draw.chance(1, 2), draw.chance(1, 2));
     let mut start = Point::new(0);
     for _ in 0..64 {
-        start = Point::new(draw.below(16) as u8 * 2);
+        start = point(2 * draw.between(0, 15));
         let end = i32::from(start.number()) + by;
         if !wants_degrees || (0..=32).contains(&end) != across {
             break;
@@ -162,8 +163,8 @@ pub(super) fn draw_turn(step: i32, steps: i32, wants_degrees: bool, draw: &mut D
 }
 
 /// The point with this number, of any size or sign.
-fn point(number: i32) -> Point {
-    Point::new(number.rem_euclid(32) as u8)
+pub(super) fn point(number: i32) -> Point {
+    Point::new(u8::try_from(number.rem_euclid(32)).unwrap_or(0))
 }
 
 /// A name with "by": one point from its stem toward the name behind the "by".
@@ -186,10 +187,12 @@ impl ByName {
 /// The names of a card, clockwise from north.
 const fn names<const COUNT: usize>() -> [&'static str; COUNT] {
     let mut names = [""; COUNT];
-    let mut at = 0;
-    while at < COUNT {
-        names[at] = Point::new((at * (32 / COUNT)) as u8).name();
-        at += 1;
+    let mut number = 0;
+    while number < 32 {
+        if (number as usize * COUNT).is_multiple_of(32) {
+            names[number as usize * COUNT / 32] = Point::new(number).name();
+        }
+        number += 1;
     }
     names
 }
@@ -208,13 +211,13 @@ impl Generator for CompassPoints {
     fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> CompassPointsItem {
         let wants_degrees = draw.chance(1, 2);
         let card = if level == Level::ONE { PointSet::Eight } else { PointSet::Sixteen };
-        let step = 32 / u32::from(card.count());
-        let mut number = draw.below(u32::from(card.count())) * step;
+        let (count, step) = (i32::from(card.count()), 32 / i32::from(card.count()));
+        let mut number = draw.between(0, count - 1) * step;
         // What is new on the card comes up in two of three.
-        if level != Level::ONE && (number / step).is_multiple_of(2) && draw.chance(1, 3) {
+        if level != Level::ONE && number / step % 2 == 0 && draw.chance(1, 3) {
             number += step;
         }
-        let point = Point::new(number as u8);
+        let point = point(number);
         let (given, wants_degrees) = match level.number() {
             4 => (draw_turn(2, draw.between(2, 5), wants_degrees, draw), wants_degrees),
             3 if draw.chance(1, 2) => (Given::Wind(point), wants_degrees),

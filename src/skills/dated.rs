@@ -2,7 +2,8 @@
 //! line (D2) needs at level 4. In whole minutes of arc, east positive: maps print minutes, and sums of them stay exact.
 
 use super::norths::sizes_together;
-use crate::angle::{Angle, EastWest, declination_words, degrees_minutes, minutes_words};
+use crate::angle::{Angle, EastWest, declination_words, write_digits, write_minutes};
+use crate::numbers::whole;
 use crate::problem::{Draw, Fact, FactName, MixupClass, MixupId, MixupMeta, Step};
 use std::fmt::{self, Display};
 
@@ -96,7 +97,7 @@ impl Dated {
 
     /// The step that counts the years.
     pub fn years_step(&self) -> Step {
-        let line = format!(
+        let line = format_args!(
             "{} − {} = {}",
             self.this_year.unsigned_abs(),
             self.printed_year.unsigned_abs(),
@@ -114,11 +115,11 @@ impl Dated {
 
     /// The steps from the years to this year's value.
     pub fn push_change_steps(&self, steps: &mut Vec<Step>) {
-        let line = self.total_words().to_string();
+        let line = self.total_words();
         steps.push(Step::new("Change in that time", line));
 
         let with = (self.printed < 0) == (self.change < 0);
-        let line = sizes_together(arc(self.printed), arc(self.total())).to_string();
+        let line = sizes_together(arc(self.printed), arc(self.total()));
         let sum = Step::new(
             match (with, self.printed < 0) {
                 (true, true) => "Both are west, so add",
@@ -135,7 +136,7 @@ impl Dated {
             // Nothing is left, so no letter either.
             return;
         }
-        let line = in_full_words(self.today()).to_string();
+        let line = in_full_words(self.today());
         let letter = Step::new(
             match (with, self.crosses_zero(), self.printed < 0) {
                 (_, true, _) => "The change was the larger one, so the letter changes",
@@ -150,30 +151,26 @@ impl Dated {
 
     /// The last step: what one sets in place of the sum; none where the sum is what one sets.
     pub fn set_step(&self) -> Option<Step> {
-        let half = (f64::from(self.today()) / 30.0).round() as ArcMinutes * 30;
+        let half = whole::<ArcMinutes>((f64::from(self.today()) / 30.0).round()) * 30;
         if half == self.today() {
             return None;
         }
         let words =
             format!("No hand compass shows minutes: one sets the nearest half degree, {}, in place of", lettered(half));
-        let line = in_full_words(self.today()).to_string();
+        let line = in_full_words(self.today());
         Some(Step::new(words, line))
     }
 
     /// Appends `12 × 10′ = 120′ = 2° E`.
     pub fn total_words(&self) -> impl Display {
         fmt::from_fn(move |out| {
-            write!(
-                out,
-                "{} × {} = {}",
-                self.years().unsigned_abs(),
-                minutes_words(arc(self.change)),
-                minutes_words(arc(self.total()))
-            )?;
-            if self.total().abs() >= 60 {
-                write!(out, " = {}", degrees_minutes(arc(self.total())))?;
+            let (change, total) = (self.change.unsigned_abs(), self.total().unsigned_abs());
+            write!(out, "{} × {change}′ = {total}′", self.years().unsigned_abs())?;
+            if total >= 60 {
+                out.write_str(" = ")?;
+                write_minutes(out, total.into())?;
             }
-            write!(out, "{}", letter_words(self.total()))
+            out.write_str(letter_words(self.total()))
         })
     }
 
@@ -187,27 +184,32 @@ impl Dated {
 
 /// Appends `5°30′ W`.
 pub(super) fn lettered(minutes: ArcMinutes) -> impl Display {
-    fmt::from_fn(move |out| write!(out, "{}", declination_words(arc(minutes))))
+    declination_words(arc(minutes))
 }
 
 /// Degrees and minutes, the minutes also where there are none: `5°30′ W`, `12°00′ E`.
 fn in_full_words(minutes: ArcMinutes) -> impl Display {
     fmt::from_fn(move |out| {
-        write!(out, "{}", degrees_minutes(arc(minutes)))?;
-        if minutes % 60 == 0 {
-            out.write_str("00′")?;
-        }
-        write!(out, "{}", letter_words(minutes))
+        write_minutes(out, minutes.unsigned_abs().into())?;
+        out.write_str(if minutes % 60 == 0 { "00′" } else { "" })?;
+        out.write_str(letter_words(minutes))
     })
 }
 
 /// The size in minutes with its letter: `10′ E`.
 pub(super) fn change_words(minutes: ArcMinutes) -> impl Display {
-    fmt::from_fn(move |out| write!(out, "{}{}", minutes_words(arc(minutes)), letter_words(minutes)))
+    fmt::from_fn(move |out| {
+        write_digits(out, minutes.unsigned_abs().into(), 1)?;
+        out.write_str("′")?;
+        out.write_str(letter_words(minutes))
+    })
 }
 
-fn letter_words(minutes: ArcMinutes) -> impl Display {
-    fmt::from_fn(move |out| write!(out, " {}", letter(minutes).letter()))
+const fn letter_words(minutes: ArcMinutes) -> &'static str {
+    match letter(minutes) {
+        EastWest::East => " E",
+        EastWest::West => " W",
+    }
 }
 
 /// East or west; nothing counts as east.
@@ -217,7 +219,7 @@ pub(super) const fn letter(minutes: ArcMinutes) -> EastWest {
 
 /// As an angle.
 pub(super) fn arc(minutes: ArcMinutes) -> Angle {
-    Angle::from_minutes(f64::from(minutes))
+    Angle::from_whole_minutes(minutes)
 }
 
 /// The printed value used as it is, years later.

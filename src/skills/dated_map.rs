@@ -2,7 +2,8 @@
 //! unless the map is too old for that.
 
 use super::dated::{ArcMinutes, CHANGE_REVERSED, Dated, NOT_UPDATED, arc, change_words, letter, lettered};
-use crate::angle::EastWest;
+use crate::angle::{Angle, EastWest};
+use crate::numbers::whole;
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupClass, MixupId,
     MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Tolerance, Value, Wanted,
@@ -182,7 +183,7 @@ impl Generator for DatedMap {
             Turn::ThroughZero => -drawn_clear(draw, total, size),
         };
         // The answer lies so near a half degree that setting that is right, too: no hand compass shows minutes.
-        let near_half = (f64::from(printed + total) / 30.0).round() as ArcMinutes * 30;
+        let near_half = whole::<ArcMinutes>((f64::from(printed + total) / 30.0).round()) * 30;
         let beside = if level == Level::ONE { 0 } else { draw.between(-5, 5) };
         let printed = side * (near_half + beside - total);
         let printed_year = this_year - years;
@@ -302,7 +303,8 @@ impl Generator for DatedMap {
     }
 
     fn prompt(&self, item: &DatedMapItem) -> String {
-        let mut out = item.dated.given_words().to_string();
+        let mut out = String::with_capacity(320);
+        let _ = write!(out, "{}", item.dated.given_words());
         match &item.options {
             None => out.push_str("What is the declination now, in degrees and minutes, east or west?"),
             Some(options) => {
@@ -475,7 +477,11 @@ fn lettered_answer(minutes: ArcMinutes) -> Answer {
         EastWest::West => 1,
     };
     let size = minutes.abs();
-    Answer::three(Value::degrees(f64::from(size / 60)), Value::Number(f64::from(size % 60)), Value::Choice(side))
+    Answer::three(
+        Value::Angle(Angle::from_tenths(size / 60 * 10)),
+        Value::Number(f64::from(size % 60)),
+        Value::Choice(side),
+    )
 }
 
 #[cfg(test)]

@@ -241,11 +241,11 @@ impl Generator for Diagram {
         if item.parts().is_some() {
             steps.push(Step::new(item.rule(), item.sum()).about(FigurePart::North(item.asked.third())));
         } else {
-            let line = degrees_minutes(item.right()).to_string();
+            let line = degrees_minutes(item.right());
             let read = Step::new("Read the number printed there; the drawing is not to scale", line);
             steps.push(read.about(FigurePart::Between(from, to)));
         }
-        let line = declination_words(item.right()).to_string();
+        let line = declination_words(item.right());
         steps.push(Step::new(item.side_reason(), line).about(FigurePart::North(to)));
         steps
     }

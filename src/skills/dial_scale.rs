@@ -174,12 +174,12 @@ impl Scale {
     pub fn count_steps(&self, number: Tenths, steps: &mut Vec<Step>) {
         let printed = self.printed(number);
         if printed == number {
-            let line = figures(number).to_string();
+            let line = figures(number);
             let step = Step::new("It is a printed number, so there is nothing to count", line);
             steps.push(step.about(FigurePart::Index).answers());
             return;
         }
-        let line = format!(
+        let line = format_args!(
             "{} / {} = {}",
             size(self.numbered),
             size(self.numbered / self.graduation * 10),

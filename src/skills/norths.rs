@@ -197,21 +197,22 @@ pub(super) fn sizes_together(one: Angle, other: Angle) -> impl Display {
     fmt::from_fn(move |out| {
         let (large, small) = if one.abs() < other.abs() { (other, one) } else { (one, other) };
         if small != Angle::ZERO {
-            write!(
-                out,
-                "{}{}{} = ",
-                degrees_minutes(large),
-                if same_side(large, small) { " + " } else { " − " },
-                degrees_minutes(small)
-            )?;
+            degrees_minutes(large).fmt(out)?;
+            out.write_str(if same_side(large, small) { " + " } else { " − " })?;
+            degrees_minutes(small).fmt(out)?;
+            out.write_str(" = ")?;
         }
-        write!(out, "{}", degrees_minutes(one + other))
+        degrees_minutes(one + other).fmt(out)
     })
 }
 
 /// The same, with the letter that comes out: `12° − 2° = 10°, so 10° W`.
 pub(super) fn together(one: Angle, other: Angle) -> impl Display {
-    fmt::from_fn(move |out| write!(out, "{}, so {}", sizes_together(one, other), declination_words(one + other)))
+    fmt::from_fn(move |out| {
+        sizes_together(one, other).fmt(out)?;
+        out.write_str(", so ")?;
+        declination_words(one + other).fmt(out)
+    })
 }
 
 /// The declination where the G-M angle is due: out by the convergence.

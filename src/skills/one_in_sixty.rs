@@ -6,13 +6,15 @@
 
 mod meta;
 
-use super::common::{bearing, bearing_of, figures};
+use super::common::{Tenths, bearing, bearing_of, figures, size as in_tenths, write_size};
 use crate::angle::{Angle, Bearing, Magnetic, North, SENSES};
+use crate::numbers::whole;
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
     MixupList, Question, SkillMeta, Step, Tolerance, TurnFigure, Value, Wanted,
 };
 use meta::{AWAY_FROM_LINE, META, ONE_DEGREE_ONLY, ONLY_CLOSING, ONLY_PARALLEL, PER_HUNDRED, TURNED_ROUND, WHOLE_WAY};
+use std::fmt::{self, Display};
 
 /// The skill `one-in-sixty`.
 pub(super) struct OneInSixty;
@@ -139,24 +141,28 @@ fn closing(way: usize, degrees: f64) -> Answer {
 }
 
 /// A number with at most one figure behind the point.
-fn short(number: f64) -> String {
-    ((number * 10.0).round() / 10.0).to_string()
+fn short(number: f64) -> impl Display {
+    in_tenths(whole::<Tenths>((number * 10.0).round()))
 }
 
 /// `= 3`, or `≈ 6.7` where that is rounded.
-fn comes_to(number: f64) -> String {
-    let rounded = (number * 10.0).round() / 10.0;
-    format!("{} {rounded}", if (number - rounded).abs() < 1e-9 { "=" } else { "≈" })
+fn comes_to(number: f64) -> impl Display {
+    let rounded = (number * 10.0).round();
+    let sign = if (number - rounded / 10.0).abs() < 1e-9 { "= " } else { "≈ " };
+    fmt::from_fn(move |out| {
+        out.write_str(sign)?;
+        write_size(out, whole(rounded))
+    })
 }
 
 /// `900 / 60 = 15`: how far one degree leads off.
-fn sixtieth(distance: i32) -> String {
-    format!("{distance} / 60 {}", comes_to(f64::from(distance) / 60.0))
+fn sixtieth(distance: i32) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "{distance} / 60 {}", comes_to(f64::from(distance) / 60.0)))
 }
 
 /// `60 × 45 / 900 = 3`: how many degrees lead so far off.
-fn sixty(offset: i32, distance: i32) -> String {
-    format!("60 × {offset} / {distance} {}", comes_to(degrees(offset, distance)))
+fn sixty(offset: i32, distance: i32) -> impl Display {
+    fmt::from_fn(move |out| write!(out, "60 × {offset} / {distance} {}", comes_to(degrees(offset, distance))))
 }
 
 impl Generator for OneInSixty {
@@ -323,11 +329,11 @@ impl Generator for OneInSixty {
                 steps.push(
                     Step::new(
                         "So many degrees lead off so many times as far",
-                        format!("{distance} × {degrees} / 60 = {}", distance * degrees / 60),
+                        format_args!("{distance} × {degrees} / 60 = {}", distance * degrees / 60),
                     )
                     .about(off),
                 );
-                steps.push(Step::new("In metres", format!("{} m", distance * degrees / 60)));
+                steps.push(Step::new("In metres", format_args!("{} m", distance * degrees / 60)));
             }
             Task::Error { distance, offset } => {
                 steps.push(Step::new("One degree would have led off by a sixtieth", sixtieth(distance)));
@@ -338,7 +344,7 @@ impl Generator for OneInSixty {
                     )
                     .about(off),
                 );
-                steps.push(Step::new("In degrees", format!("{}°", short(degrees(offset, distance)))));
+                steps.push(Step::new("In degrees", format_args!("{}°", short(degrees(offset, distance)))));
             }
             Task::Closing { walked, offset, left } => {
                 let (behind, ahead) = (degrees(offset, walked), degrees(offset, left));
@@ -349,13 +355,13 @@ impl Generator for OneInSixty {
                 ));
                 steps.push(Step::new(
                     "Both together",
-                    format!("{} + {} = {}", short(behind), short(ahead), short(behind + ahead)),
+                    format_args!("{} + {} = {}", short(behind), short(ahead), short(behind + ahead)),
                 ));
                 let reason = match item.side {
                     Side::Left => "You stand left of the line, so it lies clockwise",
                     Side::Right => "You stand right of the line, so it lies counterclockwise",
                 };
-                steps.push(Step::new(reason, format!("{} {}°", SENSES[item.side.back()], short(behind + ahead))));
+                steps.push(Step::new(reason, format_args!("{} {}°", SENSES[item.side.back()], short(behind + ahead))));
             }
         }
         steps

@@ -14,6 +14,7 @@ use super::hands::{ByHand, Levels, Orienting};
 use super::norths::{Norths, SIZES_ADDED, convergence_beside, given_alone_words, same_side, sizes_together, whole};
 use super::orienting::{self, ArrowToward, TURN_UNTIL_BOXED, lies_words};
 use crate::angle::{Bearing, Declination, Magnetic, North, SENSES};
+use crate::numbers;
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Figure, FigurePart, Generator, HomeAngles, Level, LineRole, MixupList,
     MixupMeta, Question, SkillMeta, Step, Value, Wanted,
@@ -84,7 +85,7 @@ impl Generator for OrientMagneticLine {
                 let turned = draw.between(25, 155) * 10;
                 asked = Asked::Left(bearing_of(turned * draw.sign()));
             } else if draw.chance(1, 2) {
-                let offer = &OFFERS[draw.below(OFFERS.len() as u32) as usize];
+                let offer = &OFFERS[numbers::place(draw.raw(), OFFERS.len())];
                 if home.is_none() {
                     declination = draw.between(CLEARLY_ELSEWHERE / 10, 20) * 10 * draw.sign();
                 }

@@ -6,7 +6,7 @@ use super::compass_points::meta::{
     BETWEEN_CARDINALS, BY_WRONG_WAY, MIRRORED_EAST_WEST, MIRRORED_NORTH_SOUTH, NEXT_CLOCKWISE, NEXT_COUNTERCLOCKWISE,
     POINT_TOO_FAR, POINT_TOO_SHORT, POINTS_OF_SIXTEEN, STEMS_EXCHANGED, WRONG_STEM,
 };
-use super::compass_points::{CompassPoints, CompassPointsItem, Given, draw_turn, near};
+use super::compass_points::{CompassPoints, CompassPointsItem, Given, draw_turn, near, point};
 use super::turning::TURNED_OTHER_WAY;
 use crate::angle::{Point, PointSet};
 use crate::problem::{
@@ -61,12 +61,12 @@ impl Generator for ThirtyTwoPoints {
 
     fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> CompassPointsItem {
         let wants_degrees = draw.chance(1, 2);
-        let mut number = draw.below(32);
+        let mut number = draw.between(0, 31);
         // What is new on the card comes up in two of three.
-        if number.is_multiple_of(2) && draw.chance(1, 3) {
+        if number % 2 == 0 && draw.chance(1, 3) {
             number += 1;
         }
-        let point = Point::new(number as u8);
+        let point = point(number);
         let (given, wants_degrees) = match level.number() {
             4 => (draw_turn(1, draw.between(2, 7), wants_degrees, draw), wants_degrees),
             // The border lies 5.6° from the name.

@@ -183,7 +183,7 @@ impl Turning {
         let mut at = self.start;
         for turn in [self.first, self.second] {
             if turn != 0 {
-                let line = bare_sum(at, self.change(turn)).to_string();
+                let line = bare_sum(at, self.change(turn));
                 let step = Step::new(self.rule(turn), line).about(self.part());
                 steps.push(step.decides(match self.turned {
                     Turned::Body => "Turning that way, do the numbers grow or shrink?",
@@ -193,7 +193,7 @@ impl Turning {
             }
         }
         while wrap(at) != at {
-            let line = bare_sum(at, once_round(at)).to_string();
+            let line = bare_sum(at, once_round(at));
             let step = Step::new(wrap_words(at), line).about(self.part());
             steps.push(step.decides("Is the number on the dial, from 000 to 359? If not, bring it back"));
             at += once_round(at);

@@ -215,7 +215,7 @@ impl Generator for Turns {
             TurnsItem::Size { between, .. } => between.steps(&mut steps),
             TurnsItem::Bearing { turning, told, .. } => {
                 if let Told::Part(part) = told {
-                    let line = format!("{part} = {}", size(turning.first));
+                    let line = format_args!("{part} = {}", size(turning.first));
                     steps.push(Step::new("A full turn is 360 degrees", line));
                 }
                 turning.steps(&mut steps);

@@ -30,7 +30,7 @@ pub fn fill(store: &mut Store, learners: u32, attempts: u64) -> Result<Vec<Learn
     let mut turn = 0_u64;
     let mut random = 1_u64;
     while left > 0 && !ids.is_empty() {
-        let learner = ids[(turn % ids.len() as u64) as usize];
+        let learner = ids[usize::try_from(turn % ids.len() as u64).unwrap_or(0)];
         let round = turn / ids.len() as u64;
         let at = start
             + (24 * i64::try_from(round).unwrap_or(0)).hours()

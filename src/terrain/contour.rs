@@ -1,6 +1,7 @@
 //! Contour lines over the mesh of heights.
 use super::relief::Mesh;
 use super::spot::Spot;
+use crate::numbers::whole;
 
 /// A contour line.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,7 +46,7 @@ impl<'a> Tracer<'a> {
     /// All lines at the heights that are multiples of `step_m`.
     pub(super) fn all(mut self, step_m: i32) -> Vec<Contour> {
         // How many steps high each crossing is: a cell whose corners agree has no line.
-        let bands: Vec<i32> = self.heights.iter().map(|height| (height / f64::from(step_m)).floor() as i32).collect();
+        let bands: Vec<i32> = self.heights.iter().map(|height| whole((height / f64::from(step_m)).floor())).collect();
         let cols = self.mesh.cols;
         let mut cut: Vec<(i32, usize)> = Vec::with_capacity(bands.len());
         for row in 0..self.mesh.rows - 1 {
@@ -93,6 +94,7 @@ impl<'a> Tracer<'a> {
     fn cell(&mut self, at: usize, case: usize, level: f64) {
         let cols = self.mesh.cols;
         let edge = [2 * at, 2 * (at + 1) + 1, 2 * (at + cols), 2 * at + 1];
+        let number = |edge: usize| u32::try_from(edge).unwrap_or(NONE);
         // A cell with two high and two low corners across: its middle says which pair is joined.
         let middle = || {
             let corners = [at, at + 1, at + cols, at + cols + 1].map(|at| self.heights[at]);
@@ -118,9 +120,9 @@ impl<'a> Tracer<'a> {
             _ => &[(1, 0), (3, 2)],
         };
         for &(from, to) in links {
-            self.next[edge[from]] = edge[to] as u32;
+            self.next[edge[from]] = number(edge[to]);
             self.entered[edge[to]] = true;
-            self.starts.push(edge[from] as u32);
+            self.starts.push(number(edge[from]));
         }
     }
 

@@ -2,6 +2,7 @@
 //!
 //! The same way of drawing as for problems, with its own key: `terrain` stands above `problem` and may not use it. Raw
 //! output of ChaCha8 with own ranges, so that a map never changes with a version of `rand`.
+use crate::numbers;
 use rand::SeedableRng;
 use rand::rand_core::Rng;
 use rand::rngs::ChaCha8Rng;
@@ -24,19 +25,17 @@ impl Draw {
 
     /// A whole number 0 ≤ n < `bound`, all equally likely; 0 when the bound is 0.
     pub(super) fn below(&mut self, bound: u32) -> u32 {
-        ((u128::from(self.0.next_u64()) * u128::from(bound)) >> 64) as u32
+        numbers::below(self.0.next_u64(), bound)
     }
 
     /// A whole number `low` ≤ n ≤ `high`; `low` when the range is empty.
     pub(super) fn between(&mut self, low: i32, high: i32) -> i32 {
-        let span = i64::from(high) - i64::from(low) + 1;
-        let span = u32::try_from(span.max(1)).unwrap_or(u32::MAX);
-        (i64::from(low) + i64::from(self.below(span))) as i32
+        numbers::between(self.0.next_u64(), low, high)
     }
 
     /// A number from `low` to `high` in steps of a tenth: tenths keep drawn figures short and the same everywhere.
     pub(super) fn tenths(&mut self, low: f64, high: f64) -> f64 {
-        f64::from(self.between((low * 10.0).round() as i32, (high * 10.0).round() as i32)) / 10.0
+        f64::from(self.between(numbers::whole((low * 10.0).round()), numbers::whole((high * 10.0).round()))) / 10.0
     }
 
     /// True in `parts` of `whole` cases.
@@ -49,10 +48,15 @@ impl Draw {
         if self.chance(1, 2) { 1.0 } else { -1.0 }
     }
 
+    /// One of the items; there must be some.
+    pub(super) fn pick<T: Copy>(&mut self, items: &[T]) -> T {
+        items[numbers::place(self.0.next_u64(), items.len())]
+    }
+
     /// Puts the items into random order.
     pub(super) fn shuffle<T>(&mut self, items: &mut [T]) {
         for last in (1..items.len()).rev() {
-            let other = self.below(last as u32 + 1) as usize;
+            let other = numbers::place(self.0.next_u64(), last + 1);
             items.swap(last, other);
         }
     }

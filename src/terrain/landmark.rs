@@ -5,6 +5,7 @@ use super::names::Names;
 use super::relief::Relief;
 use super::spot::{Spot, squared_to_line};
 use super::water::Water;
+use crate::numbers::whole;
 
 /// What a landmark is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -117,7 +118,7 @@ impl Sites<'_> {
     /// A landmark without a name yet.
     pub(super) fn landmark(&self, kind: LandmarkKind, spot: Spot) -> Landmark {
         let spot = spot.tenths();
-        let height_m = self.water.height_m(self.relief, spot).round() as i32;
+        let height_m = whole(self.water.height_m(self.relief, spot).round());
         let core = spot.distance_mm(self.middle()) <= self.core_mm();
         Landmark { name: String::new(), kind, spot, height_m, core }
     }
@@ -160,7 +161,7 @@ impl Sites<'_> {
     /// Huts, chapels and the like: most of them in the core, each kind at most twice.
     pub(super) fn works(&self, seed: u64, among: &mut Vec<Landmark>) {
         let mut draw = Draw::new("works", seed);
-        let wanted = ((self.width_mm * self.height_mm / 1350.0).round() as usize).clamp(6, 16);
+        let wanted = whole::<usize>((self.width_mm * self.height_mm / 1350.0).round()).clamp(6, 16);
         let mut spots: Vec<Spot> = Vec::new();
         for number in 0..wanted {
             let core = number < wanted - 1;
@@ -193,8 +194,8 @@ impl Sites<'_> {
                 return Some(spot);
             }
         }
-        let cols = (self.width_mm as u32).max(1);
-        let rows = (self.height_mm as u32).max(1);
+        let cols = whole::<u32>(self.width_mm).max(1);
+        let rows = whole::<u32>(self.height_mm).max(1);
         let all = || {
             (0..rows).flat_map(|row| (0..cols).map(move |col| Spot::new(f64::from(col) + 0.5, f64::from(row) + 0.5)))
         };

@@ -95,7 +95,7 @@ impl Names {
     }
 
     fn pick(&mut self, parts: &[&'static str]) -> &'static str {
-        parts[self.draw.below(parts.len() as u32) as usize]
+        self.draw.pick(parts)
     }
 
     /// Whether no other place has this name, or one with the same first word.

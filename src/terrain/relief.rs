@@ -4,6 +4,7 @@
 //! out the same everywhere.
 use super::draw::Draw;
 use super::spot::{Spot, unit};
+use crate::numbers::{real, whole};
 
 /// A rise (or hollow) around a stretch; round where the stretch has no length.
 #[derive(Clone, Copy, Debug)]
@@ -160,7 +161,7 @@ impl Relief {
     }
 
     fn raise_hills(&mut self, draw: &mut Draw) {
-        let wanted = ((self.width_mm * self.height_mm / 2300.0).round() as usize).clamp(3, 10);
+        let wanted = whole::<usize>((self.width_mm * self.height_mm / 2300.0).round()).clamp(3, 10);
         let mut heights = Vec::new();
         for _ in 0..wanted * 12 {
             let spot = Spot::new(draw.tenths(13.0, self.width_mm - 13.0), draw.tenths(13.0, self.height_mm - 13.0));
@@ -299,15 +300,15 @@ impl Mesh {
     pub(super) fn over(width_mm: f64, height_mm: f64) -> Mesh {
         let steps = |mm: f64| (mm / MESH_MM).ceil().max(1.0);
         Mesh {
-            cols: steps(width_mm) as usize + 1,
-            rows: steps(height_mm) as usize + 1,
+            cols: whole::<usize>(steps(width_mm)) + 1,
+            rows: whole::<usize>(steps(height_mm)) + 1,
             step_east: width_mm / steps(width_mm),
             step_north: height_mm / steps(height_mm),
         }
     }
 
     pub(super) fn place(&self, col: usize, row: usize) -> Spot {
-        Spot::new(col as f64 * self.step_east, row as f64 * self.step_north)
+        Spot::new(real(col) * self.step_east, real(row) * self.step_north)
     }
 
     pub(super) fn spot(&self, at: usize) -> Spot {
@@ -321,9 +322,9 @@ impl Mesh {
     /// The crossings in the upright box around a stretch.
     pub(super) fn around(&self, a: Spot, b: Spot, mm: f64) -> impl Iterator<Item = usize> + use<> {
         let span = |low: f64, high: f64, step: f64, count: usize| {
-            let first = ((low - mm) / step).ceil().max(0.0) as usize;
+            let first: usize = whole(((low - mm) / step).ceil());
             let last = ((high + mm) / step).floor();
-            (first, if last < 0.0 { 0 } else { (last as usize + 1).min(count) })
+            (first, if last < 0.0 { 0 } else { (whole::<usize>(last) + 1).min(count) })
         };
         let (left, right) = span(a.east_mm.min(b.east_mm), a.east_mm.max(b.east_mm), self.step_east, self.cols);
         let (low, high) = span(a.north_mm.min(b.north_mm), a.north_mm.max(b.north_mm), self.step_north, self.rows);

@@ -1,5 +1,6 @@
 //! One stream: its course, its water, and how it is cut into the ground.
 use super::spot::{Spot, nearest_on};
+use crate::numbers::{real, whole};
 
 /// A stream from its source, or from where it enters the sheet, down to its end.
 #[derive(Clone, Debug)]
@@ -49,7 +50,7 @@ impl Stream {
             .iter()
             .enumerate()
             .map(|(step, &spot)| {
-                let depth = (bed.first_m + step as f64 * CUT_M).min(bed.full_m);
+                let depth = (bed.first_m + real(step) * CUT_M).min(bed.full_m);
                 before = (ground(spot) - depth).min(before).max(to_m);
                 before
             })
@@ -83,7 +84,7 @@ impl Stream {
             let off = (a.east_mm - spot.east_mm).abs().max((a.north_mm - spot.north_mm).abs());
             let spare = (off - within.sqrt()) / longest;
             if spare >= 2.0 {
-                at += spare as usize - 1;
+                at += whole::<usize>(spare) - 1;
                 continue;
             }
             let (share, squared) = nearest_on(a, b, spot);

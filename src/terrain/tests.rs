@@ -1,4 +1,6 @@
 //! What must hold of every map.
+#![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
+
 use super::spot::crossing;
 use super::*;
 use crate::angle::{Angle, Convergence, Declination, North};

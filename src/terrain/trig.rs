@@ -2,6 +2,7 @@
 //!
 //! The standard library hands these to the system, whose last bit differs from system to system. A map must not.
 use crate::angle::Angle;
+use crate::numbers::whole;
 
 /// Sine and cosine of an angle, to about 1e-16.
 pub(super) fn sin_cos(angle: Angle) -> (f64, f64) {
@@ -17,7 +18,7 @@ pub(super) fn sin_cos(angle: Angle) -> (f64, f64) {
         cos = 1.0 - square / ((2.0 * n + 1.0) * (2.0 * n + 2.0)) * cos;
     }
     let sin = x * sin;
-    match quarter as i32 & 3 {
+    match whole::<i32>(quarter) & 3 {
         0 => (sin, cos),
         1 => (cos, -sin),
         2 => (-sin, -cos),

@@ -5,6 +5,7 @@ use super::lake::Lake;
 use super::relief::{Mesh, Relief};
 use super::spot::{Spot, nearest_on, squared_to_line, unit};
 use super::stream::{Bed, CUT_M, STEP_MM, Stream, weight};
+use crate::numbers::{real, whole};
 
 const RIVER: Bed = Bed { reach_mm: 7.0, first_m: 0.0, full_m: 6.0, springs_here: false };
 const BROOK: Bed = Bed { reach_mm: 5.0, first_m: 0.0, full_m: 7.0, springs_here: true };
@@ -65,7 +66,7 @@ impl Water {
         let Some(dry) = dry.filter(|&spot| sheet.holds(spot)) else { return };
         // Out of the lake in ordinary steps, by no means uphill.
         let steps = (self.lake.middle.distance_mm(dry) / STEP_MM).ceil().max(1.0);
-        let out = (0..steps as u32).map(|step| self.lake.middle.toward(dry, f64::from(step) / steps));
+        let out = (0..whole::<u32>(steps)).map(|step| self.lake.middle.toward(dry, f64::from(step) / steps));
         let line: Vec<Spot> = out.chain(self.descend(relief, sheet, dry)).collect();
         if line.last().is_some_and(|&end| !sheet.holds(end)) {
             let bed = Bed { first_m: 1.0 - CUT_M * steps, ..RIVER };
@@ -89,7 +90,7 @@ impl Water {
         }
         let line = self.descend(relief, sheet, source);
         let Some(&end) = line.last() else { return };
-        let long_enough = line.len() as f64 * STEP_MM >= 15.0;
+        let long_enough = real(line.len()) * STEP_MM >= 15.0;
         let mouth = self.mouth(end);
         if !long_enough {
             return;

@@ -3,11 +3,12 @@ use super::draw::Draw;
 use super::lake::Lake;
 use super::spec::MapSpec;
 use super::spot::{Spot, inside};
+use crate::numbers::whole;
 
 /// Woods: rounded patches on the sheet, as closed outlines (the last corner joins the first).
 pub(super) fn patches(seed: u64, sheet: &MapSpec, lake: &Lake) -> Vec<Vec<Spot>> {
     let mut draw = Draw::new("woods", seed);
-    let wanted = ((sheet.width_mm * sheet.height_mm / 2200.0).round() as usize).clamp(3, 12);
+    let wanted = whole::<usize>((sheet.width_mm * sheet.height_mm / 2200.0).round()).clamp(3, 12);
     let mut patches: Vec<(Spot, f64)> = Vec::new();
     for _ in 0..wanted * 6 {
         let middle = Spot::new(draw.tenths(0.0, sheet.width_mm), draw.tenths(0.0, sheet.height_mm));
@@ -63,7 +64,7 @@ const TREES_MM: f64 = 6.0;
 
 /// Sparse places in woods: what tells them without colour.
 pub(super) fn trees(sheet: &MapSpec, woods: &[Vec<Spot>], lake: &Lake) -> Vec<Spot> {
-    let count = |mm: f64| (mm / TREES_MM) as u32;
+    let count = |mm: f64| whole::<u32>(mm / TREES_MM);
     let mut trees = Vec::new();
     for patch in woods {
         let span = |of: fn(&Spot) -> f64| {

@@ -2,6 +2,7 @@
 use super::draw::Draw;
 use super::landmark::{APART_MM, Landmark, LandmarkKind, Sites, is_free};
 use super::spot::{Spot, crossing, squared_to_line, unit};
+use crate::numbers::whole;
 
 /// A path over the sheet.
 pub(super) type Path = Vec<Spot>;
@@ -55,7 +56,7 @@ fn path(draw: &mut Draw, sites: &Sites, landmarks: &[Landmark], from: Spot, to: 
         .into_iter()
         .map(|bend| {
             let bow = from.toward(to, 0.5).along((dy, -dx), bend * length);
-            let steps = (length / STEP_MM).ceil().clamp(2.0, 100.0) as u32;
+            let steps: u32 = whole((length / STEP_MM).ceil().clamp(2.0, 100.0));
             let line: Path = (0..=steps)
                 .map(|step| {
                     let share = f64::from(step) / f64::from(steps);

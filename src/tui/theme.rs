@@ -67,7 +67,8 @@ impl Tone {
 }
 
 const fn rgb(hex: u32) -> Color {
-    Color::Rgb((hex >> 16) as u8, (hex >> 8) as u8, hex as u8)
+    let [_, red, green, blue] = hex.to_be_bytes();
+    Color::Rgb(red, green, blue)
 }
 
 impl Theme {

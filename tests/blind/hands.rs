@@ -1,4 +1,5 @@
 //! Strategies of the hands at the map table, played through its commands and judged by their moves.
+#![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
 
 use super::Played;
 use super::typed::numbers;

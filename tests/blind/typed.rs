@@ -1,4 +1,5 @@
 //! Strategies for what is typed, chosen, or set by turning a dial.
+#![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
 
 use super::Played;
 use needlewise::angle::Angle;

@@ -1,4 +1,5 @@
 //! Answers worked out by the library from the code that stands on the screen.
+#![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a test counts and draws is small")]
 
 use super::camp::DAY;
 use super::output::Output;

@@ -1,4 +1,5 @@
 //! The keys of right work at the map table, found by working at one beside the program.
+#![expect(clippy::cast_possible_truncation, reason = "what a test counts and draws is small")]
 
 use crossterm::event::{KeyCode, KeyEvent};
 use needlewise::angle::Angle;

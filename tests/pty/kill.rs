@@ -3,6 +3,11 @@
 //! SIGKILL does not test a power cut: for that every commit must wait for the disk (`synchronous` FULL), which is a
 //! setting of a connection and is asserted on the store's own in its unit tests; the journal's mode is kept in the file
 //! and asserted here.
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
+    reason = "what a test counts and draws is small"
+)]
 
 use super::answers::{is_asking, keys, mixed_up, practice, problem_on, shows_example, told, verdict};
 use super::camp::Camp;

@@ -1,4 +1,5 @@
 //! The leader's half by keys: the patrol's page, checks at one keyboard, turns, rounds, what was seen on the ground.
+#![expect(clippy::cast_possible_truncation, reason = "what a test counts and draws is small")]
 
 use crate::play::Play;
 use crate::{picture, readable_in_each_theme};

@@ -1,4 +1,5 @@
 //! A small stage for the screens: keys in, picture out, with a real store in a temporary folder and no terminal.
+#![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a test counts and draws is small")]
 
 use super::contrast::contrast;
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};

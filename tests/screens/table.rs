@@ -1,4 +1,5 @@
 //! The map table by keys: right work, every error that has a name, the showing, the mouse, and its pictures.
+#![expect(clippy::cast_possible_truncation, reason = "what a test counts and draws is small")]
 
 use super::play::Play;
 use super::{assert_verdict, picture, readable_in_each_theme};

@@ -1,4 +1,10 @@
 //! Directions and the dial: compass points, turns, reading and setting a dial, back bearings.
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
+    clippy::cast_sign_loss,
+    reason = "what a test counts and draws is small"
+)]
 
 use super::facts::{Dir, EXACT, Facts, Part, Worked, one};
 use needlewise::problem::{Choices, Question};

@@ -1,4 +1,5 @@
 //! Problems on home ground: they show its own angles, all skills the same ones, and none where there is nothing to ask.
+#![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
 
 use super::facts::Facts;
 use super::norths;

@@ -1,4 +1,9 @@
 //! The three norths: the declination diagram, conversions, a declination out of date.
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
+    reason = "what a test counts and draws is small"
+)]
 
 use super::facts::{Dir, EXACT, Facts, Part, Worked, one};
 use super::{Solver, prompts, single};

@@ -3,6 +3,7 @@
 //! True north is 0. The map's true north stands at μ, a line drawn on it at μ + its own angle on the map, the baseplate
 //! along that line at β, the orienting arrow at β less the reading R, the needle at the declination D. Boxed means
 //! that the arrow lies under the needle; oriented means that μ is 0.
+#![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
 
 use super::facts::{Dir, Facts, Part, Worked, one};
 use super::norths::{Dated, Norths, on_dial};

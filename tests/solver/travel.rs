@@ -1,5 +1,6 @@
 //! Getting there: what a bearing a few degrees off does, degree by degree. One degree leads off by one in sixty (common
 //! practice, no source).
+#![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a test counts and draws is small")]
 
 use super::Solver;
 use super::facts::{Dir, Facts, Part, Worked, one};

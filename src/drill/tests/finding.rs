@@ -1,4 +1,5 @@
 //! Drills in files and folders.
+#![expect(clippy::cast_possible_truncation, reason = "what a test counts and draws is small")]
 
 use super::fakes::{GOOD, SKILLS, read};
 use crate::drill::find::{Shelf, load};

@@ -1,4 +1,5 @@
 //! What a good file means, and that nothing at all makes the reader panic.
+#![expect(clippy::cast_possible_truncation, reason = "what a test counts and draws is small")]
 
 use super::fakes::{GOOD, SKILLS, read, with};
 use crate::drill::{DeclinationSide, Drill, DrillError, DrillGround, FaultKind, Key, Origin, Pace};

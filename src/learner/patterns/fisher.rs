@@ -1,6 +1,7 @@
 //! Fisher's exact test of a table of two by two.
 
 use super::Tally;
+use crate::numbers::real;
 
 /// Tables as likely as the one seen may come out a little more likely by rounding; the reach of R's `fisher.test`.
 const ROUNDING: f64 = 1e-7;
@@ -25,7 +26,7 @@ fn ln_factorials(most: usize) -> Vec<f64> {
     let mut ln = Vec::with_capacity(most + 1);
     ln.push(sum);
     for number in 1..=most {
-        sum += (number as f64).ln();
+        sum += real(number).ln();
         ln.push(sum);
     }
     ln

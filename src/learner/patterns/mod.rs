@@ -41,6 +41,7 @@ mod tests;
 pub use side::{Applied, Feature, Side};
 
 use super::belief::Tally;
+use crate::numbers::real;
 use crate::problem::{Level, MixupMeta, SkillMeta};
 use facts::Reading;
 use fisher::fisher;
@@ -163,7 +164,7 @@ impl Tried {
 /// The pattern that tells most: the smallest p, then the larger difference, then the order of the features.
 fn best(mixup: &'static MixupMeta, rows: &[Row<'_>]) -> Option<Pattern> {
     let tried: Vec<Tried> = Feature::ALL.into_iter().filter_map(|feature| tried(feature, rows)).collect();
-    let most = SHARED_ERROR / tried.len() as f64;
+    let most = SHARED_ERROR / real(tried.len());
     let applied = Applied::of_all(rows.iter().filter_map(|row| row.reading.applied));
     let mut best: Option<(&Tried, Pattern)> = None;
     for tried in tried.iter().filter(|tried| tried.p <= most) {
@@ -195,5 +196,5 @@ fn tried(feature: Feature, rows: &[Row<'_>]) -> Option<Tried> {
 }
 
 fn share(tally: Tally) -> f64 {
-    tally.times as f64 / tally.of as f64
+    real(tally.times) / real(tally.of)
 }

@@ -25,6 +25,7 @@ impl Rules {
     #[must_use]
     pub fn missed_with_critical(&self, p: f64, share: f64) -> Missed {
         let mut draw = Draw::new("critical", 0, 0, 1);
+        #[expect(clippy::cast_precision_loss, reason = "an f64 holds 53 bits")]
         let mut chance = |p: f64| (draw.raw() >> 11) as f64 / (1_u64 << 53) as f64 <= p;
         let mut missed = 0;
         for _ in 0..SIMULATED_CHECKS {

@@ -1,3 +1,5 @@
+#![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
+
 use super::*;
 use proptest::prelude::*;
 use rand::SeedableRng;

@@ -1,4 +1,5 @@
 //! Forgetting, half-lives, states, levels and fading.
+#![expect(clippy::cast_possible_truncation, reason = "what a test counts and draws is small")]
 
 use super::fakes::{DAY, Story, day};
 use crate::learner::{Fading, Outcome, Placement, State};

@@ -1,4 +1,5 @@
 //! The filter against values from elsewhere, and against a slow twin.
+#![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
 
 use super::fakes::Story;
 use crate::learner::Outcome;

@@ -32,10 +32,10 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
     if let Some((done, mend)) = slip(exercise, work, fault) {
         return (format!("{done}: a slip of the hand."), mend);
     }
-    let (said, shown) = (fault.said(), figures(work.shown));
+    let (said, shown) = (fault.said(), figures(work.shown).to_string());
     let mend = fault.mend().to_owned();
     let on_dial = if said.contains("dial") { shown.clone() } else { format!("{shown} on the dial") };
-    let wanted = exercise.wanted_dial().map(|wanted| figures(wanted + work.from)).unwrap_or_default();
+    let wanted = exercise.wanted_dial().map(|wanted| figures(wanted + work.from).to_string()).unwrap_or_default();
     let plain = |mend: String| (format!("You {said}."), mend);
     let with = |number: String, mend: String| (format!("You {said}: {number}."), mend);
     match (fault, &exercise.task) {
@@ -73,7 +73,7 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
         },
         (Fault::ArrowBack, Task::Orient(_)) => plain(format!(
             "It belongs toward the line's north end; toward its south end {} would have to stand on the dial.",
-            exercise.wanted_dial().map(|wanted| figures(wanted + HALF_CIRCLE)).unwrap_or_default()
+            exercise.wanted_dial().map(|wanted| figures(wanted + HALF_CIRCLE).to_string()).unwrap_or_default()
         )),
         (Fault::WrongLine(LineName::Prong), _) => plain(mend),
         (Fault::WrongLine(line), Task::Orient(north)) if keeps_own_number(exercise, work, line) => {
@@ -83,7 +83,7 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
             "It runs another way, and {wanted} on the dial belongs to {} alone.",
             LineName::of(*north).words()
         )),
-        (Fault::MapMoved, _) => with(turn_words(work.map_moved), mend),
+        (Fault::MapMoved, _) => with(turn_words(work.map_moved).to_string(), mend),
         (Fault::NotBoxed, _) if !near(work.seen.needle_from_box, HALF_CIRCLE, SOUTH_END_MEANT_WITHIN) => {
             with(format!("it lay {} of the arrow", turn_words(work.seen.needle_from_box)), mend)
         }
@@ -210,7 +210,7 @@ fn line_reason(exercise: &Exercise, north: North, from: Angle) -> String {
 
 /// `16`, as in a sum.
 fn bare(angle: Angle) -> String {
-    size(angle).trim_end_matches('°').to_owned()
+    size(angle).to_string().trim_end_matches('°').to_owned()
 }
 
 /// What was done, with the learner's own numbers: `016 on the dial, arrow along the true-north line toward its north end, needle
@@ -220,7 +220,12 @@ pub(super) fn did(exercise: &Exercise, works: &[Work]) -> String {
         let legs = works.iter().filter_map(|work| work.leg);
         return legs
             .map(|(leg, said)| {
-                format!("{} to {} {}", leg.from, leg.to, said.map_or_else(|| "not read".to_owned(), figures))
+                format!(
+                    "{} to {} {}",
+                    leg.from,
+                    leg.to,
+                    said.map_or_else(|| "not read".to_owned(), |said| figures(said).to_string())
+                )
             })
             .collect::<Vec<String>>()
             .join(", ");

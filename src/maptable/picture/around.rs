@@ -4,6 +4,7 @@ use super::Picture;
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::Task;
 use crate::maptable::shape::direction;
+use crate::numbers::real;
 use crate::scene::{Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
 use crate::terrain::{Map, MapView, Spot};
 
@@ -60,7 +61,7 @@ fn at_rim(name: &str, toward: Direction, text_mm: f64, scene: &mut Scene) {
     let reach = room(half_wide - text_mm * 0.3, toward.dx()).min(room(half_high - text_mm * 0.3, toward.dy()));
     let tip = scene.centre().along(toward, reach);
     scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 0.9, Ink::Text).toward(toward));
-    let wide = name.chars().count() as f64 * text_mm / 4.0 + text_mm * 0.6;
+    let wide = real(name.chars().count()) * text_mm / 4.0 + text_mm * 0.6;
     let inside = |at: f64, half: f64, size: f64| at.min(size - half).max(half);
     let beside = tip.along(toward, -text_mm * 1.3);
     let at = Point::new(inside(beside.x, wide, scene.width_mm), inside(beside.y, text_mm * 0.6, scene.height_mm));

@@ -1,3 +1,5 @@
+#![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a test counts and draws is small")]
+
 use super::*;
 use crate::angle::{Convergence, Declination, North};
 use crate::maptable::{Leg, MapLine, MapLines, Move, Task, Way};

@@ -3,6 +3,7 @@
 use super::Picture;
 use crate::angle::Bearing;
 use crate::maptable::Task;
+use crate::numbers::whole;
 use crate::scene::{Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
 
 /// How much of the horizon is in view to either side of the travel arrow, in degrees.
@@ -14,7 +15,7 @@ pub(super) fn draw(picture: &Picture<'_>, width_mm: f64, height_mm: f64, text_mm
     let x = |off: f64| width_mm / 2.0 + off * mm_per_degree;
     let foot = height_mm * 0.72;
     let ridge = |azimuth: f64| foot - text_mm * (0.6 + 0.6 * skyline(azimuth));
-    let steps = (width_mm / 1.5) as u32;
+    let steps: u32 = whole(width_mm / 1.5);
     let points = (0..=steps)
         .map(|step| {
             let off = (f64::from(step) / f64::from(steps.max(1)) * 2.0 - 1.0) * TO_EITHER_SIDE;

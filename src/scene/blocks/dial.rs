@@ -1,5 +1,6 @@
 //! A compass dial: rim, ticks, numbers, index line, travel arrow, orienting arrow and needle.
 use super::clearance;
+use crate::numbers::real;
 use crate::scene::{Area, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene, circle};
 
 /// How many ticks of each length stand around the whole rim, evenly, the first at the dial's zero. 0 leaves them out.
@@ -34,7 +35,7 @@ impl RingText {
     /// Texts spread evenly clockwise around a dial, the first at its zero. Those without a digit are the main ones.
     #[must_use]
     pub fn evenly(texts: &[&str], zero: Direction) -> Vec<RingText> {
-        let step = 360.0 / texts.len().max(1) as f64;
+        let step = 360.0 / real(texts.len().max(1));
         (0_u32..)
             .zip(texts)
             .map(|(number, &text)| RingText {

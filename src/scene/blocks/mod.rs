@@ -19,10 +19,11 @@ pub use sketch::{NorthLine, Sketch, SketchLine, Turn};
 pub use strip::{Strip, StripTick, TickLength};
 
 use super::{Direction, Point};
+use crate::numbers::real;
 
 /// How far the middle of a text stands from a point so that the text just keeps clear of it, in a direction, in mm.
 fn clearance(text: &str, text_mm: f64, direction: Direction) -> f64 {
-    let half_width = text.chars().count() as f64 * text_mm / 4.0;
+    let half_width = real(text.chars().count()) * text_mm / 4.0;
     half_width * direction.dx().abs() + text_mm / 2.0 * direction.dy().abs()
 }
 

@@ -2,6 +2,7 @@
 use super::fit::{Reach, fit};
 use super::norths::{self, NorthKind};
 use super::{beyond, clearance};
+use crate::numbers::real;
 use crate::scene::{
     Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene, arc, shapes::sweep_degrees,
 };
@@ -92,7 +93,7 @@ impl Sketch {
             direction,
             part,
             beyond_mm,
-            half_width_mm: (text.chars().count() as f64 / 4.0 + 0.25) * self.text_mm,
+            half_width_mm: (real(text.chars().count()) / 4.0 + 0.25) * self.text_mm,
             half_height_mm: self.text_mm * 0.5,
         };
         let clear = |name: &str, direction: Direction| clearance(name, self.text_mm, direction) + self.text_mm * 0.35;

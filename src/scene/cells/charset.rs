@@ -147,7 +147,7 @@ const ASCII: [u8; 256] = {
         let mut best = u32::MAX;
         let mut i = 0;
         while i < STROKES.len() {
-            let off = (braille_bits(STROKES[i].1) ^ mask as u8).count_ones();
+            let off = (braille_bits(STROKES[i].1) as usize ^ mask).count_ones();
             if off < best {
                 best = off;
                 table[mask] = STROKES[i].0;

@@ -2,6 +2,7 @@
 
 use crate::drill::Standard;
 use crate::learner::readiness::{Next, Rules};
+use crate::numbers::{real, whole};
 use crate::problem::{Code, FieldKind, Level, Question, Skill, realise};
 use crate::skills;
 use serde::{Deserialize, Serialize};
@@ -35,7 +36,7 @@ const SECONDS_A_QUESTION: f64 = 40.0;
 /// About how long work at the map table takes, in seconds. Common practice, no source.
 const SECONDS_AT_TABLE: f64 = 80.0;
 /// How many problems the mean time is taken over.
-const SAMPLED: u64 = 8;
+const SAMPLED: u32 = 8;
 
 impl Terms {
     /// The terms of a standard, for those of its skills that are wanted; a seed is given as the check begins.
@@ -87,7 +88,7 @@ impl Terms {
             .filter_map(|(id, _)| self.skills.iter().find(|one| one.id == id))
             .map(|one| items * one.seconds())
             .sum();
-        (seconds / 60.0).ceil() as u32
+        whole((seconds / 60.0).ceil())
     }
 }
 
@@ -108,9 +109,9 @@ impl TermsSkill {
             let bearings = fields.iter().filter(|field| matches!(field.kind, FieldKind::Bearing(_))).count().max(1);
             let each =
                 if matches!(problem.question(), Question::Table(_)) { SECONDS_AT_TABLE } else { SECONDS_A_QUESTION };
-            each * bearings as f64
+            each * real(bearings)
         };
-        (0..SAMPLED).map(of_seed).sum::<f64>() / SAMPLED as f64
+        (0..SAMPLED).map(u64::from).map(of_seed).sum::<f64>() / f64::from(SAMPLED)
     }
 }
 
@@ -144,7 +145,7 @@ mod tests {
         };
         // By hand: about 9.7 problems a try on average of both, 80 seconds for each bearing.
         let items = f64::midpoint(rules.plan.bounds().outcome(0.6).items, rules.plan.bounds().outcome(0.9).items);
-        assert_eq!(minutes(1), (items * 80.0 / 60.0).ceil() as u32);
-        assert_eq!(minutes(3), (items * 240.0 / 60.0).ceil() as u32);
+        assert_eq!(minutes(1), whole::<u32>((items * 80.0 / 60.0).ceil()));
+        assert_eq!(minutes(3), whole::<u32>((items * 240.0 / 60.0).ceil()));
     }
 }

@@ -3,6 +3,7 @@
 use super::draw::{Fit, Wish};
 use crate::angle::{Angle, EastWest};
 use crate::drill::{DeclinationSide, DrillGround};
+use crate::numbers::whole;
 use crate::problem::{
     Code, Draw, Facts, Figure, HomeAngles, Level, MixupMeta, NOT_WRAPPED, Problem, Question, Skill, SkillMeta, Value,
     realise,
@@ -178,7 +179,7 @@ impl Traits {
             _ => None,
         });
         Traits {
-            quarter: angle.map(|degrees| (degrees / 90.0) as u8),
+            quarter: angle.map(|degrees| whole(degrees / 90.0)),
             side: problem.facts().correction().and_then(EastWest::of),
             wraps: problem.exposes(NOT_WRAPPED.id),
             at_table: matches!(problem.question(), Question::Table(_)),

@@ -2,29 +2,43 @@
 
 use super::{BackBearingItem, Story, Unit};
 use crate::problem::{FigurePart, LineRole, Step};
-use crate::skills::common::{figures, size};
-use std::fmt::{self, Display};
+use crate::skills::common::{write_figures, write_size};
+use std::fmt::{self, Display, Write};
 
 /// A number of the unit as it stands in a sum: `065`, `−115`; mils without padding.
 fn value(unit: Unit, number: i32) -> impl Display {
-    fmt::from_fn(move |out| match unit {
-        Unit::Degrees => write!(out, "{}", figures(number)),
-        Unit::Mils if number < 0 => write!(out, "−{}", size(number * 10)),
-        Unit::Mils => write!(out, "{}", size(number * 10)),
-    })
+    fmt::from_fn(move |out| write_value(out, unit, number))
+}
+
+fn write_value(out: &mut impl Write, unit: Unit, number: i32) -> fmt::Result {
+    match unit {
+        Unit::Degrees => write_figures(out, number),
+        Unit::Mils => {
+            out.write_str(if number < 0 { "−" } else { "" })?;
+            write_size(out, number * 10)
+        }
+    }
 }
 
 /// `065° M` or `1250 mils M`.
 pub(super) fn bearing(item: &BackBearingItem, number: i32) -> impl Display {
-    let unit = if item.unit == Unit::Mils { " mils" } else { "°" };
-    fmt::from_fn(move |out| write!(out, "{}{unit} {}", value(item.unit, number), item.north.letter()))
+    let unit = if item.unit == Unit::Mils { " mils " } else { "° " };
+    fmt::from_fn(move |out| {
+        write_value(out, item.unit, number)?;
+        out.write_str(unit)?;
+        out.write_char(item.north.letter())
+    })
 }
 
 /// `065 + 180 = 245`, not wrapped.
 pub(super) fn bare_sum(unit: Unit, from: i32, change: i32) -> impl Display {
-    let sign = if change < 0 { '−' } else { '+' };
-    let change_size = size(if unit == Unit::Mils { change * 10 } else { change });
-    fmt::from_fn(move |out| write!(out, "{} {sign} {change_size} = {}", value(unit, from), value(unit, from + change)))
+    fmt::from_fn(move |out| {
+        write_value(out, unit, from)?;
+        out.write_str(if change < 0 { " − " } else { " + " })?;
+        write_size(out, if unit == Unit::Mils { change * 10 } else { change })?;
+        out.write_str(" = ")?;
+        write_value(out, unit, from + change)
+    })
 }
 
 /// The sum and, where it leaves the circle, the way back onto it.
@@ -95,9 +109,11 @@ pub(super) fn steps(item: &BackBearingItem) -> Vec<Step> {
     let reversed = Step::new(rule(item), reversed).about(FigurePart::Line(LineRole::Right));
     steps.push(reversed.decides("Half a circle further: add it or take it off?"));
     let (low, high) = if given < back { (given, back) } else { (back, given) };
-    let line = format!("{} − {} = {}", value(unit, high), value(unit, low), value(unit, unit.half()));
-    steps.push(Step::new("Check: the two differ by exactly half a circle", line).answers());
-    let line = bearing(item, back).to_string();
+    let (high, low, half) = (value(unit, high), value(unit, low), value(unit, unit.half()));
+    steps.push(
+        Step::new("Check: the two differ by exactly half a circle", format_args!("{high} − {low} = {half}")).answers(),
+    );
+    let line = bearing(item, back);
     let letter = Step::new("Write the letter of the north behind it", line).about(FigurePart::North(item.north));
     steps.push(letter.answers());
     steps

@@ -1,3 +1,5 @@
+#![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a test counts and draws is small")]
+
 use super::super::solver::{check, first, listed, number, problems, word};
 use super::super::thirty_two_points::ThirtyTwoPoints;
 use super::*;

@@ -2,18 +2,28 @@
 
 use super::{ByName, CompassPointsItem, Given, point};
 use crate::problem::{FigurePart, LineRole, Step};
-use crate::skills::common::{figures, size, wrap_words};
+use crate::skills::common::{figures, wrap_words, write_figures, write_size};
 use crate::skills::turning::sense;
 use std::fmt::{self, Display, Write};
 
 /// So many points as degrees with three figures: 3 gives `033.75`, −1 gives `−11.25`, 33 gives `371.25`.
 pub(super) fn degrees_of(points: i32) -> impl Display {
-    fmt::from_fn(move |out| write!(out, "{}{}", figures(points * 1125 / 100 * 10), fraction(points)))
+    fmt::from_fn(move |out| write_degrees(out, points))
+}
+
+fn write_degrees(out: &mut impl Write, points: i32) -> fmt::Result {
+    write_figures(out, points * 1125 / 100 * 10)?;
+    out.write_str(fraction(points))
 }
 
 /// So many points as the size of a turn: 3 gives `33.75`.
 fn turn_words(points: i32) -> impl Display {
-    fmt::from_fn(move |out| write!(out, "{}{}", size(points.abs() * 1125 / 100 * 10), fraction(points)))
+    fmt::from_fn(move |out| write_turn(out, points))
+}
+
+fn write_turn(out: &mut impl Write, points: i32) -> fmt::Result {
+    write_size(out, points.abs() * 1125 / 100 * 10)?;
+    out.write_str(fraction(points))
 }
 
 /// What stands behind the whole degrees of so many points.
@@ -23,9 +33,12 @@ const fn fraction(points: i32) -> &'static str {
 
 /// `045 − 11.25 = 033.75`.
 pub(super) fn points_sum(from: i32, change: i32) -> impl Display {
-    let sign = if change < 0 { '−' } else { '+' };
     fmt::from_fn(move |out| {
-        write!(out, "{} {sign} {} = {}", degrees_of(from), turn_words(change), degrees_of(from + change))
+        write_degrees(out, from)?;
+        out.write_str(if change < 0 { " − " } else { " + " })?;
+        write_turn(out, change)?;
+        out.write_str(" = ")?;
+        write_degrees(out, from + change)
     })
 }
 
@@ -128,7 +141,7 @@ pub(super) fn steps(item: &CompassPointsItem) -> Vec<Step> {
             let count = (by / item.step()).unsigned_abs();
             let words =
                 format!("One point is {}, so {} are", turn_words(item.step()), COUNT[count as usize % COUNT.len()]);
-            let line = format!("{count} × {} = {}", turn_words(item.step()), turn_words(by));
+            let line = format_args!("{count} × {} = {}", turn_words(item.step()), turn_words(by));
             steps.push(Step::new(words, line));
             let words = if by < 0 { "Counterclockwise takes away" } else { "Clockwise adds" };
             let turned = Step::new(words, points_sum(from, by)).about(RIGHT);
@@ -167,9 +180,9 @@ fn build(number: i32, part: FigurePart, steps: &mut Vec<Step>) {
     let quarter = number / 8 * 8;
     match number % 8 {
         0 => {
-            let line = format!(
+            let line = format_args!(
                 "{name}{}{}",
-                [" = ", " = 1 × 90 = ", " = 2 × 90 = ", " = 3 × 90 = "][number as usize / 8 % 4],
+                [" = ", " = 1 × 90 = ", " = 2 × 90 = ", " = 3 × 90 = "][usize::from(point(number).number() / 8)],
                 degrees_of(number)
             );
             steps.push(Step::new("N, E, S and W follow each other clockwise, 90 degrees apart", line).about(part));
@@ -188,7 +201,7 @@ fn build(number: i32, part: FigurePart, steps: &mut Vec<Step>) {
             if by.stem % 8 == 4 {
                 steps.push(halve(by.stem, quarter, quarter + 8));
             } else {
-                let line = format!("{} = {}", point(by.stem).name(), degrees_of(by.stem));
+                let line = format_args!("{} = {}", point(by.stem).name(), degrees_of(by.stem));
                 steps.push(Step::new("Begin at the first name", line));
             }
             let words =
@@ -206,7 +219,7 @@ fn behind_by(name: &str) -> &str {
 fn halve(number: i32, low: i32, high: i32) -> Step {
     let words =
         format!("{} lies halfway between {} and {}", point(number).name(), point(low).name(), point(high).name());
-    let line = halves(low, high).to_string();
+    let line = halves(low, high);
     Step::new(words, line)
 }
 
@@ -229,7 +242,7 @@ fn nearest(item: &CompassPointsItem, degrees: i32, steps: &mut Vec<Step>) {
     }
     let words =
         format!("{} lies between {} and {}", figures(degrees * 10), point(low).name(), point(low + step).name());
-    let line = format!("{} and {}", degrees_of(low), degrees_of(low + step));
+    let line = format_args!("{} and {}", degrees_of(low), degrees_of(low + step));
     steps.push(Step::new(words, line).about(GIVEN).decides("Between which two names does it lie?"));
     steps.push(Step::new("The nearer of the two", point(right).name().to_owned()).about(RIGHT).answers());
 }

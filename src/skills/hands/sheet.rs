@@ -100,7 +100,7 @@ pub(in crate::skills) fn marks_and_lines(
         .collect();
     // Nobody should be right by laying the edge on whatever is offered first.
     if !lines.is_empty() {
-        let first = (map.seed() % lines.len() as u64) as usize;
+        let first = usize::try_from(map.seed() % lines.len() as u64).unwrap_or(0);
         lines.rotate_left(first);
     }
     for leg in legs {

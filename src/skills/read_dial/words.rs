@@ -31,7 +31,7 @@ pub(super) fn steps(item: &ReadDialItem) -> Vec<Step> {
         View::Boxed => "Look at the index line first; the needle comes after",
     });
     steps.push(look.about(FigurePart::Index));
-    let line = figures(item.scale.printed(item.reading)).to_string();
+    let line = figures(item.scale.printed(item.reading));
     let below = Step::new("Nearest printed number below", line);
     steps.push(if item.scale.printed(item.reading) == item.reading { below.answers() } else { below });
     item.scale.count_steps(item.reading, &mut steps);

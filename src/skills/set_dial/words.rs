@@ -55,7 +55,7 @@ pub(super) fn steps(item: &SetDialItem) -> Vec<Step> {
             });
             steps.push(turn.about(FigurePart::Index).decides("Must the number at the index line grow or shrink?"));
             let printed = set.scale.printed(set.wanted);
-            let line = figures(printed).to_string();
+            let line = figures(printed);
             if printed == set.wanted {
                 let words = "It is a printed number: bring it to the index line, not to the needle";
                 steps.push(Step::new(words, line).about(FigurePart::Index).answers());

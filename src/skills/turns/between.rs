@@ -140,28 +140,28 @@ impl Between {
 
     pub fn steps(&self, steps: &mut Vec<Step>) {
         if let Some(first) = self.first {
-            let line = bare_sum(self.from, first).to_string();
+            let line = bare_sum(self.from, first);
             let words =
                 if first < 0 { "First turn: counterclockwise takes away" } else { "First turn: clockwise adds" };
             steps.push(Step::new(words, line).decides("First turn: do the numbers grow or shrink?"));
             let off = self.from + first;
             if wrap(off) != off {
-                let line = bare_sum(off, wrap(off) - off).to_string();
+                let line = bare_sum(off, wrap(off) - off);
                 steps.push(Step::new(wrap_words(off), line));
             }
         }
         let turn = self.turn();
-        let line = difference_words(self.start(), self.to).to_string();
+        let line = difference_words(self.start(), self.to);
         let difference = Step::new("Subtract the smaller number from the bigger", line).about(FigurePart::Turn);
         steps.push(if self.across() { difference } else { difference.answers() });
         if self.across() {
-            let line = short_way_words(turn).to_string();
+            let line = short_way_words(turn);
             let words = "More than 180, so the short way goes through north";
             let short = Step::new(words, line).about(FigurePart::Turn);
             steps.push(short.decides("Is that the short way? If not, how far is it the other way round?"));
         }
         let words = reason_words(self).to_string();
-        let line = turn_words(turn).to_string();
+        let line = turn_words(turn);
         let way = Step::new(words, line).about(FigurePart::Turn);
         steps
             .push(way.decides("Going that way, do the numbers grow or shrink? So which way do you turn, and how far?"));

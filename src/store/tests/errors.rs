@@ -1,4 +1,5 @@
 //! Each thing that can be wrong with the file, with a real file, and what is said about it.
+#![expect(clippy::cast_possible_truncation, reason = "what a test counts and draws is small")]
 
 use super::super::testing::{Answer, Camp, met, skills};
 use super::super::{NotAStore, Store, StoreError};

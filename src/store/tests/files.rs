@@ -1,4 +1,5 @@
 //! The file itself: its mode, its settings, and that what was recorded is on the disk.
+#![expect(clippy::cast_possible_truncation, reason = "what a test counts and draws is small")]
 
 use super::super::testing::{Answer, Camp, skills};
 use super::super::{Store, schema};

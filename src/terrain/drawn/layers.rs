@@ -2,6 +2,7 @@
 use super::clip::Hole;
 use super::marks;
 use crate::angle::North;
+use crate::numbers::whole;
 use crate::scene::{Area, Dash, Direction, Ink, Line, Mark, MarkKind, Point, Scene, Side, Weight};
 use crate::terrain::lines::DIAGRAM_MM;
 use crate::terrain::map::Map;
@@ -55,7 +56,7 @@ impl<'a> Layers<'a> {
         let asked = order.iter().filter(|&&number| self.is_asked(number)).count();
         let room = match self.view.detail {
             Detail::Little => 0,
-            _ => (self.view.width_mm * self.view.height_mm / ROOM_MM2).clamp(0.0, 100.0) as usize,
+            _ => whole((self.view.width_mm * self.view.height_mm / ROOM_MM2).clamp(0.0, 100.0)),
         };
         order.truncate(asked + room);
         let clearing =

@@ -2,6 +2,7 @@
 //!
 //! A canvas of cells moves writing to its own rows and columns: by less than a cell across and less than a line up or
 //! down. All tests here allow for that, so that what is free in millimetres is free on any canvas with this text height.
+use crate::numbers::real;
 use crate::scene::{Align, Emphasis, Freedom, Ink, Label, Point, Priority, Rect, Scene};
 use crate::terrain::view::{MapView, TEXT_MM};
 
@@ -93,7 +94,7 @@ impl Planner {
 
     /// The box of writing at a place, without allowance.
     fn span(&self, text: &str, place: &Place) -> Span {
-        let width = text.chars().count() as f64 * self.line_mm / 2.0;
+        let width = real(text.chars().count()) * self.line_mm / 2.0;
         let left = match place.align {
             Align::Left => place.at.x,
             Align::Centre => place.at.x - width / 2.0,
@@ -132,7 +133,7 @@ impl Planner {
             }
             let span = self.span(wish.text, &place);
             if self.is_free(&span) {
-                let cost = place.dislike + self.clutter.iter().filter(|&&at| span.holds(at)).count() as u32;
+                let cost = place.dislike + self.clutter.iter().map(|&at| u32::from(span.holds(at))).sum::<u32>();
                 if best.as_ref().is_none_or(|(least, ..)| cost < *least) {
                     best = Some((cost, place, span));
                 }

@@ -3,6 +3,7 @@ use super::layers::{Layers, LineEnd};
 use super::marks::REACH_MM;
 use super::planner::{Place, Planner, Wish};
 use crate::angle::North;
+use crate::numbers::whole;
 use crate::scene::{Align, Dash, Direction, Emphasis, Ink, Line, Point, Priority, Scene};
 use crate::terrain::map::Map;
 use crate::terrain::view::MapView;
@@ -61,7 +62,7 @@ fn keep(map: &Map, layers: &Layers, planner: &mut Planner) {
 }
 
 fn steps(from: Point, to: Point) -> impl Iterator<Item = Point> {
-    let count = ((to.x - from.x).hypot(to.y - from.y) / 1.5).clamp(1.0, 400.0) as u32;
+    let count: u32 = whole(((to.x - from.x).hypot(to.y - from.y) / 1.5).clamp(1.0, 400.0));
     (0..=count).map(move |step| {
         let share = f64::from(step) / f64::from(count);
         Point::new(from.x + share * (to.x - from.x), from.y + share * (to.y - from.y))
@@ -109,13 +110,13 @@ fn around(at: Point, line_mm: f64, far: bool) -> impl Iterator<Item = Place> {
 fn anywhere(view: &MapView, from: Point, line_mm: f64) -> impl Iterator<Item = Place> {
     let step = line_mm / 2.0;
     // A panel has a few thousand places; one that is no panel has none.
-    let count = |side: f64| if (0.0..=1000.0).contains(&side) { (side / step) as u32 } else { 0 };
+    let count = |side: f64| if (0.0..=1000.0).contains(&side) { whole(side / step) } else { 0_u32 };
     let (cols, rows) = (count(view.width_mm), count(view.height_mm));
     (0..rows).flat_map(move |row| {
         (0..cols).map(move |col| {
             let at = Point::new(f64::from(col) * step, f64::from(row) * step);
             let off = (at.x - from.x).hypot(at.y - from.y);
-            Place { at, align: Align::Centre, dislike: 100 + off.min(1e6) as u32 }
+            Place { at, align: Align::Centre, dislike: 100 + whole::<u32>(off.min(1e6)) }
         })
     })
 }

@@ -1,6 +1,7 @@
 //! Home ground: what it is, what it means today, and setting it.
 
 use crate::problem::Figure;
+use crate::session::invented_words;
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
@@ -150,7 +151,9 @@ fn view(page: &GroundPage, shared: &Shared, painter: &mut Painter<'_, '_>, area:
         }
         None => {
             if ground.home.invented {
-                lines.text("This ground is invented. Press s to set your own, so that problems use the declination where your group goes out.");
+                lines.text(&invented_words(
+                    "Press s to set your own, so that problems use the declination where your group goes out.",
+                ));
             } else {
                 lines.text("Press s to set another place.");
             }

@@ -2,6 +2,7 @@
 //! `practice_view`.
 
 use crate::angle::Angle;
+use crate::numbers::round_from;
 use crate::problem::{Choices, Field, Figure, Question};
 use crate::session::{Asked, Flow, Pending, Stored, Support, not_judged};
 use crate::store::Learner;
@@ -87,9 +88,7 @@ impl Fields {
 
     /// Goes so many fields on, and round at the ends.
     fn go(&mut self, by: i32) {
-        let count = i32::try_from(self.entries.len()).unwrap_or(1).max(1);
-        let to = (i32::try_from(self.current).unwrap_or(0) + by).rem_euclid(count);
-        self.current = usize::try_from(to).unwrap_or(0);
+        self.current = round_from(self.current, by, self.entries.len());
     }
 
     /// The dial that is being turned: the number now at the index line.
@@ -279,7 +278,7 @@ impl PracticeScreen {
 
     /// How many words stand side by side in the choice being made.
     fn words_in_a_row(&self) -> i32 {
-        if self.choices().is_some_and(in_columns) { COLUMNS as i32 } else { 1 }
+        if self.choices().is_some_and(in_columns) { i32::try_from(COLUMNS).unwrap_or(1) } else { 1 }
     }
 
     /// What the fields hold, as text.

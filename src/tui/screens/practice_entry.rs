@@ -1,6 +1,7 @@
 //! Filling in the fields of a question, words that are picked, lines that are typed; and leaving it.
 
 use super::practice::{Entry, Fields, PracticeScreen, Stage};
+use crate::numbers::round_from;
 use crate::problem::Choices;
 use crate::session::Flow;
 use crate::tui::page::Next;
@@ -26,13 +27,11 @@ pub(super) fn pick(screen: &mut PracticeScreen, by: i32) {
     let Some(count) = screen.choices().map(Choices::len) else { return };
     if let Some(Entry::Picked(choice, typed)) = screen.filling_mut().and_then(Fields::entry_mut) {
         typed.clear();
-        let count = i32::try_from(count).unwrap_or(1).max(1);
-        let at = match (*choice, by < 0) {
+        *choice = Some(match (*choice, by < 0) {
             (None, false) => 0,
-            (None, true) => count - 1,
-            (Some(at), _) => (i32::try_from(at).unwrap_or(0) + by).rem_euclid(count),
-        };
-        *choice = usize::try_from(at).ok();
+            (None, true) => count.saturating_sub(1),
+            (Some(at), _) => round_from(at, by, count),
+        });
     }
 }
 

@@ -1,5 +1,6 @@
 //! Writing down what a leader saw somebody do on the ground.
 
+use crate::numbers::round_from;
 use crate::problem::SkillMeta;
 use crate::store::{Learner, Seen, SeenOutcome};
 use crate::tui::input::Input;
@@ -116,7 +117,7 @@ impl Page for SeenForm {
             Msg::Choose(by) => {
                 self.chosen = self.chosen.saturating_add_signed(by as isize).min(self.skills.len().saturating_sub(1));
             }
-            Msg::Field(by) => self.field = (self.field as i32 + by).rem_euclid(4) as usize,
+            Msg::Field(by) => self.field = round_from(self.field, by, 4),
             Msg::Type if self.field == 2 => paint::edit(&mut self.what, press.key),
             Msg::Type => paint::edit(&mut self.by, press.key),
             Msg::Enter if self.outcome.is_none() && self.field > 0 => {

@@ -7,6 +7,7 @@ use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{
     Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see, settled, swing,
 };
+use crate::numbers::round_from;
 use crate::problem::TableProblem;
 use crate::session::sentence;
 use crate::tui::input::Input;
@@ -255,10 +256,8 @@ impl Desk {
     fn hold_next(&mut self, by: i32) {
         self.input.clear();
         let all = holds(&self.problem.exercise.task);
-        let count = i32::try_from(all.len()).unwrap_or(1);
-        let at = all.iter().position(|hold| *hold == self.held).and_then(|at| i32::try_from(at).ok()).unwrap_or(0);
-        let next = usize::try_from((at + by).rem_euclid(count)).unwrap_or(0);
-        self.held = all.get(next).copied().unwrap_or(self.held);
+        let at = all.iter().position(|hold| *hold == self.held).unwrap_or(0);
+        self.held = all.get(round_from(at, by, all.len())).copied().unwrap_or(self.held);
     }
 
     fn turn(&mut self, degrees: f64, at: Timestamp) {
@@ -442,9 +441,10 @@ impl Desk {
     /// Goes so many choices on, and round at the ends.
     fn look(&mut self, by: i32) {
         let Phase::Looking(chosen) = self.phase else { return };
-        let count = i32::try_from(self.choices().len()).unwrap_or(1).max(1);
-        let from = chosen.map_or(if by > 0 { -1 } else { count }, |chosen| i32::try_from(chosen).unwrap_or(0));
-        self.phase = Phase::Looking(usize::try_from((from + by).rem_euclid(count)).ok());
+        let count = self.choices().len();
+        // Where nothing is chosen, one step forward comes to the first and one back to the last.
+        let from = chosen.unwrap_or(if by > 0 { count.saturating_sub(1) } else { 0 });
+        self.phase = Phase::Looking(Some(round_from(from, by, count)));
     }
 
     /// Says what is seen.

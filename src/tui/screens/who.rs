@@ -1,6 +1,6 @@
 //! Who is there? On a bare machine only a name is asked for.
 
-use crate::session::{GroundCard, ground_sentence};
+use crate::session::{GroundCard, ground_sentence, invented_for_learner};
 use crate::store::{LONGEST_NAME, Learner};
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Table};
@@ -208,7 +208,7 @@ fn view(who: &Who, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
             lines.gap();
             ground(&mut lines, &shared.ground);
             if shared.ground.home.invented {
-                lines.quiet("It is invented. Your leader can set the real one later: g on the list of names.");
+                lines.quiet(&invented_for_learner("g on the list of names"));
             }
             lines.gap();
             lines.tone(Tone::Caution, paint::SAFETY);

@@ -1,4 +1,9 @@
 //! How often chance alone is told as a pattern, and how soon a true one is said: simulated.
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
+    reason = "what a test counts and draws is small"
+)]
 
 use super::super::facts::{Reading, read};
 use super::*;

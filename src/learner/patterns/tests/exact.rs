@@ -1,4 +1,5 @@
 //! Fisher's test beside published values and beside a slow twin.
+#![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
 
 use super::super::fisher::fisher;
 use super::*;

@@ -1,4 +1,10 @@
 //! How few problems will do: beside all tests there are.
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_possible_wrap,
+    clippy::cast_sign_loss,
+    reason = "what a test counts and draws is small"
+)]
 
 use super::super::lemma::out_of_reach;
 use super::super::search::Goal;

@@ -1,4 +1,6 @@
 //! Dots: lines, circles, fills, and how they meet.
+#![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
+
 use super::*;
 use crate::scene::{Area, Dash, Direction, Emphasis, Label, Mark, MarkKind, circle};
 use proptest::prelude::*;
