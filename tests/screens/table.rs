@@ -302,11 +302,11 @@ fn the_needle_swings_only_after_something_turned_and_comes_to_rest() {
     assert!(!play.model.screen.moves_by_itself(), "turning the dial leaves the needle alone");
     play = hold(play, Hold::Both).keys("<down>");
     assert!(play.model.screen.moves_by_itself());
-    assert_ne!(desk(&play).needle, desk(&play).problem.exercise.needle());
+    assert_ne!(desk(&play).moving.pose().needle, desk(&play).problem.exercise.needle());
     let later: Timestamp = "2027-01-01T00:00:00Z".parse().unwrap();
     update(&mut play.model, Msg::Tick(later));
     assert!(!play.model.screen.moves_by_itself());
-    assert_eq!(desk(&play).needle, desk(&play).problem.exercise.needle());
+    assert_eq!(desk(&play).moving.pose().needle, desk(&play).problem.exercise.needle());
 }
 
 #[test]

@@ -127,7 +127,7 @@ pub struct PracticeScreen {
     pub flow: Flow,
     /// What the learner sees.
     pub stage: Stage,
-    /// Whether needles never swing.
+    /// Whether nothing is seen to move.
     pub still: bool,
     /// How far the text is scrolled.
     pub scroll: Scroll,
@@ -205,7 +205,8 @@ impl PracticeScreen {
         let Some(asked) = self.flow.next(now) else { return false };
         self.stage = match &asked.support {
             Support::Example(example) => {
-                Stage::Example(example.table().map(|table| Showing::new(&table, table.exercise.start)))
+                let still = self.still;
+                Stage::Example(example.table().map(|table| Showing::new(&table, table.exercise.start, still)))
             }
             _ => Stage::Asking(Work::of(asked, self.still)),
         };
@@ -384,7 +385,7 @@ impl PracticeScreen {
             Msg::Watched => (self.stage, self.scroll) = (Stage::Told, Scroll::default()),
             Msg::Show(by) => {
                 if let Stage::Example(Some(showing)) | Stage::Watching(showing) = &mut self.stage {
-                    showing.go(by);
+                    showing.go(by, press.at);
                     self.scroll = Scroll::default();
                 }
             }
@@ -403,7 +404,7 @@ impl PracticeScreen {
         let table = self.flow.asked().and_then(|asked| asked.table.as_ref());
         if let (Some(work), Some(table)) = (work, table) {
             let from = if work.needs_showing { work.end } else { table.exercise.start };
-            self.stage = Stage::Watching(Showing::new(table, from));
+            self.stage = Stage::Watching(Showing::new(table, from, self.still));
             self.scroll = Scroll::default();
         }
     }

@@ -1,5 +1,6 @@
 //! The keys of practice where questions are answered in fields, and of the screen as a whole.
 
+use super::moving::Moving;
 use super::practice::{Entry, Msg, PracticeScreen, Stage, Work};
 use super::table::Act;
 use super::{practice_view, table_keys};
@@ -230,12 +231,15 @@ impl Page for PracticeScreen {
     }
 
     fn moves_by_itself(&self) -> bool {
-        self.desk().is_some_and(super::table::Desk::moves_by_itself)
+        let moving = self.desk().map(|desk| &desk.moving);
+        moving.or(self.showing().map(|showing| &showing.moving)).is_some_and(Moving::moves_by_itself)
     }
 
     fn tick(&mut self, now: Timestamp) {
-        if let Some(desk) = self.desk_mut() {
-            desk.tick(now);
+        match &mut self.stage {
+            Stage::Asking(Work::Table(desk)) | Stage::Unsaved(Work::Table(desk), _) => desk.tick(now),
+            Stage::Example(Some(showing)) | Stage::Watching(showing) => showing.tick(now),
+            _ => {}
         }
     }
 }
