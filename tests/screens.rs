@@ -11,6 +11,8 @@ mod play;
 mod table;
 #[path = "screens/table_bearings.rs"]
 mod table_bearings;
+#[path = "screens/table_motion.rs"]
+mod table_motion;
 
 use jiff::civil::date;
 use needlewise::problem::Verdict;

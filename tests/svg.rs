@@ -141,8 +141,9 @@ fn needle_and_edge_of_a_written_picture_lie_within_a_tenth_of_a_degree_of_the_mo
         let turn = Angle::from_degrees(f64::from(seed) * 29.0);
         let moves = [Move::TurnMap(turn), Move::Edge(table.exercise.lines.all().last().unwrap().name, Way::Ahead)];
         let now = table.exercise.start.after_all(&moves, &table.exercise.lines);
-        let page = table
-            .picture(&Pose::at_rest(now, table.exercise.needle()), false, |picture| svg(&picture.map_look(110.0, 110.0, 4.0), 4.0));
+        let page = table.picture(&Pose::at_rest(now, table.exercise.needle()), false, |picture| {
+            svg(&picture.map_look(110.0, 110.0, 4.0), 4.0)
+        });
         let edge = points(&page, "#c2410c", 2);
         let off = |drawn: f64, model: Angle| Angle::from_degrees(drawn) - model;
         let travel = off(clockwise_from_up(edge[0], edge[1]), now.baseplate().angle() - table.up);

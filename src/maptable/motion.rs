@@ -12,6 +12,10 @@ const LENGTH: Duration = Duration::from_millis(280);
 /// What turns by less, and moves aside by less, is drawn at once where it lies: single degrees come fast, and need no motion.
 const LEAST_TURN: Angle = Angle::from_degrees(2.0);
 const LEAST_MM: f64 = 1.0;
+/// How many pictures a motion takes; and how many one that turns the map by less than so much.
+const MANY: f64 = 7.0;
+const FEW: f64 = 2.0;
+const FEW_WITHIN: Angle = Angle::from_degrees(15.0);
 
 /// Where things are drawn just now.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -82,14 +86,19 @@ impl Motion {
             return Motion::default();
         }
         // It sets off at once and slows down: whoever turns by tens sees an answer in the first picture.
-        let rest = 1.0 - elapsed.as_secs_f64() / LENGTH.as_secs_f64();
-        let part = rest * rest;
+        let gone = (elapsed.as_secs_f64() / LENGTH.as_secs_f64() * self.pictures()).ceil() / self.pictures();
+        let part = (1.0 - gone) * (1.0 - gone);
         Motion {
             map: self.map * part,
             baseplate: self.baseplate * part,
             dial: self.dial * part,
             aside: Point::new(self.aside.x * part, self.aside.y * part),
         }
+    }
+
+    /// How many pictures it takes. A turned map changes most of the screen, so that a small turn of it must do with few.
+    fn pictures(self) -> f64 {
+        if self.map != Angle::ZERO && self.map.abs() < FEW_WITHIN { FEW } else { MANY }
     }
 
     /// Whether it is too small to be seen as a motion.
@@ -157,8 +166,10 @@ mod tests {
         assert_eq!(first.table.baseplate(), before.baseplate());
         // The line's middle is the middle of the sheet, ten millimetres below the place off every line.
         assert_eq!(first.aside, Point::new(0.0, -10.0));
-        let half = at(motion, &lies, 140);
-        assert!((half.aside.y + 2.5).abs() < 1e-9 && half.table.baseplate() != lies.baseplate());
+        let half = at(motion, &lies, 120);
+        assert!(
+            (half.aside.y + 10.0 * (4.0_f64 / 7.0).powi(2)).abs() < 1e-9 && half.table.baseplate() != lies.baseplate()
+        );
         assert_eq!(at(motion, &lies, 280), Pose::at_rest(lies, NEEDLE));
     }
 

@@ -8,7 +8,8 @@ use super::TEXT_MM;
 use super::{Answer, Judgement, MixupId, Problem, SkillMeta, Value, Verdict};
 use crate::angle::Angle;
 use crate::maptable::{
-    Boxed, Chosen, Exercise, Fault, LineName, Move, Picture, Pose, StateVerdict, Table, TableJudgement, Task, judge, see,
+    Boxed, Chosen, Exercise, Fault, LineName, Move, Picture, Pose, StateVerdict, Table, TableJudgement, Task, judge,
+    see,
 };
 use crate::scene::{Point, Scene};
 use crate::terrain::{Detail, Map};

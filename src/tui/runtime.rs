@@ -6,6 +6,7 @@
 use super::hands::{Backstage, Hands};
 use super::model::Model;
 use super::msg::{Cmd, Msg};
+use super::pen::Pen;
 use super::update::update;
 use super::view::view;
 use crate::platform;
@@ -15,7 +16,6 @@ use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_ra
 use crossterm::{cursor, execute};
 use jiff::Timestamp;
 use ratatui::Terminal;
-use ratatui::backend::CrosstermBackend;
 use std::io::{self, BufWriter, Stdout, Write};
 
 /// What starts the program.
@@ -32,7 +32,7 @@ pub struct Launch<'a> {
     pub seed: u64,
 }
 
-type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
+type Screen = Terminal<Pen<BufWriter<Stdout>>>;
 
 /// Runs the program until somebody leaves.
 ///
@@ -47,7 +47,7 @@ pub fn run(launch: Launch<'_>) -> io::Result<()> {
     restore_on_panic();
     restore_on_signals()?;
     let _guard = Guard::enter()?;
-    let mut screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
+    let mut screen = Terminal::new(Pen::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
     let mut mouse = false;
     while !leave {
         screen.draw(|frame| view(&model, frame))?;

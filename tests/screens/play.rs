@@ -204,6 +204,11 @@ impl Play {
         open(&self.folder)
     }
 
+    /// What the clock of the plays shows, a moment after the last key.
+    pub fn now(&self) -> Timestamp {
+        clock()
+    }
+
     /// The picture at a size.
     pub fn buffer(&self, cols: u16, rows: u16) -> Buffer {
         let mut terminal = Terminal::new(TestBackend::new(cols, rows)).unwrap();

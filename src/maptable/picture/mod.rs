@@ -112,7 +112,9 @@ impl Picture<'_> {
         let spec = map.spec();
         let diagonal = spec.width_mm.hypot(spec.height_mm) * DIAGONAL;
         let zoom = (width_mm / diagonal).min(height_mm / diagonal);
-        let view = MapView { zoom, text_mm, detail: self.detail, ..MapView::around(map.middle(), width_mm, height_mm) };
+        // Compared with how it should lie, it is the sheet that counts, and not the land on it.
+        let detail = if self.compares() { Detail::Little } else { self.detail };
+        let view = MapView { zoom, text_mm, detail, ..MapView::around(map.middle(), width_mm, height_mm) };
         view.turned(self.table.map().angle() - self.up)
     }
 

@@ -2,7 +2,7 @@
 //! `practice_view`.
 
 use crate::angle::Angle;
-use crate::problem::{Choices, Field, Figure, Question};
+use crate::problem::{Choices, Field, Question};
 use crate::session::{Asked, Flow, Pending, Stored, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
@@ -131,6 +131,8 @@ pub struct PracticeScreen {
     pub still: bool,
     /// How far the text is scrolled.
     pub scroll: Scroll,
+    /// Whether the norths stand in place of the map, beside a verdict on work at it.
+    pub norths: bool,
     /// Why the last answer was not judged.
     pub message: Option<String>,
     /// Who else waits for the keyboard.
@@ -167,6 +169,8 @@ pub enum Msg {
     At(Act),
     /// Watch the showing.
     Watch,
+    /// The norths in place of the map, or the map again.
+    Norths,
     /// Back from the showing to the verdict.
     Watched,
     /// A step of the showing forward or back.
@@ -185,7 +189,8 @@ impl PracticeScreen {
     pub fn begin(learner: Learner, flow: Flow, others: Others, still: bool) -> Screen {
         let now = flow.sitting().began;
         let (scroll, message) = (Scroll::default(), None);
-        let mut screen = PracticeScreen { learner, flow, stage: Stage::Handover, still, scroll, message, others };
+        let (stage, norths) = (Stage::Handover, false);
+        let mut screen = PracticeScreen { learner, flow, stage, still, scroll, norths, message, others };
         // Whoever takes turns says first that they are there.
         if matches!(screen.others, Others::Turns(_)) || screen.next(now) { screen.into() } else { screen.ended(true) }
     }
@@ -382,6 +387,7 @@ impl PracticeScreen {
             Msg::Type => typed(self, press.key),
             Msg::At(act) => return self.at_table(act, press, asked_to_leave),
             Msg::Watch => self.watch(),
+            Msg::Norths => self.norths = !self.norths,
             Msg::Watched => (self.stage, self.scroll) = (Stage::Told, Scroll::default()),
             Msg::Show(by) => {
                 if let Stage::Example(Some(showing)) | Stage::Watching(showing) = &mut self.stage {
@@ -437,6 +443,7 @@ impl PracticeScreen {
         match result {
             Ok(stored) => {
                 let at = pending.attempt.at;
+                self.norths = false;
                 if self.flow.confirm(pending, stored).is_some() {
                     (self.stage, self.scroll) = (Stage::Told, Scroll::default());
                 } else if !self.next(at) {
@@ -479,15 +486,6 @@ pub const COLUMNS: usize = 4;
 #[must_use]
 pub fn in_columns(words: &Choices) -> bool {
     words.len() > COLUMNS && words.iter().all(|word| word.chars().count() <= 6)
-}
-
-/// A dial figure as the learner has turned it so far. The needle keeps pointing where it points.
-#[must_use]
-pub fn turned(figure: &Figure, dial: Option<Angle>) -> Figure {
-    match (figure, dial) {
-        (Figure::Dial(drawn), Some(reading)) => Figure::Dial(crate::problem::DialFigure { reading, ..drawn.clone() }),
-        _ => figure.clone(),
-    }
 }
 
 /// The value of a picked entry, for the view.

@@ -5,9 +5,7 @@ use super::moving::Moving;
 use super::table_mouse::Grip;
 use super::table_view::Looks;
 use crate::angle::{Angle, Bearing};
-use crate::maptable::{
-    Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see,
-};
+use crate::maptable::{Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see};
 use crate::problem::TableProblem;
 use crate::session::sentence;
 use crate::tui::input::Input;

@@ -19,6 +19,12 @@ const STRIP: u16 = 4;
 const LOOKS: u16 = 11;
 /// Rows of what is in view, over the choices.
 const IN_VIEW: u16 = 7;
+/// Rows from which on the norths always stand under the verdict; how many they get, with their caption, and how few are enough.
+const HIGH: u16 = 30;
+const SKETCH: u16 = 14;
+const LOW_SKETCH: u16 = 9;
+/// The caption of the norths.
+const NORTHS: &str = "why: the norths, and the line";
 /// Columns of the gap between the looks.
 const GAP: u16 = 1;
 
@@ -216,7 +222,13 @@ pub fn told(
     let layer = Layer::default();
     let pose = Pose::at_rest(work.lay, table.exercise.needle());
     let look = Look { problem: table, pose: &pose, layer: &layer, done: true };
-    look.map(Rect { height: sheet.height.saturating_sub(1), ..sheet }, painter);
+    let room = Rect { height: sheet.height.saturating_sub(1), ..sheet };
+    if screen.norths && work.meaning != Figure::None {
+        let room = captioned(NORTHS, room, painter);
+        painter.figure(&work.meaning, room);
+    } else {
+        look.map(room, painter);
+    }
     let code = screen.flow.code_words(asked.problem.code());
     painter.put(Rect { y: sheet.bottom().saturating_sub(1), height: 1, ..sheet }, &code, Tone::Quiet);
     let mut lines = Lines::new(shared.theme, text.width);
@@ -244,6 +256,7 @@ pub fn told(
     } else {
         lines.quiet("w: watch it once more.");
     }
+    let text = beside(&work.meaning, &lines, text, painter);
     let overflows = lines.len() > usize::from(text.height);
     let room = Rect { height: text.height.saturating_sub(u16::from(overflows)), ..text };
     let (_, below) = painter.lines_from(lines, room, &screen.scroll);
@@ -252,6 +265,22 @@ pub fn told(
             Rect { x: text.right().saturating_sub(17), y: text.bottom().saturating_sub(1), width: 17, height: 1 };
         painter.put(mark, " PgDn more below ", Tone::Chosen);
     }
+}
+
+/// Draws the sketch under the text of a verdict, where both have room; what is left for the text.
+fn beside(meaning: &Figure, lines: &Lines, area: Rect, painter: &mut Painter<'_, '_>) -> Rect {
+    let used = u16::try_from(lines.len() + 1).unwrap_or(u16::MAX);
+    // A high window always has it: there, the text leaves room enough.
+    let least = if area.height >= HIGH { SKETCH } else { LOW_SKETCH };
+    let rows = area.height.saturating_sub(used).min(SKETCH);
+    let rows = if area.height >= HIGH { rows.max(least) } else { rows };
+    if *meaning == Figure::None || rows < least {
+        return area;
+    }
+    let top = area.bottom() - rows;
+    let room = captioned(NORTHS, Rect { y: top, height: rows, ..area }, painter);
+    painter.figure(meaning, room);
+    Rect { height: area.height - rows, ..area }
 }
 
 /// What stands over a showing.
@@ -346,12 +375,17 @@ impl Look<'_> {
     fn map(&self, area: Rect, painter: &mut Painter<'_, '_>) {
         let caption = match (&self.problem.map, self.pose.table.place()) {
             (None, _) => "what you see, looking along the arrow",
+            (Some(_), _) if self.compares() => "as it lay, and as it should lie",
             (Some(_), _) if self.done => "as it lay, and what stands around you",
             (Some(_), Place::Hand) => "the map",
             (Some(_), _) => "the map, and the compass on it",
         };
         let room = captioned(caption, area, painter);
         self.problem.picture(self.pose, self.done, |picture| painter.picture(picture, self.layer, room));
+    }
+
+    fn compares(&self) -> bool {
+        self.problem.picture(self.pose, self.done, |picture| picture.compares())
     }
 
     /// The compass close up, under its caption.
