@@ -80,7 +80,7 @@ impl TableProblem {
 fn drawn(angle: Angle, between: Angle) -> Angle {
     let (degrees, gap) = (angle.wrapped_half().degrees(), between.wrapped_half().degrees());
     let (size, side) = (degrees.abs(), gap.abs());
-    if side < 0.5 || side >= LEAST_DRAWN || degrees * gap <= 0.0 || size >= 90.0 {
+    if !(0.5..LEAST_DRAWN).contains(&side) || degrees * gap <= 0.0 || size >= 90.0 {
         return Angle::from_degrees(degrees);
     }
     let wide = if size <= side {

@@ -34,6 +34,11 @@ const SEEN_ON_BLANKS: Modifier = Modifier::UNDERLINED.union(Modifier::REVERSED).
 #[derive(Debug)]
 pub struct Pen<W: Write>(CrosstermBackend<W>);
 
+/// A cell that changes, and where.
+type Change<'a> = (u16, u16, &'a Cell);
+/// Cells of one style.
+type Group<'a> = (Style, Vec<Change<'a>>);
+
 /// How the terminal writes just now.
 #[derive(Clone, Copy, PartialEq)]
 struct Style {
@@ -91,13 +96,13 @@ impl Style {
 }
 
 /// The cells that change, style by style: a place takes fewer bytes than two colours do. Blanks go with their neighbours.
-fn by_style<'a>(content: impl Iterator<Item = (u16, u16, &'a Cell)>) -> Vec<(Style, Vec<(u16, u16, &'a Cell)>)> {
-    let mut groups: Vec<(Style, Vec<(u16, u16, &Cell)>)> = Vec::new();
+fn by_style<'a>(content: impl Iterator<Item = Change<'a>>) -> Vec<Group<'a>> {
+    let mut groups: Vec<Group<'a>> = Vec::new();
     let mut last = 0;
     for (x, y, cell) in content {
         let style = Style::of(cell);
         let blank = cell.symbol() == " ";
-        let fits = |(other, _): &(Style, Vec<_>)| *other == style || blank && other.blanks_alike(style);
+        let fits = |(other, _): &Group<'a>| *other == style || blank && other.blanks_alike(style);
         last = match groups.get(last).filter(|group| fits(group)) {
             Some(_) => last,
             None => groups.iter().position(fits).unwrap_or_else(|| {
@@ -212,8 +217,11 @@ mod tests {
             .prop_map(|content| Buffer { area: Rect { x: 0, y: 0, width: COLS, height: ROWS }, content })
     }
 
-    /// What a terminal shows after these bytes: each cell's glyph and how it is seen.
-    fn shown(bytes: &[u8]) -> Vec<(String, [String; 2], [bool; 4])> {
+    /// A cell as it is seen: its glyph, its colours, its strokes.
+    type Seen = (String, [String; 2], [bool; 4]);
+
+    /// What a terminal shows after these bytes.
+    fn shown(bytes: &[u8]) -> Vec<Seen> {
         let size = |count| std::num::NonZeroU16::new(count).unwrap();
         let mut parser = vt100::Parser::default();
         parser.set_size(size(ROWS), size(COLS));
