@@ -4,7 +4,7 @@
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use needlewise::learner::{Beliefs, Evidence, Outcome, Placement, Recent, Selection, choose};
-use needlewise::maptable::{Move, Way};
+use needlewise::maptable::{Move, Pose, Way};
 use needlewise::problem::{Code, Level, Problem, judge, realise};
 use needlewise::scene::cells::{CellCanvas, Charset};
 use needlewise::skills::{self, SKILLS};
@@ -47,7 +47,7 @@ fn table(criterion: &mut Criterion) {
             bencher.iter(|| {
                 let (width, height) = (f64::from(cols) * 2.0, f64::from(rows) * 4.0);
                 let canvas = CellCanvas::new(Charset::Braille);
-                table.picture(black_box(&now), table.exercise.needle(), false, |picture| {
+                table.picture(&Pose::at_rest(black_box(now), table.exercise.needle()), false, |picture| {
                     let map = canvas.render(&picture.map_look(width, height, 4.0), cols, rows);
                     (map, canvas.render(&picture.compass_look(height, height, 4.0), rows * 2, rows))
                 })

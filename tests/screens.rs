@@ -13,6 +13,8 @@ mod table;
 mod table_bearings;
 #[path = "screens/table_counted.rs"]
 mod table_counted;
+#[path = "screens/table_motion.rs"]
+mod table_motion;
 
 use jiff::civil::date;
 use needlewise::problem::Verdict;

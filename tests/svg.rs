@@ -3,7 +3,7 @@
 #![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
 
 use needlewise::angle::{Angle, Convergence, Declination};
-use needlewise::maptable::{Move, Way};
+use needlewise::maptable::{Move, Pose, Way};
 use needlewise::problem::{Code, Level, realise};
 use needlewise::scene::{Direction, Ink, SceneItem, svg};
 use needlewise::skills;
@@ -90,7 +90,7 @@ fn the_map_table_is_drawn_as_svg_with_its_dial_its_letters_and_both_ends_of_the_
                 let turn = Angle::from_degrees(f64::from(seed) * 37.0);
                 now = now.after_all(&[Move::Edge(line.name, Way::Ahead), Move::TurnBoth(turn)], &exercise.lines);
             }
-            let (scene, page) = table.picture(&now, exercise.needle(), true, |picture| {
+            let (scene, page) = table.picture(&Pose::at_rest(now, exercise.needle()), true, |picture| {
                 let scene = picture.compass_look(116.0, 116.0, 4.0);
                 let page = svg(&scene, 4.0) + &svg(&picture.map_look(152.0, 116.0, 4.0), 4.0);
                 (scene, page)
@@ -142,8 +142,9 @@ fn needle_and_edge_of_a_written_picture_lie_within_a_tenth_of_a_degree_of_the_mo
         let turn = Angle::from_degrees(f64::from(seed) * 29.0);
         let moves = [Move::TurnMap(turn), Move::Edge(table.exercise.lines.all().last().unwrap().name, Way::Ahead)];
         let now = table.exercise.start.after_all(&moves, &table.exercise.lines);
-        let page = table
-            .picture(&now, table.exercise.needle(), false, |picture| svg(&picture.map_look(110.0, 110.0, 4.0), 4.0));
+        let page = table.picture(&Pose::at_rest(now, table.exercise.needle()), false, |picture| {
+            svg(&picture.map_look(110.0, 110.0, 4.0), 4.0)
+        });
         let edge = points(&page, "#c2410c", 2);
         let off = |drawn: f64, model: Angle| Angle::from_degrees(drawn) - model;
         let travel = off(clockwise_from_up(edge[0], edge[1]), now.baseplate().angle() - table.up);

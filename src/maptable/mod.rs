@@ -2,7 +2,7 @@
 //!
 //! What lives here: how the things lie ([`Table`]), what the hands do ([`Move`]), what is then seen ([`see`]), the tasks
 //! ([`Task`], [`Exercise`]), the judging of how somebody worked and of what came out ([`judge`]), the guided showing
-//! ([`showing`]), and the swing of the needle ([`swing`]). What does not: drawing, and where maps come from.
+//! ([`showing`]), and how both things ([`Motion`]) and needle ([`swing`]) are seen to move. What does not: drawing, and where maps come from.
 //!
 //! The world's frame has true north at 0. With the map's true north at azimuth μ, the travel arrow at β and the reading R
 //! at the index line, the orienting arrow stands at β − R and the needle points to D + δ: today's declination and what
@@ -14,6 +14,7 @@ mod describe;
 mod fault;
 mod judge;
 mod lines;
+mod motion;
 mod moves;
 mod notation;
 mod picture;
@@ -32,6 +33,7 @@ pub use describe::{describe, describe_dial_lines, describe_index, describe_lines
 pub use fault::Fault;
 pub use judge::{judge, wrong_numbers, wrong_readings};
 pub use lines::{Leg, LineName, LinesError, Lying, MapLine, MapLines, Spot, Way};
+pub use motion::{Motion, Pose, has_arrived};
 pub use moves::{Move, MoveError};
 pub use notation::{Moves, NotationError};
 pub use picture::{Picture, dragged};

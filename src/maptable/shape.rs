@@ -41,6 +41,22 @@ pub struct CompassOutline {
     pub travel: Direction,
 }
 
+impl CompassOutline {
+    /// The same outline with each of its points brought to another place; the radius stays.
+    pub(super) fn placed(&self, place: impl Fn(Point) -> Point) -> CompassOutline {
+        let edge = (place(self.edge.0), place(self.edge.1));
+        CompassOutline {
+            corners: self.corners.map(&place),
+            edge,
+            dial: place(self.dial),
+            dial_radius_mm: self.dial_radius_mm,
+            index: place(self.index),
+            tip: place(self.tip),
+            travel: Direction::between(edge.0, edge.1).unwrap_or(self.travel),
+        }
+    }
+}
+
 /// A direction on a sheet that lies so far clockwise of its up.
 pub(super) fn direction(from_up: Angle) -> Direction {
     Direction::from_degrees_clockwise_from_up(from_up.wrapped().degrees())
@@ -75,13 +91,18 @@ pub fn outline_on_sheet(
     lines: &MapLines,
     elsewhere: Point,
 ) -> Option<CompassOutline> {
+    let middle = middle_of_edge(table, lines, elsewhere)?;
+    Some(outline_at(shape, middle, table.arrow_on_map().angle() + lines.sheet_north()))
+}
+
+/// Where on the sheet the middle of the edge lies; none when the compass is in the hand.
+pub(super) fn middle_of_edge(table: &Table, lines: &MapLines, elsewhere: Point) -> Option<Point> {
     let name = match table.place() {
         Place::Hand => return None,
         Place::Along(name) => Some(name),
         Place::Free(name) => name,
     };
-    let middle = name.and_then(|name| lines.get(name)).map_or(elsewhere, |line| line.middle);
-    Some(outline_at(shape, middle, table.arrow_on_map().angle() + lines.sheet_north()))
+    Some(name.and_then(|name| lines.get(name)).map_or(elsewhere, |line| line.middle))
 }
 
 /// A point of the sheet as the turned map has it in a picture in which azimuth `up` points up. The map turns about

@@ -16,6 +16,7 @@ mod generator;
 mod item;
 mod json;
 mod judge;
+mod meaning;
 mod meta;
 mod mixup;
 mod named;

@@ -6,11 +6,12 @@
 
 use super::TEXT_MM;
 use super::{Answer, Judgement, MixupId, Problem, SkillMeta, Value, Verdict};
-use crate::angle::{Angle, Bearing, True};
+use crate::angle::Angle;
 use crate::maptable::{
-    Boxed, Chosen, Exercise, Fault, LineName, Move, Picture, StateVerdict, Table, TableJudgement, Task, judge, see,
+    Boxed, Chosen, Exercise, Fault, LineName, Move, Picture, Pose, StateVerdict, Table, TableJudgement, Task, judge,
+    see,
 };
-use crate::scene::Scene;
+use crate::scene::{Point, Scene};
 use crate::terrain::{Detail, Map};
 
 /// A marked place of the map: its letter, and the landmark it stands at.
@@ -71,32 +72,34 @@ impl TableProblem {
         TableProblem { exercise, map: Some(map), marks, up, detail: Detail::Full }
     }
 
-    /// Looks at the picture of the table when things lie so and the needle is drawn there; `done` when the work is told.
-    pub fn picture<T>(
-        &self,
-        table: &Table,
-        needle: Bearing<True>,
-        done: bool,
-        look: impl FnOnce(&Picture<'_>) -> T,
-    ) -> T {
+    /// Looks at the picture of the table when things are drawn so; `done` when the work is told.
+    pub fn picture<T>(&self, pose: &Pose, done: bool, look: impl FnOnce(&Picture<'_>) -> T) -> T {
         let marks: Vec<(char, usize)> = self.marks.iter().map(|mark| (mark.letter, mark.landmark)).collect();
         look(&Picture {
             exercise: &self.exercise,
-            table,
+            table: &pose.table,
+            aside: pose.aside,
             map: self.map.as_ref(),
             marks: &marks,
-            needle,
+            needle: pose.needle,
             up: self.up,
             detail: self.detail,
             done,
         })
     }
 
+    /// The middle of the sheet in mm, about which a compass on no line lies; anywhere without a map.
+    #[must_use]
+    pub fn middle(&self) -> Point {
+        let middle = |map: &Map| Point::new(map.spec().width_mm / 2.0, map.spec().height_mm / 2.0);
+        self.map.as_ref().map_or_else(Point::default, middle)
+    }
+
     /// Both looks side by side as the table lies at first, as a scene in mm that a page has room for.
     #[must_use]
     pub fn scene(&self) -> Scene {
         const HEIGHT_MM: f64 = 110.0;
-        self.picture(&self.exercise.start, self.exercise.needle(), false, |picture| {
+        self.picture(&Pose::at_rest(self.exercise.start, self.exercise.needle()), false, |picture| {
             let map = picture.map_look(HEIGHT_MM, HEIGHT_MM, TEXT_MM);
             map.beside(picture.compass_look(HEIGHT_MM * 0.7, HEIGHT_MM, TEXT_MM), TEXT_MM)
         })

@@ -41,6 +41,8 @@ pub struct ToldTable {
     pub end: Table,
     /// How they lay when the compass was last on the map: what the verdict shows.
     pub lay: Table,
+    /// The sketch of the norths that shows what it means, with the learner's number where it was another one.
+    pub meaning: Figure,
     /// The right work from there to the end, step by step.
     pub showing: Vec<ShownStep>,
     /// Whether there is something to mend.
@@ -97,6 +99,7 @@ impl Told {
                 lines: work.lines(),
                 end: verdict.end,
                 lay: verdict.lay,
+                meaning: table.meaning(&verdict.end),
                 showing: showing(&table.exercise, &verdict.end),
                 needs_showing: !work.right,
             })),

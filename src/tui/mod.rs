@@ -12,6 +12,7 @@ mod model;
 mod msg;
 pub mod page;
 mod paint;
+pub mod pen;
 mod runtime;
 pub mod screens;
 mod scroll;

@@ -152,7 +152,7 @@ pub struct Shared {
     pub offers: Vec<Offer>,
     /// What the leader has chosen.
     pub leader: Leader,
-    /// Whether nothing moves by itself: no needle swings.
+    /// Whether nothing moves by itself: no needle swings, nothing is seen on its way.
     pub still: bool,
     /// A message on the line above the keys, until the next key.
     pub notice: Option<String>,

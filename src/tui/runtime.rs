@@ -6,6 +6,7 @@
 use super::hands::{Backstage, Hands};
 use super::model::Model;
 use super::msg::{Cmd, Msg};
+use super::pen::Pen;
 use super::update::update;
 use super::view::view;
 use crate::platform;
@@ -15,7 +16,6 @@ use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_ra
 use crossterm::{cursor, execute};
 use jiff::Timestamp;
 use ratatui::Terminal;
-use ratatui::backend::CrosstermBackend;
 use std::io::{self, BufWriter, Stdout, Write};
 
 /// What starts the program.
@@ -32,7 +32,7 @@ pub struct Launch<'a> {
     pub seed: u64,
 }
 
-type Screen = Terminal<CrosstermBackend<BufWriter<Stdout>>>;
+type Screen = Terminal<Pen<BufWriter<Stdout>>>;
 
 /// Runs the program until somebody leaves.
 ///
@@ -47,7 +47,7 @@ pub fn run(launch: Launch<'_>) -> io::Result<()> {
     restore_on_panic();
     restore_on_signals()?;
     let _guard = Guard::enter()?;
-    let mut screen = Terminal::new(CrosstermBackend::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
+    let mut screen = Terminal::new(Pen::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
     let mut mouse = false;
     while !leave {
         screen.draw(|frame| view(&model, frame))?;
@@ -55,10 +55,14 @@ pub fn run(launch: Launch<'_>) -> io::Result<()> {
             mouse = model.screen.wants_mouse();
             hold_mouse(mouse)?;
         }
-        // A swinging needle is the only thing that moves without a key; while none does, the loop sleeps in `read`.
-        if model.screen.moves_by_itself() && !poll(FRAME)? {
+        // At the map table things are seen to move and the needle swings. While nothing does, the loop sleeps in `read`.
+        if model.screen.moves_by_itself() {
+            let pressed = poll(FRAME)?;
+            // Before a key, too: one that is held down comes faster than pictures do.
             update(&mut model, Msg::Tick(Timestamp::now()));
-            continue;
+            if !pressed {
+                continue;
+            }
         }
         let commands = match read()? {
             Event::Key(key) => update(&mut model, Msg::Key(key, Timestamp::now())),
@@ -82,7 +86,7 @@ fn refit(screen: &mut Screen) -> io::Result<()> {
     screen.resize(size.into())
 }
 
-/// How long one picture of a swinging needle stands.
+/// How long one picture of what moves stands.
 const FRAME: std::time::Duration = std::time::Duration::from_millis(40);
 
 /// Asks the terminal for presses, releases and drags of the mouse, or no longer. Not for every motion, which would wake an

@@ -92,7 +92,9 @@ impl Play {
         let plan = Plan::free(ground.home.clone());
         let store = open(&folder);
         let learners = tui::learners(&store).unwrap();
-        let model = Model::new(learners, ground, plan, Theme::Dark);
+        let mut model = Model::new(learners, ground, plan, Theme::Dark);
+        // Pictures show how things lie, not where they are on their way there.
+        model.shared.still = true;
         Play { model, folder, day, seed: 1, left: false }
     }
 
@@ -104,6 +106,12 @@ impl Play {
     /// Only this skill at this level.
     pub fn skill(mut self, id: &'static str, level: u8) -> Play {
         self.model.shared.plan = self.model.shared.plan.with_skills(&[id], Level::new(level));
+        self
+    }
+
+    /// With all that is seen to move.
+    pub fn moving(mut self) -> Play {
+        self.model.shared.still = false;
         self
     }
 
@@ -195,6 +203,11 @@ impl Play {
     /// The store of this machine.
     pub fn store(&self) -> Store {
         open(&self.folder)
+    }
+
+    /// What the clock of the plays shows, a moment after the last key.
+    pub fn now(&self) -> Timestamp {
+        clock()
     }
 
     /// The picture at a size.

@@ -14,9 +14,14 @@ use needlewise::tui::{Msg, Screen, update};
 
 /// At the table with a problem of this skill, past the worked example, that this is true of.
 pub fn at(skill: &'static str, level: u8, wanted: impl Fn(&Desk) -> bool) -> Play {
+    at_from(Play::new, skill, level, wanted)
+}
+
+/// The same from a machine like that.
+pub fn at_from(start: impl Fn() -> Play, skill: &'static str, level: u8, wanted: impl Fn(&Desk) -> bool) -> Play {
     (0..400)
         .map(|seed| {
-            let mut play = Play::new().skill(skill, level).seed(seed * 7 + 1).keys("Ana<enter><enter>");
+            let mut play = start().skill(skill, level).seed(seed * 7 + 1).keys("Ana<enter><enter>");
             while matches!(&play.model.screen, Screen::Practice(screen) if screen.showing().is_some()) {
                 play.press("<enter>");
             }
@@ -29,7 +34,7 @@ pub fn at(skill: &'static str, level: u8, wanted: impl Fn(&Desk) -> bool) -> Pla
         .unwrap_or_else(|| panic!("no problem of {skill} at level {level} is at the table"))
 }
 
-fn screen(play: &Play) -> &PracticeScreen {
+pub fn screen(play: &Play) -> &PracticeScreen {
     match &play.model.screen {
         Screen::Practice(screen) => screen,
         other => panic!("not in practice: {other:?}"),
@@ -119,7 +124,7 @@ pub fn is_mixup(play: &Play, id: &str) {
     assert_verdict(play, |verdict| verdict.mixup().is_some_and(|mixup| mixup.id.as_str() == id));
 }
 
-fn oriented_by(north: needlewise::angle::North) -> impl Fn(&Desk) -> bool {
+pub fn oriented_by(north: needlewise::angle::North) -> impl Fn(&Desk) -> bool {
     move |desk| matches!(desk.problem.exercise.task, Task::Orient(own) if own == north)
 }
 
@@ -149,6 +154,13 @@ fn reversals_are_named_each_for_itself() {
     assert_fault(&south, Fault::NeedleReversed);
     is_mixup(&south, "south-end-boxed");
     picture("table_south_end", &south);
+    // The border lies as it should: the norths alone show that the map is upside down.
+    for (cols, rows) in [(80, 24), (120, 36)] {
+        let text = south.text(cols, rows);
+        for said in ["map's N", "N should be here", "180°"] {
+            assert!(text.contains(said), "{said}: {text}");
+        }
+    }
     let back = boxed(edge(dial(true_line(), number), LineName::True, Way::Back), Hold::Both, false).keys("<enter>");
     assert_fault(&back, Fault::ArrowBack);
     is_mixup(&back, "arrow-back");
@@ -318,6 +330,24 @@ fn after_wrong_work_the_showing_starts_where_it_ended_and_goes_forward_and_back(
 }
 
 #[test]
+fn why_it_is_so_stands_beside_the_verdict_or_is_a_key_away() {
+    let play = true_line();
+    let number = wanted(&play);
+    let play = boxed(edge(dial(play, -number), LineName::True, Way::Ahead), Hold::Both, false).keys("<enter>");
+    let caption = "why: the norths, and the line";
+    assert!(play.text(120, 36).contains(caption), "{}", play.text(120, 36));
+    let low = play.text(80, 24);
+    assert!(!low.contains(caption) && low.lines().last().unwrap().contains("n norths"), "{low}");
+    let play = play.keys("n");
+    let norths = play.text(80, 24);
+    let right = format!("{number:03.0}");
+    assert!(norths.contains(caption) && norths.contains("MN") && norths.contains(&right), "{norths}");
+    assert!(norths.contains("you "), "the learner's own number stands there, too: {norths}");
+    picture("table_norths", &play);
+    assert!(!play.keys("n").text(80, 24).contains(caption), "and the map again");
+}
+
+#[test]
 fn the_moves_are_stored_with_the_attempt() {
     let play = true_line();
     let number = wanted(&play);
@@ -334,17 +364,17 @@ fn the_moves_are_stored_with_the_attempt() {
 
 #[test]
 fn the_needle_swings_only_after_something_turned_and_comes_to_rest() {
-    let mut play = true_line();
+    let mut play = at_from(|| Play::new().moving(), "orient-true-line", 2, oriented_by(North::True));
     assert!(!play.model.screen.moves_by_itself(), "nothing moves at first");
     play.press("<right>");
     assert!(!play.model.screen.moves_by_itself(), "turning the dial leaves the needle alone");
     play = hold(play, Hold::Both).keys("<down>");
     assert!(play.model.screen.moves_by_itself());
-    assert_ne!(desk(&play).needle, desk(&play).problem.exercise.needle());
+    assert_ne!(desk(&play).moving.pose().needle, desk(&play).problem.exercise.needle());
     let later: Timestamp = "2027-01-01T00:00:00Z".parse().unwrap();
     update(&mut play.model, Msg::Tick(later));
     assert!(!play.model.screen.moves_by_itself());
-    assert_eq!(desk(&play).needle, desk(&play).problem.exercise.needle());
+    assert_eq!(desk(&play).moving.pose().needle, desk(&play).problem.exercise.needle());
 }
 
 #[test]

@@ -5,7 +5,7 @@ use crate::angle::{Angle, Bearing, True};
 use crate::maptable::Task;
 use crate::maptable::shape::direction;
 use crate::numbers::real;
-use crate::scene::{Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
+use crate::scene::{Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene, arc};
 use crate::terrain::{Map, MapView, Spot};
 
 /// How many landmarks stand around, how far apart, and how far from the middle of the sheet.
@@ -15,29 +15,77 @@ const FROM_MIDDLE_MM: f64 = 18.0;
 /// A map that lies off by less is not drawn twice.
 const LEAST_OFF: Angle = Angle::from_degrees(3.0);
 
+impl Picture<'_> {
+    /// Whether the map is compared with how it should lie: the work is done and left it off.
+    #[must_use]
+    pub fn compares(&self) -> bool {
+        let off = self.table.map().angle().wrapped_half().abs();
+        self.done && matches!(self.exercise.task, Task::Orient(_)) && off > LEAST_OFF
+    }
+}
+
 pub(super) fn draw(picture: &Picture<'_>, map: &Map, view: &MapView, scene: &mut Scene) {
-    let off = picture.table.map().angle().wrapped_half();
-    if matches!(picture.exercise.task, Task::Orient(_)) && off.abs() > LEAST_OFF {
-        should_lie(map, view, -picture.up, scene);
+    if picture.compares() {
+        // What stands around is left out: nothing of it lies where the map points.
+        should_lie(map, view, -picture.up, picture.table.map().angle().wrapped_half(), scene);
+        return;
     }
     for (name, toward) in landmarks(map) {
         at_rim(name, direction(toward.angle() - picture.up), view.text_mm, scene);
     }
 }
 
-/// The border of the map as it should lie, with an arrow to its north.
-fn should_lie(map: &Map, view: &MapView, turn: Angle, scene: &mut Scene) {
+/// The border of the map as it should lie, north marked on both, and how far the map has to be turned.
+///
+/// Turned by half a circle, both borders are one: only the norths tell that the map is upside down.
+fn should_lie(map: &Map, view: &MapView, turn: Angle, off: Angle, scene: &mut Scene) {
     let right = MapView { turn, ..view.clone() };
     let (wide, high) = (map.spec().width_mm, map.spec().height_mm);
     let corners = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high), (0.0, 0.0)];
-    let place = |(east, north): (f64, f64)| right.point(Spot::new(east, north));
-    scene.add(Line::through(corners.map(place).to_vec(), Ink::RightLine).dash(Dash::Dashed));
-    let (middle, top) = (place((wide / 2.0, high / 2.0)), place((wide / 2.0, high)));
-    if let Some(toward) = Direction::between(middle, top) {
-        scene.add(Mark::new(MarkKind::Triangle, top, view.text_mm, Ink::RightLine).toward(toward));
-        let label = Label::new("should lie so", top.along(toward, -view.text_mm * 1.6), Ink::RightLine);
-        scene.add(label.strong().priority(Priority::High).near());
+    let place = |view: &MapView, (east, north): (f64, f64)| view.point(Spot::new(east, north));
+    scene.add(Line::through(corners.map(|corner| place(&right, corner)).to_vec(), Ink::RightLine).dash(Dash::Dashed));
+    let (middle, top) = ((wide / 2.0, high / 2.0), (wide / 2.0, high));
+    let centre = place(view, middle);
+    let ends = [(view, "map's N", Ink::LearnerLine), (&right, "N should be here", Ink::RightLine)];
+    let mut toward = [Direction::UP; 2];
+    for (at, (view, name, ink)) in ends.into_iter().enumerate() {
+        let tip = place(view, top);
+        let Some(north) = Direction::between(centre, tip) else { return };
+        toward[at] = north;
+        let text_mm = view.text_mm;
+        scene.add(Line::straight(tip.along(north, -text_mm * 2.2), tip, ink).bold());
+        scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 1.4, ink).toward(north));
+        let wide = name.chars().count() as f64 * text_mm / 4.0 + text_mm * 0.3;
+        let at = inside(tip.along(north, -text_mm * 2.9), wide, text_mm, scene);
+        scene.add(Label::new(name, at, ink).strong().priority(Priority::High).near());
     }
+    turn_back(centre, toward, off, view.text_mm, scene);
+}
+
+/// The arc along which the map has to go, with its angle.
+fn turn_back(centre: Point, [map, right]: [Direction; 2], off: Angle, text_mm: f64, scene: &mut Scene) {
+    let radius = scene.width_mm.min(scene.height_mm) * 0.27;
+    let (from, to) = if off > Angle::ZERO { (right, map) } else { (map, right) };
+    scene.add(Line::through(arc(centre, radius, from, to), Ink::RightLine).bold());
+    // The head follows the chord of its own length.
+    let head = text_mm * 1.2;
+    let back = direction(Angle::from_radians(head / radius / 2.0));
+    let along = if off > Angle::ZERO {
+        right.turned_by(back).quarter_counterclockwise()
+    } else {
+        right.turned_by(back.mirrored()).quarter_clockwise()
+    };
+    scene.add(Mark::new(MarkKind::Triangle, centre.along(right, radius), head, Ink::RightLine).toward(along));
+    let half = map.turned_by(direction(-off / 2.0));
+    let text = format!("{}°", off.abs().degrees().round());
+    let at = centre.along(half, radius + text_mm * 1.1);
+    scene.add(Label::new(text, at, Ink::RightLine).strong().priority(Priority::High).near());
+}
+
+/// The place for a label so wide to either side that it lies wholly in the picture.
+fn inside(at: Point, half_wide: f64, text_mm: f64, scene: &Scene) -> Point {
+    let within = |at: f64, half: f64, size: f64| at.min(size - half).max(half);
+    Point::new(within(at.x, half_wide, scene.width_mm), within(at.y, text_mm * 0.6, scene.height_mm))
 }
 
 /// Landmarks in different directions from the middle of the map: over an oriented map each lies where its mark is.
@@ -62,8 +110,6 @@ fn at_rim(name: &str, toward: Direction, text_mm: f64, scene: &mut Scene) {
     let tip = scene.centre().along(toward, reach);
     scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 0.9, Ink::Text).toward(toward));
     let wide = real(name.chars().count()) * text_mm / 4.0 + text_mm * 0.6;
-    let inside = |at: f64, half: f64, size: f64| at.min(size - half).max(half);
-    let beside = tip.along(toward, -text_mm * 1.3);
-    let at = Point::new(inside(beside.x, wide, scene.width_mm), inside(beside.y, text_mm * 0.6, scene.height_mm));
+    let at = inside(tip.along(toward, -text_mm * 1.3), wide, text_mm, scene);
     scene.add(Label::new(name, at, Ink::Text).strong().priority(Priority::High).near());
 }

@@ -10,7 +10,6 @@ mod close;
 mod compass;
 mod view;
 
-use super::lines::MapLines;
 use super::shape::{CompassOutline, outline_on_sheet, turned_sheet};
 use super::{COMPASS, Exercise, Hold, LineName, Table};
 use crate::angle::{Angle, Bearing, True};
@@ -22,8 +21,10 @@ use crate::terrain::{Detail, Map, MapView};
 pub struct Picture<'a> {
     /// The exercise: its lines, and what is in view.
     pub exercise: &'a Exercise,
-    /// How things lie.
+    /// How things are drawn.
     pub table: &'a Table,
+    /// How far the compass is drawn from where it lies on the sheet, while it is on its way there; see [`super::Pose`].
+    pub aside: Point,
     /// The map; none where the compass is held in the hand and sighted along.
     pub map: Option<&'a Map>,
     /// Marked places: the letter, and which of the map's landmarks it stands at.
@@ -111,7 +112,9 @@ impl Picture<'_> {
         let spec = map.spec();
         let diagonal = spec.width_mm.hypot(spec.height_mm) * DIAGONAL;
         let zoom = (width_mm / diagonal).min(height_mm / diagonal);
-        let view = MapView { zoom, text_mm, detail: self.detail, ..MapView::around(map.middle(), width_mm, height_mm) };
+        // Compared with how it should lie, it is the sheet that counts, and not the land on it.
+        let detail = if self.compares() { Detail::Little } else { self.detail };
+        let view = MapView { zoom, text_mm, detail, ..MapView::around(map.middle(), width_mm, height_mm) };
         view.turned(self.table.map().angle() - self.up)
     }
 
@@ -123,7 +126,13 @@ impl Picture<'_> {
         let on_sheet = outline_on_sheet(&COMPASS, self.table, lines, middle)?;
         let zoom = self.view(map, width_mm, height_mm, text_mm).zoom;
         let centre = Point::new(width_mm / 2.0, height_mm / 2.0);
-        Some((on_panel(&on_sheet, self.table, lines, (middle, centre), (zoom, self.up)), zoom))
+        let place = |point: Point| {
+            let point = point.moved(self.aside.x, self.aside.y);
+            let turned = turned_sheet(point, middle, self.table, lines, self.up);
+            centre.moved((turned.x - middle.x) * zoom, (turned.y - middle.y) * zoom)
+        };
+        let dial_radius_mm = on_sheet.dial_radius_mm * zoom;
+        Some((CompassOutline { dial_radius_mm, ..on_sheet.placed(place) }, zoom))
     }
 
     fn asking(&self, map: &Map, view: MapView) -> MapView {
@@ -216,31 +225,6 @@ pub fn dragged(from: Point, to: Point, about: Point) -> Angle {
 
 fn distance(from: Point, to: Point) -> f64 {
     (to.x - from.x).hypot(to.y - from.y)
-}
-
-/// An outline on the sheet as a panel shows it that has the sheet's `middle` at its `centre`.
-fn on_panel(
-    outline: &CompassOutline,
-    table: &Table,
-    lines: &MapLines,
-    (middle, centre): (Point, Point),
-    (zoom, up): (f64, Angle),
-) -> CompassOutline {
-    let place = |point: Point| {
-        let turned = turned_sheet(point, middle, table, lines, up);
-        centre.moved((turned.x - middle.x) * zoom, (turned.y - middle.y) * zoom)
-    };
-    let corners = outline.corners.map(place);
-    let (rear, front) = (place(outline.edge.0), place(outline.edge.1));
-    CompassOutline {
-        corners,
-        edge: (rear, front),
-        dial: place(outline.dial),
-        dial_radius_mm: outline.dial_radius_mm * zoom,
-        index: place(outline.index),
-        tip: place(outline.tip),
-        travel: Direction::between(rear, front).unwrap_or(outline.travel),
-    }
 }
 
 /// Where the way from the middle of a picture to a place leaves it, if the place lies outside.

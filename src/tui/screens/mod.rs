@@ -9,6 +9,7 @@ pub mod handover;
 pub mod help;
 pub mod layer;
 pub mod manage;
+pub mod moving;
 pub mod page;
 pub mod patrol;
 pub mod patrol_view;

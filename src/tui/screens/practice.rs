@@ -3,7 +3,7 @@
 
 use crate::angle::Angle;
 use crate::numbers::round_from;
-use crate::problem::{Choices, Field, Figure, Question};
+use crate::problem::{Choices, Field, Question};
 use crate::session::{Asked, Flow, Pending, Stored, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
@@ -126,10 +126,12 @@ pub struct PracticeScreen {
     pub flow: Flow,
     /// What the learner sees.
     pub stage: Stage,
-    /// Whether needles never swing.
+    /// Whether nothing is seen to move.
     pub still: bool,
     /// How far the text is scrolled.
     pub scroll: Scroll,
+    /// Whether the norths stand in place of the map, beside a verdict on work at it.
+    pub norths: bool,
     /// Why the last answer was not judged.
     pub message: Option<String>,
     /// Who else waits for the keyboard.
@@ -166,6 +168,8 @@ pub enum Msg {
     At(Act),
     /// Watch the showing.
     Watch,
+    /// The norths in place of the map, or the map again.
+    Norths,
     /// Back from the showing to the verdict.
     Watched,
     /// A step of the showing forward or back.
@@ -184,7 +188,8 @@ impl PracticeScreen {
     pub fn begin(learner: Learner, flow: Flow, others: Others, still: bool) -> Screen {
         let now = flow.sitting().began;
         let (scroll, message) = (Scroll::default(), None);
-        let mut screen = PracticeScreen { learner, flow, stage: Stage::Handover, still, scroll, message, others };
+        let (stage, norths) = (Stage::Handover, false);
+        let mut screen = PracticeScreen { learner, flow, stage, still, scroll, norths, message, others };
         // Whoever takes turns says first that they are there.
         if matches!(screen.others, Others::Turns(_)) || screen.next(now) { screen.into() } else { screen.ended(true) }
     }
@@ -204,7 +209,8 @@ impl PracticeScreen {
         let Some(asked) = self.flow.next(now) else { return false };
         self.stage = match &asked.support {
             Support::Example(example) => {
-                Stage::Example(example.table().map(|table| Showing::new(&table, table.exercise.start)))
+                let still = self.still;
+                Stage::Example(example.table().map(|table| Showing::new(&table, table.exercise.start, still)))
             }
             _ => Stage::Asking(Work::of(asked, self.still)),
         };
@@ -380,10 +386,11 @@ impl PracticeScreen {
             Msg::Type => typed(self, press.key),
             Msg::At(act) => return self.at_table(act, press, asked_to_leave),
             Msg::Watch => self.watch(),
+            Msg::Norths => self.norths = !self.norths,
             Msg::Watched => (self.stage, self.scroll) = (Stage::Told, Scroll::default()),
             Msg::Show(by) => {
                 if let Stage::Example(Some(showing)) | Stage::Watching(showing) = &mut self.stage {
-                    showing.go(by);
+                    showing.go(by, press.at);
                     self.scroll = Scroll::default();
                 }
             }
@@ -402,7 +409,7 @@ impl PracticeScreen {
         let table = self.flow.asked().and_then(|asked| asked.table.as_ref());
         if let (Some(work), Some(table)) = (work, table) {
             let from = if work.needs_showing { work.end } else { table.exercise.start };
-            self.stage = Stage::Watching(Showing::new(table, from));
+            self.stage = Stage::Watching(Showing::new(table, from, self.still));
             self.scroll = Scroll::default();
         }
     }
@@ -435,6 +442,7 @@ impl PracticeScreen {
         match result {
             Ok(stored) => {
                 let at = pending.attempt.at;
+                self.norths = false;
                 if self.flow.confirm(pending, stored).is_some() {
                     (self.stage, self.scroll) = (Stage::Told, Scroll::default());
                 } else if !self.next(at) {
@@ -477,15 +485,6 @@ pub const COLUMNS: usize = 4;
 #[must_use]
 pub fn in_columns(words: &Choices) -> bool {
     words.len() > COLUMNS && words.iter().all(|word| word.chars().count() <= 6)
-}
-
-/// A dial figure as the learner has turned it so far. The needle keeps pointing where it points.
-#[must_use]
-pub fn turned(figure: &Figure, dial: Option<Angle>) -> Figure {
-    match (figure, dial) {
-        (Figure::Dial(drawn), Some(reading)) => Figure::Dial(crate::problem::DialFigure { reading, ..drawn.clone() }),
-        _ => figure.clone(),
-    }
 }
 
 /// The value of a picked entry, for the view.

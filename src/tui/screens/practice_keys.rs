@@ -1,8 +1,10 @@
 //! The keys of practice where questions are answered in fields, and of the screen as a whole.
 
+use super::moving::Moving;
 use super::practice::{Entry, Msg, PracticeScreen, Stage, Work};
 use super::table::Act;
 use super::{practice_view, table_keys};
+use crate::problem::Figure;
 use crate::session::Flow;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
@@ -52,6 +54,8 @@ const TOLD: Table<Msg> = &[NEXT.short("Enter", "next problem"), SCROLL.short("�
 const TOLD_TABLE: Table<Msg> = &[
     Line::new(&[(On::Letter('w'), Msg::Watch)], "watch how it is done, step by step, from where you ended")
         .short("w", "watch it"),
+    Line::new(&[(On::Letter('n'), Msg::Norths)], "the norths in place of the map: why it is so; and the map again")
+        .short("n", "norths"),
     NEXT.short("Enter", "next problem"),
     SCROLL.short("↑ ↓", "scroll"),
     END,
@@ -196,7 +200,13 @@ impl Page for PracticeScreen {
 
     // A check gives no hints.
     fn offers(&self, msg: Msg) -> bool {
-        !matches!((msg, &self.flow), (Msg::Hint | Msg::At(Act::Hint), Flow::Check(_)))
+        match (msg, &self.flow) {
+            (Msg::Hint | Msg::At(Act::Hint), Flow::Check(_)) => false,
+            (Msg::Norths, _) => {
+                self.flow.told().and_then(|told| told.table.as_ref()).is_some_and(|work| work.meaning != Figure::None)
+            }
+            _ => true,
+        }
     }
 
     fn update(&mut self, msg: Msg, press: Press, _shared: &mut Shared) -> Next {
@@ -230,12 +240,15 @@ impl Page for PracticeScreen {
     }
 
     fn moves_by_itself(&self) -> bool {
-        self.desk().is_some_and(super::table::Desk::moves_by_itself)
+        let moving = self.desk().map(|desk| &desk.moving);
+        moving.or(self.showing().map(|showing| &showing.moving)).is_some_and(Moving::moves_by_itself)
     }
 
     fn tick(&mut self, now: Timestamp) {
-        if let Some(desk) = self.desk_mut() {
-            desk.tick(now);
+        match &mut self.stage {
+            Stage::Asking(Work::Table(desk)) | Stage::Unsaved(Work::Table(desk), _) => desk.tick(now),
+            Stage::Example(Some(showing)) | Stage::Watching(showing) => showing.tick(now),
+            _ => {}
         }
     }
 }

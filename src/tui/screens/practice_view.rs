@@ -1,8 +1,9 @@
 //! The picture of practice: the figure in its neat line with the collar beside or above the question.
 
-use super::practice::{COLUMNS, Entry, Fields, PracticeScreen, Stage, in_columns, picked_word, turned};
+use super::practice::{COLUMNS, Entry, Fields, PracticeScreen, Stage, in_columns, picked_word};
 use super::table_view::{self, Heading};
-use crate::problem::{Choices, Field, Figure, Prong, Verdict};
+use crate::angle::Angle;
+use crate::problem::{Choices, DialFigure, Field, Figure, Prong, Verdict};
 use crate::session::{AFTER_HINT, Asked, Flow, Support, Told};
 use crate::tui::model::Shared;
 use crate::tui::paint::{Lines, Painter, cut};
@@ -78,6 +79,14 @@ pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, 
         && row >= first
     {
         painter.cursor(text, row - first, input, FIELD);
+    }
+}
+
+/// A dial figure as the learner has turned it so far. The needle keeps pointing where it points.
+fn turned(figure: &Figure, dial: Option<Angle>) -> Figure {
+    match (figure, dial) {
+        (Figure::Dial(drawn), Some(reading)) => Figure::Dial(DialFigure { reading, ..drawn.clone() }),
+        _ => figure.clone(),
     }
 }
 

@@ -1,7 +1,10 @@
 //! A guided showing at the map table: the worked example, and how a learner's own work is mended.
 
+use super::layer::Layer;
+use super::moving::Moving;
 use crate::maptable::{ShownStep, Table, showing};
 use crate::problem::TableProblem;
+use jiff::Timestamp;
 
 /// A guided showing, step by step, forward and back.
 #[derive(Debug)]
@@ -14,16 +17,21 @@ pub struct Showing {
     pub steps: Vec<ShownStep>,
     /// How many steps have been shown.
     pub at: usize,
+    /// Where all that is drawn, while it moves and at rest.
+    pub moving: Moving,
+    /// The map as it was drawn last.
+    pub layer: Layer,
 }
 
 impl Showing {
     /// The right work from this state on.
     #[must_use]
-    pub fn new(problem: &TableProblem, from: Table) -> Showing {
+    pub fn new(problem: &TableProblem, from: Table, still: bool) -> Showing {
         let mut steps = showing(&problem.exercise, &from);
         // "Done." shows nothing.
         steps.pop();
-        Showing { problem: Box::new(problem.clone()), from, steps, at: 0 }
+        let moving = Moving::new(from, problem.exercise.needle(), still);
+        Showing { problem: Box::new(problem.clone()), from, steps, at: 0, moving, layer: Layer::default() }
     }
 
     /// How things lie now.
@@ -38,15 +46,20 @@ impl Showing {
         self.at >= self.steps.len()
     }
 
-    /// Goes a step forward or back; false when there is none.
-    pub fn go(&mut self, by: i32) -> bool {
+    /// Goes a step forward or back, where there is one; the picture goes after it.
+    pub fn go(&mut self, by: i32, now: Timestamp) {
         let to = i32::try_from(self.at).unwrap_or(0) + by;
-        match usize::try_from(to) {
-            Ok(to) if to <= self.steps.len() => {
-                self.at = to;
-                true
-            }
-            _ => false,
+        if let Some(to) = usize::try_from(to).ok().filter(|to| *to <= self.steps.len()) {
+            let before = *self.table();
+            self.at = to;
+            let after = *self.table();
+            self.moving.go(&self.problem, &before, &after, now);
         }
+    }
+
+    /// Lets what is seen to move go on.
+    pub fn tick(&mut self, now: Timestamp) {
+        let lies = *self.table();
+        self.moving.tick(&lies, now);
     }
 }

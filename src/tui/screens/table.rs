@@ -1,12 +1,11 @@
 //! The map table: what lies there while it is worked at, and what the keys and the mouse do. The picture is in `table_view`.
 
 use super::layer::Layer;
+use super::moving::Moving;
 use super::table_mouse::Grip;
 use super::table_view::Looks;
-use crate::angle::{Angle, Bearing, True};
-use crate::maptable::{
-    Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see, settled, swing,
-};
+use crate::angle::{Angle, Bearing};
+use crate::maptable::{Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see};
 use crate::numbers::round_from;
 use crate::problem::TableProblem;
 use crate::session::sentence;
@@ -15,11 +14,6 @@ use crate::tui::keys::Press;
 use crossterm::event::KeyCode;
 use jiff::Timestamp;
 use std::cell::Cell;
-use std::time::Duration;
-
-/// How much of a turn of the compass the needle is dragged along with, and how far at most.
-const DRAG: f64 = 0.3;
-const DRAG_MOST: f64 = 40.0;
 
 /// What is done next.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,11 +49,8 @@ pub struct Desk {
     leaving: bool,
     /// How many bearings have been read.
     pub read: usize,
-    /// Where the needle stands, while it swings or at rest.
-    pub needle: Bearing<True>,
-    swinging: Option<(Bearing<True>, Timestamp)>,
-    /// Whether the needle never swings.
-    still: bool,
+    /// Where all that is drawn, while it moves and at rest.
+    pub moving: Moving,
     /// What the mouse has taken hold of.
     pub(super) grabbed: Option<Grip>,
     /// What a drag has turned and has not yet been made a move of, in degrees.
@@ -131,9 +122,7 @@ impl Desk {
             just_set: false,
             leaving: false,
             read: 0,
-            needle: problem.exercise.needle(),
-            swinging: None,
-            still,
+            moving: Moving::new(problem.exercise.start, problem.exercise.needle(), still),
             grabbed: None,
             rest: 0.0,
             layer: Layer::default(),
@@ -143,20 +132,9 @@ impl Desk {
         }
     }
 
-    /// Whether something moves by itself, so that another picture will be due.
-    #[must_use]
-    pub const fn moves_by_itself(&self) -> bool {
-        self.swinging.is_some()
-    }
-
-    /// Lets the needle swing on.
+    /// Lets what is seen to move go on.
     pub fn tick(&mut self, now: Timestamp) {
-        let Some((from, since)) = self.swinging else { return };
-        let elapsed = Duration::try_from(now.duration_since(since)).unwrap_or_default();
-        self.needle = swing(from, self.problem.exercise.needle(), elapsed);
-        if settled(elapsed) {
-            self.swinging = None;
-        }
+        self.moving.tick(&self.now, now);
     }
 
     /// The choices of what is seen.
@@ -276,7 +254,7 @@ impl Desk {
                 if self.phase == Phase::Reading && after.place() != Place::Hand {
                     self.phase = Phase::Working;
                 }
-                self.swing(before.baseplate().turn_to(after.baseplate()), at);
+                self.moving.go(&self.problem, &before, &after, at);
             }
             Err(error) => self.message = Some(sentence(&error.to_string())),
         }
@@ -296,17 +274,6 @@ impl Desk {
             (Some(joined), Some(last)) => *last = joined,
             _ => self.moves.push(made),
         }
-    }
-
-    /// The needle is dragged along a little, and swings back.
-    fn swing(&mut self, turned: Angle, at: Timestamp) {
-        if self.still || turned == Angle::ZERO {
-            return;
-        }
-        let along = (turned.degrees() * DRAG).clamp(-DRAG_MOST, DRAG_MOST);
-        let from = self.needle.turned(Angle::from_degrees(along));
-        self.needle = from;
-        self.swinging = Some((from, at));
     }
 
     /// Lays the edge along the next line, the way the travel arrow points already.
@@ -463,7 +430,7 @@ impl Desk {
 
     /// Looks at the picture of the table.
     pub fn picture<T>(&self, look: impl FnOnce(&Picture<'_>) -> T) -> T {
-        self.problem.picture(&self.now, self.needle, false, look)
+        self.problem.picture(self.moving.pose(), false, look)
     }
 }
 

@@ -61,6 +61,8 @@ impl Desk {
                 if whole != 0.0 {
                     self.rest -= whole;
                     self.make(grip.hold.turn(Angle::from_degrees(whole)), at);
+                    // What the mouse drags stays under it.
+                    self.moving.arrive(&self.now);
                 }
             }
             MouseEventKind::Up(_) => self.grabbed = None,

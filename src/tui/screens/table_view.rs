@@ -4,8 +4,8 @@ use super::layer::Layer;
 use super::practice::PracticeScreen;
 use super::showing::Showing;
 use super::table::{Desk, Phase, holds};
-use crate::angle::{Angle, Bearing, True};
-use crate::maptable::{Boxed, Place, Seen, Table, Task, describe_dial_lines, describe_index, describe_needle};
+use crate::angle::Angle;
+use crate::maptable::{Boxed, Place, Pose, Seen, Task, describe_dial_lines, describe_index, describe_needle};
 use crate::problem::{DialFigure, Figure, Level, TableProblem, Verdict};
 use crate::session::{AFTER_HINT, Asked, Support, Told, ToldTable};
 use crate::tui::model::Shared;
@@ -19,6 +19,12 @@ const STRIP: u16 = 4;
 const LOOKS: u16 = 11;
 /// Rows of what is in view, over the choices.
 const IN_VIEW: u16 = 7;
+/// Rows from which on the norths always stand under the verdict; how many they get, with their caption, and how few are enough.
+const HIGH: u16 = 30;
+const SKETCH: u16 = 14;
+const LOW_SKETCH: u16 = 9;
+/// The caption of the norths.
+const NORTHS: &str = "why: the norths, and the line";
 /// Columns of the gap between the looks.
 const GAP: u16 = 1;
 
@@ -49,7 +55,7 @@ pub fn asking(
     desk.panels.set(parts.looks);
     painter.lines(task, parts.task);
     painter.lines(status, parts.status);
-    let look = Look { problem: &desk.problem, table: &desk.now, needle: desk.needle, layer: &desk.layer, done: false };
+    let look = Look { problem: &desk.problem, pose: desk.moving.pose(), layer: &desk.layer, done: false };
     look.close_up(parts.compass(), painter);
     match desk.phase {
         Phase::Reading | Phase::Naming => read(desk, level, shared, painter, parts.map()),
@@ -214,8 +220,15 @@ pub fn told(
     let sheet = Rect { width: half, ..area };
     let text = Rect { x: area.x + half + 2, width: area.width.saturating_sub(half + 2), ..area };
     let layer = Layer::default();
-    let look = Look { problem: table, table: &work.lay, needle: table.exercise.needle(), layer: &layer, done: true };
-    look.map(Rect { height: sheet.height.saturating_sub(1), ..sheet }, painter);
+    let pose = Pose::at_rest(work.lay, table.exercise.needle());
+    let look = Look { problem: table, pose: &pose, layer: &layer, done: true };
+    let room = Rect { height: sheet.height.saturating_sub(1), ..sheet };
+    if screen.norths && work.meaning != Figure::None {
+        let room = captioned(NORTHS, room, painter);
+        painter.figure(&work.meaning, room);
+    } else {
+        look.map(room, painter);
+    }
     let code = screen.flow.code_words(asked.problem.code());
     painter.put(Rect { y: sheet.bottom().saturating_sub(1), height: 1, ..sheet }, &code, Tone::Quiet);
     let mut lines = Lines::new(shared.theme, text.width);
@@ -242,6 +255,7 @@ pub fn told(
     } else {
         lines.quiet("w: watch it once more.");
     }
+    let text = beside(&work.meaning, &lines, text, painter);
     let overflows = lines.len() > usize::from(text.height);
     let room = Rect { height: text.height.saturating_sub(u16::from(overflows)), ..text };
     let (_, below) = painter.lines_from(lines, room, &screen.scroll);
@@ -250,6 +264,22 @@ pub fn told(
             Rect { x: text.right().saturating_sub(17), y: text.bottom().saturating_sub(1), width: 17, height: 1 };
         painter.put(mark, " PgDn more below ", Tone::Chosen);
     }
+}
+
+/// Draws the sketch under the text of a verdict, where both have room; what is left for the text.
+fn beside(meaning: &Figure, lines: &Lines, area: Rect, painter: &mut Painter<'_, '_>) -> Rect {
+    let used = u16::try_from(lines.len() + 1).unwrap_or(u16::MAX);
+    // A high window always has it: there, the text leaves room enough.
+    let least = if area.height >= HIGH { SKETCH } else { LOW_SKETCH };
+    let rows = area.height.saturating_sub(used).min(SKETCH);
+    let rows = if area.height >= HIGH { rows.max(least) } else { rows };
+    if *meaning == Figure::None || rows < least {
+        return area;
+    }
+    let top = area.bottom() - rows;
+    let room = captioned(NORTHS, Rect { y: top, height: rows, ..area }, painter);
+    painter.figure(meaning, room);
+    Rect { height: area.height - rows, ..area }
 }
 
 /// What stands over a showing.
@@ -264,7 +294,6 @@ pub struct Heading<'a> {
 
 /// Draws a step of a showing.
 pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
-    let table = showing.table();
     let mut task = Lines::new(shared.theme, area.width);
     task.hanging(Tone::Quiet, &format!("{}  ", heading.title), heading.prompt);
     let mut status = Lines::new(shared.theme, area.width);
@@ -282,14 +311,8 @@ pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter:
     let parts = parts(area, &task, &status);
     painter.lines(task, parts.task);
     painter.lines(status, parts.status);
-    let layer = Layer::default();
-    let look = Look {
-        problem: &showing.problem,
-        table,
-        needle: showing.problem.exercise.needle(),
-        layer: &layer,
-        done: false,
-    };
+    let (pose, layer) = (showing.moving.pose(), &showing.layer);
+    let look = Look { problem: &showing.problem, pose, layer, done: false };
     look.map(parts.map(), painter);
     look.close_up(parts.compass(), painter);
 }
@@ -340,8 +363,7 @@ fn parts(area: Rect, task: &Lines, status: &Lines) -> Parts {
 /// What a look is drawn from.
 struct Look<'a> {
     problem: &'a TableProblem,
-    table: &'a Table,
-    needle: Bearing<True>,
+    pose: &'a Pose,
     layer: &'a Layer,
     /// Whether the work is done and told.
     done: bool,
@@ -350,20 +372,25 @@ struct Look<'a> {
 impl Look<'_> {
     /// The map with the compass on it, or what is in view, under its caption.
     fn map(&self, area: Rect, painter: &mut Painter<'_, '_>) {
-        let caption = match (&self.problem.map, self.table.place()) {
+        let caption = match (&self.problem.map, self.pose.table.place()) {
             (None, _) => "what you see, looking along the arrow",
+            (Some(_), _) if self.compares() => "as it lay, and as it should lie",
             (Some(_), _) if self.done => "as it lay, and what stands around you",
             (Some(_), Place::Hand) => "the map",
             (Some(_), _) => "the map, and the compass on it",
         };
         let room = captioned(caption, area, painter);
-        self.problem.picture(self.table, self.needle, self.done, |picture| painter.picture(picture, self.layer, room));
+        self.problem.picture(self.pose, self.done, |picture| painter.picture(picture, self.layer, room));
+    }
+
+    fn compares(&self) -> bool {
+        self.problem.picture(self.pose, self.done, |picture| picture.compares())
     }
 
     /// The compass close up, under its caption.
     fn close_up(&self, area: Rect, painter: &mut Painter<'_, '_>) {
         let room = captioned("the compass, close up", area, painter);
-        self.problem.picture(self.table, self.needle, self.done, |picture| painter.close_up(picture, room));
+        self.problem.picture(self.pose, self.done, |picture| painter.close_up(picture, room));
     }
 }
 

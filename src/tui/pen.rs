@@ -1,0 +1,274 @@
+//! How cells are written to the terminal: ratatui's own backend, but with fewer bytes.
+//!
+//! A turned map changes most of the screen, and its bytes are colours for the most part: the backend writes both of a cell
+//! whenever one differs from the cell before. Here what changes is written colour by colour.
+
+use crossterm::cursor::{MoveRight, MoveTo};
+use crossterm::queue;
+use crossterm::style::{
+    Attribute, Colors, Print, SetAttribute, SetBackgroundColor, SetColors, SetForegroundColor, SetUnderlineColor,
+};
+use ratatui::backend::{Backend, ClearType, CrosstermBackend, IntoCrossterm, WindowSize};
+use ratatui::buffer::Cell;
+use ratatui::layout::{Position, Size};
+use ratatui::style::{Color, Modifier};
+use std::io::{self, Write};
+use unicode_width::UnicodeWidthStr;
+
+/// The attributes of the screens; crossterm has a name for each.
+const ATTRIBUTES: [(Modifier, Attribute); 9] = [
+    (Modifier::BOLD, Attribute::Bold),
+    (Modifier::DIM, Attribute::Dim),
+    (Modifier::ITALIC, Attribute::Italic),
+    (Modifier::UNDERLINED, Attribute::Underlined),
+    (Modifier::SLOW_BLINK, Attribute::SlowBlink),
+    (Modifier::RAPID_BLINK, Attribute::RapidBlink),
+    (Modifier::REVERSED, Attribute::Reverse),
+    (Modifier::HIDDEN, Attribute::Hidden),
+    (Modifier::CROSSED_OUT, Attribute::CrossedOut),
+];
+/// What is seen of a blank, too.
+const SEEN_ON_BLANKS: Modifier = Modifier::UNDERLINED.union(Modifier::REVERSED).union(Modifier::CROSSED_OUT);
+
+/// A backend that writes what differs and nothing else.
+#[derive(Debug)]
+pub struct Pen<W: Write>(CrosstermBackend<W>);
+
+/// A cell that changes, and where.
+type Change<'a> = (u16, u16, &'a Cell);
+/// Cells of one style.
+type Group<'a> = (Style, Vec<Change<'a>>);
+
+/// How the terminal writes just now.
+#[derive(Clone, Copy, PartialEq)]
+struct Style {
+    foreground: Color,
+    background: Color,
+    underline: Color,
+    modifier: Modifier,
+}
+
+const PLAIN: Style =
+    Style { foreground: Color::Reset, background: Color::Reset, underline: Color::Reset, modifier: Modifier::empty() };
+
+impl<W: Write> Pen<W> {
+    /// A pen that writes there.
+    pub const fn new(out: W) -> Pen<W> {
+        Pen(CrosstermBackend::new(out))
+    }
+
+    /// Goes from one style to another, by the fewest commands.
+    fn change(&mut self, from: Style, to: Style) -> io::Result<()> {
+        let mut now = from;
+        // There is no command for the end of each attribute alone: bold and dim end together.
+        if !to.modifier.contains(now.modifier) {
+            queue!(self.0, SetAttribute(Attribute::Reset))?;
+            now = PLAIN;
+        }
+        for (modifier, attribute) in ATTRIBUTES {
+            if to.modifier.difference(now.modifier).contains(modifier) {
+                queue!(self.0, SetAttribute(attribute))?;
+            }
+        }
+        let (foreground, background) = (to.foreground.into_crossterm(), to.background.into_crossterm());
+        match (now.foreground != to.foreground, now.background != to.background) {
+            (true, true) => queue!(self.0, SetColors(Colors::new(foreground, background)))?,
+            (true, false) => queue!(self.0, SetForegroundColor(foreground))?,
+            (false, true) => queue!(self.0, SetBackgroundColor(background))?,
+            (false, false) => {}
+        }
+        if now.underline != to.underline {
+            queue!(self.0, SetUnderlineColor(to.underline.into_crossterm()))?;
+        }
+        Ok(())
+    }
+}
+
+impl Style {
+    const fn of(cell: &Cell) -> Style {
+        Style { foreground: cell.fg, background: cell.bg, underline: cell.underline_color, modifier: cell.modifier }
+    }
+
+    /// Whether a blank in this style looks like a blank in that one: of both nothing but the ground is seen.
+    fn blanks_alike(self, other: Style) -> bool {
+        self.background == other.background && !self.modifier.union(other.modifier).intersects(SEEN_ON_BLANKS)
+    }
+}
+
+/// The cells that change, style by style: a place takes fewer bytes than two colours do. Blanks go with their neighbours.
+fn by_style<'a>(content: impl Iterator<Item = Change<'a>>) -> Vec<Group<'a>> {
+    let mut groups: Vec<Group<'a>> = Vec::new();
+    let mut last = 0;
+    for (x, y, cell) in content {
+        let style = Style::of(cell);
+        let blank = cell.symbol() == " ";
+        let fits = |(other, _): &Group<'a>| *other == style || blank && other.blanks_alike(style);
+        last = match groups.get(last).filter(|group| fits(group)) {
+            Some(_) => last,
+            None => groups.iter().position(fits).unwrap_or_else(|| {
+                groups.push((style, Vec::new()));
+                groups.len() - 1
+            }),
+        };
+        groups[last].1.push((x, y, cell));
+    }
+    groups
+}
+
+impl<W: Write> Backend for Pen<W> {
+    type Error = io::Error;
+
+    fn draw<'a, I>(&mut self, content: I) -> io::Result<()>
+    where
+        I: Iterator<Item = (u16, u16, &'a Cell)>,
+    {
+        let (mut style, mut narrow) = (PLAIN, true);
+        let mut before: Option<(u16, u16)> = None;
+        for (to, cells) in by_style(content) {
+            self.change(style, to)?;
+            style = to;
+            for (x, y, cell) in cells {
+                match before {
+                    Some((last, row)) if row == y && x == last + 1 => {}
+                    // Behind a glyph of two cells only a place is sure.
+                    Some((last, row)) if row == y && x > last && narrow => queue!(self.0, MoveRight(x - last - 1))?,
+                    _ => queue!(self.0, MoveTo(x, y))?,
+                }
+                (before, narrow) = (Some((x, y)), cell.symbol().width() == 1);
+                queue!(self.0, Print(cell.symbol()))?;
+            }
+        }
+        if style != PLAIN {
+            queue!(self.0, SetAttribute(Attribute::Reset))?;
+        }
+        Ok(())
+    }
+
+    fn hide_cursor(&mut self) -> io::Result<()> {
+        self.0.hide_cursor()
+    }
+
+    fn show_cursor(&mut self) -> io::Result<()> {
+        self.0.show_cursor()
+    }
+
+    fn get_cursor_position(&mut self) -> io::Result<Position> {
+        self.0.get_cursor_position()
+    }
+
+    fn set_cursor_position<P: Into<Position>>(&mut self, position: P) -> io::Result<()> {
+        self.0.set_cursor_position(position)
+    }
+
+    fn clear(&mut self) -> io::Result<()> {
+        self.0.clear()
+    }
+
+    fn clear_region(&mut self, clear_type: ClearType) -> io::Result<()> {
+        self.0.clear_region(clear_type)
+    }
+
+    fn size(&self) -> io::Result<Size> {
+        self.0.size()
+    }
+
+    fn window_size(&mut self) -> io::Result<WindowSize> {
+        self.0.window_size()
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Backend::flush(&mut self.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+    use ratatui::buffer::Buffer;
+    use ratatui::layout::Rect;
+
+    const COLS: u16 = 12;
+    const ROWS: u16 = 4;
+
+    fn any_cell() -> impl Strategy<Value = Cell> {
+        let color = prop_oneof![
+            Just(Color::Reset),
+            Just(Color::Red),
+            Just(Color::Indexed(200)),
+            Just(Color::Rgb(1, 2, 3)),
+            Just(Color::Rgb(9, 9, 9))
+        ];
+        // Not dim with bold: the terminal of the test knows one of them at a time.
+        let modifiers = [Modifier::BOLD, Modifier::UNDERLINED, Modifier::REVERSED, Modifier::ITALIC];
+        let modifier = proptest::sample::subsequence(modifiers.to_vec(), 0..3);
+        (prop_oneof![Just(" "), Just("a"), Just("⠣")], color.clone(), color, modifier).prop_map(
+            |(symbol, foreground, background, modifiers)| {
+                let mut cell = Cell::default();
+                cell.set_symbol(symbol).set_fg(foreground).set_bg(background);
+                cell.modifier = modifiers.into_iter().collect();
+                cell
+            },
+        )
+    }
+
+    fn any_frame() -> impl Strategy<Value = Buffer> {
+        proptest::collection::vec(any_cell(), usize::from(COLS * ROWS))
+            .prop_map(|content| Buffer { area: Rect { x: 0, y: 0, width: COLS, height: ROWS }, content })
+    }
+
+    /// A cell as it is seen: its glyph, its colours, its strokes.
+    type Seen = (String, [String; 2], [bool; 4]);
+
+    /// What a terminal shows after these bytes.
+    fn shown(bytes: &[u8]) -> Vec<Seen> {
+        let size = |count| std::num::NonZeroU16::new(count).unwrap();
+        let mut parser = vt100::Parser::default();
+        parser.set_size(size(ROWS), size(COLS));
+        parser.process(bytes);
+        let places = (0..ROWS).flat_map(|row| (0..COLS).map(move |col| (row, col)));
+        let seen = |(row, col)| {
+            let cell = parser.screen().cell(row, col).unwrap();
+            let blank = cell.contents().trim().is_empty();
+            let (reversed, underlined) = (cell.inverse(), cell.underline());
+            // The colour of the strokes of what has none.
+            let ink = !blank || reversed || underlined;
+            let ink = if ink { format!("{:?}", cell.fgcolor()) } else { String::new() };
+            let strokes = [!blank && cell.bold(), !blank && cell.italic(), underlined, reversed];
+            (cell.contents().trim().to_owned(), [ink, format!("{:?}", cell.bgcolor())], strokes)
+        };
+        places.map(seen).collect()
+    }
+
+    fn written<B: Backend>(mut backend: B, frames: &[Buffer]) {
+        let mut before = Buffer::empty(frames[0].area);
+        for frame in frames {
+            let drawn = backend.draw(before.diff(frame).into_iter());
+            assert!(drawn.is_ok());
+            before = frame.clone();
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn the_pen_shows_what_ratatui_shows(frames in proptest::collection::vec(any_frame(), 1..4)) {
+            let (mut own, mut theirs) = (Vec::new(), Vec::new());
+            written(Pen::new(&mut own), &frames);
+            written(CrosstermBackend::new(&mut theirs), &frames);
+            prop_assert_eq!(shown(&own), shown(&theirs));
+        }
+    }
+
+    #[test]
+    fn a_colour_that_stays_is_not_written_again() {
+        let mut frame = Buffer::empty(Rect { x: 0, y: 0, width: 3, height: 1 });
+        let cells = [("a", Color::Red), (" ", Color::Blue), ("b", Color::Red)];
+        for (x, (symbol, foreground)) in cells.into_iter().enumerate() {
+            frame.content[x].set_symbol(symbol).set_fg(foreground).set_bg(Color::Rgb(1, 2, 3));
+        }
+        let mut own = Vec::new();
+        written(Pen::new(&mut own), &[frame]);
+        let text = String::from_utf8(own).unwrap();
+        assert_eq!(text, "\u{1b}[38;5;1;48;2;1;2;3m\u{1b}[1;1Ha b\u{1b}[0m");
+    }
+}
