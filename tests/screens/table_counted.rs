@@ -1,4 +1,5 @@
 //! Keys counted: who sees the table for the first time and does only what its lines tell, and who knows it.
+#![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a test counts is small")]
 
 use super::assert_verdict;
 use super::play::Play;

@@ -55,7 +55,7 @@ fn should_lie(map: &Map, view: &MapView, turn: Angle, off: Angle, scene: &mut Sc
         let text_mm = view.text_mm;
         scene.add(Line::straight(tip.along(north, -text_mm * 2.2), tip, ink).bold());
         scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 1.4, ink).toward(north));
-        let wide = name.chars().count() as f64 * text_mm / 4.0 + text_mm * 0.3;
+        let wide = real(name.chars().count()) * text_mm / 4.0 + text_mm * 0.3;
         let at = inside(tip.along(north, -text_mm * 2.9), wide, text_mm, scene);
         scene.add(Label::new(name, at, ink).strong().priority(Priority::High).near());
     }
