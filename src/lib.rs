@@ -13,6 +13,7 @@ pub mod drill;
 pub mod geomag;
 pub mod ground;
 pub mod learner;
+pub mod lesson;
 pub mod maptable;
 pub mod plain;
 pub mod platform;

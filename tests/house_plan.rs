@@ -19,6 +19,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ("problem", &["angle", "ground", "scene", "terrain", "maptable"]),
     ("skills", &["angle", "ground", "geomag", "scene", "terrain", "maptable", "problem"]),
     ("learner", &["angle", "problem"]),
+    ("lesson", &["angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills"]),
     ("textfile", &[]),
     ("platform", &[]),
     ("config", &["angle", "ground", "geomag", "textfile", "platform"]),
@@ -27,8 +28,8 @@ const PLAN: &[(&str, &[&str])] = &[
     (
         "session",
         &[
-            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store",
+            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
+            "config", "drill", "store",
         ],
     ),
     ("clerk", &["learner", "drill", "store", "session"]),
@@ -36,15 +37,15 @@ const PLAN: &[(&str, &[&str])] = &[
     (
         "plain",
         &[
-            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store", "session", "clerk", "report",
+            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
+            "config", "drill", "store", "session", "clerk", "report",
         ],
     ),
     (
         "tui",
         &[
-            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store", "session", "clerk", "report", "platform",
+            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
+            "config", "drill", "store", "session", "clerk", "report", "platform",
         ],
     ),
     (

@@ -43,6 +43,8 @@ pub struct Plan {
     pub ground: DrillGround,
     /// Which declinations are wanted.
     pub side: DeclinationSide,
+    /// Whether lessons are offered on the way: not where somebody has chosen what to practise.
+    pub lessons: bool,
     /// Home ground.
     pub home: HomeGround,
 }
@@ -63,6 +65,7 @@ impl Plan {
             minutes: None,
             ground: DrillGround::Mixed,
             side: DeclinationSide::Both,
+            lessons: true,
             home,
         }
     }
@@ -78,6 +81,7 @@ impl Plan {
             minutes: drill.pace.minutes.map(u32::from),
             ground: drill.ground,
             side: drill.declination,
+            lessons: false,
             home,
         }
     }
@@ -87,6 +91,7 @@ impl Plan {
     #[must_use]
     pub fn with_skills(mut self, ids: &[&'static str], level: Option<Level>) -> Plan {
         let levels = level.map(|level| (level, level));
+        self.lessons &= ids.is_empty() && level.is_none();
         if !ids.is_empty() {
             let own = |id| self.skills.iter().find(|planned| planned.skill.id == id).and_then(|planned| planned.levels);
             self.skills = skills::metas()

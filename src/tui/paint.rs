@@ -352,6 +352,12 @@ impl<'a, 'b> Painter<'a, 'b> {
         }
     }
 
+    /// The figure of a lesson, as large as the area.
+    pub fn lesson(&mut self, figure: &dyn crate::lesson::Figure, area: Rect) {
+        let (width, height) = millimetres(area);
+        self.scene(&figure.scene(width, height, TEXT_MM), area);
+    }
+
     /// The look at the compass close up, as large as the area.
     pub fn close_up(&mut self, picture: &Picture<'_>, area: Rect) {
         let (width, height) = millimetres(area);

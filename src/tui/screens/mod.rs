@@ -8,6 +8,8 @@ pub mod group_end;
 pub mod handover;
 pub mod help;
 pub mod layer;
+pub mod lesson;
+pub mod lessons;
 pub mod manage;
 pub mod page;
 pub mod patrol;
