@@ -26,3 +26,4 @@ pub mod store;
 pub mod terrain;
 pub mod textfile;
 pub mod tui;
+pub mod world;

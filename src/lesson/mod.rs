@@ -15,11 +15,14 @@ mod norths;
 mod own_lines;
 mod rule;
 mod there_and_back;
+mod two_norths;
 
 pub use figure::{Figure, Knob};
 pub use rule::days_rule;
 
+use crate::ground::Place;
 use crate::problem::HomeAngles;
+use jiff::civil::Date;
 use std::fmt;
 
 /// Where a lesson is given: home ground, whose own numbers it ends with.
@@ -29,6 +32,10 @@ pub struct Site {
     pub name: String,
     /// Its angles; none where it has none today.
     pub angles: Option<HomeAngles>,
+    /// Where it is.
+    pub place: Option<Place>,
+    /// The learner's day.
+    pub day: Date,
 }
 
 /// One screen: what is said, and what is moved.
@@ -89,10 +96,11 @@ impl Lesson {
 }
 
 /// All lessons, in the order of a newcomer's way.
-pub static LESSONS: [&Lesson; 7] = [
+pub static LESSONS: [&Lesson; 8] = [
     &needle::LESSON,
     &arm::LESSON,
     &there_and_back::LESSON,
+    &two_norths::LESSON,
     &norths::LESSON,
     &own_lines::LESSON,
     &laying::LAYING,

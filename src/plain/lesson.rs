@@ -31,7 +31,8 @@ pub(super) fn give(desk: &mut Desk<'_>, flow: &mut Flow) -> io::Result<()> {
         return desk.say("There is no lesson before this problem.");
     };
     let home = &practice.plan().home;
-    let site = Site { name: home.name.clone(), angles: home.angles };
+    let day = practice.sitting().day;
+    let site = Site { name: home.name.clone(), angles: home.angles, place: Some(home.place), day };
     let mark = lesson(desk, offer, &site)?;
     flow.note_lesson(mark);
     if let Some(asked) = flow.asked() {

@@ -1,6 +1,7 @@
 //! What a practice is made of: which skills, on which ground, how long.
 
 use crate::drill::{DeclinationSide, Drill, DrillGround, DrillSkill};
+use crate::ground::Place;
 use crate::problem::{HomeAngles, Level, NorthLines, SkillMeta};
 use crate::skills;
 use jiff::Timestamp;
@@ -12,6 +13,8 @@ pub struct HomeGround {
     pub name: String,
     /// Its declination today and its convergence; none where the model gives none (date or place outside it).
     pub angles: Option<HomeAngles>,
+    /// Where it is.
+    pub place: Place,
     /// Whether it is the invented ground that stands in until one is set.
     pub invented: bool,
     /// The north lines the leader's maps have; skills for other lines are left out of free practice.

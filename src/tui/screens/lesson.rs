@@ -92,7 +92,7 @@ impl LessonPage {
     #[must_use]
     pub fn new(offer: LessonOffer, learner: LearnerId, shared: &Shared) -> LessonPage {
         let home = &shared.ground.home;
-        let site = Site { name: home.name.clone(), angles: home.angles };
+        let site = Site { name: home.name.clone(), angles: home.angles, place: Some(home.place), day: shared.day };
         let LessonOffer { lesson, screen } = offer;
         let (figure, knob) = (None, 0);
         let mut page = LessonPage { lesson, site, learner, screen, figure, knob, moved: false, chosen: 0, told: false };
