@@ -46,14 +46,14 @@ const PLAN: &[(&str, &[&str])] = &[
         "tui",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
-            "config", "drill", "store", "session", "clerk", "report", "platform",
+            "config", "drill", "store", "session", "clerk", "report", "platform", "world",
         ],
     ),
     (
         "cli",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui",
+            "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui", "world",
         ],
     ),
 ];

@@ -18,7 +18,7 @@ mod there_and_back;
 mod two_norths;
 
 pub use figure::{Figure, Knob};
-pub use rule::days_rule;
+pub use rule::{days_rule, whole_degrees};
 
 use crate::ground::Place;
 use crate::problem::HomeAngles;

@@ -26,8 +26,9 @@ pub fn days_rule(declination: Declination) -> String {
     }
 }
 
-/// The nearest whole degree.
-pub(super) fn whole_degrees(angle: Angle) -> i32 {
+/// The nearest whole degree, −360 to 360.
+#[must_use]
+pub fn whole_degrees(angle: Angle) -> i32 {
     let degrees = angle.degrees().round();
     // A turn has 360 degrees, so this fits; what is no number is nothing.
     (-360..=360).find(|whole| f64::from(*whole) == degrees).unwrap_or(0)

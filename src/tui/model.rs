@@ -6,7 +6,9 @@ use super::paint::Painter;
 use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Handover, seen::SeenForm};
 use super::screens::{drills::DrillList, end::EndPage, ground::GroundPage, page::LearnerPage, placement::Placing};
 use super::screens::{lesson::LessonPage, lessons::LessonList};
-use super::screens::{patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, who::Who};
+use super::screens::{
+    patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, who::Who, world::WorldPage,
+};
 use super::scroll::Scroll;
 use super::theme::Theme;
 use crate::session::{GroundCard, Plan};
@@ -119,6 +121,8 @@ screens! {
     Drills(DrillList),
     /// Home ground.
     Ground(GroundPage),
+    /// The world, on which it is picked.
+    World(WorldPage),
     /// The patrol: who is ready, and what to teach next.
     Patrol(PatrolPage),
     /// Writing down what was seen on the ground.

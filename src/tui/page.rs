@@ -20,7 +20,9 @@ pub enum Next {
     Go(Screen),
     /// Another screen, with this one waiting behind it.
     Aside(Screen),
-    /// Back to the screen that waits behind, and something to do.
+    /// Back to the screen that waits behind.
+    Back,
+    /// The same, and something to do.
     BackAnd(Cmd),
 }
 

@@ -83,12 +83,21 @@ fn follow(model: &mut Model, next: Next) -> Vec<Cmd> {
             model.behind = Some(std::mem::replace(&mut model.screen, screen));
             Vec::new()
         }
+        Next::Back => {
+            to_front(model);
+            Vec::new()
+        }
         Next::BackAnd(command) => {
-            if let Some(behind) = model.behind.take() {
-                model.screen = behind;
-            }
+            to_front(model);
             vec![command]
         }
+    }
+}
+
+/// Brings the screen to the front that waits behind.
+fn to_front(model: &mut Model) {
+    if let Some(behind) = model.behind.take() {
+        model.screen = behind;
     }
 }
 

@@ -1,6 +1,7 @@
 //! Lines of equal declination: where a grid of the model's values passes a whole number.
 
 use super::{FOOT, TOP, field};
+use crate::geomag::Zone;
 use crate::ground::Place;
 use jiff::civil::Date;
 
@@ -49,8 +50,18 @@ impl Chart {
     }
 }
 
+/// How often the place is sought nearer where a line passes between two neighbours.
+const NEARER: u8 = 5;
+
+/// The declination at a place in degrees east; none where a compass must not be trusted.
+fn declination(north: f64, east: f64, day: Date) -> Option<f64> {
+    let field = field(Place::from_degrees(north, east).ok()?, day)?;
+    (field.zone() != Zone::Blackout).then(|| field.declination().angle().degrees())
+}
+
 /// Declinations on a grid; none where a compass must not be trusted.
 struct Grid {
+    day: Date,
     columns: usize,
     rows: usize,
     values: Vec<Option<f64>>,
@@ -62,17 +73,32 @@ impl Grid {
         let (columns, rows) = (count(360.0), count(TOP - FOOT));
         let at = |index: usize| u32::try_from(index).map_or(0.0, f64::from);
         let value = |row: usize, column: usize| {
-            let place = Place::from_degrees(FOOT + at(row) * STEP, (-180.0 + at(column) * STEP).min(180.0)).ok()?;
-            let field = field(place, day)?;
-            (field.horizontal_nt() >= 2_000.0).then(|| field.declination().angle().degrees())
+            declination(FOOT + at(row) * STEP, (-180.0 + at(column) * STEP).min(180.0), day)
         };
         let values = (0..rows).flat_map(|row| (0..columns).map(move |column| (row, column)));
         let values = values.map(|(row, column)| value(row, column)).collect();
-        Grid { columns, rows, values }
+        Grid { day, columns, rows, values }
     }
 
     fn value(&self, row: usize, column: usize) -> Option<f64> {
         self.values.get(row * self.columns + column).copied().flatten()
+    }
+
+    /// Where the declination passes this value between two places that lie on different sides of it: the field bends, so
+    /// the model is asked again and again, each time nearer.
+    fn passes(&self, wanted: f64, mut one: ((f64, f64), f64), mut other: ((f64, f64), f64)) -> (f64, f64) {
+        let mut met = one.0;
+        for _ in 0..NEARER {
+            let part = (one.1 / (one.1 - other.1)).clamp(0.05, 0.95);
+            met = (one.0.0 + part * (other.0.0 - one.0.0), one.0.1 + part * (other.0.1 - one.0.1));
+            let Some(off) = declination(met.1, met.0, self.day).map(|there| there - wanted) else { break };
+            if (off < 0.0) == (one.1 < 0.0) {
+                one = (met, off);
+            } else {
+                other = (met, off);
+            }
+        }
+        met
     }
 
     /// Short pieces of the line of this value: each crosses one cell from side to side.
@@ -96,9 +122,7 @@ impl Grid {
                     if (one.1 < 0.0) == (other.1 < 0.0) {
                         return None;
                     }
-                    let part = one.1 / (one.1 - other.1);
-                    let mix = |from: f64, to: f64| from + part * (to - from);
-                    Some((mix(one.0.0, other.0.0), mix(one.0.1, other.0.1)))
+                    Some(self.passes(wanted, one, other))
                 };
                 let met: Vec<(f64, f64)> =
                     [between(a, b), between(b, c), between(c, d), between(d, a)].into_iter().flatten().collect();

@@ -14,9 +14,10 @@ use crate::ground::Place;
 use crate::scene::{Area, Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
 use jiff::civil::Date;
 
-/// The northernmost and the southernmost latitude that is shown, in degrees.
-const TOP: f64 = 84.0;
-const FOOT: f64 = -72.0;
+/// The latitudes that are shown, from the southernmost to the northernmost, in degrees north.
+pub const SHOWN: (i32, i32) = (-72, 84);
+const TOP: f64 = SHOWN.1 as f64;
+const FOOT: f64 = SHOWN.0 as f64;
 
 /// The field at a place on the ground on a day; none outside the model's years.
 #[must_use]

@@ -5,9 +5,9 @@ use super::snapshot;
 use needlewise::lesson::LESSONS;
 use needlewise::tui::Screen;
 
-/// On the list of lessons of somebody new, with this one chosen.
+/// On the list of lessons of somebody new, who left the first one, with this one chosen.
 fn chosen(number: usize) -> Play {
-    Play::new().keys("Ana<enter><enter>s<esc>").keys("l").keys(&"<down>".repeat(number))
+    Play::new().keys("Ana<enter><enter><esc><esc>pl").keys(&"<down>".repeat(number))
 }
 
 fn is_lesson(play: &Play) -> bool {
@@ -17,8 +17,7 @@ fn is_lesson(play: &Play) -> bool {
 #[test]
 fn every_lesson_can_be_gone_through_with_the_arrows_and_enter() {
     for (at, lesson) in LESSONS.iter().enumerate() {
-        // Lesson 1 was skipped before the first problem, so the second is chosen at first.
-        let mut play = chosen((at + LESSONS.len() - 1) % LESSONS.len()).keys("<enter>");
+        let mut play = chosen(at).keys("<enter>");
         for (cols, rows) in [(80, 24), (120, 36)] {
             let mut whole = String::new();
             for _ in lesson.screens {
@@ -60,11 +59,19 @@ fn a_lesson_left_in_the_middle_goes_on_there() {
 
 #[test]
 fn whoever_has_done_this_before_gets_no_lesson_forced_on() {
-    assert!(!is_lesson(&Play::new().keys("Ana<enter><down><enter>")));
+    assert!(!is_lesson(&Play::new().keys("Ana<enter>y")));
     assert!(!is_lesson(&Play::new().skill("read-dial", 1).keys("Ana<enter><enter>")), "nor whoever chose a skill");
 }
 
 #[test]
 fn the_list_of_lessons_says_what_was_seen() {
     super::picture("lessons", &chosen(0));
+}
+
+#[test]
+fn home_ground_is_picked_on_the_world() {
+    let play = Play::new().keys("Ana<enter><enter><esc><esc>wgw");
+    super::picture("world", &play);
+    let play = play.keys("<s-right><up><enter>");
+    assert!(play.text(80, 24).contains("is no place"), "the place goes where a typed one goes");
 }

@@ -27,3 +27,4 @@ pub mod table_keys;
 mod table_mouse;
 pub mod table_view;
 pub mod who;
+pub mod world;
