@@ -9,8 +9,8 @@ use crate::drill::Standard;
 use crate::learner::{Beliefs, WeakSpot};
 use crate::session::{Begin, Check, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Stored, Terms, untold};
 use crate::store::{
-    AttemptKind, Believed, CheckId, Learner, LearnerId, NewCheck, NewSession, Recorded, SessionId, Store, StoreError,
-    StoredCheck,
+    AttemptKind, Believed, CheckId, Learner, LearnerId, LessonMark, NewCheck, NewSession, Recorded, SessionId, Store,
+    StoreError, StoredCheck,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -59,6 +59,8 @@ pub struct Opened {
     /// The weak spots that were named when the learner last practised, and that checks or rounds have ended since: nobody
     /// was told.
     pub ended: Vec<WeakSpot>,
+    /// How far the learner has come in the lessons that were begun.
+    pub lessons: Vec<LessonMark>,
 }
 
 /// Opens a learner's record and begins a session in it, with the drill that it follows; its problems are chosen from the
@@ -81,9 +83,10 @@ pub fn open_practice(
     } else {
         beliefs.ended_since(&store.beliefs_without(id, &since.union(&untold).copied().collect())?.0)
     };
+    let lessons = store.lessons(id)?;
     let session = session(store, id, now, drill, None)?;
     let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed };
-    Ok(Opened { learner, beliefs, sitting, ended })
+    Ok(Opened { learner, beliefs, sitting, ended, lessons })
 }
 
 fn session(

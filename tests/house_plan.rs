@@ -18,11 +18,13 @@ const PLAN: &[(&str, &[&str])] = &[
     ("ground", &["angle"]),
     ("geomag", &["angle", "ground"]),
     ("scene", &[]),
+    ("world", &["angle", "ground", "geomag", "scene"]),
     ("terrain", &["angle", "ground", "scene"]),
     ("maptable", &["angle", "scene", "terrain"]),
     ("problem", &["angle", "ground", "scene", "terrain", "maptable"]),
     ("skills", &["angle", "ground", "geomag", "scene", "terrain", "maptable", "problem"]),
     ("learner", &["angle", "problem"]),
+    ("lesson", &["angle", "ground", "geomag", "scene", "world", "terrain", "maptable", "problem", "skills"]),
     ("textfile", &[]),
     ("platform", &[]),
     ("config", &["angle", "ground", "geomag", "textfile", "platform"]),
@@ -31,8 +33,8 @@ const PLAN: &[(&str, &[&str])] = &[
     (
         "session",
         &[
-            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store",
+            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
+            "config", "drill", "store",
         ],
     ),
     ("clerk", &["learner", "drill", "store", "session"]),
@@ -40,22 +42,22 @@ const PLAN: &[(&str, &[&str])] = &[
     (
         "plain",
         &[
-            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store", "session", "clerk", "report",
+            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
+            "config", "drill", "store", "session", "clerk", "report",
         ],
     ),
     (
         "tui",
         &[
-            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store", "session", "clerk", "report", "platform",
+            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
+            "config", "drill", "store", "session", "clerk", "report", "platform", "world",
         ],
     ),
     (
         "cli",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui",
+            "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui", "world",
         ],
     ),
 ];

@@ -5,6 +5,8 @@ mod contrast;
 mod keys;
 #[path = "screens/leader.rs"]
 mod leader;
+#[path = "screens/lessons.rs"]
+mod lessons;
 #[path = "screens/play.rs"]
 mod play;
 #[path = "screens/table.rs"]

@@ -154,7 +154,6 @@ impl Point {
     }
 
     /// The point of a set that lies nearest; a tie goes clockwise.
-    #[cfg(test)]
     #[must_use]
     pub fn nearest(angle: Angle, set: PointSet) -> Point {
         let spacing = set.spacing().0;

@@ -309,6 +309,9 @@ pub(super) struct JudgeArgs {
 
 #[derive(Args, Debug)]
 pub(super) struct NorthArgs {
+    /// Write the world with its lines of equal declination on that day to this file (SVG)
+    #[arg(long, value_name = "FILE")]
+    pub picture: Option<PathBuf>,
     /// Height above the ellipsoid in metres (default: home ground's, or 0)
     #[arg(long, value_name = "M", allow_hyphen_values = true)]
     pub height: Option<f64>,

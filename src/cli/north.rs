@@ -7,7 +7,9 @@ use super::page::{MAP_WINS, OWN_GROUND, Page};
 use crate::angle::{Angle, Convergence, Declination, EastWest, GridMagnetic, degrees_minutes};
 use crate::geomag::{Field, Model, Spot, Zone};
 use crate::ground::{Mgrs, Precision, UTM_REACH, Utm};
+use crate::problem::TEXT_MM;
 use crate::session::{change_words, invented_words};
+use crate::world::{self, Chart};
 use jiff::civil::Date;
 use serde::Serialize;
 use std::io::Write;
@@ -18,6 +20,11 @@ const OTHER_GRIDS: &str = "Grid convergence and G-M angle are those of the UTM g
 /// Runs the command.
 pub(super) fn run(context: &Context, args: NorthArgs) -> Result<(), Fault> {
     let norths = Norths::of(context.whereabouts(args.height)?, context.day)?;
+    if let Some(file) = &args.picture {
+        let home = norths.at.place;
+        let scene = world::picture(&Chart::of(norths.day), home, None, (280.0, 150.0), TEXT_MM);
+        super::problem::write_picture(&scene, file)?;
+    }
     let mut out = std::io::stdout().lock();
     match args.format {
         Format::Text => out.write_all(norths.text().as_bytes())?,

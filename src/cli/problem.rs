@@ -7,7 +7,7 @@ use super::pick;
 use crate::maptable::describe_iron;
 use crate::plain::{asks, figure_line, long_list, lying, step_lines};
 use crate::problem::{Code, HomeAngles, Level, Problem, Skill, TEXT_MM, realise};
-use crate::scene::svg;
+use crate::scene::{Scene, svg};
 use crate::skills;
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
@@ -66,8 +66,13 @@ fn picture(problem: &Problem, file: &Path) -> Result<(), Fault> {
     let Some(scene) = scene else {
         return Err(Fault::Could(format!("{} has no figure: it is told in words alone", problem.code())));
     };
+    write_picture(&scene, file)
+}
+
+/// Writes a scene as a page.
+pub(super) fn write_picture(scene: &Scene, file: &Path) -> Result<(), Fault> {
     let name = file.display();
-    let made = std::fs::File::create_new(file).and_then(|mut out| out.write_all(svg(&scene, TEXT_MM).as_bytes()));
+    let made = std::fs::File::create_new(file).and_then(|mut out| out.write_all(svg(scene, TEXT_MM).as_bytes()));
     made.map_err(|error| match error.kind() {
         io::ErrorKind::AlreadyExists => {
             Fault::Could(format!("{name} is there already; name another file for the picture"))

@@ -1,6 +1,7 @@
 //! Putting a question, writing the answer down, and only then telling what it was.
 
 use super::dial::{read_turn, to_turn, turn, turn_in_words};
+use super::lesson::give;
 use super::lines::{Line, read_line};
 use super::practice::{Desk, PlainError, store_error};
 use super::table::{Worked, work};
@@ -19,6 +20,7 @@ enum Heard {
     Again,
     List,
     Help,
+    Lesson,
     End,
     /// Nothing that could be an answer; why.
     Odd(&'static str),
@@ -117,6 +119,7 @@ fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Option
             Heard::Odd(why) => desk.say(why)?,
             Heard::End => return Ok(None),
             Heard::Help => desk.help()?,
+            Heard::Lesson => give(desk, flow)?,
             Heard::List => match long_list(field) {
                 Some(list) => desk.say(&list)?,
                 None => desk.say("There is no list here.")?,
@@ -216,6 +219,7 @@ impl Desk<'_> {
         self.say("Type the answer and press Enter. A bearing can be 65, 065 or 065 M.")?;
         self.say(HINT_COMMAND)?;
         self.say("again: the question once more.")?;
+        self.say("lesson: the first lesson before this problem, where there is one.")?;
         self.say("list: the words to choose from, where there are many.")?;
         self.say("end: end the practice. Everything answered is kept.")
     }
@@ -235,6 +239,7 @@ impl Desk<'_> {
                 "again" => Heard::Again,
                 "list" => Heard::List,
                 "help" | "?" => Heard::Help,
+                "lesson" => Heard::Lesson,
                 "end" | "quit" | "exit" => Heard::End,
                 _ => Heard::Answer(text),
             },

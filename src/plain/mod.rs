@@ -7,6 +7,7 @@
 mod asking;
 mod check;
 mod dial;
+mod lesson;
 mod lines;
 mod practice;
 mod table;

@@ -68,13 +68,23 @@ pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError>
     let opened = clerk::open_practice(&mut store, learner.id, now, drill, seed).map_err(store_error(0))?;
     greet(desk, &learner, is_new, &plan, &ground)?;
     desk.lines(opened.ended.iter().map(ended_words).collect::<Vec<_>>())?;
-    let practice = Practice::new(plan, opened.sitting, opened.beliefs);
+    let practice = Practice::new(plan, opened.sitting, opened.beliefs).with_lessons(learner.placement, opened.lessons);
     let of = practice.plan().count.map(|count| format!(" of {count}")).unwrap_or_default();
     let mut flow = Flow::Practice(Box::new(practice));
     while let Some(asked) = flow.next((desk.now)()) {
         desk.say("")?;
         desk.problem(asked, &of, &ground, AttemptKind::Practice)?;
-        if !answer(desk, &mut store, &mut flow)? {
+        if let Some(offer) = flow.lesson() {
+            let (number, title) = (offer.lesson.number(), offer.lesson.title);
+            desk.say(&format!(
+                "Before this there is a first lesson, number {number}, {title}: type lesson to take it."
+            ))?;
+        }
+        let goes_on = answer(desk, &mut store, &mut flow)?;
+        if let Some(mark) = flow.take_lesson_mark() {
+            store.note_lesson(learner.id, &mark, (desk.now)()).map_err(store_error(flow.answered()))?;
+        }
+        if !goes_on {
             break;
         }
     }

@@ -1,5 +1,6 @@
 //! The map table in words: what lies how is said after each command.
 
+use super::lesson::give;
 use super::lines::{Line, read_line};
 use super::practice::Desk;
 use crate::maptable::{Doubt, Move, Stands, Table, Task, describe, describe_lines, describe_view, parse_command, see};
@@ -49,6 +50,10 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
                     desk.say(&prompt)?;
                 }
                 state(desk, table, &now)?;
+                continue;
+            }
+            "lesson" => {
+                give(desk, flow)?;
                 continue;
             }
             "hint" => {

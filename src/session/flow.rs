@@ -3,10 +3,12 @@
 use super::answering::{Pending, Sitting, Stored};
 use super::asked::Asked;
 use super::check::Check;
+use super::lessons::LessonOffer;
 use super::practice::Practice;
 use super::told::Told;
 use crate::maptable::Move;
 use crate::problem::{AnswerError, Code};
+use crate::store::LessonMark;
 use jiff::Timestamp;
 
 /// A practice or a check: both ask, judge and take in; only a practice tells at once what was right, and gives hints.
@@ -49,6 +51,30 @@ impl Flow {
     pub fn hint(&mut self) -> Option<&str> {
         match self {
             Flow::Practice(practice) => practice.hint(),
+            Flow::Check(_) => None,
+        }
+    }
+
+    /// The lesson that comes before the problem being asked; none in a check.
+    #[must_use]
+    pub const fn lesson(&self) -> Option<LessonOffer> {
+        match self {
+            Flow::Practice(practice) => practice.lesson(),
+            Flow::Check(_) => None,
+        }
+    }
+
+    /// Takes in how far the learner came in it: it is offered no more, and the word for the record waits.
+    pub fn note_lesson(&mut self, mark: LessonMark) {
+        if let Flow::Practice(practice) = self {
+            practice.note_lesson(mark);
+        }
+    }
+
+    /// That word, once.
+    pub const fn take_lesson_mark(&mut self) -> Option<LessonMark> {
+        match self {
+            Flow::Practice(practice) => practice.take_lesson_mark(),
             Flow::Check(_) => None,
         }
     }

@@ -82,6 +82,7 @@ impl GroundCard {
             home: HomeGround {
                 name: ground.name,
                 angles,
+                place: ground.place,
                 invented: ground.invented,
                 lines: ground.lines.into_iter().map(lines_of).collect(),
             },

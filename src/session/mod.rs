@@ -10,6 +10,7 @@ mod asked;
 mod check;
 mod flow;
 mod ground;
+mod lessons;
 mod next;
 mod overview;
 mod pattern;
@@ -28,6 +29,7 @@ pub use check::{
 };
 pub use flow::Flow;
 pub use ground::{GroundCard, change_words};
+pub use lessons::LessonOffer;
 pub use overview::{Overview, OverviewFamily, OverviewSkill, and_words, no_pattern_words, weak_spot_words};
 pub use pattern::{PATTERN_ATTEMPTS, pattern_words};
 pub use plan::{HomeGround, Plan};

@@ -1,6 +1,7 @@
 //! What a practice is made of: which skills, on which ground, how long.
 
 use crate::drill::{DeclinationSide, Drill, DrillGround, DrillSkill};
+use crate::ground::Place;
 use crate::problem::{HomeAngles, Level, NorthLines, SkillMeta};
 use crate::skills;
 use jiff::Timestamp;
@@ -12,6 +13,8 @@ pub struct HomeGround {
     pub name: String,
     /// Its declination today and its convergence; none where the model gives none (date or place outside it).
     pub angles: Option<HomeAngles>,
+    /// Where it is.
+    pub place: Place,
     /// Whether it is the invented ground that stands in until one is set.
     pub invented: bool,
     /// The north lines the leader's maps have; skills for other lines are left out of free practice.
@@ -43,6 +46,8 @@ pub struct Plan {
     pub ground: DrillGround,
     /// Which declinations are wanted.
     pub side: DeclinationSide,
+    /// Whether lessons are offered on the way: not where somebody has chosen what to practise.
+    pub lessons: bool,
     /// Home ground.
     pub home: HomeGround,
 }
@@ -63,6 +68,7 @@ impl Plan {
             minutes: None,
             ground: DrillGround::Mixed,
             side: DeclinationSide::Both,
+            lessons: true,
             home,
         }
     }
@@ -78,6 +84,7 @@ impl Plan {
             minutes: drill.pace.minutes.map(u32::from),
             ground: drill.ground,
             side: drill.declination,
+            lessons: false,
             home,
         }
     }
@@ -87,6 +94,7 @@ impl Plan {
     #[must_use]
     pub fn with_skills(mut self, ids: &[&'static str], level: Option<Level>) -> Plan {
         let levels = level.map(|level| (level, level));
+        self.lessons &= ids.is_empty() && level.is_none();
         if !ids.is_empty() {
             let own = |id| self.skills.iter().find(|planned| planned.skill.id == id).and_then(|planned| planned.levels);
             self.skills = skills::metas()

@@ -6,16 +6,17 @@
 
 use super::answering::{Answering, Judged, Pending, Sitting, Stored};
 use super::asked::{Asked, Support, support};
+use super::lessons::{LessonOffer, Lessons};
 use super::next::{PracticeWish, Sides, by_belief, draw_problem};
 use super::pattern::pattern_words;
 use super::plan::Plan;
 use super::summary::{Summary, Tallies};
 use super::told::Told;
 use super::words::ended_words;
-use crate::learner::{Beliefs, Change, Reason, Recent, Standing, WeakSpot};
+use crate::learner::{Beliefs, Change, Placement, Reason, Recent, Standing, WeakSpot};
 use crate::maptable::Move;
 use crate::problem::{AnswerError, Draw, Facts, Level, Verdict};
-use crate::store::AttemptKind;
+use crate::store::{AttemptKind, LessonMark};
 use jiff::Timestamp;
 
 /// How many problems of this session are kept so that they do not come again.
@@ -36,6 +37,9 @@ pub struct Practice {
     sides: Sides,
     examples_shown: Vec<(&'static str, Level)>,
     reminder: Option<(&'static str, &'static str)>,
+    lessons: Lessons,
+    lesson: Option<LessonOffer>,
+    lesson_mark: Option<LessonMark>,
     tallies: Tallies,
 }
 
@@ -59,7 +63,37 @@ impl Practice {
             sides: Sides::default(),
             examples_shown: Vec::new(),
             reminder: None,
+            lessons: Lessons::default(),
+            lesson: None,
+            lesson_mark: None,
         }
+    }
+
+    /// The same, with lessons offered on the way as far as the learner has not come yet.
+    #[must_use]
+    pub fn with_lessons(self, placement: Placement, marks: Vec<LessonMark>) -> Practice {
+        Practice { lessons: Lessons::new(self.plan.lessons, placement, marks), ..self }
+    }
+
+    /// The lesson that comes before the problem being asked.
+    #[must_use]
+    pub const fn lesson(&self) -> Option<LessonOffer> {
+        self.lesson
+    }
+
+    /// Takes in how far the learner came in it.
+    pub(super) fn note_lesson(&mut self, mark: LessonMark) {
+        (self.lesson, self.lesson_mark) = (None, Some(mark));
+    }
+
+    /// The word for the record, once.
+    pub(super) const fn take_lesson_mark(&mut self) -> Option<LessonMark> {
+        self.lesson_mark.take()
+    }
+
+    /// The lesson that comes before the problem being asked; it is offered once.
+    pub const fn take_lesson(&mut self) -> Option<LessonOffer> {
+        self.lesson.take()
     }
 
     /// The plan.
@@ -116,6 +150,7 @@ impl Practice {
         let wish = PracticeWish { plan: &self.plan, expose: chosen.expose, used: &self.used, sides: self.sides };
         let problem = draw_problem(chosen.skill, chosen.level, &wish, &mut self.draw)?;
 
+        self.lesson = self.lessons.due(problem.skill().id, &self.beliefs);
         let key = (problem.skill().id, chosen.level);
         let example_shown = self.examples_shown.contains(&key);
         let reminder = self.reminder.filter(|(skill, _)| *skill == key.0).map(|(_, mend)| mend);

@@ -192,6 +192,7 @@ impl Store {
         }
         for rest in [
             "DELETE FROM summaries WHERE learner = ?1",
+            "DELETE FROM lessons WHERE learner = ?1",
             "DELETE FROM marks WHERE learner = ?1",
             "DELETE FROM sheets WHERE learner = ?1",
             "DELETE FROM seen WHERE learner = ?1",

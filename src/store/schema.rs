@@ -6,8 +6,12 @@ use rusqlite::{Connection, TransactionBehavior};
 pub(super) const APPLICATION_ID: i32 = 0x6e64_6c77;
 
 /// The steps from nothing to the current schema; step n brings version n to n + 1.
-pub(super) const STEPS: &[&str] =
-    &[include_str!("schema_1.sql"), include_str!("schema_2.sql"), include_str!("schema_3.sql")];
+pub(super) const STEPS: &[&str] = &[
+    include_str!("schema_1.sql"),
+    include_str!("schema_2.sql"),
+    include_str!("schema_3.sql"),
+    include_str!("schema_4.sql"),
+];
 
 /// The version this program writes and the highest it knows.
 #[expect(clippy::cast_possible_wrap, reason = "a handful of steps")]
@@ -57,6 +61,7 @@ mod tests {
                 "attempts",
                 "checks",
                 "learners",
+                "lessons",
                 "marks",
                 "patrols",
                 "seen",

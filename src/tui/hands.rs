@@ -97,6 +97,13 @@ impl Hands<'_> {
             }
             Cmd::SetGround(place) => Done::GroundSet(self.backstage.set_ground(&place).map(Box::new)),
             Cmd::SaveTheme(theme) => Done::ThemeSaved(self.backstage.save_theme(theme)),
+            Cmd::NoteLesson(learner, mark) => {
+                Done::LessonNoted(self.store.note_lesson(learner, &mark, (self.clock)()).map_err(message))
+            }
+            Cmd::Lessons(learner) => {
+                let marks = self.store.lessons(learner.id).map_err(message);
+                Done::Lessons(marks.map(|marks| (learner, marks)))
+            }
             Cmd::Patrol => Done::Patrol(self.patrol(model).map(Box::new).map_err(message), None),
             Cmd::AddMember(name, patrol) => {
                 let added = self.not_put_aside(&name).and_then(|()| self.add_member(&name, patrol).map_err(message));

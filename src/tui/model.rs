@@ -5,7 +5,10 @@ use super::page::{Next, Page};
 use super::paint::Painter;
 use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Handover, seen::SeenForm};
 use super::screens::{drills::DrillList, end::EndPage, ground::GroundPage, page::LearnerPage, placement::Placing};
-use super::screens::{patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, who::Who};
+use super::screens::{lesson::LessonPage, lessons::LessonList};
+use super::screens::{
+    patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, who::Who, world::WorldPage,
+};
 use super::scroll::Scroll;
 use super::theme::Theme;
 use crate::session::{GroundCard, Plan};
@@ -110,10 +113,16 @@ screens! {
     End(EndPage),
     /// A learner's page.
     Page(LearnerPage),
+    /// A first lesson.
+    Lesson(LessonPage),
+    /// The lessons there are.
+    Lessons(LessonList),
     /// The list of drills.
     Drills(DrillList),
     /// Home ground.
     Ground(GroundPage),
+    /// The world, on which it is picked.
+    World(WorldPage),
     /// The patrol: who is ready, and what to teach next.
     Patrol(PatrolPage),
     /// Writing down what was seen on the ground.
@@ -171,6 +180,8 @@ impl Shared {
 pub struct Model {
     /// What is on the screen.
     pub screen: Screen,
+    /// The screen that waits behind this one, if one does.
+    pub behind: Option<Screen>,
     /// Whether the help lies over the screen, and how far it is scrolled.
     pub help: Option<Scroll>,
     /// What does not go with the screen.
@@ -184,6 +195,7 @@ impl Model {
         let day = ground.day;
         Model {
             screen: Who::new(learners).into(),
+            behind: None,
             help: None,
             shared: Shared {
                 theme,

@@ -7,7 +7,7 @@ use crate::clerk::{Opened, Opening};
 use crate::learner::{Beliefs, Placement};
 use crate::report::MixupPattern;
 use crate::session::{GroundCard, HomeGround, Pending, Stored};
-use crate::store::{Learner, LearnerId, PatrolId, Seen};
+use crate::store::{Learner, LearnerId, LessonMark, PatrolId, Seen};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
@@ -55,6 +55,10 @@ pub enum Done {
     GroundSet(Result<Box<GroundCard>, String>),
     /// The theme was written down.
     ThemeSaved(Result<(), String>),
+    /// How far somebody came in a lesson was noted.
+    LessonNoted(Result<(), String>),
+    /// The lessons were looked up for a learner.
+    Lessons(Result<(Learner, Vec<LessonMark>), String>),
 }
 
 /// A learner's record, to be looked at.
@@ -89,6 +93,10 @@ pub enum Cmd {
     SetGround(String),
     /// Write down the theme.
     SaveTheme(&'static str),
+    /// Note how far somebody came in a lesson.
+    NoteLesson(LearnerId, LessonMark),
+    /// Look up how far a learner came in the lessons.
+    Lessons(Learner),
     /// Load the patrol's page.
     Patrol,
     /// Add somebody, to a patrol if one is shown.

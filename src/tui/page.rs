@@ -18,6 +18,12 @@ pub enum Next {
     Do(Cmd),
     /// Another screen.
     Go(Screen),
+    /// Another screen, with this one waiting behind it.
+    Aside(Screen),
+    /// Back to the screen that waits behind.
+    Back,
+    /// The same, and something to do.
+    BackAnd(Cmd),
 }
 
 impl Next {

@@ -5,12 +5,14 @@ use super::screens::layer::Layer;
 use super::scroll::Scroll;
 use super::theme::{Theme, Tone};
 use crate::angle::Angle;
+use crate::ground::Place;
 use crate::maptable::Picture;
 use crate::problem::{DialFigure, Figure, TEXT_MM};
 use crate::scene::Scene;
 use crate::scene::cells::{CellCanvas, CellPicture, Charset};
 use crate::session::GroundCard;
 pub use crate::session::{SAFETY, day_words, days_words};
+use crate::world::{self, Chart};
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
@@ -350,6 +352,17 @@ impl<'a, 'b> Painter<'a, 'b> {
         if let Some(scene) = figure.scene(width, height) {
             self.scene(&scene, area);
         }
+    }
+
+    /// The figure of a lesson, as large as the area.
+    pub fn lesson(&mut self, figure: &dyn crate::lesson::Figure, area: Rect) {
+        let (width, height) = millimetres(area);
+        self.scene(&figure.scene(width, height, TEXT_MM), area);
+    }
+
+    /// The world with its lines of equal declination, as large as the area.
+    pub fn world(&mut self, chart: &Chart, cursor: Place, home: Place, area: Rect) {
+        self.scene(&world::picture(chart, cursor, Some(home), millimetres(area), TEXT_MM), area);
     }
 
     /// The look at the compass close up, as large as the area.

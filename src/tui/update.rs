@@ -8,6 +8,8 @@ use super::screens::drills::DrillList;
 use super::screens::ground::GroundPage;
 use super::screens::handover::{Handover, Queued};
 use super::screens::help;
+use super::screens::lesson::LessonPage;
+use super::screens::lessons::LessonList;
 use super::screens::page::LearnerPage;
 use super::screens::patrol::PatrolPage;
 use super::screens::practice::{Others, PracticeScreen};
@@ -67,12 +69,45 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
 /// Does what follows.
 fn follow(model: &mut Model, next: Next) -> Vec<Cmd> {
     match next {
-        Next::Stay => Vec::new(),
+        Next::Stay => {
+            set_aside_for_lesson(model);
+            Vec::new()
+        }
         Next::Do(command) => vec![command],
         Next::Go(screen) => {
             model.screen = screen;
+            set_aside_for_lesson(model);
             Vec::new()
         }
+        Next::Aside(screen) => {
+            model.behind = Some(std::mem::replace(&mut model.screen, screen));
+            Vec::new()
+        }
+        Next::Back => {
+            to_front(model);
+            Vec::new()
+        }
+        Next::BackAnd(command) => {
+            to_front(model);
+            vec![command]
+        }
+    }
+}
+
+/// Brings the screen to the front that waits behind.
+fn to_front(model: &mut Model) {
+    if let Some(behind) = model.behind.take() {
+        model.screen = behind;
+    }
+}
+
+/// Before the first problem of its skills a lesson is shown, and the problem waits behind it.
+fn set_aside_for_lesson(model: &mut Model) {
+    let Screen::Practice(practice) = &mut model.screen else { return };
+    let learner = practice.learner.id;
+    if let Some(offer) = practice.take_lesson() {
+        let lesson = LessonPage::new(offer, learner, &model.shared);
+        model.behind = Some(std::mem::replace(&mut model.screen, lesson.into()));
     }
 }
 
@@ -138,6 +173,9 @@ fn on_done(model: &mut Model, done: Done) -> Next {
             shared.notice = Some("Home ground is set.".to_owned());
             return Next::Go(GroundPage::default().into());
         }
+        // What waits behind came to the front already.
+        Done::LessonNoted(Ok(())) => {}
+        Done::Lessons(Ok((learner, marks))) => return Next::Go(LessonList::new(learner, marks).into()),
         Done::ThemeSaved(Ok(())) => {
             shared.notice = Some(format!("Theme: {}. F2 goes to the next one.", shared.theme.name()))
         }
@@ -174,6 +212,8 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         | Done::Opened(Err(message), _)
         | Done::Looked(Err(message))
         | Done::GroundSet(Err(message))
+        | Done::LessonNoted(Err(message))
+        | Done::Lessons(Err(message))
         | Done::ThemeSaved(Err(message)) => shared.notice = Some(message),
     }
     Next::Stay
@@ -190,8 +230,9 @@ fn open(shared: &mut Shared, opened: Opened, drill: Option<usize>) -> Screen {
 /// Who practises, and the practice of a plan.
 fn practice_of(plan: Plan, opened: Opened) -> (Learner, Flow) {
     // Whoever takes turns has others looking on: what ended is no news for them.
-    let Opened { learner, beliefs, sitting, ended: _ } = opened;
-    (learner, Flow::Practice(Box::new(Practice::new(plan, sitting, beliefs))))
+    let Opened { learner, beliefs, sitting, ended: _, lessons } = opened;
+    let practice = Practice::new(plan, sitting, beliefs).with_lessons(learner.placement, lessons);
+    (learner, Flow::Practice(Box::new(practice)))
 }
 
 fn check_opened(shared: &Shared, opened: (Learner, Opening), rest: Vec<Queued>) -> Next {
@@ -212,7 +253,7 @@ fn round(shared: &mut Shared, opened: Vec<Opened>) -> Next {
     let (people, members) = opened
         .into_iter()
         .map(|opened| {
-            let Opened { learner, beliefs, sitting, ended: _ } = opened;
+            let Opened { learner, beliefs, sitting, ended: _, lessons: _ } = opened;
             (learner, RoundMember { sitting, beliefs, recent: Recent::default() })
         })
         .unzip();

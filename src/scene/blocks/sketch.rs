@@ -72,9 +72,20 @@ pub struct Sketch {
 }
 
 impl Sketch {
-    /// Draws the sketch.
+    /// Draws the sketch as large as fits, its foot wherever that leads.
     pub fn draw(&self, scene: &mut Scene) {
         let (centre, reach) = fit(self.rect, &self.parts(), self.text_mm);
+        self.draw_about(scene, centre, reach);
+    }
+
+    /// Draws it about the middle of its rectangle, whatever points where: so that nothing jumps while it is moved.
+    pub fn draw_in_the_middle(&self, scene: &mut Scene) {
+        // Room for a name and a symbol beyond the tips, all round.
+        let room = (self.rect.height / 2.0 - self.text_mm * 2.1).min(self.rect.width / 2.0 - self.text_mm * 4.0);
+        self.draw_about(scene, self.rect.centre(), room.max(self.text_mm));
+    }
+
+    fn draw_about(&self, scene: &mut Scene, centre: Point, reach: f64) {
         for north in &self.norths {
             norths::draw(scene, centre, (north.kind, north.direction, &north.name), reach, self.text_mm);
         }

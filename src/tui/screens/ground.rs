@@ -1,5 +1,6 @@
 //! Home ground: what it is, what it means today, and setting it.
 
+use super::world::WorldPage;
 use crate::problem::Figure;
 use crate::session::invented_words;
 use crate::tui::input::Input;
@@ -31,6 +32,8 @@ pub enum Msg {
     Type,
     /// The place is typed.
     Typed,
+    /// Pick it on the picture of the world.
+    World,
     /// Scroll the text.
     Scroll(i32),
     /// Stop typing, or go back.
@@ -47,6 +50,7 @@ const UNNAMED: &str = "Home ground";
 /// It is looked at.
 const LOOKED_AT: Table<Msg> = &[
     Line::new(&[(On::Letter('s'), Msg::Set)], "set the place").short("s", "set the place"),
+    Line::new(&[(On::Letter('w'), Msg::World)], "pick it on the world").short("w", "pick on the world"),
     Line::new(&[(On::Key(KeyCode::Up), Msg::Scroll(-1)), (On::Key(KeyCode::Down), Msg::Scroll(1))], "scroll")
         .short("↑ ↓", "scroll"),
     Line::new(&[(On::Key(KeyCode::Esc), Msg::Back), (On::Key(KeyCode::Enter), Msg::Back)], "back to the list of names")
@@ -72,6 +76,7 @@ impl Page for GroundPage {
     fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
         match msg {
             Msg::Scroll(by) => self.scroll.by(by),
+            Msg::World => return Next::Aside(WorldPage::new(shared).into()),
             Msg::Set => self.place = Some(Input::default()),
             Msg::Type => {
                 if let Some(place) = &mut self.place {

@@ -36,6 +36,8 @@ pub enum Msg {
     Practise,
     /// To the drills.
     Drills,
+    /// To the lessons.
+    Lessons,
     /// To home ground.
     Ground,
     /// Scroll.
@@ -70,6 +72,7 @@ const KEYS: Table<Msg> = &[
     )
     .short("↑ ↓", "scroll"),
     Line::new(&[(On::Letter('d'), Msg::Drills)], "the drills").short("d", "drills"),
+    Line::new(&[(On::Letter('l'), Msg::Lessons)], "the first lessons").short("l", "lessons"),
     Line::new(&[(On::Letter('g'), Msg::Ground)], "home ground").short("g", "ground"),
     Line::new(&[(On::Letter('w'), Msg::Who)], "the list of names").short("w", "who"),
     Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back to the list of names, or to the leader's page"),
@@ -88,6 +91,7 @@ impl Page for LearnerPage {
         match msg {
             Msg::Practise => Next::Do(Cmd::Open(self.learner.id, None)),
             Msg::Drills => Next::Do(Cmd::Drills(self.learner.clone(), shared.ground.home.clone())),
+            Msg::Lessons => Next::Do(Cmd::Lessons(self.learner.clone())),
             Msg::Ground => Next::Go(GroundPage::default().into()),
             Msg::Scroll(by) => {
                 self.scroll.by(by);

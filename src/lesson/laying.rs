@@ -1,0 +1,263 @@
+//! Lessons 7 and 8: laying the map as the land lies, and taking a bearing off it.
+
+use super::figure::{AtTable, Figure, Holding, Knob, first, number, whole};
+use super::{Lesson, Question, Screen};
+use crate::angle::{Angle, Bearing, Declination, True};
+use crate::maptable::{Hold, LineName, Move, Task, Way};
+use crate::problem::TableProblem;
+use crate::scene::{Dash, Direction, Ink, Label, Line, Mark, MarkKind, Priority, Scene};
+use crate::terrain::{Detail, Map, MapSpec, MapView, Ruled};
+
+pub(super) static LAYING: Lesson = Lesson {
+    id: "laying-the-map",
+    title: "Laying the map",
+    idea: "When the map's north points north, each thing lies from your place on the map as you see it outside.",
+    before: &["orient-magnetic-line", "orient-true-line"],
+    screens: &[
+        Screen {
+            text: "You stand in the middle of this map and see a place outside, at the edge of the picture. Turn the map until both agree.",
+            figure: |_| Box::new(InView::new()),
+        },
+        Screen {
+            text: "Fog comes in. A magnetic-north line on the map shows where the needle points: edge along it, 000 set. Turn both until the needle is boxed.",
+            figure: |_| at("orient-magnetic-line", LineName::Magnetic, BY_THE_NEEDLE),
+        },
+        Screen {
+            text: "This line runs to true north, where no needle points. With 000 boxed the map lies off. Find the number that mends it.",
+            figure: |_| at("orient-true-line", LineName::True, MENDING),
+        },
+    ],
+    question: Question {
+        text: "The map is oriented. A hut on it lies to the right of where you stand. Where do you see the hut outside?",
+        choices: &["to the right", "to the left", "that depends on the declination"],
+        right: 0,
+        why: "That is what an oriented map is for: its north points north, so everything on it lies as it does outside.",
+    },
+};
+
+pub(super) static OFF_THE_MAP: Lesson = Lesson {
+    id: "off-the-map",
+    title: "A bearing off the map",
+    idea: "By the map's lines you convert before you walk; by the needle on an oriented map you convert nothing.",
+    before: &["baseplate-bearing", "oriented-bearing"],
+    screens: &[
+        Screen {
+            text: "Edge from P to Q. Turn the dial until its lines run along the map's north lines, N to the north. The needle plays no part.",
+            figure: |_| on_leg("baseplate-bearing", BY_LINES),
+        },
+        Screen {
+            text: "The same edge on a map that is oriented. Turn the dial until the needle is boxed: the number is what your compass needs.",
+            figure: |_| on_leg("oriented-bearing", BOXING),
+        },
+        Screen {
+            text: "Two numbers for one leg: by the map's lines, and by the needle. Turn the map with the compass on it. Which one stays?",
+            figure: |_| on_leg("oriented-bearing", TURNING),
+        },
+    ],
+    question: Question {
+        text: "The map is oriented and you have boxed the needle: 075 stands at the index line. Declination is 10° west. What do you walk on?",
+        choices: &["065", "075", "085"],
+        right: 1,
+        why: "The needle itself has given the number, so it counts from magnetic north already: convert nothing.",
+    },
+};
+
+/// How near is near enough for the eye, in degrees.
+const NEAR: i32 = 3;
+
+/// A map turned by hand until it lies as the land does.
+#[derive(Debug)]
+struct InView {
+    map: Map,
+    /// The place that is seen outside, and where it lies from the middle of the map.
+    place: usize,
+    toward: Bearing<True>,
+    /// How the map lies, clockwise of as it should.
+    off: i32,
+}
+
+impl InView {
+    fn new() -> InView {
+        let ruled = Ruled { grid: false, true_lines: 0, magnetic_lines: 0, diagram: false };
+        let map =
+            Map::generate(11, &MapSpec { ruled, declination: Declination::from_degrees(0.0), ..MapSpec::default() });
+        let far = |at: &usize| map.middle().distance_mm(map.landmarks()[*at].spot);
+        let core = (0..map.landmarks().len()).filter(|at| map.landmarks()[*at].core);
+        let place = core.max_by(|a, b| far(a).total_cmp(&far(b))).unwrap_or(0);
+        let spot = map.landmarks().get(place).map_or(map.middle(), |landmark| landmark.spot);
+        let toward = map.true_bearing(map.middle(), spot).unwrap_or(Bearing::from_degrees(0.0));
+        InView { map, place, toward, off: 70 }
+    }
+
+    fn name(&self) -> &str {
+        self.map.landmarks().get(self.place).map_or("the place", |landmark| &landmark.name)
+    }
+}
+
+impl Figure for InView {
+    fn knobs(&self) -> &'static [Knob] {
+        const { &[Knob::new("the map", 5, 45)] }
+    }
+
+    fn turn(&mut self, _knob: usize, by: i32) {
+        self.off = (self.off + by + 180).rem_euclid(360) - 180;
+    }
+
+    fn says(&self) -> String {
+        let name = self.name();
+        match self.off {
+            off if off.abs() <= NEAR => format!("{name} on the map points at {name} outside: the map is oriented."),
+            off if off > 0 => format!("On the map {name} lies {off}° to the right of where you see it."),
+            off => format!("On the map {name} lies {}° to the left of where you see it.", -off),
+        }
+    }
+
+    fn reached(&self) -> bool {
+        self.off.abs() <= NEAR
+    }
+
+    fn scene(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
+        let spec = self.map.spec();
+        let zoom = (width_mm.min(height_mm * 1.3) / spec.width_mm.hypot(spec.height_mm)).min(1.0);
+        let view =
+            MapView { zoom, text_mm, detail: Detail::Some, ..MapView::around(self.map.middle(), width_mm, height_mm) };
+        let view = view.turned(Angle::from_degrees(f64::from(self.off))).asking([self.place]);
+        let mut scene = self.map.scene(&view);
+        let (here, spot) = (scene.centre(), self.map.landmarks().get(self.place).map(|landmark| landmark.spot));
+        if let Some(spot) = spot {
+            scene.add(Line::straight(here, view.point(spot), Ink::LearnerLine));
+        }
+        // Outside, the place stands where it stands, whichever way the map is turned.
+        let outside = Direction::from_degrees_clockwise_from_up(self.toward.degrees());
+        let room = |half: f64, part: f64| if part == 0.0 { f64::INFINITY } else { half / part.abs() };
+        let reach = room(width_mm / 2.0, outside.dx()).min(room(height_mm / 2.0, outside.dy())) - text_mm;
+        let tip = here.along(outside, reach);
+        scene.add(Line::straight(here, tip, Ink::RightLine).dash(Dash::Dashed));
+        scene.add(Mark::new(MarkKind::Triangle, tip, text_mm, Ink::RightLine).toward(outside));
+        let label = Label::new(format!("{} outside", self.name()), tip.along(outside, -text_mm * 1.6), Ink::RightLine);
+        scene.add(label.strong().priority(Priority::High).near());
+        scene.add(Mark::new(MarkKind::Spot, here, text_mm, Ink::LearnerLine));
+        scene
+    }
+}
+
+const BOTH_TOGETHER: Knob = Knob::new("map and compass", 5, 45);
+const THE_DIAL: Knob = Knob::new("the dial", 2, 20);
+
+const BY_THE_NEEDLE: Holding = Holding {
+    knobs: &[BOTH_TOGETHER],
+    holds: &[Hold::Both],
+    says: |at| {
+        if at.boxed() {
+            "Boxed: the drawn line points where the needle points, so the map lies as the land does.".to_owned()
+        } else {
+            format!("{}.", at.needle_words())
+        }
+    },
+    reached: AtTable::boxed,
+};
+
+const MENDING: Holding = Holding {
+    knobs: &[BOTH_TOGETHER, THE_DIAL],
+    holds: &[Hold::Both, Hold::Dial],
+    says: |at| {
+        let dial = at.at_index();
+        match (at.boxed(), at.map_off()) {
+            (false, _) => format!("{dial} on the dial. {}.", at.needle_words()),
+            (true, off) if off.abs() <= NEAR => {
+                let east = whole(at.problem.exercise.declination.angle());
+                let lies = if east > 0 { "counterclockwise" } else { "clockwise" };
+                format!(
+                    "Boxed, and the map lies right: {dial}, since true north lies {}° {lies} of the needle.",
+                    east.abs()
+                )
+            }
+            (true, off) => format!("Boxed with {dial}, yet the map lies {}° off, turned {}.", off.abs(), turned(off)),
+        }
+    },
+    reached: |at| at.boxed() && at.map_off().abs() <= NEAR,
+};
+
+const fn turned(off: i32) -> &'static str {
+    if off < 0 { "counterclockwise" } else { "clockwise" }
+}
+
+/// The compass on a line of the map, 000 on the dial.
+fn at(skill: &str, line: LineName, holding: Holding) -> Box<dyn Figure> {
+    let far = |table: &TableProblem| table.exercise.declination.angle().abs() >= Angle::from_degrees(8.0);
+    let moves = [Move::SetDial(Angle::ZERO), Move::Edge(line, Way::Ahead)];
+    from_problem(first(skill, far), &moves, holding)
+}
+
+const BY_LINES: Holding = Holding {
+    knobs: &[THE_DIAL],
+    holds: &[Hold::Dial],
+    says: |at| {
+        let off = whole(at.seen().dial_from_map);
+        match off {
+            off if off.abs() <= 1 => format!(
+                "Along the map's lines: {} at the index line, a true bearing. Convert it before you walk.",
+                at.at_index()
+            ),
+            off => format!(
+                "{} at the index line. The dial's lines lie {}° {} of the map's.",
+                at.at_index(),
+                off.abs(),
+                turned(off)
+            ),
+        }
+    },
+    reached: |at| at.seen().dial_from_map.abs() <= Angle::from_degrees(1.0),
+};
+
+const BOXING: Holding = Holding {
+    knobs: &[THE_DIAL],
+    holds: &[Hold::Dial],
+    says: |at| {
+        if at.boxed() {
+            format!("Boxed: {} at the index line, a magnetic bearing. Convert nothing.", at.at_index())
+        } else {
+            format!("{} at the index line. {}.", at.at_index(), at.needle_words())
+        }
+    },
+    reached: AtTable::boxed,
+};
+
+const TURNING: Holding = Holding {
+    knobs: &[BOTH_TOGETHER],
+    holds: &[Hold::Both],
+    says: |at| {
+        let by_lines = number(at.table.arrow_on_map().angle());
+        let needle = at.problem.exercise.needle();
+        let by_needle = number(at.table.baseplate().angle() - needle.angle());
+        let off = at.map_off();
+        let note = if off.abs() <= NEAR {
+            "the map is oriented, so both are true of the land".to_owned()
+        } else {
+            format!("the map lies {}° off, so the needle's number is of no use now", off.abs())
+        };
+        format!("By the lines {by_lines} T, however the map lies. By the needle {by_needle} M: {note}.")
+    },
+    reached: |_| true,
+};
+
+/// The compass with its edge along the first leg of a problem.
+fn on_leg(skill: &str, holding: Holding) -> Box<dyn Figure> {
+    let far = |table: &TableProblem| table.exercise.declination.angle().abs() >= Angle::from_degrees(8.0);
+    let problem = first(skill, far);
+    let leg = problem.as_ref().and_then(|problem| match &problem.exercise.task {
+        Task::OrientedBearing { legs, .. } => legs.first().copied(),
+        Task::MapBearing { leg, .. } => Some(*leg),
+        _ => None,
+    });
+    let moves: Vec<Move> = leg.map(|leg| Move::Edge(LineName::Leg(leg), Way::Ahead)).into_iter().collect();
+    from_problem(problem, &moves, holding)
+}
+
+/// Every skill of the table has problems that suit; should one have none, the map in view stands in.
+fn from_problem(problem: Option<TableProblem>, moves: &[Move], holding: Holding) -> Box<dyn Figure> {
+    match problem {
+        Some(problem) => Box::new(AtTable::after(problem, moves, holding)),
+        None => Box::new(InView::new()),
+    }
+}

@@ -1,0 +1,130 @@
+//! A first lesson in words: what can be moved is moved by commands, and the figure says what it shows.
+
+use super::lines::{Line, read_line};
+use super::practice::Desk;
+use crate::lesson::{Figure, Lesson, Site};
+use crate::session::{Flow, LessonOffer};
+use crate::store::LessonMark;
+use std::io;
+
+/// What can be typed on a screen of a lesson.
+const COMMANDS: &str = "Type right or left, with a number for more steps; other moves another thing where there is one; next goes on, back goes back, end leaves the lesson, skip too.";
+
+/// What was typed.
+enum Typed {
+    /// Move so many steps.
+    Move(i32),
+    /// Move another thing.
+    Other,
+    Next,
+    Back,
+    Skip,
+    End,
+    /// A number, at the question.
+    Number(usize),
+    Odd,
+}
+
+/// Gives the lesson that is offered before the problem being asked, if there is one.
+pub(super) fn give(desk: &mut Desk<'_>, flow: &mut Flow) -> io::Result<()> {
+    let (Some(offer), Flow::Practice(practice)) = (flow.lesson(), &*flow) else {
+        return desk.say("There is no lesson before this problem.");
+    };
+    let home = &practice.plan().home;
+    let day = practice.sitting().day;
+    let site = Site { name: home.name.clone(), angles: home.angles, place: Some(home.place), day };
+    let mark = lesson(desk, offer, &site)?;
+    flow.note_lesson(mark);
+    if let Some(asked) = flow.asked() {
+        desk.say("Back to the problem.")?;
+        let prompt = asked.problem.prompt().to_owned();
+        desk.say(&prompt)?;
+    }
+    Ok(())
+}
+
+/// How far somebody came.
+fn lesson(desk: &mut Desk<'_>, offer: LessonOffer, site: &Site) -> io::Result<LessonMark> {
+    let LessonOffer { lesson, screen } = offer;
+    desk.say(&format!("Lesson {}: {}. {}", lesson.number(), lesson.title, lesson.idea))?;
+    desk.say(COMMANDS)?;
+    let mut at = screen;
+    let mark = |screen: usize, done: bool| LessonMark {
+        lesson: lesson.id.to_owned(),
+        screen: if done { 0 } else { u32::try_from(screen).unwrap_or(0) },
+        done,
+    };
+    while let Some(screen) = lesson.screens.get(at) {
+        let mut figure = (screen.figure)(site);
+        desk.say(&format!("{} of {}. {}", at + 1, lesson.len(), screen.text))?;
+        match moving(desk, figure.as_mut())? {
+            Typed::Back => at = at.saturating_sub(1),
+            Typed::Skip => return Ok(mark(at, true)),
+            Typed::End => return Ok(mark(at, false)),
+            _ => at += 1,
+        }
+    }
+    match question(desk, lesson)? {
+        Typed::End => Ok(mark(at, false)),
+        _ => Ok(mark(at, true)),
+    }
+}
+
+/// Moves the figure until the learner goes on, back or away.
+fn moving(desk: &mut Desk<'_>, figure: &mut dyn Figure) -> io::Result<Typed> {
+    let mut held = 0;
+    desk.say(&figure.says())?;
+    loop {
+        let knobs = figure.knobs();
+        let Some(knob) = knobs.get(held % knobs.len().max(1)) else { return Ok(Typed::Next) };
+        match hear(desk, &format!("Move {}, or next?", knob.name))? {
+            Typed::Move(steps) => {
+                figure.turn(held, steps * knob.step);
+                desk.say(&figure.says())?;
+            }
+            Typed::Other => held = (held + 1) % knobs.len().max(1),
+            Typed::Number(_) | Typed::Odd => desk.say(COMMANDS)?,
+            gone => return Ok(gone),
+        }
+    }
+}
+
+fn question(desk: &mut Desk<'_>, lesson: &Lesson) -> io::Result<Typed> {
+    let question = &lesson.question;
+    desk.say(&format!("{} Nothing is recorded.", question.text))?;
+    for (at, choice) in question.choices.iter().enumerate() {
+        desk.say(&format!("{}: {choice}", at + 1))?;
+    }
+    loop {
+        match hear(desk, "Which number?")? {
+            Typed::Number(number) if (1..=question.choices.len()).contains(&number) => {
+                let right = number == question.right + 1;
+                let verdict = if right { "Yes." } else { "Not that one." };
+                desk.say(&format!("{verdict} It is {}: {}", question.choices[question.right], question.why))?;
+                return Ok(Typed::Next);
+            }
+            gone @ (Typed::End | Typed::Skip | Typed::Next) => return Ok(gone),
+            _ => desk.say("Type the number of an answer, or end.")?,
+        }
+    }
+}
+
+fn hear(desk: &mut Desk<'_>, asks: &str) -> io::Result<Typed> {
+    desk.say(asks)?;
+    desk.out.flush()?;
+    let Line::Text(text) = read_line(desk.input)? else { return Ok(Typed::End) };
+    let text = text.to_lowercase();
+    let (word, rest) = text.split_once(' ').unwrap_or((&text, ""));
+    // Nobody moves further than round.
+    let steps = rest.trim().parse::<i32>().unwrap_or(1).clamp(-360, 360);
+    Ok(match word {
+        "right" | "r" | "clockwise" => Typed::Move(steps),
+        "left" | "l" | "counterclockwise" => Typed::Move(-steps),
+        "other" | "o" => Typed::Other,
+        "next" | "n" | "" => Typed::Next,
+        "back" | "b" => Typed::Back,
+        "skip" => Typed::Skip,
+        "end" | "quit" | "exit" => Typed::End,
+        number => number.parse().map_or(Typed::Odd, Typed::Number),
+    })
+}

@@ -1,0 +1,77 @@
+//! The first lessons, by keys.
+
+use super::play::Play;
+use super::snapshot;
+use needlewise::lesson::LESSONS;
+use needlewise::tui::Screen;
+
+/// On the list of lessons of somebody new, who left the first one, with this one chosen.
+fn chosen(number: usize) -> Play {
+    Play::new().keys("Ana<enter><enter><esc><esc>pl").keys(&"<down>".repeat(number))
+}
+
+fn is_lesson(play: &Play) -> bool {
+    matches!(play.model.screen, Screen::Lesson(_))
+}
+
+#[test]
+fn every_lesson_can_be_gone_through_with_the_arrows_and_enter() {
+    for (at, lesson) in LESSONS.iter().enumerate() {
+        let mut play = chosen(at).keys("<enter>");
+        for (cols, rows) in [(80, 24), (120, 36)] {
+            let mut whole = String::new();
+            for _ in lesson.screens {
+                assert!(is_lesson(&play), "{}", lesson.id);
+                whole += &play.text(cols, rows);
+                play.press("<right><right>");
+                whole += &play.text(cols, rows);
+                play.press("<enter>");
+            }
+            whole += &play.text(cols, rows);
+            play.press("<enter>");
+            whole += &play.text(cols, rows);
+            snapshot("lessons", &format!("{}_{cols}x{rows}", lesson.id), &whole);
+            play.press(&"<bs>".repeat(lesson.screens.len()));
+        }
+        play.press(&"<enter>".repeat(lesson.screens.len() + 2));
+        assert!(matches!(play.model.screen, Screen::Lessons(_)), "{}: {}", lesson.id, play.text(80, 24));
+    }
+}
+
+#[test]
+fn a_lesson_stands_before_the_first_problem_of_its_skills_and_is_skipped_with_one_key() {
+    let mut play = Play::new().keys("Ana<enter><enter>");
+    assert!(is_lesson(&play), "{}", play.text(80, 24));
+    play.press("s");
+    assert!(matches!(play.model.screen, Screen::Practice(_)));
+    // On the next day it is not offered again.
+    let play = play.restart_on(jiff::civil::date(2026, 11, 26)).keys("<enter>");
+    assert!(!is_lesson(&play), "{}", play.text(80, 24));
+}
+
+#[test]
+fn a_lesson_left_in_the_middle_goes_on_there() {
+    let play = Play::new().keys("Ana<enter><enter><enter><enter>");
+    assert!(play.text(80, 24).contains("3 of "), "{}", play.text(80, 24));
+    let play = play.keys("<esc>").restart_on(jiff::civil::date(2026, 11, 26)).keys("<enter>");
+    assert!(is_lesson(&play) && play.text(80, 24).contains("3 of "), "{}", play.text(80, 24));
+}
+
+#[test]
+fn whoever_has_done_this_before_gets_no_lesson_forced_on() {
+    assert!(!is_lesson(&Play::new().keys("Ana<enter>y")));
+    assert!(!is_lesson(&Play::new().skill("read-dial", 1).keys("Ana<enter><enter>")), "nor whoever chose a skill");
+}
+
+#[test]
+fn the_list_of_lessons_says_what_was_seen() {
+    super::picture("lessons", &chosen(0));
+}
+
+#[test]
+fn home_ground_is_picked_on_the_world() {
+    let play = Play::new().keys("Ana<enter><enter><esc><esc>wgw");
+    super::picture("world", &play);
+    let play = play.keys("<s-right><up><enter>");
+    assert!(play.text(80, 24).contains("is no place"), "the place goes where a typed one goes");
+}
