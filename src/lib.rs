@@ -25,3 +25,4 @@ pub mod store;
 pub mod terrain;
 pub mod textfile;
 pub mod tui;
+pub mod words;

@@ -21,6 +21,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ("learner", &["angle", "problem"]),
     ("textfile", &[]),
     ("platform", &[]),
+    ("words", &["textfile"]),
     ("config", &["angle", "ground", "geomag", "textfile", "platform"]),
     ("drill", &["angle", "problem", "skills", "learner", "textfile"]),
     ("store", &["problem", "learner", "platform"]),
@@ -28,7 +29,7 @@ const PLAN: &[(&str, &[&str])] = &[
         "session",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store",
+            "drill", "store", "words",
         ],
     ),
     ("clerk", &["learner", "drill", "store", "session"]),
@@ -37,21 +38,21 @@ const PLAN: &[(&str, &[&str])] = &[
         "plain",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store", "session", "clerk", "report",
+            "drill", "store", "session", "clerk", "report", "words",
         ],
     ),
     (
         "tui",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "drill", "store", "session", "clerk", "report", "platform",
+            "drill", "store", "session", "clerk", "report", "platform", "words",
         ],
     ),
     (
         "cli",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui",
+            "textfile", "platform", "drill", "store", "session", "clerk", "report", "words", "plain", "tui",
         ],
     ),
 ];

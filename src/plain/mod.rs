@@ -10,6 +10,7 @@ mod dial;
 mod lines;
 mod practice;
 mod table;
+mod word_list;
 mod words;
 
 pub use check::{CheckStart, check};

@@ -3,10 +3,10 @@
 use super::keys::{self, Listed, Press, State};
 use super::page::{Next, Page};
 use super::paint::Painter;
+use super::screens::help::Help;
 use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Handover, seen::SeenForm};
 use super::screens::{drills::DrillList, end::EndPage, ground::GroundPage, page::LearnerPage, placement::Placing};
 use super::screens::{patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, who::Who};
-use super::scroll::Scroll;
 use super::theme::Theme;
 use crate::session::{GroundCard, Plan};
 use crate::store::Learner;
@@ -171,8 +171,8 @@ impl Shared {
 pub struct Model {
     /// What is on the screen.
     pub screen: Screen,
-    /// Whether the help lies over the screen, and how far it is scrolled.
-    pub help: Option<Scroll>,
+    /// The help, where it lies over the screen.
+    pub help: Option<Help>,
     /// What does not go with the screen.
     pub shared: Shared,
 }
