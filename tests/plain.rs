@@ -103,7 +103,7 @@ fn a_session_reads_as_one_would_tell_it() {
 fn words_are_explained_while_a_question_waits_and_nothing_is_recorded_by_it() {
     let out = session(2, only(&["read-dial"], 1), "words Bezel\nword needel\nWORDS\nend\n");
     let said = |line: &str| out.lines().filter(|said| *said == line).count();
-    assert!(out.contains("\nDial: the ring with the numbers") && out.contains("\nAlso called: bezel, "), "{out}");
+    assert!(out.contains("\nDial: the ring with 0 to 360") && out.contains("\nAlso called: bezel, "), "{out}");
     assert_eq!(said("needel is not in the word list; did you mean needle? words lists them all."), 1, "{out}");
     let (here, all) = out.split_once("\nIn this question:\n").unwrap().1.split_once("\nThe norths:\n").unwrap();
     assert!(here.contains("Index line: the mark") && !here.contains("Agonic line: "), "{here}");

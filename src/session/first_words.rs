@@ -123,8 +123,12 @@ mod tests {
 
     #[test]
     fn only_words_that_stand_in_the_example_are_told_where_there_is_one() {
-        let declination = problem("diagram", Level::ONE, 11);
-        let three_prongs = Support::Example(Box::new(problem("diagram", Level::THREE, 11)));
+        let asks = |level, wanted: &str| {
+            let mut all = (0..200).map(|seed| problem("diagram", level, seed));
+            all.find(|problem| problem.prompt().contains(wanted)).expect("a problem that asks for it")
+        };
+        let declination = asks(Level::ONE, "What is the declination");
+        let three_prongs = Support::Example(Box::new(asks(Level::THREE, "What is the G-M angle")));
         let names = |support: &Support| {
             first_words(&declination, support, &beliefs()).into_iter().map(|word| word.word).collect::<Vec<_>>()
         };

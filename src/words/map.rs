@@ -6,7 +6,7 @@ const UTM: &str = "NGA.STND.0037";
 
 /// The words.
 pub(super) const WORDS: &[Word] = &[
-    Word::new("orient the map", "turn it until its north points north: all lies as you see it outside")
+    Word::new("orient the map", "turn it until its north points north, so that it lies like the land")
         .also(&["set the map", "orientate the map"])
         .forms(&["orient", "oriented", "orienting the map"]),
     Word::new("magnetic-north line", "a line on the map that runs where the needle points")
