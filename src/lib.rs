@@ -27,4 +27,5 @@ pub mod store;
 pub mod terrain;
 pub mod textfile;
 pub mod tui;
+pub mod words;
 pub mod world;

@@ -125,6 +125,7 @@ fn answer(store: &mut Store, check: &mut Check, does: Does, day: Date) {
     };
     let pending = pending.expect("judged");
     assert!(!pending.attempt.explained && pending.attempt.help == Help::Bare);
+    assert!(asked.words.is_empty(), "a check explains no word");
     clerk::record(store, &pending).unwrap();
     check.confirm(&pending);
     assert!(check.asked().is_none(), "nothing of the problem stays on the screen");

@@ -27,6 +27,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ("lesson", &["angle", "ground", "geomag", "scene", "world", "terrain", "maptable", "problem", "skills"]),
     ("textfile", &[]),
     ("platform", &[]),
+    ("words", &["textfile"]),
     ("config", &["angle", "ground", "geomag", "textfile", "platform"]),
     ("drill", &["angle", "problem", "skills", "learner", "textfile"]),
     ("store", &["problem", "learner", "platform"]),
@@ -34,7 +35,7 @@ const PLAN: &[(&str, &[&str])] = &[
         "session",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
-            "config", "drill", "store",
+            "config", "drill", "store", "words",
         ],
     ),
     ("clerk", &["learner", "drill", "store", "session"]),
@@ -43,21 +44,21 @@ const PLAN: &[(&str, &[&str])] = &[
         "plain",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
-            "config", "drill", "store", "session", "clerk", "report",
+            "config", "drill", "store", "session", "clerk", "report", "words",
         ],
     ),
     (
         "tui",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
-            "config", "drill", "store", "session", "clerk", "report", "platform", "world",
+            "config", "drill", "store", "session", "clerk", "report", "platform", "words", "world",
         ],
     ),
     (
         "cli",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui", "world",
+            "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui", "words", "world",
         ],
     ),
 ];

@@ -100,6 +100,39 @@ fn a_session_reads_as_one_would_tell_it() {
 }
 
 #[test]
+fn words_are_explained_while_a_question_waits_and_nothing_is_recorded_by_it() {
+    let out = session(2, only(&["read-dial"], 1), "words Bezel\nword needel\nWORDS\nend\n");
+    let said = |line: &str| out.lines().filter(|said| *said == line).count();
+    assert!(out.contains("\nDial: the ring with 0 to 360") && out.contains("\nAlso called: bezel, "), "{out}");
+    assert_eq!(said("needel is not in the word list; did you mean needle? words lists them all."), 1, "{out}");
+    let (here, all) = out.split_once("\nIn this question:\n").unwrap().1.split_once("\nThe norths:\n").unwrap();
+    assert!(here.contains("Index line: the mark") && !here.contains("Agonic line: "), "{here}");
+    assert!(all.contains("Agonic line: ") && !all.contains("Index line: "), "{all}");
+    assert!(out.contains("Nothing was answered, so nothing was recorded."), "{out}");
+    let table = session(5, only(&["follow-bearing"], 1), "help\nwords gate\nend\n");
+    assert!(
+        table.contains("\nwords: what each word means") && table.contains("\nAlso called: gate, shed.\n"),
+        "{table}"
+    );
+}
+
+#[test]
+fn a_word_is_told_with_the_first_problem_of_its_skill_and_to_one_learner_once() {
+    let home = Home::new();
+    let practise = |name: &str, skill: &str, day: &str| {
+        home.practise(&["--learner", name, "--skill", skill, "--level", "1", "--date", day], b"1\n2\n3\nend\n").out
+    };
+    let told = |out: &str| out.lines().filter(|line| line.starts_with("Index line: ")).count();
+    let first = practise("Ilva", "read-dial", "2026-11-25");
+    assert_eq!(told(&first), 1, "{first}");
+    let (before, after) = first.split_once("\nIndex line: ").unwrap();
+    assert!(before.contains("First, one worked through.") && after.contains("\nStep 1: "), "{first}");
+    assert_eq!(told(&practise("Ilva", "read-dial", "2026-11-26")), 0);
+    assert_eq!(told(&practise("Ilva", "set-dial", "2026-11-26")), 0, "another skill has brought it");
+    assert_eq!(told(&practise("Bo", "set-dial", "2026-11-26")), 1, "but not to everybody");
+}
+
+#[test]
 fn the_place_of_a_problem_is_said_and_its_code_carries_it() {
     let out = session(7, only(&["true-magnetic"], 2), &"1\n".repeat(12));
     let at_home = out.lines().zip(out.lines().skip(1)).filter(|(place, _)| *place == "Place: home ground, Lowmoor.");

@@ -200,6 +200,41 @@ fn the_other_pages() {
 }
 
 #[test]
+fn behind_the_keys_of_the_help_stand_the_words_those_of_the_present_problem_first() {
+    let play = Play::new().skill("read-dial", 1).keys("Ana<enter><enter>?w");
+    picture("help_words", &play);
+    let shown = play.text(80, 24);
+    assert!(shown.contains("The words of this problem") && shown.contains("index line"), "{shown}");
+    let keys = play.keys("w").text(80, 24);
+    assert!(keys.contains("w what the words mean") && keys.contains("this help"), "{keys}");
+    // Elsewhere all of them are shown by topics; any other key leads back to the screen.
+    let play = Play::new().keys("Ana<enter><enter><esc>?w");
+    let shown = play.text(80, 24);
+    assert!(shown.contains("The norths") && !shown.contains("The words of this problem"), "{shown}");
+    assert!(play.keys("x").model.help.is_none());
+}
+
+#[test]
+fn in_a_check_the_word_list_is_closed() {
+    let play = leader::six().keys("<enter><enter>?");
+    let shown = play.text(80, 24);
+    assert_eq!(shown.trim_end().lines().last(), Some(" ↑ ↓ scroll  any other key back"));
+    assert!(play.keys("w").model.help.is_none(), "w is any other key");
+}
+
+#[test]
+fn the_words_of_a_skill_stand_with_its_example_until_the_work_begins() {
+    let words = |play: &Play| play.text(120, 36).matches("Boxed: the needle's north end").count();
+    let shown = |play: &Play| matches!(&play.model.screen, Screen::Practice(screen) if screen.showing().is_some());
+    let begun = |seed| Play::new().seed(seed).skill("orient-magnetic-line", 1).keys("Ana<enter><enter>");
+    let play = (1..50).map(begun).find(shown).expect("an example at the table");
+    picture("table_example_words", &play);
+    assert_eq!(words(&play), 1);
+    let play = play.keys("<right>");
+    assert!(shown(&play) && words(&play) == 0, "the looks need the room");
+}
+
+#[test]
 fn a_window_that_is_too_small_says_so() {
     let play = Play::new();
     let shown = play.text(60, 20);

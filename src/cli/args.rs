@@ -59,6 +59,8 @@ pub(super) enum Command {
     Convert(ConvertArgs),
     /// Show or set home ground
     Home(HomeArgs),
+    /// What the words of the trade mean: all of them, or one
+    Words(WordsArgs),
     /// Print completions for a shell
     Completions {
         /// The shell
@@ -80,6 +82,16 @@ pub(super) enum Format {
 
 #[derive(Args, Debug)]
 pub(super) struct FormatArgs {
+    /// How to print
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct WordsArgs {
+    /// The word, or another name for it, such as azimuth
+    #[arg(value_name = "WORD")]
+    pub word: Vec<String>,
     /// How to print
     #[arg(long, value_enum, default_value_t)]
     pub format: Format,

@@ -17,6 +17,7 @@ mod problem;
 mod report;
 mod settings;
 mod skills;
+mod words;
 
 use args::{Cli, Command};
 use clap::Parser;
@@ -63,6 +64,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::North(args)) => north::run(&context, args),
         Some(Command::Convert(args)) => convert::run(&context, args),
         Some(Command::Home(args)) => home::run(&context, args),
+        Some(Command::Words(args)) => words::run(&args),
         Some(Command::Completions { shell }) => complete::completions(shell),
         Some(Command::Man) => complete::man(),
     }

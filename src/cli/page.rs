@@ -37,13 +37,22 @@ impl Page {
 
     /// Sentences, wrapped at 80 letters.
     pub fn paragraph(&mut self, text: &str) {
-        let mut width = 0;
+        self.hanging("", 0, text);
+    }
+
+    /// Sentences behind a name, wrapped at 80 letters and set in to a column, before which the name ends.
+    pub fn hanging(&mut self, name: &str, column: usize, text: &str) {
+        let blanks = |count: usize| std::iter::repeat_n(' ', count);
+        self.0.push_str(name);
+        self.0.extend(blanks(column.saturating_sub(name.chars().count())));
+        let mut width = column;
         for word in text.split_whitespace() {
             let length = word.chars().count();
-            if width > 0 && width + 1 + length > 80 {
+            if width > column && width + 1 + length > 80 {
                 self.0.push('\n');
-                width = 0;
-            } else if width > 0 {
+                self.0.extend(blanks(column));
+                width = column;
+            } else if width > column {
                 self.0.push(' ');
                 width += 1;
             }

@@ -5,6 +5,7 @@ use super::lesson::give;
 use super::lines::{Line, read_line};
 use super::practice::{Desk, PlainError, store_error};
 use super::table::{Worked, work};
+use super::word_list::{WORDS_COMMAND, first_word_lines, words_command};
 use super::words::{asks, figure_line, long_list, step_lines, told_lines};
 use crate::angle::Angle;
 use crate::clerk;
@@ -19,6 +20,8 @@ enum Heard {
     Hint,
     Again,
     List,
+    /// All words of the trade, or one.
+    Words(String),
     Help,
     Lesson,
     End,
@@ -120,6 +123,7 @@ fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Option
             Heard::End => return Ok(None),
             Heard::Help => desk.help()?,
             Heard::Lesson => give(desk, flow)?,
+            Heard::Words(text) => desk.word_list(flow, &text)?,
             Heard::List => match long_list(field) {
                 Some(list) => desk.say(&list)?,
                 None => desk.say("There is no list here.")?,
@@ -195,8 +199,11 @@ impl Desk<'_> {
             self.say("First, one worked through.")?;
             self.say(example.prompt())?;
             self.lines(figure_line(&example.figure()).into_iter().collect())?;
+            self.lines(first_word_lines(&asked.words))?;
             self.lines(step_lines(example.steps()))?;
             self.say("Now one for you.")?;
+        } else {
+            self.lines(first_word_lines(&asked.words))?;
         }
         self.question(asked)
     }
@@ -221,6 +228,7 @@ impl Desk<'_> {
         self.say("again: the question once more.")?;
         self.say("lesson: the first lesson before this problem, where there is one.")?;
         self.say("list: the words to choose from, where there are many.")?;
+        self.say(WORDS_COMMAND)?;
         self.say("end: end the practice. Everything answered is kept.")
     }
 
@@ -234,6 +242,7 @@ impl Desk<'_> {
             Line::NotText => Heard::Odd(
                 "There are signs in that line that cannot be read. Type digits and plain letters, like 065. Nothing was recorded.",
             ),
+            Line::Text(text) if words_command(&text).is_some() => Heard::Words(text),
             Line::Text(text) => match text.to_lowercase().as_str() {
                 "hint" => Heard::Hint,
                 "again" => Heard::Again,

@@ -11,6 +11,7 @@ mod lesson;
 mod lines;
 mod practice;
 mod table;
+mod word_list;
 mod words;
 
 pub use check::{CheckStart, check};

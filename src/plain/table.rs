@@ -3,6 +3,7 @@
 use super::lesson::give;
 use super::lines::{Line, read_line};
 use super::practice::Desk;
+use super::word_list::{WORDS_COMMAND, words_command};
 use crate::maptable::{Doubt, Move, Stands, Table, Task, describe, describe_lines, describe_view, parse_command, see};
 use crate::problem::TableProblem;
 use crate::session::{AFTER_HINT, Flow, HINT_COMMAND, sentence};
@@ -37,11 +38,16 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
             }
             Line::Text(text) => text,
         };
+        if words_command(&text).is_some() {
+            desk.word_list(flow, &text)?;
+            continue;
+        }
         match text.to_lowercase().as_str() {
             "end" | "quit" | "exit" => return Ok(Worked::End),
             "help" | "?" => {
                 desk.say(commands(&exercise.task))?;
                 desk.say(&format!("{HINT_COMMAND} again: the question once more. end: end the practice."))?;
+                desk.say(WORDS_COMMAND)?;
                 continue;
             }
             "again" => {

@@ -4,6 +4,7 @@ use super::next::draw_seed;
 use crate::learner::Fading;
 use crate::problem::{Code, Draw, Figure, Problem, Question, Step, TableProblem, Tells, Value, realise};
 use crate::store::Help;
+use crate::words::Word;
 
 /// How many seeds are tried for an example that is not the problem itself.
 const EXAMPLE_TRIES: u32 = 16;
@@ -36,6 +37,8 @@ pub struct Asked {
     pub table: Option<Box<TableProblem>>,
     /// Unasked help.
     pub support: Support,
+    /// Words of the trade that this learner meets here for the first time, at most three; none in a check.
+    pub words: Vec<&'static Word>,
     /// The hint, once it was asked for.
     pub hint: Option<String>,
 }
@@ -44,7 +47,12 @@ impl Asked {
     /// The problem with what is shown of it.
     pub(super) fn new(number: u32, problem: Problem, reason: String, support: Support) -> Asked {
         let (figure, table) = (problem.figure(), problem.table().map(Box::new));
-        Asked { number, problem, reason, figure, table, support, hint: None }
+        Asked { number, problem, reason, figure, table, support, words: Vec::new(), hint: None }
+    }
+
+    /// The same, with words that are told.
+    pub(super) fn telling(self, words: Vec<&'static Word>) -> Asked {
+        Asked { words, ..self }
     }
 
     /// `Why this one? Not met yet.`

@@ -1,6 +1,6 @@
 //! The flow of practice, checks and rounds, shared by all front ends: pure, with the time passed in and nothing written.
 //!
-//! What lives here: what a practice is made of ([`Plan`]), what comes next (`next`), the problem being asked ([`Asked`]), an
+//! What lives here: what a practice is made of ([`Plan`]), what comes next (`next`), the problem being asked ([`Asked`]) with the words told first, an
 //! answer on its way to the disk ([`Pending`]), the verdict in words ([`Told`]), the end ([`Summary`]), and what is known of
 //! a learner as a page ([`Overview`]). What does not: belief and choice ([`crate::learner`]), the file ([`crate::store`]; a
 //! flow meets it in [`crate::clerk`]) and anything about a screen.
@@ -8,6 +8,7 @@
 mod answering;
 mod asked;
 mod check;
+mod first_words;
 mod flow;
 mod ground;
 mod lessons;

@@ -6,6 +6,7 @@
 
 use super::answering::{Answering, Judged, Pending, Sitting, Stored};
 use super::asked::{Asked, Support, support};
+use super::first_words::first_words;
 use super::lessons::{LessonOffer, Lessons};
 use super::next::{PracticeWish, Sides, by_belief, draw_problem};
 use super::pattern::pattern_words;
@@ -164,7 +165,9 @@ impl Practice {
         self.sides.count(problem.facts());
         self.asked_at = now;
         let number = self.tallies.answered + 1;
-        self.asked = Some(Asked::new(number, problem, reason_words(chosen.reason, &self.plan), support));
+        let words = first_words(&problem, &support, &self.beliefs);
+        let asked = Asked::new(number, problem, reason_words(chosen.reason, &self.plan), support);
+        self.asked = Some(asked.telling(words));
         self.asked.as_ref()
     }
 

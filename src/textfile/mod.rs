@@ -17,7 +17,7 @@ mod tests;
 
 pub use faults::{Fault, Faults, Kind, read_table};
 pub use file::{FileError, MOST_BYTES, Origin, read_file, without_mark};
-pub use near::{kebab, nearest};
+pub use near::{kebab, nearest, nearest_few};
 pub use notes::{Notes, Value, whole};
 pub use shown::{shown, shown_path, shown_sentence, unshowable};
 pub use slip::Slip;

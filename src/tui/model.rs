@@ -3,13 +3,13 @@
 use super::keys::{self, Listed, Press, State};
 use super::page::{Next, Page};
 use super::paint::Painter;
+use super::screens::help::Help;
 use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Handover, seen::SeenForm};
 use super::screens::{drills::DrillList, end::EndPage, ground::GroundPage, page::LearnerPage, placement::Placing};
 use super::screens::{lesson::LessonPage, lessons::LessonList};
 use super::screens::{
     patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, who::Who, world::WorldPage,
 };
-use super::scroll::Scroll;
 use super::theme::Theme;
 use crate::session::{GroundCard, Plan};
 use crate::store::Learner;
@@ -182,8 +182,8 @@ pub struct Model {
     pub screen: Screen,
     /// The screen that waits behind this one, if one does.
     pub behind: Option<Screen>,
-    /// Whether the help lies over the screen, and how far it is scrolled.
-    pub help: Option<Scroll>,
+    /// The help, where it lies over the screen.
+    pub help: Option<Help>,
     /// What does not go with the screen.
     pub shared: Shared,
 }

@@ -7,7 +7,7 @@ use super::page::Next;
 use super::screens::drills::DrillList;
 use super::screens::ground::GroundPage;
 use super::screens::handover::{Handover, Queued};
-use super::screens::help;
+use super::screens::help::Help;
 use super::screens::lesson::LessonPage;
 use super::screens::lessons::LessonList;
 use super::screens::page::LearnerPage;
@@ -15,7 +15,6 @@ use super::screens::patrol::PatrolPage;
 use super::screens::practice::{Others, PracticeScreen};
 use super::screens::round::{self, RoundScreen};
 use super::screens::who::Who;
-use super::scroll::Scroll;
 use crate::clerk::{Opened, Opening};
 use crate::learner::Recent;
 use crate::session::{Flow, Plan, Practice, Round, RoundMember, ended_words};
@@ -123,17 +122,16 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
         return vec![Cmd::Quit];
     }
     model.shared.notice = None;
-    if let Some(scroll) = &model.help {
-        match keys::meaning(help::KEYS, key) {
-            Some(by) => scroll.by(by),
-            None => model.help = None,
+    if let Some(help) = &mut model.help {
+        if !help.press(key, &model.screen) {
+            model.help = None;
         }
         return Vec::new();
     }
     match everywhere {
         Some(Everywhere::Help) if key.code == KeyCode::Char('?') && model.screen.types_text() => {}
         Some(Everywhere::Help) => {
-            model.help = Some(Scroll::default());
+            model.help = Some(Help::default());
             return Vec::new();
         }
         Some(Everywhere::Theme) => {

@@ -28,9 +28,9 @@ pub fn view(model: &Model, frame: &mut Frame<'_>) {
     let keys_row = Rect { y: area.bottom() - 1, height: 1, ..area };
     let body = Rect { x: area.x + 1, y: area.y + 2, width: area.width - 2, height: area.height - 4 };
     draw_title(model, &mut painter, title);
-    if let Some(scroll) = &model.help {
-        help::view(model, scroll, &mut painter, body);
-        draw_keys(&keys::listed(help::KEYS, |_| true), &mut painter, keys_row);
+    if let Some(help) = &model.help {
+        help::view(model, help, &mut painter, body);
+        draw_keys(&help.keys(&model.screen), &mut painter, keys_row);
     } else {
         let tall = Rect { y: area.y + 1, height: area.height - 2, ..body };
         model.screen.view(&model.shared, &mut painter, body, tall);

@@ -114,11 +114,13 @@ fn at_table(
             (Support::Example(example), Stage::Example(_)) => Heading {
                 title: "First, one worked through",
                 prompt: example.prompt(),
+                words: &asked.words,
                 code: screen.flow.code_words(example.code()),
             },
             _ => Heading {
                 title: "How it is done",
                 prompt: asked.problem.prompt(),
+                words: &[],
                 code: screen.flow.code_words(asked.problem.code()),
             },
         };
@@ -249,6 +251,10 @@ fn example(asked: &Asked, lines: &mut Lines) {
     lines.gap();
     lines.text(example.prompt());
     lines.gap();
+    if !asked.words.is_empty() {
+        first_words(asked, lines);
+        lines.gap();
+    }
     steps(example.steps(), lines);
     lines.gap();
     lines.tone(Tone::Key, "Enter: now one for you.");
@@ -306,7 +312,19 @@ fn question(screen: &PracticeScreen, asked: &Asked, at: MessageAt, lines: &mut L
             Support::Example(_) | Support::Bare => {}
         }
     }
+    // An example has told them already.
+    if !asked.words.is_empty() && !matches!(asked.support, Support::Example(_)) {
+        lines.gap();
+        first_words(asked, lines);
+    }
     place
+}
+
+/// The words that are met here for the first time.
+fn first_words(asked: &Asked, lines: &mut Lines) {
+    for word in &asked.words {
+        lines.hanging(Tone::Quiet, "· ", &word.sentence());
+    }
 }
 
 /// A field: its label with the wanted north as a full word, and what is in it.

@@ -11,6 +11,7 @@ use crate::session::{AFTER_HINT, Asked, Support, Told, ToldTable};
 use crate::tui::model::Shared;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
+use crate::words::Word;
 use ratatui::layout::Rect;
 
 /// Rows of the magnified strip at the index line.
@@ -288,6 +289,8 @@ pub struct Heading<'a> {
     pub title: &'a str,
     /// The text of the problem.
     pub prompt: &'a str,
+    /// Words that are met here for the first time.
+    pub words: &'a [&'static Word],
     /// Its code, as it is shown.
     pub code: String,
 }
@@ -296,6 +299,10 @@ pub struct Heading<'a> {
 pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let mut task = Lines::new(shared.theme, area.width);
     task.hanging(Tone::Quiet, &format!("{}  ", heading.title), heading.prompt);
+    // They go when the first step is done: then the looks need the room.
+    for word in heading.words.iter().filter(|_| showing.at == 0) {
+        task.hanging(Tone::Quiet, "· ", &word.sentence());
+    }
     let mut status = Lines::new(shared.theme, area.width);
     match showing.at.checked_sub(1).and_then(|at| showing.steps.get(at)) {
         Some(step) => {

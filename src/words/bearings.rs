@@ -1,0 +1,33 @@
+//! Directions as numbers and names, and walking by them.
+
+use super::Word;
+
+const MILS: &str = "FM 3-25.26, para 6-1";
+
+/// The words.
+pub(super) const WORDS: &[Word] = &[
+    Word::new("bearing", "how far you turn clockwise from north to face a place, from 000 to 359")
+        .also(&["azimuth", "heading"])
+        .sketch(&[" N", " |   / 060: turned 60 degrees", " |  /  clockwise from north", " | /", " o"]),
+    Word::new("back bearing", "the way back: half a circle round, so the number changes by 180")
+        .also(&["back azimuth", "reciprocal bearing", "reciprocal"])
+        .source("FM 3-25.26, para 6-3")
+        .sketch(&["A o ---- 090 ---> o B", "A o <--- 270 ---- o B"]),
+    Word::new("clockwise", "the way the hands of a clock go; bearings grow that way"),
+    Word::new("counterclockwise", "against the hands of a clock; bearings shrink that way").also(&["anticlockwise"]),
+    Word::new("compass point", "a direction with a name, like N, NE or SSW; 8, 16 or 32 stand round the circle")
+        .also(&["point of the compass"])
+        .forms(&["compass card", "32 points"]),
+    Word::new("minute", "a sixtieth of a degree, written ′: 7°30′ is seven degrees and a half")
+        .also(&["minute of arc", "arc minute"]),
+    Word::new("mil", "a small angle: 6400 go round the circle; seen from 1 km, one is about 1 m wide")
+        .also(&["NATO mil"])
+        .source(MILS),
+    Word::new("leg", "a straight piece of your way, walked on one bearing"),
+    Word::new("fore sight", "a look ahead along the travel arrow, to find something on your line to walk to"),
+    Word::new("back sight", "a look back at your start, to see whether you have drifted from your line")
+        .also(&["looking back"])
+        .sketch(&["o start", "|", "|    number unchanged,", "x    south end boxed"]),
+    Word::new("one in sixty", "each degree off leads you a sixtieth of your way aside: 1 m in 60 m")
+        .also(&["1-in-60 rule", "1 in 60"]),
+];

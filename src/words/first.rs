@@ -1,0 +1,32 @@
+//! The words that each skill brings: told once, when the skill is met for the first time.
+
+use super::{Word, all};
+
+/// For each skill the words that it brings, the most needed first. A word that an earlier skill has brought is not told again, so
+/// no skill names more than it is likely to show; the letters T, M and G are told as one.
+pub(super) const FIRST: &[(&str, &[&str])] = &[
+    ("compass-points", &["compass point", "clockwise"]),
+    ("turns", &["bearing", "letter of the north", "clockwise", "counterclockwise"]),
+    ("read-dial", &["index line", "tick", "needle"]),
+    ("set-dial", &["dial", "index line", "tick"]),
+    ("back-bearing", &["back bearing", "letter of the north"]),
+    ("baseplate-bearing", &["edge", "orienting lines", "travel arrow"]),
+    ("diagram", &["declination", "G-M angle", "convergence", "MN", "TN", "GN"]),
+    ("true-magnetic", &["declination", "magnetic north", "true north", "letter of the north"]),
+    ("grid-magnetic", &["G-M angle", "grid north", "convergence", "letter of the north"]),
+    ("dated-map", &["declination", "annual change", "minute", "current value"]),
+    ("orient-magnetic-line", &["orient the map", "magnetic-north line", "boxed"]),
+    ("orient-true-line", &["orient the map", "true-north line", "boxed"]),
+    ("orient-grid", &["orient the map", "grid line", "boxed", "G-M angle"]),
+    ("oriented-bearing", &["orient the map", "orienting arrow", "edge"]),
+    ("follow-bearing", &["orienting arrow", "travel arrow", "index line"]),
+    ("back-sight", &["back sight", "orienting arrow", "travel arrow"]),
+    ("one-in-sixty", &["one in sixty"]),
+    ("thirty-two-points", &["compass point"]),
+];
+
+/// The words that a skill brings, the most needed first; none for a skill that is not known.
+pub fn first_in(skill: &str) -> impl Iterator<Item = &'static Word> {
+    let brings = FIRST.iter().find(|(id, _)| *id == skill).map_or(&[][..], |(_, brings)| *brings);
+    brings.iter().filter_map(|name| all().find(|word| word.word == *name))
+}

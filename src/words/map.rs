@@ -1,0 +1,42 @@
+//! The map, its lines, and the ground it shows.
+
+use super::Word;
+
+const UTM: &str = "NGA.STND.0037";
+
+/// The words.
+pub(super) const WORDS: &[Word] = &[
+    Word::new("orient the map", "turn it until its north points north, so that it lies like the land")
+        .also(&["set the map", "orientate the map"])
+        .forms(&["orient", "oriented", "orienting the map"]),
+    Word::new("magnetic-north line", "a line on the map that runs where the needle points")
+        .also(&["magnetic line", "magnetic meridian"]),
+    Word::new("true-north line", "a line on the map that runs to the Pole, as many side borders do")
+        .also(&["meridian", "line of longitude"]),
+    Word::new("grid line", "one of the lines that cover a map with squares; those up it run to grid north")
+        .forms(&["north-south grid line"]),
+    Word::new("map border", "the frame of the map; look whether its sides run to true north before you trust them")
+        .also(&["neat line"])
+        .forms(&["border"]),
+    Word::new("sheet", "one map as it was printed; its margin tells the year, the scale and the norths")
+        .also(&["map sheet"]),
+    Word::new("dated map", "one whose printed declination has grown old, since the needle has moved on")
+        .also(&["old map"])
+        .source("TC 3-25.26, chapter 6: not to be relied on after 20 years"),
+    Word::new("map scale", "1:25 000 says that 1 cm on the map is 25 000 cm outside, and that is 250 m")
+        .also(&["representative fraction"]),
+    Word::new(
+        "protractor",
+        "a clear disc with degrees, laid on the map to measure an angle; a compass can do its work",
+    ),
+    Word::new("landmark", "something you see outside and find on the map, too: a tower, a bridge, a lone pine"),
+    Word::new("saddle", "the low place between two tops, where a path often goes over").also(&["col"]),
+    Word::new("spur", "a ridge that runs down from a hill like a finger"),
+    Word::new("home ground", "where your group goes out; problems use its declination, since you will need that one"),
+    Word::new("UTM", "tells any place by two numbers in metres, east and north, within one of 60 strips of the globe")
+        .also(&["Universal Transverse Mercator"])
+        .source(UTM),
+    Word::new("MGRS", "tells any place by letters for a square and figures within it, so that it can be said by radio")
+        .also(&["Military Grid Reference System"])
+        .source(UTM),
+];

@@ -1,0 +1,76 @@
+//! `needlewise words` as scripts and people meet it.
+
+use assert_cmd::Command;
+use needlewise::words::all;
+use serde_json::Value;
+
+/// Exit code, standard output, standard error.
+fn run(words: &[&str]) -> (i32, String, String) {
+    let mut command = Command::cargo_bin("needlewise").unwrap();
+    let output =
+        command.env_clear().env("HOME", env!("CARGO_TARGET_TMPDIR")).arg("words").args(words).output().unwrap();
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+    (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
+}
+
+fn printed(words: &[&str]) -> String {
+    let (code, out, err) = run(words);
+    assert_eq!((code, err.as_str()), (0, ""), "{words:?}");
+    out
+}
+
+fn snapshot(name: &str, text: &str) {
+    let mut settings = insta::Settings::clone_current();
+    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/cli"));
+    settings.set_prepend_module_to_snapshot(false);
+    settings.set_omit_expression(true);
+    settings.bind(|| insta::assert_snapshot!(name, text));
+}
+
+#[test]
+fn without_a_word_all_are_listed_in_80_columns() {
+    let out = printed(&[]);
+    assert!(out.lines().all(|line| line.chars().count() <= 80 && line.trim_end() == line), "{out}");
+    for word in all() {
+        assert!(out.lines().any(|line| line.trim_start().starts_with(word.word)), "{}", word.word);
+    }
+    snapshot("words", &out);
+}
+
+#[test]
+fn a_word_is_told_with_other_names_source_and_sketch_by_whichever_name_it_is_asked_for() {
+    let boxed = printed(&["boxed"]);
+    snapshot("words_boxed", &boxed);
+    snapshot("words_declination", &printed(&["variation"]));
+    assert_eq!(printed(&["RED", "in-the", "shed"]), boxed, "several words of the shell are one name");
+    assert!(printed(&["azimuth"]).starts_with("Bearing: "));
+}
+
+#[test]
+fn an_unknown_word_brings_the_nearest_ones_and_is_bad_input() {
+    let refused = |word: &str| {
+        let (code, out, err) = run(&[word]);
+        assert_eq!((code, out.as_str()), (2, ""), "{err}");
+        err
+    };
+    assert_eq!(
+        refused("declinaton"),
+        "needlewise: declinaton is not in the word list; did you mean declination? `needlewise words` lists them all\n"
+    );
+    assert_eq!(refused("lasagne"), "needlewise: lasagne is not in the word list. `needlewise words` lists them all\n");
+    assert!(!refused("\u{1b}[2J").contains('\u{1b}'));
+}
+
+#[test]
+fn as_json_each_word_is_an_object_on_a_line_of_its_own() {
+    let out = printed(&["--format", "json"]);
+    let objects: Vec<Value> = out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
+    assert_eq!(objects.len(), all().count());
+    for (object, word) in objects.iter().zip(all()) {
+        assert_eq!(object["word"], word.word);
+        assert!(object["line"].is_string() && object["other_names"].is_array() && object["sketch"].is_array());
+        assert_eq!(object["source"].as_str(), word.source);
+    }
+    let one: Value = serde_json::from_str(&printed(&["G-M angle", "--format", "json"])).unwrap();
+    assert_eq!((&one["word"], &one["skills"][0]), (&"G-M angle".into(), &"diagram".into()));
+}
