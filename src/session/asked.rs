@@ -30,6 +30,8 @@ pub struct Asked {
     pub problem: Problem,
     /// Why this one: no capital, no full stop.
     pub reason: String,
+    /// How it went last time and what comes today, or what was found of the learner: a sentence or two, seldom.
+    pub opening: Option<String>,
     /// The figure beside the question.
     pub figure: Figure,
     /// What lies on the map table, when the question is work at it.
@@ -44,7 +46,7 @@ impl Asked {
     /// The problem with what is shown of it.
     pub(super) fn new(number: u32, problem: Problem, reason: String, support: Support) -> Asked {
         let (figure, table) = (problem.figure(), problem.table().map(Box::new));
-        Asked { number, problem, reason, figure, table, support, hint: None }
+        Asked { number, problem, reason, opening: None, figure, table, support, hint: None }
     }
 
     /// `Why this one? Not met yet.`

@@ -11,6 +11,7 @@ mod check;
 mod flow;
 mod ground;
 mod next;
+mod opening;
 mod overview;
 mod pattern;
 mod plan;

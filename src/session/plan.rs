@@ -33,6 +33,8 @@ pub struct Plan {
     pub title: String,
     /// The name of the drill it follows, as it is recorded with the session.
     pub drill: Option<String>,
+    /// Whether a newcomer's way decides what comes next: nobody has asked for a drill or for skills.
+    pub is_free: bool,
     /// The skills, in the order of teaching.
     pub skills: Vec<DrillSkill>,
     /// Ends after so many problems.
@@ -58,6 +60,7 @@ impl Plan {
         Plan {
             title: "Practice".to_owned(),
             drill: None,
+            is_free: true,
             skills,
             count: None,
             minutes: None,
@@ -73,6 +76,7 @@ impl Plan {
         Plan {
             title: drill.title.clone(),
             drill: Some(drill.name.clone()),
+            is_free: false,
             skills: drill.skills.clone(),
             count: drill.pace.count.map(u32::from),
             minutes: drill.pace.minutes.map(u32::from),
@@ -87,6 +91,7 @@ impl Plan {
     #[must_use]
     pub fn with_skills(mut self, ids: &[&'static str], level: Option<Level>) -> Plan {
         let levels = level.map(|level| (level, level));
+        self.is_free &= ids.is_empty() && level.is_none();
         if !ids.is_empty() {
             let own = |id| self.skills.iter().find(|planned| planned.skill.id == id).and_then(|planned| planned.levels);
             self.skills = skills::metas()

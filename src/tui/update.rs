@@ -190,8 +190,8 @@ fn open(shared: &mut Shared, opened: Opened, drill: Option<usize>) -> Screen {
 /// Who practises, and the practice of a plan.
 fn practice_of(plan: Plan, opened: Opened) -> (Learner, Flow) {
     // Whoever takes turns has others looking on: what ended is no news for them.
-    let Opened { learner, beliefs, sitting, ended: _ } = opened;
-    (learner, Flow::Practice(Box::new(Practice::new(plan, sitting, beliefs))))
+    let Opened { learner, beliefs, sitting, last_time, ended: _ } = opened;
+    (learner, Flow::Practice(Box::new(Practice::new(plan, sitting, beliefs).after(last_time))))
 }
 
 fn check_opened(shared: &Shared, opened: (Learner, Opening), rest: Vec<Queued>) -> Next {
@@ -212,7 +212,7 @@ fn round(shared: &mut Shared, opened: Vec<Opened>) -> Next {
     let (people, members) = opened
         .into_iter()
         .map(|opened| {
-            let Opened { learner, beliefs, sitting, ended: _ } = opened;
+            let Opened { learner, beliefs, sitting, .. } = opened;
             (learner, RoundMember { sitting, beliefs, recent: Recent::default() })
         })
         .unzip();

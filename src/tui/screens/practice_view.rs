@@ -222,6 +222,9 @@ fn draw_collar(asked: &Asked, screen: &PracticeScreen, shared: &Shared, painter:
 }
 
 fn head(asked: &Asked, lines: &mut Lines) {
+    if let Some(opening) = &asked.opening {
+        lines.text(opening);
+    }
     if !asked.reason.is_empty() {
         lines.quiet(&asked.why());
         lines.gap();
