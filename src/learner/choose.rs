@@ -165,9 +165,11 @@ pub fn choose(beliefs: &Beliefs, selection: &Selection, day: Date, recent: &Rece
     let (own, reason, fading) = match (lost, reason) {
         (_, Reason::Placing) => (own, reason, Fading::Bare),
         // Not where something was promised.
-        (Some((_, last)), reason) if !reason.is_promised() => {
-            (own.min(last.easier()), Reason::TwoWrong { easier: last > Level::ONE }, Fading::Example)
-        }
+        (Some((_, last)), reason) if !reason.is_promised() => (
+            own.min(last.easier()),
+            Reason::TwoWrong { easier: last > Level::ONE && wanted.level(at).is_none() },
+            Fading::Example,
+        ),
         _ => (own, reason, belief.fading()),
     };
     Some(Choice { skill: meta, level: wanted.level(at).unwrap_or(own), reason, expose, fading })

@@ -99,7 +99,9 @@ fn example(problem: &Problem, seed: u64) -> Option<Problem> {
     let mut best: Option<(usize, Problem)> = None;
     for tried in 0..EXAMPLE_TRIES {
         let seed = if tried == 0 { seed } else { draw_seed(&mut draw) };
-        let Ok(other) = realise(&Code { seed, ..*problem.code() }) else { continue };
+        // Home ground may have no other problem that fits.
+        let home = problem.code().home.filter(|_| tried < EXAMPLE_TRIES / 2);
+        let Ok(other) = realise(&Code { seed, home, ..*problem.code() }) else { continue };
         let Some(unlike) = unlike(&other, problem) else { continue };
         if best.as_ref().is_none_or(|(least, _)| unlike < *least) {
             best = Some((unlike, other));
@@ -118,13 +120,15 @@ fn unlike(example: &Problem, problem: &Problem) -> Option<usize> {
     // Small skills at level 1 do draw the same problem again.
     let same_answer = answer(example) == answer(problem);
     let at_table = matches!(problem.question(), Question::Table(_));
-    if kind != other_kind || example.facts() == problem.facts() || same_answer && !at_table {
+    if example.facts() == problem.facts() || same_answer && !at_table {
         return None;
     }
     let (one, other) = (problem.facts(), example.facts());
     let norths = [FactName::WantedNorth, FactName::Line, FactName::North];
     let bearings = [FactName::TrueBearing, FactName::GridBearing, FactName::MagneticBearing, FactName::AnnualChange];
     let unlike = [
+        // Where all of a kind have one answer, another kind has to do.
+        16 * usize::from(kind != other_kind),
         // Work by hand may end in the same way whatever lies there; what is shown is the work.
         8 * usize::from(same_answer),
         // The side counts most: it decides between adding and taking off.
@@ -173,7 +177,8 @@ fn numbers(text: &str) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::problem::Level;
+    use crate::angle::{Convergence, Declination};
+    use crate::problem::{HomeAngles, Level};
     use crate::skills;
     use crate::skills::SKILLS;
 
@@ -232,6 +237,17 @@ mod tests {
             assert!(!same || matches!(one, Question::Table(_)), "{} before {}", example.code(), problem.code());
         });
         assert!(without.is_empty(), "{without:?}");
+    }
+
+    #[test]
+    fn on_home_ground_each_problem_has_an_example_too() {
+        let home = Some(HomeAngles::new(Declination::from_degrees(9.0), Convergence::from_degrees(1.0)));
+        for skill in SKILLS.iter().filter(|skill| skill.meta().on_home) {
+            for (level, seed) in Level::ALL.into_iter().flat_map(|level| (0..12).map(move |seed| (level, seed))) {
+                let Ok(problem) = realise(&Code { skill: *skill, level, seed, home }) else { continue };
+                assert!(example(&problem, seed + 900).is_some(), "{}", problem.code());
+            }
+        }
     }
 
     #[test]

@@ -243,7 +243,8 @@ fn notes(change: Option<&Change>, before: &[WeakSpot], beliefs: &Beliefs, skill:
     let promise = if beliefs.has_easy_beside(skill) {
         "The next evening comes to it after one easy problem."
     } else {
-        "The next evening opens with it."
+        // Something else may come right before this evening is over.
+        "The next evening comes to it first, or after one easy problem."
     };
     let without = |spots: &[WeakSpot], spot: &WeakSpot| spots.iter().all(|other| other.common() != spot.common());
     let mut notes = Vec::new();

@@ -70,13 +70,14 @@ pub(super) fn by_belief(
     let selection = selection(plan, order, may);
     let choice = learner::choose(beliefs, &selection, day, recent)?;
     let planned = plan.skills.iter().find(|planned| planned.skill.id == choice.skill.id)?;
-    Some(Chosen {
-        skill: skills::find(choice.skill.id)?,
-        level: planned.nearest_level(choice.level),
-        expose: choice.expose,
-        fading: choice.fading,
-        reason: choice.reason,
-    })
+    let level = planned.nearest_level(choice.level);
+    let reason = match choice.reason {
+        // Where the plan has no easier level, none is promised.
+        Reason::TwoWrong { easier } => Reason::TwoWrong { easier: easier && level <= choice.level },
+        reason => reason,
+    };
+    let (expose, fading) = (choice.expose, choice.fading);
+    Some(Chosen { skill: skills::find(choice.skill.id)?, level, expose, fading, reason })
 }
 
 /// What comes next in a check: of the skills that can be asked (their places, and how often each was asked in its try)
