@@ -168,7 +168,7 @@ impl Newcomer {
     }
 
     /// For each problem, whether its skill is new.
-    fn new(&self) -> Vec<bool> {
+    fn begins(&self) -> Vec<bool> {
         let first = |at: usize| self.met[..at].iter().all(|met| met.skill != self.met[at].skill);
         (0..self.met.len()).map(first).collect()
     }
@@ -265,7 +265,7 @@ static NEWCOMERS: LazyLock<Vec<Newcomer>> = LazyLock::new(|| {
 #[test]
 fn no_more_than_one_of_four_problems_is_of_a_new_skill() {
     for newcomer in &*NEWCOMERS {
-        let new = newcomer.new();
+        let new = newcomer.begins();
         assert!(new.windows(4).all(|four| four.iter().filter(|new| **new).count() <= 1), "{newcomer}");
     }
 }

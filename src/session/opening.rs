@@ -31,7 +31,9 @@ pub(super) fn opening_words(
     match new {
         Some(skill) => parts.push(format!("something new, \"{}\"", skill.title)),
         None if plan.is_free => parts.push("what is worth repeating".to_owned()),
-        None => parts.push(format!("\"{}\"", plan.title)),
+        None if plan.drill.is_some() => parts.push(format!("\"{}\"", plan.title)),
+        None => {}
     }
-    Some(format!("Last time: {} of {} right, {ago}. Today: {}.", last.right, last.answered, parts.join(", then ")))
+    let today = if parts.is_empty() { String::new() } else { format!(" Today: {}.", parts.join(", then ")) };
+    Some(format!("Last time: {} of {} right, {ago}.{today}", last.right, last.answered))
 }

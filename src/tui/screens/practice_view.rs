@@ -239,6 +239,7 @@ fn example_figure(asked: &Asked) -> Figure {
 
 fn example(asked: &Asked, lines: &mut Lines) {
     let Support::Example(example) = &asked.support else { return };
+    head(asked, lines);
     lines.title("First, one worked through");
     lines.gap();
     lines.text(example.prompt());
