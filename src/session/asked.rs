@@ -178,6 +178,7 @@ fn numbers(text: &str) -> Vec<f64> {
 mod tests {
     use super::*;
     use crate::angle::{Convergence, Declination};
+    use crate::drill::Drill;
     use crate::problem::{HomeAngles, Level};
     use crate::skills;
     use crate::skills::SKILLS;
@@ -248,6 +249,22 @@ mod tests {
                 assert!(example(&problem, seed + 900).is_some(), "{}", problem.code());
             }
         }
+    }
+
+    #[test]
+    fn where_a_drill_keeps_to_one_side_its_examples_do() {
+        let drill = Drill::embedded().iter().find(|drill| drill.name == "declination-west").expect("a drill");
+        let mut west = 0;
+        for (planned, seed) in drill.skills.iter().flat_map(|planned| (0..40).map(move |seed| (planned, seed))) {
+            let (skill, level) = (skills::find(planned.skill.id).expect("a skill"), planned.nearest_level(Level::FOUR));
+            let problem = realise(&Code { skill, level, seed, home: None }).expect("a problem");
+            if drill.declination.allows(problem.facts()) {
+                let example = example(&problem, seed + 900).expect("an example");
+                assert!(drill.declination.allows(example.facts()), "{} before {}", example.code(), problem.code());
+                west += 1;
+            }
+        }
+        assert!(west > 20, "{west}");
     }
 
     #[test]
