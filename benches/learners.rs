@@ -13,7 +13,7 @@
 use jiff::civil::{Date, date};
 use jiff::{Timestamp, ToSpan};
 use needlewise::learner::{
-    Beliefs, CommonError, Evidence, Outcome, Placement, Recent, Selection, Standing, State, choose,
+    self, Beliefs, CommonError, Evidence, Outcome, Placement, Recent, Selection, Standing, State, choose,
 };
 use needlewise::problem::{Level, MixupClass, SkillMeta};
 use needlewise::skills;
@@ -187,7 +187,8 @@ impl Learner {
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Order {
-    Own,
+    Way,
+    Gain,
     Random,
     Blocked,
     WeakestFirst,
@@ -216,7 +217,8 @@ struct Tallied {
 fn run(order: Order, learners: usize, metas: &[&'static SkillMeta]) -> Tallied {
     let start: Date = date(2026, 3, 1);
     let mut result = Tallied::default();
-    let selection = Selection::of(metas.iter().map(|meta| meta.id));
+    let by = if order == Order::Way { learner::Order::Way } else { learner::Order::Gain };
+    let selection = Selection { order: by, ..Selection::of(metas.iter().map(|meta| meta.id)) };
     for number in 0..learners {
         let mut dice = Dice(ChaCha8Rng::seed_from_u64(number as u64));
         let mut learner = Learner::new(metas, &mut dice);
@@ -230,7 +232,7 @@ fn run(order: Order, learners: usize, metas: &[&'static SkillMeta]) -> Tallied {
             let day = start.checked_add(offset.days()).unwrap();
             for _ in 0..PER_SESSION {
                 let at = match order {
-                    Order::Own => {
+                    Order::Way | Order::Gain => {
                         let choice = choose(&beliefs, &selection, day, &recent).unwrap();
                         metas.iter().position(|meta| meta.id == choice.skill.id).unwrap()
                     }
@@ -302,7 +304,7 @@ fn run(order: Order, learners: usize, metas: &[&'static SkillMeta]) -> Tallied {
                         named_after.get_or_insert(asked);
                     }
                 }
-                recent.answered(meta.id, answer.is_ok());
+                recent.answered(meta.id, Level::TWO, answer.is_ok());
                 let by_own = matches!((answer, held), (Err(Some(given)), Some(own)) if given == own);
                 learner.learn(at, meta, metas, by_own, &mut dice);
                 if known_after.is_none() && learner.skills.iter().all(|held| held.known) {
@@ -348,10 +350,11 @@ fn main() {
         "| order | true top mix-up named after (median) | named ones true | all skills known after (median) | right after 14 days | shown as sure and known | by P(known) ≥ .85 | common errors named and true |"
     );
     println!("|---|---|---|---|---|---|---|---|");
-    for order in [Order::Own, Order::Random, Order::Blocked, Order::WeakestFirst] {
+    for order in [Order::Way, Order::Gain, Order::Random, Order::Blocked, Order::WeakestFirst] {
         let mut result = run(order, learners, &metas);
         let name = match order {
-            Order::Own => "the program's own",
+            Order::Way => "the program's own, along a newcomer's way",
+            Order::Gain => "the program's own in drills: by gain alone",
             Order::Random => "random",
             Order::Blocked => "blocked",
             Order::WeakestFirst => "weakest first",

@@ -9,8 +9,8 @@ use crate::drill::Standard;
 use crate::learner::{Beliefs, WeakSpot};
 use crate::session::{Begin, Check, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Stored, Terms, untold};
 use crate::store::{
-    AttemptKind, Believed, CheckId, Learner, LearnerId, LessonMark, NewCheck, NewSession, Recorded, SessionId, Store,
-    StoreError, StoredCheck,
+    AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession, Recorded,
+    SessionId, Store, StoreError, StoredCheck,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -56,6 +56,8 @@ pub struct Opened {
     pub beliefs: Beliefs,
     /// The session.
     pub sitting: Sitting,
+    /// How it went on the last day of practice.
+    pub last_time: Option<LastPractice>,
     /// The weak spots that were named when the learner last practised, and that checks or rounds have ended since: nobody
     /// was told.
     pub ended: Vec<WeakSpot>,
@@ -83,10 +85,10 @@ pub fn open_practice(
     } else {
         beliefs.ended_since(&store.beliefs_without(id, &since.union(&untold).copied().collect())?.0)
     };
-    let lessons = store.lessons(id)?;
+    let (lessons, last_time) = (store.lessons(id)?, store.last_practice(id)?);
     let session = session(store, id, now, drill, None)?;
     let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed };
-    Ok(Opened { learner, beliefs, sitting, ended, lessons })
+    Ok(Opened { learner, beliefs, sitting, last_time, ended, lessons })
 }
 
 fn session(

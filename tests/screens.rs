@@ -168,6 +168,10 @@ fn three_flipped_signs_at_most_name_the_weak_spot_and_the_next_day_opens_with_it
             break;
         }
         play.press("<enter>");
+        // After two errors the idea is shown again.
+        if play.text(120, 36).contains("First, one worked through") {
+            play.press("<enter>");
+        }
     }
     assert!(shown.contains("This is a weak spot now"), "{shown}");
     picture("verdict_weak_spot", &play);

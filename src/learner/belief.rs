@@ -233,6 +233,20 @@ impl SkillBelief {
         Tally { times: self.log.iter().filter(|logged| logged.seen == Seen::Right).count(), of: self.log.len() }
     }
 
+    /// Right answers among the last ones kept, at most so many.
+    pub(super) fn right_of_last(&self, most: usize) -> usize {
+        self.log.iter().rev().take(most).filter(|logged| logged.seen == Seen::Right).count()
+    }
+
+    /// Whether so many right answers came before so many wrong ones among those kept; none while neither has come.
+    pub(super) fn first_to(&self, times: usize) -> Option<bool> {
+        let mut counts = [0, 0];
+        self.log.iter().map(|logged| logged.seen == Seen::Right).find(|&right| {
+            counts[usize::from(right)] += 1;
+            counts[usize::from(right)] == times
+        })
+    }
+
     /// How often this mix-up's answer was given, among the last items that exposed it (of at most twelve).
     #[must_use]
     pub fn mixup_lately(&self, id: &str) -> Tally {

@@ -15,7 +15,7 @@ pub enum Placement {
     /// New to all this: level 1.
     #[default]
     Fresh,
-    /// Has done this before: starts at level 3 and steps down.
+    /// Has done this before: starts at level 3 and steps down in drills; in practice a few problems find out where to begin.
     DoneBefore,
 }
 
@@ -161,6 +161,11 @@ impl Beliefs {
     #[must_use]
     pub fn return_on(&self) -> Option<Date> {
         self.entries.iter().filter_map(|entry| entry.belief.due()).min()
+    }
+
+    /// What the learner said before the first problem.
+    pub(super) const fn placement(&self) -> Placement {
+        self.placement
     }
 
     /// The place of a skill in the registry.

@@ -3,8 +3,11 @@
 use super::belief::Fading;
 use super::beliefs::{Beliefs, Entry};
 use super::constants as c;
+use super::opening::opening;
 use super::reason::Reason;
-use super::weak_spot::{Standing, WeakSpot};
+use super::recent::Recent;
+use super::way::{Found, Way};
+use super::weak_spot::WeakSpot;
 use crate::numbers::real;
 use crate::problem::{Level, MixupMeta, SkillMeta};
 use jiff::civil::Date;
@@ -19,33 +22,30 @@ pub struct Allowed {
     pub level: Option<Level>,
 }
 
+/// What decides among the skills that may be chosen.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Order {
+    /// What each is expected to bring: in drills and rounds.
+    #[default]
+    Gain,
+    /// A newcomer's way: in practice without a drill.
+    Way,
+}
+
 /// The skills that may be chosen.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Selection {
-    /// Each once; of one that occurs twice the first counts. The order does not matter: ties go by the registry.
+    /// Each once; of one that occurs twice the first counts. Their order does not matter: ties go by the registry.
     pub skills: Vec<Allowed>,
+    /// What decides among them.
+    pub order: Order,
 }
 
 impl Selection {
-    /// These skills, each at the learner's own level.
+    /// These skills, each at the learner's own level, by what each is expected to bring.
     pub fn of<S: Into<Cow<'static, str>>>(skills: impl IntoIterator<Item = S>) -> Selection {
-        Selection { skills: skills.into_iter().map(|skill| Allowed { skill: skill.into(), level: None }).collect() }
-    }
-}
-
-/// The skills of the last two problems.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Recent {
-    last: Option<Cow<'static, str>>,
-    before_last: Option<Cow<'static, str>>,
-    just_wrong: bool,
-}
-
-impl Recent {
-    /// Notes an answered problem.
-    pub fn answered(&mut self, skill: impl Into<Cow<'static, str>>, right: bool) {
-        self.before_last = self.last.replace(skill.into());
-        self.just_wrong = !right;
+        let skills = skills.into_iter().map(|skill| Allowed { skill: skill.into(), level: None }).collect();
+        Selection { skills, order: Order::Gain }
     }
 }
 
@@ -85,39 +85,121 @@ pub struct Choice {
     pub fading: Fading,
 }
 
+/// The skills that may be chosen, by their places in the registry.
+#[derive(Debug)]
+pub(super) struct Wanted(Vec<Place>);
+
+/// Whether a skill may be chosen.
+#[derive(Clone, Copy, Debug)]
+enum Place {
+    No,
+    /// At this level, if it is fixed.
+    At(Option<Level>),
+}
+
+impl Wanted {
+    fn of(beliefs: &Beliefs, selection: &Selection) -> Wanted {
+        let mut places = vec![Place::No; beliefs.entries.len()];
+        for Allowed { skill, level } in &selection.skills {
+            if let Some(at) = beliefs.find(skill)
+                && matches!(places[at], Place::No)
+            {
+                places[at] = Place::At(*level);
+            }
+        }
+        Wanted(places)
+    }
+
+    pub fn allows(&self, at: usize) -> bool {
+        matches!(self.0[at], Place::At(_))
+    }
+
+    /// The places that may be chosen, in the order of the registry.
+    pub fn places(&self) -> impl Iterator<Item = usize> {
+        (0..self.0.len()).filter(|&at| self.allows(at))
+    }
+
+    fn level(&self, at: usize) -> Option<Level> {
+        if let Place::At(level) = self.0[at] { level } else { None }
+    }
+}
+
+/// A skill that was picked.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Picked {
+    at: usize,
+    reason: Reason,
+    /// The level, if it is another than the learner's own.
+    level: Option<Level>,
+}
+
+impl Picked {
+    pub const fn new(at: usize, reason: Reason) -> Picked {
+        Picked { at, reason, level: None }
+    }
+
+    pub const fn at_level(self, level: Level) -> Picked {
+        Picked { level: Some(level), ..self }
+    }
+}
+
 /// Chooses the next problem; `None` if no allowed skill is in the registry.
 ///
-/// Weak spots named on an earlier day open the day. Otherwise the largest gain wins, and its largest part is the reason.
+/// Weak spots named on an earlier day open the day. Otherwise a newcomer's way decides, or the largest gain, whose largest part is
+/// the reason. After two wrong answers in a row the next problem of a skill is easier, and begins with the example.
 #[must_use]
 pub fn choose(beliefs: &Beliefs, selection: &Selection, day: Date, recent: &Recent) -> Option<Choice> {
-    let mut allowed: Vec<Option<Option<Level>>> = vec![None; beliefs.entries.len()];
-    for Allowed { skill, level } in &selection.skills {
-        if let Some(at) = beliefs.find(skill) {
-            allowed[at].get_or_insert(*level);
-        }
-    }
-    let (at, reason) = match opening(beliefs, &allowed, day) {
-        Some(opening) => opening,
-        None => {
-            let mut best: Option<(usize, Gain)> = None;
-            for at in (0..allowed.len()).filter(|&at| allowed[at].is_some()) {
-                let gain = gain_at(beliefs, at, day, recent);
-                if best.is_none_or(|(_, most)| gain.total() > most.total()) {
-                    best = Some((at, gain));
-                }
-            }
-            let (at, gain) = best?;
-            let alone = allowed.iter().flatten().count() == 1;
-            (at, reason(&beliefs.entries[at], &gain, day, alone))
-        }
+    let wanted = Wanted::of(beliefs, selection);
+    let way = (selection.order == Order::Way).then(|| Way::of(beliefs, &wanted));
+    let Picked { at, reason, level } = match (opening(beliefs, &wanted, day), &way) {
+        (Some(opening), _) => opening,
+        (None, Some(way)) => way.pick(day, recent)?,
+        (None, None) => by_gain(beliefs, &wanted, day, recent)?,
     };
     let Entry { meta, belief, .. } = &beliefs.entries[at];
     let expose = match reason {
         Reason::WeakSpot { mixup, .. } | Reason::WasWeakSpot { mixup } => Some(mixup),
         _ => None,
     };
-    let level = allowed[at].flatten().unwrap_or(belief.level());
-    Some(Choice { skill: meta, level, reason, expose, fading: belief.fading() })
+    let own = level.unwrap_or_else(|| way.as_ref().map_or(belief.level(), |way| way.level(at)));
+    let lost = recent.wrong_in_a_row(meta.id).filter(|(times, _)| *times >= c::EASIER_AFTER);
+    let (own, reason, fading) = match (lost, reason) {
+        (_, Reason::Placing) => (own, reason, Fading::Bare),
+        // Not where something was promised.
+        (Some((_, last)), reason) if !reason.is_promised() => (
+            own.min(last.easier()),
+            Reason::TwoWrong { easier: last > Level::ONE && wanted.level(at).is_none() },
+            Fading::Example,
+        ),
+        _ => (own, reason, belief.fading()),
+    };
+    Some(Choice { skill: meta, level: wanted.level(at).unwrap_or(own), reason, expose, fading })
+}
+
+/// The skill that promises the largest gain.
+fn by_gain(beliefs: &Beliefs, wanted: &Wanted, day: Date, recent: &Recent) -> Option<Picked> {
+    let mut best: Option<(usize, Gain)> = None;
+    for at in wanted.places() {
+        let gain = gain_at(beliefs, at, day, recent);
+        if best.is_none_or(|(_, most)| gain.total() > most.total()) {
+            best = Some((at, gain));
+        }
+    }
+    let (at, gain) = best?;
+    Some(Picked::new(at, reason(&beliefs.entries[at], &gain, day, wanted.places().count() == 1)))
+}
+
+/// What was found of a learner who has done this before, when it is found: a sentence.
+#[must_use]
+pub fn found(beliefs: &Beliefs, selection: &Selection) -> Option<Found> {
+    Way::found(beliefs, &Wanted::of(beliefs, selection))
+}
+
+/// The next skill that a newcomer's way brings; none when no other is open.
+#[must_use]
+pub fn next_new(beliefs: &Beliefs, selection: &Selection) -> Option<&'static SkillMeta> {
+    let wanted = Wanted::of(beliefs, selection);
+    Way::of(beliefs, &wanted).next_new().map(|at| beliefs.entries[at].meta)
 }
 
 /// What a problem of this skill is expected to bring; `None` if it is not in the registry.
@@ -127,21 +209,21 @@ pub fn gain(beliefs: &Beliefs, skill: &str, day: Date, recent: &Recent) -> Optio
 }
 
 /// Known and rusty are taken as of the last answer: what time may have taken since is the third part.
-fn gain_at(beliefs: &Beliefs, at: usize, day: Date, recent: &Recent) -> Gain {
+pub(super) fn gain_at(beliefs: &Beliefs, at: usize, day: Date, recent: &Recent) -> Gain {
     let Entry { belief, prerequisites, dependents, .. } = &beliefs.entries[at];
     let entry = |&at: &usize| &beliefs.entries[at].belief;
     let open = dependents.iter().filter(|&at| entry(at).known() < c::DEPENDENT_BELOW).count();
     let wanted = 1.0 + c::DEPENDENT_WEIGHT * real(open);
     let weakest = prerequisites.iter().map(|at| entry(at).strength()).fold(f64::INFINITY, f64::min);
     let ready = ((weakest - c::READY_FROM) / c::READY_SPAN).clamp(c::READY_LEAST, 1.0);
-    let is = |skill: &Option<Cow<'static, str>>| skill.as_deref() == Some(belief.id());
-    let mixing = if is(&recent.last) {
-        if recent.just_wrong && belief.count_on(day) < c::SAME_AFTER_WRONG_MOST {
+    let mixing = if recent.last() == Some(belief.id()) {
+        let just_wrong = recent.wrong_in_a_row(belief.id()).is_some();
+        if just_wrong && belief.count_on(day) < c::SAME_AFTER_WRONG_MOST {
             c::SAME_AFTER_WRONG
         } else {
             c::SAME_AS_LAST
         }
-    } else if is(&recent.before_last) {
+    } else if recent.before_last() == Some(belief.id()) {
         c::BEFORE_LAST
     } else {
         1.0
@@ -155,67 +237,9 @@ fn gain_at(beliefs: &Beliefs, at: usize, day: Date, recent: &Recent) -> Gain {
     }
 }
 
-/// A weak spot named and not since ended, in a skill not practised today, opens the day: the likeliest first, each after its
-/// weakest prerequisite if that is weak and was not met today. A common error opens it with one of its skills.
-#[expect(clippy::option_option, reason = "a skill that is not allowed, one at any level, one at a level")]
-fn opening(beliefs: &Beliefs, allowed: &[Option<Option<Level>>], day: Date) -> Option<(usize, Reason)> {
-    // A check alone does not count: there nothing was opened.
-    let waits = |at: usize| {
-        let belief = &beliefs.entries[at].belief;
-        allowed[at].is_some() && belief.count() > 0 && belief.practised.is_none_or(|last| last < day)
-    };
-    let mut first: Option<(usize, &'static MixupMeta, f64, bool)> = None;
-    let mut likelier = |at: usize, mixup, probability: f64, stands: bool| {
-        if first.is_none_or(|(_, _, before, _)| probability > before) {
-            first = Some((at, mixup, probability, stands));
-        }
-    };
-    for at in (0..allowed.len()).filter(|&at| waits(at)) {
-        let Entry { meta, belief, .. } = &beliefs.entries[at];
-        if let Some(mixup) = beliefs.entries[at].announced() {
-            likelier(at, &meta.mixups[mixup], belief.mixups[mixup].reading, belief.stands(mixup));
-        }
-    }
-    let mut common = beliefs.weak_spots();
-    common.retain(|spot| spot.standing == Standing::Named && spot.places.len() > 1);
-    for spot in &common {
-        let places = || spot.places.iter().filter_map(|place| Some((beliefs.find(place.skill.id)?, place.mixup)));
-        if places().all(|(at, _)| !beliefs.entries[at].belief.practised_on(day))
-            && let Some((at, mixup)) = places().find(|&(at, _)| waits(at))
-        {
-            likelier(at, mixup, spot.probability, true);
-        }
-    }
-    let (at, mixup, _, stands) = first?;
-    let belief = |at: usize| &beliefs.entries[at].belief;
-    let before = beliefs.entries[at]
-        .prerequisites
-        .iter()
-        .copied()
-        // One never met is not known to be weak; it must not stand before what was promised.
-        .filter(|&before| belief(before).count() > 0)
-        .min_by(|&a, &b| belief(a).strength().total_cmp(&belief(b).strength()))
-        .filter(|&before| belief(before).strength() < c::OPENING_PREREQUISITE_BELOW)
-        .filter(|&before| allowed[before].is_some() && belief(before).count_on(day) == 0);
-    // The prerequisite may itself be one of the skills in which the same error shows: then it is that which is worked on.
-    let shared = |before: usize| {
-        let (here, there) = (beliefs.entries[at].meta.id, beliefs.entries[before].meta.id);
-        let spot = common.iter().find(|spot| spot.is_in(here) && spot.is_in(there))?;
-        spot.places.iter().find(|place| place.skill.id == there).map(|place| place.mixup)
-    };
-    Some(match before {
-        _ if !stands => (at, Reason::WasWeakSpot { mixup }),
-        Some(before) => match shared(before) {
-            Some(mixup) => (before, Reason::WeakSpot { mixup, standing: Standing::Named }),
-            None => (before, Reason::PrerequisiteOf { skill: beliefs.entries[at].meta, mixup }),
-        },
-        None => (at, Reason::WeakSpot { mixup, standing: Standing::Named }),
-    })
-}
-
 /// The largest part of the gain, in words. A weak spot is worth saying even where there was no choice, since the problem
 /// is then aimed at it.
-fn reason(entry: &Entry, gain: &Gain, day: Date, alone: bool) -> Reason {
+pub(super) fn reason(entry: &Entry, gain: &Gain, day: Date, alone: bool) -> Reason {
     let learning = gain.learn >= gain.refresh && gain.learn >= gain.repeat;
     match entry.weak_spot() {
         Some(WeakSpot { places, standing, .. }) if learning && let [place] = places[..] => {

@@ -159,6 +159,27 @@ pub const BEFORE_LAST: f64 = 0.7;
 /// Opening of a new day: a weak spot's weakest prerequisite comes first if it is below this.
 pub const OPENING_PREREQUISITE_BELOW: f64 = 0.6;
 
+/// Way: a new skill begins at most every so many problems.
+pub const WAY_NEW_EVERY: usize = 4;
+/// Way: so many skills at a time are new at most.
+pub const WAY_NEW_AT_A_TIME: usize = 3;
+/// Way: a skill with so many right answers among those kept is new no longer, …
+pub const WAY_RIGHT: usize = 2;
+/// … and with as many of its last so many it lets the next step open.
+pub const WAY_RIGHT_OF: usize = 4;
+/// Way: a new skill comes again when it was not among the last so many problems.
+pub const WAY_AGAIN_AFTER: usize = 4;
+/// Way: the gain of a new skill counts so much more.
+pub const WAY_NEW_WEIGHT: f64 = 2.0;
+/// Way: a skill asked so often holds up no step any longer.
+pub const WAY_HOLDS_UP_MOST: u32 = 8;
+/// Way: a new skill asked so often on one day goes no longer before others on that day.
+pub const WAY_IN_A_DAY: u32 = 6;
+/// Placing: so many answers at most, …
+pub const PLACING_MOST: u32 = 8;
+/// … and a step is decided by so many of one kind.
+pub const PLACING_SAME: usize = 2;
+
 /// Fading (Renkl & Atkinson 2003): a full worked example first below this…
 pub const EXAMPLE_BELOW: f64 = 0.4;
 /// …an example with two blanks below this…

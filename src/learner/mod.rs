@@ -18,22 +18,27 @@ mod choose;
 pub mod constants;
 mod evidence;
 mod filter;
+mod opening;
 pub mod patterns;
 mod pooled;
 pub mod readiness;
 mod reason;
+mod recent;
 mod shown;
 mod stored;
 #[cfg(test)]
 mod tests;
+mod way;
 mod weak_spot;
 
 pub use belief::{Fading, SkillBelief, State, Tally};
 pub use beliefs::{Beliefs, Placement};
-pub use choose::{Allowed, Choice, Gain, Recent, Selection, choose, gain};
+pub use choose::{Allowed, Choice, Gain, Order, Selection, choose, found, gain, next_new};
 pub use constants::MODEL;
 pub use evidence::{Change, Evidence, Outcome};
 pub use pooled::CommonError;
 pub use reason::Reason;
+pub use recent::Recent;
 pub use stored::BeliefError;
+pub use way::Found;
 pub use weak_spot::{NoPattern, Standing, WeakPlace, WeakSpot};

@@ -1,5 +1,6 @@
 //! Why a problem was chosen.
 
+use super::way::{STEPS, about};
 use super::weak_spot::Standing;
 use crate::problem::{MixupMeta, SkillMeta};
 use std::fmt;
@@ -26,8 +27,29 @@ pub enum Reason {
         /// The weak spot.
         mixup: &'static MixupMeta,
     },
+    /// The day opens with one easy problem; then comes what was promised.
+    EasyFirst {
+        /// The skill with the weak spot.
+        skill: &'static SkillMeta,
+        /// The weak spot.
+        mixup: &'static MixupMeta,
+    },
+    /// Two answers or more in a row were wrong in this skill.
+    TwoWrong {
+        /// Whether there was an easier level to go back to.
+        easier: bool,
+    },
+    /// To find out where somebody who has done this before begins.
+    Placing,
     /// Never met.
     NotMetYet,
+    /// Never met, and the next on a newcomer's way.
+    OnTheWay {
+        /// Its step, from 0.
+        step: usize,
+    },
+    /// Met on a newcomer's way, and not yet right twice.
+    StillNew,
     /// Known or rusty, and some days have passed.
     WorthRepeating {
         /// Days since it was last met, at least 1.
@@ -45,6 +67,11 @@ impl Reason {
     pub fn words(&self) -> String {
         self.to_string()
     }
+
+    /// Whether it was promised on an earlier day.
+    pub(super) const fn is_promised(&self) -> bool {
+        matches!(self, Reason::EasyFirst { .. } | Reason::WasWeakSpot { .. } | Reason::PrerequisiteOf { .. })
+    }
 }
 
 impl fmt::Display for Reason {
@@ -58,7 +85,15 @@ impl fmt::Display for Reason {
             Reason::PrerequisiteOf { skill, .. } => {
                 write!(f, "a step towards your weak spot in \"{}\"", skill.title)
             }
+            Reason::EasyFirst { skill, .. } => {
+                write!(f, "an easy one first, then your weak spot in \"{}\"", skill.title)
+            }
+            Reason::TwoWrong { easier: true } => f.write_str("two did not come right, so an easier one"),
+            Reason::TwoWrong { easier: false } => f.write_str("two did not come right, so the example once more"),
+            Reason::Placing => f.write_str("to see what you know already"),
             Reason::NotMetYet => f.write_str("not met yet"),
+            Reason::OnTheWay { step } => write!(f, "new: step {} of {STEPS}, {}", step + 1, about(*step)),
+            Reason::StillNew => f.write_str("still new, until two have come right"),
             Reason::WorthRepeating { days: 1 } => f.write_str("worth repeating after 1 day"),
             Reason::WorthRepeating { days } => write!(f, "worth repeating after {days} days"),
             Reason::Practising => f.write_str("still being learnt"),

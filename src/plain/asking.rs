@@ -181,6 +181,9 @@ impl Desk<'_> {
     ) -> io::Result<()> {
         let (code, skill) = (asked.problem.code(), asked.problem.skill());
         self.say(&format!("Problem {}{of}: {}, level {}.", asked.number, skill.title, code.level))?;
+        if let Some(opening) = &asked.opening {
+            self.say(opening)?;
+        }
         if !asked.reason.is_empty() {
             self.say(&format!("Why this one: {}.", asked.reason))?;
         }

@@ -68,7 +68,9 @@ pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError>
     let opened = clerk::open_practice(&mut store, learner.id, now, drill, seed).map_err(store_error(0))?;
     greet(desk, &learner, is_new, &plan, &ground)?;
     desk.lines(opened.ended.iter().map(ended_words).collect::<Vec<_>>())?;
-    let practice = Practice::new(plan, opened.sitting, opened.beliefs).with_lessons(learner.placement, opened.lessons);
+    let practice = Practice::new(plan, opened.sitting, opened.beliefs)
+        .after(opened.last_time)
+        .with_lessons(learner.placement, opened.lessons);
     let of = practice.plan().count.map(|count| format!(" of {count}")).unwrap_or_default();
     let mut flow = Flow::Practice(Box::new(practice));
     while let Some(asked) = flow.next((desk.now)()) {

@@ -13,6 +13,7 @@ mod flow;
 mod ground;
 mod lessons;
 mod next;
+mod opening;
 mod overview;
 mod pattern;
 mod plan;

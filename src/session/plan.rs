@@ -36,6 +36,8 @@ pub struct Plan {
     pub title: String,
     /// The name of the drill it follows, as it is recorded with the session.
     pub drill: Option<String>,
+    /// Whether a newcomer's way decides what comes next: nobody has asked for a drill or for skills.
+    pub is_free: bool,
     /// The skills, in the order of teaching.
     pub skills: Vec<DrillSkill>,
     /// Ends after so many problems.
@@ -46,8 +48,6 @@ pub struct Plan {
     pub ground: DrillGround,
     /// Which declinations are wanted.
     pub side: DeclinationSide,
-    /// Whether lessons are offered on the way: not where somebody has chosen what to practise.
-    pub lessons: bool,
     /// Home ground.
     pub home: HomeGround,
 }
@@ -63,12 +63,12 @@ impl Plan {
         Plan {
             title: "Practice".to_owned(),
             drill: None,
+            is_free: true,
             skills,
             count: None,
             minutes: None,
             ground: DrillGround::Mixed,
             side: DeclinationSide::Both,
-            lessons: true,
             home,
         }
     }
@@ -79,12 +79,12 @@ impl Plan {
         Plan {
             title: drill.title.clone(),
             drill: Some(drill.name.clone()),
+            is_free: false,
             skills: drill.skills.clone(),
             count: drill.pace.count.map(u32::from),
             minutes: drill.pace.minutes.map(u32::from),
             ground: drill.ground,
             side: drill.declination,
-            lessons: false,
             home,
         }
     }
@@ -94,7 +94,7 @@ impl Plan {
     #[must_use]
     pub fn with_skills(mut self, ids: &[&'static str], level: Option<Level>) -> Plan {
         let levels = level.map(|level| (level, level));
-        self.lessons &= ids.is_empty() && level.is_none();
+        self.is_free &= ids.is_empty() && level.is_none();
         if !ids.is_empty() {
             let own = |id| self.skills.iter().find(|planned| planned.skill.id == id).and_then(|planned| planned.levels);
             self.skills = skills::metas()

@@ -8,7 +8,8 @@ use super::answering::{Answering, Judged, Pending, Sitting, Stored};
 use super::asked::{Asked, Support, support};
 use super::first_words::first_words;
 use super::lessons::{LessonOffer, Lessons};
-use super::next::{PracticeWish, Sides, by_belief, draw_problem};
+use super::next::{Chosen, PracticeWish, Sides, draw_problem, found, in_practice, next_new};
+use super::opening::opening_words;
 use super::pattern::pattern_words;
 use super::plan::Plan;
 use super::summary::{Summary, Tallies};
@@ -16,8 +17,8 @@ use super::told::Told;
 use super::words::ended_words;
 use crate::learner::{Beliefs, Change, Placement, Reason, Recent, Standing, WeakSpot};
 use crate::maptable::Move;
-use crate::problem::{AnswerError, Draw, Facts, Level, Verdict};
-use crate::store::{AttemptKind, LessonMark};
+use crate::problem::{AnswerError, Draw, Facts, Level, SkillMeta, Verdict};
+use crate::store::{AttemptKind, LastPractice, LessonMark};
 use jiff::Timestamp;
 
 /// How many problems of this session are kept so that they do not come again.
@@ -42,6 +43,10 @@ pub struct Practice {
     lesson: Option<LessonOffer>,
     lesson_mark: Option<LessonMark>,
     tallies: Tallies,
+    /// How it went last time, until it was told.
+    last_time: Option<LastPractice>,
+    /// Whether the last problem was to find out where the learner begins.
+    placing: bool,
 }
 
 impl Practice {
@@ -67,13 +72,15 @@ impl Practice {
             lessons: Lessons::default(),
             lesson: None,
             lesson_mark: None,
+            last_time: None,
+            placing: false,
         }
     }
 
     /// The same, with lessons offered on the way as far as the learner has not come yet.
     #[must_use]
     pub fn with_lessons(self, placement: Placement, marks: Vec<LessonMark>) -> Practice {
-        Practice { lessons: Lessons::new(self.plan.lessons, placement, marks), ..self }
+        Practice { lessons: Lessons::new(self.plan.is_free, placement, marks), ..self }
     }
 
     /// The lesson that comes before the problem being asked.
@@ -95,6 +102,12 @@ impl Practice {
     /// The lesson that comes before the problem being asked; it is offered once.
     pub const fn take_lesson(&mut self) -> Option<LessonOffer> {
         self.lesson.take()
+    }
+
+    /// The same, with how it went last time, which the first problem tells.
+    #[must_use]
+    pub fn after(self, last_time: Option<LastPractice>) -> Practice {
+        Practice { last_time, ..self }
     }
 
     /// The plan.
@@ -147,13 +160,15 @@ impl Practice {
         if self.is_over(now) {
             return None;
         }
-        let chosen = by_belief(&self.plan, &self.beliefs, self.sitting.day, &self.recent, |_| true)?;
+        let chosen = in_practice(&self.plan, &self.beliefs, self.sitting.day, &self.recent)?;
         let wish = PracticeWish { plan: &self.plan, expose: chosen.expose, used: &self.used, sides: self.sides };
         let problem = draw_problem(chosen.skill, chosen.level, &wish, &mut self.draw)?;
 
         self.lesson = self.lessons.due(problem.skill().id, &self.beliefs);
         let key = (problem.skill().id, chosen.level);
-        let example_shown = self.examples_shown.contains(&key);
+        // After two wrong answers the idea is shown again.
+        let again = matches!(chosen.reason, Reason::TwoWrong { .. });
+        let example_shown = !again && self.examples_shown.contains(&key);
         let reminder = self.reminder.filter(|(skill, _)| *skill == key.0).map(|(_, mend)| mend);
         let support = support(&problem, chosen.fading, example_shown, reminder, &mut self.draw);
         if matches!(support, Support::Example(_)) {
@@ -165,10 +180,20 @@ impl Practice {
         self.sides.count(problem.facts());
         self.asked_at = now;
         let number = self.tallies.answered + 1;
-        let words = first_words(&problem, &support, &self.beliefs);
+        let (words, opening) = (first_words(&problem, &support, &self.beliefs), self.opening(&chosen));
         let asked = Asked::new(number, problem, reason_words(chosen.reason, &self.plan), support);
-        self.asked = Some(asked.telling(words));
+        self.asked = Some(Asked { opening, ..asked.telling(words) });
         self.asked.as_ref()
+    }
+
+    /// What is told before a problem: once how it went last time, and once what was found of the learner.
+    fn opening(&mut self, chosen: &Chosen) -> Option<String> {
+        let was_placing = std::mem::replace(&mut self.placing, chosen.reason == Reason::Placing);
+        if was_placing && !self.placing {
+            return found(&self.plan, &self.beliefs).map(|found| found.to_string());
+        }
+        let last = self.last_time.take()?;
+        opening_words(last, self.sitting.day, &self.plan, chosen, next_new(&self.plan, &self.beliefs))
     }
 
     /// Gives the hint; the answer that follows is recorded and explained, but is no evidence.
@@ -219,8 +244,8 @@ impl Practice {
         let skill = asked.problem.skill();
         let before = named(&self.beliefs);
         stored.recorded.beliefs.bring(&mut self.beliefs);
-        told.note = notes(stored.recorded.change.as_ref(), &before, &named(&self.beliefs));
-        self.recent.answered(skill.id, right);
+        told.note = notes(stored.recorded.change.as_ref(), &before, &self.beliefs, skill);
+        self.recent.answered(skill.id, asked.problem.code().level, right);
         self.reminder = told.mend.map(|mend| (skill.id, mend));
         self.tallies.count(skill, right, asked.help().is_evidence());
         self.told = Some(told);
@@ -249,15 +274,22 @@ fn named(beliefs: &Beliefs) -> Vec<WeakSpot> {
 }
 
 /// What an answer did to the record, in sentences: a weak spot named, or gone, in its skill or over several.
-fn notes(change: Option<&Change>, before: &[WeakSpot], now: &[WeakSpot]) -> Option<String> {
+fn notes(change: Option<&Change>, before: &[WeakSpot], beliefs: &Beliefs, skill: &'static SkillMeta) -> Option<String> {
+    let now = named(beliefs);
+    let promise = if beliefs.has_easy_beside(skill) {
+        "The next evening comes to it after one easy problem."
+    } else {
+        // Something else may come right before this evening is over.
+        "The next evening comes to it first, or after one easy problem."
+    };
     let without = |spots: &[WeakSpot], spot: &WeakSpot| spots.iter().all(|other| other.common() != spot.common());
     let mut notes = Vec::new();
     if let Some(spot) = now.iter().find(|spot| without(before, spot)) {
-        notes.push(format!("This is one weak spot in {} skills now. The next day opens with it.", spot.places.len()));
+        notes.push(format!("This is one weak spot in {} skills now. {promise}", spot.places.len()));
     } else if change.is_some_and(|change| change.named.is_some()) {
-        notes.push("This is a weak spot now. The next day opens with it.".to_owned());
+        notes.push(format!("This is a weak spot now. {promise}"));
     }
-    if let Some(spot) = before.iter().find(|spot| without(now, spot)) {
+    if let Some(spot) = before.iter().find(|spot| without(&now, spot)) {
         notes.push(ended_words(spot));
     } else if let Some(mixup) = change.and_then(|change| change.cleared) {
         notes.push(format!("No longer a weak spot, since it has not come back: you {}.", mixup.said));

@@ -3,7 +3,7 @@
 use super::answering::{Answering, Pending, Sitting, Stored, json};
 use super::next::{Chosen, RoundWish, by_belief, draw_problem, is_written_skill};
 use super::plan::Plan;
-use crate::learner::{Beliefs, Recent};
+use crate::learner::{Beliefs, Order, Recent};
 use crate::problem::{Draw, Facts, Mixup, Problem, SkillMeta, Verdict};
 use crate::store::{AttemptKind, Help};
 use jiff::Timestamp;
@@ -92,7 +92,7 @@ impl Round {
         self.number += 1;
         // Whoever had nothing has seen the problem all the same: the next one should be of another skill.
         for member in &mut self.members {
-            member.recent.answered(problem.skill().id, true);
+            member.recent.answered(problem.skill().id, problem.code().level, true);
         }
         self.asked = Some(RoundProblem { problem, asked_at: now });
         self.asked.as_ref()
@@ -102,7 +102,7 @@ impl Round {
     fn choose(&self, unfit: &[&str]) -> Option<Chosen> {
         let RoundMember { sitting, beliefs, recent } = self.members.get(self.number % self.members.len().max(1))?;
         let may = |skill: &SkillMeta| is_written_skill(skill) && !unfit.contains(&skill.id);
-        by_belief(&self.plan, beliefs, sitting.day, recent, may)
+        by_belief(&self.plan, Order::Gain, beliefs, sitting.day, recent, may)
     }
 
     /// What the members answered, judged and not yet written down, in their order; none for whoever had nothing.

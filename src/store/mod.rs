@@ -43,7 +43,7 @@ pub use name::{LONGEST_NAME, NameError};
 pub use patrols::Patrol;
 pub use record::{Believed, Recorded};
 pub use seen::{Seen, SeenOutcome};
-pub use sessions::NewSession;
+pub use sessions::{LastPractice, NewSession};
 pub use verify::{Difference, Verified};
 
 use crate::problem::SkillMeta;

@@ -1,9 +1,11 @@
 //! Sittings: who sat down, when, with which drill.
 
+use super::attempt::{AttemptKind, COUNTS, RecordedVerdict, day};
 use super::error::At;
 use super::ids::Id;
 use super::learners::nanoseconds;
 use super::{CheckId, LearnerId, SessionId, Store, StoreError};
+use jiff::civil::Date;
 use rusqlite::params;
 
 /// A session as it begins.
@@ -25,7 +27,46 @@ pub struct NewSession {
     pub program: String,
 }
 
+/// The last day on which somebody practised.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LastPractice {
+    /// The day.
+    pub day: Date,
+    /// Problems answered in practice on it, with and without help.
+    pub answered: u32,
+    /// Right ones.
+    pub right: u32,
+}
+
 impl Store {
+    /// How a learner's last day of practice went; none before the first answer. Goes back no farther than to that day.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn last_practice(&self, learner: LearnerId) -> Result<Option<LastPractice>, StoreError> {
+        let sql = format!(
+            "SELECT kind, attempts.day, verdict, mixup FROM attempts \
+             WHERE learner = (SELECT key FROM learners WHERE id = ?1) AND {COUNTS} ORDER BY id DESC"
+        );
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
+        let mut rows = statement.query([learner.0]).at(&self.path)?;
+        let mut last: Option<LastPractice> = None;
+        while let Some(row) = rows.next().at(&self.path)? {
+            if row.get::<_, AttemptKind>(0).at(&self.path)? != AttemptKind::Practice {
+                continue;
+            }
+            let (day, verdict) = (day(row, 1).at(&self.path)?, RecordedVerdict::read(row, 2, 3).at(&self.path)?);
+            let before = match last {
+                Some(last) if last.day != day => break,
+                Some(last) => last,
+                None => LastPractice { day, answered: 0, right: 0 },
+            };
+            let right = before.right + u32::from(verdict == RecordedVerdict::Right);
+            last = Some(LastPractice { answered: before.answered + 1, right, ..before });
+        }
+        Ok(last)
+    }
+
     /// Begins a session; its attempts refer to it.
     ///
     /// # Errors

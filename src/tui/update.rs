@@ -228,8 +228,8 @@ fn open(shared: &mut Shared, opened: Opened, drill: Option<usize>) -> Screen {
 /// Who practises, and the practice of a plan.
 fn practice_of(plan: Plan, opened: Opened) -> (Learner, Flow) {
     // Whoever takes turns has others looking on: what ended is no news for them.
-    let Opened { learner, beliefs, sitting, ended: _, lessons } = opened;
-    let practice = Practice::new(plan, sitting, beliefs).with_lessons(learner.placement, lessons);
+    let Opened { learner, beliefs, sitting, last_time, ended: _, lessons } = opened;
+    let practice = Practice::new(plan, sitting, beliefs).after(last_time).with_lessons(learner.placement, lessons);
     (learner, Flow::Practice(Box::new(practice)))
 }
 
@@ -251,7 +251,7 @@ fn round(shared: &mut Shared, opened: Vec<Opened>) -> Next {
     let (people, members) = opened
         .into_iter()
         .map(|opened| {
-            let Opened { learner, beliefs, sitting, ended: _, lessons: _ } = opened;
+            let Opened { learner, beliefs, sitting, .. } = opened;
             (learner, RoundMember { sitting, beliefs, recent: Recent::default() })
         })
         .unzip();

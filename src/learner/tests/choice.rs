@@ -1,7 +1,9 @@
 //! The next problem, and its reason.
 
-use super::fakes::{DAY, REGISTRY, Story, all, day};
-use crate::learner::{Allowed, Beliefs, Choice, Outcome, Placement, Reason, Recent, Selection, Standing, choose, gain};
+use super::fakes::{DAY, MAP, REGISTRY, Story, all, day};
+use crate::learner::{
+    Allowed, Beliefs, Choice, Fading, Outcome, Placement, Reason, Recent, Selection, Standing, choose, gain,
+};
 use crate::problem::Level;
 
 fn next(story: &Story) -> Choice {
@@ -82,12 +84,56 @@ fn equal_gains_go_by_the_registry_whatever_the_order_of_the_selection() {
 fn the_next_day_opens_with_the_weak_spot_named_the_day_before() {
     let mut story = Story::new();
     story.right("dial", 5).mixed_up("map-to-compass", "sign-flipped", 3).later(1);
+    story.tell("dial", Outcome::Right);
     let choice = next(&story);
     assert_eq!(choice.skill.id, "map-to-compass");
     assert_eq!(choice.reason.words(), "your weak spot: you added where subtracting is right");
     assert_eq!(choice.expose.map(|mixup| mixup.id.0), Some("sign-flipped"));
     story.tell("map-to-compass", Outcome::Right);
     assert_ne!(next(&story).skill.id, "map-to-compass", "it opens the day, it does not fill it");
+}
+
+#[test]
+fn one_easy_problem_of_another_skill_comes_before_the_weak_spot_that_was_promised() {
+    let mut story = Story::new();
+    story.right("paces", 1).right("dial", 6).mixed_up("map-to-compass", "sign-flipped", 3).later(1);
+    assert_eq!(story.beliefs.skill("dial").unwrap().level(), Level::THREE);
+    let choice = next(&story);
+    assert_eq!((choice.skill.id, choice.level), ("dial", Level::TWO), "the best known, one level easier");
+    assert_eq!(choice.reason.words(), "an easy one first, then your weak spot in \"From map to compass\"");
+    assert!(story.beliefs.has_easy_beside(&MAP));
+    story.tell("dial", Outcome::Other);
+    assert_eq!(next(&story).skill.id, "map-to-compass", "right or wrong, it was one");
+}
+
+#[test]
+fn what_never_came_right_or_has_a_weak_spot_of_its_own_is_no_easy_problem() {
+    let mut story = Story::new();
+    story.tell("paces", Outcome::Other);
+    story.right("dial", 1).mixed_up("dial", "wrong-end", 5).mixed_up("map-to-compass", "sign-flipped", 3).later(1);
+    assert!(!story.beliefs.has_easy_beside(&MAP));
+    assert!(!matches!(next(&story).reason, Reason::EasyFirst { .. }), "{:?}", next(&story).reason);
+}
+
+#[test]
+fn after_two_wrong_answers_in_a_row_the_next_problem_is_easier_with_the_example() {
+    let mut story = Story::new();
+    story.right("paces", 6).tell("paces", Outcome::Other);
+    let paces = Selection::of(["paces"]);
+    let choice = |story: &Story| choose(&story.beliefs, &paces, story.day, &story.recent).unwrap();
+    assert_eq!(choice(&story).level, Level::THREE, "one is none");
+    // A hint makes an answer no evidence; wrong it is all the same.
+    story.hinted = true;
+    story.tell("paces", Outcome::Other);
+    let easier = choice(&story);
+    assert_eq!((easier.level, easier.fading), (Level::TWO, Fading::Example));
+    assert_eq!(easier.reason.words(), "two did not come right, so an easier one");
+    story.level = Some(Level::ONE);
+    story.tell("paces", Outcome::Other);
+    assert_eq!(choice(&story).level, Level::ONE);
+    assert_eq!(choice(&story).reason.words(), "two did not come right, so the example once more");
+    story.tell("paces", Outcome::Right);
+    assert_ne!(choice(&story).fading, Fading::Example, "one right answer ends it");
 }
 
 #[test]
@@ -172,7 +218,10 @@ fn the_reason_says_what_weighs_most() {
 #[test]
 fn a_drill_of_one_skill_is_asked_by_the_drill_at_its_own_level() {
     let story = Story::new();
-    let one = Selection { skills: vec![Allowed { skill: "grid-to-compass".into(), level: Some(Level::THREE) }] };
+    let one = Selection {
+        skills: vec![Allowed { skill: "grid-to-compass".into(), level: Some(Level::THREE) }],
+        ..Selection::default()
+    };
     let choice = choose(&story.beliefs, &one, day(3), &story.recent).unwrap();
     assert_eq!((choice.skill.id, choice.level, choice.reason), ("grid-to-compass", Level::THREE, Reason::AskedByDrill));
     assert_eq!(choice.reason.words(), "asked by the drill");
@@ -182,7 +231,7 @@ fn a_drill_of_one_skill_is_asked_by_the_drill_at_its_own_level() {
 fn of_a_skill_allowed_twice_the_first_level_counts() {
     let story = Story::new();
     let allowed = |level| Allowed { skill: "paces".into(), level };
-    let twice = Selection { skills: vec![allowed(Some(Level::TWO)), allowed(None)] };
+    let twice = Selection { skills: vec![allowed(Some(Level::TWO)), allowed(None)], ..Selection::default() };
     assert_eq!(choose(&story.beliefs, &twice, DAY, &story.recent).unwrap().level, Level::TWO);
 }
 

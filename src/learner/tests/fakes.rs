@@ -8,7 +8,7 @@ const fn mixup(id: &'static str, class: MixupClass, said: &'static str) -> Mixup
     MixupMeta { id: MixupId(id), class, said, mend: "Look at the sketch." }
 }
 
-const fn skill(
+pub const fn skill(
     id: &'static str,
     mark: &'static str,
     title: &'static str,
@@ -88,6 +88,7 @@ pub fn all() -> Selection {
 
 /// A learner whose answers are told one by one.
 pub struct Story {
+    pub registry: &'static [&'static SkillMeta],
     pub beliefs: Beliefs,
     pub recent: Recent,
     pub day: Date,
@@ -102,8 +103,13 @@ impl Story {
     }
 
     pub fn placed(placement: Placement) -> Story {
+        Story::of(&REGISTRY, placement)
+    }
+
+    pub fn of(registry: &'static [&'static SkillMeta], placement: Placement) -> Story {
         Story {
-            beliefs: Beliefs::new(&REGISTRY, placement),
+            registry,
+            beliefs: Beliefs::new(registry, placement),
             recent: Recent::default(),
             day: DAY,
             level: None,
@@ -114,7 +120,7 @@ impl Story {
 
     /// An answer to an item that exposes all mix-ups of the skill.
     pub fn tell(&mut self, skill: &'static str, outcome: Outcome) -> Change {
-        let meta = REGISTRY.iter().find(|meta| meta.id == skill).unwrap();
+        let meta = self.registry.iter().find(|meta| meta.id == skill).unwrap();
         let exposed: Vec<&str> = meta.mixups.iter().map(|mixup| mixup.id.as_str()).collect();
         self.tell_exposing(skill, outcome, &exposed)
     }
@@ -122,7 +128,7 @@ impl Story {
     pub fn tell_exposing(&mut self, skill: &'static str, outcome: Outcome, exposed: &[&str]) -> Change {
         let level = self.level.unwrap_or(self.beliefs.skill(skill).unwrap().level());
         let (day, hinted, explained, at) = (self.day, self.hinted, self.explained, Timestamp::UNIX_EPOCH);
-        self.recent.answered(skill, outcome == Outcome::Right);
+        self.recent.answered(skill, level, outcome == Outcome::Right);
         let evidence = Evidence { skill, level, day, outcome, exposed, hinted, explained, at };
         self.beliefs.observe(&evidence).unwrap()
     }

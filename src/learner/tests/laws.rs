@@ -153,7 +153,7 @@ proptest! {
         let mut recent = Recent::default();
         for told in &told {
             tell(&mut beliefs, told);
-            recent.answered(told.skill, told.outcome.is_none());
+            recent.answered(told.skill, told.level, told.outcome.is_none());
             for on in [day(told.day), day(on)] {
                 for meta in REGISTRY {
                     let gain = gain(&beliefs, meta.id, on, &recent).unwrap();

@@ -8,4 +8,5 @@ mod pooled;
 mod restore;
 mod shown;
 mod traces;
+mod way;
 mod weak_spots;

@@ -176,11 +176,20 @@ fn by_belief_only_skills_that_may_be_asked_come_at_a_level_of_the_plan() {
     let plan = free().with_skills(&["back-bearing", "true-magnetic"], Some(Level::THREE));
     let metas: Vec<_> = skills::metas().collect();
     let beliefs = Beliefs::new(&metas, Placement::Fresh);
-    let next = |may: &dyn Fn(&SkillMeta) -> bool| by_belief(&plan, &beliefs, TODAY, &Recent::default(), may);
+    let next =
+        |may: &dyn Fn(&SkillMeta) -> bool| by_belief(&plan, Order::Gain, &beliefs, TODAY, &Recent::default(), may);
     for id in ["back-bearing", "true-magnetic"] {
         let chosen = next(&|skill| skill.id == id).unwrap();
         assert_eq!((chosen.skill.meta().id, chosen.level), (id, Level::THREE));
     }
     assert!(next(&|_| true).is_some());
+    let mut recent = Recent::default();
+    (0..2).for_each(|_| recent.answered("back-bearing", Level::THREE, false));
+    let chosen = by_belief(&plan, Order::Gain, &beliefs, TODAY, &recent, |skill| skill.id == "back-bearing").unwrap();
+    assert_eq!(
+        (chosen.level, chosen.reason),
+        (Level::THREE, Reason::TwoWrong { easier: false }),
+        "no easier one is promised"
+    );
     assert!(next(&|skill| skill.id == "compass-points").is_none(), "it is not in the plan");
 }

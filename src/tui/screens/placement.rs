@@ -41,7 +41,7 @@ const KEYS: Table<Msg> = &[
     .short("Enter", "no, from the start"),
     Line::new(
         &[(On::Letter('y'), Msg::Begin(Placement::DoneBefore)), (On::Letter('Y'), Msg::Begin(Placement::DoneBefore))],
-        "done before: begin harder",
+        "done before: a few problems find out where to begin",
     )
     .short("y", "yes"),
     Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back to the name").short("Esc", "back"),
@@ -74,6 +74,6 @@ fn view(placing: &Placing, shared: &Shared, painter: &mut Painter<'_, '_>, area:
     lines.tone(Tone::Title, "Have you done this before?");
     lines.gap();
     lines.text("Enter   No, or not sure: begin with easy problems and a worked example.");
-    lines.text("y       Yes: begin harder, and step down where it does not go well.");
+    lines.text("y       Yes: up to eight problems find out where to begin.");
     painter.lines(lines, area);
 }

@@ -233,6 +233,9 @@ fn draw_collar(asked: &Asked, screen: &PracticeScreen, shared: &Shared, painter:
 }
 
 fn head(asked: &Asked, lines: &mut Lines) {
+    if let Some(opening) = &asked.opening {
+        lines.text(opening);
+    }
     if !asked.reason.is_empty() {
         lines.quiet(&asked.why());
         lines.gap();
@@ -247,6 +250,7 @@ fn example_figure(asked: &Asked) -> Figure {
 
 fn example(asked: &Asked, lines: &mut Lines) {
     let Support::Example(example) = &asked.support else { return };
+    head(asked, lines);
     lines.title("First, one worked through");
     lines.gap();
     lines.text(example.prompt());

@@ -44,6 +44,9 @@ pub fn asking(
     let level = asked.problem.code().level;
     state(desk, level, &mut status);
     said(asked, &mut status);
+    if let Some(opening) = &asked.opening {
+        status.text(opening);
+    }
     if area.height >= 30 && !asked.reason.is_empty() {
         status.quiet(&asked.why());
     }
