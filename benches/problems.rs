@@ -95,7 +95,7 @@ fn learner(criterion: &mut Criterion) {
 }
 
 fn figures(criterion: &mut Criterion) {
-    let figure = realise(&skills::read_code("A5-3-792466-v2").unwrap()).unwrap().figure();
+    let figure = realise(&skills::read_code("A5-3-792466-v3").unwrap()).unwrap().figure();
     let canvas = CellCanvas::new(Charset::Braille);
     criterion.bench_function("dial in 46x20 cells", |bencher| {
         bencher.iter(|| canvas.render(&black_box(&figure).scene(92.0, 80.0).unwrap(), 46, 20));

@@ -183,7 +183,7 @@ fn json_has_the_keys_of_the_design_and_no_others() {
     let verdict = &objects(&printed(&["judge", "B2-3-1-v2", "116", "--format", "json"]))[0];
     assert_eq!(keys(verdict), BTreeSet::from(["code", "verdict", "mixup", "off_by", "steps"]));
     assert_eq!(verdict["off_by"]["bearing"], -36.0);
-    let words_only = &objects(&printed(&["judge", "A1-2-2-v2", "N", "--format", "json"]))[0];
+    let words_only = &objects(&printed(&["judge", "A1-2-3-v3", "N", "--format", "json"]))[0];
     assert_eq!(words_only["off_by"], Value::Null);
 }
 
@@ -323,7 +323,7 @@ fn problems_are_set_at_the_place_asked_for_with_the_declination_that_north_print
 fn the_figure_of_a_problem_is_written_as_a_page_and_no_file_is_overwritten() {
     let folder = tempfile::tempdir().unwrap();
     let to = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
-    for (code, part) in [("B1-2-7-v2", ">TN<"), ("D2-1-8-v4", ">N<"), ("E2-1-7-v2", ">N<")] {
+    for (code, part) in [("B1-2-7-v3", ">TN<"), ("D2-1-8-v4", ">N<"), ("E2-1-7-v2", ">N<")] {
         let file = to(code);
         assert!(printed(&["problem", code, "--picture", &file]).contains(code));
         let page = std::fs::read_to_string(&file).unwrap();
@@ -366,7 +366,7 @@ fn problems_are_set_on_the_home_ground_that_was_set() {
     here(&[&["home", "set", "--at=-33.9,18.4"], &day[..]].concat());
     let asked = |skill| here(&[&["problem", "--skill", skill, "--level", "2", "--seed", "7"], &day[..]].concat());
     assert!(asked("true-magnetic").starts_with("B2-2-7-v2-26.8W-1.45E "), "{}", asked("true-magnetic"));
-    assert!(asked("read-dial").starts_with("A5-2-7-v2 "), "the dial is the same everywhere");
+    assert!(asked("read-dial").starts_with("A5-2-7-v3 "), "the dial is the same everywhere");
 }
 
 #[test]
@@ -375,12 +375,12 @@ fn texts_for_people() {
     let solved = |code: &str| printed(&["problem", code, "--solution"]);
     let problems = [
         "B2-3-1-v2",
-        "A5-4-1-v2",
-        "A5-4-3-v2",
-        "A6-2-7-v2",
+        "A5-4-1-v3",
+        "A5-4-3-v3",
+        "A6-2-7-v3",
         "B5-2-7-v3",
         "D1-1-2-v4",
-        "A1-2-2-v2",
+        "A1-2-3-v3",
         "B2-2-7-v2-13.7W-1.2E",
         "E2-2-3-v2",
         "C7-1-4-v4",
