@@ -142,8 +142,8 @@ impl Newcomer {
             let day = first + after.days();
             let now = Now { day, day_given: false, at: moment(day) };
             let opened = clerk::open_practice(&mut store, id, now, None, seed + 17 * evening as u64).unwrap();
-            let plan =
-                Plan::free(GroundCard::new(&Config::default(), "", day).home).with_end(Some(AN_EVENING as u32), None);
+            let plan = Plan::free(GroundCard::new(&Config::default(), "", day).home)
+                .with_end(u32::try_from(AN_EVENING).ok(), None);
             let mut practice = Practice::new(plan, opened.sitting, opened.beliefs).after(opened.last_time);
             while let Some(asked) = practice.next(moment(day)) {
                 let Asked { problem, reason, opening, table, support, .. } = asked.clone();

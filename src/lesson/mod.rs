@@ -84,7 +84,7 @@ impl fmt::Debug for Lesson {
 impl Lesson {
     /// How many screens it has, the question's included.
     #[must_use]
-    pub const fn len(&self) -> usize {
+    pub const fn screen_count(&self) -> usize {
         self.screens.len() + 1
     }
 

@@ -56,7 +56,7 @@ fn lesson(desk: &mut Desk<'_>, offer: LessonOffer, site: &Site) -> io::Result<Le
     };
     while let Some(screen) = lesson.screens.get(at) {
         let mut figure = (screen.figure)(site);
-        desk.say(&format!("{} of {}. {}", at + 1, lesson.len(), screen.text))?;
+        desk.say(&format!("{} of {}. {}", at + 1, lesson.screen_count(), screen.text))?;
         match moving(desk, figure.as_mut())? {
             Typed::Back => at = at.saturating_sub(1),
             Typed::Skip => return Ok(mark(at, true)),

@@ -34,12 +34,11 @@ impl Lessons {
         }
         let met = |id: &&str| beliefs.skill(id).is_some_and(|belief| belief.count() > 0);
         let lesson = lesson::before_skill(skill).find(|lesson| {
-            !lesson.before.iter().any(|id| met(id))
-                && !self.marks.iter().any(|mark| mark.lesson == lesson.id && mark.done)
+            !lesson.before.iter().any(met) && !self.marks.iter().any(|mark| mark.lesson == lesson.id && mark.done)
         })?;
         let screen = self.marks.iter().find(|mark| mark.lesson == lesson.id).map_or(0, |mark| mark.screen);
         self.marks.retain(|mark| mark.lesson != lesson.id);
         self.marks.push(LessonMark { lesson: lesson.id.to_owned(), screen, done: true });
-        Some(LessonOffer { lesson, screen: usize::try_from(screen).unwrap_or(0).min(lesson.len() - 1) })
+        Some(LessonOffer { lesson, screen: usize::try_from(screen).unwrap_or(0).min(lesson.screen_count() - 1) })
     }
 }

@@ -160,11 +160,10 @@ impl Page for LessonPage {
             }
             Msg::Go if self.figure.is_some() => self.go_to(self.screen + 1),
             Msg::Go if !self.told => self.told = true,
-            Msg::Go => return self.leave(true),
             Msg::Back if self.screen > 0 => self.go_to(self.screen - 1),
             Msg::Back => {}
             Msg::Leave => return self.leave(self.told),
-            Msg::Skip => return self.leave(true),
+            Msg::Go | Msg::Skip => return self.leave(true),
         }
         Next::Stay
     }
@@ -178,7 +177,7 @@ impl Page for LessonPage {
 
     fn title(&self, _shared: &Shared) -> (String, String) {
         let left = format!("Lesson {} · {}", self.lesson.number(), self.lesson.title);
-        (left, format!("{} of {}", self.screen + 1, self.lesson.len()))
+        (left, format!("{} of {}", self.screen + 1, self.lesson.screen_count()))
     }
 }
 

@@ -86,7 +86,7 @@ impl Page for LessonList {
         for (at, lesson) in LESSONS.iter().enumerate() {
             let state = match self.mark(lesson.id) {
                 Some(mark) if mark.done => "  (seen)".to_owned(),
-                Some(mark) => format!("  (goes on at {} of {})", mark.screen + 1, lesson.len()),
+                Some(mark) => format!("  (goes on at {} of {})", mark.screen + 1, lesson.screen_count()),
                 None => String::new(),
             };
             lines.item(at == self.chosen, &format!("{}  {}{state}", lesson.number(), lesson.title));
