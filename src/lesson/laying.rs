@@ -19,7 +19,7 @@ pub(super) static LAYING: Lesson = Lesson {
             figure: |_| Box::new(InView::new()),
         },
         Screen {
-            text: "Fog comes in. The map has a line drawn where needles point: edge along it, 000 set. Turn map and compass until the needle is boxed.",
+            text: "Fog comes in. The map has a line where needles point: edge along it, 000 set. Turn map and compass until the needle is boxed.",
             figure: |_| at("orient-magnetic-line", LineName::Magnetic, BY_THE_NEEDLE),
         },
         Screen {
