@@ -42,7 +42,7 @@ struct Arm {
 
 impl Figure for Arm {
     fn knobs(&self) -> &'static [Knob] {
-        const { &[Knob::new("the arm", 5, 45)] }
+        const { &[Knob::new("move the arm", 5, 45)] }
     }
 
     fn turn(&mut self, _knob: usize, by: i32) {

@@ -14,7 +14,7 @@ use std::fmt::Debug;
 /// Something that the learner turns.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Knob {
-    /// What is turned, behind "turn": `yourself`, `the dial`.
+    /// What it does: `turn yourself`, `move the arm`.
     pub name: &'static str,
     /// How far an arrow key moves it, in its own steps.
     pub step: i32,

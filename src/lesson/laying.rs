@@ -96,7 +96,7 @@ impl InView {
 
 impl Figure for InView {
     fn knobs(&self) -> &'static [Knob] {
-        const { &[Knob::new("the map", 5, 45)] }
+        const { &[Knob::new("turn the map", 5, 45)] }
     }
 
     fn turn(&mut self, _knob: usize, by: i32) {
@@ -141,8 +141,8 @@ impl Figure for InView {
     }
 }
 
-const BOTH_TOGETHER: Knob = Knob::new("map and compass", 5, 45);
-const THE_DIAL: Knob = Knob::new("the dial", 2, 20);
+const BOTH_TOGETHER: Knob = Knob::new("turn map and compass", 5, 45);
+const THE_DIAL: Knob = Knob::new("turn the dial", 2, 20);
 
 const BY_THE_NEEDLE: Holding = Holding {
     knobs: &[BOTH_TOGETHER],

@@ -37,8 +37,8 @@ pub(super) static LESSON: Lesson = Lesson {
     },
 };
 
-const YOURSELF: Knob = Knob::new("yourself", 5, 45);
-const THE_DIAL: Knob = Knob::new("the dial", 5, 45);
+const YOURSELF: Knob = Knob::new("turn yourself", 5, 45);
+const THE_DIAL: Knob = Knob::new("turn the dial", 5, 45);
 
 const ONESELF: Holding = Holding {
     knobs: &[YOURSELF],

@@ -91,9 +91,9 @@ struct Slide {
 impl Figure for Slide {
     fn knobs(&self) -> &'static [Knob] {
         if self.site.is_some() {
-            const { &[Knob::new("the path", 5, 20)] }
+            const { &[Knob::new("move the path", 5, 20)] }
         } else {
-            const { &[Knob::new("magnetic north", 2, 10)] }
+            const { &[Knob::new("move magnetic north", 2, 10)] }
         }
     }
 
@@ -145,7 +145,7 @@ impl Predict {
 
 impl Figure for Predict {
     fn knobs(&self) -> &'static [Knob] {
-        const { &[Knob::new("smaller or bigger", 1, 1)] }
+        const { &[Knob::new("say smaller or bigger", 1, 1)] }
     }
 
     fn turn(&mut self, _knob: usize, by: i32) {

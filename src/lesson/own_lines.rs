@@ -65,7 +65,7 @@ fn convergence(east: f64) -> Angle {
 
 impl Figure for Zone {
     fn knobs(&self) -> &'static [Knob] {
-        const { &[Knob::new("the place west or east", 1, 4)] }
+        const { &[Knob::new("move the place west or east", 1, 4)] }
     }
 
     fn turn(&mut self, _knob: usize, by: i32) {

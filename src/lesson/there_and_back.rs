@@ -40,7 +40,7 @@ struct Friends {
 
 impl Figure for Friends {
     fn knobs(&self) -> &'static [Knob] {
-        const { &[Knob::new("your friend round you", 5, 45)] }
+        const { &[Knob::new("move your friend round you", 5, 45)] }
     }
 
     fn turn(&mut self, _knob: usize, by: i32) {

@@ -70,7 +70,7 @@ impl World {
 
 impl Figure for World {
     fn knobs(&self) -> &'static [Knob] {
-        const { &[Knob::new("west or east", 2, 20), Knob::new("south or north", 2, 20)] }
+        const { &[Knob::new("go west or east", 2, 20), Knob::new("go south or north", 2, 20)] }
     }
 
     fn turn(&mut self, knob: usize, by: i32) {
@@ -112,7 +112,7 @@ impl Years {
 
 impl Figure for Years {
     fn knobs(&self) -> &'static [Knob] {
-        const { &[Knob::new("the years", 1, 1)] }
+        const { &[Knob::new("let years go by", 1, 1)] }
     }
 
     fn turn(&mut self, _knob: usize, by: i32) {

@@ -77,7 +77,7 @@ fn moving(desk: &mut Desk<'_>, figure: &mut dyn Figure) -> io::Result<Typed> {
     loop {
         let knobs = figure.knobs();
         let Some(knob) = knobs.get(held % knobs.len().max(1)) else { return Ok(Typed::Next) };
-        match hear(desk, &format!("Move {}, or next?", knob.name))? {
+        match hear(desk, &format!("Right or left to {}, or next?", knob.name))? {
             Typed::Move(steps) => {
                 figure.turn(held, steps * knob.step);
                 desk.say(&figure.says())?;

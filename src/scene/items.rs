@@ -1,4 +1,5 @@
 //! A scene and what may stand in it.
+use super::clip::clipped;
 use super::{Dash, Direction, Emphasis, Ink, Point, Weight};
 
 /// A drawing: a sheet of a certain size and the things on it, in drawing order.
@@ -27,12 +28,15 @@ impl Scene {
         Point::new(self.width_mm / 2.0, self.height_mm / 2.0)
     }
 
-    /// This sheet with another one to its right, so far apart, both at their upper edge.
+    /// This sheet with another one to its right, so far apart, both at their upper edge and each cut off at its own edges:
+    /// a compass close up must not cover the map beside it.
     #[must_use]
-    pub fn beside(mut self, other: Scene, gap_mm: f64) -> Scene {
-        let right = self.width_mm + gap_mm;
-        self.items.extend(other.items.into_iter().map(|item| item.moved(right)));
-        Scene { width_mm: right + other.width_mm, height_mm: self.height_mm.max(other.height_mm), items: self.items }
+    pub fn beside(self, other: Scene, gap_mm: f64) -> Scene {
+        let (left, other) = (clipped(self), clipped(other));
+        let right = left.width_mm + gap_mm;
+        let mut items = left.items;
+        items.extend(other.items.into_iter().map(|item| item.moved(right)));
+        Scene { width_mm: right + other.width_mm, height_mm: left.height_mm.max(other.height_mm), items }
     }
 
     /// Puts one more thing on the sheet.

@@ -22,6 +22,7 @@
 
 pub mod blocks;
 pub mod cells;
+mod clip;
 mod geometry;
 mod ink;
 mod items;

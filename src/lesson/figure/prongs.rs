@@ -56,7 +56,7 @@ impl Fold {
 
 impl Figure for Fold {
     fn knobs(&self) -> &'static [Knob] {
-        const { &[Knob::new("to the next two norths", 1, 1)] }
+        const { &[Knob::new("look at the next two norths", 1, 1)] }
     }
 
     fn turn(&mut self, _knob: usize, by: i32) {

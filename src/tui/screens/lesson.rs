@@ -205,7 +205,7 @@ impl LessonPage {
         if let Some(knob) = knobs.get(self.knob) {
             let other = knobs.get((self.knob + 1) % knobs.len()).filter(|_| knobs.len() > 1);
             let other = other.map_or_else(String::new, |other| format!("   Tab: {}", other.name));
-            below.quiet(&format!("← → move {}, with Shift by more{other}", knob.name));
+            below.quiet(&format!("← → {}, with Shift by more{other}", knob.name));
         }
         let rows = |lines: &Lines| u16::try_from(lines.len()).unwrap_or(u16::MAX);
         // The figure keeps its place while the words below it change.

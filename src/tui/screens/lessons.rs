@@ -90,7 +90,9 @@ impl Page for LessonList {
                 None => String::new(),
             };
             lines.item(at == self.chosen, &format!("{}  {}{state}", lesson.number(), lesson.title));
-            lines.hanging(Tone::Quiet, "     ", lesson.idea);
+            if at == self.chosen {
+                lines.hanging(Tone::Quiet, "     ", lesson.idea);
+            }
         }
         painter.lines(lines, area);
     }
