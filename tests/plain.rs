@@ -100,6 +100,15 @@ fn a_session_reads_as_one_would_tell_it() {
 }
 
 #[test]
+fn a_lesson_is_offered_and_worked_through_in_words() {
+    let out = session(2, |plan| plan, "lesson\nright 2\nwrong\nnext\nright 4\nnext\nback\nskip\nlesson\nend\n");
+    snapshot("lesson", &out);
+    let all = session(2, |plan| plan, "lesson\nnext\nnext\nnext\nnext\nnext\n9\n1\nend\n");
+    assert!(all.contains("Not that one. It is turn yourself until boxed: The needle stays"), "{all}");
+    assert!(all.contains("There is no lesson") || all.contains("Back to the problem."), "{all}");
+}
+
+#[test]
 fn words_are_explained_while_a_question_waits_and_nothing_is_recorded_by_it() {
     let out = session(2, only(&["read-dial"], 1), "words Bezel\nword needel\nWORDS\nend\n");
     let said = |line: &str| out.lines().filter(|said| *said == line).count();

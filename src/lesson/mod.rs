@@ -107,12 +107,6 @@ pub static LESSONS: [&Lesson; 8] = [
     &laying::OFF_THE_MAP,
 ];
 
-/// The lesson with this id.
-#[must_use]
-pub fn find(id: &str) -> Option<&'static Lesson> {
-    LESSONS.iter().copied().find(|lesson| lesson.id == id)
-}
-
 /// The lessons that come before the first problem of this skill.
 pub fn before_skill(skill: &str) -> impl Iterator<Item = &'static Lesson> {
     LESSONS.iter().copied().filter(move |lesson| lesson.before.contains(&skill))

@@ -162,7 +162,8 @@ impl Figure for Predict {
     fn says(&self) -> String {
         let (declination, line) = self.now();
         let Some(said) = self.said else {
-            return "← says smaller, → says bigger. The compass number is hidden until you have said it.".to_owned();
+            return "Left says smaller, right says bigger. The compass number is hidden until you have said it."
+                .to_owned();
         };
         let verdict = if said == (declination < 0) { "Yes" } else { "No" };
         format!("{verdict}, {}: {}.", spoken(line - declination, North::Magnetic), why(declination))

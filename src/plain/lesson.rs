@@ -103,7 +103,7 @@ fn question(desk: &mut Desk<'_>, lesson: &Lesson) -> io::Result<Typed> {
                 desk.say(&format!("{verdict} It is {}: {}", question.choices[question.right], question.why))?;
                 return Ok(Typed::Next);
             }
-            gone @ (Typed::End | Typed::Skip | Typed::Next) => return Ok(gone),
+            gone @ (Typed::End | Typed::Skip) => return Ok(gone),
             _ => desk.say("Type the number of an answer, or end.")?,
         }
     }
@@ -112,11 +112,15 @@ fn question(desk: &mut Desk<'_>, lesson: &Lesson) -> io::Result<Typed> {
 fn hear(desk: &mut Desk<'_>, asks: &str) -> io::Result<Typed> {
     desk.say(asks)?;
     desk.out.flush()?;
-    let Line::Text(text) = read_line(desk.input)? else { return Ok(Typed::End) };
+    let text = match read_line(desk.input)? {
+        Line::Text(text) => text,
+        Line::End => return Ok(Typed::End),
+        Line::TooLong | Line::NotText => return Ok(Typed::Odd),
+    };
     let text = text.to_lowercase();
     let (word, rest) = text.split_once(' ').unwrap_or((&text, ""));
-    // Nobody moves further than round.
-    let steps = rest.trim().parse::<i32>().unwrap_or(1).clamp(-360, 360);
+    // At least a step, at most round.
+    let steps = rest.trim().parse::<i32>().unwrap_or(1).clamp(1, 360);
     Ok(match word {
         "right" | "r" | "clockwise" => Typed::Move(steps),
         "left" | "l" | "counterclockwise" => Typed::Move(-steps),

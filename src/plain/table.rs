@@ -46,7 +46,7 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
             "end" | "quit" | "exit" => return Ok(Worked::End),
             "help" | "?" => {
                 desk.say(commands(&exercise.task))?;
-                desk.say(&format!("{HINT_COMMAND} again: the question once more. end: end the practice."))?;
+                desk.say(&format!("{HINT_COMMAND} again: the question once more. lesson: the first lesson before this problem, where there is one. end: end the practice."))?;
                 desk.say(WORDS_COMMAND)?;
                 continue;
             }

@@ -98,7 +98,8 @@ impl Hands<'_> {
             Cmd::SetGround(place) => Done::GroundSet(self.backstage.set_ground(&place).map(Box::new)),
             Cmd::SaveTheme(theme) => Done::ThemeSaved(self.backstage.save_theme(theme)),
             Cmd::NoteLesson(learner, mark) => {
-                Done::LessonNoted(self.store.note_lesson(learner, &mark, (self.clock)()).map_err(message))
+                let noted = self.store.note_lesson(learner, &mark, (self.clock)());
+                Done::LessonNoted(noted.map(|()| mark).map_err(message))
             }
             Cmd::Lessons(learner) => {
                 let marks = self.store.lessons(learner.id).map_err(message);

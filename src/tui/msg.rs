@@ -56,7 +56,7 @@ pub enum Done {
     /// The theme was written down.
     ThemeSaved(Result<(), String>),
     /// How far somebody came in a lesson was noted.
-    LessonNoted(Result<(), String>),
+    LessonNoted(Result<LessonMark, String>),
     /// The lessons were looked up for a learner.
     Lessons(Result<(Learner, Vec<LessonMark>), String>),
 }

@@ -172,7 +172,11 @@ fn on_done(model: &mut Model, done: Done) -> Next {
             return Next::Go(GroundPage::default().into());
         }
         // What waits behind came to the front already.
-        Done::LessonNoted(Ok(())) => {}
+        Done::LessonNoted(Ok(mark)) => {
+            if let Screen::Lessons(list) = &mut model.screen {
+                list.note(mark);
+            }
+        }
         Done::Lessons(Ok((learner, marks))) => return Next::Go(LessonList::new(learner, marks).into()),
         Done::ThemeSaved(Ok(())) => {
             shared.notice = Some(format!("Theme: {}. F2 goes to the next one.", shared.theme.name()))

@@ -75,3 +75,17 @@ fn home_ground_is_picked_on_the_world() {
     let play = play.keys("<s-right><up><enter>");
     assert!(play.text(80, 24).contains("is no place"), "the place goes where a typed one goes");
 }
+
+#[test]
+fn home_ground_stays_as_exact_as_it_was_where_the_cursor_was_not_moved() {
+    let mut play = Play::new().keys("Ana<enter><enter><esc><esc>wgw");
+    play.press("<enter>");
+    assert!(matches!(play.model.screen, Screen::Ground(_)));
+    assert!(!play.text(80, 24).contains("is no place"), "nothing was set");
+}
+
+#[test]
+fn the_list_of_lessons_knows_at_once_what_was_just_seen() {
+    let shown = chosen(2).keys("<enter>s").text(80, 24);
+    assert!(shown.contains("There and back  (seen)"), "{shown}");
+}

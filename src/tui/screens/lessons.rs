@@ -49,6 +49,13 @@ impl LessonList {
         LessonList { learner, marks, chosen }
     }
 
+    /// Takes in how far the learner has just come; what was done stays done.
+    pub(in crate::tui) fn note(&mut self, mark: LessonMark) {
+        let done = mark.done || self.mark(&mark.lesson).is_some_and(|before| before.done);
+        self.marks.retain(|before| before.lesson != mark.lesson);
+        self.marks.push(LessonMark { done, ..mark });
+    }
+
     fn mark(&self, id: &str) -> Option<&LessonMark> {
         self.marks.iter().find(|mark| mark.lesson == id)
     }

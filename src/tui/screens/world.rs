@@ -18,6 +18,8 @@ pub struct WorldPage {
     home: Place,
     /// Where the cursor is, in whole degrees north and east.
     at: (i32, i32),
+    /// Whether it was moved: home ground is more exact than a whole degree, and stays so unless another place is picked.
+    moved: bool,
 }
 
 /// What can happen here.
@@ -52,10 +54,14 @@ impl WorldPage {
     pub fn new(shared: &Shared) -> WorldPage {
         let home = shared.ground.home.place;
         let at = (whole_degrees(home.latitude.angle()), whole_degrees(home.longitude.angle()));
-        WorldPage { chart: Chart::of(shared.day), home, at }
+        let at = (at.0.clamp(world::SHOWN.0, world::SHOWN.1), at.1);
+        WorldPage { chart: Chart::of(shared.day), home, at, moved: false }
     }
 
     fn place(&self) -> Place {
+        if !self.moved {
+            return self.home;
+        }
         let (north, east) = self.at;
         Place::from_degrees(f64::from(north), f64::from(east)).unwrap_or(self.home)
     }
@@ -76,9 +82,11 @@ impl Page for WorldPage {
                 let step = if press.shifted() { 10 } else { 1 };
                 let (before_north, before_east) = self.at;
                 let around = (before_east + east * step + 180).rem_euclid(360) - 180;
+                self.moved = true;
                 self.at = ((before_north + north * step).clamp(world::SHOWN.0, world::SHOWN.1), around);
                 Next::Stay
             }
+            Msg::Set if !self.moved => Next::Back,
             Msg::Set => {
                 let (north, east) = self.at;
                 Next::BackAnd(Cmd::SetGround(format!("{north}, {east}")))
