@@ -81,7 +81,7 @@ fn a_map_oriented_from_the_lines_south_end_is_right_and_told_why() {
         assert_eq!(judged.verdict, Verdict::Right, "{code}");
         let told = problem.other_way(&judged.given).expect("another way").headline();
         assert!(told.starts_with("Right, in another way: your travel arrow lay toward the line's south end"), "{told}");
-        assert!(told.ends_with("so the dial's N still points to the north of the map."), "{told}");
+        assert!(told.ends_with("so the dial's N points the same way as with the arrow to its north end."), "{told}");
         // With the needle's south end, or upside down, it is as wrong as ever.
         assert_ne!(judge(&problem, &[dial, "0", "south"]).unwrap().verdict, Verdict::Right, "{code}");
         assert_ne!(judge(&problem, &[dial, "180", "north"]).unwrap().verdict, Verdict::Right, "{code}");

@@ -290,7 +290,7 @@ impl Fault {
             Fault::LinesForNeedle => "used the map's lines where the needle should be boxed",
             Fault::NotBoxed => "stopped before the needle was boxed",
             Fault::SouthNotBoxed => "stopped before the needle's south end lay in the head of the orienting arrow",
-            Fault::DialOff => "left the dial at a number that does not belong there",
+            Fault::DialOff => "had a number on the dial that does not belong there",
             Fault::LinesOff => "stopped before the dial's lines ran along the map's lines",
             Fault::DialMoved => "turned the dial again after the compass had left the map",
             Fault::LieUnseen => "took the dial's number for the magnetic bearing, though the map lies off",

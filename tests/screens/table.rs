@@ -177,7 +177,11 @@ fn from_the_lines_south_end_with_180_more_on_the_dial_is_right_and_told_why() {
     let play = boxed(edge(dial(play, number + 180.0), LineName::True, Way::Back), Hold::Both, false).keys("<enter>");
     assert_verdict(&play, |verdict| verdict == Verdict::Right);
     assert!(told(&play).starts_with("Right, in another way: your travel arrow lay toward the line's south end"));
-    assert!(told(&play).contains("the dial's N still points to the north of the map"), "{}", told(&play));
+    assert!(
+        told(&play).contains("the dial's N points the same way as with the arrow to its north end"),
+        "{}",
+        told(&play)
+    );
     picture("table_other_end", &play);
 }
 

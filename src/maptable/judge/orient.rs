@@ -34,7 +34,7 @@ pub(super) fn judged(exercise: &Exercise, track: &Track, north: North) -> (Vec<G
 }
 
 /// Which end of the line the dial counts from. With the travel arrow toward the line's south end it may count from there: 180
-/// more on the dial, and its N still points to the north of the map. Half a circle then, else nothing.
+/// more on the dial, and its N points the same way as with the arrow to its north end. Half a circle then, else nothing.
 fn counted_from(exercise: &Exercise, track: &Track, at: usize, north: North, edge: &[Fault]) -> Angle {
     let tolerance = exercise.dial_tolerance();
     let shown = track.states[at].dial() - HALF_CIRCLE;

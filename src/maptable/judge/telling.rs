@@ -128,7 +128,7 @@ fn slip(exercise: &Exercise, work: &Work, fault: Fault) -> Option<(String, Strin
         Fault::DialOff => {
             let wanted = exercise.wanted_dial()? + work.from;
             let off = turn(wanted, work.shown);
-            within(off, SLIP_WITHIN).then(|| {
+            within(off, NEARLY_WITHIN).then(|| {
                 let stood = format!("{} stood on the dial, {}", figures(work.shown), much(off));
                 (stood, format!("{} belongs there.", figures(wanted)))
             })

@@ -24,6 +24,9 @@ impl Picture<'_> {
     }
 }
 
+/// Norths that are no farther apart than this have no room for two names and an arc between them.
+const CLOSE: Angle = Angle::from_degrees(30.0);
+
 pub(super) fn draw(picture: &Picture<'_>, map: &Map, view: &MapView, scene: &mut Scene) {
     if picture.compares() {
         // What stands around is left out: nothing of it lies where the map points.
@@ -48,6 +51,7 @@ fn should_lie(map: &Map, view: &MapView, turn: Angle, off: Angle, scene: &mut Sc
     let centre = place(view, middle);
     let ends = [(view, "map's N", Ink::LearnerLine), (&right, "N should be here", Ink::RightLine)];
     let mut toward = [Direction::UP; 2];
+    let close = off.abs() < CLOSE;
     for (at, (view, name, ink)) in ends.into_iter().enumerate() {
         let tip = place(view, top);
         let Some(north) = Direction::between(centre, tip) else { return };
@@ -55,9 +59,18 @@ fn should_lie(map: &Map, view: &MapView, turn: Angle, off: Angle, scene: &mut Sc
         let text_mm = view.text_mm;
         scene.add(Line::straight(tip.along(north, -text_mm * 2.2), tip, ink).bold());
         scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 1.4, ink).toward(north));
+        let (name, beyond) = match (close, ink == Ink::RightLine) {
+            (false, _) => (name.to_owned(), -text_mm * 2.9),
+            // Side by side there is room for one of the names, with the angle, outside of both tips.
+            (true, true) => (format!("{name}, {}°", off.abs().degrees().round()), text_mm * 1.1),
+            (true, false) => continue,
+        };
         let wide = real(name.chars().count()) * text_mm / 4.0 + text_mm * 0.3;
-        let at = inside(tip.along(north, -text_mm * 2.9), wide, text_mm, scene);
+        let at = inside(tip.along(north, beyond), wide, text_mm, scene);
         scene.add(Label::new(name, at, ink).strong().priority(Priority::High).near());
+    }
+    if close {
+        return;
     }
     turn_back(centre, toward, off, view.text_mm, scene);
 }

@@ -191,7 +191,7 @@ impl Orienting {
         let mut angle = -self.wanted();
         let mut ways = Vec::new();
         let mut push = |answer, said, better| ways.push(OtherWay { answer, said, better });
-        let back = "your travel arrow lay toward the line's south end and 180 more stood on the dial, so the dial's N still points to the north of the map";
+        let back = "your travel arrow lay toward the line's south end and 180 more stood on the dial, so the dial's N points the same way as with the arrow to its north end";
         push(end(self.wanted() + HALF, self.right_lies(), NORTH_END), back, false);
         let mut drift = 0;
         if self.north == North::Magnetic {
