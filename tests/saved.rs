@@ -172,7 +172,8 @@ fn differs(kind: &str, before: &str, now: &str) -> bool {
     // angle, the declination of today) it is told with it every time.
     let told_from_the_beginning = kind == "right" && now.ends_with(before);
     let reasoned = kind == "step" && tells_the_reason_first(before, now);
-    before != now && !told_from_the_beginning && !reasoned && !(kind == "hint" && goes_by_the_sketch(before, now))
+    let sketched = kind == "hint" && goes_by_the_sketch(before, now);
+    before != now && !told_from_the_beginning && !reasoned && !sketched
 }
 
 #[test]
