@@ -332,7 +332,7 @@ fn the_figure_of_a_problem_is_written_as_a_page_and_no_file_is_overwritten() {
         assert_eq!((status, std::fs::read_to_string(&file).unwrap()), (1, page), "{error}");
         assert!(error.contains("is there already"), "{error}");
     }
-    let (status, _, error) = run(&["problem", "A7-1-1-v2", "--picture", &to("none")]);
+    let (status, _, error) = run(&["problem", "A7-4-1-v2", "--picture", &to("none")]);
     assert!(status == 1 && error.contains("no figure") && !std::path::Path::new(&to("none")).exists(), "{error}");
 }
 

@@ -3,7 +3,7 @@
 use super::figure::{Figure, Knob, pointing, written};
 use super::{Lesson, Question, Screen};
 use crate::angle::{Angle, Point, PointSet};
-use crate::scene::blocks::{NorthKind, NorthLine, Sketch, SketchLine, Turn};
+use crate::scene::blocks::{NorthKind, NorthLine, Sketch, SketchLine, Turn, Writing};
 use crate::scene::{Dash, Direction, Ink, Label, Line, Priority, Rect, Scene, circle};
 
 pub(super) static LESSON: Lesson = Lesson {
@@ -78,6 +78,7 @@ impl Figure for Arm {
                 reach: 0.5,
                 ink: Ink::Text,
                 text: written(self.at).to_string(),
+                writing: Writing::Middle,
             }],
         }
         .draw_in_the_middle(&mut scene);

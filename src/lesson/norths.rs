@@ -4,7 +4,7 @@ use super::figure::{Figure, Knob, north_line, pointing, spoken};
 use super::rule::{days_rule, whole_degrees};
 use super::{Lesson, Question, Screen, Site};
 use crate::angle::{Angle, North};
-use crate::scene::blocks::{Sketch, SketchLine, Turn};
+use crate::scene::blocks::{Sketch, SketchLine, Turn, Writing};
 use crate::scene::{Dash, Ink, Rect, Scene};
 
 pub(super) static LESSON: Lesson = Lesson {
@@ -50,6 +50,7 @@ fn one_line(declination: i32, line: i32, told: bool, (width_mm, height_mm): (f64
         reach,
         ink: if north == North::Magnetic { Ink::MagneticNorth } else { Ink::TrueNorth },
         text: if shown { spoken(line - from, north).to_string() } else { format!("? {}", north.letter()) },
+        writing: Writing::Middle,
     };
     Sketch {
         rect: Rect::new(0.0, 0.0, width_mm, height_mm * LOW),

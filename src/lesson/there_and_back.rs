@@ -2,7 +2,8 @@
 
 use super::figure::{Figure, Knob, pointing, written};
 use super::{Lesson, Question, Screen};
-use crate::scene::{Align, Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene, arc};
+use crate::scene::blocks::{End, Ends, NorthKind};
+use crate::scene::{Ink, Rect, Scene};
 
 pub(super) static LESSON: Lesson = Lesson {
     id: "there-and-back",
@@ -68,34 +69,17 @@ impl Figure for Friends {
 
     fn scene(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
         let mut scene = Scene::new(width_mm, height_mm);
-        let toward = pointing(self.at);
-        // Room for a north line, a number and a name at either end, whichever way the line runs.
-        let room =
-            |half: f64, part: f64, keep: f64| if part == 0.0 { f64::INFINITY } else { (half - keep) / part.abs() };
-        let reach = room(width_mm / 2.0, toward.dx(), text_mm * 5.0)
-            .min(room(height_mm / 2.0, toward.dy(), text_mm * 3.6))
-            .max(text_mm);
-        let (you, friend) = (scene.centre().along(toward, -reach), scene.centre().along(toward, reach));
-        scene.add(Line::straight(you, friend, Ink::LearnerLine));
-        for (from, toward, name, number) in
-            [(you, toward, "you", self.at), (friend, toward.reversed(), "friend", self.at + 180)]
-        {
-            person(&mut scene, from, toward, (name, &written(number).to_string()), text_mm);
+        let end = |name: &str, number: i32| End { name: name.to_owned(), number: written(number).to_string() };
+        Ends {
+            rect: Rect::new(0.0, 0.0, width_mm, height_mm),
+            text_mm,
+            north: (NorthKind::True, String::new()),
+            toward: pointing(self.at),
+            ends: [end("you", self.at), end("friend", self.at + 180)],
+            ink: Ink::LearnerLine,
+            learner: None,
         }
+        .draw(&mut scene);
         scene
     }
-}
-
-/// One of the two: a spot with a north line, and the turn from there to the other.
-fn person(scene: &mut Scene, at: Point, toward: Direction, (name, number): (&str, &str), text_mm: f64) {
-    let north = at.along(Direction::UP, text_mm * 2.6);
-    scene.add(Line::straight(at, north, Ink::TrueNorth).dash(Dash::Dashed));
-    scene.add(Mark::new(MarkKind::Star, north, text_mm, Ink::TrueNorth));
-    scene.add(Line::through(arc(at, text_mm * 1.5, Direction::UP, toward), Ink::Text));
-    scene.add(Mark::new(MarkKind::Spot, at, text_mm * 0.8, Ink::LearnerLine));
-    // The name and the number stand on the side away from the other one.
-    let (side, align) = if toward.dx() > 0.0 { (-1.0, Align::Right) } else { (1.0, Align::Left) };
-    let beside = at.moved(side * text_mm * 1.9, text_mm * 0.3);
-    scene.add(Label::new(number, beside, Ink::Text).align(align).strong().priority(Priority::High).near());
-    scene.add(Label::new(name, beside.moved(0.0, text_mm), Ink::LearnerLine).align(align).near());
 }

@@ -4,7 +4,9 @@
 //! between, not the number that is asked for; what one tick is worth is for the reader to find, as it is for an eye.
 
 use super::words::capital;
-use super::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
+use super::{
+    Arc, DialFigure, DriftFigure, EndsFigure, Figure, LineRole, Needle, NorthLine, Prong, Ray, SketchLine, TurnFigure,
+};
 use crate::angle::{Angle, North, Point, PointSet, sense, three_figures};
 use crate::numbers;
 use std::fmt::Write;
@@ -22,8 +24,10 @@ impl Figure {
             Figure::None => None,
             Figure::Dial(dial) => Some(dial_words(dial)),
             Figure::Prongs(prongs) => prongs_words(prongs),
-            Figure::Sketch { norths, lines } => sketch_words(norths, lines),
+            Figure::Sketch { norths, lines, arcs } => sketch_words(norths, lines, arcs),
             Figure::Turn(turn) => Some(turn_words(turn)),
+            Figure::Ends(ends) => Some(ends_words(ends)),
+            Figure::Drift(drift) => Some(drift_words(drift)),
             Figure::Rose { names, marked } => Some(rose_words(*names, marked)),
         }
     }
@@ -125,28 +129,37 @@ const fn prong_name(north: North) -> &'static str {
     }
 }
 
-fn sketch_words(norths: &[NorthLine], lines: &[SketchLine]) -> Option<String> {
+fn sketch_words(norths: &[NorthLine], lines: &[SketchLine], arcs: &[Arc]) -> Option<String> {
     let (first, rest) = norths.split_first()?;
     let mut out = format!("A sketch. {} is drawn {}.", capital(first.north.name()), place(first.at));
     for line in rest {
         let _ =
             write!(out, " {} lies {} {}.", capital(line.north.name()), relation(line.at, first.at), first.north.name());
     }
+    for arc in arcs {
+        if let Ray::North(to) = arc.to {
+            let (from, to) = (arc.from.name(), to.name());
+            let _ = match arc.text.as_str() {
+                "?" => write!(out, " The angle between {from} and {to} has no number."),
+                text => write!(out, " From {from} to {to} it is {text}."),
+            };
+        }
+    }
     for line in lines {
         out.push(' ');
-        out.push_str(&line_words(line, norths, lines));
+        out.push_str(&line_words(line, norths, lines, arcs));
     }
     Some(out)
 }
 
-fn line_words(line: &SketchLine, norths: &[NorthLine], lines: &[SketchLine]) -> String {
+fn line_words(line: &SketchLine, norths: &[NorthLine], lines: &[SketchLine], arcs: &[Arc]) -> String {
     let target = |role| lines.iter().find(|other| other.role == role);
     let mut out = match line.role {
         LineRole::Learner => {
             let other = target(LineRole::Right).or_else(|| target(LineRole::Given));
             return other.map_or_else(
                 || format!("Your answer is drawn {}.", place(line.at)),
-                |other| format!("Your answer lies {} {}.", relation(line.at, other.at), other.label),
+                |other| format!("Your answer lies {} {}.", relation(line.at, other.at), article(&other.label)),
             );
         }
         LineRole::Right => format!("The right line is {}", article(&line.label)),
@@ -159,12 +172,11 @@ fn line_words(line: &SketchLine, norths: &[NorthLine], lines: &[SketchLine]) -> 
             let _ = write!(out, "{} {}", relation(line.at, north.at), north.north.name());
         }
     }
-    if let Some(Arc { from: north, text, .. }) = &line.arc {
+    for Arc { from: north, text, .. } in arcs.iter().filter(|arc| arc.to == Ray::Line(line.role)) {
         let from = north.name();
-        let _ = if *text == line.label {
-            write!(out, ", counted from {from}")
-        } else {
-            write!(out, "; from {from} to it: {text}")
+        let _ = match text.strip_prefix('?') {
+            None => write!(out, "; from {from} to it: {text}"),
+            Some(_) => write!(out, "; from {from} to it: asked"),
         };
     }
     out.push('.');
@@ -175,7 +187,11 @@ fn turn_words(turn: &TurnFigure) -> String {
     let (from, to) = (three_figures(turn.from, 0), three_figures(turn.to, 0));
     let way = |angle: Angle| format!("{} degrees {}", number(angle.abs().degrees()), sense(angle));
     let mut out = match turn.turn {
-        Some(turn) => format!("A turn from {from}°, {}, to {to}°.", way(turn)),
+        Some(angle) => {
+            let end = (turn.from + angle).degrees();
+            let through = if !(0.0..=360.0).contains(&end) { " through north" } else { "" };
+            format!("A turn from {from}°, {}{through}, to {to}°.", way(angle))
+        }
         None => {
             let north = turn.north.name();
             format!("Two lines from one point, at {from}° and at {to}°; {north} is straight up.")
@@ -183,6 +199,34 @@ fn turn_words(turn: &TurnFigure) -> String {
     };
     if let Some(learner) = turn.learner {
         let _ = write!(out, " Yours goes {}.", way(learner));
+    }
+    out
+}
+
+fn ends_words(ends: &EndsFigure) -> String {
+    let north = ends.north.name();
+    let back = if ends.back.starts_with('?') { "asked" } else { &ends.back };
+    let mut out = format!(
+        "One line seen from both ends; {north} is straight up at either. From the first end to the other it is {}, from there back: {back}.",
+        ends.there
+    );
+    if let Some(learner) = ends.learner {
+        let back = ends.toward + Angle::from_degrees(180.0);
+        let _ = write!(out, " Your answer lies {} the line back.", relation(learner, back));
+    }
+    out
+}
+
+fn drift_words(drift: &DriftFigure) -> String {
+    let mut out = "A declination diagram.".to_owned();
+    let mut tell = |needle: &Needle| {
+        let side = relation(needle.at, Angle::ZERO);
+        let _ = write!(out, " The needle of {} lies {side} true north: {}.", needle.year, needle.declination);
+    };
+    tell(&drift.printed);
+    if let Some((change, needle)) = &drift.now {
+        tell(needle);
+        let _ = write!(out, " In between it moved by {change}.");
     }
     out
 }
@@ -334,25 +378,65 @@ mod tests {
 
     #[test]
     fn a_sketch_tells_which_north_lies_clockwise_and_where_the_answer_lies() {
-        let line = |role, at: f64, label: &str| SketchLine {
-            role,
-            at: Angle::from_degrees(at),
-            label: label.to_owned(),
-            arc: None,
-        };
+        let line =
+            |role, at: f64, label: &str| SketchLine { role, at: Angle::from_degrees(at), label: label.to_owned() };
         let figure = Figure::Sketch {
             norths: vec![
                 NorthLine { north: North::True, at: Angle::ZERO },
                 NorthLine { north: North::Magnetic, at: Angle::from_degrees(-15.0) },
             ],
             lines: vec![line(LineRole::Given, 48.0, "048° T"), line(LineRole::Learner, 228.0, "you")],
+            arcs: vec![
+                Arc::difference(North::True, Ray::North(North::Magnetic), "9° W".to_owned()),
+                Arc::bearing(North::Magnetic, LineRole::Given, "? M".to_owned()),
+            ],
         };
         assert_eq!(
             figure.in_words().as_deref(),
             Some(
-                "A sketch. True north is drawn straight up. Magnetic north lies counterclockwise of true north. Given is 048° T. Your answer lies opposite to 048° T."
+                "A sketch. True north is drawn straight up. Magnetic north lies counterclockwise of true north. From true north to magnetic north it is 9° W. Given is 048° T; from magnetic north to it: asked. Your answer lies opposite to 048° T."
             )
         );
+    }
+
+    #[test]
+    fn a_turn_is_told_through_north_where_it_goes_there() {
+        let turn = |from: f64, turn: f64| {
+            let (from, turn) = (Angle::from_degrees(from), Angle::from_degrees(turn));
+            turn_words(&TurnFigure {
+                north: North::Magnetic,
+                from,
+                to: (from + turn).wrapped(),
+                turn: Some(turn),
+                learner: None,
+            })
+        };
+        assert_eq!(turn(350.0, 20.0), "A turn from 350°, 20 degrees clockwise through north, to 010°.");
+        assert_eq!(turn(10.0, -20.0), "A turn from 010°, 20 degrees counterclockwise through north, to 350°.");
+        assert_eq!(turn(350.0, 10.0), "A turn from 350°, 10 degrees clockwise, to 000°.");
+    }
+
+    #[test]
+    fn a_line_and_a_needle_are_told_without_what_is_asked() {
+        let ends = EndsFigure {
+            north: North::Magnetic,
+            toward: Angle::from_degrees(65.0),
+            there: "065° M".to_owned(),
+            back: "? M".to_owned(),
+            learner: None,
+        };
+        assert!(ends_words(&ends).ends_with("From the first end to the other it is 065° M, from there back: asked."));
+        let needle = |year, at, declination: &str| Needle {
+            year,
+            at: Angle::from_degrees(at),
+            declination: declination.to_owned(),
+        };
+        let drift = DriftFigure { printed: needle(2014, -36.0, "5°30′ W"), now: None };
+        let asked = "A declination diagram. The needle of 2014 lies counterclockwise of true north: 5°30′ W.";
+        assert_eq!(drift_words(&drift), asked);
+        let drift = DriftFigure { now: Some(("2° E".to_owned(), needle(2026, -18.0, "3°30′ W"))), ..drift };
+        let told = " The needle of 2026 lies counterclockwise of true north: 3°30′ W. In between it moved by 2° E.";
+        assert_eq!(drift_words(&drift), format!("{asked}{told}"));
     }
 
     #[test]

@@ -1,11 +1,13 @@
 //! Figures as scenes: the data of a [`Figure`] composed from the shared drawing blocks.
 
-use super::figure::{DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
+use super::figure::{
+    Arc, DialFigure, DriftFigure, EndsFigure, Figure, LineRole, NorthLine, Prong, Ray, SketchLine, TurnFigure,
+};
 use crate::angle::{Angle, North, Point as CompassPoint, PointSet};
 use crate::numbers::{real, whole};
 use crate::scene::blocks::{
-    Dial, NorthKind, NorthLine as DrawnNorth, PointRank, Prong as DrawnProng, ProngAngle, Prongs, RingText, Rose,
-    RosePoint, Sketch, SketchLine as DrawnLine, Strip, StripTick, TickLength, Turn,
+    Dial, End, Ends, NorthKind, NorthLine as DrawnNorth, PointRank, Prong as DrawnProng, ProngAngle, Prongs, RingText,
+    Rose, RosePoint, Sketch, SketchLine as DrawnLine, Strip, StripTick, TickLength, Turn, Writing,
 };
 use crate::scene::{Dash, Direction, Ink, Label, Line, Point, Priority, Rect, Scene, SceneItem};
 
@@ -29,8 +31,10 @@ impl Figure {
             Figure::None => return None,
             Figure::Dial(dial) => draw_dial(dial, room, &mut scene),
             Figure::Prongs(prongs) => draw_prongs(prongs, room, &mut scene),
-            Figure::Sketch { norths, lines } => draw_sketch(norths, lines, room, &mut scene),
+            Figure::Sketch { norths, lines, arcs } => draw_sketch(norths, lines, arcs, room, &mut scene),
             Figure::Turn(turn) => draw_turn(turn, room, &mut scene),
+            Figure::Ends(ends) => draw_ends(ends, room, &mut scene),
+            Figure::Drift(drift) => draw_drift(drift, room, &mut scene),
             Figure::Rose { names, marked } => draw_rose(*names, marked, room, &mut scene),
         }
         Some(scene)
@@ -193,20 +197,33 @@ fn draw_prongs(prongs: &[Prong], room: Rect, scene: &mut Scene) {
     Prongs { rect: room, text_mm: TEXT_MM, prongs: drawn, angles }.draw(scene);
 }
 
-fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], room: Rect, scene: &mut Scene) {
-    let at = |north: North| norths.iter().find(|line| line.north == north).map_or(Angle::ZERO, |line| line.at);
-    let turns = lines
+fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], arcs: &[Arc], room: Rect, scene: &mut Scene) {
+    let at = |ray: Ray| match ray {
+        Ray::North(north) => norths.iter().find(|line| line.north == north).map(|line| line.at),
+        Ray::Line(role) => lines.iter().find(|line| line.role == role).map(|line| line.at),
+    };
+    // Two bearings of one line run far apart, so that what stands between the norths has room between them.
+    let bearings = arcs.iter().filter(|arc| !arc.shorter).count();
+    let mut reaches = if bearings > 1 { [0.86, 0.4] } else { [0.45; 2] }.into_iter();
+    let turns = arcs
         .iter()
-        .enumerate()
-        .filter_map(|(place, line)| {
-            let arc = line.arc.as_ref()?;
-            let reach = 0.45 + 0.2 * real(place);
-            let ink = if line.role == LineRole::Given { kind(arc.from).ink() } else { look(line.role).0 };
-            let (start, end) = (at(arc.from), line.at);
+        .filter_map(|arc| {
+            let (start, end) = (at(Ray::North(arc.from))?, at(arc.to)?);
+            let reach = match arc.to {
+                Ray::North(_) => 0.63,
+                Ray::Line(_) if arc.shorter => 0.45,
+                Ray::Line(_) => reaches.next().unwrap_or(0.6),
+            };
             let back = arc.shorter && (end - start).wrapped_half().degrees() < 0.0;
             let (from, to) = if back { (end, start) } else { (start, end) };
+            let (ink, writing) = match arc.to {
+                // The angle between two norths: written on the side of their fan that lies away from the line.
+                Ray::North(_) => (Ink::Text, Writing::Beside { clockwise: away(from, to, lines) }),
+                Ray::Line(LineRole::Given) => (kind(arc.from).ink(), Writing::Middle),
+                Ray::Line(role) => (look(role).0, Writing::Middle),
+            };
             let (from, to) = (direction(from), direction(to));
-            Some(Turn { from, to, counterclockwise: back, reach, ink, text: arc.text.clone() })
+            Some(Turn { from, to, counterclockwise: back, reach, ink, text: arc.text.clone(), writing })
         })
         .collect();
     let sketch = Sketch {
@@ -232,6 +249,14 @@ fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], room: Rect, scene: &m
     sketch.draw(scene);
 }
 
+/// Whether the clockwise side of an arc has more room than the other one, with these lines beside it.
+fn away(from: Angle, to: Angle, lines: &[SketchLine]) -> bool {
+    let room = |beside: &dyn Fn(&SketchLine) -> Angle| {
+        lines.iter().map(|line| beside(line).wrapped().degrees()).fold(360.0, f64::min)
+    };
+    room(&|line| line.at - to) > room(&|line| from - line.at)
+}
+
 fn draw_turn(figure: &TurnFigure, room: Rect, scene: &mut Scene) {
     let name = |angle: Angle| format!("{}° {}", crate::angle::three_figures(angle, 0), figure.north.letter());
     let line =
@@ -247,6 +272,7 @@ fn draw_turn(figure: &TurnFigure, room: Rect, scene: &mut Scene) {
             reach,
             ink: look(role).0,
             text,
+            writing: Writing::Middle,
         }
     };
     let right = figure.turn.map(|turn| arc(turn, 0.5, LineRole::Right, format!("{}°", turn.abs().degrees())));
@@ -264,6 +290,37 @@ fn draw_turn(figure: &TurnFigure, room: Rect, scene: &mut Scene) {
         turns,
     };
     sketch.draw(scene);
+}
+
+fn draw_ends(figure: &EndsFigure, room: Rect, scene: &mut Scene) {
+    let end = |number: &str| End { name: String::new(), number: number.to_owned() };
+    // The star says enough.
+    let name = if figure.north == North::True { "" } else { north_name(figure.north) };
+    let ends = Ends {
+        rect: room,
+        text_mm: TEXT_MM,
+        north: (kind(figure.north), name.to_owned()),
+        toward: direction(figure.toward),
+        ends: [end(&figure.there), end(&figure.back)],
+        ink: Ink::Compass,
+        learner: figure.learner.map(direction),
+    };
+    ends.draw(scene);
+}
+
+fn draw_drift(figure: &DriftFigure, room: Rect, scene: &mut Scene) {
+    let now = figure.now.as_ref();
+    let needles = std::iter::once(&figure.printed).chain(now.map(|(_, needle)| needle));
+    let star = DrawnProng { kind: NorthKind::True, direction: Direction::UP, name: north_name(North::True).to_owned() };
+    let mut prongs = vec![star];
+    let mut angles = Vec::with_capacity(3);
+    for needle in needles {
+        angles.push(ProngAngle { from: 0, to: prongs.len(), text: needle.declination.clone() });
+        let name = needle.year.to_string();
+        prongs.push(DrawnProng { kind: NorthKind::Magnetic, direction: direction(needle.at), name });
+    }
+    angles.extend(now.map(|(change, _)| ProngAngle { from: 1, to: 2, text: change.clone() }));
+    Prongs { rect: room, text_mm: TEXT_MM, prongs, angles }.draw(scene);
 }
 
 fn draw_rose(names: u8, marked: &[SketchLine], room: Rect, scene: &mut Scene) {
@@ -308,6 +365,7 @@ const fn rank(point: CompassPoint) -> PointRank {
 
 #[cfg(test)]
 mod tests {
+    use super::super::Needle;
     use super::*;
     use crate::scene::cells::CellCanvas;
 
@@ -344,6 +402,44 @@ mod tests {
             }
         }
         assert_eq!(ring(20.0, 56, 25).len(), 18, "with room there is a number every 20 degrees");
+    }
+
+    #[test]
+    fn both_ends_of_a_line_and_both_needles_are_told_on_a_small_screen_wherever_they_point() {
+        let whole = |figure: &Figure, texts: &[&str]| {
+            let scene = figure.scene(66.0, 68.0).unwrap_or_default();
+            let picture = CellCanvas::default().render(&scene, 33, 17);
+            assert!(picture.dropped.is_empty(), "{:?}\n{}", picture.dropped, picture.text());
+            let shown = picture.text();
+            assert!(texts.iter().all(|text| shown.contains(text)), "{texts:?}\n{shown}");
+        };
+        for toward in (0..360).step_by(15) {
+            let toward = Angle::from_degrees(f64::from(toward));
+            let text = |angle: Angle| format!("{}° M", crate::angle::three_figures(angle.wrapped(), 0));
+            let back = toward + Angle::from_degrees(180.0);
+            for learner in [None, Some(toward), Some(Angle::ZERO - toward)] {
+                let (there, back) = (text(toward), text(back));
+                let figure =
+                    EndsFigure { north: North::Magnetic, toward, there: there.clone(), back: back.clone(), learner };
+                whole(&Figure::Ends(figure), &[&there, &back]);
+            }
+        }
+        let needle = |year, at, declination: &str| Needle {
+            year,
+            at: Angle::from_degrees(at),
+            declination: declination.to_owned(),
+        };
+        for (then, now) in
+            [(-26.0, -13.0), (-13.0, -26.0), (26.0, 13.0), (13.0, 26.0), (-16.0, 16.0), (16.0, -16.0), (25.0, 0.0)]
+        {
+            let printed = needle(2014, then, "21°48′ W");
+            let now = Some(("1°12′ W".to_owned(), needle(2026, now, "23° W")));
+            whole(
+                &Figure::Drift(DriftFigure { printed: printed.clone(), now }),
+                &["21°48′ W", "1°12′ W", "23° W", "2014", "2026"],
+            );
+            whole(&Figure::Drift(DriftFigure { printed, now: None }), &["21°48′ W", "2014"]);
+        }
     }
 
     #[test]

@@ -16,11 +16,17 @@ pub enum Figure {
     Sketch {
         /// The norths.
         norths: Vec<NorthLine>,
-        /// The directions.
+        /// The directions, each with a role of its own.
         lines: Vec<SketchLine>,
+        /// The angles between them. What an arc runs between that is not drawn, leaves the arc out.
+        arcs: Vec<Arc>,
     },
     /// A turn from one bearing to another.
     Turn(TurnFigure),
+    /// A line seen from both its ends.
+    Ends(EndsFigure),
+    /// The needle as a map printed it, and as it is now.
+    Drift(DriftFigure),
     /// A compass card with some points marked.
     Rose {
         /// How many names the card has: 8, 16 or 32.
@@ -84,11 +90,22 @@ pub enum LineRole {
     Learner,
 }
 
-/// An arc of a sketch, from a north to a line.
+/// What an arc of a sketch runs from or to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Ray {
+    /// A north line.
+    North(North),
+    /// A direction line.
+    Line(LineRole),
+}
+
+/// An arc of a sketch.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Arc {
     /// The north it begins at.
     pub from: North,
+    /// Where it ends.
+    pub to: Ray,
     /// What is written at it.
     pub text: String,
     /// Whether it goes the shorter way round, as a difference does; a bearing goes clockwise.
@@ -96,16 +113,16 @@ pub struct Arc {
 }
 
 impl Arc {
-    /// A bearing: clockwise, however far.
+    /// A bearing: clockwise to a line, however far.
     #[must_use]
-    pub const fn bearing(from: North, text: String) -> Arc {
-        Arc { from, text, shorter: false }
+    pub const fn bearing(from: North, to: LineRole, text: String) -> Arc {
+        Arc { from, to: Ray::Line(to), text, shorter: false }
     }
 
     /// A difference: the shorter way round.
     #[must_use]
-    pub const fn difference(from: North, text: String) -> Arc {
-        Arc { from, text, shorter: true }
+    pub const fn difference(from: North, to: Ray, text: String) -> Arc {
+        Arc { from, to, text, shorter: true }
     }
 }
 
@@ -118,8 +135,6 @@ pub struct SketchLine {
     pub at: Angle,
     /// What is written at its end.
     pub label: String,
-    /// The north from which an arc is drawn to this line, and what is written at the arc.
-    pub arc: Option<Arc>,
 }
 
 /// A turn from one bearing to another.
@@ -137,15 +152,54 @@ pub struct TurnFigure {
     pub learner: Option<Angle>,
 }
 
+/// A line with its bearing from either end; the norths at both run side by side, straight up.
+#[derive(Clone, Debug, PartialEq)]
+pub struct EndsFigure {
+    /// The north that both bearings count from.
+    pub north: North,
+    /// The bearing from the first end to the other.
+    pub toward: Angle,
+    /// What is written at the first end.
+    pub there: String,
+    /// What is written at the other end; `?` and the letter of the north in a question.
+    pub back: String,
+    /// The bearing that the learner answered, seen from the other end; none in a question.
+    pub learner: Option<Angle>,
+}
+
+/// The needle in a year.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Needle {
+    /// The year.
+    pub year: i32,
+    /// Where it is drawn, clockwise from true north straight up; not to scale.
+    pub at: Angle,
+    /// The declination in that year: `5°30′ W`.
+    pub declination: String,
+}
+
+/// How the needle has moved since a map was printed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DriftFigure {
+    /// The needle as it is printed.
+    pub printed: Needle,
+    /// By how much it has moved, and where it is now; none in a question.
+    pub now: Option<(String, Needle)>,
+}
+
 impl Figure {
     /// The same without what the learner answered: after a right answer it would only look like a mistake.
     #[must_use]
     pub fn without_learner(mut self) -> Figure {
         match &mut self {
-            Figure::None | Figure::Prongs(_) => {}
+            Figure::None | Figure::Prongs(_) | Figure::Drift(_) => {}
             Figure::Dial(dial) => dial.learner = None,
-            Figure::Sketch { lines, .. } => lines.retain(|line| line.role != LineRole::Learner),
+            Figure::Sketch { lines, arcs, .. } => {
+                lines.retain(|line| line.role != LineRole::Learner);
+                arcs.retain(|arc| arc.to != Ray::Line(LineRole::Learner));
+            }
             Figure::Turn(turn) => turn.learner = None,
+            Figure::Ends(ends) => ends.learner = None,
             Figure::Rose { marked, .. } => marked.retain(|mark| mark.role != LineRole::Learner),
         }
         self

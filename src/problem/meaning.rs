@@ -1,7 +1,7 @@
 //! What work at the table means, as a sketch: the norths, the line, and the number on the dial as the turn from the needle.
 
 use super::TableProblem;
-use super::figure::{Arc, Figure, LineRole, NorthLine, SketchLine};
+use super::figure::{Arc, Figure, LineRole, NorthLine, Ray, SketchLine};
 use crate::angle::{Angle, North, three_figures};
 use crate::maptable::{Table, Task};
 
@@ -50,13 +50,13 @@ impl TableProblem {
         if north != North::Magnetic {
             norths.push(NorthLine { north: North::Magnetic, at: at(between) });
         }
-        let arc = Some(Arc::bearing(North::Magnetic, three_figures(right, 0).to_string()));
-        let mut lines = vec![SketchLine { role: LineRole::Right, at: at(line), label, arc }];
+        let arcs = vec![Arc::bearing(North::Magnetic, LineRole::Right, three_figures(right, 0).to_string())];
+        let mut lines = vec![SketchLine { role: LineRole::Right, at: at(line), label }];
         if (dial - right).wrapped_half().abs() > NEAR {
             let label = format!("you {}", three_figures(dial, 0));
-            lines.push(SketchLine { role: LineRole::Learner, at: at(between + dial), label, arc: None });
+            lines.push(SketchLine { role: LineRole::Learner, at: at(between + dial), label });
         }
-        Figure::Sketch { norths, lines }
+        Figure::Sketch { norths, lines, arcs }
     }
 
     /// True north, the needle of today, and the line as it was printed, where the two differ.
@@ -68,10 +68,13 @@ impl TableProblem {
             NorthLine { north: North::Magnetic, at: at(today) },
         ];
         let drift = (today - printed).wrapped_half().abs();
-        let arc =
-            (drift.degrees() >= 1.0).then(|| Arc::difference(North::Magnetic, format!("{}°", drift.degrees().round())));
-        let line = SketchLine { role: LineRole::Given, at: at(printed), label: "map's line".to_owned(), arc };
-        Figure::Sketch { norths, lines: vec![line] }
+        let mut arcs = Vec::new();
+        if drift.degrees() >= 1.0 {
+            let size = format!("{}°", drift.degrees().round());
+            arcs.push(Arc::difference(North::Magnetic, Ray::Line(LineRole::Given), size));
+        }
+        let line = SketchLine { role: LineRole::Given, at: at(printed), label: "map's line".to_owned() };
+        Figure::Sketch { norths, lines: vec![line], arcs }
     }
 }
 

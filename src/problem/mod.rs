@@ -33,7 +33,9 @@ pub use draw::Draw;
 pub use drawing::TEXT_MM;
 pub use facts::{Fact, FactName, FactValue, Facts, Wanted};
 pub use field::{Choices, Field, FieldKind, Fields, LengthUnit, Tolerance};
-pub use figure::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine, TurnFigure};
+pub use figure::{
+    Arc, DialFigure, DriftFigure, EndsFigure, Figure, LineRole, Needle, NorthLine, Prong, Ray, SketchLine, TurnFigure,
+};
 pub use generator::{Generator, ProblemError, Skill, realise};
 pub use item::{OtherWay, Paths, Problem};
 pub use json::{AnswerJson, ProblemJson, VerdictJson};

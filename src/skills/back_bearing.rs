@@ -5,9 +5,8 @@ mod words;
 use super::common::{CIRCLE, NOT_WRAPPED, angle};
 use crate::angle::{Angle, Mils, North};
 use crate::problem::{
-    Answer, Draw, Fact, FactName, Facts, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, LineRole,
-    MixupClass, MixupId, MixupList, MixupMeta, NorthLine, NorthLines, Question, SketchLine, SkillMeta, Step, Tolerance,
-    Value, Wanted,
+    Answer, Draw, EndsFigure, Fact, FactName, Facts, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level,
+    MixupClass, MixupId, MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 
 /// The skill `back-bearing`.
@@ -182,6 +181,14 @@ impl BackBearingItem {
     }
 }
 
+impl BackBearingItem {
+    /// The line with its bearing at either end.
+    fn ends(&self, back: String, learner: Option<Angle>) -> EndsFigure {
+        let there = words::bearing(self, self.bearing).to_string();
+        EndsFigure { north: self.north, toward: self.unit.direction(self.bearing), there, back, learner }
+    }
+}
+
 impl Generator for BackBearing {
     type Item = BackBearingItem;
 
@@ -323,21 +330,21 @@ impl Generator for BackBearing {
         words::right_way(item)
     }
 
+    fn figure(&self, item: &BackBearingItem) -> Figure {
+        match item.story {
+            Story::None => Figure::Ends(item.ends(format!("? {}", item.north.letter()), None)),
+            // Which leg is walked back, and from where one looks, is asked too.
+            Story::Return(_) | Story::Landmark(_) | Story::Legs { .. } => Figure::None,
+        }
+    }
+
     fn explanation(&self, item: &BackBearingItem, given: Option<&Answer>) -> Figure {
-        let line = |role, number: i32| {
-            let label = words::bearing(item, item.unit.wrap(number)).to_string();
-            SketchLine { role, at: item.unit.direction(item.unit.wrap(number)), label, arc: None }
-        };
-        let mut lines = vec![line(LineRole::Given, item.bearing), line(LineRole::Right, item.back())];
-        let typed = match given.map(Answer::values) {
+        let learner = match given.map(Answer::values) {
             Some([Value::Angle(angle)]) => Some(*angle),
             Some([Value::Number(mils)]) => Some(Mils::new(*mils).angle()),
             _ => None,
         };
-        if let Some(typed) = typed {
-            lines.push(SketchLine { role: LineRole::Learner, at: typed.wrapped(), label: "you".to_owned(), arc: None });
-        }
-        Figure::Sketch { norths: vec![NorthLine { north: item.north, at: Angle::ZERO }], lines }
+        Figure::Ends(item.ends(words::bearing(item, item.back()).to_string(), learner.map(Angle::wrapped)))
     }
 }
 

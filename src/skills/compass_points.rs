@@ -324,7 +324,7 @@ impl Generator for CompassPoints {
     }
 
     fn explanation(&self, item: &CompassPointsItem, given: Option<&Answer>) -> Figure {
-        let line = |role, at: Angle, label: String| SketchLine { role, at: at.wrapped(), label, arc: None };
+        let line = |role, at: Angle, label: String| SketchLine { role, at: at.wrapped(), label };
         let mut marked = Vec::with_capacity(3);
         match item.given {
             Given::Name(_) => {}

@@ -6,10 +6,12 @@ use super::common::{
     bearing_of, figures, offset_of, sum, unwrapped_answer, wrap, wrap_words,
 };
 use super::norths::whole;
-use crate::angle::{Angle, Bearing, ConversionRule, Declination, Magnetic, North, NorthKind, Offset};
+use crate::angle::{
+    Angle, Bearing, ConversionRule, Declination, Magnetic, North, NorthKind, Offset, declination_words,
+};
 use crate::problem::{
     Answer, Arc, Draw, Fact, FactName, Field, FieldKind, Figure, FigurePart, HomeAngles, Level, LineRole, MixupList,
-    NorthLine, Question, SketchLine, Step, Tolerance, Value,
+    NorthLine, Question, Ray, SketchLine, Step, Tolerance, Value,
 };
 
 /// One conversion between the map's north `N` (true or grid) and magnetic north.
@@ -192,62 +194,114 @@ impl<N: NorthKind> Conversion<N> {
         steps.push(letter.answers());
     }
 
-    /// Where magnetic north is drawn, clockwise of the map's north in degrees: enlarged where it is close.
+    /// The line as it is counted from the map's north, 0 to 360 in degrees.
+    fn on_map(&self) -> f64 {
+        self.number(N::NORTH).degrees()
+    }
+
+    /// The line as it is counted from one of the two norths.
+    fn number(&self, north: North) -> Angle {
+        if north == self.wanted() {
+            self.converted()
+        } else {
+            match self.given {
+                Given::Map(bearing) => bearing.angle(),
+                Given::Compass(bearing) => bearing.angle(),
+            }
+        }
+    }
+
+    /// Where magnetic north is drawn, clockwise of the map's north in degrees: enlarged where it is close, and more where
+    /// the line has to find room between the two.
     fn shown(&self) -> f64 {
-        let offset = self.offset.in_tenths();
-        f64::from(offset.signum() * offset.abs().clamp(150, 300)) / 10.0
+        let truth = self.offset.angle().degrees();
+        let along = if truth < 0.0 { (360.0 - self.on_map()) % 360.0 } else { self.on_map() };
+        let between = 0.0 < along && along < truth.abs();
+        truth.signum() * if between { BETWEEN } else { truth.abs().clamp(15.0, 30.0) }
     }
 
     /// Where a direction is drawn that lies so far clockwise of the map's north, 0 to 360 in degrees. With magnetic north
-    /// moved to its drawn place what lies close to the two norths moves along, so that every line stays on its side of both.
+    /// moved to its drawn place what lies close to the two norths moves along, clear of both, so that every line stays on
+    /// its side of them and can be told from them.
     fn drawn(&self, at: f64) -> Angle {
         let (truth, shown) = (self.offset.angle().abs().degrees(), self.shown().abs());
-        // As seen toward magnetic north from the map's north; beyond twice the angle nothing is moved.
+        // As seen toward magnetic north from the map's north; far from both nothing is moved.
         let west = self.offset.in_tenths() < 0;
         let along = if west { (360.0 - at) % 360.0 } else { at };
-        let reach = (2.0 * truth.max(shown)).min(360.0);
+        let (near, behind) = ((2.0 * truth.max(shown)).max(60.0), 360.0 - along);
+        let inside = CLEAR.min(shown / 3.0);
         let moved = match along {
-            _ if truth == 0.0 || along >= reach => along,
-            _ if along <= truth => along * shown / truth,
-            _ => shown + (along - truth) * (reach - shown) / (reach - truth),
+            _ if truth == 0.0 || along == 0.0 => along,
+            _ if (along - truth).abs() < 1e-6 => shown,
+            _ if along < truth => inside + along / truth * (shown - 2.0 * inside),
+            _ if along < near => shown + CLEAR + (along - truth) / (near - truth) * (near - shown - CLEAR),
+            _ if behind < BEHIND => -(CLEAR + behind / BEHIND * (BEHIND - CLEAR)),
+            _ => along,
         };
         Angle::from_degrees(if west { -moved } else { moved }).wrapped()
     }
 
-    /// The sketch: both norths (their angle enlarged where it is small), the direction, and an arc from each north.
-    pub fn sketch(&self, given: Option<&Answer>) -> Figure {
-        let number = |north: North| match (self.given, north) {
-            (Given::Map(bearing), North::Magnetic) => bearing.to(self.offset).angle(),
-            (Given::Map(bearing), _) => bearing.angle(),
-            (Given::Compass(bearing), North::Magnetic) => bearing.angle(),
-            (Given::Compass(bearing), _) => bearing.to(self.offset.inverse()).angle(),
-        };
-        let label = |north: North| bearing(number(north), north).to_string();
-        let mut lines = vec![SketchLine {
-            role: LineRole::Given,
-            at: self.drawn(number(N::NORTH).degrees()),
-            label: label(self.given_north()),
-            arc: Some(Arc::bearing(self.given_north(), label(self.given_north()))),
-        }];
-        if let Some(given) = given {
-            lines[0].arc = Some(Arc::bearing(self.wanted(), label(self.wanted())));
-            if let [Value::Angle(typed)] = given.values() {
-                let base = if self.wanted() == North::Magnetic { self.offset.angle() } else { Angle::ZERO };
-                lines.push(SketchLine {
-                    role: LineRole::Learner,
-                    at: self.drawn((base + *typed).wrapped().degrees()),
-                    label: "you".to_owned(),
-                    arc: None,
-                });
-            }
+    /// The sketch of the question: both norths, the line, the given bearing as an arc, and the one that is asked for without
+    /// its number. Where the angle between the norths must be found or chosen first, the other north is not drawn: it would
+    /// tell the side.
+    pub fn asked(&self, angle_given: bool) -> Figure {
+        let (wanted, given) = (self.wanted(), self.given_north());
+        if !angle_given {
+            // On which side the other north lies is a part of what must be found.
+            let number = self.number(given);
+            let line = SketchLine { role: LineRole::Given, at: number, label: "line".to_owned() };
+            let arc = Arc::bearing(given, LineRole::Given, bearing(number, given).to_string());
+            let norths = vec![NorthLine { north: given, at: Angle::ZERO }];
+            return Figure::Sketch { norths, lines: vec![line], arcs: vec![arc] };
         }
+        let text = |north: North| match north {
+            north if north == wanted => format!("? {}", north.letter()),
+            north => bearing(self.number(north), north).to_string(),
+        };
+        self.sketch(self.angle_words(), text)
+    }
+
+    /// The sketch that explains: both bearings of the line, and where the learner's number lies.
+    pub fn told(&self, given: Option<&Answer>) -> Figure {
+        let mut figure = self.sketch(self.angle_words(), |north| bearing(self.number(north), north).to_string());
+        if let (Figure::Sketch { lines, .. }, Some([Value::Angle(typed)])) = (&mut figure, given.map(Answer::values)) {
+            let base = if self.wanted() == North::Magnetic { self.offset.angle() } else { Angle::ZERO };
+            lines.push(SketchLine {
+                role: LineRole::Learner,
+                at: self.drawn((base + *typed).wrapped().degrees()),
+                label: "you".to_owned(),
+            });
+        }
+        figure
+    }
+
+    /// `9° W`: where magnetic north lies, as seen from the map's north.
+    fn angle_words(&self) -> String {
+        declination_words(self.offset.angle()).to_string()
+    }
+
+    /// Both norths (their angle enlarged where it is small), the line, the angle between them and an arc from each.
+    fn sketch(&self, between: String, text: impl Fn(North) -> String) -> Figure {
         let norths = vec![
             NorthLine { north: N::NORTH, at: Angle::ZERO },
             NorthLine { north: North::Magnetic, at: Angle::from_degrees(self.shown()) },
         ];
-        Figure::Sketch { norths, lines }
+        let line = SketchLine { role: LineRole::Given, at: self.drawn(self.on_map()), label: "line".to_owned() };
+        let arcs = vec![
+            Arc::bearing(N::NORTH, LineRole::Given, text(N::NORTH)),
+            Arc::difference(N::NORTH, Ray::North(North::Magnetic), between),
+            Arc::bearing(North::Magnetic, LineRole::Given, text(North::Magnetic)),
+        ];
+        Figure::Sketch { norths, lines: vec![line], arcs }
     }
 }
+
+/// So far apart the norths are drawn when the line lies between them, in degrees.
+const BETWEEN: f64 = 45.0;
+/// So far from a north a line is drawn at least that lies beside it, in degrees.
+const CLEAR: f64 = 12.0;
+/// So far behind the map's north a line is moved away from it, in degrees.
+const BEHIND: f64 = 60.0;
 
 /// The offset for a level, in whole degrees, as a dial is set: from home ground where given, else from the whole inhabited range,
 /// east and west alike.
@@ -274,17 +328,42 @@ pub(super) fn home_declination(home: Option<HomeAngles>) -> Option<Declination> 
 mod tests {
     use super::*;
     use crate::angle::{Grid, True};
+    use crate::scene::cells::{CellCanvas, CellPicture};
     use proptest::prelude::*;
 
     #[test]
     fn a_line_between_the_two_norths_is_drawn_between_them() {
-        // B2-1-258 and the like: 2 E is drawn as 15 E, and 010 T, which is 008 M, has to stay clockwise of MN.
+        // B2-1-258 and the like: 2 E is drawn as 15 E, and 010 T, which is 008 M, has to stay clockwise of MN. Between them
+        // there is room for a line only where they are drawn far apart.
         let conversion =
             |offset, from| Conversion::<True> { given: Given::Map(bearing_of(from)), offset: offset_of(offset) };
         assert!(conversion(20, 100).drawn(10.0).degrees() > 15.0);
         assert_eq!(conversion(20, 100).drawn(1.0).degrees(), 7.5);
-        assert_eq!(conversion(-20, 3590).drawn(359.0).degrees(), 352.5);
-        assert_eq!(conversion(-20, 3590).drawn(90.0).degrees(), 90.0);
+        assert_eq!(conversion(20, 10).drawn(1.0).degrees(), 22.5);
+        assert_eq!(conversion(-20, 3590).drawn(359.0).degrees(), 337.5);
+        assert_eq!(conversion(-20, 900).drawn(90.0).degrees(), 90.0);
+    }
+
+    /// The sketch in the room that a screen of 80 columns and 24 rows leaves it.
+    fn drawn(figure: &Figure) -> CellPicture {
+        let scene = figure.scene(33.0 * 2.0, 17.0 * 4.0).unwrap_or_default();
+        CellCanvas::default().render(&scene, 33, 17)
+    }
+
+    #[test]
+    fn no_number_of_a_sketch_is_lost_on_a_small_screen_whatever_is_asked() {
+        for from in (0..3600).step_by(70) {
+            for offset in [-280, -150, -30, 20, 110, 280] {
+                let given = Given::Map(bearing_of(from));
+                let conversion = Conversion::<True> { given, offset: offset_of(offset) };
+                let wrong = answer(from - conversion.change());
+                let told = conversion.told(Some(&wrong));
+                for figure in [conversion.asked(true), conversion.asked(false), told] {
+                    let picture = drawn(&figure);
+                    assert_eq!(picture.dropped, [], "{from} {offset}\n{}", picture.text());
+                }
+            }
+        }
     }
 
     proptest! {
@@ -309,7 +388,7 @@ mod tests {
             let conversion = Conversion::<Grid> { given, offset: offset_of(offset) };
             // The typed way and the sum on paper are one.
             prop_assert_eq!(conversion.right(), answer(from + conversion.change()));
-            let Figure::Sketch { lines, .. } = conversion.sketch(Some(&conversion.right())) else { panic!("a sketch") };
+            let Figure::Sketch { lines, .. } = conversion.told(Some(&conversion.right())) else { panic!("a sketch") };
             prop_assert!((lines[0].at - lines[1].at).wrapped_half().degrees().abs() < 1e-6);
         }
     }

@@ -4,7 +4,7 @@
 use super::norths::sizes_together;
 use crate::angle::{Angle, EastWest, declination_words, write_digits, write_minutes};
 use crate::numbers::whole;
-use crate::problem::{Draw, Fact, FactName, MixupClass, MixupId, MixupMeta, Step};
+use crate::problem::{Draw, DriftFigure, Fact, FactName, MixupClass, MixupId, MixupMeta, Needle, Step};
 use std::fmt::{self, Display};
 
 /// Minutes of arc, east positive.
@@ -84,6 +84,27 @@ impl Dated {
                 self.this_year.unsigned_abs()
             )
         })
+    }
+
+    /// The needle as it is printed, and where the answer may be seen as it is now; drawn in order with true north, not to scale.
+    pub fn drift(&self, told: bool) -> DriftFigure {
+        let (then, now) = match (told, self.today()) {
+            (false, _) | (true, 0) => (25 * self.printed.signum(), 0),
+            (true, now) if self.crosses_zero() => (16 * self.printed.signum(), 16 * now.signum()),
+            (true, now) => {
+                let (near, far) = (13 * now.signum(), 26 * now.signum());
+                if self.printed.abs() < now.abs() { (near, far) } else { (far, near) }
+            }
+        };
+        let needle = |year, at: i32, minutes: ArcMinutes| Needle {
+            year,
+            at: Angle::from_degrees(f64::from(at)),
+            declination: lettered(minutes).to_string(),
+        };
+        DriftFigure {
+            printed: needle(self.printed_year, then, self.printed),
+            now: told.then(|| (lettered(self.total()).to_string(), needle(self.this_year, now, self.today()))),
+        }
     }
 
     /// All of it as facts.
@@ -282,6 +303,19 @@ mod tests {
         dated.push_change_steps(&mut steps);
         assert!(steps.iter().all(|step| !step.line().contains("0°00′")), "{steps:?}");
         assert!(steps[1].line().ends_with("2° − 2° = 0°"), "{steps:?}");
+    }
+
+    #[test]
+    fn the_needle_is_drawn_on_its_side_of_true_north_and_moves_the_way_it_did() {
+        for (printed, change) in [(-330, 10), (-330, -10), (330, 10), (330, -10), (-70, 12), (70, -12)] {
+            let dated = Dated { printed, change, sheet_year: None, printed_year: 2016, this_year: 2026 };
+            let drift = dated.drift(true);
+            let (then, (_, now)) = (drift.printed.at.degrees(), drift.now.expect("the needle of now"));
+            assert!(then * f64::from(printed) > 0.0, "{printed} {change}: {then}");
+            assert!(now.at.degrees() * f64::from(dated.today()) > 0.0, "{printed} {change}: {now:?}");
+            assert!((now.at.degrees() - then) * f64::from(change) > 0.0, "{printed} {change}: {then} {now:?}");
+            assert_eq!(dated.drift(false).now, None, "where it is now is asked");
+        }
     }
 
     #[test]

@@ -5,8 +5,8 @@ use super::dated::{ArcMinutes, CHANGE_REVERSED, Dated, NOT_UPDATED, arc, change_
 use crate::angle::{Angle, EastWest};
 use crate::numbers::whole;
 use crate::problem::{
-    Answer, Choices, Draw, Fact, Facts, Family, Field, FieldKind, Generator, HomeAngles, Level, MixupClass, MixupId,
-    MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Tolerance, Value, Wanted,
+    Answer, Choices, Draw, Fact, Facts, Family, Field, FieldKind, Figure, Generator, HomeAngles, Level, MixupClass,
+    MixupId, MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 use std::fmt::Write;
 
@@ -354,6 +354,15 @@ impl Generator for DatedMap {
             "Count the years. Then ask: does the change push the needle further to the printed side, or back from it?"
         }
         .to_owned()
+    }
+
+    fn figure(&self, item: &DatedMapItem) -> Figure {
+        Figure::Drift(item.dated.drift(false))
+    }
+
+    fn explanation(&self, item: &DatedMapItem, _given: Option<&Answer>) -> Figure {
+        // From too old a map nobody knows where the needle is now.
+        Figure::Drift(item.dated.drift(!item.too_old()))
     }
 }
 

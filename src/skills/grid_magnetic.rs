@@ -16,7 +16,6 @@ pub(super) struct GridMagneticSkill;
 /// The numbers of one problem.
 pub(super) struct GridMagneticItem {
     line: MapLine,
-    level: Level,
     /// From level 3 the G-M angle must be worked out from these.
     norths: Option<Norths>,
     /// Level 4 tells a story instead of naming the two norths, and the map's line may be a true-north line.
@@ -78,7 +77,7 @@ impl Generator for GridMagneticSkill {
         if level < Level::THREE {
             let grid_magnetic = draw_offset(level, home.map(HomeAngles::grid_magnetic), draw);
             let line = MapLine::from_grid(level, grid_magnetic, draw);
-            return GridMagneticItem { line, level, norths: None, place: None, on_home };
+            return GridMagneticItem { line, norths: None, place: None, on_home };
         }
         let mut norths = Norths::draw(home, draw);
         let place = (level == Level::FOUR).then(|| draw.pick(&PLACES));
@@ -92,7 +91,7 @@ impl Generator for GridMagneticSkill {
         } else {
             MapLine::from_grid(level, norths.on_dial(), draw)
         };
-        GridMagneticItem { line, level, norths: Some(norths), place, on_home }
+        GridMagneticItem { line, norths: Some(norths), place, on_home }
     }
 
     fn question(&self, item: &GridMagneticItem) -> Question {
@@ -178,11 +177,11 @@ impl Generator for GridMagneticSkill {
     }
 
     fn figure(&self, item: &GridMagneticItem) -> Figure {
-        if item.level == Level::ONE { item.line.sketch(None) } else { Figure::None }
+        item.line.asked(item.norths.is_none())
     }
 
     fn explanation(&self, item: &GridMagneticItem, given: Option<&Answer>) -> Figure {
-        item.line.sketch(given)
+        item.line.told(given)
     }
 }
 

@@ -104,9 +104,14 @@ impl MapLine {
         either!(self, conversion => conversion.push_steps(steps));
     }
 
-    /// The sketch.
-    pub fn sketch(&self, given: Option<&Answer>) -> Figure {
-        either!(self, conversion => conversion.sketch(given))
+    /// The sketch of the question; the angle between the norths has its size only where the text gives that angle alone.
+    pub fn asked(&self, angle_given: bool) -> Figure {
+        either!(self, conversion => conversion.asked(angle_given))
+    }
+
+    /// The sketch that explains.
+    pub fn told(&self, given: Option<&Answer>) -> Figure {
+        either!(self, conversion => conversion.told(given))
     }
 
     /// The north of the map's line.
@@ -177,11 +182,14 @@ impl MapLine {
     pub fn hint(&self) -> String {
         let north = self.north().word();
         let side = sense(self.angle());
-        format!(
-            "Draw {north} north straight up and magnetic north {side} of it. From which of the two is the angle bigger?"
-        )
+        let asks = if either!(self, conversion => conversion.wraps()) {
+            "The line lies between the two, so one number is small and the other close to 360: go on past north, round the circle."
+        } else {
+            "From which of the two do you count further to the line?"
+        };
+        format!("In the sketch, magnetic north lies {side} of {north} north. {asks}")
     }
 }
 
 /// A nudge for a story.
-pub(super) const STORY_HINT: &str = "From which north does the map's line count? Draw that north straight up and magnetic north beside it. From which of the two is the angle bigger?";
+pub(super) const STORY_HINT: &str = "From which north does the map's line count? The angle between that north and magnetic north is the one you need. From which of the two do you count further to the line?";

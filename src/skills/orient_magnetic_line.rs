@@ -389,7 +389,9 @@ impl Generator for OrientMagneticLine {
         match (&item.asked, item.sketch(None)) {
             _ if item.level > Level::ONE => Figure::None,
             // Which line lies along magnetic north is what is asked.
-            (Asked::Line(_), Figure::Sketch { norths, .. }) => Figure::Sketch { norths, lines: Vec::new() },
+            (Asked::Line(_), Figure::Sketch { norths, .. }) => {
+                Figure::Sketch { norths, lines: Vec::new(), arcs: Vec::new() }
+            }
             (_, sketch) => sketch,
         }
     }

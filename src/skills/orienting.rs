@@ -243,15 +243,15 @@ impl<N: NorthKind> Setting<N> {
             NorthLine { north: N::NORTH, at: Angle::ZERO },
             NorthLine { north: North::Magnetic, at: angle(shown) },
         ];
-        let mut lines = Vec::with_capacity(2);
+        let (mut lines, mut arcs) = (Vec::with_capacity(2), Vec::new());
         let along = angle(self.arrow.turn());
         if let Some(given) = given {
             lines.push(SketchLine {
                 role: LineRole::Right,
                 at: along,
                 label: if self.arrow == ArrowToward::Top { "the line" } else { "the arrow" }.to_owned(),
-                arc: Some(Arc::bearing(North::Magnetic, figures(self.dial()).to_string())),
             });
+            arcs.push(Arc::bearing(North::Magnetic, LineRole::Right, figures(self.dial()).to_string()));
             if let [Value::Angle(typed)] = given.values() {
                 // Near north the learner's line is enlarged like the offset, so that the drawn angles stay in proportion.
                 let turn = (*typed - along).wrapped_half();
@@ -261,11 +261,10 @@ impl<N: NorthKind> Setting<N> {
                     role: LineRole::Learner,
                     at: (along + angle(shown) + turn).wrapped(),
                     label: "you".to_owned(),
-                    arc: None,
                 });
             }
         }
-        Figure::Sketch { norths, lines }
+        Figure::Sketch { norths, lines, arcs }
     }
 }
 

@@ -17,7 +17,6 @@ pub(super) struct TrueMagnetic;
 /// The numbers of one problem.
 pub(super) struct TrueMagneticItem {
     line: MapLine,
-    level: Level,
     /// Level 4 tells a story instead of naming the two norths, and gives two angles of which one counts.
     story: Option<Story>,
     on_home: bool,
@@ -74,12 +73,7 @@ impl Generator for TrueMagnetic {
         let on_home = home.is_some();
         if level < Level::FOUR {
             let declination = draw_offset(level, home_declination(home), draw);
-            return TrueMagneticItem {
-                line: MapLine::from_true(level, declination, draw),
-                level,
-                story: None,
-                on_home,
-            };
+            return TrueMagneticItem { line: MapLine::from_true(level, declination, draw), story: None, on_home };
         }
         let norths = home.map_or_else(|| two_angles(draw), Norths::at_home);
         let (declination, grid_magnetic) = (whole(norths.declination), norths.on_dial());
@@ -88,12 +82,7 @@ impl Generator for TrueMagnetic {
         } else {
             MapLine::from_true(level, declination, draw)
         };
-        TrueMagneticItem {
-            line,
-            level,
-            story: Some(Story { place: draw.pick(&PLACES), declination, grid_magnetic }),
-            on_home,
-        }
+        TrueMagneticItem { line, story: Some(Story { place: draw.pick(&PLACES), declination, grid_magnetic }), on_home }
     }
 
     fn question(&self, item: &TrueMagneticItem) -> Question {
@@ -174,11 +163,11 @@ impl Generator for TrueMagnetic {
     }
 
     fn figure(&self, item: &TrueMagneticItem) -> Figure {
-        if item.level == Level::ONE { item.line.sketch(None) } else { Figure::None }
+        item.line.asked(item.story.is_none())
     }
 
     fn explanation(&self, item: &TrueMagneticItem, given: Option<&Answer>) -> Figure {
-        item.line.sketch(given)
+        item.line.told(given)
     }
 }
 

@@ -267,8 +267,8 @@ impl Generator for Turns {
                     role: LineRole::Given,
                     at: angle(turning.start),
                     label: bearing(turning.start, North::Magnetic).to_string(),
-                    arc: None,
                 }],
+                arcs: Vec::new(),
             },
             _ => Figure::None,
         }

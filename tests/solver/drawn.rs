@@ -4,7 +4,7 @@ use super::facts::{Dir, EXACT, Facts};
 use super::norths::PRINTED;
 use super::shown::{Shown, tokens};
 use needlewise::angle::{Angle, North};
-use needlewise::problem::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, SketchLine};
+use needlewise::problem::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, Ray, SketchLine};
 
 fn same(facts: &Facts, what: &str, drawn: f64, told: f64) {
     assert!(Dir::at(drawn).turn_to(Dir::at(told)).abs() < EXACT, "{}: {what} {drawn}, not {told}", facts.code);
@@ -19,12 +19,32 @@ pub fn look(facts: &Facts, prompt: &str, figure: &Figure) {
         }
         Figure::Dial(dial) => look_at_dial(facts, prompt, dial),
         Figure::Prongs(prongs) => look_at_prongs(facts, prongs),
-        Figure::Sketch { norths, lines } => look_at_sketch(facts, norths, lines),
+        Figure::Sketch { norths, lines, arcs } => look_at_sketch(facts, norths, lines, arcs),
         Figure::Turn(turn) => {
             same(facts, "from", turn.from.degrees(), facts.number("start_magnetic_bearing_deg"));
             same(facts, "to", turn.to.degrees(), facts.number("end_magnetic_bearing_deg"));
             assert_eq!(turn.north, North::Magnetic, "{}: both bearings are magnetic", facts.code);
             assert!(turn.turn.is_none() && turn.learner.is_none(), "{}: the answer is drawn", facts.code);
+        }
+        Figure::Ends(ends) => {
+            let bearing = facts.number("bearing_deg");
+            same(facts, "the line", ends.toward.degrees(), bearing);
+            let letter = ends.north.letter();
+            assert_eq!(tokens(&ends.there)[0].shown, Shown::Bearing(bearing, letter), "{}", facts.code);
+            assert_eq!(
+                (ends.north.word(), &ends.back),
+                (facts.word("north"), &format!("? {letter}")),
+                "{}",
+                facts.code
+            );
+            assert!(ends.learner.is_none(), "{}: an answer is drawn", facts.code);
+        }
+        Figure::Drift(drift) => {
+            let (printed, told) = (&drift.printed, facts.number("printed_declination_deg"));
+            assert!(drift.now.is_none(), "{}: the answer is drawn", facts.code);
+            assert!(printed.at.degrees() * told > 0.0, "{}: {told} is drawn at {:?}", facts.code, printed.at);
+            assert_eq!(tokens(&printed.declination)[0].shown, Shown::East(told), "{}", facts.code);
+            assert_eq!(f64::from(printed.year), facts.number("printed_year"), "{}", facts.code);
         }
         Figure::Rose { names, marked } => {
             assert_eq!(f64::from(*names), facts.number("names_on_card"), "{}", facts.code);
@@ -131,10 +151,19 @@ fn listen_to_prongs(facts: &Facts, words: &str) {
     assert_eq!(told, printed, "{}: {words}", facts.code);
 }
 
-fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine]) {
+fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine], arcs: &[Arc]) {
     assert!(lines.iter().all(|line| line.role == LineRole::Given), "{}: the answer is drawn", facts.code);
     let at = |north: North| norths.iter().find(|line| line.north == north).map(|line| line.at.degrees());
-    let angle = facts.maybe("declination_deg").or(facts.maybe("grid_magnetic_deg")).filter(|angle| *angle != 0.0);
+    // The angle between the two norths that are drawn.
+    let convergence = facts.maybe("convergence_deg");
+    let angle = match at(North::Grid) {
+        Some(_) => facts.maybe("grid_magnetic_deg").or_else(|| {
+            // What a dial can hold.
+            Some((facts.maybe("declination_deg")? - convergence?).round())
+        }),
+        None => facts.maybe("declination_deg"),
+    };
+    let angle = angle.filter(|angle| *angle != 0.0);
     if let (Some(angle), Some(magnetic)) = (angle, at(North::Magnetic)) {
         let other = at(North::True).or(at(North::Grid)).expect("two norths");
         assert_eq!(other, 0.0, "{}", facts.code);
@@ -150,9 +179,10 @@ fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine]) {
     for (name, letter) in bearings {
         if let Some(bearing) = facts.maybe(name) {
             let [line] = lines else { panic!("{}: one line expected", facts.code) };
-            assert_eq!(tokens(&line.label)[0].shown, Shown::Bearing(bearing, letter), "{}: {}", facts.code, line.label);
-            if let Some(Arc { from: north, text, .. }) = &line.arc {
-                assert_eq!((north.letter(), text), (letter, &line.label), "{}", facts.code);
+            let shown = |text: &str| tokens(text)[0].shown == Shown::Bearing(bearing, letter);
+            match arcs {
+                [] => assert!(shown(&line.label), "{}: {}", facts.code, line.label),
+                arcs => look_at_conversion(facts, (letter, &shown), angle, arcs),
             }
             if let (Some(angle), Some(magnetic)) = (angle, at(North::Magnetic)) {
                 // The given bearing, and what it is from the other north; whatever is enlarged, the line is drawn on the
@@ -160,10 +190,46 @@ fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine]) {
                 let from_map = if letter == 'M' { bearing + angle } else { bearing };
                 for (told, drawn) in [(from_map, line.at.degrees()), (from_map - angle, line.at.degrees() - magnetic)] {
                     let (told, drawn) = (Dir::at(told).degrees(), Dir::at(drawn).degrees());
-                    let plain = told.abs() > 170.0 || drawn.abs() > 170.0 || told * drawn > 0.0;
+                    // On a north; or, where a dial rounds the angle, beside it by no more than that.
+                    let along = told.abs() < EXACT && drawn.abs() < EXACT || convergence.is_some() && told.abs() <= 1.0;
+                    let plain = told.abs() > 170.0 || drawn.abs() > 170.0 || told * drawn > 0.0 || along;
                     assert!(plain, "{}: {told} is drawn at {drawn}", facts.code);
                 }
             }
         }
     }
+}
+
+/// Of the two bearings of a line the given one stands there with its number, the other as a question; what lies between the
+/// norths has the number that the text gives, if that is the one that counts, else none.
+fn look_at_conversion(
+    facts: &Facts,
+    (letter, is_given): (char, &dyn Fn(&str) -> bool),
+    angle: Option<f64>,
+    arcs: &[Arc],
+) {
+    let mut seen = [0; 3];
+    for Arc { from, to, text, .. } in arcs {
+        match to {
+            Ray::North(_) if text == "?" => {
+                let parts =
+                    [facts.maybe("declination_deg"), facts.maybe("convergence_deg"), facts.maybe("grid_magnetic_deg")];
+                assert!(parts.into_iter().flatten().count() > 1, "{}: the angle is given alone", facts.code);
+                seen[0] += 1;
+            }
+            Ray::North(_) => {
+                assert_eq!(tokens(text)[0].shown, Shown::East(angle.expect("an angle")), "{}: {text}", facts.code);
+                seen[0] += 1;
+            }
+            Ray::Line(_) if from.letter() == letter => {
+                assert!(is_given(text), "{}: {text}", facts.code);
+                seen[1] += 1;
+            }
+            Ray::Line(_) => {
+                assert_eq!(*text, format!("? {}", from.letter()), "{}: the answer is drawn", facts.code);
+                seen[2] += 1;
+            }
+        }
+    }
+    assert_eq!(seen, [1; 3], "{}: {arcs:?}", facts.code);
 }

@@ -3,7 +3,7 @@
 use super::{Figure, Knob, north_line, pointing, spoken};
 use crate::angle::{Angle, North};
 use crate::numbers::round_from;
-use crate::scene::blocks::{Sketch, SketchLine, Turn};
+use crate::scene::blocks::{Sketch, SketchLine, Turn, Writing};
 use crate::scene::{Dash, Ink, Rect, Scene};
 
 /// Which two norths are looked at.
@@ -103,6 +103,7 @@ impl Figure for Fold {
                 North::Magnetic => Ink::MagneticNorth,
             },
             text: spoken(self.line - self.at(north), north).to_string(),
+            writing: Writing::Middle,
         };
         Sketch {
             // The foot low in the picture: all that is shown points up.

@@ -4,6 +4,7 @@
 //! line of writing on the canvas that will show them ([`Viewport::text_mm`](super::cells::Viewport::text_mm), or the
 //! type size on paper), and leave room for it; a character counts as half as wide as high.
 mod dial;
+mod ends;
 mod fit;
 mod norths;
 mod prongs;
@@ -12,10 +13,11 @@ mod sketch;
 mod strip;
 
 pub use dial::{Dial, RingText, Ticks};
+pub use ends::{End, Ends};
 pub use norths::NorthKind;
 pub use prongs::{Prong, ProngAngle, Prongs};
 pub use rose::{PointRank, Rose, RosePoint};
-pub use sketch::{NorthLine, Sketch, SketchLine, Turn};
+pub use sketch::{NorthLine, Sketch, SketchLine, Turn, Writing};
 pub use strip::{Strip, StripTick, TickLength};
 
 use super::{Direction, Point};

@@ -46,6 +46,21 @@ pub struct Turn {
     pub ink: Ink,
     /// What is written at it; may be empty.
     pub text: String,
+    /// Where that stands.
+    pub writing: Writing,
+}
+
+/// Where the text of a turn stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Writing {
+    /// Outside the arc, at its middle.
+    #[default]
+    Middle,
+    /// Beside one of its ends, outside the turn: for one that is too narrow to write in.
+    Beside {
+        /// Beside its clockwise end.
+        clockwise: bool,
+    },
 }
 
 impl Turn {
@@ -119,12 +134,15 @@ impl Sketch {
             let sides = [Direction::UP, Direction::RIGHT, Direction::DOWN, Direction::LEFT].into_iter();
             let passed = sides.filter(move |&side| sweep_degrees(turn.from, side) <= sweep);
             let middle = turn.middle();
-            passed.map(move |side| text("", side, turn.reach, 0.0)).chain([text(
-                &turn.text,
-                middle,
-                turn.reach,
-                clear(&turn.text, middle),
-            )])
+            let writing = match turn.writing {
+                Writing::Middle => text(&turn.text, middle, turn.reach, clear(&turn.text, middle)),
+                Writing::Beside { clockwise } => {
+                    // All of the text lies on one side of its end.
+                    let beside = text(&turn.text, if clockwise { turn.to } else { turn.from }, turn.reach, 0.0);
+                    Reach { half_width_mm: 2.0 * beside.half_width_mm + self.text_mm * 0.5, ..beside }
+                }
+            };
+            passed.map(move |side| text("", side, turn.reach, 0.0)).chain([writing])
         });
         norths.chain(lines).chain(turns).collect()
     }
@@ -156,10 +174,23 @@ impl Sketch {
             };
             scene.add(Mark::new(MarkKind::ArrowHead, at, head, turn.ink).toward(toward));
         }
-        if !turn.text.is_empty() {
-            let middle = turn.middle();
-            let at = beyond(centre.along(middle, radius), middle, &turn.text, self.text_mm);
-            scene.add(Label::new(turn.text.clone(), at, turn.ink).near());
+        if turn.text.is_empty() {
+            return;
         }
+        let at = match turn.writing {
+            Writing::Middle => {
+                let middle = turn.middle();
+                beyond(centre.along(middle, radius), middle, &turn.text, self.text_mm)
+            }
+            Writing::Beside { clockwise } => {
+                let (end, aside) = if clockwise {
+                    (turn.to, turn.to.quarter_clockwise())
+                } else {
+                    (turn.from, turn.from.quarter_counterclockwise())
+                };
+                beyond(centre.along(end, radius), aside, &turn.text, self.text_mm)
+            }
+        };
+        scene.add(Label::new(turn.text.clone(), at, turn.ink).near());
     }
 }

@@ -244,6 +244,7 @@ fn sketch((cols, rows): (u16, u16), magnetic: f64, right: f64, learner: f64) -> 
         reach,
         ink,
         text,
+        writing: Writing::Middle,
     };
     Sketch {
         rect,

@@ -18,6 +18,7 @@ use crate::problem::{
     NEEDLE_ENDS, OtherWay, Question, Step, TableProblem, Tolerance, Value, Wanted,
 };
 use crate::terrain::Ruled;
+use std::cmp::Ordering;
 use std::fmt::Write;
 
 /// How things end: the dial, the map, the needle.
@@ -327,9 +328,25 @@ impl Orienting {
     pub fn hint(&self) -> String {
         match self.north {
             North::Magnetic => "Dial first: which number makes the arrow on the dial's floor run along the edge? Then the edge on the line, arrow to the north. Then turn map and compass together.",
-            _ => "In this order: the number on the dial, the edge on the line with the travel arrow to the north, then map and compass together until the needle is boxed.",
+            North::Grid if !self.given.gma_given => "Sketch the three norths: on which side of the needle does grid north lie, and how far? Clockwise of it the number is as small as the angle, counterclockwise it falls short of 360 by the angle. Then the edge on the line with the travel arrow to the north, then map and compass together until the needle is boxed.",
+            north => return self.sketch_hint(north),
         }
         .to_owned()
+    }
+
+    /// What the sketch shows, and what follows for the dial; then the order of the work.
+    fn sketch_hint(&self, north: North) -> String {
+        let needle_east =
+            if north == North::Grid { self.grid_magnetic().in_tenths() } else { self.given.declination.in_tenths() };
+        let follows = match needle_east.cmp(&0) {
+            Ordering::Less => "clockwise, so you count a little from it to the line: the angle itself",
+            Ordering::Greater => "counterclockwise, so you count nearly round from it to the line: 360 less the angle",
+            Ordering::Equal => "along it, so there is nothing to count: 000",
+        };
+        format!(
+            "Seen from the needle, {} lies {follows}. That goes on the dial; then the edge on the line with the travel arrow to the north, then map and compass together until the needle is boxed.",
+            north.name()
+        )
     }
 
     /// What is right, in one line.

@@ -2,7 +2,7 @@
 
 use super::{Asked, OrientMagneticLineItem};
 use crate::angle::{Angle, North};
-use crate::problem::{Answer, Arc, Figure, LineRole, NorthLine, SketchLine, Value};
+use crate::problem::{Answer, Arc, Figure, LineRole, NorthLine, Ray, SketchLine, Value};
 use crate::skills::common::{InTenths, Tenths, angle, size};
 
 impl OrientMagneticLineItem {
@@ -12,18 +12,16 @@ impl OrientMagneticLineItem {
         let (needle, line) = spread(self.declination.in_tenths(), printed.in_tenths());
         let norths =
             vec![NorthLine { north: North::True, at: Angle::ZERO }, NorthLine { north: North::Magnetic, at: needle }];
-        let mut lines = Vec::with_capacity(2);
+        let (mut lines, mut arcs) = (Vec::with_capacity(2), Vec::new());
         if let Asked::Off { printed, year, .. } = self.asked {
             let label = format!("line of {}", year.unsigned_abs());
             let off = format!("{}°", size(self.off(printed)));
-            lines.push(SketchLine {
-                role: LineRole::Given,
-                at: line,
-                label,
-                arc: given.is_some().then_some(Arc::difference(North::Magnetic, off)),
-            });
+            lines.push(SketchLine { role: LineRole::Given, at: line, label });
+            if given.is_some() {
+                arcs.push(Arc::difference(North::Magnetic, Ray::Line(LineRole::Given), off));
+            }
         } else {
-            lines.push(SketchLine { role: LineRole::Given, at: needle, label: "the line".to_owned(), arc: None });
+            lines.push(SketchLine { role: LineRole::Given, at: needle, label: "the line".to_owned() });
         }
         if let (Asked::Dial(arrow), Some([Value::Angle(typed)])) = (&self.asked, given.map(Answer::values)) {
             // Drawn on the scale of the drawing, where the declination is wider than it is.
@@ -32,9 +30,9 @@ impl OrientMagneticLineItem {
             let near = declination != 0.0 && off.abs().degrees() <= 2.0 * declination.abs();
             let wide = if near { off * (needle.degrees() / declination) } else { off };
             let at = (wide + needle).wrapped();
-            lines.push(SketchLine { role: LineRole::Learner, at, label: "you".to_owned(), arc: None });
+            lines.push(SketchLine { role: LineRole::Learner, at, label: "you".to_owned() });
         }
-        Figure::Sketch { norths, lines }
+        Figure::Sketch { norths, lines, arcs }
     }
 }
 
