@@ -7,7 +7,7 @@
 
 use crate::drill::Standard;
 use crate::learner::{Beliefs, WeakSpot};
-use crate::session::{Begin, Check, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Stored, Terms, untold};
+use crate::session::{Begin, Check, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Slip, Stored, Terms, untold};
 use crate::store::{
     AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession, Recorded,
     SessionId, Store, StoreError, StoredCheck,
@@ -191,4 +191,18 @@ pub fn record(store: &mut Store, pending: &Pending) -> Result<Stored, StoreError
     };
     let lately = lately.into_iter().filter(|attempt| !untold.contains(&attempt.id)).map(|attempt| attempt.what);
     Ok(Stored { recorded, lately: lately.collect() })
+}
+
+/// Takes an answer back as a slip of the keyboard; gives back what is believed without it, to whoever sits before it.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be written: then nothing was taken back.
+pub fn take_back(store: &mut Store, slip: Slip, now: Timestamp) -> Result<Beliefs, StoreError> {
+    let beliefs = store.take_back(slip.learner, slip.attempt, slip.day, now)?;
+    // It is done: that nothing more can be read now must not make it be tried again.
+    let untold = store.checks(slip.learner).map(|checks| untold(&checks)).unwrap_or_default();
+    if untold.is_empty() {
+        return Ok(beliefs);
+    }
+    Ok(store.beliefs_without(slip.learner, &untold).map_or(beliefs, |(told, _)| told))
 }

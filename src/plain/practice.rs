@@ -1,6 +1,6 @@
 //! Practice as lines.
 
-use super::asking::answer;
+use super::asking::{Answered, answer};
 use super::words::{ground_lines, plan_line, summary_lines};
 use crate::clerk::{self, Now};
 use crate::learner::Placement;
@@ -73,21 +73,41 @@ pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError>
         .with_lessons(learner.placement, opened.lessons);
     let of = practice.plan().count.map(|count| format!(" of {count}")).unwrap_or_default();
     let mut flow = Flow::Practice(Box::new(practice));
-    while let Some(asked) = flow.next((desk.now)()) {
-        desk.say("")?;
-        desk.problem(asked, &of, &ground, AttemptKind::Practice)?;
+    let (mut again, mut undo_told) = (false, false);
+    loop {
+        if !again {
+            let Some(asked) = flow.next((desk.now)()) else { break };
+            desk.say("")?;
+            desk.problem(asked, &of, &ground, AttemptKind::Practice)?;
+        }
         if let Some(offer) = flow.lesson() {
             let (number, title) = (offer.lesson.number(), offer.lesson.title);
             desk.say(&format!(
                 "Before this there is a first lesson, number {number}, {title}: type lesson to take it."
             ))?;
         }
-        let goes_on = answer(desk, &mut store, &mut flow)?;
+        let answered = answer(desk, &mut store, &mut flow)?;
         if let Some(mark) = flow.take_lesson_mark() {
             store.note_lesson(learner.id, &mark, (desk.now)()).map_err(store_error(flow.answered()))?;
         }
-        if !goes_on {
-            break;
+        again = false;
+        match answered {
+            // Said once: help lists it.
+            Answered::Told if flow.slip().is_some() && !undo_told && !is_over(&flow, (desk.now)()) => {
+                desk.say("If only a key slipped: undo takes this answer back.")?;
+                undo_told = true;
+            }
+            Answered::Told => {}
+            Answered::TakeBack(slip) => {
+                let now = (desk.now)();
+                let beliefs = clerk::take_back(&mut store, slip, now).map_err(store_error(flow.answered()))?;
+                if let Some(asked) = flow.taken_back(beliefs, now) {
+                    desk.say("")?;
+                    desk.problem_again(asked)?;
+                }
+                again = true;
+            }
+            Answered::End => break,
         }
     }
     desk.say("")?;
@@ -95,6 +115,10 @@ pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError>
         desk.lines(summary_lines(&practice.summary(), flow.title(), &learner.name, ground.day))?;
     }
     Ok(desk.out.flush()?)
+}
+
+fn is_over(flow: &Flow, now: Timestamp) -> bool {
+    matches!(flow, Flow::Practice(practice) if practice.is_over(now))
 }
 
 fn find_or_add(store: &mut Store, name: &str, now: Timestamp) -> Result<(Learner, bool), StoreError> {

@@ -5,7 +5,7 @@ use crate::maptable::Move;
 use crate::problem::{Choices, Field, FieldKind, Figure, Step, Verdict};
 use crate::session::{
     GroundCard, Plan, SkillLine, Summary, Told, day_words, ground_sentence, hinted_words, invented_for_learner,
-    no_pattern_words, sentence, weak_spot_words,
+    no_pattern_words, sentence, taken_back_words, weak_spot_words,
 };
 use jiff::civil::Date;
 
@@ -139,7 +139,7 @@ pub(super) fn ground_lines(ground: &GroundCard) -> Vec<String> {
 
 /// The end of a session: what became surer, what is weak, when to return.
 pub(super) fn summary_lines(summary: &Summary, title: &str, name: &str, today: Date) -> Vec<String> {
-    if summary.answered == 0 {
+    if summary.answered == 0 && summary.taken_back == 0 {
         return vec![format!("Nothing was answered, so nothing was recorded. Until next time, {name}.")];
     }
     let hinted = hinted_words(summary.helped);
@@ -147,6 +147,7 @@ pub(super) fn summary_lines(summary: &Summary, title: &str, name: &str, today: D
         format!("That was {}, {name}.", title.to_lowercase()),
         format!("{}, {} right{hinted}. Everything is kept.", problems(summary.answered), summary.right),
     ];
+    lines.extend((summary.taken_back > 0).then(|| taken_back_words(summary.taken_back)));
     for line in &summary.skills {
         let surer = if line.surer { ", surer than before" } else { "" };
         lines.push(format!("{}: {}, {}{surer}.", line.skill.title, counted(line), line.state.words()));

@@ -23,7 +23,7 @@ mod summary;
 mod told;
 mod words;
 
-pub use answering::{Pending, Sitting, Stored};
+pub use answering::{Pending, Sitting, Slip, Stored};
 pub use asked::{Asked, Support};
 pub use check::{
     Begin, Check, CheckEnd, KnownCheck, Missed, Readiness, Record, Sittings, SkillEnd, SkillRecord, Terms, TermsSkill,
@@ -40,7 +40,7 @@ pub use round::{MemberAnswer, Round, RoundMember, RoundProblem};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
 pub use words::{
-    AFTER_HINT, DAY_GIVEN_RESULT, GROUND_TOO, HINT_COMMAND, NO_PERMISSION, SAFETY, STANDARD_CHANGED, clock_went_back,
-    day_words, days_words, ended_words, ground_sentence, ground_words, hinted_words, invented_for_learner,
-    invented_words, name_put_aside,
+    AFTER_HINT, DAY_GIVEN_RESULT, GROUND_TOO, HINT_COMMAND, NO_PERMISSION, SAFETY, STANDARD_CHANGED, UNDO_COMMAND,
+    clock_went_back, day_words, days_words, ended_words, ground_sentence, ground_words, hinted_words,
+    invented_for_learner, invented_words, name_put_aside, taken_back_words,
 };

@@ -30,6 +30,8 @@ pub struct Summary {
     pub right: u32,
     /// Answers after a hint or with the decision on the screen: they count for nothing.
     pub helped: u32,
+    /// Answers that were taken back; they are counted nowhere else.
+    pub taken_back: u32,
     /// Skill by skill, in the order they came up.
     pub skills: Vec<SkillLine>,
     /// Weak spots, the likeliest first.
@@ -46,6 +48,8 @@ pub(super) struct Tallies {
     pub answered: u32,
     right: u32,
     helped: u32,
+    /// Skills in which an answer was taken back.
+    taken_back: Vec<&'static str>,
     steps_before: Vec<(&'static str, u8)>,
     skills: Vec<Counted>,
 }
@@ -61,7 +65,7 @@ struct Counted {
 impl Tallies {
     pub fn new(beliefs: &Beliefs) -> Tallies {
         let steps_before = beliefs.iter().map(|(meta, belief)| (meta.id, belief.steps())).collect();
-        Tallies { answered: 0, right: 0, helped: 0, steps_before, skills: Vec::new() }
+        Tallies { answered: 0, right: 0, helped: 0, taken_back: Vec::new(), steps_before, skills: Vec::new() }
     }
 
     /// Counts an answer; `evidence` says whether it counts as one that the learner could give without help.
@@ -82,6 +86,21 @@ impl Tallies {
         }
     }
 
+    /// Whether an answer in this skill may be taken back: one may in each sitting.
+    pub fn may_take_back(&self, skill: &SkillMeta) -> bool {
+        !self.taken_back.contains(&skill.id)
+    }
+
+    /// Counts an answer as taken back, in the counts from before it was given; says how many there are now.
+    pub fn take_back(&mut self, skill: &'static SkillMeta) -> u32 {
+        self.taken_back.push(skill.id);
+        self.times_taken_back()
+    }
+
+    fn times_taken_back(&self) -> u32 {
+        u32::try_from(self.taken_back.len()).unwrap_or(u32::MAX)
+    }
+
     pub fn summary(&self, beliefs: &Beliefs, day: Date) -> Summary {
         let before = |id: &str| self.steps_before.iter().find(|(known, _)| *known == id).map_or(0, |(_, steps)| *steps);
         let skills = self
@@ -97,6 +116,7 @@ impl Tallies {
             answered: self.answered,
             right: self.right,
             helped: self.helped,
+            taken_back: self.times_taken_back(),
             skills,
             weak: beliefs.weak_spots(),
             without_pattern: beliefs.without_pattern(),

@@ -21,6 +21,24 @@ pub const DAY_GIVEN_RESULT: &str = "A day was given by hand (--date), not by the
 /// What stands below a hint.
 pub const AFTER_HINT: &str = "An answer after a hint is recorded, but not counted for or against you.";
 
+/// What stands above a problem that is asked again after its answer was taken back.
+pub const AFTER_TAKING_BACK: &str =
+    "You have seen the answer: the one you give now is recorded, but not counted for or against you.";
+
+/// What `undo` does, where commands are listed.
+pub const UNDO_COMMAND: &str =
+    "undo: takes your last wrong answer back if it was a slip of the keyboard, once in each skill.";
+
+/// How many answers were taken back, as a sentence: `Taken back: once.`
+#[must_use]
+pub fn taken_back_words(count: u32) -> String {
+    match count {
+        1 => "Taken back: once.".to_owned(),
+        2 => "Taken back: twice.".to_owned(),
+        times => format!("Taken back: {times} times."),
+    }
+}
+
 /// What `hint` does, where commands are listed.
 pub const HINT_COMMAND: &str = "hint: a nudge; the answer after it is not counted.";
 

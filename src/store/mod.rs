@@ -18,6 +18,7 @@ mod help;
 mod ids;
 mod learners;
 mod lessons;
+mod marks;
 mod name;
 mod open;
 mod patrols;

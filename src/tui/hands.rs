@@ -95,6 +95,11 @@ impl Hands<'_> {
                 let stored = clerk::record(&mut self.store, &pending).map_err(message);
                 Done::Recorded(pending, stored)
             }
+            Cmd::TakeBack(slip) => {
+                let now = (self.clock)();
+                let taken_back = clerk::take_back(&mut self.store, slip, now).map(Box::new).map_err(message);
+                Done::TakenBack(taken_back, now)
+            }
             Cmd::SetGround(place) => Done::GroundSet(self.backstage.set_ground(&place).map(Box::new)),
             Cmd::SaveTheme(theme) => Done::ThemeSaved(self.backstage.save_theme(theme)),
             Cmd::NoteLesson(learner, mark) => {

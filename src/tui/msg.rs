@@ -6,7 +6,7 @@ use super::screens::patrol::Loaded;
 use crate::clerk::{Opened, Opening};
 use crate::learner::{Beliefs, Placement};
 use crate::report::MixupPattern;
-use crate::session::{GroundCard, HomeGround, Pending, Stored};
+use crate::session::{GroundCard, HomeGround, Pending, Slip, Stored};
 use crate::store::{Learner, LearnerId, LessonMark, PatrolId, Seen};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
@@ -37,6 +37,8 @@ pub enum Done {
     Looked(Result<Box<Looked>, String>),
     /// The answer is on the disk, or could not be put there.
     Recorded(Box<Pending>, Result<Stored, String>),
+    /// The last answer was taken back, and this is believed without it.
+    TakenBack(Result<Box<Beliefs>, String>, Timestamp),
     /// The drills there are, for this learner, and what is wrong with those that cannot be offered.
     Drills(Learner, Vec<Offer>, Option<String>),
     /// The patrol's page was loaded; what was done before, if anything, in words.
@@ -89,6 +91,8 @@ pub enum Cmd {
     Drills(Learner, HomeGround),
     /// Put an answer on the disk.
     Record(Box<Pending>),
+    /// Take an answer back.
+    TakeBack(Slip),
     /// Set home ground to a place as typed.
     SetGround(String),
     /// Write down the theme.

@@ -165,6 +165,11 @@ fn on_done(model: &mut Model, done: Done) -> Next {
                 return screen.recorded(*pending, result);
             }
         }
+        Done::TakenBack(Ok(beliefs), now) => {
+            if let Screen::Practice(screen) = &mut model.screen {
+                screen.taken_back(*beliefs, now);
+            }
+        }
         Done::GroundSet(Ok(card)) => {
             shared.plan.home = card.home.clone();
             shared.ground = *card;
@@ -206,6 +211,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         | Done::CheckOpened(Err(message), _)
         | Done::TurnsOpened(Err(message))
         | Done::RoundOpened(Err(message))
+        | Done::TakenBack(Err(message), _)
         | Done::Learners(Err(message))
         | Done::Opened(Err(message), _)
         | Done::Looked(Err(message))

@@ -142,6 +142,7 @@ fn plays() -> Vec<Play> {
         asking("diagram", 2),
         asking("set-dial", 2),
         asking("true-magnetic", 2).answer(None),
+        asking("true-magnetic", 2).answer(Some("sign-flipped")),
         labelled("turns", 2, "← →"),
         labelled("turns", 2, "← →").keys("r"),
         labelled("compass-points", 2, "↑ ↓"),

@@ -1,7 +1,7 @@
 //! The end of a session: what became surer, what is weak, when to return.
 
 use crate::learner::State;
-use crate::session::{Practice, Summary, hinted_words, no_pattern_words, sentence, weak_spot_words};
+use crate::session::{Practice, Summary, hinted_words, no_pattern_words, sentence, taken_back_words, weak_spot_words};
 use crate::store::Learner;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
@@ -114,7 +114,7 @@ impl Page for EndPage {
 fn view(page: &EndPage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let summary = &page.summary;
     let mut lines = Lines::new(shared.theme, area.width);
-    if summary.answered == 0 {
+    if summary.answered == 0 && summary.taken_back == 0 {
         lines.title("Nothing answered this time.");
         lines.gap();
         lines.text("Enter begins a practice; d lists the drills.");
@@ -125,6 +125,9 @@ fn view(page: &EndPage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Re
         let kept = if page.lost { "" } else { " Everything is kept." };
         let problems = if summary.answered == 1 { "problem" } else { "problems" };
         lines.text(&format!("{} {problems}, {} right{hinted}.{kept}", summary.answered, summary.right));
+        if summary.taken_back > 0 {
+            lines.quiet(&taken_back_words(summary.taken_back));
+        }
         lines.gap();
         for line in &summary.skills {
             // Counted as the learner's page counts: what came after a hint stands by itself.

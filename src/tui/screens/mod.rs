@@ -19,6 +19,7 @@ pub mod placement;
 pub mod practice;
 mod practice_entry;
 mod practice_keys;
+mod practice_told;
 pub mod practice_view;
 pub mod round;
 pub mod seen;
