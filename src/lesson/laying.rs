@@ -19,7 +19,7 @@ pub(super) static LAYING: Lesson = Lesson {
             figure: |_| Box::new(InView::new()),
         },
         Screen {
-            text: "Fog comes in. A magnetic-north line on the map shows where the needle points: edge along it, 000 set. Turn both until the needle is boxed.",
+            text: "Fog comes in. The map has a line drawn where needles point: edge along it, 000 set. Turn map and compass until the needle is boxed.",
             figure: |_| at("orient-magnetic-line", LineName::Magnetic, BY_THE_NEEDLE),
         },
         Screen {
@@ -42,7 +42,7 @@ pub(super) static OFF_THE_MAP: Lesson = Lesson {
     before: &["baseplate-bearing", "oriented-bearing"],
     screens: &[
         Screen {
-            text: "Edge from P to Q. Turn the dial until its lines run along the map's north lines, N to the north. The needle plays no part.",
+            text: "Edge from P to Q. Turn the dial until its lines run along the map's lines, N to the north. Forget the needle.",
             figure: |_| on_leg("baseplate-bearing", BY_LINES),
         },
         Screen {

@@ -37,6 +37,9 @@ pub(super) static LESSON: Lesson = Lesson {
     },
 };
 
+/// How far below the middle the foot of the sketch lies, as a part of the picture's height: all paths point up.
+const LOW: f64 = 1.8;
+
 /// One line on the ground, and an arc to it from each north.
 fn one_line(declination: i32, line: i32, told: bool, (width_mm, height_mm): (f64, f64), text_mm: f64) -> Scene {
     let mut scene = Scene::new(width_mm, height_mm);
@@ -49,7 +52,7 @@ fn one_line(declination: i32, line: i32, told: bool, (width_mm, height_mm): (f64
         text: if shown { spoken(line - from, north).to_string() } else { format!("? {}", north.letter()) },
     };
     Sketch {
-        rect: Rect::new(0.0, 0.0, width_mm, height_mm),
+        rect: Rect::new(0.0, 0.0, width_mm, height_mm * LOW),
         text_mm,
         norths: vec![
             north_line(North::True, Angle::ZERO),
@@ -88,7 +91,7 @@ struct Slide {
 impl Figure for Slide {
     fn knobs(&self) -> &'static [Knob] {
         if self.site.is_some() {
-            const { &[Knob::new("the path", 5, 45)] }
+            const { &[Knob::new("the path", 5, 20)] }
         } else {
             const { &[Knob::new("magnetic north", 2, 10)] }
         }
@@ -96,7 +99,8 @@ impl Figure for Slide {
 
     fn turn(&mut self, _knob: usize, by: i32) {
         if self.site.is_some() {
-            self.line = (self.line + by).rem_euclid(360);
+            // Paths to the north and east: they point up in the picture.
+            self.line = (self.line + by).clamp(25, 85);
         } else {
             self.declination = (self.declination + by).clamp(-20, 20);
         }
@@ -123,7 +127,7 @@ impl Figure for Slide {
 }
 
 /// Declination and path of the three lines whose compass number is to be foretold.
-const CASES: [(i32, i32); 3] = [(-12, 70), (16, 100), (-18, 200)];
+const CASES: [(i32, i32); 3] = [(-12, 70), (16, 80), (-18, 35)];
 
 /// Bigger or smaller, said before the number is shown.
 #[derive(Debug)]

@@ -13,7 +13,7 @@ pub(super) static LESSON: Lesson = Lesson {
     before: &["grid-magnetic", "orient-grid"],
     screens: &[
         Screen {
-            text: "Grid lines run side by side. Lines to the pole draw together. Move away from the middle of the zone: they part. That angle is the convergence.",
+            text: "Grid lines run side by side, lines to the pole draw together. Move away from the middle: they part, by an angle called convergence.",
             figure: |_| Box::new(Zone { quarter_degrees: 0 }),
         },
         Screen {

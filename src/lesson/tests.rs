@@ -23,7 +23,7 @@ fn a_lesson_has_three_to_six_screens_of_at_most_25_words() {
     }
     for (lesson, at, screen) in screens() {
         let words = screen.text.split(' ').count();
-        assert!(words <= 27, "{} {at}: {words} words", lesson.id);
+        assert!(words <= 25, "{} {at}: {words} words", lesson.id);
     }
 }
 

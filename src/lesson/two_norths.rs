@@ -16,11 +16,11 @@ pub(super) static LESSON: Lesson = Lesson {
     before: &["diagram"],
     screens: &[
         Screen {
-            text: "The needle lines up with the earth's magnetism: that is magnetic north. Straight up is true north, the way to the North Pole. Move over the world.",
+            text: "The needle lines up with the earth's magnetism: magnetic north. Straight up lies true north, the way to the North Pole. Move over the world.",
             figure: |site| Box::new(World::new(site, false)),
         },
         Screen {
-            text: "The angle between the two norths is the declination. Along a line it is the same; on the thick line it is nothing. Move onto that line.",
+            text: "The angle between them is the declination. Along a line it is the same; on the thick line it is nothing. Move onto that.",
             figure: |site| Box::new(World::new(site, true)),
         },
         Screen {

@@ -104,7 +104,7 @@ fn labelled(skill: &'static str, level: u8, keys: &'static str) -> Play {
 /// Plays that come to every state there is.
 fn plays() -> Vec<Play> {
     let with = |play: Play, keys: &str| play.keys(keys);
-    let ana = || Play::new().keys("Ana<enter><enter><esc>");
+    let ana = || Play::new().keys("Ana<enter><enter>s<esc>");
     let orient = || at("orient-magnetic-line", 1, |_| true);
     let bearing = || at("baseplate-bearing", 2, |desk| matches!(desk.problem.exercise.task, Task::MapBearing { .. }));
     let corrected = || at("oriented-bearing", 4, |desk| desk.problem.exercise.asks_bearing());
@@ -134,6 +134,13 @@ fn plays() -> Vec<Play> {
         with(ana(), "d"),
         with(ana(), "pg"),
         with(ana(), "pgs"),
+        with(ana(), "pgw"),
+        with(ana(), "pl"),
+        with(ana(), "pl<enter>"),
+        with(ana(), "pl<enter><enter>"),
+        with(ana(), "pl<up><enter><enter><enter><enter>"),
+        with(ana(), "pl<down><down><enter><enter><enter><enter>"),
+        with(ana(), "pl<down><down><enter><enter><enter><enter><enter>"),
         Play::new().skill("true-magnetic", 2).keys("Ana<enter><enter>"),
         asking("true-magnetic", 2),
         asking("true-magnetic", 2).keys("0"),

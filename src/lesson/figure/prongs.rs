@@ -105,7 +105,8 @@ impl Figure for Fold {
             text: spoken(self.line - self.at(north), north).to_string(),
         };
         Sketch {
-            rect: Rect::new(0.0, 0.0, width_mm, height_mm),
+            // The foot low in the picture: all that is shown points up.
+            rect: Rect::new(0.0, 0.0, width_mm, height_mm * 1.8),
             text_mm,
             norths: [from, to]
                 .into_iter()

@@ -73,7 +73,7 @@ const KEYS: Table<Msg> = &[
     .short("↑ ↓", "scroll"),
     Line::new(&[(On::Letter('d'), Msg::Drills)], "the drills").short("d", "drills"),
     Line::new(&[(On::Letter('l'), Msg::Lessons)], "the first lessons").short("l", "lessons"),
-    Line::new(&[(On::Letter('g'), Msg::Ground)], "home ground").short("g", "ground"),
+    Line::new(&[(On::Letter('g'), Msg::Ground)], "home ground"),
     Line::new(&[(On::Letter('w'), Msg::Who)], "the list of names").short("w", "who"),
     Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back to the list of names, or to the leader's page"),
     Line::new(&[(On::Letter('q'), Msg::Quit)], "leave the program").short("q", "leave"),
