@@ -9,8 +9,8 @@ use crate::drill::Standard;
 use crate::learner::{Beliefs, WeakSpot};
 use crate::session::{Begin, Check, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Slip, Stored, Terms, untold};
 use crate::store::{
-    AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession, Recorded,
-    SessionId, Store, StoreError, StoredCheck,
+    AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession, Progress,
+    Recorded, SessionId, Store, StoreError, StoredCheck,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -45,6 +45,14 @@ pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), S
     let untold = untold(&store.checks(id)?);
     let beliefs = if untold.is_empty() { store.beliefs(id)? } else { store.beliefs_without(id, &untold)?.0 };
     Ok((learner, beliefs))
+}
+
+/// What a learner has done so far, without the answers of a try that is under way.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read.
+pub fn progress(store: &Store, id: LearnerId) -> Result<Progress, StoreError> {
+    store.progress(id, &untold(&store.checks(id)?))
 }
 
 /// A learner's record with a session begun in it: what a practice, a turn or a round needs of a learner.

@@ -347,7 +347,11 @@ fn an_answer_is_on_the_disk_before_its_verdict_is_said() {
 fn an_answer_after_a_hint_is_recorded_as_hinted() {
     let home = Home::new();
     let said = home.practise(&["--learner", "Ilva", "--skill", "true-magnetic", "--level", "2"], b"hint\n011\n");
-    assert!(said.out.contains("Hint: ") && said.out.contains("one after a hint"), "{}", said.out);
+    assert!(
+        said.out.contains("Hint: ") && said.out.contains("0 right by yourself and 0 of 1 right after help"),
+        "{}",
+        said.out
+    );
     let store = home.store();
     let learner: Learner = store.learner_by_name("Ilva").unwrap().unwrap();
     assert_eq!(learner.placement, Placement::Fresh);

@@ -4,7 +4,7 @@ use super::asking::{Answered, answer};
 use super::words::{ground_lines, plan_line, summary_lines};
 use crate::clerk::{self, Now};
 use crate::learner::Placement;
-use crate::session::{Flow, GroundCard, Plan, Practice, SAFETY, ended_words};
+use crate::session::{Flow, GroundCard, Plan, Practice, SAFETY, ended_words, progress_words};
 use crate::store::{AttemptKind, Learner, Store, StoreError};
 use jiff::Timestamp;
 use std::io::{self, BufRead, Write};
@@ -66,7 +66,8 @@ pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError>
     let (learner, is_new) = find_or_add(&mut store, name, now.at).map_err(store_error(0))?;
     let drill = plan.drill.clone();
     let opened = clerk::open_practice(&mut store, learner.id, now, drill, seed).map_err(store_error(0))?;
-    greet(desk, &learner, is_new, &plan, &ground)?;
+    let progress = clerk::progress(&store, learner.id).map_err(store_error(0))?;
+    greet(desk, &learner, (!is_new).then(|| progress_words(&progress)), &plan, &ground)?;
     desk.lines(opened.ended.iter().map(ended_words).collect::<Vec<_>>())?;
     let practice = Practice::new(plan, opened.sitting, opened.beliefs)
         .after(opened.last_time)
@@ -128,13 +129,21 @@ fn find_or_add(store: &mut Store, name: &str, now: Timestamp) -> Result<(Learner
     })
 }
 
-fn greet(desk: &mut Desk<'_>, learner: &Learner, is_new: bool, plan: &Plan, ground: &GroundCard) -> io::Result<()> {
+fn greet(
+    desk: &mut Desk<'_>,
+    learner: &Learner,
+    so_far: Option<String>,
+    plan: &Plan,
+    ground: &GroundCard,
+) -> io::Result<()> {
     desk.say("needlewise, practice as lines of text.")?;
     desk.say(SAFETY)?;
-    if is_new {
-        desk.say(&format!("{} is new here: a record was begun, on this computer only.", learner.name))?;
-    } else {
-        desk.say(&format!("Welcome back, {}.", learner.name))?;
+    match so_far {
+        None => desk.say(&format!("{} is new here: a record was begun, on this computer only.", learner.name))?,
+        Some(so_far) => {
+            desk.say(&format!("Welcome back, {}.", learner.name))?;
+            desk.say(&so_far)?;
+        }
     }
     desk.say(&plan_line(plan))?;
     desk.lines(ground_lines(ground))?;

@@ -11,6 +11,7 @@ mod check;
 mod first_words;
 mod flow;
 mod ground;
+mod headway;
 mod lessons;
 mod next;
 mod opening;
@@ -31,6 +32,7 @@ pub use check::{
 };
 pub use flow::Flow;
 pub use ground::{GroundCard, change_words};
+pub use headway::{Headway, Outing, answers_words, progress_words};
 pub use lessons::LessonOffer;
 pub use overview::{Overview, OverviewFamily, OverviewSkill, and_words, no_pattern_words, weak_spot_words};
 pub use pattern::{PATTERN_ATTEMPTS, pattern_words};
@@ -41,6 +43,6 @@ pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
 pub use words::{
     AFTER_HINT, DAY_GIVEN_RESULT, GROUND_TOO, HINT_COMMAND, NO_PERMISSION, SAFETY, STANDARD_CHANGED, UNDO_COMMAND,
-    clock_went_back, day_words, days_words, ended_words, ground_sentence, ground_words, hinted_words,
-    invented_for_learner, invented_words, name_put_aside, taken_back_words,
+    clock_went_back, day_words, days_words, ended_words, ground_sentence, ground_words, invented_for_learner,
+    invented_words, name_put_aside, taken_back_words,
 };

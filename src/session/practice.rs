@@ -159,13 +159,13 @@ impl Practice {
     /// How many problems were answered.
     #[must_use]
     pub const fn answered(&self) -> u32 {
-        self.tallies.answered
+        self.tallies.answers.all()
     }
 
     /// Whether the plan's count or minutes are used up.
     #[must_use]
     pub fn is_over(&self, now: Timestamp) -> bool {
-        self.plan.count.is_some_and(|count| self.tallies.answered >= count)
+        self.plan.count.is_some_and(|count| self.tallies.answers.all() >= count)
             || self.plan.time_is_up(self.sitting.began, now)
     }
 
@@ -200,7 +200,7 @@ impl Practice {
         }
         self.sides.count(problem.facts());
         self.asked_at = now;
-        let number = self.tallies.answered + 1;
+        let number = self.tallies.answers.all() + 1;
         let (words, opening) = (first_words(&problem, &support, &self.beliefs), self.opening(&chosen));
         let asked = Asked::new(number, problem, reason_words(chosen.reason, &self.plan), support);
         self.asked = Some(Asked { opening, ..asked.telling(words) });
@@ -273,7 +273,7 @@ impl Practice {
         told.note = notes(stored.recorded.change.as_ref(), &before, &self.beliefs, skill);
         self.recent.answered(skill.id, asked.problem.code().level, right);
         self.reminder = told.mend.map(|mend| (skill.id, mend));
-        self.tallies.count(skill, right, asked.help().is_evidence());
+        self.tallies.count(skill, right, asked.help());
         self.told = Some(told);
         self.told.as_ref()
     }

@@ -46,16 +46,6 @@ pub const HINT_COMMAND: &str = "hint: a nudge; the answer after it is not counte
 pub const STANDARD_CHANGED: &str =
     "The standard, or the lines of your maps, were changed since. This check goes on under the rules it began with.";
 
-/// How many of a session's answers came after a hint, behind the number that were right; empty for none.
-#[must_use]
-pub fn hinted_words(count: u32) -> String {
-    match count {
-        0 => String::new(),
-        1 => ", one after a hint".to_owned(),
-        count => format!(", {count} after a hint"),
-    }
-}
-
 /// Said where a day in the record lies after today.
 #[must_use]
 pub fn clock_went_back(later: Date, today: Date) -> String {

@@ -11,6 +11,7 @@ use super::screens::{
     patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, who::Who, world::WorldPage,
 };
 use super::theme::Theme;
+use crate::problem::SkillMeta;
 use crate::session::{GroundCard, Plan};
 use crate::store::Learner;
 use crossterm::event::MouseEvent;
@@ -146,6 +147,17 @@ pub struct Offer {
     pub plan: Plan,
 }
 
+/// What somebody wants to practise.
+#[derive(Clone, Copy, Debug)]
+pub enum Practise {
+    /// What the program thinks best, or what was asked for when it was started.
+    Best,
+    /// A drill, by its place among the offers.
+    Drill(usize),
+    /// One skill, at the learner's level.
+    Skill(&'static SkillMeta),
+}
+
 /// What all screens share.
 #[derive(Debug)]
 pub struct Shared {
@@ -168,10 +180,14 @@ pub struct Shared {
 }
 
 impl Shared {
-    /// The plan of a drill, or of free practice.
+    /// The plan for what somebody wants to practise.
     #[must_use]
-    pub fn plan_of(&self, drill: Option<usize>) -> Plan {
-        drill.and_then(|at| self.offers.get(at)).map_or_else(|| self.plan.clone(), |offer| offer.plan.clone())
+    pub fn plan_of(&self, what: Practise) -> Plan {
+        match what {
+            Practise::Drill(at) => self.offers.get(at).map_or_else(|| self.plan.clone(), |offer| offer.plan.clone()),
+            Practise::Skill(skill) => self.plan.clone().with_skills(&[skill.id], None),
+            Practise::Best => self.plan.clone(),
+        }
     }
 }
 

@@ -1,13 +1,13 @@
 //! What can happen ([`Msg`]) and what has to be done outside the model ([`Cmd`]).
 
-use super::model::Offer;
+use super::model::{Offer, Practise};
 use super::screens::handover::Queued;
 use super::screens::patrol::Loaded;
 use crate::clerk::{Opened, Opening};
 use crate::learner::{Beliefs, Placement};
 use crate::report::MixupPattern;
 use crate::session::{GroundCard, HomeGround, Pending, Slip, Stored};
-use crate::store::{Learner, LearnerId, LessonMark, PatrolId, Seen};
+use crate::store::{Learner, LearnerId, LessonMark, PatrolId, Progress, Seen};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
@@ -31,8 +31,8 @@ pub enum Msg {
 pub enum Done {
     /// The learners.
     Learners(Result<Vec<Learner>, String>),
-    /// A learner's record was opened, and a session with it, with one of the drills if one was chosen.
-    Opened(Result<Box<Opened>, String>, Option<usize>),
+    /// A learner's record was opened, and a session with it, to practise this.
+    Opened(Result<Box<Opened>, String>, Practise),
     /// A learner's record was opened to be looked at.
     Looked(Result<Box<Looked>, String>),
     /// The answer is on the disk, or could not be put there.
@@ -72,6 +72,8 @@ pub struct Looked {
     pub beliefs: Beliefs,
     /// Where their mix-ups show, if only there.
     pub patterns: Vec<MixupPattern>,
+    /// What they have done so far.
+    pub progress: Progress,
 }
 
 /// Something to do outside the model.
@@ -83,8 +85,8 @@ pub enum Cmd {
     LoadLearners,
     /// Add a learner and open a session.
     AddLearner(String, Placement),
-    /// Open a session of a learner, with one of the drills.
-    Open(LearnerId, Option<usize>),
+    /// Open a session of a learner, to practise this.
+    Open(LearnerId, Practise),
     /// Open a learner's record to look at.
     Look(LearnerId),
     /// Find the drills that this learner can be offered on this home ground.

@@ -1,7 +1,7 @@
 //! `update(&mut Model, Msg) -> Vec<Cmd>`: keys become a screen's own messages, messages change the model.
 
 use super::keys::{self, Line, On, Press, Table};
-use super::model::{Model, Screen, Shared};
+use super::model::{Model, Practise, Screen, Shared};
 use super::msg::{Cmd, Done, Msg};
 use super::page::Next;
 use super::screens::drills::DrillList;
@@ -151,9 +151,9 @@ fn on_done(model: &mut Model, done: Done) -> Next {
             shared.leader.looks = false;
             return Next::Go(Who::new(learners).into());
         }
-        Done::Opened(Ok(opened), drill) => return Next::Go(open(shared, *opened, drill)),
+        Done::Opened(Ok(opened), what) => return Next::Go(open(shared, *opened, what)),
         Done::Looked(Ok(looked)) => {
-            return Next::Go(LearnerPage::new(*looked, shared.day).into());
+            return Next::Go(LearnerPage::new(*looked, shared).into());
         }
         Done::Drills(learner, offers, notice) => {
             shared.offers = offers;
@@ -223,11 +223,11 @@ fn on_done(model: &mut Model, done: Done) -> Next {
     Next::Stay
 }
 
-fn open(shared: &mut Shared, opened: Opened, drill: Option<usize>) -> Screen {
+fn open(shared: &mut Shared, opened: Opened, what: Practise) -> Screen {
     if !opened.ended.is_empty() {
         shared.notice = Some(opened.ended.iter().map(ended_words).collect::<Vec<_>>().join(" "));
     }
-    let (learner, flow) = practice_of(shared.plan_of(drill), opened);
+    let (learner, flow) = practice_of(shared.plan_of(what), opened);
     PracticeScreen::begin(learner, flow, Others::None, shared.still)
 }
 

@@ -41,3 +41,41 @@ fn a_right_answer_is_not_taken_back_and_a_check_takes_nothing_back() {
     let Screen::Practice(screen) = &play.model.screen else { panic!("no check is asked") };
     assert_eq!(screen.flow.slip(), None);
 }
+
+#[test]
+fn the_page_tells_how_far_one_has_come_and_starts_any_skill_by_itself() {
+    let mut play = asking("true-magnetic", 2);
+    for evening in 0..3 {
+        for answer in 0..4 {
+            let hinted = evening == 1 && answer == 0;
+            play = if hinted { play.keys("h") } else { play };
+            play = play.answer((answer > evening).then_some("sign-flipped")).keys("<enter>");
+            if play.text(120, 36).contains("First, one worked through") {
+                play.press("<enter>");
+            }
+        }
+        play.press("<esc>");
+        let next = play.model.shared.day.tomorrow().unwrap();
+        play = if evening < 2 { play.restart_on(next).skill("true-magnetic", 2).keys("<enter><enter>") } else { play };
+        if play.text(120, 36).contains("First, one worked through") {
+            play.press("<enter>");
+        }
+    }
+    play.press("p");
+    let shown = play.text(80, 24);
+    assert!(shown.contains("So far: 3 evenings, 12 problems, "), "{shown}");
+    assert!(shown.contains("Right by yourself in the last 3 sittings: "), "{shown}");
+    // Without skills that were asked for, the way is told, too.
+    let play = play.restart_on(jiff::civil::date(2026, 11, 28)).keys("<enter><esc>p");
+    picture("page_sittings", &play);
+    assert!(play.text(80, 24).contains("▸ Practise: "), "Enter practises as ever");
+    let below = "<down>".repeat(8);
+    let play = play.keys(&below);
+    picture("page_chosen", &play);
+    let play = play.keys("<enter>");
+    let Screen::Practice(screen) = &play.model.screen else { panic!("{}", play.text(80, 24)) };
+    assert_eq!(screen.flow.asked().unwrap().problem.skill().id, "true-magnetic");
+    let play = play.keys("<enter>").answer(None).keys("<enter>");
+    let Screen::Practice(screen) = &play.model.screen else { panic!("{}", play.text(80, 24)) };
+    assert_eq!(screen.flow.asked().unwrap().problem.skill().id, "true-magnetic", "and nothing else");
+}

@@ -4,7 +4,7 @@ use super::*;
 use crate::config::Config;
 use crate::problem::{Answer, Problem};
 use crate::session::GroundCard;
-use crate::store::{Help, NewSession, Store};
+use crate::store::{AnswerCount, Help, NewSession, Store};
 use jiff::civil::{Date, date};
 
 const DAY: Date = date(2026, 11, 25);
@@ -81,7 +81,7 @@ fn a_slip_counts_for_nothing_and_its_problem_comes_again() {
     assert_eq!(evening.practice.beliefs(), &before);
     assert_eq!((evening.code(), evening.practice.answered(), evening.practice.told()), (code, 0, None));
     let summary = evening.practice.summary();
-    assert_eq!((summary.answered, summary.right, summary.taken_back, summary.skills.len()), (0, 0, 1, 0));
+    assert_eq!((summary.answers, summary.taken_back, summary.skills.len()), (AnswerCount::default(), 1, 0));
     let opening = evening.practice.asked().unwrap().opening.clone().unwrap();
     assert!(opening.starts_with("Taken back: once. You have seen the answer"), "{opening}");
 }
@@ -98,7 +98,8 @@ fn the_answer_after_it_proves_nothing_since_the_right_one_was_told() {
     let belief = evening.practice.beliefs().skill("back-bearing").unwrap();
     assert_eq!((belief.count(), belief.right_lately().of), (1, 0));
     let summary = evening.practice.summary();
-    assert_eq!((summary.answered, summary.helped, summary.taken_back), (1, 1, 1));
+    let answers = AnswerCount { alone: 0, right: 0, helped: 1, helped_right: 1 };
+    assert_eq!((summary.answers, summary.taken_back), (answers, 1));
 }
 
 #[test]

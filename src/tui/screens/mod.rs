@@ -13,6 +13,7 @@ pub mod lessons;
 pub mod manage;
 pub mod moving;
 pub mod page;
+pub mod page_view;
 pub mod patrol;
 pub mod patrol_view;
 pub mod placement;
