@@ -9,8 +9,8 @@ use crate::drill::Standard;
 use crate::learner::{Beliefs, WeakSpot};
 use crate::session::{Begin, Check, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Slip, Stored, Terms, untold};
 use crate::store::{
-    AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession, Progress,
-    Recorded, SessionId, Store, StoreError, StoredCheck,
+    Attempt, AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession,
+    Progress, Recorded, SessionId, Store, StoreError, StoredCheck,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -53,6 +53,17 @@ pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), S
 /// [`StoreError`] when the store cannot be read.
 pub fn progress(store: &Store, id: LearnerId) -> Result<Progress, StoreError> {
     store.progress(id, &untold(&store.checks(id)?))
+}
+
+/// How many past answers can be looked through.
+const PAST_ANSWERS: usize = 30;
+
+/// A learner's latest answers, the newest first, without those of a try that is under way.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read.
+pub fn past_answers(store: &Store, id: LearnerId) -> Result<Vec<Attempt>, StoreError> {
+    store.latest(id, &untold(&store.checks(id)?), PAST_ANSWERS)
 }
 
 /// A learner's record with a session begun in it: what a practice, a turn or a round needs of a learner.

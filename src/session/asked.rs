@@ -63,7 +63,7 @@ impl Asked {
 
     /// The same problem again, after so many answers of the sitting were taken back.
     pub(super) fn again(self, taken_back: u32) -> Asked {
-        let opening = format!("{} {AFTER_TAKING_BACK}", taken_back_words(taken_back));
+        let opening = [taken_back_words(taken_back).as_str(), AFTER_TAKING_BACK].join(" ");
         Asked { opening: Some(opening), answer_seen: true, ..self }
     }
 

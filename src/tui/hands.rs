@@ -105,6 +105,10 @@ impl Hands<'_> {
             Cmd::NoteLesson(learner, mark) => {
                 Done::LessonNoted(self.store.note_lesson(learner, &mark, (self.clock)()).map_err(message))
             }
+            Cmd::Answers(learner) => {
+                let answers = clerk::past_answers(&self.store, learner.id).map_err(message);
+                Done::Answers(answers.map(|answers| (learner, answers)))
+            }
             Cmd::Lessons(learner) => {
                 let marks = self.store.lessons(learner.id).map_err(message);
                 Done::Lessons(marks.map(|marks| (learner, marks)))

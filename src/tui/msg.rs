@@ -7,7 +7,7 @@ use crate::clerk::{Opened, Opening};
 use crate::learner::{Beliefs, Placement};
 use crate::report::MixupPattern;
 use crate::session::{GroundCard, HomeGround, Pending, Slip, Stored};
-use crate::store::{Learner, LearnerId, LessonMark, PatrolId, Progress, Seen};
+use crate::store::{Attempt, Learner, LearnerId, LessonMark, PatrolId, Progress, Seen};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
@@ -59,6 +59,8 @@ pub enum Done {
     ThemeSaved(Result<(), String>),
     /// How far somebody came in a lesson was noted.
     LessonNoted(Result<(), String>),
+    /// A learner's past answers.
+    Answers(Result<(Learner, Vec<Attempt>), String>),
     /// The lessons were looked up for a learner.
     Lessons(Result<(Learner, Vec<LessonMark>), String>),
 }
@@ -101,6 +103,8 @@ pub enum Cmd {
     SaveTheme(&'static str),
     /// Note how far somebody came in a lesson.
     NoteLesson(LearnerId, LessonMark),
+    /// Look up a learner's past answers.
+    Answers(Learner),
     /// Look up how far a learner came in the lessons.
     Lessons(Learner),
     /// Load the patrol's page.

@@ -4,6 +4,7 @@ use super::keys::{self, Line, On, Press, Table};
 use super::model::{Model, Practise, Screen, Shared};
 use super::msg::{Cmd, Done, Msg};
 use super::page::Next;
+use super::screens::answers::AnswersPage;
 use super::screens::drills::DrillList;
 use super::screens::ground::GroundPage;
 use super::screens::handover::{Handover, Queued};
@@ -178,6 +179,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         }
         // What waits behind came to the front already.
         Done::LessonNoted(Ok(())) => {}
+        Done::Answers(Ok((learner, answers))) => return Next::Go(AnswersPage::new(learner, answers).into()),
         Done::Lessons(Ok((learner, marks))) => return Next::Go(LessonList::new(learner, marks).into()),
         Done::ThemeSaved(Ok(())) => {
             shared.notice = Some(format!("Theme: {}. F2 goes to the next one.", shared.theme.name()))
@@ -212,6 +214,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         | Done::TurnsOpened(Err(message))
         | Done::RoundOpened(Err(message))
         | Done::TakenBack(Err(message), _)
+        | Done::Answers(Err(message))
         | Done::Learners(Err(message))
         | Done::Opened(Err(message), _)
         | Done::Looked(Err(message))

@@ -131,6 +131,8 @@ fn plays() -> Vec<Play> {
         with(ana(), "wn"),
         ana(),
         with(ana(), "p"),
+        with(ana(), "pa"),
+        asking("true-magnetic", 2).answer(None).keys("<esc>pa<enter>"),
         with(ana(), "d"),
         with(ana(), "pg"),
         with(ana(), "pgs"),

@@ -79,3 +79,25 @@ fn the_page_tells_how_far_one_has_come_and_starts_any_skill_by_itself() {
     let Screen::Practice(screen) = &play.model.screen else { panic!("{}", play.text(80, 24)) };
     assert_eq!(screen.flow.asked().unwrap().problem.skill().id, "true-magnetic", "and nothing else");
 }
+
+#[test]
+fn past_answers_are_looked_through_and_one_of_the_kind_comes_with_new_numbers() {
+    let play = asking("true-magnetic", 2).answer(Some("sign-flipped")).keys("<enter><enter>").answer(None);
+    let code = |play: &Play| {
+        let Screen::Practice(screen) = &play.model.screen else { panic!("nothing is asked") };
+        screen.flow.asked().unwrap().problem.code().to_string()
+    };
+    let last = code(&play);
+    let play = play.keys("<esc>pa");
+    picture("answers", &play);
+    let shown = play.text(80, 24);
+    assert!(shown.contains("▸ 2026-11-25  True and magnetic    right"), "{shown}");
+    let play = play.keys("<down><enter>");
+    picture("answer_opened", &play);
+    let shown = play.text(80, 24);
+    assert!(shown.contains("Not right: you applied the correction") && shown.contains("yours"), "{shown}");
+    let play = play.keys("n");
+    let new = code(&play);
+    assert!(new.starts_with("B2-2-") && new != last, "{new}");
+    assert!(Play::new().keys("Ana<enter><enter>s<esc>pa").text(80, 24).contains("Nothing answered yet."));
+}

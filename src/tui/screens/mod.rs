@@ -1,5 +1,6 @@
 //! One file for each screen: its state, its messages, its table of keys, its picture.
 
+pub mod answers;
 pub mod check_end;
 pub mod drills;
 pub mod end;

@@ -47,6 +47,8 @@ pub enum Msg {
     Drills,
     /// To the lessons.
     Lessons,
+    /// To the past answers.
+    Answers,
     /// To home ground.
     Ground,
     /// Back to where one came from: the list of learners, or the leader's page.
@@ -93,6 +95,7 @@ const KEYS: Table<Msg> = &[
     .short("↑ ↓", "choose"),
     Line::new(&[(On::Letter('d'), Msg::Drills)], "the drills").short("d", "drills"),
     Line::new(&[(On::Letter('l'), Msg::Lessons)], "the first lessons").short("l", "lessons"),
+    Line::new(&[(On::Letter('a'), Msg::Answers)], "your past answers").short("a", "answers"),
     Line::new(&[(On::Letter('g'), Msg::Ground)], "home ground"),
     Line::new(&[(On::Letter('w'), Msg::Who)], "the list of names").short("w", "who"),
     Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back to the list of names, or to the leader's page"),
@@ -112,7 +115,7 @@ impl Page for LearnerPage {
         match msg {
             Msg::Practise => {
                 let skill = self.chosen.checked_sub(1).and_then(|at| self.skills().nth(at));
-                let what = skill.map_or(Practise::Best, Practise::Skill);
+                let what = skill.map_or(Practise::Best, |skill| Practise::Skill(skill, None));
                 Next::Do(Cmd::Open(self.learner.id, what))
             }
             Msg::Choose(by) => {
@@ -125,6 +128,7 @@ impl Page for LearnerPage {
             }
             Msg::Drills => Next::Do(Cmd::Drills(self.learner.clone(), shared.ground.home.clone())),
             Msg::Lessons => Next::Do(Cmd::Lessons(self.learner.clone())),
+            Msg::Answers => Next::Do(Cmd::Answers(self.learner.clone())),
             Msg::Ground => Next::Go(GroundPage::default().into()),
             Msg::Back if shared.leader.looks => Next::Do(Cmd::Patrol),
             Msg::Back | Msg::Who => Next::Do(Cmd::LoadLearners),
