@@ -7,10 +7,10 @@
 
 use crate::drill::Standard;
 use crate::learner::{Beliefs, WeakSpot};
-use crate::session::{Begin, Check, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Stored, Terms, untold};
+use crate::session::{Begin, Check, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Slip, Stored, Terms, untold};
 use crate::store::{
-    AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession, Recorded,
-    SessionId, Store, StoreError, StoredCheck,
+    Attempt, AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession,
+    Progress, Recorded, SessionId, Store, StoreError, StoredCheck,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -45,6 +45,25 @@ pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), S
     let untold = untold(&store.checks(id)?);
     let beliefs = if untold.is_empty() { store.beliefs(id)? } else { store.beliefs_without(id, &untold)?.0 };
     Ok((learner, beliefs))
+}
+
+/// What a learner has done so far, without the answers of a try that is under way.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read.
+pub fn progress(store: &Store, id: LearnerId) -> Result<Progress, StoreError> {
+    store.progress(id, &untold(&store.checks(id)?))
+}
+
+/// How many past answers can be looked through.
+const PAST_ANSWERS: usize = 30;
+
+/// A learner's latest answers, the newest first, without those of a try that is under way.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read.
+pub fn past_answers(store: &Store, id: LearnerId) -> Result<Vec<Attempt>, StoreError> {
+    store.latest(id, &untold(&store.checks(id)?), PAST_ANSWERS)
 }
 
 /// A learner's record with a session begun in it: what a practice, a turn or a round needs of a learner.
@@ -191,4 +210,18 @@ pub fn record(store: &mut Store, pending: &Pending) -> Result<Stored, StoreError
     };
     let lately = lately.into_iter().filter(|attempt| !untold.contains(&attempt.id)).map(|attempt| attempt.what);
     Ok(Stored { recorded, lately: lately.collect() })
+}
+
+/// Takes an answer back as a slip of the keyboard; gives back what is believed without it, to whoever sits before it.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be written: then nothing was taken back.
+pub fn take_back(store: &mut Store, slip: Slip, now: Timestamp) -> Result<Beliefs, StoreError> {
+    let beliefs = store.take_back(slip.learner, slip.attempt, slip.day, now)?;
+    // It is done: that nothing more can be read now must not make it be tried again.
+    let untold = store.checks(slip.learner).map(|checks| untold(&checks)).unwrap_or_default();
+    if untold.is_empty() {
+        return Ok(beliefs);
+    }
+    Ok(store.beliefs_without(slip.learner, &untold).map_or(beliefs, |(told, _)| told))
 }

@@ -126,6 +126,22 @@ fn words_are_explained_while_a_question_waits_and_nothing_is_recorded_by_it() {
 }
 
 #[test]
+fn a_slip_of_the_keyboard_is_taken_back_by_undo_once_in_a_skill() {
+    let out = session(5, only(&["true-magnetic"], 2), "undo\n1\nundo\n1\nundo\n1\nend\n");
+    let said = |line: &str| out.lines().filter(|said| said.starts_with(line)).count();
+    assert_eq!(said("If only a key slipped: undo takes this answer back."), 1, "{out}");
+    assert_eq!(said("Problem 1 again."), 1, "{out}");
+    assert_eq!(said("Taken back: once. You have seen the answer"), 1, "{out}");
+    assert_eq!(
+        said("There is nothing to take back"),
+        2,
+        "before the first answer, and in a skill where it was done: {out}"
+    );
+    assert_eq!((said("Problem 1:"), said("Problem 2:"), said("Problem 3:")), (1, 2, 1), "{out}");
+    assert!(out.contains("\nTaken back: once.\n") && out.contains("\n2 problems, "), "{out}");
+}
+
+#[test]
 fn a_word_is_told_with_the_first_problem_of_its_skill_and_to_one_learner_once() {
     let home = Home::new();
     let practise = |name: &str, skill: &str, day: &str| {
@@ -340,7 +356,11 @@ fn an_answer_is_on_the_disk_before_its_verdict_is_said() {
 fn an_answer_after_a_hint_is_recorded_as_hinted() {
     let home = Home::new();
     let said = home.practise(&["--learner", "Ilva", "--skill", "true-magnetic", "--level", "2"], b"hint\n011\n");
-    assert!(said.out.contains("Hint: ") && said.out.contains("one after a hint"), "{}", said.out);
+    assert!(
+        said.out.contains("Hint: ") && said.out.contains("0 right by yourself and 0 of 1 right after help"),
+        "{}",
+        said.out
+    );
     let store = home.store();
     let learner: Learner = store.learner_by_name("Ilva").unwrap().unwrap();
     assert_eq!(learner.placement, Placement::Fresh);

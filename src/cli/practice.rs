@@ -11,7 +11,7 @@ use crate::plain::{self, CheckStart, Desk, Start};
 use crate::session::{GroundCard, HomeGround, Plan};
 use crate::skills;
 use crate::store::Store;
-use crate::tui::{self, Backstage, Cmd, Launch, Model, Offer, Theme};
+use crate::tui::{self, Backstage, Cmd, Launch, Model, Offer, Practise, Theme};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use std::io::{BufWriter, IsTerminal};
@@ -157,7 +157,7 @@ fn full_screen(
     let first = match learner {
         None => Vec::new(),
         Some(name) => match store.learner_by_name(name)? {
-            Some(known) => vec![Cmd::Open(known.id, None)],
+            Some(known) => vec![Cmd::Open(known.id, Practise::Best)],
             None => {
                 super::patrol::put_aside(&store, name)?;
                 vec![Cmd::AddLearner(name.to_owned(), Placement::Fresh)]

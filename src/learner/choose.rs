@@ -6,7 +6,7 @@ use super::constants as c;
 use super::opening::opening;
 use super::reason::Reason;
 use super::recent::Recent;
-use super::way::{Found, Way};
+use super::way::{Found, OpenStep, Way};
 use super::weak_spot::WeakSpot;
 use crate::numbers::real;
 use crate::problem::{Level, MixupMeta, SkillMeta};
@@ -193,6 +193,12 @@ fn by_gain(beliefs: &Beliefs, wanted: &Wanted, day: Date, recent: &Recent) -> Op
 #[must_use]
 pub fn found(beliefs: &Beliefs, selection: &Selection) -> Option<Found> {
     Way::found(beliefs, &Wanted::of(beliefs, selection))
+}
+
+/// The last step that is open on a newcomer's way.
+#[must_use]
+pub fn open_step(beliefs: &Beliefs, selection: &Selection) -> OpenStep {
+    Way::of(beliefs, &Wanted::of(beliefs, selection)).open_step()
 }
 
 /// The next skill that a newcomer's way brings; none when no other is open.

@@ -33,12 +33,12 @@ mod weak_spot;
 
 pub use belief::{Fading, SkillBelief, State, Tally};
 pub use beliefs::{Beliefs, Placement};
-pub use choose::{Allowed, Choice, Gain, Order, Selection, choose, found, gain, next_new};
+pub use choose::{Allowed, Choice, Gain, Order, Selection, choose, found, gain, next_new, open_step};
 pub use constants::MODEL;
 pub use evidence::{Change, Evidence, Outcome};
 pub use pooled::CommonError;
 pub use reason::Reason;
 pub use recent::Recent;
 pub use stored::BeliefError;
-pub use way::Found;
+pub use way::{Found, OpenStep};
 pub use weak_spot::{NoPattern, Standing, WeakPlace, WeakSpot};

@@ -101,6 +101,19 @@ impl fmt::Display for Found {
     }
 }
 
+/// The last step that is open to a learner.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OpenStep {
+    step: usize,
+}
+
+impl fmt::Display for OpenStep {
+    /// To stand in a line: `step 2 of 6, turns and back bearings`.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "step {} of {STEPS}, {}", self.step + 1, about(self.step))
+    }
+}
+
 /// The search for it: problems of few skills, the middle one first, until in each that was tried two answers were right or two
 /// were wrong, or eight were given. It is a function of what is believed, so that it goes on after a break.
 struct Search {
@@ -170,6 +183,11 @@ impl<'a> Way<'a> {
     pub fn found(beliefs: &Beliefs, wanted: &Wanted) -> Option<Found> {
         let search = Some(Search::of(beliefs, wanted)).filter(|_| beliefs.placement() == Placement::DoneBefore)?;
         (search.asked > 0 && search.probe.is_none()).then_some(Found { begin: search.begin })
+    }
+
+    /// The last step that is open.
+    pub const fn open_step(&self) -> OpenStep {
+        OpenStep { step: self.open }
     }
 
     /// The step of a skill, from 0.

@@ -10,7 +10,7 @@ pub(super) static LESSON: Lesson = Lesson {
     id: "bearing",
     title: "A bearing is a turn",
     idea: "How far you turn clockwise from north to look where you want to go.",
-    before: &["compass-points", "turns"],
+    before: &["follow-bearing", "compass-points", "turns"],
     screens: &[
         Screen {
             text: "You look north and want to go to the hut. How far must you turn? Move the arm: that turn, clockwise, is the bearing.",

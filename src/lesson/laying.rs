@@ -172,7 +172,16 @@ const MENDING: Holding = Holding {
                     east.abs()
                 )
             }
-            (true, off) => format!("Boxed with {dial}, yet the map lies {}° off, turned {}.", off.abs(), turned(off)),
+            (true, off) => {
+                let east = whole(at.problem.exercise.declination.angle());
+                let side = if east < 0 { "left" } else { "right" };
+                format!(
+                    "Boxed with {dial}, yet the map lies {}° off, turned {}: the needle itself points {}° to the {side} of true north.",
+                    off.abs(),
+                    turned(off),
+                    east.abs()
+                )
+            }
         }
     },
     reached: |at| at.boxed() && at.map_off().abs() <= NEAR,

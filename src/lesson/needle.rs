@@ -10,7 +10,7 @@ pub(super) static LESSON: Lesson = Lesson {
     id: "needle",
     title: "Needle and dial",
     idea: "The needle stays, you turn; the dial is read at the index line.",
-    before: &["read-dial", "set-dial", "follow-bearing"],
+    before: &["read-dial", "set-dial"],
     screens: &[
         Screen {
             text: "Hold the compass level, away from iron and phones. Turn yourself: the land runs past, and the needle keeps pointing to magnetic north.",
@@ -60,8 +60,8 @@ const DIAL: Holding = Holding {
     knobs: &[THE_DIAL],
     holds: &[Hold::Dial],
     says: |at| {
-        let next = if at.at_index() == "090" { " East is on the index line." } else { "" };
-        format!("{} stands at the index line. The dial turns clockwise: smaller numbers come.{next}", at.at_index())
+        let east = if at.at_index() == "090" { " That is east." } else { "" };
+        format!("{} stands at the index line.{east} Clockwise (→) brings smaller numbers to it.", at.at_index())
     },
     reached: |at| at.at_index() == "090",
 };

@@ -18,7 +18,7 @@ pub(super) static LESSON: Lesson = Lesson {
             figure: |_| Box::new(Slide { declination: -8, line: 60, site: None }),
         },
         Screen {
-            text: "Is the compass number bigger or smaller than the map's? See which north lies further from the path. Then say it.",
+            text: "Is the compass number bigger or smaller? Count clockwise from each north to the path: from which have you further to go? Then say it.",
             figure: |_| Box::new(Predict { case: 0, said: None, right: 0 }),
         },
         Screen {
@@ -117,7 +117,7 @@ impl Figure for Slide {
             return format!("{sum}: {}.", why(self.declination));
         };
         match site.angles {
-            Some(angles) => format!("{sum}. {}: {}", site.name, days_rule(angles.declination())),
+            Some(angles) => format!("{}. {}", site.name, days_rule(angles.declination(), self.line)),
             None => format!("{sum}. Home ground has no declination today; this is an invented one."),
         }
     }
@@ -167,7 +167,8 @@ impl Figure for Predict {
                 .to_owned();
         };
         let verdict = if said == (declination < 0) { "Yes" } else { "No" };
-        format!("{verdict}, {}: {}.", spoken(line - declination, North::Magnetic), why(declination))
+        let next = if self.case + 1 < CASES.len() { " The next arrow key asks another." } else { "" };
+        format!("{verdict}, {}: {}.{next}", spoken(line - declination, North::Magnetic), why(declination))
     }
 
     fn reached(&self) -> bool {

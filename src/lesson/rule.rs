@@ -4,16 +4,13 @@ use super::figure::spoken;
 use crate::angle::{Angle, Declination, North};
 use crate::numbers::whole;
 
-/// The bearing of the example.
-const EXAMPLE: i32 = 48;
-
 /// The rule for lines that show true north: `Map to compass here: add 9, since magnetic north lies to the left. So 048° T is
-/// 057° M.` The declination is rounded to whole degrees, as a dial is set.
+/// 057° M.` The declination is rounded to whole degrees, as a dial is set; `example` is a true bearing in whole degrees.
 #[must_use]
-pub fn days_rule(declination: Declination) -> String {
+pub fn days_rule(declination: Declination, example: i32) -> String {
     let west = whole_degrees(-declination.angle());
-    let example = spoken(EXAMPLE, North::True);
-    let sum = spoken(EXAMPLE + west, North::Magnetic);
+    let sum = spoken(example + west, North::Magnetic);
+    let example = spoken(example, North::True);
     match west {
         0 => "Map to compass here: nothing to add, since magnetic north and true north lie together, to a degree."
             .to_owned(),
@@ -39,7 +36,7 @@ mod tests {
 
     #[test]
     fn the_rule_has_its_reason_and_an_example_of_the_day() {
-        let rule = |east| days_rule(Declination::from_degrees(east));
+        let rule = |east| days_rule(Declination::from_degrees(east), 48);
         assert_eq!(
             rule(-8.73),
             "Map to compass here: add 9, since magnetic north lies to the left and you count further. So 048° T is 057° M."

@@ -10,9 +10,15 @@ use super::words::{asks, figure_line, long_list, step_lines, told_lines};
 use crate::angle::Angle;
 use crate::clerk;
 use crate::problem::{AnswerErrorKind, Field, capital};
-use crate::session::{AFTER_HINT, Asked, Flow, GroundCard, HINT_COMMAND, Pending, Support, not_judged};
+use crate::session::{
+    AFTER_HINT, Asked, Flow, GroundCard, HINT_COMMAND, Pending, Slip, Support, UNDO_COMMAND, not_judged,
+};
 use crate::store::{AttemptKind, Store};
 use std::io;
+
+/// Said to `undo` where it has nothing to take back.
+pub(super) const NOTHING_TO_UNDO: &str =
+    "There is nothing to take back: only the last wrong answer in practice can be, once in each skill and sitting.";
 
 /// What was typed at a question.
 enum Heard {
@@ -24,16 +30,38 @@ enum Heard {
     Words(String),
     Help,
     Lesson,
+    Undo,
     End,
     /// Nothing that could be an answer; why.
     Odd(&'static str),
 }
 
-/// Puts the question until it is answered and told; false when the learner ends.
-pub(super) fn answer(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow) -> Result<bool, PlainError> {
+/// What became of a question.
+pub(super) enum Answered {
+    /// It was answered and told.
+    Told,
+    /// The answer before it is taken back.
+    TakeBack(Slip),
+    /// The learner ends.
+    End,
+}
+
+/// What was typed into a field, if it is an answer.
+enum Filled {
+    Text(String),
+    TakeBack(Slip),
+    End,
+}
+
+/// Puts the question until it is answered and told, or the learner does something else.
+pub(super) fn answer(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow) -> Result<Answered, PlainError> {
     if let Some(table) = flow.asked().and_then(|asked| asked.table.clone()) {
-        let Worked::Done(moves) = work(desk, flow, &table)? else { return Ok(false) };
-        let Some(pending) = flow.answer_with_moves(&moves, (desk.now)()) else { return Ok(false) };
+        let moves = match work(desk, flow, &table)? {
+            Worked::Done(moves) => moves,
+            Worked::TakeBack(slip) => return Ok(Answered::TakeBack(slip)),
+            Worked::End => return Ok(Answered::End),
+        };
+        let Some(pending) = flow.answer_with_moves(&moves, (desk.now)()) else { return Ok(Answered::End) };
         return tell(desk, store, flow, pending);
     }
     let fields: Vec<Field> = flow.asked().map_or(Vec::new(), |asked| asked.problem.question().fields().to_vec());
@@ -41,15 +69,18 @@ pub(super) fn answer(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow) ->
     let pending = loop {
         for (field, text) in fields.iter().zip(&mut texts) {
             if text.is_none() {
-                let Some(heard) = ask(desk, flow, field)? else { return Ok(false) };
-                *text = Some(heard);
+                match ask(desk, flow, field)? {
+                    Filled::Text(heard) => *text = Some(heard),
+                    Filled::TakeBack(slip) => return Ok(Answered::TakeBack(slip)),
+                    Filled::End => return Ok(Answered::End),
+                }
             }
         }
         let given: Vec<&str> = texts.iter().flatten().map(String::as_str).collect();
         match flow.answer(&given, (desk.now)()) {
             Ok(Some(pending)) => break pending,
             // Nothing is being asked: nothing to judge.
-            Ok(None) => return Ok(false),
+            Ok(None) => return Ok(Answered::End),
             Err(error) => {
                 desk.say(&not_judged(&error.kind))?;
                 let at = fields.iter().position(|field| field.label == error.field);
@@ -64,7 +95,7 @@ pub(super) fn answer(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow) ->
 }
 
 /// Writes an answer down, and only then tells what it was.
-fn tell(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow, pending: Pending) -> Result<bool, PlainError> {
+fn tell(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow, pending: Pending) -> Result<Answered, PlainError> {
     let stored = clerk::record(store, &pending).map_err(store_error(flow.answered()))?;
     match flow.confirm(pending, stored) {
         Some(told) => {
@@ -73,11 +104,11 @@ fn tell(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow, pending: Pendin
         }
         None => desk.say("Your answer is recorded.")?,
     }
-    Ok(true)
+    Ok(Answered::Told)
 }
 
-/// Asks for one field until something comes that can be read; none when the learner ends.
-fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Option<String>> {
+/// Asks for one field until something comes that can be read.
+fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Filled> {
     let mut dial = flow.asked().and_then(|asked| to_turn(asked.problem.question(), &asked.figure));
     let start = dial.as_ref().map_or(Angle::ZERO, |dial| dial.reading);
     let question = match dial {
@@ -103,7 +134,7 @@ fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Option
                 (Some(_), None, "set") if turns.is_empty() => {
                     desk.say("The dial was not turned yet. Type a turn, like 20 clockwise.")?;
                 }
-                (Some(dial), None, "set") => return Ok(Some(dial.reading.degrees().to_string())),
+                (Some(dial), None, "set") => return Ok(Filled::Text(dial.reading.degrees().to_string())),
                 (Some(dial), None, "start") => {
                     dial.reading = start;
                     turns.clear();
@@ -115,12 +146,16 @@ fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Option
                     )?;
                 }
                 (None, ..) => match field.check(&text) {
-                    Ok(()) => return Ok(Some(text)),
+                    Ok(()) => return Ok(Filled::Text(text)),
                     Err(kind) => desk.say(&refused(&kind, field))?,
                 },
             },
             Heard::Odd(why) => desk.say(why)?,
-            Heard::End => return Ok(None),
+            Heard::End => return Ok(Filled::End),
+            Heard::Undo => match flow.slip() {
+                Some(slip) => return Ok(Filled::TakeBack(slip)),
+                None => desk.say(NOTHING_TO_UNDO)?,
+            },
             Heard::Help => desk.help()?,
             Heard::Lesson => give(desk, flow)?,
             Heard::Words(text) => desk.word_list(flow, &text)?,
@@ -211,6 +246,15 @@ impl Desk<'_> {
         self.question(asked)
     }
 
+    /// The problem whose answer was taken back.
+    pub(super) fn problem_again(&mut self, asked: &Asked) -> io::Result<()> {
+        self.say(&format!("Problem {} again.", asked.number))?;
+        if let Some(opening) = &asked.opening {
+            self.say(opening)?;
+        }
+        self.question(asked)
+    }
+
     /// The question with its figure and the help beside it.
     fn question(&mut self, asked: &Asked) -> io::Result<()> {
         self.say(asked.problem.prompt())?;
@@ -228,6 +272,7 @@ impl Desk<'_> {
     fn help(&mut self) -> io::Result<()> {
         self.say("Type the answer and press Enter. A bearing can be 65, 065 or 065 M.")?;
         self.say(HINT_COMMAND)?;
+        self.say(UNDO_COMMAND)?;
         self.say("again: the question once more.")?;
         self.say("lesson: the first lesson before this problem, where there is one.")?;
         self.say("list: the words to choose from, where there are many.")?;
@@ -252,6 +297,7 @@ impl Desk<'_> {
                 "list" => Heard::List,
                 "help" | "?" => Heard::Help,
                 "lesson" => Heard::Lesson,
+                "undo" => Heard::Undo,
                 "end" | "quit" | "exit" => Heard::End,
                 _ => Heard::Answer(text),
             },

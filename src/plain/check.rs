@@ -1,6 +1,6 @@
 //! A check as lines: no hints, nothing told until the end.
 
-use super::asking::answer;
+use super::asking::{Answered, answer};
 use super::practice::{Desk, PlainError, store_error};
 use super::words::told_lines;
 use crate::clerk::{self, Now, Opening};
@@ -64,7 +64,7 @@ pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainErro
     while let Some(asked) = flow.next((desk.now)()) {
         desk.say("")?;
         desk.problem(asked, "", &ground, AttemptKind::Check)?;
-        if !answer(desk, &mut store, &mut flow)? {
+        if !matches!(answer(desk, &mut store, &mut flow)?, Answered::Told) {
             break;
         }
     }

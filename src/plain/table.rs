@@ -1,18 +1,21 @@
 //! The map table in words: what lies how is said after each command.
 
+use super::asking::NOTHING_TO_UNDO;
 use super::lesson::give;
 use super::lines::{Line, read_line};
 use super::practice::Desk;
 use super::word_list::{WORDS_COMMAND, words_command};
 use crate::maptable::{Doubt, Move, Stands, Table, Task, describe, describe_lines, describe_view, parse_command, see};
 use crate::problem::TableProblem;
-use crate::session::{AFTER_HINT, Flow, HINT_COMMAND, sentence};
+use crate::session::{AFTER_HINT, Flow, HINT_COMMAND, Slip, UNDO_COMMAND, sentence};
 use std::io;
 
 /// What came of the work at the table.
 pub(super) enum Worked {
     /// These moves are to be judged.
     Done(Vec<Move>),
+    /// The answer before is taken back.
+    TakeBack(Slip),
     /// The learner ends the flow.
     End,
 }
@@ -47,6 +50,7 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
             "help" | "?" => {
                 desk.say(commands(&exercise.task))?;
                 desk.say(&format!("{HINT_COMMAND} again: the question once more. lesson: the first lesson before this problem, where there is one. end: end the practice."))?;
+                desk.say(UNDO_COMMAND)?;
                 desk.say(WORDS_COMMAND)?;
                 continue;
             }
@@ -58,6 +62,13 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
                 state(desk, table, &now)?;
                 continue;
             }
+            "undo" => match flow.slip() {
+                Some(slip) => return Ok(Worked::TakeBack(slip)),
+                None => {
+                    desk.say(NOTHING_TO_UNDO)?;
+                    continue;
+                }
+            },
             "lesson" => {
                 give(desk, flow)?;
                 continue;

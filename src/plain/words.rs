@@ -4,8 +4,8 @@
 use crate::maptable::Move;
 use crate::problem::{Choices, Field, FieldKind, Figure, Step, Verdict};
 use crate::session::{
-    GroundCard, Plan, SkillLine, Summary, Told, day_words, ground_sentence, hinted_words, invented_for_learner,
-    no_pattern_words, sentence, weak_spot_words,
+    GroundCard, Plan, SkillLine, Summary, Told, answers_words, day_words, ground_sentence, invented_for_learner,
+    no_pattern_words, sentence, taken_back_words, weak_spot_words,
 };
 use jiff::civil::Date;
 
@@ -139,14 +139,14 @@ pub(super) fn ground_lines(ground: &GroundCard) -> Vec<String> {
 
 /// The end of a session: what became surer, what is weak, when to return.
 pub(super) fn summary_lines(summary: &Summary, title: &str, name: &str, today: Date) -> Vec<String> {
-    if summary.answered == 0 {
+    if summary.answers.all() == 0 && summary.taken_back == 0 {
         return vec![format!("Nothing was answered, so nothing was recorded. Until next time, {name}.")];
     }
-    let hinted = hinted_words(summary.helped);
     let mut lines = vec![
         format!("That was {}, {name}.", title.to_lowercase()),
-        format!("{}, {} right{hinted}. Everything is kept.", problems(summary.answered), summary.right),
+        format!("{}. Everything is kept.", answers_words(summary.answers)),
     ];
+    lines.extend((summary.taken_back > 0).then(|| taken_back_words(summary.taken_back)));
     for line in &summary.skills {
         let surer = if line.surer { ", surer than before" } else { "" };
         lines.push(format!("{}: {}, {}{surer}.", line.skill.title, counted(line), line.state.words()));
@@ -162,12 +162,12 @@ pub(super) fn summary_lines(summary: &Summary, title: &str, name: &str, today: D
     lines
 }
 
-/// What was right of a skill, as the learner's page counts it, and what counts for nothing: `1 of 3 right, 1 more after a hint`.
+/// What was right of a skill, as the learner's page counts it, and what counts for nothing: `1 of 3 right, 1 more after help`.
 fn counted(line: &SkillLine) -> String {
     match line {
-        SkillLine { asked: 0, helped, .. } => format!("{helped} after a hint"),
+        SkillLine { asked: 0, helped, .. } => format!("{helped} after help"),
         SkillLine { asked, right, helped: 0, .. } => format!("{right} of {asked} right"),
-        SkillLine { asked, right, helped, .. } => format!("{right} of {asked} right, {helped} more after a hint"),
+        SkillLine { asked, right, helped, .. } => format!("{right} of {asked} right, {helped} more after help"),
     }
 }
 

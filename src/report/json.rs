@@ -35,6 +35,7 @@ struct MemberJson<'a> {
     next: String,
     clock_went_back_from: Option<String>,
     came_back: Vec<CameBackJson>,
+    taken_back: u32,
     skills: Vec<SkillJson<'a>>,
     practice: Vec<PracticeJson>,
     without_pattern: Vec<NoPatternJson>,
@@ -159,6 +160,7 @@ pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Resul
                 .iter()
                 .map(|(began, times)| CameBackJson { check_begun: began.to_string(), times: *times })
                 .collect(),
+            taken_back: member.taken_back,
             skills: member.cells.iter().map(skill).collect(),
             without_pattern: member
                 .without_pattern

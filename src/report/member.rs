@@ -4,7 +4,7 @@ use crate::drill::Standard;
 use crate::learner::readiness::{Rules, Try, TryEnd};
 use crate::learner::{Beliefs, NoPattern, State, WeakSpot};
 use crate::problem::{Family, Level, SkillMeta, small};
-use crate::session::{Readiness, Record, came_back_words, clock_went_back};
+use crate::session::{Readiness, Record, came_back_words, clock_went_back, taken_back_words};
 use crate::store::{Learner, Patrol, Seen, SeenOutcome};
 use jiff::civil::Date;
 use std::collections::HashMap;
@@ -96,6 +96,8 @@ pub struct Member {
     pub clock_went_back_from: Option<Date>,
     /// Since when each check was under way that was left in the middle and gone on with, and how often.
     pub came_back: Vec<(Date, u32)>,
+    /// How many answers in practice were taken back as slips of the keyboard.
+    pub taken_back: u32,
     /// How many checks by this standard this program cannot read; what they say is not in the table.
     pub unreadable: usize,
 }
@@ -114,7 +116,9 @@ impl Member {
         let came_back = self.came_back.iter().filter_map(|(began, times)| {
             Some(format!("The check begun on {began}: {}", small(&came_back_words(*times)?)))
         });
-        clock.into_iter().chain(unreadable).chain(came_back).collect()
+        let taken_back = (self.taken_back > 0)
+            .then(|| format!("Slips of the keyboard in practice: {}", small(&taken_back_words(self.taken_back))));
+        clock.into_iter().chain(unreadable).chain(came_back).chain(taken_back).collect()
     }
 }
 
@@ -198,6 +202,7 @@ impl Member {
             weak: beliefs.weak_spots(),
             without_pattern: beliefs.without_pattern(),
             unreadable: record.unreadable,
+            taken_back: 0,
             came_back: record
                 .checks
                 .iter()

@@ -83,7 +83,9 @@ impl Report {
             all_untold.extend(untold);
             let patrol = patrols.iter().find(|patrol| patrol.members.contains(&learner.id));
             let ours: Vec<_> = seen.iter().filter(|seen| seen.learner == learner.id).cloned().collect();
-            members.push(Member::new(learner, patrol, &record, &beliefs, ours, standard, day));
+            let taken_back = store.taken_back(learner.id)?;
+            let member = Member::new(learner, patrol, &record, &beliefs, ours, standard, day);
+            members.push(Member { taken_back, ..member });
         }
         members.sort_by_key(Member::order);
         let teach = teach::gather(store, &members, &all_untold)?;

@@ -5,7 +5,7 @@
 use super::asked::Asked;
 use crate::maptable::{Move, Moves};
 use crate::problem::{AnswerError, Judgement, Problem, TableProblem, TableVerdict, Verdict, judge};
-use crate::store::{AttemptKind, Help, LearnerId, NewAttempt, Recorded, SessionId};
+use crate::store::{AttemptId, AttemptKind, Help, LearnerId, NewAttempt, Recorded, SessionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
 
@@ -30,6 +30,17 @@ pub struct Pending {
     /// What goes into the store.
     pub attempt: NewAttempt,
     pub(super) judged: Judged,
+}
+
+/// An answer that can be taken back as a slip of the keyboard.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Slip {
+    /// Who gave it.
+    pub learner: LearnerId,
+    /// The answer.
+    pub attempt: AttemptId,
+    /// The learner's day.
+    pub day: Date,
 }
 
 /// What the store says of an answer that it has taken.

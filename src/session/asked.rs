@@ -1,6 +1,7 @@
 //! A problem as it is put to the learner, with the help that goes with it.
 
 use super::next::draw_seed;
+use super::words::{AFTER_TAKING_BACK, taken_back_words};
 use crate::learner::Fading;
 use crate::problem::{Code, Draw, FactName, Figure, Problem, Question, Step, TableProblem, Tells, Value, realise};
 use crate::store::Help;
@@ -43,18 +44,27 @@ pub struct Asked {
     pub words: Vec<&'static Word>,
     /// The hint, once it was asked for.
     pub hint: Option<String>,
+    /// Whether it is asked again after an answer that was taken back: the right one was told then.
+    pub(super) answer_seen: bool,
 }
 
 impl Asked {
     /// The problem with what is shown of it.
     pub(super) fn new(number: u32, problem: Problem, reason: String, support: Support) -> Asked {
         let (figure, table) = (problem.figure(), problem.table().map(Box::new));
-        Asked { number, problem, reason, opening: None, figure, table, support, words: Vec::new(), hint: None }
+        let (opening, words, hint, answer_seen) = (None, Vec::new(), None, false);
+        Asked { number, problem, reason, opening, figure, table, support, words, hint, answer_seen }
     }
 
     /// The same, with words that are told.
     pub(super) fn telling(self, words: Vec<&'static Word>) -> Asked {
         Asked { words, ..self }
+    }
+
+    /// The same problem again, after so many answers of the sitting were taken back.
+    pub(super) fn again(self, taken_back: u32) -> Asked {
+        let opening = [taken_back_words(taken_back).as_str(), AFTER_TAKING_BACK].join(" ");
+        Asked { opening: Some(opening), answer_seen: true, ..self }
     }
 
     /// `Why this one? Not met yet.`
@@ -66,6 +76,7 @@ impl Asked {
     /// The most help that is on the screen with it.
     pub(super) const fn help(&self) -> Help {
         match &self.support {
+            _ if self.answer_seen => Help::Answer,
             _ if self.hint.is_some() => Help::Hint,
             Support::Blanks(_) => Help::Blanks,
             Support::Example(_) | Support::Reminder(_) => Help::Example,

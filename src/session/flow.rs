@@ -1,11 +1,12 @@
 //! What a screen asks problems from: a practice or a check.
 
-use super::answering::{Pending, Sitting, Stored};
+use super::answering::{Pending, Sitting, Slip, Stored};
 use super::asked::Asked;
 use super::check::Check;
 use super::lessons::LessonOffer;
 use super::practice::Practice;
 use super::told::Told;
+use crate::learner::Beliefs;
 use crate::maptable::Move;
 use crate::problem::{AnswerError, Code};
 use crate::store::LessonMark;
@@ -51,6 +52,23 @@ impl Flow {
     pub fn hint(&mut self) -> Option<&str> {
         match self {
             Flow::Practice(practice) => practice.hint(),
+            Flow::Check(_) => None,
+        }
+    }
+
+    /// The last answer, if it can be taken back; never in a check.
+    #[must_use]
+    pub fn slip(&self) -> Option<Slip> {
+        match self {
+            Flow::Practice(practice) => practice.slip(),
+            Flow::Check(_) => None,
+        }
+    }
+
+    /// Takes in that it was taken back in the store, and asks its problem again.
+    pub fn taken_back(&mut self, beliefs: Beliefs, now: Timestamp) -> Option<&Asked> {
+        match self {
+            Flow::Practice(practice) => practice.taken_back(beliefs, now),
             Flow::Check(_) => None,
         }
     }

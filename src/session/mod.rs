@@ -11,6 +11,7 @@ mod check;
 mod first_words;
 mod flow;
 mod ground;
+mod headway;
 mod lessons;
 mod next;
 mod opening;
@@ -23,7 +24,7 @@ mod summary;
 mod told;
 mod words;
 
-pub use answering::{Pending, Sitting, Stored};
+pub use answering::{Pending, Sitting, Slip, Stored};
 pub use asked::{Asked, Support};
 pub use check::{
     Begin, Check, CheckEnd, KnownCheck, Missed, Readiness, Record, Sittings, SkillEnd, SkillRecord, Terms, TermsSkill,
@@ -31,6 +32,7 @@ pub use check::{
 };
 pub use flow::Flow;
 pub use ground::{GroundCard, change_words};
+pub use headway::{Headway, Outing, answers_words, progress_words};
 pub use lessons::LessonOffer;
 pub use overview::{Overview, OverviewFamily, OverviewSkill, and_words, no_pattern_words, weak_spot_words};
 pub use pattern::{PATTERN_ATTEMPTS, pattern_words};
@@ -40,7 +42,7 @@ pub use round::{MemberAnswer, Round, RoundMember, RoundProblem};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
 pub use words::{
-    AFTER_HINT, DAY_GIVEN_RESULT, GROUND_TOO, HINT_COMMAND, NO_PERMISSION, SAFETY, STANDARD_CHANGED, clock_went_back,
-    day_words, days_words, ended_words, ground_sentence, ground_words, hinted_words, invented_for_learner,
-    invented_words, name_put_aside,
+    AFTER_HINT, DAY_GIVEN_RESULT, GROUND_TOO, HINT_COMMAND, NO_PERMISSION, SAFETY, STANDARD_CHANGED, UNDO_COMMAND,
+    clock_went_back, day_words, days_words, ended_words, ground_sentence, ground_words, invented_for_learner,
+    invented_words, name_put_aside, taken_back_words,
 };

@@ -4,7 +4,7 @@
 //! the store does `confirm` take over the beliefs that the store hands back, and give the verdict out. So nobody sees a
 //! verdict that a power cut could take back.
 
-use super::answering::{Answering, Judged, Pending, Sitting, Stored};
+use super::answering::{Answering, Judged, Pending, Sitting, Slip, Stored};
 use super::asked::{Asked, Support, support};
 use super::first_words::first_words;
 use super::lessons::{LessonOffer, Lessons};
@@ -47,6 +47,20 @@ pub struct Practice {
     last_time: Option<LastPractice>,
     /// Whether the last problem was to find out where the learner begins.
     placing: bool,
+    /// The last answer, while it can be taken back.
+    last: Option<Box<Last>>,
+    /// A problem that was shown and not answered when the one before it was taken back.
+    waiting: Option<Box<(Asked, Option<LessonOffer>)>>,
+}
+
+/// A wrong answer, and how the sitting stood before it.
+#[derive(Debug)]
+struct Last {
+    slip: Slip,
+    asked: Asked,
+    tallies: Tallies,
+    recent: Recent,
+    reminder: Option<(&'static str, &'static str)>,
 }
 
 impl Practice {
@@ -74,6 +88,8 @@ impl Practice {
             lesson_mark: None,
             last_time: None,
             placing: false,
+            last: None,
+            waiting: None,
         }
     }
 
@@ -143,13 +159,13 @@ impl Practice {
     /// How many problems were answered.
     #[must_use]
     pub const fn answered(&self) -> u32 {
-        self.tallies.answered
+        self.tallies.answers.all()
     }
 
     /// Whether the plan's count or minutes are used up.
     #[must_use]
     pub fn is_over(&self, now: Timestamp) -> bool {
-        self.plan.count.is_some_and(|count| self.tallies.answered >= count)
+        self.plan.count.is_some_and(|count| self.tallies.answers.all() >= count)
             || self.plan.time_is_up(self.sitting.began, now)
     }
 
@@ -159,6 +175,11 @@ impl Practice {
         self.told = None;
         if self.is_over(now) {
             return None;
+        }
+        if let Some(waiting) = self.waiting.take() {
+            (self.lesson, self.asked_at) = (waiting.1, now);
+            self.asked = Some(waiting.0);
+            return self.asked.as_ref();
         }
         let chosen = in_practice(&self.plan, &self.beliefs, self.sitting.day, &self.recent)?;
         let wish = PracticeWish { plan: &self.plan, expose: chosen.expose, used: &self.used, sides: self.sides };
@@ -179,7 +200,7 @@ impl Practice {
         }
         self.sides.count(problem.facts());
         self.asked_at = now;
-        let number = self.tallies.answered + 1;
+        let number = self.tallies.answers.all() + 1;
         let (words, opening) = (first_words(&problem, &support, &self.beliefs), self.opening(&chosen));
         let asked = Asked::new(number, problem, reason_words(chosen.reason, &self.plan), support);
         self.asked = Some(Asked { opening, ..asked.telling(words) });
@@ -242,14 +263,39 @@ impl Practice {
         told.pattern = mixup.and_then(|mixup| pattern_words(asked.problem.skill(), mixup, stored.lately.iter()));
         let right = verdict == Verdict::Right;
         let skill = asked.problem.skill();
+        let slip = Slip { learner: self.sitting.learner, attempt: stored.recorded.id, day: self.sitting.day };
+        self.last = (!right && self.tallies.may_take_back(skill)).then(|| {
+            let (tallies, recent, reminder) = (self.tallies.clone(), self.recent.clone(), self.reminder);
+            Box::new(Last { slip, asked: asked.clone(), tallies, recent, reminder })
+        });
         let before = named(&self.beliefs);
         stored.recorded.beliefs.bring(&mut self.beliefs);
         told.note = notes(stored.recorded.change.as_ref(), &before, &self.beliefs, skill);
         self.recent.answered(skill.id, asked.problem.code().level, right);
         self.reminder = told.mend.map(|mend| (skill.id, mend));
-        self.tallies.count(skill, right, asked.help().is_evidence());
+        self.tallies.count(skill, right, asked.help());
         self.told = Some(told);
         self.told.as_ref()
+    }
+
+    /// The last answer, if it can be taken back: a wrong one, once in each skill and sitting.
+    #[must_use]
+    pub fn slip(&self) -> Option<Slip> {
+        self.last.as_ref().map(|last| last.slip)
+    }
+
+    /// Takes in that the last answer was taken back in the store, with what is believed without it: its problem is asked again. A
+    /// problem that was shown since waits.
+    pub fn taken_back(&mut self, beliefs: Beliefs, now: Timestamp) -> Option<&Asked> {
+        let Last { asked, mut tallies, recent, reminder, .. } = *self.last.take()?;
+        if self.told.take().is_none() {
+            self.waiting = self.asked.take().map(|asked| Box::new((asked, self.lesson.take())));
+        }
+        let times = tallies.take_back(asked.problem.skill());
+        (self.beliefs, self.tallies, self.recent, self.reminder) = (beliefs, tallies, recent, reminder);
+        self.asked_at = now;
+        self.asked = Some(asked.again(times));
+        self.asked.as_ref()
     }
 
     /// The end of the session: what became surer, what is weak, when to return.
@@ -299,3 +345,6 @@ fn notes(change: Option<&Change>, before: &[WeakSpot], beliefs: &Beliefs, skill:
     }
     (!notes.is_empty()).then(|| notes.join(" "))
 }
+
+#[cfg(test)]
+mod tests;

@@ -2,6 +2,7 @@
 
 use crate::learner::{Beliefs, NoPattern, State, WeakSpot};
 use crate::problem::SkillMeta;
+use crate::store::{AnswerCount, Help};
 use jiff::civil::Date;
 
 /// What happened to one skill in a session.
@@ -24,12 +25,10 @@ pub struct SkillLine {
 /// The end of a session.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Summary {
-    /// Problems answered.
-    pub answered: u32,
-    /// Right ones.
-    pub right: u32,
-    /// Answers after a hint or with the decision on the screen: they count for nothing.
-    pub helped: u32,
+    /// The answers; those after a hint, or with the decision or the answer on the screen, count for nothing and stand apart.
+    pub answers: AnswerCount,
+    /// Answers that were taken back; they are counted nowhere else.
+    pub taken_back: u32,
     /// Skill by skill, in the order they came up.
     pub skills: Vec<SkillLine>,
     /// Weak spots, the likeliest first.
@@ -43,9 +42,9 @@ pub struct Summary {
 /// Counts kept during a session.
 #[derive(Clone, Debug)]
 pub(super) struct Tallies {
-    pub answered: u32,
-    right: u32,
-    helped: u32,
+    pub answers: AnswerCount,
+    /// Skills in which an answer was taken back.
+    taken_back: Vec<&'static str>,
     steps_before: Vec<(&'static str, u8)>,
     skills: Vec<Counted>,
 }
@@ -61,25 +60,38 @@ struct Counted {
 impl Tallies {
     pub fn new(beliefs: &Beliefs) -> Tallies {
         let steps_before = beliefs.iter().map(|(meta, belief)| (meta.id, belief.steps())).collect();
-        Tallies { answered: 0, right: 0, helped: 0, steps_before, skills: Vec::new() }
+        Tallies { answers: AnswerCount::default(), taken_back: Vec::new(), steps_before, skills: Vec::new() }
     }
 
-    /// Counts an answer; `evidence` says whether it counts as one that the learner could give without help.
-    pub fn count(&mut self, skill: &'static SkillMeta, right: bool, evidence: bool) {
-        self.answered += 1;
-        self.right += u32::from(right);
-        self.helped += u32::from(!evidence);
+    /// Counts an answer.
+    pub fn count(&mut self, skill: &'static SkillMeta, right: bool, help: Help) {
+        self.answers.count(right, help);
         let at = self.skills.iter().position(|line| line.skill.id == skill.id).unwrap_or_else(|| {
             self.skills.push(Counted { skill, asked: 0, right: 0, helped: 0 });
             self.skills.len() - 1
         });
         let line = &mut self.skills[at];
-        if evidence {
+        if help.is_evidence() {
             line.asked += 1;
             line.right += u32::from(right);
         } else {
             line.helped += 1;
         }
+    }
+
+    /// Whether an answer in this skill may be taken back: one may in each sitting.
+    pub fn may_take_back(&self, skill: &SkillMeta) -> bool {
+        !self.taken_back.contains(&skill.id)
+    }
+
+    /// Counts an answer as taken back, in the counts from before it was given; says how many there are now.
+    pub fn take_back(&mut self, skill: &'static SkillMeta) -> u32 {
+        self.taken_back.push(skill.id);
+        self.times_taken_back()
+    }
+
+    fn times_taken_back(&self) -> u32 {
+        u32::try_from(self.taken_back.len()).unwrap_or(u32::MAX)
     }
 
     pub fn summary(&self, beliefs: &Beliefs, day: Date) -> Summary {
@@ -94,9 +106,8 @@ impl Tallies {
             })
             .collect();
         Summary {
-            answered: self.answered,
-            right: self.right,
-            helped: self.helped,
+            answers: self.answers,
+            taken_back: self.times_taken_back(),
             skills,
             weak: beliefs.weak_spots(),
             without_pattern: beliefs.without_pattern(),

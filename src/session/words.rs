@@ -21,22 +21,30 @@ pub const DAY_GIVEN_RESULT: &str = "A day was given by hand (--date), not by the
 /// What stands below a hint.
 pub const AFTER_HINT: &str = "An answer after a hint is recorded, but not counted for or against you.";
 
+/// What stands above a problem that is asked again after its answer was taken back.
+pub const AFTER_TAKING_BACK: &str =
+    "You have seen the answer: the one you give now is recorded, but not counted for or against you.";
+
+/// What `undo` does, where commands are listed.
+pub const UNDO_COMMAND: &str =
+    "undo: takes your last wrong answer back if it was a slip of the keyboard, once in each skill.";
+
+/// How many answers were taken back, as a sentence: `Taken back: once.`
+#[must_use]
+pub fn taken_back_words(count: u32) -> String {
+    match count {
+        1 => "Taken back: once.".to_owned(),
+        2 => "Taken back: twice.".to_owned(),
+        times => format!("Taken back: {times} times."),
+    }
+}
+
 /// What `hint` does, where commands are listed.
 pub const HINT_COMMAND: &str = "hint: a nudge; the answer after it is not counted.";
 
 /// Said where a check goes on and its standard, or what it goes by, says something else by now.
 pub const STANDARD_CHANGED: &str =
     "The standard, or the lines of your maps, were changed since. This check goes on under the rules it began with.";
-
-/// How many of a session's answers came after a hint, behind the number that were right; empty for none.
-#[must_use]
-pub fn hinted_words(count: u32) -> String {
-    match count {
-        0 => String::new(),
-        1 => ", one after a hint".to_owned(),
-        count => format!(", {count} after a hint"),
-    }
-}
 
 /// Said where a day in the record lies after today.
 #[must_use]

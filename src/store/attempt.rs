@@ -225,6 +225,27 @@ impl Store {
 }
 
 impl Store {
+    /// A learner's latest answers in all skills, the newest first, at most `limit`, without those that were taken back and those that
+    /// are left out.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn latest(
+        &self,
+        learner: LearnerId,
+        left_out: &HashSet<AttemptId>,
+        limit: usize,
+    ) -> Result<Vec<Attempt>, StoreError> {
+        let sql = format!(
+            "SELECT {COLUMNS} FROM attempts JOIN sessions ON sessions.key = attempts.session \
+             WHERE attempts.learner = (SELECT key FROM learners WHERE id = ?1) AND {COUNTS} ORDER BY attempts.id DESC"
+        );
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
+        let rows = statement.query_map([learner.0], |row| read(row, learner)).at(&self.path)?;
+        let told = rows.filter(|row| row.as_ref().map_or(true, |attempt| !left_out.contains(&attempt.id)));
+        told.take(limit).collect::<rusqlite::Result<_>>().at(&self.path)
+    }
+
     /// The answers of checks and rounds that a learner has given since the last one in practice; none where there was no
     /// practice yet. Goes back no farther than to that one.
     ///

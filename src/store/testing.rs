@@ -143,7 +143,7 @@ impl Program {
         Ok(recorded)
     }
 
-    /// Takes an answer back, as no part of the program can yet.
+    /// Puts a mark on an answer, as no part of the program does.
     pub(super) fn mark(&mut self, attempt: AttemptId, what: &str) {
         mark(&self.store, self.learner, "attempt", attempt.0, what);
     }

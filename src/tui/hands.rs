@@ -1,6 +1,6 @@
 //! What is done outside the model: the store, the settings, the clock. Tests do it with a clock of their own.
 
-use super::model::{Model, Offer};
+use super::model::{Model, Offer, Practise};
 use super::msg::{Cmd, Done, Looked, Msg};
 use super::screens::handover::{Queued, Waiting};
 use super::screens::patrol::Loaded;
@@ -73,18 +73,18 @@ impl Hands<'_> {
 
     /// Does one command; none for leaving.
     fn perform(&mut self, command: Cmd, model: &Model) -> Option<Done> {
-        let named = |drill| model.shared.plan_of(drill).drill;
+        let named = |what| model.shared.plan_of(what).drill;
         Some(match command {
             Cmd::Quit => return None,
             Cmd::LoadLearners => Done::Learners(learners(&self.store).map_err(message)),
             Cmd::AddLearner(name, placement) => {
                 let added = self
                     .not_put_aside(&name)
-                    .and_then(|()| self.add(&name, placement, named(None)).map(Box::new).map_err(message));
-                Done::Opened(added, None)
+                    .and_then(|()| self.add(&name, placement, named(Practise::Best)).map(Box::new).map_err(message));
+                Done::Opened(added, Practise::Best)
             }
-            Cmd::Open(learner, drill) => {
-                Done::Opened(self.open(learner, named(drill)).map(Box::new).map_err(message), drill)
+            Cmd::Open(learner, what) => {
+                Done::Opened(self.open(learner, named(what)).map(Box::new).map_err(message), what)
             }
             Cmd::Drills(learner, home) => {
                 let (offers, notice) = self.backstage.drills(&home);
@@ -95,11 +95,20 @@ impl Hands<'_> {
                 let stored = clerk::record(&mut self.store, &pending).map_err(message);
                 Done::Recorded(pending, stored)
             }
+            Cmd::TakeBack(slip) => {
+                let now = (self.clock)();
+                let taken_back = clerk::take_back(&mut self.store, slip, now).map(Box::new).map_err(message);
+                Done::TakenBack(taken_back, now)
+            }
             Cmd::SetGround(place) => Done::GroundSet(self.backstage.set_ground(&place).map(Box::new)),
             Cmd::SaveTheme(theme) => Done::ThemeSaved(self.backstage.save_theme(theme)),
             Cmd::NoteLesson(learner, mark) => {
                 let noted = self.store.note_lesson(learner, &mark, (self.clock)());
                 Done::LessonNoted(noted.map(|()| mark).map_err(message))
+            }
+            Cmd::Answers(learner) => {
+                let answers = clerk::past_answers(&self.store, learner.id).map_err(message);
+                Done::Answers(answers.map(|answers| (learner, answers)))
             }
             Cmd::Lessons(learner) => {
                 let marks = self.store.lessons(learner.id).map_err(message);
@@ -182,7 +191,8 @@ impl Hands<'_> {
     fn look(&mut self, id: LearnerId) -> Result<Looked, StoreError> {
         let (learner, beliefs) = clerk::learner(&mut self.store, id)?;
         let patterns = mixup_patterns(&self.store, id, &beliefs)?;
-        Ok(Looked { learner, beliefs, patterns })
+        let progress = clerk::progress(&self.store, id)?;
+        Ok(Looked { learner, beliefs, patterns, progress })
     }
 
     /// The patrol's page after something was done, or why it was not.

@@ -22,7 +22,7 @@ mod view;
 
 pub use hands::{Backstage, Hands, learners};
 pub use input::Input;
-pub use model::{Model, Offer, Screen, Shared};
+pub use model::{Model, Offer, Practise, Screen, Shared};
 pub use msg::{Cmd, Done, Looked, Msg};
 pub use runtime::{Launch, run};
 pub use scroll::Scroll;

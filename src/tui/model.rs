@@ -4,13 +4,14 @@ use super::keys::{self, Listed, Press, State};
 use super::page::{Next, Page};
 use super::paint::Painter;
 use super::screens::help::Help;
+use super::screens::{answers::AnswersPage, lesson::LessonPage, lessons::LessonList};
 use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Handover, seen::SeenForm};
 use super::screens::{drills::DrillList, end::EndPage, ground::GroundPage, page::LearnerPage, placement::Placing};
-use super::screens::{lesson::LessonPage, lessons::LessonList};
 use super::screens::{
     patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, who::Who, world::WorldPage,
 };
 use super::theme::Theme;
+use crate::problem::{Level, SkillMeta};
 use crate::session::{GroundCard, Plan};
 use crate::store::Learner;
 use crossterm::event::MouseEvent;
@@ -113,6 +114,8 @@ screens! {
     End(EndPage),
     /// A learner's page.
     Page(LearnerPage),
+    /// Past answers.
+    Answers(AnswersPage),
     /// A first lesson.
     Lesson(LessonPage),
     /// The lessons there are.
@@ -146,6 +149,17 @@ pub struct Offer {
     pub plan: Plan,
 }
 
+/// What somebody wants to practise.
+#[derive(Clone, Copy, Debug)]
+pub enum Practise {
+    /// What the program thinks best, or what was asked for when it was started.
+    Best,
+    /// A drill, by its place among the offers.
+    Drill(usize),
+    /// One skill, at a level or at the learner's own.
+    Skill(&'static SkillMeta, Option<Level>),
+}
+
 /// What all screens share.
 #[derive(Debug)]
 pub struct Shared {
@@ -168,10 +182,14 @@ pub struct Shared {
 }
 
 impl Shared {
-    /// The plan of a drill, or of free practice.
+    /// The plan for what somebody wants to practise.
     #[must_use]
-    pub fn plan_of(&self, drill: Option<usize>) -> Plan {
-        drill.and_then(|at| self.offers.get(at)).map_or_else(|| self.plan.clone(), |offer| offer.plan.clone())
+    pub fn plan_of(&self, what: Practise) -> Plan {
+        match what {
+            Practise::Drill(at) => self.offers.get(at).map_or_else(|| self.plan.clone(), |offer| offer.plan.clone()),
+            Practise::Skill(skill, level) => self.plan.clone().with_skills(&[skill.id], level),
+            Practise::Best => self.plan.clone(),
+        }
     }
 }
 

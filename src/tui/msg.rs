@@ -1,13 +1,13 @@
 //! What can happen ([`Msg`]) and what has to be done outside the model ([`Cmd`]).
 
-use super::model::Offer;
+use super::model::{Offer, Practise};
 use super::screens::handover::Queued;
 use super::screens::patrol::Loaded;
 use crate::clerk::{Opened, Opening};
 use crate::learner::{Beliefs, Placement};
 use crate::report::MixupPattern;
-use crate::session::{GroundCard, HomeGround, Pending, Stored};
-use crate::store::{Learner, LearnerId, LessonMark, PatrolId, Seen};
+use crate::session::{GroundCard, HomeGround, Pending, Slip, Stored};
+use crate::store::{Attempt, Learner, LearnerId, LessonMark, PatrolId, Progress, Seen};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
@@ -31,12 +31,14 @@ pub enum Msg {
 pub enum Done {
     /// The learners.
     Learners(Result<Vec<Learner>, String>),
-    /// A learner's record was opened, and a session with it, with one of the drills if one was chosen.
-    Opened(Result<Box<Opened>, String>, Option<usize>),
+    /// A learner's record was opened, and a session with it, to practise this.
+    Opened(Result<Box<Opened>, String>, Practise),
     /// A learner's record was opened to be looked at.
     Looked(Result<Box<Looked>, String>),
     /// The answer is on the disk, or could not be put there.
     Recorded(Box<Pending>, Result<Stored, String>),
+    /// The last answer was taken back, and this is believed without it.
+    TakenBack(Result<Box<Beliefs>, String>, Timestamp),
     /// The drills there are, for this learner, and what is wrong with those that cannot be offered.
     Drills(Learner, Vec<Offer>, Option<String>),
     /// The patrol's page was loaded; what was done before, if anything, in words.
@@ -57,6 +59,8 @@ pub enum Done {
     ThemeSaved(Result<(), String>),
     /// How far somebody came in a lesson was noted.
     LessonNoted(Result<LessonMark, String>),
+    /// A learner's past answers.
+    Answers(Result<(Learner, Vec<Attempt>), String>),
     /// The lessons were looked up for a learner.
     Lessons(Result<(Learner, Vec<LessonMark>), String>),
 }
@@ -70,6 +74,8 @@ pub struct Looked {
     pub beliefs: Beliefs,
     /// Where their mix-ups show, if only there.
     pub patterns: Vec<MixupPattern>,
+    /// What they have done so far.
+    pub progress: Progress,
 }
 
 /// Something to do outside the model.
@@ -81,20 +87,24 @@ pub enum Cmd {
     LoadLearners,
     /// Add a learner and open a session.
     AddLearner(String, Placement),
-    /// Open a session of a learner, with one of the drills.
-    Open(LearnerId, Option<usize>),
+    /// Open a session of a learner, to practise this.
+    Open(LearnerId, Practise),
     /// Open a learner's record to look at.
     Look(LearnerId),
     /// Find the drills that this learner can be offered on this home ground.
     Drills(Learner, HomeGround),
     /// Put an answer on the disk.
     Record(Box<Pending>),
+    /// Take an answer back.
+    TakeBack(Slip),
     /// Set home ground to a place as typed.
     SetGround(String),
     /// Write down the theme.
     SaveTheme(&'static str),
     /// Note how far somebody came in a lesson.
     NoteLesson(LearnerId, LessonMark),
+    /// Look up a learner's past answers.
+    Answers(Learner),
     /// Look up how far a learner came in the lessons.
     Lessons(Learner),
     /// Load the patrol's page.

@@ -233,6 +233,12 @@ impl<'a, 'b> Painter<'a, 'b> {
         Painter { frame, theme, charset }
     }
 
+    /// The characters that can be drawn with.
+    #[must_use]
+    pub const fn charset(&self) -> Charset {
+        self.charset
+    }
+
     /// The whole screen.
     #[must_use]
     pub fn area(&self) -> Rect {

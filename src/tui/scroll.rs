@@ -13,6 +13,12 @@ impl Scroll {
         self.0.set(self.0.get().saturating_add_signed(lines as isize));
     }
 
+    /// Brings a line into sight, in a place so high.
+    pub fn reveal(&self, line: usize, height: u16) {
+        let last = (line + 1).saturating_sub(usize::from(height));
+        self.0.set(self.0.get().clamp(last, line.max(last)));
+    }
+
     /// The first line shown, of so many in a place so high; it stays there.
     pub fn first_of(&self, lines: usize, height: usize) -> usize {
         let first = self.0.get().min(lines.saturating_sub(height));
@@ -24,6 +30,15 @@ impl Scroll {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_line_is_brought_into_sight_by_no_more_than_is_needed() {
+        let scroll = Scroll::default();
+        for (line, first) in [(5, 0), (9, 0), (10, 1), (30, 21), (25, 21), (4, 4), (0, 0)] {
+            scroll.reveal(line, 10);
+            assert_eq!(scroll.first_of(40, 10), first, "line {line}");
+        }
+    }
 
     #[test]
     fn a_key_too_many_needs_no_key_back() {

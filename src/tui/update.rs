@@ -1,9 +1,10 @@
 //! `update(&mut Model, Msg) -> Vec<Cmd>`: keys become a screen's own messages, messages change the model.
 
 use super::keys::{self, Line, On, Press, Table};
-use super::model::{Model, Screen, Shared};
+use super::model::{Model, Practise, Screen, Shared};
 use super::msg::{Cmd, Done, Msg};
 use super::page::Next;
+use super::screens::answers::AnswersPage;
 use super::screens::drills::DrillList;
 use super::screens::ground::GroundPage;
 use super::screens::handover::{Handover, Queued};
@@ -151,9 +152,9 @@ fn on_done(model: &mut Model, done: Done) -> Next {
             shared.leader.looks = false;
             return Next::Go(Who::new(learners).into());
         }
-        Done::Opened(Ok(opened), drill) => return Next::Go(open(shared, *opened, drill)),
+        Done::Opened(Ok(opened), what) => return Next::Go(open(shared, *opened, what)),
         Done::Looked(Ok(looked)) => {
-            return Next::Go(LearnerPage::new(*looked, shared.day).into());
+            return Next::Go(LearnerPage::new(*looked, shared).into());
         }
         Done::Drills(learner, offers, notice) => {
             shared.offers = offers;
@@ -163,6 +164,11 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         Done::Recorded(pending, result) => {
             if let Screen::Practice(screen) = &mut model.screen {
                 return screen.recorded(*pending, result);
+            }
+        }
+        Done::TakenBack(Ok(beliefs), now) => {
+            if let Screen::Practice(screen) = &mut model.screen {
+                screen.taken_back(*beliefs, now);
             }
         }
         Done::GroundSet(Ok(card)) => {
@@ -177,6 +183,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
                 list.note(mark);
             }
         }
+        Done::Answers(Ok((learner, answers))) => return Next::Go(AnswersPage::new(learner, answers).into()),
         Done::Lessons(Ok((learner, marks))) => return Next::Go(LessonList::new(learner, marks).into()),
         Done::ThemeSaved(Ok(())) => {
             shared.notice = Some(format!("Theme: {}. F2 goes to the next one.", shared.theme.name()))
@@ -210,6 +217,8 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         | Done::CheckOpened(Err(message), _)
         | Done::TurnsOpened(Err(message))
         | Done::RoundOpened(Err(message))
+        | Done::TakenBack(Err(message), _)
+        | Done::Answers(Err(message))
         | Done::Learners(Err(message))
         | Done::Opened(Err(message), _)
         | Done::Looked(Err(message))
@@ -221,11 +230,11 @@ fn on_done(model: &mut Model, done: Done) -> Next {
     Next::Stay
 }
 
-fn open(shared: &mut Shared, opened: Opened, drill: Option<usize>) -> Screen {
+fn open(shared: &mut Shared, opened: Opened, what: Practise) -> Screen {
     if !opened.ended.is_empty() {
         shared.notice = Some(opened.ended.iter().map(ended_words).collect::<Vec<_>>().join(" "));
     }
-    let (learner, flow) = practice_of(shared.plan_of(drill), opened);
+    let (learner, flow) = practice_of(shared.plan_of(what), opened);
     PracticeScreen::begin(learner, flow, Others::None, shared.still)
 }
 

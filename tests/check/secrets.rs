@@ -8,6 +8,7 @@ use needlewise::learner::Beliefs;
 use needlewise::report::{self, Report};
 use needlewise::session::{CheckEnd, Readiness, untold};
 use needlewise::skills;
+use needlewise::store::Progress;
 
 impl Camp {
     /// The report in all its forms, as one text.
@@ -66,6 +67,8 @@ fn of_a_try_under_way_nothing_is_told_but_since_when() {
     assert!(told.contains("under way,,,0,2026-06-06,,,not met"), "{told}");
     assert_eq!(camp.beliefs(), fresh, "what is believed would tell what was answered");
     assert_eq!(report::mixup_patterns(&camp.store(), camp.learner.id, &camp.beliefs()).unwrap(), []);
+    assert_eq!(clerk::past_answers(&camp.store(), camp.learner.id).unwrap(), []);
+    assert_eq!(clerk::progress(&camp.store(), camp.learner.id).unwrap(), Progress::default());
 }
 
 #[test]

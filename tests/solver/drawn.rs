@@ -164,7 +164,8 @@ fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine], arc
         None => facts.maybe("declination_deg"),
     };
     let angle = angle.filter(|angle| *angle != 0.0);
-    if let (Some(angle), Some(magnetic)) = (angle, at(North::Magnetic)) {
+    let both = norths.len() > 1;
+    if let (Some(angle), Some(magnetic), true) = (angle, at(North::Magnetic), both) {
         let other = at(North::True).or(at(North::Grid)).expect("two norths");
         assert_eq!(other, 0.0, "{}", facts.code);
         // Enlarged perhaps, never on the wrong side, never so far that it looks like east or west.
@@ -182,9 +183,20 @@ fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine], arc
             let shown = |text: &str| tokens(text)[0].shown == Shown::Bearing(bearing, letter);
             match arcs {
                 [] => assert!(shown(&line.label), "{}: {}", facts.code, line.label),
+                // Where the angle must be found or chosen first, only the given bearing is drawn: the other north would
+                // tell the side.
+                [given] if !both => {
+                    let parts = [
+                        facts.maybe("declination_deg"),
+                        facts.maybe("convergence_deg"),
+                        facts.maybe("grid_magnetic_deg"),
+                    ];
+                    assert!(parts.into_iter().flatten().count() > 1, "{}: the angle is given alone", facts.code);
+                    assert!(shown(&given.text) && given.from.letter() == letter, "{}: {}", facts.code, given.text);
+                }
                 arcs => look_at_conversion(facts, (letter, &shown), angle, arcs),
             }
-            if let (Some(angle), Some(magnetic)) = (angle, at(North::Magnetic)) {
+            if let (Some(angle), Some(magnetic), true) = (angle, at(North::Magnetic), both) {
                 // The given bearing, and what it is from the other north; whatever is enlarged, the line is drawn on the
                 // side of each north on which it lies.
                 let from_map = if letter == 'M' { bearing + angle } else { bearing };
@@ -201,7 +213,7 @@ fn look_at_sketch(facts: &Facts, norths: &[NorthLine], lines: &[SketchLine], arc
 }
 
 /// Of the two bearings of a line the given one stands there with its number, the other as a question; what lies between the
-/// norths has the number that the text gives, if that is the one that counts, else none.
+/// norths has the number that the text gives.
 fn look_at_conversion(
     facts: &Facts,
     (letter, is_given): (char, &dyn Fn(&str) -> bool),
@@ -211,12 +223,6 @@ fn look_at_conversion(
     let mut seen = [0; 3];
     for Arc { from, to, text, .. } in arcs {
         match to {
-            Ray::North(_) if text == "?" => {
-                let parts =
-                    [facts.maybe("declination_deg"), facts.maybe("convergence_deg"), facts.maybe("grid_magnetic_deg")];
-                assert!(parts.into_iter().flatten().count() > 1, "{}: the angle is given alone", facts.code);
-                seen[0] += 1;
-            }
             Ray::North(_) => {
                 assert_eq!(tokens(text)[0].shown, Shown::East(angle.expect("an angle")), "{}: {text}", facts.code);
                 seen[0] += 1;

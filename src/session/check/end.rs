@@ -43,7 +43,7 @@ pub struct SkillEnd {
     pub codes: Vec<String>,
 }
 
-/// A wrong answer, explained.
+/// An answer of the record, explained.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Missed {
     /// The problem's code.

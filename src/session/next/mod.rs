@@ -11,7 +11,7 @@ pub(super) use draw::{draw_problem, draw_seed};
 pub(super) use wishes::{CheckWish, PracticeWish, RoundWish, Sides, Traits, is_written_skill};
 
 use super::plan::Plan;
-use crate::learner::{self, Beliefs, Fading, Found, Order, Reason, Recent, Selection};
+use crate::learner::{self, Beliefs, Fading, Found, OpenStep, Order, Reason, Recent, Selection};
 use crate::problem::{Level, MixupMeta, Skill, SkillMeta};
 use crate::skills;
 use jiff::civil::Date;
@@ -56,6 +56,11 @@ pub(super) fn found(plan: &Plan, beliefs: &Beliefs) -> Option<Found> {
 pub(super) fn next_new(plan: &Plan, beliefs: &Beliefs) -> Option<&'static SkillMeta> {
     let selection = selection(plan, order(plan), |_| true);
     learner::next_new(beliefs, &selection).filter(|_| plan.is_free)
+}
+
+/// The step of the way that is open, where it decides.
+pub(super) fn open_step(plan: &Plan, beliefs: &Beliefs) -> Option<OpenStep> {
+    plan.is_free.then(|| learner::open_step(beliefs, &selection(plan, order(plan), |_| true)))
 }
 
 /// What comes next for a learner among those skills of a plan that `may` be asked; none when none may.

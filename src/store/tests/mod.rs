@@ -6,5 +6,6 @@ mod errors;
 mod files;
 mod marks;
 mod people;
+mod progress;
 mod records;
 mod two_programs;

@@ -158,7 +158,7 @@ fn view(page: &CheckEndPage, shared: &Shared, painter: &mut Painter<'_, '_>, are
     }
     for missed in missed {
         lines.gap();
-        explained(missed, &mut lines);
+        explained(missed, Tone::Wrong, &mut lines);
     }
     let codes = page.end.lines.iter().filter(|line| !line.codes.is_empty());
     for (at, line) in codes.enumerate() {
@@ -178,11 +178,11 @@ fn view(page: &CheckEndPage, shared: &Shared, painter: &mut Painter<'_, '_>, are
     painter.lines_from(lines, area, &page.scroll);
 }
 
-/// One wrong answer: what was asked, what was given, what is right and why.
-fn explained(missed: &Missed, lines: &mut Lines) {
+/// One answer: what was asked, what was given, what is right and why; the verdict in this tone.
+pub(super) fn explained(missed: &Missed, tone: Tone, lines: &mut Lines) {
     let told = &missed.told;
     lines.quiet(&missed.prompt);
-    lines.tone(Tone::Wrong, &told.headline);
+    lines.tone(tone, &told.headline);
     lines.answers(&told.given, &told.right);
     if let Some(table) = &told.table {
         for line in &table.lines {

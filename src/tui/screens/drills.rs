@@ -2,7 +2,7 @@
 
 use crate::store::Learner;
 use crate::tui::keys::{Line, On, Press, Table};
-use crate::tui::model::Shared;
+use crate::tui::model::{Practise, Shared};
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
@@ -60,7 +60,7 @@ impl Page for DrillList {
         match msg {
             Msg::Up => self.chosen = self.chosen.saturating_sub(1),
             Msg::Down => self.chosen = (self.chosen + 1).min(self.count.saturating_sub(1)),
-            Msg::Begin if self.count > 0 => return Next::Do(Cmd::Open(self.learner.id, Some(self.chosen))),
+            Msg::Begin if self.count > 0 => return Next::Do(Cmd::Open(self.learner.id, Practise::Drill(self.chosen))),
             Msg::Begin => {}
             Msg::Back => return Next::Do(Cmd::Look(self.learner.id)),
         }

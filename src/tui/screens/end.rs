@@ -1,10 +1,10 @@
 //! The end of a session: what became surer, what is weak, when to return.
 
 use crate::learner::State;
-use crate::session::{Practice, Summary, hinted_words, no_pattern_words, sentence, weak_spot_words};
+use crate::session::{Practice, Summary, answers_words, no_pattern_words, sentence, taken_back_words, weak_spot_words};
 use crate::store::Learner;
 use crate::tui::keys::{Line, On, Press, Table};
-use crate::tui::model::Shared;
+use crate::tui::model::{Practise, Shared};
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
@@ -90,7 +90,7 @@ impl Page for EndPage {
     fn update(&mut self, msg: Msg, _press: Press, shared: &mut Shared) -> Next {
         let id = self.learner.id;
         match msg {
-            Msg::Again => Next::Do(Cmd::Open(id, None)),
+            Msg::Again => Next::Do(Cmd::Open(id, Practise::Best)),
             Msg::Page => Next::Do(Cmd::Look(id)),
             Msg::Drills => Next::Do(Cmd::Drills(self.learner.clone(), shared.ground.home.clone())),
             Msg::Scroll(by) => {
@@ -114,26 +114,27 @@ impl Page for EndPage {
 fn view(page: &EndPage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let summary = &page.summary;
     let mut lines = Lines::new(shared.theme, area.width);
-    if summary.answered == 0 {
+    if summary.answers.all() == 0 && summary.taken_back == 0 {
         lines.title("Nothing answered this time.");
         lines.gap();
         lines.text("Enter begins a practice; d lists the drills.");
     } else {
         let ended = page.ended.as_ref().map(|ended| format!("{ended}. ")).unwrap_or_default();
         lines.title(&format!("{ended}That was \"{}\", {}.", page.title, page.learner.name));
-        let hinted = hinted_words(summary.helped);
         let kept = if page.lost { "" } else { " Everything is kept." };
-        let problems = if summary.answered == 1 { "problem" } else { "problems" };
-        lines.text(&format!("{} {problems}, {} right{hinted}.{kept}", summary.answered, summary.right));
+        lines.text(&format!("{}.{kept}", answers_words(summary.answers)));
+        if summary.taken_back > 0 {
+            lines.quiet(&taken_back_words(summary.taken_back));
+        }
         lines.gap();
         for line in &summary.skills {
-            // Counted as the learner's page counts: what came after a hint stands by itself.
+            // Counted as the learner's page counts: what came after help stands by itself.
             // No longer than what 80 columns leave.
             let more = match (line.helped, line.surer) {
                 (0, false) => String::new(),
                 (0, true) => "surer than before".to_owned(),
-                (helped, false) => format!("+{helped} after a hint"),
-                (helped, true) => format!("surer, +{helped} hinted"),
+                (helped, false) => format!("+{helped} after help"),
+                (helped, true) => format!("surer, +{helped} helped"),
             };
             lines.spans(vec![
                 (Tone::Text, format!("{:<33}", crate::tui::paint::cut(line.skill.title, 32))),

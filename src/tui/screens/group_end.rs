@@ -52,8 +52,8 @@ impl GroupEnd {
     pub fn of_turns<'a>(flows: impl Iterator<Item = &'a Flow>, lost: bool) -> GroupEnd {
         let tally = |flow: &Flow| match flow {
             Flow::Practice(practice) => {
-                let summary = practice.summary();
-                Some((summary.right, summary.answered))
+                let answers = practice.summary().answers;
+                Some((answers.right, answers.all()))
             }
             Flow::Check(_) => None,
         };

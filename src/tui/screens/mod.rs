@@ -1,5 +1,6 @@
 //! One file for each screen: its state, its messages, its table of keys, its picture.
 
+pub mod answers;
 pub mod check_end;
 pub mod drills;
 pub mod end;
@@ -13,12 +14,14 @@ pub mod lessons;
 pub mod manage;
 pub mod moving;
 pub mod page;
+pub mod page_view;
 pub mod patrol;
 pub mod patrol_view;
 pub mod placement;
 pub mod practice;
 mod practice_entry;
 mod practice_keys;
+mod practice_told;
 pub mod practice_view;
 pub mod round;
 pub mod seen;

@@ -1,19 +1,20 @@
-//! A learner's page: skills by family with their state, weak spots in words, when to return.
+//! A learner's page: where somebody stands, weak spots in words, skills by family with their level and state, each to be
+//! practised by itself. The picture is in `page_view`.
 
-use crate::learner::State;
+use super::page_view;
+use crate::numbers::round_from;
+use crate::problem::SkillMeta;
 use crate::report::MixupPattern;
-use crate::session::{Overview, no_pattern_words, sentence, weak_spot_words};
+use crate::session::{Headway, Overview};
 use crate::store::Learner;
 use crate::tui::keys::{Line, On, Press, Table};
-use crate::tui::model::Shared;
+use crate::tui::model::{Practise, Shared};
 use crate::tui::msg::{Cmd, Looked};
 use crate::tui::page::{Next, Page};
-use crate::tui::paint::{Lines, Painter, cut, day_words, days_words};
+use crate::tui::paint::Painter;
 use crate::tui::screens::ground::GroundPage;
 use crate::tui::scroll::Scroll;
-use crate::tui::theme::Tone;
 use crossterm::event::KeyCode;
-use jiff::civil::Date;
 use ratatui::layout::Rect;
 
 /// The state.
@@ -23,25 +24,33 @@ pub struct LearnerPage {
     pub learner: Learner,
     /// What is known.
     pub overview: Overview,
+    /// How far the learner has come.
+    pub headway: Headway,
     /// Where mix-ups show, if only there.
     pub patterns: Vec<MixupPattern>,
-    /// How far it is scrolled.
+    /// What is chosen: 0 for practice, then the skills from 1 in their order.
+    pub chosen: usize,
+    /// How far it is scrolled; it follows the choice.
     pub scroll: Scroll,
 }
 
 /// What can happen here.
 #[derive(Clone, Copy, Debug)]
 pub enum Msg {
-    /// Practise.
+    /// Practise what is chosen.
     Practise,
+    /// So many rows on.
+    Choose(i32),
+    /// So many rows on, but not past the ends.
+    Leap(i32),
     /// To the drills.
     Drills,
     /// To the lessons.
     Lessons,
+    /// To the past answers.
+    Answers,
     /// To home ground.
     Ground,
-    /// Scroll.
-    Scroll(i32),
     /// Back to where one came from: the list of learners, or the leader's page.
     Back,
     /// To the list of learners.
@@ -51,32 +60,46 @@ pub enum Msg {
 }
 
 impl LearnerPage {
-    /// The page for a day.
+    /// The page for the day.
     #[must_use]
-    pub fn new(looked: Looked, day: Date) -> LearnerPage {
-        let Looked { learner, beliefs, patterns } = looked;
-        LearnerPage { learner, overview: Overview::new(&beliefs, day), patterns, scroll: Scroll::default() }
+    pub fn new(looked: Looked, shared: &Shared) -> LearnerPage {
+        let Looked { learner, beliefs, patterns, progress } = looked;
+        LearnerPage {
+            learner,
+            overview: Overview::new(&beliefs, shared.day),
+            headway: Headway::new(&beliefs, shared.day, &shared.plan, progress),
+            patterns,
+            chosen: 0,
+            scroll: Scroll::default(),
+        }
+    }
+
+    /// The skills that can be chosen, in their order.
+    fn skills(&self) -> impl Iterator<Item = &'static SkillMeta> {
+        self.overview.families.iter().flat_map(|family| &family.skills).map(|line| line.skill)
     }
 }
 
 const KEYS: Table<Msg> = &[
-    Line::new(&[(On::Key(KeyCode::Enter), Msg::Practise)], "practise").short("Enter", "practise"),
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Practise)], "practise, or only the chosen skill at its level")
+        .short("Enter", "practise"),
     Line::new(
         &[
-            (On::Key(KeyCode::Up), Msg::Scroll(-1)),
-            (On::Key(KeyCode::Down), Msg::Scroll(1)),
-            (On::Key(KeyCode::PageUp), Msg::Scroll(-10)),
-            (On::Key(KeyCode::PageDown), Msg::Scroll(10)),
+            (On::Key(KeyCode::Up), Msg::Choose(-1)),
+            (On::Key(KeyCode::Down), Msg::Choose(1)),
+            (On::Key(KeyCode::PageUp), Msg::Leap(-8)),
+            (On::Key(KeyCode::PageDown), Msg::Leap(8)),
         ],
-        "scroll",
+        "choose practice, or a skill by itself",
     )
-    .short("↑ ↓", "scroll"),
+    .short("↑ ↓", "choose"),
     Line::new(&[(On::Letter('d'), Msg::Drills)], "the drills").short("d", "drills"),
     Line::new(&[(On::Letter('l'), Msg::Lessons)], "the first lessons").short("l", "lessons"),
+    Line::new(&[(On::Letter('a'), Msg::Answers)], "your past answers").short("a", "answers"),
     Line::new(&[(On::Letter('g'), Msg::Ground)], "home ground"),
     Line::new(&[(On::Letter('w'), Msg::Who)], "the list of names").short("w", "who"),
     Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back to the list of names, or to the leader's page"),
-    Line::new(&[(On::Letter('q'), Msg::Quit)], "leave the program").short("q", "leave"),
+    Line::new(&[(On::Letter('q'), Msg::Quit)], "leave the program"),
 ];
 
 impl Page for LearnerPage {
@@ -88,15 +111,25 @@ impl Page for LearnerPage {
     }
 
     fn update(&mut self, msg: Msg, _press: Press, shared: &mut Shared) -> Next {
+        let rows = self.skills().count() + 1;
         match msg {
-            Msg::Practise => Next::Do(Cmd::Open(self.learner.id, None)),
-            Msg::Drills => Next::Do(Cmd::Drills(self.learner.clone(), shared.ground.home.clone())),
-            Msg::Lessons => Next::Do(Cmd::Lessons(self.learner.clone())),
-            Msg::Ground => Next::Go(GroundPage::default().into()),
-            Msg::Scroll(by) => {
-                self.scroll.by(by);
+            Msg::Practise => {
+                let skill = self.chosen.checked_sub(1).and_then(|at| self.skills().nth(at));
+                let what = skill.map_or(Practise::Best, |skill| Practise::Skill(skill, None));
+                Next::Do(Cmd::Open(self.learner.id, what))
+            }
+            Msg::Choose(by) => {
+                self.chosen = round_from(self.chosen, by, rows);
                 Next::Stay
             }
+            Msg::Leap(by) => {
+                self.chosen = self.chosen.saturating_add_signed(by as isize).min(rows - 1);
+                Next::Stay
+            }
+            Msg::Drills => Next::Do(Cmd::Drills(self.learner.clone(), shared.ground.home.clone())),
+            Msg::Lessons => Next::Do(Cmd::Lessons(self.learner.clone())),
+            Msg::Answers => Next::Do(Cmd::Answers(self.learner.clone())),
+            Msg::Ground => Next::Go(GroundPage::default().into()),
             Msg::Back if shared.leader.looks => Next::Do(Cmd::Patrol),
             Msg::Back | Msg::Who => Next::Do(Cmd::LoadLearners),
             Msg::Quit => Next::Do(Cmd::Quit),
@@ -104,82 +137,10 @@ impl Page for LearnerPage {
     }
 
     fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
-        view(self, shared, painter, area);
+        page_view::view(self, shared, painter, area);
     }
 
     fn title(&self, shared: &Shared) -> (String, String) {
         (self.learner.name.clone(), shared.day.to_string())
     }
-}
-
-/// A state's shape, so that it is told without colour: hollow to full.
-#[must_use]
-pub const fn shape(state: State) -> &'static str {
-    match state {
-        State::NotMet => "·",
-        State::Learning => "◔",
-        State::WorthRepeating { .. } => "◑",
-        State::Sure => "●",
-    }
-}
-
-fn view(page: &LearnerPage, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
-    let overview = &page.overview;
-    let mut lines = Lines::new(shared.theme, area.width);
-    lines.title(&page.learner.name);
-    lines.gap();
-    if overview.weak.is_empty() && overview.without_pattern.is_empty() {
-        lines.quiet("No weak spot stands out.");
-    }
-    if !overview.weak.is_empty() {
-        lines.title("Weak spots");
-        for weak in &overview.weak {
-            lines.hanging(Tone::Wrong, "○ ", &weak_spot_words(weak));
-            lines.hanging(Tone::Quiet, "  ", weak.mend());
-        }
-    }
-    for lost in &overview.without_pattern {
-        lines.hanging(Tone::Wrong, "○ ", &sentence(&no_pattern_words(lost)));
-    }
-    if !page.patterns.is_empty() {
-        lines.title("Where it goes wrong");
-    }
-    for one in &page.patterns {
-        let MixupPattern { skill, mixup, words } = one;
-        lines.hanging(Tone::Text, "· ", &format!("{}: you {}, {words}.", skill.title, mixup.said));
-    }
-    if let Some(day) = overview.return_on {
-        lines.text(&format!("Come back: {}.", day_words(day, shared.day)));
-    }
-    lines.gap();
-    lines.quiet(&format!("{:<34}{:<16}{:<15}{}", "", "", "lately", "come back"));
-    for (at, family) in overview.families.iter().enumerate() {
-        if at > 0 {
-            lines.gap();
-        }
-        lines.quiet(family.family.title());
-        for line in &family.skills {
-            let tone = match line.state {
-                State::Sure => Tone::Right,
-                State::NotMet => Tone::Quiet,
-                State::Learning | State::WorthRepeating { .. } => Tone::Text,
-            };
-            let lately = match line.lately.of {
-                0 => String::new(),
-                of => format!("{} of {of} right", line.lately.times),
-            };
-            let due = match (line.state, line.due) {
-                (State::NotMet, _) | (_, None) => String::new(),
-                (_, Some(day)) => days_words(day, shared.day),
-            };
-            lines.spans(vec![
-                (tone, format!("{} ", shape(line.state))),
-                (tone, format!("{:<32}", cut(line.skill.title, 31))),
-                (tone, format!("{:<16}", line.state.words())),
-                (Tone::Quiet, format!("{lately:<15}")),
-                (Tone::Quiet, due),
-            ]);
-        }
-    }
-    painter.lines_from(lines, area, &page.scroll);
 }

@@ -1,6 +1,6 @@
 //! The picture of the patrol's page: the table, the chosen member in words, what to teach next.
 
-use super::page::shape as practice_shape;
+use super::page_view::shape as practice_shape;
 use super::patrol::{Columns, KeptFor, PatrolPage};
 use crate::learner::State;
 use crate::problem::Family;

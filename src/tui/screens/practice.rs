@@ -4,7 +4,7 @@
 use crate::angle::Angle;
 use crate::numbers::round_from;
 use crate::problem::{Choices, Field, Question};
-use crate::session::{Asked, Flow, Pending, Stored, Support, not_judged};
+use crate::session::{Asked, Flow, Pending, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
 use crate::tui::keys::Press;
@@ -60,7 +60,7 @@ pub struct Fields {
 impl Work {
     /// Nothing is answered yet.
     #[must_use]
-    fn of(asked: &Asked, still: bool) -> Work {
+    pub(super) fn of(asked: &Asked, still: bool) -> Work {
         if let Some(table) = &asked.table {
             return Work::Table(Box::new(Desk::new(table, still)));
         }
@@ -176,6 +176,8 @@ pub enum Msg {
     Show(i32),
     /// Give the hint.
     Hint,
+    /// Take the last answer back.
+    TakeBack,
     /// Scroll the text.
     Scroll(i32),
     /// End the session.
@@ -205,7 +207,7 @@ impl PracticeScreen {
     }
 
     /// Goes to the next problem; false when the practice is over.
-    fn next(&mut self, now: Timestamp) -> bool {
+    pub(super) fn next(&mut self, now: Timestamp) -> bool {
         let Some(asked) = self.flow.next(now) else { return false };
         self.stage = match &asked.support {
             Support::Example(example) => {
@@ -397,21 +399,11 @@ impl PracticeScreen {
             Msg::Hint => {
                 self.flow.hint();
             }
+            Msg::TakeBack => return Next::maybe(self.flow.slip().map(Cmd::TakeBack)),
             Msg::Scroll(by) => self.scroll.by(by),
             Msg::Leave => return self.leave(asked_to_leave),
         }
         Next::Stay
-    }
-
-    /// Shows how the work is done: what was right from the beginning; what was not, from where it ended.
-    fn watch(&mut self) {
-        let work = self.flow.told().and_then(|told| told.table.as_ref());
-        let table = self.flow.asked().and_then(|asked| asked.table.as_ref());
-        if let (Some(work), Some(table)) = (work, table) {
-            let from = if work.needs_showing { work.end } else { table.exercise.start };
-            self.stage = Stage::Watching(Showing::new(table, from, self.still));
-            self.scroll = Scroll::default();
-        }
     }
 
     fn at_table(&mut self, act: Act, press: Press, asked_to_leave: bool) -> Next {
@@ -432,30 +424,6 @@ impl PracticeScreen {
                 let moves = desk.moves.clone();
                 let pending = self.flow.answer_with_moves(&moves, press.at);
                 return Next::maybe(pending.map(|pending| Cmd::Record(Box::new(pending))));
-            }
-        }
-        Next::Stay
-    }
-
-    /// The answer is on the disk: now, and only now, the verdict is shown. Or it is not, and can be tried again.
-    pub fn recorded(&mut self, pending: Pending, result: Result<Stored, String>) -> Next {
-        match result {
-            Ok(stored) => {
-                let at = pending.attempt.at;
-                self.norths = false;
-                if self.flow.confirm(pending, stored).is_some() {
-                    (self.stage, self.scroll) = (Stage::Told, Scroll::default());
-                } else if !self.next(at) {
-                    // A check tells nothing between its problems, and ends when nothing is left to ask.
-                    return Next::Go(self.ended(true));
-                }
-            }
-            Err(message) => {
-                self.message = Some(format!("{message} Your answer is kept here. Enter tries again."));
-                self.stage = match std::mem::replace(&mut self.stage, Stage::Told) {
-                    Stage::Asking(work) => Stage::Unsaved(work, Box::new(pending)),
-                    other => other,
-                };
             }
         }
         Next::Stay

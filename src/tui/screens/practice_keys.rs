@@ -48,15 +48,21 @@ const EXAMPLE: Table<Msg> = &[
     SCROLL.short("↑ ↓", "scroll"),
     END,
 ];
+const TAKE_BACK: Line<Msg> = Line::new(
+    &[(On::Letter('u'), Msg::TakeBack)],
+    "take a wrong answer back, if a key slipped: once in each skill; the problem comes again",
+)
+.short("u", "take back");
 /// The verdict.
-const TOLD: Table<Msg> = &[NEXT.short("Enter", "next problem"), SCROLL.short("↑ ↓", "scroll"), END];
+const TOLD: Table<Msg> = &[NEXT.short("Enter", "next problem"), TAKE_BACK, SCROLL.short("↑ ↓", "scroll"), END];
 /// The verdict on work at the table.
 const TOLD_TABLE: Table<Msg> = &[
     Line::new(&[(On::Letter('w'), Msg::Watch)], "watch how it is done, step by step, from where you ended")
         .short("w", "watch it"),
     Line::new(&[(On::Letter('n'), Msg::Norths)], "the norths in place of the map: why it is so; and the map again")
         .short("n", "norths"),
-    NEXT.short("Enter", "next problem"),
+    NEXT.short("Enter", "next"),
+    TAKE_BACK,
     SCROLL.short("↑ ↓", "scroll"),
     END,
 ];
@@ -202,6 +208,7 @@ impl Page for PracticeScreen {
     fn offers(&self, msg: Msg) -> bool {
         match (msg, &self.flow) {
             (Msg::Hint | Msg::At(Act::Hint), Flow::Check(_)) => false,
+            (Msg::TakeBack, flow) => flow.slip().is_some(),
             (Msg::Norths, _) => {
                 self.flow.told().and_then(|told| told.table.as_ref()).is_some_and(|work| work.meaning != Figure::None)
             }

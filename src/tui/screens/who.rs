@@ -4,7 +4,7 @@ use crate::session::{GroundCard, ground_sentence, invented_for_learner};
 use crate::store::{LONGEST_NAME, Learner};
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Table};
-use crate::tui::model::Shared;
+use crate::tui::model::{Practise, Shared};
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{self, Painter};
@@ -133,7 +133,7 @@ impl Page for Who {
         match msg {
             Msg::Up => self.chosen = self.chosen.saturating_sub(1),
             Msg::Down => self.chosen = (self.chosen + 1).min(self.learners.len().saturating_sub(1)),
-            Msg::Practise => return Next::maybe(chosen.map(|one| Cmd::Open(one.id, None))),
+            Msg::Practise => return Next::maybe(chosen.map(|one| Cmd::Open(one.id, Practise::Best))),
             Msg::Page => return Next::maybe(chosen.map(|one| Cmd::Look(one.id))),
             Msg::Drills => {
                 return Next::maybe(chosen.map(|one| Cmd::Drills(one.clone(), shared.ground.home.clone())));

@@ -1,0 +1,55 @@
+//! What is taken back: a mark beside a record, which itself stays.
+
+use super::attempt::COUNTS;
+use super::error::At;
+use super::fold::{head, refold};
+use super::ids::Id;
+use super::learners::nanoseconds;
+use super::{AttemptId, LearnerId, Store, StoreError};
+use crate::learner::Beliefs;
+use jiff::Timestamp;
+use jiff::civil::Date;
+use rusqlite::{TransactionBehavior, params};
+
+impl Store {
+    /// Takes an answer in practice back as a slip of the keyboard: from now on it counts for nothing. Gives back what is believed
+    /// without it.
+    ///
+    /// # Errors
+    /// [`StoreError::NoSuchLearner`]; [`StoreError::NotTakenBack`] for an answer that was taken back already, or that is none in
+    /// practice; or the file cannot be written. Then nothing was changed.
+    pub fn take_back(
+        &mut self,
+        learner: LearnerId,
+        attempt: AttemptId,
+        day: Date,
+        now: Timestamp,
+    ) -> Result<Beliefs, StoreError> {
+        let Store { path, conn, skills, fold, .. } = self;
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+        let at = head(&tx, learner).at(path)?.ok_or(StoreError::NoSuchLearner(learner))?;
+        let sql = format!(
+            "INSERT INTO marks (id, learner, kind, target, what, reason, marked_at, day) \
+             SELECT ?1, learner, 'attempt', id, 'undone', 'a slip of the keyboard', ?4, ?5 FROM attempts \
+             WHERE learner = ?2 AND id = ?3 AND kind = 'practice' AND {COUNTS}"
+        );
+        let values = params![Id::new(now), at.key, attempt.0, nanoseconds(now), day.to_string()];
+        if tx.execute(&sql, values).at(path)? == 0 {
+            return Err(StoreError::NotTakenBack);
+        }
+        let folded = refold(&tx, &at, skills, *fold).at(path)?;
+        tx.commit().at(path)?;
+        Ok(folded.beliefs)
+    }
+
+    /// How many answers of a learner were taken back.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn taken_back(&self, learner: LearnerId) -> Result<u32, StoreError> {
+        let sql = "SELECT count(*) FROM marks WHERE learner = (SELECT key FROM learners WHERE id = ?1) \
+                   AND kind = 'attempt' AND what = 'undone'";
+        let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
+        statement.query_row([learner.0], |row| row.get(0)).at(&self.path)
+    }
+}
