@@ -48,6 +48,8 @@ struct World {
     home: Option<Place>,
     /// Where the cursor is, in whole degrees north and east.
     at: (i32, i32),
+    /// Whether it was moved: home ground itself is more exact than a whole degree.
+    moved: bool,
     wants_agonic: bool,
 }
 
@@ -57,10 +59,13 @@ impl World {
             let whole = |angle: Angle| super::rule::whole_degrees(angle);
             (whole(place.latitude.angle()), whole(place.longitude.angle()))
         });
-        World { chart: Chart::of(site.day), home: site.place, at, wants_agonic }
+        World { chart: Chart::of(site.day), home: site.place, at, moved: false, wants_agonic }
     }
 
     fn place(&self) -> Place {
+        if let Some(home) = self.home.filter(|_| !self.moved) {
+            return home;
+        }
         let (north, east) = self.at;
         // Within the ranges by construction; the middle of the world stands in otherwise.
         Place::from_degrees(f64::from(north), f64::from(east))
@@ -74,6 +79,7 @@ impl Figure for World {
     }
 
     fn turn(&mut self, knob: usize, by: i32) {
+        self.moved = true;
         let (north, east) = self.at;
         self.at = match knob {
             0 => (north, (east + by + 180).rem_euclid(360) - 180),

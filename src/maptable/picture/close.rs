@@ -62,6 +62,8 @@ fn orienting_arrow(centre: Point, reach: f64, zero: Direction, text_mm: f64, sce
     }
     let head = vec![at(neck, -half), at(neck, -wide), at(reach, 0.0), at(neck, wide), at(neck, half)];
     scene.add(Line::through(head, Ink::Orienting));
+    // A filled tip, so that the arrow is one where the needle lies across it.
+    scene.add(Mark::new(MarkKind::Triangle, at(reach, 0.0), text_mm * 0.8, Ink::Orienting).toward(zero));
 }
 
 /// The needle, free of what lies under it: north half filled and named, south half hollow.

@@ -55,7 +55,8 @@ pub enum Msg {
 const SKIP: Line<Msg> =
     Line::new(&[(On::Letter('s'), Msg::Skip)], "skip this lesson; it stays on your page").short("s", "skip");
 const BACK: Line<Msg> = Line::new(&[(On::Key(KeyCode::Backspace), Msg::Back)], "the screen before").short("⌫", "back");
-const LEAVE: Line<Msg> = Line::new(&[(On::Key(KeyCode::Esc), Msg::Leave)], "leave; it goes on here next time");
+const LEAVE: Line<Msg> =
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Leave)], "leave; it goes on here next time").short("Esc", "leave");
 
 const MOVING: Table<Msg> = &[
     Line::new(
@@ -63,7 +64,7 @@ const MOVING: Table<Msg> = &[
         "move what the figure lets you move; with Shift by more",
     )
     .short("← →", "move"),
-    Line::new(&[(On::Key(KeyCode::Tab), Msg::Knob)], "move another thing").short("Tab", "move another thing"),
+    Line::new(&[(On::Key(KeyCode::Tab), Msg::Knob)], "move another thing").short("Tab", "another thing"),
     Line::new(&[(On::Key(KeyCode::Enter), Msg::Go)], "go on").short("Enter", "go on"),
     BACK,
     SKIP,
