@@ -94,17 +94,24 @@ impl DotGrid {
         self.covers
     }
 
-    /// Rubs out a dot, and says that its cell is covered; outside the grid nothing happens.
-    #[expect(clippy::cast_sign_loss, reason = "checked to be within the grid")]
-    pub(super) fn clear(&mut self, x: i32, y: i32) {
-        if x < 0 || y < 0 || x >= self.wide() || y >= self.high() {
+    /// Rubs out the dots of a row from one to another, and says that their cells are covered; outside the grid nothing happens.
+    #[expect(clippy::cast_sign_loss, reason = "cut to the grid")]
+    pub(super) fn clear(&mut self, y: i32, from: i32, to: i32) {
+        let (from, to) = (from.max(0), to.min(self.wide() - 1));
+        if y < 0 || y >= self.high() || from > to {
             return;
         }
-        let (x, y) = (x as usize, y as usize);
-        let cell = &mut self.cells[(y / 4) * usize::from(self.cols) + x / 2];
-        cell.mask &= !BITS[x % 2][y % 4];
-        cell.filled &= cell.mask != 0;
-        cell.covered = self.covers;
+        let (y, from, to) = (y as usize, from as usize, to as usize);
+        let row = (y / 4) * usize::from(self.cols);
+        let [left, right] = BITS.map(|column| column[y % 4]);
+        for (col, cell) in (from / 2..).zip(&mut self.cells[row + from / 2..=row + to / 2]) {
+            // A run may begin on the right dot of its first cell and end on the left one of its last.
+            let keeps_left = if col * 2 < from { left } else { 0 };
+            let keeps_right = if col * 2 + 1 > to { right } else { 0 };
+            cell.mask &= !(left | right) | keeps_left | keeps_right;
+            cell.filled &= cell.mask != 0;
+            cell.covered = self.covers;
+        }
     }
 
     /// Tints a cell of the grid; the last tint stays.

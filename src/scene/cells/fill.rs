@@ -5,23 +5,23 @@ use crate::scene::Ink;
 
 /// Fills every dot whose middle is inside.
 pub(super) fn solid(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
-    each_inside(grid, outline, |grid, x, y| grid.fill(x, y, ink));
+    each_inside(grid, outline, |grid, y, from, to| (from..=to).for_each(|x| grid.fill(x, y, ink)));
 }
 
 /// Rubs out every dot whose middle is inside, and grounds every cell whose middle is; with a texture, sparse dots stay.
 pub(super) fn cover(grid: &mut DotGrid, outline: &[Dot], ink: Ink, textured: bool) {
-    each_inside(grid, outline, |grid, x, y| {
-        grid.clear(x, y);
-        if textured && x % 4 == y % 8 / 2 && y % 4 == 0 {
-            grid.plot(x, y, Ink::Faint);
+    each_inside(grid, outline, |grid, y, from, to| {
+        grid.clear(y, from, to);
+        if textured && y % 4 == 0 {
+            (from..=to).filter(|x| x % 4 == y % 8 / 2).for_each(|x| grid.plot(x, y, Ink::Faint));
         }
     });
     tint(grid, outline, ink);
 }
 
-/// Does something with every dot whose middle is inside.
+/// Does something with every run of dots whose middles are inside: the row, and the first and the last of them.
 #[expect(clippy::cast_possible_truncation, reason = "clamped to the grid")]
-fn each_inside(grid: &mut DotGrid, outline: &[Dot], mut act: impl FnMut(&mut DotGrid, i32, i32)) {
+fn each_inside(grid: &mut DotGrid, outline: &[Dot], mut act: impl FnMut(&mut DotGrid, i32, i32, i32)) {
     let wide = f64::from(grid.wide());
     let (top, bottom) = span(outline, grid.high());
     let mut crossings = Vec::new();
@@ -30,24 +30,27 @@ fn each_inside(grid: &mut DotGrid, outline: &[Dot], mut act: impl FnMut(&mut Dot
         for pair in crossings.as_chunks::<2>().0 {
             let from = pair[0].ceil().clamp(0.0, wide) as i32;
             let to = pair[1].floor().clamp(-1.0, wide - 1.0) as i32;
-            for x in from..=to {
-                act(grid, x, y);
+            if from <= to {
+                act(grid, y, from, to);
             }
         }
     }
 }
 
 /// Tints every cell whose middle is inside.
+#[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to the grid")]
 pub(super) fn tint(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
     let mut crossings = Vec::new();
-    for row in 0..grid.rows {
+    // Rows of cells that the rows of dots lie in, and one more to either side: the middles lie between dots.
+    let (top, bottom) = span(outline, grid.high());
+    for row in (top / 4 - 1).max(0) as u16..((bottom / 4 + 2).max(0) as u16).min(grid.rows) {
         cross(outline, f64::from(row) * 4.0 + 1.5, &mut crossings);
-        if crossings.is_empty() {
-            continue;
-        }
-        for col in 0..grid.cols {
-            let x = f64::from(col) * 2.0 + 0.5;
-            if crossings.iter().filter(|&&at| at < x).count() % 2 == 1 {
+        // The middle of a column lies half a dot right of its first dot; the one on the way out counts as inside.
+        let column = |at: f64| ((at - 0.5) / 2.0).floor();
+        let columns = f64::from(grid.cols);
+        for pair in crossings.as_chunks::<2>().0 {
+            let (from, beyond) = (column(pair[0]) + 1.0, column(pair[1]) + 1.0);
+            for col in from.clamp(0.0, columns) as u16..beyond.clamp(0.0, columns) as u16 {
                 grid.tint(col, row, ink);
             }
         }
