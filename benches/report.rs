@@ -23,7 +23,7 @@ fn store(folder: &std::path::Path) -> Store {
     let learners = fill::fill(&mut store, 200, 100_000).expect("filled");
     let standard = Standard::find("camp-evening", None).expect("a standard");
     for (number, learner) in learners.into_iter().enumerate() {
-        let at = Now { day: DAY, day_given: false, at: now() };
+        let at = Now { days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC), at: now() };
         let Ok((_, Opening::Check(mut check))) = clerk::open_check(&mut store, learner, &standard, at, number as u64)
         else {
             continue;

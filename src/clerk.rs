@@ -7,7 +7,7 @@
 
 use crate::drill::Standard;
 use crate::learner::{Beliefs, WeakSpot};
-use crate::session::{Begin, Check, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Slip, Stored, Terms, untold};
+use crate::session::{Begin, Check, Days, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Slip, Stored, Terms, untold};
 use crate::store::{
     Attempt, AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession,
     Progress, Recorded, SessionId, Store, StoreError, StoredCheck,
@@ -17,14 +17,20 @@ use jiff::civil::Date;
 use std::collections::HashSet;
 
 /// When a front end does something: the learner's day, and the moment.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Now {
-    /// The learner's day.
-    pub day: Date,
-    /// Whether that day was given, and not the clock's.
-    pub day_given: bool,
+    /// Where the learner's day comes from.
+    pub days: Days,
     /// The moment.
     pub at: Timestamp,
+}
+
+impl Now {
+    /// The learner's day.
+    #[must_use]
+    pub fn day(&self) -> Date {
+        self.days.of(self.at)
+    }
 }
 
 /// A check that can go on, or why none can today.
@@ -105,20 +111,20 @@ pub fn open_practice(
         beliefs.ended_since(&store.beliefs_without(id, &since.union(&untold).copied().collect())?.0)
     };
     let (lessons, last_time) = (store.lessons(id)?, store.last_practice(id)?);
-    let session = session(store, id, now, drill, None)?;
-    let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed };
+    let session = session(store, id, &now, drill, None)?;
+    let sitting = Sitting { learner: id, session, days: now.days, began: now.at, seed };
     Ok(Opened { learner, beliefs, sitting, last_time, ended, lessons })
 }
 
 fn session(
     store: &mut Store,
     learner: LearnerId,
-    now: Now,
+    now: &Now,
     drill: Option<String>,
     check: Option<CheckId>,
 ) -> Result<SessionId, StoreError> {
     let program = env!("CARGO_PKG_VERSION").to_owned();
-    let Now { day, day_given, at } = now;
+    let (day, day_given, at) = (now.day(), now.days.are_given(), now.at);
     store.start_session(&NewSession { learner, at, day, day_given, drill, check, program })
 }
 
@@ -154,7 +160,7 @@ pub fn open_check(
 ) -> Result<(Learner, Opening), StoreError> {
     let learner = store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
     for _ in 0..TRIES_TO_BEGIN {
-        let (record, begin) = check_waiting(store, id, standard, now.day)?;
+        let (record, begin) = check_waiting(store, id, standard, now.day())?;
         let opened = match begin {
             Begin::Later { from } => return Ok((learner, Opening::Later(from))),
             Begin::GoOn(known) => {
@@ -166,7 +172,7 @@ pub fn open_check(
                 let new = NewCheck {
                     learner: id,
                     at: now.at,
-                    day: now.day,
+                    day: now.day(),
                     standard: terms.standard.clone(),
                     rules: terms.written(),
                 };
@@ -175,10 +181,10 @@ pub fn open_check(
         };
         // None where another program has begun one in this very moment: then that one goes on.
         if let Some((check, terms, mut sittings)) = opened {
-            let session = session(store, id, now, None, Some(check))?;
+            let session = session(store, id, &now, None, Some(check))?;
             let answers: Vec<_> = store.attempts_of_check(check)?.into_iter().map(|attempt| attempt.what).collect();
-            let sitting = Sitting { learner: id, session, day: now.day, began: now.at, seed: 0 };
-            sittings.days_given.extend(now.day_given.then_some(session));
+            let sitting = Sitting { learner: id, session, days: now.days.clone(), began: now.at, seed: 0 };
+            sittings.days_given.extend(now.days.are_given().then_some(session));
             return Ok((learner, Opening::Check(Box::new(Check::new(terms, &answers, sitting, sittings)))));
         }
     }

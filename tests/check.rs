@@ -66,7 +66,7 @@ impl Camp {
     /// Begins a check or goes on with it, as the program does.
     fn sit(&self, standard: &Standard, day: Date) -> Option<(Store, Check)> {
         let mut store = self.store();
-        let now = Now { day, day_given: true, at: moment(day) };
+        let now = Now { days: needlewise::session::Days::Given(day), at: moment(day) };
         match clerk::open_check(&mut store, self.learner.id, standard, now, 17).unwrap() {
             (_, Opening::Check(check)) => Some((store, *check)),
             (_, Opening::Later(_)) => None,
@@ -402,4 +402,27 @@ fn a_check_that_cannot_be_read_is_told_of_and_never_taken_for_none() {
     let cautions = report.members[0].cautions(today());
     assert!(cautions[0].starts_with("Checks that this program cannot read"), "{cautions:?}");
     assert!(camp.sit(&standard, today()).is_some(), "and a new one can be begun beside it");
+}
+
+#[test]
+fn a_sitting_over_midnight_writes_each_answers_own_day_and_begins_no_second_try() {
+    let (camp, standard) = (Camp::new(), secrets::one_skill());
+    let mut store = camp.store();
+    let mut at = moment(today()) + jiff::SignedDuration::from_mins(359) + jiff::SignedDuration::from_secs(50);
+    let now = Now { days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC), at };
+    let Opening::Check(mut check) = clerk::open_check(&mut store, camp.learner.id, &standard, now, 17).unwrap().1 else {
+        panic!("a check begins");
+    };
+    let mut days = Vec::new();
+    while let Some(asked) = check.next(at) {
+        let texts = off(&asked.problem);
+        let pending = check.answer(&texts.iter().map(String::as_str).collect::<Vec<_>>(), at).unwrap().expect("judged");
+        days.push(pending.attempt.day);
+        clerk::record(&mut store, &pending).unwrap();
+        check.confirm(&pending);
+        at += jiff::SignedDuration::from_secs(8);
+    }
+    assert_eq!(days, [today(), today(), today() + 1.day()], "three wrong answers end a try, and no other begins");
+    assert!(camp.sit(&standard, today() + 1.day()).is_none(), "the try ended on the second day");
+    assert!(camp.sit(&standard, today() + 2.days()).is_some());
 }

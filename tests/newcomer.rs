@@ -140,7 +140,7 @@ impl Newcomer {
         let mut met = Vec::new();
         for (evening, after) in EVENINGS.into_iter().enumerate() {
             let day = first + after.days();
-            let now = Now { day, day_given: false, at: moment(day) };
+            let now = Now { days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC), at: moment(day) };
             let opened = clerk::open_practice(&mut store, id, now, None, seed + 17 * evening as u64).unwrap();
             let plan = Plan::free(GroundCard::new(&Config::default(), "", day).home)
                 .with_end(u32::try_from(AN_EVENING).ok(), None);
@@ -182,7 +182,7 @@ fn practises(
     plan: impl FnOnce(Plan) -> Plan,
     mixup: impl Fn(&Problem) -> Option<&'static str>,
 ) -> Vec<(Asked, String)> {
-    let now = Now { day, day_given: false, at: moment(day) };
+    let now = Now { days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC), at: moment(day) };
     let opened = clerk::open_practice(store, id, now, None, 3).unwrap();
     let plan = plan(Plan::free(GroundCard::new(&Config::default(), "", day).home));
     let mut practice = Practice::new(plan, opened.sitting, opened.beliefs).after(opened.last_time);

@@ -112,7 +112,7 @@ fn flipped() -> RecordedVerdict {
 
 /// What is told of weak spots that ended when this member opens practice.
 fn told_ended(camp: &mut Camp, member: &Member) -> Vec<String> {
-    let now = Now { day: DAY, day_given: false, at: camp.now() };
+    let now = Now { days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC), at: camp.now() };
     let opened = clerk::open_practice(&mut camp.store, member.id, now, None, 1).unwrap();
     opened.ended.iter().map(ended_words).collect()
 }

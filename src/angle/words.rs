@@ -15,6 +15,16 @@ impl North {
         }
     }
 
+    /// The letters that stand for it in a diagram: `TN`, `GN`, `MN`.
+    #[must_use]
+    pub const fn short(self) -> &'static str {
+        match self {
+            North::True => "TN",
+            North::Grid => "GN",
+            North::Magnetic => "MN",
+        }
+    }
+
     /// A line on a map that runs to this north: `true-north line`, `north-south grid line`.
     #[must_use]
     pub const fn line(self) -> &'static str {

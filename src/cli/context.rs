@@ -7,7 +7,7 @@ use crate::config::{Config, HomePlace};
 use crate::drill::Standard;
 use crate::ground::Place;
 use crate::platform;
-use crate::session::GroundCard;
+use crate::session::{Days, GroundCard};
 use jiff::civil::Date;
 use std::path::PathBuf;
 
@@ -101,6 +101,11 @@ impl Context {
             Some(place) => settings.card_at(config, place),
             None => settings.card(&config),
         })
+    }
+
+    /// Where the learner's day comes from.
+    pub fn days(&self) -> Days {
+        self.zone.clone().map_or(Days::Given(self.day), Days::Clock)
     }
 
     /// Whether the day was given by hand, and not the clock's.

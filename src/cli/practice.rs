@@ -12,7 +12,6 @@ use crate::session::{GroundCard, HomeGround, Plan};
 use crate::skills;
 use crate::store::Store;
 use crate::tui::{self, Backstage, Cmd, Launch, Model, Offer, Practise, Theme};
-use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use std::io::{BufWriter, IsTerminal};
 use std::path::{Path, PathBuf};
@@ -60,7 +59,7 @@ pub(super) fn check(context: &Context, name: &str, standard: Standard, plain: bo
             learner: &learner,
             standard,
             ground,
-            day_given: context.day_given(),
+            days: context.days(),
             seed: context.seed(),
         };
         let mut desk = Desk {
@@ -141,8 +140,7 @@ fn lines(context: &Context, ground: GroundCard, plan: Plan, learner: &str) -> Re
         out: &mut BufWriter::new(std::io::stdout().lock()),
         now: &mut jiff::Timestamp::now,
     };
-    let day_given = context.zone.is_none();
-    Ok(plain::practise(Start { store, learner, plan, ground, day_given, seed: context.seed() }, &mut desk)?)
+    Ok(plain::practise(Start { store, learner, plan, ground, days: context.days(), seed: context.seed() }, &mut desk)?)
 }
 
 fn full_screen(
@@ -217,8 +215,8 @@ impl Backstage for Files {
         offers(self.folder.as_deref(), home)
     }
 
-    fn today(&self) -> Option<Date> {
-        self.zone.as_ref().map(|zone| jiff::Timestamp::now().to_zoned_datetime(zone.clone()).date())
+    fn zone(&self) -> Option<TimeZone> {
+        self.zone.clone()
     }
 
     fn standards(&mut self) -> (Vec<Standard>, Option<String>) {

@@ -238,13 +238,17 @@ impl SkillBelief {
         self.log.iter().rev().take(most).filter(|logged| logged.seen == Seen::Right).count()
     }
 
-    /// Whether so many right answers came before so many wrong ones among those kept; none while neither has come.
-    pub(super) fn first_to(&self, times: usize) -> Option<bool> {
+    /// Whether so many right answers came before so many wrong ones among those kept, none while neither has come; and how many
+    /// answers it took, at most `2 × times − 1`.
+    pub(super) fn first_to(&self, times: usize) -> (Option<bool>, u32) {
         let mut counts = [0, 0];
-        self.log.iter().map(|logged| logged.seen == Seen::Right).find(|&right| {
+        let mut asked = 0;
+        let first = self.log.iter().map(|logged| logged.seen == Seen::Right).find(|&right| {
+            asked += 1;
             counts[usize::from(right)] += 1;
             counts[usize::from(right)] == times
-        })
+        });
+        (first, asked)
     }
 
     /// How often this mix-up's answer was given, among the last items that exposed it (of at most twelve).

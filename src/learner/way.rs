@@ -130,12 +130,14 @@ impl Search {
             Some((step, at, one.probe.1))
         });
         let probes: Vec<(usize, usize, Level)> = probes.collect();
-        let asked = probes.iter().map(|&(_, at, _)| beliefs.entries[at].belief.count()).sum();
-        let (mut low, mut high, mut probe) = (0, probes.len(), None);
+        let (mut low, mut high, mut probe, mut asked) = (0, probes.len(), None, 0);
         while low < high {
             let middle = (low + high - 1) / 2;
             let (_, at, level) = probes[middle];
-            match beliefs.entries[at].belief.first_to(c::PLACING_SAME) {
+            // Only what decided counts: somebody who drilled one of these skills for a month has answered it often.
+            let (first, took) = beliefs.entries[at].belief.first_to(c::PLACING_SAME);
+            asked += took;
+            match first {
                 Some(true) => low = middle + 1,
                 Some(false) => high = middle,
                 None => {

@@ -6,7 +6,7 @@ use super::words::told_lines;
 use crate::clerk::{self, Now, Opening};
 use crate::drill::Standard;
 use crate::session::{
-    CheckEnd, Flow, GroundCard, SAFETY, STANDARD_CHANGED, clock_went_back, first_day_words, plan_words, sentence,
+    CheckEnd, Days, Flow, GroundCard, SAFETY, STANDARD_CHANGED, clock_went_back, first_day_words, plan_words, sentence,
 };
 use crate::store::{AttemptKind, Learner, Store};
 
@@ -20,8 +20,8 @@ pub struct CheckStart<'a> {
     pub standard: Standard,
     /// The day, and what stands beside problems.
     pub ground: GroundCard,
-    /// Whether that day was given, and not the clock's.
-    pub day_given: bool,
+    /// Where the learner's day comes from.
+    pub days: Days,
     /// Seeds the problems of a new check.
     pub seed: u64,
 }
@@ -31,8 +31,9 @@ pub struct CheckStart<'a> {
 /// # Errors
 /// [`PlainError`]; every answer given before is kept.
 pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError> {
-    let CheckStart { mut store, learner, standard, ground, day_given, seed } = start;
-    let now = Now { day: ground.day, day_given, at: (desk.now)() };
+    let CheckStart { mut store, learner, standard, ground, days, seed } = start;
+    let now = Now { days, at: (desk.now)() };
+    let today = now.day();
     desk.say("needlewise, a check as lines of text.")?;
     desk.say(SAFETY)?;
     let (_, opening) = clerk::open_check(&mut store, learner.id, &standard, now, seed).map_err(store_error(0))?;
@@ -53,7 +54,7 @@ pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainErro
         desk.say(&unset)?;
     }
     if let Some(day) = check.later_day() {
-        desk.say(&clock_went_back(day, now.day))?;
+        desk.say(&clock_went_back(day, today))?;
     }
     let (left, _) = check.skills_left();
     let skills = if left == 1 { "1 skill".to_owned() } else { format!("{left} skills") };

@@ -31,7 +31,7 @@ pub(super) fn give(desk: &mut Desk<'_>, flow: &mut Flow) -> io::Result<()> {
         return desk.say("There is no lesson before this problem.");
     };
     let home = &practice.plan().home;
-    let day = practice.sitting().day;
+    let day = practice.sitting().first_day();
     let site = Site { name: home.name.clone(), angles: home.angles, place: Some(home.place), day };
     let mark = lesson(desk, offer, &site)?;
     flow.note_lesson(mark);

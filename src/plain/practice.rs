@@ -4,7 +4,7 @@ use super::asking::{Answered, answer};
 use super::words::{ground_lines, plan_line, summary_lines};
 use crate::clerk::{self, Now};
 use crate::learner::Placement;
-use crate::session::{Flow, GroundCard, Plan, Practice, SAFETY, ended_words, progress_words};
+use crate::session::{Days, Flow, GroundCard, Plan, Practice, SAFETY, ended_words, progress_words};
 use crate::store::{AttemptKind, Learner, Store, StoreError};
 use jiff::Timestamp;
 use std::io::{self, BufRead, Write};
@@ -29,8 +29,8 @@ pub struct Start<'a> {
     pub plan: Plan,
     /// Home ground.
     pub ground: GroundCard,
-    /// Whether the day was given, and not the clock's.
-    pub day_given: bool,
+    /// Where the learner's day comes from.
+    pub days: Days,
     /// Seeds the choice of problems.
     pub seed: u64,
 }
@@ -61,8 +61,8 @@ pub(super) fn store_error(kept: u32) -> impl Fn(StoreError) -> PlainError {
 /// # Errors
 /// [`PlainError`]; what was told before is kept.
 pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError> {
-    let Start { mut store, learner: name, plan, ground, day_given, seed } = start;
-    let now = Now { day: ground.day, day_given, at: (desk.now)() };
+    let Start { mut store, learner: name, plan, ground, days, seed } = start;
+    let now = Now { days, at: (desk.now)() };
     let (learner, is_new) = find_or_add(&mut store, name, now.at).map_err(store_error(0))?;
     let drill = plan.drill.clone();
     let opened = clerk::open_practice(&mut store, learner.id, now, drill, seed).map_err(store_error(0))?;

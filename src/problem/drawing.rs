@@ -61,19 +61,13 @@ fn direction(angle: Angle) -> Direction {
     Direction::from_degrees_clockwise_from_up(angle.degrees())
 }
 
-const fn kind(north: North) -> NorthKind {
-    match north {
-        North::True => NorthKind::True,
-        North::Grid => NorthKind::Grid,
-        North::Magnetic => NorthKind::Magnetic,
-    }
-}
-
-const fn north_name(north: North) -> &'static str {
-    match north {
-        North::True => "TN",
-        North::Grid => "GN",
-        North::Magnetic => "MN",
+impl From<North> for NorthKind {
+    fn from(north: North) -> NorthKind {
+        match north {
+            North::True => NorthKind::True,
+            North::Grid => NorthKind::Grid,
+            North::Magnetic => NorthKind::Magnetic,
+        }
     }
 }
 
@@ -189,9 +183,9 @@ fn draw_prongs(prongs: &[Prong], room: Rect, scene: &mut Scene) {
     let drawn = prongs
         .iter()
         .map(|prong| DrawnProng {
-            kind: kind(prong.north),
+            kind: prong.north.into(),
             direction: direction(prong.drawn),
-            name: north_name(prong.north).to_owned(),
+            name: prong.north.short().to_owned(),
         })
         .collect();
     Prongs { rect: room, text_mm: TEXT_MM, prongs: drawn, angles }.draw(scene);
@@ -219,7 +213,7 @@ fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], arcs: &[Arc], room: R
             let (ink, writing) = match arc.to {
                 // The angle between two norths: written on the side of their fan that lies away from the line.
                 Ray::North(_) => (Ink::Text, Writing::Beside { clockwise: away(from, to, lines) }),
-                Ray::Line(LineRole::Given) => (kind(arc.from).ink(), Writing::Middle),
+                Ray::Line(LineRole::Given) => (NorthKind::from(arc.from).ink(), Writing::Middle),
                 Ray::Line(role) => (look(role).0, Writing::Middle),
             };
             let (from, to) = (direction(from), direction(to));
@@ -232,9 +226,9 @@ fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], arcs: &[Arc], room: R
         norths: norths
             .iter()
             .map(|line| DrawnNorth {
-                kind: kind(line.north),
+                kind: line.north.into(),
                 direction: direction(line.at),
-                name: north_name(line.north).to_owned(),
+                name: line.north.short().to_owned(),
             })
             .collect(),
         lines: lines
@@ -282,9 +276,9 @@ fn draw_turn(figure: &TurnFigure, room: Rect, scene: &mut Scene) {
         rect: room,
         text_mm: TEXT_MM,
         norths: vec![DrawnNorth {
-            kind: kind(figure.north),
+            kind: figure.north.into(),
             direction: Direction::UP,
-            name: north_name(figure.north).to_owned(),
+            name: figure.north.short().to_owned(),
         }],
         lines: vec![line(figure.from, Ink::Text, Dash::Solid), line(figure.to, Ink::Compass, Dash::Solid)],
         turns,
@@ -295,11 +289,11 @@ fn draw_turn(figure: &TurnFigure, room: Rect, scene: &mut Scene) {
 fn draw_ends(figure: &EndsFigure, room: Rect, scene: &mut Scene) {
     let end = |number: &str| End { name: String::new(), number: number.to_owned() };
     // The star says enough.
-    let name = if figure.north == North::True { "" } else { north_name(figure.north) };
+    let name = if figure.north == North::True { "" } else { figure.north.short() };
     let ends = Ends {
         rect: room,
         text_mm: TEXT_MM,
-        north: (kind(figure.north), name.to_owned()),
+        north: (figure.north.into(), name.to_owned()),
         toward: direction(figure.toward),
         ends: [end(&figure.there), end(&figure.back)],
         ink: Ink::Compass,
@@ -311,7 +305,7 @@ fn draw_ends(figure: &EndsFigure, room: Rect, scene: &mut Scene) {
 fn draw_drift(figure: &DriftFigure, room: Rect, scene: &mut Scene) {
     let now = figure.now.as_ref();
     let needles = std::iter::once(&figure.printed).chain(now.map(|(_, needle)| needle));
-    let star = DrawnProng { kind: NorthKind::True, direction: Direction::UP, name: north_name(North::True).to_owned() };
+    let star = DrawnProng { kind: NorthKind::True, direction: Direction::UP, name: North::True.short().to_owned() };
     let mut prongs = vec![star];
     let mut angles = Vec::with_capacity(3);
     for needle in needles {

@@ -336,8 +336,7 @@ impl Facts {
 const fn prong_id(north: North) -> &'static str {
     match north {
         North::True => "star",
-        North::Grid => "GN",
-        North::Magnetic => "MN",
+        North::Grid | North::Magnetic => north.short(),
     }
 }
 

@@ -3,6 +3,7 @@
 //! An answer is judged ([`Pending`]), put on the disk, and with what the store says of it ([`Stored`]) the flow takes it in.
 
 use super::asked::Asked;
+use super::days::Days;
 use crate::maptable::{Move, Moves};
 use crate::problem::{AnswerError, Judgement, Problem, TableProblem, TableVerdict, Verdict, judge};
 use crate::store::{AttemptId, AttemptKind, Help, LearnerId, NewAttempt, Recorded, SessionId};
@@ -16,12 +17,20 @@ pub struct Sitting {
     pub learner: LearnerId,
     /// The stored session.
     pub session: SessionId,
-    /// The learner's day.
-    pub day: Date,
+    /// Where the learner's day comes from.
+    pub days: Days,
     /// When it began.
     pub began: Timestamp,
     /// Seeds the choice of problems.
     pub seed: u64,
+}
+
+impl Sitting {
+    /// The day on which it began.
+    #[must_use]
+    pub fn first_day(&self) -> Date {
+        self.days.of(self.began)
+    }
 }
 
 /// An answer that was judged and is not yet written down.
@@ -123,7 +132,7 @@ impl<'a> Answering<'a> {
             learner: sitting.learner,
             session: sitting.session,
             at: now,
-            day: sitting.day,
+            day: sitting.days.of(now),
             kind,
             code: problem.code().to_string(),
             skill: problem.skill().id.to_owned(),

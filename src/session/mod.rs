@@ -8,6 +8,7 @@
 mod answering;
 mod asked;
 mod check;
+mod days;
 mod first_words;
 mod flow;
 mod ground;
@@ -30,6 +31,7 @@ pub use check::{
     Begin, Check, CheckEnd, KnownCheck, Missed, Readiness, Record, Sittings, SkillEnd, SkillRecord, Terms, TermsSkill,
     came_back_words, first_day_words, plan_words, untold,
 };
+pub use days::Days;
 pub use flow::Flow;
 pub use ground::{GroundCard, change_words};
 pub use headway::{Headway, Outing, answers_words, progress_words};

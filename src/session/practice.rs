@@ -20,6 +20,7 @@ use crate::maptable::Move;
 use crate::problem::{AnswerError, Draw, Facts, Level, SkillMeta, Verdict};
 use crate::store::{AttemptKind, LastPractice, LessonMark};
 use jiff::Timestamp;
+use jiff::civil::Date;
 
 /// How many problems of this session are kept so that they do not come again.
 const MOST_REMEMBERED: usize = 400;
@@ -34,6 +35,8 @@ pub struct Practice {
     draw: Draw,
     asked: Option<Asked>,
     asked_at: Timestamp,
+    /// The learner's day, as of the last problem: a sitting may go on past midnight.
+    today: Date,
     told: Option<Told>,
     used: Vec<Facts>,
     sides: Sides,
@@ -73,6 +76,7 @@ impl Practice {
             plan,
             tallies: Tallies::new(&beliefs),
             beliefs,
+            today: sitting.first_day(),
             sitting,
             recent: Recent::default(),
             draw,
@@ -181,7 +185,8 @@ impl Practice {
             self.asked = Some(waiting.0);
             return self.asked.as_ref();
         }
-        let chosen = in_practice(&self.plan, &self.beliefs, self.sitting.day, &self.recent)?;
+        self.today = self.sitting.days.of(now);
+        let chosen = in_practice(&self.plan, &self.beliefs, self.today, &self.recent)?;
         let wish = PracticeWish { plan: &self.plan, expose: chosen.expose, used: &self.used, sides: self.sides };
         let problem = draw_problem(chosen.skill, chosen.level, &wish, &mut self.draw)?;
 
@@ -214,7 +219,7 @@ impl Practice {
             return found(&self.plan, &self.beliefs).map(|found| found.to_string());
         }
         let last = self.last_time.take()?;
-        opening_words(last, self.sitting.day, &self.plan, chosen, next_new(&self.plan, &self.beliefs))
+        opening_words(last, self.today, &self.plan, chosen, next_new(&self.plan, &self.beliefs))
     }
 
     /// Gives the hint; the answer that follows is recorded and explained, but is no evidence.
@@ -263,7 +268,7 @@ impl Practice {
         told.pattern = mixup.and_then(|mixup| pattern_words(asked.problem.skill(), mixup, stored.lately.iter()));
         let right = verdict == Verdict::Right;
         let skill = asked.problem.skill();
-        let slip = Slip { learner: self.sitting.learner, attempt: stored.recorded.id, day: self.sitting.day };
+        let slip = Slip { learner: self.sitting.learner, attempt: stored.recorded.id, day: pending.attempt.day };
         self.last = (!right && self.tallies.may_take_back(skill)).then(|| {
             let (tallies, recent, reminder) = (self.tallies.clone(), self.recent.clone(), self.reminder);
             Box::new(Last { slip, asked: asked.clone(), tallies, recent, reminder })
@@ -301,7 +306,7 @@ impl Practice {
     /// The end of the session: what became surer, what is weak, when to return.
     #[must_use]
     pub fn summary(&self) -> Summary {
-        self.tallies.summary(&self.beliefs, self.sitting.day)
+        self.tallies.summary(&self.beliefs, self.today)
     }
 }
 

@@ -81,7 +81,7 @@ impl Round {
         // A skill whose problems at this level all need a drawing gives way to the next best.
         let mut unfit: Vec<&'static str> = Vec::new();
         let problem = loop {
-            let chosen = self.choose(&unfit)?;
+            let chosen = self.choose(&unfit, now)?;
             let wish = RoundWish { expose: chosen.expose, used: &self.used, fits: &fits };
             match draw_problem(chosen.skill, chosen.level, &wish, &mut self.draw) {
                 Some(problem) => break problem,
@@ -99,10 +99,10 @@ impl Round {
     }
 
     /// What suits the member whose turn it is, but for the skills that are unfit.
-    fn choose(&self, unfit: &[&str]) -> Option<Chosen> {
+    fn choose(&self, unfit: &[&str], now: Timestamp) -> Option<Chosen> {
         let RoundMember { sitting, beliefs, recent } = self.members.get(self.number % self.members.len().max(1))?;
         let may = |skill: &SkillMeta| is_written_skill(skill) && !unfit.contains(&skill.id);
-        by_belief(&self.plan, Order::Gain, beliefs, sitting.day, recent, may)
+        by_belief(&self.plan, Order::Gain, beliefs, sitting.days.of(now), recent, may)
     }
 
     /// What the members answered, judged and not yet written down, in their order; none for whoever had nothing.

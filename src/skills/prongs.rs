@@ -95,8 +95,7 @@ impl Between {
 pub(super) const fn prong_name(north: North) -> &'static str {
     match north {
         North::True => "the star",
-        North::Grid => "GN",
-        North::Magnetic => "MN",
+        North::Grid | North::Magnetic => north.short(),
     }
 }
 

@@ -10,10 +10,11 @@ use crate::drill::Standard;
 use crate::learner::Placement;
 use crate::learner::readiness::Next;
 use crate::report::{Report, mixup_patterns};
-use crate::session::{Begin, GroundCard, HomeGround, name_put_aside};
+use crate::session::{Begin, Days, GroundCard, HomeGround, name_put_aside};
 use crate::store::{Learner, LearnerId, Patrol, PatrolId, Store, StoreError};
 use jiff::Timestamp;
 use jiff::civil::Date;
+use jiff::tz::TimeZone;
 use std::collections::VecDeque;
 
 /// What the program does outside the store, given by the command line.
@@ -27,8 +28,9 @@ pub trait Backstage {
     /// The drills there are, on this home ground, and what is wrong with those that cannot be offered.
     fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>);
 
-    /// Today, when it follows the clock: a laptop may stay open over several days. None when the day was given.
-    fn today(&self) -> Option<Date> {
+    /// The time zone that today is read in, when it follows the clock: a laptop may stay open over several days. None when the
+    /// day was given.
+    fn zone(&self) -> Option<TimeZone> {
         None
     }
 
@@ -59,10 +61,8 @@ pub struct Hands<'a> {
 impl Hands<'_> {
     /// Does commands, and what follows from them, until nothing is left to do. False when the program is left.
     pub fn settle(&mut self, model: &mut Model, commands: Vec<Cmd>) -> bool {
-        if let Some(today) = self.backstage.today() {
-            self.day = today;
-            model.shared.day = today;
-        }
+        self.day = self.now().day();
+        model.shared.day = self.day;
         let mut waiting = VecDeque::from(commands);
         while let Some(command) = waiting.pop_front() {
             let Some(done) = self.perform(command, model) else { return false };
@@ -227,9 +227,9 @@ impl Hands<'_> {
             }
         };
         let standard = standards.get(chosen).or(standards.first()).or(Standard::embedded().first());
-        let Now { day, day_given, .. } = self.now();
+        let now = self.now();
         let report = match standard {
-            Some(standard) => Report::gather(&mut self.store, standard, (day, day_given), wanted)?,
+            Some(standard) => Report::gather(&mut self.store, standard, (now.day(), now.days.are_given()), wanted)?,
             // No program without its own standards passes its tests.
             None => return Err(StoreError::NoSuchSession),
         };
@@ -298,7 +298,8 @@ impl Hands<'_> {
     }
 
     fn now(&self) -> Now {
-        Now { day: self.day, day_given: self.backstage.today().is_none(), at: (self.clock)() }
+        let days = self.backstage.zone().map_or(Days::Given(self.day), Days::Clock);
+        Now { days, at: (self.clock)() }
     }
 }
 

@@ -39,7 +39,7 @@ fn sits(camp: &Camp, standard: &Standard, answers: u32, does: Does) -> CheckEnd 
     check.end()
 }
 
-fn one_skill() -> Standard {
+pub fn one_skill() -> Standard {
     standard(
         "name = \"one\"\ntitle = \"One\"\ntries = 2\nready = [[9, 9], [12, 13], [16, 18], [16, 19]]\n\
          stop = [[2, 3, 8], [3, 9, 10], [4, 11, 19]]\ncritical = []\n[[skill]]\nid = \"true-magnetic\"\nlevel = 3\n",
@@ -77,7 +77,7 @@ fn what_practice_believes_learns_of_a_try_only_when_it_has_ended() {
     sits(&camp, &standard, 2, Does::MixUp("sign-flipped"));
     // Practice in between is told of itself alone.
     let mut store = camp.store();
-    let now = Now { day: today(), day_given: false, at: moment(today()) };
+    let now = Now { days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC), at: moment(today()) };
     let opened = clerk::open_practice(&mut store, camp.learner.id, now, None, 3).unwrap();
     let plan = needlewise::session::Plan::free(
         needlewise::session::GroundCard::new(&needlewise::config::Config::default(), "", today()).home,

@@ -244,3 +244,13 @@ fn it_takes_at_most_eight_problems_whatever_is_answered() {
     }
     assert_eq!(longest, 8);
 }
+
+#[test]
+fn many_answers_in_drills_leave_the_search_its_problems() {
+    let mut story = Story::of(&REGISTRY, Placement::DoneBefore);
+    story.right("true-magnetic", 9).right("grid-magnetic", 12);
+    let choice = next(&story);
+    assert_eq!((choice.skill.id, choice.reason), ("oriented-bearing", Reason::Placing));
+    plays(&mut story, 2, |_| true);
+    assert_eq!(sentence(&story), "You know the way as far as grid lines; we go on with what is left.");
+}

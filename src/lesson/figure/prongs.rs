@@ -75,8 +75,8 @@ impl Figure for Fold {
         };
         format!(
             "{} and {} lie {}° {side} apart, {name}. The line is {} and {}.",
-            short(from),
-            short(to),
+            from.short(),
+            to.short(),
             apart.abs(),
             spoken(self.line - self.at(from), from),
             spoken(self.line - self.at(to), to)
@@ -123,13 +123,5 @@ impl Figure for Fold {
         }
         .draw_in_the_middle(&mut scene);
         scene
-    }
-}
-
-const fn short(north: North) -> &'static str {
-    match north {
-        North::True => "TN",
-        North::Grid => "GN",
-        North::Magnetic => "MN",
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::angle::{Angle, North};
 use crate::scene::Direction;
-use crate::scene::blocks::{NorthKind, NorthLine};
+use crate::scene::blocks::NorthLine;
 use std::fmt::{self, Display};
 
 /// The direction on the sheet so far clockwise of up.
@@ -24,10 +24,6 @@ pub(in crate::lesson) fn spoken(degrees: i32, north: North) -> impl Display {
 
 /// The line of a north, so far clockwise of up, with its name.
 pub(in crate::lesson) fn north_line(north: North, at: Angle) -> NorthLine {
-    let (kind, name) = match north {
-        North::True => (NorthKind::True, "TN"),
-        North::Grid => (NorthKind::Grid, "GN"),
-        North::Magnetic => (NorthKind::Magnetic, "MN"),
-    };
-    NorthLine { kind, direction: Direction::from_degrees_clockwise_from_up(at.degrees()), name: name.to_owned() }
+    let direction = Direction::from_degrees_clockwise_from_up(at.degrees());
+    NorthLine { kind: north.into(), direction, name: north.short().to_owned() }
 }

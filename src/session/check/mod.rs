@@ -176,19 +176,19 @@ impl Check {
     #[must_use]
     pub fn later_day(&self) -> Option<jiff::civil::Date> {
         let days = self.lines.iter().flat_map(|line| line.progress.tries()).map(|one| one.day);
-        days.max().filter(|day| *day > self.sitting.day)
+        days.max().filter(|day| *day > self.sitting.first_day())
     }
 
     /// About how many minutes are left today.
     #[must_use]
     pub fn minutes_left(&self) -> u32 {
-        let today = self.sitting.day;
+        let today = self.sitting.first_day();
         self.terms
             .minutes(self.lines.iter().map(|line| (line.skill.meta().id, line.progress.next(&self.terms.rules, today))))
     }
 
     fn is_asked(&self, line: &Line) -> bool {
-        matches!(line.progress.next(&self.terms.rules, self.sitting.day), Next::Ask(_))
+        matches!(line.progress.next(&self.terms.rules, self.sitting.first_day()), Next::Ask(_))
     }
 
     /// Asks the next problem; none when nothing is left to ask today.
@@ -249,7 +249,7 @@ impl Check {
         SkillEnd {
             skill: line.skill.meta(),
             level: line.level,
-            next: line.progress.next(&self.terms.rules, self.sitting.day),
+            next: line.progress.next(&self.terms.rules, self.sitting.first_day()),
             tries: tries.iter().filter(|one| one.end.is_some()).cloned().collect(),
             under_way_since: open.map(|open| open.began),
             wait_days: self.terms.rules.wait_days,

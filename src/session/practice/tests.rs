@@ -3,7 +3,7 @@
 use super::*;
 use crate::config::Config;
 use crate::problem::{Answer, Problem};
-use crate::session::GroundCard;
+use crate::session::{Days, GroundCard};
 use crate::store::{AnswerCount, Help, NewSession, Store};
 use jiff::civil::{Date, date};
 
@@ -27,7 +27,7 @@ impl Evening {
         let program = "0".to_owned();
         let session = NewSession { learner, at: now, day: DAY, day_given: false, drill: None, check: None, program };
         let session = store.start_session(&session).unwrap();
-        let sitting = Sitting { learner, session, day: DAY, began: now, seed: 7 };
+        let sitting = Sitting { learner, session, days: Days::Clock(jiff::tz::TimeZone::UTC), began: now, seed: 7 };
         let plan = Plan::free(GroundCard::new(&Config::default(), "", DAY).home).with_skills(skills, Level::new(2));
         let practice = Practice::new(plan, sitting, store.beliefs(learner).unwrap());
         let mut evening = Evening { store, practice, now, _folder: folder };
@@ -136,4 +136,22 @@ fn a_problem_that_was_shown_since_waits_and_comes_next() {
     assert_eq!(evening.practice.asked().unwrap().number, 2);
     evening.right();
     assert_ne!(evening.next(), second);
+}
+
+#[test]
+fn each_answer_of_a_sitting_over_midnight_counts_for_its_own_day() {
+    let mut evening = Evening::of(&["back-bearing"]);
+    evening.now = "2026-11-25T23:59:45Z".parse().unwrap();
+    evening.next();
+    for _ in 0..3 {
+        evening.right();
+        evening.next();
+    }
+    let learner = evening.practice.sitting().learner;
+    let attempts = evening.store.attempts(learner, "back-bearing", 9).unwrap();
+    let mut days: Vec<String> = attempts.iter().map(|attempt| attempt.what.day.to_string()).collect();
+    days.sort();
+    assert_eq!(days, ["2026-11-25", "2026-11-26", "2026-11-26"]);
+    let belief = evening.practice.beliefs().skill("back-bearing").unwrap();
+    assert_eq!((belief.count_on(DAY), belief.last_day()), (0, DAY.tomorrow().ok()));
 }
