@@ -7,7 +7,9 @@
 
 use crate::drill::Standard;
 use crate::learner::{Beliefs, WeakSpot};
-use crate::session::{Begin, Check, Days, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Slip, Stored, Terms, untold};
+use crate::session::{
+    Begin, Check, Days, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Slip, Stored, Terms, untold,
+};
 use crate::store::{
     Attempt, AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession,
     Progress, Recorded, SessionId, Store, StoreError, StoredCheck,
@@ -216,6 +218,21 @@ pub fn record(store: &mut Store, pending: &Pending) -> Result<Stored, StoreError
     };
     let lately = lately.into_iter().filter(|attempt| !untold.contains(&attempt.id)).map(|attempt| attempt.what);
     Ok(Stored { recorded, lately: lately.collect() })
+}
+
+/// Puts the answers of a round on the disk, one after the other, up to the first that cannot be; gives back those that are there,
+/// with what the store says of each, and why it went no further.
+pub fn record_round(store: &mut Store, answers: Vec<Pending>) -> (Vec<(Pending, Stored)>, Option<StoreError>) {
+    let mut written = Vec::with_capacity(answers.len());
+    for pending in answers {
+        match record(store, &pending) {
+            Ok(stored) => written.push((pending, stored)),
+            // Erased by another program meanwhile: there is nobody to write it for.
+            Err(StoreError::NoSuchLearner(_)) => {}
+            Err(refused) => return (written, Some(refused)),
+        }
+    }
+    (written, None)
 }
 
 /// Takes an answer back as a slip of the keyboard; gives back what is believed without it, to whoever sits before it.

@@ -410,7 +410,8 @@ fn a_sitting_over_midnight_writes_each_answers_own_day_and_begins_no_second_try(
     let mut store = camp.store();
     let mut at = moment(today()) + jiff::SignedDuration::from_mins(359) + jiff::SignedDuration::from_secs(50);
     let now = Now { days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC), at };
-    let Opening::Check(mut check) = clerk::open_check(&mut store, camp.learner.id, &standard, now, 17).unwrap().1 else {
+    let Opening::Check(mut check) = clerk::open_check(&mut store, camp.learner.id, &standard, now, 17).unwrap().1
+    else {
         panic!("a check begins");
     };
     let mut days = Vec::new();

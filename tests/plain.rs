@@ -37,7 +37,18 @@ fn session(seed: u64, plan: impl FnOnce(Plan) -> Plan, typed: &str) -> String {
             now
         },
     };
-    practise(Start { store, learner: "Ilva", plan, ground: card, days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC), seed }, &mut desk).unwrap();
+    practise(
+        Start {
+            store,
+            learner: "Ilva",
+            plan,
+            ground: card,
+            days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC),
+            seed,
+        },
+        &mut desk,
+    )
+    .unwrap();
     String::from_utf8(out).unwrap()
 }
 

@@ -99,9 +99,12 @@ pub(super) struct WordsArgs {
 
 #[derive(Args, Debug)]
 pub(super) struct PracticeArgs {
-    /// Who practises
+    /// Who practises; several take turns at the keyboard (may be given several times)
     #[arg(long, value_name = "NAME")]
-    pub learner: Option<String>,
+    pub learner: Vec<String>,
+    /// One problem for all of them at a time, answered on paper; you enter who had what
+    #[arg(long, requires = "learner")]
+    pub round: bool,
     /// A drill, by name or file
     #[arg(long, value_name = "NAME|FILE")]
     pub drill: Option<String>,

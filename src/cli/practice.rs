@@ -7,7 +7,7 @@ use super::pick;
 use super::settings::Settings;
 use crate::drill::{Drill, Standard};
 use crate::learner::Placement;
-use crate::plain::{self, CheckStart, Desk, Start};
+use crate::plain::{self, CheckStart, Desk, Group, Start};
 use crate::session::{GroundCard, HomeGround, Plan};
 use crate::skills;
 use crate::store::Store;
@@ -23,24 +23,24 @@ pub(super) fn open(context: &Context) -> Result<(), Fault> {
     needs_terminal()?;
     let ground = context.ground_card()?;
     let plan = Plan::free(ground.home.clone());
-    full_screen(context, ground, plan, theme, None)
+    full_screen(context, ground, plan, theme, &[], false)
 }
 
 /// Practises.
 pub(super) fn run(context: &Context, args: PracticeArgs) -> Result<(), Fault> {
     let theme = theme(context)?;
     if args.plain {
-        let learner = args.learner.as_deref().ok_or_else(|| {
-            Fault::Input("--plain needs a name: needlewise practice --plain --learner NAME".to_owned())
-        })?;
+        if args.learner.is_empty() {
+            return Err(Fault::Input("--plain needs a name: needlewise practice --plain --learner NAME".to_owned()));
+        }
         let ground = context.ground_card()?;
         let plan = plan(context, &args, &ground)?;
-        return lines(context, ground, plan, learner);
+        return lines(context, ground, plan, &args);
     }
     needs_terminal()?;
     let ground = context.ground_card()?;
     let plan = plan(context, &args, &ground)?;
-    full_screen(context, ground, plan, theme, args.learner.as_deref())
+    full_screen(context, ground, plan, theme, &args.learner, args.round)
 }
 
 /// Checks somebody, in the full screen or as lines.
@@ -54,14 +54,8 @@ pub(super) fn check(context: &Context, name: &str, standard: Standard, plain: bo
     let store = Store::open(&context.store_path()?, &metas)?;
     let learner = super::patrol::live(&store, name)?;
     if plain {
-        let start = CheckStart {
-            store,
-            learner: &learner,
-            standard,
-            ground,
-            days: context.days(),
-            seed: context.seed(),
-        };
+        let start =
+            CheckStart { store, learner: &learner, standard, ground, days: context.days(), seed: context.seed() };
         let mut desk = Desk {
             input: &mut std::io::stdin().lock(),
             out: &mut BufWriter::new(std::io::stdout().lock()),
@@ -129,18 +123,27 @@ fn offers(config_dir: Option<&Path>, home: &HomeGround) -> (Vec<Offer>, Option<S
 }
 
 /// Practice as lines on standard input and output.
-fn lines(context: &Context, ground: GroundCard, plan: Plan, learner: &str) -> Result<(), Fault> {
+fn lines(context: &Context, ground: GroundCard, plan: Plan, args: &PracticeArgs) -> Result<(), Fault> {
     let metas: Vec<_> = skills::metas().collect();
     let store = Store::open(&context.store_path()?, &metas)?;
-    if store.learner_by_name(learner)?.is_none() {
-        super::patrol::put_aside(&store, learner)?;
+    for learner in &args.learner {
+        if store.learner_by_name(learner)?.is_none() {
+            super::patrol::put_aside(&store, learner)?;
+        }
     }
     let mut desk = Desk {
         input: &mut std::io::stdin().lock(),
         out: &mut BufWriter::new(std::io::stdout().lock()),
         now: &mut jiff::Timestamp::now,
     };
-    Ok(plain::practise(Start { store, learner, plan, ground, days: context.days(), seed: context.seed() }, &mut desk)?)
+    let (days, seed) = (context.days(), context.seed());
+    Ok(match args.learner.as_slice() {
+        [learner] if !args.round => plain::practise(Start { store, learner, plan, ground, days, seed }, &mut desk)?,
+        names => {
+            let group = Group { store, names, plan, ground, days, seed };
+            if args.round { plain::round(group, &mut desk)? } else { plain::turns(group, &mut desk)? }
+        }
+    })
 }
 
 fn full_screen(
@@ -148,19 +151,37 @@ fn full_screen(
     ground: GroundCard,
     plan: Plan,
     theme: Theme,
-    learner: Option<&str>,
+    names: &[String],
+    round: bool,
 ) -> Result<(), Fault> {
     let metas: Vec<_> = skills::metas().collect();
-    let store = Store::open(&context.store_path()?, &metas)?;
-    let first = match learner {
-        None => Vec::new(),
-        Some(name) => match store.learner_by_name(name)? {
+    let mut store = Store::open(&context.store_path()?, &metas)?;
+    let first = match names {
+        [] => Vec::new(),
+        [name] if !round => match store.learner_by_name(name)? {
             Some(known) => vec![Cmd::Open(known.id, Practise::Best)],
             None => {
                 super::patrol::put_aside(&store, name)?;
                 vec![Cmd::AddLearner(name.to_owned(), Placement::Fresh)]
             }
         },
+        names => {
+            let mut group = Vec::with_capacity(names.len());
+            for name in names {
+                let id = match store.learner_by_name(name)? {
+                    Some(known) => known.id,
+                    None => {
+                        super::patrol::put_aside(&store, name)?;
+                        store.add_learner(name, Placement::Fresh, jiff::Timestamp::now())?.id
+                    }
+                };
+                // The same name twice is one member.
+                if !group.contains(&id) {
+                    group.push(id);
+                }
+            }
+            vec![if round { Cmd::OpenRound(group) } else { Cmd::OpenTurns(group) }]
+        }
     };
     let learners = tui::learners(&store)?;
     let mut model = Model::new(learners, ground, plan, theme);

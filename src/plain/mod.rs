@@ -7,14 +7,20 @@
 mod asking;
 mod check;
 mod dial;
+mod group;
 mod lesson;
 mod lines;
 mod practice;
+mod round;
 mod table;
+mod turns;
 mod word_list;
 mod words;
 
 pub use check::{CheckStart, check};
+pub use group::Group;
 pub use practice::{Desk, PlainError, Start, practise};
+pub use round::round;
 pub use table::lying;
+pub use turns::turns;
 pub use words::{asks, figure_line, long_list, step_lines, told_lines};

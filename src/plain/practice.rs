@@ -72,57 +72,76 @@ pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError>
     let practice = Practice::new(plan, opened.sitting, opened.beliefs)
         .after(opened.last_time)
         .with_lessons(learner.placement, opened.lessons);
-    let of = practice.plan().count.map(|count| format!(" of {count}")).unwrap_or_default();
-    let mut flow = Flow::Practice(Box::new(practice));
-    let (mut again, mut undo_told) = (false, false);
-    loop {
-        if !again {
-            let Some(asked) = flow.next((desk.now)()) else { break };
-            desk.say("")?;
-            desk.problem(asked, &of, &ground, AttemptKind::Practice)?;
-        }
-        if let Some(offer) = flow.lesson() {
-            let (number, title) = (offer.lesson.number(), offer.lesson.title);
-            desk.say(&format!(
-                "Before this there is a first lesson, number {number}, {title}: type lesson to take it."
-            ))?;
-        }
-        let answered = answer(desk, &mut store, &mut flow)?;
-        if let Some(mark) = flow.take_lesson_mark() {
-            store.note_lesson(learner.id, &mark, (desk.now)()).map_err(store_error(flow.answered()))?;
-        }
-        again = false;
-        match answered {
-            // Said once: help lists it.
-            Answered::Told if flow.slip().is_some() && !undo_told && !is_over(&flow, (desk.now)()) => {
-                desk.say("If only a key slipped: undo takes this answer back.")?;
-                undo_told = true;
-            }
-            Answered::Told => {}
-            Answered::TakeBack(slip) => {
-                let now = (desk.now)();
-                let beliefs = clerk::take_back(&mut store, slip, now).map_err(store_error(flow.answered()))?;
-                if let Some(asked) = flow.taken_back(beliefs, now) {
-                    desk.say("")?;
-                    desk.problem_again(asked)?;
-                }
-                again = true;
-            }
-            Answered::End => break,
-        }
-    }
+    let mut sitter = Sitter::new(learner, practice);
+    while sitter.problem(desk, &mut store, &ground)? {}
     desk.say("")?;
-    if let Flow::Practice(practice) = &flow {
-        desk.lines(summary_lines(&practice.summary(), flow.title(), &learner.name, ground.day))?;
+    if let Flow::Practice(practice) = &sitter.flow {
+        let (title, name) = (sitter.flow.title(), &sitter.learner.name);
+        desk.lines(summary_lines(&practice.summary(), title, name, ground.day))?;
     }
     Ok(desk.out.flush()?)
 }
 
-fn is_over(flow: &Flow, now: Timestamp) -> bool {
-    matches!(flow, Flow::Practice(practice) if practice.is_over(now))
+/// Somebody with a practice.
+pub(super) struct Sitter {
+    pub learner: Learner,
+    pub flow: Flow,
+    /// The end of "Problem 3".
+    of: String,
+    undo_told: bool,
 }
 
-fn find_or_add(store: &mut Store, name: &str, now: Timestamp) -> Result<(Learner, bool), StoreError> {
+impl Sitter {
+    pub fn new(learner: Learner, practice: Practice) -> Sitter {
+        let of = practice.plan().count.map(|count| format!(" of {count}")).unwrap_or_default();
+        Sitter { learner, flow: Flow::Practice(Box::new(practice)), of, undo_told: false }
+    }
+
+    /// Puts the next problem until it is answered and told; false when the practice is over, or the learner ends it.
+    pub fn problem(&mut self, desk: &mut Desk<'_>, store: &mut Store, ground: &GroundCard) -> Result<bool, PlainError> {
+        let Some(asked) = self.flow.next((desk.now)()) else { return Ok(false) };
+        desk.say("")?;
+        desk.problem(asked, &self.of, ground, AttemptKind::Practice)?;
+        loop {
+            if let Some(offer) = self.flow.lesson() {
+                let (number, title) = (offer.lesson.number(), offer.lesson.title);
+                desk.say(&format!(
+                    "Before this there is a first lesson, number {number}, {title}: type lesson to take it."
+                ))?;
+            }
+            let answered = answer(desk, store, &mut self.flow)?;
+            if let Some(mark) = self.flow.take_lesson_mark() {
+                let noted = store.note_lesson(self.learner.id, &mark, (desk.now)());
+                noted.map_err(store_error(self.flow.answered()))?;
+            }
+            match answered {
+                Answered::Told => {
+                    // Said once: help lists it.
+                    if self.flow.slip().is_some() && !self.undo_told && !self.is_over((desk.now)()) {
+                        desk.say("If only a key slipped: undo takes this answer back.")?;
+                        self.undo_told = true;
+                    }
+                    return Ok(true);
+                }
+                Answered::TakeBack(slip) => {
+                    let now = (desk.now)();
+                    let beliefs = clerk::take_back(store, slip, now).map_err(store_error(self.flow.answered()))?;
+                    if let Some(asked) = self.flow.taken_back(beliefs, now) {
+                        desk.say("")?;
+                        desk.problem_again(asked)?;
+                    }
+                }
+                Answered::End => return Ok(false),
+            }
+        }
+    }
+
+    fn is_over(&self, now: Timestamp) -> bool {
+        matches!(&self.flow, Flow::Practice(practice) if practice.is_over(now))
+    }
+}
+
+pub(super) fn find_or_add(store: &mut Store, name: &str, now: Timestamp) -> Result<(Learner, bool), StoreError> {
     Ok(match store.learner_by_name(name)? {
         Some(known) => (known, false),
         None => (store.add_learner(name, Placement::Fresh, now)?, true),

@@ -12,6 +12,7 @@ mod days;
 mod first_words;
 mod flow;
 mod ground;
+mod group;
 mod headway;
 mod lessons;
 mod next;
@@ -34,13 +35,14 @@ pub use check::{
 pub use days::Days;
 pub use flow::Flow;
 pub use ground::{GroundCard, change_words};
+pub use group::{GROUP_ELSEWHERE, GROUP_MINUTES, GroupTally};
 pub use headway::{Headway, Outing, answers_words, progress_words};
 pub use lessons::LessonOffer;
 pub use overview::{Overview, OverviewFamily, OverviewSkill, and_words, no_pattern_words, weak_spot_words};
 pub use pattern::{PATTERN_ATTEMPTS, pattern_words};
 pub use plan::{HomeGround, Plan};
 pub use practice::Practice;
-pub use round::{MemberAnswer, Round, RoundMember, RoundProblem};
+pub use round::{MemberAnswer, PAPER_CARE, Round, RoundMember, RoundProblem};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
 pub use words::{

@@ -1,5 +1,6 @@
 //! What a practice is made of: which skills, on which ground, how long.
 
+use super::group::GROUP_MINUTES;
 use crate::drill::{DeclinationSide, Drill, DrillGround, DrillSkill};
 use crate::ground::Place;
 use crate::problem::{HomeAngles, Level, NorthLines, SkillMeta};
@@ -115,6 +116,13 @@ impl Plan {
             (self.count, self.minutes) = (count, minutes);
         }
         self
+    }
+
+    /// The same plan for a group, under this title; it ends after [`GROUP_MINUTES`] where it has no end of its own.
+    #[must_use]
+    pub fn for_group(self, title: &str) -> Plan {
+        let minutes = if self.count.is_none() { self.minutes.or(Some(GROUP_MINUTES)) } else { self.minutes };
+        Plan { title: title.to_owned(), minutes, ..self }
     }
 
     /// Whether the plan's minutes are over for what began then.

@@ -41,6 +41,22 @@ pub enum MemberAnswer {
     Absent,
 }
 
+impl MemberAnswer {
+    /// What a digit stands for as the key lists it: 1 right, 2 and more the mix-ups, 0 something else; none where nothing has this
+    /// digit.
+    #[must_use]
+    pub fn of_digit(digit: usize, mixups: usize) -> Option<MemberAnswer> {
+        match digit {
+            0 => Some(MemberAnswer::Other),
+            1 => Some(MemberAnswer::Right),
+            digit => Some(digit - 2).filter(|at| *at < mixups).map(MemberAnswer::Mixup),
+        }
+    }
+}
+
+/// Said with every problem of a round.
+pub const PAPER_CARE: &str = "Each on paper, or on a real compass two metres away from this laptop.";
+
 /// A round under way.
 #[derive(Debug)]
 pub struct Round {
@@ -64,10 +80,10 @@ impl Round {
         Round { members, asked: None, number: 0, plan, began, draw, used: Vec::new() }
     }
 
-    /// Whether the minutes of the plan are over.
+    /// Whether the plan's count or minutes are used up.
     #[must_use]
     pub fn is_over(&self, now: Timestamp) -> bool {
-        self.plan.time_is_up(self.began, now)
+        self.plan.count.is_some_and(|count| self.number >= count as usize) || self.plan.time_is_up(self.began, now)
     }
 
     /// Puts a problem for all: chosen for one member after the other, a question that is answered with a number or a word

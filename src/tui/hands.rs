@@ -152,20 +152,8 @@ impl Hands<'_> {
                 Done::RoundOpened(opened.map_err(message))
             }
             Cmd::RecordRound(answers, now) => {
-                let mut written = Vec::with_capacity(answers.len());
-                let mut error = None;
-                for pending in answers {
-                    match clerk::record(&mut self.store, &pending) {
-                        Ok(stored) => written.push((pending, stored)),
-                        // Erased by another program meanwhile: there is nobody to write it for.
-                        Err(StoreError::NoSuchLearner(_)) => {}
-                        Err(refused) => {
-                            error = Some(message(refused));
-                            break;
-                        }
-                    }
-                }
-                Done::RoundRecorded(written, error, now)
+                let (written, error) = clerk::record_round(&mut self.store, answers);
+                Done::RoundRecorded(written, error.map(message), now)
             }
             Cmd::OpenTurns(ids) => {
                 let opened: Result<Vec<_>, _> =

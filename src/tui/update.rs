@@ -14,7 +14,7 @@ use super::screens::lessons::LessonList;
 use super::screens::page::LearnerPage;
 use super::screens::patrol::PatrolPage;
 use super::screens::practice::{Others, PracticeScreen};
-use super::screens::round::{self, RoundScreen};
+use super::screens::round::RoundScreen;
 use super::screens::who::Who;
 use crate::clerk::{Opened, Opening};
 use crate::learner::Recent;
@@ -23,9 +23,6 @@ use crate::store::Learner;
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
 use jiff::Timestamp;
 use std::collections::VecDeque;
-
-/// How long turns at the keyboard go on, in minutes.
-const TURNS_MINUTES: u32 = 10;
 
 /// What the keys mean that mean the same on every screen.
 #[derive(Clone, Copy, Debug)]
@@ -260,7 +257,7 @@ fn check_opened(shared: &Shared, opened: (Learner, Opening), rest: Vec<Queued>) 
 fn round(shared: &mut Shared, opened: Vec<Opened>) -> Next {
     let first = opened.first().map(|first| (first.sitting.began, first.sitting.seed));
     let Some((began, seed)) = first else { return Next::Stay };
-    let plan = Plan { title: "Round".to_owned(), minutes: Some(round::MINUTES), ..shared.plan.clone() };
+    let plan = shared.plan.clone().for_group("Round");
     let (people, members) = opened
         .into_iter()
         .map(|opened| {
@@ -280,7 +277,7 @@ fn round(shared: &mut Shared, opened: Vec<Opened>) -> Next {
 
 /// Members in turn at the keyboard, for ten minutes, each with problems chosen for that member.
 fn turns(shared: &Shared, opened: Vec<Opened>) -> Next {
-    let plan = Plan { title: "Turns".to_owned(), minutes: Some(TURNS_MINUTES), ..shared.plan.clone() };
+    let plan = shared.plan.clone().for_group("Turns");
     let mut waiting: VecDeque<_> = opened.into_iter().map(|opened| practice_of(plan.clone(), opened)).collect();
     let Some((learner, flow)) = waiting.pop_front() else { return Next::Stay };
     Next::Go(PracticeScreen::begin(learner, flow, Others::Turns(waiting), shared.still))

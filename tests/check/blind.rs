@@ -137,7 +137,11 @@ fn played(camp: &Camp, standard: &Standard, seed: u64, right: impl Fn(&Problem) 
     let mut answers = Vec::new();
     let mut ready = 0;
     for day in [today(), today() + 1.day()] {
-        let sitting = needlewise::session::Sitting { days: needlewise::session::Days::Given(day), began: moment(day), ..sitting.clone() };
+        let sitting = needlewise::session::Sitting {
+            days: needlewise::session::Days::Given(day),
+            began: moment(day),
+            ..sitting.clone()
+        };
         let mut check = Check::new(terms.clone(), &answers, sitting, Sittings::default());
         while let Some(asked) = check.next(moment(day)) {
             let problem = asked.problem.clone();

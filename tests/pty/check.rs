@@ -28,7 +28,8 @@ fn asked_now(camp: &Camp) -> Option<Problem> {
     let stored = store.checks(ida.id).unwrap().pop().expect("a check");
     let sat = stored.sittings.last().expect("a sitting");
     let answers: Vec<_> = store.attempts_of_check(stored.id).unwrap().into_iter().map(|attempt| attempt.what).collect();
-    let sitting = Sitting { learner: ida.id, session: sat.session, days: Days::Given(sat.day), began: stored.what.at, seed: 0 };
+    let sitting =
+        Sitting { learner: ida.id, session: sat.session, days: Days::Given(sat.day), began: stored.what.at, seed: 0 };
     let terms = Terms::read(&stored.what.rules).expect("terms of this program");
     let mut check = Check::new(terms, &answers, sitting, Sittings::default());
     check.next(stored.what.at).map(|asked| asked.problem.clone())

@@ -1,6 +1,6 @@
 //! The end of a round or of turns, for all to see: what the group did, and nothing about anybody.
 
-use crate::session::Flow;
+use crate::session::{GROUP_ELSEWHERE, GroupTally};
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
@@ -16,12 +16,8 @@ use ratatui::layout::Rect;
 pub struct GroupEnd {
     /// What it was.
     pub title: &'static str,
-    /// How many members answered something.
-    pub members: usize,
-    /// How many answers there were.
-    pub answered: u32,
-    /// How many of them right.
-    pub right: u32,
+    /// What the group did.
+    pub tally: GroupTally,
     /// Whether something could not be written.
     pub lost: bool,
     /// How far it is scrolled.
@@ -38,26 +34,10 @@ pub enum Msg {
 }
 
 impl GroupEnd {
-    /// The end of something that was called so, with right and all answers of each member.
+    /// The end of something that was called so.
     #[must_use]
-    pub fn new(title: &'static str, tallies: impl Iterator<Item = (u32, u32)>, lost: bool) -> GroupEnd {
-        let (members, right, answered) = tallies
-            .filter(|(_, answered)| *answered > 0)
-            .fold((0, 0, 0), |sum, (right, answered)| (sum.0 + 1, sum.1 + right, sum.2 + answered));
-        GroupEnd { title, members, answered, right, lost, scroll: Scroll::default() }
-    }
-
-    /// The end of turns.
-    #[must_use]
-    pub fn of_turns<'a>(flows: impl Iterator<Item = &'a Flow>, lost: bool) -> GroupEnd {
-        let tally = |flow: &Flow| match flow {
-            Flow::Practice(practice) => {
-                let answers = practice.summary().answers;
-                Some((answers.right, answers.all()))
-            }
-            Flow::Check(_) => None,
-        };
-        GroupEnd::new("Turns", flows.filter_map(tally), lost)
+    pub fn new(title: &'static str, tally: GroupTally, lost: bool) -> GroupEnd {
+        GroupEnd { title, tally, lost, scroll: Scroll::default() }
     }
 }
 
@@ -96,10 +76,8 @@ fn view(page: &GroupEnd, shared: &Shared, painter: &mut Painter<'_, '_>, area: R
     lines.title(&format!("{} are over. Thank you.", page.title));
     lines.gap();
     // Others look on: what each had stands on the leader's page.
-    let members = if page.members == 1 { "1 member".to_owned() } else { format!("{} members", page.members) };
-    let answers = if page.answered == 1 { "1 answer".to_owned() } else { format!("{} answers", page.answered) };
-    lines.text(&format!("{members}, {answers}, {} right. Everything is kept.", page.right));
-    lines.quiet("What each had, and what to teach next, stands on the leader's page.");
+    lines.text(&page.tally.to_string());
+    lines.quiet(GROUP_ELSEWHERE);
     if page.lost {
         lines.gap();
         lines

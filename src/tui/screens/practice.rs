@@ -4,7 +4,7 @@
 use crate::angle::Angle;
 use crate::numbers::round_from;
 use crate::problem::{Choices, Field, Question};
-use crate::session::{Asked, Flow, Pending, Support, not_judged};
+use crate::session::{Asked, Flow, GroupTally, Pending, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
 use crate::tui::keys::Press;
@@ -435,7 +435,8 @@ impl PracticeScreen {
         let learner = self.learner.clone();
         match (&self.flow, &mut self.others) {
             (flow, Others::Turns(waiting)) => {
-                GroupEnd::of_turns(waiting.iter().map(|(_, flow)| flow).chain([flow]), lost).into()
+                let tally = GroupTally::of_turns(waiting.iter().map(|(_, flow)| flow).chain([flow]));
+                GroupEnd::new("Turns", tally, lost).into()
             }
             (Flow::Practice(practice), _) => EndPage::new(learner, practice, by_itself, lost).into(),
             (Flow::Check(check), Others::Queue(rest)) => {

@@ -2,7 +2,7 @@
 
 use super::group_end::GroupEnd;
 use crate::report::initials_of;
-use crate::session::{MemberAnswer, Pending, Round, Stored};
+use crate::session::{GroupTally, MemberAnswer, PAPER_CARE, Pending, Round, Stored};
 use crate::store::Learner;
 use crate::tui::big::{ROWS, big, fits, rows_of};
 use crate::tui::keys::{Line, On, Press, Table};
@@ -17,8 +17,6 @@ use jiff::Timestamp;
 use ratatui::layout::Rect;
 use std::collections::HashMap;
 
-/// How long a round goes on, in minutes.
-pub const MINUTES: u32 = 10;
 /// The smallest full layout has so many columns and rows for large letters.
 const ROOM: (usize, usize) = (78, 18);
 
@@ -129,7 +127,7 @@ impl RoundScreen {
     }
 
     fn end(&self) -> Next {
-        Next::Go(GroupEnd::new("The rounds", self.tallies.iter().copied(), self.unsaved).into())
+        Next::Go(GroupEnd::new("The rounds", GroupTally::of(self.tallies.iter().copied()), self.unsaved).into())
     }
 }
 
@@ -175,11 +173,8 @@ impl Page for RoundScreen {
             }
             Msg::Had => {
                 let mixups = self.round.asked.as_ref().map_or(0, |asked| asked.mixups().len());
-                match press.digit() {
-                    Some(0) => self.had(MemberAnswer::Other),
-                    Some(1) => self.had(MemberAnswer::Right),
-                    Some(digit) if digit - 2 < mixups => self.had(MemberAnswer::Mixup(digit - 2)),
-                    _ => {}
+                if let Some(answer) = press.digit().and_then(|digit| MemberAnswer::of_digit(digit, mixups)) {
+                    self.had(answer);
                 }
             }
             Msg::Nothing => self.had(MemberAnswer::Absent),
@@ -230,8 +225,7 @@ fn view(screen: &RoundScreen, shared: &Shared, painter: &mut Painter<'_, '_>, ar
             painter.lines(lines, area);
         }
         let below = Rect { y: area.bottom().saturating_sub(1), height: 1, ..area };
-        let care = "Each on paper, or on a real compass two metres away from this laptop.";
-        painter.put(below, care, Tone::Caution);
+        painter.put(below, PAPER_CARE, Tone::Caution);
         return;
     }
     // The key on the left, the members on the right.

@@ -1,0 +1,60 @@
+//! What turns and rounds have in common as lines.
+
+use super::practice::{Desk, PlainError, find_or_add, store_error};
+use super::words::{ground_lines, plan_line};
+use crate::clerk::{self, Now, Opened};
+use crate::session::{Days, GROUP_ELSEWHERE, GroundCard, GroupTally, Plan, SAFETY};
+use crate::store::Store;
+
+/// What begins turns or a round.
+pub struct Group<'a> {
+    /// The open store.
+    pub store: Store,
+    /// Who takes part, in this order; whoever is not in the store is added.
+    pub names: &'a [String],
+    /// What is practised.
+    pub plan: Plan,
+    /// Home ground.
+    pub ground: GroundCard,
+    /// Where the day comes from.
+    pub days: Days,
+    /// Seeds the choice of problems.
+    pub seed: u64,
+}
+
+/// Opens the records of all, and says what begins.
+pub(super) fn open(
+    group: Group<'_>,
+    title: &str,
+    desk: &mut Desk<'_>,
+) -> Result<(Store, Plan, GroundCard, Vec<Opened>), PlainError> {
+    let Group { mut store, names, plan, ground, days, seed } = group;
+    desk.say(SAFETY)?;
+    let plan = plan.for_group(title);
+    let session = Some(title.to_lowercase());
+    let mut all: Vec<Opened> = Vec::with_capacity(names.len());
+    for (name, seed) in names.iter().zip(seed..) {
+        let now = Now { days: days.clone(), at: (desk.now)() };
+        let (learner, is_new) = find_or_add(&mut store, name, now.at).map_err(store_error(0))?;
+        // The same name twice is one member.
+        if all.iter().any(|opened| opened.learner.id == learner.id) {
+            continue;
+        }
+        if is_new {
+            desk.say(&format!("{} is new here: a record was begun, on this computer only.", learner.name))?;
+        }
+        all.push(clerk::open_practice(&mut store, learner.id, now, session.clone(), seed).map_err(store_error(0))?);
+    }
+    desk.say(&plan_line(&plan))?;
+    desk.lines(ground_lines(&ground))?;
+    Ok((store, plan, ground, all))
+}
+
+/// What the group did, for all to hear.
+pub(super) fn group_end(desk: &mut Desk<'_>, title: &str, tally: GroupTally) -> Result<(), PlainError> {
+    desk.say("")?;
+    desk.say(&format!("{title} are over. Thank you."))?;
+    desk.say(&tally.to_string())?;
+    desk.say(GROUP_ELSEWHERE)?;
+    Ok(desk.out.flush()?)
+}
