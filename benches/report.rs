@@ -20,7 +20,7 @@ fn now() -> Timestamp {
 fn store(folder: &std::path::Path) -> Store {
     let metas: Vec<_> = skills::metas().collect();
     let mut store = Store::open(&folder.join("records.sqlite"), &metas).expect("a store");
-    let learners = fill::fill(&mut store, 200, 100_000).expect("filled");
+    let learners = fill::fill_with_answers(&mut store, 200, 100_000).expect("filled");
     let standard = Standard::find("camp-evening", None).expect("a standard");
     for (number, learner) in learners.into_iter().enumerate() {
         let at = Now { days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC), at: now() };

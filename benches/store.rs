@@ -91,7 +91,7 @@ impl Practice {
     fn new(path: &Path) -> Practice {
         let skills = skills();
         let mut store = Store::open(path, &skills).expect("a store");
-        let learner = fill::fill(&mut store, 1, 5_000).expect("filled")[0];
+        let learner = fill::fill_with_answers(&mut store, 1, 5_000).expect("filled")[0];
         let session = NewSession {
             learner,
             at: now(),
@@ -240,7 +240,7 @@ fn profile(criterion: &mut Criterion) {
     let learner = {
         let mut store = Store::open(&path, &skills).expect("a store");
         let start = Instant::now();
-        let ids = fill::fill(&mut store, 50, 1_000_000).expect("filled");
+        let ids = fill::fill_with_answers(&mut store, 50, 1_000_000).expect("filled");
         println!("filled with 50 learners and 1,000,000 attempts in {:?}", start.elapsed());
         ids[25]
     };
@@ -277,7 +277,7 @@ fn main() {
         let skills: Vec<_> = needlewise::skills::metas().collect();
         assert!(!skills.is_empty(), "no skills to fill the store with");
         let mut store = Store::open(Path::new(&path), &skills).expect("a store");
-        fill::fill(&mut store, 50, 100_000).expect("filled");
+        fill::fill_with_answers(&mut store, 50, 100_000).expect("filled");
         return;
     }
     benches();

@@ -137,13 +137,13 @@ fn lines(context: &Context, ground: GroundCard, plan: Plan, args: &PracticeArgs)
         now: &mut jiff::Timestamp::now,
     };
     let (days, seed) = (context.days(), context.seed());
-    Ok(match args.learner.as_slice() {
-        [learner] if !args.round => plain::practise(Start { store, learner, plan, ground, days, seed }, &mut desk)?,
-        names => {
-            let group = Group { store, names, plan, ground, days, seed };
-            if args.round { plain::round(group, &mut desk)? } else { plain::turns(group, &mut desk)? }
-        }
-    })
+    let names = args.learner.as_slice();
+    match names {
+        _ if args.round => plain::round(Group { store, names, plan, ground, days, seed }, &mut desk)?,
+        [learner] => plain::practise(Start { store, learner, plan, ground, days, seed }, &mut desk)?,
+        _ => plain::turns(Group { store, names, plan, ground, days, seed }, &mut desk)?,
+    }
+    Ok(())
 }
 
 fn full_screen(

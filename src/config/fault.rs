@@ -8,8 +8,8 @@ use crate::textfile::{FileKey, Kind, Slip};
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum FaultKind {
     /// What can be wrong in any file.
-    #[error("{0}")]
-    Slip(Slip<Key>),
+    #[error(transparent)]
+    Slip(#[from] Slip<Key>),
     /// A table written like a value.
     #[error("`{}` is a table, not a value", .0.word())]
     NotATable(Table),
@@ -32,12 +32,6 @@ pub enum FaultKind {
     /// Both a year and a day.
     #[error("`year` and `date` say the same thing twice")]
     YearAndDate,
-}
-
-impl From<Slip<Key>> for FaultKind {
-    fn from(slip: Slip<Key>) -> FaultKind {
-        FaultKind::Slip(slip)
-    }
 }
 
 impl Kind for FaultKind {

@@ -13,8 +13,8 @@ pub type Fault = textfile::Fault<FaultKind>;
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum FaultKind {
     /// What can be wrong in any file.
-    #[error("{0}")]
-    Slip(Slip<Key>),
+    #[error(transparent)]
+    Slip(#[from] Slip<Key>),
     /// A key that must be there.
     #[error("`{}` is missing", .0.word())]
     Missing(Key),
@@ -111,12 +111,6 @@ pub enum FaultKind {
     /// An orienting skill beside one that goes by the map's lines, and that may become the same.
     #[error("`{0}` may come twice: by itself, and by the lines of the maps")]
     AlsoByLines(&'static str),
-}
-
-impl From<Slip<Key>> for FaultKind {
-    fn from(slip: Slip<Key>) -> FaultKind {
-        FaultKind::Slip(slip)
-    }
 }
 
 impl Kind for FaultKind {

@@ -19,7 +19,7 @@ const SITTING: u64 = 40;
 ///
 /// # Errors
 /// [`StoreError`], when the file cannot be written.
-pub fn fill(store: &mut Store, learners: u32, attempts: u64) -> Result<Vec<LearnerId>, StoreError> {
+pub fn fill_with_answers(store: &mut Store, learners: u32, attempts: u64) -> Result<Vec<LearnerId>, StoreError> {
     let start: Timestamp = "2025-01-01T09:00:00Z".parse().unwrap_or(Timestamp::UNIX_EPOCH);
     let mut ids = Vec::new();
     store.conn.pragma_update(None, "synchronous", "OFF").at(&store.path)?;
