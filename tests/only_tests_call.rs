@@ -16,6 +16,7 @@ const NEEDED: &[(&str, &str)] = &[
     ("MapView::whole", "issue 15: maps on paper"),
     ("GridReference::of_metres", "issue 14: grid-reference C1"),
     ("Map::grid_position", "issue 14: references and fixes on a drawn map"),
+    ("GridPosition::leg_to", "issue 14: what a fix by a bearing off shows"),
     ("Map::at_grid_position", "issue 14: references and fixes on a drawn map"),
     ("Map::ground_m", "issue 14: scale-distance C2"),
     ("Map::grid_bearing", "issue 14: protractor-bearing C3"),

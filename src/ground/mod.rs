@@ -2,7 +2,7 @@
 //!
 //! What lives here: [`Place`] (latitude and longitude on WGS84, read from any of the usual texts), [`geodesic`]
 //! (true bearings and distances), [`TransverseMercator`] (the projection, for any ellipsoid and origin), [`Utm`] (with
-//! zone, latitude band, convergence and scale) and [`Mgrs`]. What does not: heights, and anything magnetic
+//! zone, latitude band, convergence and scale), [`Mgrs`], and [`plane`] (legs and fixes on a map's grid). What does not: heights, and anything magnetic
 //! ([`crate::geomag`]).
 //!
 //! Lengths are metres; angles are degrees inside and [`crate::angle`] types at the border. Convergence is positive
@@ -15,6 +15,7 @@ mod latlon;
 mod mgrs;
 mod mgrs_read;
 mod place;
+pub mod plane;
 mod projection;
 mod read;
 #[cfg(test)]

@@ -2,7 +2,8 @@
 //! published projection examples of `check_values.csv` (cited by id).
 
 use crate::angle::Bearing;
-use crate::ground::{Ellipsoid, Mgrs, Place, Precision, TransverseMercator, Utm, Zone, geodesic};
+use crate::ground::plane::{GridPosition, intersection};
+use crate::ground::{Ellipsoid, GridLeg, Mgrs, Place, Precision, TransverseMercator, Utm, Zone, geodesic};
 use std::path::Path;
 
 /// The rows of a reference file as numbers or texts by column name.
@@ -293,4 +294,53 @@ fn one_place_is_read_from_all_its_notations() {
     let printed = format!("{expected:.9}");
     let again = Place::read(&printed).unwrap();
     assert!(geodesic::inverse(again, expected).distance_m < 1e-3, "{printed}");
+}
+
+fn position(row: &Row, east: &str, north: &str) -> GridPosition {
+    GridPosition { easting_m: row.number(east), northing_m: row.number(north) }
+}
+
+#[test]
+fn all_fixes_on_the_plane_agree_with_numpy() {
+    let rows = rows("plane_fixes.csv");
+    assert_eq!(rows.len(), 300);
+    for row in rows {
+        let (a, b) = (position(&row, "E_A", "N_A"), position(&row, "E_B", "N_B"));
+        let bearing = |column| Bearing::from_degrees(row.number(column));
+        // From the marks to the unknown place or from there to the marks: the same lines.
+        let fix = |first, second| intersection((a, first), (b, second));
+        let (first, second) = (bearing("bearing1_grid_deg"), bearing("bearing2_grid_deg"));
+        let found = fix(first, second).unwrap();
+        let id = row.text("id");
+        let moved = |other: GridPosition| found.at.leg_to(other).distance_m;
+        near(id, moved(position(&row, "E_fix", "N_fix")), 0.0, 1e-3);
+        near(id, found.cut.degrees(), row.number("cut_angle_deg"), 5.1e-4);
+        let more = |bearing: Bearing<_>| Bearing::from_degrees(bearing.degrees() + 1.0);
+        near(id, moved(fix(more(first), second).unwrap().at), row.number("fix_shift_per_deg_bearing1_m"), 1e-3);
+        near(id, moved(fix(first, more(second)).unwrap().at), row.number("fix_shift_per_deg_bearing2_m"), 1e-3);
+    }
+}
+
+#[test]
+fn all_plane_courses_end_where_numpy_says() {
+    let rows = rows("courses.csv");
+    assert_eq!(rows.len(), 300);
+    for row in rows {
+        let start = GridPosition { easting_m: 0.0, northing_m: 0.0 };
+        let (mut end, mut walked) = (start, 0.0);
+        for leg in row.text("legs_bearing_deg:distance_m").split(' ') {
+            let (bearing, metres) = leg.split_once(':').unwrap();
+            let distance_m: f64 = metres.parse().unwrap();
+            end = end.after(GridLeg { bearing: Bearing::from_degrees(bearing.parse().unwrap()), distance_m });
+            walked += distance_m;
+        }
+        let id = row.text("id");
+        near(id, end.easting_m, row.number("end_E_offset_m"), 5.1e-5);
+        near(id, end.northing_m, row.number("end_N_offset_m"), 5.1e-5);
+        near(id, walked, row.number("total_path_m"), 1e-9);
+        let home = end.leg_to(start);
+        near(id, turn(home.bearing.degrees(), row.number("bearing_back_to_start_deg")), 0.0, 5.1e-6);
+        near(id, home.distance_m, row.number("distance_back_to_start_m"), 5.1e-5);
+        near(id, turn(start.leg_to(end).bearing.degrees(), row.number("direct_bearing_out_deg")), 0.0, 5.1e-6);
+    }
 }

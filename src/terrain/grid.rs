@@ -4,15 +4,7 @@ use super::spec::MapSpec;
 use super::spot::Spot;
 use super::trig::sin_cos;
 use crate::angle::Angle;
-
-/// A place by the map's grid.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct GridPosition {
-    /// Metres east of the grid's origin.
-    pub easting_m: f64,
-    /// Metres north of the grid's origin.
-    pub northing_m: f64,
-}
+use crate::ground::plane::GridPosition;
 
 /// How the grid lies on the sheet.
 #[derive(Clone, Copy, Debug)]

@@ -1,7 +1,7 @@
 //! A map as a whole.
 use super::contour::{Contour, Tracer};
 use super::diagram::Diagram;
-use super::grid::{GridFrame, GridPosition};
+use super::grid::GridFrame;
 use super::landmark::{self, Landmark, Sites};
 use super::lines::{self, MapLine};
 use super::names::Names;
@@ -12,6 +12,7 @@ use super::water::Water;
 use super::woods;
 use super::works::{self, Crossing, Path};
 use crate::angle::{Angle, Bearing, Grid, Magnetic, True};
+use crate::ground::plane::GridPosition;
 use std::sync::OnceLock;
 
 /// An invented map.

@@ -35,7 +35,6 @@ mod tests;
 
 pub use contour::Contour;
 pub use diagram::Diagram;
-pub use grid::GridPosition;
 pub use landmark::{Landmark, LandmarkKind};
 pub use lines::{LineKind, MapLine};
 pub use map::Map;
