@@ -88,6 +88,14 @@ impl Lesson {
         self.screens.len() + 1
     }
 
+    /// Its sentences: the idea, those of its screens, and the question with its answer; joined by blanks.
+    #[must_use]
+    pub fn sentences(&self) -> String {
+        let screens = self.screens.iter().map(|screen| screen.text);
+        let all = [self.idea].into_iter().chain(screens).chain([self.question.text, self.question.why]);
+        all.collect::<Vec<_>>().join(" ")
+    }
+
     /// Its number on screens, from 1.
     #[must_use]
     pub fn number(&self) -> usize {

@@ -54,7 +54,7 @@ impl Figure for Friends {
             format!("You look along {}, your friend back along {} + 180 = {}.", written(at), written(at), written(sum))
         } else {
             format!(
-                "You look along {}. {} + 180 = {sum}, past 360, so {sum} − 360 = {}: {} − 180 at once.",
+                "You look along {}. {} + 180 = {sum}, past 360, so {sum} − 360 = {}. {} − 180 gives the same.",
                 written(at),
                 written(at),
                 written(sum),

@@ -3,12 +3,12 @@
 use super::lines::{Line, read_line};
 use super::practice::Desk;
 use crate::lesson::{Figure, Lesson, Site};
-use crate::session::{Flow, LessonOffer};
+use crate::session::{Flow, LessonOffer, LessonVerdict, lesson_mark};
 use crate::store::LessonMark;
 use std::io;
 
 /// What can be typed on a screen of a lesson.
-const COMMANDS: &str = "Type right or left, with a number for more steps; other moves another thing where there is one; next goes on, back goes back, end leaves the lesson, skip too.";
+const COMMANDS: &str = "Type right or left, with a number for more steps; other moves another thing where there is one; next goes on, back goes back; end leaves the lesson, which goes on there next time; skip leaves it for good.";
 
 /// What was typed.
 enum Typed {
@@ -30,11 +30,9 @@ pub(super) fn give(desk: &mut Desk<'_>, flow: &mut Flow) -> io::Result<()> {
     let (Some(offer), Flow::Practice(practice)) = (flow.lesson(), &*flow) else {
         return desk.say("There is no lesson before this problem.");
     };
-    let home = &practice.plan().home;
-    let day = practice.sitting().day;
-    let site = Site { name: home.name.clone(), angles: home.angles, place: Some(home.place), day };
+    let site = practice.plan().home.site(practice.sitting().day);
     let mark = lesson(desk, offer, &site)?;
-    flow.note_lesson(mark);
+    flow.note_lesson(mark, (desk.now)());
     if let Some(asked) = flow.asked() {
         desk.say("Back to the problem.")?;
         let prompt = asked.problem.prompt().to_owned();
@@ -49,24 +47,19 @@ fn lesson(desk: &mut Desk<'_>, offer: LessonOffer, site: &Site) -> io::Result<Le
     desk.say(&format!("Lesson {}: {}. {}", lesson.number(), lesson.title, lesson.idea))?;
     desk.say(COMMANDS)?;
     let mut at = screen;
-    let mark = |screen: usize, done: bool| LessonMark {
-        lesson: lesson.id.to_owned(),
-        screen: if done { 0 } else { u32::try_from(screen).unwrap_or(0) },
-        done,
-    };
     while let Some(screen) = lesson.screens.get(at) {
         let mut figure = (screen.figure)(site);
         desk.say(&format!("{} of {}. {}", at + 1, lesson.screen_count(), screen.text))?;
         match moving(desk, figure.as_mut())? {
             Typed::Back => at = at.saturating_sub(1),
-            Typed::Skip => return Ok(mark(at, true)),
-            Typed::End => return Ok(mark(at, false)),
+            Typed::Skip => return Ok(lesson_mark(lesson, at, true)),
+            Typed::End => return Ok(lesson_mark(lesson, at, false)),
             _ => at += 1,
         }
     }
     match question(desk, lesson)? {
-        Typed::End => Ok(mark(at, false)),
-        _ => Ok(mark(at, true)),
+        Typed::End => Ok(lesson_mark(lesson, at, false)),
+        _ => Ok(lesson_mark(lesson, at, true)),
     }
 }
 
@@ -98,9 +91,9 @@ fn question(desk: &mut Desk<'_>, lesson: &Lesson) -> io::Result<Typed> {
     loop {
         match hear(desk, "Which number?")? {
             Typed::Number(number) if (1..=question.choices.len()).contains(&number) => {
-                let right = number == question.right + 1;
-                let verdict = if right { "Yes." } else { "Not that one." };
-                desk.say(&format!("{verdict} It is {}: {}", question.choices[question.right], question.why))?;
+                let LessonVerdict { word, instead, why, .. } = LessonVerdict::of(question, number - 1);
+                let parts = [Some(word), instead.as_deref(), Some(why)];
+                desk.say(&parts.into_iter().flatten().collect::<Vec<_>>().join(" "))?;
                 return Ok(Typed::Next);
             }
             gone @ (Typed::End | Typed::Skip) => return Ok(gone),

@@ -139,6 +139,11 @@ impl Page for AnswersPage {
         if matches!(self.stage, Stage::List) { LIST } else { OPEN }
     }
 
+    fn offers(&self, msg: Msg) -> bool {
+        // Where nothing was answered, nothing can be chosen.
+        !self.answers.is_empty() || matches!(msg, Msg::Back)
+    }
+
     fn update(&mut self, msg: Msg, _press: Press, _shared: &mut Shared) -> Next {
         let chosen = self.answers.get(self.chosen).map(|answer| &answer.what);
         match msg {
