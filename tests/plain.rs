@@ -110,6 +110,15 @@ fn a_lesson_is_offered_and_worked_through_in_words() {
     assert!(all.contains("There is no lesson") || all.contains("Back to the problem."), "{all}");
 }
 
+#[test]
+fn in_a_lesson_its_own_words_are_told_first() {
+    let out = session(2, |plan| plan, "lesson\nwords\nwords boxed\nskip\nend\n");
+    let (_, told) = out.split_once("In this lesson:\n").expect("a heading of its own");
+    let (own, others) = told.split_once("The norths:\n").expect("all others behind");
+    assert!(own.contains("Index line: ") && own.contains("Boxed: ") && !own.contains("Declination: "), "{own}");
+    assert!(others.contains("Declination: ") && others.contains("\nSource: "), "{others}");
+}
+
 /// What is said, heard by somebody who takes an hour over the first screen of a lesson.
 struct SlowReader {
     now: Rc<Cell<jiff::Timestamp>>,

@@ -19,7 +19,7 @@ pub(super) static LAYING: Lesson = Lesson {
             figure: |_| Box::new(InView::new()),
         },
         Screen {
-            text: "Fog comes in. The map has a line where needles point: edge along it, 000 set. Turn map and compass until the needle is boxed.",
+            text: "Fog comes in. This line runs where needles point. The edge lies on it, 000 is set. Turn map and compass until boxed.",
             figure: |_| at("orient-magnetic-line", LineName::Magnetic, BY_THE_NEEDLE),
         },
         Screen {
@@ -42,11 +42,11 @@ pub(super) static OFF_THE_MAP: Lesson = Lesson {
     before: &["baseplate-bearing", "oriented-bearing"],
     screens: &[
         Screen {
-            text: "Edge from P to Q. Turn the dial until its lines run along the map's lines, N to the north. Forget the needle.",
+            text: "The edge lies from P to Q. Turn the dial until its lines run along the map's, N to the north. Forget the needle.",
             figure: |_| on_leg("baseplate-bearing", BY_LINES),
         },
         Screen {
-            text: "The same edge on a map that is oriented. Turn the dial until the needle is boxed: the number is what your compass needs.",
+            text: "Now the map is oriented. Turn the dial until the needle is boxed: the number at the index line is what your compass needs.",
             figure: |_| on_leg("oriented-bearing", BOXING),
         },
         Screen {
@@ -55,7 +55,7 @@ pub(super) static OFF_THE_MAP: Lesson = Lesson {
         },
     ],
     question: Question {
-        text: "The map is oriented and you have boxed the needle: 075 stands at the index line. Declination is 10° west. What do you walk on?",
+        text: "The map is oriented and you have boxed the needle: 075 stands at the index line. Declination is 10° west. Which bearing do you walk on?",
         choices: &["065", "075", "085"],
         right: 1,
         why: "The needle itself has given the number, so it counts from magnetic north already: convert nothing.",

@@ -28,8 +28,6 @@ use std::fmt;
 /// Where a lesson is given: home ground, whose own numbers it ends with.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Site {
-    /// Its name.
-    pub name: String,
     /// Its angles; none where it has none today.
     pub angles: Option<HomeAngles>,
     /// Where it is.

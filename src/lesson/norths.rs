@@ -27,7 +27,7 @@ pub(super) static LESSON: Lesson = Lesson {
         },
         Screen {
             text: "Near north the count begins again. Move the path between the two norths: from magnetic north it becomes a short turn, so take 360 off.",
-            figure: |_| Box::new(PastNorth { line: 320, way: Way::MapToCompass }),
+            figure: |_| Box::new(PastNorth { line: 310, way: Way::MapToCompass }),
         },
         Screen {
             text: "These are the two norths on home ground today, and the rule that comes from them. Move the path: the rule stays.",
@@ -120,7 +120,7 @@ fn one_line(declination: i32, line: i32, hidden: Option<North>, down: f64, size:
             dash: Dash::Solid,
             name: "path".to_owned(),
         }],
-        turns: vec![arc(0, 0.78, North::True), arc(declination, 0.45, North::Magnetic)],
+        turns: vec![arc(0, 0.78, North::True), arc(declination, 0.5, North::Magnetic)],
     }
     .draw_in_the_middle(&mut scene);
     scene
@@ -163,7 +163,7 @@ impl Figure for Slide {
             return format!("{sum}: {}.", Way::MapToCompass.why(self.declination));
         };
         match site.angles {
-            Some(angles) => format!("{}. {}", site.name, days_rule(angles.declination(), self.line)),
+            Some(angles) => days_rule(angles.declination(), self.line),
             None => format!("{sum}. Home ground has no declination today, so this one is invented."),
         }
     }
@@ -245,13 +245,13 @@ impl Figure for Predict {
     }
 }
 
-/// Magnetic north in this figure: 20° west.
-const TO_THE_WEST: i32 = 20;
+/// Magnetic north in this figure, in degrees west: far enough to see a path between the norths.
+const TO_THE_WEST: i32 = 30;
 
 /// A path near north, where the count begins again.
 #[derive(Debug)]
 struct PastNorth {
-    /// Clockwise of true north, from 300 to 380: up to 20 past it.
+    /// Clockwise of true north, from 290 to 390: up to 30 past it.
     line: i32,
     way: Way,
 }
@@ -263,7 +263,7 @@ impl Figure for PastNorth {
 
     fn turn(&mut self, knob: usize, by: i32) {
         match (knob, self.way) {
-            (0, _) => self.line = (self.line + by).clamp(300, 380),
+            (0, _) => self.line = (self.line + by).clamp(290, 390),
             (_, Way::MapToCompass) => self.way = Way::CompassToMap,
             (_, Way::CompassToMap) => self.way = Way::MapToCompass,
         }

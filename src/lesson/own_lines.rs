@@ -13,7 +13,7 @@ pub(super) static LESSON: Lesson = Lesson {
     before: &["grid-magnetic", "orient-grid"],
     screens: &[
         Screen {
-            text: "Grid lines run side by side, lines to the pole draw together. Move away from the middle: they part, by an angle called convergence.",
+            text: "Grid lines run side by side, lines to the pole come together. Move away from the middle: the two part. That angle is the convergence.",
             figure: |_| Box::new(Zone { quarter_degrees: 0 }),
         },
         Screen {

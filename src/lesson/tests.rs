@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 pub(super) fn site() -> Site {
     let angles = HomeAngles::new(Declination::from_degrees(-8.73), Convergence::from_degrees(-1.2));
     let place = crate::ground::Place::from_degrees(46.8, -28.6).ok();
-    Site { name: "Otter Fell".to_owned(), angles: Some(angles), place, day: jiff::civil::date(2026, 11, 28) }
+    Site { angles: Some(angles), place, day: jiff::civil::date(2026, 11, 28) }
 }
 
 fn screens() -> impl Iterator<Item = (&'static Lesson, usize, &'static Screen)> {

@@ -19,7 +19,7 @@ impl HomeGround {
     /// Where a lesson is given that somebody takes here on this day.
     #[must_use]
     pub fn site(&self, day: Date) -> Site {
-        Site { name: self.name.clone(), angles: self.angles, place: Some(self.place), day }
+        Site { angles: self.angles, place: Some(self.place), day }
     }
 }
 

@@ -154,3 +154,30 @@ pub fn not_judged(kind: &AnswerErrorKind) -> String {
 pub fn sentence(text: &str) -> String {
     if text.is_empty() { String::new() } else { format!("{}.", capital(text)) }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{judge, realise};
+    use crate::skills::read_code;
+
+    fn headline(code: &str, texts: &[&str]) -> String {
+        let problem = realise(&read_code(code).unwrap()).unwrap();
+        Told::new(&problem, &judge(&problem, texts).unwrap()).headline
+    }
+
+    #[test]
+    fn an_answer_that_is_right_within_tolerance_is_told_the_exact_one_and_how_far_off_counts() {
+        assert_eq!(headline("B2-2-38469-v2", &["066"]), "Right.");
+        assert_eq!(headline("B2-2-38469-v2", &["066.4"]), "Right. Exactly it is 066° M; here up to 0.5° off counts.");
+        assert!(headline("B2-2-38469-v2", &["067"]).starts_with("Not right."));
+        let near = "Right. Exactly it is 16°30′ E; here up to 5′ off counts.";
+        assert_eq!(headline("B5-1-214247-v3", &["16", "33", "E"]), near);
+        assert_eq!(headline("B5-1-214247-v3", &["16", "30", "E"]), "Right.");
+        let metres = headline("G5-1-7-v1", &["97"]);
+        assert!(
+            metres.starts_with("Right. Exactly it is 96 m; here up to ") && metres.ends_with(" m off counts."),
+            "{metres}"
+        );
+    }
+}

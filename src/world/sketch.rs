@@ -9,7 +9,7 @@ use crate::scene::{Direction, Ink, Rect, Scene};
 use jiff::civil::Date;
 
 /// How far down the foot stands, as a part of the height: most needles point more or less up.
-const FOOT: f64 = 0.68;
+const FOOT: f64 = 0.76;
 /// How far out the arc lies on the north lines.
 const ARC: f64 = 0.62;
 
@@ -40,7 +40,7 @@ pub fn norths(place: Place, day: Date, (width_mm, height_mm): (f64, f64), text_m
     }
     // The sketch draws about the middle of its rectangle, with room around for names: the rectangle is made to fit.
     let foot_mm = height_mm * FOOT;
-    let reach = (foot_mm - text_mm * 2.4).min(width_mm * 0.6).max(text_mm);
+    let reach = (foot_mm - text_mm * 2.4).min(width_mm * 0.66).max(text_mm);
     let (half_width, half_height) = (reach + text_mm * 4.0, reach + text_mm * 2.1);
     let rect = Rect::new(width_mm / 2.0 - half_width, foot_mm - half_height, half_width * 2.0, half_height * 2.0);
     Sketch { rect, text_mm, norths: lines, lines: Vec::new(), turns }.draw_in_the_middle(&mut scene);

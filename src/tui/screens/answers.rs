@@ -97,7 +97,7 @@ impl AnswersPage {
     fn list(&self, lines: &mut Lines) -> usize {
         let mut row = 0;
         if self.answers.is_empty() {
-            lines.text("Nothing answered yet. What is answered in a check is here when its try has ended.");
+            lines.text("Nothing answered yet. Answers of a check come here when its try has ended.");
         }
         for (at, answer) in self.answers.iter().enumerate() {
             let what = &answer.what;
