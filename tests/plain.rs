@@ -156,7 +156,7 @@ fn the_time_of_a_lesson_is_not_the_time_of_the_answer_behind_it() {
         },
     };
     practise(Start { store, learner: "Ilva", plan, ground: card, day_given: false, seed: 2 }, &mut desk).unwrap();
-    assert!(now.get() - began > jiff::SignedDuration::from_hours(1).into(), "the lesson took its hour");
+    assert!(now.get() - began > jiff::SignedDuration::from_hours(1), "the lesson took its hour");
     let store = Store::open(&file, &metas).unwrap();
     let learner = store.learner_by_name("Ilva").unwrap().unwrap();
     let took_ms = store.attempts(learner.id, "read-dial", 9).unwrap()[0].what.took_ms.unwrap();
