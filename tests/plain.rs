@@ -10,7 +10,9 @@ use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::{Help, Learner, RecordedVerdict, Store};
 use plain_partner::{Home, Partner};
-use std::io::Cursor;
+use std::cell::Cell;
+use std::io::{Cursor, Write};
+use std::rc::Rc;
 
 fn snapshot(name: &str, text: &str) {
     let mut settings = insta::Settings::clone_current();
@@ -115,8 +117,72 @@ fn a_lesson_is_offered_and_worked_through_in_words() {
     let out = session(2, |plan| plan, "lesson\nright 2\nwrong\nnext\nright 4\nnext\nback\nskip\nlesson\nend\n");
     snapshot("lesson", &out);
     let all = session(2, |plan| plan, "lesson\nnext\nnext\nnext\nnext\nnext\n9\n1\nend\n");
-    assert!(all.contains("Not that one. It is turn yourself until boxed: The needle stays"), "{all}");
+    assert!(all.contains("Not that one. It is: turn yourself until boxed. The needle stays"), "{all}");
     assert!(all.contains("There is no lesson") || all.contains("Back to the problem."), "{all}");
+}
+
+#[test]
+fn in_a_lesson_its_own_words_are_told_first() {
+    let out = session(2, |plan| plan, "lesson\nwords\nwords boxed\nskip\nend\n");
+    let (_, told) = out.split_once("In this lesson:\n").expect("a heading of its own");
+    let (own, others) = told.split_once("The norths:\n").expect("all others behind");
+    assert!(own.contains("Index line: ") && own.contains("Boxed: ") && !own.contains("Declination: "), "{own}");
+    assert!(others.contains("Declination: ") && others.contains("\nSource: "), "{others}");
+}
+
+/// What is said, heard by somebody who takes an hour over the first screen of a lesson.
+struct SlowReader {
+    now: Rc<Cell<jiff::Timestamp>>,
+}
+
+impl Write for SlowReader {
+    fn write(&mut self, said: &[u8]) -> std::io::Result<usize> {
+        if said.windows(5).any(|part| part == b"1 of ") {
+            self.now.set(self.now.get() + jiff::SignedDuration::from_hours(1));
+        }
+        Ok(said.len())
+    }
+
+    fn flush(&mut self) -> std::io::Result<()> {
+        Ok(())
+    }
+}
+
+#[test]
+fn the_time_of_a_lesson_is_not_the_time_of_the_answer_behind_it() {
+    let folder = tempfile::tempdir().unwrap();
+    let metas: Vec<_> = skills::metas().collect();
+    let file = folder.path().join("records.sqlite");
+    let store = Store::open(&file, &metas).unwrap();
+    let began: jiff::Timestamp = "2026-11-25T18:00:00Z".parse().unwrap();
+    let now = Rc::new(Cell::new(began));
+    let (card, looked) = (card(), Rc::clone(&now));
+    let plan = Plan::free(card.home.clone());
+    let mut desk = Desk {
+        input: &mut Cursor::new(b"lesson\nskip\n170\nend\n"),
+        out: &mut SlowReader { now: Rc::clone(&now) },
+        now: &mut || {
+            looked.set(looked.get() + jiff::SignedDuration::from_secs(1));
+            looked.get()
+        },
+    };
+    practise(
+        Start {
+            store,
+            learner: "Ilva",
+            plan,
+            ground: card,
+            days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC),
+            seed: 2,
+        },
+        &mut desk,
+    )
+    .unwrap();
+    assert!(now.get() - began > jiff::SignedDuration::from_hours(1), "the lesson took its hour");
+    let store = Store::open(&file, &metas).unwrap();
+    let learner = store.learner_by_name("Ilva").unwrap().unwrap();
+    let took_ms = store.attempts(learner.id, "read-dial", 9).unwrap()[0].what.took_ms.unwrap();
+    assert!((1..60_000).contains(&took_ms), "{took_ms}");
 }
 
 #[test]

@@ -142,6 +142,9 @@ fn retold(kind: &str, before: &str) -> String {
             "arrow along the line to its north end, needle boxed",
         )
         .replace("he map lies right", "he map lies as it should")
+        // The whole dial has no room for all its numbers: they are beside it, magnified; and what "it" is, was left open.
+        .replace("The scale has a number every ", "Near the index line there is a number every ")
+        .replace("It is still on the dial. ", "That bearing is still set on the dial. ")
         .replace("you stand left of the line", "you stand to the left of the line")
         .replace("you stand right of the line", "you stand to the right of the line");
     if kind == "yours" {

@@ -1,10 +1,12 @@
 //! What a figure of a lesson is: something with knobs that answers when they are turned.
 
 mod at_table;
+mod parts;
 mod prongs;
 mod sketch;
 
 pub(super) use at_table::{AtTable, Holding, first, number, whole};
+pub(super) use parts::Part;
 pub(super) use prongs::{Fold, Folded};
 pub(super) use sketch::{north_line, pointing, spoken, written};
 

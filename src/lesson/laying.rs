@@ -19,11 +19,11 @@ pub(super) static LAYING: Lesson = Lesson {
             figure: |_| Box::new(InView::new()),
         },
         Screen {
-            text: "Fog comes in. The map has a line where needles point: edge along it, 000 set. Turn map and compass until the needle is boxed.",
+            text: "Fog comes in. This line runs where needles point. The edge lies on it, 000 is set. Turn map and compass until boxed.",
             figure: |_| at("orient-magnetic-line", LineName::Magnetic, BY_THE_NEEDLE),
         },
         Screen {
-            text: "This line runs to true north, where no needle points. With 000 boxed the map lies off. Find the number that mends it.",
+            text: "This line runs to true north, the needle does not. With 000 set and boxed, the map lies off. Find the number that helps.",
             figure: |_| at("orient-true-line", LineName::True, MENDING),
         },
     ],
@@ -42,11 +42,11 @@ pub(super) static OFF_THE_MAP: Lesson = Lesson {
     before: &["baseplate-bearing", "oriented-bearing"],
     screens: &[
         Screen {
-            text: "Edge from P to Q. Turn the dial until its lines run along the map's lines, N to the north. Forget the needle.",
+            text: "The edge lies from P to Q. Turn the dial until its lines run along the map's, N to the north. Forget the needle.",
             figure: |_| on_leg("baseplate-bearing", BY_LINES),
         },
         Screen {
-            text: "The same edge on a map that is oriented. Turn the dial until the needle is boxed: the number is what your compass needs.",
+            text: "Now the map is oriented. Turn the dial until the needle is boxed: the number at the index line is what your compass needs.",
             figure: |_| on_leg("oriented-bearing", BOXING),
         },
         Screen {
@@ -55,7 +55,7 @@ pub(super) static OFF_THE_MAP: Lesson = Lesson {
         },
     ],
     question: Question {
-        text: "The map is oriented and you have boxed the needle: 075 stands at the index line. Declination is 10° west. What do you walk on?",
+        text: "The map is oriented and you have boxed the needle: 075 stands at the index line. Declination is 10° west. Which bearing do you walk on?",
         choices: &["065", "075", "085"],
         right: 1,
         why: "The needle itself has given the number, so it counts from magnetic north already: convert nothing.",
@@ -155,6 +155,7 @@ const BY_THE_NEEDLE: Holding = Holding {
         }
     },
     reached: AtTable::boxed,
+    parts: &[],
 };
 
 const MENDING: Holding = Holding {
@@ -168,7 +169,7 @@ const MENDING: Holding = Holding {
                 let east = whole(at.problem.exercise.declination.angle());
                 let lies = if east > 0 { "counterclockwise" } else { "clockwise" };
                 format!(
-                    "Boxed, and the map lies right: {dial}, since true north lies {}° {lies} of the needle.",
+                    "Boxed, and the map lies as the land does: {dial}, since true north lies {}° {lies} of the needle.",
                     east.abs()
                 )
             }
@@ -185,15 +186,20 @@ const MENDING: Holding = Holding {
         }
     },
     reached: |at| at.boxed() && at.map_off().abs() <= NEAR,
+    parts: &[],
 };
 
 const fn turned(off: i32) -> &'static str {
     if off < 0 { "counterclockwise" } else { "clockwise" }
 }
 
+/// Whether a problem's declination is large enough to be seen.
+fn far(table: &TableProblem) -> bool {
+    table.exercise.declination.angle().abs() >= Angle::from_degrees(8.0)
+}
+
 /// The compass on a line of the map, 000 on the dial.
 fn at(skill: &str, line: LineName, holding: Holding) -> Box<dyn Figure> {
-    let far = |table: &TableProblem| table.exercise.declination.angle().abs() >= Angle::from_degrees(8.0);
     let moves = [Move::SetDial(Angle::ZERO), Move::Edge(line, Way::Ahead)];
     from_problem(first(skill, far), &moves, holding)
 }
@@ -217,6 +223,7 @@ const BY_LINES: Holding = Holding {
         }
     },
     reached: |at| at.seen().dial_from_map.abs() <= Angle::from_degrees(1.0),
+    parts: &[],
 };
 
 const BOXING: Holding = Holding {
@@ -230,6 +237,7 @@ const BOXING: Holding = Holding {
         }
     },
     reached: AtTable::boxed,
+    parts: &[],
 };
 
 const TURNING: Holding = Holding {
@@ -248,11 +256,11 @@ const TURNING: Holding = Holding {
         format!("By the lines {by_lines} T, however the map lies. By the needle {by_needle} M: {note}.")
     },
     reached: |_| true,
+    parts: &[],
 };
 
 /// The compass with its edge along the first leg of a problem.
 fn on_leg(skill: &str, holding: Holding) -> Box<dyn Figure> {
-    let far = |table: &TableProblem| table.exercise.declination.angle().abs() >= Angle::from_degrees(8.0);
     let problem = first(skill, far);
     let leg = problem.as_ref().and_then(|problem| match &problem.exercise.task {
         Task::OrientedBearing { legs, .. } => legs.first().copied(),

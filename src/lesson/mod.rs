@@ -28,8 +28,6 @@ use std::fmt;
 /// Where a lesson is given: home ground, whose own numbers it ends with.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Site {
-    /// Its name.
-    pub name: String,
     /// Its angles; none where it has none today.
     pub angles: Option<HomeAngles>,
     /// Where it is.
@@ -86,6 +84,14 @@ impl Lesson {
     #[must_use]
     pub const fn screen_count(&self) -> usize {
         self.screens.len() + 1
+    }
+
+    /// Its sentences: the idea, those of its screens, and the question with its answer; joined by blanks.
+    #[must_use]
+    pub fn sentences(&self) -> String {
+        let screens = self.screens.iter().map(|screen| screen.text);
+        let all = [self.idea].into_iter().chain(screens).chain([self.question.text, self.question.why]);
+        all.collect::<Vec<_>>().join(" ")
     }
 
     /// Its number on screens, from 1.

@@ -1,6 +1,6 @@
 //! Lesson 1: the needle stays, you turn.
 
-use super::figure::{AtTable, Holding, Knob, number, whole};
+use super::figure::{AtTable, Holding, Knob, Part, number, whole};
 use super::{Lesson, Question, Screen};
 use crate::angle::{Angle, Bearing, Convergence, Declination, North};
 use crate::maptable::{Exercise, Hold, Landmark, MapLines, Table, Task};
@@ -17,7 +17,7 @@ pub(super) static LESSON: Lesson = Lesson {
             figure: |_| Box::new(in_hand(20, 0, ONESELF)),
         },
         Screen {
-            text: "The index line stands at the foot of the travel arrow. There the dial is read. Turn the dial until 090 stands at it.",
+            text: "The index line stands at the foot of the travel arrow. There you read the dial. Turn the dial until 090 stands at it.",
             figure: |_| Box::new(in_hand(20, 30, DIAL)),
         },
         Screen {
@@ -30,7 +30,7 @@ pub(super) static LESSON: Lesson = Lesson {
         },
     ],
     question: Question {
-        text: "040 is on the dial. How do you come to look along 040?",
+        text: "040 is set on the dial. What do you do to look along 040?",
         choices: &["turn the dial to the needle", "turn yourself until boxed", "walk where the needle points"],
         right: 1,
         why: "The needle stays where it is. When you have turned until it is boxed, the travel arrow points along the number at the index line.",
@@ -54,6 +54,7 @@ const ONESELF: Holding = Holding {
         format!("You look along {}. The needle points to magnetic north, {side}.", facing(at))
     },
     reached: |_| true,
+    parts: &[Part::Needle],
 };
 
 const DIAL: Holding = Holding {
@@ -64,16 +65,23 @@ const DIAL: Holding = Holding {
         format!("{} stands at the index line.{east} Clockwise (→) brings smaller numbers to it.", at.at_index())
     },
     reached: |at| at.at_index() == "090",
+    parts: &[Part::TravelArrow, Part::IndexLine, Part::Dial],
 };
 
-const TO_BOX: Holding =
-    Holding { knobs: &[YOURSELF], holds: &[Hold::Oneself], says: boxed_or_not, reached: AtTable::boxed };
+const TO_BOX: Holding = Holding {
+    knobs: &[YOURSELF],
+    holds: &[Hold::Oneself],
+    says: boxed_or_not,
+    reached: AtTable::boxed,
+    parts: &[Part::OrientingArrow, Part::Needle],
+};
 
 const BOTH: Holding = Holding {
     knobs: &[THE_DIAL, YOURSELF],
     holds: &[Hold::Dial, Hold::Oneself],
     says: boxed_or_not,
     reached: |_| true,
+    parts: &[],
 };
 
 fn boxed_or_not(at: &AtTable) -> String {

@@ -1,7 +1,7 @@
 //! Lesson 5: why map and compass differ.
 
 use super::figure::{Figure, Knob, north_line, pointing, spoken};
-use super::rule::{days_rule, whole_degrees};
+use super::rule::{Reason, days_rule, reason, whole_degrees};
 use super::{Lesson, Question, Screen, Site};
 use crate::angle::{Angle, North};
 use crate::scene::blocks::{Sketch, SketchLine, Turn, Writing};
@@ -19,10 +19,18 @@ pub(super) static LESSON: Lesson = Lesson {
         },
         Screen {
             text: "Is the compass number bigger or smaller? Count clockwise from each north to the path: from which have you further to go? Then say it.",
-            figure: |_| Box::new(Predict { case: 0, said: None, right: 0 }),
+            figure: |_| Box::new(Predict::new(Way::MapToCompass)),
         },
         Screen {
-            text: "This is the angle on home ground today, and its rule. Move the path: the rule stays.",
+            text: "Now the other way: the compass gives the number, the map needs its own. From true north, is the path further or less far?",
+            figure: |_| Box::new(Predict::new(Way::CompassToMap)),
+        },
+        Screen {
+            text: "Near north the count begins again. Move the path between the two norths: from magnetic north it becomes a short turn, so take 360 off.",
+            figure: |_| Box::new(PastNorth { line: 310, way: Way::MapToCompass }),
+        },
+        Screen {
+            text: "These are the two norths on home ground today, and the rule that comes from them. Move the path: the rule stays.",
             figure: |site| {
                 let declination = site.angles.map_or(-8, |angles| whole_degrees(angles.declination().angle()));
                 Box::new(Slide { declination, line: 48, site: Some(site.clone()) })
@@ -40,20 +48,67 @@ pub(super) static LESSON: Lesson = Lesson {
 /// How far below the middle the foot of the sketch lies, as a part of the picture's height: all paths point up.
 const LOW: f64 = 1.8;
 
-/// One line on the ground, and an arc to it from each north.
-fn one_line(declination: i32, line: i32, told: bool, (width_mm, height_mm): (f64, f64), text_mm: f64) -> Scene {
+/// From which number to which.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Way {
+    MapToCompass,
+    CompassToMap,
+}
+
+impl Way {
+    /// The north that the wanted number counts from.
+    const fn wanted(self) -> North {
+        match self {
+            Way::MapToCompass => North::Magnetic,
+            Way::CompassToMap => North::True,
+        }
+    }
+
+    /// `compass number`
+    const fn number(self) -> &'static str {
+        match self {
+            Way::MapToCompass => "compass number",
+            Way::CompassToMap => "map number",
+        }
+    }
+
+    /// How far the north of the wanted number lies clockwise of the other one.
+    const fn clockwise(self, declination: i32) -> i32 {
+        match self {
+            Way::MapToCompass => declination,
+            Way::CompassToMap => -declination,
+        }
+    }
+
+    /// `magnetic north lies to the left (west), so you count further and the compass number is bigger`
+    fn why(self, declination: i32) -> String {
+        let Some(Reason { lies, side, count, number }) = reason(self.clockwise(declination)) else {
+            return "both norths lie together, so both numbers are one".to_owned();
+        };
+        format!("{} north lies {lies} {side}, so {count} and the {} is {number}", self.wanted().word(), self.number())
+    }
+}
+
+/// One line on the ground, and an arc to it from each north; the number that is hidden has a question mark. The foot lies so
+/// far down, as a part of the picture's height: 1 is the middle.
+fn one_line(declination: i32, line: i32, hidden: Option<North>, down: f64, size: (f64, f64), text_mm: f64) -> Scene {
+    let (width_mm, height_mm) = size;
     let mut scene = Scene::new(width_mm, height_mm);
-    let arc = |from: i32, reach: f64, north: North, shown: bool| Turn {
+    let arc = |from: i32, reach: f64, north: North| Turn {
         from: pointing(from),
         to: pointing(line),
         counterclockwise: false,
         reach,
         ink: if north == North::Magnetic { Ink::MagneticNorth } else { Ink::TrueNorth },
-        text: if shown { spoken(line - from, north).to_string() } else { format!("? {}", north.letter()) },
+        text: if hidden == Some(north) {
+            format!("? {}", north.letter())
+        } else {
+            spoken(line - from, north).to_string()
+        },
         writing: Writing::Middle,
     };
     Sketch {
-        rect: Rect::new(0.0, 0.0, width_mm, height_mm * LOW),
+        rect: Rect::new(0.0, 0.0, width_mm, height_mm * down),
         text_mm,
         norths: vec![
             north_line(North::True, Angle::ZERO),
@@ -65,19 +120,10 @@ fn one_line(declination: i32, line: i32, told: bool, (width_mm, height_mm): (f64
             dash: Dash::Solid,
             name: "path".to_owned(),
         }],
-        turns: vec![arc(0, 0.78, North::True, true), arc(declination, 0.45, North::Magnetic, told)],
+        turns: vec![arc(0, 0.78, North::True), arc(declination, 0.5, North::Magnetic)],
     }
     .draw_in_the_middle(&mut scene);
     scene
-}
-
-/// `since magnetic north lies to the left, you count further`.
-const fn why(declination: i32) -> &'static str {
-    match declination {
-        0 => "both norths lie together, so both numbers are one",
-        ..0 => "magnetic north lies to the left (west), so you count further and the compass number is bigger",
-        _ => "magnetic north lies to the right (east), so you count less far and the compass number is smaller",
-    }
 }
 
 /// Magnetic north slides, or the path does.
@@ -114,33 +160,44 @@ impl Figure for Slide {
             spoken(self.line - self.declination, North::Magnetic)
         );
         let Some(site) = &self.site else {
-            return format!("{sum}: {}.", why(self.declination));
+            return format!("{sum}: {}.", Way::MapToCompass.why(self.declination));
         };
         match site.angles {
-            Some(angles) => format!("{}. {}", site.name, days_rule(angles.declination(), self.line)),
-            None => format!("{sum}. Home ground has no declination today; this is an invented one."),
+            Some(angles) => days_rule(angles.declination(), self.line),
+            None => format!("{sum}. Home ground has no declination today, so this one is invented."),
         }
     }
 
     fn scene(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
-        one_line(self.declination, self.line, true, (width_mm, height_mm), text_mm)
+        one_line(self.declination, self.line, None, LOW, (width_mm, height_mm), text_mm)
     }
 }
 
-/// Declination and path of the three lines whose compass number is to be foretold.
+/// Declination and path of the three lines whose other number is to be foretold, on each way.
 const CASES: [(i32, i32); 3] = [(-12, 70), (16, 80), (-18, 35)];
+const BACK_CASES: [(i32, i32); 3] = [(-16, 50), (14, 75), (-10, 80)];
 
 /// Bigger or smaller, said before the number is shown.
 #[derive(Debug)]
 struct Predict {
+    way: Way,
     case: usize,
     said: Option<bool>,
     right: usize,
 }
 
 impl Predict {
+    const fn new(way: Way) -> Predict {
+        Predict { way, case: 0, said: None, right: 0 }
+    }
+
     fn now(&self) -> (i32, i32) {
-        CASES[self.case % CASES.len()]
+        let cases = if self.way == Way::MapToCompass { CASES } else { BACK_CASES };
+        cases[self.case % cases.len()]
+    }
+
+    fn is_bigger(&self) -> bool {
+        self.way.clockwise(self.now().0) < 0
     }
 }
 
@@ -155,20 +212,26 @@ impl Figure for Predict {
             self.case += 1;
         } else {
             let bigger = by > 0;
-            self.right += usize::from(bigger == (self.now().0 < 0));
+            self.right += usize::from(bigger == self.is_bigger());
             self.said = Some(bigger);
         }
     }
 
     fn says(&self) -> String {
-        let (declination, line) = self.now();
+        let ((declination, line), way) = (self.now(), self.way);
         let Some(said) = self.said else {
-            return "Left says smaller, right says bigger. The compass number is hidden until you have said it."
-                .to_owned();
+            return format!(
+                "Left says smaller, right says bigger. The {} is hidden until you have said it.",
+                way.number()
+            );
         };
-        let verdict = if said == (declination < 0) { "Yes" } else { "No" };
-        let next = if self.case + 1 < CASES.len() { " The next arrow key asks another." } else { "" };
-        format!("{verdict}, {}: {}.{next}", spoken(line - declination, North::Magnetic), why(declination))
+        let verdict = if said == self.is_bigger() { "Yes" } else { "No" };
+        let number = match way.wanted() {
+            North::Magnetic => spoken(line - declination, North::Magnetic).to_string(),
+            north => spoken(line, north).to_string(),
+        };
+        let next = if self.case + 1 < CASES.len() { " Left or right asks another." } else { "" };
+        format!("{verdict}, {number}: {}.{next}", way.why(declination))
     }
 
     fn reached(&self) -> bool {
@@ -177,6 +240,62 @@ impl Figure for Predict {
 
     fn scene(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
         let (declination, line) = self.now();
-        one_line(declination, line, self.said.is_some(), (width_mm, height_mm), text_mm)
+        let hidden = Some(self.way.wanted()).filter(|_| self.said.is_none());
+        one_line(declination, line, hidden, LOW, (width_mm, height_mm), text_mm)
+    }
+}
+
+/// Magnetic north in this figure, in degrees west: far enough to see a path between the norths.
+const TO_THE_WEST: i32 = 30;
+
+/// A path near north, where the count begins again.
+#[derive(Debug)]
+struct PastNorth {
+    /// Clockwise of true north, from 290 to 390: up to 30 past it.
+    line: i32,
+    way: Way,
+}
+
+impl Figure for PastNorth {
+    fn knobs(&self) -> &'static [Knob] {
+        const { &[Knob::new("move the path", 5, 20), Knob::new("work it out the other way", 1, 1)] }
+    }
+
+    fn turn(&mut self, knob: usize, by: i32) {
+        match (knob, self.way) {
+            (0, _) => self.line = (self.line + by).clamp(290, 390),
+            (_, Way::MapToCompass) => self.way = Way::CompassToMap,
+            (_, Way::CompassToMap) => self.way = Way::MapToCompass,
+        }
+    }
+
+    fn says(&self) -> String {
+        let (map, compass) = (self.line.rem_euclid(360), (self.line + TO_THE_WEST).rem_euclid(360));
+        let (from, to) = match self.way {
+            Way::MapToCompass => (spoken(map, North::True).to_string(), spoken(compass, North::Magnetic).to_string()),
+            Way::CompassToMap => (spoken(compass, North::Magnetic).to_string(), spoken(map, North::True).to_string()),
+        };
+        let past = match self.way {
+            Way::MapToCompass => match map + TO_THE_WEST {
+                sum if sum < 360 => format!("{map:03} + {TO_THE_WEST} = {sum:03}, not past north: nothing to take off"),
+                sum => format!("{map:03} + {TO_THE_WEST} = {sum}. Past north, take off 360: {compass:03}"),
+            },
+            Way::CompassToMap if compass >= TO_THE_WEST => {
+                format!("{compass:03} − {TO_THE_WEST} = {map:03}: there is enough to take {TO_THE_WEST} from")
+            }
+            Way::CompassToMap => format!(
+                "{compass:03} is too little to take {TO_THE_WEST} from. A whole turn more is the same way: {} − {TO_THE_WEST} = {map:03}",
+                compass + 360
+            ),
+        };
+        format!("{from} to {to}: {past}.")
+    }
+
+    fn reached(&self) -> bool {
+        self.line < 360 && self.line + TO_THE_WEST >= 360
+    }
+
+    fn scene(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
+        one_line(-TO_THE_WEST, self.line, None, 1.0, (width_mm, height_mm), text_mm)
     }
 }

@@ -13,7 +13,7 @@ pub(super) static LESSON: Lesson = Lesson {
     before: &["grid-magnetic", "orient-grid"],
     screens: &[
         Screen {
-            text: "Grid lines run side by side, lines to the pole draw together. Move away from the middle: they part, by an angle called convergence.",
+            text: "Grid lines run side by side, lines to the pole come together. Move away from the middle: the two part. That angle is the convergence.",
             figure: |_| Box::new(Zone { quarter_degrees: 0 }),
         },
         Screen {
@@ -21,7 +21,7 @@ pub(super) static LESSON: Lesson = Lesson {
             figure: |_| Box::new(fold(None)),
         },
         Screen {
-            text: "Your map has grid lines and you hold a compass. Which two norths do you need? Fold the prongs to those two.",
+            text: "Your map has grid lines and you hold a compass. Which two norths do you need? Go on until you see those two.",
             figure: |_| Box::new(fold(Some(Folded::GridMagnetic))),
         },
     ],
@@ -115,7 +115,7 @@ impl Figure for Zone {
         let grid = Label::new("GN", Point::new(here.x, top - text_mm * 0.7), Ink::GridNorth);
         scene.add(grid.strong().priority(Priority::High).near());
         let note = Label::new(
-            "leaning drawn 5 times as strong",
+            "their lean is drawn 5 times too large",
             Point::new(width_mm / 2.0, height_mm - text_mm * 0.5),
             Ink::Faint,
         );

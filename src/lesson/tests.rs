@@ -5,10 +5,10 @@ use crate::scene::cells::CellCanvas;
 use crate::skills;
 use std::collections::BTreeSet;
 
-fn site() -> Site {
+pub(super) fn site() -> Site {
     let angles = HomeAngles::new(Declination::from_degrees(-8.73), Convergence::from_degrees(-1.2));
     let place = crate::ground::Place::from_degrees(46.8, -28.6).ok();
-    Site { name: "Otter Fell".to_owned(), angles: Some(angles), place, day: jiff::civil::date(2026, 11, 28) }
+    Site { angles: Some(angles), place, day: jiff::civil::date(2026, 11, 28) }
 }
 
 fn screens() -> impl Iterator<Item = (&'static Lesson, usize, &'static Screen)> {
@@ -37,6 +37,14 @@ fn every_screen_has_something_to_move_and_a_figure_that_answers() {
         figure.turn(0, knob.step);
         assert_ne!(said, figure.says(), "{} {at} says the same", lesson.id);
         assert_ne!(drawn, picture(figure.as_ref()), "{} {at} looks the same", lesson.id);
+    }
+}
+
+#[test]
+fn no_figure_is_the_one_that_stands_in_where_no_problem_suits() {
+    for (lesson, at, screen) in screens() {
+        let stands_in = format!("{:?}", (screen.figure)(&site())).starts_with("InView");
+        assert_eq!(stands_in, (lesson.id, at) == ("laying-the-map", 0), "{} {at}", lesson.id);
     }
 }
 

@@ -16,11 +16,11 @@ pub(super) static LESSON: Lesson = Lesson {
             figure: |_| Box::new(Friends { at: 60, wants_wrap: false }),
         },
         Screen {
-            text: "Both north lines run side by side. To look back you turn half a circle, 180. Move your friend until the sum passes 360.",
+            text: "Both north lines run side by side. Looking back is half a circle further, so add 180. Move your friend until that passes 360.",
             figure: |_| Box::new(Friends { at: 130, wants_wrap: true }),
         },
         Screen {
-            text: "Past 360 the circle begins again, so take 360 off. It is the same to take 180 off at once. Try both sides.",
+            text: "Past 360 the circle begins again, so take 360 off. Taking 180 off at once gives the same. Try both sides.",
             figure: |_| Box::new(Friends { at: 250, wants_wrap: false }),
         },
     ],
@@ -54,7 +54,7 @@ impl Figure for Friends {
             format!("You look along {}, your friend back along {} + 180 = {}.", written(at), written(at), written(sum))
         } else {
             format!(
-                "You look along {}. {} + 180 = {sum}, past 360, so {sum} − 360 = {}: {} − 180 at once.",
+                "You look along {}. {} + 180 = {sum}, past 360, so {sum} − 360 = {}. {} − 180 gives the same.",
                 written(at),
                 written(at),
                 written(sum),

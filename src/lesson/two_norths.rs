@@ -4,9 +4,9 @@ use super::figure::{Figure, Knob};
 use super::{Lesson, Question, Screen, Site};
 use crate::angle::Angle;
 use crate::geomag::Model;
-use crate::ground::Place;
+use crate::ground::{Latitude, Longitude, Place};
 use crate::scene::Scene;
-use crate::world::{self, Chart};
+use crate::world::{self, Chart, Cursor};
 use jiff::civil::{Date, date};
 
 pub(super) static LESSON: Lesson = Lesson {
@@ -16,11 +16,11 @@ pub(super) static LESSON: Lesson = Lesson {
     before: &["diagram"],
     screens: &[
         Screen {
-            text: "The needle lines up with the earth's magnetism: magnetic north. Straight up lies true north, the way to the North Pole. Move over the world.",
+            text: "The needle lines up with the earth's magnetism: magnetic north (MN). Straight up lies true north (TN), toward the North Pole. Move over the world.",
             figure: |site| Box::new(World::new(site, false)),
         },
         Screen {
-            text: "The angle between them is the declination. Along a line it is the same; on the thick line it is nothing. Move onto that.",
+            text: "The angle between them is the declination. Each line joins places where it is the same; on the thick line it is nothing. Move there.",
             figure: |site| Box::new(World::new(site, true)),
         },
         Screen {
@@ -46,30 +46,18 @@ fn first_of(year: i16) -> Date {
 struct World {
     chart: Chart,
     home: Option<Place>,
-    /// Where the cursor is, in whole degrees north and east.
-    at: (i32, i32),
-    /// Whether it was moved: home ground itself is more exact than a whole degree.
-    moved: bool,
+    cursor: Cursor,
     wants_agonic: bool,
 }
 
 impl World {
     fn new(site: &Site, wants_agonic: bool) -> World {
-        let at = site.place.map_or((45, -30), |place| {
-            let whole = |angle: Angle| super::rule::whole_degrees(angle);
-            (whole(place.latitude.angle()), whole(place.longitude.angle()))
-        });
-        World { chart: Chart::of(site.day), home: site.place, at, moved: false, wants_agonic }
+        let start = site.place.unwrap_or(Place::new(Latitude::EQUATOR, Longitude::PRIME));
+        World { chart: Chart::of(site.day), home: site.place, cursor: Cursor::on(start), wants_agonic }
     }
 
     fn place(&self) -> Place {
-        if let Some(home) = self.home.filter(|_| !self.moved) {
-            return home;
-        }
-        let (north, east) = self.at;
-        // Within the ranges by construction; the middle of the world stands in otherwise.
-        Place::from_degrees(f64::from(north), f64::from(east))
-            .unwrap_or_else(|_| Place::new(crate::ground::Latitude::EQUATOR, crate::ground::Longitude::PRIME))
+        self.cursor.place()
     }
 }
 
@@ -79,12 +67,7 @@ impl Figure for World {
     }
 
     fn turn(&mut self, knob: usize, by: i32) {
-        self.moved = true;
-        let (north, east) = self.at;
-        self.at = match knob {
-            0 => (north, (east + by + 180).rem_euclid(360) - 180),
-            _ => ((north + by).clamp(-70, 82), east),
-        };
+        if knob == 0 { self.cursor.go(0, by) } else { self.cursor.go(by, 0) }
     }
 
     fn says(&self) -> String {
@@ -97,7 +80,10 @@ impl Figure for World {
     }
 
     fn scene(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
-        world::picture(&self.chart, self.place(), self.home, (width_mm, height_mm), text_mm)
+        let aside = (width_mm * 0.3).min(height_mm * 0.9);
+        let size = (width_mm - aside - text_mm, height_mm);
+        let map = world::picture(&self.chart, self.place(), self.home, size, text_mm);
+        map.beside(world::norths(self.place(), self.chart.day(), (aside, height_mm), text_mm), text_mm)
     }
 }
 

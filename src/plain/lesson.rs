@@ -2,13 +2,15 @@
 
 use super::lines::{Line, read_line};
 use super::practice::Desk;
+use super::word_list::words_command;
 use crate::lesson::{Figure, Lesson, Site};
-use crate::session::{Flow, LessonOffer};
+use crate::session::{Flow, LessonOffer, LessonVerdict, lesson_mark};
 use crate::store::LessonMark;
+use crate::words::standing_in;
 use std::io;
 
 /// What can be typed on a screen of a lesson.
-const COMMANDS: &str = "Type right or left, with a number for more steps; other moves another thing where there is one; next goes on, back goes back, end leaves the lesson, skip too.";
+const COMMANDS: &str = "Type right or left, with a number for more steps; other moves another thing where there is one; next goes on, back goes back; end leaves the lesson, which goes on there next time; skip leaves it for good; words tells what each word means.";
 
 /// What was typed.
 enum Typed {
@@ -30,11 +32,9 @@ pub(super) fn give(desk: &mut Desk<'_>, flow: &mut Flow) -> io::Result<()> {
     let (Some(offer), Flow::Practice(practice)) = (flow.lesson(), &*flow) else {
         return desk.say("There is no lesson before this problem.");
     };
-    let home = &practice.plan().home;
-    let day = practice.sitting().first_day();
-    let site = Site { name: home.name.clone(), angles: home.angles, place: Some(home.place), day };
+    let site = practice.plan().home.site(practice.sitting().first_day());
     let mark = lesson(desk, offer, &site)?;
-    flow.note_lesson(mark);
+    flow.note_lesson(mark, (desk.now)());
     if let Some(asked) = flow.asked() {
         desk.say("Back to the problem.")?;
         let prompt = asked.problem.prompt().to_owned();
@@ -49,35 +49,30 @@ fn lesson(desk: &mut Desk<'_>, offer: LessonOffer, site: &Site) -> io::Result<Le
     desk.say(&format!("Lesson {}: {}. {}", lesson.number(), lesson.title, lesson.idea))?;
     desk.say(COMMANDS)?;
     let mut at = screen;
-    let mark = |screen: usize, done: bool| LessonMark {
-        lesson: lesson.id.to_owned(),
-        screen: if done { 0 } else { u32::try_from(screen).unwrap_or(0) },
-        done,
-    };
     while let Some(screen) = lesson.screens.get(at) {
         let mut figure = (screen.figure)(site);
         desk.say(&format!("{} of {}. {}", at + 1, lesson.screen_count(), screen.text))?;
-        match moving(desk, figure.as_mut())? {
+        match moving(desk, lesson, figure.as_mut())? {
             Typed::Back => at = at.saturating_sub(1),
-            Typed::Skip => return Ok(mark(at, true)),
-            Typed::End => return Ok(mark(at, false)),
+            Typed::Skip => return Ok(lesson_mark(lesson, at, true)),
+            Typed::End => return Ok(lesson_mark(lesson, at, false)),
             _ => at += 1,
         }
     }
     match question(desk, lesson)? {
-        Typed::End => Ok(mark(at, false)),
-        _ => Ok(mark(at, true)),
+        Typed::End => Ok(lesson_mark(lesson, at, false)),
+        _ => Ok(lesson_mark(lesson, at, true)),
     }
 }
 
 /// Moves the figure until the learner goes on, back or away.
-fn moving(desk: &mut Desk<'_>, figure: &mut dyn Figure) -> io::Result<Typed> {
+fn moving(desk: &mut Desk<'_>, lesson: &Lesson, figure: &mut dyn Figure) -> io::Result<Typed> {
     let mut held = 0;
     desk.say(&figure.says())?;
     loop {
         let knobs = figure.knobs();
         let Some(knob) = knobs.get(held % knobs.len().max(1)) else { return Ok(Typed::Next) };
-        match hear(desk, &format!("Right or left to {}, or next?", knob.name))? {
+        match hear(desk, lesson, &format!("Right or left to {}, or next?", knob.name))? {
             Typed::Move(steps) => {
                 figure.turn(held, steps * knob.step);
                 desk.say(&figure.says())?;
@@ -96,11 +91,11 @@ fn question(desk: &mut Desk<'_>, lesson: &Lesson) -> io::Result<Typed> {
         desk.say(&format!("{}: {choice}", at + 1))?;
     }
     loop {
-        match hear(desk, "Which number?")? {
+        match hear(desk, lesson, "Which number?")? {
             Typed::Number(number) if (1..=question.choices.len()).contains(&number) => {
-                let right = number == question.right + 1;
-                let verdict = if right { "Yes." } else { "Not that one." };
-                desk.say(&format!("{verdict} It is {}: {}", question.choices[question.right], question.why))?;
+                let LessonVerdict { word, instead, why, .. } = LessonVerdict::of(question, number - 1);
+                let parts = [Some(word), instead.as_deref(), Some(why)];
+                desk.say(&parts.into_iter().flatten().collect::<Vec<_>>().join(" "))?;
                 return Ok(Typed::Next);
             }
             gone @ (Typed::End | Typed::Skip) => return Ok(gone),
@@ -109,13 +104,19 @@ fn question(desk: &mut Desk<'_>, lesson: &Lesson) -> io::Result<Typed> {
     }
 }
 
-fn hear(desk: &mut Desk<'_>, asks: &str) -> io::Result<Typed> {
-    desk.say(asks)?;
-    desk.out.flush()?;
-    let text = match read_line(desk.input)? {
-        Line::Text(text) => text,
-        Line::End => return Ok(Typed::End),
-        Line::TooLong | Line::NotText => return Ok(Typed::Odd),
+/// What is typed next; words that are asked for are told first.
+fn hear(desk: &mut Desk<'_>, lesson: &Lesson, asks: &str) -> io::Result<Typed> {
+    let text = loop {
+        desk.say(asks)?;
+        desk.out.flush()?;
+        match read_line(desk.input)? {
+            Line::Text(text) if words_command(&text).is_some() => {
+                desk.words("In this lesson:", &standing_in(&lesson.sentences()), &text)?;
+            }
+            Line::Text(text) => break text,
+            Line::End => return Ok(Typed::End),
+            Line::TooLong | Line::NotText => return Ok(Typed::Odd),
+        }
     };
     let text = text.to_lowercase();
     let (word, rest) = text.split_once(' ').unwrap_or((&text, ""));

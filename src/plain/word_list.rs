@@ -27,12 +27,17 @@ impl Desk<'_> {
     /// Answers `words` and `words WORD`. Sketches are left out: they make no sense when they are heard.
     pub(super) fn word_list(&mut self, flow: &Flow, text: &str) -> io::Result<()> {
         let Flow::Practice(practice) = flow else { return self.say(CLOSED) };
+        let here = practice.asked().map_or_else(Vec::new, |asked| asked.words_in_view());
+        self.words("In this question:", &here, text)
+    }
+
+    /// The same; those that stand here come first, under a heading.
+    pub(super) fn words(&mut self, heading: &str, here: &[&'static Word], text: &str) -> io::Result<()> {
         match words_command(text).unwrap_or_default() {
             "" => {
-                let here = practice.asked().map_or_else(Vec::new, |asked| asked.words_in_view());
                 if !here.is_empty() {
-                    self.say("In this question:")?;
-                    self.lines(first_word_lines(&here))?;
+                    self.say(heading)?;
+                    self.lines(first_word_lines(here))?;
                 }
                 for topic in &TOPICS {
                     self.say(&format!("{}:", topic.title))?;

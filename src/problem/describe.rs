@@ -163,7 +163,7 @@ fn line_words(line: &SketchLine, norths: &[NorthLine], lines: &[SketchLine], arc
             );
         }
         LineRole::Right => format!("The right line is {}", article(&line.label)),
-        LineRole::Given => format!("Given is {}", article(&line.label)),
+        LineRole::Given => format!("{} is given", capital(&article(&line.label))),
     };
     if !is_number(&line.label) {
         // A line without a number says something only by its place among the norths.
@@ -176,7 +176,7 @@ fn line_words(line: &SketchLine, norths: &[NorthLine], lines: &[SketchLine], arc
         let from = north.name();
         let _ = match text.strip_prefix('?') {
             None => write!(out, "; from {from} to it: {text}"),
-            Some(_) => write!(out, "; from {from} to it: asked"),
+            Some(_) => write!(out, "; from {from} to it: that is asked"),
         };
     }
     out.push('.');
@@ -245,7 +245,7 @@ fn rose_words(names: u8, marked: &[SketchLine]) -> String {
     for line in marked {
         match line.role {
             LineRole::Given => {
-                let _ = write!(out, " Given is {}.", line.label);
+                let _ = write!(out, " {} is given.", line.label);
             }
             LineRole::Right => {
                 let _ = write!(out, " Right is {}.", line.label);
@@ -394,7 +394,7 @@ mod tests {
         assert_eq!(
             figure.in_words().as_deref(),
             Some(
-                "A sketch. True north is drawn straight up. Magnetic north lies counterclockwise of true north. From true north to magnetic north it is 9° W. Given is 048° T; from magnetic north to it: asked. Your answer lies opposite to 048° T."
+                "A sketch. True north is drawn straight up. Magnetic north lies counterclockwise of true north. From true north to magnetic north it is 9° W. 048° T is given; from magnetic north to it: that is asked. Your answer lies opposite to 048° T."
             )
         );
     }

@@ -83,9 +83,16 @@ impl Flow {
     }
 
     /// Takes in how far the learner came in it: it is offered no more, and the word for the record waits.
-    pub fn note_lesson(&mut self, mark: LessonMark) {
+    pub fn note_lesson(&mut self, mark: LessonMark, now: Timestamp) {
         if let Flow::Practice(practice) = self {
-            practice.note_lesson(mark);
+            practice.note_lesson(mark, now);
+        }
+    }
+
+    /// Takes in that a lesson lay over the problem being asked until now: its time begins anew.
+    pub const fn lesson_closed(&mut self, now: Timestamp) {
+        if let Flow::Practice(practice) = self {
+            practice.lesson_closed(now);
         }
     }
 

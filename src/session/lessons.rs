@@ -1,8 +1,10 @@
-//! Which lesson is offered before which problem.
+//! Which lesson is offered before which problem, and what front ends say and note while one is given.
 
+use super::plan::HomeGround;
 use crate::learner::{Beliefs, Placement};
-use crate::lesson::{self, Lesson};
+use crate::lesson::{self, Lesson, Question, Site};
 use crate::store::LessonMark;
+use jiff::civil::Date;
 
 /// A lesson that is offered, and the screen it goes on at.
 #[derive(Clone, Copy, Debug)]
@@ -11,6 +13,49 @@ pub struct LessonOffer {
     pub lesson: &'static Lesson,
     /// The screen it goes on at, from 0.
     pub screen: usize,
+}
+
+impl HomeGround {
+    /// Where a lesson is given that somebody takes here on this day.
+    #[must_use]
+    pub fn site(&self, day: Date) -> Site {
+        Site { angles: self.angles, place: Some(self.place), day }
+    }
+}
+
+/// How far somebody came: left at a screen, from 0, to go on there; or done, to begin anew.
+#[must_use]
+pub fn lesson_mark(lesson: &Lesson, screen: usize, done: bool) -> LessonMark {
+    let screen = if done { 0 } else { u32::try_from(screen).unwrap_or(0) };
+    LessonMark { lesson: lesson.id.to_owned(), screen, done }
+}
+
+/// What is said to a choice at the end of a lesson.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LessonVerdict {
+    /// Whether it is the right one.
+    pub right: bool,
+    /// `Yes.` or `Not that one.`
+    pub word: &'static str,
+    /// `It is: 110° M.`, for one that is not right.
+    pub instead: Option<String>,
+    /// Why.
+    pub why: &'static str,
+}
+
+impl LessonVerdict {
+    /// For the choice at this place, from 0.
+    #[must_use]
+    pub fn of(question: &Question, chosen: usize) -> LessonVerdict {
+        let right = chosen == question.right;
+        let instead = question.choices.get(question.right).filter(|_| !right);
+        LessonVerdict {
+            right,
+            word: if right { "Yes." } else { "Not that one." },
+            instead: instead.map(|answer| format!("It is: {answer}.")),
+            why: question.why,
+        }
+    }
 }
 
 /// What a practice knows of the lessons.

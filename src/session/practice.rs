@@ -110,13 +110,19 @@ impl Practice {
     }
 
     /// Takes in how far the learner came in it.
-    pub(super) fn note_lesson(&mut self, mark: LessonMark) {
+    pub(super) fn note_lesson(&mut self, mark: LessonMark, now: Timestamp) {
         (self.lesson, self.lesson_mark) = (None, Some(mark));
+        self.lesson_closed(now);
     }
 
     /// The word for the record, once.
     pub(super) const fn take_lesson_mark(&mut self) -> Option<LessonMark> {
         self.lesson_mark.take()
+    }
+
+    /// Back from a lesson to the problem being asked: only from now on does its time count.
+    pub(super) const fn lesson_closed(&mut self, now: Timestamp) {
+        self.asked_at = now;
     }
 
     /// The lesson that comes before the problem being asked; it is offered once.

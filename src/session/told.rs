@@ -62,7 +62,7 @@ impl Told {
             right: question.words(problem.answer()),
             headline: match problem.other_way(&judgement.given) {
                 Some(other) if judgement.verdict == Verdict::Right => other.headline(),
-                _ => headline(judgement.verdict),
+                _ => near(problem, judgement).unwrap_or_else(|| headline(judgement.verdict)),
             },
             paths: mixup.and_then(|mixup| problem.paths(mixup.id, &judgement.given)),
             mend: mixup.map(|mixup| mixup.mend),
@@ -86,7 +86,8 @@ impl Told {
         let told = Told::new(problem, &verdict.judgement);
         let work = &verdict.work;
         let in_another_way = told.verdict == Verdict::Right && problem.other_way(&verdict.judgement.given).is_some();
-        let of_work = || work.headline(&table.exercise.task).to_owned();
+        let near = work.right.then(|| near(problem, &verdict.judgement)).flatten();
+        let of_work = || near.unwrap_or_else(|| work.headline(&table.exercise.task).to_owned());
         // Of one mistake the learner's own numbers stand beside the right ones; of several each tells its own.
         let paths = (!work.right && work.procedure.len() <= 1)
             .then(|| Paths { yours: work.did.clone(), right: problem.right_way() });
@@ -117,6 +118,31 @@ fn headline(verdict: Verdict) -> String {
     }
 }
 
+/// Less off is a matter of how numbers are kept, in any unit.
+const EXACT: f64 = 1e-6;
+
+/// What is said of a right answer that is not the exact one: what it is, and how far off still counts. `Right. Exactly it is
+/// 085; here up to 2° off counts.`
+fn near(problem: &Problem, judgement: &Judgement) -> Option<String> {
+    let question = problem.question();
+    let values = problem.answer().values();
+    let fields = question.fields().iter().zip(values).zip(&judgement.off_by);
+    let is_off = |off: &Option<f64>| off.is_some_and(|off| off.abs() > EXACT);
+    let ((field, right), _) =
+        fields.filter(|_| judgement.verdict == Verdict::Right).find(|((_, _), off)| is_off(off))?;
+    let unit = match field.unit() {
+        "deg" => "°",
+        "arcmin" => "′",
+        "mil" => " mils",
+        "m" => " m",
+        "min" => " minutes",
+        _ => "",
+    };
+    // To a tenth: a share of the right answer can be any number.
+    let allowed = (field.tolerance.beside(*right) * 10.0).round() / 10.0;
+    Some(format!("Right. Exactly it is {}; here up to {allowed}{unit} off counts.", question.words(problem.answer())))
+}
+
 /// A message for an answer that could not be judged; the question stays.
 #[must_use]
 pub fn not_judged(kind: &AnswerErrorKind) -> String {
@@ -127,4 +153,31 @@ pub fn not_judged(kind: &AnswerErrorKind) -> String {
 #[must_use]
 pub fn sentence(text: &str) -> String {
     if text.is_empty() { String::new() } else { format!("{}.", capital(text)) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{judge, realise};
+    use crate::skills::read_code;
+
+    fn headline(code: &str, texts: &[&str]) -> String {
+        let problem = realise(&read_code(code).unwrap()).unwrap();
+        Told::new(&problem, &judge(&problem, texts).unwrap()).headline
+    }
+
+    #[test]
+    fn an_answer_that_is_right_within_tolerance_is_told_the_exact_one_and_how_far_off_counts() {
+        assert_eq!(headline("B2-2-38469-v2", &["066"]), "Right.");
+        assert_eq!(headline("B2-2-38469-v2", &["066.4"]), "Right. Exactly it is 066° M; here up to 0.5° off counts.");
+        assert!(headline("B2-2-38469-v2", &["067"]).starts_with("Not right."));
+        let near = "Right. Exactly it is 16°30′ E; here up to 5′ off counts.";
+        assert_eq!(headline("B5-1-214247-v3", &["16", "33", "E"]), near);
+        assert_eq!(headline("B5-1-214247-v3", &["16", "30", "E"]), "Right.");
+        let metres = headline("G5-1-7-v1", &["97"]);
+        assert!(
+            metres.starts_with("Right. Exactly it is 96 m; here up to ") && metres.ends_with(" m off counts."),
+            "{metres}"
+        );
+    }
 }

@@ -257,7 +257,7 @@ impl Generator for BackSight {
             bearing(item.walked, North::Magnetic)
         );
         if item.dial == item.walked.in_tenths() {
-            out.push_str("It is still on the dial. ");
+            out.push_str("That bearing is still set on the dial. ");
         }
         match item.beside {
             Beside::Nothing => out.push_str("No iron is near. "),

@@ -44,7 +44,7 @@ static META: SkillMeta = SkillMeta {
     mark: "D3",
     family: Family::Orienting,
     title: "Orient by grid lines",
-    can: "Sets the dial so that the map lies right when compass and grid line are turned until the needle is boxed.",
+    can: "Sets the dial so that the map lies as the land does when compass and grid line are turned until the needle is boxed.",
     levels: [
         "the G-M angle is given, both norths drawn",
         "the G-M angle is given, any whole degree",

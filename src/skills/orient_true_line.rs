@@ -35,7 +35,7 @@ static META: SkillMeta = SkillMeta {
     mark: "D2",
     family: Family::Orienting,
     title: "Orient by a true-north line",
-    can: "Sets the dial so that the map lies right when compass and true-north line are turned until the needle is boxed.",
+    can: "Sets the dial so that the map lies as the land does when compass and true-north line are turned until the needle is boxed.",
     levels: [
         "whole degrees, both norths drawn",
         "any whole degree, no drawing",

@@ -37,11 +37,11 @@ impl Press {
 pub enum On {
     /// This key.
     Key(KeyCode),
-    /// This letter.
+    /// This letter, without Ctrl and Alt.
     Letter(char),
     /// This letter with Ctrl.
     Control(char),
-    /// Any digit.
+    /// Any digit, without Ctrl and Alt.
     Digit,
     /// Whatever edits a line of text and is not in another line of the table.
     Text,
@@ -51,22 +51,20 @@ impl On {
     /// Whether this key is meant, other lines of the table aside.
     #[must_use]
     pub fn means(self, key: KeyEvent) -> bool {
+        // With Ctrl or Alt a letter is another key: Ctrl-S is no `s`.
+        let plain = !key.modifiers.intersects(KeyModifiers::CONTROL.union(KeyModifiers::ALT));
         match (self, key.code) {
             (On::Key(wanted), code) => wanted == code,
-            (On::Letter(letter), KeyCode::Char(typed)) => letter == typed,
+            (On::Letter(letter), KeyCode::Char(typed)) => plain && letter == typed,
             (On::Control(letter), KeyCode::Char(typed)) => {
                 key.modifiers.contains(KeyModifiers::CONTROL) && letter.eq_ignore_ascii_case(&typed)
             }
-            (On::Digit, KeyCode::Char(typed)) => typed.is_ascii_digit(),
+            (On::Digit, KeyCode::Char(typed)) => plain && typed.is_ascii_digit(),
+            // Ctrl-U empties a line.
+            (On::Text, KeyCode::Char(_)) => plain || On::Control('u').means(key),
             (
                 On::Text,
-                KeyCode::Char(_)
-                | KeyCode::Backspace
-                | KeyCode::Delete
-                | KeyCode::Left
-                | KeyCode::Right
-                | KeyCode::Home
-                | KeyCode::End,
+                KeyCode::Backspace | KeyCode::Delete | KeyCode::Left | KeyCode::Right | KeyCode::Home | KeyCode::End,
             ) => true,
             _ => false,
         }
@@ -214,6 +212,26 @@ mod tests {
         assert_eq!(pressed(KeyCode::Home), Some(2));
         assert_eq!(pressed(KeyCode::Tab), Some(4));
         assert_eq!(pressed(KeyCode::PageUp), None);
+    }
+
+    #[test]
+    fn a_letter_with_ctrl_or_alt_is_no_letter() {
+        const LETTERS: Table<u8> =
+            &[Line::new(&[(On::Letter('s'), 1), (On::Control('c'), 2), (On::Digit, 3)], "what letters do")];
+        let pressed = |letter, held| meaning(LETTERS, KeyEvent::new(KeyCode::Char(letter), held));
+        assert_eq!(pressed('s', KeyModifiers::NONE), Some(1));
+        for held in [KeyModifiers::CONTROL, KeyModifiers::ALT, KeyModifiers::CONTROL.union(KeyModifiers::ALT)] {
+            assert_eq!(pressed('s', held), None, "{held:?}");
+            assert_eq!(pressed('4', held), None, "{held:?}");
+        }
+        assert_eq!(pressed('4', KeyModifiers::NONE), Some(3));
+        assert_eq!(pressed('c', KeyModifiers::CONTROL), Some(2));
+        assert_eq!(pressed('c', KeyModifiers::NONE), None);
+        // Shift is what makes some letters: a question mark, a capital.
+        assert_eq!(pressed('s', KeyModifiers::SHIFT), Some(1));
+        // Nor is it text, but for the one that empties the line.
+        let typed = |letter| On::Text.means(KeyEvent::new(KeyCode::Char(letter), KeyModifiers::CONTROL));
+        assert_eq!((typed('u'), typed('s')), (true, false));
     }
 
     #[test]

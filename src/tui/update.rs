@@ -138,8 +138,13 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
         }
         Some(Everywhere::Quit) | None => {}
     }
+    let in_lesson = matches!(model.screen, Screen::Lesson(_));
     let next = model.screen.press(Press { key, at }, &mut model.shared);
-    follow(model, next)
+    let commands = follow(model, next);
+    if let (true, Screen::Practice(practice)) = (in_lesson, &mut model.screen) {
+        practice.flow.lesson_closed(at);
+    }
+    commands
 }
 
 fn on_done(model: &mut Model, done: Done) -> Next {

@@ -4,9 +4,13 @@
 //! straight up and across, so that a cursor moves as keys do.
 
 mod chart;
+mod cursor;
 mod land;
+mod sketch;
 
 pub use chart::{Chart, Isogonic};
+pub use cursor::Cursor;
+pub use sketch::norths;
 
 use crate::angle::Angle;
 use crate::geomag::{Field, Model, Spot, Zone};
@@ -79,15 +83,19 @@ fn isogonic(scene: &mut Scene, line: &Isogonic, size: (f64, f64), text_mm: f64, 
     }
 }
 
+/// How long the needle at the cursor is, in lines of writing.
+const NEEDLE: f64 = 3.4;
+
 /// The needle at the cursor: up is true north.
 fn needle(scene: &mut Scene, day: Date, cursor: Place, size: (f64, f64), text_mm: f64) {
     let at = point(cursor.latitude.degrees(), cursor.longitude.degrees(), size);
-    scene.add(Line::straight(at, at.along(Direction::UP, text_mm * 2.4), Ink::TrueNorth).dash(Dash::Dotted));
+    let long = text_mm * NEEDLE;
+    scene.add(Line::straight(at, at.along(Direction::UP, long), Ink::TrueNorth).dash(Dash::Dotted));
     if let Some(field) = field(cursor, day).filter(|field| field.zone() != Zone::Blackout) {
         let toward = Direction::from_degrees_clockwise_from_up(field.declination().angle().degrees());
-        let tip = at.along(toward, text_mm * 2.4);
+        let tip = at.along(toward, long);
         scene.add(Line::straight(at, tip, Ink::NeedleNorth).bold());
-        scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 0.9, Ink::NeedleNorth).toward(toward));
+        scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 1.2, Ink::NeedleNorth).toward(toward));
     }
     scene.add(Mark::new(MarkKind::Spot, at, text_mm * 0.9, Ink::LearnerLine));
 }
@@ -97,7 +105,9 @@ fn needle(scene: &mut Scene, day: Date, cursor: Place, size: (f64, f64), text_mm
 pub fn words(place: Place, day: Date) -> String {
     let at =
         format!("{}, {}", degrees(place.latitude.degrees(), "N", "S"), degrees(place.longitude.degrees(), "E", "W"));
-    let Some(field) = field(place, day) else { return format!("{at}: the model does not know this day.") };
+    let Some(field) = field(place, day) else {
+        return format!("{at}: the magnetic model ends before this day, or begins after it.");
+    };
     if let Some(caution) = field.zone().caution() {
         return format!("{at}. {caution}");
     }

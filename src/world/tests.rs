@@ -27,7 +27,39 @@ fn the_agonic_line_parts_west_from_east() {
         words(Place::from_degrees(84.0, 140.0).unwrap(), DAY).contains("zone"),
         "near the pole nothing is promised"
     );
-    assert!(words(Place::from_degrees(0.0, 0.0).unwrap(), date(2031, 1, 1)).contains("does not know this day"));
+    assert!(words(Place::from_degrees(0.0, 0.0).unwrap(), date(2031, 1, 1)).contains("the magnetic model ends before"));
+}
+
+#[test]
+fn the_sketch_of_a_place_has_its_norths_as_the_model_has_them() {
+    use crate::scene::SceneItem;
+    let drawn = |north, east, day| norths(Place::from_degrees(north, east).unwrap(), day, (48.0, 52.0), 4.0);
+    let texts = |scene: &Scene| {
+        let text = |item: &SceneItem| match item {
+            SceneItem::Label(label) => Some(label.text.clone()),
+            _ => None,
+        };
+        scene.items.iter().filter_map(text).collect::<Vec<_>>()
+    };
+    // Of the tip of the north line with this role, which way it lies from the foot, in degrees clockwise of up.
+    let leans = |scene: &Scene, ink: Ink| {
+        let line = scene.items.iter().find_map(|item| match item {
+            SceneItem::Line(line) if line.ink == ink && line.points.len() == 2 => Some(line),
+            _ => None,
+        })?;
+        let (foot, tip) = (line.points[0], line.points[1]);
+        Some((tip.x - foot.x).atan2(foot.y - tip.y).to_degrees())
+    };
+    for (north, east) in [(46.8, -28.6), (40.0, -130.0), (-35.0, 20.0)] {
+        let scene = drawn(north, east, DAY);
+        let model = field(Place::from_degrees(north, east).unwrap(), DAY).unwrap().declination().angle();
+        assert!((leans(&scene, Ink::MagneticNorth).unwrap() - model.degrees()).abs() < 0.02);
+        assert_eq!(leans(&scene, Ink::TrueNorth), Some(0.0));
+        let written = crate::angle::declination_words(model.rounded_to(Angle::from_minutes(1.0))).to_string();
+        assert_eq!(texts(&scene), ["TN", "MN", &written]);
+    }
+    assert_eq!(texts(&drawn(84.0, 140.0, DAY)), ["TN"], "where a compass must not be trusted");
+    assert_eq!(texts(&drawn(46.8, -28.6, date(2031, 1, 1))), ["TN"], "nor beyond the model's years");
 }
 
 #[test]

@@ -132,6 +132,7 @@ fn plays() -> Vec<Play> {
         ana(),
         with(ana(), "p"),
         with(ana(), "pa"),
+        asking("true-magnetic", 2).answer(None).keys("<esc>pa"),
         asking("true-magnetic", 2).answer(None).keys("<esc>pa<enter>"),
         with(ana(), "d"),
         with(ana(), "pg"),

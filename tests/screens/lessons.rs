@@ -2,8 +2,10 @@
 
 use super::play::Play;
 use super::snapshot;
+use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use jiff::SignedDuration;
 use needlewise::lesson::LESSONS;
-use needlewise::tui::Screen;
+use needlewise::tui::{self, Cmd, Msg, Screen};
 
 /// On the list of lessons of somebody new, who left the first one, with this one chosen.
 fn chosen(number: usize) -> Play {
@@ -50,6 +52,37 @@ fn a_lesson_stands_before_the_first_problem_of_its_skills_and_is_skipped_with_on
 }
 
 #[test]
+fn the_time_of_a_lesson_is_not_the_time_of_the_answer_behind_it() {
+    let mut play = Play::new().keys("Ana<enter><enter>");
+    assert!(is_lesson(&play), "{}", play.text(80, 24));
+    let hour = play.now() + SignedDuration::from_hours(1);
+    let key = |code, seconds| Msg::Key(KeyEvent::from(code), hour + SignedDuration::from_secs(seconds));
+    tui::update(&mut play.model, key(KeyCode::Char('s'), 0));
+    // The worked example, and then an answer.
+    tui::update(&mut play.model, key(KeyCode::Enter, 2));
+    for digit in "170".chars() {
+        tui::update(&mut play.model, key(KeyCode::Char(digit), 4));
+    }
+    let commands = tui::update(&mut play.model, key(KeyCode::Enter, 5));
+    let took_ms = commands.iter().find_map(|command| match command {
+        Cmd::Record(pending) => pending.attempt.took_ms,
+        _ => None,
+    });
+    assert_eq!(took_ms, Some(5_000), "{}", play.text(80, 24));
+}
+
+#[test]
+fn ctrl_and_a_letter_do_not_skip_a_lesson() {
+    let mut play = Play::new().keys("Ana<enter><enter>");
+    for held in [KeyModifiers::CONTROL, KeyModifiers::ALT] {
+        let now = play.now();
+        let commands = tui::update(&mut play.model, Msg::Key(KeyEvent::new(KeyCode::Char('s'), held), now));
+        assert!(is_lesson(&play) && commands.is_empty(), "{held:?}");
+    }
+    assert!(!is_lesson(&play.keys("s")));
+}
+
+#[test]
 fn a_lesson_left_in_the_middle_goes_on_there() {
     let play = Play::new().keys("Ana<enter><enter><enter><enter>");
     assert!(play.text(80, 24).contains("3 of "), "{}", play.text(80, 24));
@@ -61,6 +94,19 @@ fn a_lesson_left_in_the_middle_goes_on_there() {
 fn whoever_has_done_this_before_gets_no_lesson_forced_on() {
     assert!(!is_lesson(&Play::new().keys("Ana<enter>y")));
     assert!(!is_lesson(&Play::new().skill("read-dial", 1).keys("Ana<enter><enter>")), "nor whoever chose a skill");
+}
+
+#[test]
+fn the_word_list_behind_the_help_has_the_words_of_the_lesson_first() {
+    let words = |number| {
+        let text = chosen(number).keys("<enter>?w").text(80, 60);
+        let (_, of_lesson) = text.split_once("The words of this lesson").expect("a heading of its own");
+        of_lesson.split("The norths").next().unwrap_or_default().to_owned()
+    };
+    let has = |list: &str, word: &str| list.lines().any(|line| line.trim_start().starts_with(&format!("{word}  ")));
+    let (needle, norths) = (words(0), words(3));
+    assert!(has(&needle, "index line") && has(&needle, "boxed") && !has(&needle, "declination"), "{needle}");
+    assert!(has(&norths, "declination") && has(&norths, "true north") && !has(&norths, "index line"), "{norths}");
 }
 
 #[test]

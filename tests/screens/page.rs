@@ -99,5 +99,7 @@ fn past_answers_are_looked_through_and_one_of_the_kind_comes_with_new_numbers() 
     let play = play.keys("n");
     let new = code(&play);
     assert!(new.starts_with("B2-2-") && new != last, "{new}");
-    assert!(Play::new().keys("Ana<enter><enter>s<esc>pa").text(80, 24).contains("Nothing answered yet."));
+    let empty = Play::new().keys("Ana<enter><enter>s<esc>pa").text(80, 24);
+    assert!(empty.contains("Nothing answered yet."), "{empty}");
+    assert!(empty.contains("Esc back") && !empty.contains("open") && !empty.contains("new numbers"), "{empty}");
 }

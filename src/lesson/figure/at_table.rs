@@ -1,5 +1,6 @@
 //! The map table of the exercises, with what a lesson lets the learner turn.
 
+use super::parts::{self, Part};
 use super::{Figure, Knob};
 use crate::angle::{Angle, sense};
 use crate::maptable::{Boxed, Hold, Move, Pose, Seen, Table, see};
@@ -18,7 +19,13 @@ pub(in crate::lesson) struct Holding {
     pub says: fn(&AtTable) -> String,
     /// Whether what is asked for has come about.
     pub reached: fn(&AtTable) -> bool,
+    /// The parts of the compass that are named, from the top down.
+    pub parts: &'static [Part],
 }
+
+/// The compass close up is drawn as if its writing were so much smaller than it is, so that there is room for all numbers of
+/// the dial in the small picture of a lesson.
+const TIGHT: f64 = 0.95;
 
 /// Things as they lie on the table, or the compass in the hand.
 #[derive(Debug)]
@@ -91,11 +98,12 @@ impl Figure for AtTable {
     }
 
     fn scene(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
-        let close = (height_mm * 0.95).min(width_mm * 0.42);
+        let close = height_mm.min(width_mm * 0.42);
         let pose = Pose::at_rest(self.table, self.problem.exercise.needle());
         self.problem.picture(&pose, false, |picture| {
             let map = picture.map_look(width_mm - close - text_mm, height_mm, text_mm);
-            map.beside(picture.compass_look(close, height_mm, text_mm), text_mm)
+            let compass = picture.compass_look(close, height_mm, text_mm * TIGHT);
+            parts::named(map, compass, self.holding.parts, text_mm)
         })
     }
 }

@@ -69,12 +69,12 @@ impl Figure for Fold {
         let apart = self.at(to) - self.at(from);
         let side = if apart < 0 { "W" } else { "E" };
         let name = match self.folded {
-            Folded::Declination => "the declination: from a true-north line to the compass",
-            Folded::Convergence => "the convergence: from a true-north line to a grid line",
-            Folded::GridMagnetic => "the G-M angle: from a grid line to the compass, in one step",
+            Folded::Declination => "the declination, from a true-north line to the compass",
+            Folded::Convergence => "the convergence, from a true-north line to a grid line",
+            Folded::GridMagnetic => "the G-M angle, from a grid line to the compass in one step",
         };
         format!(
-            "{} and {} lie {}° {side} apart, {name}. The line is {} and {}.",
+            "From {} to {} it is {}° {side}: {name}. The path is {} and {}.",
             from.short(),
             to.short(),
             apart.abs(),

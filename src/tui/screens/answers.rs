@@ -97,7 +97,7 @@ impl AnswersPage {
     fn list(&self, lines: &mut Lines) -> usize {
         let mut row = 0;
         if self.answers.is_empty() {
-            lines.text("Nothing answered yet. What is answered in a check is here when its try has ended.");
+            lines.text("Nothing answered yet. Answers of a check come here when its try has ended.");
         }
         for (at, answer) in self.answers.iter().enumerate() {
             let what = &answer.what;
@@ -137,6 +137,11 @@ impl Page for AnswersPage {
 
     fn keys(&self) -> Table<Msg> {
         if matches!(self.stage, Stage::List) { LIST } else { OPEN }
+    }
+
+    fn offers(&self, msg: Msg) -> bool {
+        // Where nothing was answered, nothing can be chosen.
+        !self.answers.is_empty() || matches!(msg, Msg::Back)
     }
 
     fn update(&mut self, msg: Msg, _press: Press, _shared: &mut Shared) -> Next {

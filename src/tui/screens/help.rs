@@ -108,12 +108,18 @@ pub fn view(model: &Model, help: &Help, painter: &mut Painter<'_, '_>, area: Rec
     painter.lines_from(lines, area, &help.scroll);
 }
 
-/// The words of the trade: those of the present problem first, with other names and sketches, then all others.
+/// The words of the trade: those of the present problem or lesson first, with other names and sketches, then all others.
 fn word_list(model: &Model, lines: &mut Lines) {
-    let asked = if let Screen::Practice(practice) = &model.screen { practice.flow.asked() } else { None };
-    let here = asked.map_or_else(Vec::new, |asked| asked.words_in_view());
+    let (title, here) = match &model.screen {
+        Screen::Practice(practice) => {
+            let asked = practice.flow.asked();
+            ("The words of this problem", asked.map_or_else(Vec::new, |asked| asked.words_in_view()))
+        }
+        Screen::Lesson(lesson) => ("The words of this lesson", lesson.words()),
+        _ => ("", Vec::new()),
+    };
     if !here.is_empty() {
-        lines.title("The words of this problem");
+        lines.title(title);
         for word in &here {
             one_word(word, lines);
             for row in word.sketch {

@@ -3,14 +3,15 @@
 use super::practice::{Others, PracticeScreen};
 use crate::lesson::{Figure, Knob, Lesson, Site};
 use crate::numbers::round_from;
-use crate::session::{Flow, LessonOffer};
-use crate::store::{LearnerId, LessonMark};
+use crate::session::{Flow, LessonOffer, LessonVerdict, lesson_mark};
+use crate::store::LearnerId;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
 use crate::tui::theme::Tone;
+use crate::words::{self, Word};
 use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
@@ -93,8 +94,7 @@ impl LessonPage {
     /// The lesson that is offered, for a learner.
     #[must_use]
     pub fn new(offer: LessonOffer, learner: LearnerId, shared: &Shared) -> LessonPage {
-        let home = &shared.ground.home;
-        let site = Site { name: home.name.clone(), angles: home.angles, place: Some(home.place), day: shared.day };
+        let site = shared.ground.home.site(shared.day);
         let LessonOffer { lesson, screen } = offer;
         let (figure, knob) = (None, 0);
         let mut page = LessonPage { lesson, site, learner, screen, figure, knob, moved: false, chosen: 0, told: false };
@@ -106,6 +106,11 @@ impl LessonPage {
         self.screen = screen.min(self.lesson.screens.len());
         self.figure = self.lesson.screens.get(self.screen).map(|screen| (screen.figure)(&self.site));
         (self.knob, self.moved, self.chosen, self.told) = (0, false, 0, false);
+    }
+
+    /// The words of the trade that stand in it.
+    pub(in crate::tui) fn words(&self) -> Vec<&'static Word> {
+        words::standing_in(&self.lesson.sentences())
     }
 
     fn knobs(&self) -> &'static [Knob] {
@@ -123,9 +128,7 @@ impl LessonPage {
 
     /// Back to what waits behind, with a word for the record.
     fn leave(&self, done: bool) -> Next {
-        let screen = u32::try_from(self.screen).unwrap_or(0);
-        let mark = LessonMark { lesson: self.lesson.id.to_owned(), screen: if done { 0 } else { screen }, done };
-        Next::BackAnd(Cmd::NoteLesson(self.learner, mark))
+        Next::BackAnd(Cmd::NoteLesson(self.learner, lesson_mark(self.lesson, self.screen, done)))
     }
 }
 
@@ -210,7 +213,7 @@ impl LessonPage {
         }
         let rows = |lines: &Lines| u16::try_from(lines.len()).unwrap_or(u16::MAX);
         // The figure keeps its place while the words below it change.
-        let foot = rows(&below).max(4).min(area.height / 3);
+        let foot = rows(&below).max(3).min(area.height / 3);
         let head = rows(&top).min(area.height / 3);
         let middle = Rect { y: area.y + head, height: area.height - head - foot, ..area };
         painter.lines(top, Rect { height: head, ..area });
@@ -236,13 +239,12 @@ impl LessonPage {
         }
         lines.gap();
         if self.told {
-            let right = self.chosen == question.right;
-            let (tone, word) = if right { (Tone::Right, "Yes.") } else { (Tone::Wrong, "Not that one.") };
-            lines.tone(tone, word);
-            if !right {
-                lines.text(&format!("It is: {}.", question.choices[question.right]));
+            let verdict = LessonVerdict::of(question, self.chosen);
+            lines.tone(if verdict.right { Tone::Right } else { Tone::Wrong }, verdict.word);
+            if let Some(instead) = &verdict.instead {
+                lines.text(instead);
             }
-            lines.text(question.why);
+            lines.text(verdict.why);
         } else {
             lines.quiet("Only for you: nothing is recorded.");
         }

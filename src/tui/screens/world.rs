@@ -1,13 +1,12 @@
 //! The world with its lines of equal declination, on which home ground is picked.
 
 use crate::ground::Place;
-use crate::lesson::whole_degrees;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
-use crate::world::{self, Chart};
+use crate::world::{self, Chart, Cursor};
 use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
@@ -16,10 +15,8 @@ use ratatui::layout::Rect;
 pub struct WorldPage {
     chart: Chart,
     home: Place,
-    /// Where the cursor is, in whole degrees north and east.
-    at: (i32, i32),
-    /// Whether it was moved: home ground is more exact than a whole degree, and stays so unless another place is picked.
-    moved: bool,
+    /// Home ground is more exact than a whole degree, and stays so unless another place is picked.
+    cursor: Cursor,
 }
 
 /// What can happen here.
@@ -53,17 +50,7 @@ impl WorldPage {
     #[must_use]
     pub fn new(shared: &Shared) -> WorldPage {
         let home = shared.ground.home.place;
-        let at = (whole_degrees(home.latitude.angle()), whole_degrees(home.longitude.angle()));
-        let at = (at.0.clamp(world::SHOWN.0, world::SHOWN.1), at.1);
-        WorldPage { chart: Chart::of(shared.day), home, at, moved: false }
-    }
-
-    fn place(&self) -> Place {
-        if !self.moved {
-            return self.home;
-        }
-        let (north, east) = self.at;
-        Place::from_degrees(f64::from(north), f64::from(east)).unwrap_or(self.home)
+        WorldPage { chart: Chart::of(shared.day), home, cursor: Cursor::on(home) }
     }
 }
 
@@ -80,29 +67,25 @@ impl Page for WorldPage {
         match msg {
             Msg::Move(north, east) => {
                 let step = if press.shifted() { 10 } else { 1 };
-                let (before_north, before_east) = self.at;
-                let around = (before_east + east * step + 180).rem_euclid(360) - 180;
-                self.moved = true;
-                self.at = ((before_north + north * step).clamp(world::SHOWN.0, world::SHOWN.1), around);
+                self.cursor.go(north * step, east * step);
                 Next::Stay
             }
-            Msg::Set if !self.moved => Next::Back,
-            Msg::Set => {
-                let (north, east) = self.at;
-                Next::BackAnd(Cmd::SetGround(format!("{north}, {east}")))
-            }
+            Msg::Set => match self.cursor.picked() {
+                Some((north, east)) => Next::BackAnd(Cmd::SetGround(format!("{north}, {east}"))),
+                None => Next::Back,
+            },
             Msg::Back => Next::Back,
         }
     }
 
     fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
         let mut lines = Lines::new(shared.theme, area.width);
-        lines.title(&world::words(self.place(), self.chart.day()));
-        lines.quiet("The thick line: needle and true north agree. West of true north broken lines, east dotted ones.");
-        lines.quiet("A place is near enough to begin with; type latitude and longitude (s) to be exact.");
+        lines.title(&world::words(self.cursor.place(), self.chart.day()));
+        lines.quiet("Thick line: needle and true north agree. Broken lines: west. Dotted: east.");
+        lines.quiet("Near is good enough to begin with. To be exact, press Esc, then s, and type.");
         let foot = u16::try_from(lines.len()).unwrap_or(3).min(area.height / 2);
         let map = Rect { height: area.height - foot, ..area };
-        painter.world(&self.chart, self.place(), self.home, map);
+        painter.world(&self.chart, self.cursor.place(), self.home, map);
         painter.lines(lines, Rect { y: area.bottom() - foot, height: foot, ..area });
     }
 

@@ -1,0 +1,98 @@
+//! The names of the parts of a compass, each with a line to its part.
+
+use crate::scene::{Align, Dash, Fill, Ink, Label, Line, MarkKind, Point, Priority, Scene, SceneItem, Weight};
+
+/// A part of the compass close up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(in crate::lesson) enum Part {
+    TravelArrow,
+    IndexLine,
+    Dial,
+    OrientingArrow,
+    Needle,
+}
+
+impl Part {
+    /// Its name, as the word list has it.
+    const fn name(self) -> &'static str {
+        match self {
+            Part::TravelArrow => "travel arrow",
+            Part::IndexLine => "index line",
+            Part::Dial => "dial",
+            Part::OrientingArrow => "orienting arrow",
+            Part::Needle => "needle, N end",
+        }
+    }
+
+    /// Where it lies in the look at the compass: found in what is drawn there.
+    fn at(self, compass: &Scene) -> Option<Point> {
+        compass.items.iter().find_map(|item| match (self, item) {
+            (Part::TravelArrow, SceneItem::Mark(mark)) => {
+                (mark.kind == MarkKind::Triangle && mark.ink == Ink::Compass).then_some(mark.at)
+            }
+            (Part::OrientingArrow, SceneItem::Mark(mark)) => {
+                (mark.kind == MarkKind::Triangle && mark.ink == Ink::Orienting).then_some(mark.at)
+            }
+            (Part::IndexLine, SceneItem::Line(line)) => {
+                (line.ink == Ink::Compass && line.weight == Weight::Bold).then(|| line.points.first().copied())?
+            }
+            // Where the rim is nearest to the upper left corner.
+            (Part::Dial, SceneItem::Area(area)) if area.ink == Ink::Capsule && area.fill == Fill::Cover => {
+                area.outline.iter().copied().min_by(|one, other| (one.x + one.y).total_cmp(&(other.x + other.y)))
+            }
+            // The half of a diamond: left, tip, right.
+            (Part::Needle, SceneItem::Area(area)) => {
+                (area.ink == Ink::NeedleNorth).then(|| area.outline.get(1).copied())?
+            }
+            _ => None,
+        })
+    }
+}
+
+/// The look at the compass at the right of another picture, with names of its parts at the right end of that one, from the top
+/// down.
+pub(super) fn named(left: Scene, compass: Scene, parts: &[Part], text_mm: f64) -> Scene {
+    let before = left.width_mm;
+    let found: Vec<(Part, Point)> = parts.iter().filter_map(|part| Some((*part, part.at(&compass)?))).collect();
+    let mut scene = left.beside(compass, text_mm);
+    let mut row_mm = text_mm * 0.7;
+    for (part, at) in found {
+        let end = Point::new(before - text_mm * 0.5, row_mm);
+        let label = Label::new(part.name(), end, Ink::Text).align(Align::Right);
+        scene.add(label.strong().priority(Priority::High));
+        let from = end.moved(text_mm * 0.4, 0.0);
+        scene.add(Line::straight(from, at.moved(before + text_mm, 0.0), Ink::Text).dash(Dash::Fine));
+        row_mm += text_mm * 1.4;
+    }
+    scene
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::lesson::{LESSONS, tests::site};
+    use crate::scene::cells::CellCanvas;
+
+    #[test]
+    fn parts_are_named_where_they_are_first_spoken_of_and_numbers_stand_on_the_dial() {
+        for (screen, names) in [
+            (0, &["needle, N end"][..]),
+            (1, &["travel arrow", "index line", "dial"]),
+            (2, &["orienting arrow", "needle, N end"]),
+        ] {
+            let mut figure = (LESSONS[0].screens[screen].figure)(&site());
+            let reached = figure.reached();
+            for step in 0..72 {
+                // The inside of the frame at 80x24 and at 120x36.
+                for (cols, rows) in [(76_u16, 14_u16), (116, 26)] {
+                    let scene = figure.scene(f64::from(cols) * 2.0, f64::from(rows) * 4.0, 4.0);
+                    let text = CellCanvas::default().render(&scene, cols, rows).text();
+                    for name in names.iter().chain(&["60", "120", "210", "300"]) {
+                        assert!(text.contains(name), "screen {screen}, step {step}, {cols}: {name} in\n{text}");
+                    }
+                }
+                figure.turn(0, 5);
+            }
+            assert_eq!(figure.reached(), reached, "round to where it began");
+        }
+    }
+}
