@@ -211,7 +211,7 @@ fn draw_collar(asked: &Asked, screen: &PracticeScreen, shared: &Shared, painter:
     let width = usize::from(text.width);
     let mut lines = Lines::new(shared.theme, text.width);
     match elsewhere {
-        true => lines.spans(vec![(Tone::Text, cut("not set on home ground", width))]),
+        true => lines.spans(vec![(Tone::Text, cut("a made-up place", width))]),
         false => lines.spans(vec![(Tone::Text, cut(&ground.home.name, width))]),
     }
     if tall {
@@ -306,7 +306,7 @@ fn question(screen: &PracticeScreen, asked: &Asked, at: MessageAt, lines: &mut L
         match &asked.support {
             Support::Blanks(blanks) => {
                 lines.gap();
-                lines.quiet("The way, with what is to be decided left to you:");
+                lines.quiet("The way; what is left out is yours to decide:");
                 steps(blanks, lines);
             }
             Support::Reminder(mend) => {
