@@ -8,6 +8,7 @@
 mod around;
 mod close;
 mod compass;
+mod names;
 mod view;
 
 use super::shape::{CompassOutline, outline_on_sheet, turned_sheet};
@@ -76,16 +77,20 @@ impl Picture<'_> {
         map.scene(&MapView { keep_clear: letters.iter().map(clear).collect(), ..view })
     }
 
-    /// Lays the compass on the map, unless it was taken up from it. The letters of the marked places stay in sight: the plate is
-    /// clear.
+    /// Lays the compass on the map, unless it was taken up from it. The letters of the marked places and the name of the line that
+    /// the work needs stay in sight.
     pub fn add_compass(&self, width_mm: f64, height_mm: f64, text_mm: f64, scene: &mut Scene) {
         let Some(map) = self.map else { return };
-        if let Some((outline, zoom)) = self.lying(width_mm, height_mm, text_mm) {
-            compass::draw(self, &outline, zoom, scene);
+        let lying = self.lying(width_mm, height_mm, text_mm);
+        if let Some((outline, zoom)) = &lying {
+            compass::draw(self, outline, *zoom, scene);
         }
-        let view = self.asking(map, self.view(map, width_mm, height_mm, text_mm));
+        let view = self.view(map, width_mm, height_mm, text_mm);
         if self.done {
             around::draw(self, map, &view, scene);
+        }
+        if let Some(north) = self.needed() {
+            names::draw(north, map, &view, lying.as_ref().map(|(outline, _)| outline), scene);
         }
         for Letter { letter, place, mark } in self.letters(map, &view, text_mm) {
             scene.add(mark);
@@ -114,7 +119,13 @@ impl Picture<'_> {
         let zoom = (width_mm / diagonal).min(height_mm / diagonal);
         // Compared with how it should lie, it is the sheet that counts, and not the land on it.
         let detail = if self.compares() { Detail::Little } else { self.detail };
-        let view = MapView { zoom, text_mm, detail, ..MapView::around(map.middle(), width_mm, height_mm) };
+        let view = MapView {
+            zoom,
+            text_mm,
+            detail,
+            unnamed: self.needed(),
+            ..MapView::around(map.middle(), width_mm, height_mm)
+        };
         view.turned(self.table.map().angle() - self.up)
     }
 
