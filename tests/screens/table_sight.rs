@@ -199,6 +199,7 @@ fn the_sketch_shows_where_the_line_came_to_point_by_a_reversal() {
         ("table_norths_arrow_back", boxed(laid(Way::Back), Hold::Both, false)),
     ] {
         let play = play.keys("<enter>");
+        assert!(!play.text(80, 24).contains("more below"), "it fits:\n{}", play.text(80, 24));
         let (line, caption) = yours(&play);
         let line = line.expect("a line of the learner's own");
         assert!(line.at.wrapped_half().abs() >= Angle::from_degrees(178.0), "{name}: {:?}", line.at);

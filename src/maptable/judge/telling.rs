@@ -80,7 +80,6 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
             turn_words(work.map_alone).to_string(),
             format!("{wanted} belongs on the dial, set first; then map and compass turn as one."),
         ),
-        (Fault::MapForDial, _) => with(turn_words(work.map_moved).to_string(), mend),
         (Fault::CompassOffLine, _) => match (shows(work.map_alone), shows(work.compass_alone)) {
             (true, false) => with(format!("the map turned alone, {}", turn_words(work.map_alone)), mend),
             (false, true) => with(format!("the compass turned alone, {}", turn_words(work.compass_alone)), mend),
@@ -92,8 +91,7 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
             _ => plain(mend),
         },
         (Fault::ArrowBack, Task::Orient(_)) => plain(format!(
-            "The line's two ends lie half a circle apart, and {wanted} belongs to its north end: toward its south end {} would \
-             have to stand on the dial.",
+            "Half a circle lies between the line's ends: {wanted} on the dial belongs to its north end, {} to its south end.",
             exercise.wanted_dial().map(|wanted| figures(wanted + HALF_CIRCLE).to_string()).unwrap_or_default()
         )),
         (Fault::ArrowBack, _) => match work.leg {
@@ -115,7 +113,7 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
             "It runs another way, and {wanted} on the dial belongs to {} alone.",
             LineName::of(*north).words()
         )),
-        (Fault::MapMoved, _) => with(turn_words(work.map_moved).to_string(), mend),
+        (Fault::MapForDial | Fault::MapMoved, _) => with(turn_words(work.map_moved).to_string(), mend),
         (Fault::NotBoxed, _) if !near(work.seen.needle_from_box, HALF_CIRCLE, SOUTH_END_MEANT_WITHIN) => {
             with(format!("it lay {} of the arrow", turn_words(work.seen.needle_from_box)), mend)
         }

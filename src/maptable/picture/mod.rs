@@ -13,8 +13,8 @@ mod view;
 
 use super::shape::{CompassOutline, outline_on_sheet, turned_sheet};
 use super::{COMPASS, Exercise, Hold, LineName, Table};
-use crate::angle::{Angle, Bearing, True};
-use crate::scene::{Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
+use crate::angle::{Angle, Bearing, North, True};
+use crate::scene::{Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene, SceneItem};
 use crate::terrain::{Detail, Map, MapView};
 
 /// What the picture is made of.
@@ -74,7 +74,30 @@ impl Picture<'_> {
             let (wide, high) = (text_mm * 1.5, text_mm);
             Rect::new(letter.place.x - wide / 2.0, letter.place.y - high / 2.0, wide, high)
         };
-        map.scene(&MapView { keep_clear: letters.iter().map(clear).collect(), ..view })
+        let mut scene = map.scene(&MapView { keep_clear: letters.iter().map(clear).collect(), ..view });
+        if self.compares() {
+            self.leave_needed_lines(&mut scene);
+        }
+        scene
+    }
+
+    /// Takes all ruled lines but those that the work goes by off the sheet: beside two outlines they are a thicket.
+    fn leave_needed_lines(&self, scene: &mut Scene) {
+        let needed = self.needed().map(|north| match north {
+            North::True => Ink::TrueNorth,
+            North::Grid => Ink::GridNorth,
+            North::Magnetic => Ink::MagneticNorth,
+        });
+        let ruled = |ink: Ink| matches!(ink, Ink::TrueNorth | Ink::GridNorth | Ink::MagneticNorth);
+        scene.items.retain(|item| {
+            let ink = match item {
+                SceneItem::Line(line) => line.ink,
+                SceneItem::Area(area) => area.ink,
+                SceneItem::Label(label) => label.ink,
+                SceneItem::Mark(mark) => mark.ink,
+            };
+            !ruled(ink) || Some(ink) == needed
+        });
     }
 
     /// Lays the compass on the map, unless it was taken up from it. The letters of the marked places and the name of the line that

@@ -41,7 +41,7 @@ pub(super) fn draw(north: North, map: &Map, view: &MapView, outline: Option<&Com
                 best = Some((down, at));
             }
         }
-        best = best.or_else(|| Some((f64::INFINITY, to)));
+        best = best.or(Some((f64::INFINITY, to)));
     }
     if let Some((_, at)) = best {
         scene.add(Label::new(name, at, ink).strong().priority(Priority::High).near());

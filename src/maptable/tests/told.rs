@@ -129,8 +129,8 @@ fn a_reversal_is_told_with_its_reason_before_the_rule() {
     let laid = || GROUND.orient(North::True).dial(17.0);
     assert_eq!(
         told(laid().edge_back(LineName::True).box_by(Hold::Both)),
-        "You laid the compass with its travel arrow pointing back along the line. The line's two ends lie half a circle \
-         apart, and 017 belongs to its north end: toward its south end 197 would have to stand on the dial."
+        "You laid the compass with its travel arrow pointing back along the line. Half a circle lies between the line's ends: \
+         017 on the dial belongs to its north end, 197 to its south end."
     );
     let south = "You let the needle's south end lie in the head of the orienting arrow. Its south end points away from \
                  north, so all comes out half a circle round: the solid north end belongs in the arrow's head.";
