@@ -19,6 +19,8 @@ mod table_bearings;
 mod table_counted;
 #[path = "screens/table_motion.rs"]
 mod table_motion;
+#[path = "screens/table_sight.rs"]
+mod table_sight;
 
 use jiff::civil::date;
 use needlewise::problem::Verdict;

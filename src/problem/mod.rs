@@ -40,6 +40,7 @@ pub use generator::{Generator, ProblemError, Skill, realise};
 pub use item::{OtherWay, Paths, Problem};
 pub use json::{AnswerJson, ProblemJson, VerdictJson};
 pub use judge::{Judgement, judge};
+pub use meaning::TableMeaning;
 pub use meta::{Family, Level, MixupClass, MixupId, MixupMeta, NOT_WRAPPED, NorthLines, SkillMeta, WRONG_NORTH};
 pub use mixup::{Mixup, MixupList};
 pub use named::NamedError;

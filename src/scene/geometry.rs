@@ -119,6 +119,21 @@ impl Direction {
         Direction { dx: self.dy, dy: -self.dx }
     }
 
+    /// How far one can go this way from the middle of an upright box before leaving it, in mm: half its width and half its height are
+    /// given in mm, less what is to be kept clear of its sides. Negative where nothing is left of one of them.
+    ///
+    /// ```
+    /// use needlewise::scene::Direction;
+    ///
+    /// assert_eq!(Direction::UP.reach_within(30.0, 20.0), 20.0);
+    /// assert_eq!(Direction::RIGHT.reach_within(30.0, 20.0), 30.0);
+    /// ```
+    #[must_use]
+    pub fn reach_within(self, half_width_mm: f64, half_height_mm: f64) -> f64 {
+        let room = |half: f64, part: f64| if part == 0.0 { f64::INFINITY } else { half / part.abs() };
+        room(half_width_mm, self.dx).min(room(half_height_mm, self.dy))
+    }
+
     /// Radians clockwise from this direction to `other`, 0 up to a full turn.
     pub(super) fn radians_clockwise_to(self, other: Direction) -> f64 {
         let turn = other.turned_by(self.mirrored());

@@ -2,7 +2,8 @@
 
 use crate::maptable::{ShownStep, Table, showing};
 use crate::problem::{
-    AnswerErrorKind, Figure, Judgement, Paths, Problem, Step, TableProblem, TableVerdict, Verdict, capital,
+    AnswerErrorKind, Figure, Judgement, Paths, Problem, Step, TableMeaning, TableProblem, TableVerdict, Verdict,
+    capital,
 };
 
 /// The verdict in words, with all that explains it.
@@ -41,8 +42,8 @@ pub struct ToldTable {
     pub end: Table,
     /// How they lay when the compass was last on the map: what the verdict shows.
     pub lay: Table,
-    /// The sketch of the norths that shows what it means, with the learner's number where it was another one.
-    pub meaning: Figure,
+    /// The sketch of the norths that shows what it means, with where the learner's own line came to point.
+    pub meaning: TableMeaning,
     /// The right work from there to the end, step by step.
     pub showing: Vec<ShownStep>,
     /// Whether there is something to mend.
@@ -100,7 +101,7 @@ impl Told {
                 lines: work.lines(),
                 end: verdict.end,
                 lay: verdict.lay,
-                meaning: table.meaning(&verdict.end),
+                meaning: table.meaning(verdict),
                 showing: showing(&table.exercise, &verdict.end),
                 needs_showing: !work.right,
             })),

@@ -1,7 +1,8 @@
 //! How a map is looked at: where it lies on the panel, how it is turned, what is asked.
+use super::lines::MapLine;
 use super::map::Map;
 use super::spot::Spot;
-use crate::angle::Angle;
+use crate::angle::{Angle, North};
 use crate::scene::{Point, Rect};
 
 /// How a map is looked at. Millimetres are those of the panel; `zoom` of them show one millimetre of paper.
@@ -40,6 +41,8 @@ pub struct MapView {
     pub keep_clear: Vec<Rect>,
     /// How much of the land is drawn.
     pub detail: Detail,
+    /// The north whose ruled lines get no letters: whoever lays something on the map names them where they stay in sight.
+    pub unnamed: Option<North>,
 }
 
 /// How much of the land is drawn. Ruled lines, borders and what is asked for are always there.
@@ -86,6 +89,7 @@ impl MapView {
             legs: Vec::new(),
             keep_clear: Vec::new(),
             detail: Detail::Full,
+            unnamed: None,
         }
     }
 
@@ -134,6 +138,30 @@ impl MapView {
         let at = self.point(spot);
         let inside = |at: f64, side: f64| (MARGIN_MM..=side - MARGIN_MM).contains(&at);
         inside(at.x, self.width_mm) && inside(at.y, self.height_mm)
+    }
+
+    /// The part of a line of the map that lies on the panel, a little inside its edge: its southern (for cross lines western) end in
+    /// sight and its other one, in mm on the panel. None where hardly any of it does.
+    #[must_use]
+    pub fn in_sight(&self, line: &MapLine) -> Option<(Point, Point)> {
+        const INSET_MM: f64 = 3.0;
+        let (from, to) = (self.point(line.from), self.point(line.to));
+        let (dx, dy) = (to.x - from.x, to.y - from.y);
+        let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
+        for (at, step, side) in [(from.x, dx, self.width_mm), (from.y, dy, self.height_mm)] {
+            let (low, high) = (INSET_MM, side - INSET_MM);
+            if step == 0.0 {
+                if !(low..=high).contains(&at) {
+                    return None;
+                }
+                continue;
+            }
+            let (a, b) = ((low - at) / step, (high - at) / step);
+            enter = enter.max(a.min(b));
+            leave = leave.min(a.max(b));
+        }
+        let at = |share: f64| Point::new(from.x + share * dx, from.y + share * dy);
+        ((leave - enter) * dx.hypot(dy) >= 8.0).then(|| (at(enter), at(leave)))
     }
 
     pub(super) fn lie(&self) -> Lie {

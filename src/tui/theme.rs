@@ -333,7 +333,15 @@ mod tests {
         let on = [
             (
                 Ink::Sheet,
-                &[Ink::Edge, Ink::TrueNorth, Ink::MagneticNorth, Ink::GridNorth, Ink::Border, Ink::LearnerLine][..],
+                &[
+                    Ink::Edge,
+                    Ink::TrueNorth,
+                    Ink::MagneticNorth,
+                    Ink::GridNorth,
+                    Ink::Border,
+                    Ink::LearnerLine,
+                    Ink::RightLine,
+                ][..],
             ),
             (Ink::Plate, &[Ink::Edge, Ink::Compass, Ink::LearnerLine][..]),
             (

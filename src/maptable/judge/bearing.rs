@@ -102,11 +102,11 @@ pub(super) fn judged(exercise: &Exercise, track: &Track, legs: &[Leg]) -> (Vec<G
     (groups, StateVerdict::Readings(readings))
 }
 
-/// How far the map was turned from where an oriented one lay; nothing where it may lie anyhow.
+/// How far the map was turned: from where an oriented one lay, else since the leg began.
 fn lie_lost(exercise: &Exercise, track: &Track, segment: &Segment) -> Angle {
     match &exercise.task {
         Task::OrientedBearing { lies, .. } => lies.turn_to(track.states[segment.at].map()),
-        _ => Angle::ZERO,
+        _ => track.map_turn(segment.from, segment.at),
     }
 }
 

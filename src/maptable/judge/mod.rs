@@ -64,11 +64,14 @@ struct Group {
 
 /// How things lay in the state `at`, with the number that the state `to` shows.
 fn work_at(exercise: &Exercise, track: &Track, at: usize, to: usize) -> Work {
+    let (map_alone, compass_alone) = track.turned_alone(at);
     Work {
         seen: track.seen(exercise, at),
         shown: track.states[to].dial(),
         from: Angle::ZERO,
         map_moved: Angle::ZERO,
+        map_alone,
+        compass_alone,
         leg: None,
         bearing: None,
         chosen: track.states[to].chosen(),

@@ -19,6 +19,10 @@ pub(super) struct Work {
     pub from: Angle,
     /// How far the map was turned that should have lain still, clockwise positive.
     pub map_moved: Angle,
+    /// How far the map was turned alone, under the compass, since the edge was laid last; clockwise positive.
+    pub map_alone: Angle,
+    /// How far the compass was turned alone since then, clockwise positive.
+    pub compass_alone: Angle,
     /// The leg, and the number said for it; none where it was not read.
     pub leg: Option<(Leg, Option<Angle>)>,
     /// The magnetic bearing said, where it is asked beside the number.
@@ -39,6 +43,9 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
     let plain = |mend: String| (format!("You {said}."), mend);
     let with = |number: String, mend: String| (format!("You {said}: {number}."), mend);
     match (fault, &exercise.task) {
+        (Fault::SignFlipped, Task::Orient(north)) if shows(work.map_alone) && !shows(work.shown) => {
+            with(format!("the map turned {}", turn_words(work.map_alone)), line_reason(exercise, *north, work.from))
+        }
         (Fault::DialForMap, _) => {
             with(format!("it ended at {shown}"), format!("{wanted} belongs there, set first and then left alone."))
         }
@@ -46,6 +53,9 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
             format!("it ended at {shown}"),
             format!("{wanted} stays there: turn yourself, compass in hand, until the needle is boxed."),
         ),
+        (Fault::DialReversed, Task::MapBearing { .. }) => plain(format!(
+            "The dial counts from its N, and toward the map's south that is half a circle round. {mend}"
+        )),
         (
             Fault::SignFlipped
             | Fault::NotApplied
@@ -66,15 +76,35 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
             Some(reason) => with(on_dial, reason),
             None => plain(mend),
         },
+        (Fault::MapForDial, Task::Orient(_)) => with(
+            turn_words(work.map_alone).to_string(),
+            format!("{wanted} belongs on the dial, set first; then map and compass turn as one."),
+        ),
+        (Fault::CompassOffLine, _) => match (shows(work.map_alone), shows(work.compass_alone)) {
+            (true, false) => with(format!("the map turned alone, {}", turn_words(work.map_alone)), mend),
+            (false, true) => with(format!("the compass turned alone, {}", turn_words(work.compass_alone)), mend),
+            _ => plain(mend),
+        },
         (Fault::CorrectedAgain, Task::Follow { .. }) => with(on_dial, dial_reason(exercise, work.from).unwrap_or(mend)),
         (Fault::CorrectedAgain | Fault::ReadAtNeedle | Fault::ReadOpposite | Fault::Misread, _) => match work.leg {
             Some((_, Some(number))) => with(format!("{} in place of {shown}", figures(number)), mend),
             _ => plain(mend),
         },
         (Fault::ArrowBack, Task::Orient(_)) => plain(format!(
-            "It belongs toward the line's north end; toward its south end {} would have to stand on the dial.",
+            "Half a circle lies between the line's ends: {wanted} on the dial belongs to its north end, {} to its south end.",
             exercise.wanted_dial().map(|wanted| figures(wanted + HALF_CIRCLE).to_string()).unwrap_or_default()
         )),
+        (Fault::ArrowBack, _) => match work.leg {
+            Some((Leg { from, to }, _)) => plain(format!(
+                "Toward {from} the dial gives the way from {to} to {from}, half a circle round: the arrow belongs toward {to}."
+            )),
+            None => plain(mend),
+        },
+        (Fault::NeedleReversed, _) => plain(
+            "Its south end points away from north, so all comes out half a circle round: the solid north end belongs in the \
+             arrow's head."
+                .to_owned(),
+        ),
         (Fault::WrongLine(LineName::Prong), _) => plain(mend),
         (Fault::WrongLine(line), Task::Orient(north)) if keeps_own_number(exercise, work, line) => {
             plain(format!("You set its own number, {shown}, but {} was asked for.", LineName::of(*north).words()))
@@ -83,7 +113,7 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
             "It runs another way, and {wanted} on the dial belongs to {} alone.",
             LineName::of(*north).words()
         )),
-        (Fault::MapMoved, _) => with(turn_words(work.map_moved).to_string(), mend),
+        (Fault::MapForDial | Fault::MapMoved, _) => with(turn_words(work.map_moved).to_string(), mend),
         (Fault::NotBoxed, _) if !near(work.seen.needle_from_box, HALF_CIRCLE, SOUTH_END_MEANT_WITHIN) => {
             with(format!("it lay {} of the arrow", turn_words(work.seen.needle_from_box)), mend)
         }
@@ -238,6 +268,10 @@ pub(super) fn did(exercise: &Exercise, works: &[Work]) -> String {
             needle(&work.seen),
             turn_words(work.map_moved)
         ),
+        // Nothing is left of where the edge lay, once the map was turned under it.
+        Task::Orient(_) if work.seen.edge.is_none() && shows(work.map_alone) => {
+            format!("{dial}, {}, the map turned alone, {}", needle(&work.seen), turn_words(work.map_alone))
+        }
         Task::Orient(_) => format!("{dial}, {}, {}", edge(&work.seen), needle(&work.seen)),
         Task::OrientedBearing { .. } => format!("{}, {}, {}", edge(&work.seen), needle(&work.seen), read(work)),
         Task::MapBearing { north, .. } => {

@@ -55,6 +55,18 @@ impl Track {
         self.states[from].map().turn_to(self.states[to].map())
     }
 
+    /// How far the map and how far the compass were turned, each alone, since the edge was laid last before a state; clockwise
+    /// positive, and net where somebody turned back.
+    pub fn turned_alone(&self, at: usize) -> (Angle, Angle) {
+        let since =
+            self.moves[..at].iter().rposition(|made| matches!(made, Move::Edge(..))).map_or(0, |index| index + 1);
+        self.moves[since..at].iter().fold((Angle::ZERO, Angle::ZERO), |(map, compass), made| match made {
+            Move::TurnMap(by) => (map + *by, compass),
+            Move::TurnCompass(by) => (map, compass + *by),
+            _ => (map, compass),
+        })
+    }
+
     /// Whether the needle came to lie in the orienting arrow, either end, because the dial was turned: before the last
     /// moves of the dial it did not, and nothing else has been turned since.
     pub fn boxed_by_dial(&self, exercise: &Exercise, at: usize) -> bool {

@@ -1,6 +1,6 @@
 //! When the work is done: what one sees around oneself, and how the map should lie.
 
-use super::Picture;
+use super::{Picture, distance};
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::Task;
 use crate::maptable::shape::direction;
@@ -14,6 +14,8 @@ const LEAST_APART: Angle = Angle::from_degrees(50.0);
 const FROM_MIDDLE_MM: f64 = 18.0;
 /// A map that lies off by less is not drawn twice.
 const LEAST_OFF: Angle = Angle::from_degrees(3.0);
+/// How much of a side each of its thick ends is.
+const CORNER: f64 = 0.16;
 
 impl Picture<'_> {
     /// Whether the map is compared with how it should lie: the work is done and left it off.
@@ -46,7 +48,7 @@ fn should_lie(map: &Map, view: &MapView, turn: Angle, off: Angle, scene: &mut Sc
     let (wide, high) = (map.spec().width_mm, map.spec().height_mm);
     let corners = [(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high), (0.0, 0.0)];
     let place = |view: &MapView, (east, north): (f64, f64)| view.point(Spot::new(east, north));
-    scene.add(Line::through(corners.map(|corner| place(&right, corner)).to_vec(), Ink::RightLine).dash(Dash::Dashed));
+    sheet_as_it_should_lie(corners.map(|corner| place(&right, corner)), scene);
     let (middle, top) = ((wide / 2.0, high / 2.0), (wide / 2.0, high));
     let centre = place(view, middle);
     let ends = [(view, "map's N", Ink::LearnerLine), (&right, "N should be here", Ink::RightLine)];
@@ -57,8 +59,12 @@ fn should_lie(map: &Map, view: &MapView, turn: Angle, off: Angle, scene: &mut Sc
         let Some(north) = Direction::between(centre, tip) else { return };
         toward[at] = north;
         let text_mm = view.text_mm;
-        scene.add(Line::straight(tip.along(north, -text_mm * 2.2), tip, ink).bold());
-        scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 1.4, ink).toward(north));
+        // As it lies: a thick stem with a filled head. As it should: a thin one with an open head.
+        let stem = Line::straight(tip.along(north, -text_mm * 2.2), tip, ink);
+        let (stem, head) =
+            if ink == Ink::RightLine { (stem, MarkKind::ArrowHead) } else { (stem.bold(), MarkKind::Triangle) };
+        scene.add(stem);
+        scene.add(Mark::new(head, tip, text_mm * 1.4, ink).toward(north));
         let (name, beyond) = match (close, ink == Ink::RightLine) {
             (false, _) => (name.to_owned(), -text_mm * 2.9),
             // Side by side there is room for one of the names, with the angle, outside of both tips.
@@ -75,6 +81,18 @@ fn should_lie(map: &Map, view: &MapView, turn: Angle, off: Angle, scene: &mut Sc
     turn_back(centre, toward, off, view.text_mm, scene);
 }
 
+/// The outline of a sheet in dots with its corners thick: beside the thin whole border of the sheet as it lies it is another line
+/// without colour, too.
+fn sheet_as_it_should_lie(corners: [Point; 5], scene: &mut Scene) {
+    scene.add(Line::through(corners.to_vec(), Ink::RightLine).dash(Dash::Dotted));
+    for pair in corners.windows(2) {
+        let Some(along) = Direction::between(pair[0], pair[1]) else { continue };
+        let arm = distance(pair[0], pair[1]) * CORNER;
+        scene.add(Line::straight(pair[0], pair[0].along(along, arm), Ink::RightLine).bold());
+        scene.add(Line::straight(pair[1], pair[1].along(along, -arm), Ink::RightLine).bold());
+    }
+}
+
 /// The arc along which the map has to go, with its angle.
 fn turn_back(centre: Point, [map, right]: [Direction; 2], off: Angle, text_mm: f64, scene: &mut Scene) {
     let radius = scene.width_mm.min(scene.height_mm) * 0.27;
@@ -88,7 +106,7 @@ fn turn_back(centre: Point, [map, right]: [Direction; 2], off: Angle, text_mm: f
     } else {
         right.turned_by(back.mirrored()).quarter_clockwise()
     };
-    scene.add(Mark::new(MarkKind::Triangle, centre.along(right, radius), head, Ink::RightLine).toward(along));
+    scene.add(Mark::new(MarkKind::ArrowHead, centre.along(right, radius), head, Ink::RightLine).toward(along));
     let half = map.turned_by(direction(-off / 2.0));
     let text = format!("{}°", off.abs().degrees().round());
     let at = centre.along(half, radius + text_mm * 1.1);
@@ -118,8 +136,7 @@ fn landmarks(map: &Map) -> Vec<(&str, Bearing<True>)> {
 /// A name at the edge of the picture, with a mark that points out of it.
 fn at_rim(name: &str, toward: Direction, text_mm: f64, scene: &mut Scene) {
     let (half_wide, half_high) = (scene.width_mm / 2.0, scene.height_mm / 2.0);
-    let room = |half: f64, part: f64| if part == 0.0 { f64::INFINITY } else { half / part.abs() };
-    let reach = room(half_wide - text_mm * 0.3, toward.dx()).min(room(half_high - text_mm * 0.3, toward.dy()));
+    let reach = toward.reach_within(half_wide - text_mm * 0.3, half_high - text_mm * 0.3);
     let tip = scene.centre().along(toward, reach);
     scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 0.9, Ink::Text).toward(toward));
     let wide = real(name.chars().count()) * text_mm / 4.0 + text_mm * 0.6;

@@ -8,12 +8,13 @@
 mod around;
 mod close;
 mod compass;
+mod names;
 mod view;
 
 use super::shape::{CompassOutline, outline_on_sheet, turned_sheet};
 use super::{COMPASS, Exercise, Hold, LineName, Table};
-use crate::angle::{Angle, Bearing, True};
-use crate::scene::{Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
+use crate::angle::{Angle, Bearing, North, True};
+use crate::scene::{Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene, SceneItem};
 use crate::terrain::{Detail, Map, MapView};
 
 /// What the picture is made of.
@@ -73,19 +74,46 @@ impl Picture<'_> {
             let (wide, high) = (text_mm * 1.5, text_mm);
             Rect::new(letter.place.x - wide / 2.0, letter.place.y - high / 2.0, wide, high)
         };
-        map.scene(&MapView { keep_clear: letters.iter().map(clear).collect(), ..view })
+        let mut scene = map.scene(&MapView { keep_clear: letters.iter().map(clear).collect(), ..view });
+        if self.compares() {
+            self.leave_needed_lines(&mut scene);
+        }
+        scene
     }
 
-    /// Lays the compass on the map, unless it was taken up from it. The letters of the marked places stay in sight: the plate is
-    /// clear.
+    /// Takes all ruled lines but those that the work goes by off the sheet: beside two outlines they are a thicket.
+    fn leave_needed_lines(&self, scene: &mut Scene) {
+        let needed = self.needed().map(|north| match north {
+            North::True => Ink::TrueNorth,
+            North::Grid => Ink::GridNorth,
+            North::Magnetic => Ink::MagneticNorth,
+        });
+        let ruled = |ink: Ink| matches!(ink, Ink::TrueNorth | Ink::GridNorth | Ink::MagneticNorth);
+        scene.items.retain(|item| {
+            let ink = match item {
+                SceneItem::Line(line) => line.ink,
+                SceneItem::Area(area) => area.ink,
+                SceneItem::Label(label) => label.ink,
+                SceneItem::Mark(mark) => mark.ink,
+            };
+            !ruled(ink) || Some(ink) == needed
+        });
+    }
+
+    /// Lays the compass on the map, unless it was taken up from it. The letters of the marked places and the name of the line that
+    /// the work needs stay in sight.
     pub fn add_compass(&self, width_mm: f64, height_mm: f64, text_mm: f64, scene: &mut Scene) {
         let Some(map) = self.map else { return };
-        if let Some((outline, zoom)) = self.lying(width_mm, height_mm, text_mm) {
-            compass::draw(self, &outline, zoom, scene);
+        let lying = self.lying(width_mm, height_mm, text_mm);
+        if let Some((outline, zoom)) = &lying {
+            compass::draw(self, outline, *zoom, scene);
         }
-        let view = self.asking(map, self.view(map, width_mm, height_mm, text_mm));
+        let view = self.view(map, width_mm, height_mm, text_mm);
         if self.done {
             around::draw(self, map, &view, scene);
+        }
+        if let Some(north) = self.needed() {
+            names::draw(north, map, &view, lying.as_ref().map(|(outline, _)| outline), scene);
         }
         for Letter { letter, place, mark } in self.letters(map, &view, text_mm) {
             scene.add(mark);
@@ -114,7 +142,13 @@ impl Picture<'_> {
         let zoom = (width_mm / diagonal).min(height_mm / diagonal);
         // Compared with how it should lie, it is the sheet that counts, and not the land on it.
         let detail = if self.compares() { Detail::Little } else { self.detail };
-        let view = MapView { zoom, text_mm, detail, ..MapView::around(map.middle(), width_mm, height_mm) };
+        let view = MapView {
+            zoom,
+            text_mm,
+            detail,
+            unnamed: self.needed(),
+            ..MapView::around(map.middle(), width_mm, height_mm)
+        };
         view.turned(self.table.map().angle() - self.up)
     }
 

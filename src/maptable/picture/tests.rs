@@ -232,3 +232,46 @@ fn what_lies_ahead_stands_over_the_travel_arrow() {
     let at = rows.filter_map(|row| row.chars().position(|letter| letter == 'h')).next().expect("the hut is in view");
     assert!((22..=25).contains(&at), "column {at}");
 }
+
+/// The verdict's look at a map that was left so far off, its cells at 80x24.
+fn left_off(map: &Map, exercise: &Exercise, off: f64, up: f64) -> Scene {
+    let table = Table::new(Bearing::from_degrees(off), Bearing::from_degrees(off), Angle::ZERO).on_map();
+    let picture = Picture {
+        exercise,
+        table: &table,
+        map: Some(map),
+        aside: Point::default(),
+        marks: &[],
+        needle: exercise.needle(),
+        up: Angle::from_degrees(up),
+        detail: Detail::Little,
+        done: true,
+    };
+    picture.map_look(MAPS[0].0, MAPS[0].1, 4.0)
+}
+
+#[test]
+fn a_map_left_off_is_told_by_its_norths_and_their_angle_however_near_they_lie() {
+    let map = map();
+    let exercise = exercise(&map);
+    for up in (0..360).step_by(40) {
+        for off in [4, 9, 15, 22, 29, 30, 31, 45, 90, 150, 180] {
+            for off in [f64::from(off), f64::from(-off)] {
+                let scene = left_off(&map, &exercise, off, f64::from(up));
+                let text = CellCanvas::default().render(&scene, MAPS[0].2, MAPS[0].3).text();
+                let angle = format!("{}°", off.abs());
+                // Side by side the names would not have room: one of them stands, with the angle behind it.
+                let close = off.abs() < 30.0;
+                let one = format!("N should be here, {angle}");
+                let told: &[&str] = if close { &[&one] } else { &["map's N", "N should be here", &angle] };
+                for told in told {
+                    assert!(text.contains(told), "{off}° off, {up} up: {told}\n{text}");
+                }
+                assert!(!close || !text.contains("map's N"), "{off}° off, {up} up\n{text}");
+            }
+        }
+    }
+    // A map that lies right, or nearly, is not drawn twice.
+    let lies = CellCanvas::default().render(&left_off(&map, &exercise, 2.0, 0.0), MAPS[0].2, MAPS[0].3);
+    assert!(!lies.text().contains("should be here"));
+}

@@ -120,9 +120,73 @@ fn the_right_number_is_told_with_its_reason_before_the_rule() {
     // Two faults of one number have one reason.
     let both = told(by(North::True, 163.0));
     assert_eq!(both.matches("belongs there").count(), 1, "{both}");
-    assert!(
-        told(by(North::True, 17.0).edge_back(LineName::True)).contains("toward its south end 197 would have to stand")
+}
+
+/// What turns all by half a circle is told with why it does, before what belongs there.
+#[test]
+fn a_reversal_is_told_with_its_reason_before_the_rule() {
+    let told = |hands: Hands| hands.judged().told.join(" ");
+    let laid = || GROUND.orient(North::True).dial(17.0);
+    assert_eq!(
+        told(laid().edge_back(LineName::True).box_by(Hold::Both)),
+        "You laid the compass with its travel arrow pointing back along the line. Half a circle lies between the line's ends: \
+         017 on the dial belongs to its north end, 197 to its south end."
     );
+    let south = "You let the needle's south end lie in the head of the orienting arrow. Its south end points away from \
+                 north, so all comes out half a circle round: the solid north end belongs in the arrow's head.";
+    assert_eq!(told(laid().edge(LineName::True).box_south_by(Hold::Both)), south);
+    assert_eq!(told(c7().leg('P', 'Q').box_south_by(Hold::Dial).read_dial()), south);
+    assert_eq!(
+        told(c7().leg('Q', 'P').box_by(Hold::Dial).read_dial()),
+        "You laid the compass with its travel arrow pointing back along the line. Toward P the dial gives the way from Q to \
+         P, half a circle round: the arrow belongs toward Q."
+    );
+    let task = Task::MapBearing { leg: leg('P', 'Q'), north: North::Grid };
+    let upside = Hands::at(ground(8.0, 3.0).exercise(task)).leg('P', 'Q').dial_n_to(183.0).read_dial();
+    assert!(told(upside).contains("toward the map's south that is half a circle round. The N of the dial belongs"));
+}
+
+#[test]
+fn a_map_or_a_compass_turned_alone_is_told_by_how_far() {
+    let boxed = || GROUND.orient(North::True).dial(0.0).edge(LineName::True).box_by(Hold::Both);
+    let by_map = boxed().turn(Hold::Map, 16.0);
+    assert_eq!(
+        by_map.judged().told,
+        [
+            "You turned the map where the dial should be turned: 16° clockwise. 017 belongs on the dial, set first; then map \
+             and compass turn as one."
+        ]
+    );
+    assert_eq!(by_map.judged().did, "000 on the dial, needle boxed, the map turned alone, 16° clockwise");
+    let flipped = boxed().turn(Hold::Map, -10.0).turn(Hold::Map, -7.0).judged().told.join(" ");
+    assert!(flipped.contains("should be turned: 17° counterclockwise."), "{flipped}");
+    assert!(flipped.contains("the wrong way round: the map turned 17° counterclockwise. Seen from"), "{flipped}");
+    // On an oriented map, and by the map's lines.
+    let needle = c7().leg('P', 'Q');
+    let by = needle.seen().needle_from_box;
+    let told = needle.turn(Hold::Both, by.degrees()).read_dial().judged().told.join(" ");
+    assert!(told.contains(&format!("should be turned: {}", crate::maptable::amount::turn_words(by))), "{told}");
+    // Off its line by the one hand or by the other.
+    let laid = || GROUND.orient(North::True).dial(17.0).edge(LineName::True);
+    let compass = laid().turn(Hold::Compass, 40.0).judged().told.join(" ");
+    assert!(compass.contains("come off its line: the compass turned alone, 40° clockwise."), "{compass}");
+    let map = laid().turn(Hold::Map, -25.0).judged().told.join(" ");
+    assert!(map.contains("come off its line: the map turned alone, 25° counterclockwise."), "{map}");
+}
+
+#[test]
+fn a_number_three_or_four_degrees_beside_the_right_one_is_a_slip_of_the_hand() {
+    // D2-2-766342: 335 belongs there, and no other rule gives a number so near.
+    for (dial, told) in [(338.0, "338 stood on the dial, 3° too much"), (331.0, "331 stood on the dial, 4° too little")]
+    {
+        let hands = ground(25.0, 0.0).orient(North::True).dial(dial).edge(LineName::True).box_by(Hold::Both);
+        let judged = hands.finds(&[Fault::DialOff]);
+        assert_eq!(judged.told, [format!("{told}: a slip of the hand. 335 belongs there.")]);
+        assert!(judged.only_slips);
+        assert!(judged.headline(&hands.exercise.task).starts_with("Nearly right"), "{dial}");
+    }
+    let five = ground(25.0, 0.0).orient(North::True).dial(340.0).edge(LineName::True).box_by(Hold::Both);
+    assert!(!five.finds(&[Fault::DialOff]).only_slips);
 }
 
 #[test]

@@ -37,13 +37,9 @@ impl Ends {
     pub fn draw(&self, scene: &mut Scene) {
         let Ends { rect, text_mm, toward, .. } = *self;
         // Room for a north line, a number and a name at either end, whichever way the line runs.
-        let room =
-            |half: f64, part: f64, keep: f64| if part == 0.0 { f64::INFINITY } else { (half - keep) / part.abs() };
         let longest = self.ends.iter().map(|end| end.number.chars().count().max(end.name.chars().count())).max();
         let aside = (2.2 + real(longest.unwrap_or(0)) / 2.0) * text_mm;
-        let reach = room(rect.width / 2.0, toward.dx(), aside)
-            .min(room(rect.height / 2.0, toward.dy(), text_mm * 3.6))
-            .max(text_mm);
+        let reach = toward.reach_within(rect.width / 2.0 - aside, rect.height / 2.0 - text_mm * 3.6).max(text_mm);
         let (first, other) = (rect.centre().along(toward, -reach), rect.centre().along(toward, reach));
         scene.add(Line::straight(first, other, self.ink));
         if let Some(answered) = self.learner {

@@ -87,33 +87,34 @@ impl Layer {
             over,
         });
     }
+}
 
-    /// Places the labels, high priority first, those that cannot move before those that can, else in the order of
-    /// the scene.
-    pub(super) fn place(mut self, grid: &DotGrid) -> (Vec<Letter>, Vec<DroppedLabel>) {
-        self.wishes.sort_by_key(|wish| (std::cmp::Reverse(wish.priority), wish.freedom == Freedom::Near));
-        let mut taken = Taken::new(grid);
-        let (mut letters, mut dropped) = (Vec::new(), Vec::new());
-        for wish in &self.wishes {
-            if wish.symbols.is_empty() {
-                continue;
-            }
-            match taken.find(wish) {
-                Ok((col, row)) => {
-                    taken.take(col, row, wish.symbols.len());
-                    letters.extend((col..).zip(&wish.symbols).map(|(col, &symbol)| Letter {
-                        col,
-                        row,
-                        symbol,
-                        ink: wish.ink,
-                        emphasis: wish.emphasis,
-                    }));
-                }
-                Err(reason) => dropped.push(DroppedLabel { text: wish.symbols.iter().collect(), reason }),
-            }
+/// Places the labels of these layers, high priority first, those that cannot move before those that can, else in the order of
+/// the scene.
+pub(super) fn place(layers: &[&Layer], grid: &DotGrid) -> (Vec<Letter>, Vec<DroppedLabel>) {
+    let mut wishes: Vec<&Wish> = layers.iter().flat_map(|layer| &layer.wishes).collect();
+    wishes.sort_by_key(|wish| (std::cmp::Reverse(wish.priority), wish.freedom == Freedom::Near));
+    let mut taken = Taken::new(grid);
+    let (mut letters, mut dropped) = (Vec::new(), Vec::new());
+    for wish in wishes {
+        if wish.symbols.is_empty() {
+            continue;
         }
-        (letters, dropped)
+        match taken.find(wish) {
+            Ok((col, row)) => {
+                taken.take(col, row, wish.symbols.len());
+                letters.extend((col..).zip(&wish.symbols).map(|(col, &symbol)| Letter {
+                    col,
+                    row,
+                    symbol,
+                    ink: wish.ink,
+                    emphasis: wish.emphasis,
+                }));
+            }
+            Err(reason) => dropped.push(DroppedLabel { text: wish.symbols.iter().collect(), reason }),
+        }
     }
+    (letters, dropped)
 }
 
 /// Which cells are written on.

@@ -87,22 +87,28 @@ impl Drawn {
     /// Draws these over it and places all labels, in the order in which they came. What was drawn before stays as it is.
     #[must_use]
     pub fn finish(&self, items: &[SceneItem]) -> CellPicture {
-        let mut drawn = self.clone();
-        drawn.add(items);
-        drawn.placed()
+        // The writing that stands already is kept where it is: copying it would be a part of the whole that shows.
+        let labels = labels::Layer::new(self.charset);
+        let mut over = Drawn { labels, grid: self.grid.clone(), ..*self };
+        over.add(items);
+        let (writing, dropped) = labels::place(&[&self.labels, &over.labels], &over.grid);
+        picture::assemble(&over.grid, writing, dropped, self.charset)
     }
 
     fn placed(self) -> CellPicture {
-        let (writing, dropped) = self.labels.place(&self.grid);
+        let (writing, dropped) = labels::place(&[&self.labels], &self.grid);
         picture::assemble(&self.grid, writing, dropped, self.charset)
     }
 
     fn add(&mut self, items: &[SceneItem]) {
         let Drawn { view, grid, labels, textured, .. } = self;
+        // Most lines are a tick of a dial: one list for all their dots.
+        let mut dots: Vec<Dot> = Vec::new();
         for item in items {
             match item {
                 SceneItem::Line(line) => {
-                    let dots: Vec<Dot> = line.points.iter().map(|&p| view.dot(p)).collect();
+                    dots.clear();
+                    dots.extend(line.points.iter().map(|&p| view.dot(p)));
                     stroke::polyline(grid, &dots, line.ink, line.weight, line.dash);
                 }
                 SceneItem::Area(area) => paint_area(grid, view, area, *textured),

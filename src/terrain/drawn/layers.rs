@@ -165,7 +165,7 @@ impl<'a> Layers<'a> {
                     scene.add(Mark::new(MarkKind::Star, end.tip, 2.0, Ink::TrueNorth));
                 }
                 LineKind::Magnetic | LineKind::Prong(North::Magnetic) => {
-                    scene.add(Mark::new(MarkKind::HalfArrow(lean), end.tip, 4.5, Ink::MagneticNorth).toward(way));
+                    scene.add(Mark::new(MarkKind::HalfHead(lean), end.tip, 5.0, Ink::MagneticNorth).toward(way));
                 }
                 _ => {}
             }
@@ -216,7 +216,7 @@ impl<'a> Layers<'a> {
             if matches!(line.kind, LineKind::Border | LineKind::CrossBorder) {
                 return None;
             }
-            let (from, to) = self.in_sight(self.lie.point(line.from), self.lie.point(line.to))?;
+            let (from, to) = self.view.in_sight(line)?;
             Some(LineEnd { line, from, to, tip: self.tip(from, to) })
         })
     }
@@ -231,27 +231,6 @@ impl<'a> Layers<'a> {
         };
         let steps = (0..24).map(|step| f64::from(step) * 1.5).take_while(|mm| *mm < length);
         steps.map(|mm| to.along(way, mm)).find(clear).unwrap_or(to)
-    }
-
-    /// The part of a stretch that lies on the panel, a little inside its edge.
-    fn in_sight(&self, from: Point, to: Point) -> Option<(Point, Point)> {
-        const INSET_MM: f64 = 3.0;
-        let (dx, dy) = (to.x - from.x, to.y - from.y);
-        let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
-        for (at, step, side) in [(from.x, dx, self.view.width_mm), (from.y, dy, self.view.height_mm)] {
-            let (low, high) = (INSET_MM, side - INSET_MM);
-            if step == 0.0 {
-                if !(low..=high).contains(&at) {
-                    return None;
-                }
-                continue;
-            }
-            let (a, b) = ((low - at) / step, (high - at) / step);
-            enter = enter.max(a.min(b));
-            leave = leave.min(a.max(b));
-        }
-        let at = |share: f64| Point::new(from.x + share * dx, from.y + share * dy);
-        ((leave - enter) * dx.hypot(dy) >= 8.0).then(|| (at(enter), at(leave)))
     }
 }
 

@@ -209,9 +209,11 @@ impl Page for PracticeScreen {
         match (msg, &self.flow) {
             (Msg::Hint | Msg::At(Act::Hint), Flow::Check(_)) => false,
             (Msg::TakeBack, flow) => flow.slip().is_some(),
-            (Msg::Norths, _) => {
-                self.flow.told().and_then(|told| told.table.as_ref()).is_some_and(|work| work.meaning != Figure::None)
-            }
+            (Msg::Norths, _) => self
+                .flow
+                .told()
+                .and_then(|told| told.table.as_ref())
+                .is_some_and(|work| work.meaning.figure != Figure::None),
             _ => true,
         }
     }

@@ -6,7 +6,7 @@ use super::showing::Showing;
 use super::table::{Desk, Phase, holds};
 use crate::angle::Angle;
 use crate::maptable::{Boxed, Place, Pose, Seen, Task, describe_dial_lines, describe_index, describe_needle};
-use crate::problem::{DialFigure, Figure, Level, TableProblem, Verdict};
+use crate::problem::{DialFigure, Figure, Level, TableMeaning, TableProblem, Verdict};
 use crate::session::{AFTER_HINT, Asked, Support, Told, ToldTable};
 use crate::tui::model::Shared;
 use crate::tui::paint::{Lines, Painter, cut};
@@ -24,8 +24,6 @@ const IN_VIEW: u16 = 7;
 const HIGH: u16 = 30;
 const SKETCH: u16 = 14;
 const LOW_SKETCH: u16 = 9;
-/// The caption of the norths.
-const NORTHS: &str = "why: the norths, and the line";
 /// Columns of the gap between the looks.
 const GAP: u16 = 1;
 
@@ -227,9 +225,9 @@ pub fn told(
     let pose = Pose::at_rest(work.lay, table.exercise.needle());
     let look = Look { problem: table, pose: &pose, layer: &layer, done: true };
     let room = Rect { height: sheet.height.saturating_sub(1), ..sheet };
-    if screen.norths && work.meaning != Figure::None {
-        let room = captioned(NORTHS, room, painter);
-        painter.figure(&work.meaning, room);
+    if screen.norths && work.meaning.figure != Figure::None {
+        let room = captioned(work.meaning.caption, room, painter);
+        painter.figure(&work.meaning.figure, room);
     } else {
         look.map(room, painter);
     }
@@ -271,18 +269,18 @@ pub fn told(
 }
 
 /// Draws the sketch under the text of a verdict, where both have room; what is left for the text.
-fn beside(meaning: &Figure, lines: &Lines, area: Rect, painter: &mut Painter<'_, '_>) -> Rect {
+fn beside(meaning: &TableMeaning, lines: &Lines, area: Rect, painter: &mut Painter<'_, '_>) -> Rect {
     let used = u16::try_from(lines.len() + 1).unwrap_or(u16::MAX);
     // A high window always has it: there, the text leaves room enough.
     let least = if area.height >= HIGH { SKETCH } else { LOW_SKETCH };
     let rows = area.height.saturating_sub(used).min(SKETCH);
     let rows = if area.height >= HIGH { rows.max(least) } else { rows };
-    if *meaning == Figure::None || rows < least {
+    if meaning.figure == Figure::None || rows < least {
         return area;
     }
     let top = area.bottom() - rows;
-    let room = captioned(NORTHS, Rect { y: top, height: rows, ..area }, painter);
-    painter.figure(meaning, room);
+    let room = captioned(meaning.caption, Rect { y: top, height: rows, ..area }, painter);
+    painter.figure(&meaning.figure, room);
     Rect { height: area.height - rows, ..area }
 }
 

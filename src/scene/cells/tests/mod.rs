@@ -1,5 +1,6 @@
 //! The canvas, with the expected grids drawn here.
 mod any;
+mod fills;
 mod labels;
 mod lines;
 

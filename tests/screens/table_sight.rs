@@ -1,0 +1,262 @@
+//! What is seen of the table: each task in each theme, what has to be told apart without colour, the name of the line that is
+//! needed, and what the sketch of the norths shows of the learner's own work.
+
+use super::play::Play;
+use super::table::{at, boxed, desk, dial, edge, oriented_by, screen, wanted};
+use super::{picture, snapshot};
+use needlewise::angle::{Angle, North};
+use needlewise::maptable::{Hold, LineName, Move, Pose, Table, Task, Way};
+use needlewise::problem::{Code, Figure, Level, LineRole, SketchLine, TableProblem, realise};
+use needlewise::scene::cells::CellCanvas;
+use needlewise::scene::{Dash, Fill, Ink, MarkKind, Scene, SceneItem, Weight};
+use needlewise::skills;
+use needlewise::tui::Theme;
+
+/// A picture in each theme, at both sizes: those that differ by their colours alone have one text.
+fn in_each_theme(name: &str, mut play: Play) {
+    for (cols, rows) in [(80, 24), (120, 36)] {
+        let mut texts: Vec<(Vec<&str>, String)> = Vec::new();
+        for theme in Theme::ALL {
+            play = play.theme(theme);
+            let text = play.text(cols, rows);
+            match texts.iter_mut().find(|(_, other)| *other == text) {
+                Some((themes, _)) => themes.push(theme.name()),
+                None => texts.push((vec![theme.name()], text)),
+            }
+        }
+        let themes: Vec<String> = texts.iter().map(|(themes, _)| themes.join(" ")).collect();
+        assert_eq!(themes, ["dark day sun night 16", "none"], "{name}: only without colour grounds are told by dots");
+        let pages: Vec<String> =
+            texts.iter().map(|(themes, text)| format!("theme {}\n{text}", themes.join(", "))).collect();
+        snapshot("table", &format!("{name}_{cols}x{rows}"), &pages.join("\n"));
+    }
+}
+
+#[test]
+fn each_task_of_the_table_has_its_picture_in_each_theme() {
+    for (mark, skill, north) in [
+        ("d1", "orient-magnetic-line", North::Magnetic),
+        ("d2", "orient-true-line", North::True),
+        ("d3", "orient-grid", North::Grid),
+    ] {
+        in_each_theme(mark, edge(at(skill, 2, oriented_by(north)), LineName::of(north), Way::Ahead));
+    }
+    for (mark, skill) in [("c4", "baseplate-bearing"), ("c7", "oriented-bearing")] {
+        let play = at(skill, 2, |_| true);
+        let leg = LineName::Leg(desk(&play).problem.exercise.legs()[0]);
+        in_each_theme(mark, edge(play, leg, Way::Ahead));
+    }
+    for (mark, skill) in [("e2", "follow-bearing"), ("e4", "back-sight")] {
+        in_each_theme(mark, at(skill, 2, |_| true));
+    }
+}
+
+#[test]
+fn a_map_beside_how_it_should_lie_has_its_picture_in_each_theme() {
+    let play = at("orient-true-line", 2, oriented_by(North::True));
+    let number = wanted(&play);
+    let play = boxed(edge(dial(play, -number), LineName::True, Way::Ahead), Hold::Both, false);
+    in_each_theme("map_left_off", play.keys("<enter>"));
+}
+
+/// Both looks at a table.
+fn looks(table: &TableProblem, lies: Table, done: bool) -> [Scene; 2] {
+    table.picture(&Pose::at_rest(lies, table.exercise.needle()), done, |picture| {
+        [picture.map_look(84.0, 60.0, 4.0), picture.compass_look(70.0, 60.0, 4.0)]
+    })
+}
+
+/// How something is drawn, without its colour.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Shape {
+    Line(Weight, Dash),
+    Area(Fill),
+    Mark(MarkKind),
+}
+
+/// All shapes that are drawn with this ink in one look.
+fn shapes(scene: &Scene, ink: Ink) -> Vec<Shape> {
+    let shape = |item: &SceneItem| match item {
+        SceneItem::Line(line) => (line.ink == ink).then_some(Shape::Line(line.weight, line.dash)),
+        SceneItem::Area(area) => (area.ink == ink).then_some(Shape::Area(area.fill)),
+        SceneItem::Mark(mark) => (mark.ink == ink).then_some(Shape::Mark(mark.kind)),
+        SceneItem::Label(_) => None,
+    };
+    scene.items.iter().filter_map(shape).collect()
+}
+
+/// What meets at the table and must be told apart in every theme.
+const APART: [(Ink, Ink); 13] = [
+    (Ink::Edge, Ink::TrueNorth),
+    (Ink::Edge, Ink::MagneticNorth),
+    (Ink::Edge, Ink::GridNorth),
+    (Ink::Edge, Ink::Border),
+    (Ink::Edge, Ink::Compass),
+    (Ink::TrueNorth, Ink::MagneticNorth),
+    (Ink::GridNorth, Ink::MagneticNorth),
+    (Ink::TrueNorth, Ink::Border),
+    (Ink::NeedleNorth, Ink::NeedleSouth),
+    (Ink::Orienting, Ink::NeedleNorth),
+    (Ink::Relief, Ink::Edge),
+    // The sheet as it should lie over the sheet as it lies, and the norths of both.
+    (Ink::RightLine, Ink::Border),
+    (Ink::RightLine, Ink::LearnerLine),
+];
+
+#[test]
+fn what_meets_at_the_table_is_told_apart_in_every_theme() {
+    // All that is ruled, with the work in hand; and the map left off, beside how it should lie.
+    let ruled = ["orient-magnetic-line", "orient-true-line", "orient-grid"];
+    let mut scenes = Vec::new();
+    for (skill, seed) in ruled.into_iter().flat_map(|skill| (0..40).map(move |seed| (skill, seed))) {
+        let code = Code { skill: skills::find(skill).unwrap(), level: Level::THREE, seed, home: None };
+        let Some(table) = realise(&code).unwrap().table() else { continue };
+        let lies = table.exercise.start;
+        scenes.extend([looks(&table, lies, false), looks(&table, lies, true)].concat());
+    }
+    for (one, other) in APART {
+        let mut met = 0;
+        for scene in &scenes {
+            let (of_one, of_other) = (shapes(scene, one), shapes(scene, other));
+            if of_one.is_empty() || of_other.is_empty() {
+                continue;
+            }
+            met += 1;
+            // Each has a line that the other has not, or one of them has an end mark of its own.
+            let own = |of: &[Shape], beside: &[Shape]| of.iter().any(|shape| !beside.contains(shape));
+            let marked = |of: &[Shape], beside: &[Shape]| {
+                of.iter().any(|shape| matches!(shape, Shape::Mark(_)) && !beside.contains(shape))
+            };
+            assert!(
+                own(&of_one, &of_other) && own(&of_other, &of_one)
+                    || marked(&of_one, &of_other)
+                    || marked(&of_other, &of_one),
+                "{one:?} {of_one:?} and {other:?} {of_other:?} look the same without colour"
+            );
+        }
+        assert!(met >= 10, "{one:?} and {other:?} met in {met} pictures");
+        for theme in [Theme::Dark, Theme::Day, Theme::Sixteen] {
+            // A true-north line is black as a border is, and has its star.
+            let starred = (one, other) == (Ink::TrueNorth, Ink::Border);
+            assert!(starred || theme.ink(one).fg != theme.ink(other).fg, "{theme:?}: {one:?} and {other:?}");
+        }
+    }
+}
+
+#[test]
+fn the_name_of_the_needed_line_is_in_sight_wherever_the_compass_lies() {
+    let mut looked = 0;
+    for (skill, level) in [
+        ("orient-magnetic-line", Level::ONE),
+        ("orient-magnetic-line", Level::TWO),
+        ("orient-magnetic-line", Level::FOUR),
+        ("orient-true-line", Level::TWO),
+        ("orient-grid", Level::THREE),
+        ("baseplate-bearing", Level::TWO),
+    ] {
+        for seed in 0..60 {
+            let code = Code { skill: skills::find(skill).unwrap(), level, seed, home: None };
+            let Some(table) = realise(&code).unwrap().table() else { continue };
+            let (north, name) = match table.exercise.task {
+                Task::Orient(north) | Task::MapBearing { north, .. } => match north {
+                    North::True => (north, "TN"),
+                    North::Grid => (north, "GN"),
+                    North::Magnetic => (north, "MN"),
+                },
+                _ => panic!("{code} needs no line"),
+            };
+            let laid = |way| table.exercise.start.after(Move::Edge(LineName::of(north), way), &table.exercise.lines);
+            for lies in [Ok(table.exercise.start), laid(Way::Ahead), laid(Way::Back)] {
+                let lies = lies.unwrap();
+                let scene = table.picture(&Pose::at_rest(lies, table.exercise.needle()), false, |picture| {
+                    picture.map_look(84.0, 60.0, 4.0)
+                });
+                let cells = CellCanvas::default().render(&scene, 42, 15);
+                assert!(cells.text().contains(name), "{code}: no {name}\n{}", cells.text());
+                looked += 1;
+            }
+        }
+    }
+    assert!(looked > 600, "{looked} pictures");
+}
+
+/// The learner's line in the sketch of a verdict, with what stands over the sketch.
+fn yours(play: &Play) -> (Option<SketchLine>, &'static str) {
+    let meaning = &screen(play).flow.told().unwrap().table.as_ref().unwrap().meaning;
+    let Figure::Sketch { lines, .. } = &meaning.figure else { panic!("no sketch") };
+    (lines.iter().find(|line| line.role == LineRole::Learner).cloned(), meaning.caption)
+}
+
+const ITS_LINE: &str = "you: so the map's line came to point";
+
+#[test]
+fn the_sketch_shows_where_the_line_came_to_point_by_a_reversal() {
+    let right = || at("orient-true-line", 2, oriented_by(North::True));
+    let number = wanted(&right());
+    let laid = |way| edge(dial(right(), number), LineName::True, way);
+    for (name, play) in [
+        ("table_norths_south_end", boxed(laid(Way::Ahead), Hold::Both, true)),
+        ("table_norths_arrow_back", boxed(laid(Way::Back), Hold::Both, false)),
+    ] {
+        let play = play.keys("<enter>");
+        assert!(!play.text(80, 24).contains("more below"), "it fits:\n{}", play.text(80, 24));
+        let (line, caption) = yours(&play);
+        let line = line.expect("a line of the learner's own");
+        assert!(line.at.wrapped_half().abs() >= Angle::from_degrees(178.0), "{name}: {:?}", line.at);
+        assert_eq!((line.label.as_str(), caption), ("you", ITS_LINE), "{name}");
+        let play = play.keys("n");
+        assert!(play.text(80, 24).contains(ITS_LINE) && play.text(80, 24).contains("you"), "{}", play.text(80, 24));
+        picture(name, &play);
+    }
+    // Two that cancel bring the line to point right, and that is said.
+    let both = boxed(laid(Way::Back), Hold::Both, true).keys("<enter>");
+    assert_eq!(yours(&both), (None, "two mistakes cancel: the line points right"));
+    assert!(both.keys("n").text(80, 24).contains("two mistakes cancel: the line points right"));
+    // Right work has nothing of its own to show.
+    let play = boxed(laid(Way::Ahead), Hold::Both, false).keys("<enter>");
+    assert_eq!(yours(&play), (None, "why: the norths, and the line"));
+}
+
+#[test]
+fn the_sketch_shows_where_the_line_came_to_point_by_another_line_or_by_none() {
+    let grid = |desk: &needlewise::tui::screens::table::Desk| {
+        let lines = &desk.problem.exercise.lines;
+        oriented_by(North::True)(desk) && lines.toward(LineName::Magnetic).is_some()
+    };
+    let play = at("orient-true-line", 2, grid);
+    let (number, printed) = (wanted(&play), desk(&play).problem.exercise.printed.angle());
+    let play = boxed(edge(dial(play, number), LineName::Magnetic, Way::Ahead), Hold::Both, false).keys("<enter>");
+    let (line, caption) = yours(&play);
+    // The magnetic line came to lie where the true one belongs, and that lies off by as much.
+    let at_the_side = line.expect("a line of the learner's own").at.wrapped_half().degrees();
+    assert!(at_the_side * printed.wrapped_half().degrees() < 0.0, "{at_the_side}° and the line of {printed:?}");
+    assert_eq!(caption, ITS_LINE);
+    picture("table_norths_other_line", &play.keys("n"));
+    // Off the line by the compass alone: the map was not turned, and its line points where it pointed.
+    let play = at("orient-true-line", 2, oriented_by(North::True));
+    let (number, lay) = (wanted(&play), desk(&play).now.map().angle().wrapped_half());
+    let play = boxed(edge(dial(play, number), LineName::True, Way::Ahead), Hold::Compass, false).keys("<enter>");
+    let (line, caption) = yours(&play);
+    let side = line.expect("a line of the learner's own").at.wrapped_half().degrees();
+    assert!(side * lay.degrees() > 0.0 && caption == ITS_LINE, "{side}° and a map at {lay:?}: {caption}");
+}
+
+#[test]
+fn the_sketch_shows_a_magnetic_line_and_a_number_that_was_read() {
+    let play = at("orient-magnetic-line", 2, oriented_by(North::Magnetic));
+    let play = boxed(edge(dial(play, 0.0), LineName::Magnetic, Way::Ahead), Hold::Both, true).keys("<enter>");
+    assert_eq!(yours(&play).0.expect("a line").label, "you");
+    assert_eq!(yours(&play).1, ITS_LINE);
+    let play = at("oriented-bearing", 1, |desk| desk.problem.exercise.legs().len() == 1);
+    let leg = LineName::Leg(desk(&play).problem.exercise.legs()[0]);
+    let play = boxed(edge(play, leg, Way::Back), Hold::Dial, false);
+    let number = desk(&play).now.dial().degrees().round();
+    let play = play.keys(&format!("<enter>{number}<enter>"));
+    assert_eq!(yours(&play).0.expect("a line").label, format!("you {number:03}"));
+    // Followed with the south end: the way that was gone.
+    let play = at("follow-bearing", 2, |_| true);
+    let number = wanted(&play);
+    let play = boxed(dial(play, number), Hold::Oneself, true).keys("<enter>1<enter>");
+    let at_the_end = yours(&play).0;
+    assert!(at_the_end.is_some(), "{}", play.text(80, 24));
+}
