@@ -129,8 +129,7 @@ impl Figure for InView {
         }
         // Outside, the place stands where it stands, whichever way the map is turned.
         let outside = Direction::from_degrees_clockwise_from_up(self.toward.degrees());
-        let room = |half: f64, part: f64| if part == 0.0 { f64::INFINITY } else { half / part.abs() };
-        let reach = room(width_mm / 2.0, outside.dx()).min(room(height_mm / 2.0, outside.dy())) - text_mm;
+        let reach = outside.reach_within(width_mm / 2.0, height_mm / 2.0) - text_mm;
         let tip = here.along(outside, reach);
         scene.add(Line::straight(here, tip, Ink::RightLine).dash(Dash::Dashed));
         scene.add(Mark::new(MarkKind::Triangle, tip, text_mm, Ink::RightLine).toward(outside));
