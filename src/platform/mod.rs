@@ -54,6 +54,13 @@ pub fn end_on_signals(leave: impl FnOnce() + Send + 'static) -> io::Result<()> {
     here::end_on_signals(leave)
 }
 
+/// The status of a program that ended because its terminal went away, when this error of reading or writing the terminal says so:
+/// the same as by the signal, which may come a moment later or never.
+#[must_use]
+pub fn hung_up(error: &io::Error) -> Option<u8> {
+    here::hung_up(error)
+}
+
 /// What the machine's own file of a time zone holds (TZif), for a name such as `Europe/Oslo`; none where there is no such
 /// file.
 #[must_use]

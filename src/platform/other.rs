@@ -19,6 +19,11 @@ pub(super) fn end_on_signals(_leave: impl FnOnce() + Send + 'static) -> io::Resu
     Ok(())
 }
 
+/// A window that is closed takes its terminal with it: there is no error to see.
+pub(super) fn hung_up(_error: &io::Error) -> Option<u8> {
+    None
+}
+
 /// There are no such files: the names of zones come with the program (jiff's `tzdb-bundle-platform`).
 pub(super) fn zone_file(_name: &str) -> Option<Vec<u8>> {
     None

@@ -38,6 +38,26 @@ pub(super) fn end_on_signals(leave: impl FnOnce() + Send + 'static) -> io::Resul
     Ok(())
 }
 
+/// `EIO`: what a terminal says that nobody holds any more.
+const GONE: i32 = 5;
+
+pub(super) fn hung_up(error: &io::Error) -> Option<u8> {
+    let status = u8::try_from(128 + SIGHUP).ok()?;
+    (error.raw_os_error() == Some(GONE)).then_some(status)
+}
+
 pub(super) fn zone_file(name: &str) -> Option<Vec<u8>> {
     fs::read(Path::new("/usr/share/zoneinfo").join(name)).ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_terminal_that_is_gone_ends_the_program_as_its_signal_would() {
+        assert_eq!(hung_up(&io::Error::from_raw_os_error(GONE)), Some(129));
+        assert_eq!(hung_up(&io::Error::from_raw_os_error(28)), None, "a full disk is something else");
+        assert_eq!(hung_up(&io::Error::other("no number")), None);
+    }
 }

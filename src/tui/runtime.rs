@@ -17,6 +17,7 @@ use crossterm::{cursor, execute};
 use jiff::Timestamp;
 use ratatui::Terminal;
 use std::io::{self, BufWriter, Stdout, Write};
+use std::mem::ManuallyDrop;
 
 /// What starts the program.
 pub struct Launch<'a> {
@@ -34,11 +35,20 @@ pub struct Launch<'a> {
 
 type Screen = Terminal<Pen<BufWriter<Stdout>>>;
 
-/// Runs the program until somebody leaves.
+/// Runs the program until somebody leaves. A terminal that goes away ends the program here.
 ///
 /// # Errors
 /// When the terminal cannot be set up, read or written.
 pub fn run(launch: Launch<'_>) -> io::Result<()> {
+    let ended = run_in_terminal(launch);
+    // Whatever has a verdict is on the disk already, and nobody is there to read a message.
+    if let Some(status) = ended.as_ref().err().and_then(platform::hung_up) {
+        std::process::exit(status.into());
+    }
+    ended
+}
+
+fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
     let Launch { store, mut model, first, backstage, seed } = launch;
     let mut hands = Hands { store, backstage, seed, day: model.shared.day, clock: Timestamp::now };
     // Done before the terminal is touched, so that the first picture is the right one.
@@ -47,7 +57,10 @@ pub fn run(launch: Launch<'_>) -> io::Result<()> {
     restore_on_panic();
     restore_on_signals()?;
     let _guard = Guard::enter()?;
-    let mut screen = Terminal::new(Pen::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
+    // Never dropped: where the cursor cannot be shown, its end says so on standard error, and panics when that is gone as well,
+    // as it is behind a closed window. The guard shows the cursor.
+    let screen = Terminal::new(Pen::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
+    let mut screen = ManuallyDrop::new(screen);
     let mut mouse = false;
     while !leave {
         screen.draw(|frame| view(&model, frame))?;
