@@ -41,7 +41,7 @@ pub trait Generator: Sync + 'static {
     /// What is known of the skill.
     fn meta(&self) -> &'static SkillMeta;
     /// Whether problems of a level reckon with old maps: on home ground these would have to tell its true history, which no
-    /// code carries, so that they are set elsewhere.
+    /// code carries, so that they are set elsewhere. An invented one contradicted `north` by sign in half of the problems.
     fn reckons_with_old_maps(&self, _level: Level) -> bool {
         false
     }

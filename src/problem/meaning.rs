@@ -1,4 +1,7 @@
 //! What work at the table means, as a sketch: the norths, the line, and the number on the dial as the turn from the needle.
+//!
+//! Whichever fault it was, the sketch shows where the line came to point: a number on the dial says nothing where an end was
+//! taken for the other, or another line for the line.
 
 use super::figure::{Arc, Figure, LineRole, NorthLine, Ray, SketchLine};
 use super::{TableProblem, TableVerdict};

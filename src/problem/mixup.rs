@@ -15,7 +15,8 @@ pub struct Mixup {
 /// What a generator says its mix-ups to: `list.push(&SIGN_FLIPPED, answer, || way)`.
 ///
 /// The formula and the way of working stand in one line of the skill. The way is put into words only when somebody
-/// has given that very answer, so that drawing a problem costs no text.
+/// has given that very answer, so that drawing a problem costs no text. Static tables of functions could not join the
+/// mix-ups of number and hands in one skill.
 #[derive(Debug, Default)]
 pub struct MixupList {
     listed: SmallVec<[Mixup; 8]>,

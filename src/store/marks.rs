@@ -1,4 +1,5 @@
-//! What is taken back: a mark beside a record, which itself stays.
+//! What is taken back: a mark beside a record, which itself stays. Records of two laptops are merged in any order, and one
+//! that was removed would come back.
 
 use super::attempt::COUNTS;
 use super::error::At;

@@ -1,4 +1,7 @@
 //! The name of the north lines that the work needs, written where the compass does not cover it.
+//!
+//! Not with the map: its picture is kept from one frame to the next and cannot know where the compass lies, and in two of ten
+//! starts the name lay under it.
 
 use super::Picture;
 use crate::angle::North;

@@ -10,7 +10,8 @@ use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
 use ratatui::layout::Rect;
 
-/// Rows of the collar under a figure, where there is room; a low screen gets the short collar.
+/// Rows of the collar under a figure, where there is room; a low screen gets the short collar: a dial needs 17 of 24 rows, and
+/// a declination diagram in two rows is a blot.
 const COLLAR: u16 = 6;
 const SHORT_COLLAR: u16 = 2;
 /// Screens with fewer rows than this get the short collar.

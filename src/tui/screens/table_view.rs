@@ -1,4 +1,8 @@
 //! The picture of the map table: what is asked, under it the two looks side by side, under them how things lie.
+//!
+//! Two other divisions of 80x24 were tried: one large map with the dial as an inset, and a large dial with the map small beside
+//! it. Side by side was read surest: the whole map and a dial whose numbers stand at their ticks find room, and nothing needed
+//! is cut off.
 
 use super::layer::Layer;
 use super::practice::PracticeScreen;
