@@ -4,6 +4,7 @@
 //! skill implements, and the judging of an answer. What does not: the skills themselves ([`crate::skills`]), and
 //! anything about a learner, a day or a place: a problem is a function of its code alone.
 
+mod amounts;
 mod answer;
 mod code;
 mod describe;
