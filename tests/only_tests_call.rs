@@ -14,7 +14,6 @@ use syn::visit::{self, Visit};
 /// What stays although nothing in the product calls it, and who needs it.
 const NEEDED: &[(&str, &str)] = &[
     ("MapView::whole", "issue 15: maps on paper"),
-    ("GridReference::of_metres", "issue 14: grid-reference C1"),
     ("Map::grid_position", "issue 14: references and fixes on a drawn map"),
     ("Map::at_grid_position", "issue 14: references and fixes on a drawn map"),
     ("Map::ground_m", "issue 14: scale-distance C2"),

@@ -35,7 +35,8 @@ pub use drawing::TEXT_MM;
 pub use facts::{Fact, FactName, FactValue, Facts, Wanted};
 pub use field::{Choices, Field, FieldKind, Fields, LengthUnit, Tolerance};
 pub use figure::{
-    Arc, DialFigure, DriftFigure, EndsFigure, Figure, LineRole, Needle, NorthLine, Prong, Ray, SketchLine, TurnFigure,
+    Arc, DialFigure, DriftFigure, EndsFigure, Figure, LineRole, Needle, NorthLine, PlanFigure, PlanKind, PlanLine,
+    PlanPlace, Prong, Ray, SketchLine, TurnFigure,
 };
 pub use generator::{Generator, ProblemError, Skill, realise};
 pub use item::{OtherWay, Paths, Problem};
