@@ -56,7 +56,7 @@ const STEEPEST: i32 = 140;
 
 /// A patrol's leg, of which the steep way down takes about a quarter of the time.
 fn patrol(draw: &mut Draw) -> (i32, Task) {
-    let steep = draw.between(4, 8) * 5;
+    let steep = draw.between(20, 40);
     let rest = draw.between(steep * 285 / 100, steep * 325 / 100);
     // About half of the rest or more is for the distance: six minutes for half a kilometre.
     let halves = rest * draw.between(5, 8) / 60;

@@ -64,7 +64,7 @@ pub const PROCEDURES: &[Procedure] = &[
         "oriented by these lines, the map has them lie as the needle does",
     ),
     rule("follow-bearing", &[1, 2], "dial #0, oneself turned until boxed north", AS_IT_IS),
-    rule("compass-faults", &[4], "#0 -1 #1 +1 #2, wrapped", UNDONE),
+    rule("compass-faults", &[4], "#0 -1 #1 +1 #2", UNDONE),
     rule("back-sight", ALL, "dial #0, oneself turned until boxed south", BACK_SIGHT),
     rule("back-sight", &[1, 2], "dial as it stands, oneself turned until boxed south", BACK_SIGHT),
 ];

@@ -1,6 +1,6 @@
 //! What is known of the skill before any problem is drawn.
 
-use super::super::common::{NOT_APPLIED, SIGN_FLIPPED};
+use super::super::common::{NOT_APPLIED, SIGN_FLIPPED, WRONG_END};
 use crate::problem::{Family, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta};
 
 /// A fault not seen.
@@ -127,6 +127,7 @@ pub(super) static META: SkillMeta = SkillMeta {
         FEW_STEPS,
         NOT_APPLIED,
         SIGN_FLIPPED,
+        WRONG_END,
     ],
     lines: NorthLines::Any,
     on_home: false,
