@@ -48,7 +48,7 @@ impl Along {
     }
 
     /// The same metres counted from the next line back.
-    const fn from_far(self) -> Along {
+    const fn backwards(self) -> Along {
         Along { line: self.line, beyond: 1000 - self.beyond }
     }
 
@@ -172,7 +172,7 @@ impl Generator for GridReferenceSkill {
                 if figures > 4 && !on_line {
                     push(
                         &FAR_LINES,
-                        Spot::new(east.from_far(), north.from_far()),
+                        Spot::new(east.backwards(), north.backwards()),
                         "Counted from the right and the upper line",
                     );
                 }

@@ -60,8 +60,9 @@ impl Route {
                 format!("{metres} m along {along} as far as {to}, then {last} m on a bearing to {goal}")
             }
             Kind::Straight(over) => format!("{metres} m on a bearing, straight {over}"),
-            Kind::Hazard(along) => format!("{metres} m along {along}, then {last} m on a bearing to {goal}"),
-            Kind::BlindEnd(along) => format!("{metres} m along {along}, then {last} m on a bearing to {goal}"),
+            Kind::Hazard(along) | Kind::BlindEnd(along) => {
+                format!("{metres} m along {along}, then {last} m on a bearing to {goal}")
+            }
         }
     }
 
