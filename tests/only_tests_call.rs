@@ -17,7 +17,6 @@ const NEEDED: &[(&str, &str)] = &[
     ("Map::grid_position", "issue 14: references and fixes on a drawn map"),
     ("GridPosition::leg_to", "issue 14: what a fix by a bearing off shows"),
     ("Map::at_grid_position", "issue 14: references and fixes on a drawn map"),
-    ("Map::ground_m", "issue 14: scale-distance C2"),
     ("Map::grid_bearing", "issue 14: protractor-bearing C3"),
     ("Panorama", "issue 14: take-bearing E1 and all skills with a view"),
     ("Panorama::sighted", "issue 14: take-bearing E1"),
