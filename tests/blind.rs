@@ -178,6 +178,7 @@ for_skills! {
     aim_off: "aim-off";
     route_features: "route-features";
     box_detour: "box-detour";
+    course_leg: "course-leg";
     thirty_two_points: "thirty-two-points";
 }
 

@@ -89,6 +89,7 @@ fn the_drills_stand_in_the_order_of_what_they_teach() {
             "measuring-on-the-map",
             "following-a-bearing",
             "round-the-lake",
+            "patrol-course",
             "thirty-two-points"
         ]
     );

@@ -23,6 +23,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ("maptable", &["angle", "scene", "terrain"]),
     ("problem", &["angle", "ground", "scene", "terrain", "maptable"]),
     ("skills", &["angle", "ground", "geomag", "scene", "terrain", "maptable", "problem"]),
+    ("game", &["angle", "problem"]),
     ("learner", &["angle", "problem"]),
     ("lesson", &["angle", "ground", "geomag", "scene", "world", "terrain", "maptable", "problem", "skills"]),
     ("textfile", &[]),
@@ -58,7 +59,8 @@ const PLAN: &[(&str, &[&str])] = &[
         "cli",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui", "words", "world",
+            "game", "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui", "words",
+            "world",
         ],
     ),
 ];

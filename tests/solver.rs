@@ -11,6 +11,8 @@
 #![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
 
 mod border;
+#[path = "solver/course.rs"]
+mod course;
 #[path = "solver/dial.rs"]
 mod dial;
 #[path = "solver/drawn.rs"]
@@ -426,6 +428,7 @@ for_skills! {
     aim_off: "aim-off", travel::AIM_OFF;
     route_features: "route-features", ground::ROUTE_FEATURES;
     box_detour: "box-detour", travel::BOX_DETOUR;
+    course_leg: "course-leg", course::COURSE_LEG;
     thirty_two_points: "thirty-two-points", Solver {
         right: dial::compass_points,
         wrong: |id, facts, question| single(dial::compass_points_wrong(id, facts, question)),

@@ -61,6 +61,8 @@ pub(super) enum Command {
     Home(HomeArgs),
     /// What the words of the trade mean: all of them, or one
     Words(WordsArgs),
+    /// Games for a group: the leader's card of one, or the list
+    Game(GameArgs),
     /// Print completions for a shell
     Completions {
         /// The shell
@@ -92,6 +94,22 @@ pub(super) struct WordsArgs {
     /// The word, or another name for it, such as azimuth
     #[arg(value_name = "WORD")]
     pub word: Vec<String>,
+    /// How to print
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct GameArgs {
+    /// The game; without it all are listed
+    #[arg(value_name = "NAME")]
+    pub name: Option<String>,
+    /// How many play in the group
+    #[arg(long, value_name = "N", requires = "name")]
+    pub players: Option<u8>,
+    /// The same seed deals the same round (default: a new one each time)
+    #[arg(long, value_name = "N", requires = "name")]
+    pub seed: Option<u64>,
     /// How to print
     #[arg(long, value_enum, default_value_t)]
     pub format: Format,

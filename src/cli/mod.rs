@@ -6,6 +6,7 @@ mod complete;
 mod context;
 mod convert;
 mod fault;
+mod game;
 mod home;
 mod judge;
 mod north;
@@ -65,6 +66,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::Convert(args)) => convert::run(&context, args),
         Some(Command::Home(args)) => home::run(&context, args),
         Some(Command::Words(args)) => words::run(&args),
+        Some(Command::Game(args)) => game::run(&context, &args),
         Some(Command::Completions { shell }) => complete::completions(shell),
         Some(Command::Man) => complete::man(),
     }

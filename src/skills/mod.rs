@@ -15,6 +15,7 @@ mod common;
 mod compass_faults;
 mod compass_points;
 mod conversion;
+mod course_leg;
 mod dated;
 mod dated_map;
 mod diagram;
@@ -74,6 +75,7 @@ pub const SKILLS: &[&dyn Skill] = &[
     &aim_off::AimOff,
     &route_features::RouteFeatures,
     &box_detour::BoxDetour,
+    &course_leg::CourseLeg,
     &thirty_two_points::ThirtyTwoPoints,
 ];
 

@@ -24,6 +24,9 @@ pub(super) const WORDS: &[Word] = &[
         .also(&["NATO mil"])
         .source(MILS),
     Word::new("leg", "a straight piece of your way, walked on one bearing"),
+    Word::new("course", "several legs one after the other, most often out and home again"),
+    Word::new("closing check", "follow all legs: a course that leads home closes, whatever north it was set by")
+        .also(&["closure"]),
     Word::new("fore sight", "a look ahead along the travel arrow, to find something on your line to walk to"),
     Word::new("back sight", "a look back at your start, to see whether you have drifted from your line")
         .also(&["looking back"])

@@ -30,6 +30,7 @@ pub(super) const FIRST: &[(&str, &[&str])] = &[
     ("aim-off", &["aiming off", "offset"]),
     ("route-features", &["handrail", "collecting feature", "catching feature", "attack point"]),
     ("box-detour", &["detour", "leg"]),
+    ("course-leg", &["course", "leg", "closing check"]),
     ("thirty-two-points", &["compass point"]),
 ];
 

@@ -2,7 +2,7 @@
 use super::norths::{self, NorthKind};
 use super::{Direction, Point, clearance};
 use crate::numbers::real;
-use crate::scene::{Dash, Ink, Label, Line, Mark, MarkKind, Priority, Rect, Scene};
+use crate::scene::{Align, Dash, Ink, Label, Line, Mark, MarkKind, Priority, Rect, Scene};
 
 /// A line of a plan, in the plan's own units: `x` to the right, `y` up.
 #[derive(Clone, Debug, PartialEq)]
@@ -53,6 +53,7 @@ impl Plan {
         for line in &self.lines {
             self.draw_line(scene, line, &place);
         }
+        // A name belongs to one spot, and what is written at a line may stand anywhere along it: names choose first.
         for spot in &self.spots {
             let at = place(spot.at);
             scene.add(Mark::new(MarkKind::Spot, at, self.text_mm * 0.7, spot.ink));
@@ -60,6 +61,9 @@ impl Plan {
                 let away = if at.y < self.rect.centre().y { Direction::UP } else { Direction::DOWN };
                 self.write(scene, &spot.name, at.along(away, self.text_mm), spot.ink);
             }
+        }
+        for line in self.lines.iter().filter(|line| !line.label.is_empty()) {
+            self.label_line(scene, line, &place);
         }
         if let Some((kind, name)) = &self.north {
             let foot = self.rect.corner.moved(self.text_mm * 1.2, self.text_mm * 4.6);
@@ -69,8 +73,19 @@ impl Plan {
 
     fn draw_line(&self, scene: &mut Scene, line: &PlanLine, place: &impl Fn((f64, f64)) -> Point) {
         let points: Vec<Point> = line.through.iter().map(|at| place(*at)).collect();
+        if let (true, Some([from, to])) = (line.arrow, points.last_chunk::<2>())
+            && let Some(toward) = Direction::between(*from, *to)
+        {
+            scene.add(Mark::new(MarkKind::ArrowHead, *to, self.text_mm * 0.8, line.ink).toward(toward));
+        }
+        scene.add(Line::through(points, line.ink).dash(line.dash));
+    }
+
+    /// What is written at a line, beside the middle of its longest piece.
+    fn label_line(&self, scene: &mut Scene, line: &PlanLine, place: &impl Fn((f64, f64)) -> Point) {
+        let points: Vec<Point> = line.through.iter().map(|at| place(*at)).collect();
         let longest = points.windows(2).max_by(|one, other| length(one).total_cmp(&length(other)));
-        if let (Some([from, to]), false) = (longest, line.label.is_empty())
+        if let Some([from, to]) = longest
             && let Some(along) = Direction::between(*from, *to)
         {
             let middle = Point::new(f64::midpoint(from.x, to.x), f64::midpoint(from.y, to.y));
@@ -81,23 +96,25 @@ impl Plan {
             let beside = middle.along(away, clearance(&line.label, self.text_mm, away) + self.text_mm * 0.4);
             self.write(scene, &line.label, beside, line.ink);
         }
-        if let (true, Some([from, to])) = (line.arrow, points.last_chunk::<2>())
-            && let Some(toward) = Direction::between(*from, *to)
-        {
-            scene.add(Mark::new(MarkKind::ArrowHead, *to, self.text_mm * 0.8, line.ink).toward(toward));
-        }
-        scene.add(Line::through(points, line.ink).dash(line.dash));
     }
 
-    /// A piece of writing about this point, wholly within the rectangle.
+    /// A piece of writing about this point, wholly within the rectangle. Near a side it begins or ends at the point: moved inward as a
+    /// whole it would be looked for, and then placed, beside the wrong spot.
     fn write(&self, scene: &mut Scene, text: &str, at: Point, ink: Ink) {
         let half = real(text.chars().count()) * self.text_mm / 4.0;
+        let Rect { corner, width, height } = self.rect;
+        let (left, right) = (at.x - corner.x, corner.x + width - at.x);
+        let align = match (left < half, right < half) {
+            (true, false) if right >= 2.0 * half => Align::Left,
+            (false, true) if left >= 2.0 * half => Align::Right,
+            _ => Align::Centre,
+        };
         let within = |at: f64, low: f64, size: f64, keep: f64| {
             if size <= 2.0 * keep { low + size / 2.0 } else { at.clamp(low + keep, low + size - keep) }
         };
-        let Rect { corner, width, height } = self.rect;
-        let at = Point::new(within(at.x, corner.x, width, half), within(at.y, corner.y, height, self.text_mm / 2.0));
-        scene.add(Label::new(text, at, ink).strong().priority(Priority::High).near());
+        let beside = if align == Align::Centre { half } else { 0.0 };
+        let at = Point::new(within(at.x, corner.x, width, beside), within(at.y, corner.y, height, self.text_mm / 2.0));
+        scene.add(Label::new(text, at, ink).align(align).strong().priority(Priority::High).near());
     }
 
     /// From the plan's units onto the sheet, as large as it can be with a line of writing round it; none where nothing is to be fitted.

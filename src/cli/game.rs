@@ -1,0 +1,159 @@
+//! `needlewise game`: the leader's card of a round, or the list of games.
+
+use super::args::{Format, GameArgs};
+use super::context::Context;
+use super::fault::Fault;
+use super::page::Page;
+use crate::game::{Card, GAMES, Game, LeaderCard, Slip};
+use crate::textfile::{nearest, shown};
+use serde::Serialize;
+use std::io::{self, BufWriter, Write};
+
+/// Where texts begin behind a name.
+const TEXT_COLUMN: usize = 12;
+/// Seeds that nobody gave are short enough to type.
+const SEEDS: u64 = 1_000_000;
+
+/// A game in the list, as JSON.
+#[derive(Serialize)]
+struct GameJson {
+    game: &'static str,
+    title: &'static str,
+    about: &'static str,
+    fewest_players: u8,
+    most_players: u8,
+}
+
+/// A leader's card as JSON.
+#[derive(Serialize)]
+struct CardJson<'a> {
+    game: &'static str,
+    players: u8,
+    seed: u64,
+    say: &'a [String],
+    cards: Vec<PlayerJson<'a>>,
+    key: &'a [String],
+    answer: &'a str,
+    slips: Vec<SlipJson<'a>>,
+    cautions: Vec<&'static str>,
+}
+
+#[derive(Serialize)]
+struct PlayerJson<'a> {
+    who: &'a str,
+    text: &'a str,
+}
+
+#[derive(Serialize)]
+struct SlipJson<'a> {
+    end: &'a str,
+    tells: &'a str,
+}
+
+/// Runs the command.
+pub(super) fn run(context: &Context, args: &GameArgs) -> Result<(), Fault> {
+    let mut out = BufWriter::new(io::stdout().lock());
+    let Some(name) = &args.name else {
+        match args.format {
+            Format::Json => GAMES.into_iter().try_for_each(|game| super::json_line(&mut out, &listed_json(game)))?,
+            Format::Text => out.write_all(list().as_bytes())?,
+        }
+        return Ok(out.flush()?);
+    };
+    let card = lead(context, name, args)?;
+    match args.format {
+        Format::Json => super::json_line(&mut out, &card_json(&card))?,
+        Format::Text => out.write_all(text(&card).as_bytes())?,
+    }
+    Ok(out.flush()?)
+}
+
+fn lead(context: &Context, name: &str, args: &GameArgs) -> Result<LeaderCard, Fault> {
+    let game = Game::find(name).ok_or_else(|| unknown(name))?;
+    let players = args.players.unwrap_or(game.usual);
+    let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
+    game.lead(players, seed).ok_or_else(|| {
+        let (fewest, most) = (game.players.start(), game.players.end());
+        Fault::Input(format!("{} is for {fewest} to {most} players in a group, not for {players}", game.name))
+    })
+}
+
+fn unknown(name: &str) -> Fault {
+    let meant = match nearest(name, GAMES.into_iter().map(|game| game.name)) {
+        Some(game) => format!("did you mean {game}? "),
+        None => String::new(),
+    };
+    Fault::Input(format!("there is no game {}; {meant}`needlewise game` lists them", shown(name)))
+}
+
+fn listed_json(game: &'static Game) -> GameJson {
+    let Game { name, title, about, players, .. } = game;
+    GameJson { game: name, title, about, fewest_players: *players.start(), most_players: *players.end() }
+}
+
+fn card_json(card: &LeaderCard) -> CardJson<'_> {
+    let round = &card.round;
+    CardJson {
+        game: card.game.name,
+        players: card.players,
+        seed: card.seed,
+        say: &round.say,
+        cards: round.cards.iter().map(|Card { who, text }| PlayerJson { who, text }).collect(),
+        key: &round.key,
+        answer: &round.answer,
+        slips: round.slips.iter().map(|Slip { end, tells }| SlipJson { end, tells }).collect(),
+        cautions: card.game.cautions().collect(),
+    }
+}
+
+/// All games.
+fn list() -> String {
+    let mut page = Page::default();
+    for game in GAMES {
+        let (fewest, most) = (game.players.start(), game.players.end());
+        page.line(game.name);
+        page.hanging("", 4, &format!("{} {fewest} to {most} players.", game.about));
+    }
+    page.line("");
+    page.paragraph(
+        "needlewise game NAME prints the leader's card; --players N, and --seed N for the same round again.",
+    );
+    page.0
+}
+
+/// The leader's card.
+fn text(card: &LeaderCard) -> String {
+    let LeaderCard { game, players, seed, round } = card;
+    let mut page = Page::default();
+    page.line(&format!("{}: the leader's card, {players} players", game.title));
+    page.paragraph(game.about);
+    heading(&mut page, "Before you begin");
+    for caution in game.cautions() {
+        page.hanging("  -", 4, caution);
+    }
+    heading(&mut page, "Say");
+    for (number, sentence) in (1..).zip(&round.say) {
+        page.hanging(&format!("  {number}"), 4, sentence);
+    }
+    heading(&mut page, "Cards");
+    for card in &round.cards {
+        page.hanging(&format!("  {}", card.who), TEXT_COLUMN + 2, &card.text);
+    }
+    heading(&mut page, "Key, for you alone");
+    for line in &round.key {
+        page.hanging("", 2, line);
+    }
+    page.hanging("  so", 5, &format!("{}.", round.answer));
+    heading(&mut page, "If it ends otherwise");
+    for slip in &round.slips {
+        page.hanging("", 2, &format!("{}: {}.", slip.end, slip.tells));
+    }
+    page.line("");
+    page.paragraph(&format!("The same round again: needlewise game {} --players {players} --seed {seed}", game.name));
+    page.0
+}
+
+fn heading(page: &mut Page, text: &str) {
+    page.line("");
+    page.line(text);
+}
