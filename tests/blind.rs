@@ -167,6 +167,7 @@ for_skills! {
     orient_true_line: "orient-true-line";
     orient_grid: "orient-grid";
     oriented_bearing: "oriented-bearing";
+    take_bearing: "take-bearing";
     follow_bearing: "follow-bearing";
     back_sight: "back-sight";
     one_in_sixty: "one-in-sixty";

@@ -18,7 +18,6 @@ const NEEDED: &[(&str, &str)] = &[
     ("Map::grid_position", "issue 14: references and fixes on a drawn map"),
     ("GridPosition::leg_to", "issue 14: what a fix by a bearing off shows"),
     ("Map::at_grid_position", "issue 14: references and fixes on a drawn map"),
-    ("Map::ground_m", "issue 14: scale-distance C2"),
     ("Map::grid_bearing", "issue 14: protractor-bearing C3"),
     ("Map::streams", "issue 14: route-features G2"),
     ("Viewport::cell_to_mm", "issue 14: a point on the map is picked with the mouse"),

@@ -3,6 +3,7 @@
 use super::amount::{LAID_WITHIN, figures, shows, size, turn, turn_to_line, turn_words, within};
 use super::lines::on_the_map;
 use super::seen::{Boxed, Seen};
+use super::sighting::InView;
 use super::table::Table;
 use super::task::{Exercise, Landmark, Task};
 use crate::angle::{Angle, Bearing, North, True};
@@ -112,6 +113,12 @@ pub fn describe_view(exercise: &Exercise, table: &Table) -> Option<String> {
         Task::Follow { landmarks, .. } => {
             let mut all: Vec<&Landmark> = landmarks.iter().collect();
             let clockwise = |mark: &Landmark| table.baseplate().turn_to(mark.azimuth).wrapped().degrees();
+            all.sort_by(|one, other| clockwise(one).total_cmp(&clockwise(other)));
+            all.iter().map(|mark| lies(&mark.name, mark.azimuth)).collect::<Vec<String>>().join("; ")
+        }
+        Task::Take(sighting) => {
+            let mut all: Vec<&InView> = sighting.marks.iter().collect();
+            let clockwise = |mark: &InView| table.baseplate().turn_to(mark.azimuth).wrapped().degrees();
             all.sort_by(|one, other| clockwise(one).total_cmp(&clockwise(other)));
             all.iter().map(|mark| lies(&mark.name, mark.azimuth)).collect::<Vec<String>>().join("; ")
         }

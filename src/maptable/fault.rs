@@ -99,11 +99,15 @@ pub enum Fault {
     OffsetUnseen,
     /// Chose nothing.
     NothingChosen,
+    /// The travel arrow did not point at the mark.
+    NotAtMark,
+    /// The dial left as it was where it should be turned until the needle is boxed.
+    DialLeft,
 }
 
 impl Fault {
     /// All faults, those with a line once for every kind of line that has an id of its own.
-    pub const ALL: [Fault; 48] = [
+    pub const ALL: [Fault; 50] = [
         Fault::NeedleReversed,
         Fault::ArrowBack,
         Fault::DialReversed,
@@ -152,6 +156,8 @@ impl Fault {
         Fault::IronSupposed,
         Fault::OffsetUnseen,
         Fault::NothingChosen,
+        Fault::NotAtMark,
+        Fault::DialLeft,
     ];
 
     /// The stable id. Where the formula is that of a mix-up that other skills have, the id is the same.
@@ -206,6 +212,8 @@ impl Fault {
             Fault::IronSupposed => "iron-supposed",
             Fault::OffsetUnseen => "offset-unseen",
             Fault::NothingChosen => "nothing-chosen",
+            Fault::NotAtMark => "not-at-mark",
+            Fault::DialLeft => "dial-left",
         }
     }
 
@@ -313,6 +321,8 @@ impl Fault {
             Fault::IronSupposed => "took for iron what shows where you stand",
             Fault::OffsetUnseen => "misjudged whether the mark lies beside the travel arrow",
             Fault::NothingChosen => "did not say what you saw",
+            Fault::NotAtMark => "did not point the travel arrow at the mark",
+            Fault::DialLeft => "left the dial as it was",
         }
     }
 
@@ -423,6 +433,12 @@ impl Fault {
             }
             Fault::OffsetUnseen => "Compare the mark with the travel arrow: it lies on it, or to one side.",
             Fault::NothingChosen => "Look along the travel arrow and say what you see.",
+            Fault::NotAtMark => {
+                "The bearing is where the travel arrow points: sight along it, over its tip, at the mark."
+            }
+            Fault::DialLeft => {
+                "The number at the index line means nothing until the needle is boxed: stand still, and turn the dial."
+            }
         }
     }
 }

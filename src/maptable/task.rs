@@ -2,6 +2,7 @@
 
 use super::amount::{HALF_CIRCLE, near};
 use super::lines::{Leg, LineName, MapLines};
+use super::sighting::Sighting;
 use super::table::{Site, Table};
 use crate::angle::{Angle, Bearing, Convergence, Declination, GridMagnetic, Magnetic, North, True};
 
@@ -94,6 +95,8 @@ pub enum Task {
         /// What the place tells of iron.
         doubt: Doubt,
     },
+    /// Turn yourself until the travel arrow points at a mark in view, turn the dial until the needle is boxed, and read.
+    Take(Sighting),
     /// Bring a number to the index line.
     SetDial {
         /// The number, 0 to 360.
@@ -113,6 +116,7 @@ impl Task {
             Task::MapBearing { .. } => "baseplate-bearing",
             Task::Follow { .. } => "follow-bearing",
             Task::BackSight { .. } => "back-sight",
+            Task::Take(_) => "take-bearing",
             Task::SetDial { .. } => "set-dial",
         }
     }
@@ -192,7 +196,7 @@ impl Exercise {
             Task::Follow { bearing, north, .. } => Some((*bearing - self.magnetic_from(*north)).wrapped()),
             Task::BackSight { walked, .. } => Some(walked.angle()),
             Task::SetDial { number } => Some(number.wrapped()),
-            Task::OrientedBearing { .. } | Task::MapBearing { .. } => None,
+            Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::Take(_) => None,
         }
     }
 

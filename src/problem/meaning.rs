@@ -38,7 +38,12 @@ impl TableProblem {
                 let right = exercise.magnetic_bearing(*leg).unwrap_or(Angle::ZERO);
                 self.from(North::True, toward.angle(), (format!("to {}", leg.to), right), right)
             }
-            Task::MapBearing { .. } | Task::BackSight { .. } | Task::SetDial { .. } => Figure::None,
+            Task::Take(sighting) if sighting.north != North::Magnetic => {
+                let right = exercise.sighted().unwrap_or(Angle::ZERO);
+                let line = right + exercise.magnetic_from(sighting.north);
+                self.from(sighting.north, line, (sighting.target_name().to_owned(), right), end.dial())
+            }
+            Task::Take(_) | Task::MapBearing { .. } | Task::BackSight { .. } | Task::SetDial { .. } => Figure::None,
         }
     }
 

@@ -31,6 +31,7 @@ mod read_dial;
 mod set_dial;
 #[cfg(test)]
 mod solver;
+mod take_bearing;
 mod thirty_two_points;
 mod true_magnetic;
 mod turning;
@@ -54,6 +55,7 @@ pub const SKILLS: &[&dyn Skill] = &[
     &hands::NumberOrHand(orient_true_line::OrientTrueLine),
     &hands::NumberOrHand(orient_grid::OrientGrid),
     &oriented_bearing::OrientedBearing,
+    &take_bearing::TakeBearing,
     &follow_bearing::FollowBearing,
     &back_sight::BackSight,
     &one_in_sixty::OneInSixty,

@@ -259,6 +259,50 @@ fn strategies(problem: &Problem, table: &TableProblem, tell: &mut dyn FnMut(Stri
                 }
             }
         }
+        Task::Take(sighting) => {
+            let mut aims: Vec<(String, usize)> =
+                (0..sighting.marks.len()).map(|at| (format!("aim at mark {}", at + 1), at)).collect();
+            aims.push(("aim at the mark".to_owned(), sighting.target));
+            let says: Vec<(String, Option<Angle>)> = match exercise.second_north() {
+                Some(_) => settings.iter().filter(|(name, _)| name != "as it stands").cloned().collect(),
+                None => vec![("as read".to_owned(), None)],
+            };
+            for (aim, at) in &aims {
+                for (dial, boxes) in [("dial until boxed", true), ("dial left", false)] {
+                    for (said, change) in &says {
+                        for trust in ["trust", "doubt"] {
+                            if !exercise.asks_trust() && trust == "doubt" {
+                                continue;
+                            }
+                            let adds = if exercise.second_north().is_some() { said.as_str() } else { trust };
+                            play(format!("{aim}, {dial}, read, {adds}"), &|hands| {
+                                let by = hands.now.baseplate().turn_to(sighting.marks[*at].azimuth);
+                                hands.turn("myself", by);
+                                if boxes {
+                                    let by = hands.to_box();
+                                    hands.turn("dial", by);
+                                }
+                                let shown = hands.now.dial();
+                                hands.read(shown);
+                                if exercise.second_north().is_some() {
+                                    let second = (shown + change.unwrap_or(Angle::ZERO)).wrapped();
+                                    hands.make(&format!("bearing {:.1}", second.degrees()));
+                                }
+                                if exercise.asks_trust() {
+                                    hands.make(trust);
+                                }
+                            });
+                        }
+                    }
+                }
+            }
+            play("oneself turned until boxed, read".to_owned(), &|hands| {
+                let by = hands.to_box();
+                hands.turn("myself", by);
+                let shown = hands.now.dial();
+                hands.read(shown);
+            });
+        }
         Task::SetDial { .. } => {}
     }
 }

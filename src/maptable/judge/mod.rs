@@ -6,6 +6,7 @@ mod bearing;
 mod dial;
 mod orient;
 mod sight;
+mod take;
 mod telling;
 mod track;
 mod wrong;
@@ -18,6 +19,7 @@ use super::task::{Exercise, Task};
 use super::verdict::{TableJudgement, meaning};
 use crate::angle::Angle;
 pub(super) use sight::stands;
+pub(super) use take::lines_reason;
 use telling::Work;
 use track::Track;
 pub use wrong::{wrong_numbers, wrong_readings};
@@ -33,6 +35,7 @@ pub fn judge(exercise: &Exercise, moves: &[Move]) -> TableJudgement {
         Task::MapBearing { leg, .. } => bearing::judged(exercise, &track, &[*leg]),
         Task::Follow { .. } => sight::followed(exercise, &track),
         Task::BackSight { .. } => sight::looked_back(exercise, &track),
+        Task::Take(sighting) => take::taken(exercise, &track, sighting),
         Task::SetDial { number } => dial::set(exercise, &track, *number),
     };
     let mut procedure: Vec<Fault> = Vec::new();
@@ -67,6 +70,8 @@ fn work_at(exercise: &Exercise, track: &Track, at: usize, to: usize) -> Work {
     Work {
         seen: track.seen(exercise, at),
         shown: track.states[to].dial(),
+        arrow: track.states[at].baseplate(),
+        said: None,
         from: Angle::ZERO,
         map_moved: Angle::ZERO,
         leg: None,

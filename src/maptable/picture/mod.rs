@@ -8,6 +8,7 @@
 mod around;
 mod close;
 mod compass;
+mod panorama;
 mod view;
 
 use super::shape::{CompassOutline, outline_on_sheet, turned_sheet};

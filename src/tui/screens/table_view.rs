@@ -4,7 +4,7 @@ use super::layer::Layer;
 use super::practice::PracticeScreen;
 use super::showing::Showing;
 use super::table::{Desk, Phase, holds};
-use crate::angle::Angle;
+use crate::angle::{Angle, North};
 use crate::maptable::{Boxed, Place, Pose, Seen, Task, describe_dial_lines, describe_index, describe_needle};
 use crate::problem::{DialFigure, Figure, Level, TableProblem, Verdict};
 use crate::session::{AFTER_HINT, Asked, Support, Told, ToldTable};
@@ -79,7 +79,7 @@ fn state(desk: &Desk, level: Level, lines: &mut Lines) {
         first.push((Tone::Quiet, "turning ".to_owned()));
         first.push((Tone::Key, desk.held.words().to_owned()));
     }
-    let reads = matches!(task, Task::OrientedBearing { .. } | Task::MapBearing { .. });
+    let reads = matches!(task, Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::Take(_));
     if !desk.input.is_empty() {
         first.push((Tone::Quiet, "   dial to ".to_owned()));
         first.push((Tone::Chosen, format!("{}_", desk.input.text())));
@@ -93,6 +93,10 @@ fn state(desk: &Desk, level: Level, lines: &mut Lines) {
     if let Some(leg) = legs.get(desk.read).filter(|_| legs.len() > 1) {
         first.push((Tone::Quiet, "   now ".to_owned()));
         first.push((Tone::Text, format!("{} to {}", leg.from, leg.to)));
+    }
+    if let Some(ahead) = desk.problem.exercise.sighting().and_then(|it| it.ahead(desk.now.baseplate())) {
+        first.push((Tone::Quiet, "   the arrow points at ".to_owned()));
+        first.push((Tone::Text, ahead.name.clone()));
     }
     lines.spans(first);
     let needle = match task {
@@ -155,7 +159,11 @@ fn read(desk: &Desk, level: Level, shared: &Shared, painter: &mut Painter<'_, '_
     let mut lines = Lines::new(shared.theme, area.width);
     lines.gap();
     match desk.phase {
-        Phase::Naming => lines.tone(Tone::Title, "And which magnetic bearing is that?"),
+        Phase::Naming => {
+            let north = desk.problem.exercise.second_north().unwrap_or(North::Magnetic);
+            lines.tone(Tone::Title, &format!("And which {} bearing is that?", north.word()));
+        }
+        _ if desk.problem.exercise.sighting().is_some() => lines.tone(Tone::Title, "What do you read at the index?"),
         _ => {
             let legs = desk.problem.exercise.legs();
             let leg = legs.get(desk.read).map(|leg| format!("{} to {}", leg.from, leg.to)).unwrap_or_default();
@@ -197,6 +205,7 @@ fn choose(
         Tone::Title,
         match desk.problem.exercise.task {
             Task::BackSight { .. } => "As you walk, you stand",
+            Task::Take(_) => "And can the needle be trusted here?",
             _ => "What lies ahead?",
         },
     );
