@@ -56,8 +56,8 @@ const COUNTS: [&str; 4] = ["names_on_card", "spaces_between_numbers", "ticks_abo
 const UNITS: [&str; 7] = ["_deg", "_arcmin", "_mil", "_year", "_points", "_m", "_min"];
 
 /// Skills that are worked at the map table only.
-const BY_HAND_ALONE: [&str; 5] =
-    ["baseplate-bearing", "oriented-bearing", "take-bearing", "follow-bearing", "back-sight"];
+const BY_HAND_ALONE: [&str; 6] =
+    ["baseplate-bearing", "orient-landmarks", "oriented-bearing", "take-bearing", "follow-bearing", "back-sight"];
 
 /// Mix-ups that only work at the map table can show; they are recomputed in tests/hands.rs.
 fn by_hand_alone(skill: &str, mixup: &str) -> bool {

@@ -109,6 +109,9 @@ pub fn describe_view(exercise: &Exercise, table: &Table) -> Option<String> {
             format!("{name} lies on the travel arrow")
         }
     };
+    if let Task::Around(around) = &exercise.task {
+        return Some(around.describe(table.map()));
+    }
     let mut seen = match &exercise.task {
         Task::Follow { landmarks, .. } => {
             let mut all: Vec<&Landmark> = landmarks.iter().collect();
@@ -123,7 +126,11 @@ pub fn describe_view(exercise: &Exercise, table: &Table) -> Option<String> {
             all.iter().map(|mark| lies(&mark.name, mark.azimuth)).collect::<Vec<String>>().join("; ")
         }
         Task::BackSight { start_mark, .. } => lies("the start", *start_mark),
-        Task::Orient(_) | Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::SetDial { .. } => return None,
+        Task::Orient(_)
+        | Task::OrientedBearing { .. }
+        | Task::MapBearing { .. }
+        | Task::Around(_)
+        | Task::SetDial { .. } => return None,
     };
     if let Some(first) = seen.get(..1).map(str::to_uppercase) {
         seen.replace_range(..1, &first);

@@ -103,11 +103,19 @@ pub enum Fault {
     NotAtMark,
     /// The dial left as it was where it should be turned until the needle is boxed.
     DialLeft,
+    /// The map laid half a circle off, without a compass.
+    MapUpsideDown,
+    /// The map turned until its top lay straight ahead, whichever way one looks.
+    MapTopAhead,
+    /// One mark on the map laid toward what the other stands for.
+    MarksSwapped,
+    /// The map laid otherwise than the ground.
+    MapOff,
 }
 
 impl Fault {
     /// All faults, those with a line once for every kind of line that has an id of its own.
-    pub const ALL: [Fault; 50] = [
+    pub const ALL: [Fault; 54] = [
         Fault::NeedleReversed,
         Fault::ArrowBack,
         Fault::DialReversed,
@@ -158,6 +166,10 @@ impl Fault {
         Fault::NothingChosen,
         Fault::NotAtMark,
         Fault::DialLeft,
+        Fault::MapUpsideDown,
+        Fault::MapTopAhead,
+        Fault::MarksSwapped,
+        Fault::MapOff,
     ];
 
     /// The stable id. Where the formula is that of a mix-up that other skills have, the id is the same.
@@ -214,6 +226,10 @@ impl Fault {
             Fault::NothingChosen => "nothing-chosen",
             Fault::NotAtMark => "not-at-mark",
             Fault::DialLeft => "dial-left",
+            Fault::MapUpsideDown => "map-upside-down",
+            Fault::MapTopAhead => "map-top-ahead",
+            Fault::MarksSwapped => "marks-swapped",
+            Fault::MapOff => "map-off",
         }
     }
 
@@ -323,6 +339,10 @@ impl Fault {
             Fault::NothingChosen => "did not say what you saw",
             Fault::NotAtMark => "did not point the travel arrow at the mark",
             Fault::DialLeft => "left the dial as it was",
+            Fault::MapUpsideDown => "laid the map upside down",
+            Fault::MapTopAhead => "turned the top of the map to where you look",
+            Fault::MarksSwapped => "took one mark on the map for the other",
+            Fault::MapOff => "laid the map otherwise than the ground lies",
         }
     }
 
@@ -436,6 +456,14 @@ impl Fault {
             Fault::NotAtMark => {
                 "The bearing is where the travel arrow points: sight along it, over its tip, at the mark."
             }
+            Fault::MapUpsideDown => {
+                "Look over a mark on the map: what it stands for must lie there, and not behind you."
+            }
+            Fault::MapTopAhead => {
+                "The top of the map is north, wherever you look: turn it by what stands around you, though its writing then lies askew."
+            }
+            Fault::MarksSwapped => "Read the name at each mark before you look over it, and check with the second.",
+            Fault::MapOff => "From where you stand on the map, each mark must lie toward what it stands for.",
             Fault::DialLeft => {
                 "The number at the index line means nothing until the needle is boxed: stand still, and turn the dial."
             }

@@ -9,6 +9,7 @@
 //! iron near the table adds. The needle is boxed exactly when β − R = D + δ.
 
 mod amount;
+mod around;
 mod command;
 mod describe;
 mod fault;
@@ -29,6 +30,7 @@ mod task;
 mod tests;
 mod verdict;
 
+pub use around::{Around, Feature, LaidBy};
 pub use command::{CommandError, parse_command};
 pub use describe::{describe, describe_dial_lines, describe_index, describe_lines, describe_needle, describe_view};
 pub use fault::Fault;

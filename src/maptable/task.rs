@@ -1,6 +1,7 @@
 //! The tasks of the table, and all that one of them depends on.
 
 use super::amount::{HALF_CIRCLE, near};
+use super::around::Around;
 use super::lines::{Leg, LineName, MapLines};
 use super::sighting::Sighting;
 use super::table::{Site, Table};
@@ -97,6 +98,8 @@ pub enum Task {
     },
     /// Turn yourself until the travel arrow points at a mark in view, turn the dial until the needle is boxed, and read.
     Take(Sighting),
+    /// Without a compass, turn the map until what is on it lies toward what is in view.
+    Around(Around),
     /// Bring a number to the index line.
     SetDial {
         /// The number, 0 to 360.
@@ -117,6 +120,7 @@ impl Task {
             Task::Follow { .. } => "follow-bearing",
             Task::BackSight { .. } => "back-sight",
             Task::Take(_) => "take-bearing",
+            Task::Around(_) => "orient-landmarks",
             Task::SetDial { .. } => "set-dial",
         }
     }
@@ -196,7 +200,7 @@ impl Exercise {
             Task::Follow { bearing, north, .. } => Some((*bearing - self.magnetic_from(*north)).wrapped()),
             Task::BackSight { walked, .. } => Some(walked.angle()),
             Task::SetDial { number } => Some(number.wrapped()),
-            Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::Take(_) => None,
+            Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::Take(_) | Task::Around(_) => None,
         }
     }
 

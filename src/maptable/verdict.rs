@@ -349,8 +349,8 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
                     .to_owned()
             }),
         },
-        // Whether the needle can be trusted is asked; iron's size nobody sees.
-        (Task::Take(sighting), _) => sighting.trust.map(|trust| trust.why.to_owned()),
+        // Who was wrong about it is told so with the fault; iron's size nobody sees.
+        (Task::Take(sighting), _) => sighting.trust.filter(|_| right).map(|trust| trust.why.to_owned()),
         (Task::Follow { .. }, _) => iron
             .map(|iron| iron + ", so even right work points that much off the line. Step away from it and look again."),
         _ => None,
@@ -378,7 +378,7 @@ fn iron_words(iron: Angle) -> Option<String> {
 /// answer.
 #[must_use]
 pub fn describe_iron(exercise: &Exercise) -> Option<String> {
-    if matches!(exercise.task, Task::BackSight { .. } | Task::Take(_)) {
+    if matches!(exercise.task, Task::BackSight { .. } | Task::Take(_) | Task::Around(_)) {
         return None;
     }
     // The map was oriented beside it, or iron would do harm that nobody could see.

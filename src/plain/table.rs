@@ -132,6 +132,9 @@ fn pointless(table: &TableProblem, made: Move, first: bool, read: usize) -> Opti
         (Task::BackSight { doubt: Doubt::NotAsked, .. }, Move::Say(Stands::CannotTell)) => {
             Some("No iron is near here: say left, on or right.")
         }
+        (Task::Around(_), made) if !matches!(made, Move::TurnMap(_) | Move::Done) => {
+            Some("There is no compass here: turn the map, for instance: map clockwise 10.")
+        }
         (Task::Take(_), Move::Done) if read == 0 => Some("First say what the dial shows, for instance: read 065."),
         (Task::Take(_), Move::Trust(_)) if read == 0 => Some("First say what the dial shows, for instance: read 065."),
         (Task::Take(_), made) if table.exercise.asks_trust() && read > 0 && !matches!(made, Move::Trust(_)) => {
@@ -163,6 +166,9 @@ fn state(desk: &mut Desk<'_>, table: &TableProblem, now: &Table) -> io::Result<(
 #[must_use]
 pub fn lying(table: &TableProblem, now: &Table) -> Vec<String> {
     let exercise = &table.exercise;
+    if exercise.around().is_some() {
+        return describe_view(exercise, now).into_iter().collect();
+    }
     let seen = see(now, &exercise.site(), &exercise.lines);
     let mut lines = vec![describe(&seen)];
     if let Task::MapBearing { north, .. } = &exercise.task {
@@ -190,6 +196,7 @@ const fn commands(task: &Task) -> &'static str {
         Task::BackSight { .. } => {
             "Commands: dial 134; myself clockwise 10; left, on or right says where you stand to the line; cannot says that it cannot be told here."
         }
+        Task::Around(_) => "Commands: map clockwise 10, map counterclockwise 10; done.",
         Task::Take(_) => {
             "Commands: myself clockwise 10 turns you with the compass; dial clockwise 10, dial 65; read 065 says what you read at the index line."
         }

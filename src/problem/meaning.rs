@@ -43,7 +43,11 @@ impl TableProblem {
                 let line = right + exercise.magnetic_from(sighting.north);
                 self.from(sighting.north, line, (sighting.target_name().to_owned(), right), end.dial())
             }
-            Task::Take(_) | Task::MapBearing { .. } | Task::BackSight { .. } | Task::SetDial { .. } => Figure::None,
+            Task::Take(_)
+            | Task::Around(_)
+            | Task::MapBearing { .. }
+            | Task::BackSight { .. }
+            | Task::SetDial { .. } => Figure::None,
         }
     }
 

@@ -157,6 +157,10 @@ impl TableProblem {
                 let meant = readings.iter().filter_map(|reading| reading.bearing);
                 read.chain(meant.map(|bearing| bearing.said.map_or(Value::Blank, Value::Angle))).collect()
             }
+            (Task::Around(_), _) => {
+                let turned = self.exercise.start.map().turn_to(end.map());
+                Answer::one(Value::Angle(turned.wrapped()))
+            }
             (_, StateVerdict::Taken(taken)) => {
                 let second = taken.other.map(|(_, said, _)| said.map_or(Value::Blank, Value::Angle));
                 let trust = taken.trust.map(|_| chosen(end));

@@ -22,6 +22,7 @@ mod map_line;
 mod norths;
 mod one_in_sixty;
 mod orient_grid;
+mod orient_landmarks;
 mod orient_magnetic_line;
 mod orient_true_line;
 mod oriented_bearing;
@@ -51,6 +52,7 @@ pub const SKILLS: &[&dyn Skill] = &[
     &true_magnetic::TrueMagnetic,
     &grid_magnetic::GridMagneticSkill,
     &dated_map::DatedMap,
+    &orient_landmarks::OrientLandmarks,
     &hands::NumberOrHand(orient_magnetic_line::OrientMagneticLine),
     &hands::NumberOrHand(orient_true_line::OrientTrueLine),
     &hands::NumberOrHand(orient_grid::OrientGrid),

@@ -155,6 +155,12 @@ impl Outlook {
         &self.map
     }
 
+    /// Where on it one stands.
+    #[must_use]
+    pub const fn stand(&self) -> Spot {
+        self.stand
+    }
+
     /// All that is seen.
     #[must_use]
     pub fn panorama(&self) -> &Panorama {

@@ -303,6 +303,30 @@ fn strategies(problem: &Problem, table: &TableProblem, tell: &mut dyn FnMut(Stri
                 hands.read(shown);
             });
         }
+        Task::Around(around) => {
+            let lies = exercise.start.map().angle();
+            let nearest = (-lies).wrapped_half();
+            let quarter = Angle::from_degrees(90.0);
+            let by_line =
+                if nearest.abs() > quarter { (nearest + Angle::from_degrees(180.0)).wrapped_half() } else { nearest };
+            let mut turns = vec![
+                ("its top straight ahead", around.facing.angle() - lies),
+                ("its top to oneself", around.facing.angle() - lies + Angle::from_degrees(180.0)),
+                ("half a circle", Angle::from_degrees(180.0)),
+                ("a quarter clockwise", quarter),
+                ("a quarter counterclockwise", -quarter),
+            ];
+            if around.side().is_some() {
+                turns.push(("along the line, the nearer way", by_line));
+                turns.push(("along the line, the farther way", by_line + Angle::from_degrees(180.0)));
+            }
+            for (name, by) in turns {
+                play(format!("map turned: {name}"), &|hands| {
+                    hands.turn("map", by);
+                    hands.make("done");
+                });
+            }
+        }
         Task::SetDial { .. } => {}
     }
 }

@@ -85,6 +85,10 @@ pub fn right(table: &TableProblem) -> String {
                 hands.press(if trust.holds { "1" } else { "2" });
             }
         }
+        Task::Around(_) => {
+            let by = (-hands.desk.now.map().angle()).wrapped_half();
+            hands.turn(Hold::Map, by);
+        }
         Task::SetDial { .. } => panic!("the dial is set on its own screen"),
     }
     hands.press("<enter>");

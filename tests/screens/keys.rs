@@ -164,6 +164,7 @@ fn plays() -> Vec<Play> {
         laid,
         with(bearing(), "e<enter>"),
         with(corrected(), "e<enter>90<enter>"),
+        at("orient-landmarks", 1, |_| true),
         take(1),
         with(take(1), "<down><enter>"),
         with(take(4), "<down><enter>90<enter>"),

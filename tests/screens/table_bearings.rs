@@ -149,6 +149,23 @@ fn a_bearing_is_followed_and_what_lies_ahead_is_chosen() {
 }
 
 #[test]
+fn a_map_is_laid_by_what_stands_around() {
+    for level in [1, 4] {
+        let play = at("orient-landmarks", level, |_| true);
+        picture(&format!("table_around_{level}"), &play);
+        let by = -desk(&play).now.map().angle().wrapped_half().degrees();
+        let laid = turn(play, by + 6.0);
+        picture(&format!("table_around_{level}_laid"), &laid);
+        assert_verdict(&laid.keys("<enter>"), |verdict| verdict == Verdict::Right);
+        let upside = turn(at("orient-landmarks", level, |_| true), by + 180.0).keys("<enter>");
+        is_mixup(&upside, "map-upside-down");
+        if level == 4 {
+            picture("table_around_upside_down", &upside);
+        }
+    }
+}
+
+#[test]
 fn a_bearing_is_taken_of_what_is_in_view() {
     let aimed = |level: u8| {
         let play = at("take-bearing", level, |_| true);

@@ -75,6 +75,7 @@ pub(super) fn judged(exercise: &Exercise, track: &Track, legs: &[Leg]) -> (Vec<G
                 | Task::Follow { .. }
                 | Task::BackSight { .. }
                 | Task::Take(_)
+                | Task::Around(_)
                 | Task::SetDial { .. } => {}
             }
             if !at_once {

@@ -2,6 +2,7 @@
 //!
 //! What was mended before the end is no fault: the state at the end decides, and the moves only tell how it came about.
 
+mod around;
 mod bearing;
 mod dial;
 mod orient;
@@ -35,6 +36,7 @@ pub fn judge(exercise: &Exercise, moves: &[Move]) -> TableJudgement {
         Task::MapBearing { leg, .. } => bearing::judged(exercise, &track, &[*leg]),
         Task::Follow { .. } => sight::followed(exercise, &track),
         Task::BackSight { .. } => sight::looked_back(exercise, &track),
+        Task::Around(around) => around::laid(exercise, &track, around),
         Task::Take(sighting) => take::taken(exercise, &track, sighting),
         Task::SetDial { number } => dial::set(exercise, &track, *number),
     };

@@ -1,6 +1,7 @@
 //! What is told of a piece of work: the learner's own numbers, what each fault did, and what belongs there, with its reason.
 
 use super::SOUTH_END_MEANT_WITHIN;
+use super::around;
 use super::orient::own_number;
 use super::take;
 use crate::angle::{Angle, Bearing, North, True, declination_words};
@@ -36,6 +37,9 @@ pub(super) struct Work {
 pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, String) {
     if let Task::Take(sighting) = &exercise.task {
         return take::told(exercise, sighting, work, fault);
+    }
+    if let Task::Around(around) = &exercise.task {
+        return around::told(around, work, fault);
     }
     if let Some((done, mend)) = slip(exercise, work, fault) {
         return (format!("{done}: a slip of the hand."), mend);
@@ -190,7 +194,11 @@ fn dial_reason(exercise: &Exercise, from: Angle) -> Option<String> {
         Task::BackSight { .. } => {
             Some(format!("The bearing that you walk, {}, stays on the dial: turn yourself.", figures(wanted)))
         }
-        Task::SetDial { .. } | Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::Take(_) => None,
+        Task::SetDial { .. }
+        | Task::OrientedBearing { .. }
+        | Task::MapBearing { .. }
+        | Task::Take(_)
+        | Task::Around(_) => None,
     }
 }
 
@@ -275,6 +283,7 @@ pub(super) fn did(exercise: &Exercise, works: &[Work]) -> String {
             format!("{dial}, {}: {chosen}", needle(&work.seen))
         }
         Task::Take(sighting) => take::did(sighting, work),
+        Task::Around(_) => around::did(work),
         Task::SetDial { .. } => dial,
     }
 }

@@ -85,7 +85,8 @@ impl Picture<'_> {
             compass::draw(self, &outline, zoom, scene);
         }
         let view = self.asking(map, self.view(map, width_mm, height_mm, text_mm));
-        if self.done {
+        // What a map is laid by stands around it from the beginning.
+        if self.done || self.exercise.around().is_some() {
             around::draw(self, map, &view, scene);
         }
         for Letter { letter, place, mark } in self.letters(map, &view, text_mm) {
@@ -99,7 +100,10 @@ impl Picture<'_> {
     #[must_use]
     pub fn compass_look(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
         let mut scene = Scene::new(width_mm, height_mm);
-        close::draw(self, text_mm, &mut scene);
+        match self.exercise.around() {
+            Some(around) => panorama::ahead(around, (width_mm, height_mm), text_mm, &mut scene),
+            None => close::draw(self, text_mm, &mut scene),
+        }
         scene
     }
 
@@ -204,6 +208,9 @@ impl Picture<'_> {
     /// What a hand takes hold of at this point of the look at the compass.
     #[must_use]
     pub fn grabbed_close(&self, point: Point, width_mm: f64, height_mm: f64, text_mm: f64) -> Hold {
+        if self.exercise.around().is_some() {
+            return Hold::Map;
+        }
         let (centre, rim) = close::measures(width_mm, height_mm, text_mm);
         match (distance(point, centre) <= rim, self.map.is_some()) {
             (true, _) => Hold::Dial,

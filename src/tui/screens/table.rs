@@ -362,7 +362,7 @@ impl Desk {
                 _ => self.phase = Phase::Reading,
             },
             Task::Follow { .. } | Task::BackSight { .. } => self.phase = Phase::Looking(None),
-            Task::Orient(_) | Task::SetDial { .. } if self.untouched() => {
+            Task::Orient(_) | Task::Around(_) | Task::SetDial { .. } if self.untouched() => {
                 self.message = Some("Nothing was turned yet. Nothing was recorded.".to_owned());
             }
             Task::Orient(_) if !self.meant() => {
@@ -378,7 +378,7 @@ impl Desk {
                 self.just_set = false;
                 self.message = Some("The dial is set. If the map is oriented, press Enter once more.".to_owned());
             }
-            Task::Orient(_) | Task::SetDial { .. } => return After::Judge,
+            Task::Orient(_) | Task::Around(_) | Task::SetDial { .. } => return After::Judge,
         }
         After::Stay
     }
@@ -470,6 +470,7 @@ pub const fn holds(task: &Task) -> &'static [Hold] {
         Task::OrientedBearing { .. } | Task::MapBearing { .. } => &[Hold::Dial, Hold::Compass, Hold::Map, Hold::Both],
         Task::Follow { .. } | Task::BackSight { .. } => &[Hold::Dial, Hold::Oneself],
         Task::Take(_) => &[Hold::Oneself, Hold::Dial],
+        Task::Around(_) => &[Hold::Map],
         Task::SetDial { .. } => &[Hold::Dial],
     }
 }

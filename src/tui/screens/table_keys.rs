@@ -94,6 +94,23 @@ pub const FOLLOW: Table<Msg> = &[
     Line::new(&[letter('e', Act::Edge)], ""),
     PAGES,
 ];
+/// A map is laid by what stands around; there is nothing else to turn.
+pub const AROUND: Table<Msg> = &[
+    Line::new(
+        &[
+            key(KeyCode::Left, Act::Turn(-1)),
+            key(KeyCode::Right, Act::Turn(1)),
+            key(KeyCode::Up, Act::Turn(-10)),
+            key(KeyCode::Down, Act::Turn(10)),
+        ],
+        "turn the map: ← → by 1°, with Shift by 10°, ↑ ↓ by 10°; → and ↓ are clockwise",
+    )
+    .short("←→↑↓", "turn the map"),
+    ENTER.short("Enter", "done"),
+    HINT,
+    BACK.short("Esc", "end"),
+    PAGES,
+];
 /// A bearing is taken to a mark in view: nothing is typed before it is read.
 pub const TAKE: Table<Msg> = &[
     HOLD.short("Tab", "switch"),
@@ -262,6 +279,7 @@ pub fn keys(desk: &Desk) -> Table<Msg> {
         (Phase::Looking(_), _) => LOOKING,
         (Phase::Reading, Task::Take(_)) => TAKE_READING,
         (Phase::Working, Task::Take(_)) => TAKE,
+        (Phase::Working, Task::Around(_)) => AROUND,
         (Phase::Reading, _) => READING,
         (Phase::Naming, _) => NAMING,
         (Phase::Working, _) if !desk.input.is_empty() => NUMBER,

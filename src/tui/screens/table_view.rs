@@ -74,6 +74,10 @@ fn state(desk: &Desk, level: Level, lines: &mut Lines) {
         return;
     }
     let (seen, task) = (desk.seen(), &desk.problem.exercise.task);
+    if matches!(task, Task::Around(_)) {
+        lines.quiet("turning the map; straight ahead of you is up");
+        return;
+    }
     let mut first = Vec::new();
     if holds(task).len() > 1 {
         first.push((Tone::Quiet, "turning ".to_owned()));
@@ -395,6 +399,7 @@ impl Look<'_> {
             (None, _) => "what you see, looking along the arrow",
             (Some(_), _) if self.compares() => "as it lay, and as it should lie",
             (Some(_), _) if self.done => "as it lay, and what stands around you",
+            (Some(_), _) if self.problem.exercise.around().is_some() => "the map, and what stands around you",
             (Some(_), Place::Hand) => "the map",
             (Some(_), _) => "the map, and the compass on it",
         };
@@ -408,7 +413,9 @@ impl Look<'_> {
 
     /// The compass close up, under its caption.
     fn close_up(&self, area: Rect, painter: &mut Painter<'_, '_>) {
-        let room = captioned("the compass, close up", area, painter);
+        let ahead = self.problem.exercise.around().is_some();
+        let room =
+            captioned(if ahead { "what you see, straight ahead" } else { "the compass, close up" }, area, painter);
         self.problem.picture(self.pose, self.done, |picture| painter.close_up(picture, room));
     }
 }
