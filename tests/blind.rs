@@ -165,10 +165,12 @@ for_skills! {
     true_magnetic: "true-magnetic";
     grid_magnetic: "grid-magnetic";
     dated_map: "dated-map";
+    orient_landmarks: "orient-landmarks";
     orient_magnetic_line: "orient-magnetic-line";
     orient_true_line: "orient-true-line";
     orient_grid: "orient-grid";
     oriented_bearing: "oriented-bearing";
+    take_bearing: "take-bearing";
     follow_bearing: "follow-bearing";
     back_sight: "back-sight";
     pacing: "pacing";

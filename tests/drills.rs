@@ -87,6 +87,7 @@ fn the_drills_stand_in_the_order_of_what_they_teach() {
             "ten-minutes-in-camp",
             "hands-on-the-map",
             "measuring-on-the-map",
+            "bearings-outdoors",
             "following-a-bearing",
             "round-the-lake",
             "patrol-course",

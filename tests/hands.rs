@@ -214,6 +214,10 @@ fn bearings_off_the_map_are_what_the_geometry_gives() {
     let mut told = 0;
     each(|problem, _| {
         let facts = Facts::of(problem);
+        // No needle plays a part there.
+        if facts.word("wanted") == "map_laid" {
+            return;
+        }
         let answer = numbers(problem.answer());
         let declination = facts.number("declination_deg");
         match facts.word("wanted") {
@@ -351,6 +355,102 @@ fn what_lies_ahead_and_where_one_stands_are_what_the_geometry_gives() {
     });
     assert!(told > 10_000, "only {told}");
 }
+
+#[test]
+fn a_map_laid_by_what_stands_around_is_turned_by_what_the_geometry_gives() {
+    let mut told = 0;
+    each(|problem, table| {
+        let facts = Facts::of(problem);
+        if facts.word("wanted") != "map_laid" {
+            return;
+        }
+        let start = facts.number("start_map_deg");
+        assert!(near(numbers(problem.answer())[0], -start, 1e-6), "{}", problem.code());
+        for mixup in problem.mixups() {
+            let off = match mixup.meta.id.as_str() {
+                "map-upside-down" => 180.0,
+                "map-top-ahead" => facts.number("facing_deg"),
+                "marks-swapped" => facts.number("v_azimuth_deg") - facts.number("q_azimuth_deg"),
+                other => panic!("{}: no formula for {other}", problem.code()),
+            };
+            let turned = numbers(&mixup.answer)[0];
+            assert!(near(turned, off - start, 1e-6), "{}: {} {turned}", problem.code(), mixup.meta.id);
+            // And the hands that do it are told so.
+            let worked = table.judge(problem, &[Move::TurnMap(Angle::from_degrees(turned)), Move::Done]);
+            assert_eq!(worked.judgement.verdict, Verdict::Mixup(mixup.meta), "{}", problem.code());
+        }
+        told += 1;
+    });
+    assert!(told > 3_000, "only {told}");
+}
+
+/// Whether a needle can be trusted beside a thing so many m away: a car turns it to 18 m, a power line to 55 m (FM 3-25.26), a fence
+/// and a gate of iron a few steps; stone, wood and hay never.
+fn can_be_trusted(facts: &Facts) -> bool {
+    let reach = match facts.word("beside") {
+        "wire_fence" | "iron_gate" => 5.0,
+        "parked_car" => 18.0,
+        "power_line" => 55.0,
+        "stone_wall" | "wooden_fence" | "birch" | "heap_of_hay" => 0.0,
+        other => panic!("is {other} of iron?"),
+    };
+    facts.word("needle_ten_steps_on") != "another_way" && facts.number("beside_m") > reach
+}
+
+#[test]
+fn a_bearing_taken_is_what_the_geometry_gives() {
+    let mut told = 0;
+    each(|problem, _| {
+        let facts = Facts::of(problem);
+        if facts.word("wanted") != "bearing_taken" {
+            return;
+        }
+        // The dial counts the mark from the needle; the map's lines count it from their north.
+        let read = facts.number("mark_azimuth_deg") - needle(&facts);
+        let between = facts.number("declination_deg")
+            - match facts.word("north") {
+                "true" => 0.0,
+                "grid" => facts.number("convergence_deg"),
+                _ => facts.number("declination_deg"),
+            };
+        let asks_trust = problem.code().level == Level::FOUR;
+        let trusted = if asks_trust && !can_be_trusted(&facts) { TRUST_NOT } else { "it can be trusted here" };
+        let check = |answer: &Answer, read: f64, second: f64, trust: &str, what: &str| {
+            let (numbers, words) = (numbers(answer), words(problem, answer));
+            assert!(near(numbers[0], read, 1e-6), "{}: {what} {numbers:?}, {read}", problem.code());
+            assert!(numbers.get(1).is_none_or(|it| near(*it, second, 1e-6)), "{}: {what} {numbers:?}", problem.code());
+            assert!(words.first().is_none_or(|it| *it == trust), "{}: {what} {words:?}", problem.code());
+        };
+        check(problem.answer(), read, read + between, trusted, "right");
+        let start = facts.number("start_dial_deg");
+        for mixup in problem.mixups() {
+            let (id, number) = (mixup.meta.id.as_str(), numbers(&mixup.answer)[0]);
+            let other = if trusted.contains("cannot") { "it can be trusted here" } else { TRUST_NOT };
+            let (wrong, second, trust) = match id {
+                "wrong-end" => (read + 180.0, read + 180.0 + between, trusted),
+                "dial-left" => (start, start + between, trusted),
+                // With the dial left, or with its N on the travel arrow.
+                "read-at-needle" if near(number, start - read, 1e-6) => (start - read, start - read + between, trusted),
+                "read-at-needle" => (-read, -read + between, trusted),
+                "corrected-again" => {
+                    let declination = facts.number("declination_deg");
+                    let found = [read + declination, read - declination].into_iter().find(|it| near(number, *it, 1e-6));
+                    (found.expect("the declination added or taken off"), 0.0, trusted)
+                }
+                "sign-flipped" => (read, read - between, trusted),
+                "not-applied" => (read, read, trusted),
+                "iron-unheeded" | "iron-supposed" => (read, 0.0, other),
+                other => panic!("{}: no formula for {other}", problem.code()),
+            };
+            check(&mixup.answer, wrong, second, trust, id);
+        }
+        told += 1;
+    });
+    assert!(told > 3_000, "only {told}");
+}
+
+/// What somebody says who steps away.
+const TRUST_NOT: &str = "it cannot be trusted here: step away";
 
 #[test]
 fn the_showing_is_judged_right_and_its_end_is_the_answer() {

@@ -34,7 +34,7 @@ struct Met {
 
 impl Met {
     fn has_needle(&self) -> bool {
-        self.at_table || ["read-dial", "set-dial", "follow-bearing", "back-sight"].contains(&self.skill)
+        self.at_table || ["read-dial", "set-dial", "take-bearing", "follow-bearing", "back-sight"].contains(&self.skill)
     }
 
     fn has_declination(&self) -> bool {

@@ -75,7 +75,8 @@ const UNITS: [&str; 11] =
     ["_deg", "_arcmin", "_mil", "_year", "_points", "_m", "_min", "_mm", "_percent", "_paces", "_km_per_h"];
 
 /// Skills that are worked at the map table only.
-const BY_HAND_ALONE: [&str; 4] = ["baseplate-bearing", "oriented-bearing", "follow-bearing", "back-sight"];
+const BY_HAND_ALONE: [&str; 6] =
+    ["baseplate-bearing", "orient-landmarks", "oriented-bearing", "take-bearing", "follow-bearing", "back-sight"];
 
 /// Mix-ups that only work at the map table can show; they are recomputed in tests/hands.rs.
 fn by_hand_alone(skill: &str, mixup: &str) -> bool {

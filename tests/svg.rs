@@ -79,7 +79,7 @@ fn nothing_in_a_scene_names_a_cell_or_a_colour() {
 #[test]
 fn the_map_table_is_drawn_as_svg_with_its_dial_its_letters_and_both_ends_of_the_needle() {
     let mut drawn = 0;
-    for id in ["orient-grid", "baseplate-bearing", "oriented-bearing", "follow-bearing", "back-sight"] {
+    for id in ["orient-grid", "baseplate-bearing", "oriented-bearing", "take-bearing", "follow-bearing", "back-sight"] {
         let skill = skills::find(id).unwrap();
         for seed in 0..100_u32 {
             let code = Code { skill, level: Level::THREE, seed: seed.into(), home: None };

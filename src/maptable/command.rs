@@ -13,7 +13,7 @@ pub enum CommandError {
     Empty,
     /// The first word is none that is known.
     #[error(
-        "I do not know {0}. Begin with map, compass, both, dial, myself, edge, up, read, bearing, choose, left, right, on, cannot or done"
+        "I do not know {0}. Begin with map, compass, both, dial, myself, edge, up, read, bearing, choose, left, right, on, cannot, trust, doubt or done"
     )]
     Unknown(String),
     /// A turn without its sense.
@@ -69,8 +69,10 @@ pub fn parse_command(text: &str, landmarks: &[&str]) -> Result<Move, CommandErro
         ("right", []) => Ok(Move::Say(Stands::Right)),
         ("on", [] | ["line"]) => Ok(Move::Say(Stands::OnLine)),
         ("cannot", _) => Ok(Move::Say(Stands::CannotTell)),
+        ("trust", []) => Ok(Move::Trust(true)),
+        ("doubt", []) => Ok(Move::Trust(false)),
         ("done", []) => Ok(Move::Done),
-        ("up" | "take" | "left" | "right" | "on" | "done" | "read" | "bearing" | "dial", rest) => {
+        ("up" | "take" | "left" | "right" | "on" | "trust" | "doubt" | "done" | "read" | "bearing" | "dial", rest) => {
             Err(CommandError::Rest(shown(&rest.join(" "))))
         }
         (unknown, _) => Err(CommandError::Unknown(shown(unknown))),
@@ -183,6 +185,8 @@ mod tests {
             ("choose the hollow oak", Move::Choose(0)),
             ("on the line", Move::Say(Stands::OnLine)),
             ("right", Move::Say(Stands::Right)),
+            ("trust", Move::Trust(true)),
+            ("doubt", Move::Trust(false)),
             ("DONE", Move::Done),
         ] {
             assert_eq!(read(text), Ok(made), "{text}");

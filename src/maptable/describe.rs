@@ -3,6 +3,7 @@
 use super::amount::{LAID_WITHIN, figures, shows, size, turn, turn_to_line, turn_words, within};
 use super::lines::on_the_map;
 use super::seen::{Boxed, Seen};
+use super::sighting::InView;
 use super::table::Table;
 use super::task::{Exercise, Landmark, Task};
 use crate::angle::{Angle, Bearing, North, True};
@@ -108,6 +109,9 @@ pub fn describe_view(exercise: &Exercise, table: &Table) -> Option<String> {
             format!("{name} lies on the travel arrow")
         }
     };
+    if let Task::Around(around) = &exercise.task {
+        return Some(around.describe(table.map()));
+    }
     let mut seen = match &exercise.task {
         Task::Follow { landmarks, .. } => {
             let mut all: Vec<&Landmark> = landmarks.iter().collect();
@@ -115,8 +119,18 @@ pub fn describe_view(exercise: &Exercise, table: &Table) -> Option<String> {
             all.sort_by(|one, other| clockwise(one).total_cmp(&clockwise(other)));
             all.iter().map(|mark| lies(&mark.name, mark.azimuth)).collect::<Vec<String>>().join("; ")
         }
+        Task::Take(sighting) => {
+            let mut all: Vec<&InView> = sighting.marks.iter().collect();
+            let clockwise = |mark: &InView| table.baseplate().turn_to(mark.azimuth).wrapped().degrees();
+            all.sort_by(|one, other| clockwise(one).total_cmp(&clockwise(other)));
+            all.iter().map(|mark| lies(&mark.name, mark.azimuth)).collect::<Vec<String>>().join("; ")
+        }
         Task::BackSight { start_mark, .. } => lies("the start", *start_mark),
-        Task::Orient(_) | Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::SetDial { .. } => return None,
+        Task::Orient(_)
+        | Task::OrientedBearing { .. }
+        | Task::MapBearing { .. }
+        | Task::Around(_)
+        | Task::SetDial { .. } => return None,
     };
     if let Some(first) = seen.get(..1).map(str::to_uppercase) {
         seen.replace_range(..1, &first);

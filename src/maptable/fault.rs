@@ -99,11 +99,23 @@ pub enum Fault {
     OffsetUnseen,
     /// Chose nothing.
     NothingChosen,
+    /// The travel arrow did not point at the mark.
+    NotAtMark,
+    /// The dial left as it was where it should be turned until the needle is boxed.
+    DialLeft,
+    /// The map laid half a circle off, without a compass.
+    MapUpsideDown,
+    /// The map turned until its top lay straight ahead, whichever way one looks.
+    MapTopAhead,
+    /// One mark on the map laid toward what the other stands for.
+    MarksSwapped,
+    /// The map laid otherwise than the ground.
+    MapOff,
 }
 
 impl Fault {
     /// All faults, those with a line once for every kind of line that has an id of its own.
-    pub const ALL: [Fault; 48] = [
+    pub const ALL: [Fault; 54] = [
         Fault::NeedleReversed,
         Fault::ArrowBack,
         Fault::DialReversed,
@@ -152,6 +164,12 @@ impl Fault {
         Fault::IronSupposed,
         Fault::OffsetUnseen,
         Fault::NothingChosen,
+        Fault::NotAtMark,
+        Fault::DialLeft,
+        Fault::MapUpsideDown,
+        Fault::MapTopAhead,
+        Fault::MarksSwapped,
+        Fault::MapOff,
     ];
 
     /// The stable id. Where the formula is that of a mix-up that other skills have, the id is the same.
@@ -206,6 +224,12 @@ impl Fault {
             Fault::IronSupposed => "iron-supposed",
             Fault::OffsetUnseen => "offset-unseen",
             Fault::NothingChosen => "nothing-chosen",
+            Fault::NotAtMark => "not-at-mark",
+            Fault::DialLeft => "dial-left",
+            Fault::MapUpsideDown => "map-upside-down",
+            Fault::MapTopAhead => "map-top-ahead",
+            Fault::MarksSwapped => "marks-swapped",
+            Fault::MapOff => "map-off",
         }
     }
 
@@ -313,6 +337,12 @@ impl Fault {
             Fault::IronSupposed => "took for iron what shows where you stand",
             Fault::OffsetUnseen => "misjudged whether the mark lies beside the travel arrow",
             Fault::NothingChosen => "did not say what you saw",
+            Fault::NotAtMark => "did not point the travel arrow at the mark",
+            Fault::DialLeft => "left the dial as it was",
+            Fault::MapUpsideDown => "laid the map upside down",
+            Fault::MapTopAhead => "turned the top of the map to where you look",
+            Fault::MarksSwapped => "took one mark on the map for the other",
+            Fault::MapOff => "laid the map otherwise than the ground lies",
         }
     }
 
@@ -423,6 +453,20 @@ impl Fault {
             }
             Fault::OffsetUnseen => "Compare the mark with the travel arrow: it lies on it, or to one side.",
             Fault::NothingChosen => "Look along the travel arrow and say what you see.",
+            Fault::NotAtMark => {
+                "The bearing is where the travel arrow points: sight along it, over its tip, at the mark."
+            }
+            Fault::MapUpsideDown => {
+                "Look over a mark on the map: what it stands for must lie there, and not behind you."
+            }
+            Fault::MapTopAhead => {
+                "The top of the map is north, wherever you look: turn it by what stands around you, though its writing then lies askew."
+            }
+            Fault::MarksSwapped => "Read the name at each mark before you look over it, and check with the second.",
+            Fault::MapOff => "From where you stand on the map, each mark must lie toward what it stands for.",
+            Fault::DialLeft => {
+                "The number at the index line means nothing until the needle is boxed: stand still, and turn the dial."
+            }
         }
     }
 }

@@ -9,6 +9,7 @@
 //! iron near the table adds. The needle is boxed exactly when β − R = D + δ.
 
 mod amount;
+mod around;
 mod command;
 mod describe;
 mod fault;
@@ -21,6 +22,7 @@ mod picture;
 mod seen;
 mod shape;
 mod showing;
+mod sighting;
 mod swing;
 mod table;
 mod task;
@@ -28,6 +30,7 @@ mod task;
 mod tests;
 mod verdict;
 
+pub use around::{Around, Feature, LaidBy};
 pub use command::{CommandError, parse_command};
 pub use describe::{describe, describe_dial_lines, describe_index, describe_lines, describe_needle, describe_view};
 pub use fault::Fault;
@@ -40,7 +43,8 @@ pub use picture::{Picture, dragged};
 pub use seen::{Boxed, EdgeSeen, Seen, see};
 pub use shape::{COMPASS, CompassOutline, CompassShape, outline_at, outline_on_sheet, turned_sheet};
 pub use showing::{ShownStep, showing};
+pub use sighting::{InView, Sighting, Trust};
 pub use swing::{settled, swing};
 pub use table::{Chosen, Hold, Place, Site, Stands, Table};
 pub use task::{Doubt, Exercise, Landmark, Task};
-pub use verdict::{BearingState, ReadingState, StateVerdict, TableJudgement, describe_iron};
+pub use verdict::{BearingState, ReadingState, StateVerdict, TableJudgement, TakenState, describe_iron};

@@ -30,9 +30,12 @@ pub enum Move {
     Choose(u8),
     /// Say where one stands to the line one walks.
     Say(Stands),
+    /// Say whether the needle can be trusted where one stands.
+    Trust(bool),
     /// Say the number that one reads, 0 to 360. Ends a leg.
     Read(Angle),
-    /// Say the magnetic bearing that belongs to the number read, 0 to 360, where it is asked beside it.
+    /// Say the bearing that belongs to the number read, 0 to 360, where it is asked beside it: from magnetic north, or for the
+    /// map's lines.
     Bearing(Angle),
     /// Hand the work in.
     Done,
@@ -79,7 +82,13 @@ impl Move {
             Move::SetDial(number) => Move::SetDial(tenth(number).wrapped()),
             Move::Read(number) => Move::Read(tenth(number)),
             Move::Bearing(number) => Move::Bearing(tenth(number)),
-            Move::Hold(_) | Move::Edge(..) | Move::TakeUp | Move::Choose(_) | Move::Say(_) | Move::Done => self,
+            Move::Hold(_)
+            | Move::Edge(..)
+            | Move::TakeUp
+            | Move::Choose(_)
+            | Move::Say(_)
+            | Move::Trust(_)
+            | Move::Done => self,
         }
     }
 }
@@ -110,6 +119,7 @@ impl Table {
             Move::TurnSelf(by) => Table { baseplate: now.baseplate.turned(by), ..now },
             Move::Choose(number) => Table { chosen: Some(Chosen::Landmark(number)), ..now },
             Move::Say(stands) => Table { chosen: Some(Chosen::Stands(stands)), ..now },
+            Move::Trust(trusts) => Table { chosen: Some(Chosen::Trusts(trusts)), ..now },
             Move::Read(_) | Move::Bearing(_) | Move::Done => now,
         })
     }

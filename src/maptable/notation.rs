@@ -3,7 +3,7 @@
 //! One word for each move: `m` map, `c` compass, `b` both, `t` dial, `s` oneself, each with a signed turn in degrees,
 //! clockwise positive; `d` a number on the dial; `e` the edge on a line (`eP>Q`, or `eM`, `eT`, `eG`, `eA`, `eB`, `eD` for
 //! the north lines, `<` behind for the other way along); `u` compass up; `r` a number read; `n` the magnetic bearing that it means; `k` a landmark, counted from
-//! 1; `wl`, `wo`, `wr` left of the line, on it, right of it, `wn` not to be told; `h` with a letter what is held; `.` done.
+//! 1; `wl`, `wo`, `wr` left of the line, on it, right of it, `wn` not to be told; `y+` the needle trusted, `y-` not; `h` with a letter what is held; `.` done.
 
 use super::amount::tenth;
 use super::lines::{Leg, LineName, Way};
@@ -88,6 +88,7 @@ impl fmt::Display for Move {
             Move::Say(Stands::OnLine) => f.write_str("wo"),
             Move::Say(Stands::Right) => f.write_str("wr"),
             Move::Say(Stands::CannotTell) => f.write_str("wn"),
+            Move::Trust(trusts) => f.write_str(if trusts { "y+" } else { "y-" }),
             Move::Done => f.write_str("."),
         }
     }
@@ -155,6 +156,8 @@ fn word(text: &str) -> Option<Move> {
             "wo" => Some(Move::Say(Stands::OnLine)),
             "wr" => Some(Move::Say(Stands::Right)),
             "wn" => Some(Move::Say(Stands::CannotTell)),
+            "y+" => Some(Move::Trust(true)),
+            "y-" => Some(Move::Trust(false)),
             "." => Some(Move::Done),
             _ => None,
         },

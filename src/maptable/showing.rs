@@ -1,5 +1,8 @@
 //! The guided showing: the right procedure, step by step, from however things lie to the end.
 
+mod around;
+mod take;
+
 use super::amount::{bare_size, figures, off_words, shows, tenth, turn, turn_words};
 use super::judge::stands;
 use super::lines::{Leg, LineName, Way, on_the_map};
@@ -32,6 +35,8 @@ pub fn showing(exercise: &Exercise, from: &Table) -> Vec<ShownStep> {
         Task::MapBearing { leg, north } => shown.map_bearing(*leg, *north),
         Task::Follow { bearing, north, .. } => shown.follow(*bearing, *north),
         Task::BackSight { walked, start_mark, doubt } => shown.back_sight(walked.angle(), *start_mark, *doubt),
+        Task::Take(sighting) => shown.take(sighting),
+        Task::Around(around) => shown.around(around),
         Task::SetDial { number } => shown.set_number(*number, String::new()),
     }
     shown.step("Done.".to_owned(), vec![Move::Done]);

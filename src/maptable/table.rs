@@ -116,6 +116,8 @@ pub enum Chosen {
     Landmark(u8),
     /// Where one stands to the line.
     Stands(Stands),
+    /// Whether the needle is trusted.
+    Trusts(bool),
 }
 
 /// How everything lies.

@@ -1,7 +1,9 @@
 //! The tasks of the table, and all that one of them depends on.
 
 use super::amount::{HALF_CIRCLE, near};
+use super::around::Around;
 use super::lines::{Leg, LineName, MapLines};
+use super::sighting::Sighting;
 use super::table::{Site, Table};
 use crate::angle::{Angle, Bearing, Convergence, Declination, GridMagnetic, Magnetic, North, True};
 
@@ -94,6 +96,10 @@ pub enum Task {
         /// What the place tells of iron.
         doubt: Doubt,
     },
+    /// Turn yourself until the travel arrow points at a mark in view, turn the dial until the needle is boxed, and read.
+    Take(Sighting),
+    /// Without a compass, turn the map until what is on it lies toward what is in view.
+    Around(Around),
     /// Bring a number to the index line.
     SetDial {
         /// The number, 0 to 360.
@@ -113,6 +119,8 @@ impl Task {
             Task::MapBearing { .. } => "baseplate-bearing",
             Task::Follow { .. } => "follow-bearing",
             Task::BackSight { .. } => "back-sight",
+            Task::Take(_) => "take-bearing",
+            Task::Around(_) => "orient-landmarks",
             Task::SetDial { .. } => "set-dial",
         }
     }
@@ -192,7 +200,7 @@ impl Exercise {
             Task::Follow { bearing, north, .. } => Some((*bearing - self.magnetic_from(*north)).wrapped()),
             Task::BackSight { walked, .. } => Some(walked.angle()),
             Task::SetDial { number } => Some(number.wrapped()),
-            Task::OrientedBearing { .. } | Task::MapBearing { .. } => None,
+            Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::Take(_) | Task::Around(_) => None,
         }
     }
 

@@ -51,6 +51,8 @@ pub enum StateVerdict {
         /// What was chosen beside what is so, in sentences.
         choice: String,
     },
+    /// The bearing taken to a mark in view.
+    Taken(TakenState),
     /// The number on the dial.
     Dial {
         /// The number.
@@ -81,6 +83,49 @@ pub struct ReadingState {
     pub bearing: Option<BearingState>,
 }
 
+/// What was said of a mark in view.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct TakenState {
+    /// The number read; none when none was said.
+    pub said: Option<Angle>,
+    /// What right work reads.
+    pub expected: Angle,
+    /// How far off it may be.
+    pub tolerance: Angle,
+    /// Where the bearing is asked for the map's lines too: their north, the number said, and the right one.
+    pub other: Option<(North, Option<Angle>, Angle)>,
+    /// Where trust is asked: whether the needle was trusted, and whether it can be.
+    pub trust: Option<(Option<bool>, bool)>,
+}
+
+impl TakenState {
+    /// Whether all that was said is right.
+    #[must_use]
+    pub fn right(&self) -> bool {
+        let near =
+            |said: Option<Angle>, right: Angle| said.is_some_and(|said| within(turn(right, said), self.tolerance));
+        near(self.said, self.expected)
+            && self.other.is_none_or(|(_, said, right)| near(said, right))
+            && self.trust.is_none_or(|(said, holds)| said == Some(holds))
+    }
+
+    fn words(&self) -> String {
+        let beside = |said: Option<Angle>, right: Angle| {
+            said.map_or_else(
+                || format!("not said: {} is right", figures(right)),
+                |said| format!("{}{}", figures(said), beside_right(turn(right, said), right)),
+            )
+        };
+        let other = self.other.map(|(north, said, right)| format!(" From {}: {}.", north.name(), beside(said, right)));
+        let trust = match self.trust {
+            Some((_, true)) => " The needle can be trusted here.",
+            Some((_, false)) => " The needle cannot be trusted here: step away and look again.",
+            None => "",
+        };
+        format!("You read {}.{}{trust}", beside(self.said, self.expected), other.unwrap_or_default())
+    }
+}
+
 /// The magnetic bearing said for a leg.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct BearingState {
@@ -106,6 +151,7 @@ impl StateVerdict {
         match self {
             StateVerdict::Map { off, expected, tolerance } => within(turn(*expected, *off), *tolerance),
             StateVerdict::Readings(readings) => readings.iter().all(ReadingState::right),
+            StateVerdict::Taken(taken) => taken.right(),
             StateVerdict::Ahead { right, .. } => *right,
             StateVerdict::Dial { off, tolerance, .. } => within(*off, *tolerance),
         }
@@ -115,7 +161,10 @@ impl StateVerdict {
     fn is_exact(&self) -> bool {
         match self {
             StateVerdict::Map { off, expected, .. } => !shows(turn(*expected, *off)),
-            StateVerdict::Readings(_) | StateVerdict::Ahead { .. } | StateVerdict::Dial { .. } => true,
+            StateVerdict::Readings(_)
+            | StateVerdict::Taken(_)
+            | StateVerdict::Ahead { .. }
+            | StateVerdict::Dial { .. } => true,
         }
     }
 
@@ -128,6 +177,7 @@ impl StateVerdict {
             }
             StateVerdict::Map { off, .. } => format!("The map lies {}.", off_words(*off)),
             StateVerdict::Readings(readings) => readings.iter().map(reading_words).collect::<Vec<String>>().join(" "),
+            StateVerdict::Taken(taken) => taken.words(),
             StateVerdict::Ahead { off, choice, .. } => {
                 let points = match *off {
                     off if !shows(off) => "where it should".to_owned(),
@@ -299,6 +349,8 @@ pub(super) fn meaning(exercise: &Exercise, state: &StateVerdict, right: bool) ->
                     .to_owned()
             }),
         },
+        // Who was wrong about it is told so with the fault; iron's size nobody sees.
+        (Task::Take(sighting), _) => sighting.trust.filter(|_| right).map(|trust| trust.why.to_owned()),
         (Task::Follow { .. }, _) => iron
             .map(|iron| iron + ", so even right work points that much off the line. Step away from it and look again."),
         _ => None,
@@ -326,7 +378,7 @@ fn iron_words(iron: Angle) -> Option<String> {
 /// answer.
 #[must_use]
 pub fn describe_iron(exercise: &Exercise) -> Option<String> {
-    if matches!(exercise.task, Task::BackSight { .. }) {
+    if matches!(exercise.task, Task::BackSight { .. } | Task::Take(_) | Task::Around(_)) {
         return None;
     }
     // The map was oriented beside it, or iron would do harm that nobody could see.

@@ -102,14 +102,20 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
         }
         moves.push(made);
         read += usize::from(matches!(made, Move::Read(_)));
-        let legs = exercise.legs().len();
+        let legs = exercise.readings();
         let all_read = legs > 0 && read >= legs;
-        let said = all_read && (!exercise.asks_bearing() || matches!(made, Move::Bearing(_)));
-        if made == Move::Done || matches!(made, Move::Choose(_) | Move::Say(_)) || said {
+        let second = exercise.second_north().filter(|_| !matches!(made, Move::Bearing(_)));
+        let said = all_read && second.is_none() && !exercise.asks_trust();
+        if made == Move::Done || matches!(made, Move::Choose(_) | Move::Say(_) | Move::Trust(_)) || said {
             return Ok(Worked::Done(moves));
         }
         if all_read && matches!(made, Move::Read(_)) {
-            desk.say("And which magnetic bearing is that? For instance: bearing 065.")?;
+            match second {
+                Some(north) => {
+                    desk.say(&format!("And which {} bearing is that? For instance: bearing 065.", north.word()))?;
+                }
+                None => desk.say("And can the needle be trusted here? Type trust, or doubt.")?,
+            }
             continue;
         }
         state(desk, table, &now)?;
@@ -126,14 +132,23 @@ fn pointless(table: &TableProblem, made: Move, first: bool, read: usize) -> Opti
         (Task::BackSight { doubt: Doubt::NotAsked, .. }, Move::Say(Stands::CannotTell)) => {
             Some("No iron is near here: say left, on or right.")
         }
-        (_, Move::Bearing(_)) if !table.exercise.asks_bearing() => {
+        (Task::Around(_), made) if !matches!(made, Move::TurnMap(_) | Move::Done) => {
+            Some("There is no compass here: turn the map, for instance: map clockwise 10.")
+        }
+        (Task::Take(_), Move::Done) if read == 0 => Some("First say what the dial shows, for instance: read 065."),
+        (Task::Take(_), Move::Trust(_)) if read == 0 => Some("First say what the dial shows, for instance: read 065."),
+        (Task::Take(_), made) if table.exercise.asks_trust() && read > 0 && !matches!(made, Move::Trust(_)) => {
+            Some("Say whether the needle can be trusted here: trust, or doubt.")
+        }
+        (_, Move::Trust(_)) if !table.exercise.asks_trust() => Some("That is not asked here."),
+        (_, Move::Bearing(_)) if table.exercise.second_north().is_none() => {
             Some("Say what you read at the index line, for instance: read 065.")
         }
-        (_, Move::Bearing(_) | Move::Done) if table.exercise.asks_bearing() && read == 0 => {
+        (_, Move::Bearing(_) | Move::Done) if table.exercise.second_north().is_some() && read == 0 => {
             Some("First say what the dial shows, for instance: read 065.")
         }
-        (_, made) if table.exercise.asks_bearing() && read > 0 && !matches!(made, Move::Bearing(_)) => {
-            Some("Say which magnetic bearing that is, for instance: bearing 065.")
+        (_, made) if table.exercise.second_north().is_some() && read > 0 && !matches!(made, Move::Bearing(_)) => {
+            Some("Say which bearing that is, for instance: bearing 065.")
         }
         (_, Move::Done) if first => Some("Nothing was done yet. Nothing was recorded."),
         _ if on_map && table.map.is_none() => {
@@ -151,6 +166,9 @@ fn state(desk: &mut Desk<'_>, table: &TableProblem, now: &Table) -> io::Result<(
 #[must_use]
 pub fn lying(table: &TableProblem, now: &Table) -> Vec<String> {
     let exercise = &table.exercise;
+    if exercise.around().is_some() {
+        return describe_view(exercise, now).into_iter().collect();
+    }
     let seen = see(now, &exercise.site(), &exercise.lines);
     let mut lines = vec![describe(&seen)];
     if let Task::MapBearing { north, .. } = &exercise.task {
@@ -177,6 +195,10 @@ const fn commands(task: &Task) -> &'static str {
         }
         Task::BackSight { .. } => {
             "Commands: dial 134; myself clockwise 10; left, on or right says where you stand to the line; cannot says that it cannot be told here."
+        }
+        Task::Around(_) => "Commands: map clockwise 10, map counterclockwise 10; done.",
+        Task::Take(_) => {
+            "Commands: myself clockwise 10 turns you with the compass; dial clockwise 10, dial 65; read 065 says what you read at the index line."
         }
         Task::SetDial { .. } => "Commands: dial clockwise 10, dial 65; done.",
     }

@@ -97,6 +97,13 @@ impl TableProblem {
                 let off = number.map_or(Angle::ZERO, |said| said - beside);
                 self.from(North::True, toward.angle(), (format!("to {}", leg.to), right), Yours { off, number })
             }
+            (Task::Take(sighting), _) if sighting.north != North::Magnetic => {
+                let right = exercise.sighted().unwrap_or(Angle::ZERO);
+                let line = right + exercise.magnetic_from(sighting.north);
+                let dial = verdict.end.dial();
+                let yours = Yours { off: dial - right, number: another(dial, right) };
+                self.from(sighting.north, line, (sighting.target_name().to_owned(), right), yours)
+            }
             _ => Figure::None,
         }
     }

@@ -49,6 +49,6 @@ pub use named::NamedError;
 pub use question::Question;
 pub use reading::{AnswerError, AnswerErrorKind};
 pub use step::{FigurePart, Step, Tells};
-pub use table::{MarkedPlace, NEEDLE_ENDS, STANDS, STANDS_OR_NOT, TableProblem, TableVerdict};
+pub use table::{MarkedPlace, NEEDLE_ENDS, STANDS, STANDS_OR_NOT, TRUST, TableProblem, TableVerdict};
 pub use verdict::{Slip, Verdict};
 pub use words::{capital, small};

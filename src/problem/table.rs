@@ -55,6 +55,8 @@ pub struct TableVerdict {
 pub const NEEDLE_ENDS: &[&str] = &["north end", "south end", "neither"];
 /// The words of a field that says where one stands to the line one walks.
 pub const STANDS: &[&str] = &["left of the line", "on the line", "right of the line"];
+/// The words of a field that says whether the needle can be trusted where one stands.
+pub const TRUST: &[&str] = &["it can be trusted here", "it cannot be trusted here: step away"];
 /// The same where iron may be near.
 pub const STANDS_OR_NOT: &[&str] =
     &["left of the line", "on the line", "right of the line", "cannot be told here: step away and look again"];
@@ -155,6 +157,16 @@ impl TableProblem {
                 let meant = readings.iter().filter_map(|reading| reading.bearing);
                 read.chain(meant.map(|bearing| bearing.said.map_or(Value::Blank, Value::Angle))).collect()
             }
+            (Task::Around(_), _) => {
+                let turned = self.exercise.start.map().turn_to(end.map());
+                Answer::one(Value::Angle(turned.wrapped()))
+            }
+            (_, StateVerdict::Taken(taken)) => {
+                let second = taken.other.map(|(_, said, _)| said.map_or(Value::Blank, Value::Angle));
+                let trust = taken.trust.map(|_| chosen(end));
+                let read = Value::Angle(taken.said.unwrap_or(end.dial()));
+                std::iter::once(read).chain(second).chain(trust).collect()
+            }
             (Task::SetDial { .. }, _) => Answer::one(Value::Angle(end.dial())),
             _ => Answer::one(chosen(end)),
         }
@@ -168,6 +180,7 @@ fn chosen(end: &Table) -> Value {
         Some(Chosen::Stands(stands)) => {
             STANDS_OR_NOT.iter().position(|word| *word == stands.words()).map_or(Value::Blank, Value::Choice)
         }
+        Some(Chosen::Trusts(trusts)) => Value::Choice(usize::from(!trusts)),
         None => Value::Blank,
     }
 }

@@ -28,6 +28,7 @@ mod map_line;
 mod norths;
 mod one_in_sixty;
 mod orient_grid;
+mod orient_landmarks;
 mod orient_magnetic_line;
 mod orient_true_line;
 mod oriented_bearing;
@@ -40,6 +41,7 @@ mod scale_distance;
 mod set_dial;
 #[cfg(test)]
 mod solver;
+mod take_bearing;
 mod thirty_two_points;
 mod timing;
 mod true_magnetic;
@@ -62,10 +64,12 @@ pub const SKILLS: &[&dyn Skill] = &[
     &true_magnetic::TrueMagnetic,
     &grid_magnetic::GridMagneticSkill,
     &dated_map::DatedMap,
+    &orient_landmarks::OrientLandmarks,
     &hands::NumberOrHand(orient_magnetic_line::OrientMagneticLine),
     &hands::NumberOrHand(orient_true_line::OrientTrueLine),
     &hands::NumberOrHand(orient_grid::OrientGrid),
     &oriented_bearing::OrientedBearing,
+    &take_bearing::TakeBearing,
     &follow_bearing::FollowBearing,
     &back_sight::BackSight,
     &pacing::Pacing,

@@ -39,7 +39,7 @@ pub use diagram::Diagram;
 pub use landmark::{Landmark, LandmarkKind};
 pub use lines::{LineKind, MapLine};
 pub use map::Map;
-pub use panorama::{Panorama, Sighted};
+pub use panorama::{Outlook, Panorama, Sighted};
 pub use spec::{MapSpec, Ruled, Scale};
 pub use spot::Spot;
 pub use view::{Detail, MapView};

@@ -9,6 +9,7 @@ use super::spot::Spot;
 use super::trig::sin_cos;
 use crate::angle::{Angle, Bearing, True};
 use crate::numbers::{real, whole};
+use std::sync::OnceLock;
 
 /// How high one's eyes are above the ground, in m.
 const EYES_M: f64 = 1.6;
@@ -122,6 +123,48 @@ impl Panorama {
         let (below, share) = (at.floor(), at.fract());
         let rise = |degrees: f64| self.horizon.get(whole::<usize>(degrees) % 360).copied().unwrap_or(0.0);
         rise(below) * (1.0 - share) + rise(below + 1.0) * share
+    }
+}
+
+/// A place of a map with what is seen from it. The horizon, of which most who look at a problem see nothing, is worked out when
+/// it is first drawn.
+#[derive(Clone, Debug)]
+pub struct Outlook {
+    map: Map,
+    stand: Spot,
+    panorama: OnceLock<Panorama>,
+}
+
+/// Two outlooks are the same when they are from the same place of the same map.
+impl PartialEq for Outlook {
+    fn eq(&self, other: &Outlook) -> bool {
+        self.map == other.map && self.stand == other.stand
+    }
+}
+
+impl Outlook {
+    /// What is seen from a place of a map.
+    #[must_use]
+    pub const fn new(map: Map, stand: Spot) -> Outlook {
+        Outlook { map, stand, panorama: OnceLock::new() }
+    }
+
+    /// The map.
+    #[must_use]
+    pub const fn map(&self) -> &Map {
+        &self.map
+    }
+
+    /// Where on it one stands.
+    #[must_use]
+    pub const fn stand(&self) -> Spot {
+        self.stand
+    }
+
+    /// All that is seen.
+    #[must_use]
+    pub fn panorama(&self) -> &Panorama {
+        self.panorama.get_or_init(|| self.map.panorama(self.stand))
     }
 }
 

@@ -40,7 +40,8 @@ impl Spot {
     }
 
     /// The place a share of the way to another one, 0 here, 1 there.
-    pub(super) fn toward(self, other: Spot, share: f64) -> Spot {
+    #[must_use]
+    pub fn toward(self, other: Spot, share: f64) -> Spot {
         self.along(self.to(other), share)
     }
 

@@ -259,6 +259,74 @@ fn strategies(problem: &Problem, table: &TableProblem, tell: &mut dyn FnMut(Stri
                 }
             }
         }
+        Task::Take(sighting) => {
+            let mut aims: Vec<(String, usize)> =
+                (0..sighting.marks.len()).map(|at| (format!("aim at mark {}", at + 1), at)).collect();
+            aims.push(("aim at the mark".to_owned(), sighting.target));
+            let says: Vec<(String, Option<Angle>)> = match exercise.second_north() {
+                Some(_) => settings.iter().filter(|(name, _)| name != "as it stands").cloned().collect(),
+                None => vec![("as read".to_owned(), None)],
+            };
+            for (aim, at) in &aims {
+                for (dial, boxes) in [("dial until boxed", true), ("dial left", false)] {
+                    for (said, change) in &says {
+                        for trust in ["trust", "doubt"] {
+                            if !exercise.asks_trust() && trust == "doubt" {
+                                continue;
+                            }
+                            let adds = if exercise.second_north().is_some() { said.as_str() } else { trust };
+                            play(format!("{aim}, {dial}, read, {adds}"), &|hands| {
+                                let by = hands.now.baseplate().turn_to(sighting.marks[*at].azimuth);
+                                hands.turn("myself", by);
+                                if boxes {
+                                    let by = hands.to_box();
+                                    hands.turn("dial", by);
+                                }
+                                let shown = hands.now.dial();
+                                hands.read(shown);
+                                if exercise.second_north().is_some() {
+                                    let second = (shown + change.unwrap_or(Angle::ZERO)).wrapped();
+                                    hands.make(&format!("bearing {:.1}", second.degrees()));
+                                }
+                                if exercise.asks_trust() {
+                                    hands.make(trust);
+                                }
+                            });
+                        }
+                    }
+                }
+            }
+            play("oneself turned until boxed, read".to_owned(), &|hands| {
+                let by = hands.to_box();
+                hands.turn("myself", by);
+                let shown = hands.now.dial();
+                hands.read(shown);
+            });
+        }
+        Task::Around(around) => {
+            let lies = exercise.start.map().angle();
+            let nearest = (-lies).wrapped_half();
+            let quarter = Angle::from_degrees(90.0);
+            let by_line =
+                if nearest.abs() > quarter { (nearest + Angle::from_degrees(180.0)).wrapped_half() } else { nearest };
+            let mut turns = vec![
+                ("its top straight ahead", around.facing.angle() - lies),
+                ("its top to oneself", around.facing.angle() - lies + Angle::from_degrees(180.0)),
+                ("half a circle", Angle::from_degrees(180.0)),
+                ("a quarter clockwise", quarter),
+                ("a quarter counterclockwise", -quarter),
+            ];
+            if around.side().is_some() {
+                turns.push(("along the line, the nearer way", by_line));
+                turns.push(("along the line, the farther way", by_line + Angle::from_degrees(180.0)));
+            }
+            for (name, by) in turns {
+                play(format!("map turned: {name}"), &|hands| {
+                    hands.turn("map", by);
+                    hands.make("done");
+                });
+            }
+        }
         Task::SetDial { .. } => {}
     }
 }

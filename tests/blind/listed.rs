@@ -38,6 +38,8 @@ const NOTHING_TO_SET: &str = "000 along the magnetic-north line is the method; w
 const THE_ONLY_LINES: &str = "the lines that the question names are all that the map has beside its border";
 /// Why the needle is right on an oriented map.
 const BY_THE_NEEDLE: &str = "on a map that lies right the needle alone gives the magnetic bearing: that is the method";
+/// Why a bearing taken is right.
+const TAKEN: &str = "the arrow at the mark and the needle boxed is the magnetic bearing: that is the skill";
 /// Why a back sight is right where no iron is.
 const BACK_SIGHT: &str = "the number unchanged and the south end boxed is the method; at level 4 only iron is new, and if it lay \
                           near in more than a third, saying always that it cannot be told would be right too often";
@@ -63,6 +65,7 @@ pub const PROCEDURES: &[Procedure] = &[
         "edge on each leg, dial along the magnetic-north line",
         "oriented by these lines, the map has them lie as the needle does",
     ),
+    rule("take-bearing", &[1, 2], "aim at the mark, dial until boxed, read", TAKEN),
     rule("follow-bearing", &[1, 2], "dial #0, oneself turned until boxed north", AS_IT_IS),
     rule("compass-faults", &[4], "#0 -1 #1 +1 #2", UNDONE),
     rule("back-sight", ALL, "dial #0, oneself turned until boxed south", BACK_SIGHT),

@@ -68,6 +68,27 @@ pub fn right(table: &TableProblem) -> String {
                 "2"
             });
         }
+        Task::Take(sighting) => {
+            let by = hands.desk.now.baseplate().turn_to(sighting.target().unwrap().azimuth);
+            hands.turn(Hold::Oneself, by);
+            hands.boxed(Hold::Dial, false);
+            hands.press("<enter>");
+            let read = hands.desk.now.dial();
+            hands.press(&read.degrees().round().rem_euclid(360.0).to_string());
+            if let Some(north) = table.exercise.second_north() {
+                hands.press("<enter>");
+                let second = (read + table.exercise.magnetic_from(north)).wrapped();
+                hands.press(&second.degrees().round().to_string());
+            }
+            if let Some(trust) = sighting.trust {
+                hands.press("<enter>");
+                hands.press(if trust.holds { "1" } else { "2" });
+            }
+        }
+        Task::Around(_) => {
+            let by = (-hands.desk.now.map().angle()).wrapped_half();
+            hands.turn(Hold::Map, by);
+        }
         Task::SetDial { .. } => panic!("the dial is set on its own screen"),
     }
     hands.press("<enter>");

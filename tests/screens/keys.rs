@@ -108,6 +108,7 @@ fn plays() -> Vec<Play> {
     let orient = || at("orient-magnetic-line", 1, |_| true);
     let bearing = || at("baseplate-bearing", 2, |desk| matches!(desk.problem.exercise.task, Task::MapBearing { .. }));
     let corrected = || at("oriented-bearing", 4, |desk| desk.problem.exercise.asks_bearing());
+    let take = |level| at("take-bearing", level, |_| true);
     let follow = || at("follow-bearing", 1, |_| true);
     let laid = with(bearing(), "e");
     assert!(matches!(crate::table::desk(&laid).now.place(), Place::Along(LineName::Leg(_))));
@@ -163,6 +164,11 @@ fn plays() -> Vec<Play> {
         laid,
         with(bearing(), "e<enter>"),
         with(corrected(), "e<enter>90<enter>"),
+        at("orient-landmarks", 1, |_| true),
+        take(1),
+        with(take(1), "<down><enter>"),
+        with(take(4), "<down><enter>90<enter>"),
+        with(take(3), "<down><enter>90<enter>"),
         follow(),
         with(follow(), "<enter>"),
         told(),

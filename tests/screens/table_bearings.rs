@@ -149,6 +149,59 @@ fn a_bearing_is_followed_and_what_lies_ahead_is_chosen() {
 }
 
 #[test]
+fn a_map_is_laid_by_what_stands_around() {
+    for level in [1, 4] {
+        let play = at("orient-landmarks", level, |_| true);
+        picture(&format!("table_around_{level}"), &play);
+        let by = -desk(&play).now.map().angle().wrapped_half().degrees();
+        let laid = turn(play, by + 6.0);
+        picture(&format!("table_around_{level}_laid"), &laid);
+        assert_verdict(&laid.keys("<enter>"), |verdict| verdict == Verdict::Right);
+        let upside = turn(at("orient-landmarks", level, |_| true), by + 180.0).keys("<enter>");
+        is_mixup(&upside, "map-upside-down");
+        if level == 4 {
+            picture("table_around_upside_down", &upside);
+        }
+    }
+}
+
+#[test]
+fn a_bearing_is_taken_of_what_is_in_view() {
+    let aimed = |level: u8| {
+        let play = at("take-bearing", level, |_| true);
+        let sighting = desk(&play).problem.exercise.sighting().expect("a sighting").clone();
+        let by = desk(&play).now.baseplate().turn_to(sighting.target().expect("a mark").azimuth);
+        let turned = boxed(turn(hold(play, Hold::Oneself), by.degrees()), Hold::Dial, false);
+        let read = desk(&turned).now.dial().degrees().round().rem_euclid(360.0);
+        (turned, read, sighting)
+    };
+    let (play, read, _) = aimed(2);
+    picture("table_take", &play);
+    let play = play.keys(&format!("<enter>{read}"));
+    picture("table_take_read", &play);
+    let play = play.keys("<enter>");
+    picture("table_take_told", &play);
+    assert_verdict(&play, |verdict| verdict == Verdict::Right);
+
+    let (play, read, _) = aimed(4);
+    let opposite = (read + 180.0).rem_euclid(360.0);
+    let play = play.keys(&format!("<enter>{opposite}<enter>"));
+    picture("table_take_trust", &play);
+    assert_fault(&play.keys("1<enter>"), Fault::ReadOpposite);
+
+    let (play, read, sighting) = aimed(3);
+    let between = desk(&play).problem.exercise.magnetic_from(sighting.north).degrees();
+    let flipped = (read - between).rem_euclid(360.0);
+    let play = play.keys(&format!("<enter>{read}<enter>{flipped}<enter>"));
+    is_mixup(&play, "sign-flipped");
+
+    // Esc goes back from the number to the compass, and nothing is lost.
+    let (play, read, _) = aimed(1);
+    let play = play.keys("<enter><esc>").keys(&format!("<enter>{read}<enter>"));
+    assert_verdict(&play, |verdict| verdict == Verdict::Right);
+}
+
+#[test]
 fn a_look_back_says_where_one_stands() {
     let play = at("back-sight", 1, |_| true);
     let play = boxed(play, Hold::Oneself, true);

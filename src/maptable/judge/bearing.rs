@@ -71,7 +71,12 @@ pub(super) fn judged(exercise: &Exercise, track: &Track, legs: &[Leg]) -> (Vec<G
                     faults.extend(track.edge_faults(exercise, segment.at, LineName::Leg(segment.leg)));
                 }
                 Task::OrientedBearing { lies, .. } => faults.extend(by_needle(exercise, track, &segment, *lies)),
-                Task::Orient(_) | Task::Follow { .. } | Task::BackSight { .. } | Task::SetDial { .. } => {}
+                Task::Orient(_)
+                | Task::Follow { .. }
+                | Task::BackSight { .. }
+                | Task::Take(_)
+                | Task::Around(_)
+                | Task::SetDial { .. } => {}
             }
             if !at_once {
                 faults.extend(read_faults(exercise, track, &segment, said));

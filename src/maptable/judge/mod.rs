@@ -2,10 +2,12 @@
 //!
 //! What was mended before the end is no fault: the state at the end decides, and the moves only tell how it came about.
 
+mod around;
 mod bearing;
 mod dial;
 mod orient;
 mod sight;
+mod take;
 mod telling;
 mod track;
 mod wrong;
@@ -18,6 +20,7 @@ use super::task::{Exercise, Task};
 use super::verdict::{TableJudgement, meaning};
 use crate::angle::Angle;
 pub(super) use sight::stands;
+pub(super) use take::lines_reason;
 use telling::Work;
 use track::Track;
 pub use wrong::{wrong_numbers, wrong_readings};
@@ -33,6 +36,8 @@ pub fn judge(exercise: &Exercise, moves: &[Move]) -> TableJudgement {
         Task::MapBearing { leg, .. } => bearing::judged(exercise, &track, &[*leg]),
         Task::Follow { .. } => sight::followed(exercise, &track),
         Task::BackSight { .. } => sight::looked_back(exercise, &track),
+        Task::Around(around) => around::laid(exercise, &track, around),
+        Task::Take(sighting) => take::taken(exercise, &track, sighting),
         Task::SetDial { number } => dial::set(exercise, &track, *number),
     };
     let mut procedure: Vec<Fault> = Vec::new();
@@ -68,6 +73,8 @@ fn work_at(exercise: &Exercise, track: &Track, at: usize, to: usize) -> Work {
     Work {
         seen: track.seen(exercise, at),
         shown: track.states[to].dial(),
+        arrow: track.states[at].baseplate(),
+        said: None,
         from: Angle::ZERO,
         map_moved: Angle::ZERO,
         map_alone,

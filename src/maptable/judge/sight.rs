@@ -31,7 +31,7 @@ pub(super) fn followed(exercise: &Exercise, track: &Track) -> (Vec<Group>, State
     let arrow = track.last().baseplate();
     let chosen = match track.last().chosen() {
         Some(Chosen::Landmark(number)) => Some(number),
-        Some(Chosen::Stands(_)) | None => None,
+        Some(Chosen::Stands(_) | Chosen::Trusts(_)) | None => None,
     };
     faults.extend(choice_fault(exercise, arrow, chosen));
     let ahead = exercise.ahead().unwrap_or(arrow);
@@ -102,7 +102,7 @@ pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Group>, St
             }
             (said == stands, where_one_stands(said, stands))
         }
-        Some(Chosen::Landmark(_)) | None => {
+        Some(Chosen::Landmark(_) | Chosen::Trusts(_)) | None => {
             faults.push(Fault::NothingChosen);
             (false, sentence(&stands.sentence()))
         }

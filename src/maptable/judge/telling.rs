@@ -1,8 +1,10 @@
 //! What is told of a piece of work: the learner's own numbers, what each fault did, and what belongs there, with its reason.
 
 use super::SOUTH_END_MEANT_WITHIN;
+use super::around;
 use super::orient::own_number;
-use crate::angle::{Angle, North, declination_words};
+use super::take;
+use crate::angle::{Angle, Bearing, North, True, declination_words};
 use crate::maptable::amount::{
     HALF_CIRCLE, LAID_WITHIN, NEARLY_WITHIN, SLIP_WITHIN, figures, is_half, near, shows, size, turn, turn_words, within,
 };
@@ -15,6 +17,10 @@ pub(super) struct Work {
     pub seen: Seen,
     /// The number at the index line when it was read, or at the end.
     pub shown: Angle,
+    /// Where the travel arrow pointed.
+    pub arrow: Bearing<True>,
+    /// The number said to a mark in view; none where none was, or where legs are read.
+    pub said: Option<Angle>,
     /// Which end of the line the dial counts from: 0 from its north, half a circle from its south. 0 where no map is oriented.
     pub from: Angle,
     /// How far the map was turned that should have lain still, clockwise positive.
@@ -33,6 +39,12 @@ pub(super) struct Work {
 
 /// One fault in sentences: what was done, with its number; and the reason with what belongs there, empty where it is said already.
 pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, String) {
+    if let Task::Take(sighting) = &exercise.task {
+        return take::told(exercise, sighting, work, fault);
+    }
+    if let Task::Around(around) = &exercise.task {
+        return around::told(around, work, fault);
+    }
     if let Some((done, mend)) = slip(exercise, work, fault) {
         return (format!("{done}: a slip of the hand."), mend);
     }
@@ -129,7 +141,10 @@ fn keeps_own_number(exercise: &Exercise, work: &Work, line: LineName) -> bool {
 
 /// Whether a fault is no more than a slip of the hand.
 pub(super) fn is_slip(exercise: &Exercise, work: &Work, fault: Fault) -> bool {
-    slip(exercise, work, fault).is_some()
+    match &exercise.task {
+        Task::Take(sighting) => take::is_slip(sighting, work, fault),
+        _ => slip(exercise, work, fault).is_some(),
+    }
 }
 
 /// A slip of the hand: what lay or stood beside what, and how to mend it; none where more was wrong.
@@ -209,7 +224,11 @@ fn dial_reason(exercise: &Exercise, from: Angle) -> Option<String> {
         Task::BackSight { .. } => {
             Some(format!("The bearing that you walk, {}, stays on the dial: turn yourself.", figures(wanted)))
         }
-        Task::SetDial { .. } | Task::OrientedBearing { .. } | Task::MapBearing { .. } => None,
+        Task::SetDial { .. }
+        | Task::OrientedBearing { .. }
+        | Task::MapBearing { .. }
+        | Task::Take(_)
+        | Task::Around(_) => None,
     }
 }
 
@@ -297,6 +316,8 @@ pub(super) fn did(exercise: &Exercise, works: &[Work]) -> String {
             };
             format!("{dial}, {}: {chosen}", needle(&work.seen))
         }
+        Task::Take(sighting) => take::did(sighting, work),
+        Task::Around(_) => around::did(work),
         Task::SetDial { .. } => dial,
     }
 }
@@ -313,7 +334,7 @@ fn edge(seen: &Seen) -> String {
 }
 
 /// How the needle lay: `needle boxed`, `needle 3° clockwise of the orienting arrow`.
-fn needle(seen: &Seen) -> String {
+pub(super) fn needle(seen: &Seen) -> String {
     let off = seen.needle_from_box;
     match seen.boxed {
         Boxed::NorthEnd if !shows(off) => "needle boxed".to_owned(),

@@ -22,6 +22,8 @@ pub fn wrong_numbers(exercise: &Exercise) -> Vec<(Fault, Angle)> {
         }
         Task::Follow { bearing, north, .. } => dial::formulas(exercise, *bearing, *north),
         Task::BackSight { .. } => return Vec::new(),
+        Task::Take(_) => return wrapped(taken(exercise)),
+        Task::Around(_) => return Vec::new(),
         Task::SetDial { number } => {
             let at_needle = *number - (exercise.needle().angle() - exercise.start.baseplate().angle());
             vec![(Fault::SetAtNeedle, at_needle), (Fault::TurnedOtherWay, exercise.start.dial() * 2.0 - *number)]
@@ -59,6 +61,18 @@ pub fn wrong_readings(exercise: &Exercise, leg: Leg) -> Vec<(Fault, Angle)> {
     // Last: on a map that lies right, the number by its lines is one of these, and where hands worked the lines say more.
     list.extend(dial::corrections(exercise, right));
     wrapped(list)
+}
+
+/// The wrong numbers read to a mark in view. Who reads at the needle has left the dial alone, or brought its N to the travel arrow.
+fn taken(exercise: &Exercise) -> Vec<(Fault, Angle)> {
+    let Some(right) = exercise.sighted() else { return Vec::new() };
+    let start = exercise.start.dial();
+    let mut list = vec![(Fault::ReadOpposite, right + HALF_CIRCLE), (Fault::DialLeft, start)];
+    list.push((Fault::ReadAtNeedle, start - right));
+    if start != Angle::ZERO {
+        list.push((Fault::ReadAtNeedle, -right));
+    }
+    list
 }
 
 fn wrapped(list: Vec<(Fault, Angle)>) -> Vec<(Fault, Angle)> {

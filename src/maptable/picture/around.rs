@@ -16,13 +16,20 @@ const FROM_MIDDLE_MM: f64 = 18.0;
 const LEAST_OFF: Angle = Angle::from_degrees(3.0);
 /// How much of a side each of its thick ends is.
 const CORNER: f64 = 0.16;
+/// The same for one that was laid by eye.
+const BY_EYE: Angle = Angle::from_degrees(10.0);
 
 impl Picture<'_> {
     /// Whether the map is compared with how it should lie: the work is done and left it off.
     #[must_use]
     pub fn compares(&self) -> bool {
         let off = self.table.map().angle().wrapped_half().abs();
-        self.done && matches!(self.exercise.task, Task::Orient(_)) && off > LEAST_OFF
+        let least = match self.exercise.task {
+            Task::Orient(_) => LEAST_OFF,
+            Task::Around(_) => BY_EYE,
+            _ => return false,
+        };
+        self.done && off > least
     }
 }
 
@@ -35,8 +42,16 @@ pub(super) fn draw(picture: &Picture<'_>, map: &Map, view: &MapView, scene: &mut
         should_lie(map, view, -picture.up, picture.table.map().angle().wrapped_half(), scene);
         return;
     }
+    if let Some(around) = picture.exercise.around() {
+        // From one's place on the map: on a map that lies right, each mark lies on the way to its name.
+        let from = view.point(around.outlook.stand());
+        for feature in around.features() {
+            at_rim(&feature.name, from, direction(feature.azimuth.angle() - picture.up), view.text_mm, scene);
+        }
+        return;
+    }
     for (name, toward) in landmarks(map) {
-        at_rim(name, direction(toward.angle() - picture.up), view.text_mm, scene);
+        at_rim(name, scene.centre(), direction(toward.angle() - picture.up), view.text_mm, scene);
     }
 }
 
@@ -133,11 +148,16 @@ fn landmarks(map: &Map) -> Vec<(&str, Bearing<True>)> {
     chosen
 }
 
-/// A name at the edge of the picture, with a mark that points out of it.
-fn at_rim(name: &str, toward: Direction, text_mm: f64, scene: &mut Scene) {
-    let (half_wide, half_high) = (scene.width_mm / 2.0, scene.height_mm / 2.0);
-    let reach = toward.reach_within(half_wide - text_mm * 0.3, half_high - text_mm * 0.3);
-    let tip = scene.centre().along(toward, reach);
+/// A name at the edge of the picture, with a mark that points out of it, where one looks from a place in it.
+fn at_rim(name: &str, from: Point, toward: Direction, text_mm: f64, scene: &mut Scene) {
+    let margin = text_mm * 0.3;
+    let room = |at: f64, size: f64, part: f64| match part {
+        0.0 => f64::INFINITY,
+        part if part > 0.0 => (size - margin - at).max(0.0) / part,
+        part => (at - margin).max(0.0) / -part,
+    };
+    let reach = room(from.x, scene.width_mm, toward.dx()).min(room(from.y, scene.height_mm, toward.dy()));
+    let tip = from.along(toward, reach);
     scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 0.9, Ink::Text).toward(toward));
     let wide = real(name.chars().count()) * text_mm / 4.0 + text_mm * 0.6;
     let at = inside(tip.along(toward, -text_mm * 1.3), wide, text_mm, scene);

@@ -9,6 +9,7 @@ mod around;
 mod close;
 mod compass;
 mod names;
+mod panorama;
 mod view;
 
 use super::shape::{CompassOutline, outline_on_sheet, turned_sheet};
@@ -108,8 +109,9 @@ impl Picture<'_> {
         if let Some((outline, zoom)) = &lying {
             compass::draw(self, outline, *zoom, scene);
         }
-        let view = self.view(map, width_mm, height_mm, text_mm);
-        if self.done {
+        let view = self.asking(map, self.view(map, width_mm, height_mm, text_mm));
+        // What a map is laid by stands around it from the beginning.
+        if self.done || self.exercise.around().is_some() {
             around::draw(self, map, &view, scene);
         }
         if let Some(north) = self.needed() {
@@ -126,7 +128,10 @@ impl Picture<'_> {
     #[must_use]
     pub fn compass_look(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
         let mut scene = Scene::new(width_mm, height_mm);
-        close::draw(self, text_mm, &mut scene);
+        match self.exercise.around() {
+            Some(around) => panorama::ahead(around, (width_mm, height_mm), text_mm, &mut scene),
+            None => close::draw(self, text_mm, &mut scene),
+        }
         scene
     }
 
@@ -237,6 +242,9 @@ impl Picture<'_> {
     /// What a hand takes hold of at this point of the look at the compass.
     #[must_use]
     pub fn grabbed_close(&self, point: Point, width_mm: f64, height_mm: f64, text_mm: f64) -> Hold {
+        if self.exercise.around().is_some() {
+            return Hold::Map;
+        }
         let (centre, rim) = close::measures(width_mm, height_mm, text_mm);
         match (distance(point, centre) <= rim, self.map.is_some()) {
             (true, _) => Hold::Dial,

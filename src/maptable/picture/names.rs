@@ -18,7 +18,12 @@ impl Picture<'_> {
     pub(super) const fn needed(&self) -> Option<North> {
         match self.exercise.task {
             Task::Orient(north) | Task::MapBearing { north, .. } => Some(north),
-            Task::OrientedBearing { .. } | Task::Follow { .. } | Task::BackSight { .. } | Task::SetDial { .. } => None,
+            Task::OrientedBearing { .. }
+            | Task::Take(_)
+            | Task::Around(_)
+            | Task::Follow { .. }
+            | Task::BackSight { .. }
+            | Task::SetDial { .. } => None,
         }
     }
 }

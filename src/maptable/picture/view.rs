@@ -1,15 +1,20 @@
-//! What is in view over the compass: a skyline, with the marks to choose from.
+//! What is in view over the compass: a skyline, with the marks to choose from. Where a bearing is followed, marks stand where wrong
+//! ways of working look, so no map has them; what is seen from a place of a map is drawn in `panorama`.
 
-use super::Picture;
+use super::{Picture, panorama};
 use crate::angle::Bearing;
 use crate::maptable::Task;
 use crate::numbers::whole;
 use crate::scene::{Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
 
 /// How much of the horizon is in view to either side of the travel arrow, in degrees.
-const TO_EITHER_SIDE: f64 = 62.0;
+pub(super) const TO_EITHER_SIDE: f64 = 62.0;
 
 pub(super) fn draw(picture: &Picture<'_>, width_mm: f64, height_mm: f64, text_mm: f64, scene: &mut Scene) {
+    if let Task::Take(sighting) = &picture.exercise.task {
+        panorama::draw(picture, sighting, (width_mm, height_mm), text_mm, scene);
+        return;
+    }
     let heading = picture.table.baseplate();
     let mm_per_degree = width_mm / (2.0 * TO_EITHER_SIDE);
     let x = |off: f64| width_mm / 2.0 + off * mm_per_degree;
@@ -23,10 +28,7 @@ pub(super) fn draw(picture: &Picture<'_>, width_mm: f64, height_mm: f64, text_mm
         })
         .collect();
     scene.add(Line::through(points, Ink::Relief));
-    // Where the travel arrow looks.
-    let tip = Point::new(x(0.0), foot + text_mm * 0.4);
-    scene.add(Line::straight(Point::new(x(0.0), height_mm), tip, Ink::Compass));
-    scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 1.2, Ink::Compass));
+    travel_arrow(Point::new(x(0.0), foot + text_mm * 0.4), height_mm, text_mm, scene);
 
     let mut marks: Vec<(&str, f64, f64)> = match &picture.exercise.task {
         Task::Follow { landmarks, .. } => landmarks
@@ -52,6 +54,12 @@ pub(super) fn draw(picture: &Picture<'_>, width_mm: f64, height_mm: f64, text_mm
         let label = Label::new(*name, Point::new(x(*off), row), Ink::Text);
         scene.add(label.strong().priority(Priority::High));
     }
+}
+
+/// Where the travel arrow looks: from the foot of the picture up to its tip.
+pub(super) fn travel_arrow(tip: Point, height_mm: f64, text_mm: f64, scene: &mut Scene) {
+    scene.add(Line::straight(Point::new(tip.x, height_mm), tip, Ink::Compass));
+    scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 1.2, Ink::Compass));
 }
 
 /// `hut` for `the hut`.

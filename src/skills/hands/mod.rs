@@ -4,11 +4,13 @@ mod either;
 mod orient;
 mod places;
 mod sheet;
+mod stand;
 
 pub(super) use either::{ByHand, NumberOrHand};
 pub(super) use orient::{Levels, Orienting};
 pub(super) use places::{Places, shown_steps};
 pub(super) use sheet::{Sheet, marks_and_lines};
+pub(super) use stand::Stand;
 
 use super::common::{InTenths, Tenths, WRONG_END, angle, bearing_of, wrap};
 use crate::angle::{Angle, Bearing, Convergence, Declination, Grid, Magnetic, North, True};
@@ -62,6 +64,9 @@ pub(super) const IRON_UNHEEDED: MixupMeta = mixup(Fault::IronUnheeded, MixupClas
 pub(super) const IRON_SUPPOSED: MixupMeta = mixup(Fault::IronSupposed, MixupClass::Method);
 /// Took the line for met, or for missed.
 pub(super) const OFFSET_UNSEEN: MixupMeta = mixup(Fault::OffsetUnseen, MixupClass::Place);
+
+/// Left the dial as it was.
+pub(super) const DIAL_LEFT: MixupMeta = mixup(Fault::DialLeft, MixupClass::Forgotten);
 
 /// Whether two directions differ by more than this.
 pub(super) fn apart(one: impl InTenths, other: impl InTenths, told: Tenths) -> bool {

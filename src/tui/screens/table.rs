@@ -7,7 +7,7 @@ use super::table_view::Looks;
 use crate::angle::{Angle, Bearing};
 use crate::maptable::{Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see};
 use crate::numbers::round_from;
-use crate::problem::TableProblem;
+use crate::problem::{TRUST, TableProblem};
 use crate::session::sentence;
 use crate::tui::input::Input;
 use crate::tui::keys::Press;
@@ -146,6 +146,7 @@ impl Desk {
                 let offered = SIDES.iter().filter(|side| **side != Stands::CannotTell || *doubt != Doubt::NotAsked);
                 offered.map(|side| side.words().to_owned()).collect()
             }
+            Task::Take(_) => TRUST.iter().map(|choice| (*choice).to_owned()).collect(),
             _ => Vec::new(),
         }
     }
@@ -214,7 +215,7 @@ impl Desk {
     fn back(&mut self, asked_before: bool) -> After {
         if !self.input.is_empty() {
             self.input.clear();
-        } else if matches!(self.phase, Phase::Looking(_)) {
+        } else if (matches!(self.phase, Phase::Looking(_)) && !self.asks_trust()) || self.reads_in_hand() {
             self.phase = Phase::Working;
         } else if self.untouched() || asked_before {
             return After::Leave;
@@ -223,6 +224,15 @@ impl Desk {
             self.message = Some("Esc once more ends here. This problem is then not recorded.".to_owned());
         }
         After::Stay
+    }
+
+    /// Whether a number is read of a compass that stays in the hand: it can be turned again before it is said.
+    fn reads_in_hand(&self) -> bool {
+        self.phase == Phase::Reading && matches!(self.problem.exercise.task, Task::Take(_))
+    }
+
+    fn asks_trust(&self) -> bool {
+        self.problem.exercise.asks_trust()
     }
 
     fn type_digit(&mut self, digit: char) {
@@ -341,8 +351,18 @@ impl Desk {
                     self.phase = Phase::Reading;
                 }
             },
+            Task::Take(_) => match self.phase {
+                Phase::Reading => self.message = Some("Type the number at the index line.".to_owned()),
+                Phase::Naming => self.message = Some("Type the bearing for the map's lines.".to_owned()),
+                _ if self.untouched() => {
+                    self.message = Some(
+                        "First turn yourself until the travel arrow points at the mark: Tab, then turn.".to_owned(),
+                    );
+                }
+                _ => self.phase = Phase::Reading,
+            },
             Task::Follow { .. } | Task::BackSight { .. } => self.phase = Phase::Looking(None),
-            Task::Orient(_) | Task::SetDial { .. } if self.untouched() => {
+            Task::Orient(_) | Task::Around(_) | Task::SetDial { .. } if self.untouched() => {
                 self.message = Some("Nothing was turned yet. Nothing was recorded.".to_owned());
             }
             Task::Orient(_) if !self.meant() => {
@@ -358,7 +378,7 @@ impl Desk {
                 self.just_set = false;
                 self.message = Some("The dial is set. If the map is oriented, press Enter once more.".to_owned());
             }
-            Task::Orient(_) | Task::SetDial { .. } => return After::Judge,
+            Task::Orient(_) | Task::Around(_) | Task::SetDial { .. } => return After::Judge,
         }
         After::Stay
     }
@@ -383,12 +403,16 @@ impl Desk {
             }
         }
         self.read += 1;
-        if self.problem.exercise.asks_bearing() {
+        if self.problem.exercise.second_north().is_some() {
             self.phase = Phase::Naming;
             return After::Stay;
         }
+        if self.asks_trust() {
+            self.phase = Phase::Looking(None);
+            return After::Stay;
+        }
         self.phase = Phase::Working;
-        if self.read < self.problem.exercise.legs().len() { After::Stay } else { After::Judge }
+        if self.read < self.problem.exercise.readings() { After::Stay } else { After::Judge }
     }
 
     /// Whether somebody could mean the map to be oriented like this: the edge was brought to a line, and then something was
@@ -422,6 +446,7 @@ impl Desk {
         };
         let made = match self.problem.exercise.task {
             Task::BackSight { .. } => Move::Say(SIDES.get(chosen).copied().unwrap_or(Stands::OnLine)),
+            Task::Take(_) => Move::Trust(chosen == 0),
             _ => Move::Choose(u8::try_from(chosen).unwrap_or(0)),
         };
         self.note(made);
@@ -444,6 +469,8 @@ pub const fn holds(task: &Task) -> &'static [Hold] {
         Task::Orient(_) => &[Hold::Dial, Hold::Compass, Hold::Both, Hold::Map],
         Task::OrientedBearing { .. } | Task::MapBearing { .. } => &[Hold::Dial, Hold::Compass, Hold::Map, Hold::Both],
         Task::Follow { .. } | Task::BackSight { .. } => &[Hold::Dial, Hold::Oneself],
+        Task::Take(_) => &[Hold::Oneself, Hold::Dial],
+        Task::Around(_) => &[Hold::Map],
         Task::SetDial { .. } => &[Hold::Dial],
     }
 }

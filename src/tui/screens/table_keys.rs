@@ -94,6 +94,60 @@ pub const FOLLOW: Table<Msg> = &[
     Line::new(&[letter('e', Act::Edge)], ""),
     PAGES,
 ];
+/// A map is laid by what stands around; there is nothing else to turn.
+pub const AROUND: Table<Msg> = &[
+    Line::new(
+        &[
+            key(KeyCode::Left, Act::Turn(-1)),
+            key(KeyCode::Right, Act::Turn(1)),
+            key(KeyCode::Up, Act::Turn(-10)),
+            key(KeyCode::Down, Act::Turn(10)),
+        ],
+        "turn the map: ← → by 1°, with Shift by 10°, ↑ ↓ by 10°; → and ↓ are clockwise",
+    )
+    .short("←→↑↓", "turn the map"),
+    ENTER.short("Enter", "done"),
+    HINT,
+    BACK.short("Esc", "end"),
+    PAGES,
+];
+/// A bearing is taken to a mark in view: nothing is typed before it is read.
+pub const TAKE: Table<Msg> = &[
+    HOLD.short("Tab", "switch"),
+    TURN.short("←→↑↓", "turn"),
+    ENTER.short("Enter", "read"),
+    HINT,
+    BACK.short("Esc", "end"),
+    REVERSE,
+    PAGES,
+];
+/// The number at the index line is read, and the compass stays in the hand.
+pub const TAKE_READING: Table<Msg> = &[
+    DIGITS.short("0–9", "type what you read"),
+    ENTER.short("Enter", "say it"),
+    HINT,
+    BACK.short("Esc", "back to the compass"),
+    RUB_OUT,
+    PAGES,
+];
+/// Whether the needle can be trusted is chosen; the number is said.
+pub const TRUSTING: Table<Msg> = &[
+    Line::new(
+        &[
+            key(KeyCode::Up, Act::Look(-1)),
+            key(KeyCode::Down, Act::Look(1)),
+            key(KeyCode::Left, Act::Look(-1)),
+            key(KeyCode::Right, Act::Look(1)),
+        ],
+        "choose whether the needle can be trusted",
+    )
+    .short("↑ ↓", "choose"),
+    ENTER.short("Enter", "answer"),
+    HINT,
+    BACK.short("Esc", "end"),
+    Line::new(&[(On::Digit, Msg::At(Act::LookAt))], "choose it by its number"),
+    PAGES,
+];
 /// A number for the dial is typed.
 pub const NUMBER: Table<Msg> = &[
     DIGITS.short("0–9", "number"),
@@ -221,7 +275,11 @@ pub const MEND_DONE: Table<Msg> = &[
 #[must_use]
 pub fn keys(desk: &Desk) -> Table<Msg> {
     match (desk.phase, &desk.problem.exercise.task) {
+        (Phase::Looking(_), Task::Take(_)) => TRUSTING,
         (Phase::Looking(_), _) => LOOKING,
+        (Phase::Reading, Task::Take(_)) => TAKE_READING,
+        (Phase::Working, Task::Take(_)) => TAKE,
+        (Phase::Working, Task::Around(_)) => AROUND,
         (Phase::Reading, _) => READING,
         (Phase::Naming, _) => NAMING,
         (Phase::Working, _) if !desk.input.is_empty() => NUMBER,

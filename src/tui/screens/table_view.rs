@@ -8,7 +8,7 @@ use super::layer::Layer;
 use super::practice::PracticeScreen;
 use super::showing::Showing;
 use super::table::{Desk, Phase, holds};
-use crate::angle::Angle;
+use crate::angle::{Angle, North};
 use crate::maptable::{Boxed, Place, Pose, Seen, Task, describe_dial_lines, describe_index, describe_needle};
 use crate::problem::{DialFigure, Figure, Level, TableMeaning, TableProblem, Verdict};
 use crate::session::{AFTER_HINT, Asked, Support, Told, ToldTable};
@@ -76,12 +76,16 @@ fn state(desk: &Desk, level: Level, lines: &mut Lines) {
         return;
     }
     let (seen, task) = (desk.seen(), &desk.problem.exercise.task);
+    if matches!(task, Task::Around(_)) {
+        lines.quiet("turning the map; straight ahead of you is up");
+        return;
+    }
     let mut first = Vec::new();
     if holds(task).len() > 1 {
         first.push((Tone::Quiet, "turning ".to_owned()));
         first.push((Tone::Key, desk.held.words().to_owned()));
     }
-    let reads = matches!(task, Task::OrientedBearing { .. } | Task::MapBearing { .. });
+    let reads = matches!(task, Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::Take(_));
     if !desk.input.is_empty() {
         first.push((Tone::Quiet, "   dial to ".to_owned()));
         first.push((Tone::Chosen, format!("{}_", desk.input.text())));
@@ -95,6 +99,10 @@ fn state(desk: &Desk, level: Level, lines: &mut Lines) {
     if let Some(leg) = legs.get(desk.read).filter(|_| legs.len() > 1) {
         first.push((Tone::Quiet, "   now ".to_owned()));
         first.push((Tone::Text, format!("{} to {}", leg.from, leg.to)));
+    }
+    if let Some(ahead) = desk.problem.exercise.sighting().and_then(|it| it.ahead(desk.now.baseplate())) {
+        first.push((Tone::Quiet, "   the arrow points at ".to_owned()));
+        first.push((Tone::Text, ahead.name.clone()));
     }
     lines.spans(first);
     let needle = match task {
@@ -157,7 +165,11 @@ fn read(desk: &Desk, level: Level, shared: &Shared, painter: &mut Painter<'_, '_
     let mut lines = Lines::new(shared.theme, area.width);
     lines.gap();
     match desk.phase {
-        Phase::Naming => lines.tone(Tone::Title, "And which magnetic bearing is that?"),
+        Phase::Naming => {
+            let north = desk.problem.exercise.second_north().unwrap_or(North::Magnetic);
+            lines.tone(Tone::Title, &format!("And which {} bearing is that?", north.word()));
+        }
+        _ if desk.problem.exercise.sighting().is_some() => lines.tone(Tone::Title, "What do you read at the index?"),
         _ => {
             let legs = desk.problem.exercise.legs();
             let leg = legs.get(desk.read).map(|leg| format!("{} to {}", leg.from, leg.to)).unwrap_or_default();
@@ -199,6 +211,7 @@ fn choose(
         Tone::Title,
         match desk.problem.exercise.task {
             Task::BackSight { .. } => "As you walk, you stand",
+            Task::Take(_) => "And can the needle be trusted here?",
             _ => "What lies ahead?",
         },
     );
@@ -388,6 +401,7 @@ impl Look<'_> {
             (None, _) => "what you see, looking along the arrow",
             (Some(_), _) if self.compares() => "as it lay, and as it should lie",
             (Some(_), _) if self.done => "as it lay, and what stands around you",
+            (Some(_), _) if self.problem.exercise.around().is_some() => "the map, and what stands around you",
             (Some(_), Place::Hand) => "the map",
             (Some(_), _) => "the map, and the compass on it",
         };
@@ -401,7 +415,9 @@ impl Look<'_> {
 
     /// The compass close up, under its caption.
     fn close_up(&self, area: Rect, painter: &mut Painter<'_, '_>) {
-        let room = captioned("the compass, close up", area, painter);
+        let ahead = self.problem.exercise.around().is_some();
+        let room =
+            captioned(if ahead { "what you see, straight ahead" } else { "the compass, close up" }, area, painter);
         self.problem.picture(self.pose, self.done, |picture| painter.close_up(picture, room));
     }
 }
