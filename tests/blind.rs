@@ -169,6 +169,8 @@ for_skills! {
     oriented_bearing: "oriented-bearing";
     follow_bearing: "follow-bearing";
     back_sight: "back-sight";
+    fix_on_line: "fix-on-line";
+    resection: "resection";
     one_in_sixty: "one-in-sixty";
     thirty_two_points: "thirty-two-points";
 }

@@ -215,6 +215,7 @@ fn has(figure: &Figure, part: FigurePart) -> bool {
         (Figure::Ends(_), FigurePart::Line(role)) => role != LineRole::Learner,
         (Figure::Turn(turn), FigurePart::North(north)) => turn.north == north,
         (Figure::Turn(turn), FigurePart::Turn) => turn.turn.is_some(),
+        (Figure::Map(map), FigurePart::Line(role)) => map.rays.iter().any(|ray| ray.role == role),
         (Figure::Rose { marked, .. }, FigurePart::Point(role)) => marked.iter().any(|mark| mark.role == role),
         _ => false,
     }

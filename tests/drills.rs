@@ -86,6 +86,7 @@ fn the_drills_stand_in_the_order_of_what_they_teach() {
             "orienting-the-map",
             "ten-minutes-in-camp",
             "hands-on-the-map",
+            "where-am-i",
             "following-a-bearing",
             "thirty-two-points"
         ]

@@ -13,15 +13,10 @@ use syn::visit::{self, Visit};
 
 /// What stays although nothing in the product calls it, and who needs it.
 const NEEDED: &[(&str, &str)] = &[
-    ("MapView::whole", "issue 15: maps on paper"),
-    ("GridReference::of_metres", "issue 14: grid-reference C1"),
-    ("Map::grid_position", "issue 14: references and fixes on a drawn map"),
-    ("GridPosition::leg_to", "issue 14: what a fix by a bearing off shows"),
-    ("Map::at_grid_position", "issue 14: references and fixes on a drawn map"),
-    ("Map::ground_m", "issue 14: scale-distance C2"),
-    ("Map::grid_bearing", "issue 14: protractor-bearing C3"),
-    ("Map::streams", "issue 14: route-features G2"),
-    ("Viewport::cell_to_mm", "issue 14: a point on the map is picked with the mouse"),
+    ("Panorama", "issue 14: the panorama of what is in view"),
+    ("Map::panorama", "issue 14: the panorama of what is in view"),
+    ("Panorama::horizon", "issue 14: the panorama of what is in view"),
+    ("Map::grid_bearing", "issue 14: course-leg"),
     ("direct", "issue 15: courses as legs"),
     ("Utm::grid_leg_to", "issue 15: bearings and distances of a course"),
     ("Map::scale_bar", "issue 15: the collar of a printed map"),

@@ -23,6 +23,8 @@ mod home_ground;
 mod norths;
 #[path = "solver/orienting.rs"]
 mod orienting;
+#[path = "solver/position.rs"]
+mod position;
 #[path = "solver/prompts.rs"]
 mod prompts;
 #[path = "solver/shown.rs"]
@@ -214,7 +216,7 @@ fn facts_are_named_with_units_and_never_differ_in_their_answer(id: &str) {
         for (field, value) in question.fields().iter().zip(answer.values()) {
             field.name.hash(&mut given);
             match value {
-                Value::Choice(_) => field.typed(*value).hash(&mut given),
+                Value::Choice(_) | Value::Point(_) => field.typed(*value).hash(&mut given),
                 number => facts::number(*number).map(f64::to_bits).hash(&mut given),
             }
         }
@@ -235,6 +237,7 @@ fn as_typed(question: &Question, worked: &Worked) -> Vec<String> {
         .zip(worked)
         .map(|(field, (_, part))| match part {
             Part::Word(word) => word.clone(),
+            Part::Place(east, north) => format!("{east:.0} {north:.0}"),
             Part::Round(number) => short(number.rem_euclid(field.circle().unwrap_or(360.0)).abs()),
             Part::Plain(number) if field.kind == FieldKind::EastWest => {
                 format!("{}{}", short(number.abs()), if *number < 0.0 { "W" } else { "E" })
@@ -400,6 +403,8 @@ for_skills! {
     };
     orient_true_line: "orient-true-line", orienting::LINE;
     orient_grid: "orient-grid", orienting::LINE;
+    fix_on_line: "fix-on-line", position::ON_LINE;
+    resection: "resection", position::TWO_MARKS;
     one_in_sixty: "one-in-sixty", travel::ONE_IN_SIXTY;
     thirty_two_points: "thirty-two-points", Solver {
         right: dial::compass_points,

@@ -29,6 +29,7 @@ impl Figure {
             Figure::Ends(ends) => Some(ends_words(ends)),
             Figure::Drift(drift) => Some(drift_words(drift)),
             Figure::Rose { names, marked } => Some(rose_words(*names, marked)),
+            Figure::Map(map) => Some(map.in_words()),
         }
     }
 }

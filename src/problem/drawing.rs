@@ -29,6 +29,7 @@ impl Figure {
         let room = Rect::new(0.0, 0.0, width_mm, height_mm);
         match self {
             Figure::None => return None,
+            Figure::Map(map) => return Some(map.scene(width_mm, height_mm, TEXT_MM)),
             Figure::Dial(dial) => draw_dial(dial, room, &mut scene),
             Figure::Prongs(prongs) => draw_prongs(prongs, room, &mut scene),
             Figure::Sketch { norths, lines, arcs } => draw_sketch(norths, lines, arcs, room, &mut scene),

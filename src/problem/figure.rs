@@ -1,5 +1,6 @@
 //! Figures of problems, as data: what is drawn, not how.
 
+use super::MapFigure;
 use crate::angle::{Angle, North};
 
 /// A figure that belongs to a question or a verdict.
@@ -34,6 +35,8 @@ pub enum Figure {
         /// What is marked: direction and label.
         marked: Vec<SketchLine>,
     },
+    /// A map with what is drawn on it.
+    Map(Box<MapFigure>),
 }
 
 /// A compass dial as seen from above: its numbers grow clockwise, so the number at picture direction φ is
@@ -199,6 +202,7 @@ impl Figure {
                 arcs.retain(|arc| arc.to != Ray::Line(LineRole::Learner));
             }
             Figure::Turn(turn) => turn.learner = None,
+            Figure::Map(map) => **map = map.clone().without_learner(),
             Figure::Ends(ends) => ends.learner = None,
             Figure::Rose { marked, .. } => marked.retain(|mark| mark.role != LineRole::Learner),
         }

@@ -15,6 +15,8 @@ mod dated;
 mod dated_map;
 mod diagram;
 mod dial_scale;
+mod fix_on_line;
+mod fixes;
 mod follow_bearing;
 mod grid_magnetic;
 mod hands;
@@ -28,6 +30,7 @@ mod oriented_bearing;
 mod orienting;
 mod prongs;
 mod read_dial;
+mod resection;
 mod set_dial;
 #[cfg(test)]
 mod solver;
@@ -56,6 +59,8 @@ pub const SKILLS: &[&dyn Skill] = &[
     &oriented_bearing::OrientedBearing,
     &follow_bearing::FollowBearing,
     &back_sight::BackSight,
+    &fix_on_line::FixOnLine,
+    &resection::Resection,
     &one_in_sixty::OneInSixty,
     &thirty_two_points::ThirtyTwoPoints,
 ];

@@ -21,6 +21,8 @@ pub(super) const FIRST: &[(&str, &[&str])] = &[
     ("oriented-bearing", &["orient the map", "orienting arrow", "edge"]),
     ("follow-bearing", &["orienting arrow", "travel arrow", "index line"]),
     ("back-sight", &["back sight", "orienting arrow", "travel arrow"]),
+    ("fix-on-line", &["fix", "grid reference", "cut angle", "back bearing", "landmark"]),
+    ("resection", &["resection", "fix", "cut angle"]),
     ("one-in-sixty", &["one in sixty"]),
     ("thirty-two-points", &["compass point"]),
 ];

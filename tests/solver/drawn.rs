@@ -4,7 +4,7 @@ use super::facts::{Dir, EXACT, Facts};
 use super::norths::PRINTED;
 use super::shown::{Shown, tokens};
 use needlewise::angle::{Angle, North};
-use needlewise::problem::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, Ray, SketchLine};
+use needlewise::problem::{Arc, BoldLine, DialFigure, Figure, LineRole, MapFigure, NorthLine, Prong, Ray, SketchLine};
 
 fn same(facts: &Facts, what: &str, drawn: f64, told: f64) {
     assert!(Dir::at(drawn).turn_to(Dir::at(told)).abs() < EXACT, "{}: {what} {drawn}, not {told}", facts.code);
@@ -46,11 +46,34 @@ pub fn look(facts: &Facts, prompt: &str, figure: &Figure) {
             assert_eq!(tokens(&printed.declination)[0].shown, Shown::East(told), "{}", facts.code);
             assert_eq!(f64::from(printed.year), facts.number("printed_year"), "{}", facts.code);
         }
+        Figure::Map(map) => look_at_map(facts, map),
         Figure::Rose { names, marked } => {
             assert_eq!(f64::from(*names), facts.number("names_on_card"), "{}", facts.code);
             assert!(marked.is_empty(), "{}: the answer is marked", facts.code);
         }
     }
+}
+
+/// The marks stand where the facts say, the lines run where they say, and no answer is drawn.
+fn look_at_map(facts: &Facts, map: &MapFigure) {
+    assert!(map.rays.is_empty() && map.places.is_empty() && map.cross.is_none(), "{}: an answer is drawn", facts.code);
+    let told = ["mark", "first", "second", "third", "fourth"].into_iter().filter_map(|name| {
+        Some((facts.maybe(&format!("{name}_easting_m"))?, facts.maybe(&format!("{name}_northing_m"))?))
+    });
+    let told: Vec<(f64, f64)> = told.collect();
+    assert_eq!(map.marks().count(), told.len(), "{}: marks", facts.code);
+    for ((east, north), (_, at)) in told.into_iter().zip(map.marks()) {
+        let near = (east - at.easting_m).abs() <= 0.5 && (north - at.northing_m).abs() <= 0.5;
+        assert!(near, "{}: a mark is drawn at {at:?}, not at {east} {north}", facts.code);
+    }
+    let lines = ["line_corners", "second_line_corners"].into_iter().filter(|name| facts.all.contains_key(*name));
+    let lines: Vec<String> = lines.map(|name| facts.word(name).to_owned()).collect();
+    let corners = |line: &BoldLine| {
+        let corners = line.corners.iter().map(|at| format!("{} {}", at.easting_m, at.northing_m));
+        corners.collect::<Vec<String>>().join(", ")
+    };
+    let drawn: Vec<String> = map.lines.iter().map(corners).collect();
+    assert_eq!(drawn, lines, "{}: bold lines", facts.code);
 }
 
 fn look_at_dial(facts: &Facts, prompt: &str, dial: &DialFigure) {

@@ -123,7 +123,7 @@ impl<F: Fn(&str) -> bool> Wish for RoundWish<'_, F> {
 /// Whether a question is answered in writing, and its text says all that is needed: a sketch only helps.
 fn is_written(problem: &Problem) -> bool {
     matches!(problem.question(), Question::Typed(_) | Question::Choose(_))
-        && !matches!(problem.figure(), Figure::Dial(_) | Figure::Prongs(_) | Figure::Rose { .. })
+        && !matches!(problem.figure(), Figure::Dial(_) | Figure::Prongs(_) | Figure::Rose { .. } | Figure::Map(_))
 }
 
 /// Whether some question of a skill is.

@@ -39,7 +39,12 @@ pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, 
         _ => turned(&asked.figure, screen.filling().and_then(Fields::dial)),
     };
     // The sheet takes the left; on a narrow screen a bit less than half, so that sums stay on one line.
-    let part = if area.width >= 100 { 48 } else { 45 };
+    // A map is read, and a place is picked on it: it gets a little more.
+    let part = match &figure {
+        Figure::Map(_) => 54,
+        _ if area.width >= 100 => 48,
+        _ => 45,
+    };
     let sheet_width = u16::try_from(u32::from(area.width) * part / 100).unwrap_or(area.width);
     let sheet = Rect { width: sheet_width, ..area };
     let mut text = Rect { x: area.x + sheet_width + 2, width: area.width - sheet_width - 2, ..area };
@@ -160,7 +165,11 @@ fn draw_sheet(
     painter.collar_line(Rect { y: figure_room.bottom(), height: 1, ..area });
     match figure {
         Figure::None => blank_sheet(asked, screen, shared, painter, figure_room),
-        figure => painter.figure(figure, figure_room),
+        // While a place is picked, the cross stands on the map.
+        figure => match screen.filling().and_then(Fields::cross) {
+            Some(cross) => painter.figure(&cross.drawn_in(figure_room), figure_room),
+            None => painter.figure(figure, figure_room),
+        },
     }
     let collar = Rect { y: figure_room.bottom() + 1, height: collar_rows, ..inner };
     draw_collar(asked, screen, shared, painter, collar);
@@ -197,7 +206,9 @@ fn draw_collar(asked: &Asked, screen: &PracticeScreen, shared: &Shared, painter:
         Support::Example(example) if matches!(screen.stage, Stage::Example(_)) => example.code(),
         _ => asked.problem.code(),
     };
-    let elsewhere = code.meta().on_home && code.home.is_none();
+    // A drawn map has norths of its own, too.
+    let own_norths = code.meta().on_home || matches!(asked.figure, Figure::Map(_));
+    let elsewhere = own_norths && code.home.is_none();
     // Home ground's numbers would only confuse a problem that is set elsewhere, and give a diagram of home ground away.
     let numbers = !elsewhere && !matches!(asked.figure, Figure::Prongs(_));
     let tall = area.height >= COLLAR;
@@ -340,6 +351,15 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
             if matches!(screen.flow, Flow::Practice(_)) {
                 lines.quiet("Clockwise makes the number at the index line smaller.");
             }
+            lines.len() - 1
+        }
+        Entry::Point(cross) => {
+            lines.tone(Tone::Title, "Move the cross to where you stand.");
+            lines.tone(Tone::Text, &cross.reference());
+            for edge in cross.edges() {
+                lines.tone(Tone::Text, &edge);
+            }
+            lines.quiet(&cross.step_words());
             lines.len() - 1
         }
         Entry::Typed(input) => {
