@@ -158,6 +158,7 @@ for_skills! {
     read_dial: "read-dial";
     set_dial: "set-dial";
     back_bearing: "back-bearing";
+    protractor_bearing: "protractor-bearing";
     baseplate_bearing: "baseplate-bearing";
     diagram: "diagram";
     true_magnetic: "true-magnetic";

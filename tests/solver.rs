@@ -384,6 +384,7 @@ for_skills! {
         wrong: |id, facts, _| dial::back_bearing_wrong(id, facts),
         read: prompts::back_bearing,
     };
+    protractor_bearing: "protractor-bearing", position::PROTRACTOR;
     diagram: "diagram", Solver {
         right: |facts, _| norths::diagram(facts),
         wrong: |id, facts, _| norths::diagram_wrong(id, facts),

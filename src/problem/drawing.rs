@@ -46,6 +46,11 @@ impl Figure {
     /// when the figure has none.
     #[must_use]
     pub fn strip(&self, width_mm: f64, height_mm: f64) -> Option<Scene> {
+        if let Figure::Map(map) = self {
+            let mut scene = Scene::new(width_mm, height_mm);
+            map.protractor?.strip(Rect::new(0.0, 0.0, width_mm, height_mm)).draw(&mut scene);
+            return Some(scene);
+        }
         let Figure::Dial(dial) = self else { return None };
         dial.strip.then(|| {
             let mut scene = Scene::new(width_mm, height_mm);

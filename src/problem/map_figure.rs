@@ -1,9 +1,10 @@
 //! A map as the figure of a question or a verdict: the sheet, the line one stands on, rays, places, and the cross of whoever
 //! picks a point.
 
-use super::{LineRole, MapPoint, capital};
+use super::{LineRole, MapPoint, Protractor, capital};
+use crate::angle::Angle;
 use crate::ground::plane::GridPosition;
-use crate::scene::{Dash, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
+use crate::scene::{Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
 use crate::terrain::{Detail, Map, MapView};
 use std::fmt;
 use std::sync::Arc;
@@ -28,6 +29,10 @@ pub struct MapFigure {
     pub cross: Option<GridPosition>,
     /// How much of the land is drawn.
     pub detail: Detail,
+    /// How far the sheet is turned clockwise: where its true north stands, from the panel's upper edge.
+    pub turn: Angle,
+    /// A protractor on it, which is then in the middle of the picture.
+    pub protractor: Option<Protractor>,
 }
 
 /// A line of the land that is drawn bold.
@@ -72,10 +77,15 @@ impl fmt::Debug for MapFigure {
             .field("rays", &self.rays)
             .field("places", &self.places)
             .field("cross", &self.cross)
+            .field("turn", &self.turn)
+            .field("protractor", &self.protractor)
             .finish_non_exhaustive()
     }
 }
 
+/// The radius of a protractor, and what is shown around it, in mm on paper.
+const PROTRACTOR_MM: f64 = 28.0;
+const AROUND_MM: f64 = 6.0;
 /// How far the arms of the cross reach, and how far they stay away from its middle, in lines of writing.
 const ARM: f64 = 1.9;
 const GAP: f64 = 0.6;
@@ -93,13 +103,23 @@ impl MapFigure {
             places: Vec::new(),
             cross: None,
             detail: Detail::Some,
+            turn: Angle::ZERO,
+            protractor: None,
         }
     }
 
     /// How the map lies on a panel of this size in mm: as large as fits.
     #[must_use]
     pub fn view(&self, width_mm: f64, height_mm: f64) -> MapView {
-        let view = MapView { detail: self.detail, ..MapView::whole(&self.map, width_mm, height_mm) };
+        let view = match &self.protractor {
+            None => MapView::whole(&self.map, width_mm, height_mm),
+            Some(protractor) => {
+                let around = MapView::around(self.map.at_grid_position(protractor.at), width_mm, height_mm);
+                let zoom = width_mm.min(height_mm) / 2.0 / (PROTRACTOR_MM + AROUND_MM);
+                MapView { zoom, ..around }.turned(self.turn)
+            }
+        };
+        let view = MapView { detail: self.detail, ..view };
         view.asking(self.marked.iter().chain(&self.named).copied())
     }
 
@@ -142,7 +162,8 @@ impl MapFigure {
             LineRole::Learner => format!(" Your place is {}.", Metres(place.at)),
         });
         let told: String = marks.chain(lines).chain(rays).chain(places).collect();
-        format!("A map. Places are told in metres east and metres north by its grid.{told}")
+        let protractor = self.protractor.map_or_else(String::new, |protractor| protractor.in_words());
+        format!("A map. Places are told in metres east and metres north by its grid.{told}{protractor}")
     }
 
     /// The map with all that is drawn on it, on a panel of this size in mm; `text_mm` is the height of a line of writing.
@@ -162,6 +183,11 @@ impl MapFigure {
         let mut scene = self.map.scene(&MapView { keep_clear, ..view.clone() });
         for line in &self.lines {
             scene.add(Line::through(line.corners.iter().copied().map(on_panel).collect(), Ink::Text).bold());
+        }
+        if let Some(protractor) = &self.protractor {
+            let north = self.turn + self.map.spec().convergence.angle();
+            let zero = Direction::from_degrees_clockwise_from_up(north.degrees());
+            protractor.draw(on_panel(protractor.at), PROTRACTOR_MM * view.zoom, zero, &mut scene);
         }
         for ray in &self.rays {
             let (ink, dash) = look(ray.role);

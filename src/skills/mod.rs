@@ -29,6 +29,7 @@ mod orient_true_line;
 mod oriented_bearing;
 mod orienting;
 mod prongs;
+mod protractor_bearing;
 mod read_dial;
 mod resection;
 mod set_dial;
@@ -48,6 +49,7 @@ pub const SKILLS: &[&dyn Skill] = &[
     &read_dial::ReadDial,
     &set_dial::SetDial,
     &back_bearing::BackBearing,
+    &protractor_bearing::ProtractorBearing,
     &baseplate_bearing::BaseplateBearing,
     &diagram::Diagram,
     &true_magnetic::TrueMagnetic,

@@ -10,6 +10,7 @@ pub(super) const FIRST: &[(&str, &[&str])] = &[
     ("read-dial", &["index line", "tick", "needle"]),
     ("set-dial", &["dial", "index line", "tick"]),
     ("back-bearing", &["back bearing", "letter of the north"]),
+    ("protractor-bearing", &["protractor", "grid line", "clockwise"]),
     ("baseplate-bearing", &["edge", "orienting lines", "travel arrow"]),
     ("diagram", &["declination", "G-M angle", "convergence", "MN", "TN", "GN"]),
     ("true-magnetic", &["declination", "magnetic north", "true north", "letter of the north"]),

@@ -86,3 +86,10 @@ fn two_marks_have_an_edge_each_and_four_find_room() {
     picture("told_two_marks", &play);
     assert_verdict(&play, |verdict| verdict.mixup().is_some_and(|mixup| mixup.id.as_str() == "not-applied"));
 }
+
+#[test]
+fn a_protractor_lies_on_the_map_with_its_scale_seen_close() {
+    picture("ask_protractor", &asking("protractor-bearing", 1));
+    picture("ask_half_protractor", &asking("protractor-bearing", 4));
+    picture("told_protractor", &asking("protractor-bearing", 3).answer(Some("wrong-end")));
+}

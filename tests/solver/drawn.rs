@@ -56,8 +56,20 @@ pub fn look(facts: &Facts, prompt: &str, figure: &Figure) {
 
 /// The marks stand where the facts say, the lines run where they say, and no answer is drawn.
 fn look_at_map(facts: &Facts, map: &MapFigure) {
-    assert!(map.rays.is_empty() && map.places.is_empty() && map.cross.is_none(), "{}: an answer is drawn", facts.code);
-    let told = ["mark", "first", "second", "third", "fourth"].into_iter().filter_map(|name| {
+    let given = map.rays.iter().all(|ray| ray.role == LineRole::Given)
+        && map.places.iter().all(|it| it.role == LineRole::Given);
+    assert!(given && map.cross.is_none(), "{}: an answer is drawn", facts.code);
+    if let Some(protractor) = map.protractor {
+        let (from, to) = (map.rays[0].from, map.rays[0].to);
+        let line = (to.easting_m - from.easting_m).atan2(to.northing_m - from.northing_m).to_degrees();
+        same(facts, "the line", protractor.toward.degrees(), line);
+        assert_eq!(protractor.at, from, "{}: its middle lies not on A", facts.code);
+        assert_eq!(protractor.half, facts.word("protractor") == "half circle", "{}", facts.code);
+        same(facts, "the sheet", map.turn.degrees(), facts.number("sheet_turn_deg"));
+    } else {
+        assert!(map.rays.is_empty() && map.places.is_empty(), "{}: something is drawn", facts.code);
+    }
+    let told = ["mark", "from", "to", "first", "second", "third", "fourth"].into_iter().filter_map(|name| {
         Some((facts.maybe(&format!("{name}_easting_m"))?, facts.maybe(&format!("{name}_northing_m"))?))
     });
     let told: Vec<(f64, f64)> = told.collect();

@@ -7,6 +7,11 @@ use super::shown::{Must, Shown};
 
 pub const ON_LINE: Solver =
     Solver { right: |facts, _| on_line(facts), wrong: |id, facts, _| on_line_wrong(id, facts), read: on_line_read };
+pub const PROTRACTOR: Solver = Solver {
+    right: |facts, _| measured(facts),
+    wrong: |id, facts, _| measured_wrong(id, facts),
+    read: |_, _| Vec::new(),
+};
 pub const TWO_MARKS: Solver = Solver {
     right: |facts, _| two_marks(facts),
     wrong: |id, facts, _| two_marks_wrong(id, facts),
@@ -180,4 +185,36 @@ fn two_marks_read(facts: &Facts, _: &str) -> Vec<Must> {
     let mut must: Vec<Must> = bearings.map(|bearing| Must(Shown::Bearing(bearing, 'M'), "the ")).collect();
     must.push(Must(Shown::East(gma(facts)), "g-m angle"));
     must
+}
+
+/// The grid bearing from A to B to the nearest degree, by the steps east and north.
+fn grid_bearing(facts: &Facts) -> f64 {
+    let (east, north) = (
+        facts.number("to_easting_m") - facts.number("from_easting_m"),
+        facts.number("to_northing_m") - facts.number("from_northing_m"),
+    );
+    let length = east.hypot(north);
+    Dir { east: east / length, north: north / length }.degrees().round()
+}
+
+fn bearing(degrees: f64) -> Worked {
+    one("bearing", Part::Round(degrees))
+}
+
+fn measured(facts: &Facts) -> Worked {
+    bearing(grid_bearing(facts))
+}
+
+fn measured_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
+    let right = grid_bearing(facts);
+    let wrong = match id {
+        "wrong-end" => right + 180.0,
+        "mirrored-east-west" => 360.0 - right,
+        "mirrored-north-south" => 180.0 - right,
+        "from-east" => 90.0 - right,
+        // From the border, which runs to true north: grid north lies so far clockwise of it.
+        "laid-on-border" => right + facts.number("convergence_deg"),
+        _ => return None,
+    };
+    Some(vec![bearing(wrong)])
 }

@@ -66,7 +66,12 @@ pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, 
     // The strip stands under the question, where the eye goes with the number. A question cannot be read without it; a
     // long explanation can, and takes its place.
     let fits = lines.len() + usize::from(STRIP) < usize::from(text.height);
-    if matches!(&figure, Figure::Dial(dial) if dial.strip) && (fits || screen.work().is_some()) {
+    let has_strip = match &figure {
+        Figure::Dial(dial) => dial.strip,
+        Figure::Map(map) => map.protractor.is_some(),
+        _ => false,
+    };
+    if has_strip && (fits || screen.work().is_some()) {
         let most = text.height.saturating_sub(STRIP + 1);
         let under = u16::try_from(lines.len() + 1).unwrap_or(u16::MAX).min(most);
         painter.strip(&figure, Rect { y: text.y + under, height: STRIP.min(text.height - under), ..text });
