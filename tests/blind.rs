@@ -160,6 +160,7 @@ for_skills! {
     back_bearing: "back-bearing";
     grid_reference: "grid-reference";
     scale_distance: "scale-distance";
+    protractor_bearing: "protractor-bearing";
     baseplate_bearing: "baseplate-bearing";
     diagram: "diagram";
     true_magnetic: "true-magnetic";
@@ -176,6 +177,8 @@ for_skills! {
     pacing: "pacing";
     timing: "timing";
     compass_faults: "compass-faults";
+    fix_on_line: "fix-on-line";
+    resection: "resection";
     one_in_sixty: "one-in-sixty";
     aim_off: "aim-off";
     route_features: "route-features";

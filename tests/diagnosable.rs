@@ -218,6 +218,7 @@ fn has(figure: &Figure, part: FigurePart) -> bool {
         (Figure::Plan(plan), FigurePart::Line(role)) => plan.lines.iter().any(|line| line.kind == PlanKind::Way(role)),
         (Figure::Turn(turn), FigurePart::North(north)) => turn.north == north,
         (Figure::Turn(turn), FigurePart::Turn) => turn.turn.is_some(),
+        (Figure::Map(map), FigurePart::Line(role)) => map.rays.iter().any(|ray| ray.role == role),
         (Figure::Rose { marked, .. }, FigurePart::Point(role)) => marked.iter().any(|mark| mark.role == role),
         _ => false,
     }

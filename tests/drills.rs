@@ -88,6 +88,7 @@ fn the_drills_stand_in_the_order_of_what_they_teach() {
             "hands-on-the-map",
             "measuring-on-the-map",
             "bearings-outdoors",
+            "where-am-i",
             "following-a-bearing",
             "round-the-lake",
             "patrol-course",

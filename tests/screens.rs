@@ -11,6 +11,8 @@ mod lessons;
 mod page;
 #[path = "screens/play.rs"]
 mod play;
+#[path = "screens/point.rs"]
+mod point;
 #[path = "screens/table.rs"]
 mod table;
 #[path = "screens/table_bearings.rs"]

@@ -29,6 +29,8 @@ mod measure;
 mod norths;
 #[path = "solver/orienting.rs"]
 mod orienting;
+#[path = "solver/position.rs"]
+mod position;
 #[path = "solver/prompts.rs"]
 mod prompts;
 #[path = "solver/shown.rs"]
@@ -234,7 +236,7 @@ fn facts_are_named_with_units_and_never_differ_in_their_answer(id: &str) {
         for (field, value) in question.fields().iter().zip(answer.values()) {
             field.name.hash(&mut given);
             match value {
-                Value::Choice(_) => field.typed(*value).hash(&mut given),
+                Value::Choice(_) | Value::Point(_) => field.typed(*value).hash(&mut given),
                 number => facts::number(*number).map(f64::to_bits).hash(&mut given),
             }
         }
@@ -255,6 +257,7 @@ fn as_typed(question: &Question, worked: &Worked) -> Vec<String> {
         .zip(worked)
         .map(|(field, (_, part))| match part {
             Part::Word(word) => word.clone(),
+            Part::Place(east, north) => format!("{east:.0} {north:.0}"),
             Part::Round(number) => short(number.rem_euclid(field.circle().unwrap_or(360.0)).abs()),
             Part::Plain(number) if field.kind == FieldKind::EastWest => {
                 format!("{}{}", short(number.abs()), if *number < 0.0 { "W" } else { "E" })
@@ -403,6 +406,7 @@ for_skills! {
     };
     grid_reference: "grid-reference", measure::GRID_REFERENCE;
     scale_distance: "scale-distance", measure::SCALE;
+    protractor_bearing: "protractor-bearing", position::PROTRACTOR;
     diagram: "diagram", Solver {
         right: |facts, _| norths::diagram(facts),
         wrong: |id, facts, _| norths::diagram_wrong(id, facts),
@@ -425,6 +429,8 @@ for_skills! {
     pacing: "pacing", measure::PACING;
     timing: "timing", measure::TIMING;
     compass_faults: "compass-faults", ground::COMPASS_FAULTS;
+    fix_on_line: "fix-on-line", position::ON_LINE;
+    resection: "resection", position::TWO_MARKS;
     one_in_sixty: "one-in-sixty", travel::ONE_IN_SIXTY;
     aim_off: "aim-off", travel::AIM_OFF;
     route_features: "route-features", ground::ROUTE_FEATURES;

@@ -96,6 +96,14 @@ impl GridReference {
         self.letters.map(|letters| letters.map(char::from))
     }
 
+    /// The middle of the square that it names, in metres east and north within its 100 km square.
+    #[must_use]
+    pub fn middle_m(self) -> (f64, f64) {
+        let step = f64::from(step_m(self.half));
+        let middle = |figures: u32| (f64::from(figures) + 0.5) * step;
+        (middle(self.easting), middle(self.northing))
+    }
+
     /// The distance between two south-west corners, in metres on the ground; none where they have different numbers of
     /// figures or lie in differently lettered squares.
     #[must_use]

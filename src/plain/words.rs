@@ -31,7 +31,7 @@ pub fn asks(field: &Field) -> String {
         FieldKind::Distance(unit) => format!("{label}, in {}", unit.word()),
         FieldKind::Time => format!("{label}, in minutes, or like 1 h 15"),
         FieldKind::GridReference { figures } => format!("{label}, {figures} figures"),
-        FieldKind::MapPoint => format!("{label}, metres east and metres north"),
+        FieldKind::MapPoint => format!("{label}, metres east and metres north, or a grid reference of 8 figures"),
         FieldKind::Choice(words) if words.iter().all(|word| says(label, word)) => label.to_owned(),
         FieldKind::Choice(words) if words.len() <= SHORT_LIST => format!("{label}, one of: {}", words.listed()),
         FieldKind::Choice(words) => format!("{label}, one of {} names", words.len()),

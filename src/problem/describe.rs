@@ -30,6 +30,7 @@ impl Figure {
             Figure::Drift(drift) => Some(drift_words(drift)),
             Figure::Plan(plan) => Some(plan.words.clone()).filter(|words| !words.is_empty()),
             Figure::Rose { names, marked } => Some(rose_words(*names, marked)),
+            Figure::Map(map) => Some(map.in_words()),
         }
     }
 }

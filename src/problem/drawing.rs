@@ -31,6 +31,7 @@ impl Figure {
         let room = Rect::new(0.0, 0.0, width_mm, height_mm);
         match self {
             Figure::None => return None,
+            Figure::Map(map) => return Some(map.scene(width_mm, height_mm, TEXT_MM)),
             Figure::Dial(dial) => draw_dial(dial, room, &mut scene),
             Figure::Prongs(prongs) => draw_prongs(prongs, room, &mut scene),
             Figure::Sketch { norths, lines, arcs } => draw_sketch(norths, lines, arcs, room, &mut scene),
@@ -48,6 +49,11 @@ impl Figure {
     /// when the figure has none.
     #[must_use]
     pub fn strip(&self, width_mm: f64, height_mm: f64) -> Option<Scene> {
+        if let Figure::Map(map) = self {
+            let mut scene = Scene::new(width_mm, height_mm);
+            map.protractor?.strip(Rect::new(0.0, 0.0, width_mm, height_mm)).draw(&mut scene);
+            return Some(scene);
+        }
         let Figure::Dial(dial) = self else { return None };
         dial.strip.then(|| {
             let mut scene = Scene::new(width_mm, height_mm);

@@ -1,6 +1,6 @@
 //! Figures of problems, as data: what is drawn, not how.
 
-use super::MapPoint;
+use super::{MapFigure, MapPoint};
 use crate::angle::{Angle, North};
 
 /// A figure that belongs to a question or a verdict.
@@ -37,6 +37,8 @@ pub enum Figure {
         /// What is marked: direction and label.
         marked: Vec<SketchLine>,
     },
+    /// A map with what is drawn on it.
+    Map(Box<MapFigure>),
 }
 
 /// A compass dial as seen from above: its numbers grow clockwise, so the number at picture direction φ is
@@ -254,6 +256,7 @@ impl Figure {
                 arcs.retain(|arc| arc.to != Ray::Line(LineRole::Learner));
             }
             Figure::Turn(turn) => turn.learner = None,
+            Figure::Map(map) => **map = map.clone().without_learner(),
             Figure::Ends(ends) => ends.learner = None,
             Figure::Plan(plan) => {
                 plan.lines.retain(|line| line.kind != PlanKind::Way(LineRole::Learner));

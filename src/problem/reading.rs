@@ -81,7 +81,7 @@ pub enum AnswerErrorKind {
         given: u8,
     },
     /// Not a point of the map.
-    #[error("type metres east and metres north, like 36800 57600")]
+    #[error("type metres east and metres north, like 36800 57600, or a grid reference like 3680 5760")]
     Point,
     /// None of the words.
     #[error("choose one of: {0}")]
@@ -205,15 +205,7 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
                 Err(AnswerErrorKind::Figures { wanted: *figures, given: reference.figures() })
             }
         }
-        FieldKind::MapPoint => {
-            let mut numbers = text.split([' ', ',', ';']).filter(|part| !part.is_empty()).map(str::parse::<f64>);
-            match (numbers.next(), numbers.next(), numbers.next()) {
-                (Some(Ok(east_m)), Some(Ok(north_m)), None) if east_m.is_finite() && north_m.is_finite() => {
-                    Ok((Value::Point(MapPoint { east_m, north_m }), None))
-                }
-                _ => Err(AnswerErrorKind::Point),
-            }
-        }
+        FieldKind::MapPoint => Ok((Value::Point(read_point(text)?), None)),
         FieldKind::Choice(words) => Ok((Value::Choice(read_word(words, text)?), None)),
     }
 }
@@ -240,6 +232,28 @@ fn split_north(text: &str) -> (&str, Option<North>) {
 
 const fn at_least_zero(number: f64) -> Result<f64, AnswerErrorKind> {
     if number < 0.0 { Err(AnswerErrorKind::BelowZero) } else { Ok(number) }
+}
+
+/// A point of the map: `36804 57600` in metres, or a grid reference, `368576` or `3680 5760`, which means the middle of its
+/// square. Two numbers are a reference where they have as many figures each and too few for metres on any map.
+fn read_point(text: &str) -> Result<MapPoint, AnswerErrorKind> {
+    let parts: Vec<&str> = text.split([' ', ',', ';']).filter(|part| !part.is_empty()).collect();
+    let figures = |part: &str| part.bytes().all(|byte| byte.is_ascii_digit()).then_some(part.len());
+    let of_reference = |reference: GridReference| {
+        let (east_m, north_m) = reference.middle_m();
+        MapPoint { east_m, north_m }
+    };
+    match *parts.as_slice() {
+        [whole] if matches!(figures(whole), Some(6 | 8 | 10)) => Ok(of_reference(GridReference::read(whole)?)),
+        [east, north] if matches!((figures(east), figures(north)), (Some(3), Some(3)) | (Some(4), Some(4))) => {
+            Ok(of_reference(GridReference::read(&format!("{east}{north}"))?))
+        }
+        [east, north] => match (east.parse::<f64>(), north.parse::<f64>()) {
+            (Ok(east_m), Ok(north_m)) if east_m.is_finite() && north_m.is_finite() => Ok(MapPoint { east_m, north_m }),
+            _ => Err(AnswerErrorKind::Point),
+        },
+        _ => Err(AnswerErrorKind::Point),
+    }
 }
 
 /// The place of the whole word, its place as a number counted from 1, another name of it, or a beginning that only one word
@@ -319,7 +333,12 @@ mod tests {
         assert!(matches!(reference("34758"), Err(AnswerErrorKind::GridReference(_))));
         let point = |text| read_as(FieldKind::MapPoint, text);
         assert_eq!(point("36800, 57600"), Ok(Value::Point(MapPoint { east_m: 36_800.0, north_m: 57_600.0 })));
-        for text in ["36800", "1 2 3", "inf 5", ""] {
+        for text in ["3680 5760", "36805760", "3680, 5760"] {
+            let middle = MapPoint { east_m: 36_805.0, north_m: 57_605.0 };
+            assert_eq!(point(text), Ok(Value::Point(middle)), "{text}");
+        }
+        assert_eq!(point("368 576"), Ok(Value::Point(MapPoint { east_m: 36_850.0, north_m: 57_650.0 })));
+        for text in ["36800", "1 2 3", "inf 5", "", "3658", "368 5760x"] {
             assert_eq!(point(text), Err(AnswerErrorKind::Point), "{text}");
         }
     }

@@ -52,7 +52,7 @@ enum Story {
 type Way = [&'static str; 3];
 
 /// The bearing given back as it was.
-const NOT_REVERSED: MixupMeta = MixupMeta {
+pub(super) const NOT_REVERSED: MixupMeta = MixupMeta {
     id: MixupId("not-reversed"),
     class: MixupClass::Forgotten,
     said: "kept the bearing as it was",

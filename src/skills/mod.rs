@@ -20,6 +20,8 @@ mod dated;
 mod dated_map;
 mod diagram;
 mod dial_scale;
+mod fix_on_line;
+mod fixes;
 mod follow_bearing;
 mod grid_magnetic;
 mod grid_reference;
@@ -35,7 +37,9 @@ mod oriented_bearing;
 mod orienting;
 mod pacing;
 mod prongs;
+mod protractor_bearing;
 mod read_dial;
+mod resection;
 mod route_features;
 mod scale_distance;
 mod set_dial;
@@ -59,6 +63,7 @@ pub const SKILLS: &[&dyn Skill] = &[
     &back_bearing::BackBearing,
     &grid_reference::GridReferenceSkill,
     &scale_distance::ScaleDistance,
+    &protractor_bearing::ProtractorBearing,
     &baseplate_bearing::BaseplateBearing,
     &diagram::Diagram,
     &true_magnetic::TrueMagnetic,
@@ -75,6 +80,8 @@ pub const SKILLS: &[&dyn Skill] = &[
     &pacing::Pacing,
     &timing::Timing,
     &compass_faults::CompassFaults,
+    &fix_on_line::FixOnLine,
+    &resection::Resection,
     &one_in_sixty::OneInSixty,
     &aim_off::AimOff,
     &route_features::RouteFeatures,

@@ -28,6 +28,7 @@ mod stream;
 mod trig;
 mod view;
 mod water;
+mod ways;
 mod woods;
 mod works;
 
@@ -43,3 +44,4 @@ pub use panorama::{Outlook, Panorama, Sighted};
 pub use spec::{MapSpec, Ruled, Scale};
 pub use spot::Spot;
 pub use view::{Detail, MapView};
+pub use ways::{Way, WayKind};

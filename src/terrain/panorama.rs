@@ -64,6 +64,12 @@ impl Map {
         sighted
     }
 
+    /// Whether a landmark (a place in [`Map::landmarks`]) is in view from a place.
+    #[must_use]
+    pub fn sees(&self, stand: Spot, landmark: usize) -> bool {
+        self.sight(stand, landmark).is_some()
+    }
+
     /// A landmark as it is seen from a place, if it is.
     fn sight(&self, stand: Spot, at: usize) -> Option<Sighted> {
         let landmark = self.landmarks().get(at)?;

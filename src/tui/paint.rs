@@ -443,7 +443,8 @@ impl<'a, 'b> Painter<'a, 'b> {
 }
 
 /// A cell is half as wide as high, and a line of writing is one cell high.
-fn millimetres(area: Rect) -> (f64, f64) {
+#[must_use]
+pub fn millimetres(area: Rect) -> (f64, f64) {
     (f64::from(area.width) * TEXT_MM / 2.0, f64::from(area.height) * TEXT_MM)
 }
 

@@ -35,6 +35,20 @@ pub(super) const WORDS: &[Word] = &[
         "a clear disc with degrees, laid on the map to measure an angle; a compass can do its work",
     ),
     Word::new("landmark", "something you see outside and find on the map, too: a tower, a bridge, a lone pine"),
+    Word::new("grid reference", "figures that name a square of the map's grid: first how far east, then how far north"),
+    Word::new("fix", "your place on the map, found by lines that cross there").also(&["position fix"]),
+    Word::new(
+        "cut angle",
+        "the angle at which two lines meet; near a quarter circle a small slip moves their meeting little",
+    )
+    .forms(&["cut"]),
+    Word::new("resection", "finding your place by lines drawn back from two or three marks that you sight").sketch(&[
+        "tower o       o chapel",
+        "       \\     /",
+        "        \\   /",
+        "         \\ /",
+        "          x you",
+    ]),
     Word::new("saddle", "the low place between two tops, where a path often goes over").also(&["col"]),
     Word::new("spur", "a ridge that runs down from a hill like a finger"),
     Word::new("grid reference", "names a square of the map: first its lines to the east, then those to the north")

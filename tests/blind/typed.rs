@@ -3,7 +3,8 @@
 
 use super::Played;
 use needlewise::angle::Angle;
-use needlewise::problem::{Answer, FactValue, Field, FieldKind, Figure, Problem, Question, Value};
+use needlewise::ground::plane::GridPosition;
+use needlewise::problem::{Answer, FactValue, Field, FieldKind, Figure, MapPoint, Problem, Question, Value};
 use std::collections::BTreeMap;
 
 /// How many numbers of a text a strategy looks at.
@@ -176,6 +177,31 @@ fn chosen(field: &Field, problem: &Problem) -> Vec<Filled> {
     all
 }
 
+/// Points that are picked without a sum: the marks, the middle between them, ends and middle of a bold line and the place of it that
+/// lies nearest to a mark; the middle of the sheet.
+fn pointed(problem: &Problem) -> Vec<Filled> {
+    let Figure::Map(map) = problem.figure() else { return Vec::new() };
+    let pick = |name: String, at: GridPosition| (name, Some(vec![Value::Point(MapPoint::from(at))]));
+    let middle = |all: &[GridPosition]| GridPosition {
+        easting_m: all.iter().map(|at| at.easting_m).sum::<f64>() / all.len() as f64,
+        northing_m: all.iter().map(|at| at.northing_m).sum::<f64>() / all.len() as f64,
+    };
+    let marks: Vec<GridPosition> = map.marks().map(|(_, at)| at).collect();
+    let mut all = vec![pick("the middle of the sheet".to_owned(), map.map.grid_position(map.map.middle()))];
+    all.push(pick("the middle of the marks".to_owned(), middle(&marks)));
+    all.extend(marks.iter().enumerate().map(|(at, mark)| pick(format!("mark {at}"), *mark)));
+    for (at, line) in map.lines.iter().enumerate() {
+        let corners = &line.corners;
+        all.push(pick(format!("the beginning of line {at}"), corners[0]));
+        all.push(pick(format!("the end of line {at}"), corners[corners.len() - 1]));
+        all.push(pick(format!("the middle of line {at}"), corners[corners.len() / 2]));
+        let off = |corner: &GridPosition| corner.leg_to(marks[0]).distance_m;
+        let nearest = corners.iter().min_by(|one, other| off(one).total_cmp(&off(other))).expect("corners");
+        all.push(pick(format!("the place of line {at} nearest to the mark"), *nearest));
+    }
+    all
+}
+
 /// Strategies for an angle with its letter.
 fn lettered(problem: &Problem, numbers: &[(String, f64)]) -> Vec<Filled> {
     let mut signs: Vec<(String, bool)> = vec![("E".to_owned(), false), ("W".to_owned(), true)];
@@ -202,6 +228,9 @@ fn in_minutes(degrees: f64) -> Vec<Value> {
 fn single(field: &Field, problem: &Problem, seen: &[(String, f64)]) -> Vec<Filled> {
     if field.choices().is_some() {
         return chosen(field, problem);
+    }
+    if field.kind == FieldKind::MapPoint {
+        return pointed(problem);
     }
     let numbers = sums(seen, field.circle().unwrap_or(360.0));
     match field.kind {

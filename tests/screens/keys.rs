@@ -152,6 +152,7 @@ fn plays() -> Vec<Play> {
         asking("dated-map", 2).keys("1"),
         asking("diagram", 2),
         asking("set-dial", 2),
+        asking("fix-on-line", 2),
         asking("true-magnetic", 2).answer(None),
         asking("true-magnetic", 2).answer(Some("sign-flipped")),
         labelled("turns", 2, "← →"),

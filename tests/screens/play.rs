@@ -173,6 +173,20 @@ impl Play {
             self.press(&("<up>".repeat(growth / 10) + &"<left>".repeat(growth % 10) + "<enter>"));
             return;
         }
+        if let ([Value::Point(wanted)], Some(cross)) = (answer.values(), screen.filling().and_then(|it| it.cross())) {
+            // A small step is 20 m on a map at 1:25 000, 40 m at 1:50 000: the nearest place is near enough.
+            let text = cross.text();
+            let (east, north) = text.split_once(' ').expect("two numbers");
+            let step = if cross.step_words().starts_with("a step is 20 m") { 20.0 } else { 40.0 };
+            let steps = |from: &str, to: f64| ((to - from.parse::<f64>().expect("metres")) / step).round();
+            let way =
+                |steps: f64, more: &str, less: &str| if steps < 0.0 { less } else { more }.repeat(steps.abs() as usize);
+            let keys = way(steps(east, wanted.east_m), "<right>", "<left>")
+                + &way(steps(north, wanted.north_m), "<up>", "<down>")
+                + "<enter>";
+            self.press(&keys);
+            return;
+        }
         let fields = problem.question().fields().iter().zip(answer.values());
         // Words are chosen with the arrows: several may begin with one letter.
         let texts: Vec<String> = fields

@@ -4,7 +4,9 @@ use super::facts::{Dir, EXACT, Facts};
 use super::norths::PRINTED;
 use super::shown::{Shown, tokens};
 use needlewise::angle::{Angle, North};
-use needlewise::problem::{Arc, DialFigure, Figure, LineRole, NorthLine, PlanFigure, PlanKind, Prong, Ray, SketchLine};
+use needlewise::problem::{
+    Arc, BoldLine, DialFigure, Figure, LineRole, MapFigure, NorthLine, PlanFigure, PlanKind, Prong, Ray, SketchLine,
+};
 
 fn same(facts: &Facts, what: &str, drawn: f64, told: f64) {
     assert!(Dir::at(drawn).turn_to(Dir::at(told)).abs() < EXACT, "{}: {what} {drawn}, not {told}", facts.code);
@@ -47,6 +49,7 @@ pub fn look(facts: &Facts, prompt: &str, figure: &Figure) {
             assert_eq!(f64::from(printed.year), facts.number("printed_year"), "{}", facts.code);
         }
         Figure::Plan(plan) => look_at_plan(facts, prompt, plan),
+        Figure::Map(map) => look_at_map(facts, map),
         Figure::Rose { names, marked } => {
             assert_eq!(f64::from(*names), facts.number("names_on_card"), "{}", facts.code);
             assert!(marked.is_empty(), "{}: the answer is marked", facts.code);
@@ -93,6 +96,40 @@ fn look_at_what_the_text_leaves(facts: &Facts, plan: &PlanFigure) {
             + plan.places.iter().filter(|place| place.name == name).count();
         assert!(drawn == 1 && plan.words.contains(&format!("A {name} ")), "{}: {name} {}", facts.code, plan.words);
     }
+}
+
+/// The marks stand where the facts say, the lines run where they say, and no answer is drawn.
+fn look_at_map(facts: &Facts, map: &MapFigure) {
+    let given = map.rays.iter().all(|ray| ray.role == LineRole::Given)
+        && map.places.iter().all(|it| it.role == LineRole::Given);
+    assert!(given && map.cross.is_none(), "{}: an answer is drawn", facts.code);
+    if let Some(protractor) = map.protractor {
+        let (from, to) = (map.rays[0].from, map.rays[0].to);
+        let line = (to.easting_m - from.easting_m).atan2(to.northing_m - from.northing_m).to_degrees();
+        same(facts, "the line", protractor.toward.degrees(), line);
+        assert_eq!(protractor.at, from, "{}: its middle lies not on A", facts.code);
+        assert_eq!(protractor.half, facts.word("protractor") == "half circle", "{}", facts.code);
+        same(facts, "the sheet", map.turn.degrees(), facts.number("sheet_turn_deg"));
+    } else {
+        assert!(map.rays.is_empty() && map.places.is_empty(), "{}: something is drawn", facts.code);
+    }
+    let told = ["mark", "from", "to", "first", "second", "third", "fourth"].into_iter().filter_map(|name| {
+        Some((facts.maybe(&format!("{name}_easting_m"))?, facts.maybe(&format!("{name}_northing_m"))?))
+    });
+    let told: Vec<(f64, f64)> = told.collect();
+    assert_eq!(map.marks().count(), told.len(), "{}: marks", facts.code);
+    for ((east, north), (_, at)) in told.into_iter().zip(map.marks()) {
+        let near = (east - at.easting_m).abs() <= 0.5 && (north - at.northing_m).abs() <= 0.5;
+        assert!(near, "{}: a mark is drawn at {at:?}, not at {east} {north}", facts.code);
+    }
+    let lines = ["line_corners", "second_line_corners"].into_iter().filter(|name| facts.all.contains_key(*name));
+    let lines: Vec<String> = lines.map(|name| facts.word(name).to_owned()).collect();
+    let corners = |line: &BoldLine| {
+        let corners = line.corners.iter().map(|at| format!("{} {}", at.easting_m, at.northing_m));
+        corners.collect::<Vec<String>>().join(", ")
+    };
+    let drawn: Vec<String> = map.lines.iter().map(corners).collect();
+    assert_eq!(drawn, lines, "{}: bold lines", facts.code);
 }
 
 fn look_at_dial(facts: &Facts, prompt: &str, dial: &DialFigure) {

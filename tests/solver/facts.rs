@@ -62,6 +62,8 @@ pub enum Part {
     Plain(f64),
     /// A word.
     Word(String),
+    /// A place on the map, metres east and north; it is told in whole metres.
+    Place(f64, f64),
 }
 
 impl Part {
@@ -70,6 +72,10 @@ impl Part {
     }
 
     fn is(&self, field: &Field, value: Value) -> bool {
+        if let (Part::Place(east, north), Value::Point(point)) = (self, value) {
+            // Rounded to a metre each way.
+            return (east - point.east_m).abs() < 0.51 && (north - point.north_m).abs() < 0.51;
+        }
         let number = match (number(value), value) {
             (Some(number), _) => number,
             (None, Value::Choice(at)) => {
@@ -80,7 +86,7 @@ impl Part {
             (None, other) => panic!("{other:?} is neither number nor word"),
         };
         match self {
-            Part::Word(_) => false,
+            Part::Word(_) | Part::Place(..) => false,
             Part::Plain(mine) => (mine - number).abs() < EXACT,
             Part::Round(mine) => {
                 let circle = field.circle().unwrap_or_else(|| panic!("{} does not go round", field.name));

@@ -124,7 +124,7 @@ impl<F: Fn(&str) -> bool> Wish for RoundWish<'_, F> {
 fn is_written(problem: &Problem) -> bool {
     matches!(problem.question(), Question::Typed(_) | Question::Choose(_))
         && match problem.figure() {
-            Figure::Dial(_) | Figure::Prongs(_) | Figure::Rose { .. } => false,
+            Figure::Dial(_) | Figure::Prongs(_) | Figure::Rose { .. } | Figure::Map(_) => false,
             Figure::Plan(plan) => !plan.says_more,
             Figure::None | Figure::Sketch { .. } | Figure::Turn(_) | Figure::Ends(_) | Figure::Drift(_) => true,
         }

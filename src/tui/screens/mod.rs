@@ -21,6 +21,7 @@ pub mod placement;
 pub mod practice;
 mod practice_entry;
 mod practice_keys;
+pub mod practice_point;
 mod practice_told;
 pub mod practice_view;
 pub mod round;

@@ -156,7 +156,7 @@ fn header(page: &PatrolPage, width: usize, lines: &mut Lines) {
             let families = families(page);
             let width = family_wide(families.len(), width);
             for family in families {
-                spans.push((Tone::Quiet, format!("{:<width$}", cut(family.id(), width))));
+                spans.push((Tone::Quiet, format!("{:<width$}", cut(family.id(), width - 1))));
             }
         }
         Columns::Skills => {

@@ -3,7 +3,7 @@
 
 use crate::angle::Angle;
 use crate::numbers::round_from;
-use crate::problem::{Choices, Field, Question};
+use crate::problem::{Choices, Field, FieldKind, Figure, Question};
 use crate::session::{Asked, Flow, GroupTally, Pending, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
@@ -16,6 +16,7 @@ use crate::tui::screens::end::EndPage;
 use crate::tui::screens::group_end::GroupEnd;
 use crate::tui::screens::handover::Queued;
 use crate::tui::screens::practice_entry::{LEAVES_CHECK, pick, typed};
+use crate::tui::screens::practice_point::Cross;
 use crate::tui::screens::showing::Showing;
 use crate::tui::screens::table::{Act, After, Desk};
 use crate::tui::scroll::Scroll;
@@ -65,10 +66,11 @@ impl Work {
             return Work::Table(Box::new(Desk::new(table, still)));
         }
         let question = asked.problem.question();
-        let empty = |field: &Field| match (question, field.choices()) {
-            (Question::SetDial { start, .. }, _) => Entry::Dial { reading: *start, turned: false },
-            (_, Some(_)) => Entry::Picked(None, String::new()),
-            (_, None) => Entry::Typed(Input::default()),
+        let empty = |field: &Field| match (question, &field.kind, &asked.figure) {
+            (Question::SetDial { start, .. }, ..) => Entry::Dial { reading: *start, turned: false },
+            (_, FieldKind::Choice(_), _) => Entry::Picked(None, String::new()),
+            (_, FieldKind::MapPoint, Figure::Map(map)) => Entry::Point(Box::new(Cross::new(map))),
+            _ => Entry::Typed(Input::default()),
         };
         Work::Fields(Fields { entries: question.fields().iter().map(empty).collect(), current: 0 })
     }
@@ -99,6 +101,12 @@ impl Fields {
             _ => None,
         })
     }
+
+    /// The cross that is moved on a map.
+    #[must_use]
+    pub fn cross(&self) -> Option<&Cross> {
+        self.entries.iter().find_map(|entry| if let Entry::Point(cross) = entry { Some(&**cross) } else { None })
+    }
 }
 
 /// What one field holds while it is being filled in.
@@ -115,6 +123,8 @@ pub enum Entry {
         /// Whether it was turned: the number it happens to stand at is no answer.
         turned: bool,
     },
+    /// A point on the map, where a cross is moved to.
+    Point(Box<Cross>),
 }
 
 /// The state.
@@ -162,6 +172,10 @@ pub enum Msg {
     PickRow(i32),
     /// Turn the dial clockwise by so many degrees (negative: counterclockwise).
     TurnDial(i32),
+    /// Move the cross by so many steps to the east and to the north.
+    MoveCross(i32, i32),
+    /// Large steps of the cross, or small ones again.
+    Stride,
     /// A key for a field.
     Type,
     /// At the map table.
@@ -295,6 +309,7 @@ impl PracticeScreen {
         let text = |(field, entry): (&Field, &Entry)| match entry {
             Entry::Dial { reading, .. } => reading.degrees().to_string(),
             Entry::Typed(input) => input.text().to_owned(),
+            Entry::Point(cross) => cross.text(),
             Entry::Picked(..) => picked_word(field, entry).unwrap_or_default().to_owned(),
         };
         self.fields().iter().zip(entries).map(text).collect()
@@ -304,6 +319,10 @@ impl PracticeScreen {
         let entries = self.filling().map_or(&[][..], |filling| &filling.entries);
         if entries.iter().any(|entry| matches!(entry, Entry::Dial { turned: false, .. })) {
             self.message = Some("Turn the dial first, with ← and →. Nothing was recorded.".to_owned());
+            return Next::Stay;
+        }
+        if entries.iter().any(|entry| matches!(entry, Entry::Point(cross) if !cross.moved)) {
+            self.message = Some("Move the cross first, with the arrow keys. Nothing was recorded.".to_owned());
             return Next::Stay;
         }
         let texts = self.texts();
@@ -349,6 +368,7 @@ impl PracticeScreen {
             Entry::Typed(input) => input.is_empty(),
             Entry::Picked(choice, _) => choice.is_none(),
             Entry::Dial { turned, .. } => !turned,
+            Entry::Point(cross) => !cross.moved,
         };
         if let Some(filling) = self.filling_mut() {
             let filled = filling.entry().is_some_and(|entry| !unfilled(entry));
@@ -383,6 +403,16 @@ impl PracticeScreen {
                     // Turning the dial clockwise lowers the reading.
                     *reading = (*reading - Angle::from_degrees(f64::from(degrees))).wrapped();
                     *turned = true;
+                }
+            }
+            Msg::MoveCross(east, north) => {
+                if let Some(Entry::Point(cross)) = self.filling_mut().and_then(Fields::entry_mut) {
+                    cross.go((east, north), press.shifted());
+                }
+            }
+            Msg::Stride => {
+                if let Some(Entry::Point(cross)) = self.filling_mut().and_then(Fields::entry_mut) {
+                    cross.large = !cross.large;
                 }
             }
             Msg::Type => typed(self, press.key),

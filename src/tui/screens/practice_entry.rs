@@ -73,6 +73,11 @@ pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
             let turn = "This dial is turned, not typed: ← → by one degree, ↑ ↓ by ten.";
             screen.message = Some(turn.to_owned());
         }
+        (Some(Entry::Point(_)), _, KeyCode::Char(_)) => {
+            let pick =
+                "The place is picked on the map: move the cross with the arrow keys. s makes the steps large or small.";
+            screen.message = Some(pick.to_owned());
+        }
         _ => {}
     }
 }

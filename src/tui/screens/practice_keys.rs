@@ -115,6 +115,26 @@ const DIAL: Table<Msg> = &[
     // It is turned, not typed, and that is said.
     Line::new(&[(On::Text, Msg::Type)], ""),
 ];
+/// A point is picked on the map.
+const POINT: Table<Msg> = &[
+    Line::new(
+        &[
+            key(KeyCode::Left, Msg::MoveCross(-1, 0)),
+            key(KeyCode::Right, Msg::MoveCross(1, 0)),
+            key(KeyCode::Up, Msg::MoveCross(0, 1)),
+            key(KeyCode::Down, Msg::MoveCross(0, -1)),
+        ],
+        "move the cross on the map by a small step, with Shift by ten of them; or click where it belongs",
+    )
+    .short("←→↑↓", "move"),
+    Line::new(&[(On::Letter('s'), Msg::Stride)], "large steps of the cross, or small ones again").short("s", "step"),
+    ANSWER,
+    HINT,
+    END,
+    PAGES,
+    // It is picked, not typed, and that is said.
+    Line::new(&[(On::Text, Msg::Type)], ""),
+];
 const WORDS: Line<Msg> = Line::new(
     &[
         key(KeyCode::Up, Msg::PickRow(-1)),
@@ -158,6 +178,7 @@ impl Page for PracticeScreen {
         (PRACTICE, WORD_FIELD),
         (PRACTICE, WORD_FIELD_BEGUN),
         (PRACTICE, DIAL),
+        (PRACTICE, POINT),
         (PRACTICE, EXAMPLE),
         (PRACTICE, TOLD),
         (PRACTICE, UNSAVED),
@@ -193,6 +214,7 @@ impl Page for PracticeScreen {
         };
         match (fields.entry(), fields.entries.len() > 1) {
             (Some(Entry::Dial { .. }), _) => DIAL,
+            (Some(Entry::Point(_)), _) => POINT,
             (Some(Entry::Picked(_, letters)), false) if letters.is_empty() => WORD,
             (Some(Entry::Picked(..)), false) => WORD_BEGUN,
             (Some(Entry::Picked(_, letters)), true) if letters.is_empty() => WORD_FIELD,
@@ -239,12 +261,15 @@ impl Page for PracticeScreen {
     }
 
     fn wants_mouse(&self) -> bool {
-        self.desk().is_some()
+        self.desk().is_some() || self.filling().is_some_and(|filling| filling.cross().is_some())
     }
 
     fn mouse(&mut self, event: MouseEvent, at: Timestamp) {
         if let Some(desk) = self.desk_mut() {
             desk.mouse(event, at);
+        }
+        if let Some(Entry::Point(cross)) = self.filling_mut().and_then(|filling| filling.entry_mut()) {
+            cross.mouse(event);
         }
     }
 

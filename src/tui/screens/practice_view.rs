@@ -40,7 +40,12 @@ pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, 
         _ => turned(&asked.figure, screen.filling().and_then(Fields::dial)),
     };
     // The sheet takes the left; on a narrow screen a bit less than half, so that sums stay on one line.
-    let part = if area.width >= 100 { 48 } else { 45 };
+    // A map is read, and a place is picked on it: it gets a little more.
+    let part = match &figure {
+        Figure::Map(_) => 54,
+        _ if area.width >= 100 => 48,
+        _ => 45,
+    };
     let sheet_width = u16::try_from(u32::from(area.width) * part / 100).unwrap_or(area.width);
     let sheet = Rect { width: sheet_width, ..area };
     let mut text = Rect { x: area.x + sheet_width + 2, width: area.width - sheet_width - 2, ..area };
@@ -62,7 +67,12 @@ pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, 
     // The strip stands under the question, where the eye goes with the number. A question cannot be read without it; a
     // long explanation can, and takes its place.
     let fits = lines.len() + usize::from(STRIP) < usize::from(text.height);
-    if matches!(&figure, Figure::Dial(dial) if dial.strip) && (fits || screen.work().is_some()) {
+    let has_strip = match &figure {
+        Figure::Dial(dial) => dial.strip,
+        Figure::Map(map) => map.protractor.is_some(),
+        _ => false,
+    };
+    if has_strip && (fits || screen.work().is_some()) {
         let most = text.height.saturating_sub(STRIP + 1);
         let under = u16::try_from(lines.len() + 1).unwrap_or(u16::MAX).min(most);
         painter.strip(&figure, Rect { y: text.y + under, height: STRIP.min(text.height - under), ..text });
@@ -161,7 +171,11 @@ fn draw_sheet(
     painter.collar_line(Rect { y: figure_room.bottom(), height: 1, ..area });
     match figure {
         Figure::None => blank_sheet(asked, screen, shared, painter, figure_room),
-        figure => painter.figure(figure, figure_room),
+        // While a place is picked, the cross stands on the map.
+        figure => match screen.filling().and_then(Fields::cross) {
+            Some(cross) => painter.figure(&cross.drawn_in(figure_room), figure_room),
+            None => painter.figure(figure, figure_room),
+        },
     }
     let collar = Rect { y: figure_room.bottom() + 1, height: collar_rows, ..inner };
     draw_collar(asked, screen, shared, painter, collar);
@@ -198,7 +212,9 @@ fn draw_collar(asked: &Asked, screen: &PracticeScreen, shared: &Shared, painter:
         Support::Example(example) if matches!(screen.stage, Stage::Example(_)) => example.code(),
         _ => asked.problem.code(),
     };
-    let elsewhere = code.meta().on_home && code.home.is_none();
+    // A drawn map has norths of its own, too.
+    let own_norths = code.meta().on_home || matches!(asked.figure, Figure::Map(_));
+    let elsewhere = own_norths && code.home.is_none();
     // Home ground's numbers would only confuse a problem that is set elsewhere, and give a diagram of home ground away.
     let numbers = !elsewhere && !matches!(asked.figure, Figure::Prongs(_));
     let tall = area.height >= COLLAR;
@@ -341,6 +357,15 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
             if matches!(screen.flow, Flow::Practice(_)) {
                 lines.quiet("Clockwise makes the number at the index line smaller.");
             }
+            lines.len() - 1
+        }
+        Entry::Point(cross) => {
+            lines.tone(Tone::Title, "Move the cross to where you stand.");
+            lines.tone(Tone::Text, &cross.reference());
+            for edge in cross.edges() {
+                lines.tone(Tone::Text, &edge);
+            }
+            lines.quiet(&cross.step_words());
             lines.len() - 1
         }
         Entry::Typed(input) => {
