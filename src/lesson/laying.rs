@@ -23,7 +23,7 @@ pub(super) static LAYING: Lesson = Lesson {
             figure: |_| at("orient-magnetic-line", LineName::Magnetic, BY_THE_NEEDLE),
         },
         Screen {
-            text: "This line runs to true north, the needle does not. With 000 set and boxed, the map lies off. Find the number that helps.",
+            text: "The starred line runs to true north, the needle does not. Boxed with 000, the map lies off. Find the number that helps.",
             figure: |_| at("orient-true-line", LineName::True, MENDING),
         },
     ],
@@ -42,7 +42,7 @@ pub(super) static OFF_THE_MAP: Lesson = Lesson {
     before: &["baseplate-bearing", "oriented-bearing"],
     screens: &[
         Screen {
-            text: "The edge lies from P to Q. Turn the dial until its lines run along the map's, N to the north. Forget the needle.",
+            text: "The edge lies from P to Q. Turn the dial until the orienting arrow runs along the map's lines, pointing north. Forget the needle.",
             figure: |_| on_leg("baseplate-bearing", BY_LINES),
         },
         Screen {
@@ -162,7 +162,9 @@ const MENDING: Holding = Holding {
     holds: &[Hold::Both, Hold::Dial],
     says: |at| {
         let dial = at.at_index();
-        match (at.boxed(), at.map_off()) {
+        // As it would be with the needle just in the middle of the box: nearly boxed counts, and the numbers must agree.
+        let exactly = whole((at.table.map().angle() + at.seen().needle_from_box).wrapped_half());
+        match (at.boxed(), exactly) {
             (false, _) => format!("{dial} on the dial. {}.", at.needle_words()),
             (true, off) if off.abs() <= NEAR => {
                 let east = whole(at.problem.exercise.declination.angle());
@@ -214,7 +216,7 @@ const BY_LINES: Holding = Holding {
                 at.at_index()
             ),
             off => format!(
-                "{} at the index line. The dial's lines lie {}° {} of the map's.",
+                "{} at the index line. The orienting arrow lies {}° {} of the map's lines.",
                 at.at_index(),
                 off.abs(),
                 turned(off)

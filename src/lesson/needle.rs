@@ -31,7 +31,11 @@ pub(super) static LESSON: Lesson = Lesson {
     ],
     question: Question {
         text: "040 is set on the dial. What do you do to look along 040?",
-        choices: &["turn the dial to the needle", "turn yourself until boxed", "walk where the needle points"],
+        choices: &[
+            "turn the dial to the needle",
+            "turn yourself until the needle is boxed",
+            "walk where the needle points",
+        ],
         right: 1,
         why: "The needle stays where it is. When you have turned until it is boxed, the travel arrow points along the number at the index line.",
     },

@@ -22,7 +22,7 @@ pub(super) static LESSON: Lesson = Lesson {
             figure: |_| Box::new(Predict::new(Way::MapToCompass)),
         },
         Screen {
-            text: "Now the other way: the compass gives the number, the map needs its own. From true north, is the path further or less far?",
+            text: "Now the other way: the compass gives the number, the map needs its own. Counted from true north, is it further round to the path?",
             figure: |_| Box::new(Predict::new(Way::CompassToMap)),
         },
         Screen {
@@ -41,7 +41,7 @@ pub(super) static LESSON: Lesson = Lesson {
         text: "Declination is 10° west. The map says 100° T. What does the compass say?",
         choices: &["090° M", "100° M", "110° M"],
         right: 2,
-        why: "Magnetic north lies to the left of true north, so the compass counts further to the same line: 10 more.",
+        why: "Magnetic north lies to the left of true north, so the compass counts further to the same line: 10 more. That is the correction.",
     },
 };
 
@@ -220,17 +220,14 @@ impl Figure for Predict {
     fn says(&self) -> String {
         let ((declination, line), way) = (self.now(), self.way);
         let Some(said) = self.said else {
-            return format!(
-                "Left says smaller, right says bigger. The {} is hidden until you have said it.",
-                way.number()
-            );
+            return format!("← says smaller, → says bigger. The {} is hidden until you have said it.", way.number());
         };
         let verdict = if said == self.is_bigger() { "Yes" } else { "No" };
         let number = match way.wanted() {
             North::Magnetic => spoken(line - declination, North::Magnetic).to_string(),
             north => spoken(line, north).to_string(),
         };
-        let next = if self.case + 1 < CASES.len() { " Left or right asks another." } else { "" };
+        let next = if self.case + 1 < CASES.len() { " ← or → shows another path." } else { "" };
         format!("{verdict}, {number}: {}.{next}", way.why(declination))
     }
 
@@ -278,7 +275,9 @@ impl Figure for PastNorth {
         let past = match self.way {
             Way::MapToCompass => match map + TO_THE_WEST {
                 sum if sum < 360 => format!("{map:03} + {TO_THE_WEST} = {sum:03}, not past north: nothing to take off"),
-                sum => format!("{map:03} + {TO_THE_WEST} = {sum}. Past north, take off 360: {compass:03}"),
+                sum => format!(
+                    "{map:03} + {TO_THE_WEST} for the declination = {sum}. Past north, take off 360: {compass:03}. Back: {compass:03} + 360 − {TO_THE_WEST} = {map:03}"
+                ),
             },
             Way::CompassToMap if compass >= TO_THE_WEST => {
                 format!("{compass:03} − {TO_THE_WEST} = {map:03}: there is enough to take {TO_THE_WEST} from")

@@ -17,7 +17,7 @@ pub(super) static LESSON: Lesson = Lesson {
             figure: |_| Box::new(Zone { quarter_degrees: 0 }),
         },
         Screen {
-            text: "Three norths now: TN, GN and MN. Look at two at a time. Each two have an angle with a name of its own.",
+            text: "Three norths now: TN, GN and MN. Look at two at a time. Each pair has its own angle, with a name.",
             figure: |_| Box::new(fold(None)),
         },
         Screen {
@@ -77,7 +77,7 @@ impl Figure for Zone {
         let apart = convergence(self.east());
         let size = degrees_minutes(apart.abs());
         match self.quarter_degrees {
-            0 => "In the middle of the zone grid north is true north.".to_owned(),
+            0 => "In the middle of its zone, the strip of the earth that one grid is drawn for, grid north is true north.".to_owned(),
             1.. => format!("{}° east of the middle: grid north lies {size} to the right of true north.", self.east()),
             _ => format!("{}° west of the middle: grid north lies {size} to the left of true north.", -self.east()),
         }
@@ -115,7 +115,7 @@ impl Figure for Zone {
         let grid = Label::new("GN", Point::new(here.x, top - text_mm * 0.7), Ink::GridNorth);
         scene.add(grid.strong().priority(Priority::High).near());
         let note = Label::new(
-            "their lean is drawn 5 times too large",
+            "the lines to the pole lean 5 times too much here",
             Point::new(width_mm / 2.0, height_mm - text_mm * 0.5),
             Ink::Faint,
         );

@@ -20,7 +20,7 @@ pub(super) static LESSON: Lesson = Lesson {
             figure: |site| Box::new(World::new(site, false)),
         },
         Screen {
-            text: "The angle between them is the declination. Each line joins places where it is the same; on the thick line it is nothing. Move there.",
+            text: "The angle between is the declination, in degrees and sixtieths (′). On each line it is the same; on the thick one nothing. Move there.",
             figure: |site| Box::new(World::new(site, true)),
         },
         Screen {

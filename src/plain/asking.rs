@@ -261,7 +261,7 @@ impl Desk<'_> {
         self.lines(figure_line(&asked.figure).into_iter().collect())?;
         match &asked.support {
             Support::Blanks(steps) => {
-                self.say("The way; what is left out is yours to decide:")?;
+                self.say("The way, with gaps for you:")?;
                 self.lines(step_lines(steps))
             }
             Support::Reminder(mend) => self.say(&format!("Remember from last time: {mend}")),

@@ -67,12 +67,12 @@ impl Headway {
     /// The same in words; none where nothing was answered without help.
     #[must_use]
     pub fn shares_words(&self) -> Option<String> {
-        let shares: Vec<String> = self.shares().iter().map(u8::to_string).collect();
+        let shares: Vec<String> = self.shares().iter().map(|share| format!("{share} %")).collect();
         let shown: Vec<&str> = shares.iter().map(String::as_str).collect();
         match shown.len() {
             0 => None,
-            1 => Some(format!("Right by yourself in the last sitting: {} in 100.", shares[0])),
-            count => Some(format!("Right by yourself in the last {count} sittings: {} in 100.", and_words(&shown))),
+            1 => Some(format!("Right by yourself in the last sitting: {}.", shares[0])),
+            count => Some(format!("Right by yourself in the last {count} sittings: {}.", and_words(&shown))),
         }
     }
 }
@@ -192,7 +192,7 @@ mod tests {
         assert_eq!(answers_words(count(1, 0)), "1 problem, 0 right");
         let headway = Headway { step: None, new: None, outing: None, progress };
         assert_eq!(headway.shares(), [50, 100]);
-        let words = "Right by yourself in the last 2 sittings: 50 and 100 in 100.";
+        let words = "Right by yourself in the last 2 sittings: 50 % and 100 %.";
         assert_eq!(headway.shares_words().as_deref(), Some(words));
     }
 }

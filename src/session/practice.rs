@@ -281,7 +281,7 @@ impl Practice {
         });
         let before = named(&self.beliefs);
         stored.recorded.beliefs.bring(&mut self.beliefs);
-        told.note = notes(stored.recorded.change.as_ref(), &before, &self.beliefs, skill);
+        told.note = notes(stored.recorded.change.as_ref(), &before, &self.beliefs, skill, right);
         self.recent.answered(skill.id, asked.problem.code().level, right);
         self.reminder = told.mend.map(|mend| (skill.id, mend));
         self.tallies.count(skill, right, asked.help());
@@ -331,7 +331,13 @@ fn named(beliefs: &Beliefs) -> Vec<WeakSpot> {
 }
 
 /// What an answer did to the record, in sentences: a weak spot named, or gone, in its skill or over several.
-fn notes(change: Option<&Change>, before: &[WeakSpot], beliefs: &Beliefs, skill: &'static SkillMeta) -> Option<String> {
+fn notes(
+    change: Option<&Change>,
+    before: &[WeakSpot],
+    beliefs: &Beliefs,
+    skill: &'static SkillMeta,
+    right: bool,
+) -> Option<String> {
     let now = named(beliefs);
     let promise = if beliefs.has_easy_beside(skill) {
         "The next evening comes to it after one easy problem."
@@ -351,7 +357,8 @@ fn notes(change: Option<&Change>, before: &[WeakSpot], beliefs: &Beliefs, skill:
     } else if let Some(mixup) = change.and_then(|change| change.cleared) {
         notes.push(format!("No longer a weak spot, since it has not come back: you {}.", mixup.said));
     }
-    if notes.is_empty() && change.is_some_and(|change| change.suspected.is_some()) {
+    // Of an older error nothing is said behind a right answer: it would seem to be this one's.
+    if notes.is_empty() && !right && change.is_some_and(|change| change.suspected.is_some()) {
         notes.push("Perhaps a weak spot. More problems will tell.".to_owned());
     }
     (!notes.is_empty()).then(|| notes.join(" "))

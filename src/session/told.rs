@@ -2,8 +2,8 @@
 
 use crate::maptable::{ShownStep, Table, showing};
 use crate::problem::{
-    AnswerErrorKind, Figure, Judgement, Paths, Problem, Step, TableMeaning, TableProblem, TableVerdict, Verdict,
-    capital,
+    AnswerErrorKind, Field, FieldKind, Figure, Judgement, Paths, Problem, Step, TableMeaning, TableProblem,
+    TableVerdict, Value, Verdict, capital,
 };
 
 /// The verdict in words, with all that explains it.
@@ -141,7 +141,22 @@ fn near(problem: &Problem, judgement: &Judgement) -> Option<String> {
     };
     // To a tenth: a share of the right answer can be any number.
     let allowed = (field.tolerance.beside(*right) * 10.0).round() / 10.0;
-    Some(format!("Right. Exactly it is {}; here up to {allowed}{unit} off counts.", question.words(problem.answer())))
+    let exactly = question.words(problem.answer());
+    let point =
+        judgement.given.values().first().and_then(|given| as_decimals(field, *given, *right)).unwrap_or_default();
+    Some(format!("Right. Exactly it is {exactly}; here up to {allowed}{unit} off counts.{point}"))
+}
+
+/// What to say of minutes that were written behind a point, which is near enough where half a degree counts: `8.44W` for 8°44′ W.
+fn as_decimals(field: &Field, given: Value, right: Value) -> Option<String> {
+    let (FieldKind::EastWest, Value::Angle(given), Value::Angle(right)) = (&field.kind, given, right) else {
+        return None;
+    };
+    let (given, right) = (given.degrees().abs(), right.degrees().abs());
+    let minutes = (right.fract() * 60.0).round();
+    let written = right.floor() + minutes / 100.0;
+    (minutes > 0.0 && (given - written).abs() < 0.001)
+        .then(|| format!(" Minutes are sixtieths: behind a point it is {right:.2}, not {written:.2}."))
 }
 
 /// A message for an answer that could not be judged; the question stays.

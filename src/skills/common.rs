@@ -171,7 +171,7 @@ pub(super) const SIGN_FLIPPED: MixupMeta = MixupMeta {
     id: MixupId("sign-flipped"),
     class: MixupClass::Sign,
     said: "applied the correction the wrong way round",
-    mend: "Sketch the two norths: the one further clockwise gives the smaller number.",
+    mend: "Sketch the two norths: from the one further clockwise you count less far, so its number is smaller.",
 };
 
 /// The correction left out.
@@ -179,7 +179,7 @@ pub(super) const NOT_APPLIED: MixupMeta = MixupMeta {
     id: MixupId("not-applied"),
     class: MixupClass::Forgotten,
     said: "left the number as it was, without the correction",
-    mend: "Between map and compass the angle between the norths always comes in once.",
+    mend: "Map and compass count from different norths, so the angle between them comes in each time, once.",
 };
 
 /// The correction made twice.

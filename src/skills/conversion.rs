@@ -172,13 +172,17 @@ impl<N: NorthKind> Conversion<N> {
         let off = from + change;
         let sketch = match (N::NORTH, self.offset.in_tenths() < 0) {
             (North::Grid, true) => {
-                "Sketch it: magnetic north lies counterclockwise of grid north, so compass numbers are bigger"
+                "Sketch it: magnetic north lies counterclockwise of grid north, so the compass counts further and its numbers are bigger"
             }
             (North::Grid, false) => {
-                "Sketch it: magnetic north lies clockwise of grid north, so compass numbers are smaller"
+                "Sketch it: magnetic north lies clockwise of grid north, so the compass counts less far and its numbers are smaller"
             }
-            (_, true) => "Sketch it: magnetic north lies counterclockwise of true north, so compass numbers are bigger",
-            (_, false) => "Sketch it: magnetic north lies clockwise of true north, so compass numbers are smaller",
+            (_, true) => {
+                "Sketch it: magnetic north lies counterclockwise of true north, so the compass counts further and its numbers are bigger"
+            }
+            (_, false) => {
+                "Sketch it: magnetic north lies clockwise of true north, so the compass counts less far and its numbers are smaller"
+            }
         };
         let sketch = Step::words(sketch).about(FigurePart::North(North::Magnetic));
         steps.push(

@@ -169,7 +169,7 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
     let mut line = String::with_capacity(text.len().min(width * 2));
     let mut used = 0;
     // Blanks inside are kept as they are, so that small tables of words stay aligned.
-    for word in text.split_inclusive(' ') {
+    for word in pieces(text) {
         if used > 0 && used + word.trim_end().width() > width {
             line.truncate(line.trim_end().len());
             lines.push(std::mem::take(&mut line));
@@ -190,6 +190,25 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
         lines.push(line);
     }
     lines
+}
+
+/// A text in the pieces that may stand on lines of their own, each with the blank behind it. A letter stays with the number before
+/// it: `048° T`.
+fn pieces(text: &str) -> impl Iterator<Item = &str> {
+    let mut rest = text;
+    std::iter::from_fn(move || {
+        let breaks = |(at, _): &(usize, &str)| {
+            let (before, after) = rest.split_at(*at);
+            let mut next = after.trim_start_matches(' ').chars();
+            let letter = next.next().is_some_and(|letter| "TGMEW".contains(letter));
+            let alone = next.next().is_none_or(|behind| !behind.is_alphanumeric());
+            !(letter && alone && before.ends_with(['°', '′']))
+        };
+        let end = rest.match_indices(' ').find(breaks).map_or(rest.len(), |(at, _)| at + 1);
+        let (piece, behind) = rest.split_at(end);
+        rest = behind;
+        (!piece.is_empty()).then_some(piece)
+    })
 }
 
 /// The start of a text that fits a width; an ellipsis tells that there is more.
@@ -431,6 +450,13 @@ fn millimetres(area: Rect) -> (f64, f64) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_letter_is_not_parted_from_its_number() {
+        assert_eq!(wrap("The path is 048° T and more", 16), ["The path is", "048° T and more"]);
+        assert_eq!(wrap("about 8°44′ W.", 11), ["about", "8°44′ W."]);
+        assert_eq!(wrap("it is 48° East of it", 9), ["it is 48°", "East of", "it"]);
+    }
     use proptest::prelude::*;
 
     #[test]

@@ -19,7 +19,7 @@ pub(super) const FIRST: &[(&str, &[&str])] = &[
     ("orient-true-line", &["orient the map", "true-north line", "boxed"]),
     ("orient-grid", &["orient the map", "grid line", "boxed", "G-M angle"]),
     ("oriented-bearing", &["orient the map", "orienting arrow", "edge"]),
-    ("follow-bearing", &["orienting arrow", "travel arrow", "index line"]),
+    ("follow-bearing", &["letter of the north", "declination", "orienting arrow"]),
     ("back-sight", &["back sight", "orienting arrow", "travel arrow"]),
     ("one-in-sixty", &["one in sixty"]),
     ("thirty-two-points", &["compass point"]),

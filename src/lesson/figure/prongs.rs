@@ -71,7 +71,7 @@ impl Figure for Fold {
         let name = match self.folded {
             Folded::Declination => "the declination, from a true-north line to the compass",
             Folded::Convergence => "the convergence, from a true-north line to a grid line",
-            Folded::GridMagnetic => "the G-M angle, from a grid line to the compass in one step",
+            Folded::GridMagnetic => "the G-M (grid to magnetic) angle, from a grid line to the compass in one step",
         };
         format!(
             "From {} to {} it is {}° {side}: {name}. The path is {} and {}.",

@@ -209,7 +209,8 @@ impl LessonPage {
         if let Some(knob) = knobs.get(self.knob) {
             let other = knobs.get((self.knob + 1) % knobs.len()).filter(|_| knobs.len() > 1);
             let other = other.map_or_else(String::new, |other| format!("   Tab: {}", other.name));
-            below.quiet(&format!("← → {}, with Shift by more{other}", knob.name));
+            let more = if knob.step == knob.leap { "" } else { ", with Shift by more" };
+            below.quiet(&format!("← → {}{more}{other}", knob.name));
         }
         let rows = |lines: &Lines| u16::try_from(lines.len()).unwrap_or(u16::MAX);
         // The figure keeps its place while the words below it change.

@@ -307,7 +307,7 @@ fn question(screen: &PracticeScreen, asked: &Asked, at: MessageAt, lines: &mut L
         match &asked.support {
             Support::Blanks(blanks) => {
                 lines.gap();
-                lines.quiet("The way; what is left out is yours to decide:");
+                lines.quiet("The way, with gaps for you:");
                 steps(blanks, lines);
             }
             Support::Reminder(mend) => {
