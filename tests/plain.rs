@@ -117,7 +117,7 @@ fn a_lesson_is_offered_and_worked_through_in_words() {
     let out = session(2, |plan| plan, "lesson\nright 2\nwrong\nnext\nright 4\nnext\nback\nskip\nlesson\nend\n");
     snapshot("lesson", &out);
     let all = session(2, |plan| plan, "lesson\nnext\nnext\nnext\nnext\nnext\n9\n1\nend\n");
-    assert!(all.contains("Not that one. It is: turn yourself until boxed. The needle stays"), "{all}");
+    assert!(all.contains("Not that one. It is: turn yourself until the needle is boxed. The needle stays"), "{all}");
     assert!(all.contains("There is no lesson") || all.contains("Back to the problem."), "{all}");
 }
 
