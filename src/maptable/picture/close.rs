@@ -26,10 +26,12 @@ pub(super) fn draw(picture: &Picture<'_>, text_mm: f64, scene: &mut Scene) {
     let mut dial = Dial::degrees(centre, rim + text_mm * 1.5, text_mm);
     dial.zero = zero;
     // Numbers as long as there is room for any: the dial is read by them.
-    let texts: &[&str] = match () {
-        () if dial.has_room_for(12) => &RingText::THIRTIES,
-        () if dial.has_room_for(6) => &RingText::SIXTIES,
-        () => &RingText::LETTERS,
+    let texts: &[&str] = if dial.has_room_for(12) {
+        &RingText::THIRTIES
+    } else if dial.has_room_for(6) {
+        &RingText::SIXTIES
+    } else {
+        &RingText::LETTERS
     };
     dial.ring = RingText::evenly(texts, zero);
     dial.draw(scene);
