@@ -158,6 +158,8 @@ for_skills! {
     read_dial: "read-dial";
     set_dial: "set-dial";
     back_bearing: "back-bearing";
+    grid_reference: "grid-reference";
+    scale_distance: "scale-distance";
     baseplate_bearing: "baseplate-bearing";
     diagram: "diagram";
     true_magnetic: "true-magnetic";
@@ -169,7 +171,13 @@ for_skills! {
     oriented_bearing: "oriented-bearing";
     follow_bearing: "follow-bearing";
     back_sight: "back-sight";
+    pacing: "pacing";
+    timing: "timing";
+    compass_faults: "compass-faults";
     one_in_sixty: "one-in-sixty";
+    aim_off: "aim-off";
+    route_features: "route-features";
+    box_detour: "box-detour";
     thirty_two_points: "thirty-two-points";
 }
 

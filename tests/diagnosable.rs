@@ -6,8 +6,8 @@ mod home_ground;
 use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::maptable::Fault;
 use needlewise::problem::{
-    Answer, Code, Facts, Field, FieldKind, Figure, FigurePart, HomeAngles, Level, LineRole, Mixup, Problem, Question,
-    Skill, TableProblem, Value, Verdict, judge, realise,
+    Answer, Code, Facts, Field, FieldKind, Figure, FigurePart, HomeAngles, Level, LineRole, Mixup, PlanKind, Problem,
+    Question, Skill, TableProblem, Value, Verdict, judge, realise,
 };
 use needlewise::skills::{SKILLS, read_code};
 
@@ -213,6 +213,8 @@ fn has(figure: &Figure, part: FigurePart) -> bool {
         (Figure::Sketch { lines, .. }, FigurePart::Line(role)) => lines.iter().any(|line| line.role == role),
         (Figure::Ends(ends), FigurePart::North(north)) => ends.north == north,
         (Figure::Ends(_), FigurePart::Line(role)) => role != LineRole::Learner,
+        (Figure::Plan(plan), FigurePart::North(north)) => plan.north == Some(north),
+        (Figure::Plan(plan), FigurePart::Line(role)) => plan.lines.iter().any(|line| line.kind == PlanKind::Way(role)),
         (Figure::Turn(turn), FigurePart::North(north)) => turn.north == north,
         (Figure::Turn(turn), FigurePart::Turn) => turn.turn.is_some(),
         (Figure::Rose { marked, .. }, FigurePart::Point(role)) => marked.iter().any(|mark| mark.role == role),

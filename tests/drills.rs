@@ -86,7 +86,9 @@ fn the_drills_stand_in_the_order_of_what_they_teach() {
             "orienting-the-map",
             "ten-minutes-in-camp",
             "hands-on-the-map",
+            "measuring-on-the-map",
             "following-a-bearing",
+            "round-the-lake",
             "thirty-two-points"
         ]
     );

@@ -17,8 +17,12 @@ mod dial;
 mod drawn;
 #[path = "solver/facts.rs"]
 mod facts;
+#[path = "solver/ground.rs"]
+mod ground;
 #[path = "solver/home.rs"]
 mod home_ground;
+#[path = "solver/measure.rs"]
+mod measure;
 #[path = "solver/norths.rs"]
 mod norths;
 #[path = "solver/orienting.rs"]
@@ -52,8 +56,21 @@ const PROBLEMS: u64 = 10_000;
 const TYPED: u64 = 500;
 
 /// Numbers that are counts, or so many of one unit to another, and carry no unit behind the name.
-const COUNTS: [&str; 4] = ["names_on_card", "spaces_between_numbers", "ticks_above_number", "degrees_per_point"];
-const UNITS: [&str; 7] = ["_deg", "_arcmin", "_mil", "_year", "_points", "_m", "_min"];
+const COUNTS: [&str; 11] = [
+    "east_line",
+    "north_line",
+    "first_east_line",
+    "first_north_line",
+    "figures",
+    "names_on_card",
+    "spaces_between_numbers",
+    "ticks_above_number",
+    "degrees_per_point",
+    "scale_denominator",
+    "contour_lines",
+];
+const UNITS: [&str; 11] =
+    ["_deg", "_arcmin", "_mil", "_year", "_points", "_m", "_min", "_mm", "_percent", "_paces", "_km_per_h"];
 
 /// Skills that are worked at the map table only.
 const BY_HAND_ALONE: [&str; 4] = ["baseplate-bearing", "oriented-bearing", "follow-bearing", "back-sight"];
@@ -381,6 +398,8 @@ for_skills! {
         wrong: |id, facts, _| dial::back_bearing_wrong(id, facts),
         read: prompts::back_bearing,
     };
+    grid_reference: "grid-reference", measure::GRID_REFERENCE;
+    scale_distance: "scale-distance", measure::SCALE;
     diagram: "diagram", Solver {
         right: |facts, _| norths::diagram(facts),
         wrong: |id, facts, _| norths::diagram_wrong(id, facts),
@@ -400,7 +419,13 @@ for_skills! {
     };
     orient_true_line: "orient-true-line", orienting::LINE;
     orient_grid: "orient-grid", orienting::LINE;
+    pacing: "pacing", measure::PACING;
+    timing: "timing", measure::TIMING;
+    compass_faults: "compass-faults", ground::COMPASS_FAULTS;
     one_in_sixty: "one-in-sixty", travel::ONE_IN_SIXTY;
+    aim_off: "aim-off", travel::AIM_OFF;
+    route_features: "route-features", ground::ROUTE_FEATURES;
+    box_detour: "box-detour", travel::BOX_DETOUR;
     thirty_two_points: "thirty-two-points", Solver {
         right: dial::compass_points,
         wrong: |id, facts, question| single(dial::compass_points_wrong(id, facts, question)),

@@ -111,11 +111,12 @@ impl StateVerdict {
         }
     }
 
-    /// Whether the map lies just as right work leaves it; always so where no map was oriented.
+    /// Whether the map lies, or the numbers are, just as right work leaves them; always so where there is neither.
     fn is_exact(&self) -> bool {
         match self {
             StateVerdict::Map { off, expected, .. } => !shows(turn(*expected, *off)),
-            StateVerdict::Readings(_) | StateVerdict::Ahead { .. } | StateVerdict::Dial { .. } => true,
+            StateVerdict::Readings(readings) => readings.iter().all(|read| !read.off.is_some_and(shows)),
+            StateVerdict::Ahead { .. } | StateVerdict::Dial { .. } => true,
         }
     }
 

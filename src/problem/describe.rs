@@ -28,6 +28,7 @@ impl Figure {
             Figure::Turn(turn) => Some(turn_words(turn)),
             Figure::Ends(ends) => Some(ends_words(ends)),
             Figure::Drift(drift) => Some(drift_words(drift)),
+            Figure::Plan(plan) => Some(plan.words.clone()).filter(|words| !words.is_empty()),
             Figure::Rose { names, marked } => Some(rose_words(*names, marked)),
         }
     }

@@ -1,13 +1,15 @@
 //! Figures as scenes: the data of a [`Figure`] composed from the shared drawing blocks.
 
 use super::figure::{
-    Arc, DialFigure, DriftFigure, EndsFigure, Figure, LineRole, NorthLine, Prong, Ray, SketchLine, TurnFigure,
+    Arc, DialFigure, DriftFigure, EndsFigure, Figure, LineRole, NorthLine, PlanFigure, PlanKind, Prong, Ray,
+    SketchLine, TurnFigure,
 };
 use crate::angle::{Angle, North, Point as CompassPoint, PointSet};
 use crate::numbers::{real, whole};
 use crate::scene::blocks::{
-    Dial, End, Ends, NorthKind, NorthLine as DrawnNorth, PointRank, Prong as DrawnProng, ProngAngle, Prongs, RingText,
-    Rose, RosePoint, Sketch, SketchLine as DrawnLine, Strip, StripTick, TickLength, Turn, Writing,
+    Dial, End, Ends, NorthKind, NorthLine as DrawnNorth, Plan, PlanLine as DrawnWay, PlanSpot, PointRank,
+    Prong as DrawnProng, ProngAngle, Prongs, RingText, Rose, RosePoint, Sketch, SketchLine as DrawnLine, Strip,
+    StripTick, TickLength, Turn, Writing,
 };
 use crate::scene::{Dash, Direction, Ink, Label, Line, Point, Priority, Rect, Scene, SceneItem};
 
@@ -35,6 +37,7 @@ impl Figure {
             Figure::Turn(turn) => draw_turn(turn, room, &mut scene),
             Figure::Ends(ends) => draw_ends(ends, room, &mut scene),
             Figure::Drift(drift) => draw_drift(drift, room, &mut scene),
+            Figure::Plan(plan) => draw_plan(plan, room, &mut scene),
             Figure::Rose { names, marked } => draw_rose(*names, marked, room, &mut scene),
         }
         Some(scene)
@@ -305,6 +308,32 @@ fn draw_drift(figure: &DriftFigure, room: Rect, scene: &mut Scene) {
     }
     angles.extend(now.map(|(change, _)| ProngAngle { from: 1, to: 2, text: change.clone() }));
     Prongs { rect: room, text_mm: TEXT_MM, prongs, angles }.draw(scene);
+}
+
+fn draw_plan(figure: &PlanFigure, room: Rect, scene: &mut Scene) {
+    let lines = figure.lines.iter().map(|line| {
+        let (ink, dash) = match line.kind {
+            PlanKind::Way(role) => look(role),
+            PlanKind::Thought => (Ink::Text, Dash::Dotted),
+            PlanKind::Water => (Ink::Water, Dash::Solid),
+            PlanKind::Works => (Ink::Works, Dash::Solid),
+            PlanKind::Grid => (Ink::GridNorth, Dash::Solid),
+        };
+        DrawnWay {
+            through: line.through.iter().map(|at| (at.east_m, at.north_m)).collect(),
+            ink,
+            dash,
+            arrow: matches!(line.kind, PlanKind::Way(_)),
+            label: line.label.clone(),
+        }
+    });
+    let spots = figure.places.iter().map(|place| PlanSpot {
+        at: (place.at.east_m, place.at.north_m),
+        ink: look(place.role).0,
+        name: place.name.clone(),
+    });
+    let north = figure.north.map(|north| (north.into(), north.short().to_owned()));
+    Plan { rect: room, text_mm: TEXT_MM, north, lines: lines.collect(), spots: spots.collect() }.draw(scene);
 }
 
 fn draw_rose(names: u8, marked: &[SketchLine], room: Rect, scene: &mut Scene) {

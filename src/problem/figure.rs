@@ -1,5 +1,6 @@
 //! Figures of problems, as data: what is drawn, not how.
 
+use super::MapPoint;
 use crate::angle::{Angle, North};
 
 /// A figure that belongs to a question or a verdict.
@@ -27,6 +28,8 @@ pub enum Figure {
     Ends(EndsFigure),
     /// The needle as a map printed it, and as it is now.
     Drift(DriftFigure),
+    /// Ground or map from above.
+    Plan(PlanFigure),
     /// A compass card with some points marked.
     Rose {
         /// How many names the card has: 8, 16 or 32.
@@ -187,6 +190,58 @@ pub struct DriftFigure {
     pub now: Option<(String, Needle)>,
 }
 
+/// What a line of a plan is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PlanKind {
+    /// A way that one walks, or a length that is measured: with an arrow head at its end.
+    Way(LineRole),
+    /// A way that one would walk if nothing lay in it.
+    Thought,
+    /// A stream, a shore.
+    Water,
+    /// A path, a wall, a fence.
+    Works,
+    /// A line of the map's grid, or of a ruler laid on it.
+    Grid,
+}
+
+/// A line of a plan.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlanLine {
+    /// What it is.
+    pub kind: PlanKind,
+    /// Its corners, two at least, in metres of the ground or of any one unit.
+    pub through: Vec<MapPoint>,
+    /// What is written at it; may be empty.
+    pub label: String,
+}
+
+/// A place of a plan.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlanPlace {
+    /// Where it lies, in the unit of the lines.
+    pub at: MapPoint,
+    /// What it stands for.
+    pub role: LineRole,
+    /// What is written beside it; may be empty.
+    pub name: String,
+}
+
+/// Ground or map from above.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlanFigure {
+    /// The north that is straight up; none where the plan shows no directions.
+    pub north: Option<North>,
+    /// Its lines, in drawing order.
+    pub lines: Vec<PlanLine>,
+    /// Its places.
+    pub places: Vec<PlanPlace>,
+    /// What somebody who hears the program is told of it, in whole sentences.
+    pub words: String,
+    /// Whether it says something that the question's text does not.
+    pub says_more: bool,
+}
+
 impl Figure {
     /// The same without what the learner answered: after a right answer it would only look like a mistake.
     #[must_use]
@@ -200,6 +255,10 @@ impl Figure {
             }
             Figure::Turn(turn) => turn.learner = None,
             Figure::Ends(ends) => ends.learner = None,
+            Figure::Plan(plan) => {
+                plan.lines.retain(|line| line.kind != PlanKind::Way(LineRole::Learner));
+                plan.places.retain(|place| place.role != LineRole::Learner);
+            }
             Figure::Rose { marked, .. } => marked.retain(|mark| mark.role != LineRole::Learner),
         }
         self

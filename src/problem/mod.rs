@@ -4,6 +4,7 @@
 //! skill implements, and the judging of an answer. What does not: the skills themselves ([`crate::skills`]), and
 //! anything about a learner, a day or a place: a problem is a function of its code alone.
 
+mod amounts;
 mod answer;
 mod code;
 mod describe;
@@ -34,7 +35,8 @@ pub use drawing::TEXT_MM;
 pub use facts::{Fact, FactName, FactValue, Facts, Wanted};
 pub use field::{Choices, Field, FieldKind, Fields, LengthUnit, Tolerance};
 pub use figure::{
-    Arc, DialFigure, DriftFigure, EndsFigure, Figure, LineRole, Needle, NorthLine, Prong, Ray, SketchLine, TurnFigure,
+    Arc, DialFigure, DriftFigure, EndsFigure, Figure, LineRole, Needle, NorthLine, PlanFigure, PlanKind, PlanLine,
+    PlanPlace, Prong, Ray, SketchLine, TurnFigure,
 };
 pub use generator::{Generator, ProblemError, Skill, realise};
 pub use item::{OtherWay, Paths, Problem};

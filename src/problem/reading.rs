@@ -1,6 +1,7 @@
 //! Reading what somebody typed into the fields of a question.
 
-use super::{Answer, Choices, Field, FieldKind, LengthUnit, MapPoint, Question, Value};
+use super::amounts::{read_length, read_time};
+use super::{Answer, Choices, Field, FieldKind, MapPoint, Question, Value};
 use crate::angle::{Angle, North, Point, ReadError, ReadErrorKind, read_bearing, read_declination, read_number};
 use crate::ground::{GridReference, GridReferenceError};
 
@@ -57,6 +58,14 @@ pub enum AnswerErrorKind {
     /// Less than nothing.
     #[error("that is less than nothing; type a number from 0 up")]
     BelowZero,
+    /// A unit that is none of the field.
+    #[error("{typed} is no unit here; write {write}, or the number alone")]
+    Unit {
+        /// The unit as it was typed.
+        typed: String,
+        /// What can be written.
+        write: &'static str,
+    },
     /// Not a whole number.
     #[error("type a whole number")]
     Whole,
@@ -123,6 +132,20 @@ impl Field {
     /// [`AnswerErrorKind`], in words for the learner.
     pub fn check(&self, text: &str) -> Result<(), AnswerErrorKind> {
         read_field(self, text).map(drop)
+    }
+}
+
+impl Field {
+    /// Whether an answer in this field can begin with this: no number begins with a letter, and a bearing only with a point's.
+    #[must_use]
+    pub const fn may_begin_with(&self, letter: char) -> bool {
+        match self.kind {
+            FieldKind::Bearing(_) | FieldKind::EastWest => {
+                !letter.is_ascii_alphabetic() || matches!(letter.to_ascii_lowercase(), 'n' | 'e' | 's' | 'w')
+            }
+            FieldKind::GridReference { .. } | FieldKind::Choice(_) => true,
+            _ => !letter.is_ascii_alphabetic(),
+        }
     }
 }
 
@@ -233,30 +256,6 @@ const fn at_least_zero(number: f64) -> Result<f64, AnswerErrorKind> {
     if number < 0.0 { Err(AnswerErrorKind::BelowZero) } else { Ok(number) }
 }
 
-/// A length in metres: `900 m`, `1.2 km`; a bare number is taken in the unit.
-fn read_length(text: &str, unit: LengthUnit) -> Result<f64, AnswerErrorKind> {
-    let text = text.trim();
-    let lower = text.to_lowercase();
-    let (number, unit) = match lower.strip_suffix("km") {
-        Some(_) => (&text[..text.len() - 2], LengthUnit::Kilometres),
-        None if lower.ends_with('m') => (text, LengthUnit::Metres),
-        None => (text, unit),
-    };
-    at_least_zero(read_number(number, &["m", "M"])? * unit.metres())
-}
-
-/// A duration in minutes: `75`, `75 min`, `1 h 15`, `1:15`.
-fn read_time(text: &str) -> Result<f64, AnswerErrorKind> {
-    let lower = text.trim().to_lowercase();
-    let minutes = ["min", "minutes", "minute"];
-    let Some((hours, rest)) = lower.split_once(['h', ':']) else {
-        return at_least_zero(read_number(&lower, &minutes)?);
-    };
-    let rest = rest.trim().trim_start_matches("ours").trim_start_matches("our").trim();
-    let rest = if rest.is_empty() { 0.0 } else { at_least_zero(read_number(rest, &minutes)?)? };
-    Ok(at_least_zero(read_number(hours, &[])?)? * 60.0 + rest)
-}
-
 /// The place of the whole word, its place as a number counted from 1, another name of it, or a beginning that only one word
 /// has.
 fn read_word(words: &Choices, text: &str) -> Result<usize, AnswerErrorKind> {
@@ -290,7 +289,7 @@ fn read_word(words: &Choices, text: &str) -> Result<usize, AnswerErrorKind> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Field, Tolerance};
+    use super::super::{Field, LengthUnit, Tolerance};
     use super::*;
 
     fn read_as(kind: FieldKind, text: &str) -> Result<Value, AnswerErrorKind> {
@@ -299,28 +298,15 @@ mod tests {
     }
 
     #[test]
-    fn a_bare_length_takes_the_unit_that_is_asked_and_a_named_one_its_own() {
-        let metres = |text| read_as(FieldKind::Distance(LengthUnit::Metres), text);
-        let kilometres = |text| read_as(FieldKind::Distance(LengthUnit::Kilometres), text);
-        for text in ["900", "900 m", "900m", " 900 M ", "0.9 km", "0,9km"] {
-            assert_eq!(metres(text), Ok(Value::Number(900.0)), "{text}");
-        }
-        assert_eq!(kilometres("1.2"), Ok(Value::Number(1200.0)));
-        assert_eq!(kilometres("900 m"), Ok(Value::Number(900.0)));
-        assert_eq!(metres("-5"), Err(AnswerErrorKind::BelowZero));
-        assert!(matches!(metres("far"), Err(AnswerErrorKind::Read(_))));
-        assert!(matches!(metres("5 ms"), Err(AnswerErrorKind::Read(_))));
-    }
-
-    #[test]
-    fn times_are_read_as_people_write_them() {
-        let time = |text| read_as(FieldKind::Time, text);
-        for text in ["75", "75 min", "1 h 15", "1h15", "1:15", "1 hour 15 minutes", "1 h 15 min"] {
-            assert_eq!(time(text), Ok(Value::Number(75.0)), "{text}");
-        }
-        assert_eq!(time("2 hours"), Ok(Value::Number(120.0)));
-        assert_eq!(time("-5 min"), Err(AnswerErrorKind::BelowZero));
-        assert!(time("h").is_err());
+    fn no_answer_of_numbers_begins_with_a_letter_that_it_cannot_begin_with() {
+        let begins = |kind: FieldKind, letter| {
+            Field { name: "x", label: "x", kind, tolerance: Tolerance::EXACT }.may_begin_with(letter)
+        };
+        assert!(!begins(FieldKind::Dial, 'e') && !begins(FieldKind::Count, 'x') && !begins(FieldKind::Time, 'm'));
+        assert!(begins(FieldKind::Dial, '0') && begins(FieldKind::Dial, ' ') && begins(FieldKind::Time, '½'));
+        let bearing = || FieldKind::Bearing(North::True);
+        assert!(begins(bearing(), 'n') && begins(bearing(), 'S') && !begins(bearing(), 'h'));
+        assert!(begins(FieldKind::EastWest, 'W') && begins(FieldKind::GridReference { figures: 6 }, 'T'));
     }
 
     #[test]

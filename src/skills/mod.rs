@@ -3,12 +3,16 @@
 //! To add a skill: write `skills/<name>.rs` with a [`Generator`](crate::problem::Generator), add its line to [`SKILLS`],
 //! and put it into the drill that teaches it. DEVELOPERS.md walks through an example.
 
+mod aim_off;
+mod amounts;
 mod back_bearing;
 mod back_sight;
 mod baseplate_bearing;
 #[cfg(test)]
 mod blind_norths;
+mod box_detour;
 mod common;
+mod compass_faults;
 mod compass_points;
 mod conversion;
 mod dated;
@@ -17,6 +21,7 @@ mod diagram;
 mod dial_scale;
 mod follow_bearing;
 mod grid_magnetic;
+mod grid_reference;
 mod hands;
 mod map_line;
 mod norths;
@@ -26,12 +31,16 @@ mod orient_magnetic_line;
 mod orient_true_line;
 mod oriented_bearing;
 mod orienting;
+mod pacing;
 mod prongs;
 mod read_dial;
+mod route_features;
+mod scale_distance;
 mod set_dial;
 #[cfg(test)]
 mod solver;
 mod thirty_two_points;
+mod timing;
 mod true_magnetic;
 mod turning;
 mod turns;
@@ -45,6 +54,8 @@ pub const SKILLS: &[&dyn Skill] = &[
     &read_dial::ReadDial,
     &set_dial::SetDial,
     &back_bearing::BackBearing,
+    &grid_reference::GridReferenceSkill,
+    &scale_distance::ScaleDistance,
     &baseplate_bearing::BaseplateBearing,
     &diagram::Diagram,
     &true_magnetic::TrueMagnetic,
@@ -56,7 +67,13 @@ pub const SKILLS: &[&dyn Skill] = &[
     &oriented_bearing::OrientedBearing,
     &follow_bearing::FollowBearing,
     &back_sight::BackSight,
+    &pacing::Pacing,
+    &timing::Timing,
+    &compass_faults::CompassFaults,
     &one_in_sixty::OneInSixty,
+    &aim_off::AimOff,
+    &route_features::RouteFeatures,
+    &box_detour::BoxDetour,
     &thirty_two_points::ThirtyTwoPoints,
 ];
 

@@ -6,9 +6,9 @@
 
 mod meta;
 
-use super::common::{Tenths, bearing, bearing_of, figures, size as in_tenths, write_size};
+use super::amounts::{amount as metres, comes_to, short};
+use super::common::{bearing, bearing_of, figures};
 use crate::angle::{Angle, Bearing, Magnetic, North, SENSES};
-use crate::numbers::whole;
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
     MixupList, Question, SkillMeta, Step, Tolerance, TurnFigure, Value, Wanted,
@@ -128,31 +128,12 @@ impl Task {
     }
 }
 
-fn metres(number: f64) -> Answer {
-    Answer::one(Value::Number(number))
-}
-
 fn size(degrees: f64) -> Answer {
     Answer::one(Value::degrees(degrees))
 }
 
 fn closing(way: usize, degrees: f64) -> Answer {
     Answer::two(Value::Choice(way), Value::degrees(degrees))
-}
-
-/// A number with at most one figure behind the point.
-fn short(number: f64) -> impl Display {
-    in_tenths(whole::<Tenths>((number * 10.0).round()))
-}
-
-/// `= 3`, or `≈ 6.7` where that is rounded.
-fn comes_to(number: f64) -> impl Display {
-    let rounded = (number * 10.0).round();
-    let sign = if (number - rounded / 10.0).abs() < 1e-9 { "= " } else { "≈ " };
-    fmt::from_fn(move |out| {
-        out.write_str(sign)?;
-        write_size(out, whole(rounded))
-    })
 }
 
 /// `900 / 60 = 15`: how far one degree leads off.

@@ -28,6 +28,30 @@ pub(super) const WORDS: &[Word] = &[
     Word::new("back sight", "a look back at your start, to see whether you have drifted from your line")
         .also(&["looking back"])
         .sketch(&["o start", "|", "|    number unchanged,", "x    south end boxed"]),
+    Word::new("double pace", "two steps, counted each time the left foot comes down; 60 to 70 of them are 100 m")
+        .also(&["stride"]),
+    Word::new("single pace", "one step; some books call it a pace, others mean two by that, so it is always said")
+        .also(&["pace"])
+        .source("TC 3-25.26, para 5-20"),
+    Word::new(
+        "aiming off",
+        "walking beside a goal on purpose, so that you know which way to turn at the stream or path",
+    )
+    .also(&["deliberate offset"])
+    .forms(&["aim off", "aims off"])
+    .source("FM 3-25.26, chapter 9"),
+    Word::new("offset", "by how many degrees you aim beside the goal; larger than your error"),
+    Word::new("handrail", "what runs along your way, so that you can follow it: a stream, a wall, a path"),
+    Word::new("collecting feature", "what you cross on your way and tick off, so that you know how far you are"),
+    Word::new("catching feature", "what lies across behind your goal, and stops you when you have gone too far")
+        .also(&["backstop"]),
+    Word::new("attack point", "a spot near your goal that you find for sure; from there the last piece is short"),
+    Word::new(
+        "detour",
+        "a way round something that you cannot cross; by right angles you keep your count and your line",
+    )
+    .also(&["box detour", "right-angle detour"])
+    .sketch(&["     +--120 m--+", " 80 m|         |80 m", "-----+  pond   +-----> 064"]),
     Word::new("one in sixty", "each degree off leads you a sixtieth of your way aside: 1 m in 60 m")
         .also(&["1-in-60 rule", "1 in 60"]),
 ];

@@ -54,4 +54,9 @@ pub(super) const WORDS: &[Word] = &[
     Word::new("iron", "pulls the needle off north, and so do magnets and phones: step away and look once more")
         .also(&["local attraction", "deviation"])
         .source("FM 3-25.26: keep 18 m from a vehicle, 55 m from high-tension lines"),
+    Word::new(
+        "known line",
+        "a wall, a lane, a jetty whose bearing you know for sure; it shows what a compass is worth",
+    )
+    .source("FM 3-25.26: reject a compass that is more than 3 degrees off"),
 ];

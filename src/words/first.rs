@@ -10,6 +10,8 @@ pub(super) const FIRST: &[(&str, &[&str])] = &[
     ("read-dial", &["index line", "tick", "needle"]),
     ("set-dial", &["dial", "index line", "tick"]),
     ("back-bearing", &["back bearing", "letter of the north"]),
+    ("grid-reference", &["grid reference", "grid line", "easting", "northing"]),
+    ("scale-distance", &["map scale", "scale bar"]),
     ("baseplate-bearing", &["edge", "orienting lines", "travel arrow"]),
     ("diagram", &["declination", "G-M angle", "convergence", "MN", "TN", "GN"]),
     ("true-magnetic", &["declination", "magnetic north", "true north", "letter of the north"]),
@@ -21,7 +23,13 @@ pub(super) const FIRST: &[(&str, &[&str])] = &[
     ("oriented-bearing", &["orient the map", "orienting arrow", "edge"]),
     ("follow-bearing", &["letter of the north", "declination", "orienting arrow"]),
     ("back-sight", &["back sight", "orienting arrow", "travel arrow"]),
+    ("pacing", &["double pace", "single pace"]),
+    ("timing", &["leg", "contour line", "saddle"]),
+    ("compass-faults", &["known line", "needle"]),
     ("one-in-sixty", &["one in sixty"]),
+    ("aim-off", &["aiming off", "offset"]),
+    ("route-features", &["handrail", "collecting feature", "catching feature", "attack point"]),
+    ("box-detour", &["detour", "leg"]),
     ("thirty-two-points", &["compass point"]),
 ];
 

@@ -25,6 +25,11 @@ pub(super) const WORDS: &[Word] = &[
         .source("TC 3-25.26, chapter 6: not to be relied on after 20 years"),
     Word::new("map scale", "1:25 000 says that 1 cm on the map is 25 000 cm outside, and that is 250 m")
         .also(&["representative fraction"]),
+    Word::new("scale bar", "a drawn line in the margin with the kilometres of this map; its zero is not at its end")
+        .also(&["bar scale", "graphic scale"])
+        .sketch(&["|+++++++++|---------|---------|", "1 km      0         1         2 km"]),
+    Word::new("contour line", "joins all places of one height; walk along it and you go neither up nor down")
+        .also(&["contour", "height line"]),
     Word::new(
         "protractor",
         "a clear disc with degrees, laid on the map to measure an angle; a compass can do its work",
@@ -32,6 +37,11 @@ pub(super) const WORDS: &[Word] = &[
     Word::new("landmark", "something you see outside and find on the map, too: a tower, a bridge, a lone pine"),
     Word::new("saddle", "the low place between two tops, where a path often goes over").also(&["col"]),
     Word::new("spur", "a ridge that runs down from a hill like a finger"),
+    Word::new("grid reference", "names a square of the map: first its lines to the east, then those to the north")
+        .also(&["map reference"])
+        .sketch(&["59 +----+", "   |  x |   x lies in 3458,", "58 +----+   six figures 347582", "   34   35"]),
+    Word::new("easting", "the first half of a grid reference: how far east, along the bottom of the map"),
+    Word::new("northing", "the second half of a grid reference: how far north, up the side of the map"),
     Word::new("home ground", "where your group goes out; problems use its declination, since you will need that one"),
     Word::new("UTM", "tells any place by two numbers in metres, east and north, within one of 60 strips of the globe")
         .also(&["Universal Transverse Mercator"])

@@ -42,6 +42,10 @@ const BY_THE_NEEDLE: &str = "on a map that lies right the needle alone gives the
 const BACK_SIGHT: &str = "the number unchanged and the south end boxed is the method; at level 4 only iron is new, and if it lay \
                           near in more than a third, saying always that it cannot be told would be right too often";
 
+/// Why what a known line shows too much comes off.
+const UNDONE: &str =
+    "taking off what the known line shows too much is the correction itself: the skill is to see that it is one";
+
 /// The rules that are played and not counted.
 pub const PROCEDURES: &[Procedure] = &[
     rule("back-bearing", ALL, "#0 + half, wrapped", OPPOSITE),
@@ -60,6 +64,7 @@ pub const PROCEDURES: &[Procedure] = &[
         "oriented by these lines, the map has them lie as the needle does",
     ),
     rule("follow-bearing", &[1, 2], "dial #0, oneself turned until boxed north", AS_IT_IS),
+    rule("compass-faults", &[4], "#0 -1 #1 +1 #2", UNDONE),
     rule("back-sight", ALL, "dial #0, oneself turned until boxed south", BACK_SIGHT),
     rule("back-sight", &[1, 2], "dial as it stands, oneself turned until boxed south", BACK_SIGHT),
 ];
@@ -73,6 +78,11 @@ const ONE_ANGLE: &str = "one angle of whole degrees as they occur, and the way o
 /// Why there are few diagrams of two prongs.
 const ONE_PRINTED: &str = "two prongs have one printed angle between them, and its side";
 
+/// Why round measures are few.
+const ONE_LENGTH: &str = "one length of whole millimetres, on one of four maps";
+/// Why walking on flat ground has few numbers.
+const ON_FLAT: &str = "half kilometres as one plans by, and the four speeds that groups walk at";
+
 /// Levels with fewer than two numbers free: skill, level, the least of different problems among 2,000, and why.
 pub const ONE_NUMBER: &[(&str, u8, usize, &str)] = &[
     ("compass-points", 1, 60, POINTS),
@@ -84,6 +94,9 @@ pub const ONE_NUMBER: &[(&str, u8, usize, &str)] = &[
     ("thirty-two-points", 3, 120, POINTS),
     ("thirty-two-points", 4, 200, POINTS),
     ("back-bearing", 1, 60, ONE_BEARING),
+    ("scale-distance", 1, 350, ONE_LENGTH),
+    ("timing", 1, 75, ON_FLAT),
+    ("box-detour", 1, 350, "one bearing of whole tens, a side, and what lies in the way"),
     ("back-bearing", 3, 200, ONE_BEARING),
     ("diagram", 1, 400, ONE_PRINTED),
     ("orient-magnetic-line", 1, 60, ONE_ANGLE),

@@ -77,7 +77,12 @@ fn seen(problem: &Problem) -> Vec<(String, f64)> {
         seen.push(("change".to_owned(), (change * (to - from)).abs() / 60.0));
     }
     // A bare sum of what the text says, made already, would be the work itself: only a figure that says more has more to copy.
-    if !matches!(problem.figure(), Figure::None | Figure::Ends(_) | Figure::Drift(_)) {
+    let says_more = match problem.figure() {
+        Figure::None | Figure::Ends(_) | Figure::Drift(_) => false,
+        Figure::Plan(plan) => plan.says_more,
+        _ => true,
+    };
+    if says_more {
         let angle = |name: &str| match fact(name) {
             Some(FactValue::Angle(angle)) => Some(angle.abs().degrees()),
             _ => None,

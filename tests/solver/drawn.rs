@@ -4,7 +4,7 @@ use super::facts::{Dir, EXACT, Facts};
 use super::norths::PRINTED;
 use super::shown::{Shown, tokens};
 use needlewise::angle::{Angle, North};
-use needlewise::problem::{Arc, DialFigure, Figure, LineRole, NorthLine, Prong, Ray, SketchLine};
+use needlewise::problem::{Arc, DialFigure, Figure, LineRole, NorthLine, PlanFigure, PlanKind, Prong, Ray, SketchLine};
 
 fn same(facts: &Facts, what: &str, drawn: f64, told: f64) {
     assert!(Dir::at(drawn).turn_to(Dir::at(told)).abs() < EXACT, "{}: {what} {drawn}, not {told}", facts.code);
@@ -46,10 +46,52 @@ pub fn look(facts: &Facts, prompt: &str, figure: &Figure) {
             assert_eq!(tokens(&printed.declination)[0].shown, Shown::East(told), "{}", facts.code);
             assert_eq!(f64::from(printed.year), facts.number("printed_year"), "{}", facts.code);
         }
+        Figure::Plan(plan) => look_at_plan(facts, prompt, plan),
         Figure::Rose { names, marked } => {
             assert_eq!(f64::from(*names), facts.number("names_on_card"), "{}", facts.code);
             assert!(marked.is_empty(), "{}: the answer is marked", facts.code);
         }
+    }
+}
+
+/// A plan that says no more than the text carries no other number than it, and nobody's answer.
+fn look_at_plan(facts: &Facts, prompt: &str, plan: &PlanFigure) {
+    let answered = [LineRole::Right, LineRole::Learner];
+    let places = plan.places.iter().any(|place| answered.contains(&place.role));
+    assert!(
+        !places && !answered.iter().any(|role| plan.lines.iter().any(|line| line.kind == PlanKind::Way(*role))),
+        "{}: the answer is drawn",
+        facts.code
+    );
+    if plan.says_more {
+        return look_at_what_the_text_leaves(facts, plan);
+    }
+    let told = tokens(prompt);
+    let written = plan.lines.iter().map(|line| &line.label).chain(plan.places.iter().map(|place| &place.name));
+    for text in written.chain([&plan.words]) {
+        for token in tokens(text) {
+            let known = told.iter().any(|told| told.shown == token.shown);
+            assert!(known, "{}: {:?} of {text:?} stands not in: {prompt}", facts.code, token.shown);
+        }
+    }
+}
+
+/// What only the plan tells lies where the facts say, and is told to who hears it.
+fn look_at_what_the_text_leaves(facts: &Facts, plan: &PlanFigure) {
+    if let (Some(east), Some(north)) = (facts.maybe("east_of_line_m"), facts.maybe("north_of_line_m")) {
+        let [place] = &plan.places[..] else { panic!("{}: one place expected", facts.code) };
+        assert_eq!((place.at.east_m, place.at.north_m), (east, north), "{}", facts.code);
+        for line in ["east_line", "north_line"].map(|name| facts.number(name)) {
+            let labelled = |number: f64| plan.lines.iter().any(|line| line.label == format!("{number}"));
+            assert!(labelled(line) && labelled(line + 1.0), "{}: {line}", facts.code);
+        }
+        return;
+    }
+    for place in ["first", "second", "third", "fourth", "fifth"] {
+        let name = facts.word(&format!("{place}_feature"));
+        let drawn = plan.lines.iter().filter(|line| line.label == name).count()
+            + plan.places.iter().filter(|place| place.name == name).count();
+        assert!(drawn == 1 && plan.words.contains(&format!("A {name} ")), "{}: {name} {}", facts.code, plan.words);
     }
 }
 

@@ -76,6 +76,7 @@ impl Part {
                 let word = field.choices().and_then(|words| words.get(at));
                 return matches!((self, word), (Part::Word(mine), Some(word)) if mine == word);
             }
+            (None, Value::Grid(_)) => return matches!(self, Part::Word(mine) if *mine == field.typed(value)),
             (None, other) => panic!("{other:?} is neither number nor word"),
         };
         match self {

@@ -19,6 +19,8 @@ pub enum Shown {
     Points(f64),
     /// `13°`, `4°30′`: degrees, no letter.
     Size(f64),
+    /// `1:25 000`, by its second number.
+    Scale(f64),
     /// `2029`, `095`.
     Number(f64),
 }
@@ -35,6 +37,7 @@ impl Shown {
             Shown::Points(number) => (5, number, ' '),
             Shown::Size(number) => (6, number, ' '),
             Shown::Number(number) => (7, number, ' '),
+            Shown::Scale(number) => (8, number, ' '),
         }
     }
 }
@@ -49,7 +52,8 @@ impl PartialEq for Shown {
 impl fmt::Debug for Shown {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (kind, number, letter) = self.parts();
-        let kind = ["bearing", "mils", "east", "change", "turn", "points", "size", "number"][usize::from(kind)];
+        let kind =
+            ["bearing", "mils", "east", "change", "turn", "points", "size", "number", "scale"][usize::from(kind)];
         write!(f, "{kind} {number}{letter}")
     }
 }
@@ -108,6 +112,9 @@ fn quantity(text: &str) -> Option<(Shown, usize)> {
         if let Some((sign, length)) = rest.and_then(way) {
             return Some((Shown::Points(sign * f64::from(count)), text.len() - rest?.len() + length));
         }
+    }
+    if let Some(thousands) = text.strip_prefix("1:").filter(|rest| rest.get(2..6) == Some(" 000")) {
+        return Some((Shown::Scale(1000.0 * thousands[..2].parse::<f64>().ok()?), "1:25 000".len()));
     }
     let (number, mut length) = number(text)?;
     let rest = &text[length..];
@@ -192,6 +199,7 @@ fn quantities_are_read_as_they_are_printed() {
     assert_eq!(read("of 13°30′ W, 16′ E a year"), [Shown::East(-13.5), Shown::Change(16.0)]);
     assert_eq!(read("is 0°. Now 2029?"), [Shown::East(0.0), Shown::Number(2029.0)]);
     assert_eq!(read("turn 40° counterclockwise, half a turn clockwise"), [Shown::Turn(-40.0), Shown::Turn(180.0)]);
+    assert_eq!(read("a map of 1:25 000, 13.6 mm"), [Shown::Scale(25_000.0), Shown::Number(13.6)]);
     assert_eq!(read("six points clockwise; three Ways"), [Shown::Points(6.0)]);
     assert_eq!(read("2°30′ between the star and MN, 5°"), [Shown::Size(2.5), Shown::Size(5.0)]);
 }

@@ -123,7 +123,11 @@ impl<F: Fn(&str) -> bool> Wish for RoundWish<'_, F> {
 /// Whether a question is answered in writing, and its text says all that is needed: a sketch only helps.
 fn is_written(problem: &Problem) -> bool {
     matches!(problem.question(), Question::Typed(_) | Question::Choose(_))
-        && !matches!(problem.figure(), Figure::Dial(_) | Figure::Prongs(_) | Figure::Rose { .. })
+        && match problem.figure() {
+            Figure::Dial(_) | Figure::Prongs(_) | Figure::Rose { .. } => false,
+            Figure::Plan(plan) => !plan.says_more,
+            Figure::None | Figure::Sketch { .. } | Figure::Turn(_) | Figure::Ends(_) | Figure::Drift(_) => true,
+        }
 }
 
 /// Whether some question of a skill is.

@@ -1,0 +1,176 @@
+//! Reading distances and times as people write them in the field: `900 m`, `1.2 km`, `½ mi`, `45 min`, `1 h 15`, `¾ h`.
+//!
+//! A bare number takes the unit that the question names. What carries a unit that is none of these is refused by that unit, so
+//! that a slip of the unit is not taken for a slip of the number.
+
+use super::LengthUnit;
+use super::reading::AnswerErrorKind;
+use crate::angle::{ReadError, ReadErrorKind, read_number};
+
+/// What is taken for a distance.
+const LENGTHS: &str = "m, km or mi";
+/// What is taken for a time.
+const TIMES: &str = "min or h";
+/// A mile of 1760 yards, exactly.
+const MILE_M: f64 = 1609.344;
+/// A longer word is no unit that is worth repeating.
+const LONGEST_UNIT: usize = 12;
+/// The largest denominator of a fraction that somebody would type.
+const LARGEST_DENOMINATOR: f64 = 100.0;
+/// Fractions that have a sign of their own.
+const FRACTIONS: [(char, f64); 3] = [('¼', 0.25), ('½', 0.5), ('¾', 0.75)];
+
+/// A length in metres; a bare number is taken in the unit.
+pub(super) fn read_length(text: &str, unit: LengthUnit) -> Result<f64, AnswerErrorKind> {
+    let (number, word, rest) = part(text);
+    let metres = match word.to_lowercase().as_str() {
+        "" => unit.metres(),
+        "m" | "metre" | "metres" | "meter" | "meters" => LengthUnit::Metres.metres(),
+        "km" | "kilometre" | "kilometres" | "kilometer" | "kilometers" => LengthUnit::Kilometres.metres(),
+        "mi" | "mile" | "miles" => MILE_M,
+        _ => return Err(foreign(number, word, LENGTHS)),
+    };
+    let length = amount(number)? * metres;
+    if rest.is_empty() { Ok(length) } else { Err(extra()) }
+}
+
+/// A duration in minutes; a bare number is minutes.
+pub(super) fn read_time(text: &str) -> Result<f64, AnswerErrorKind> {
+    if let Some((hours, minutes)) = text.split_once(':') {
+        return Ok(60.0 * amount(hours)? + amount(minutes)?);
+    }
+    let (number, word, rest) = part(text);
+    let Some(size) = minutes_of(word) else { return Err(foreign(number, word, TIMES)) };
+    let first = amount(number)? * size;
+    if rest.is_empty() {
+        return Ok(first);
+    }
+    // Behind hours stand minutes, with or without their word.
+    let (number, word, rest) = part(rest);
+    match minutes_of(word) {
+        Some(1.0) if size > 1.0 && rest.is_empty() => Ok(first + amount(number)?),
+        None => Err(foreign(number, word, TIMES)),
+        _ => Err(extra()),
+    }
+}
+
+/// How many minutes a unit of time has; a missing one is minutes.
+fn minutes_of(word: &str) -> Option<f64> {
+    match word.to_lowercase().as_str() {
+        "" | "min" | "mins" | "minute" | "minutes" => Some(1.0),
+        "h" | "hr" | "hrs" | "hour" | "hours" => Some(60.0),
+        _ => None,
+    }
+}
+
+/// A number with the word behind it, and what comes after that.
+fn part(text: &str) -> (&str, &str, &str) {
+    let text = text.trim();
+    let word = text.find(char::is_alphabetic).unwrap_or(text.len());
+    let (number, rest) = text.split_at(word);
+    let end = rest.find(|letter: char| !letter.is_alphabetic()).unwrap_or(rest.len());
+    (number.trim_end(), &rest[..end], rest[end..].trim_start())
+}
+
+/// A number from 0 up: `1.5`, `½`, `1½`, `3/4`, `1 3/4`.
+fn amount(text: &str) -> Result<f64, AnswerErrorKind> {
+    let text = text.trim();
+    let (negative, size) = match text.strip_prefix(['-', '−', '–']) {
+        Some(size) => (true, size.trim_start()),
+        None => (false, text),
+    };
+    let ending = FRACTIONS.iter().find_map(|(sign, part)| Some((size.strip_suffix(*sign)?.trim_end(), *part)));
+    let number = match (ending, size.split_once('/')) {
+        (Some(("", part)), _) => part,
+        (Some((whole, part)), _) => read_number(whole, &[])? + part,
+        (None, Some((above, below))) => {
+            let (whole, above) = above.trim().rsplit_once(' ').unwrap_or(("0", above));
+            let (whole, above, below) = (read_number(whole, &[])?, read_number(above, &[])?, read_number(below, &[])?);
+            if !(1.0..=LARGEST_DENOMINATOR).contains(&below) {
+                return Err(ReadError::from(ReadErrorKind::NotANumber).into());
+            }
+            whole + above / below
+        }
+        (None, None) => read_number(size, &[])?,
+    };
+    if number < 0.0 || negative && number > 0.0 { Err(AnswerErrorKind::BelowZero) } else { Ok(number) }
+}
+
+fn extra() -> AnswerErrorKind {
+    ReadError::from(ReadErrorKind::Extra).into()
+}
+
+/// What is said of a unit that is not taken. Where there is no number at all, that is what is wrong.
+fn foreign(number: &str, word: &str, write: &'static str) -> AnswerErrorKind {
+    match amount(number) {
+        Err(error) => error,
+        Ok(_) if word.chars().count() > LONGEST_UNIT => extra(),
+        Ok(_) => AnswerErrorKind::Unit { typed: word.to_owned(), write },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn metres(text: &str) -> Result<f64, AnswerErrorKind> {
+        read_length(text, LengthUnit::Metres)
+    }
+
+    #[test]
+    fn a_bare_length_takes_the_unit_that_is_asked_and_a_named_one_its_own() {
+        for text in ["900", "900 m", "900m", " 900 M ", "0.9 km", "0,9km", "900 metres", "9/10 km"] {
+            assert_eq!(metres(text), Ok(900.0), "{text}");
+        }
+        assert_eq!(read_length("1.2", LengthUnit::Kilometres), Ok(1200.0));
+        assert_eq!(read_length("900 m", LengthUnit::Kilometres), Ok(900.0));
+        // A mile is 1760 yards of 0.9144 m (international yard and pound agreement, 1959).
+        for text in ["0.5 mi", "½ mi", "1/2 mile", "½mi"] {
+            assert_eq!(metres(text), Ok(804.672), "{text}");
+        }
+        assert_eq!(metres("1 ½ km"), metres("1500"));
+        assert_eq!(metres("0"), Ok(0.0));
+    }
+
+    #[test]
+    fn times_are_read_as_people_write_them() {
+        for text in ["75", "75 min", "1 h 15", "1h15", "1:15", "1 hour 15 minutes", "1 h 15 min", "1¼ h", "1 1/4 h"] {
+            assert_eq!(read_time(text), Ok(75.0), "{text}");
+        }
+        for text in ["45 min", "¾ h", "0.75 h", "3/4 h", "0:45", "45"] {
+            assert_eq!(read_time(text), Ok(45.0), "{text}");
+        }
+        assert_eq!(read_time("2 hours"), Ok(120.0));
+    }
+
+    #[test]
+    fn less_than_nothing_is_told_as_that() {
+        for text in ["-5", "-5 m", "−½ km", "– 3 mi"] {
+            assert_eq!(metres(text), Err(AnswerErrorKind::BelowZero), "{text}");
+        }
+        assert_eq!(read_time("-5 min"), Err(AnswerErrorKind::BelowZero));
+        assert_eq!(read_time("1 h -5"), Err(AnswerErrorKind::BelowZero));
+        assert_eq!(metres("-0"), Ok(0.0));
+    }
+
+    #[test]
+    fn another_unit_is_told_by_its_name_with_those_that_are_taken() {
+        let said = |error: Result<f64, AnswerErrorKind>| error.expect_err("a foreign unit").to_string();
+        assert_eq!(said(metres("900 ft")), "ft is no unit here; write m, km or mi, or the number alone");
+        assert_eq!(said(metres("12 min")), "min is no unit here; write m, km or mi, or the number alone");
+        assert_eq!(said(read_time("45 m")), "m is no unit here; write min or h, or the number alone");
+        assert_eq!(said(read_time("1 h 30 s")), "s is no unit here; write min or h, or the number alone");
+    }
+
+    #[test]
+    fn what_is_no_number_is_not_taken_for_one() {
+        for text in ["", "far", "m", "h", "½½", "1/0 km", "1/", "5 m 3", "5 m m", "1 km 200 m", "1.2.3 km"] {
+            assert!(matches!(metres(text), Err(AnswerErrorKind::Read(_) | AnswerErrorKind::Unit { .. })), "{text}");
+        }
+        for text in ["", "h", "15 min 1 h", "1 h 2 h", "1:", ":15", "5 min 5"] {
+            assert!(matches!(read_time(text), Err(AnswerErrorKind::Read(_))), "{text}");
+        }
+        let long = format!("5 {}", "x".repeat(30));
+        assert!(matches!(metres(&long), Err(AnswerErrorKind::Read(_))), "it is not repeated");
+    }
+}

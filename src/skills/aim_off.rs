@@ -1,0 +1,371 @@
+//! G1, aiming off: beside the goal on purpose, by more than one's error, so that at the line it lies on a known side (common
+//! practice; FM 3-25.26 ch. 9 calls it a deliberate offset, check_values.csv CV166, CV167).
+
+mod meta;
+
+use super::amounts::{HAZARD, ORIGIN, line, place, step_to};
+use super::common::{InTenths, NOT_WRAPPED, Tenths, angle, bare_sum, bearing, bearing_of, figures, sum, wrap};
+use crate::angle::{Bearing, Magnetic, North};
+use crate::problem::{
+    Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
+    LineRole, MixupList, MixupMeta, PlanFigure, PlanKind, Question, SkillMeta, Step, Tolerance, Value, Wanted,
+};
+use meta::{ERROR_LEFT_OUT, META, NO_OFFSET, OTHER_SIDE, TOO_SMALL, WRONG_TURN};
+
+/// The skill `aim-off`.
+pub(super) struct AimOff;
+
+/// The numbers of one problem. Distances are whole metres, error and offset whole degrees.
+pub(super) struct AimOffItem {
+    /// The bearing straight to the goal.
+    straight: Bearing<Magnetic>,
+    distance: i32,
+    /// How far one may be off to either side.
+    error: i32,
+    /// What is added to the error to be safe.
+    margin: i32,
+    /// The side one aims to: the place in [`SIDES`].
+    aimed: usize,
+    level: Level,
+    spot: Spot,
+}
+
+/// A goal on a line across the way.
+#[derive(Clone, Copy, Debug)]
+struct Spot {
+    goal: &'static str,
+    line: &'static str,
+    /// Where nobody wants to walk along that line.
+    bad: &'static str,
+    /// Where one walks well.
+    good: &'static str,
+}
+
+const SPOTS: [Spot; 4] = [
+    Spot { goal: "the bridge", line: "a stream", bad: "the bank is a bog", good: "a path follows the bank" },
+    Spot {
+        goal: "the gate",
+        line: "a long wall",
+        bad: "nettles stand to the shoulder",
+        good: "sheep keep the grass short",
+    },
+    Spot {
+        goal: "the hut",
+        line: "a forest road",
+        bad: "the road is a quarry's, with lorries",
+        good: "the road is quiet",
+    },
+    Spot {
+        goal: "the landing stage",
+        line: "a lake shore",
+        bad: "cliffs fall to the water",
+        good: "the shore is flat",
+    },
+];
+
+/// The sides of the way, looking ahead.
+const SIDES: [&str; 2] = ["left", "right"];
+
+static FIELDS: [Field; 3] = [
+    Field {
+        name: "aim",
+        label: "the bearing that you walk",
+        kind: FieldKind::Bearing(North::Magnetic),
+        tolerance: Tolerance::within(1.0),
+    },
+    Field {
+        name: "then",
+        label: "on which side the goal then lies",
+        kind: FieldKind::Choice(Choices::Fixed(&SIDES)),
+        tolerance: Tolerance::EXACT,
+    },
+    Field {
+        name: "farthest",
+        label: "how far along the line at most, in metres",
+        kind: FieldKind::Distance(LengthUnit::Metres),
+        // The tangent is right as well as the rule of one in sixty.
+        tolerance: Tolerance::share(0.1, 1.0),
+    },
+];
+
+impl Generator for AimOff {
+    type Item = AimOffItem;
+
+    fn meta(&self) -> &'static SkillMeta {
+        &META
+    }
+
+    fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> AimOffItem {
+        let straight = match level.number() {
+            1 => draw.between(2, 34) * 10,
+            // Half of them so near to north that the offset may cross it.
+            3 if draw.chance(1, 2) => (draw.between(-8, 8) + 360) % 360,
+            _ => draw.between(15, 345),
+        };
+        let (error, margin) = (draw.between(3, 6), draw.between(2, 4));
+        // Whole sixties, so that the rule of one in sixty gives whole metres.
+        let distance = if level == Level::FOUR { draw.between(5, 20) * 60 } else { draw.between(5, 24) * 50 };
+        let aimed = usize::from(draw.chance(1, 2));
+        AimOffItem {
+            straight: bearing_of(straight * 10),
+            distance,
+            error,
+            margin,
+            aimed,
+            level,
+            spot: draw.pick(&SPOTS),
+        }
+    }
+
+    fn question(&self, item: &AimOffItem) -> Question {
+        Question::typed(if item.level == Level::FOUR { &FIELDS } else { &FIELDS[..2] })
+    }
+
+    fn answer(&self, item: &AimOffItem) -> Answer {
+        item.given(item.aim(item.offset()), item.found(), item.farthest(item.offset()))
+    }
+
+    fn mixups(&self, item: &AimOffItem, list: &mut MixupList) {
+        let (straight, offset, found) = (item.straight.in_tenths(), item.offset(), item.found());
+        let farthest = item.farthest(offset);
+        let mut push = |meta: &'static MixupMeta, aim: Tenths, then: usize, far: i32, way: &dyn Fn() -> String| {
+            list.push(meta, item.given(aim, then, far), way);
+        };
+        for (then, side) in SIDES.into_iter().enumerate() {
+            push(&NO_OFFSET, straight, then, item.farthest(0), &|| {
+                format!("Straight at it on {}, and then to the {side} by luck", figures(straight))
+            });
+        }
+        let small = item.error - 1;
+        if item.level > Level::ONE {
+            push(&TOO_SMALL, item.aim(small), found, item.farthest(small), &|| {
+                format!("Only {small}° off, less than the error of {}°: {}", item.error, item.sum(small))
+            });
+        }
+        let other = wrap(straight - item.signed(offset));
+        push(&OTHER_SIDE, other, 1 - found, farthest, &|| format!("{}", sum(straight, -item.signed(offset))));
+        push(&WRONG_TURN, item.aim(offset), 1 - found, farthest, &|| {
+            format!("Aimed to the {}, and looked to the {}", SIDES[item.aimed], SIDES[1 - found])
+        });
+        if item.level == Level::FOUR {
+            let near = item.distance * offset / 60;
+            push(&ERROR_LEFT_OUT, item.aim(offset), found, near, &|| {
+                format!("{} × {offset} / 60 = {near}", item.distance)
+            });
+        }
+        let unwrapped = straight + item.signed(offset);
+        if unwrapped != wrap(unwrapped) {
+            push(&NOT_WRAPPED, unwrapped, found, farthest, &|| format!("{}", bare_sum(straight, item.signed(offset))));
+        }
+    }
+
+    fn right_way(&self, item: &AimOffItem) -> String {
+        let offset = item.offset();
+        let why = if item.level == Level::ONE {
+            String::new()
+        } else {
+            format!(": {} + {} = {offset}°", item.error, item.margin)
+        };
+        format!(
+            "Aim to the {} by {offset}°{why}. {}; then it lies to the {}",
+            SIDES[item.aimed],
+            item.sum(offset),
+            SIDES[item.found()]
+        )
+    }
+
+    fn facts(&self, item: &AimOffItem) -> Facts {
+        let degrees = |name, degrees: i32| Fact::own_angle(name, angle(degrees * 10));
+        let mut facts = vec![
+            Fact::own_angle("straight_magnetic_bearing_deg", item.straight.angle()),
+            Fact::own_number("distance_m", f64::from(item.distance)),
+        ];
+        if item.level == Level::ONE {
+            facts.push(degrees("offset_deg", item.offset()));
+        } else {
+            facts.extend([degrees("error_deg", item.error), degrees("more_than_error_deg", item.margin)]);
+        }
+        // At level 4 the ground says which side.
+        facts.push(Fact::own_word(if item.level == Level::FOUR { "walks_well" } else { "aims_to" }, SIDES[item.aimed]));
+        let wanted = if item.level == Level::FOUR { "aim_and_farthest" } else { "aim" };
+        facts.push(Fact::wanted(Wanted::own(wanted)));
+        facts.into()
+    }
+
+    fn prompt(&self, item: &AimOffItem) -> String {
+        let AimOffItem { distance, error, margin, spot: Spot { goal, line, bad, good }, .. } = *item;
+        let side = SIDES[item.aimed];
+        let straight = bearing(item.straight, North::Magnetic);
+        let story = format!(
+            "{} lies {distance} m away on {straight}, on {line} that runs square across your way.",
+            crate::problem::capital(goal)
+        );
+        match item.level.number() {
+            1 => format!(
+                "{story} You aim off to the {side} by {}° on purpose. On which bearing do you walk, and on which side of you does {goal} lie when you come to the line?",
+                item.offset()
+            ),
+            2 | 3 => format!(
+                "{story} Your bearing may be off by {error}° to either side. So you aim off to the {side}, by {margin}° more than that. On which bearing do you walk, and on which side of you does {goal} lie when you come to the line?"
+            ),
+            _ => format!(
+                "{story} Your bearing may be off by {error}° to either side, so you aim off by {margin}° more than that. {} of {goal} {}, {} of it {}. On which bearing do you walk, on which side of you does {goal} then lie, and how far along at most?",
+                if item.aimed == 1 { "Left" } else { "Right" },
+                bad,
+                side,
+                good
+            ),
+        }
+    }
+
+    fn steps(&self, item: &AimOffItem) -> Vec<Step> {
+        let (goal, offset) = (item.spot.goal, item.offset());
+        let (side, then) = (SIDES[item.aimed], SIDES[item.found()]);
+        let way = FigurePart::Line(LineRole::Right);
+        let mut steps = vec![
+            Step::words(format!(
+                "Aimed straight, you come out a little left or right of {goal} and cannot know which: aim beside it, and you know"
+            )),
+            Step::words(HAZARD),
+        ];
+        if item.level == Level::FOUR {
+            steps.push(
+                Step::new(
+                    "From where you come out you walk along the line, so come out where it is good to walk",
+                    side.to_owned(),
+                )
+                .decides("To which side do you aim"),
+            );
+        }
+        if item.level > Level::ONE {
+            steps.push(
+                Step::new(
+                    "Your error must not bring you past it, so the offset is larger than the error",
+                    format_args!("{} + {} = {offset}", item.error, item.margin),
+                )
+                .decides("How large must the offset be"),
+            );
+        }
+        let turn = if item.aimed == 0 {
+            "To the left is counterclockwise: take off"
+        } else {
+            "To the right is clockwise: add"
+        };
+        steps.push(
+            Step::new(turn, item.sum(offset)).about(way).decides("Does the offset make the bearing larger or smaller"),
+        );
+        let aim = figures(item.aim(offset));
+        let lies = format!("You come out {side} of {goal}, so it lies to your {then}");
+        if item.level < Level::FOUR {
+            steps.push(Step::new(lies, format_args!("{aim}, {then}")).answers());
+            return steps;
+        }
+        steps.push(Step::words(lies));
+        let (most, far) = (offset + item.error, item.farthest(offset));
+        steps.push(
+            Step::new(
+                "At most you are off by the offset and your error together",
+                format_args!("{offset} + {} = {most}", item.error),
+            )
+            .decides("How many degrees can you be beside the goal at most"),
+        );
+        steps.push(Step::new(
+            "Each degree leads a sixtieth of the way aside",
+            format_args!("{} × {most} / 60 = {far}", item.distance),
+        ));
+        steps.push(Step::new("All three", format_args!("{aim}, {then}, {far} m at most")).answers());
+        steps
+    }
+
+    fn hint(&self, item: &AimOffItem) -> String {
+        match item.level.number() {
+            1 => "Sketch the way straight at the goal and one beside it. Which of the two bearings is larger?",
+            2 | 3 => {
+                "First the offset: larger than your error, or smaller? Then sketch both ways: which bearing is larger?"
+            }
+            _ => "On which side do you want to come out, so that you can walk along the line? Then sketch it.",
+        }
+        .to_owned()
+    }
+
+    fn explanation(&self, item: &AimOffItem, given: Option<&Answer>) -> Figure {
+        item.plan(given)
+    }
+}
+
+impl AimOffItem {
+    /// By how much one aims off.
+    const fn offset(&self) -> i32 {
+        self.error + self.margin
+    }
+
+    /// An offset as a change of the bearing, clockwise positive.
+    const fn signed(&self, offset: i32) -> Tenths {
+        if self.aimed == 0 { -offset * 10 } else { offset * 10 }
+    }
+
+    /// The bearing for an offset.
+    fn aim(&self, offset: i32) -> Tenths {
+        wrap(self.straight.in_tenths() + self.signed(offset))
+    }
+
+    /// The side on which the goal lies at the line: the other one than that aimed to.
+    const fn found(&self) -> usize {
+        1 - self.aimed
+    }
+
+    /// How far the goal is at most, by one in sixty.
+    const fn farthest(&self, offset: i32) -> i32 {
+        self.distance * (offset + self.error) / 60
+    }
+
+    fn sum(&self, offset: i32) -> String {
+        format!("{}", sum(self.straight.in_tenths(), self.signed(offset)))
+    }
+
+    fn given(&self, aim: Tenths, then: usize, farthest: i32) -> Answer {
+        let (aim, then) = (Value::Angle(angle(aim)), Value::Choice(then));
+        if self.level == Level::FOUR {
+            Answer::three(aim, then, Value::Number(f64::from(farthest)))
+        } else {
+            Answer::two(aim, then)
+        }
+    }
+
+    /// The way straight at the goal, the one beside it, and the line they lead to; degrees are drawn twice as large.
+    fn plan(&self, given: Option<&Answer>) -> Figure {
+        let straight = self.straight.angle();
+        let far = f64::from(self.distance);
+        let goal = step_to(ORIGIN, straight, far);
+        // Where a way this many degrees beside the straight one meets the line.
+        let quarter = angle(900);
+        let meets = |degrees: f64| step_to(goal, straight + quarter, far * (2.0 * degrees).to_radians().tan());
+        let signed = f64::from(self.signed(self.offset())) / 10.0;
+        let (one, other) = (meets(-18.0), meets(18.0));
+        let aim = self.aim(self.offset());
+        let mut lines = vec![
+            line(PlanKind::Water, vec![one, other], ""),
+            line(PlanKind::Thought, vec![ORIGIN, goal], format!("{}° M", figures(self.straight))),
+            line(PlanKind::Way(LineRole::Right), vec![ORIGIN, meets(signed)], format!("{}° M", figures(aim))),
+        ];
+        if let Some([Value::Angle(yours), ..]) = given.map(Answer::values) {
+            let off = (*yours - straight).wrapped_half().degrees();
+            let same = (*yours - angle(aim)).wrapped_half().abs() <= angle(10);
+            if off.abs() <= 18.0 && !same {
+                lines.push(line(PlanKind::Way(LineRole::Learner), vec![ORIGIN, meets(off)], "you"));
+            }
+        }
+        let places = vec![place(ORIGIN, "start"), place(goal, self.spot.goal)];
+        let words = format!(
+            "A plan with magnetic north up: straight at {} on {}, and beside it on {}, to the {}.",
+            self.spot.goal,
+            figures(self.straight),
+            figures(aim),
+            SIDES[self.aimed]
+        );
+        Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+    }
+}
+
+#[cfg(test)]
+mod tests;
