@@ -6,7 +6,7 @@
 //! any words.
 
 use crate::drill::Standard;
-use crate::learner::{Beliefs, WeakSpot};
+use crate::learner::{Beliefs, Placement, WeakSpot};
 use crate::session::{
     Begin, Check, Days, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Slip, Stored, Terms, untold,
 };
@@ -53,6 +53,37 @@ pub fn learner(store: &mut Store, id: LearnerId) -> Result<(Learner, Beliefs), S
     let untold = untold(&store.checks(id)?);
     let beliefs = if untold.is_empty() { store.beliefs(id)? } else { store.beliefs_without(id, &untold)?.0 };
     Ok((learner, beliefs))
+}
+
+/// The learner of this name, who is added when nobody has it; and whether so.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read or written, or the name cannot be one.
+pub fn find_or_add(store: &mut Store, name: &str, now: Timestamp) -> Result<(Learner, bool), StoreError> {
+    Ok(match store.learner_by_name(name)? {
+        Some(known) => (known, false),
+        None => (store.add_learner(name, Placement::Fresh, now)?, true),
+    })
+}
+
+/// The learners of these names, in their order and each once, with whether they were added.
+///
+/// # Errors
+/// As [`find_or_add`]; those before are added all the same.
+pub fn find_or_add_all(
+    store: &mut Store,
+    names: &[String],
+    now: Timestamp,
+) -> Result<Vec<(Learner, bool)>, StoreError> {
+    let mut all: Vec<(Learner, bool)> = Vec::with_capacity(names.len());
+    for name in names {
+        let one = find_or_add(store, name, now)?;
+        // The same name twice is one member.
+        if all.iter().all(|(known, _)| known.id != one.0.id) {
+            all.push(one);
+        }
+    }
+    Ok(all)
 }
 
 /// What a learner has done so far, without the answers of a try that is under way.

@@ -6,7 +6,7 @@ use needlewise::config::Config;
 use needlewise::learner::Placement;
 use needlewise::plain::{Desk, Start, practise};
 use needlewise::problem::{HomeAngles, MixupId};
-use needlewise::session::{GroundCard, HomeGround, Plan};
+use needlewise::session::{Days, GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::{Help, Learner, RecordedVerdict, Store};
 use plain_partner::{Home, Partner};
@@ -39,19 +39,13 @@ fn session(seed: u64, plan: impl FnOnce(Plan) -> Plan, typed: &str) -> String {
             now
         },
     };
-    practise(
-        Start {
-            store,
-            learner: "Ilva",
-            plan,
-            ground: card,
-            days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC),
-            seed,
-        },
-        &mut desk,
-    )
-    .unwrap();
+    practise(ilva(store, plan, card, seed), &mut desk).unwrap();
     String::from_utf8(out).unwrap()
+}
+
+/// What begins a practice of Ilva's, on days by the clock.
+fn ilva(store: Store, plan: Plan, ground: GroundCard, seed: u64) -> Start<'static> {
+    Start { store, learner: "Ilva", plan, ground, days: Days::Clock(jiff::tz::TimeZone::UTC), seed }
 }
 
 /// An invented home ground.
@@ -117,7 +111,7 @@ fn a_lesson_is_offered_and_worked_through_in_words() {
     let out = session(2, |plan| plan, "lesson\nright 2\nwrong\nnext\nright 4\nnext\nback\nskip\nlesson\nend\n");
     snapshot("lesson", &out);
     let all = session(2, |plan| plan, "lesson\nnext\nnext\nnext\nnext\nnext\n9\n1\nend\n");
-    assert!(all.contains("Not that one. It is: turn yourself until boxed. The needle stays"), "{all}");
+    assert!(all.contains("Not that one. It is: turn yourself until the needle is boxed. The needle stays"), "{all}");
     assert!(all.contains("There is no lesson") || all.contains("Back to the problem."), "{all}");
 }
 
@@ -166,18 +160,7 @@ fn the_time_of_a_lesson_is_not_the_time_of_the_answer_behind_it() {
             looked.get()
         },
     };
-    practise(
-        Start {
-            store,
-            learner: "Ilva",
-            plan,
-            ground: card,
-            days: needlewise::session::Days::Clock(jiff::tz::TimeZone::UTC),
-            seed: 2,
-        },
-        &mut desk,
-    )
-    .unwrap();
+    practise(ilva(store, plan, card, 2), &mut desk).unwrap();
     assert!(now.get() - began > jiff::SignedDuration::from_hours(1), "the lesson took its hour");
     let store = Store::open(&file, &metas).unwrap();
     let learner = store.learner_by_name("Ilva").unwrap().unwrap();

@@ -144,6 +144,10 @@ fn retold(kind: &str, before: &str) -> String {
         .replace("he map lies right", "he map lies as it should")
         // The whole dial has no room for all its numbers: they are beside it, magnified; and what "it" is, was left open.
         .replace("The scale has a number every ", "Near the index line there is a number every ")
+        .replace(" spaces from one number to the next.", " spaces in between.")
+        // The reason stands before the rule.
+        .replace("so compass numbers are smaller", "so the compass counts less far and its numbers are smaller")
+        .replace("so compass numbers are bigger", "so the compass counts further and its numbers are bigger")
         .replace("It is still on the dial. ", "That bearing is still set on the dial. ")
         .replace("you stand left of the line", "you stand to the left of the line")
         .replace("you stand right of the line", "you stand to the right of the line");

@@ -130,9 +130,12 @@ fn under_the_longest_question_an_error_is_still_on_the_small_screen() {
                 let Screen::Practice(screen) = &play.model.screen else { return false };
                 is_typed(screen)
             });
-        let play = typed.expect("a problem that is typed").keys("<enter>");
+        let mut play = typed.expect("a problem that is typed").keys("<enter>");
         let before = play.text(80, 24);
-        let after = play.keys("x<enter>").text(80, 24);
+        // A letter is refused at once, and what cannot be read when it is handed in.
+        play.press("e");
+        assert!(play.text(80, 24).contains("A number is asked for here."), "{}", play.text(80, 24));
+        let after = play.keys("0x<enter>").text(80, 24);
         let told = after.lines().filter(|line| !before.contains(line.trim())).count();
         assert!(told > 1, "{skill} level {level}: nothing is said:\n{after}");
     }

@@ -165,6 +165,14 @@ pub(super) fn put_aside(store: &Store, name: &str) -> Result<(), Fault> {
     }
 }
 
+/// Refuses names of which somebody is put aside and nobody is here, before anything is done for any of them.
+pub(super) fn nobody_put_aside(store: &Store, names: &[String]) -> Result<(), Fault> {
+    names.iter().try_for_each(|name| match store.learner_by_name(name)? {
+        Some(_) => Ok(()),
+        None => put_aside(store, name),
+    })
+}
+
 /// Somebody who is not archived.
 pub(super) fn live(store: &Store, name: &str) -> Result<Learner, Fault> {
     match store.learner_by_name(name)? {

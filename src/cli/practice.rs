@@ -5,6 +5,7 @@ use super::context::Context;
 use super::fault::{Fault, clean};
 use super::pick;
 use super::settings::Settings;
+use crate::clerk;
 use crate::drill::{Drill, Standard};
 use crate::learner::Placement;
 use crate::plain::{self, CheckStart, Desk, Group, Start};
@@ -126,11 +127,7 @@ fn offers(config_dir: Option<&Path>, home: &HomeGround) -> (Vec<Offer>, Option<S
 fn lines(context: &Context, ground: GroundCard, plan: Plan, args: &PracticeArgs) -> Result<(), Fault> {
     let metas: Vec<_> = skills::metas().collect();
     let store = Store::open(&context.store_path()?, &metas)?;
-    for learner in &args.learner {
-        if store.learner_by_name(learner)?.is_none() {
-            super::patrol::put_aside(&store, learner)?;
-        }
-    }
+    super::patrol::nobody_put_aside(&store, &args.learner)?;
     let mut desk = Desk {
         input: &mut std::io::stdin().lock(),
         out: &mut BufWriter::new(std::io::stdout().lock()),
@@ -156,30 +153,16 @@ fn full_screen(
 ) -> Result<(), Fault> {
     let metas: Vec<_> = skills::metas().collect();
     let mut store = Store::open(&context.store_path()?, &metas)?;
+    super::patrol::nobody_put_aside(&store, names)?;
     let first = match names {
         [] => Vec::new(),
         [name] if !round => match store.learner_by_name(name)? {
             Some(known) => vec![Cmd::Open(known.id, Practise::Best)],
-            None => {
-                super::patrol::put_aside(&store, name)?;
-                vec![Cmd::AddLearner(name.to_owned(), Placement::Fresh)]
-            }
+            None => vec![Cmd::AddLearner(name.to_owned(), Placement::Fresh)],
         },
         names => {
-            let mut group = Vec::with_capacity(names.len());
-            for name in names {
-                let id = match store.learner_by_name(name)? {
-                    Some(known) => known.id,
-                    None => {
-                        super::patrol::put_aside(&store, name)?;
-                        store.add_learner(name, Placement::Fresh, jiff::Timestamp::now())?.id
-                    }
-                };
-                // The same name twice is one member.
-                if !group.contains(&id) {
-                    group.push(id);
-                }
-            }
+            let group = clerk::find_or_add_all(&mut store, names, jiff::Timestamp::now())?;
+            let group = group.into_iter().map(|(learner, _)| learner.id).collect();
             vec![if round { Cmd::OpenRound(group) } else { Cmd::OpenTurns(group) }]
         }
     };

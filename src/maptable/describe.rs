@@ -70,7 +70,7 @@ pub fn describe_needle(seen: &Seen) -> String {
     let off = turn_to_line(seen.orienting, seen.needle);
     close_up(
         off,
-        ["in the orienting arrow (look which end)", "beside the orienting arrow", "not in the orienting arrow"],
+        ["in the orienting arrow (look which end)", "beside the orienting arrow,", "not in the orienting arrow"],
     )
 }
 
@@ -80,7 +80,10 @@ pub fn describe_needle(seen: &Seen) -> String {
 pub fn describe_dial_lines(seen: &Seen, drawn: Angle) -> String {
     // As for the needle: where that lies to which the dial is turned, so that one turns the way that is said.
     let off = turn_to_line(seen.dial_from_map, drawn);
-    close_up(off, ["along the map's lines (look which way)", "the map's lines lie beside", "across the map's lines"])
+    close_up(
+        off,
+        ["along the map's lines (look which way)", "beside the map's lines, which lie", "across the map's lines"],
+    )
 }
 
 /// What is laid on each other, what lies side by side with the turn from one to the other, what is far apart.
@@ -88,7 +91,7 @@ fn close_up(off: Angle, [laid, beside, apart]: [&str; 3]) -> String {
     if within(off, LAID_WITHIN) {
         laid.to_owned()
     } else if within(off, BESIDE_WITHIN) {
-        format!("{beside}, {}", turn_words(off))
+        format!("{beside} {}", turn_words(off))
     } else {
         apart.to_owned()
     }
@@ -179,6 +182,17 @@ mod tests {
         assert!(text.starts_with(
             "The edge lies along a north-south grid line, the travel arrow toward its south end, 1.5° off it."
         ));
+    }
+
+    #[test]
+    fn lines_that_lie_beside_each_other_are_told_in_words_that_read() {
+        let lines = MapLines::default();
+        let site = Site { declination: Declination::from_degrees(0.0), iron: Angle::ZERO };
+        let table = Table::new(Bearing::from_degrees(0.0), Bearing::from_degrees(0.0), Angle::ZERO);
+        let told = |drawn| describe_dial_lines(&see(&table, &site, &lines), Angle::from_degrees(drawn));
+        assert_eq!(told(-6.0), "beside the map's lines, which lie 6° counterclockwise");
+        assert_eq!(told(1.0), "along the map's lines (look which way)");
+        assert_eq!(told(60.0), "across the map's lines");
     }
 
     #[test]

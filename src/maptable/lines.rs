@@ -4,8 +4,19 @@ use super::amount::{HALF_CIRCLE, SNAP_ALONE_WITHIN, SNAP_WITHIN, turn, turn_to_l
 use crate::angle::{Angle, Bearing, North, True};
 #[cfg(test)]
 use crate::angle::{Convergence, Declination};
+use crate::scene::blocks::NorthKind;
 use crate::scene::{Direction, Point};
 use std::fmt;
+
+impl From<North> for NorthKind {
+    fn from(north: North) -> NorthKind {
+        match north {
+            North::True => NorthKind::True,
+            North::Grid => NorthKind::Grid,
+            North::Magnetic => NorthKind::Magnetic,
+        }
+    }
+}
 
 /// A marked place of the map, named by one letter.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]

@@ -109,6 +109,12 @@ impl TakenState {
             && self.trust.is_none_or(|(said, holds)| said == Some(holds))
     }
 
+    /// Whether the numbers are those that right work reads, to the degree.
+    fn is_exact(&self) -> bool {
+        let same = |said: Option<Angle>, right: Angle| said.is_some_and(|said| !shows(turn(right, said)));
+        same(self.said, self.expected) && self.other.is_none_or(|(_, said, right)| same(said, right))
+    }
+
     fn words(&self) -> String {
         let beside = |said: Option<Angle>, right: Angle| {
             said.map_or_else(
@@ -157,14 +163,13 @@ impl StateVerdict {
         }
     }
 
-    /// Whether the map lies just as right work leaves it; always so where no map was oriented.
+    /// Whether the map lies, or the numbers are, just as right work leaves them; always so where there is neither.
     fn is_exact(&self) -> bool {
         match self {
             StateVerdict::Map { off, expected, .. } => !shows(turn(*expected, *off)),
-            StateVerdict::Readings(_)
-            | StateVerdict::Taken(_)
-            | StateVerdict::Ahead { .. }
-            | StateVerdict::Dial { .. } => true,
+            StateVerdict::Readings(readings) => readings.iter().all(|read| !read.off.is_some_and(shows)),
+            StateVerdict::Taken(taken) => taken.is_exact(),
+            StateVerdict::Ahead { .. } | StateVerdict::Dial { .. } => true,
         }
     }
 

@@ -1,9 +1,9 @@
 //! What turns and rounds have in common as lines.
 
-use super::practice::{Desk, PlainError, find_or_add, store_error};
-use super::words::{ground_lines, plan_line};
+use super::practice::{Desk, PlainError, store_error};
+use super::words::{ground_lines, new_here, plan_line};
 use crate::clerk::{self, Now, Opened};
-use crate::session::{Days, GROUP_ELSEWHERE, GroundCard, GroupTally, Plan, SAFETY};
+use crate::session::{Days, GROUP_ELSEWHERE, GroundCard, GroupTally, Plan, SAFETY, group_over};
 use crate::store::Store;
 
 /// What begins turns or a round.
@@ -32,17 +32,13 @@ pub(super) fn open(
     desk.say(SAFETY)?;
     let plan = plan.for_group(title);
     let session = Some(title.to_lowercase());
-    let mut all: Vec<Opened> = Vec::with_capacity(names.len());
-    for (name, seed) in names.iter().zip(seed..) {
-        let now = Now { days: days.clone(), at: (desk.now)() };
-        let (learner, is_new) = find_or_add(&mut store, name, now.at).map_err(store_error(0))?;
-        // The same name twice is one member.
-        if all.iter().any(|opened| opened.learner.id == learner.id) {
-            continue;
-        }
+    let learners = clerk::find_or_add_all(&mut store, names, (desk.now)()).map_err(store_error(0))?;
+    let mut all: Vec<Opened> = Vec::with_capacity(learners.len());
+    for ((learner, is_new), seed) in learners.into_iter().zip(seed..) {
         if is_new {
-            desk.say(&format!("{} is new here: a record was begun, on this computer only.", learner.name))?;
+            desk.say(&new_here(&learner.name))?;
         }
+        let now = Now { days: days.clone(), at: (desk.now)() };
         all.push(clerk::open_practice(&mut store, learner.id, now, session.clone(), seed).map_err(store_error(0))?);
     }
     desk.say(&plan_line(&plan))?;
@@ -53,7 +49,7 @@ pub(super) fn open(
 /// What the group did, for all to hear.
 pub(super) fn group_end(desk: &mut Desk<'_>, title: &str, tally: GroupTally) -> Result<(), PlainError> {
     desk.say("")?;
-    desk.say(&format!("{title} are over. Thank you."))?;
+    desk.say(&group_over(title))?;
     desk.say(&tally.to_string())?;
     desk.say(GROUP_ELSEWHERE)?;
     Ok(desk.out.flush()?)

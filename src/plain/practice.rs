@@ -1,9 +1,8 @@
 //! Practice as lines.
 
 use super::asking::{Answered, answer};
-use super::words::{ground_lines, plan_line, summary_lines};
+use super::words::{ground_lines, new_here, plan_line, summary_lines};
 use crate::clerk::{self, Now};
-use crate::learner::Placement;
 use crate::session::{Days, Flow, GroundCard, Plan, Practice, SAFETY, ended_words, progress_words};
 use crate::store::{AttemptKind, Learner, Store, StoreError};
 use jiff::Timestamp;
@@ -63,7 +62,7 @@ pub(super) fn store_error(kept: u32) -> impl Fn(StoreError) -> PlainError {
 pub fn practise(start: Start<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError> {
     let Start { mut store, learner: name, plan, ground, days, seed } = start;
     let now = Now { days, at: (desk.now)() };
-    let (learner, is_new) = find_or_add(&mut store, name, now.at).map_err(store_error(0))?;
+    let (learner, is_new) = clerk::find_or_add(&mut store, name, now.at).map_err(store_error(0))?;
     let drill = plan.drill.clone();
     let opened = clerk::open_practice(&mut store, learner.id, now, drill, seed).map_err(store_error(0))?;
     let progress = clerk::progress(&store, learner.id).map_err(store_error(0))?;
@@ -141,13 +140,6 @@ impl Sitter {
     }
 }
 
-pub(super) fn find_or_add(store: &mut Store, name: &str, now: Timestamp) -> Result<(Learner, bool), StoreError> {
-    Ok(match store.learner_by_name(name)? {
-        Some(known) => (known, false),
-        None => (store.add_learner(name, Placement::Fresh, now)?, true),
-    })
-}
-
 fn greet(
     desk: &mut Desk<'_>,
     learner: &Learner,
@@ -158,7 +150,7 @@ fn greet(
     desk.say("needlewise, practice as lines of text.")?;
     desk.say(SAFETY)?;
     match so_far {
-        None => desk.say(&format!("{} is new here: a record was begun, on this computer only.", learner.name))?,
+        None => desk.say(&new_here(&learner.name))?,
         Some(so_far) => {
             desk.say(&format!("Welcome back, {}.", learner.name))?;
             desk.say(&so_far)?;

@@ -3,7 +3,7 @@
 use super::group::{Group, group_end, open};
 use super::lines::{Line, read_line};
 use super::practice::{Desk, PlainError, Sitter};
-use crate::session::{GroupTally, Practice};
+use crate::session::{GroupTally, Practice, your_turn};
 use std::collections::VecDeque;
 
 /// Lets the members take turns until the plan's end, `end`, or the end of the input. Each sees nothing of the others but what was
@@ -36,7 +36,7 @@ pub fn turns(group: Group<'_>, desk: &mut Desk<'_>) -> Result<(), PlainError> {
 /// Waits until the member whose turn it is says so; false when the turns are ended.
 fn is_there(desk: &mut Desk<'_>, name: &str) -> Result<bool, PlainError> {
     desk.say("")?;
-    desk.say(&format!("{name}, it is your turn. Press Enter when you are there."))?;
+    desk.say(&format!("{} Press Enter when you are there.", your_turn(name)))?;
     desk.out.flush()?;
     Ok(match read_line(desk.input)? {
         Line::End => false,

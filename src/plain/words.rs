@@ -107,23 +107,14 @@ pub fn told_lines(told: &Told) -> Vec<String> {
     lines
 }
 
+/// Said to somebody whose name is nobody's yet.
+pub(super) fn new_here(name: &str) -> String {
+    format!("{name} is new here: a record was begun, on this computer only.")
+}
+
 /// What a practice is and when it ends.
 pub(super) fn plan_line(plan: &Plan) -> String {
-    let end = match (plan.count, plan.minutes) {
-        (Some(count), Some(minutes)) => format!("{}, or {} at most", problems(count), minutes_words(minutes)),
-        (Some(count), None) => problems(count),
-        (None, Some(minutes)) => minutes_words(minutes),
-        (None, None) => "as long as you like".to_owned(),
-    };
-    format!("{}: {end}.", plan.title)
-}
-
-fn problems(count: u32) -> String {
-    format!("{count} {}", if count == 1 { "problem" } else { "problems" })
-}
-
-fn minutes_words(count: u32) -> String {
-    format!("{count} {}", if count == 1 { "minute" } else { "minutes" })
+    format!("{}: {}.", plan.title, plan.end_words())
 }
 
 /// Home ground, with what must be said about it.

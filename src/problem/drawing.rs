@@ -70,16 +70,6 @@ fn direction(angle: Angle) -> Direction {
     Direction::from_degrees_clockwise_from_up(angle.degrees())
 }
 
-impl From<North> for NorthKind {
-    fn from(north: North) -> NorthKind {
-        match north {
-            North::True => NorthKind::True,
-            North::Grid => NorthKind::Grid,
-            North::Magnetic => NorthKind::Magnetic,
-        }
-    }
-}
-
 const fn look(role: LineRole) -> (Ink, Dash) {
     match role {
         LineRole::Given => (Ink::Text, Dash::Solid),

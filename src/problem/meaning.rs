@@ -60,7 +60,8 @@ impl TableProblem {
         let exercise = &self.exercise;
         let another = |number: Angle, right: Angle| Some(number).filter(|it| (*it - right).wrapped_half().abs() > NEAR);
         let right = exercise.wanted_dial().unwrap_or(Angle::ZERO);
-        let number = another(verdict.end.dial(), right);
+        // Where errors add up, the line comes from all of them, and the number alone did not lead to it.
+        let number = another(verdict.end.dial(), right).filter(|_| verdict.work.procedure.len() <= 1);
         match (&exercise.task, &verdict.work.state) {
             // Where the map came to lie, there its line came to point; iron turns both alike and is no mistake.
             (Task::Orient(north), StateVerdict::Map { off, expected, .. }) => {
@@ -81,7 +82,7 @@ impl TableProblem {
                 self.from(
                     *north,
                     *bearing,
-                    (format!("{}°{}", three_figures(*bearing, 0), north.letter()), right),
+                    (format!("{}° {}", three_figures(*bearing, 0), north.letter()), right),
                     yours,
                 )
             }
@@ -147,7 +148,8 @@ impl Yours {
     /// The line to draw, at the place for an angle so far from the right line; none where it is the right one.
     fn line(&self, at: impl Fn(Angle) -> Angle) -> Option<SketchLine> {
         let off = self.off.wrapped_half();
-        let label = self.number.map_or_else(|| YOU.to_owned(), |number| format!("{YOU} {}", three_figures(number, 0)));
+        let label =
+            self.number.map_or_else(|| YOU.to_owned(), |number| format!("{YOU} ({})", three_figures(number, 0)));
         (off.abs() > NEAR).then(|| SketchLine { role: LineRole::Learner, at: at(off), label })
     }
 }

@@ -135,6 +135,20 @@ impl Field {
     }
 }
 
+impl Field {
+    /// Whether an answer in this field can begin with this: no number begins with a letter, and a bearing only with a point's.
+    #[must_use]
+    pub const fn may_begin_with(&self, letter: char) -> bool {
+        match self.kind {
+            FieldKind::Bearing(_) | FieldKind::EastWest => {
+                !letter.is_ascii_alphabetic() || matches!(letter.to_ascii_lowercase(), 'n' | 'e' | 's' | 'w')
+            }
+            FieldKind::GridReference { .. } | FieldKind::Choice(_) => true,
+            _ => !letter.is_ascii_alphabetic(),
+        }
+    }
+}
+
 fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), AnswerErrorKind> {
     if text.len() > LONGEST {
         return Err(AnswerErrorKind::TooLong);
@@ -295,6 +309,18 @@ mod tests {
     fn read_as(kind: FieldKind, text: &str) -> Result<Value, AnswerErrorKind> {
         let field = Field { name: "x", label: "x", kind, tolerance: Tolerance::EXACT };
         read_field(&field, text).map(|(value, _)| value)
+    }
+
+    #[test]
+    fn no_answer_of_numbers_begins_with_a_letter_that_it_cannot_begin_with() {
+        let begins = |kind: FieldKind, letter| {
+            Field { name: "x", label: "x", kind, tolerance: Tolerance::EXACT }.may_begin_with(letter)
+        };
+        assert!(!begins(FieldKind::Dial, 'e') && !begins(FieldKind::Count, 'x') && !begins(FieldKind::Time, 'm'));
+        assert!(begins(FieldKind::Dial, '0') && begins(FieldKind::Dial, ' ') && begins(FieldKind::Time, '½'));
+        let bearing = || FieldKind::Bearing(North::True);
+        assert!(begins(bearing(), 'n') && begins(bearing(), 'S') && !begins(bearing(), 'h'));
+        assert!(begins(FieldKind::EastWest, 'W') && begins(FieldKind::GridReference { figures: 6 }, 'T'));
     }
 
     #[test]

@@ -113,6 +113,8 @@ pub enum Dash {
     Dashed,
     /// Long strokes with a dot between them.
     DashDot,
+    /// Short strokes with gaps wider than they are.
+    Sparse,
     /// Single dots.
     Dotted,
     /// Every other dot: a line that stays in the background and still runs on.

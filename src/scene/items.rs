@@ -264,9 +264,6 @@ pub enum MarkKind {
     Star,
     /// One barb of an arrow head, its tip at the place, the barb on this side: magnetic north.
     HalfArrow(Side),
-    /// Half of a filled arrow head on this side of its line, its tip at the place: magnetic north where the line is dashed, and a
-    /// barb would be one more dash.
-    HalfHead(Side),
     /// Both barbs of an arrow head, its tip at the place.
     ArrowHead,
     /// A small circle around the place.

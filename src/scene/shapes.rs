@@ -67,10 +67,6 @@ pub(super) fn mark_shape(mark: &Mark) -> MarkShape {
         MarkKind::Triangle => (vec![at, barb(1.2), barb(-1.2), at], true),
         MarkKind::HalfArrow(Side::Clockwise) => (vec![at, barb(1.0)], false),
         MarkKind::HalfArrow(Side::Counterclockwise) => (vec![at, barb(-1.0)], false),
-        MarkKind::HalfHead(side) => {
-            let sign = if side == Side::Clockwise { 1.2 } else { -1.2 };
-            (vec![at, barb(sign), at.along(toward, -size), at], true)
-        }
         MarkKind::ArrowHead => (vec![barb(-1.0), at, barb(1.0)], false),
         MarkKind::Ring => (circle(at, size / 2.0), false),
         MarkKind::Spot => (circle(at, size / 2.0), true),

@@ -88,6 +88,7 @@ fn paint_line(page: &mut String, line: &Line) {
         Dash::Solid => "none",
         Dash::Dashed => "1.6 1",
         Dash::DashDot => "3 0.8 0.4 0.8",
+        Dash::Sparse => "0.9 1.5",
         Dash::Fine => "0.3 0.3",
         Dash::Dotted => "0.3 0.9",
     };

@@ -45,6 +45,18 @@ impl GroupTally {
     }
 }
 
+/// What is said when turns or rounds are over: `The rounds are over. Thank you.`
+#[must_use]
+pub fn group_over(title: &str) -> String {
+    format!("{title} are over. Thank you.")
+}
+
+/// What is said when the keyboard passes on.
+#[must_use]
+pub fn your_turn(name: &str) -> String {
+    format!("{name}, it is your turn.")
+}
+
 impl fmt::Display for GroupTally {
     /// A sentence.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -118,6 +118,19 @@ impl Plan {
         self
     }
 
+    /// When it ends: `12 problems`, `10 minutes`, `as long as you like`.
+    #[must_use]
+    pub fn end_words(&self) -> String {
+        let counted = |count: u32, one: &str, more: &str| format!("{count} {}", if count == 1 { one } else { more });
+        let problems = self.count.map(|count| counted(count, "problem", "problems"));
+        let minutes = self.minutes.map(|count| counted(count, "minute", "minutes"));
+        match (problems, minutes) {
+            (Some(problems), Some(minutes)) => format!("{problems}, or {minutes} at most"),
+            (Some(one), None) | (None, Some(one)) => one,
+            (None, None) => "as long as you like".to_owned(),
+        }
+    }
+
     /// The same plan for a group, under this title; it ends after [`GROUP_MINUTES`] where it has no end of its own.
     #[must_use]
     pub fn for_group(self, title: &str) -> Plan {

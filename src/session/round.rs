@@ -80,6 +80,12 @@ impl Round {
         Round { members, asked: None, number: 0, plan, began, draw, used: Vec::new() }
     }
 
+    /// What it is made of, and when it ends.
+    #[must_use]
+    pub const fn plan(&self) -> &Plan {
+        &self.plan
+    }
+
     /// Whether the plan's count or minutes are used up.
     #[must_use]
     pub fn is_over(&self, now: Timestamp) -> bool {

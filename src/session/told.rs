@@ -183,6 +183,18 @@ mod tests {
     }
 
     #[test]
+    fn minutes_written_behind_a_point_are_told_to_be_sixtieths() {
+        let code = "B1-1-5-v3-8.73W-2.15E";
+        let near = "Right. Exactly it is 8°44′ W; here up to 0.5° off counts.";
+        assert_eq!(
+            headline(code, &["8.44W"]),
+            format!("{near} Minutes are sixtieths: behind a point it is 8.73, not 8.44.")
+        );
+        assert_eq!(headline(code, &["8.5W"]), near);
+        assert_eq!(headline(code, &["8°44'W"]), "Right.");
+    }
+
+    #[test]
     fn an_answer_that_is_right_within_tolerance_is_told_the_exact_one_and_how_far_off_counts() {
         assert_eq!(headline("B2-2-38469-v2", &["066"]), "Right.");
         assert_eq!(headline("B2-2-38469-v2", &["066.4"]), "Right. Exactly it is 066° M; here up to 0.5° off counts.");

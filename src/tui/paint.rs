@@ -413,7 +413,7 @@ impl<'a, 'b> Painter<'a, 'b> {
     }
 
     fn canvas(&self) -> CellCanvas {
-        CellCanvas::new(self.charset).textured(self.theme == Theme::Plain)
+        CellCanvas::new(self.charset)
     }
 
     fn scene(&mut self, scene: &Scene, area: Rect) {

@@ -258,7 +258,7 @@ fn check_opened(shared: &Shared, opened: (Learner, Opening), rest: Vec<Queued>) 
     }
 }
 
-/// One problem after the other for all, for ten minutes.
+/// One problem after the other for all.
 fn round(shared: &mut Shared, opened: Vec<Opened>) -> Next {
     let first = opened.first().map(|first| (first.sitting.began, first.sitting.seed));
     let Some((began, seed)) = first else { return Next::Stay };
@@ -280,7 +280,7 @@ fn round(shared: &mut Shared, opened: Vec<Opened>) -> Next {
     }
 }
 
-/// Members in turn at the keyboard, for ten minutes, each with problems chosen for that member.
+/// Members in turn at the keyboard, each with problems chosen for that member.
 fn turns(shared: &Shared, opened: Vec<Opened>) -> Next {
     let plan = shared.plan.clone().for_group("Turns");
     let mut waiting: VecDeque<_> = opened.into_iter().map(|opened| practice_of(plan.clone(), opened)).collect();

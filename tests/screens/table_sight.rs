@@ -2,13 +2,13 @@
 //! needed, and what the sketch of the norths shows of the learner's own work.
 
 use super::play::Play;
-use super::table::{at, boxed, desk, dial, edge, oriented_by, screen, wanted};
+use super::table::{at, boxed, desk, dial, edge, hold, oriented_by, screen, wanted};
 use super::{picture, snapshot};
 use needlewise::angle::{Angle, North};
 use needlewise::maptable::{Hold, LineName, Move, Pose, Table, Task, Way};
 use needlewise::problem::{Code, Figure, Level, LineRole, SketchLine, TableProblem, realise};
 use needlewise::scene::cells::CellCanvas;
-use needlewise::scene::{Dash, Fill, Ink, MarkKind, Scene, SceneItem, Weight};
+use needlewise::scene::{Dash, Fill, Ink, Line, MarkKind, Point, Scene, SceneItem, Weight};
 use needlewise::skills;
 use needlewise::tui::Theme;
 
@@ -25,7 +25,7 @@ fn in_each_theme(name: &str, mut play: Play) {
             }
         }
         let themes: Vec<String> = texts.iter().map(|(themes, _)| themes.join(" ")).collect();
-        assert_eq!(themes, ["dark day sun night 16", "none"], "{name}: only without colour grounds are told by dots");
+        assert_eq!(themes, ["dark day sun night 16 none"], "{name}: what is told, forms tell");
         let pages: Vec<String> =
             texts.iter().map(|(themes, text)| format!("theme {}\n{text}", themes.join(", "))).collect();
         snapshot("table", &format!("{name}_{cols}x{rows}"), &pages.join("\n"));
@@ -59,6 +59,55 @@ fn a_map_beside_how_it_should_lie_has_its_picture_in_each_theme() {
     in_each_theme("map_left_off", play.keys("<enter>"));
 }
 
+#[test]
+fn the_status_leads_only_where_turning_is_right() {
+    let leads = |play: &Play| [": →", ": ←"].iter().any(|arrow| play.text(80, 24).contains(arrow));
+    let play = at("orient-true-line", 1, oriented_by(North::True));
+    assert!(!leads(&play), "nothing is set yet:\n{}", play.text(80, 24));
+    let number = wanted(&play);
+    let play = edge(play, LineName::True, Way::Ahead);
+    assert!(!leads(&play), "the dial is not set:\n{}", play.text(80, 24));
+    let play = dial(play, number);
+    assert_eq!(desk(&play).held, Hold::Both);
+    assert!(leads(&play), "now map and compass are turned:\n{}", play.text(80, 24));
+    for held in [Hold::Dial, Hold::Compass, Hold::Map] {
+        let play = hold(at("orient-true-line", 1, oriented_by(North::True)), Hold::Dial);
+        let play = hold(edge(dial(play, number), LineName::True, Way::Ahead), held);
+        assert!(!leads(&play), "{held:?}:\n{}", play.text(80, 24));
+    }
+}
+
+#[test]
+fn a_hint_leaves_the_dial_its_numbers() {
+    for skill in ["orient-true-line", "baseplate-bearing", "oriented-bearing"] {
+        let text = at(skill, 2, |_| true).keys("h").text(80, 24);
+        assert!(text.contains("Hint"), "{text}");
+        for number in ["60", "120", "240", "300"] {
+            assert!(text.contains(number), "{skill}: no {number}\n{text}");
+        }
+    }
+}
+
+#[test]
+fn a_map_that_serves_as_a_protractor_is_not_set_among_the_land() {
+    let play = at("baseplate-bearing", 2, |_| true);
+    let leg = LineName::Leg(desk(&play).problem.exercise.legs()[0]);
+    let text = edge(play, leg, Way::Ahead).keys("<enter>111<enter>").text(80, 24);
+    assert!(text.contains("as it lay") && !text.contains("what stands around you"), "{text}");
+}
+
+#[test]
+fn right_work_is_checked_by_marks_only_where_marks_are_drawn() {
+    for (level, marked) in [(1, false), (2, true)] {
+        let play = at("orient-true-line", level, oriented_by(North::True));
+        let number = wanted(&play);
+        let play = boxed(edge(dial(play, number), LineName::True, Way::Ahead), Hold::Both, false).keys("<enter>");
+        let text = play.text(80, 24);
+        assert!(text.contains("Right."), "{text}");
+        assert_eq!(text.contains("Check it as you would outdoors"), marked, "level {level}\n{text}");
+    }
+}
+
 /// Both looks at a table.
 fn looks(table: &TableProblem, lies: Table, done: bool) -> [Scene; 2] {
     table.picture(&Pose::at_rest(lies, table.exercise.needle()), done, |picture| {
@@ -70,13 +119,32 @@ fn looks(table: &TableProblem, lies: Table, done: bool) -> [Scene; 2] {
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Shape {
     Line(Weight, Dash),
+    /// One of two lines side by side.
+    Double(Weight, Dash),
     Area(Fill),
     Mark(MarkKind),
+}
+
+/// Whether a straight line has another one of its ink beside it, near enough to be one with it and far enough to be seen.
+fn has_twin(line: &Line, scene: &Scene) -> bool {
+    let [from, to] = line.points[..] else { return false };
+    let long = (to.x - from.x).hypot(to.y - from.y);
+    let off = |at: Point| ((at.x - from.x) * (to.y - from.y) - (at.y - from.y) * (to.x - from.x)) / long;
+    let beside = |other: &Line| match other.points[..] {
+        [one, two] if other.ink == line.ink => {
+            [one, two].iter().all(|at| (1.5..3.5).contains(&off(*at).abs())) && (off(one) - off(two)).abs() < 0.1
+        }
+        _ => false,
+    };
+    scene.items.iter().any(|item| matches!(item, SceneItem::Line(other) if beside(other)))
 }
 
 /// All shapes that are drawn with this ink in one look.
 fn shapes(scene: &Scene, ink: Ink) -> Vec<Shape> {
     let shape = |item: &SceneItem| match item {
+        SceneItem::Line(line) if has_twin(line, scene) => {
+            (line.ink == ink).then_some(Shape::Double(line.weight, line.dash))
+        }
         SceneItem::Line(line) => (line.ink == ink).then_some(Shape::Line(line.weight, line.dash)),
         SceneItem::Area(area) => (area.ink == ink).then_some(Shape::Area(area.fill)),
         SceneItem::Mark(mark) => (mark.ink == ink).then_some(Shape::Mark(mark.kind)),
@@ -86,7 +154,7 @@ fn shapes(scene: &Scene, ink: Ink) -> Vec<Shape> {
 }
 
 /// What meets at the table and must be told apart in every theme.
-const APART: [(Ink, Ink); 13] = [
+const APART: [(Ink, Ink); 26] = [
     (Ink::Edge, Ink::TrueNorth),
     (Ink::Edge, Ink::MagneticNorth),
     (Ink::Edge, Ink::GridNorth),
@@ -95,6 +163,20 @@ const APART: [(Ink, Ink); 13] = [
     (Ink::TrueNorth, Ink::MagneticNorth),
     (Ink::GridNorth, Ink::MagneticNorth),
     (Ink::TrueNorth, Ink::Border),
+    (Ink::TrueNorth, Ink::GridNorth),
+    (Ink::TrueNorth, Ink::Plate),
+    (Ink::GridNorth, Ink::Border),
+    (Ink::GridNorth, Ink::Plate),
+    (Ink::MagneticNorth, Ink::Border),
+    (Ink::MagneticNorth, Ink::Plate),
+    (Ink::Border, Ink::Plate),
+    (Ink::Border, Ink::Relief),
+    (Ink::GridNorth, Ink::Relief),
+    // Contours, streams and paths cross all over a detailed map.
+    (Ink::Relief, Ink::Water),
+    (Ink::Relief, Ink::Works),
+    (Ink::Works, Ink::Water),
+    (Ink::Works, Ink::GridNorth),
     (Ink::NeedleNorth, Ink::NeedleSouth),
     (Ink::Orienting, Ink::NeedleNorth),
     (Ink::Relief, Ink::Edge),
@@ -252,7 +334,7 @@ fn the_sketch_shows_a_magnetic_line_and_a_number_that_was_read() {
     let play = boxed(edge(play, leg, Way::Back), Hold::Dial, false);
     let number = desk(&play).now.dial().degrees().round();
     let play = play.keys(&format!("<enter>{number}<enter>"));
-    assert_eq!(yours(&play).0.expect("a line").label, format!("you {number:03}"));
+    assert_eq!(yours(&play).0.expect("a line").label, format!("you ({number:03})"));
     // Followed with the south end: the way that was gone.
     let play = at("follow-bearing", 2, |_| true);
     let number = wanted(&play);

@@ -5,7 +5,7 @@ use super::telling::Work;
 use super::track::Track;
 use super::{Group, work_at};
 use crate::angle::{Angle, Bearing, North, True};
-use crate::maptable::amount::{HALF_CIRCLE, LAID_WITHIN, QUARTER_CIRCLE, near, turn, within};
+use crate::maptable::amount::{HALF_CIRCLE, LAID_WITHIN, NEARLY_WITHIN, QUARTER_CIRCLE, near, turn, within};
 use crate::maptable::{BearingState, Boxed, Exercise, Fault, Leg, LineName, Move, ReadingState, StateVerdict, Task};
 
 /// The moves of one leg.
@@ -191,6 +191,10 @@ fn by_lines(exercise: &Exercise, track: &Track, segment: &Segment, north: North)
     let found = dial_lines(exercise, track, at, north);
     let moved = !within(track.map_turn(segment.from, at), LAID_WITHIN);
     let off_line = faults.contains(&Fault::CompassOffLine) || faults.contains(&Fault::EdgeOffLine);
+    // The dial's lines went off with the edge, and come right with it.
+    if turned_off_alone(exercise, track, at, north, &faults) {
+        return faults;
+    }
     if moved && dial_untouched(exercise, track, segment) && (off_line || found == [Fault::LinesOff]) {
         faults.retain(|fault| !matches!(fault, Fault::CompassOffLine | Fault::EdgeOffLine));
         faults.push(Fault::MapForDial);
@@ -198,6 +202,14 @@ fn by_lines(exercise: &Exercise, track: &Track, segment: &Segment, north: North)
         faults.extend(found);
     }
     faults
+}
+
+/// Whether the dial's lines lay along the map's until map or compass was turned alone, which took the edge off its line.
+fn turned_off_alone(exercise: &Exercise, track: &Track, at: usize, north: North, faults: &[Fault]) -> bool {
+    let (map, compass) = track.turned_alone(at);
+    let before = track.seen(exercise, at).dial_from_map + map - compass;
+    let off = faults.iter().any(|fault| matches!(fault, Fault::CompassOffLine | Fault::EdgeBeside));
+    off && near(before, exercise.drawn(north), LAID_WITHIN)
 }
 
 /// What the dial's lines were laid along instead of the map's lines of this north.
@@ -214,6 +226,10 @@ fn dial_lines(exercise: &Exercise, track: &Track, at: usize, north: North) -> Ve
     // Who is a degree or two past what counts as along meant the right lines, whatever else may lie there.
     if near(seen.dial_from_map, right, LAID_WITHIN + exercise.dial_tolerance()) {
         return vec![Fault::LinesOff];
+    }
+    let upside_down = |by: Angle| near(seen.dial_from_map, right + HALF_CIRCLE, by);
+    if upside_down(NEARLY_WITHIN) {
+        return vec![Fault::DialReversed, Fault::LinesOff];
     }
     match seen.boxed {
         Boxed::NorthEnd => return vec![Fault::NeedleForLines],
@@ -233,8 +249,14 @@ fn dial_lines(exercise: &Exercise, track: &Track, at: usize, north: North) -> Ve
             return vec![Fault::WrongLine(line), Fault::DialReversed];
         }
     }
+    if upside_down(UPSIDE_DOWN_WITHIN) {
+        return vec![Fault::DialReversed, Fault::LinesOff];
+    }
     vec![Fault::LinesOff]
 }
+
+/// Lines so near to the map's, their N to the south, were laid along them upside down.
+const UPSIDE_DOWN_WITHIN: Angle = Angle::from_degrees(12.0);
 
 /// What is wrong with the number said, compared with the one at the index line.
 fn read_faults(exercise: &Exercise, track: &Track, segment: &Segment, said: Angle) -> Vec<Fault> {

@@ -79,6 +79,7 @@ fn work_at(exercise: &Exercise, track: &Track, at: usize, to: usize) -> Work {
         map_moved: Angle::ZERO,
         map_alone,
         compass_alone,
+        dial_untouched: !track.moves[..to].iter().any(|made| matches!(made, Move::SetDial(_) | Move::TurnDial(_))),
         leg: None,
         bearing: None,
         chosen: track.states[to].chosen(),

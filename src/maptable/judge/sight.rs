@@ -90,9 +90,13 @@ pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Group>, St
     let arrow = track.last().baseplate();
     let ahead = exercise.ahead().unwrap_or(arrow);
     let stands = if doubt.holds() { Stands::CannotTell } else { stands(ahead.turn_to(*start_mark)) };
+    // Who looked the other way did not see the mark: what was meant by the side cannot be known.
+    let looked_away = faults.contains(&Fault::NotReversed);
     let (right, choice) = match track.last().chosen() {
         Some(Chosen::Stands(said)) => {
             match (said, stands) {
+                (Stands::Left | Stands::Right | Stands::OnLine, Stands::Left | Stands::Right | Stands::OnLine)
+                    if looked_away => {}
                 (Stands::Left, Stands::Right) | (Stands::Right, Stands::Left) => faults.push(Fault::SidesSwapped),
                 (Stands::CannotTell, Stands::CannotTell) => {}
                 (_, Stands::CannotTell) => faults.push(Fault::IronUnheeded),

@@ -6,7 +6,8 @@ use super::orient::own_number;
 use super::take;
 use crate::angle::{Angle, Bearing, North, True, declination_words};
 use crate::maptable::amount::{
-    HALF_CIRCLE, LAID_WITHIN, NEARLY_WITHIN, SLIP_WITHIN, figures, is_half, near, shows, size, turn, turn_words, within,
+    HALF_CIRCLE, LAID_WITHIN, NEARLY_WITHIN, figures, is_half, near, shows, size, turn, turn_to_line, turn_words,
+    within,
 };
 use crate::maptable::lines::on_the_map;
 use crate::maptable::{Boxed, Chosen, Exercise, Fault, Leg, LineName, Seen, Task};
@@ -29,6 +30,8 @@ pub(super) struct Work {
     pub map_alone: Angle,
     /// How far the compass was turned alone since then, clockwise positive.
     pub compass_alone: Angle,
+    /// Whether no hand touched the dial.
+    pub dial_untouched: bool,
     /// The leg, and the number said for it; none where it was not read.
     pub leg: Option<(Leg, Option<Angle>)>,
     /// The magnetic bearing said, where it is asked beside the number.
@@ -55,6 +58,10 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
     let plain = |mend: String| (format!("You {said}."), mend);
     let with = |number: String, mend: String| (format!("You {said}: {number}."), mend);
     match (fault, &exercise.task) {
+        (Fault::DialOff, _) if work.dial_untouched => (
+            format!("The dial was never set: it still stood at {shown}."),
+            dial_reason(exercise, work.from).unwrap_or(mend),
+        ),
         (Fault::SignFlipped, Task::Orient(north)) if shows(work.map_alone) && !shows(work.shown) => {
             with(format!("the map turned {}", turn_words(work.map_alone)), line_reason(exercise, *north, work.from))
         }
@@ -158,17 +165,20 @@ fn slip(exercise: &Exercise, work: &Work, fault: Fault) -> Option<(String, Strin
         }
         Fault::NotBoxed => {
             let off = beside(work.seen.needle_from_box)?;
-            Some((format!("The needle lay {off} beside the arrow"), ON_UNTIL_BOXED.to_owned()))
+            Some((format!("The needle lay {off} beside the arrow"), until_boxed(work.seen.needle_from_box)))
         }
         Fault::SouthNotBoxed => {
-            let off = beside(turn(HALF_CIRCLE, work.seen.needle_from_box))?;
-            Some((format!("The needle's south end lay {off} beside the arrow"), ON_UNTIL_BOXED.to_owned()))
+            let from_box = turn(HALF_CIRCLE, work.seen.needle_from_box);
+            let off = beside(from_box)?;
+            Some((format!("The needle's south end lay {off} beside the arrow"), until_boxed(from_box)))
         }
         Fault::LinesOff => {
             let Task::MapBearing { north, .. } = &exercise.task else { return None };
-            let off = beside(turn(exercise.drawn(*north), work.seen.dial_from_map))?;
+            // Either end of the lines: that they lie upside down is a fault of its own.
+            let past = turn_to_line(exercise.drawn(*north), work.seen.dial_from_map);
+            let off = beside(past)?;
             let lines = format!("The dial's lines lay {off} beside the map's {}", on_the_map(*north));
-            Some((lines, "Turn on until they run along them.".to_owned()))
+            Some((lines, format!("Turn the dial {}: then they run along them.", turn_words(-past))))
         }
         Fault::DialOff => {
             let wanted = exercise.wanted_dial()? + work.from;
@@ -181,7 +191,7 @@ fn slip(exercise: &Exercise, work: &Work, fault: Fault) -> Option<(String, Strin
         Fault::Misread => {
             let said = work.leg?.1?;
             let off = turn(work.shown, said);
-            within(off, SLIP_WITHIN).then(|| {
+            within(off, NEARLY_WITHIN).then(|| {
                 let read = format!("You read {}, {}", figures(said), much(off));
                 (read, format!("The dial showed {}: count the ticks once more.", figures(work.shown)))
             })
@@ -198,8 +208,10 @@ fn slip(exercise: &Exercise, work: &Work, fault: Fault) -> Option<(String, Strin
     }
 }
 
-/// How a needle is mended that lies a little beside the arrow.
-const ON_UNTIL_BOXED: &str = "Turn on until it lies right over it.";
+/// How a needle is mended that lies so far clockwise of the arrow: on, or back where somebody turned too far.
+fn until_boxed(from_box: Angle) -> String {
+    format!("Turn {}: then it lies right over it.", turn_words(from_box))
+}
 
 /// Why which number belongs on the dial; none where the dial is turned to take a bearing, or where the number was told.
 fn dial_reason(exercise: &Exercise, from: Angle) -> Option<String> {

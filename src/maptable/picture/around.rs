@@ -31,8 +31,17 @@ impl Picture<'_> {
         };
         self.done && off > least
     }
+
+    /// Whether what stands around is named at the rim: the work is done, and it goes by a map that lies as the land does. One
+    /// that serves as a protractor lies anyhow.
+    #[must_use]
+    pub const fn stands_around(&self) -> bool {
+        self.done && !matches!(self.exercise.task, Task::MapBearing { .. })
+    }
 }
 
+/// How far behind the one arrow the other then stands, in lines of writing.
+const BEHIND: f64 = 2.4;
 /// Norths that are no farther apart than this have no room for two names and an arc between them.
 const CLOSE: Angle = Angle::from_degrees(30.0);
 
@@ -50,7 +59,7 @@ pub(super) fn draw(picture: &Picture<'_>, map: &Map, view: &MapView, scene: &mut
         }
         return;
     }
-    for (name, toward) in landmarks(map) {
+    for (name, toward) in landmarks(map).into_iter().filter(|_| picture.stands_around()) {
         at_rim(name, scene.centre(), direction(toward.angle() - picture.up), view.text_mm, scene);
     }
 }
@@ -74,17 +83,19 @@ fn should_lie(map: &Map, view: &MapView, turn: Angle, off: Angle, scene: &mut Sc
         let Some(north) = Direction::between(centre, tip) else { return };
         toward[at] = north;
         let text_mm = view.text_mm;
+        // One behind the other where the heads would run into each other.
+        let tip = if close && ink == Ink::LearnerLine { tip.along(north, -text_mm * BEHIND) } else { tip };
         // As it lies: a thick stem with a filled head. As it should: a thin one with an open head.
         let stem = Line::straight(tip.along(north, -text_mm * 2.2), tip, ink);
         let (stem, head) =
             if ink == Ink::RightLine { (stem, MarkKind::ArrowHead) } else { (stem.bold(), MarkKind::Triangle) };
         scene.add(stem);
         scene.add(Mark::new(head, tip, text_mm * 1.4, ink).toward(north));
-        let (name, beyond) = match (close, ink == Ink::RightLine) {
-            (false, _) => (name.to_owned(), -text_mm * 2.9),
-            // Side by side there is room for one of the names, with the angle, outside of both tips.
-            (true, true) => (format!("{name}, {}°", off.abs().degrees().round()), text_mm * 1.1),
-            (true, false) => continue,
+        // Side by side there is room for the angle only beside the name that stands outside of both tips.
+        let (name, beyond) = if close && ink == Ink::RightLine {
+            (format!("{name}, {}°", off.abs().degrees().round()), text_mm * 1.1)
+        } else {
+            (name.to_owned(), -text_mm * 2.9)
         };
         let wide = real(name.chars().count()) * text_mm / 4.0 + text_mm * 0.3;
         let at = inside(tip.along(north, beyond), wide, text_mm, scene);
@@ -96,7 +107,7 @@ fn should_lie(map: &Map, view: &MapView, turn: Angle, off: Angle, scene: &mut Sc
     turn_back(centre, toward, off, view.text_mm, scene);
 }
 
-/// The outline of a sheet in dots with its corners thick: beside the thin whole border of the sheet as it lies it is another line
+/// The outline of a sheet in dots with its corners thick: beside the double border of the sheet as it lies it is another line
 /// without colour, too.
 fn sheet_as_it_should_lie(corners: [Point; 5], scene: &mut Scene) {
     scene.add(Line::through(corners.to_vec(), Ink::RightLine).dash(Dash::Dotted));

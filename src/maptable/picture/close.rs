@@ -25,7 +25,15 @@ pub(super) fn draw(picture: &Picture<'_>, text_mm: f64, scene: &mut Scene) {
     let zero = direction(picture.table.orienting().angle() - up);
     let mut dial = Dial::degrees(centre, rim + text_mm * 1.5, text_mm);
     dial.zero = zero;
-    dial.ring = RingText::evenly(if dial.has_room_for(12) { &RingText::THIRTIES } else { &RingText::LETTERS }, zero);
+    // Numbers as long as there is room for any: the dial is read by them.
+    let texts: &[&str] = if dial.has_room_for(12) {
+        &RingText::THIRTIES
+    } else if dial.has_room_for(6) {
+        &RingText::SIXTIES
+    } else {
+        &RingText::LETTERS
+    };
+    dial.ring = RingText::evenly(texts, zero);
     dial.draw(scene);
     index(centre, rim, travel, text_mm, scene);
     orienting_arrow(centre, dial.reach(), zero, text_mm, scene);

@@ -2,13 +2,20 @@
 
 use super::{Picture, arrow};
 use crate::maptable::shape::{CompassOutline, direction};
-use crate::scene::{Area, Direction, Ink, Line, Point, Scene, circle};
+use crate::scene::{Area, Dash, Direction, Ink, Line, Point, Scene, circle};
+
+/// How far the edge is drawn from the line that it lies along, in mm of the picture.
+const BESIDE_MM: f64 = 0.9;
 
 pub(super) fn draw(picture: &Picture<'_>, outline: &CompassOutline, zoom: f64, scene: &mut Scene) {
+    // Beside its line and not on it: a line that the edge is laid along stays in sight.
+    let inward = outline.travel.quarter_clockwise();
     let [rear, front, far_front, far_rear] = outline.corners;
+    let [rear, front] = [rear, front].map(|corner| corner.along(inward, BESIDE_MM));
     let (dial, radius) = (outline.dial, outline.dial_radius_mm);
-    scene.add(Area::cover(outline.corners.to_vec(), Ink::Plate));
-    scene.add(Line::through(vec![front, far_front, far_rear, rear], Ink::Plate));
+    scene.add(Area::cover(vec![rear, front, far_front, far_rear], Ink::Plate));
+    // In dots: a whole line would be one more of those that are ruled on the map.
+    scene.add(Line::through(vec![front, far_front, far_rear, rear], Ink::Plate).dash(Dash::Dotted));
     // The working edge is the one that lies on a line.
     scene.add(Line::straight(rear, front, Ink::Edge).bold());
     arrow(scene, dial.along(outline.travel, radius), outline.tip.along(outline.travel, -0.8), 5.0, Ink::Compass);

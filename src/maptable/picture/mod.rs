@@ -14,7 +14,8 @@ mod view;
 
 use super::shape::{CompassOutline, outline_on_sheet, turned_sheet};
 use super::{COMPASS, Exercise, Hold, LineName, Table};
-use crate::angle::{Angle, Bearing, North, True};
+use crate::angle::{Angle, Bearing, True};
+use crate::scene::blocks::NorthKind;
 use crate::scene::{Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene, SceneItem};
 use crate::terrain::{Detail, Map, MapView};
 
@@ -84,11 +85,7 @@ impl Picture<'_> {
 
     /// Takes all ruled lines but those that the work goes by off the sheet: beside two outlines they are a thicket.
     fn leave_needed_lines(&self, scene: &mut Scene) {
-        let needed = self.needed().map(|north| match north {
-            North::True => Ink::TrueNorth,
-            North::Grid => Ink::GridNorth,
-            North::Magnetic => Ink::MagneticNorth,
-        });
+        let needed = self.needed().map(|north| NorthKind::from(north).ink());
         let ruled = |ink: Ink| matches!(ink, Ink::TrueNorth | Ink::GridNorth | Ink::MagneticNorth);
         scene.items.retain(|item| {
             let ink = match item {

@@ -7,7 +7,8 @@ use super::Picture;
 use crate::angle::North;
 use crate::maptable::Task;
 use crate::maptable::shape::CompassOutline;
-use crate::scene::{Direction, Ink, Label, Point, Priority, Scene};
+use crate::scene::blocks::NorthKind;
+use crate::scene::{Direction, Label, Point, Priority, Scene};
 use crate::terrain::{LineKind, Map, MapView};
 
 /// How far apart the places are that are tried down a line, in mm.
@@ -31,10 +32,10 @@ impl Picture<'_> {
 /// Writes the name at a north end of one of the lines, or else beside a line, as near to that end as the compass leaves it in
 /// sight; where the compass covers all of them, on its clear plate.
 pub(super) fn draw(north: North, map: &Map, view: &MapView, outline: Option<&CompassOutline>, scene: &mut Scene) {
-    let (kind, name, ink) = match north {
-        North::True => (LineKind::True, "TN", Ink::TrueNorth),
-        North::Magnetic => (LineKind::Magnetic, "MN", Ink::MagneticNorth),
-        North::Grid => (LineKind::Grid, "GN", Ink::GridNorth),
+    let kind = match north {
+        North::True => LineKind::True,
+        North::Magnetic => LineKind::Magnetic,
+        North::Grid => LineKind::Grid,
     };
     let text_mm = view.text_mm;
     let mut best: Option<(f64, Point)> = None;
@@ -52,7 +53,7 @@ pub(super) fn draw(north: North, map: &Map, view: &MapView, outline: Option<&Com
         best = best.or(Some((f64::INFINITY, to)));
     }
     if let Some((_, at)) = best {
-        scene.add(Label::new(name, at, ink).strong().priority(Priority::High).near());
+        scene.add(Label::new(north.short(), at, NorthKind::from(north).ink()).strong().priority(Priority::High).near());
     }
 }
 

@@ -50,8 +50,8 @@ fn a_map_left_three_degrees_off_is_told_as_three_degrees() {
     hands.finds(&[Fault::NotBoxed]);
     assert_eq!(
         said(&hands),
-        "Nearly right. The needle lay 3° beside the arrow: a slip of the hand. Turn on until it lies right over it. The map \
-         lies 3° off, turned clockwise: near enough."
+        "Nearly right. The needle lay 3° beside the arrow: a slip of the hand. Turn 3° counterclockwise: then it lies right over \
+         it. The map lies 3° off, turned clockwise: near enough."
     );
     assert_eq!(
         hands.judged().did,
@@ -74,10 +74,8 @@ fn a_slip_of_a_degree_or_two_is_told_as_a_slip() {
     let hands = Hands::at(ground(8.0, 3.0).exercise(task)).leg('P', 'Q').dial_n_to(0.0).read_dial();
     assert_eq!(
         hands.finds(&[Fault::LinesOff]).told,
-        [
-            "The dial's lines lay 3° beside the map's north-south grid lines: a slip of the hand. Turn on until they run \
-             along them."
-        ]
+        ["The dial's lines lay 3° beside the map's north-south grid lines: a slip of the hand. Turn the dial 3° \
+             clockwise: then they run along them."]
     );
     // Three degrees beside the needle are a slip, too, where the dial was turned for it; sixty are none.
     c7().leg('P', 'Q').box_by(Hold::Dial).turn(Hold::Dial, 3.0).read_dial().finds(&[Fault::NotBoxed]);
@@ -187,6 +185,84 @@ fn a_number_three_or_four_degrees_beside_the_right_one_is_a_slip_of_the_hand() {
     }
     let five = ground(25.0, 0.0).orient(North::True).dial(340.0).edge(LineName::True).box_by(Hold::Both);
     assert!(!five.finds(&[Fault::DialOff]).only_slips);
+}
+
+#[test]
+fn a_slip_past_the_arrow_is_led_back_and_one_before_it_on() {
+    let told = |by| {
+        let hands = ground(25.0, 3.0).orient(North::True).dial(335.0).edge(LineName::True).box_by(Hold::Both);
+        hands.turn(Hold::Both, by).judged().told.join(" ")
+    };
+    assert!(told(3.0).ends_with("Turn 3° counterclockwise: then it lies right over it."), "{}", told(3.0));
+    assert!(told(-3.0).ends_with("Turn 3° clockwise: then it lies right over it."), "{}", told(-3.0));
+    let lines = |by: f64| by_lines().dial_n_to(3.0 + by).read_dial().judged().told.join(" ");
+    assert!(lines(3.0).ends_with("Turn the dial 3° counterclockwise: then they run along them."), "{}", lines(3.0));
+    assert!(lines(-3.0).ends_with("Turn the dial 3° clockwise: then they run along them."), "{}", lines(-3.0));
+}
+
+/// A bearing by the map's grid lines, which it draws 3° clockwise of true north; the edge lies along the leg.
+fn by_lines() -> Hands {
+    let task = Task::MapBearing { leg: leg('P', 'Q'), north: North::Grid };
+    Hands::at(ground(8.0, 3.0).exercise(task)).leg('P', 'Q')
+}
+
+#[test]
+fn a_number_read_three_degrees_beside_is_nearly_right() {
+    let laid = by_lines().dial_n_to(3.0);
+    let shown = laid.seen().index.degrees();
+    let hands = laid.up().read(shown + 3.0);
+    let judged = hands.finds(&[Fault::Misread]);
+    assert_eq!(judged.headline(&hands.exercise.task), "Nearly right.");
+    // A method that is wrong and gives nearly the number did not come out right.
+    for by in [3.0, -3.0] {
+        let judged = by_lines().dial_n_to(3.0 + by).read_dial();
+        assert_ne!(judged.judged().headline(&judged.exercise.task), "It came out right, but not every step was.");
+    }
+}
+
+#[test]
+fn a_dial_that_was_never_set_is_told_as_that() {
+    let hands = ground(25.0, 3.0).orient(North::True).edge(LineName::True).box_by(Hold::Both);
+    let stood = crate::maptable::amount::figures(hands.exercise.start.dial()).to_string();
+    let told = hands.judged().told.join(" ");
+    if hands.judged().procedure == [Fault::DialOff] {
+        assert!(told.starts_with(&format!("The dial was never set: it still stood at {stood}.")), "{told}");
+        assert!(told.contains("335 belongs there"), "{told}");
+    } else {
+        panic!("{:?} {stood}", hands.judged().procedure);
+    }
+    let set = ground(25.0, 3.0).orient(North::True).dial(120.0).edge(LineName::True).box_by(Hold::Both);
+    assert!(set.judged().told.join(" ").starts_with("You had a number on the dial"));
+}
+
+#[test]
+fn lines_upside_down_and_a_little_beside_are_told_as_both() {
+    for (by, slip) in [(3.0, true), (10.0, false)] {
+        let judged = by_lines().dial_n_to(183.0 + by).read_dial().finds(&[Fault::DialReversed, Fault::LinesOff]);
+        assert_eq!(judged.told[1].contains("a slip of the hand"), slip, "{:?}", judged.told);
+    }
+}
+
+#[test]
+fn what_only_follows_from_a_compass_turned_off_its_line_is_no_second_error() {
+    let turned = |by| by_lines().dial_n_to(3.0).turn(Hold::Compass, by).read_dial();
+    turned(9.0).finds(&[Fault::CompassOffLine]);
+    turned(3.0).finds(&[Fault::EdgeBeside]);
+    // But lines that were off before are off.
+    let before = by_lines().dial_n_to(23.0).turn(Hold::Compass, 9.0).read_dial();
+    before.finds(&[Fault::CompassOffLine, Fault::LinesOff]);
+}
+
+#[test]
+fn who_looks_forward_is_told_no_side_that_nobody_saw() {
+    let task =
+        Task::BackSight { walked: Bearing::from_degrees(65.0), start_mark: azimuth(240.0), doubt: Doubt::NotAsked };
+    let looking = || Hands::at(GROUND.exercise(task.clone())).dial(65.0);
+    for said in [Stands::Left, Stands::Right, Stands::OnLine] {
+        looking().box_by(Hold::Oneself).make(Move::Say(said)).finds(&[Fault::NotReversed]);
+    }
+    let back = looking().box_south_by(Hold::Oneself).make(Move::Say(Stands::Left)).judged();
+    assert_eq!(back.procedure.len(), 1, "{:?}", back.procedure);
 }
 
 #[test]

@@ -29,6 +29,8 @@ pub struct RingText {
 impl RingText {
     /// Numbers every 30°, letters at the four main points.
     pub const THIRTIES: [&str; 12] = ["N", "30", "60", "E", "120", "150", "S", "210", "240", "W", "300", "330"];
+    /// Numbers every 60°, where twelve texts find no room.
+    pub const SIXTIES: [&str; 6] = ["N", "60", "120", "S", "240", "300"];
     /// The letters of the four main points.
     pub const LETTERS: [&str; 4] = ["N", "E", "S", "W"];
 

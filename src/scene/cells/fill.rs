@@ -9,14 +9,9 @@ pub(super) fn solid(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
     each_inside(grid, outline, |grid, y, from, to| (from..=to).for_each(|x| grid.fill(x, y, ink)));
 }
 
-/// Rubs out every dot whose middle is inside, and grounds every cell whose middle is; with a texture, sparse dots stay.
-pub(super) fn cover(grid: &mut DotGrid, outline: &[Dot], ink: Ink, textured: bool) {
-    each_inside(grid, outline, |grid, y, from, to| {
-        grid.clear(y, from, to);
-        if textured && y % 4 == 0 {
-            (from..=to).filter(|x| x % 4 == y % 8 / 2).for_each(|x| grid.plot(x, y, Ink::Faint));
-        }
-    });
+/// Rubs out every dot whose middle is inside, and grounds every cell whose middle is.
+pub(super) fn cover(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
+    each_inside(grid, outline, DotGrid::clear);
     tint(grid, outline, ink);
 }
 

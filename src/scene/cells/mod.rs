@@ -5,7 +5,7 @@
 //!
 //! 1. Dots are only ever added. What is drawn later never takes away what stands there, but for an area that covers
 //!    ([`Fill::Cover`]): a compass on a map hides what lies under it.
-//! 2. A cell shows one colour: that of the most important [`Ink`] with a dot in it, whatever the order.
+//! 2. A cell shows one colour: that of the most important [`Ink`](super::Ink) with a dot in it, whatever the order.
 //! 3. A label replaces the dots under it and never touches another label. The one of lower priority is moved if it may
 //!    be, or dropped, and what was dropped is told ([`CellPicture::dropped`]).
 mod charset;
@@ -20,7 +20,7 @@ pub use charset::Charset;
 pub use picture::{Cell, CellPicture, DropReason, DroppedLabel};
 pub use viewport::Viewport;
 
-use super::{Area, Dash, Fill, Ink, Mark, MarkKind, Scene, SceneItem, Weight, shapes};
+use super::{Area, Dash, Fill, Mark, MarkKind, Scene, SceneItem, Weight, shapes};
 use dots::DotGrid;
 use viewport::Dot;
 
@@ -32,21 +32,13 @@ pub const LIMIT: u16 = 1000;
 pub struct CellCanvas {
     /// The characters it may use.
     pub charset: Charset,
-    /// Whether grounds are told by a texture of dots: where no colour does.
-    pub textured: bool,
 }
 
 impl CellCanvas {
     /// A canvas that draws with these characters.
     #[must_use]
     pub const fn new(charset: Charset) -> CellCanvas {
-        CellCanvas { charset, textured: false }
-    }
-
-    /// The same canvas for a terminal without colours.
-    #[must_use]
-    pub const fn textured(self, textured: bool) -> CellCanvas {
-        CellCanvas { textured, ..self }
+        CellCanvas { charset }
     }
 
     /// The scene in `cols` by `rows` cells, as large as fits and in the middle. Any size will do, also 0; nothing in a
@@ -63,7 +55,6 @@ impl CellCanvas {
         let view = Viewport::fit(scene.width_mm, scene.height_mm, cols, rows);
         let mut drawn = Drawn {
             charset: self.charset,
-            textured: self.textured,
             view,
             grid: DotGrid::new(cols, rows),
             labels: labels::Layer::new(self.charset),
@@ -77,7 +68,6 @@ impl CellCanvas {
 #[derive(Clone, Debug)]
 pub struct Drawn {
     charset: Charset,
-    textured: bool,
     view: Viewport,
     grid: DotGrid,
     labels: labels::Layer,
@@ -101,7 +91,7 @@ impl Drawn {
     }
 
     fn add(&mut self, items: &[SceneItem]) {
-        let Drawn { view, grid, labels, textured, .. } = self;
+        let Drawn { view, grid, labels, .. } = self;
         // Most lines are a tick of a dial: one list for all their dots.
         let mut dots: Vec<Dot> = Vec::new();
         for item in items {
@@ -111,7 +101,7 @@ impl Drawn {
                     dots.extend(line.points.iter().map(|&p| view.dot(p)));
                     stroke::polyline(grid, &dots, line.ink, line.weight, line.dash);
                 }
-                SceneItem::Area(area) => paint_area(grid, view, area, *textured),
+                SceneItem::Area(area) => paint_area(grid, view, area),
                 SceneItem::Label(label) => labels.want(label, view, grid.covers()),
                 // A star of a few dots is a blot; the character is clear at any size.
                 SceneItem::Mark(mark) if mark.kind == MarkKind::Star => {
@@ -123,14 +113,13 @@ impl Drawn {
     }
 }
 
-fn paint_area(grid: &mut DotGrid, view: &Viewport, area: &Area, textured: bool) {
+fn paint_area(grid: &mut DotGrid, view: &Viewport, area: &Area) {
     let mut dots: Vec<Dot> = area.outline.iter().map(|&p| view.dot(p)).filter(|d| d.is_finite()).collect();
     match area.fill {
         Fill::Tint => fill::tint(grid, &dots, area.ink),
         Fill::Cover => {
             grid.lay();
-            // Of all grounds the plate alone: it lies between two others.
-            fill::cover(grid, &dots, area.ink, textured && area.ink == Ink::Plate);
+            fill::cover(grid, &dots, area.ink);
         }
         Fill::Solid => {
             fill::solid(grid, &dots, area.ink);

@@ -6,7 +6,7 @@ use crate::skills::common::{CIRCLE, bare_sum, figures, size};
 
 pub(super) fn prompt(item: &ReadDialItem) -> String {
     format!(
-        "{} Near the index line each number is {}° from the next, with {} spaces between them.",
+        "{} Near the index line there is a number every {}° and {} spaces in between.",
         match item.view {
             View::Plain => "Which number stands at the index line?",
             View::UpsideDown => {

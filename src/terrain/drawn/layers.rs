@@ -27,6 +27,12 @@ const CLEARING_MM: f64 = 3.8;
 /// Panel for each landmark that is drawn without being asked for, in square mm.
 const ROOM_MM2: f64 = 1500.0;
 
+/// How far the frame stands outside of the border, in mm: room for a row of nothing between them in cells.
+const FRAME_MM: f64 = 2.3;
+/// The half arrow of magnetic north: its stem and its barb, in mm.
+const STEM_MM: f64 = 6.0;
+const BARB_MM: f64 = 4.5;
+
 /// The end of a ruled line that is in sight, with its mark.
 pub(super) struct LineEnd<'a> {
     pub(super) line: &'a MapLine,
@@ -121,7 +127,7 @@ impl<'a> Layers<'a> {
             self.line(scene, course, |points| Line { weight, ..Line::through(points, Ink::Water) });
         }
         for path in self.map.paths.iter().filter(|path| self.is_wanted(path)) {
-            self.line(scene, path, |points| Line::through(points, Ink::Works).dash(Dash::Dotted));
+            self.line(scene, path, |points| Line::through(points, Ink::Works).dash(Dash::Dashed));
         }
     }
 
@@ -156,6 +162,9 @@ impl<'a> Layers<'a> {
             let (from, to) = (self.lie.point(line.from), self.lie.point(line.to));
             let (ink, dash) = look(line.kind);
             scene.add(Line::straight(from, to, ink).dash(dash));
+            if matches!(line.kind, LineKind::Border | LineKind::CrossBorder) {
+                self.frame(scene, from, to);
+            }
         }
         for end in self.ends() {
             let Some(way) = Direction::between(end.from, end.to) else { continue };
@@ -165,7 +174,10 @@ impl<'a> Layers<'a> {
                     scene.add(Mark::new(MarkKind::Star, end.tip, 2.0, Ink::TrueNorth));
                 }
                 LineKind::Magnetic | LineKind::Prong(North::Magnetic) => {
-                    scene.add(Mark::new(MarkKind::HalfHead(lean), end.tip, 5.0, Ink::MagneticNorth).toward(way));
+                    // A whole stem, or the barb would be one more dash.
+                    let stem = Line::straight(end.tip.along(way, -STEM_MM), end.tip, Ink::MagneticNorth);
+                    scene.add(stem);
+                    scene.add(Mark::new(MarkKind::HalfArrow(lean), end.tip, BARB_MM, Ink::MagneticNorth).toward(way));
                 }
                 _ => {}
             }
@@ -192,6 +204,16 @@ impl<'a> Layers<'a> {
                 marks::draw(scene, landmark.kind, at, self.bridge_way(landmark.spot), ink);
             }
         }
+    }
+
+    /// The frame outside of a border, as sheets have it: by its second line a border is told from every line that is ruled.
+    fn frame(&self, scene: &mut Scene, from: Point, to: Point) {
+        let (Some(way), middle) = (Direction::between(from, to), self.lie.point(self.map.middle())) else { return };
+        let side = way.quarter_clockwise();
+        let inward = (middle.x - from.x) * side.dx() + (middle.y - from.y) * side.dy();
+        let out = FRAME_MM.copysign(-inward);
+        let corner = |at: Point, along: f64| at.along(side, out).along(way, along);
+        scene.add(Line::straight(corner(from, -FRAME_MM), corner(to, FRAME_MM), Ink::Border));
     }
 
     fn bridge_way(&self, spot: Spot) -> Direction {
@@ -234,12 +256,12 @@ impl<'a> Layers<'a> {
     }
 }
 
-/// Role and dash of a line. Grid lines are whole, ruled north lines have their mark at the north end.
+/// Role and dash of a line: each north has its own, which tells it without colour and without its mark.
 const fn look(kind: LineKind) -> (Ink, Dash) {
     match kind {
         LineKind::Border | LineKind::CrossBorder => (Ink::Border, Dash::Solid),
         LineKind::True | LineKind::Prong(North::True) => (Ink::TrueNorth, Dash::Solid),
-        LineKind::Magnetic | LineKind::Prong(North::Magnetic) => (Ink::MagneticNorth, Dash::Dashed),
-        LineKind::Grid | LineKind::CrossGrid | LineKind::Prong(North::Grid) => (Ink::GridNorth, Dash::Solid),
+        LineKind::Magnetic | LineKind::Prong(North::Magnetic) => (Ink::MagneticNorth, Dash::DashDot),
+        LineKind::Grid | LineKind::CrossGrid | LineKind::Prong(North::Grid) => (Ink::GridNorth, Dash::Sparse),
     }
 }

@@ -1,6 +1,6 @@
 //! The end of a round or of turns, for all to see: what the group did, and nothing about anybody.
 
-use crate::session::{GROUP_ELSEWHERE, GroupTally};
+use crate::session::{GROUP_ELSEWHERE, GroupTally, group_over};
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
@@ -73,7 +73,7 @@ impl Page for GroupEnd {
 
 fn view(page: &GroupEnd, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let mut lines = Lines::new(shared.theme, area.width);
-    lines.title(&format!("{} are over. Thank you.", page.title));
+    lines.title(&group_over(page.title));
     lines.gap();
     // Others look on: what each had stands on the leader's page.
     lines.text(&page.tally.to_string());

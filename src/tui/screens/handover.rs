@@ -1,6 +1,6 @@
 //! Between two who are checked: nothing of the last one is on the screen, and the next one says that they are there.
 
-use crate::session::{STANDARD_CHANGED, clock_went_back, first_day_words, sentence};
+use crate::session::{STANDARD_CHANGED, clock_went_back, first_day_words, sentence, your_turn};
 use crate::store::Learner;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
@@ -113,7 +113,7 @@ fn view(page: &Handover, shared: &Shared, painter: &mut Painter<'_, '_>, area: R
     let mut lines = Lines::new(shared.theme, area.width.min(76));
     let name = &first.learner.name;
     let standard = shared.leader.standard();
-    lines.title(&format!("{name}, it is your turn."));
+    lines.title(&your_turn(name));
     lines.gap();
     let title = standard.map_or("", |standard| standard.title.as_str());
     match first.waiting {

@@ -47,6 +47,7 @@ pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
         filling.current = number;
     }
     let words = screen.choices().cloned();
+    let field = screen.filling().and_then(|filling| screen.fields().get(filling.current)).cloned();
     match (screen.filling_mut().and_then(Fields::entry_mut), &words, key.code) {
         (Some(Entry::Picked(choice, _)), Some(_), KeyCode::Backspace | KeyCode::Delete) => {
             *choice = None;
@@ -67,6 +68,11 @@ pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
                 let next = choice.filter(|_| again).and_then(|at| next_with(words, letters, at));
                 next.or_else(|| spelt(words, letters)).or(*choice)
             });
+        }
+        (Some(Entry::Typed(input)), _, KeyCode::Char(letter))
+            if input.is_empty() && field.is_some_and(|field| !field.may_begin_with(letter)) =>
+        {
+            screen.message = Some("A number is asked for here.".to_owned());
         }
         (Some(Entry::Typed(input)), _, _) => paint::edit(input, key),
         (Some(Entry::Dial { .. }), _, KeyCode::Char(_)) => {

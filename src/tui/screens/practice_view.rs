@@ -4,7 +4,7 @@ use super::practice::{COLUMNS, Entry, Fields, PracticeScreen, Stage, in_columns,
 use super::table_view::{self, Heading};
 use crate::angle::Angle;
 use crate::problem::{Choices, DialFigure, Field, Figure, Prong, Verdict};
-use crate::session::{AFTER_HINT, Asked, Flow, Support, Told};
+use crate::session::{AFTER_HINT, Asked, Flow, Support, Told, your_turn};
 use crate::tui::model::Shared;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
@@ -105,7 +105,7 @@ fn turned(figure: &Figure, dial: Option<Angle>) -> Figure {
 fn handover(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let mut lines = Lines::new(shared.theme, area.width);
     lines.gap();
-    lines.title(&format!("{}, it is your turn.", screen.learner.name));
+    lines.title(&your_turn(&screen.learner.name));
     lines.text("Pass the keyboard on. The problem is chosen for you.");
     lines.gap();
     lines.tone(Tone::Key, &format!("Enter: I am {}.", screen.learner.name));

@@ -203,7 +203,7 @@ impl Page for RoundScreen {
 
     fn title(&self, _shared: &Shared) -> (String, String) {
         let title = self.round.asked.as_ref().map_or("", |asked| asked.problem.skill().title);
-        (format!("Round {} · {title}", self.round.number), "ten minutes".to_owned())
+        (format!("Round {} · {title}", self.round.number), self.round.plan().end_words())
     }
 }
 

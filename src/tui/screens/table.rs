@@ -316,6 +316,20 @@ impl Desk {
         }
     }
 
+    /// Whether turning what is held is what brings the needle into the orienting arrow in this task, as things lie: anything
+    /// else would be led into an error.
+    #[must_use]
+    pub fn turns_to_the_needle(&self) -> bool {
+        let set = self.moves.iter().any(|made| matches!(made, Move::SetDial(_) | Move::TurnDial(_)));
+        let laid = matches!(self.now.place(), Place::Along(_));
+        match self.problem.exercise.task {
+            Task::Orient(_) => self.held == Hold::Both && set && laid,
+            Task::OrientedBearing { .. } => self.held == Hold::Dial && laid,
+            Task::Follow { .. } => self.held == Hold::Oneself && set,
+            Task::BackSight { .. } | Task::MapBearing { .. } | Task::SetDial { .. } => false,
+        }
+    }
+
     /// Turns the compass end for end, on its line or where it is.
     fn reverse(&mut self, at: Timestamp) {
         match (self.seen().edge, self.now.place()) {

@@ -12,6 +12,7 @@ use crate::angle::{Angle, North};
 use crate::maptable::{Boxed, Place, Pose, Seen, Task, describe_dial_lines, describe_index, describe_needle};
 use crate::problem::{DialFigure, Figure, Level, TableMeaning, TableProblem, Verdict};
 use crate::session::{AFTER_HINT, Asked, Support, Told, ToldTable};
+use crate::terrain::Detail;
 use crate::tui::model::Shared;
 use crate::tui::paint::{Lines, Painter, cut};
 use crate::tui::theme::Tone;
@@ -20,8 +21,8 @@ use ratatui::layout::Rect;
 
 /// Rows of the magnified strip at the index line.
 const STRIP: u16 = 4;
-/// The fewest rows the two looks get.
-const LOOKS: u16 = 11;
+/// The fewest rows the two looks get: with fewer, the dial loses its numbers.
+const LOOKS: u16 = 12;
 /// Rows of what is in view, over the choices.
 const IN_VIEW: u16 = 7;
 /// Rows from which on the norths always stand under the verdict; how many they get, with their caption, and how few are enough.
@@ -112,7 +113,7 @@ fn state(desk: &Desk, level: Level, lines: &mut Lines) {
             format!("dial's lines {}", describe_dial_lines(&seen, drawn))
         }
         // At first it is told which way; later the eye has to see it.
-        _ if level == Level::ONE => needle_and_way(&seen),
+        _ if level == Level::ONE => needle_and_way(&seen, desk.turns_to_the_needle()),
         _ => format!("needle {}", describe_needle(&seen)),
     };
     // Each on a line of its own: where the lines came and went, the looks above would jump.
@@ -122,14 +123,17 @@ fn state(desk: &Desk, level: Level, lines: &mut Lines) {
     lines.text(&needle);
 }
 
-/// Where the needle stands, with the way it would have to go, as an arrow too.
-fn needle_and_way(seen: &Seen) -> String {
+/// Where the needle stands, with the way to turn what is held, as an arrow, where that is what brings the needle into its place.
+fn needle_and_way(seen: &Seen, turns: bool) -> String {
     let off = seen.needle_from_box.degrees().round();
     match seen.boxed {
         Boxed::NorthEnd => "needle in the orienting arrow: boxed".to_owned(),
         Boxed::SouthEnd => "needle in the orienting arrow with its south end".to_owned(),
-        Boxed::No if off > 0.0 => format!("needle {off}° clockwise of the orienting arrow: →"),
-        Boxed::No => format!("needle {}° counterclockwise of the orienting arrow: ←", -off),
+        Boxed::No => {
+            let (sense, arrow) = if off > 0.0 { ("clockwise", "→") } else { ("counterclockwise", "←") };
+            let way = if turns { format!(": {arrow}") } else { String::new() };
+            format!("needle {}° {sense} of the orienting arrow{way}", off.abs())
+        }
     }
 }
 
@@ -264,7 +268,9 @@ pub fn told(
         lines.gap();
         lines.tone(Tone::Caution, note);
     }
-    if told.verdict == Verdict::Right && matches!(table.exercise.task, Task::Orient(_)) {
+    // Only where marks are drawn and the names stand around, there is something to check it by.
+    let marked = table.detail != Detail::Little && !look.compares();
+    if told.verdict == Verdict::Right && marked && matches!(table.exercise.task, Task::Orient(_)) {
         lines.gap();
         lines.text("Check it as you would outdoors: look from the middle of the map over each mark, and there its name stands.");
     }
@@ -399,7 +405,8 @@ impl Look<'_> {
     fn map(&self, area: Rect, painter: &mut Painter<'_, '_>) {
         let caption = match (&self.problem.map, self.pose.table.place()) {
             (None, _) => "what you see, looking along the arrow",
-            (Some(_), _) if self.compares() => "as it lay, and as it should lie",
+            (Some(_), _) if self.compares() => "as it lay; thick corners: as it should lie",
+            (Some(_), _) if self.done && !self.stands_around() => "as it lay",
             (Some(_), _) if self.done => "as it lay, and what stands around you",
             (Some(_), _) if self.problem.exercise.around().is_some() => "the map, and what stands around you",
             (Some(_), Place::Hand) => "the map",
@@ -411,6 +418,10 @@ impl Look<'_> {
 
     fn compares(&self) -> bool {
         self.problem.picture(self.pose, self.done, |picture| picture.compares())
+    }
+
+    fn stands_around(&self) -> bool {
+        self.problem.picture(self.pose, self.done, |picture| picture.stands_around())
     }
 
     /// The compass close up, under its caption.
