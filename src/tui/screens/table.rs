@@ -326,7 +326,8 @@ impl Desk {
             Task::Orient(_) => self.held == Hold::Both && set && laid,
             Task::OrientedBearing { .. } => self.held == Hold::Dial && laid,
             Task::Follow { .. } => self.held == Hold::Oneself && set,
-            Task::BackSight { .. } | Task::MapBearing { .. } | Task::SetDial { .. } => false,
+            Task::Take(_) => self.held == Hold::Dial,
+            Task::BackSight { .. } | Task::MapBearing { .. } | Task::SetDial { .. } | Task::Around(_) => false,
         }
     }
 
