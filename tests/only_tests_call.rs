@@ -13,7 +13,6 @@ use syn::visit::{self, Visit};
 
 /// What stays although nothing in the product calls it, and who needs it.
 const NEEDED: &[(&str, &str)] = &[
-    ("MapView::whole", "issue 15: maps on paper"),
     ("Map::grid_position", "issue 14: references and fixes on a drawn map"),
     ("GridPosition::leg_to", "issue 14: what a fix by a bearing off shows"),
     ("Map::at_grid_position", "issue 14: references and fixes on a drawn map"),

@@ -12,7 +12,7 @@ pub(super) const FIRST: &[(&str, &[&str])] = &[
     ("back-bearing", &["back bearing", "letter of the north"]),
     ("grid-reference", &["grid reference", "grid line", "easting", "northing"]),
     ("scale-distance", &["map scale", "scale bar"]),
-    ("protractor-bearing", &["protractor", "grid line", "clockwise"]),
+    ("protractor-bearing", &["protractor", "grid line"]),
     ("baseplate-bearing", &["edge", "orienting lines", "travel arrow"]),
     ("diagram", &["declination", "G-M angle", "convergence", "MN", "TN", "GN"]),
     ("true-magnetic", &["declination", "magnetic north", "true north", "letter of the north"]),

@@ -35,7 +35,6 @@ pub(super) const WORDS: &[Word] = &[
         "a clear disc with degrees, laid on the map to measure an angle; a compass can do its work",
     ),
     Word::new("landmark", "something you see outside and find on the map, too: a tower, a bridge, a lone pine"),
-    Word::new("grid reference", "figures that name a square of the map's grid: first how far east, then how far north"),
     Word::new("fix", "your place on the map, found by lines that cross there").also(&["position fix"]),
     Word::new(
         "cut angle",

@@ -38,7 +38,7 @@ pub fn shows_example(output: &Output) -> bool {
 /// Whether a question waits for an answer: the bottom line says what Enter does.
 pub fn is_asking(output: &Output) -> bool {
     output.text().lines().last().is_some_and(|keys| {
-        ["Enter answer", "Enter done", "Enter take up", "Enter look"].iter().any(|asks| keys.contains(asks))
+        ["Enter answer", "Enter done", "Enter take up", "Enter look", "Enter read"].iter().any(|asks| keys.contains(asks))
     })
 }
 
