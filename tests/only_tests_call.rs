@@ -13,20 +13,7 @@ use syn::visit::{self, Visit};
 
 /// What stays although nothing in the product calls it, and who needs it.
 const NEEDED: &[(&str, &str)] = &[
-    ("Map::grid_position", "issue 14: references and fixes on a drawn map"),
-    ("GridPosition::leg_to", "issue 14: what a fix by a bearing off shows"),
-    ("Map::at_grid_position", "issue 14: references and fixes on a drawn map"),
     ("Map::grid_bearing", "issue 14: protractor-bearing C3"),
-    ("Panorama", "issue 14: take-bearing E1 and all skills with a view"),
-    ("Panorama::sighted", "issue 14: take-bearing E1"),
-    ("Panorama::horizon", "issue 14: take-bearing E1"),
-    ("Map::sighted", "issue 14: take-bearing E1"),
-    ("Map::panorama", "issue 14: take-bearing E1"),
-    ("Map::streams", "issue 14: route-features G2"),
-    ("Viewport::cell_to_mm", "issue 14: a point on the map is picked with the mouse"),
-    ("Panorama", "issue 14: the panorama of what is in view"),
-    ("Map::panorama", "issue 14: the panorama of what is in view"),
-    ("Panorama::horizon", "issue 14: the panorama of what is in view"),
     ("Map::grid_bearing", "issue 14: course-leg"),
     ("direct", "issue 15: courses as legs"),
     ("Utm::grid_leg_to", "issue 15: bearings and distances of a course"),

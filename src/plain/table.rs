@@ -135,8 +135,9 @@ fn pointless(table: &TableProblem, made: Move, first: bool, read: usize) -> Opti
         (Task::Around(_), made) if !matches!(made, Move::TurnMap(_) | Move::Done) => {
             Some("There is no compass here: turn the map, for instance: map clockwise 10.")
         }
-        (Task::Take(_), Move::Done) if read == 0 => Some("First say what the dial shows, for instance: read 065."),
-        (Task::Take(_), Move::Trust(_)) if read == 0 => Some("First say what the dial shows, for instance: read 065."),
+        (Task::Take(_), Move::Done | Move::Trust(_)) if read == 0 => {
+            Some("First say what the dial shows, for instance: read 065.")
+        }
         (Task::Take(_), made) if table.exercise.asks_trust() && read > 0 && !matches!(made, Move::Trust(_)) => {
             Some("Say whether the needle can be trusted here: trust, or doubt.")
         }

@@ -29,13 +29,13 @@ pub(super) const FIRST: &[(&str, &[&str])] = &[
     ("pacing", &["double pace", "single pace"]),
     ("timing", &["leg", "contour line", "saddle"]),
     ("compass-faults", &["known line", "needle"]),
-    ("fix-on-line", &["fix", "grid reference", "cut angle", "back bearing", "landmark"]),
-    ("resection", &["resection", "fix", "cut angle"]),
+    ("fix-on-line", &["grid reference", "cut angle"]),
+    ("resection", &["cut angle", "G-M angle"]),
     ("one-in-sixty", &["one in sixty"]),
     ("aim-off", &["aiming off", "offset"]),
     ("route-features", &["handrail", "collecting feature", "catching feature", "attack point"]),
     ("box-detour", &["detour", "leg"]),
-    ("course-leg", &["course", "leg", "closing check"]),
+    ("course-leg", &["course", "leg"]),
     ("thirty-two-points", &["compass point"]),
 ];
 

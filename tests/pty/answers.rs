@@ -5,7 +5,7 @@ use super::camp::DAY;
 use super::output::Output;
 use super::term::Term;
 use needlewise::angle::Angle;
-use needlewise::problem::{Answer, Field, MixupId, Problem, Question, Value, realise};
+use needlewise::problem::{Answer, Field, Figure, MapFigure, MixupId, Problem, Question, Value, realise};
 use needlewise::skills;
 
 /// The problem whose code stands on the screen.
@@ -38,7 +38,9 @@ pub fn shows_example(output: &Output) -> bool {
 /// Whether a question waits for an answer: the bottom line says what Enter does.
 pub fn is_asking(output: &Output) -> bool {
     output.text().lines().last().is_some_and(|keys| {
-        ["Enter answer", "Enter done", "Enter take up", "Enter look", "Enter read"].iter().any(|asks| keys.contains(asks))
+        ["Enter answer", "Enter done", "Enter take up", "Enter look", "Enter read"]
+            .iter()
+            .any(|asks| keys.contains(asks))
     })
 }
 
@@ -65,6 +67,9 @@ pub fn keys(problem: &Problem, answer: &Answer) -> String {
     {
         return turn_dial(*start, *wanted);
     }
+    if let (Figure::Map(map), Some(Value::Point(to))) = (&problem.figure(), answer.values().first()) {
+        return move_cross(map, to.east_m, to.north_m);
+    }
     let fields = problem.question().fields();
     fields.iter().zip(answer.values()).map(|(field, value)| format!("{}<enter>", field_keys(field, *value))).collect()
 }
@@ -73,6 +78,22 @@ pub fn keys(problem: &Problem, answer: &Answer) -> String {
 fn turn_dial(start: Angle, wanted: Angle) -> String {
     let growth = (wanted - start).wrapped().degrees().round() as usize;
     format!("{}{}<enter>", "<up>".repeat(growth / 10), "<left>".repeat(growth % 10))
+}
+
+/// The keys that move the cross from the middle of the map to a place, in metres east and north, Enter included. A step is
+/// .8 mm on the map, one with Shift ten of them.
+fn move_cross(figure: &MapFigure, east_m: f64, north_m: f64) -> String {
+    let middle = figure.map.grid_position(figure.map.middle());
+    let step = f64::from(figure.map.spec().scale.denominator()) / 1000.0 * 0.8;
+    let way = |from_m: f64, to_m: f64, [on, back]: [&str; 2]| {
+        let steps = ((to_m - (from_m / 10.0).round() * 10.0) / step).round() as i32;
+        let name = if steps < 0 { back } else { on };
+        let (large, small) = (steps.unsigned_abs() as usize / 10, steps.unsigned_abs() as usize % 10);
+        format!("{}{}", format!("<s-{name}>").repeat(large), format!("<{name}>").repeat(small))
+    };
+    let east = way(middle.easting_m, east_m, ["right", "left"]);
+    let north = way(middle.northing_m, north_m, ["up", "down"]);
+    format!("{east}{north}<enter>")
 }
 
 /// The keys of the right answer.

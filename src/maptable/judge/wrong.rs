@@ -21,9 +21,8 @@ pub fn wrong_numbers(exercise: &Exercise) -> Vec<(Fault, Angle)> {
             list
         }
         Task::Follow { bearing, north, .. } => dial::formulas(exercise, *bearing, *north),
-        Task::BackSight { .. } => return Vec::new(),
+        Task::BackSight { .. } | Task::Around(_) => return Vec::new(),
         Task::Take(_) => return wrapped(taken(exercise)),
-        Task::Around(_) => return Vec::new(),
         Task::SetDial { number } => {
             let at_needle = *number - (exercise.needle().angle() - exercise.start.baseplate().angle());
             vec![(Fault::SetAtNeedle, at_needle), (Fault::TurnedOtherWay, exercise.start.dial() * 2.0 - *number)]

@@ -104,7 +104,8 @@ fn neither_the_thing_nor_the_trial_alone_says_whether_the_needle_can_be_trusted(
         .collect();
     let right = |rule: &dyn Fn(&str) -> bool| drawn.iter().filter(|(text, holds)| rule(text) == *holds).count();
     let no_iron = |text: &str| ["wall", "wooden", "birch", "hay"].iter().any(|thing| text.contains(thing));
-    let rules: [(&str, &dyn Fn(&str) -> bool); 4] = [
+    type Rule<'a> = (&'a str, &'a dyn Fn(&str) -> bool);
+    let rules: [Rule<'_>; 4] = [
         ("always", &|_| true),
         ("never", &|_| false),
         ("no iron is named", &no_iron),
