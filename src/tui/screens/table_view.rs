@@ -23,6 +23,8 @@ use ratatui::layout::Rect;
 const STRIP: u16 = 4;
 /// The fewest rows the two looks get: with fewer, the dial loses its numbers.
 const LOOKS: u16 = 12;
+/// The rows under the looks before the first step of a showing: what Enter does, and the code.
+const UNDER: u16 = 2;
 /// Rows of what is in view, over the choices.
 const IN_VIEW: u16 = 7;
 /// Rows from which on the norths always stand under the verdict; how many they get, with their caption, and how few are enough.
@@ -323,9 +325,16 @@ pub struct Heading<'a> {
 pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let mut task = Lines::new(shared.theme, area.width);
     task.hanging(Tone::Quiet, &format!("{}  ", heading.title), heading.prompt);
-    // They go when the first step is done: then the looks need the room.
+    // They go when the first step is done: then the looks need the room. One that would push what the keys do off the screen
+    // is left to the help.
+    let most = usize::from(area.height.saturating_sub(LOOKS + UNDER));
     for word in heading.words.iter().filter(|_| showing.at == 0) {
-        task.hanging(Tone::Quiet, "· ", &word.sentence());
+        let sentence = word.sentence();
+        let mut alone = Lines::new(shared.theme, area.width);
+        alone.hanging(Tone::Quiet, "· ", &sentence);
+        if task.len() + alone.len() <= most {
+            task.hanging(Tone::Quiet, "· ", &sentence);
+        }
     }
     let mut status = Lines::new(shared.theme, area.width);
     match showing.at.checked_sub(1).and_then(|at| showing.steps.get(at)) {
