@@ -7,9 +7,12 @@
 #![expect(clippy::cast_precision_loss, reason = "what a test counts and draws is small")]
 
 mod border;
+#[path = "hands/geometry.rs"]
+mod geometry;
 mod home_ground;
 
 use border::Facts;
+use geometry::{can_be_trusted, corrected, drawn, lies, near, needle, on_ground, round};
 use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::maptable::{LineName, Move, Way, judge as judge_work, showing};
 use needlewise::problem::{
@@ -44,44 +47,6 @@ fn each(mut work: impl FnMut(&Problem, &TableProblem)) -> usize {
     met
 }
 
-/// Where the needle points, from true north.
-fn needle(facts: &Facts) -> f64 {
-    facts.number("declination_deg") + facts.number("iron_turns_needle_deg")
-}
-
-/// What a number becomes when an angle that the map or the day gives is added to it or taken off: today's declination, the
-/// printed one, or the angle from grid to magnetic north.
-fn corrected(facts: &Facts, number: f64) -> Vec<f64> {
-    let today = facts.number("declination_deg");
-    let angles = [today, facts.number("printed_declination_deg"), today - facts.number("convergence_deg")];
-    angles.iter().flat_map(|angle| [number + angle, number - angle]).collect()
-}
-
-/// Where a line stands on the map, from its true north, as printed.
-fn drawn(facts: &Facts, line: &str) -> f64 {
-    match line {
-        "true" => 0.0,
-        "grid" => facts.number("convergence_deg"),
-        "magnetic" => facts.number("printed_declination_deg"),
-        other => panic!("a line of {other}"),
-    }
-}
-
-/// Where the line should stand on the ground today, from true north.
-fn on_ground(facts: &Facts, line: &str) -> f64 {
-    if line == "magnetic" { facts.number("declination_deg") } else { drawn(facts, line) }
-}
-
-fn round(degrees: f64) -> f64 {
-    let turned = degrees - 360.0 * (degrees / 360.0).floor();
-    if turned >= 360.0 - 1e-9 { 0.0 } else { turned }
-}
-
-fn near(one: f64, other: f64, within: f64) -> bool {
-    let off = round(one - other);
-    off <= within || 360.0 - off <= within
-}
-
 fn numbers(answer: &Answer) -> Vec<f64> {
     answer.values().iter().filter_map(|v| if let Value::Angle(a) = v { Some(a.degrees()) } else { None }).collect()
 }
@@ -94,11 +59,6 @@ fn words<'a>(problem: &'a Problem, answer: &Answer) -> Vec<&'a str> {
         _ => None,
     };
     fields.filter_map(word).collect()
-}
-
-/// The map lies where the needle, the dial and the line put it.
-fn lies(facts: &Facts, dial: f64, line: f64) -> f64 {
-    round(needle(facts) + dial - line)
 }
 
 #[test]
@@ -382,19 +342,6 @@ fn a_map_laid_by_what_stands_around_is_turned_by_what_the_geometry_gives() {
         told += 1;
     });
     assert!(told > 3_000, "only {told}");
-}
-
-/// Whether a needle can be trusted beside a thing so many m away: a car turns it to 18 m, a power line to 55 m (FM 3-25.26), a fence
-/// and a gate of iron a few steps; stone, wood and hay never.
-fn can_be_trusted(facts: &Facts) -> bool {
-    let reach = match facts.word("beside") {
-        "wire_fence" | "iron_gate" => 5.0,
-        "parked_car" => 18.0,
-        "power_line" => 55.0,
-        "stone_wall" | "wooden_fence" | "birch" | "heap_of_hay" => 0.0,
-        other => panic!("is {other} of iron?"),
-    };
-    facts.word("needle_ten_steps_on") != "another_way" && facts.number("beside_m") > reach
 }
 
 #[test]
