@@ -1,35 +1,17 @@
 //! `needlewise game` as leaders and scripts meet it.
 
-use assert_cmd::Command;
+mod cli;
+
+use cli::snapshot;
 use needlewise::game::GAMES;
 use serde_json::Value;
 
-/// Exit code, standard output, standard error.
-fn run(words: &[&str]) -> (i32, String, String) {
-    let mut command = Command::cargo_bin("needlewise").unwrap();
-    let output = command.env_clear().env("HOME", env!("CARGO_TARGET_TMPDIR")).arg("game").args(words).output().unwrap();
-    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-    (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
-}
-
 fn printed(words: &[&str]) -> String {
-    let (code, out, err) = run(words);
-    assert_eq!((code, err.as_str()), (0, ""), "{words:?}");
-    out
+    cli::printed(&[&["game"], words].concat())
 }
 
 fn refused(words: &[&str]) -> String {
-    let (code, out, err) = run(words);
-    assert_eq!((code, out.as_str()), (2, ""), "{words:?}: {err}");
-    err
-}
-
-fn snapshot(name: &str, text: &str) {
-    let mut settings = insta::Settings::clone_current();
-    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/cli"));
-    settings.set_prepend_module_to_snapshot(false);
-    settings.set_omit_expression(true);
-    settings.bind(|| insta::assert_snapshot!(name, text));
+    cli::refused(&[&["game"], words].concat())
 }
 
 #[test]

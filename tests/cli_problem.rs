@@ -1,39 +1,14 @@
 //! `skills`, `problem` and `judge` as scripts and people meet them.
 
-use assert_cmd::Command;
+mod cli;
+
+use cli::{needlewise, printed, refused, run, snapshot};
 use needlewise::problem::{Code, Level, Verdict, judge, realise};
 use needlewise::skills::{self, SKILLS};
 use serde_json::Value;
 use std::collections::BTreeSet;
 use std::io::{BufRead, BufReader, Read};
 use std::process::Stdio;
-
-/// The program, with nothing of the machine around it.
-fn needlewise() -> Command {
-    let mut command = Command::cargo_bin("needlewise").unwrap();
-    command.env_clear().env("HOME", env!("CARGO_TARGET_TMPDIR"));
-    command
-}
-
-/// Exit code, standard output, standard error.
-fn run(words: &[&str]) -> (i32, String, String) {
-    let output = needlewise().args(words).output().unwrap();
-    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-    (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
-}
-
-fn printed(words: &[&str]) -> String {
-    let (code, out, err) = run(words);
-    assert_eq!((code, err.as_str()), (0, ""), "{words:?}");
-    out
-}
-
-/// The message of bad input.
-fn refused(words: &[&str]) -> String {
-    let (code, out, err) = run(words);
-    assert_eq!((code, out.as_str()), (2, ""), "{words:?}: {err}");
-    err
-}
 
 fn objects(text: &str) -> Vec<Value> {
     text.lines().map(|line| serde_json::from_str(line).unwrap()).collect()
@@ -51,14 +26,6 @@ fn words(answer: &Value) -> Vec<String> {
         1 => fields.values().map(word).collect(),
         _ => fields.iter().map(|(name, value)| format!("{name}={}", word(value))).collect(),
     }
-}
-
-fn snapshot(name: &str, text: &str) {
-    let mut settings = insta::Settings::clone_current();
-    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/cli"));
-    settings.set_prepend_module_to_snapshot(false);
-    settings.set_omit_expression(true);
-    settings.bind(|| insta::assert_snapshot!(name, text));
 }
 
 #[test]

@@ -1,30 +1,13 @@
 //! `needlewise words` as scripts and people meet it.
 
-use assert_cmd::Command;
+mod cli;
+
+use cli::snapshot;
 use needlewise::words::all;
 use serde_json::Value;
 
-/// Exit code, standard output, standard error.
-fn run(words: &[&str]) -> (i32, String, String) {
-    let mut command = Command::cargo_bin("needlewise").unwrap();
-    let output =
-        command.env_clear().env("HOME", env!("CARGO_TARGET_TMPDIR")).arg("words").args(words).output().unwrap();
-    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-    (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
-}
-
 fn printed(words: &[&str]) -> String {
-    let (code, out, err) = run(words);
-    assert_eq!((code, err.as_str()), (0, ""), "{words:?}");
-    out
-}
-
-fn snapshot(name: &str, text: &str) {
-    let mut settings = insta::Settings::clone_current();
-    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/cli"));
-    settings.set_prepend_module_to_snapshot(false);
-    settings.set_omit_expression(true);
-    settings.bind(|| insta::assert_snapshot!(name, text));
+    cli::printed(&[&["words"], words].concat())
 }
 
 #[test]
@@ -48,11 +31,7 @@ fn a_word_is_told_with_other_names_source_and_sketch_by_whichever_name_it_is_ask
 
 #[test]
 fn an_unknown_word_brings_the_nearest_ones_and_is_bad_input() {
-    let refused = |word: &str| {
-        let (code, out, err) = run(&[word]);
-        assert_eq!((code, out.as_str()), (2, ""), "{err}");
-        err
-    };
+    let refused = |word: &str| cli::refused(&["words", word]);
     assert_eq!(
         refused("declinaton"),
         "needlewise: declinaton is not in the word list; did you mean declination? `needlewise words` lists them all\n"
