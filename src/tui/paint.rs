@@ -116,6 +116,25 @@ impl Lines {
         }
     }
 
+    /// Groups of spans that each stay whole, as many on a line as fit.
+    pub fn packed(&mut self, groups: Vec<Vec<(Tone, String)>>) {
+        let mut line: Vec<(Tone, String)> = Vec::new();
+        let width = |spans: &[(Tone, String)]| spans.iter().map(|(_, text)| text.width()).sum::<usize>();
+        for group in groups {
+            if !line.is_empty() {
+                if width(&line) + 3 + width(&group) <= self.width {
+                    line.push((Tone::Quiet, "   ".to_owned()));
+                } else {
+                    self.spans(std::mem::take(&mut line));
+                }
+            }
+            line.extend(group);
+        }
+        if !line.is_empty() {
+            self.spans(line);
+        }
+    }
+
     /// Both answers: on one line where they fit.
     pub fn answers(&mut self, given: &str, right: &str) {
         if given.width() + right.width() + 20 <= self.width {

@@ -9,6 +9,8 @@ use needlewise::problem::Verdict;
 
 /// Problems of each skill that are played.
 const PLAYED: u64 = 6;
+/// Columns of an 80-column screen before the compass and the words under it.
+const BESIDE_MAP: usize = 44;
 
 /// Another problem by hand at level 1.
 fn problem(skill: &'static str, seed: u64) -> Play {
@@ -45,10 +47,16 @@ impl Counted {
         self.press(key);
     }
 
-    /// The line of the status that begins so.
+    /// What the words under the compass say, from this beginning on.
     fn status(&self, begins: &str) -> Option<String> {
         let text = self.play.text(80, 24);
-        text.lines().map(str::trim).find(|line| line.starts_with(begins)).map(str::to_owned)
+        let beside_map = |line: &str| line.chars().skip(BESIDE_MAP).collect::<String>().trim().to_owned();
+        let mut words =
+            text.lines().map(beside_map).skip_while(|line| !line.starts_with("turning ")).collect::<Vec<_>>();
+        // The last two lines belong to the map and the keys.
+        words.truncate(words.len().saturating_sub(2));
+        let words = words.join(" ");
+        words.find(begins).map(|at| words[at..].to_owned())
     }
 
     fn dial(&mut self, number: &str) {

@@ -1,5 +1,6 @@
 //! The names of the parts of a compass, each with a line to its part.
 
+use crate::maptable::INDEX_NAME;
 use crate::scene::{Align, Dash, Fill, Ink, Label, Line, MarkKind, Point, Priority, Scene, SceneItem, Weight};
 
 /// A part of the compass close up.
@@ -30,8 +31,9 @@ impl Part {
             (Part::TravelArrow, SceneItem::Mark(mark)) => {
                 (mark.kind == MarkKind::Triangle && mark.ink == Ink::Compass).then_some(mark.at)
             }
-            (Part::OrientingArrow, SceneItem::Mark(mark)) => {
-                (mark.kind == MarkKind::Triangle && mark.ink == Ink::Orienting).then_some(mark.at)
+            // The head, and of the needle the half of a diamond: left, tip, right.
+            (Part::OrientingArrow, SceneItem::Area(area)) if area.fill == Fill::Solid => {
+                (area.ink == Ink::Orienting).then(|| area.outline.get(1).copied())?
             }
             (Part::IndexLine, SceneItem::Line(line)) => {
                 (line.ink == Ink::Compass && line.weight == Weight::Bold).then(|| line.points.first().copied())?
@@ -40,7 +42,6 @@ impl Part {
             (Part::Dial, SceneItem::Area(area)) if area.ink == Ink::Capsule && area.fill == Fill::Cover => {
                 area.outline.iter().copied().min_by(|one, other| (one.x + one.y).total_cmp(&(other.x + other.y)))
             }
-            // The half of a diamond: left, tip, right.
             (Part::Needle, SceneItem::Area(area)) => {
                 (area.ink == Ink::NeedleNorth).then(|| area.outline.get(1).copied())?
             }
@@ -51,7 +52,9 @@ impl Part {
 
 /// The look at the compass at the right of another picture, with names of its parts at the right end of that one, from the top
 /// down.
-pub(super) fn named(left: Scene, compass: Scene, parts: &[Part], text_mm: f64) -> Scene {
+pub(super) fn named(left: Scene, mut compass: Scene, parts: &[Part], text_mm: f64) -> Scene {
+    // Named here, or not yet spoken of.
+    compass.items.retain(|item| !matches!(item, SceneItem::Label(label) if label.text == INDEX_NAME));
     let before = left.width_mm;
     let found: Vec<(Part, Point)> = parts.iter().filter_map(|part| Some((*part, part.at(&compass)?))).collect();
     let mut scene = left.beside(compass, text_mm);

@@ -12,6 +12,8 @@ mod names;
 mod panorama;
 mod view;
 
+pub use close::INDEX_NAME;
+
 use super::shape::{CompassOutline, outline_on_sheet, turned_sheet};
 use super::{COMPASS, Exercise, Hold, LineName, Table};
 use crate::angle::{Angle, Bearing, True};
@@ -51,7 +53,7 @@ struct Letter {
 }
 
 /// How much of a turned sheet's diagonal must find room: its corners may reach over the edge of the panel.
-const DIAGONAL: f64 = 0.82;
+const DIAGONAL: f64 = 0.86;
 
 impl Picture<'_> {
     /// The map as a whole with the compass on it, on a panel of this size; `text_mm` is the height of a line of writing.

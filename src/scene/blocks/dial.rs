@@ -64,7 +64,7 @@ pub struct Dial {
     pub ticks: Ticks,
     /// Numbers and letters inside the ticks. They turn with the dial but stand upright.
     pub ring: Vec<RingText>,
-    /// Where the index line stands.
+    /// Where the index line stands. The ticks that it would run into are left out.
     pub index: Option<Direction>,
     /// Where the travel arrow of the baseplate points.
     pub travel: Option<Direction>,
@@ -120,13 +120,13 @@ impl Dial {
 
     /// The radius on which the middles of the numbers stand, in mm.
     fn ring_radius(&self) -> f64 {
-        (self.rim() - self.text_mm * 2.05).max(0.0)
+        (self.rim() - self.text_mm * 1.85).max(0.0)
     }
 
     /// How far the needle reaches, in mm: clear of the numbers.
     #[must_use]
     pub fn reach(&self) -> f64 {
-        (self.ring_radius() - self.text_mm * 1.15).max(0.0)
+        (self.ring_radius() - self.text_mm * 0.9).max(0.0)
     }
 
     /// Draws the dial.
@@ -148,9 +148,9 @@ impl Dial {
             self.draw_needle(scene, direction);
         }
         if let Some(direction) = self.index {
-            let inner = self.centre.along(direction, self.rim() - self.text_mm);
-            let outer = self.centre.along(direction, self.rim() + self.text_mm * 0.25);
-            scene.add(Line::straight(inner, outer, Ink::Compass));
+            let inner = self.centre.along(direction, self.rim() - self.text_mm * 0.8);
+            let outer = self.centre.along(direction, self.rim() + self.text_mm * 0.3);
+            scene.add(Line::straight(inner, outer, Ink::Compass).bold());
         }
         if let Some(direction) = self.travel {
             let tip = self.centre.along(direction, self.radius_mm);
@@ -160,7 +160,7 @@ impl Dial {
 
     fn draw_ticks(&self, scene: &mut Scene) {
         let Ticks { fine, medium, long } = self.ticks;
-        let classes = [(fine, 0.3, &[medium, long][..]), (medium, 0.6, &[long][..]), (long, 1.0, &[][..])];
+        let classes = [(fine, 0.3, &[medium, long][..]), (medium, 0.5, &[long][..]), (long, 0.8, &[][..])];
         for (count, length, longer) in classes {
             for number in 0..count {
                 // Skipped where a longer one of another class stands: number/count = k/other for a whole k.
@@ -172,11 +172,21 @@ impl Dial {
                 }
                 let turn = Direction::from_degrees_clockwise_from_up(f64::from(number) * 360.0 / f64::from(count));
                 let direction = turn.turned_by(self.zero);
+                if self.index.is_some_and(|index| self.runs_into(direction, index)) {
+                    continue;
+                }
                 let inner = self.centre.along(direction, self.rim() - self.text_mm * length);
                 let outer = self.centre.along(direction, self.rim());
                 scene.add(Line::straight(inner, outer, Ink::Plate));
             }
         }
+    }
+
+    /// Whether a tick here would run into the index line: that line is a mark of its own.
+    fn runs_into(&self, tick: Direction, index: Direction) -> bool {
+        let apart = self.centre.along(tick, self.rim());
+        let index = self.centre.along(index, self.rim());
+        (apart.x - index.x).hypot(apart.y - index.y) < self.text_mm * 0.45
     }
 
     /// The open arrow on the floor of the dial that the needle is turned into.

@@ -69,10 +69,10 @@ pub const WORK: Table<Msg> = &[
 /// The edge lies on the map, and the number is to be read.
 pub const LAID: Table<Msg> = &[
     EDGE.short("e", "edge"),
-    REVERSE.short("r", "reverse"),
-    HOLD.short("Tab", "switch"),
+    REVERSE.short("r", "reverse compass"),
+    HOLD.short("Tab", "other"),
     TURN.short("←→↑↓", "turn"),
-    ENTER.short("Enter", "take up, read"),
+    ENTER.short("Enter", "read"),
     HINT,
     DIGITS,
     BOTH,

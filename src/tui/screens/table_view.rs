@@ -1,8 +1,8 @@
-//! The picture of the map table: what is asked, under it the two looks side by side, under them how things lie.
+//! The picture of the map table: what is asked, under it the two looks side by side, and under the compass how things lie.
 //!
-//! Two other divisions of 80x24 were tried: one large map with the dial as an inset, and a large dial with the map small beside
-//! it. Side by side was read surest: the whole map and a dial whose numbers stand at their ticks find room, and nothing needed
-//! is cut off.
+//! Other divisions of 80x24 were tried: one large map with the dial as an inset, a large dial with the map small beside it, and
+//! the words on how things lie under both looks. The compass is round and is read at a few rows less; the map, with a compass
+//! lying on it, needs every row there is.
 
 use super::layer::Layer;
 use super::practice::PracticeScreen;
@@ -23,6 +23,8 @@ use ratatui::layout::Rect;
 const STRIP: u16 = 4;
 /// The fewest rows the two looks get: with fewer, the dial loses its numbers.
 const LOOKS: u16 = 12;
+/// The rows under the compass in which stands how things lie.
+const STATE: u16 = 4;
 /// The rows under the looks before the first step of a showing: what Enter does, and the code.
 const UNDER: u16 = 2;
 /// Rows of what is in view, over the choices.
@@ -45,9 +47,10 @@ pub fn asking(
 ) {
     let mut task = Lines::new(shared.theme, area.width);
     task.text(asked.problem.prompt());
-    let mut status = Lines::new(shared.theme, area.width);
     let level = asked.problem.code().level;
-    state(desk, level, &mut status);
+    let mut state = Lines::new(shared.theme, compass_columns(area));
+    lies(desk, level, &mut state);
+    let mut status = Lines::new(shared.theme, area.width);
     said(asked, &mut status);
     if let Some(opening) = &asked.opening {
         status.text(opening);
@@ -60,9 +63,10 @@ pub fn asking(
         Some(message) => status.tone(Tone::Caution, message),
         None => collar(screen, &desk.problem, asked, shared, &mut status),
     }
-    let parts = parts(area, &task, &status);
+    let parts = parts(area, &task, &state, &status);
     desk.panels.set(parts.looks);
     painter.lines(task, parts.task);
+    painter.lines(state, parts.state);
     painter.lines(status, parts.status);
     let look = Look { problem: &desk.problem, pose: desk.moving.pose(), layer: &desk.layer, done: false };
     look.close_up(parts.compass(), painter);
@@ -74,7 +78,7 @@ pub fn asking(
 }
 
 /// What is turned, how the edge lies, what the dial reads, where the needle is.
-fn state(desk: &Desk, level: Level, lines: &mut Lines) {
+fn lies(desk: &Desk, level: Level, lines: &mut Lines) {
     if desk.phase != Phase::Working {
         return;
     }
@@ -83,31 +87,28 @@ fn state(desk: &Desk, level: Level, lines: &mut Lines) {
         lines.quiet("turning the map; straight ahead of you is up");
         return;
     }
-    let mut first = Vec::new();
+    let mut groups = Vec::new();
+    let said = |quiet: &str, tone, text: &str| vec![(Tone::Quiet, quiet.to_owned()), (tone, text.to_owned())];
     if holds(task).len() > 1 {
-        first.push((Tone::Quiet, "turning ".to_owned()));
-        first.push((Tone::Key, desk.held.words().to_owned()));
+        groups.push(said("turning ", Tone::Key, desk.held.words()));
     }
     let reads = matches!(task, Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::Take(_));
     if !desk.input.is_empty() {
-        first.push((Tone::Quiet, "   dial to ".to_owned()));
-        first.push((Tone::Chosen, format!("{}_", desk.input.text())));
-        first.push((Tone::Quiet, "  Enter sets it".to_owned()));
+        let mut typed = said("dial to ", Tone::Chosen, &format!("{}_", desk.input.text()));
+        typed.push((Tone::Quiet, "  Enter sets it".to_owned()));
+        groups.push(typed);
     } else if !reads {
         // What is to be read stays for the eyes.
-        first.push((Tone::Quiet, "   index ".to_owned()));
-        first.push((Tone::Text, describe_index(&seen)));
+        groups.push(said("index ", Tone::Text, &describe_index(&seen)));
     }
     let legs = desk.problem.exercise.legs();
     if let Some(leg) = legs.get(desk.read).filter(|_| legs.len() > 1) {
-        first.push((Tone::Quiet, "   now ".to_owned()));
-        first.push((Tone::Text, format!("{} to {}", leg.from, leg.to)));
+        groups.push(said("now ", Tone::Text, &format!("{} to {}", leg.from, leg.to)));
     }
     if let Some(ahead) = desk.problem.exercise.sighting().and_then(|it| it.ahead(desk.now.baseplate())) {
-        first.push((Tone::Quiet, "   the arrow points at ".to_owned()));
-        first.push((Tone::Text, ahead.name.clone()));
+        groups.push(said("the arrow points at ", Tone::Text, &ahead.name));
     }
-    lines.spans(first);
+    lines.packed(groups);
     let needle = match task {
         // Where the map's lines are used the needle plays no part.
         Task::MapBearing { north, .. } => {
@@ -324,7 +325,8 @@ pub struct Heading<'a> {
 /// Draws a step of a showing.
 pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let mut task = Lines::new(shared.theme, area.width);
-    task.hanging(Tone::Quiet, &format!("{}  ", heading.title), heading.prompt);
+    task.quiet(heading.title);
+    task.text(heading.prompt);
     // They go when the first step is done: then the looks need the room. One that would push what the keys do off the screen
     // is left to the help.
     let most = usize::from(area.height.saturating_sub(LOOKS + UNDER));
@@ -336,19 +338,28 @@ pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter:
             task.hanging(Tone::Quiet, "· ", &sentence);
         }
     }
-    let mut status = Lines::new(shared.theme, area.width);
-    match showing.at.checked_sub(1).and_then(|at| showing.steps.get(at)) {
-        Some(step) => {
-            let count = format!("Step {} of {}  ", showing.at, showing.steps.len());
-            status.hanging(Tone::Title, &count, &step.words);
-            if showing.at == showing.steps.len() {
-                status.quiet("That is all.");
+    let said = |at: usize| {
+        let mut lines = Lines::new(shared.theme, area.width);
+        match at.checked_sub(1).and_then(|at| showing.steps.get(at)) {
+            Some(step) => {
+                let count = format!("Step {at} of {}  ", showing.steps.len());
+                lines.hanging(Tone::Title, &count, &step.words);
+                if at == showing.steps.len() {
+                    lines.quiet("That is all.");
+                }
             }
+            None => lines.text("So it lies now. Press Enter, and each step is done before your eyes."),
         }
-        None => status.text("So it lies now. Press Enter, and each step is done before your eyes."),
+        lines
+    };
+    let mut status = said(showing.at);
+    // Every step gets the rows of the longest: the looks stay where they are, and only what moves is drawn anew.
+    let longest = (1..=showing.steps.len()).map(|at| said(at).len()).max().unwrap_or_default();
+    for _ in status.len()..if showing.at == 0 { 0 } else { longest } {
+        status.gap();
     }
     status.quiet(&heading.code);
-    let parts = parts(area, &task, &status);
+    let parts = parts(area, &task, &Lines::new(shared.theme, 0), &status);
     painter.lines(task, parts.task);
     painter.lines(status, parts.status);
     let (pose, layer) = (showing.moving.pose(), &showing.layer);
@@ -357,10 +368,12 @@ pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter:
     look.close_up(parts.compass(), painter);
 }
 
-/// Where things stand on the screen: the task on top, under it the two looks side by side, under them how things lie.
+/// Where things stand on the screen: the task on top, under it the two looks side by side, how things lie under the compass,
+/// and what is said under all of it.
 struct Parts {
     task: Rect,
     looks: Looks,
+    state: Rect,
     status: Rect,
 }
 
@@ -383,19 +396,28 @@ impl Parts {
     }
 }
 
-fn parts(area: Rect, task: &Lines, status: &Lines) -> Parts {
+/// How many columns the compass and the words under it have: the map takes the rest.
+const fn compass_columns(area: Rect) -> u16 {
+    area.width * 9 / 20
+}
+
+fn parts(area: Rect, task: &Lines, state: &Lines, status: &Lines) -> Parts {
     let rows = |lines: &Lines| u16::try_from(lines.len()).unwrap_or(u16::MAX);
     let most = area.height.saturating_sub(LOOKS);
     let above = rows(task).min(most);
     let below = rows(status).min(most.saturating_sub(above));
+    // Rows kept free: where words came and went, the dial would jump.
+    let kept = if state.len() == 0 { 0 } else { rows(state).max(STATE) };
+    let under = kept.min(most.saturating_sub(above + below));
     let looks = Rect { y: area.y + above, height: area.height - above - below, ..area };
-    // The compass is round: more columns than twice its rows would stay empty. The map takes the rest.
-    let wide = (looks.height.saturating_sub(1) * 2 + 4).min(area.width * 9 / 20);
+    let wide = compass_columns(area);
     let map = Rect { width: area.width.saturating_sub(wide + GAP), ..looks };
-    let compass = Rect { x: map.right() + GAP, width: wide, ..looks };
+    let beside = Rect { x: map.right() + GAP, width: wide, ..looks };
+    let compass = Rect { height: looks.height - under, ..beside };
     Parts {
         task: Rect { height: above, ..area },
         looks: Looks { map, compass },
+        state: Rect { y: compass.bottom(), height: under, ..beside },
         status: Rect { y: looks.bottom(), height: below, ..area },
     }
 }
