@@ -61,7 +61,7 @@ fn beside_index(centre: Point, rim: f64, travel: Direction, text_mm: f64, scene:
     let tip = at(rim + text_mm * ROOM_OUTSIDE, 0.0);
     scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 0.9, Ink::Compass).toward(travel));
     for way in [1.0, -1.0] {
-        let place = at(rim + text_mm * 0.75, way * text_mm * (1.0 + 1.2 * travel.dy().abs()));
+        let place = at(rim + text_mm * 0.75, way * text_mm * (0.8 + 1.3 * travel.dy().abs()));
         if (0.0..=scene.width_mm).contains(&place.x) {
             scene.add(Label::new(INDEX_NAME, place, Ink::Text).priority(Priority::Low));
             break;
@@ -87,14 +87,17 @@ fn orienting_arrow(centre: Point, reach: f64, zero: Direction, text_mm: f64, sce
 fn needle(centre: Point, reach: f64, toward: Direction, text_mm: f64, scene: &mut Scene) {
     let reach = reach * 0.95;
     let side = toward.quarter_clockwise();
-    let half = (text_mm * 0.45).max(reach * 0.1);
+    let half = (text_mm * 0.5).max(reach * 0.1);
     let diamond = |long: f64, wide: f64| {
         let (left, right) = (centre.along(side, -wide), centre.along(side, wide));
         [left, centre.along(toward, long), right, centre.along(toward, -long)]
     };
-    scene.add(Area::cover(diamond(reach + text_mm * 0.3, half + text_mm * 0.4).to_vec(), Ink::Capsule));
+    scene.add(Area::cover(diamond(reach + text_mm * 0.2, half + text_mm * 0.55).to_vec(), Ink::Capsule));
     let [left, north, right, south] = diamond(reach, half);
-    scene.add(Line::through(vec![left, south, right, left], Ink::NeedleSouth));
+    // Where a hollow half is too slender to be seen hollow, it is a line.
+    let hollow = half > text_mm * 0.8;
+    let south = if hollow { vec![left, south, right, left] } else { vec![centre, south] };
+    scene.add(Line::through(south, Ink::NeedleSouth));
     scene.add(Area::solid(vec![left, north, right], Ink::NeedleNorth));
     // The pivot, which no arrow that is drawn has.
     scene.add(Area::cover(circle(centre, text_mm * 0.2), Ink::Capsule));

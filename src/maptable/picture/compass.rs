@@ -1,6 +1,6 @@
 //! The compass as it lies on the map: what shows where it lies, and nothing written.
 
-use super::{Picture, arrow};
+use super::Picture;
 use crate::maptable::shape::{CompassOutline, direction};
 use crate::scene::{Area, Direction, Ink, Line, Mark, MarkKind, Point, Scene, circle};
 
@@ -24,7 +24,9 @@ pub(super) fn draw(picture: &Picture<'_>, outline: &CompassOutline, zoom: f64, s
     // The working edge is the one that lies on a line.
     scene.add(Line::straight(rear, front, Ink::Edge).bold());
     let tip = outline.tip.along(outline.travel, -1.2);
-    arrow(scene, dial.along(outline.travel, radius + 1.2), tip, (zoom * 8.0).max(5.0), Ink::Compass);
+    // A thick stem, or it is one more path that ends in a mark.
+    scene.add(Line::straight(dial.along(outline.travel, radius + 1.2), tip, Ink::Compass).bold());
+    scene.add(Mark::new(MarkKind::Triangle, tip, (zoom * 9.0).max(6.5), Ink::Compass).toward(outline.travel));
 
     scene.add(Area::cover(circle(dial, radius), Ink::Capsule));
     scene.add(Line::through(circle(dial, radius), Ink::Plate));

@@ -18,7 +18,7 @@ use super::shape::{CompassOutline, outline_on_sheet, turned_sheet};
 use super::{COMPASS, Exercise, Hold, LineName, Table};
 use crate::angle::{Angle, Bearing, True};
 use crate::scene::blocks::NorthKind;
-use crate::scene::{Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene, SceneItem};
+use crate::scene::{Direction, Ink, Label, Mark, MarkKind, Point, Priority, Rect, Scene, SceneItem};
 use crate::terrain::{Detail, Map, MapView};
 
 /// What the picture is made of.
@@ -117,7 +117,13 @@ impl Picture<'_> {
             names::draw(north, map, &view, lying.as_ref().map(|(outline, _)| outline), scene);
         }
         for Letter { letter, place, mark } in self.letters(map, &view, text_mm) {
-            scene.add(mark);
+            // A ring on the dial would be taken for a part of it: there the letter is enough.
+            let on_dial = |(outline, _): &(CompassOutline, f64)| {
+                mark.kind == MarkKind::Ring && distance(outline.dial, mark.at) < outline.dial_radius_mm
+            };
+            if !lying.as_ref().is_some_and(on_dial) {
+                scene.add(mark);
+            }
             let label = Label::new(letter.to_string(), place, Ink::LearnerLine);
             scene.add(label.strong().priority(Priority::High).near());
         }
@@ -274,13 +280,6 @@ fn edge_toward(at: Point, middle: Point, text_mm: f64) -> Option<Point> {
     let room = |half: f64, off: f64| (half - text_mm * 0.4).max(0.0) / off.abs();
     let part = room(middle.x, x).min(room(middle.y, y));
     (part < 1.0).then(|| Point::new(middle.x + x * part, middle.y + y * part))
-}
-
-/// An arrow of one's own shape: a stem that ends in a head.
-fn arrow(scene: &mut Scene, from: Point, tip: Point, head_mm: f64, ink: Ink) {
-    let Some(toward) = Direction::between(from, tip) else { return };
-    scene.add(Line::straight(from, tip, ink));
-    scene.add(Mark::new(MarkKind::Triangle, tip, head_mm, ink).toward(toward));
 }
 
 #[cfg(test)]

@@ -162,6 +162,14 @@ impl Desk {
         }
     }
 
+    fn leg_words(&self) -> String {
+        self.problem
+            .exercise
+            .legs()
+            .get(self.read)
+            .map_or_else(String::new, |leg| LineName::Leg(*leg).words().to_string())
+    }
+
     /// What is seen of the table now.
     #[must_use]
     pub fn seen(&self) -> Seen {
@@ -359,7 +367,7 @@ impl Desk {
                 Phase::Reading => self.message = Some("Type the number at the index line.".to_owned()),
                 Phase::Naming => self.message = Some("Type the magnetic bearing.".to_owned()),
                 _ if self.now.place() == Place::Hand || self.untouched() => {
-                    self.message = Some("First lay the edge along the line: e.".to_owned());
+                    self.message = Some(format!("First lay the edge along {}: e.", self.leg_words()));
                 }
                 _ => {
                     self.make(Move::TakeUp, at);

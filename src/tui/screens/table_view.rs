@@ -353,10 +353,11 @@ pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter:
         lines
     };
     let mut status = said(showing.at);
-    // Every step gets the rows of the longest: the looks stay where they are, and only what moves is drawn anew.
-    let longest = (1..=showing.steps.len()).map(|at| said(at).len()).max().unwrap_or_default();
-    for _ in status.len()..if showing.at == 0 { 0 } else { longest } {
-        status.gap();
+    // Every step gets the rows of the longest: the looks stay where they are, and only what moves is drawn anew. Words that are
+    // met first need those rows once.
+    if showing.at > 0 || heading.words.is_empty() {
+        let longest = (1..=showing.steps.len()).map(|at| said(at).len()).max().unwrap_or_default();
+        (status.len()..longest).for_each(|_| status.gap());
     }
     status.quiet(&heading.code);
     let parts = parts(area, &task, &Lines::new(shared.theme, 0), &status);
