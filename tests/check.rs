@@ -13,7 +13,7 @@ use needlewise::drill::{Origin, Standard};
 use needlewise::learner::Placement;
 use needlewise::learner::readiness::{Next, TryEnd};
 use needlewise::maptable::{Move, showing};
-use needlewise::problem::{Answer, Problem, Question, Value, realise};
+use needlewise::problem::{Answer, MapPoint, Problem, Question, Value, realise};
 use needlewise::session::{Asked, Begin, Check, Readiness, Record, Terms};
 use needlewise::skills;
 use needlewise::store::{Help, Learner, Store};
@@ -139,8 +139,16 @@ fn off(problem: &Problem) -> Vec<String> {
         return vec![fields[0].typed(Value::Choice(usize::from(*right == 0)))];
     }
     let mut texts = texts(problem, problem.answer());
-    if let Value::Angle(angle) = problem.answer().values()[0] {
-        texts[0] = ((angle.degrees().abs() + 41.0) % 360.0).to_string();
+    match problem.answer().values()[0] {
+        Value::Angle(angle) => texts[0] = ((angle.degrees().abs() + 41.0) % 360.0).to_string(),
+        Value::Number(number) => texts[0] = (number * 1.37 + 41.0).round().to_string(),
+        // On the map still, and far from where it is.
+        Value::Point(point) => {
+            let beside = |metres: f64| metres + if metres > 900.0 { -790.0 } else { 790.0 };
+            let far = MapPoint { east_m: beside(point.east_m), north_m: point.north_m };
+            texts[0] = problem.question().fields()[0].typed(Value::Point(far));
+        }
+        _ => {}
     }
     texts
 }

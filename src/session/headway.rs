@@ -148,7 +148,7 @@ mod tests {
         let headway = Headway::new(&beliefs, DAY, &plan(), Progress::default());
         let lines = [
             "On the way: step 1 of 6, the dial and the needle. New next: \"Read the dial\".",
-            "Towards \"Day outing\": 0 of its 5 skills sure at the level it asks.",
+            "Towards \"Day outing\": 0 of its 6 skills sure at the level it asks.",
             "Nothing answered yet.",
         ];
         assert_eq!(headway.lines(), lines);
@@ -163,16 +163,16 @@ mod tests {
         let right = |beliefs: &mut Beliefs| {
             let (level, outcome) = (Level::FOUR, Outcome::Right);
             let (at, exposed) = (jiff::Timestamp::UNIX_EPOCH, &[]);
-            let skill = "back-sight";
+            let skill = "box-detour";
             let given = Evidence { skill, level, day: DAY, outcome, exposed, hinted: false, explained: true, at };
             beliefs.observe(&given).expect("a skill");
         };
         let sure = |beliefs: &Beliefs| outing(beliefs, DAY, &plan()).map(|outing| outing.sure);
-        let level = |beliefs: &Beliefs| beliefs.skill("back-sight").unwrap().level();
+        let level = |beliefs: &Beliefs| beliefs.skill("box-detour").unwrap().level();
         let mut seen = Vec::new();
         for _ in 0..12 {
             right(&mut beliefs);
-            let is_sure = beliefs.skill("back-sight").unwrap().state(DAY) == State::Sure;
+            let is_sure = beliefs.skill("box-detour").unwrap().state(DAY) == State::Sure;
             let wanted = usize::from(is_sure && level(&beliefs) >= Level::new(2).unwrap());
             assert_eq!(sure(&beliefs), Some(wanted));
             seen.push(wanted);

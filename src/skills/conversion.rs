@@ -219,6 +219,9 @@ impl<N: NorthKind> Conversion<N> {
     /// the line has to find room between the two.
     fn shown(&self) -> f64 {
         let truth = self.offset.angle().degrees();
+        if truth == 0.0 {
+            return 0.0;
+        }
         let along = if truth < 0.0 { (360.0 - self.on_map()) % 360.0 } else { self.on_map() };
         let between = 0.0 < along && along < truth.abs();
         truth.signum() * if between { BETWEEN } else { truth.abs().clamp(15.0, 30.0) }

@@ -76,7 +76,7 @@ fn orienting_arrow(centre: Point, reach: f64, zero: Direction, text_mm: f64, sce
     let half = (text_mm * 1.1).min(reach * 0.34);
     let at = |along: f64, aside: f64| centre.along(zero, along).along(side, aside);
     let wide = half + text_mm * 0.6;
-    let (foot, neck) = (-reach * 0.95, reach - wide * 0.9);
+    let (foot, neck) = (-reach * 0.95, reach - wide * 1.1);
     for way in [-1.0, 1.0] {
         scene.add(Line::straight(at(foot, way * half), at(neck, way * half), Ink::Orienting));
     }
