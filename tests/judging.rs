@@ -112,6 +112,23 @@ fn numbers_off_the_dial_are_a_message_and_no_verdict() {
 }
 
 #[test]
+fn a_point_off_the_map_is_a_message_and_no_verdict() {
+    let mut tried = 0;
+    for seed in 0..20 {
+        let code = format!("F1-2-{seed}-v1");
+        let Ok(code) = read_code(&code).map(|_| code) else { continue };
+        let Value::Point(right) = problem(&code).answer().values()[0] else { continue };
+        tried += 1;
+        // A hundred kilometres away is no slip; in the wrong square of the map is one.
+        let far = format!("{} {}", right.east_m + 100_000.0, right.north_m);
+        assert_eq!(judged(&code, &far), Err(AnswerErrorKind::OffMap), "{code}");
+        let there = format!("{} {}", right.east_m, right.north_m);
+        assert_eq!(verdict(&code, &there), Verdict::Right, "{code}");
+    }
+    assert!(tried >= 10, "only {tried} points");
+}
+
+#[test]
 fn a_number_too_large_for_an_angle_is_repeated_as_it_was_typed() {
     let (code, _) = ask(|right| (30.0..300.0).contains(&right));
     for (text, said) in [

@@ -1,7 +1,7 @@
 //! Judging: right, a named mix-up, or not recognised.
 
 use super::reading::{self, AnswerError, AnswerErrorKind};
-use super::{Answer, Field, FieldKind, Problem, Question, Slip, Value, Verdict, WRONG_NORTH};
+use super::{Answer, Field, FieldKind, Figure, Problem, Question, Slip, Value, Verdict, WRONG_NORTH};
 use crate::angle::North;
 use crate::numbers::whole;
 
@@ -41,7 +41,7 @@ impl Judgement {
 /// Judges what was typed into the fields, in the question's order.
 ///
 /// # Errors
-/// [`AnswerError`] when a text cannot be read or lies off the circle; then nothing is judged or recorded.
+/// [`AnswerError`] when a text cannot be read or lies off the circle or off the map; then nothing is judged or recorded.
 pub fn judge(problem: &Problem, texts: &[&str]) -> Result<Judgement, AnswerError> {
     let (question, right) = (problem.question(), problem.answer());
     let fields = question.fields();
@@ -56,7 +56,7 @@ pub fn judge(problem: &Problem, texts: &[&str]) -> Result<Judgement, AnswerError
     } else if let Some(mixup) = problem.mixups().iter().find(|mixup| question.same(&given.answer, &mixup.answer)) {
         Verdict::Mixup(mixup.meta)
     } else {
-        if let Some(error) = off {
+        if let Some(error) = off.or_else(|| off_map(problem, &given.answer)) {
             return Err(error);
         }
         Verdict::Unrecognised(slip(fields, &given.answer, right))
@@ -75,6 +75,19 @@ fn off_circle(fields: &[Field], given: &Answer) -> Option<AnswerError> {
             named: fields.len() > 1,
             kind: AnswerErrorKind::OffCircle(format!("{number}").replace('-', "−"), whole(circle)),
         })
+    })
+}
+
+/// A point that lies off the problem's map; one that a mix-up gives was told as that before.
+fn off_map(problem: &Problem, given: &Answer) -> Option<AnswerError> {
+    let fields = problem.question().fields();
+    fields.iter().zip(given.values()).find_map(|(field, value)| {
+        let (FieldKind::MapPoint, Value::Point(point), Figure::Map(figure)) = (&field.kind, value, problem.figure())
+        else {
+            return None;
+        };
+        let on_map = figure.map.holds(figure.map.at_grid_position((*point).into()));
+        (!on_map).then(|| AnswerError { field: field.label, named: fields.len() > 1, kind: AnswerErrorKind::OffMap })
     })
 }
 

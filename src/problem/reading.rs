@@ -43,6 +43,9 @@ pub enum AnswerErrorKind {
     /// Off the circle, and not what forgetting to wrap gives.
     #[error("{0} is not on the dial; numbers go from 0 to {1}")]
     OffCircle(String, u32),
+    /// A point off the problem's map, and not what a mix-up gives.
+    #[error("that place is not on this map; read the numbers of its grid lines once more")]
+    OffMap,
     /// A turn of less than nothing or more than a circle.
     #[error("a turn goes from 0 to 360 degrees")]
     Turn,

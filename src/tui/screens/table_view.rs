@@ -408,7 +408,7 @@ fn parts(area: Rect, task: &Lines, state: &Lines, status: &Lines) -> Parts {
     let above = rows(task).min(most);
     let below = rows(status).min(most.saturating_sub(above));
     // Rows kept free: where words came and went, the dial would jump.
-    let kept = if state.len() == 0 { 0 } else { rows(state).max(STATE) };
+    let kept = if state.is_empty() { 0 } else { rows(state).max(STATE) };
     let under = kept.min(most.saturating_sub(above + below));
     let looks = Rect { y: area.y + above, height: area.height - above - below, ..area };
     let wide = compass_columns(area);
