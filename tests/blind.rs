@@ -173,6 +173,7 @@ for_skills! {
     oriented_bearing: "oriented-bearing";
     take_bearing: "take-bearing";
     follow_bearing: "follow-bearing";
+    walk_bearing: "walk-bearing";
     back_sight: "back-sight";
     pacing: "pacing";
     timing: "timing";

@@ -41,6 +41,8 @@ mod sums;
 mod there;
 #[path = "solver/travel.rs"]
 mod travel;
+#[path = "solver/walk.rs"]
+mod walk;
 
 use facts::{Facts, Part, Worked, agree};
 use needlewise::angle::{Angle, Convergence, Declination};
@@ -426,6 +428,7 @@ for_skills! {
     };
     orient_true_line: "orient-true-line", orienting::LINE;
     orient_grid: "orient-grid", orienting::LINE;
+    walk_bearing: "walk-bearing", walk::WALK;
     pacing: "pacing", measure::PACING;
     timing: "timing", measure::TIMING;
     compass_faults: "compass-faults", ground::COMPASS_FAULTS;

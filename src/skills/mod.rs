@@ -51,6 +51,7 @@ mod timing;
 mod true_magnetic;
 mod turning;
 mod turns;
+mod walk_bearing;
 
 use crate::problem::{Code, CodeError, Skill, SkillMeta};
 
@@ -76,6 +77,7 @@ pub const SKILLS: &[&dyn Skill] = &[
     &oriented_bearing::OrientedBearing,
     &take_bearing::TakeBearing,
     &follow_bearing::FollowBearing,
+    &walk_bearing::WalkBearing,
     &back_sight::BackSight,
     &pacing::Pacing,
     &timing::Timing,

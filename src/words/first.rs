@@ -25,6 +25,7 @@ pub(super) const FIRST: &[(&str, &[&str])] = &[
     ("oriented-bearing", &["orient the map", "orienting arrow", "edge"]),
     ("take-bearing", &["travel arrow", "boxed", "index line"]),
     ("follow-bearing", &["letter of the north", "declination", "orienting arrow"]),
+    ("walk-bearing", &["steering mark", "boxed", "leapfrogging"]),
     ("back-sight", &["back sight", "orienting arrow", "travel arrow"]),
     ("pacing", &["double pace", "single pace"]),
     ("timing", &["leg", "contour line", "saddle"]),
