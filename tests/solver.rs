@@ -21,6 +21,8 @@ mod drawn;
 mod facts;
 #[path = "solver/ground.rs"]
 mod ground;
+#[path = "solver/heights.rs"]
+mod heights;
 #[path = "solver/home.rs"]
 mod home_ground;
 #[path = "solver/measure.rs"]
@@ -421,6 +423,7 @@ for_skills! {
         wrong: |id, facts, _| single(norths::dated_map_wrong(id, facts)),
         read: prompts::dated_map,
     };
+    relief: "relief", heights::RELIEF;
     orient_magnetic_line: "orient-magnetic-line", Solver {
         right: orienting::orient,
         wrong: orienting::magnetic_line_wrong,

@@ -39,6 +39,7 @@ mod pacing;
 mod prongs;
 mod protractor_bearing;
 mod read_dial;
+mod relief;
 mod resection;
 mod route_features;
 mod scale_distance;
@@ -70,6 +71,7 @@ pub const SKILLS: &[&dyn Skill] = &[
     &true_magnetic::TrueMagnetic,
     &grid_magnetic::GridMagneticSkill,
     &dated_map::DatedMap,
+    &relief::Relief,
     &orient_landmarks::OrientLandmarks,
     &hands::NumberOrHand(orient_magnetic_line::OrientMagneticLine),
     &hands::NumberOrHand(orient_true_line::OrientTrueLine),

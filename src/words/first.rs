@@ -18,6 +18,7 @@ pub(super) const FIRST: &[(&str, &[&str])] = &[
     ("true-magnetic", &["declination", "magnetic north", "true north", "letter of the north"]),
     ("grid-magnetic", &["G-M angle", "grid north", "convergence", "letter of the north"]),
     ("dated-map", &["declination", "annual change", "minute", "current value"]),
+    ("relief", &["contour line", "spur", "re-entrant", "saddle", "declination"]),
     ("orient-landmarks", &["orient the map"]),
     ("orient-magnetic-line", &["orient the map", "magnetic-north line", "boxed"]),
     ("orient-true-line", &["orient the map", "true-north line", "boxed"]),
