@@ -166,6 +166,7 @@ for_skills! {
     true_magnetic: "true-magnetic";
     grid_magnetic: "grid-magnetic";
     dated_map: "dated-map";
+    relief: "relief";
     orient_landmarks: "orient-landmarks";
     orient_magnetic_line: "orient-magnetic-line";
     orient_true_line: "orient-true-line";
@@ -173,6 +174,7 @@ for_skills! {
     oriented_bearing: "oriented-bearing";
     take_bearing: "take-bearing";
     follow_bearing: "follow-bearing";
+    walk_bearing: "walk-bearing";
     back_sight: "back-sight";
     pacing: "pacing";
     timing: "timing";

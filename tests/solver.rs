@@ -21,6 +21,8 @@ mod drawn;
 mod facts;
 #[path = "solver/ground.rs"]
 mod ground;
+#[path = "solver/heights.rs"]
+mod heights;
 #[path = "solver/home.rs"]
 mod home_ground;
 #[path = "solver/measure.rs"]
@@ -41,6 +43,8 @@ mod sums;
 mod there;
 #[path = "solver/travel.rs"]
 mod travel;
+#[path = "solver/walk.rs"]
+mod walk;
 
 use facts::{Facts, Part, Worked, agree};
 use needlewise::angle::{Angle, Convergence, Declination};
@@ -419,6 +423,7 @@ for_skills! {
         wrong: |id, facts, _| single(norths::dated_map_wrong(id, facts)),
         read: prompts::dated_map,
     };
+    relief: "relief", heights::RELIEF;
     orient_magnetic_line: "orient-magnetic-line", Solver {
         right: orienting::orient,
         wrong: orienting::magnetic_line_wrong,
@@ -426,6 +431,7 @@ for_skills! {
     };
     orient_true_line: "orient-true-line", orienting::LINE;
     orient_grid: "orient-grid", orienting::LINE;
+    walk_bearing: "walk-bearing", walk::WALK;
     pacing: "pacing", measure::PACING;
     timing: "timing", measure::TIMING;
     compass_faults: "compass-faults", ground::COMPASS_FAULTS;

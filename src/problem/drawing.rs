@@ -324,6 +324,7 @@ fn draw_plan(figure: &PlanFigure, room: Rect, scene: &mut Scene) {
             PlanKind::Water => (Ink::Water, Dash::Solid),
             PlanKind::Works => (Ink::Works, Dash::Solid),
             PlanKind::Grid => (Ink::GridNorth, Dash::Solid),
+            PlanKind::Contour => (Ink::Relief, Dash::Solid),
         };
         DrawnWay {
             through: line.through.iter().map(|at| (at.east_m, at.north_m)).collect(),

@@ -205,6 +205,8 @@ pub enum PlanKind {
     Works,
     /// A line of the map's grid, or of a ruler laid on it.
     Grid,
+    /// A contour line; where it has a label, that is its height.
+    Contour,
 }
 
 /// A line of a plan.

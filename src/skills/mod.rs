@@ -39,6 +39,7 @@ mod pacing;
 mod prongs;
 mod protractor_bearing;
 mod read_dial;
+mod relief;
 mod resection;
 mod route_features;
 mod scale_distance;
@@ -51,6 +52,7 @@ mod timing;
 mod true_magnetic;
 mod turning;
 mod turns;
+mod walk_bearing;
 
 use crate::problem::{Code, CodeError, Skill, SkillMeta};
 
@@ -69,6 +71,7 @@ pub const SKILLS: &[&dyn Skill] = &[
     &true_magnetic::TrueMagnetic,
     &grid_magnetic::GridMagneticSkill,
     &dated_map::DatedMap,
+    &relief::Relief,
     &orient_landmarks::OrientLandmarks,
     &hands::NumberOrHand(orient_magnetic_line::OrientMagneticLine),
     &hands::NumberOrHand(orient_true_line::OrientTrueLine),
@@ -76,6 +79,7 @@ pub const SKILLS: &[&dyn Skill] = &[
     &oriented_bearing::OrientedBearing,
     &take_bearing::TakeBearing,
     &follow_bearing::FollowBearing,
+    &walk_bearing::WalkBearing,
     &back_sight::BackSight,
     &pacing::Pacing,
     &timing::Timing,

@@ -13,7 +13,8 @@ use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
     MixupList, Question, SkillMeta, Step, Tolerance, TurnFigure, Value, Wanted,
 };
-use meta::{AWAY_FROM_LINE, META, ONE_DEGREE_ONLY, ONLY_CLOSING, ONLY_PARALLEL, PER_HUNDRED, TURNED_ROUND, WHOLE_WAY};
+use meta::{AWAY_FROM_LINE, META, ONLY_CLOSING, ONLY_PARALLEL, TURNED_ROUND, WHOLE_WAY};
+pub(super) use meta::{ONE_DEGREE_ONLY, PER_HUNDRED};
 use std::fmt::{self, Display};
 
 /// The skill `one-in-sixty`.

@@ -157,6 +157,22 @@ impl Map {
         &self.cover().contours
     }
 
+    /// The contour lines of every `step_m` metres in a box of the paper: its south-west corner, and its sides in mm, 1 to 240. Lines end
+    /// at the sides of the box. It may reach beyond the borders; no lines for a box without sides or a step below 1.
+    #[must_use]
+    pub fn contours_within(&self, corner: Spot, width_mm: f64, height_mm: f64, step_m: i32) -> Vec<Contour> {
+        let sides = MapSpec::SIDES_MM.end();
+        if step_m < 1 || ![width_mm, height_mm].iter().all(|side| (1.0..=*sides).contains(side)) {
+            return Vec::new();
+        }
+        let mesh = Mesh::fine(width_mm, height_mm);
+        let on_sheet = |spot: Spot| Spot::new(corner.east_mm + spot.east_mm, corner.north_mm + spot.north_mm);
+        let heights: Vec<f64> = mesh.spots().map(|spot| self.height_m(on_sheet(spot))).collect();
+        let mut lines = Tracer::new(&mesh, &heights).all(step_m);
+        lines.iter_mut().flat_map(|line| &mut line.line).for_each(|spot| *spot = on_sheet(*spot));
+        lines
+    }
+
     /// What only a drawing needs, worked out when it is first drawn.
     pub(super) fn cover(&self) -> &Cover {
         self.cover.get_or_init(|| {

@@ -295,10 +295,21 @@ pub(super) struct Mesh {
 
 /// How far apart the crossings of a mesh are, at most, in mm.
 const MESH_MM: f64 = 2.0;
+/// The same of a fine one.
+const FINE_MESH_MM: f64 = 1.0;
 
 impl Mesh {
     pub(super) fn over(width_mm: f64, height_mm: f64) -> Mesh {
-        let steps = |mm: f64| (mm / MESH_MM).ceil().max(1.0);
+        Mesh::of(width_mm, height_mm, MESH_MM)
+    }
+
+    /// A finer one, for a piece of a sheet that is looked at closely.
+    pub(super) fn fine(width_mm: f64, height_mm: f64) -> Mesh {
+        Mesh::of(width_mm, height_mm, FINE_MESH_MM)
+    }
+
+    fn of(width_mm: f64, height_mm: f64, most_mm: f64) -> Mesh {
+        let steps = |mm: f64| (mm / most_mm).ceil().max(1.0);
         Mesh {
             cols: whole::<usize>(steps(width_mm)) + 1,
             rows: whole::<usize>(steps(height_mm)) + 1,

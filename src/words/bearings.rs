@@ -55,6 +55,13 @@ pub(super) const WORDS: &[Word] = &[
     )
     .also(&["box detour", "right-angle detour"])
     .sketch(&["     +--120 m--+", " 80 m|         |80 m", "-----+  pond   +-----> 064"]),
+    Word::new(
+        "steering mark",
+        "a thing on your line and nearer than the goal: you walk to it and need not look at the needle",
+    )
+    .also(&["intermediate mark"]),
+    Word::new("leapfrogging", "at night or in cloud one goes ahead and is waved onto the line, and the others come up")
+        .forms(&["leapfrog"]),
     Word::new("one in sixty", "each degree off leads you a sixtieth of your way aside: 1 m in 60 m")
         .also(&["1-in-60 rule", "1 in 60"]),
 ];

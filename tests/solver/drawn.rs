@@ -90,6 +90,9 @@ fn look_at_what_the_text_leaves(facts: &Facts, plan: &PlanFigure) {
         }
         return;
     }
+    if plan.lines.iter().any(|line| line.kind == PlanKind::Contour) {
+        return super::heights::look(facts, plan);
+    }
     for place in ["first", "second", "third", "fourth", "fifth"] {
         let name = facts.word(&format!("{place}_feature"));
         let drawn = plan.lines.iter().filter(|line| line.label == name).count()

@@ -11,7 +11,7 @@ pub(super) const TURNED_ROUND: MixupMeta = MixupMeta {
 };
 
 /// `d / 60`, whatever the degrees.
-pub(super) const ONE_DEGREE_ONLY: MixupMeta = MixupMeta {
+pub(in crate::skills) const ONE_DEGREE_ONLY: MixupMeta = MixupMeta {
     id: MixupId("one-degree-only"),
     class: MixupClass::Forgotten,
     said: "stopped at one sixtieth of the way",
@@ -19,7 +19,7 @@ pub(super) const ONE_DEGREE_ONLY: MixupMeta = MixupMeta {
 };
 
 /// A hundred in place of sixty.
-pub(super) const PER_HUNDRED: MixupMeta = MixupMeta {
+pub(in crate::skills) const PER_HUNDRED: MixupMeta = MixupMeta {
     id: MixupId("per-hundred"),
     class: MixupClass::Scale,
     said: "took one degree for one part in a hundred",

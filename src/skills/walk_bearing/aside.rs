@@ -1,0 +1,243 @@
+//! What a mark beside the line costs, and the way back onto it: at night a person is the mark, and is waved onto the line.
+
+use super::super::amounts::{HAZARD, ORIGIN, comes_to, line, place, short, step_to};
+use super::super::common::{InTenths, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, bearing, figures, wrap};
+use super::super::one_in_sixty::{ONE_DEGREE_ONLY, PER_HUNDRED};
+use super::course::Course;
+use super::meta::SIDES_SWAPPED;
+use super::{LEAP, SIDE, SIDES};
+use crate::angle::{Bearing, Magnetic, North};
+use crate::problem::{
+    Answer, Draw, Fact, Field, Figure, FigurePart, LineRole, MixupList, PlanFigure, PlanKind, Step, Value, Wanted,
+};
+
+/// Marks that somebody may keep to though they stand beside the line.
+const MARKS: [&str; 6] = ["the pine", "the boulder", "the gatepost", "the birch", "the cairn", "the barn"];
+
+/// Something beside the line.
+pub(super) struct Aside {
+    pub(super) course: Course,
+    /// Whole degrees clockwise of the right bearing.
+    pub(super) toward: i32,
+    pub(super) metres: i32,
+    /// What stands there: a mark that one walks to; nobody's name where it is a person who is waved onto the line.
+    pub(super) mark: Option<&'static str>,
+}
+
+impl Aside {
+    /// A mark beside the line, which one walks to all the same.
+    pub(super) fn mark(draw: &mut Draw) -> Aside {
+        Aside {
+            // Half of them so near to north that the mark may stand on the other side of it.
+            course: Course::by_compass(if draw.chance(1, 2) {
+                wrap(draw.between(-8, 8) * 10)
+            } else {
+                draw.between(0, 359) * 10
+            }),
+            toward: draw.between(4, 12) * draw.sign(),
+            metres: draw.between(4, 20) * 30,
+            mark: Some(draw.pick(&MARKS)),
+        }
+    }
+
+    /// Somebody with a lamp, ahead in the dark.
+    pub(super) fn person(draw: &mut Draw) -> Aside {
+        Aside {
+            course: Course::by_map(10, 20, draw),
+            toward: draw.between(3, 9) * draw.sign(),
+            metres: draw.between(2, 5) * 30,
+            mark: None,
+        }
+    }
+
+    pub(super) const fn fields(&self) -> &'static [Field; 2] {
+        if self.mark.is_some() { &SIDE } else { &LEAP }
+    }
+
+    /// What the compass shows toward it.
+    fn seen(&self) -> Bearing<Magnetic> {
+        self.course.magnetic.turned(angle(self.toward * 10))
+    }
+
+    /// How far it is beside the line, by one in sixty.
+    fn beside(&self, degrees: i32) -> f64 {
+        f64::from(self.metres * degrees.abs()) / 60.0
+    }
+
+    /// The side where it stands so many degrees clockwise: the place in [`SIDES`].
+    const fn stands(degrees: i32) -> usize {
+        if degrees < 0 { 0 } else { 1 }
+    }
+
+    /// What is answered about something so many degrees clockwise of the line: the side where one comes out; or, of a person, where
+    /// they must go.
+    fn side(&self, degrees: i32) -> usize {
+        let stands = Aside::stands(degrees);
+        if self.mark.is_some() { stands } else { 1 - stands }
+    }
+
+    pub(super) fn answer(&self) -> Answer {
+        given(self.side(self.toward), self.beside(self.toward))
+    }
+
+    /// How far clockwise of another number it is seen, the short way round.
+    fn from(&self, course: Tenths) -> i32 {
+        angle(self.seen().in_tenths() - course).wrapped_half().tenths() / 10
+    }
+
+    pub(super) fn mixups(&self, list: &mut MixupList) {
+        let Aside { toward, metres, .. } = *self;
+        let (side, beside) = (self.side(toward), self.beside(toward));
+        list.push(&SIDES_SWAPPED, given(1 - side, beside), || {
+            format!("To the {}, {}", SIDES[1 - side], self.rule(toward))
+        });
+        for (meta, course) in [(&NOT_APPLIED, self.course.told()), (&SIGN_FLIPPED, self.course.flipped())] {
+            let off = self.from(course);
+            if self.mark.is_none() {
+                list.push(meta, given(self.side(off), self.beside(off)), || {
+                    format!(
+                        "{} beside {} is {}° {}, so to the {}, {}",
+                        figures(self.seen()),
+                        figures(course),
+                        off.abs(),
+                        SIDES[Aside::stands(off)],
+                        SIDES[self.side(off)],
+                        self.rule(off)
+                    )
+                });
+            }
+        }
+        let one = f64::from(metres) / 60.0;
+        list.push(&ONE_DEGREE_ONLY, given(side, one), || format!("{metres} / 60 {}", comes_to(one)));
+        let hundred = f64::from(metres * toward.abs()) / 100.0;
+        list.push(&PER_HUNDRED, given(side, hundred), || {
+            format!("{metres} × {} / 100 {}", toward.abs(), comes_to(hundred))
+        });
+    }
+
+    /// `60 × 5 / 60 = 5`.
+    fn rule(&self, degrees: i32) -> String {
+        format!("{} × {} / 60 {}", self.metres, degrees.abs(), comes_to(self.beside(degrees)))
+    }
+
+    pub(super) fn right_way(&self) -> String {
+        format!(
+            "{}; seen on {}, that is {}° {} of the line: {}, {}",
+            self.course.short(),
+            figures(self.seen()),
+            self.toward.abs(),
+            SIDES[Aside::stands(self.toward)],
+            SIDES[self.side(self.toward)],
+            self.rule(self.toward)
+        )
+    }
+
+    pub(super) fn facts(&self) -> Vec<Fact> {
+        let mut facts = self.course.facts();
+        facts.push(Fact::own_angle("seen_magnetic_bearing_deg", self.seen().angle()));
+        facts.push(Fact::own_number("away_m", f64::from(self.metres)));
+        facts.push(Fact::wanted(Wanted::own(if self.mark.is_some() { "side_of_line" } else { "onto_line" })));
+        facts
+    }
+
+    pub(super) fn prompt(&self) -> String {
+        let (seen, metres) = (bearing(self.seen(), North::Magnetic), self.metres);
+        match self.mark {
+            Some(mark) => format!(
+                "You walk on {}, and nothing stands over the travel arrow. The nearest steering mark that stays in sight is {mark} on {seen}, {metres} m off, and you walk straight to it. On which side of your line are you then, and how far from it?",
+                self.course.words()
+            ),
+            None => format!(
+                "Night, and you go on by leapfrogging. On the map your way is {}. One of you has gone ahead with a lamp and stops {metres} m away; you see the lamp on {seen}. To which side of you do you wave the lamp, so that it comes onto the line, and how far?",
+                self.course.words()
+            ),
+        }
+    }
+
+    pub(super) fn steps(&self) -> Vec<Step> {
+        let (right, toward) = (FigurePart::Line(LineRole::Right), self.toward);
+        let (stands, side, beside) = (SIDES[Aside::stands(toward)], SIDES[self.side(toward)], self.beside(toward));
+        let mut steps = vec![
+            Step::words(if self.mark.is_some() {
+                "A mark leads you to itself and not along your line, so know what it costs before you walk to it"
+            } else {
+                "At night nothing stands out ahead, so a person becomes the mark: near enough to call, and nobody goes alone"
+            }),
+            Step::words(HAZARD),
+        ];
+        steps.extend(self.course.step());
+        let turn = if toward < 0 { "counterclockwise" } else { "clockwise" };
+        steps.push(
+            Step::new(
+                format!(
+                    "From {} the short way round to {} is {turn}, so it stands {stands} of the line",
+                    figures(self.course.magnetic),
+                    figures(self.seen())
+                ),
+                format_args!("{}°", toward.abs()),
+            )
+            .about(right)
+            .decides("On which side of the line does it stand, and by how many degrees"),
+        );
+        if self.mark.is_none() {
+            steps.push(
+                Step::words(format!("Whoever stands {stands} of the line comes back to the {side}"))
+                    .decides("To which side is the line from there"),
+            );
+        }
+        steps.push(Step::new("Each degree leads a sixtieth of the way aside", self.rule(toward)));
+        steps.push(Step::new("Side and metres", format_args!("{side}, {} m", short(beside))).answers());
+        steps
+    }
+
+    pub(super) const fn hint(&self) -> &'static str {
+        if self.mark.is_some() {
+            "Is the way round from your bearing to the mark clockwise or counterclockwise? Each degree is a sixtieth of the way."
+        } else {
+            "First bring the map's bearing to the compass. On which side of the line is the lamp then, and where is the line from there?"
+        }
+    }
+
+    /// The line, what stands beside it, and how far; degrees are drawn three times as large.
+    pub(super) fn plan(&self, answer: Option<&Answer>) -> Figure {
+        let course = self.course.magnetic.angle();
+        let far = f64::from(self.metres);
+        let foot = step_to(ORIGIN, course, far);
+        let aside = |degrees: f64| step_to(foot, course + angle(900), far * (3.0 * degrees).to_radians().tan());
+        let there = aside(f64::from(self.toward));
+        let beside = format!("{} m", short(self.beside(self.toward)));
+        let (from, to) = if self.mark.is_some() { (foot, there) } else { (there, foot) };
+        let mut lines = vec![
+            line(
+                PlanKind::Thought,
+                vec![ORIGIN, step_to(ORIGIN, course, far * 1.25)],
+                bearing(self.course.magnetic, North::Magnetic).to_string(),
+            ),
+            line(PlanKind::Way(LineRole::Right), vec![from, to], beside),
+        ];
+        if let Some([Value::Choice(side), Value::Number(metres)]) = answer.map(Answer::values) {
+            let reach = far * 0.9;
+            let drawn = far * (3.0 * metres / far).min(reach / far);
+            let sign = if *side == 0 { -1.0 } else { 1.0 };
+            let sign = if self.mark.is_some() { sign } else { -sign };
+            let yours = step_to(foot, course + angle(900), sign * drawn);
+            let same = *side == self.side(self.toward) && (metres - self.beside(self.toward)).abs() < 0.1 * metres;
+            if !same {
+                lines.push(line(PlanKind::Way(LineRole::Learner), vec![ORIGIN, yours], "you"));
+            }
+        }
+        let name = self.mark.map_or("lamp", |mark| mark.trim_start_matches("the "));
+        let words = format!(
+            "A plan with magnetic north up: your line on {}, and {name} {}° {} of it.",
+            figures(self.course.magnetic),
+            self.toward.abs(),
+            SIDES[Aside::stands(self.toward)]
+        );
+        let places = vec![place(ORIGIN, "start"), place(there, name)];
+        Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+    }
+}
+
+fn given(side: usize, metres: f64) -> Answer {
+    Answer::two(Value::Choice(side), Value::Number(metres))
+}

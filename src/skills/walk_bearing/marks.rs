@@ -1,0 +1,308 @@
+//! Four things in view, of which one is a mark to walk to: on the line, nearer than the goal, and there all the way.
+
+use super::super::amounts::{HAZARD, ORIGIN, line, step_to};
+use super::super::common::{NOT_APPLIED, SIGN_FLIPPED, Tenths, WRONG_END, angle, bearing, figures, sum};
+use super::course::Course;
+use super::meta::{BESIDE_ARROW, BEYOND_GOAL, MOVING_MARK, OUT_OF_SIGHT};
+use crate::angle::North;
+use crate::problem::{
+    Answer, Draw, Fact, Figure, Level, LineRole, MixupList, MixupMeta, PlanFigure, PlanKind, PlanPlace, Step, capital,
+};
+
+/// How many things are in view.
+pub(super) const MARKS: usize = 4;
+
+/// What stays where it is.
+const FIXED: [&str; 8] =
+    ["the pine", "the cairn", "the boulder", "the gatepost", "the birch", "the thorn", "the tree stump", "the barn"];
+/// What does not.
+const MOVING: [&str; 6] = ["the cow", "the walker", "the tractor", "the sheep", "the grey horse", "the rider"];
+/// Ground across which a mark stays in sight.
+const OPEN: [&str; 4] = ["open heath", "short grass", "a bare slope", "flat stones"];
+/// Ground in which it does not.
+const HIDING: [&str; 4] = ["a deep hollow", "a tall wood", "a narrow valley", "a field of maize"];
+
+/// A thing in view.
+#[derive(Clone, Copy, PartialEq)]
+struct Mark {
+    name: &'static str,
+    /// Clockwise of the right bearing.
+    toward: Tenths,
+    metres: i32,
+    /// What lies between, where that is told.
+    across: &'static str,
+}
+
+/// What one looks at, and where one means to go.
+pub(super) struct Marks {
+    pub(super) course: Course,
+    goal: &'static str,
+    goal_metres: i32,
+    marks: [Mark; MARKS],
+    level: Level,
+}
+
+/// The facts of each mark: its name, where it lies from the arrow or by the compass, how far away, and what lies between.
+const FACTS: [[&str; 5]; MARKS] = [
+    ["first_mark", "first_from_arrow_deg", "first_magnetic_bearing_deg", "first_away_m", "first_across"],
+    ["second_mark", "second_from_arrow_deg", "second_magnetic_bearing_deg", "second_away_m", "second_across"],
+    ["third_mark", "third_from_arrow_deg", "third_magnetic_bearing_deg", "third_away_m", "third_across"],
+    ["fourth_mark", "fourth_from_arrow_deg", "fourth_magnetic_bearing_deg", "fourth_away_m", "fourth_across"],
+];
+
+impl Marks {
+    pub(super) fn draw(level: Level, draw: &mut Draw) -> Marks {
+        let course = if level == Level::TWO {
+            Course::by_map(8, 22, draw)
+        } else {
+            let step = if level == Level::ONE { 100 } else { 10 };
+            Course::by_compass(draw.between(0, 3590 / step) * step)
+        };
+        let goal_metres = draw.between(10, 24) * 50;
+        let (mut names, mut moving) = (FIXED, MOVING);
+        draw.shuffle(&mut names);
+        draw.shuffle(&mut moving);
+        // Of three distances before the goal none belongs to the right mark more often than another.
+        let mut shares = [draw.between(18, 32), draw.between(38, 52), draw.between(58, 72)];
+        draw.shuffle(&mut shares);
+        let near = shares.map(|share| goal_metres * share / 1000 * 10);
+        let far = goal_metres * draw.between(125, 165) / 1000 * 10;
+        let aside = draw.between(7, 16) * 10 * draw.sign();
+        let across = |draw: &mut Draw, all: &[&'static str]| if level == Level::THREE { draw.pick(all) } else { "" };
+        let mut mark = |at: usize, toward: Tenths, metres: i32| Mark {
+            name: names[at],
+            toward,
+            metres,
+            across: across(draw, &OPEN),
+        };
+        let right = mark(0, 0, near[0]);
+        let mut marks = match level.number() {
+            1 => [right, mark(1, aside, near[1]), mark(2, 1800, near[2]), mark(3, 0, far)],
+            2 => {
+                // On whichever bearing two stand, the nearer of them is right no more often than elsewhere.
+                let [none, flipped] = [course.between, 2 * course.between];
+                [right, mark(1, none, near[1]), mark(2, flipped, near[2]), mark(3, 0, far)]
+            }
+            _ => [right, mark(1, aside, near[1]), mark(2, 0, near[2]), mark(3, 0, far)],
+        };
+        if level == Level::TWO {
+            marks[3].toward = draw.pick(&[0, course.between, 2 * course.between]);
+        }
+        if level == Level::THREE {
+            let hidden = Mark { across: draw.pick(&HIDING), ..marks[2] };
+            let strays = Mark { name: moving[0], ..marks[2] };
+            // Three of the four wrong ones, whichever; two that stand on the line before the goal have distances of their own.
+            marks = match draw.below(4) {
+                0 => [right, Mark { metres: near[1], ..hidden }, strays, marks[3]],
+                1 => [right, Mark { metres: near[1], ..strays }, hidden, marks[1]],
+                2 => [right, hidden, marks[1], marks[3]],
+                _ => [right, strays, marks[1], marks[3]],
+            };
+            for (at, mark) in marks.iter_mut().enumerate().filter(|(_, mark)| !MOVING.contains(&mark.name)) {
+                mark.name = names[at];
+            }
+            // Not beside another at the same distance.
+            if marks[1].metres == marks[3].metres {
+                marks[3].metres = near[2];
+            }
+            if marks[2].metres == marks[3].metres {
+                marks[3].metres = near[1];
+            }
+        }
+        draw.shuffle(&mut marks);
+        Marks { course, goal: draw.pick(&super::super::amounts::GOALS), goal_metres, marks, level }
+    }
+
+    pub(super) fn names(&self) -> Vec<String> {
+        self.marks.iter().map(|mark| mark.name.to_owned()).collect()
+    }
+
+    /// What is wrong with a mark; nothing with the right one.
+    fn fault(&self, mark: &Mark) -> Option<&'static MixupMeta> {
+        match mark.toward {
+            _ if mark.metres > self.goal_metres => Some(&BEYOND_GOAL),
+            1800 => Some(&WRONG_END),
+            _ if MOVING.contains(&mark.name) => Some(&MOVING_MARK),
+            _ if HIDING.contains(&mark.across) => Some(&OUT_OF_SIGHT),
+            0 => None,
+            toward if self.level == Level::TWO && toward == self.course.between => Some(&NOT_APPLIED),
+            _ if self.level == Level::TWO => Some(&SIGN_FLIPPED),
+            _ => Some(&BESIDE_ARROW),
+        }
+    }
+
+    pub(super) fn right(&self) -> usize {
+        self.marks.iter().position(|mark| self.fault(mark).is_none()).unwrap_or(0)
+    }
+
+    /// What is to be said of a mark, after its name.
+    fn does(&self, mark: &Mark) -> String {
+        let goal = self.goal;
+        let Some(fault) = self.fault(mark) else {
+            return match self.level.number() {
+                1 => format!("stands over the arrow and nearer than {goal}"),
+                2 => format!("stands on {} and nearer than {goal}", figures(self.course.magnetic)),
+                _ => format!("stands over the arrow, nearer than {goal}, and in sight all the way"),
+            };
+        };
+        match fault {
+            fault if *fault == BEYOND_GOAL => format!("stands {} m off, beyond {goal}", mark.metres),
+            fault if *fault == WRONG_END => "stands behind you, where the arrow's tail points".to_owned(),
+            fault if *fault == MOVING_MARK => "does not stay where it is".to_owned(),
+            fault if *fault == OUT_OF_SIGHT => format!("goes out of sight on the way, in {}", mark.across),
+            fault if *fault == NOT_APPLIED => {
+                format!("stands on {}, the map's number as it is", figures(self.course.told()))
+            }
+            fault if *fault == SIGN_FLIPPED => {
+                format!("stands where a wrong sum leads: {}", sum(self.course.told(), self.course.between))
+            }
+            _ => format!("stands {}° beside the arrow", mark.toward.abs() / 10),
+        }
+    }
+
+    pub(super) fn mixups(&self, list: &mut MixupList) {
+        for (at, mark) in self.marks.iter().enumerate() {
+            if let Some(meta) = self.fault(mark) {
+                list.push(meta, Answer::choice(at), || format!("{} {}", capital(mark.name), self.does(mark)));
+            }
+        }
+    }
+
+    pub(super) fn right_way(&self) -> String {
+        let mark = &self.marks[self.right()];
+        format!("{}: {} {}", self.course.short(), mark.name, self.does(mark))
+    }
+
+    pub(super) fn facts(&self) -> Vec<Fact> {
+        let mut facts = self.course.facts();
+        facts.push(Fact::own_number("goal_m", f64::from(self.goal_metres)));
+        for (mark, [name, from_arrow, on, away, across]) in self.marks.iter().zip(FACTS) {
+            facts.push(Fact::own_word(name, mark.name));
+            facts.push(if self.level == Level::TWO {
+                Fact::own_angle(on, self.course.magnetic.turned(angle(mark.toward)).angle())
+            } else {
+                Fact::own_angle(from_arrow, angle(mark.toward))
+            });
+            facts.push(Fact::own_number(away, f64::from(mark.metres)));
+            if !mark.across.is_empty() {
+                facts.push(Fact::own_word(across, mark.across));
+            }
+        }
+        facts
+    }
+
+    /// A mark as it is told: `the pine over the arrow, 300 m off`.
+    fn told(&self, mark: &Mark) -> String {
+        let Mark { name, toward, metres, across } = *mark;
+        let side = if toward < 0 { "left" } else { "right" };
+        let place = match toward {
+            _ if self.level == Level::TWO => {
+                let on = self.course.magnetic.turned(angle(toward));
+                format!("{name} on {}", bearing(on, North::Magnetic))
+            }
+            0 => format!("{name} over the arrow"),
+            1800 => format!("{name} behind you, over the arrow's tail"),
+            _ => format!("{name} {}° {side} of the arrow", toward.abs() / 10),
+        };
+        if across.is_empty() {
+            format!("{place}, {metres} m off")
+        } else {
+            format!("{place}, {metres} m off across {across}")
+        }
+    }
+
+    fn all_told(&self) -> String {
+        let [one, two, three, four] = self.marks.map(|mark| self.told(&mark));
+        format!("{one}; {two}; {three}; and {four}")
+    }
+
+    pub(super) fn prompt(&self) -> String {
+        let (goal, far) = (self.goal, self.goal_metres);
+        let way = if self.level == Level::TWO {
+            format!(
+                "On the map the way to {goal}, {far} m away and not in sight, is {}. You take the bearings of what you see:",
+                self.course.words()
+            )
+        } else {
+            format!(
+                "You walk to {goal}, {far} m away and not in sight, on {}: that is set, and the needle is boxed. You look up along the travel arrow and see",
+                self.course.words()
+            )
+        };
+        format!("{way} {}. Which of them do you take for your steering mark?", self.all_told())
+    }
+
+    pub(super) fn steps(&self) -> Vec<Step> {
+        let mut steps = vec![
+            Step::words(
+                "Whoever stares at the needle strays and stumbles, so look up, pick something on the line, and walk to that",
+            ),
+            Step::words(HAZARD),
+        ];
+        steps.extend(self.course.step());
+        for mark in &self.marks {
+            let words = format!("{} {}", capital(mark.name), self.does(mark));
+            steps.push(
+                Step::words(words).decides("Does each stand on the line, nearer than the goal, and stay in sight"),
+            );
+        }
+        let why = if self.level == Level::THREE {
+            "On the line, before the goal, and in sight all the way"
+        } else {
+            "On the line, and before the goal"
+        };
+        steps.push(Step::new(why, self.marks[self.right()].name).answers());
+        steps
+    }
+
+    pub(super) fn hint(&self) -> &'static str {
+        match self.level.number() {
+            1 => "Two things decide: does it stand over the arrow, and do you come to it before the goal?",
+            2 => {
+                "First bring the map's bearing to the compass. Then: which of those on it do you come to before the goal?"
+            }
+            _ => {
+                "Three things decide: is it over the arrow, before the goal, and will you see it from every place on the way?"
+            }
+        }
+    }
+
+    /// The line from above, with the mark that is right on it and the one that somebody chose.
+    pub(super) fn plan(&self, chosen: Option<usize>) -> Figure {
+        let toward = |tenths: Tenths| self.course.magnetic.turned(angle(tenths)).angle();
+        let at = |mark: &Mark| step_to(ORIGIN, toward(mark.toward), f64::from(mark.metres));
+        let right = self.right();
+        let (there, goal) = (at(&self.marks[right]), step_to(ORIGIN, toward(0), f64::from(self.goal_metres)));
+        let label = bearing(self.course.magnetic, North::Magnetic).to_string();
+        let lines = vec![
+            line(PlanKind::Way(LineRole::Right), vec![ORIGIN, there], label),
+            line(PlanKind::Thought, vec![there, goal], ""),
+        ];
+        let named = |at, role, name: &str| PlanPlace { at, role, name: name.trim_start_matches("the ").to_owned() };
+        let mut places = vec![
+            named(ORIGIN, LineRole::Given, "you"),
+            named(goal, LineRole::Given, self.goal),
+            named(there, LineRole::Right, self.marks[right].name),
+        ];
+        // The others would crowd the line, and the steps tell what is wrong with each.
+        if let Some(mark) = chosen.filter(|chosen| *chosen != right).and_then(|chosen| self.marks.get(chosen)) {
+            places.push(named(at(mark), LineRole::Learner, mark.name));
+        }
+        let words = format!(
+            "A plan with magnetic north up: your line to {} on {}, and {} on it.",
+            self.goal,
+            figures(self.course.magnetic),
+            self.marks[right].name
+        );
+        Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+    }
+
+    /// Where a mark lies among those in view, by its distance, 0 the nearest, and how many of those over the arrow are nearer.
+    #[cfg(test)]
+    pub(super) fn rank(&self, mark: usize) -> (usize, usize) {
+        let metres = self.marks[mark].metres;
+        let nearer = |mark: &&Mark| mark.metres < metres;
+        let over = self.marks.iter().filter(nearer).filter(|mark| mark.toward == 0).count();
+        (self.marks.iter().filter(nearer).count(), over)
+    }
+}
