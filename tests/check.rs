@@ -13,7 +13,7 @@ use needlewise::drill::{Origin, Standard};
 use needlewise::learner::Placement;
 use needlewise::learner::readiness::{Next, TryEnd};
 use needlewise::maptable::{Move, showing};
-use needlewise::problem::{Answer, MapPoint, Problem, Question, Value, realise};
+use needlewise::problem::{Answer, MapPoint, Problem, Question, Value, judge, realise};
 use needlewise::session::{Asked, Begin, Check, Readiness, Record, Terms};
 use needlewise::skills;
 use needlewise::store::{Help, Learner, Store};
@@ -142,11 +142,14 @@ fn off(problem: &Problem) -> Vec<String> {
     match problem.answer().values()[0] {
         Value::Angle(angle) => texts[0] = ((angle.degrees().abs() + 41.0) % 360.0).to_string(),
         Value::Number(number) => texts[0] = (number * 1.37 + 41.0).round().to_string(),
-        // On the map still, and far from where it is.
+        // Far from where it is, and on the map still.
         Value::Point(point) => {
-            let beside = |metres: f64| metres + if metres > 900.0 { -790.0 } else { 790.0 };
-            let far = MapPoint { east_m: beside(point.east_m), north_m: point.north_m };
-            texts[0] = problem.question().fields()[0].typed(Value::Point(far));
+            let beside = |metres: f64| {
+                let far = MapPoint { east_m: point.east_m + metres, ..point };
+                problem.question().fields()[0].typed(Value::Point(far))
+            };
+            let on_map = [790.0, -790.0].map(beside).into_iter().find(|text| judge(problem, &[text]).is_ok());
+            texts[0] = on_map.expect("a map is larger than that");
         }
         _ => {}
     }

@@ -50,8 +50,7 @@ pub(super) const WORDS: &[Word] = &[
     ]),
     Word::new("saddle", "the low place between two tops, where a path often goes over").also(&["col"]),
     Word::new("spur", "a ridge that runs down from a hill like a finger"),
-    Word::new("re-entrant", "low ground that runs up into a hill between two spurs, often with a brook")
-        .also(&["reentrant"]),
+    Word::new("re-entrant", "low ground that runs up into a hill between two spurs, often with a brook"),
     Word::new("grid reference", "names a square of the map: first its lines to the east, then those to the north")
         .also(&["map reference"])
         .sketch(&["59 +----+", "   |  x |   x lies in 3458,", "58 +----+   six figures 347582", "   34   35"]),
