@@ -87,7 +87,7 @@ fn off_map(problem: &Problem, given: &Answer) -> Option<AnswerError> {
             return None;
         };
         let on_map = figure.map.holds(figure.map.at_grid_position((*point).into()));
-        (!on_map).then(|| AnswerError { field: field.label, named: fields.len() > 1, kind: AnswerErrorKind::OffMap })
+        (!on_map).then_some(AnswerError { field: field.label, named: fields.len() > 1, kind: AnswerErrorKind::OffMap })
     })
 }
 
