@@ -82,10 +82,8 @@ fn off_circle(fields: &[Field], given: &Answer) -> Option<AnswerError> {
 fn off_map(problem: &Problem, given: &Answer) -> Option<AnswerError> {
     let fields = problem.question().fields();
     fields.iter().zip(given.values()).find_map(|(field, value)| {
-        let (FieldKind::MapPoint, Value::Point(point), Figure::Map(figure)) = (&field.kind, value, problem.figure())
-        else {
-            return None;
-        };
+        let (FieldKind::MapPoint, Value::Point(point)) = (&field.kind, value) else { return None };
+        let Figure::Map(figure) = problem.figure() else { return None };
         let on_map = figure.map.holds(figure.map.at_grid_position((*point).into()));
         (!on_map).then_some(AnswerError { field: field.label, named: fields.len() > 1, kind: AnswerErrorKind::OffMap })
     })

@@ -6,7 +6,7 @@ mod find;
 mod lattice;
 mod meta;
 
-use super::common::{InTenths, NOT_APPLIED, SIGN_FLIPPED, bearing, bearing_of, east_west, figures, side_word, sum};
+use super::common::{InTenths, NOT_APPLIED, SIGN_FLIPPED, bearing, bearing_of, east_west, side_word, sum};
 use crate::angle::{Bearing, Declination, Magnetic, North, True};
 use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Field, FieldKind, Figure, Generator, HomeAngles, Level, MixupList,
@@ -380,11 +380,6 @@ impl ReliefItem {
     #[cfg(test)]
     fn on_map(&self, declination: Declination) -> i32 {
         super::common::wrap(self.felt(declination).in_tenths() + declination.in_tenths())
-    }
-
-    /// A number of degrees as three figures.
-    fn label(falls: Bearing<True>) -> String {
-        format!("{}° T", figures(falls))
     }
 }
 

@@ -112,6 +112,11 @@ fn by_style<'a>(content: impl Iterator<Item = Change<'a>>) -> Vec<Group<'a>> {
         };
         groups[last].1.push((x, y, cell));
     }
+    // From one to the next of the same ground only one colour is written, and attributes are put on once.
+    let grounds: Vec<Color> = groups.iter().map(|(style, _)| style.background).collect();
+    groups.sort_by_key(|(style, _)| {
+        (style.modifier.bits(), grounds.iter().position(|ground| *ground == style.background))
+    });
     groups
 }
 

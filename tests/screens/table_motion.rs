@@ -123,16 +123,14 @@ fn cost(play: &mut Play, key: &str, (cols, rows): (u16, u16)) -> (usize, usize) 
 }
 
 #[test]
-fn ten_degrees_cost_eleven_kilobytes_at_most_with_their_motion() {
-    // Two pictures of a whole map and compass: ten kilobytes were the limit while the map had fourteen rows; it has seventeen since,
-    // so that its parts can be told apart without colour.
+fn ten_degrees_cost_ten_kilobytes_at_most_with_their_motion() {
     for level in 1..=4 {
         for held in [Hold::Both, Hold::Dial, Hold::Map] {
             let mut play = hold(table(level).keys("e"), held);
             wait(&mut play, 0);
             let (bytes, pictures) = cost(&mut play, "<down>", (80, 24));
             eprintln!("level {level}: ten degrees of {} cost {bytes} bytes in {pictures} pictures", held.words());
-            assert!(bytes <= 11_000, "level {level}, {held:?}: {bytes} bytes");
+            assert!(bytes <= 10_000, "level {level}, {held:?}: {bytes} bytes");
             assert!(pictures >= 2, "level {level}, {held:?}: {pictures} pictures");
         }
     }

@@ -1,6 +1,7 @@
 //! The patch of map: contour lines with some of their heights, and the places.
 
 use super::super::amounts::{line, step_to};
+use super::super::common::bearing;
 use super::find::Task;
 use super::lattice::{Lattice, Node, STEP_M, WAYS};
 use super::{LETTERS, ReliefItem};
@@ -72,7 +73,11 @@ impl ReliefItem {
                 let falls = self.toward(node);
                 let from = Lattice::place(node);
                 let down = step_to(from, falls.angle(), 2.0 * STEP_M);
-                lines.push(line(PlanKind::Way(LineRole::Right), vec![from, down], ReliefItem::label(falls)));
+                lines.push(line(
+                    PlanKind::Way(LineRole::Right),
+                    vec![from, down],
+                    bearing(falls, North::True).to_string(),
+                ));
             }
         }
         if let Task::Hidden { stand, .. } = self.task {

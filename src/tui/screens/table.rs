@@ -162,12 +162,10 @@ impl Desk {
         }
     }
 
+    /// The line that is to be measured now, in words; nothing where none is.
     fn leg_words(&self) -> String {
-        self.problem
-            .exercise
-            .legs()
-            .get(self.read)
-            .map_or_else(String::new, |leg| LineName::Leg(*leg).words().to_string())
+        let legs = self.problem.exercise.legs();
+        legs.get(self.read).map_or_else(String::new, |leg| LineName::Leg(*leg).words().to_string())
     }
 
     /// What is seen of the table now.
