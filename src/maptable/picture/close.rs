@@ -3,7 +3,7 @@
 use super::Picture;
 use crate::maptable::shape::direction;
 use crate::scene::blocks::{Dial, RingText};
-use crate::scene::{Area, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene, circle};
+use crate::scene::{Area, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
 
 /// Half the plate's width, and how far it reaches behind the dial, in parts of the rim.
 const HALF_WIDTH: f64 = 1.13;
@@ -24,10 +24,10 @@ pub(super) fn draw(picture: &Picture<'_>, text_mm: f64, scene: &mut Scene) {
     let up = picture.upward();
     let travel = direction(picture.table.baseplate().angle() - up);
     plate(centre, rim, travel, scene);
-    scene.add(Area::cover(circle(centre, rim), Ink::Capsule));
     let zero = direction(picture.table.orienting().angle() - up);
     let mut dial = Dial::degrees(centre, rim + text_mm * 1.5, text_mm);
-    (dial.zero, dial.index) = (zero, Some(travel));
+    (dial.zero, dial.index, dial.orienting) = (zero, Some(travel), Some(zero));
+    dial.needle = Some(direction(picture.needle.angle() - up));
     // Numbers as long as there is room for any: the dial is read by them.
     let texts: &[&str] = if dial.has_room_for(12) {
         &RingText::THIRTIES
@@ -39,8 +39,6 @@ pub(super) fn draw(picture: &Picture<'_>, text_mm: f64, scene: &mut Scene) {
     dial.ring = RingText::evenly(texts, zero);
     dial.draw(scene);
     beside_index(centre, rim, travel, text_mm, scene);
-    orienting_arrow(centre, dial.reach(), zero, text_mm, scene);
-    needle(centre, dial.reach(), direction(picture.needle.angle() - up), text_mm, scene);
 }
 
 /// The plate under the dial; its working edge lies to the left of the travel arrow.
@@ -66,45 +64,5 @@ fn beside_index(centre: Point, rim: f64, travel: Direction, text_mm: f64, scene:
             scene.add(Label::new(INDEX_NAME, place, Ink::Text).priority(Priority::Low));
             break;
         }
-    }
-}
-
-/// The orienting arrow: the two lines of the shed that the needle is brought into, and a head that is filled, so that it is an
-/// arrow where the needle lies across it.
-fn orienting_arrow(centre: Point, reach: f64, zero: Direction, text_mm: f64, scene: &mut Scene) {
-    let side = zero.quarter_clockwise();
-    let half = (text_mm * 1.1).min(reach * 0.34);
-    let at = |along: f64, aside: f64| centre.along(zero, along).along(side, aside);
-    let wide = half + text_mm * 0.6;
-    let (foot, neck) = (-reach * 0.95, reach - wide * 1.1);
-    for way in [-1.0, 1.0] {
-        scene.add(Line::straight(at(foot, way * half), at(neck, way * half), Ink::Orienting));
-    }
-    scene.add(Area::solid(vec![at(neck, -wide), at(reach, 0.0), at(neck, wide)], Ink::Orienting));
-}
-
-/// The needle, free of what lies under it: north half filled and named, south half hollow.
-fn needle(centre: Point, reach: f64, toward: Direction, text_mm: f64, scene: &mut Scene) {
-    let reach = reach * 0.95;
-    let side = toward.quarter_clockwise();
-    let half = (text_mm * 0.5).max(reach * 0.1);
-    let diamond = |long: f64, wide: f64| {
-        let (left, right) = (centre.along(side, -wide), centre.along(side, wide));
-        [left, centre.along(toward, long), right, centre.along(toward, -long)]
-    };
-    scene.add(Area::cover(diamond(reach + text_mm * 0.2, half + text_mm * 0.55).to_vec(), Ink::Capsule));
-    let [left, north, right, south] = diamond(reach, half);
-    // Where a hollow half is too slender to be seen hollow, it is a line.
-    let hollow = half > text_mm * 0.8;
-    let south = if hollow { vec![left, south, right, left] } else { vec![centre, south] };
-    scene.add(Line::through(south, Ink::NeedleSouth));
-    scene.add(Area::solid(vec![left, north, right], Ink::NeedleNorth));
-    // The pivot, which no arrow that is drawn has.
-    scene.add(Area::cover(circle(centre, text_mm * 0.2), Ink::Capsule));
-    scene.add(Mark::new(MarkKind::Ring, centre, text_mm * 0.6, Ink::NeedleNorth));
-    // A letter hides what a small needle is made of.
-    if reach > text_mm * 4.0 {
-        let letter = Label::new("N", centre.along(toward, reach * 0.42), Ink::NeedleNorth);
-        scene.add(letter.strong().priority(Priority::Low));
     }
 }

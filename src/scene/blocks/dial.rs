@@ -131,7 +131,9 @@ impl Dial {
 
     /// Draws the dial.
     pub fn draw(&self, scene: &mut Scene) {
-        scene.add(Line::through(circle(self.centre, self.rim()), Ink::Plate));
+        let rim = circle(self.centre, self.rim());
+        scene.add(Area::cover(rim.clone(), Ink::Capsule));
+        scene.add(Line::through(rim, Ink::Plate));
         self.draw_ticks(scene);
         for text in &self.ring {
             let inward = clearance(&text.text, self.text_mm, text.direction);
@@ -189,24 +191,44 @@ impl Dial {
         (apart.x - index.x).hypot(apart.y - index.y) < self.text_mm * 0.45
     }
 
-    /// The open arrow on the floor of the dial that the needle is turned into.
+    /// The arrow on the floor of the dial that the needle is turned into: two lines, and a head that is filled, so that it is an
+    /// arrow where the needle lies across it.
     fn draw_orienting_arrow(&self, scene: &mut Scene, direction: Direction) {
-        let reach = self.reach();
-        let half = (self.text_mm * 1.4 / reach).clamp(0.22, 0.3);
+        let (reach, text_mm) = (self.reach(), self.text_mm);
+        let half = (text_mm * 1.1).min(reach * 0.34);
+        let wide = half + text_mm * 0.6;
+        let (foot, neck) = (-reach * 0.95, reach - wide * 1.1);
         let side = direction.quarter_clockwise();
-        let at = |along: f64, aside: f64| self.centre.along(direction, along * reach).along(side, aside * reach);
-        let shed = vec![at(-0.8, -half), at(0.65, -half), at(1.0, 0.0), at(0.65, half), at(-0.8, half)];
-        scene.add(Line::through(shed, Ink::Compass));
+        let at = |along: f64, aside: f64| self.centre.along(direction, along).along(side, aside);
+        for way in [-1.0, 1.0] {
+            scene.add(Line::straight(at(foot, way * half), at(neck, way * half), Ink::Orienting));
+        }
+        scene.add(Area::solid(vec![at(neck, -wide), at(reach, 0.0), at(neck, wide)], Ink::Orienting));
     }
 
-    /// North half solid, south half hollow: to be told apart without colour.
+    /// The needle, free of what lies under it: north half solid and named, south half hollow, to be told apart without colour.
     fn draw_needle(&self, scene: &mut Scene, direction: Direction) {
-        let reach = self.reach() * 0.92;
-        let half = (self.text_mm * 0.65).max(reach * 0.1);
+        let (reach, text_mm, centre) = (self.reach() * 0.95, self.text_mm, self.centre);
+        let half = (text_mm * 0.5).max(reach * 0.1);
         let side = direction.quarter_clockwise();
-        let (left, right) = (self.centre.along(side, -half), self.centre.along(side, half));
-        let (north, south) = (self.centre.along(direction, reach), self.centre.along(direction, -reach));
-        scene.add(Line::through(vec![left, south, right, left], Ink::NeedleSouth));
+        let diamond = |long: f64, wide: f64| {
+            let (left, right) = (centre.along(side, -wide), centre.along(side, wide));
+            [left, centre.along(direction, long), right, centre.along(direction, -long)]
+        };
+        scene.add(Area::cover(diamond(reach + text_mm * 0.2, half + text_mm * 0.55).to_vec(), Ink::Capsule));
+        let [left, north, right, south] = diamond(reach, half);
+        // Where a hollow half is too slender to be seen hollow, it is a line.
+        let hollow = half > text_mm * 0.8;
+        let south = if hollow { vec![left, south, right, left] } else { vec![centre, south] };
+        scene.add(Line::through(south, Ink::NeedleSouth));
         scene.add(Area::solid(vec![left, north, right], Ink::NeedleNorth));
+        // The pivot, which no arrow that is drawn has.
+        scene.add(Area::cover(circle(centre, text_mm * 0.2), Ink::Capsule));
+        scene.add(Mark::new(MarkKind::Ring, centre, text_mm * 0.6, Ink::NeedleNorth));
+        // A letter hides what a small needle is made of.
+        if reach > text_mm * 4.0 {
+            let letter = Label::new("N", centre.along(direction, reach * 0.42), Ink::NeedleNorth);
+            scene.add(letter.strong().priority(Priority::Low));
+        }
     }
 }
