@@ -173,6 +173,12 @@ impl Map {
         lines
     }
 
+    /// Its streams with their beds.
+    #[cfg(test)]
+    pub(super) fn beds(&self) -> &[super::stream::Stream] {
+        &self.water.streams
+    }
+
     /// What only a drawing needs, worked out when it is first drawn.
     pub(super) fn cover(&self) -> &Cover {
         self.cover.get_or_init(|| {

@@ -62,20 +62,15 @@ impl Stream {
         Stream { line, heights_m, cut_m, reach_mm: bed.reach_mm, springs_here: bed.springs_here }
     }
 
-    /// The nearest place of the course: squared share of the reach, the place, and the height of the water there.
-    pub(super) fn nearest(&self, spot: Spot) -> (f64, Spot, f64) {
-        let mut best = (f64::INFINITY, spot, 0.0);
-        for (pair, height) in self.line.windows(2).zip(self.heights_m.windows(2)) {
-            let (share, squared) = nearest_on(pair[0], pair[1], spot);
-            if squared < best.0 {
-                best = (squared, pair[0].toward(pair[1], share), height[0] + share * (height[1] - height[0]));
-            }
-        }
-        (best.0 / (self.reach_mm * self.reach_mm), best.1, best.2)
+    /// The nearest place of the course, where its bed reaches so far: squared share of the reach, the place, and the height of the
+    /// water there.
+    pub(super) fn nearest(&self, spot: Spot) -> Option<(f64, Spot, f64)> {
+        let reach = self.reach_mm * self.reach_mm;
+        self.near(spot, reach).map(|(squared, foot, water_m)| (squared / reach, foot, water_m))
     }
 
-    /// The nearest place of the course within a squared distance, and the water's height there.
-    pub(super) fn near(&self, spot: Spot, within: f64) -> Option<(Spot, f64)> {
+    /// The nearest place of the course within a squared distance: that distance, the place, and the water's height there.
+    pub(super) fn near(&self, spot: Spot, within: f64) -> Option<(f64, Spot, f64)> {
         let mut best = (within, None);
         // No step is longer than two ordinary ones, so from a far place many steps can be left out.
         let (longest, mut at) = (2.0 * STEP_MM, 0);
@@ -90,10 +85,40 @@ impl Stream {
             let (share, squared) = nearest_on(a, b, spot);
             if squared < best.0 {
                 let height = self.heights_m[at] + share * (self.heights_m[at + 1] - self.heights_m[at]);
-                best = (squared, Some((a.toward(b, share), height)));
+                best = (squared, Some((squared, a.toward(b, share), height)));
             }
             at += 1;
         }
         best.1
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::terrain::{Map, MapSpec};
+
+    /// The nearest place of a course by looking at each of its steps.
+    fn looked_at_all(stream: &Stream, spot: Spot) -> f64 {
+        stream.line.windows(2).map(|pair| nearest_on(pair[0], pair[1], spot).1).fold(f64::INFINITY, f64::min)
+    }
+
+    #[test]
+    fn steps_that_are_left_out_are_never_the_nearest() {
+        let (mut near, mut far) = (0, 0);
+        for seed in 0..60 {
+            let map = Map::generate(seed, &MapSpec::default());
+            for stream in map.beds() {
+                let reach = stream.reach_mm * stream.reach_mm;
+                for at in 0..900_u32 {
+                    let spot = Spot::new(f64::from(at % 30) * 3.7, f64::from(at / 30) * 3.7);
+                    let all = looked_at_all(stream, spot);
+                    let found = stream.nearest(spot).map(|(part, ..)| part);
+                    assert_eq!(found, (all < reach).then_some(all / reach), "map {seed}, {spot:?}");
+                    if found.is_some() { near += 1 } else { far += 1 }
+                }
+            }
+        }
+        assert!(near > 1_000 && far > 1_000, "{near} near, {far} far");
     }
 }

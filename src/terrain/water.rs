@@ -117,7 +117,8 @@ impl Water {
     fn mouth(&self, end: Spot) -> Option<(Spot, f64)> {
         // Not at the shore, where the way to the mouth might lead through the lake.
         let met = self.streams.iter().find_map(|stream| stream.near(end, STEP_MM * STEP_MM));
-        met.filter(|&(spot, _)| !self.lake.holds(spot) && squared_to_line(&self.lake.shore, spot) >= 9.0)
+        met.map(|(_, spot, water_m)| (spot, water_m))
+            .filter(|&(spot, _)| !self.lake.holds(spot) && squared_to_line(&self.lake.shore, spot) >= 9.0)
     }
 
     /// The course of water from a place, downhill until the lake, another stream, the edge, or a place without a way down.
@@ -159,10 +160,10 @@ impl Water {
             return self.lake.level_m;
         }
         let raw = relief.at(spot);
-        let near = self.streams.iter().map(|stream| stream.nearest(spot)).min_by(|a, b| a.0.total_cmp(&b.0));
+        let near = self.streams.iter().filter_map(|stream| stream.nearest(spot)).min_by(|a, b| a.0.total_cmp(&b.0));
         match near {
-            Some((part, foot, water_m)) if part < 1.0 => raw - weight(part) * (relief.at(foot) - water_m),
-            _ => raw,
+            Some((part, foot, water_m)) => raw - weight(part) * (relief.at(foot) - water_m),
+            None => raw,
         }
     }
 
