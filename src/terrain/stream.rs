@@ -11,6 +11,8 @@ pub(super) struct Stream {
     pub(super) heights_m: Vec<f64>,
     /// How deep it is cut into the ground at each place of the course, in m.
     pub(super) cut_m: Vec<f64>,
+    /// Its south-west and north-east corners.
+    corners: [Spot; 2],
     /// How far aside the ground still leans toward it, in mm.
     pub(super) reach_mm: f64,
     /// Whether it has its source on the sheet.
@@ -59,7 +61,12 @@ impl Stream {
             *last = to_m;
         }
         let cut_m = line.iter().zip(&heights_m).map(|(&spot, height)| ground(spot) - height).collect();
-        Stream { line, heights_m, cut_m, reach_mm: bed.reach_mm, springs_here: bed.springs_here }
+        let corner = |of: fn(f64, f64) -> f64, from: f64| {
+            let fold = |at: fn(&Spot) -> f64| line.iter().map(at).fold(from, of);
+            Spot::new(fold(|spot| spot.east_mm), fold(|spot| spot.north_mm))
+        };
+        let corners = [corner(f64::min, f64::INFINITY), corner(f64::max, f64::NEG_INFINITY)];
+        Stream { line, heights_m, cut_m, corners, reach_mm: bed.reach_mm, springs_here: bed.springs_here }
     }
 
     /// The nearest place of the course, where its bed reaches so far: squared share of the reach, the place, and the height of the
@@ -71,13 +78,18 @@ impl Stream {
 
     /// The nearest place of the course within a squared distance: that distance, the place, and the water's height there.
     pub(super) fn near(&self, spot: Spot, within: f64) -> Option<(f64, Spot, f64)> {
-        let mut best = (within, None);
+        let (mut best, aside) = ((within, None), within.sqrt());
+        let [low, high] = self.corners;
+        let beyond = |at: f64, low: f64, high: f64| at < low - aside || at > high + aside;
+        if beyond(spot.east_mm, low.east_mm, high.east_mm) || beyond(spot.north_mm, low.north_mm, high.north_mm) {
+            return None;
+        }
         // No step is longer than two ordinary ones, so from a far place many steps can be left out.
         let (longest, mut at) = (2.0 * STEP_MM, 0);
         while at + 1 < self.line.len() {
             let (a, b) = (self.line[at], self.line[at + 1]);
             let off = (a.east_mm - spot.east_mm).abs().max((a.north_mm - spot.north_mm).abs());
-            let spare = (off - within.sqrt()) / longest;
+            let spare = (off - aside) / longest;
             if spare >= 2.0 {
                 at += whole::<usize>(spare) - 1;
                 continue;
