@@ -297,7 +297,10 @@ fn read_word(words: &Choices, text: &str) -> Result<usize, AnswerErrorKind> {
     if let Some(at) = called.and_then(|called| words.iter().position(|word| word.eq_ignore_ascii_case(called))) {
         return Ok(at);
     }
-    let mut starting = words.iter().enumerate().filter(|(_, word)| word.to_lowercase().starts_with(&wanted));
+    // Without the article, and with or without hyphens.
+    let bare = |word: &str| word.strip_prefix("the ").unwrap_or(word).replace(['-', ' '], "");
+    let short = bare(&wanted);
+    let mut starting = words.iter().enumerate().filter(|(_, word)| bare(&word.to_lowercase()).starts_with(&short));
     match (starting.next(), starting.next()) {
         (Some((at, _)), None) => Ok(at),
         _ => Err(missing()),

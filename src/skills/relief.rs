@@ -62,8 +62,7 @@ impl Generator for Relief {
     }
 
     fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> ReliefItem {
-        let (lattice, task) = find::find(level, draw);
-        ReliefItem { lattice, task }
+        find::find(level, draw)
     }
 
     fn question(&self, item: &ReliefItem) -> Question {
@@ -93,7 +92,7 @@ impl Generator for Relief {
         match item.task {
             Task::Falls { declination, .. } => {
                 let felt = item.felt(declination);
-                format!("From compass to map {}; {said}", sum(felt.in_tenths(), declination.in_tenths()))
+                format!("From compass to map {}. {said}", sum(felt.in_tenths(), declination.in_tenths()))
             }
             _ => said,
         }
@@ -200,7 +199,7 @@ impl Generator for Relief {
             Task::Shape { .. } => "Go round P once, with the heights: to how many sides does the ground rise, and to how many does it fall?",
             Task::Steepest { .. } => "How far is it from one line to the next at each of the three?",
             Task::Falls { .. } => "First bring the compass's bearing to true north. Then, at each place: which side of the lines is down, and which way leads straight across them?",
-            Task::Hidden { .. } => "Lay a ruler from S to each of them. Does the ground under it rise above a straight line from your eye?",
+            Task::Hidden { .. } => "Think of a ruler laid from S to each of them: does the ground under it rise above a straight line from your eye?",
         }
         .to_owned()
     }
@@ -212,6 +211,14 @@ impl Generator for Relief {
     fn explanation(&self, item: &ReliefItem, given: Option<&Answer>) -> Figure {
         let chosen = given.and_then(|given| if let [Value::Choice(at)] = given.values() { Some(*at) } else { None });
         item.patch(Some(item.right()), chosen)
+    }
+}
+
+/// `north, east and south`.
+fn listed(sides: &[&str]) -> String {
+    match sides {
+        [before @ .., last] if !before.is_empty() => format!("{} and {last}", before.join(", ")),
+        _ => sides.join(""),
     }
 }
 
@@ -233,6 +240,15 @@ impl ReliefItem {
             Task::Shape { .. } | Task::Falls { .. } => 4,
             Task::Steepest { .. } | Task::Hidden { .. } => 3,
         }
+    }
+
+    /// Whether the lines show what is asked: where a side rises or falls by far less than their step, the shape cannot be seen. Of
+    /// saddles and re-entrants there are few, and they are told by more than their flattest side.
+    fn is_seen_in_lines(&self) -> bool {
+        let Task::Shape { place, shape } = self.task else { return true };
+        let least = self.lattice.rises(place).unwrap_or_default().map(i32::abs).into_iter().min();
+        let parts = if matches!(shape, Shape::Saddle | Shape::Reentrant) { 4 } else { 2 };
+        least.is_some_and(|least| parts * least >= self.interval())
     }
 
     /// The word of a choice.
@@ -314,14 +330,17 @@ impl ReliefItem {
                 format!("{}; {does}", self.says_of_sides())
             }
             Task::Steepest { places } => {
-                format!("At {letter} there are {} m of height on 200 m of ground", self.steep(places[at]).round())
+                format!(
+                    "At {letter}, straight down the slope, there are about {} m of height on 200 m",
+                    self.steep(places[at]).round()
+                )
             }
             Task::Falls { places, declination, .. } => {
                 let falls = self.toward(places[at]);
                 let right = self.toward(places[self.right()]);
                 let does = match find::fault_of_fall(right, falls, declination) {
                     Some(fault) if *fault == UPHILL => ", and where you stand it rises that way",
-                    Some(fault) if *fault == ALONG_CONTOUR => ", and the way you felt runs along its lines",
+                    Some(fault) if *fault == ALONG_CONTOUR => ", and the way down that you felt runs along its lines",
                     Some(fault) if *fault == SIGN_FLIPPED => ", which fits a sum with the wrong sign",
                     Some(fault) if *fault == NOT_APPLIED => ", which fits the compass's number as it is",
                     _ => "",
@@ -352,9 +371,9 @@ impl ReliefItem {
         if up.is_empty() {
             "From P the ground falls to all sides".to_owned()
         } else if up.len() <= down.len() {
-            format!("From P the ground rises to the {} and falls to all other sides", up.join(" and "))
+            format!("From P the ground rises to the {} and falls to all other sides", listed(&up))
         } else {
-            format!("From P the ground falls to the {} and rises to all other sides", down.join(" and "))
+            format!("From P the ground falls to the {} and rises to all other sides", listed(&down))
         }
     }
 
@@ -369,7 +388,7 @@ impl ReliefItem {
 
     const fn why(&self) -> &'static str {
         match self.task {
-            Task::Shape { .. } => "That is a",
+            Task::Shape { .. } => "The ground at P",
             Task::Steepest { .. } => "Most height on the same ground",
             Task::Falls { .. } => "The place whose fall fits",
             Task::Hidden { .. } => "The ground between hides",

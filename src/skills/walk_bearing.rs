@@ -36,8 +36,8 @@ const fn metres(name: &'static str, label: &'static str) -> Field {
         name,
         label,
         kind: FieldKind::Distance(LengthUnit::Metres),
-        // The tangent is right as well as the rule of one in sixty.
-        tolerance: Tolerance::share(0.1, 0.3),
+        // The tangent is right as well as the rule of one in sixty, and so are whole metres.
+        tolerance: Tolerance::share(0.1, 0.5),
     }
 }
 

@@ -151,7 +151,7 @@ fn read(facts: &Facts, prompt: &str) -> Vec<Must> {
                 format!("{name} on {on:03}° M, {away} m off")
             }
             Some(0.0) => format!("{name} over the arrow, {away} m off"),
-            Some(180.0) => format!("{name} behind you, over the arrow's tail, {away} m off"),
+            Some(180.0) => format!("{name} behind you, where the arrow's tail points, {away} m off"),
             Some(degrees) => {
                 musts.push(Must(Shown::Size(degrees.abs()), ">of the arrow"));
                 let side = if degrees < 0.0 { "left" } else { "right" };

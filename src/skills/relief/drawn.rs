@@ -11,6 +11,8 @@ use std::fmt::Write;
 
 /// How far a patch reaches from its middle at least, and beyond its places, in m.
 const HALF_M: f64 = 350.0;
+/// The same round one place, whose own sides count.
+const HALF_ROUND_M: f64 = 250.0;
 const BEYOND_M: f64 = 75.0;
 /// How many contour lines have their height written.
 const NUMBERED: usize = 3;
@@ -22,12 +24,13 @@ impl ReliefItem {
     fn corners(&self) -> (MapPoint, MapPoint) {
         let stand = if let Task::Hidden { stand, .. } = self.task { Some(stand) } else { None };
         let all: Vec<MapPoint> = self.places().into_iter().chain(stand).map(Lattice::place).collect();
+        let least = if matches!(self.task, Task::Shape { .. }) { HALF_ROUND_M } else { HALF_M };
         let span = |of: fn(&MapPoint) -> f64| {
             let (low, high) = all
                 .iter()
                 .map(of)
                 .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), at| (low.min(at), high.max(at)));
-            let (middle, half) = (f64::midpoint(low, high), ((high - low) / 2.0 + BEYOND_M).max(HALF_M));
+            let (middle, half) = (f64::midpoint(low, high), ((high - low) / 2.0 + BEYOND_M).max(least));
             (middle - half, middle + half)
         };
         let (west, east) = span(|at| at.east_m);

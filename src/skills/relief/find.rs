@@ -1,6 +1,7 @@
 //! Places on a map that make a problem.
 
 use super::super::common::{InTenths, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, offset_of};
+use super::ReliefItem;
 use super::lattice::{Lattice, Node, Shape, WAYS};
 use super::meta::{ALONG_CONTOUR, LOW_FOR_HIDDEN, SEEN_FOR_HIDDEN, UPHILL};
 use crate::angle::{Bearing, Declination, True};
@@ -36,10 +37,12 @@ struct Wanted {
 }
 
 /// A problem of a level, and the ground that it lies on.
-pub(super) fn find(level: Level, draw: &mut Draw) -> (&'static Lattice, Task) {
+pub(super) fn find(level: Level, draw: &mut Draw) -> ReliefItem {
     let shape = draw.pick(&Shape::ALL);
     // Hills are steep above and flat below, and hide what lies behind them: what is right is as often the lowest of three as the highest.
     let lower = draw.below(3) as usize;
+    // And high ground between is about as often no reason as it is one.
+    let wanted = if draw.chance(1, 3) { Seen::OverHigherGround } else { Seen::Lower(lower) };
     loop {
         let lattice = Lattice::draw(draw);
         for _ in 0..TRIES {
@@ -48,10 +51,10 @@ pub(super) fn find(level: Level, draw: &mut Draw) -> (&'static Lattice, Task) {
                 1 => shaped(lattice, middle, shape, draw),
                 2 => steepest(lattice, middle, lower, draw),
                 3 => falls(lattice, middle, draw),
-                _ => hidden(lattice, middle, lower, draw),
+                _ => hidden(lattice, middle, wanted, draw),
             };
-            if let Some(task) = found {
-                return (lattice, task);
+            if let Some(item) = found.map(|task| ReliefItem { lattice, task }).filter(ReliefItem::is_seen_in_lines) {
+                return item;
             }
         }
     }
@@ -138,7 +141,17 @@ pub(super) fn fault_of_fall(
     wrong_ways(right, declination).into_iter().find(|(_, wanted)| wanted.iter().any(near)).map(|(meta, _)| meta)
 }
 
-fn hidden(lattice: &Lattice, stand: Node, lower: usize, draw: &mut Draw) -> Option<Task> {
+/// What sets the places in sight apart from the hidden one.
+#[derive(Clone, Copy)]
+enum Seen {
+    /// So many of the two lie lower.
+    Lower(usize),
+    /// On the way to one of them the ground stands higher than on the way to the hidden one.
+    OverHigherGround,
+}
+
+/// Three places, of which the ground hides one.
+fn hidden(lattice: &Lattice, stand: Node, wanted: Seen, draw: &mut Draw) -> Option<Task> {
     if !lattice.is_dry(stand) {
         return None;
     }
@@ -155,14 +168,21 @@ fn hidden(lattice: &Lattice, stand: Node, lower: usize, draw: &mut Draw) -> Opti
     }
     draw.shuffle(&mut hides);
     draw.shuffle(&mut shows);
-    let ([one, ..], [two, three, ..]) = (&hides[..], &shows[..]) else { return None };
-    let is_lower = |other: &&((i32, i32), Node)| lattice.height(other.1) < lattice.height(one.1);
+    let highest = |way| lattice.along(stand, way).map_or(0, |heights| heights[0].max(heights[1]).max(heights[2]));
+    let one = hides.first()?;
+    let is_lower = |other: &((i32, i32), Node)| lattice.height(other.1) < lattice.height(one.1);
+    let fits = |two: &((i32, i32), Node), three: &((i32, i32), Node)| match wanted {
+        Seen::Lower(lower) => usize::from(is_lower(two)) + usize::from(is_lower(three)) == lower,
+        Seen::OverHigherGround => highest(two.0).max(highest(three.0)) > highest(one.0),
+    };
+    let pairs = shows.iter().enumerate().flat_map(|(at, two)| shows[at + 1..].iter().map(move |three| (two, three)));
     // Whether something peeps over takes longest to find out.
-    let fits = [two, three].iter().copied().filter(is_lower).count() == lower
-        && [two, three].iter().all(|seen| is_seen(lattice, stand, seen.1));
+    let (two, three) = pairs
+        .filter(|(two, three)| fits(two, three))
+        .find(|(two, three)| is_seen(lattice, stand, two.1) && is_seen(lattice, stand, three.1))?;
     let mut ways = [one.0, two.0, three.0];
     draw.shuffle(&mut ways);
-    fits.then_some(Task::Hidden { stand, ways })
+    Some(Task::Hidden { stand, ways })
 }
 
 /// How far the ground between stands above the straight line from the eye, at most, in m; below it negative.

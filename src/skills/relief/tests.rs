@@ -100,3 +100,14 @@ fn what_is_hidden_stands_behind_higher_ground_and_what_is_seen_does_not() {
         }
     }
 }
+
+#[test]
+fn high_ground_between_alone_does_not_tell_what_is_hidden() {
+    let highest_hides = |item: &ReliefItem| {
+        let highest = |at| item.sight(at).1.into_iter().take(3).max();
+        let most = (0..3).max_by_key(|at| highest(*at));
+        most == Some(item.right())
+    };
+    let told = items(Level::FOUR).filter(highest_hides).count();
+    assert!(real(told) / 1_500.0 < 0.6, "in {told} of 1,500");
+}

@@ -226,14 +226,14 @@ impl Aside {
                 lines.push(line(PlanKind::Way(LineRole::Learner), vec![ORIGIN, yours], "you"));
             }
         }
-        let name = self.mark.map_or("lamp", |mark| mark.trim_start_matches("the "));
+        let name = self.mark.unwrap_or("the lamp");
         let words = format!(
             "A plan with magnetic north up: your line on {}, and {name} {}° {} of it.",
             figures(self.course.magnetic),
             self.toward.abs(),
             SIDES[Aside::stands(self.toward)]
         );
-        let places = vec![place(ORIGIN, "start"), place(there, name)];
+        let places = vec![place(ORIGIN, "start"), place(there, name.trim_start_matches("the "))];
         Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
     }
 }

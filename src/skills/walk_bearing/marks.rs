@@ -20,7 +20,7 @@ const MOVING: [&str; 6] = ["the cow", "the walker", "the tractor", "the sheep", 
 /// Ground across which a mark stays in sight.
 const OPEN: [&str; 4] = ["open heath", "short grass", "a bare slope", "flat stones"];
 /// Ground in which it does not.
-const HIDING: [&str; 4] = ["a deep hollow", "a tall wood", "a narrow valley", "a field of maize"];
+const HIDING: [&str; 4] = ["a deep hollow", "a wood in a dip", "a narrow valley", "a field of maize"];
 
 /// A thing in view.
 #[derive(Clone, Copy, PartialEq)]
@@ -50,6 +50,48 @@ const FACTS: [[&str; 5]; MARKS] = [
     ["fourth_mark", "fourth_from_arrow_deg", "fourth_magnetic_bearing_deg", "fourth_away_m", "fourth_across"],
 ];
 
+/// A mark to walk to and three that are none, with what lies between: whatever goes out of sight stands beyond the right one, since
+/// who cannot see across a valley sees nothing that stands farther.
+fn sights(names: &[&'static str], aside: Tenths, (goal_metres, far): (i32, i32), draw: &mut Draw) -> [Mark; MARKS] {
+    let shares = [draw.between(16, 24), draw.between(32, 40), draw.between(48, 56), draw.between(64, 72)];
+    let mut order = [0, 1, 2, 3];
+    draw.shuffle(&mut order);
+    let mut metres = order.map(|at| goal_metres * shares[at] / 1000 * 10);
+    let (strays, hides, asides, beyond) = match draw.below(10) {
+        0..=2 => (true, true, false, true),
+        3..=5 => (true, true, true, false),
+        6 => (false, true, true, true),
+        _ => (true, false, true, true),
+    };
+    let (right, stray, hidden, beside) = (0, 1, 2, 3);
+    if hides && metres[hidden] < metres[right] {
+        metres.swap(hidden, right);
+    }
+    // What moves stands before the right one somewhat oftener than not: else the nearest over the arrow would do.
+    let first = draw.chance(11, 20);
+    if strays && hides && first == (metres[stray] > metres[right]) {
+        metres.swap(stray, right);
+        if metres[hidden] < metres[right] {
+            metres.swap(hidden, right);
+        }
+    }
+    // Across ground that hides nothing is told of what stands behind it.
+    let across = |metres_off: i32, draw: &mut Draw| {
+        let ground = draw.pick(&OPEN);
+        if hides && metres_off > metres[hidden] { "" } else { ground }
+    };
+    let mark = |name, toward, metres, across| Mark { name, toward, metres, across };
+    let all = [
+        Some(mark(names[0], 0, metres[right], across(metres[right], draw))),
+        strays.then(|| mark(draw.pick(&MOVING), 0, metres[stray], across(metres[stray], draw))),
+        hides.then(|| mark(names[1], 0, metres[hidden], draw.pick(&HIDING))),
+        asides.then(|| mark(names[2], aside, metres[beside], draw.pick(&OPEN))),
+        beyond.then(|| mark(names[3], 0, far, across(far, draw))),
+    ];
+    let mut marks = all.into_iter().flatten();
+    std::array::from_fn(|_| marks.next().unwrap_or(mark(names[0], 0, metres[right], "")))
+}
+
 impl Marks {
     pub(super) fn draw(level: Level, draw: &mut Draw) -> Marks {
         let course = if level == Level::TWO {
@@ -58,59 +100,34 @@ impl Marks {
             let step = if level == Level::ONE { 100 } else { 10 };
             Course::by_compass(draw.between(0, 3590 / step) * step)
         };
+        let goal = draw.pick(&super::super::amounts::GOALS);
         let goal_metres = draw.between(10, 24) * 50;
-        let (mut names, mut moving) = (FIXED, MOVING);
+        // Not a pine on the way to the lone pine.
+        let mut names: Vec<&'static str> =
+            FIXED.into_iter().filter(|name| !goal.ends_with(name.trim_start_matches("the "))).collect();
         draw.shuffle(&mut names);
-        draw.shuffle(&mut moving);
-        // Of three distances before the goal none belongs to the right mark more often than another.
-        let mut shares = [draw.between(18, 32), draw.between(38, 52), draw.between(58, 72)];
-        draw.shuffle(&mut shares);
-        let near = shares.map(|share| goal_metres * share / 1000 * 10);
-        let far = goal_metres * draw.between(125, 165) / 1000 * 10;
         let aside = draw.between(7, 16) * 10 * draw.sign();
-        let across = |draw: &mut Draw, all: &[&'static str]| if level == Level::THREE { draw.pick(all) } else { "" };
-        let mut mark = |at: usize, toward: Tenths, metres: i32| Mark {
-            name: names[at],
-            toward,
-            metres,
-            across: across(draw, &OPEN),
-        };
-        let right = mark(0, 0, near[0]);
-        let mut marks = match level.number() {
-            1 => [right, mark(1, aside, near[1]), mark(2, 1800, near[2]), mark(3, 0, far)],
-            2 => {
+        let far = goal_metres * draw.between(125, 165) / 1000 * 10;
+        let mark = |at: usize, toward: Tenths, metres: i32| Mark { name: names[at], toward, metres, across: "" };
+        let mut marks = if level == Level::THREE {
+            sights(&names, aside, (goal_metres, far), draw)
+        } else {
+            // Of three distances before the goal none belongs to the right mark more often than another.
+            let mut shares = [draw.between(18, 32), draw.between(38, 52), draw.between(58, 72)];
+            draw.shuffle(&mut shares);
+            let near = shares.map(|share| goal_metres * share / 1000 * 10);
+            let right = mark(0, 0, near[0]);
+            if level == Level::ONE {
+                [right, mark(1, aside, near[1]), mark(2, 1800, near[2]), mark(3, 0, far)]
+            } else {
                 // On whichever bearing two stand, the nearer of them is right no more often than elsewhere.
                 let [none, flipped] = [course.between, 2 * course.between];
-                [right, mark(1, none, near[1]), mark(2, flipped, near[2]), mark(3, 0, far)]
+                let toward = draw.pick(&[0, none, flipped]);
+                [right, mark(1, none, near[1]), mark(2, flipped, near[2]), mark(3, toward, far)]
             }
-            _ => [right, mark(1, aside, near[1]), mark(2, 0, near[2]), mark(3, 0, far)],
         };
-        if level == Level::TWO {
-            marks[3].toward = draw.pick(&[0, course.between, 2 * course.between]);
-        }
-        if level == Level::THREE {
-            let hidden = Mark { across: draw.pick(&HIDING), ..marks[2] };
-            let strays = Mark { name: moving[0], ..marks[2] };
-            // Three of the four wrong ones, whichever; two that stand on the line before the goal have distances of their own.
-            marks = match draw.below(4) {
-                0 => [right, Mark { metres: near[1], ..hidden }, strays, marks[3]],
-                1 => [right, Mark { metres: near[1], ..strays }, hidden, marks[1]],
-                2 => [right, hidden, marks[1], marks[3]],
-                _ => [right, strays, marks[1], marks[3]],
-            };
-            for (at, mark) in marks.iter_mut().enumerate().filter(|(_, mark)| !MOVING.contains(&mark.name)) {
-                mark.name = names[at];
-            }
-            // Not beside another at the same distance.
-            if marks[1].metres == marks[3].metres {
-                marks[3].metres = near[2];
-            }
-            if marks[2].metres == marks[3].metres {
-                marks[3].metres = near[1];
-            }
-        }
         draw.shuffle(&mut marks);
-        Marks { course, goal: draw.pick(&super::super::amounts::GOALS), goal_metres, marks, level }
+        Marks { course, goal, goal_metres, marks, level }
     }
 
     pub(super) fn names(&self) -> Vec<String> {
@@ -201,7 +218,7 @@ impl Marks {
                 format!("{name} on {}", bearing(on, North::Magnetic))
             }
             0 => format!("{name} over the arrow"),
-            1800 => format!("{name} behind you, over the arrow's tail"),
+            1800 => format!("{name} behind you, where the arrow's tail points"),
             _ => format!("{name} {}° {side} of the arrow", toward.abs() / 10),
         };
         if across.is_empty() {
@@ -225,7 +242,7 @@ impl Marks {
             )
         } else {
             format!(
-                "You walk to {goal}, {far} m away and not in sight, on {}: that is set, and the needle is boxed. You look up along the travel arrow and see",
+                "You walk to {goal}, {far} m away and not in sight, on {}: that is set, and the needle is boxed. You look up and all round, and see",
                 self.course.words()
             )
         };

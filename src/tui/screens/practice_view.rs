@@ -3,7 +3,7 @@
 use super::practice::{COLUMNS, Entry, Fields, PracticeScreen, Stage, in_columns, picked_word};
 use super::table_view::{self, Heading};
 use crate::angle::Angle;
-use crate::problem::{Choices, DialFigure, Field, Figure, Prong, Verdict};
+use crate::problem::{Choices, DialFigure, Fact, FactName, Field, Figure, Prong, Verdict};
 use crate::session::{AFTER_HINT, Asked, Flow, Support, Told, your_turn};
 use crate::tui::model::Shared;
 use crate::tui::paint::{Lines, Painter, cut};
@@ -208,12 +208,14 @@ fn blank_sheet(asked: &Asked, screen: &PracticeScreen, shared: &Shared, painter:
 fn draw_collar(asked: &Asked, screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let ground = &shared.ground;
     // An example has its own code.
-    let code = match &asked.support {
-        Support::Example(example) if matches!(screen.stage, Stage::Example(_)) => example.code(),
-        _ => asked.problem.code(),
+    let problem = match &asked.support {
+        Support::Example(example) if matches!(screen.stage, Stage::Example(_)) => example,
+        _ => &asked.problem,
     };
-    // A drawn map has norths of its own, too.
-    let own_norths = code.meta().on_home || matches!(asked.figure, Figure::Map(_));
+    let code = problem.code();
+    // A drawn map has norths of its own, and so has a text that tells an angle between two.
+    let told = |fact: &Fact| matches!(fact.name, FactName::Declination | FactName::GridMagnetic);
+    let own_norths = code.meta().on_home || matches!(asked.figure, Figure::Map(_)) || problem.facts().iter().any(told);
     let elsewhere = own_norths && code.home.is_none();
     // Home ground's numbers would only confuse a problem that is set elsewhere, and give a diagram of home ground away.
     let numbers = !elsewhere && !matches!(asked.figure, Figure::Prongs(_));
