@@ -116,6 +116,9 @@ impl Line {
 pub enum Fill {
     /// Filled with ink, like the solid half of a needle.
     Solid,
+    /// Filled with ink so that nothing shines through, like the north half of a needle: in cells by blocks where whole ones
+    /// fit, which tells it from every shape of dots.
+    Dense,
     /// A flat tint under everything else, like woods on a map.
     Tint,
     /// A thing that lies on what was drawn before: it hides lines and writing, and has its own ground.
@@ -138,6 +141,12 @@ impl Area {
     #[must_use]
     pub const fn solid(outline: Vec<Point>, ink: Ink) -> Area {
         Area { outline, ink, fill: Fill::Solid }
+    }
+
+    /// A shape filled with ink so that nothing shines through.
+    #[must_use]
+    pub const fn dense(outline: Vec<Point>, ink: Ink) -> Area {
+        Area { outline, ink, fill: Fill::Dense }
     }
 
     /// A shape that covers what was drawn before.

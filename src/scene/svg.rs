@@ -75,7 +75,7 @@ fn path(points: &[Point]) -> String {
 
 fn paint_area(page: &mut String, area: &Area) {
     let (colour, opacity) = match area.fill {
-        Fill::Solid => (colour(area.ink), 1.0),
+        Fill::Solid | Fill::Dense => (colour(area.ink), 1.0),
         Fill::Tint => (colour(area.ink), 0.25),
         Fill::Cover => (ground(area.ink), 1.0),
     };

@@ -16,7 +16,7 @@ use crate::world::{self, Chart};
 use crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use ratatui::Frame;
 use ratatui::layout::{Position, Rect};
-use ratatui::style::{Color, Style};
+use ratatui::style::{Color, Modifier, Style};
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
 /// Edits a line by one key.
@@ -456,6 +456,7 @@ impl<'a, 'b> Painter<'a, 'b> {
                 if let Some(color) = cell.area.and_then(|ink| theme.tint(ink)) {
                     target.set_bg(color);
                 }
+                target.modifier.set(Modifier::REVERSED, cell.area.is_some_and(|ink| theme.reverses(ink)));
             }
         }
     }

@@ -235,6 +235,13 @@ impl Theme {
         }
     }
 
+    /// Whether a ground is shown by light and dark the other way round, which needs no colour: paper and the floor of the
+    /// compass lie light on a dark table, and the plate between them is dark.
+    #[must_use]
+    pub const fn reverses(self, ink: Ink) -> bool {
+        matches!((self, ink), (Theme::Plain, Ink::Sheet | Ink::Woods | Ink::Water | Ink::Capsule))
+    }
+
     /// The style of a label's emphasis on top of its ink.
     #[must_use]
     pub const fn emphasis(self, emphasis: Emphasis) -> Modifier {
@@ -411,6 +418,16 @@ mod tests {
                 assert!(contrast >= 3.0, "{theme:?} {style:?}: {contrast:.2}");
             }
         }
+    }
+
+    #[test]
+    fn without_colours_each_ground_differs_in_light_from_the_one_it_lies_on() {
+        let light = |ink| Theme::Plain.reverses(ink);
+        assert!(light(Ink::Sheet) && !light(Ink::Plate) && light(Ink::Capsule));
+        // What grows and lies on a map is no hole in its paper.
+        assert!(light(Ink::Woods) && light(Ink::Water));
+        let coloured = Theme::ALL.into_iter().filter(|theme| *theme != Theme::Plain);
+        assert!(coloured.flat_map(|theme| Ink::ALL.map(|ink| theme.reverses(ink))).all(|reversed| !reversed));
     }
 
     /// The colours alone tell nothing, so without them the halves of the needle and what is right still differ.

@@ -31,9 +31,9 @@ impl Part {
             (Part::TravelArrow, SceneItem::Mark(mark)) => {
                 (mark.kind == MarkKind::Triangle && mark.ink == Ink::Compass).then_some(mark.at)
             }
-            // The head, and of the needle the half of a diamond: left, tip, right.
-            (Part::OrientingArrow, SceneItem::Area(area)) if area.fill == Fill::Solid => {
-                (area.ink == Ink::Orienting).then(|| area.outline.get(1).copied())?
+            // Its tip, and of the needle the half of a diamond: left, tip, right.
+            (Part::OrientingArrow, SceneItem::Line(line)) => {
+                (line.ink == Ink::Orienting).then(|| line.points.last().copied())?
             }
             (Part::IndexLine, SceneItem::Line(line)) => {
                 (line.ink == Ink::Compass && line.weight == Weight::Bold).then(|| line.points.first().copied())?

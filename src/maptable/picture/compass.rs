@@ -2,6 +2,7 @@
 
 use super::Picture;
 use crate::maptable::shape::{CompassOutline, direction};
+use crate::scene::blocks::OrientingArrow;
 use crate::scene::{Area, Direction, Ink, Line, Mark, MarkKind, Point, Scene, circle};
 
 /// How far the edge is drawn from the line that it lies along, in mm of the picture.
@@ -32,28 +33,21 @@ pub(super) fn draw(picture: &Picture<'_>, outline: &CompassOutline, zoom: f64, s
     scene.add(Line::through(circle(dial, radius), Ink::Plate));
     let up = picture.upward();
     let orienting = direction(picture.table.orienting().angle() - up);
-    let side = orienting.quarter_clockwise();
-    let at = |along: f64, aside: f64| dial.along(orienting, along * radius).along(side, aside * radius);
-    // The orienting lines on the floor of the dial run along the map's north lines when it is set by them; the filled head
-    // says which of their ends is north. Lines, head and needle keep apart, or without colour they are one.
-    for off in [-0.62, 0.62] {
-        scene.add(Line::straight(at(-0.7, off), at(0.7, off), Ink::Orienting));
-    }
-    scene.add(Area::solid(vec![at(0.6, -0.4), at(0.98, 0.0), at(0.6, 0.4)], Ink::Orienting));
-    needle(dial, direction(picture.needle.angle() - up), radius * 0.6, zoom, scene);
+    // Its lines run along the map's north lines when the dial is set by them, and its head says which of their ends is north.
+    OrientingArrow { reach: radius * 0.92, foot: radius * 0.75, half: radius * 0.42, wide: radius * 0.66 }
+        .draw(scene, dial, orienting);
+    needle(dial, direction(picture.needle.angle() - up), radius * 0.74, zoom, scene);
 }
 
 /// The needle with a gap around it: its north half filled, its south half a line.
 fn needle(dial: Point, toward: Direction, reach: f64, zoom: f64, scene: &mut Scene) {
     let side = toward.quarter_clockwise();
-    let half = (zoom * 1.8).max(1.2);
+    let half = (zoom * 1.8).max(1.5);
     let diamond = |long: f64, wide: f64| {
         [dial.along(side, -wide), dial.along(toward, long), dial.along(side, wide), dial.along(toward, -long)]
     };
     scene.add(Area::cover(diamond(reach + 0.8, half + 0.8).to_vec(), Ink::Capsule));
     let [left, north, right, south] = diamond(reach, half);
     scene.add(Line::straight(dial, south, Ink::NeedleSouth));
-    scene.add(Area::solid(vec![left, north, right], Ink::NeedleNorth));
-    // The pivot, which no arrow that is drawn has.
-    scene.add(Mark::new(MarkKind::Spot, dial, half, Ink::NeedleNorth));
+    scene.add(Area::dense(vec![left, north, right], Ink::NeedleNorth));
 }

@@ -120,7 +120,7 @@ impl Dial {
 
     /// The radius on which the middles of the numbers stand, in mm.
     fn ring_radius(&self) -> f64 {
-        (self.rim() - self.text_mm * 1.85).max(0.0)
+        (self.rim() - self.text_mm * 1.6).max(0.0)
     }
 
     /// How far the needle reaches, in mm: clear of the numbers.
@@ -191,44 +191,76 @@ impl Dial {
         (apart.x - index.x).hypot(apart.y - index.y) < self.text_mm * 0.45
     }
 
-    /// The arrow on the floor of the dial that the needle is turned into: two lines, and a head that is filled, so that it is an
-    /// arrow where the needle lies across it.
+    /// The arrow on the floor of the dial that the needle is turned into.
     fn draw_orienting_arrow(&self, scene: &mut Scene, direction: Direction) {
-        let (reach, text_mm) = (self.reach(), self.text_mm);
-        let half = (text_mm * 1.1).min(reach * 0.34);
-        let wide = half + text_mm * 0.6;
-        let (foot, neck) = (-reach * 0.95, reach - wide * 1.1);
-        let side = direction.quarter_clockwise();
-        let at = |along: f64, aside: f64| self.centre.along(direction, along).along(side, aside);
-        for way in [-1.0, 1.0] {
-            scene.add(Line::straight(at(foot, way * half), at(neck, way * half), Ink::Orienting));
-        }
-        scene.add(Area::solid(vec![at(neck, -wide), at(reach, 0.0), at(neck, wide)], Ink::Orienting));
+        let reach = self.reach();
+        let half = (self.text_mm * 1.1).min(reach * 0.36);
+        OrientingArrow { foot: reach * 0.95, reach, half, wide: half + self.text_mm * 0.6 }.draw(
+            scene,
+            self.centre,
+            direction,
+        );
     }
 
     /// The needle, free of what lies under it: north half solid and named, south half hollow, to be told apart without colour.
     fn draw_needle(&self, scene: &mut Scene, direction: Direction) {
-        let (reach, text_mm, centre) = (self.reach() * 0.95, self.text_mm, self.centre);
-        let half = (text_mm * 0.5).max(reach * 0.1);
+        let (reach, text_mm, centre) = (self.reach() * 0.9, self.text_mm, self.centre);
+        let half = (text_mm * 0.5).max(reach * 0.11);
         let side = direction.quarter_clockwise();
         let diamond = |long: f64, wide: f64| {
             let (left, right) = (centre.along(side, -wide), centre.along(side, wide));
             [left, centre.along(direction, long), right, centre.along(direction, -long)]
         };
-        scene.add(Area::cover(diamond(reach + text_mm * 0.2, half + text_mm * 0.55).to_vec(), Ink::Capsule));
+        scene.add(Area::cover(diamond(reach + text_mm * 0.2, half + text_mm * 0.5).to_vec(), Ink::Capsule));
         let [left, north, right, south] = diamond(reach, half);
         // Where a hollow half is too slender to be seen hollow, it is a line.
         let hollow = half > text_mm * 0.8;
         let south = if hollow { vec![left, south, right, left] } else { vec![centre, south] };
         scene.add(Line::through(south, Ink::NeedleSouth));
-        scene.add(Area::solid(vec![left, north, right], Ink::NeedleNorth));
-        // The pivot, which no arrow that is drawn has.
-        scene.add(Area::cover(circle(centre, text_mm * 0.2), Ink::Capsule));
-        scene.add(Mark::new(MarkKind::Ring, centre, text_mm * 0.6, Ink::NeedleNorth));
+        scene.add(Area::dense(vec![left, north, right], Ink::NeedleNorth));
+        // The pivot, which no arrow that is drawn has; on a small needle it would hide what it is made of.
+        if hollow {
+            scene.add(Area::cover(circle(centre, text_mm * 0.2), Ink::Capsule));
+            scene.add(Mark::new(MarkKind::Ring, centre, text_mm * 0.6, Ink::NeedleNorth));
+        }
         // A letter hides what a small needle is made of.
         if reach > text_mm * 4.0 {
             let letter = Label::new("N", centre.along(direction, reach * 0.42), Ink::NeedleNorth);
             scene.add(letter.strong().priority(Priority::Low));
+        }
+    }
+}
+
+/// The orienting arrow: the outline of an arrow with room for the needle. Only the needle is filled, so that without colour, too, each
+/// of them is told from the other where one lies in the other.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OrientingArrow {
+    /// From the pivot to the tip, in mm.
+    pub reach: f64,
+    /// From the pivot back to the open foot, in mm.
+    pub foot: f64,
+    /// Half the width of the shaft, in mm.
+    pub half: f64,
+    /// Half the width of the head, in mm.
+    pub wide: f64,
+}
+
+impl OrientingArrow {
+    /// Draws it with its middle over the pivot.
+    pub fn draw(&self, scene: &mut Scene, pivot: Point, direction: Direction) {
+        let side = direction.quarter_clockwise();
+        let at = |along: f64, aside: f64| pivot.along(direction, along).along(side, aside);
+        let neck = self.reach - self.wide;
+        let half_outline = |way: f64| {
+            vec![
+                at(-self.foot, way * self.half),
+                at(neck, way * self.half),
+                at(neck, way * self.wide),
+                at(self.reach, 0.0),
+            ]
+        };
+        for way in [-1.0, 1.0] {
+            scene.add(Line::through(half_outline(way), Ink::Orienting));
         }
     }
 }

@@ -1,4 +1,5 @@
 //! Which characters show dots and writing.
+use super::dots::CellDots;
 
 /// The characters a canvas may use.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -12,13 +13,14 @@ pub enum Charset {
 }
 
 impl Charset {
-    /// The character for the dots of a cell; `filled` when dots of a filled shape are among them.
+    /// The character for the dots of a cell.
     #[must_use]
-    pub(super) fn stroke(self, mask: u8, filled: bool) -> char {
+    pub(super) fn stroke(self, &CellDots { mask, filled, dense, .. }: &CellDots) -> char {
         match self {
             _ if mask == 0 => ' ',
             // A filled shape must not look like a line: this is how the needle's north half is told without braille.
             Charset::Ascii if filled && mask.count_ones() >= 2 => '#',
+            Charset::Braille if quarters(dense) != 0 => BLOCKS[usize::from(quarters(dense))],
             Charset::Braille => char::from_u32(0x2800 + u32::from(mask)).unwrap_or(' '),
             Charset::Ascii => char::from(ASCII[usize::from(mask)]),
         }
@@ -53,6 +55,16 @@ impl Charset {
             },
         }
     }
+}
+
+/// The blocks by the quarters of a cell that they fill: upper left 1, upper right 2, lower left 4, lower right 8.
+const BLOCKS: [char; 16] = [' ', '▘', '▝', '▀', '▖', '▌', '▞', '▛', '▗', '▚', '▐', '▜', '▄', '▙', '▟', '█'];
+
+/// The quarters of a cell in which a dot is set.
+fn quarters(mask: u8) -> u8 {
+    // The dots of a quarter, as bits of a braille character.
+    const DOTS: [u8; 4] = [0x03, 0x18, 0x44, 0xa0];
+    (0..4).filter(|at| mask & DOTS[*at] != 0).fold(0, |found, at| found | 1 << at)
 }
 
 /// Strokes as dots, read row by row, `#` set. The nearest one stands for a cell.

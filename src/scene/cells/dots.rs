@@ -13,13 +13,15 @@ pub(super) struct CellDots {
     pub(super) ink: Ink,
     /// Whether dots of a filled shape are among them.
     pub(super) filled: bool,
+    /// Which of them nothing shines through, as `mask`.
+    pub(super) dense: u8,
     /// The role of the tint behind.
     pub(super) tint: Option<Ink>,
     /// How many things had been laid on the picture when the last one covered this cell; 0 for none.
     pub(super) covered: u16,
 }
 
-const EMPTY: CellDots = CellDots { mask: 0, ink: Ink::Faint, filled: false, tint: None, covered: 0 };
+const EMPTY: CellDots = CellDots { mask: 0, ink: Ink::Faint, filled: false, dense: 0, tint: None, covered: 0 };
 
 /// Dots and tints of a picture.
 #[derive(Clone, Debug)]
@@ -70,18 +72,31 @@ impl DotGrid {
         self.add(x, y, ink, true);
     }
 
-    #[expect(clippy::cast_sign_loss, reason = "checked to be within the grid")]
-    fn add(&mut self, x: i32, y: i32, ink: Ink, filled: bool) {
-        if x < 0 || y < 0 || x >= self.wide() || y >= self.high() {
-            return;
+    /// Says of a dot that nothing shines through; outside the grid nothing happens.
+    pub(super) fn thicken(&mut self, x: i32, y: i32) {
+        if let Some((cell, bit)) = self.at(x, y) {
+            cell.dense |= bit;
         }
-        let (x, y) = (x as usize, y as usize);
-        let cell = &mut self.cells[(y / 4) * usize::from(self.cols) + x / 2];
+    }
+
+    fn add(&mut self, x: i32, y: i32, ink: Ink, filled: bool) {
+        let Some((cell, bit)) = self.at(x, y) else { return };
         if cell.mask == 0 || ink > cell.ink {
             cell.ink = ink;
         }
-        cell.mask |= BITS[x % 2][y % 4];
+        cell.mask |= bit;
         cell.filled |= filled;
+    }
+
+    /// The cell of a dot, and the dot's bit in it.
+    #[expect(clippy::cast_sign_loss, reason = "checked to be within the grid")]
+    fn at(&mut self, x: i32, y: i32) -> Option<(&mut CellDots, u8)> {
+        if x < 0 || y < 0 || x >= self.wide() || y >= self.high() {
+            return None;
+        }
+        let (x, y) = (x as usize, y as usize);
+        let cell = self.cells.get_mut((y / 4) * usize::from(self.cols) + x / 2)?;
+        Some((cell, BITS[x % 2][y % 4]))
     }
 
     /// Something is laid on the picture.
@@ -110,6 +125,7 @@ impl DotGrid {
             let keeps_right = if col * 2 + 1 > to { right } else { 0 };
             cell.mask &= !(left | right) | keeps_left | keeps_right;
             cell.filled &= cell.mask != 0;
+            cell.dense &= cell.mask;
             cell.covered = self.covers;
         }
     }

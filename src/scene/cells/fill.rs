@@ -9,6 +9,11 @@ pub(super) fn solid(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
     each_inside(grid, outline, |grid, y, from, to| (from..=to).for_each(|x| grid.fill(x, y, ink)));
 }
 
+/// Says of every dot whose middle is inside that nothing shines through.
+pub(super) fn dense(grid: &mut DotGrid, outline: &[Dot]) {
+    each_inside(grid, outline, |grid, y, from, to| (from..=to).for_each(|x| grid.thicken(x, y)));
+}
+
 /// Rubs out every dot whose middle is inside, and grounds every cell whose middle is.
 pub(super) fn cover(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
     each_inside(grid, outline, DotGrid::clear);

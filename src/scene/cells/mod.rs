@@ -121,7 +121,10 @@ fn paint_area(grid: &mut DotGrid, view: &Viewport, area: &Area) {
             grid.lay();
             fill::cover(grid, &dots, area.ink);
         }
-        Fill::Solid => {
+        Fill::Solid | Fill::Dense => {
+            if area.fill == Fill::Dense {
+                fill::dense(grid, &dots);
+            }
             fill::solid(grid, &dots, area.ink);
             // The outline too, so that a shape thinner than a dot does not vanish.
             dots.extend(dots.first().copied());

@@ -98,7 +98,7 @@ pub(super) fn assemble(
     charset: Charset,
 ) -> CellPicture {
     let paint = |dots: &CellDots| Cell {
-        symbol: charset.stroke(dots.mask, dots.filled),
+        symbol: charset.stroke(dots),
         ink: dots.ink,
         area: dots.tint,
         emphasis: Emphasis::Plain,

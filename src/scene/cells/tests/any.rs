@@ -38,7 +38,7 @@ fn item() -> impl Strategy<Value = SceneItem> {
     prop_oneof![
         (points(), ink(), weight, dash)
             .prop_map(|(points, ink, weight, dash)| Line { points, ink, weight, dash }.into()),
-        (points(), ink(), proptest::sample::select(vec![Fill::Solid, Fill::Tint, Fill::Cover]))
+        (points(), ink(), proptest::sample::select(vec![Fill::Solid, Fill::Dense, Fill::Tint, Fill::Cover]))
             .prop_map(|(outline, ink, fill)| { Area { outline, ink, fill }.into() }),
         (kind, point(), coordinate(), coordinate(), ink()).prop_map(|(kind, at, degrees, size_mm, ink)| {
             Mark { kind, at, toward: Direction::from_degrees_clockwise_from_up(degrees), size_mm, ink }.into()

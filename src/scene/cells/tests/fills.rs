@@ -56,3 +56,17 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn what_nothing_shines_through_is_drawn_by_blocks_and_what_covers_it_rubs_them_out() {
+    let corners = |x: f64, y: f64, wide: f64, high: f64| {
+        vec![Point::new(x, y), Point::new(x + wide, y), Point::new(x + wide, y + high), Point::new(x, y + high)]
+    };
+    let mut scene = sheet(4, 2);
+    // The dots 2 to 4 across and 1 to 6 down: two columns of cells, and half of the third.
+    scene.add(Area::dense(corners(1.0, 0.0, 2.0, 5.0), Ink::NeedleNorth));
+    assert_eq!(braille(&scene, 4, 2).text(), " █▌\n █▌");
+    assert_eq!(CellCanvas::new(Charset::Ascii).render(&scene, 4, 2).text(), " ##\n ##");
+    scene.add(Area::cover(corners(2.0, -1.0, 4.0, 8.0), Ink::Plate));
+    assert_eq!(braille(&scene, 4, 2).text(), " ▌\n ▌");
+}
