@@ -135,6 +135,8 @@ impl<W: Write> Backend for Pen<W> {
             for (x, y, cell) in cells {
                 match before {
                     Some((last, row)) if row == y && x == last + 1 => {}
+                    // One to the right needs no number; there are many of them.
+                    Some((last, row)) if row == y && x == last + 2 && narrow => queue!(self.0, Print("\x1b[C"))?,
                     // Behind a glyph of two cells only a place is sure.
                     Some((last, row)) if row == y && x > last && narrow => queue!(self.0, MoveRight(x - last - 1))?,
                     _ => queue!(self.0, MoveTo(x, y))?,
