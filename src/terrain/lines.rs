@@ -25,6 +25,12 @@ pub enum LineKind {
 }
 
 impl LineKind {
+    /// Whether it is one of the lines ruled across the map along a north.
+    #[must_use]
+    pub const fn is_ruled(self) -> bool {
+        matches!(self, LineKind::True | LineKind::Magnetic | LineKind::Grid)
+    }
+
     /// The north along which it runs, to the degree and better; none for cross lines and for the diagram.
     #[must_use]
     pub const fn north(self) -> Option<North> {

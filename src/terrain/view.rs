@@ -43,6 +43,9 @@ pub struct MapView {
     pub detail: Detail,
     /// The north whose ruled lines get no letters: whoever lays something on the map names them where they stay in sight.
     pub unnamed: Option<North>,
+    /// Whether the lines ruled along a north stand out from the land, which is held back, as where something is laid along
+    /// them. All of them do: finding the right ones is a part of the work.
+    pub lines_first: bool,
 }
 
 /// How much of the land is drawn. Ruled lines, borders and what is asked for are always there.
@@ -90,6 +93,7 @@ impl MapView {
             keep_clear: Vec::new(),
             detail: Detail::Full,
             unnamed: None,
+            lines_first: false,
         }
     }
 

@@ -1,6 +1,7 @@
 //! The compass close up: dial, numbers, ticks, index, orienting arrow and needle; nothing of the map.
 
 use super::Picture;
+use super::compass::working_edge;
 use crate::maptable::shape::direction;
 use crate::scene::blocks::{Dial, RingText};
 use crate::scene::{Area, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
@@ -9,6 +10,9 @@ use crate::scene::{Area, Direction, Ink, Label, Line, Mark, MarkKind, Point, Pri
 const HALF_WIDTH: f64 = 1.13;
 /// Room for the index mark outside the rim, in lines of writing.
 const ROOM_OUTSIDE: f64 = 1.15;
+
+/// How far beyond the rim the travel arrow reaches where there is room, in lines of writing.
+const LONGEST: f64 = 3.4;
 
 /// What is written beside the index line.
 pub const INDEX_NAME: &str = "index";
@@ -49,20 +53,36 @@ fn plate(centre: Point, rim: f64, travel: Direction, scene: &mut Scene) {
     let (half, rear) = (rim * HALF_WIDTH, -rim * HALF_WIDTH);
     scene.add(Area::cover(vec![at(rear, -half), at(far, -half), at(far, half), at(rear, half)], Ink::Plate));
     scene.add(Line::through(vec![at(far, half), at(rear, half), at(rear, -half)], Ink::Plate));
+    scene.add(working_edge([at(rear, -half), at(far, -half)], side));
     scene.add(Line::straight(at(rear, -half), at(far, -half), Ink::Edge).bold());
 }
 
-/// The name of the index line, and apart from the line the foot of the travel arrow.
+/// The name of the index line, and apart from the line the travel arrow, as long as there is room for it.
 fn beside_index(centre: Point, rim: f64, travel: Direction, text_mm: f64, scene: &mut Scene) {
     let side = travel.quarter_clockwise();
     let at = |along: f64, aside: f64| centre.along(travel, along).along(side, aside);
-    let tip = at(rim + text_mm * ROOM_OUTSIDE, 0.0);
-    scene.add(Mark::new(MarkKind::Triangle, tip, text_mm * 0.9, Ink::Compass).toward(travel));
+    let foot = rim + text_mm * 0.6;
+    let tip = to_border(centre, travel, scene).min(rim + text_mm * LONGEST).max(rim + text_mm * ROOM_OUTSIDE);
+    if tip - foot > text_mm {
+        scene.add(Line::straight(at(foot, 0.0), at(tip, 0.0), Ink::Compass).bold());
+    }
+    let size = if tip - foot > text_mm { 2.0 } else { 0.9 } * text_mm;
+    let head = Mark::new(MarkKind::Triangle, at(tip, 0.0), size, Ink::Compass).toward(travel);
+    scene.add(head);
     for way in [1.0, -1.0] {
-        let place = at(rim + text_mm * 0.75, way * text_mm * (0.8 + 1.3 * travel.dy().abs()));
+        let place = at(rim + text_mm * 0.75, way * text_mm * (1.15 + 0.95 * travel.dy().abs()));
         if (0.0..=scene.width_mm).contains(&place.x) {
             scene.add(Label::new(INDEX_NAME, place, Ink::Text).priority(Priority::Low));
             break;
         }
     }
+}
+
+/// How far it is from a place to the border of the picture.
+fn to_border(from: Point, toward: Direction, scene: &Scene) -> f64 {
+    let room = |at: f64, step: f64, end: f64| if step > 0.0 { (end - at) / step } else { -at / step };
+    let across = room(from.x, toward.dx(), scene.width_mm);
+    let down = room(from.y, toward.dy(), scene.height_mm);
+    // Along an axis the other one divides by zero, and there is no end that way.
+    [across, down].into_iter().filter(|mm| mm.is_finite()).fold(f64::INFINITY, f64::min)
 }

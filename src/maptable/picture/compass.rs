@@ -6,7 +6,9 @@ use crate::scene::blocks::OrientingArrow;
 use crate::scene::{Area, Direction, Ink, Line, Mark, MarkKind, Point, Scene, circle};
 
 /// How far the edge is drawn from the line that it lies along, in mm of the picture.
-const BESIDE_MM: f64 = 0.9;
+const BESIDE_MM: f64 = 1.5;
+/// How wide the band along the working edge is, in mm of the picture.
+const EDGE_MM: f64 = 1.4;
 
 pub(super) fn draw(picture: &Picture<'_>, outline: &CompassOutline, zoom: f64, scene: &mut Scene) {
     // Beside its line and not on it: a line that the edge is laid along stays in sight.
@@ -23,11 +25,13 @@ pub(super) fn draw(picture: &Picture<'_>, outline: &CompassOutline, zoom: f64, s
         vec![front, aside(far_front, -1.0), back(far_front, -1.0), back(far_rear, 1.0), aside(far_rear, -1.0), rear];
     scene.add(Line::through(rim, Ink::Plate));
     // The working edge is the one that lies on a line.
+    scene.add(working_edge([rear, front], inward));
     scene.add(Line::straight(rear, front, Ink::Edge).bold());
     let tip = outline.tip.along(outline.travel, -1.2);
     // A thick stem, or it is one more path that ends in a mark.
     scene.add(Line::straight(dial.along(outline.travel, radius + 1.2), tip, Ink::Compass).bold());
-    scene.add(Mark::new(MarkKind::Triangle, tip, (zoom * 9.0).max(6.5), Ink::Compass).toward(outline.travel));
+    let head = Mark::new(MarkKind::Triangle, tip, (zoom * 11.0).max(8.0), Ink::Compass).toward(outline.travel);
+    scene.add(head);
 
     scene.add(Area::cover(circle(dial, radius), Ink::Capsule));
     scene.add(Line::through(circle(dial, radius), Ink::Plate));
@@ -50,4 +54,10 @@ fn needle(dial: Point, toward: Direction, reach: f64, zoom: f64, scene: &mut Sce
     let [left, north, right, south] = diamond(reach, half);
     scene.add(Line::straight(dial, south, Ink::NeedleSouth));
     scene.add(Area::dense(vec![left, north, right], Ink::NeedleNorth));
+}
+
+/// What makes the working edge the one of four that is seen first: a band along it, on the plate.
+pub(super) fn working_edge([rear, front]: [Point; 2], inward: Direction) -> Area {
+    let [inner_rear, inner_front] = [rear, front].map(|corner| corner.along(inward, EDGE_MM));
+    Area::dense(vec![rear, front, inner_front, inner_rear], Ink::Edge)
 }

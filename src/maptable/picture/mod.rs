@@ -157,6 +157,7 @@ impl Picture<'_> {
             text_mm,
             detail,
             unnamed: self.needed(),
+            lines_first: true,
             ..MapView::around(map.middle(), width_mm, height_mm)
         };
         view.turned(self.table.map().angle() - self.up)

@@ -131,9 +131,9 @@ impl Dial {
 
     /// Draws the dial.
     pub fn draw(&self, scene: &mut Scene) {
-        let rim = circle(self.centre, self.rim());
-        scene.add(Area::cover(rim.clone(), Ink::Capsule));
-        scene.add(Line::through(rim, Ink::Plate));
+        // A little inside of the rim, or a single cell of ground stands out of it at its top.
+        scene.add(Area::cover(circle(self.centre, (self.rim() - self.text_mm * 0.12).max(0.0)), Ink::Capsule));
+        scene.add(Line::through(circle(self.centre, self.rim()), Ink::Plate));
         self.draw_ticks(scene);
         for text in &self.ring {
             let inward = clearance(&text.text, self.text_mm, text.direction);
@@ -150,9 +150,13 @@ impl Dial {
             self.draw_needle(scene, direction);
         }
         if let Some(direction) = self.index {
-            let inner = self.centre.along(direction, self.rim() - self.text_mm * 0.8);
-            let outer = self.centre.along(direction, self.rim() + self.text_mm * 0.3);
+            let inner = self.centre.along(direction, self.rim() - self.text_mm * 0.9);
+            let outer = self.centre.along(direction, self.rim() + self.text_mm * 0.4);
             scene.add(Line::straight(inner, outer, Ink::Compass).bold());
+            // A block across the rim: a thin stroke would be one more tick.
+            let (side, half) = (direction.quarter_clockwise(), self.text_mm * 0.22);
+            let corners = [(inner, -half), (outer, -half), (outer, half), (inner, half)];
+            scene.add(Area::dense(corners.map(|(at, aside)| at.along(side, aside)).to_vec(), Ink::Compass));
         }
         if let Some(direction) = self.travel {
             let tip = self.centre.along(direction, self.radius_mm);
@@ -216,7 +220,8 @@ impl Dial {
         // Where a hollow half is too slender to be seen hollow, it is a line.
         let hollow = half > text_mm * 0.8;
         let south = if hollow { vec![left, south, right, left] } else { vec![centre, south] };
-        scene.add(Line::through(south, Ink::NeedleSouth));
+        let line = Line::through(south, Ink::NeedleSouth);
+        scene.add(if hollow { line } else { line.bold() });
         scene.add(Area::dense(vec![left, north, right], Ink::NeedleNorth));
         // The pivot, which no arrow that is drawn has; on a small needle it would hide what it is made of.
         if hollow {

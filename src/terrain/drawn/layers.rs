@@ -106,8 +106,9 @@ impl<'a> Layers<'a> {
         let shore = &self.map.water.lake.shore;
         self.tint(scene, shore, Ink::Water);
         let interval = self.map.contour_interval_m(self.view).cast_signed();
+        let dash = if self.view.lines_first { Dash::Dotted } else { Dash::Fine };
         for contour in self.map.contours().iter().filter(|contour| contour.height_m % interval == 0) {
-            self.line(scene, &contour.line, |points| Line::through(points, Ink::Relief).dash(Dash::Fine));
+            self.line(scene, &contour.line, |points| Line::through(points, Ink::Relief).dash(dash));
         }
         if self.view.detail == Detail::Full {
             self.trees(scene);
@@ -161,7 +162,9 @@ impl<'a> Layers<'a> {
         for line in self.map.lines() {
             let (from, to) = (self.lie.point(line.from), self.lie.point(line.to));
             let (ink, dash) = look(line.kind);
-            scene.add(Line::straight(from, to, ink).dash(dash));
+            let first = self.view.lines_first && line.kind.is_ruled();
+            let weight = if first { Weight::Bold } else { Weight::Thin };
+            scene.add(Line { weight, ..Line::straight(from, to, ink).dash(dash) });
             if matches!(line.kind, LineKind::Border | LineKind::CrossBorder) {
                 self.frame(scene, from, to);
             }

@@ -201,9 +201,7 @@ fn letters(view: &MapView, layers: &Layers, planner: &mut Planner, scene: &mut S
             let out = line * (0.9 + 0.5 * f64::from(step));
             [0.0, 0.8, -0.8, 1.6, -1.6].map(|aside| place(out, aside * line, 3 * step + u32::from(aside != 0.0)))
         });
-        let unnamed = matches!(end.line.kind, LineKind::True | LineKind::Magnetic | LineKind::Grid)
-            && end.line.kind.north() == view.unnamed;
-        if unnamed {
+        if end.line.kind.is_ruled() && end.line.kind.north() == view.unnamed {
             // The place is kept: most often they will be written just there.
             let _ = planner.write(&wish, beyond.chain(places), &mut Scene::default());
             done.push(end.line.kind);
