@@ -207,7 +207,7 @@ impl PaperEdge {
             scene.add(Label::new(text, at, Ink::Works).priority(Priority::High));
         }
         let ticks = self.straightened();
-        let long = ticks.last().copied().unwrap_or(0.0);
+        let long = self.measured_m();
         let first = -(long - f64::from(kilometres(long)) * 1000.0);
         let (left, right) = (x(first) - TEXT_MM * 0.9, x(first + long) + TEXT_MM * 0.9);
         let outline = [(left, row(0.7)), (right, row(0.7)), (right, paper), (left, paper)];

@@ -82,6 +82,9 @@ enum Task {
     Path(PathTask),
 }
 
+/// Names of one short word, for a plan with bends.
+const SHORT_STARTS: [&str; 3] = ["the hut", "the barn", "the camp"];
+const SHORT_GOALS: [&str; 3] = ["the ford", "the weir", "the spring"];
 const USUAL: [i32; 4] = [10, 20, 25, 50];
 const ALL_SCALES: [i32; 6] = [10, 20, 24, 25, 40, 50];
 /// Slopes with what they add: 1/cos in whole per cent (arithmetic).
@@ -141,7 +144,12 @@ impl Generator for ScaleDistance {
                 Task::Slope { tenths: draw.between(1500 / scale.0, 6000 / scale.0), degrees, longer }
             }
         };
-        ScaleDistanceItem { scale, task, level, start: draw.pick(&STARTS), goal: draw.pick(&GOALS) }
+        let (starts, goals): (&[&str], &[&str]) = match task {
+            // Beside the corners of a bent line a long name finds no room.
+            Task::Bends { .. } => (&SHORT_STARTS, &SHORT_GOALS),
+            _ => (&STARTS, &GOALS),
+        };
+        ScaleDistanceItem { scale, task, level, start: draw.pick(starts), goal: draw.pick(goals) }
     }
 
     fn question(&self, item: &ScaleDistanceItem) -> Question {

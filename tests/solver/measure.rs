@@ -19,7 +19,8 @@ fn clean(number: f64) -> f64 {
 
 /// What has no end is written to two places.
 fn hundredths(number: f64) -> f64 {
-    (clean(number) * 100.0).round() / 100.0
+    // A half at the end is a half, however it is kept.
+    clean(number * 100.0).round() / 100.0
 }
 
 /// A map that somebody has in mind who did not look at this one's scale.
