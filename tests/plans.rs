@@ -14,7 +14,6 @@ const BESIDE_CORNER: &str = "a spot at a corner of lines: its name hides fewer o
 /// Where names are still lost or far off, of [`PROBLEMS`] each with all their wrong answers: skill, level, how often, and why. None may
 /// become more, and what is mended has to leave the list.
 const OPEN: &[(&str, u8, usize, &str)] = &[
-    ("scale-distance", 3, 7, BESIDE_CORNER),
     ("pacing", 2, 4, BESIDE_CORNER),
     ("pacing", 3, 24, BESIDE_CORNER),
     ("pacing", 4, 28, BESIDE_CORNER),

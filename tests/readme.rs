@@ -34,10 +34,11 @@ fn keys(headings: &[&str]) -> String {
 }
 
 /// Each table that is made: what stands before it, what stands behind it, and the table.
-fn tables() -> [(&'static str, &'static str, String); 3] {
+fn tables() -> [(&'static str, &'static str, String); 4] {
     [
         ("against the registry by a test -->\n", "<!-- /skills -->", table()),
         ("by a test; at the map table -->\n", "<!-- /keys -->", keys(&["At the map table"])),
+        ("by a test; measuring -->\n", "<!-- /keys -->", keys(&["With a romer", "With a paper edge"])),
         ("by a test; the leader's page -->\n", "<!-- /keys -->", keys(&["The leader's page"])),
     ]
 }

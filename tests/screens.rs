@@ -7,6 +7,8 @@ mod keys;
 mod leader;
 #[path = "screens/lessons.rs"]
 mod lessons;
+#[path = "screens/measuring.rs"]
+mod measuring;
 #[path = "screens/page.rs"]
 mod page;
 #[path = "screens/play.rs"]

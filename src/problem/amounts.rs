@@ -9,6 +9,8 @@ use crate::angle::{ReadError, ReadErrorKind, read_number};
 
 /// What is taken for a distance.
 const LENGTHS: &str = "m, km or mi";
+/// What is taken for a length on the map.
+const ON_MAP: &str = "mm or cm";
 /// What is taken for a time.
 const TIMES: &str = "min or h";
 /// A mile of 1760 yards, exactly.
@@ -31,6 +33,19 @@ pub(super) fn read_length(text: &str, unit: LengthUnit) -> Result<f64, AnswerErr
         _ => return Err(foreign(number, word, LENGTHS)),
     };
     let length = amount(number)? * metres;
+    if rest.is_empty() { Ok(length) } else { Err(extra()) }
+}
+
+/// A length on the map in millimetres; a bare number is millimetres.
+pub(super) fn read_on_map(text: &str) -> Result<f64, AnswerErrorKind> {
+    let (number, word, rest) = part(text);
+    let mm = match word.to_lowercase().as_str() {
+        "" | "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => 1.0,
+        "cm" | "centimetre" | "centimetres" | "centimeter" | "centimeters" => 10.0,
+        _ => return Err(foreign(number, word, ON_MAP)),
+    };
+    // Ten times 1.36 has dust at its end.
+    let length = (amount(number)? * mm * 1e9).round() / 1e9;
     if rest.is_empty() { Ok(length) } else { Err(extra()) }
 }
 
@@ -130,6 +145,15 @@ mod tests {
         }
         assert_eq!(metres("1 ½ km"), metres("1500"));
         assert_eq!(metres("0"), Ok(0.0));
+    }
+
+    #[test]
+    fn a_length_on_the_map_is_read_in_millimetres_or_centimetres() {
+        for text in ["13.6", "13.6 mm", "1.36 cm", "13,6mm"] {
+            assert_eq!(read_on_map(text), Ok(13.6), "{text}");
+        }
+        let said = read_on_map("13.6 m").expect_err("a foreign unit").to_string();
+        assert_eq!(said, "m is no unit here; write mm or cm, or the number alone");
     }
 
     #[test]

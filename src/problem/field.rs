@@ -116,6 +116,8 @@ pub enum FieldKind {
     Count,
     /// A length on the ground, in metres; a bare number is taken in the unit.
     Distance(LengthUnit),
+    /// A length on the map, in millimetres, as a bare number is.
+    OnMap,
     /// A duration, in minutes.
     Time,
     /// A grid reference of so many figures (4, 6, 8 or 10), with the letters of its square where the map has them.
@@ -191,6 +193,7 @@ impl Field {
             FieldKind::Choice(_) => "word",
             FieldKind::Count => "count",
             FieldKind::Distance(_) | FieldKind::MapPoint => "m",
+            FieldKind::OnMap => "mm",
             FieldKind::Time => "min",
             FieldKind::GridReference { .. } => "grid",
             FieldKind::Bearing(_) | FieldKind::Dial | FieldKind::Turn | FieldKind::EastWest | FieldKind::Degrees => {

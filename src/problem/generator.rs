@@ -81,6 +81,10 @@ pub trait Generator: Sync + 'static {
     fn table(&self, _item: &Self::Item) -> Option<TableProblem> {
         None
     }
+    /// The figure of one worked step (counted from 0), where the work is shown step by step on the map.
+    fn step_figure(&self, _item: &Self::Item, _step: usize) -> Option<Figure> {
+        None
+    }
     /// The figure shown with the verdict: it explains, and carries the learner's own answer where that can be drawn.
     fn explanation(&self, item: &Self::Item, _given: Option<&Answer>) -> Figure {
         self.figure(item)
@@ -195,6 +199,10 @@ impl<G: Generator> Item for Drawn<G> {
 
     fn explanation(&self, given: Option<&Answer>) -> Figure {
         self.generator.explanation(&self.item, given)
+    }
+
+    fn step_figure(&self, step: usize) -> Option<Figure> {
+        self.generator.step_figure(&self.item, step)
     }
 
     fn table(&self) -> Option<TableProblem> {

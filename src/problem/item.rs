@@ -19,6 +19,7 @@ pub(super) trait Item: Send + Sync {
     fn right_way(&self) -> String;
     fn figure(&self) -> Figure;
     fn explanation(&self, given: Option<&Answer>) -> Figure;
+    fn step_figure(&self, step: usize) -> Option<Figure>;
     fn table(&self) -> Option<TableProblem>;
 }
 
@@ -197,6 +198,12 @@ impl Problem {
     #[must_use]
     pub fn explanation(&self, given: Option<&Answer>) -> Figure {
         self.item.explanation(given)
+    }
+
+    /// The figure of a worked step (counted from 0), where the work is shown step by step.
+    #[must_use]
+    pub fn step_figure(&self, step: usize) -> Option<Figure> {
+        self.item.step_figure(step).filter(|_| step < self.steps().len())
     }
 
     /// What lies on the map table, where the question is work at it.

@@ -1,7 +1,7 @@
 //! A map as the figure of a question or a verdict: the sheet, the line one stands on, rays, places, and the cross of whoever
 //! picks a point.
 
-use super::{LineRole, MapPoint, Protractor, capital};
+use super::{LineRole, MapPoint, PaperEdge, Protractor, Romer, capital};
 use crate::angle::Angle;
 use crate::ground::plane::GridPosition;
 use crate::scene::{Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
@@ -33,6 +33,17 @@ pub struct MapFigure {
     pub turn: Angle,
     /// A protractor on it, which is then in the middle of the picture.
     pub protractor: Option<Protractor>,
+    /// What the learner can lay on it.
+    pub tool: Option<MapTool>,
+}
+
+/// What a learner lays on a map and reads off.
+#[derive(Clone, Debug, PartialEq)]
+pub enum MapTool {
+    /// For a grid reference; one square is looked at.
+    Romer(Romer),
+    /// For the length of a path.
+    PaperEdge(PaperEdge),
 }
 
 /// A line of the land that is drawn bold.
@@ -79,6 +90,7 @@ impl fmt::Debug for MapFigure {
             .field("cross", &self.cross)
             .field("turn", &self.turn)
             .field("protractor", &self.protractor)
+            .field("tool", &self.tool)
             .finish_non_exhaustive()
     }
 }
@@ -105,15 +117,18 @@ impl MapFigure {
             detail: Detail::Some,
             turn: Angle::ZERO,
             protractor: None,
+            tool: None,
         }
     }
 
     /// How the map lies on a panel of this size in mm: as large as fits.
     #[must_use]
     pub fn view(&self, width_mm: f64, height_mm: f64) -> MapView {
-        let view = match &self.protractor {
-            None => MapView::whole(&self.map, width_mm, height_mm),
-            Some(protractor) => {
+        let view = match (&self.protractor, &self.tool) {
+            (None, Some(MapTool::Romer(romer))) => romer.view(&self.map, width_mm, height_mm),
+            (None, Some(MapTool::PaperEdge(edge))) => edge.view(&self.map, width_mm, height_mm),
+            (None, None) => MapView::whole(&self.map, width_mm, height_mm),
+            (Some(protractor), _) => {
                 let around = MapView::around(self.map.at_grid_position(protractor.at), width_mm, height_mm);
                 let zoom = width_mm.min(height_mm) / 2.0 / (PROTRACTOR_MM + AROUND_MM);
                 MapView { zoom, ..around }.turned(self.turn)
@@ -147,6 +162,12 @@ impl MapFigure {
     /// The figure for those who hear it: where everything stands, by the grid.
     #[must_use]
     pub fn in_words(&self) -> String {
+        // Told by the grid, a place would be its own answer, and a path its own length.
+        match (&self.tool, self.places.first()) {
+            (Some(MapTool::Romer(romer)), Some(place)) => return romer.in_words(place.at),
+            (Some(MapTool::PaperEdge(edge)), _) => return edge.in_words(),
+            _ => {}
+        }
         let marks = self.marks().map(|(name, at)| format!(" {name} stands at {}.", Metres(at)));
         let lines = self.lines.iter().map(|line| {
             let corners: Vec<String> = line.corners.iter().map(|at| Metres(*at).to_string()).collect();
@@ -189,6 +210,11 @@ impl MapFigure {
             let zero = Direction::from_degrees_clockwise_from_up(north.degrees());
             protractor.draw(on_panel(protractor.at), PROTRACTOR_MM * view.zoom, zero, &mut scene);
         }
+        match &self.tool {
+            Some(MapTool::Romer(romer)) => romer.draw(on_panel, &mut scene),
+            Some(MapTool::PaperEdge(edge)) if !edge.held => edge.draw(on_panel, &mut scene),
+            Some(MapTool::PaperEdge(_)) | None => {}
+        }
         for ray in &self.rays {
             let (ink, dash) = look(ray.role);
             scene.add(Line::straight(on_panel(ray.from), on_panel(ray.to), ink).dash(dash));
@@ -199,6 +225,12 @@ impl MapFigure {
             scene.add(Mark::new(kind, at, text_mm * 0.8, ink));
             let beside = Point::new(at.x + text_mm * 1.2, at.y);
             scene.add(Label::new(place.label.clone(), beside, ink).strong().priority(Priority::High).near());
+        }
+        // The margin with the bar covers what is told below it, too.
+        if let Some(MapTool::PaperEdge(edge)) = &self.tool
+            && edge.held
+        {
+            edge.draw(on_panel, &mut scene);
         }
         if let Some(cross) = self.cross {
             self.draw_cross(on_panel(cross), &view, text_mm, &mut scene);

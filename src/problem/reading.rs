@@ -1,6 +1,6 @@
 //! Reading what somebody typed into the fields of a question.
 
-use super::amounts::{read_length, read_time};
+use super::amounts::{read_length, read_on_map, read_time};
 use super::{Answer, Choices, Field, FieldKind, MapPoint, Question, Value};
 use crate::angle::{Angle, North, Point, ReadError, ReadErrorKind, read_bearing, read_declination, read_number};
 use crate::ground::{GridReference, GridReferenceError};
@@ -213,6 +213,7 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
             if number.fract() == 0.0 { Ok((Value::Number(number), None)) } else { Err(AnswerErrorKind::Whole) }
         }
         FieldKind::Distance(unit) => Ok((Value::Number(read_length(text, *unit)?), None)),
+        FieldKind::OnMap => Ok((Value::Number(read_on_map(text)?), None)),
         FieldKind::Time => Ok((Value::Number(read_time(text)?), None)),
         FieldKind::GridReference { figures } => {
             let reference = GridReference::read(text)?;

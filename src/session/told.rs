@@ -136,6 +136,7 @@ fn near(problem: &Problem, judgement: &Judgement) -> Option<String> {
         "arcmin" => "′",
         "mil" => " mils",
         "m" => " m",
+        "mm" => " mm",
         "min" => " minutes",
         _ => "",
     };

@@ -2,6 +2,7 @@
 //! place lies in (as MGRS does, NGA.STND.0037; the rest is common practice).
 
 mod meta;
+mod romer;
 
 use super::amounts::{GOALS, ORIGIN, line, place};
 use crate::ground::GridReference;
@@ -10,6 +11,7 @@ use crate::problem::{
     MapPoint, MixupList, MixupMeta, PlanFigure, PlanKind, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 use meta::{FAR_CORNER, FAR_LINES, META, NORTHING_FIRST, POSSIBLE, ROUNDED, SQUARE_BEFORE};
+use romer::OnMap;
 
 /// The skill `grid-reference`.
 pub(super) struct GridReferenceSkill;
@@ -22,8 +24,10 @@ pub(super) struct GridReferenceItem {
 
 /// What is asked.
 enum Task {
-    /// The reference of a place, told or on a plan.
-    Refer { spot: Spot, figures: u8, letters: Option<[char; 2]>, drawn: bool },
+    /// The reference of a place that is told.
+    Refer { spot: Spot, figures: u8, letters: Option<[char; 2]> },
+    /// The reference of a landmark, read off the map with a romer.
+    Read(OnMap),
     /// Which of four references does not lie on the map, whose first lines east and north are these.
     Impossible { east: i32, north: i32, offered: [Spot; 4], wrong: usize },
 }
@@ -77,9 +81,9 @@ impl Spot {
 /// The letters of large squares.
 const LETTERS: [[char; 2]; 4] = [['N', 'B'], ['K', 'V'], ['R', 'G'], ['T', 'M']];
 
-/// A field for so many figures; read off a plan one figure to either side is right.
-fn field(figures: u8, drawn: bool) -> Field {
-    let tolerance = if drawn { Tolerance::within(145.0) } else { Tolerance::EXACT };
+/// A field for so many figures; read off the map one figure to either side is right.
+fn field(figures: u8, read: bool) -> Field {
+    let tolerance = if read { Tolerance::within(145.0) } else { Tolerance::EXACT };
     Field { name: "reference", label: "grid reference", kind: FieldKind::GridReference { figures }, tolerance }
 }
 
@@ -101,11 +105,13 @@ impl Generator for GridReferenceSkill {
 
     fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> GridReferenceItem {
         let goal = draw.pick(&GOALS);
-        let (figures, drawn) = match level.number() {
-            1 => (4, false),
-            2 => (6, draw.chance(1, 2)),
-            3 => (8, false),
-            _ => (6, false),
+        if level == Level::TWO && draw.chance(1, 2) {
+            return GridReferenceItem { task: Task::Read(OnMap::draw(draw)), goal };
+        }
+        let figures = match level.number() {
+            1 => 4,
+            3 => 8,
+            _ => 6,
         };
         let lines = [draw.between(11, 88), draw.between(11, 88)];
         if level == Level::FOUR && draw.chance(1, 2) {
@@ -115,7 +121,6 @@ impl Generator for GridReferenceSkill {
             // What is left over would be rounded up, so that rounding shows.
             4 if up => draw.between(51, 99) * 10,
             4 => draw.between(5, 49) * 10,
-            6 if drawn => draw.between(0, 9) * 100 + 50,
             6 if up => draw.between(0, 8) * 100 + draw.between(6, 9) * 10,
             6 => draw.between(0, 9) * 100 + draw.between(1, 9) * 10,
             _ if up => draw.between(10, 97) * 10 + draw.between(6, 9),
@@ -131,12 +136,13 @@ impl Generator for GridReferenceSkill {
             if draw.chance(1, 2) { spot.east.beyond = 0 } else { spot.north.beyond = 0 }
         }
         let letters = (level == Level::THREE && draw.chance(1, 2)).then(|| draw.pick(&LETTERS));
-        GridReferenceItem { task: Task::Refer { spot, figures, letters, drawn }, goal }
+        GridReferenceItem { task: Task::Refer { spot, figures, letters }, goal }
     }
 
     fn question(&self, item: &GridReferenceItem) -> Question {
         match &item.task {
-            Task::Refer { figures, drawn, .. } => Question::typed(vec![field(*figures, *drawn)]),
+            Task::Refer { figures, .. } => Question::typed(vec![field(*figures, false)]),
+            Task::Read(_) => Question::typed(vec![field(6, true)]),
             Task::Impossible { offered, .. } => {
                 let words: Vec<String> = offered.iter().map(|spot| printed(*spot, 6, None)).collect();
                 Question::choose(vec![Field {
@@ -150,16 +156,18 @@ impl Generator for GridReferenceSkill {
     }
 
     fn answer(&self, item: &GridReferenceItem) -> Answer {
-        match item.task {
-            Task::Refer { spot, figures, letters, .. } => answer(spot, figures, letters),
-            Task::Impossible { wrong, .. } => Answer::choice(wrong),
+        match &item.task {
+            Task::Refer { spot, figures, letters } => answer(*spot, *figures, *letters),
+            Task::Read(map) => answer(map.spot, 6, None),
+            Task::Impossible { wrong, .. } => Answer::choice(*wrong),
         }
     }
 
     fn mixups(&self, item: &GridReferenceItem, list: &mut MixupList) {
         match &item.task {
-            Task::Refer { spot, figures, letters, drawn } => {
-                let (spot, figures, letters) = (*spot, *figures, *letters);
+            Task::Read(OnMap { spot, .. }) | Task::Refer { spot, .. } => {
+                let (figures, letters) = item.kind();
+                let (spot, read) = (*spot, matches!(item.task, Task::Read(_)));
                 let mut push = |meta: &'static MixupMeta, wrong: Spot, how: &str| {
                     list.push(meta, answer(wrong, figures, letters), || {
                         format!("{how}: {}", printed(wrong, figures, letters))
@@ -176,7 +184,7 @@ impl Generator for GridReferenceSkill {
                         "Counted from the right and the upper line",
                     );
                 }
-                if !drawn && !on_line {
+                if !read && !on_line {
                     let step = step(figures);
                     push(&ROUNDED, Spot::new(east.rounded(step), north.rounded(step)), "Rounded");
                 }
@@ -204,8 +212,9 @@ impl Generator for GridReferenceSkill {
 
     fn right_way(&self, item: &GridReferenceItem) -> String {
         match &item.task {
-            Task::Refer { spot, figures, letters, .. } => {
-                format!("East first, then north, each by the lines passed: {}", printed(*spot, *figures, *letters))
+            Task::Read(OnMap { spot, .. }) | Task::Refer { spot, .. } => {
+                let (figures, letters) = item.kind();
+                format!("East first, then north, each by the lines passed: {}", printed(*spot, figures, letters))
             }
             Task::Impossible { offered, wrong, .. } => {
                 let spot = offered[*wrong];
@@ -222,14 +231,16 @@ impl Generator for GridReferenceSkill {
     fn facts(&self, item: &GridReferenceItem) -> Facts {
         let number = |name, number: i32| Fact::own_number(name, f64::from(number));
         match &item.task {
-            Task::Refer { spot, figures, letters, drawn } => {
+            Task::Read(OnMap { spot, .. }) | Task::Refer { spot, .. } => {
+                let (figures, letters) = item.kind();
+                let wanted = if matches!(item.task, Task::Read(_)) { "reference_by_romer" } else { "grid_reference" };
                 let mut facts = vec![
                     number("east_line", spot.east.line),
                     number("east_of_line_m", spot.east.beyond),
                     number("north_line", spot.north.line),
                     number("north_of_line_m", spot.north.beyond),
-                    number("figures", i32::from(*figures)),
-                    Fact::wanted(Wanted::own(if *drawn { "reference_on_plan" } else { "grid_reference" })),
+                    number("figures", i32::from(figures)),
+                    Fact::wanted(Wanted::own(wanted)),
                 ];
                 facts.extend(
                     letters.map(|letters| Fact::own_word("square_letters", letters.iter().collect::<String>())),
@@ -251,11 +262,8 @@ impl Generator for GridReferenceSkill {
     fn prompt(&self, item: &GridReferenceItem) -> String {
         let goal = item.goal;
         match &item.task {
-            Task::Refer { figures, drawn: true, .. } => format!(
-                "The plan shows one square of your map with {goal} in it; each short line is 100 m. You call the others by radio. Which grid reference do you give, with {} figures?",
-                count(*figures)
-            ),
-            Task::Refer { spot, figures, letters, .. } => {
+            Task::Read(map) => map.prompt(),
+            Task::Refer { spot, figures, letters } => {
                 let along = |along: Along, way: &str, runs: &str| match along.beyond {
                     0 => format!("exactly on the {runs} grid line {}", along.line),
                     beyond => format!("{beyond} m {way} of grid line {}", along.line),
@@ -280,7 +288,8 @@ impl Generator for GridReferenceSkill {
 
     fn steps(&self, item: &GridReferenceItem) -> Vec<Step> {
         match &item.task {
-            Task::Refer { spot, figures, letters, .. } => {
+            Task::Read(map) => map.steps(),
+            Task::Refer { spot, figures, letters } => {
                 let whole = printed(*spot, *figures, *letters);
                 let bare = printed(*spot, *figures, None);
                 let (east, north) = bare.split_at(usize::from(*figures / 2));
@@ -344,6 +353,7 @@ impl Generator for GridReferenceSkill {
 
     fn hint(&self, item: &GridReferenceItem) -> String {
         match item.task {
+            Task::Read(_) => "First the romer's corner on A, its edges along the grid lines. Then along its upper edge: which of its numbers has the grid line passed? And then up its right edge.",
             Task::Refer { .. } => "Go along the bottom of the map first, then up. Which line do you pass last on each way, and how many whole parts beyond it?",
             Task::Impossible { .. } => "Take the first two figures of each half: which square is that, and does the map have it?",
         }
@@ -351,14 +361,15 @@ impl Generator for GridReferenceSkill {
     }
 
     fn figure(&self, item: &GridReferenceItem) -> Figure {
-        match item.task {
-            Task::Refer { drawn: true, .. } => item.plan(false),
-            _ => Figure::None,
-        }
+        if let Task::Read(map) = &item.task { map.figure(false) } else { Figure::None }
     }
 
-    fn explanation(&self, item: &GridReferenceItem, _given: Option<&Answer>) -> Figure {
-        item.plan(true)
+    fn explanation(&self, item: &GridReferenceItem, given: Option<&Answer>) -> Figure {
+        if let Task::Read(map) = &item.task { map.explained(given) } else { item.plan() }
+    }
+
+    fn step_figure(&self, item: &GridReferenceItem, step: usize) -> Option<Figure> {
+        if let Task::Read(map) = &item.task { Some(map.step(step)) } else { None }
     }
 }
 
@@ -392,9 +403,14 @@ fn impossible(draw: &mut Draw) -> Task {
 }
 
 impl GridReferenceItem {
-    /// The square with its tenths, and in an explanation the way along and up.
-    fn plan(&self, told: bool) -> Figure {
-        let Task::Refer { spot, figures, drawn, .. } = self.task else { return Figure::None };
+    /// How many figures are asked for, and the letters of the large square where the map has them.
+    fn kind(&self) -> (u8, Option<[char; 2]>) {
+        if let Task::Refer { figures, letters, .. } = self.task { (figures, letters) } else { (6, None) }
+    }
+
+    /// The square with its tenths, and the way along and up.
+    fn plan(&self) -> Figure {
+        let Task::Refer { spot, figures, .. } = self.task else { return Figure::None };
         let at = |east: i32, north: i32| MapPoint { east_m: f64::from(east), north_m: f64::from(north) };
         let grid = |through: Vec<MapPoint>, label: String| line(PlanKind::Grid, through, label);
         let mut lines = Vec::new();
@@ -409,14 +425,12 @@ impl GridReferenceItem {
             lines.push(grid(vec![at(0, tenth), at(40, tenth)], String::new()));
         }
         let (east, north) = (spot.east.beyond, spot.north.beyond);
-        if told {
-            let way = PlanKind::Way(LineRole::Right);
-            lines.push(line(way, vec![ORIGIN, at(east, 0)], "along"));
-            lines.push(line(way, vec![at(east, 0), at(east, north)], "up"));
-        }
+        let way = PlanKind::Way(LineRole::Right);
+        lines.push(line(way, vec![ORIGIN, at(east, 0)], "along"));
+        lines.push(line(way, vec![at(east, 0), at(east, north)], "up"));
         let goal = self.goal;
-        let mut words = format!(
-            "A square of the map, between grid lines {} and {} east, {} and {} north. {} lies between tenths {} and {} of it to the east, {} and {} to the north.",
+        let words = format!(
+            "A square of the map, between grid lines {} and {} east, {} and {} north. {} lies between tenths {} and {} of it to the east, {} and {} to the north. Along first, then up: {}.",
             spot.east.line,
             spot.east.line + 1,
             spot.north.line,
@@ -425,13 +439,11 @@ impl GridReferenceItem {
             east / 100,
             east / 100 + 1,
             north / 100,
-            north / 100 + 1
+            north / 100 + 1,
+            printed(spot, figures, None)
         );
-        if told {
-            words = format!("{words} Along first, then up: {}.", printed(spot, figures, None));
-        }
         let places = vec![place(at(east, north), goal)];
-        Figure::Plan(PlanFigure { north: None, lines, places, words, says_more: drawn })
+        Figure::Plan(PlanFigure { north: None, lines, places, words, says_more: false })
     }
 }
 

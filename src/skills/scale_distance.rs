@@ -4,19 +4,21 @@
 //! 1/cos; the shares told here are that, rounded to whole per cent.
 
 pub(super) mod meta;
+mod path;
+mod plan;
 
 use super::amounts::{GOALS, STARTS, amount, comes_to, hundredths, short};
 use crate::angle::Angle;
-use crate::numbers::whole;
 use crate::problem::{
     Answer, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
-    LineRole, MapPoint, MixupList, PlanFigure, PlanKind, PlanLine, PlanPlace, Question, SkillMeta, Step, Tolerance,
-    Wanted,
+    LineRole, MixupList, Question, SkillMeta, Step, Tolerance, Wanted,
 };
 use meta::{
-    BAR_END, DIVIDED, META, OTHER_SCALE, PARTS_FROM_END, PIECE_LEFT_OUT, SLOPE_LEFT_OUT, SLOPE_TAKEN_OFF, STRAIGHT,
-    TEN_TIMES,
+    BAR_END, DIVIDED, META, MULTIPLIED, OTHER_SCALE, PARTS_FROM_END, PIECE_LEFT_OUT, SLOPE_LEFT_OUT, SLOPE_TAKEN_OFF,
+    STRAIGHT, TEN_TIMES,
 };
+use path::PathTask;
+use plan::across;
 use std::fmt::{self, Display};
 
 /// The skill `scale-distance`.
@@ -41,6 +43,16 @@ impl Scale {
         f64::from(self.0 * tenths) / 10.0
     }
 
+    /// Millimetres on the map for metres outside.
+    pub(super) fn millimetres(self, metres: i32) -> f64 {
+        f64::from(metres) / f64::from(self.0)
+    }
+
+    /// `340 / 25 = 13.6`: from the ground to the map.
+    fn divided(self, metres: i32) -> String {
+        format!("{metres} / {} {}", self.0, comes_to(self.millimetres(metres)))
+    }
+
     /// The scale that somebody thinks of who did not look: the most usual one, or the next.
     pub(super) const fn believed(self) -> Scale {
         Scale(if self.0 == 25 { 50 } else { 25 })
@@ -55,7 +67,6 @@ impl Display for Scale {
 }
 
 /// What is measured.
-#[derive(Clone, Copy, Debug)]
 enum Task {
     /// A straight line, in tenths of a millimetre.
     Line { tenths: i32 },
@@ -65,8 +76,15 @@ enum Task {
     Bends { pieces: [i32; 3], across: i32, turn: i32 },
     /// A line straight up a slope of so many degrees, which makes it longer by so many per cent.
     Slope { tenths: i32, degrees: i32, longer: i32 },
+    /// The other way round: how long so many metres outside are on the map.
+    OnMap { metres: i32 },
+    /// A winding path on a map, measured with a paper edge.
+    Path(PathTask),
 }
 
+/// Names of one short word, for a plan with bends.
+const SHORT_STARTS: [&str; 3] = ["the hut", "the barn", "the camp"];
+const SHORT_GOALS: [&str; 3] = ["the ford", "the weir", "the spring"];
 const USUAL: [i32; 4] = [10, 20, 25, 50];
 const ALL_SCALES: [i32; 6] = [10, 20, 24, 25, 40, 50];
 /// Slopes with what they add: 1/cos in whole per cent (arithmetic).
@@ -77,6 +95,20 @@ static GROUND: [Field; 1] = [Field {
     label: "how far on the ground, in metres",
     kind: FieldKind::Distance(LengthUnit::Metres),
     tolerance: Tolerance::share(0.02, 0.5),
+}];
+
+/// Along a winding path, with a hand that ticks a paper edge.
+static PATH: [Field; 1] = [Field {
+    name: "ground",
+    label: "how far on the path, in metres",
+    kind: FieldKind::Distance(LengthUnit::Metres),
+    tolerance: Tolerance::share(0.1, 0.5),
+}];
+static ON_MAP: [Field; 1] = [Field {
+    name: "on_map",
+    label: "how long on the map, in millimetres",
+    kind: FieldKind::OnMap,
+    tolerance: Tolerance::share(0.02, 0.25),
 }];
 
 /// `13.6`: millimetres from tenths.
@@ -97,7 +129,9 @@ impl Generator for ScaleDistance {
         let task = match level.number() {
             1 => Task::Line { tenths: draw.between(12, 120) * 10 },
             2 if draw.chance(1, 3) => Task::Bar { km: draw.between(1, 4), parts: draw.pick(&[1, 2, 3, 4, 6, 7, 8, 9]) },
+            2 if draw.chance(1, 2) => Task::OnMap { metres: draw.between(30, 290) * 10 },
             2 => Task::Line { tenths: draw.between(85, 1200) },
+            3 if draw.chance(1, 2) => Task::Path(PathTask::draw(draw)),
             3 => {
                 let turn = draw.pick(&[40, 45, 50, 55]);
                 let pieces = [draw.between(12, 40), draw.between(12, 40), draw.between(12, 40)];
@@ -110,19 +144,36 @@ impl Generator for ScaleDistance {
                 Task::Slope { tenths: draw.between(1500 / scale.0, 6000 / scale.0), degrees, longer }
             }
         };
-        ScaleDistanceItem { scale, task, level, start: draw.pick(&STARTS), goal: draw.pick(&GOALS) }
+        let (starts, goals): (&[&str], &[&str]) = match task {
+            // Beside the corners of a bent line a long name finds no room.
+            Task::Bends { .. } => (&SHORT_STARTS, &SHORT_GOALS),
+            _ => (&STARTS, &GOALS),
+        };
+        ScaleDistanceItem { scale, task, level, start: draw.pick(starts), goal: draw.pick(goals) }
     }
 
-    fn question(&self, _item: &ScaleDistanceItem) -> Question {
-        Question::typed(&GROUND)
+    fn question(&self, item: &ScaleDistanceItem) -> Question {
+        Question::typed(match item.task {
+            Task::OnMap { .. } => &ON_MAP,
+            Task::Path(_) => &PATH,
+            _ => &GROUND,
+        })
     }
 
     fn answer(&self, item: &ScaleDistanceItem) -> Answer {
-        amount(item.metres())
+        match item.task {
+            Task::OnMap { metres } => amount(hundredths(item.scale.millimetres(metres))),
+            _ => amount(item.metres()),
+        }
     }
 
     fn mixups(&self, item: &ScaleDistanceItem, list: &mut MixupList) {
         let right = item.metres();
+        match &item.task {
+            Task::Path(path) => return path.mixups(list),
+            Task::OnMap { metres } => return item.on_map_mixups(*metres, list),
+            _ => {}
+        }
         match item.task {
             Task::Bar { km, parts } => {
                 list.push(&BAR_END, amount(right + 1000.0), || {
@@ -153,6 +204,7 @@ impl Generator for ScaleDistance {
                     format!("{} / {} {}", item.scale.0 * 1000, mm(tenths), comes_to(divided))
                 });
             }
+            Task::OnMap { .. } | Task::Path(_) => {}
         }
         let believed = item.scale.believed();
         list.push(&OTHER_SCALE, amount(hundredths(item.by(believed))), || {
@@ -164,6 +216,13 @@ impl Generator for ScaleDistance {
     }
 
     fn right_way(&self, item: &ScaleDistanceItem) -> String {
+        match &item.task {
+            Task::Path(path) => return path.right_way(),
+            Task::OnMap { metres } => {
+                return format!("On this map 1 mm is {} m: {}", item.scale.0, item.scale.divided(*metres));
+            }
+            _ => {}
+        }
         match item.task {
             Task::Bar { km, parts } => {
                 format!("Both sides of the zero: {km} × 1000 + {parts} × 100 = {}", short(item.metres()))
@@ -174,7 +233,11 @@ impl Generator for ScaleDistance {
 
     fn facts(&self, item: &ScaleDistanceItem) -> Facts {
         let number = |name, number: i32| Fact::own_number(name, f64::from(number));
-        let mut facts = vec![Fact::wanted(Wanted::own("ground_distance"))];
+        if let Task::Path(path) = &item.task {
+            return path.facts();
+        }
+        let wanted = if let Task::OnMap { .. } = item.task { "length_on_map" } else { "ground_distance" };
+        let mut facts = vec![Fact::wanted(Wanted::own(wanted))];
         if !matches!(item.task, Task::Bar { .. }) {
             facts.push(number("scale_denominator", item.scale.0 * 1000));
         }
@@ -194,6 +257,8 @@ impl Generator for ScaleDistance {
                 Fact::own_angle("slope_deg", Angle::from_degrees(f64::from(degrees))),
                 number("longer_percent", longer),
             ]),
+            Task::OnMap { metres } => facts.push(number("distance_m", metres)),
+            Task::Path(_) => {}
         }
         facts.into()
     }
@@ -215,11 +280,18 @@ impl Generator for ScaleDistance {
                 "On a map of {scale} you measure {} mm from {start} to {goal}, straight up a slope of {degrees}°. So steep a way is {longer} per cent longer than the map shows it. How far do you walk?",
                 mm(tenths)
             ),
+            Task::OnMap { metres } => format!(
+                "You want to walk {metres} m from {start} toward {goal} and then stop. The map scale is {scale}. How many millimetres is that on the map?"
+            ),
+            Task::Path(ref path) => path.prompt(start, goal),
         }
     }
 
     fn steps(&self, item: &ScaleDistanceItem) -> Vec<Step> {
         let way = FigurePart::Line(LineRole::Right);
+        if let Task::Path(path) = &item.task {
+            return path.steps();
+        }
         let mut steps = Vec::with_capacity(4);
         if let Task::Bar { km, parts } = item.task {
             steps.push(Step::words("The zero of the bar stands one kilometre in from its left end: whole kilometres are read to its right, tenths to its left"));
@@ -242,6 +314,18 @@ impl Generator for ScaleDistance {
             .decides("How many metres is 1 mm of this map"),
         );
         match item.task {
+            Task::OnMap { metres } => {
+                steps.push(
+                    Step::new(
+                        "How often do the metres of 1 mm go into the way? So many millimetres it is",
+                        scale.divided(metres),
+                    )
+                    .about(way)
+                    .decides("Multiply or divide: will the number of millimetres be smaller than that of metres"),
+                );
+                steps.push(Step::new("On the map", format_args!("{} mm", short(scale.millimetres(metres)))).answers());
+                return steps;
+            }
             Task::Bends { pieces: [one, two, three], .. } => {
                 let sum = one + two + three;
                 steps.push(
@@ -250,7 +334,7 @@ impl Generator for ScaleDistance {
                 );
                 steps.push(Step::new("So many times the metres of 1 mm", format_args!("{sum} × {k} = {}", sum * k)));
             }
-            Task::Line { .. } | Task::Slope { .. } | Task::Bar { .. } => {
+            Task::Line { .. } | Task::Slope { .. } | Task::Bar { .. } | Task::Path(_) => {
                 steps.push(Step::new("So many times the metres of 1 mm", item.on_map(scale)).about(way));
             }
         }
@@ -275,37 +359,28 @@ impl Generator for ScaleDistance {
             Task::Slope { .. } => {
                 "First as if the ground were flat: how many metres is 1 mm of this map? Then think of a ladder against a wall, seen from above."
             }
+            Task::OnMap { .. } => "How many metres is a single millimetre of this map? Then: how many of those make up the way?",
+            Task::Path(_) => path::HINT,
             Task::Line { .. } => "How many metres is a single millimetre of this map? The scale says how many millimetres it is.",
         }
         .to_owned()
     }
 
     fn figure(&self, item: &ScaleDistanceItem) -> Figure {
+        if let Task::Path(path) = &item.task {
+            return path.figure();
+        }
         let drawn = item.level == Level::ONE || matches!(item.task, Task::Bends { .. });
         if drawn { item.plan(false) } else { Figure::None }
     }
 
     fn explanation(&self, item: &ScaleDistanceItem, _given: Option<&Answer>) -> Figure {
-        item.plan(true)
+        if let Task::Path(path) = &item.task { path.explained() } else { item.plan(true) }
     }
-}
 
-/// The line straight across three pieces that turn to and fro, in whole millimetres.
-fn across(pieces: [i32; 3], turn: i32) -> i32 {
-    let end = corners(pieces, turn)[3];
-    whole(end.east_m.hypot(end.north_m).round())
-}
-
-/// The ends of three pieces that turn to and fro, in millimetres from their beginning.
-fn corners(pieces: [i32; 3], turn: i32) -> [MapPoint; 4] {
-    let (up, along) = f64::from(turn).to_radians().sin_cos();
-    let mut at = MapPoint { east_m: 0.0, north_m: 0.0 };
-    let mut next = |length: i32, sign: f64| {
-        let length = f64::from(length);
-        at = MapPoint { east_m: at.east_m + along * length, north_m: at.north_m + sign * up * length };
-        at
-    };
-    [next(0, 1.0), next(pieces[0], 1.0), next(pieces[1], -1.0), next(pieces[2], 1.0)]
+    fn step_figure(&self, item: &ScaleDistanceItem, step: usize) -> Option<Figure> {
+        if let Task::Path(path) = &item.task { Some(path.step(step)) } else { None }
+    }
 }
 
 impl ScaleDistanceItem {
@@ -322,6 +397,23 @@ impl ScaleDistanceItem {
             Task::Bar { km, parts } => f64::from(km * 1000 + parts * 100),
             Task::Bends { pieces, .. } => scale.metres(pieces.iter().sum::<i32>() * 10),
             Task::Slope { tenths, longer, .. } => scale.metres(tenths) * f64::from(100 + longer) / 100.0,
+            Task::OnMap { metres } => f64::from(metres),
+            Task::Path(ref path) => path.metres(),
+        }
+    }
+
+    /// The wrong ways from the ground to the map.
+    fn on_map_mixups(&self, metres: i32, list: &mut MixupList) {
+        let right = self.scale.millimetres(metres);
+        list.push(&MULTIPLIED, amount(f64::from(metres * self.scale.0)), || {
+            format!("{metres} × {} = {}", self.scale.0, metres * self.scale.0)
+        });
+        let believed = self.scale.believed();
+        list.push(&OTHER_SCALE, amount(hundredths(believed.millimetres(metres))), || {
+            format!("As on a map of {believed}: {}", believed.divided(metres))
+        });
+        for (wrong, said) in [(right * 10.0, "Ten times as much"), (right / 10.0, "A tenth")] {
+            list.push(&TEN_TIMES, amount(hundredths(wrong)), || format!("{said}: {} mm", short(wrong)));
         }
     }
 
@@ -330,7 +422,7 @@ impl ScaleDistanceItem {
         let tenths = match self.task {
             Task::Line { tenths } | Task::Slope { tenths, .. } => tenths,
             Task::Bends { pieces, .. } => pieces.iter().sum::<i32>() * 10,
-            Task::Bar { .. } => 0,
+            Task::Bar { .. } | Task::OnMap { .. } | Task::Path(_) => 0,
         };
         format!("{} × {} = {}", mm(tenths), scale.0, short(scale.metres(tenths)))
     }
@@ -350,73 +442,6 @@ impl ScaleDistanceItem {
             _ => self.on_map(scale),
         }
     }
-
-    /// What is measured, and in an explanation what it is outside.
-    fn plan(&self, told: bool) -> Figure {
-        let at = |east_m, north_m| MapPoint { east_m, north_m };
-        let role = if told { LineRole::Right } else { LineRole::Given };
-        let line = |from, to, label| PlanLine { kind: PlanKind::Way(role), through: vec![from, to], label };
-        let outside = |of: String, metres: f64| if told { format!("{of}: {} m", short(metres)) } else { of };
-        let (mut lines, end) = match self.task {
-            Task::Line { tenths } | Task::Slope { tenths, .. } => {
-                let end = if matches!(self.task, Task::Slope { .. }) { at(3.0, 1.5) } else { at(3.0, 0.6) };
-                (vec![line(at(0.0, 0.0), end, outside(format!("{} mm", mm(tenths)), self.metres()))], end)
-            }
-            Task::Bar { km, parts } => {
-                let (left, right) = (f64::from(-parts) / 10.0, f64::from(km));
-                let tick = |x: f64, label: String| PlanLine {
-                    kind: PlanKind::Grid,
-                    through: vec![at(x, 0.0), at(x, 0.3)],
-                    label,
-                };
-                let mut lines = vec![PlanLine {
-                    kind: PlanKind::Grid,
-                    through: vec![at(-1.0, 0.0), at(right, 0.0)],
-                    label: String::new(),
-                }];
-                lines.extend((-1..=km).map(|x| tick(f64::from(x), String::new())));
-                lines.push(tick(0.0, "0".to_owned()));
-                lines.push(tick(right, format!("{km} km")));
-                let far = at(right, 0.8);
-                lines.push(line(at(left, 0.8), far, outside(format!("{km} km and {parts} tenths"), self.metres())));
-                return plan(lines, Vec::new(), self.words(told));
-            }
-            Task::Bends { pieces, .. } => {
-                let corners = corners(pieces, self.bend());
-                let piece = |at: usize| line(corners[at], corners[at + 1], format!("{} mm", pieces[at]));
-                (vec![piece(0), piece(1), piece(2)], corners[3])
-            }
-        };
-        if let Task::Bends { across, .. } = self.task {
-            let label = format!("{across} mm");
-            lines.push(PlanLine { kind: PlanKind::Thought, through: vec![at(0.0, 0.0), end], label });
-        }
-        let place = |at, name: &str| PlanPlace { at, role: LineRole::Given, name: name.to_owned() };
-        plan(lines, vec![place(at(0.0, 0.0), self.start), place(end, self.goal)], self.words(told))
-    }
-
-    const fn bend(&self) -> i32 {
-        if let Task::Bends { turn, .. } = self.task { turn } else { 0 }
-    }
-
-    fn words(&self, told: bool) -> String {
-        let (start, goal) = (self.start, self.goal);
-        let drawn = match self.task {
-            Task::Line { tenths } => format!("A line from {start} to {goal}, {} mm on the map", mm(tenths)),
-            Task::Slope { tenths, .. } => format!("A line up from {start} to {goal}, {} mm on the map", mm(tenths)),
-            Task::Bar { km, parts } => {
-                format!("A paper edge on a scale bar, from tenth {parts} left of the zero to {km} km")
-            }
-            Task::Bends { pieces: [one, two, three], across, .. } => format!(
-                "A way with two bends from {start} to {goal}: {one} mm, {two} mm and {three} mm; straight across {across} mm"
-            ),
-        };
-        if told { format!("{drawn}. Outside it is {} m.", short(self.metres())) } else { format!("{drawn}.") }
-    }
-}
-
-fn plan(lines: Vec<PlanLine>, places: Vec<PlanPlace>, words: String) -> Figure {
-    Figure::Plan(PlanFigure { north: None, lines, places, words, says_more: false })
 }
 
 #[cfg(test)]

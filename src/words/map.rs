@@ -54,6 +54,13 @@ pub(super) const WORDS: &[Word] = &[
     Word::new("grid reference", "names a square of the map: first its lines to the east, then those to the north")
         .also(&["map reference"])
         .sketch(&["59 +----+", "   |  x |   x lies in 3458,", "58 +----+   six figures 347582", "   34   35"]),
+    Word::new(
+        "romer",
+        "a corner with tenths of a square on its edges; its corner on a place, it tells how far the grid lines are",
+    )
+    .also(&["roamer", "coordinate scale"])
+    .sketch(&["  | line 34", "7-6-5-4-3-2-1-+", "              1-", "              2-"]),
+    Word::new("paper edge", "the straight edge of a sheet; ticked and turned at each bend it measures a winding path"),
     Word::new("easting", "the first half of a grid reference: how far east, along the bottom of the map"),
     Word::new("northing", "the second half of a grid reference: how far north, up the side of the map"),
     Word::new("home ground", "where your group goes out; problems use its declination, since you will need that one"),

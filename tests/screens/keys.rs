@@ -2,6 +2,7 @@
 
 use crate::asking;
 use crate::leader::six;
+use crate::measuring::{example as measured, measuring};
 use crate::play::Play;
 use crate::table::at;
 use crossterm::event::{KeyCode, KeyEvent};
@@ -153,6 +154,13 @@ fn plays() -> Vec<Play> {
         asking("diagram", 2),
         asking("set-dial", 2),
         asking("fix-on-line", 2),
+        measured("grid-reference", 2),
+        measuring("grid-reference", 2),
+        measuring("grid-reference", 2).keys("r"),
+        measuring("grid-reference", 2).answer(Some("northing-first")),
+        measuring("scale-distance", 3),
+        measuring("scale-distance", 3).keys("e"),
+        measuring("scale-distance", 3).keys("e<up> b"),
         asking("true-magnetic", 2).answer(None),
         asking("true-magnetic", 2).answer(Some("sign-flipped")),
         labelled("turns", 2, "← →"),

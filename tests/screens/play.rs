@@ -261,6 +261,8 @@ fn named_key(name: &str) -> (KeyCode, KeyModifiers) {
         "f9" => plain(KeyCode::F(9)),
         "s-left" => (KeyCode::Left, KeyModifiers::SHIFT),
         "s-right" => (KeyCode::Right, KeyModifiers::SHIFT),
+        "s-up" => (KeyCode::Up, KeyModifiers::SHIFT),
+        "s-down" => (KeyCode::Down, KeyModifiers::SHIFT),
         "c-c" => (KeyCode::Char('c'), KeyModifiers::CONTROL),
         other => panic!("unknown key {other}"),
     }

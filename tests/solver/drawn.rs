@@ -5,7 +5,8 @@ use super::norths::PRINTED;
 use super::shown::{Shown, tokens};
 use needlewise::angle::{Angle, North};
 use needlewise::problem::{
-    Arc, BoldLine, DialFigure, Figure, LineRole, MapFigure, NorthLine, PlanFigure, PlanKind, Prong, Ray, SketchLine,
+    Arc, BoldLine, DialFigure, Figure, LineRole, MapFigure, MapTool, NorthLine, PlanFigure, PlanKind, Prong, Ray,
+    SketchLine,
 };
 
 fn same(facts: &Facts, what: &str, drawn: f64, told: f64) {
@@ -106,7 +107,9 @@ fn look_at_map(facts: &Facts, map: &MapFigure) {
     let given = map.rays.iter().all(|ray| ray.role == LineRole::Given)
         && map.places.iter().all(|it| it.role == LineRole::Given);
     assert!(given && map.cross.is_none(), "{}: an answer is drawn", facts.code);
-    if let Some(protractor) = map.protractor {
+    if let Some(tool) = &map.tool {
+        look_at_tool(facts, map, tool);
+    } else if let Some(protractor) = map.protractor {
         let (from, to) = (map.rays[0].from, map.rays[0].to);
         let line = (to.easting_m - from.easting_m).atan2(to.northing_m - from.northing_m).to_degrees();
         same(facts, "the line", protractor.toward.degrees(), line);
@@ -133,6 +136,43 @@ fn look_at_map(facts: &Facts, map: &MapFigure) {
     };
     let drawn: Vec<String> = map.lines.iter().map(corners).collect();
     assert_eq!(drawn, lines, "{}: bold lines", facts.code);
+}
+
+/// Nothing is laid yet; A and B stand where the facts say.
+fn look_at_tool(facts: &Facts, map: &MapFigure, tool: &MapTool) {
+    assert!(map.rays.is_empty(), "{}: something is drawn", facts.code);
+    let words = Figure::Map(Box::new(map.clone())).in_words().expect("a map in words");
+    match tool {
+        MapTool::Romer(romer) => {
+            let [a] = &map.places[..] else { panic!("{}: one place expected", facts.code) };
+            let lines = ["east_line", "north_line"].map(|name| facts.number(name) * 1000.0);
+            let beyond = ["east_of_line_m", "north_of_line_m"].map(|name| facts.number(name));
+            assert_eq!([romer.square.easting_m, romer.square.northing_m], lines, "{}", facts.code);
+            let at = [a.at.easting_m, a.at.northing_m];
+            assert_eq!(at, [lines[0] + beyond[0], lines[1] + beyond[1]], "{}", facts.code);
+            assert!(romer.corner.is_none(), "{}: it is laid already", facts.code);
+            for (line, beyond) in lines.into_iter().zip(beyond) {
+                let tenth = (beyond / 100.0).floor();
+                let told = format!("between its marks {tenth} and {}", tenth + 1.0);
+                assert!(words.contains(&format!("rid line {}", line / 1000.0)) && words.contains(&told), "{words}");
+            }
+        }
+        MapTool::PaperEdge(edge) => {
+            let [a, b] = &map.places[..] else { panic!("{}: two places expected", facts.code) };
+            let ends = [edge.path.first(), edge.path.last()].map(|end| end.copied().expect("a path"));
+            assert_eq!([a.at, b.at], ends, "{}", facts.code);
+            assert_eq!(edge.path, map.lines[0].corners, "{}: another path is measured", facts.code);
+            assert!(edge.at.is_none() && edge.ticks.is_empty() && !edge.held, "{}: it is laid already", facts.code);
+            let all = super::measure::path_m(facts).round();
+            assert!(!words.contains(&format!("{all}")), "{}: {words}", facts.code);
+            let (km, tenth) = ((all / 1000.0).floor(), (all % 1000.0 / 100.0).floor());
+            let right = if km == 0.0 { "at the zero".to_owned() } else { format!("the line for {km} km") };
+            let left = format!("between short lines {tenth} and {}", tenth + 1.0);
+            // A length within half a metre of a tenth may be told by the tenth beside it.
+            let near = (all % 100.0 - 50.0).abs() > 49.0;
+            assert!(near || words.contains(&right) && words.contains(&left), "{}: {all} {words}", facts.code);
+        }
+    }
 }
 
 fn look_at_dial(facts: &Facts, prompt: &str, dial: &DialFigure) {

@@ -19,7 +19,8 @@ fn clean(number: f64) -> f64 {
 
 /// What has no end is written to two places.
 fn hundredths(number: f64) -> f64 {
-    (clean(number) * 100.0).round() / 100.0
+    // A half at the end is a half, however it is kept.
+    clean(number * 100.0).round() / 100.0
 }
 
 /// A map that somebody has in mind who did not look at this one's scale.
@@ -40,6 +41,27 @@ fn pieces(facts: &Facts) -> [f64; 3] {
     ["first_piece_mm", "second_piece_mm", "third_piece_mm"].map(|name| facts.number(name))
 }
 
+/// The length of a drawn path: from corner to corner.
+pub fn path_m(facts: &Facts) -> f64 {
+    let corners: Vec<[f64; 2]> = corners(facts);
+    corners.windows(2).map(|piece| apart(piece[0], piece[1])).sum()
+}
+
+fn corners(facts: &Facts) -> Vec<[f64; 2]> {
+    let number = |text: &str| text.parse().expect("metres");
+    let corner = |text: &str| text.split_once(' ').map(|(east, north)| [number(east), number(north)]);
+    facts.word("line_corners").split(", ").map(|text| corner(text).expect("two numbers")).collect()
+}
+
+fn apart(one: [f64; 2], other: [f64; 2]) -> f64 {
+    ((one[0] - other[0]).powi(2) + (one[1] - other[1]).powi(2)).sqrt()
+}
+
+/// Metres outside as millimetres on a map.
+fn mm_on_map(metres: f64, denominator: f64) -> f64 {
+    metres / denominator * 1000.0
+}
+
 /// The metres of a problem, on a map of this scale.
 fn metres(facts: &Facts, denominator: f64) -> f64 {
     if let Some(right) = facts.maybe("bar_right_of_zero_m") {
@@ -50,12 +72,41 @@ fn metres(facts: &Facts, denominator: f64) -> f64 {
 }
 
 fn scale_right(facts: &Facts, _: &Question) -> Worked {
+    match facts.word("wanted") {
+        "path_length" => return ground(path_m(facts).round()),
+        "length_on_map" => {
+            let mm = mm_on_map(facts.number("distance_m"), facts.number("scale_denominator"));
+            return one("on_map", Part::Plain(hundredths(mm)));
+        }
+        _ => {}
+    }
     let all = metres(facts, facts.maybe("scale_denominator").unwrap_or(0.0));
     ground(if facts.maybe("slope_deg").is_some() { clean(all).round() } else { all })
 }
 
 fn scale_wrong(id: &str, facts: &Facts, question: &Question) -> Option<Vec<Worked>> {
     let Part::Plain(right) = scale_right(facts, question)[0].1 else { return None };
+    if facts.word("wanted") == "path_length" {
+        let corners = corners(facts);
+        let straight = apart(corners[0], *corners.last().expect("a path"));
+        return Some(vec![ground(match id {
+            "straight-for-bends" => straight.round(),
+            "bar-from-its-end" => right + 1000.0,
+            "tenths-from-the-end" => right + 1000.0 - 2.0 * (right % 1000.0),
+            _ => return None,
+        })]);
+    }
+    if facts.word("wanted") == "length_on_map" {
+        let (metres, scale) = (facts.number("distance_m"), facts.number("scale_denominator"));
+        let exact = mm_on_map(metres, scale);
+        let worked = match id {
+            "multiplied-for-the-map" => vec![metres * scale / 1000.0],
+            "other-scale" => vec![mm_on_map(metres, in_mind(scale))],
+            "mm-for-cm" => vec![exact * 10.0, exact / 10.0],
+            _ => return None,
+        };
+        return Some(worked.into_iter().map(|mm| one("on_map", Part::Plain(hundredths(mm)))).collect());
+    }
     let scale = facts.maybe("scale_denominator").unwrap_or(0.0);
     let flat = facts.maybe("measured_mm").map(|mm| outside(mm, scale));
     let share = facts.maybe("longer_percent").map(|percent| percent / 100.0);
@@ -95,6 +146,7 @@ fn scale_read(facts: &Facts, prompt: &str) -> Vec<Must> {
     let scale = |cue| facts.maybe("scale_denominator").map(|scale| Must(Shown::Scale(scale), cue));
     [
         scale(""),
+        some(facts, "distance_m", 1.0, "walk"),
         some(facts, "measured_mm", 1.0, ""),
         some(facts, "first_piece_mm", 1.0, "pieces are"),
         some(facts, "second_piece_mm", 1.0, "mm,"),
@@ -367,8 +419,9 @@ fn grid_read(facts: &Facts, prompt: &str) -> Vec<Must> {
     let figures =
         ["four", "six", "eight"][[4.0, 6.0, 8.0].iter().position(|it| *it == fact("figures")).expect("figures")];
     assert!(prompt.ends_with(&format!("with {figures} figures?")), "{}: {prompt}", facts.code);
-    if facts.word("wanted") == "reference_on_plan" {
-        return vec![number(100.0, "short line")];
+    // What is read off the map stands nowhere in the text.
+    if facts.word("wanted") == "reference_by_romer" {
+        return Vec::new();
     }
     if facts.all.contains_key("square_letters") {
         assert!(prompt.contains(&format!("large square {}", letters(facts).trim_end())), "{}: {prompt}", facts.code);

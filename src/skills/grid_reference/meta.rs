@@ -58,7 +58,7 @@ pub(super) static META: SkillMeta = SkillMeta {
     can: "Says by a grid reference where a place lies, and notices one that cannot be right.",
     levels: [
         "the square: four figures",
-        "a hundred metres: six figures, told or on a plan",
+        "a hundred metres: six figures, told, or read off the map with a romer",
         "ten metres: eight figures, and the letters of the large square",
         "a place on a grid line, and a reference that cannot be right",
     ],
@@ -66,5 +66,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     mixups: &[NORTHING_FIRST, ROUNDED, FAR_CORNER, FAR_LINES, SQUARE_BEFORE, POSSIBLE],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };

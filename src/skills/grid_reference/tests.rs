@@ -5,7 +5,7 @@ use super::*;
 fn item(east: i32, north: i32, figures: u8) -> GridReferenceItem {
     let along = |metres: i32| Along { line: metres / 1000, beyond: metres % 1000 };
     let spot = Spot { east: along(east), north: along(north) };
-    GridReferenceItem { task: Task::Refer { spot, figures, letters: None, drawn: false }, goal: "the hut" }
+    GridReferenceItem { task: Task::Refer { spot, figures, letters: None }, goal: "the hut" }
 }
 
 fn words(answer: &Answer) -> String {
@@ -62,4 +62,27 @@ fn one_of_four_references_is_off_the_map_and_each_place_is_as_likely() {
         times[wrong] += 1;
     }
     assert!(times.iter().all(|times| (420..=580).contains(times)), "{times:?}");
+}
+
+#[test]
+fn a_landmark_is_read_off_the_map_and_told_to_who_hears_it_by_the_marks_alone() {
+    let mut read = 0;
+    for seed in 0..40 {
+        let item = GridReferenceSkill.draw(Level::TWO, None, &mut Draw::new("C1", 2, 2, seed));
+        let Task::Read(map) = &item.task else { continue };
+        let reference = words(&GridReferenceSkill.answer(&item));
+        let told = map.figure(false).in_words().expect("a map in words");
+        let half = |at: std::ops::Range<usize>| reference[at].to_owned();
+        assert!(!told.contains(&half(0..3)) && !told.contains(&half(3..6)), "{reference}: {told}");
+        for (line, tenth) in [(half(0..2), half(2..3)), (half(3..5), half(5..6))] {
+            let marks = format!("marks {tenth} and ");
+            assert!(told.contains(&line) && told.contains(&marks), "{reference}: {told}");
+        }
+        // Laid within twenty metres, the romer shows the right tenths.
+        assert!((20..=80).contains(&(map.spot.east.beyond % 100)), "{reference}");
+        let figures: Vec<Figure> = (0..5).filter_map(|step| GridReferenceSkill.step_figure(&item, step)).collect();
+        assert!(figures.windows(2).all(|two| two[0] != two[1]), "each step shows something else");
+        read += 1;
+    }
+    assert!(read > 10, "{read}");
 }

@@ -26,6 +26,14 @@ pub(super) const DIVIDED: MixupMeta = MixupMeta {
     mend: "A longer line on the map is a longer way outside, so you multiply.",
 };
 
+/// `m × S` in place of `m / S`.
+pub(super) const MULTIPLIED: MixupMeta = MixupMeta {
+    id: MixupId("multiplied-for-the-map"),
+    class: MixupClass::Method,
+    said: "multiplied, although the map is smaller than the ground",
+    mend: "From the ground to the map everything gets smaller, so you divide by the metres of 1 mm.",
+};
+
 /// The line straight across in place of the bends.
 pub(super) const STRAIGHT: MixupMeta = MixupMeta {
     id: MixupId("straight-for-bends"),
@@ -79,10 +87,10 @@ pub(super) static META: SkillMeta = SkillMeta {
     mark: "C2",
     family: Family::Map,
     title: "Distance by the scale",
-    can: "Turns a length on the map into metres outside, along bends and up a slope too.",
+    can: "Turns a length on the map into metres outside and back, along bends and up a slope too.",
     levels: [
         "a straight line on a map of a usual scale",
-        "maps of other scales, tenths of a millimetre, and the bar in the margin",
+        "other scales, tenths of a millimetre, the bar in the margin, and from the ground to the map",
         "a path with bends, along a paper edge",
         "a steep way, longer than the map shows it",
     ],
@@ -91,6 +99,7 @@ pub(super) static META: SkillMeta = SkillMeta {
         OTHER_SCALE,
         TEN_TIMES,
         DIVIDED,
+        MULTIPLIED,
         STRAIGHT,
         PIECE_LEFT_OUT,
         SLOPE_LEFT_OUT,
@@ -100,5 +109,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };

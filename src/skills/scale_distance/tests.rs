@@ -1,5 +1,6 @@
 //! Printed examples, and the cases of the trade.
 
+use super::plan::corners;
 use super::*;
 
 fn item(scale: i32, task: Task) -> ScaleDistanceItem {
@@ -63,5 +64,34 @@ fn a_bent_path_is_drawn_as_long_as_it_is_told() {
         let [start, _, _, end] = corners(pieces, turn);
         assert!((start.distance_m(end) - f64::from(across(pieces, turn))).abs() <= 0.5);
         assert!(f64::from(across(pieces, turn)) < 0.85 * f64::from(pieces.iter().sum::<i32>()), "plainly shorter");
+    }
+}
+
+#[test]
+fn from_the_ground_to_the_map_is_the_way_back() {
+    // check_values.csv: CV130 to CV133 (arithmetic), read from the right: 1000 m at 1:25 000 are 40 mm.
+    for (scale, metres, mm) in [(25, 1000, 40.0), (50, 1000, 20.0), (25, 900, 36.0), (50, 3650, 73.0)] {
+        assert_eq!(ScaleDistance.answer(&item(scale, Task::OnMap { metres })), amount(mm));
+    }
+    let item = item(25, Task::OnMap { metres: 340 });
+    let mut list = MixupList::default();
+    ScaleDistance.mixups(&item, &mut list);
+    assert_eq!(list.listed_for(MULTIPLIED.id).collect::<Vec<_>>(), [&amount(8500.0)]);
+    assert_eq!(list.listed_for(OTHER_SCALE.id).collect::<Vec<_>>(), [&amount(6.8)]);
+}
+
+#[test]
+fn a_path_winds_so_that_straight_across_is_plainly_shorter_and_the_bar_is_long_enough() {
+    for seed in 0..40 {
+        let item = ScaleDistance.draw(Level::THREE, None, &mut Draw::new("C2", 3, 2, seed));
+        let Task::Path(path) = &item.task else { continue };
+        assert!((900.0..=2900.0).contains(&path.metres()), "seed {seed}: {}", path.metres());
+        let mut list = MixupList::default();
+        path.mixups(&mut list);
+        let straight = list.listed_for(STRAIGHT.id).next().expect("always listed");
+        let [crate::problem::Value::Number(straight)] = straight.values() else { panic!("{straight:?}") };
+        assert!(*straight < 0.77 * path.metres(), "seed {seed}: {straight} of {}", path.metres());
+        let steps = ScaleDistance.steps(&item).len();
+        assert!((0..steps).all(|step| ScaleDistance.step_figure(&item, step).is_some()));
     }
 }

@@ -23,6 +23,7 @@ mod practice_entry;
 mod practice_keys;
 pub mod practice_point;
 mod practice_told;
+pub mod practice_tool;
 pub mod practice_view;
 pub mod round;
 pub mod seen;

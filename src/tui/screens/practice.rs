@@ -15,8 +15,9 @@ use crate::tui::screens::check_end::CheckEndPage;
 use crate::tui::screens::end::EndPage;
 use crate::tui::screens::group_end::GroupEnd;
 use crate::tui::screens::handover::Queued;
-use crate::tui::screens::practice_entry::{LEAVES_CHECK, pick, typed};
+use crate::tui::screens::practice_entry::{COLUMNS, LEAVES_CHECK, in_columns, pick, picked_word, typed};
 use crate::tui::screens::practice_point::Cross;
+use crate::tui::screens::practice_tool::{Tool, ToolAct};
 use crate::tui::screens::showing::Showing;
 use crate::tui::screens::table::{Act, After, Desk};
 use crate::tui::scroll::Scroll;
@@ -56,6 +57,8 @@ pub struct Fields {
     pub entries: Vec<Entry>,
     /// The one being filled in.
     pub current: usize,
+    /// What can be laid on the map of the question.
+    pub tool: Option<Box<Tool>>,
 }
 
 impl Work {
@@ -72,7 +75,8 @@ impl Work {
             (_, FieldKind::MapPoint, Figure::Map(map)) => Entry::Point(Box::new(Cross::new(map))),
             _ => Entry::Typed(Input::default()),
         };
-        Work::Fields(Fields { entries: question.fields().iter().map(empty).collect(), current: 0 })
+        let tool = if let Figure::Map(map) = &asked.figure { Tool::of(map).map(Box::new) } else { None };
+        Work::Fields(Fields { entries: question.fields().iter().map(empty).collect(), current: 0, tool })
     }
 }
 
@@ -142,6 +146,8 @@ pub struct PracticeScreen {
     pub scroll: Scroll,
     /// Whether the norths stand in place of the map, beside a verdict on work at it.
     pub norths: bool,
+    /// The worked step that is shown on the map; none while all is shown at once.
+    pub step: Option<usize>,
     /// Why the last answer was not judged.
     pub message: Option<String>,
     /// Who else waits for the keyboard.
@@ -176,6 +182,10 @@ pub enum Msg {
     MoveCross(i32, i32),
     /// Large steps of the cross, or small ones again.
     Stride,
+    /// With what is laid on the map.
+    Tool(ToolAct),
+    /// So many worked steps on, shown on the map.
+    Step(i32),
     /// A key for a field.
     Type,
     /// At the map table.
@@ -204,8 +214,8 @@ impl PracticeScreen {
     pub fn begin(learner: Learner, flow: Flow, others: Others, still: bool) -> Screen {
         let now = flow.sitting().began;
         let (scroll, message) = (Scroll::default(), None);
-        let (stage, norths) = (Stage::Handover, false);
-        let mut screen = PracticeScreen { learner, flow, stage, still, scroll, norths, message, others };
+        let (stage, norths, step) = (Stage::Handover, false, None);
+        let mut screen = PracticeScreen { learner, flow, stage, still, scroll, norths, step, message, others };
         // Whoever takes turns says first that they are there.
         if matches!(screen.others, Others::Turns(_)) || screen.next(now) { screen.into() } else { screen.ended(true) }
     }
@@ -230,7 +240,7 @@ impl PracticeScreen {
             }
             _ => Stage::Asking(Work::of(asked, self.still)),
         };
-        (self.scroll, self.message) = (Scroll::default(), None);
+        (self.scroll, self.message, self.step) = (Scroll::default(), None, None);
         true
     }
 
@@ -415,6 +425,12 @@ impl PracticeScreen {
                     cross.large = !cross.large;
                 }
             }
+            Msg::Tool(act) => {
+                if let Some(tool) = self.filling_mut().and_then(|filling| filling.tool.as_mut()) {
+                    self.message = tool.act(act, press.shifted()).map(str::to_owned);
+                }
+            }
+            Msg::Step(by) => self.go_step(by),
             Msg::Type => typed(self, press.key),
             Msg::At(act) => return self.at_table(act, press, asked_to_leave),
             Msg::Watch => self.watch(),
@@ -475,19 +491,4 @@ impl PracticeScreen {
             (Flow::Check(check), Others::None) => CheckEndPage::new(learner, check.end(), Vec::new(), lost).into(),
         }
     }
-}
-
-/// Words of a choice side by side.
-pub const COLUMNS: usize = 4;
-
-/// Whether a choice stands in columns: many short words, such as compass points.
-#[must_use]
-pub fn in_columns(words: &Choices) -> bool {
-    words.len() > COLUMNS && words.iter().all(|word| word.chars().count() <= 6)
-}
-
-/// The value of a picked entry, for the view.
-#[must_use]
-pub fn picked_word<'a>(field: &'a Field, entry: &Entry) -> Option<&'a str> {
-    if let Entry::Picked(Some(at), _) = entry { field.choices()?.get(*at) } else { None }
 }

@@ -2,7 +2,7 @@
 
 use super::practice::{Entry, Fields, PracticeScreen, Stage};
 use crate::numbers::round_from;
-use crate::problem::Choices;
+use crate::problem::{Choices, Field};
 use crate::session::Flow;
 use crate::tui::page::Next;
 use crate::tui::paint;
@@ -108,4 +108,17 @@ fn spelt(words: &Choices, letters: &str) -> Option<usize> {
 
 fn begins(word: &str, letters: &str) -> bool {
     word.to_lowercase().starts_with(letters)
+}
+
+/// Words of a choice side by side.
+pub(super) const COLUMNS: usize = 4;
+
+/// Whether a choice stands in columns: many short words, such as compass points.
+pub(super) fn in_columns(words: &Choices) -> bool {
+    words.len() > COLUMNS && words.iter().all(|word| word.chars().count() <= 6)
+}
+
+/// The value of a picked entry, for the view.
+pub(super) fn picked_word<'a>(field: &'a Field, entry: &Entry) -> Option<&'a str> {
+    if let Entry::Picked(Some(at), _) = entry { field.choices()?.get(*at) } else { None }
 }

@@ -1,9 +1,9 @@
 //! The keys of practice where questions are answered in fields, and of the screen as a whole.
 
 use super::moving::Moving;
-use super::practice::{Entry, Msg, PracticeScreen, Stage, Work};
+use super::practice::{Entry, Fields, Msg, PracticeScreen, Stage, Work};
 use super::table::Act;
-use super::{practice_view, table_keys};
+use super::{practice_tool, practice_view, table_keys};
 use crate::problem::Figure;
 use crate::session::Flow;
 use crate::tui::keys::{Line, On, Press, Table};
@@ -14,17 +14,17 @@ use crossterm::event::{KeyCode, MouseEvent};
 use jiff::Timestamp;
 use ratatui::layout::Rect;
 
-const fn key(code: KeyCode, msg: Msg) -> (On, Msg) {
+pub(super) const fn key(code: KeyCode, msg: Msg) -> (On, Msg) {
     (On::Key(code), msg)
 }
 
-const SPACE: On = On::Letter(' ');
+pub(super) const SPACE: On = On::Letter(' ');
 const TO_PROBLEM: &str = "the problem";
-const END: Line<Msg> =
+pub(super) const END: Line<Msg> =
     Line::new(&[key(KeyCode::Esc, Msg::Leave)], "end the session; what has a verdict is kept").short("Esc", "end");
-const PAGES: Line<Msg> =
+pub(super) const PAGES: Line<Msg> =
     Line::new(&[key(KeyCode::PageUp, Msg::Scroll(-8)), key(KeyCode::PageDown, Msg::Scroll(8))], "scroll the text");
-const LINES: Line<Msg> =
+pub(super) const LINES: Line<Msg> =
     Line::new(&[key(KeyCode::Up, Msg::Scroll(-1)), key(KeyCode::Down, Msg::Scroll(1))], "scroll the text");
 const SCROLL: Line<Msg> = Line::new(
     &[
@@ -46,15 +46,21 @@ const HANDOVER: Table<Msg> = &[
 const EXAMPLE: Table<Msg> = &[
     Line::new(&[key(KeyCode::Enter, Msg::Enter), (SPACE, Msg::Enter)], TO_PROBLEM).short("Enter", "to the problem"),
     SCROLL.short("↑ ↓", "scroll"),
+    STEPS,
     END,
 ];
+const STEPS: Line<Msg> = Line::new(
+    &[key(KeyCode::Left, Msg::Step(-1)), key(KeyCode::Right, Msg::Step(1))],
+    "the worked steps one by one, shown on the map",
+)
+.short("← →", "steps");
 const TAKE_BACK: Line<Msg> = Line::new(
     &[(On::Letter('u'), Msg::TakeBack)],
     "take a wrong answer back, if a key slipped: once in each skill; the problem comes again",
 )
 .short("u", "take back");
 /// The verdict.
-const TOLD: Table<Msg> = &[NEXT.short("Enter", "next problem"), TAKE_BACK, SCROLL.short("↑ ↓", "scroll"), END];
+const TOLD: Table<Msg> = &[NEXT.short("Enter", "next problem"), TAKE_BACK, SCROLL.short("↑ ↓", "scroll"), STEPS, END];
 /// The verdict on work at the table.
 const TOLD_TABLE: Table<Msg> = &[
     Line::new(&[(On::Letter('w'), Msg::Watch)], "watch how it is done, step by step, from where you ended")
@@ -74,10 +80,11 @@ const UNSAVED: Table<Msg> = &[
     END,
 ];
 
-const ANSWER: Line<Msg> =
+pub(super) const ANSWER: Line<Msg> =
     Line::new(&[key(KeyCode::Enter, Msg::Enter)], "the next empty field, then the answer").short("Enter", "answer");
-const HINT: Line<Msg> = Line::new(&[(On::Letter('h'), Msg::Hint)], "hint, while the field is empty").short("h", "hint");
-const TYPE: Line<Msg> =
+pub(super) const HINT: Line<Msg> =
+    Line::new(&[(On::Letter('h'), Msg::Hint)], "hint, while the field is empty").short("h", "hint");
+pub(super) const TYPE: Line<Msg> =
     Line::new(&[(On::Text, Msg::Type)], "the answer: type it, or the word's first letter or number");
 const FIELDS: Line<Msg> = Line::new(
     &[
@@ -179,6 +186,11 @@ impl Page for PracticeScreen {
         (PRACTICE, WORD_FIELD_BEGUN),
         (PRACTICE, DIAL),
         (PRACTICE, POINT),
+        (practice_tool::ROMER, practice_tool::NO_ROMER),
+        (practice_tool::ROMER, practice_tool::ROMER_LAID),
+        (practice_tool::EDGE, practice_tool::NO_EDGE),
+        (practice_tool::EDGE, practice_tool::EDGE_LAID),
+        (practice_tool::EDGE, practice_tool::EDGE_HELD),
         (PRACTICE, EXAMPLE),
         (PRACTICE, TOLD),
         (PRACTICE, UNSAVED),
@@ -213,6 +225,9 @@ impl Page for PracticeScreen {
             Stage::Asking(Work::Fields(fields)) => fields,
         };
         match (fields.entry(), fields.entries.len() > 1) {
+            (Some(Entry::Typed(input)), false) if input.is_empty() && fields.tool.is_some() => {
+                fields.tool.as_ref().map_or(LINE, |tool| tool.keys())
+            }
             (Some(Entry::Dial { .. }), _) => DIAL,
             (Some(Entry::Point(_)), _) => POINT,
             (Some(Entry::Picked(_, letters)), false) if letters.is_empty() => WORD,
@@ -231,6 +246,7 @@ impl Page for PracticeScreen {
         match (msg, &self.flow) {
             (Msg::Hint | Msg::At(Act::Hint), Flow::Check(_)) => false,
             (Msg::TakeBack, flow) => flow.slip().is_some(),
+            (Msg::Step(_), _) => self.has_steps(),
             (Msg::Norths, _) => self
                 .flow
                 .told()
@@ -261,7 +277,9 @@ impl Page for PracticeScreen {
     }
 
     fn wants_mouse(&self) -> bool {
-        self.desk().is_some() || self.filling().is_some_and(|filling| filling.cross().is_some())
+        let laid = |fields: &Fields| fields.tool.as_ref().is_some_and(|tool| tool.wants_mouse());
+        let on_map = |fields: &Fields| fields.cross().is_some() || laid(fields);
+        self.desk().is_some() || self.filling().is_some_and(on_map)
     }
 
     fn mouse(&mut self, event: MouseEvent, at: Timestamp) {
@@ -270,6 +288,9 @@ impl Page for PracticeScreen {
         }
         if let Some(Entry::Point(cross)) = self.filling_mut().and_then(|filling| filling.entry_mut()) {
             cross.mouse(event);
+        }
+        if let Some(tool) = self.filling_mut().and_then(|filling| filling.tool.as_mut()) {
+            tool.mouse(event);
         }
     }
 

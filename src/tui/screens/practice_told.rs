@@ -3,7 +3,9 @@
 use super::practice::{PracticeScreen, Stage, Work};
 use super::showing::Showing;
 use crate::learner::Beliefs;
-use crate::session::{Pending, Stored};
+use crate::numbers::round_from;
+use crate::problem::{Figure, Problem};
+use crate::session::{Pending, Stored, Support};
 use crate::tui::page::Next;
 use crate::tui::scroll::Scroll;
 use jiff::Timestamp;
@@ -16,7 +18,7 @@ impl PracticeScreen {
                 let at = pending.attempt.at;
                 self.norths = false;
                 if self.flow.confirm(pending, stored).is_some() {
-                    (self.stage, self.scroll) = (Stage::Told, Scroll::default());
+                    (self.stage, self.scroll, self.step) = (Stage::Told, Scroll::default(), None);
                 } else if !self.next(at) {
                     // A check tells nothing between its problems, and ends when nothing is left to ask.
                     return Next::Go(self.ended(true));
@@ -50,5 +52,35 @@ impl PracticeScreen {
             self.stage = Stage::Watching(Showing::new(table, from, self.still));
             self.scroll = Scroll::default();
         }
+    }
+
+    /// The problem whose worked steps are on the screen.
+    fn worked(&self) -> Option<&Problem> {
+        let asked = self.flow.asked()?;
+        match (&self.stage, &asked.support) {
+            (Stage::Example(None), Support::Example(example)) => Some(example),
+            (Stage::Told, _) => Some(&asked.problem),
+            _ => None,
+        }
+    }
+
+    /// Whether the worked steps can be gone through on the map.
+    pub(super) fn has_steps(&self) -> bool {
+        self.worked().is_some_and(|problem| problem.step_figure(0).is_some())
+    }
+
+    /// The map as it lies in the step that is shown.
+    pub(super) fn step_figure(&self) -> Option<Figure> {
+        self.worked()?.step_figure(self.step?)
+    }
+
+    /// Goes so many steps on; before the first one and after the last one all is shown at once.
+    pub(super) fn go_step(&mut self, by: i32) {
+        let Some(problem) = self.worked().filter(|problem| problem.step_figure(0).is_some()) else { return };
+        let count = problem.steps().len();
+        // All at once takes a place of its own in the ring.
+        let at = self.step.map_or(count, |step| step);
+        self.step = Some(round_from(at, by, count + 1)).filter(|at| *at < count);
+        self.scroll = Scroll::default();
     }
 }

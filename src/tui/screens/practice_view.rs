@@ -1,6 +1,7 @@
 //! The picture of practice: the figure in its neat line with the collar beside or above the question.
 
-use super::practice::{COLUMNS, Entry, Fields, PracticeScreen, Stage, in_columns, picked_word};
+use super::practice::{Entry, Fields, PracticeScreen, Stage};
+use super::practice_entry::{COLUMNS, in_columns, picked_word};
 use super::table_view::{self, Heading};
 use crate::angle::Angle;
 use crate::problem::{Choices, DialFigure, Fact, FactName, Field, Figure, Prong, Verdict};
@@ -34,11 +35,11 @@ pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, 
     if at_table(screen, asked, shared, painter, area) {
         return;
     }
-    let figure = match (&screen.stage, screen.flow.told()) {
+    let figure = screen.step_figure().unwrap_or_else(|| match (&screen.stage, screen.flow.told()) {
         (Stage::Told, Some(told)) => told.figure.clone(),
         (Stage::Example(_), _) => example_figure(asked),
         _ => turned(&asked.figure, screen.filling().and_then(Fields::dial)),
-    };
+    });
     // The sheet takes the left; on a narrow screen a bit less than half, so that sums stay on one line.
     // A map is read, and a place is picked on it: it gets a little more.
     let part = match &figure {
@@ -53,8 +54,8 @@ pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, 
     let mut lines = Lines::new(shared.theme, text.width);
     let mut field_row = None;
     match (&screen.stage, screen.flow.told()) {
-        (Stage::Example(_), _) => example(asked, &mut lines),
-        (Stage::Told, Some(told)) => verdict(told, asked, &mut lines),
+        (Stage::Example(_), _) => example(asked, screen.step, &mut lines),
+        (Stage::Told, Some(told)) => verdict(told, asked, screen.step, &mut lines),
         _ => {
             field_row = Some(question(screen, asked, MessageAt::Field, &mut lines));
             // A message that the window would cut off stands above the question instead.
@@ -172,9 +173,10 @@ fn draw_sheet(
     match figure {
         Figure::None => blank_sheet(asked, screen, shared, painter, figure_room),
         // While a place is picked, the cross stands on the map.
-        figure => match screen.filling().and_then(Fields::cross) {
-            Some(cross) => painter.figure(&cross.drawn_in(figure_room), figure_room),
-            None => painter.figure(figure, figure_room),
+        figure => match screen.filling().map(|filling| (filling.cross(), &filling.tool)) {
+            Some((Some(cross), _)) => painter.figure(&cross.drawn_in(figure_room), figure_room),
+            Some((None, Some(tool))) => painter.figure(&tool.drawn_in(figure_room), figure_room),
+            _ => painter.figure(figure, figure_room),
         },
     }
     let collar = Rect { y: figure_room.bottom() + 1, height: collar_rows, ..inner };
@@ -267,8 +269,13 @@ fn example_figure(asked: &Asked) -> Figure {
     example.explanation(None)
 }
 
-fn example(asked: &Asked, lines: &mut Lines) {
+fn example(asked: &Asked, step: Option<usize>, lines: &mut Lines) {
     let Support::Example(example) = &asked.support else { return };
+    if step.is_some() {
+        lines.title("First, one worked through");
+        lines.gap();
+        return steps(example.steps(), step, lines);
+    }
     head(asked, lines);
     lines.title("First, one worked through");
     lines.gap();
@@ -278,7 +285,7 @@ fn example(asked: &Asked, lines: &mut Lines) {
         first_words(asked, lines);
         lines.gap();
     }
-    steps(example.steps(), lines);
+    steps(example.steps(), None, lines);
     lines.gap();
     lines.tone(Tone::Key, "Enter: now one for you.");
 }
@@ -326,7 +333,7 @@ fn question(screen: &PracticeScreen, asked: &Asked, at: MessageAt, lines: &mut L
             Support::Blanks(blanks) => {
                 lines.gap();
                 lines.quiet("The way, with gaps for you:");
-                steps(blanks, lines);
+                steps(blanks, None, lines);
             }
             Support::Reminder(mend) => {
                 lines.gap();
@@ -378,7 +385,12 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
                 _ => field.label.to_owned(),
             };
             lines.tone(if current { Tone::Title } else { Tone::Text }, &label);
-            lines.field(input, usize::from(FIELD))
+            let row = lines.field(input, usize::from(FIELD));
+            if let Some(tool) = screen.filling().and_then(|filling| filling.tool.as_ref()) {
+                lines.gap();
+                lines.quiet(&tool.words());
+            }
+            row
         }
         Entry::Picked(..) => {
             lines.tone(if current { Tone::Title } else { Tone::Text }, field.label);
@@ -413,7 +425,7 @@ fn word_table(words: &Choices, chosen: Option<&str>, lines: &mut Lines) {
     }
 }
 
-fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
+fn verdict(told: &Told, asked: &Asked, step: Option<usize>, lines: &mut Lines) {
     let tone = if told.verdict == Verdict::Right { Tone::Right } else { Tone::Wrong };
     lines.tone(tone, &told.headline);
     if told.verdict == Verdict::Right {
@@ -425,6 +437,9 @@ fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
         lines.answers(&told.given, &told.right);
     }
     lines.gap();
+    if step.is_some() {
+        return steps(&told.steps, step, lines);
+    }
     if let Some(paths) = &told.paths {
         lines.hanging(Tone::Wrong, "you     ", &paths.yours);
         lines.hanging(Tone::Right, "right   ", &paths.right);
@@ -440,13 +455,16 @@ fn verdict(told: &Told, asked: &Asked, lines: &mut Lines) {
         lines.tone(Tone::Caution, note);
         lines.gap();
     }
-    steps(&told.steps, lines);
+    steps(&told.steps, None, lines);
     lines.gap();
     lines.quiet(asked.problem.prompt());
 }
 
-fn steps(steps: &[crate::problem::Step], lines: &mut Lines) {
-    for (number, step) in steps.iter().enumerate() {
-        lines.hanging(Tone::Text, &format!("{}  ", number + 1), &step.line());
+/// The worked steps; up to the one that the map shows, where it shows one.
+fn steps(steps: &[crate::problem::Step], shown: Option<usize>, lines: &mut Lines) {
+    let until = shown.map_or(steps.len(), |shown| shown + 1);
+    for (number, step) in steps.iter().take(until).enumerate() {
+        let tone = if shown.is_some_and(|shown| number < shown) { Tone::Quiet } else { Tone::Text };
+        lines.hanging(tone, &format!("{}  ", number + 1), &step.line());
     }
 }
