@@ -14,9 +14,11 @@ pub(super) fn draw(picture: &Picture<'_>, outline: &CompassOutline, zoom: f64, s
     // Beside its line and not on it: a line that the edge is laid along stays in sight.
     let inward = outline.travel.quarter_clockwise();
     let [rear, front, far_front, far_rear] = outline.corners;
+    let [under_rear, under_front] = [rear, front].map(|corner| corner.along(inward, BESIDE_MM / 2.0));
     let [rear, front] = [rear, front].map(|corner| corner.along(inward, BESIDE_MM));
     let (dial, radius) = (outline.dial, outline.dial_radius_mm);
-    scene.add(Area::cover(vec![rear, front, far_front, far_rear], Ink::Plate));
+    // The plate's ground reaches out from under the edge, so that the whole of the edge lies on it.
+    scene.add(Area::cover(vec![under_rear, under_front, far_front, far_rear], Ink::Plate));
     // Round at the corners: a line with square ones would be one more border.
     let round = 5.0 * zoom;
     let back = |corner: Point, way: f64| corner.along(outline.travel, way * round);
