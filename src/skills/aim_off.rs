@@ -136,11 +136,20 @@ impl Generator for AimOff {
                 format!("Straight at it on {}, and then to the {side} by luck", figures(straight))
             });
         }
-        let small = item.error - 1;
         if item.level > Level::ONE {
-            push(&TOO_SMALL, item.aim(small), found, item.farthest(small), &|| {
-                format!("Only {small}° off, less than the error of {}°: {}", item.error, item.sum(small))
+            let (error, margin) = (item.error, item.margin);
+            push(&TOO_SMALL, item.aim(error), found, item.farthest(error), &|| {
+                format!(
+                    "By the error of {error}° alone, which can still bring you out at the goal: {}",
+                    item.sum(error)
+                )
             });
+            // Nearer to the other one, a number could be either.
+            if error - margin > 2 {
+                push(&TOO_SMALL, item.aim(margin), found, item.farthest(margin), &|| {
+                    format!("By the {margin}° alone that come on top of the error of {error}°: {}", item.sum(margin))
+                });
+            }
         }
         let other = wrap(straight - item.signed(offset));
         push(&OTHER_SIDE, other, 1 - found, farthest, &|| format!("{}", sum(straight, -item.signed(offset))));

@@ -169,7 +169,11 @@ impl Generator for CourseLeg {
         }
         let (set, legs, change, metres) = (item.set(), item.course.legs(), item.lines.change(), item.course.metres());
         let turned = |by: Tenths| item.legs(legs.map(|leg| wrap(leg + by)), metres);
-        list.push(&SIGN_FLIPPED, turned(-change), || sums(legs, -change));
+        // The same number, whether a rule was turned over or the side of the angle: both are told.
+        list.push(&SIGN_FLIPPED, turned(-change), || {
+            let side = if change < 0 { "west of them in place of east" } else { "east of them in place of west" };
+            format!("As if magnetic north lay {side}. {}", sums(legs, -change))
+        });
         list.push(&NOT_APPLIED, turned(0), || format!("{}, unchanged", listed(legs)));
         if item.wraps() {
             let bare = legs.map(|leg| leg + change);

@@ -160,7 +160,7 @@ impl Generator for RouteFeatures {
             Task::What(feature) => format!("It {}: {}", feature.does(item.leg), Role::ALL[item.right()].one()),
             Task::Which { asked, features, .. } => {
                 let feature = &features[item.right()];
-                format!("{} {}, as {} does", capital(&feature.the()), feature.does(item.leg), asked.one())
+                format!("{} {}: {}", capital(&feature.the()), feature.does(item.leg), asked.one())
             }
             Task::Safest(ways) => format!("{} {}", capital(WAYS[item.right()]), ways[item.right()].does()),
         }

@@ -248,7 +248,11 @@ fn aim_wrong(id: &str, facts: &Facts, _: &Question) -> Option<Vec<Worked>> {
     let most = aside(facts, offset + error);
     Some(match id {
         "no-offset" => ["left", "right"].map(|then| aim(facts, 0.0, then, aside(facts, error))).to_vec(),
-        "offset-too-small" => vec![aim(facts, error - 1.0, then, aside(facts, 2.0 * error - 1.0))],
+        "offset-too-small" => {
+            let margin = offset - error;
+            let alone = if error - margin > 2.0 { vec![error, margin] } else { vec![error] };
+            alone.into_iter().map(|small| aim(facts, small, then, aside(facts, small + error))).collect()
+        }
         "other-side-aimed" => vec![aim(facts, -offset, side, most)],
         "wrong-turn-at-the-line" => vec![aim(facts, offset, side, most)],
         "own-error-left-out" => vec![aim(facts, offset, then, aside(facts, offset))],

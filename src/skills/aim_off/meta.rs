@@ -14,8 +14,8 @@ pub(super) const NO_OFFSET: MixupMeta = MixupMeta {
 pub(super) const TOO_SMALL: MixupMeta = MixupMeta {
     id: MixupId("offset-too-small"),
     class: MixupClass::Scale,
-    said: "aimed off by less than your error",
-    mend: "An error larger than the offset can bring you out on the other side after all: add to the error, never take off.",
+    said: "aimed off by no more than your error",
+    mend: "An error as large as the offset can bring you out at the goal or past it after all: add to the error.",
 };
 
 /// Aimed off to the other side.
@@ -51,7 +51,7 @@ pub(super) static META: SkillMeta = SkillMeta {
     levels: [
         "the offset is told: the bearing, and on which side the goal then lies",
         "the offset from the error and what is added to be safe",
-        "across north",
+        "many of them across north",
         "the side by the ground, and how far the goal is at most",
     ],
     prerequisites: &["turns", "one-in-sixty"],

@@ -24,7 +24,9 @@ fn eight_degrees_left_of_010_is_002_and_the_bridge_then_lies_right() {
     let item = item(Level::THREE);
     assert_eq!(AimOff.answer(&item), both(2.0, 1));
     assert_eq!(listed(&item, &NO_OFFSET), [both(10.0, 0), both(10.0, 1)]);
-    assert_eq!(listed(&item, &TOO_SMALL), [both(6.0, 1)]);
+    assert_eq!(listed(&item, &TOO_SMALL), [both(5.0, 1)]);
+    let wide = AimOffItem { error: 6, margin: 2, ..item };
+    assert_eq!(listed(&wide, &TOO_SMALL), [both(4.0, 1), both(8.0, 1)]);
     assert_eq!(listed(&item, &WRONG_TURN), [both(2.0, 0)]);
     assert_eq!(listed(&item, &OTHER_SIDE), [both(18.0, 0)]);
     let across = AimOffItem { straight: bearing_of(40), ..item };

@@ -75,7 +75,7 @@ pub(super) static META: SkillMeta = SkillMeta {
     levels: [
         "the three bearings of a detour",
         "how far is left after it",
-        "bearings across north, and how far is left",
+        "many bearings across north, and how far is left",
         "legs aside of two lengths: which side of the line, and how far",
     ],
     prerequisites: &["turns", "pacing"],

@@ -151,7 +151,7 @@ impl Feature {
             }
             Lies::Across { at } if at < leg => format!("A {name} crosses it after {at} m."),
             Lies::Across { at } => format!("A {name} crosses it {} m beyond {goal}.", at - leg),
-            Lies::Spot { at, aside: 0 } => format!("A {name} lies on it, {} m before {goal}.", leg - at),
+            Lies::Spot { at, aside: 0 } => format!("A {name} lies close beside it, {} m before {goal}.", leg - at),
             Lies::Spot { at, aside } => {
                 format!("A {name} lies {} m to the {} of it, after {at} m.", aside.abs(), side(aside))
             }

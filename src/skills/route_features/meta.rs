@@ -23,7 +23,7 @@ pub(super) const SPOT_FOR_LINE: MixupMeta = MixupMeta {
     id: MixupId("spot-for-line"),
     class: MixupClass::Naming,
     said: "mixed up a spot and a line",
-    mend: "An attack point is one spot near the goal; the other three are long, so that you cannot miss them.",
+    mend: "An attack point is one spot near the goal; the other three are long, so that you still meet them when you are a little off.",
 };
 
 /// A spot far from the goal.

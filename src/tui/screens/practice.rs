@@ -22,6 +22,7 @@ use crate::tui::screens::showing::Showing;
 use crate::tui::screens::table::{Act, After, Desk};
 use crate::tui::scroll::Scroll;
 use jiff::Timestamp;
+use std::cell::Cell;
 use std::collections::VecDeque;
 
 /// What the learner sees of the problem, and what belongs to that alone.
@@ -144,6 +145,8 @@ pub struct PracticeScreen {
     pub still: bool,
     /// How far the text is scrolled.
     pub scroll: Scroll,
+    /// What the last key was about, which the next picture brings into sight.
+    pub sought: Cell<Option<Sought>>,
     /// Whether the norths stand in place of the map, beside a verdict on work at it.
     pub norths: bool,
     /// The worked step that is shown on the map; none while all is shown at once.
@@ -152,6 +155,15 @@ pub struct PracticeScreen {
     pub message: Option<String>,
     /// Who else waits for the keyboard.
     pub others: Others,
+}
+
+/// A part of a question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sought {
+    /// The field that is filled in.
+    Field,
+    /// The hint.
+    Hint,
 }
 
 /// Who else waits for the keyboard.
@@ -215,7 +227,8 @@ impl PracticeScreen {
         let now = flow.sitting().began;
         let (scroll, message) = (Scroll::default(), None);
         let (stage, norths, step) = (Stage::Handover, false, None);
-        let mut screen = PracticeScreen { learner, flow, stage, still, scroll, norths, step, message, others };
+        let sought = Cell::new(None);
+        let mut screen = PracticeScreen { learner, flow, stage, still, scroll, sought, norths, step, message, others };
         // Whoever takes turns says first that they are there.
         if matches!(screen.others, Others::Turns(_)) || screen.next(now) { screen.into() } else { screen.ended(true) }
     }
@@ -241,6 +254,7 @@ impl PracticeScreen {
             _ => Stage::Asking(Work::of(asked, self.still)),
         };
         (self.scroll, self.message, self.step) = (Scroll::default(), None, None);
+        self.sought.set(None);
         true
     }
 
@@ -396,6 +410,7 @@ impl PracticeScreen {
         let asked_to_leave = self.message.as_deref() == Some(LEAVES_CHECK);
         if !matches!(msg, Msg::Scroll(_)) {
             self.message = None;
+            self.sought.set(Some(if matches!(msg, Msg::Hint) { Sought::Hint } else { Sought::Field }));
         }
         match msg {
             Msg::Enter => return self.enter(press.at),

@@ -106,8 +106,10 @@ fn spelt(words: &Choices, letters: &str) -> Option<usize> {
     whole.or_else(|| words.iter().position(|word| begins(word, letters)))
 }
 
+/// Whether a word begins with these letters; an article before it is not typed.
 fn begins(word: &str, letters: &str) -> bool {
-    word.to_lowercase().starts_with(letters)
+    let word = word.to_lowercase();
+    word.strip_prefix("the ").unwrap_or(&word).starts_with(letters)
 }
 
 /// Words of a choice side by side.

@@ -1,6 +1,6 @@
 //! The picture of practice: the figure in its neat line with the collar beside or above the question.
 
-use super::practice::{Entry, Fields, PracticeScreen, Stage};
+use super::practice::{Entry, Fields, PracticeScreen, Sought, Stage};
 use super::practice_entry::{COLUMNS, in_columns, picked_word};
 use super::table_view::{self, Heading};
 use crate::angle::Angle;
@@ -82,6 +82,13 @@ pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, 
     // The mark that there is more has a row of its own, so that it covers no word.
     let overflows = lines.len() > usize::from(text.height);
     let room = Rect { height: text.height.saturating_sub(u16::from(overflows)), ..text };
+    // What the last key was about is brought into sight, the field at the latest.
+    if let (Some(sought), Some((row, _))) = (screen.sought.take(), field_row) {
+        if sought == Sought::Hint {
+            screen.scroll.reveal(lines.len().saturating_sub(1), room.height);
+        }
+        screen.scroll.reveal(row, room.height);
+    }
     let (first, below) = painter.lines_from(lines, room, &screen.scroll);
     if overflows && below > 0 {
         let mark = Rect { x: text.right().saturating_sub(14), y: text.bottom() - 1, width: 14, height: 1 };
