@@ -70,7 +70,11 @@ pub fn describe_needle(seen: &Seen) -> String {
     let off = turn_to_line(seen.orienting, seen.needle);
     close_up(
         off,
-        ["in the orienting arrow (look which end)", "beside the orienting arrow,", "not in the orienting arrow"],
+        [
+            "in the orienting arrow (look which end)",
+            "with an end beside the orienting arrow,",
+            "not in the orienting arrow",
+        ],
     )
 }
 
@@ -205,8 +209,8 @@ mod tests {
         };
         for half in [0.0, 180.0] {
             assert_eq!(near(half + 2.0), "in the orienting arrow (look which end)");
-            assert_eq!(near(half - 3.0), "beside the orienting arrow, 3° clockwise");
-            assert_eq!(near(half + 12.0), "beside the orienting arrow, 12° counterclockwise");
+            assert_eq!(near(half - 3.0), "with an end beside the orienting arrow, 3° clockwise");
+            assert_eq!(near(half + 12.0), "with an end beside the orienting arrow, 12° counterclockwise");
             assert_eq!(near(half + 12.1), "not in the orienting arrow");
         }
     }

@@ -138,6 +138,10 @@ pub struct Tolerance {
     pub absolute: f64,
     /// A share of the right value, 0 to 1.
     pub share: f64,
+    /// So much less at most, where less than the least is no answer.
+    pub below: f64,
+    /// How near a wrong way's answer one must come to be told that way.
+    pub told: f64,
 }
 
 impl Tolerance {
@@ -147,13 +151,26 @@ impl Tolerance {
     /// So much to either side, in the field's unit.
     #[must_use]
     pub const fn within(absolute: f64) -> Tolerance {
-        Tolerance { absolute, share: 0.0 }
+        Tolerance { absolute, share: 0.0, below: f64::INFINITY, told: f64::INFINITY }
     }
 
     /// A share of the right value, but at least so much in the field's unit.
     #[must_use]
     pub const fn share(share: f64, at_least: f64) -> Tolerance {
-        Tolerance { absolute: at_least, share }
+        Tolerance { absolute: at_least, share, below: f64::INFINITY, told: f64::INFINITY }
+    }
+
+    /// The same upward, but no more than so much less.
+    #[must_use]
+    pub const fn less_by(self, below: f64) -> Tolerance {
+        Tolerance { below, ..self }
+    }
+
+    /// The same, but a wrong way is told only to who comes so near to its own number: what is widely right would else give many
+    /// numbers a name that nobody worked by.
+    #[must_use]
+    pub const fn told_within(self, told: f64) -> Tolerance {
+        Tolerance { told, ..self }
     }
 
     /// How far off is still right beside this value, in the field's unit.
@@ -256,13 +273,21 @@ impl Field {
 
     /// Whether a value is right beside this one.
     pub(super) fn near(&self, off: f64, wanted: Value) -> bool {
-        off.abs() <= self.tolerance.beside(wanted) + ROUNDING
+        let room = self.tolerance.beside(wanted);
+        off <= room + ROUNDING && -off <= room.min(self.tolerance.below) + ROUNDING
     }
 
-    /// Whether two values with this difference are so far apart that nothing can be right beside both.
+    /// Whether a value is so near to what a wrong way gives that it is told as that.
+    pub(super) fn is_told(&self, off: f64, wrong: Value) -> bool {
+        off.abs() <= self.tolerance.beside(wrong).min(self.tolerance.told) + ROUNDING
+    }
+
+    /// Whether a wrong value and a right one with this difference are so far apart that nothing can be both.
     #[inline]
-    pub(super) fn far(&self, off: f64, one: Value, other: Value) -> bool {
-        off.abs() > self.tolerance.beside(one) + self.tolerance.beside(other) + ROUNDING
+    pub(super) fn far(&self, off: f64, wrong: Value, right: Value) -> bool {
+        let room = self.tolerance.beside(right);
+        let room = if off < 0.0 { room.min(self.tolerance.below) } else { room };
+        off.abs() > room + self.tolerance.beside(wrong).min(self.tolerance.told) + ROUNDING
     }
 
     /// A place on the ground is judged by its distance, which has no sign.

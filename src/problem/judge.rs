@@ -53,7 +53,7 @@ pub fn judge(problem: &Problem, texts: &[&str]) -> Result<Judgement, AnswerError
         Verdict::Mixup(&WRONG_NORTH)
     } else if off.is_none() && (question.same(&given.answer, right) || problem.other_way(&given.answer).is_some()) {
         Verdict::Right
-    } else if let Some(mixup) = problem.mixups().iter().find(|mixup| question.same(&given.answer, &mixup.answer)) {
+    } else if let Some(mixup) = problem.mixups().iter().find(|mixup| question.is_told(&given.answer, &mixup.answer)) {
         Verdict::Mixup(mixup.meta)
     } else {
         if let Some(error) = off.or_else(|| off_map(problem, &given.answer)) {

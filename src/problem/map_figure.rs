@@ -221,6 +221,12 @@ impl MapFigure {
         }
         for (at, place) in places {
             let (ink, _) = look(place.role);
+            // What is measured toward may lie beyond the look: then its line is named where it leaves.
+            if let Some(leaves) = self.leaves_toward(at, &view, text_mm) {
+                let label = format!("to {}", place.label);
+                scene.add(Label::new(label, leaves, ink).strong().priority(Priority::High).near());
+                continue;
+            }
             let kind = if place.role == LineRole::Learner { MarkKind::Ring } else { MarkKind::Spot };
             scene.add(Mark::new(kind, at, text_mm * 0.8, ink));
             let beside = Point::new(at.x + text_mm * 1.2, at.y);
@@ -236,6 +242,17 @@ impl MapFigure {
             self.draw_cross(on_panel(cross), &view, text_mm, &mut scene);
         }
         scene
+    }
+
+    /// Where the line from a protractor's middle to a place leaves the panel, with room for its name; none where the place is in
+    /// sight.
+    fn leaves_toward(&self, at: Point, view: &MapView, text_mm: f64) -> Option<Point> {
+        let middle = view.point(self.map.at_grid_position(self.protractor?.at));
+        let (east, south) = (at.x - middle.x, at.y - middle.y);
+        let share = |way: f64, room: f64| if way.abs() > room { room / way.abs() } else { 1.0 };
+        let beside = share(east, view.width_mm / 2.0 - 2.5 * text_mm);
+        let within = beside.min(share(south, view.height_mm / 2.0 - text_mm));
+        (within < 1.0).then(|| middle.moved(east * within + text_mm, south * within))
     }
 
     /// The cross with its straight edges: from each landmark of the work through the cross.

@@ -57,7 +57,7 @@ impl MixupList {
             self.listed.iter().map(|mixup| question.apart(&mixup.answer, right)).collect();
         for (at, one) in self.listed.iter().enumerate() {
             for (other_at, other) in self.listed.iter().enumerate().skip(at + 1) {
-                if (alone[at] || alone[other_at]) && !question.apart(&one.answer, &other.answer) {
+                if (alone[at] || alone[other_at]) && !question.apart(&other.answer, &one.answer) {
                     (alone[at], alone[other_at]) = (false, false);
                 }
             }

@@ -5,7 +5,7 @@ use crate::angle::{Bearing, Grid};
 use crate::ground::plane::GridPosition;
 use crate::numbers::whole;
 use crate::scene::blocks::{Dial, RingText, Strip, StripTick, TickLength};
-use crate::scene::{Direction, Ink, Line, Point, Rect, Scene};
+use crate::scene::{Dash, Direction, Ink, Label, Line, Point, Priority, Rect, Scene};
 
 /// A protractor with its zero along the map's grid lines.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,10 +35,11 @@ impl Protractor {
             };
             dial.ring = RingText::evenly(numbers, zero);
             dial.draw(scene);
+            self.rule(centre, radius_mm, zero, scene);
             return;
         }
         // The half on the side of the line: its straight edge lies along the grid line.
-        let first = if self.on_the_right() { 0 } else { 180 };
+        let first = self.first();
         let at = |degrees: i32| Direction::from_degrees_clockwise_from_up(f64::from(degrees)).turned_by(zero);
         let rim = |degrees: i32, share: f64| centre.along(at(degrees), radius_mm * share);
         let mut outline: Vec<Point> = (0..=60).map(|step| rim(first + step * 3, 1.0)).collect();
@@ -49,17 +50,31 @@ impl Protractor {
             let degrees = first + step * 10;
             scene.add(Line::straight(rim(degrees, if long { 0.86 } else { 0.93 }), rim(degrees, 1.0), Ink::Plate));
         }
-        dial.ring = (1..6)
-            .map(|step| {
-                let text = (step * 30).to_string();
-                RingText { direction: at(first + step * 30), text, main: false }
-            })
-            .collect();
-        dial.ticks = crate::scene::blocks::Ticks::default();
-        let mut numbers = Scene::new(scene.width_mm, scene.height_mm);
-        dial.draw(&mut numbers);
-        // Only its numbers: the rim of a whole dial is none of it.
-        scene.items.extend(numbers.items.into_iter().filter(|item| matches!(item, crate::scene::SceneItem::Label(_))));
+        // Two scales, as on the tool: 0 to 180 within its rim, 180 to 360 outside.
+        for step in 0..=6 {
+            // Those at the ends stand beside the straight edge.
+            let inward = match step {
+                0 => 9,
+                6 => -9,
+                _ => 0,
+            };
+            let direction = at(first + step * 30 + inward);
+            // A number is wider than high.
+            let outside = radius_mm + TEXT_MM * (0.7 + 0.5 * direction.dx().abs());
+            for (number, from_centre) in [(step * 30, radius_mm - TEXT_MM * 1.7), (step * 30 + 180, outside)] {
+                let label = Label::new(number.to_string(), centre.along(direction, from_centre), Ink::Text);
+                scene.add(label.priority(Priority::High));
+            }
+        }
+        self.rule(centre, radius_mm, zero, scene);
+    }
+
+    /// The grid line through its middle, which the tool would hide: that it lies along one can be seen.
+    fn rule(&self, centre: Point, radius_mm: f64, zero: Direction, scene: &mut Scene) {
+        // It goes on a little beyond the tool, where the number at the zero leaves room.
+        let reach = radius_mm * if self.half { 0.98 } else { 1.15 };
+        let end = |share: f64| centre.along(zero, reach * share);
+        scene.add(Line::straight(end(-1.0), end(1.0), Ink::GridNorth).dash(Dash::Sparse));
     }
 
     const fn on_the_right(&self) -> bool {
@@ -70,8 +85,11 @@ impl Protractor {
     pub(super) fn strip(&self, rect: Rect) -> Strip {
         let reading = self.toward.degrees();
         let half = f64::from(NUMBERED) * 1.6;
+        // A half circle ends at its straight edge.
+        let (least, most) = if self.half { (self.first(), self.first() + 180) } else { (-360, 720) };
         let first: i32 = whole(((reading - half) / f64::from(GRADUATION)).ceil());
         let last: i32 = whole(((reading + half) / f64::from(GRADUATION)).floor());
+        let (first, last) = (first.max(least / GRADUATION), last.min(most / GRADUATION));
         let ticks = (first..=last).map(|tick| {
             let degrees = tick * GRADUATION;
             let (labelled, medium) = (degrees % NUMBERED == 0, degrees % (NUMBERED / 2) == 0);
@@ -90,12 +108,18 @@ impl Protractor {
         Strip { rect, text_mm: TEXT_MM, ticks: ticks.collect() }
     }
 
-    /// What stands at a mark: `40`, on a half circle `40/220`.
+    /// Where its scale begins: laid to the west, its zero lies toward grid south.
+    const fn first(&self) -> i32 {
+        if self.on_the_right() { 0 } else { 180 }
+    }
+
+    /// What stands at a mark: `40`, on a half circle `40/220`, at its ends `0/180` and `180/360`.
     fn number(&self, degrees: i32) -> String {
-        match degrees.rem_euclid(360) {
-            whole if !self.half => whole.to_string(),
-            whole => format!("{}/{}", whole % 180, whole % 180 + 180),
+        if !self.half {
+            return degrees.rem_euclid(360).to_string();
         }
+        let low = degrees - self.first();
+        format!("{low}/{}", low + 180)
     }
 
     /// Where the line crosses the scale, in words, without the number itself: `between 120 and 140, 4 ticks past 120`.

@@ -68,7 +68,15 @@ impl Question {
         whole && self.compared(given, wanted).all(|(field, off, _, wanted)| field.near(off, wanted))
     }
 
-    /// Whether two answers are so far apart, in some field, that nothing can be within tolerance of both.
+    /// Whether an answer is so near to what a wrong way gives that it is told as that way.
+    #[must_use]
+    pub fn is_told(&self, given: &Answer, wrong: &Answer) -> bool {
+        let whole = given.values().len() == wrong.values().len();
+        whole && self.compared(given, wrong).all(|(field, off, _, wrong)| field.is_told(off, wrong))
+    }
+
+    /// Whether a wrong answer is so far, in some field, from the right one or from what stands for it that nothing can be told as
+    /// both.
     #[must_use]
     pub fn apart(&self, one: &Answer, other: &Answer) -> bool {
         // Asked of each pair of mix-ups, and most questions have one field: nothing to put together there.

@@ -145,7 +145,13 @@ fn near(problem: &Problem, judgement: &Judgement) -> Option<String> {
     let exactly = question.words(problem.answer());
     let point =
         judgement.given.values().first().and_then(|given| as_decimals(field, *given, *right)).unwrap_or_default();
-    Some(format!("Right. Exactly it is {exactly}; here up to {allowed}{unit} off counts.{point}"))
+    let below = field.tolerance.below;
+    let counts = if below < allowed {
+        format!("{below}{unit} less and {allowed}{unit} more count")
+    } else {
+        format!("{allowed}{unit} off counts")
+    };
+    Some(format!("Right. Exactly it is {exactly}; here up to {counts}.{point}"))
 }
 
 /// What to say of minutes that were written behind a point, which is near enough where half a degree counts: `8.44W` for 8°44′ W.

@@ -16,7 +16,7 @@ use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Field, FieldKind, Figure, Generator, HomeAngles, LengthUnit, Level,
     MixupList, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
-use compare::{capital_sign, error, four, known, mean, middle, other_end, shown_of, undone, verdict};
+use compare::{error, four, known, mean, middle, other_end, shown_of, undone, verdict};
 use fault::{FAULTS, Fault, Shown};
 use meta::{ERROR_ADDED, ERROR_LEFT_IN, FEW_STEPS, LIMIT, MEAN_OF_ALL, META, OTHER_END, OTHER_IRON, WHOLE_DISTANCE};
 
@@ -124,8 +124,10 @@ impl Generator for CompassFaults {
             }
             3 => {
                 let odd = draw.between(0, 3).unsigned_abs() as usize;
-                let far = draw.between(13, 28) * draw.sign();
-                let mut near = [-1, 0, draw.between(1, 2)];
+                // Two agree, one is doubtful and still within a hand's 3°, and one is more off than any hand.
+                let doubtful = 3 * draw.sign();
+                let far = draw.between(8, 12) * draw.sign();
+                let mut near = [0, draw.sign(), doubtful];
                 draw.shuffle(&mut near);
                 let mut others = near.into_iter();
                 let beside = [0, 1, 2, 3].map(|at| if at == odd { far } else { others.next().unwrap_or(0) });
@@ -323,11 +325,11 @@ impl Generator for CompassFaults {
                 let [a, b, c, d] = names;
                 let [one, two, three, four] = readings.map(m);
                 format!(
-                    "Four of you stand together and sight the same far tower. {a} reads {one}, {b} {two}, {c} {three} and {d} {four}. Who steps aside and looks for iron in a pocket, and which bearing do you note?"
+                    "Four of you stand some metres apart, since compasses pull each other, and sight the same far tower. {a} reads {one}, {b} {two}, {c} {three} and {d} {four}. Who steps aside and looks for iron in a pocket, and which bearing do you note?"
                 )
             }
             Task::Reading { line, shown, mark } => format!(
-                "On the way you notice that something is wrong: along {known}, which runs on {}, your compass shows {}. It is the same at every place, and you have no other one with you. A far tower reads {} on it. What is the bearing of the tower?",
+                "On the way you notice that something is wrong: along {known}, which runs on {}, your compass shows {}. It is the same at every place and whichever way you face, and you have no other one with you. A far tower reads {} on it. What is the bearing of the tower?",
                 bearing(line, North::Magnetic),
                 m(shown),
                 m(mark)
@@ -344,11 +346,7 @@ impl Generator for CompassFaults {
             "A needle points to whatever magnet is near, so check the compass on a known line before each trip, and take a second one along",
         );
         match item.task {
-            Task::Name(ref shown) => vec![
-                before,
-                Step::words(shown.seen().trim_end_matches('.').to_owned()),
-                Step::new(capital_sign(shown.fault), FAULTS[shown.fault as usize].to_owned()).answers(),
-            ],
+            Task::Name(ref shown) => std::iter::once(before).chain(shown.steps()).collect(),
             Task::Known { line, declination, off } => {
                 let magnetic: Bearing<Magnetic> = line.to(declination);
                 let shown = shown_of(line, declination, off);
@@ -376,10 +374,10 @@ impl Generator for CompassFaults {
                     (0..4).filter(|at| *at != odd).map(|at| figures(readings[at]).to_string()).collect();
                 vec![
                     Step::words(
-                        "The tower stands far away, so all must read nearly the same; a knife or a phone in a pocket turns one needle and not the others",
+                        "Compasses pull each other, so stand some metres apart. The tower is far away, so all must read nearly the same; a knife or a phone in a pocket turns one needle and not the others",
                     ),
                     Step::new(
-                        "One number lies far from all the others",
+                        "Nobody holds a compass better than to 2 or 3 degrees, so up to 3° beside the middle is the hand. One number lies further off",
                         format_args!("{} with {}", names[odd], figures(readings[odd])),
                     )
                     .decides("Whose number lies far from all the others"),
@@ -429,9 +427,9 @@ impl Generator for CompassFaults {
 
     fn hint(&self, item: &CompassFaultsItem) -> String {
         match item.task {
-            Task::Name(_) => "Compare what it shows with what it should show: is it half a circle, always the same amount, at this place only, or never twice the same?",
+            Task::Name(_) => "Compare what it shows with what it should show. Do two tries at one place agree? And is it off by the same amount along the other line?",
             Task::Known { .. } => "The line is told from true north, the compass counts from magnetic north. What should it show there?",
-            Task::Four { .. } => "Three of them agree to a degree or two. The wrong number may not count for anything.",
+            Task::Four { .. } => "Three of them agree to a hand's 3 degrees. The wrong number may not count for anything.",
             Task::Reading { .. } => "What does this compass do to the line that you know? It does the same to the tower.",
             Task::Iron { .. } => "A car wants 18 m and a high-voltage line 55 m. How much of that do you have already?",
         }

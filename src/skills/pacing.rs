@@ -227,7 +227,7 @@ impl Generator for Pacing {
     fn right_way(&self, item: &PacingItem) -> String {
         match item.task {
             Task::ToPaces { .. } => {
-                format!("So many hundreds of metres, your count each: {}", item.on_flat(item.metres()))
+                format!("Your count once for each 100 m: {}", item.on_flat(item.metres()))
             }
             Task::ToMetres { walked, walked_in } => {
                 let own = item.in_own(walked, walked_in);
@@ -312,12 +312,18 @@ impl Generator for Pacing {
             }
             let hundreds = f64::from(own) / f64::from(count);
             steps.push(
-                Step::new("How often does your count go into it", format_args!("{own} / {count} = {hundreds}"))
-                    .about(way),
+                Step::new(
+                    "Divide by your own count, to see how often it goes into the way",
+                    format_args!("{own} / {count} = {hundreds}"),
+                )
+                .about(way),
             );
             steps.push(
-                Step::new("Each time is 100 m", format_args!("{hundreds} × 100 = {} m", short(item.metres())))
-                    .answers(),
+                Step::new(
+                    "Each time it goes in is 100 m",
+                    format_args!("{hundreds} × 100 = {} m", short(item.metres())),
+                )
+                .answers(),
             );
             return steps;
         }
@@ -329,7 +335,13 @@ impl Generator for Pacing {
                     .decides("How far is it, by the scale of this map"),
             );
         }
-        steps.push(Step::new("So many hundreds of metres, and your count for each", item.on_flat(metres)).about(way));
+        steps.push(
+            Step::new(
+                "Count the hundreds of metres, and take your own count once for each of them",
+                item.on_flat(metres),
+            )
+            .about(way),
+        );
         if let Some(ground) = item.ground() {
             let flat = metres * f64::from(count) / 100.0;
             let more = flat * f64::from(100 + ground.percent) / 100.0;
@@ -346,7 +358,7 @@ impl Generator for Pacing {
             Task::FromMap { .. } => format!("{} m, about {paces} {pace} paces", short(metres)),
             _ => format!("about {paces} {pace} paces"),
         };
-        steps.push(Step::new("In whole paces", last).answers());
+        steps.push(Step::new("Nobody counts parts of a pace, so say it in whole paces", last).answers());
         steps
     }
 

@@ -1,8 +1,9 @@
 //! C3, a bearing off the map by protractor: middle on the first mark, zero along a grid line, read clockwise where the line crosses
 //! the scale.
 
-use super::common::{InTenths, Tenths, WRONG_END, angle, answer, bearing, figures, offset_of, wrap};
+use super::common::{Tenths, WRONG_END, angle, answer, bearing, figures, offset_of, size, wrap};
 use super::compass_points::meta::{MIRRORED_EAST_WEST, MIRRORED_NORTH_SOUTH};
+use super::dial_scale::{COUNTED_WRONG_WAY, ONE_DEGREE_A_TICK};
 use crate::angle::{Bearing, Grid, North};
 use crate::ground::plane::GridPosition;
 use crate::numbers::whole;
@@ -44,14 +45,6 @@ const FROM_EAST: MixupMeta = MixupMeta {
     mend: "A bearing begins at north and goes with the hands of a clock.",
 };
 
-/// The zero along the border of the sheet, which runs to true north.
-const LAID_ON_BORDER: MixupMeta = MixupMeta {
-    id: MixupId("laid-on-border"),
-    class: MixupClass::North,
-    said: "laid the zero along the border of the map and not along a grid line",
-    mend: "Only a grid line gives a grid bearing; the border leans away from it.",
-};
-
 /// Counted against the clock.
 const COUNTERCLOCKWISE: MixupMeta = MixupMeta {
     said: "counted from north against the clock",
@@ -79,33 +72,40 @@ static META: SkillMeta = SkillMeta {
         "a half circle, the map lying any way, a short line to be made longer",
     ],
     prerequisites: &["read-dial"],
-    mixups: &[WRONG_END, COUNTERCLOCKWISE, FROM_SOUTH, FROM_EAST, LAID_ON_BORDER],
+    mixups: &[WRONG_END, COUNTERCLOCKWISE, FROM_SOUTH, FROM_EAST, ONE_DEGREE_A_TICK, COUNTED_WRONG_WAY],
     lines: NorthLines::Grid,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 /// How long the line is on paper, in mm: across the scale, or within it.
 const LONG_MM: std::ops::RangeInclusive<f64> = 34.0..=62.0;
 const SHORT_MM: std::ops::RangeInclusive<f64> = 13.0..=22.0;
 
-/// How far a bearing keeps from each eighth of the circle: half of what the border leans at most, and the tolerance.
+/// How far a bearing keeps from each eighth of the circle, where a wrong way reads what is right.
 const CLEAR: Tenths = 75;
+/// A number stands every so far on the scale, and a bearing lies so far past one that ticks taken for degrees show.
+const NUMBERED: Tenths = 200;
+const PAST: Tenths = 90;
+
+fn in_whole_degrees(exact: Bearing<Grid>) -> Tenths {
+    // Rounded once: by way of tenths 23.46 would be 24.
+    wrap(whole::<Tenths>(exact.degrees().round()) * 10)
+}
 
 impl ProtractorBearingItem {
     /// The bearing as a hand can read it: in whole degrees.
     fn right(&self) -> Tenths {
-        // Rounded once: by way of tenths 23.46 would be 24.
-        wrap(whole::<Tenths>(self.exact().degrees().round()) * 10)
+        in_whole_degrees(self.exact())
+    }
+
+    /// The printed number below.
+    fn below(&self) -> Tenths {
+        self.right() / NUMBERED * NUMBERED
     }
 
     fn exact(&self) -> Bearing<Grid> {
         self.from.leg_to(self.to).bearing
-    }
-
-    /// How far the border leans from the grid lines.
-    fn lean(&self) -> Tenths {
-        self.map.spec().convergence.in_tenths()
     }
 
     fn name(&self, at: usize) -> &str {
@@ -145,7 +145,7 @@ impl Generator for ProtractorBearing {
         let long = if level == Level::FOUR { SHORT_MM } else { LONG_MM };
         let turned = level == Level::TWO || level == Level::FOUR;
         loop {
-            // The border leans so far that it gives a number of its own.
+            // The border leans so far that one sees by which lines the protractor lies.
             let convergence = offset_of(draw.between(5, 9) * 10 * draw.sign());
             let spec = MapSpec { convergence, ..MapSpec::default() };
             let map = Arc::new(Map::generate(u64::from(draw.below(u32::MAX)), &spec));
@@ -157,9 +157,10 @@ impl Generator for ProtractorBearing {
             let fits = |pair: &[usize; 2]| long.contains(&spot(pair[0]).distance_mm(spot(pair[1])));
             let place = |at: usize| super::fixes::whole_metres(map.grid_position(spot(at)));
             let found = pairs.filter(fits).find(|pair| {
-                // Nothing that a wrong way reads lies near the right number or near another.
-                let right = place(pair[0]).leg_to(place(pair[1])).bearing.in_tenths();
-                (wrap(right + 225) % 450 - 225).abs() > CLEAR
+                // Nothing that a wrong way reads lies near the right number or near another: just past 0 and 180 the wrong side of
+                // the number is the count against the clock.
+                let right = in_whole_degrees(place(pair[0]).leg_to(place(pair[1])).bearing);
+                (wrap(right + 225) % 450 - 225).abs() > CLEAR && right % NUMBERED >= PAST && right / NUMBERED % 9 != 0
             });
             if let Some(marks) = found {
                 let (from, to) = (place(marks[0]), place(marks[1]));
@@ -196,8 +197,14 @@ impl Generator for ProtractorBearing {
         list.push(&COUNTERCLOCKWISE, answer(-right), || read(3600));
         list.push(&FROM_SOUTH, answer(1800 - right), || if right <= 1800 { read(1800) } else { read(5400) });
         list.push(&FROM_EAST, answer(900 - right), || if right <= 900 { read(900) } else { read(4500) });
-        list.push(&LAID_ON_BORDER, answer(right + item.lean()), || {
-            format!("from the border: {}", bearing(right + item.lean(), North::True))
+        let (below, past) = (item.below(), right - item.below());
+        let ticks = past / 2;
+        list.push(&ONE_DEGREE_A_TICK, answer(below + ticks), || {
+            format!("{} + {} = {}", figures(below), size(ticks), figures(below + ticks))
+        });
+        list.push(&COUNTED_WRONG_WAY, answer(below - past), || {
+            let from = if below == 0 { 3600 } else { below };
+            format!("{} − {} = {}", figures(from), size(past), figures(from - past))
         });
     }
 
@@ -246,14 +253,14 @@ impl Generator for ProtractorBearing {
             let (side, take) = if item.right() < 1800 { ("east", "smaller") } else { ("west", "larger") };
             steps.push(
                 Step::words(format!(
-                    "A half circle has two numbers at each mark. B lies on the {side} side of the grid line, so take the {take}"
+                    "A half circle has two numbers at each mark, half a circle apart. B lies on the {side} side of the grid line, so take the {take}"
                 ))
                 .decides("Two numbers stand at each mark: on which side of the grid line does B lie?"),
             );
         }
         steps.push(
             Step::new(
-                "Make the line longer until it crosses the scale, and read there",
+                "Make the line longer until it crosses the scale. Ten spaces lie between two numbers 20 apart, so a tick is 2°. Read there",
                 bearing(item.right(), North::Grid),
             )
             .about(FigurePart::Line(LineRole::Given))
@@ -303,15 +310,17 @@ mod tests {
     }
 
     #[test]
-    fn the_border_gives_the_true_bearing() {
-        // T = G + g (skills.md, section 0): the border runs to true north.
-        for seed in 0..40 {
-            let item = ProtractorBearing.draw(Level::ONE, None, &mut Draw::new("C3", 1, 1, seed));
-            let spot = |at: usize| item.map.landmarks()[item.marks[at]].spot;
-            let exact = item.map.true_bearing(spot(0), spot(1)).expect("two places").degrees();
-            let off = f64::from(wrap(item.right() + item.lean())) / 10.0 - exact;
-            let off = (off + 540.0).rem_euclid(360.0) - 180.0;
-            assert!(off.abs() < 0.8, "seed {seed}: off by {off}");
+    fn a_reading_lies_so_far_past_a_number_that_ticks_taken_for_degrees_show() {
+        for seed in 0..200 {
+            let problem =
+                realise(&Code { skill: &ProtractorBearing, level: Level::THREE, seed, home: None }).expect("a problem");
+            let right = problem.answer().values()[0];
+            let told = problem.mixups().iter().find(|it| it.meta.id == ONE_DEGREE_A_TICK.id).expect("listed");
+            let (Value::Angle(right), Value::Angle(told)) = (right, told.answer.values()[0]) else {
+                panic!("two angles")
+            };
+            let past = right.degrees().rem_euclid(20.0);
+            assert!(((right - told).degrees() - past / 2.0).abs() < 1e-9 && past >= 9.0, "{}", problem.code());
         }
     }
 }

@@ -13,7 +13,7 @@ use crate::problem::{
 };
 use meta::{
     CLIMB_LEFT_OUT, DESCENT_ADDED, HUNDRED_MINUTES, LINES_FOR_TENS, META, MINUTE_A_METRE, NET_HEIGHT, ONLY_HALF,
-    PATROL_LEFT_OUT, SPEED_MULTIPLIED, STEEP_LEFT_OUT, STEEP_TAKEN_OFF,
+    OTHER_SPEED, PATROL_LEFT_OUT, SPEED_MULTIPLIED, STEEP_LEFT_OUT, STEEP_TAKEN_OFF,
 };
 
 /// The skill `timing`.
@@ -43,13 +43,27 @@ enum Task {
     Patrol { up: i32, steep_down: i32 },
 }
 
-static MINUTES: [Field; 1] = [minutes(0.1)];
+static MINUTES: [Field; 1] = [minutes(within(0.1))];
+/// Nearer than a tenth: another speed's time would be right. And less than the least is no plan, but for rounding.
+static LEAST_MINUTES: [Field; 1] = [minutes(within(0.05).less_by(2.0))];
 /// Nearer than a tenth: leaving out the steep way down, or the half, must be told apart.
-static PATROL_MINUTES: [Field; 1] = [minutes(0.05)];
+static PATROL_MINUTES: [Field; 1] = [minutes(within(0.05))];
 
-const fn minutes(share: f64) -> Field {
-    Field { name: "time", label: "how long", kind: FieldKind::Time, tolerance: Tolerance::share(share, 5.0) }
+/// A wrong way is told within a minute of its own number.
+const fn within(share: f64) -> Tolerance {
+    Tolerance::share(share, 5.0).told_within(1.0)
 }
+
+const fn minutes(tolerance: Tolerance) -> Field {
+    Field { name: "time", label: "how long", kind: FieldKind::Time, tolerance }
+}
+
+/// Minutes for a kilometre at other speeds that groups walk at, and those speeds in km/h.
+const OTHER_SPEEDS: [(f64, i32); 2] = [(10.0, 6), (15.0, 4)];
+
+/// What the sum is worth.
+const LEAST: &str =
+    "Both together are the least, for a fit adult: less is no plan, and young people need at least half as much again";
 
 /// No path climbs more steeply for long: metres up for each half kilometre.
 const STEEPEST: i32 = 140;
@@ -74,7 +88,7 @@ impl Generator for Timing {
         let (halves, task) = match level.number() {
             1 => (draw.between(4, 24), Task::Flat { speed: draw.pick(&[3, 4, 5, 6]) }),
             2 => {
-                let halves = draw.between(4, 11);
+                let halves = draw.between(5, 11);
                 let most = halves * STEEPEST;
                 if draw.chance(1, 2) {
                     (halves, Task::Climb { up: draw.between(30, 80).min(most / 10) * 10 })
@@ -93,7 +107,11 @@ impl Generator for Timing {
     }
 
     fn question(&self, item: &TimingItem) -> Question {
-        Question::typed(if matches!(item.task, Task::Patrol { .. }) { &PATROL_MINUTES } else { &MINUTES })
+        Question::typed(match item.task {
+            Task::Flat { .. } => &MINUTES,
+            Task::Patrol { .. } => &PATROL_MINUTES,
+            _ => &LEAST_MINUTES,
+        })
     }
 
     fn answer(&self, item: &TimingItem) -> Answer {
@@ -103,6 +121,15 @@ impl Generator for Timing {
     fn mixups(&self, item: &TimingItem, list: &mut MixupList) {
         let (far, right) = (item.for_distance(), item.minutes());
         let km = item.km();
+        if matches!(item.task, Task::Climb { .. } | Task::Lines { .. } | Task::UpAndDown { .. }) {
+            for (minutes, speed) in OTHER_SPEEDS {
+                let climbed = item.climbed();
+                let other = km * minutes + climbed;
+                list.push(&OTHER_SPEED, amount(other), || {
+                    format!("at {speed} km/h, {km} × {minutes} + {} = {}", short(climbed), short(other))
+                });
+            }
+        }
         match item.task {
             Task::Flat { speed } => {
                 let multiplied = km * f64::from(speed);
@@ -235,8 +262,8 @@ impl Generator for Timing {
                 .decides("Does the speed multiply or divide"),
             );
             steps.push(Step::new("An hour is 60 minutes", item.sixty(speed)).about(FigurePart::Line(LineRole::Right)));
-            steps.push(Step::words("That is without rests: on the day, add time for them"));
-            steps.push(Step::new("In minutes", format_args!("{} min", short(item.minutes()))).answers());
+            let minutes = format!("{} min", short(item.minutes()));
+            steps.push(Step::new("So long you walk without rests; on the day, add time for them", minutes).answers());
             return steps;
         }
         let far = item.for_distance();
@@ -257,7 +284,7 @@ impl Generator for Timing {
             Task::UpAndDown { up, up_again, .. } => {
                 steps.push(
                     Step::new(
-                        "What you lose you have to climb again, so add up the climbs and leave the way down",
+                        "What you lose you have to climb again, so add up the climbs. An easy way down goes as fast as flat ground, and its kilometres are counted already, so it costs nothing more",
                         format_args!("{up} + {up_again} = {}", up + up_again),
                     )
                     .decides("Which of the heights cost time"),
@@ -268,7 +295,7 @@ impl Generator for Timing {
         let climbed = item.climbed();
         steps.push(
             Step::new(
-                "Lifting yourself takes time of its own: a minute for every 10 m up",
+                "Lifting yourself takes time of its own. Fit legs gain about 600 m in an hour, which is a minute for every 10 m up",
                 format_args!("{} / 10 = {}", short(climbed * 10.0), short(climbed)),
             )
             .decides("How much time does the climb add"),
@@ -298,9 +325,8 @@ impl Generator for Timing {
             steps.push(Step::new("And that on top", sum).answers());
             return steps;
         }
-        steps.push(Step::words("That is the least, for a fit adult; young people need at least half as much again"));
         let sum = format!("{} + {} = {} min", short(far), short(climbed), short(item.minutes()));
-        steps.push(Step::new("Both together", sum).answers());
+        steps.push(Step::new(LEAST, sum).answers());
         steps
     }
 
@@ -382,7 +408,7 @@ impl TimingItem {
             }
             Task::UpAndDown { up, down, up_again } => {
                 let corners = [0, up, up - down, up - down + up_again].map(f64::from);
-                (corners.to_vec(), format!("{up} m up, {down} m down, {up_again} m up"))
+                (corners.to_vec(), format!("up {up}, down {down}, up {up_again} m"))
             }
             Task::Patrol { up, steep_down } => {
                 ([0, up, up - steep_down].map(f64::from).to_vec(), format!("{up} m up, {steep_down} m down"))
@@ -395,7 +421,11 @@ impl TimingItem {
             .map(|(at, height)| MapPoint { east_m: f64::from(at) * spacing, north_m: height * 3.0 })
             .collect();
         let ends = [(points[0], self.start), (points[points.len() - 1], self.goal)];
-        let label = format!("{} km, {said}", self.km());
+        let label = match self.task {
+            // All of it has no room on a small screen.
+            Task::UpAndDown { .. } => said.clone(),
+            _ => format!("{} km, {said}", self.km()),
+        };
         let lines = vec![PlanLine { kind: PlanKind::Way(LineRole::Right), through: points, label }];
         let places = ends.map(|(at, name)| PlanPlace { at, role: LineRole::Given, name: name.to_owned() }).to_vec();
         let words = format!("The way from {} to {} from the side: {} km, {said}.", self.start, self.goal, self.km());

@@ -167,32 +167,31 @@ fn off(facts: &Facts, shown: &str, should: &str) -> f64 {
     if turn == -180.0 { 180.0 } else { turn }
 }
 
-/// What the readings of a known line tell: all by half a circle, all by one amount, none by much; else what was tried differs.
+/// What the readings of a known line tell: two tries at one place, and one along another line far away.
 fn fault(facts: &Facts) -> &'static str {
-    let tries = [
-        ("known_line_shown_deg", "known_line_deg", ""),
-        ("second_line_shown_deg", "second_line_deg", "two lines"),
-        ("shown_further_along_deg", "known_line_deg", IRON),
-        ("shown_at_second_try_deg", "known_line_deg", STICKS),
-        ("shown_at_third_try_deg", "known_line_deg", STICKS),
-        ("shown_tilted_deg", "known_line_deg", BUBBLE),
-    ];
-    let tried: Vec<_> = tries.into_iter().filter(|(shown, ..)| facts.maybe(shown).is_some()).collect();
-    let offs: Vec<f64> = tried.iter().map(|(shown, should, _)| off(facts, shown, should)).collect();
-    let all = |is: &dyn Fn(f64) -> bool| offs.iter().all(|off| is(*off));
-    if all(&|off| off.abs() <= LIMIT_DEG) {
-        NOTHING
-    } else if all(&|off| off == 180.0) {
-        REVERSED
-    } else if all(&|off| off == offs[0]) {
-        SLIPPED
-    } else {
-        let differs = tried[1].2;
-        assert!([IRON, STICKS, BUBBLE].contains(&differs), "{}: {offs:?}", facts.code);
-        // Right in some place, at some tilt; a needle that sticks may never be.
-        assert!(differs == STICKS || offs.contains(&0.0), "{}: {offs:?}", facts.code);
-        differs
-    }
+    let first = off(facts, "known_line_shown_deg", "known_line_deg");
+    let tilted = facts.maybe("shown_tilted_deg").is_some();
+    let again = off(facts, if tilted { "shown_tilted_deg" } else { "shown_at_second_try_deg" }, "known_line_deg");
+    let elsewhere = off(facts, "second_line_shown_deg", "second_line_deg");
+    let same = |one: f64, other: f64| {
+        let apart = (one - other).rem_euclid(360.0);
+        apart.min(360.0 - apart) <= LIMIT_DEG
+    };
+    let all = |should: f64| [first, again, elsewhere].iter().all(|off| same(*off, should));
+    // A small bubble does no harm, a large one is the fault.
+    let large = facts.maybe("bubble_mm").is_some_and(|wide| wide > 5.0);
+    let fault = match (same(first, again), same(first, elsewhere)) {
+        _ if all(0.0) => NOTHING,
+        _ if all(180.0) => REVERSED,
+        (true, true) => SLIPPED,
+        (true, false) => IRON,
+        (false, _) if tilted => BUBBLE,
+        (false, _) => STICKS,
+    };
+    assert_eq!(large, fault == BUBBLE, "{}: a bubble of its size", facts.code);
+    // What is one thing lies clearly together, and what is another clearly apart.
+    assert!(fault != BUBBLE || same(first, 0.0) && same(elsewhere, 0.0), "{}: right while level", facts.code);
+    fault
 }
 
 /// How far off a compass is that should show this along the line, and what is done with it.
@@ -373,11 +372,10 @@ fn fault_read(facts: &Facts, prompt: &str) -> Vec<Must> {
                     facts.maybe("bubble_mm").map(|wide| Must(Shown::Number(wide), "bubble")),
                     bearing("known_line_shown_deg", shown),
                     bearing("second_line_deg", "runs on"),
-                    bearing("second_line_shown_deg", "it shows"),
-                    bearing("shown_further_along_deg", "further along"),
-                    bearing("shown_at_second_try_deg", "then"),
-                    bearing("shown_at_third_try_deg", "then"),
-                    bearing("shown_tilted_deg", "tilted"),
+                    bearing("second_line_shown_deg", "there, held level, it shows"),
+                    facts.maybe("second_line_away_m").map(|away| Must(Shown::Number(away), "walk")),
+                    bearing("shown_at_second_try_deg", "once more, and it shows"),
+                    bearing("shown_tilted_deg", "to the needle, it shows"),
                 ]
                 .into_iter()
                 .flatten(),

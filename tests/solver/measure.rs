@@ -293,6 +293,11 @@ fn timing_wrong(id: &str, facts: &Facts, _: &Question) -> Option<Vec<Worked>> {
     let [level, climb, steep] = parts(facts);
     let patrol = if facts.word("wanted") == "patrol_time" { 1.5 } else { 1.0 };
     let ups = || facts.number("up_m") + facts.number("up_again_m");
+    if id == "other-speed" {
+        // 6 km/h and 4 km/h.
+        let km = facts.number("distance_m") / 1000.0;
+        return Some([6.0, 4.0].map(|speed| minutes(hundredths(km * 60.0 / speed + climb))).to_vec());
+    }
     let worked = match id {
         "speed-multiplied" => facts.number("distance_m") / 1000.0 * facts.number("speed_km_per_h"),
         "hundred-minutes" => facts.number("distance_m") / 1000.0 / facts.number("speed_km_per_h") * 100.0,

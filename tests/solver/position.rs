@@ -207,13 +207,15 @@ fn measured(facts: &Facts) -> Worked {
 
 fn measured_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
     let right = grid_bearing(facts);
+    let below = (right.round() / 20.0).floor() * 20.0;
     let wrong = match id {
         "wrong-end" => right + 180.0,
         "mirrored-east-west" => 360.0 - right,
         "mirrored-north-south" => 180.0 - right,
         "from-east" => 90.0 - right,
-        // From the border, which runs to true north: grid north lies so far clockwise of it.
-        "laid-on-border" => right + facts.number("convergence_deg"),
+        // From the number below, of which one stands every 20°, with ticks of 2°.
+        "one-degree-a-tick" => below + (right.round() - below) / 2.0,
+        "counted-wrong-way" => 2.0 * below - right.round(),
         _ => return None,
     };
     Some(vec![bearing(wrong)])

@@ -5,7 +5,7 @@ use super::Picture;
 use super::view::{TO_EITHER_SIDE, travel_arrow};
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{Around, Feature, InView, LaidBy, Sighting};
-use crate::numbers::whole;
+use crate::numbers::{real, whole};
 use crate::scene::{Area, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
 use crate::terrain::{LandmarkKind, Panorama};
 
@@ -41,6 +41,13 @@ impl Panel {
         self.width_mm / 2.0 + off * self.mm_per_degree
     }
 
+    /// Where the middle of a name stands: at the sides shifted inward, or it would have no room and be left out.
+    fn name_x(&self, off: f64, name: &str, text_mm: f64) -> f64 {
+        // A character is half as wide as it is high.
+        let half = real(name.chars().count()) * text_mm / 4.0 + text_mm * 0.25;
+        self.x(off).min(self.width_mm - half).max(half)
+    }
+
     fn y(&self, rise: f64) -> f64 {
         let y = self.level_mm - rise.atan().to_degrees() * self.mm_per_degree * HEIGHTENED;
         y.max(self.highest_mm).min(self.lowest_mm)
@@ -68,7 +75,7 @@ impl Panel {
         let size = (text_mm * AS_WRITING_M / mark.distance_m).clamp(text_mm * 0.5, text_mm * 1.6);
         let top = Point::new(self.x(off), self.y(mark.rise));
         stands(mark.kind, top, size, scene);
-        let name = Point::new(self.x(off), text_mm * row);
+        let name = Point::new(self.name_x(off, mark.name, text_mm), text_mm * row);
         scene.add(Line::straight(name.moved(0.0, text_mm * 0.6), top, Ink::Works));
         scene.add(Label::new(mark.name, name, Ink::Text).strong().priority(Priority::High));
     }
@@ -133,7 +140,7 @@ pub(super) fn ahead(around: &Around, size: (f64, f64), text_mm: f64, scene: &mut
             let near = Point::new(panel.x(off), panel.lowest_mm);
             scene.add(Line::straight(near, far, Ink::Works).bold());
             let name = line.map_or("", |line| line.name.as_str());
-            let at = Point::new(panel.x(off), panel.lowest_mm + text_mm * 0.7);
+            let at = Point::new(panel.name_x(off, name, text_mm), panel.lowest_mm + text_mm * 0.7);
             scene.add(Label::new(name, at, Ink::Text).strong().priority(Priority::High));
         }
     }

@@ -2,7 +2,6 @@
 
 use super::super::amounts::{ORIGIN, line, place, step_to};
 use super::super::common::{InTenths, Tenths, angle, figures, wrap};
-use super::fault::Fault;
 use super::{CompassFaultsItem, LIMIT_DEG, Task, VERDICTS};
 use crate::angle::{Angle, Bearing, Declination, Magnetic, North, True};
 use crate::problem::{Answer, Figure, LineRole, PlanFigure, PlanKind, PlanLine, Value};
@@ -62,10 +61,6 @@ pub(super) fn other_end(readings: [Tenths; 4], odd: usize) -> usize {
     let beside = beside(readings);
     let others = (0..4).filter(|at| *at != odd);
     others.max_by_key(|at| (beside[*at] - beside[odd]).abs()).unwrap_or(0)
-}
-
-pub(super) fn capital_sign(fault: Fault) -> String {
-    crate::problem::capital(fault.sign())
 }
 
 impl CompassFaultsItem {

@@ -1,9 +1,13 @@
-//! What can be wrong, and what one sees of it along a known line.
+//! What can be wrong, and what one sees of it along known lines.
+//!
+//! A compass is tried twice at one place and once along another line far away, since one place alone tells a slipped dial from
+//! iron by nothing, and iron in a pocket goes with its owner but not by the same amount along every line. That a small bubble does
+//! no harm and a large one does is common practice, no source.
 
-use super::super::common::{Tenths, angle, bearing, wrap};
+use super::super::common::{Tenths, angle, bearing, size, wrap};
 use super::meta::{OTHER_FAULT, OVERLOOKED, PLACE_OR_COMPASS, SUPPOSED};
 use crate::angle::North;
-use crate::problem::{Draw, Fact, MixupMeta, Wanted};
+use crate::problem::{Draw, Fact, MixupMeta, Step, Wanted};
 
 /// What is wrong, in the order of [`FAULTS`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,11 +38,28 @@ impl Fault {
     pub(super) const fn sign(self) -> &'static str {
         match self {
             Fault::Reversed => "every number is half a circle off",
-            Fault::Slipped => "every number is off by the same amount, everywhere",
-            Fault::Iron => "it is off at this place, and right some steps away",
-            Fault::Sticking => "no two tries show the same",
-            Fault::Bubble => "it is right until the bubble touches the needle",
+            Fault::Slipped => "every number is off by the same amount, along the other line, too",
+            Fault::Iron => "tries at one place agree, but along the other line it is off by another amount, or right",
+            Fault::Sticking => "two tries at one place lie more than 3° apart",
+            Fault::Bubble => "it is right while it is level, and a large bubble pushes the needle when it tilts",
             Fault::None => "all numbers lie within 3° of what they should be",
+        }
+    }
+
+    /// What one has to know to tell it from the others.
+    const fn reason(self) -> &'static str {
+        match self {
+            Fault::Reversed => "A magnet or a phone laid beside a compass can turn its needle round for good",
+            Fault::Slipped | Fault::Iron => {
+                "Iron at a place stays behind when you leave it; iron in your pocket goes with you, and a fence, a rail or a power line runs on beside you. So steps along the same wall prove little: only another line, far off and running otherwise, tells iron from a dial"
+            }
+            Fault::Sticking => "A free needle comes back to the same place each time, to a hand's width",
+            Fault::Bubble => {
+                "A small bubble does no harm while the needle swings freely; a large one gets in the needle's way"
+            }
+            Fault::None => {
+                "No hand is quite still, so a good compass shows a degree or two more or less from try to try"
+            }
         }
     }
 
@@ -53,27 +74,21 @@ impl Fault {
     }
 }
 
-/// How a compass is tried. What is told of it gives no fault away: each way of trying shows several.
+/// What is done between the two readings at the first place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Try {
-    /// Along two known lines.
-    TwoLines,
-    /// At two places of one line.
-    Further,
-    /// Three times at one place.
-    Thrice,
-    /// Level, and tilted so that a bubble moves.
+    /// The needle is boxed once more.
+    Again,
+    /// The compass is tilted, so that its bubble moves.
     Tilted,
 }
 
 impl Try {
-    /// The ways of trying that show a fault.
+    /// The ways of trying that show a fault and nothing else. Of what changes when it is tilted, the bubble is to blame.
     const fn showing(fault: Fault) -> &'static [Try] {
         match fault {
-            Fault::Reversed => &[Try::TwoLines, Try::Further, Try::Thrice],
-            Fault::Slipped | Fault::None => &[Try::TwoLines, Try::Further, Try::Thrice, Try::Tilted],
-            Fault::Iron => &[Try::Further],
-            Fault::Sticking => &[Try::Thrice],
+            Fault::Reversed | Fault::Slipped | Fault::Iron | Fault::None => &[Try::Again, Try::Tilted],
+            Fault::Sticking => &[Try::Again],
             Fault::Bubble => &[Try::Tilted],
         }
     }
@@ -85,9 +100,11 @@ pub(super) struct Shown {
     tried: Try,
     /// The bearing of the known line.
     pub(super) known: Tenths,
-    /// A second known line, where two are tried.
+    /// Another known line, far away.
     second: Tenths,
-    /// What is shown: along both lines, or along the first at several tries or places.
+    /// How far away.
+    away_m: i32,
+    /// What is shown: twice along the first line, then along the second.
     shows: [Tenths; 3],
     /// How wide the bubble is.
     bubble_mm: i32,
@@ -98,40 +115,77 @@ impl Shown {
         let fault = Fault::ALL[draw.between(0, 5).unsigned_abs() as usize];
         let tried = draw.pick(Try::showing(fault));
         let second = wrap(known + draw.between(5, 15) * 100 * draw.sign());
-        let off = draw.between(6, 15) * 10 * draw.sign();
-        let slight = draw.between(-2, 2) * 10;
-        let beside = match fault {
-            Fault::Reversed => [1800; 3],
-            Fault::Slipped => [off; 3],
-            Fault::Iron => [off, 0, 0],
-            Fault::Sticking => [off, -off / 20 * 10, off / 20 * 10],
-            Fault::Bubble => [0, off, 0],
-            Fault::None => [slight, -slight, slight],
+        let side = draw.sign();
+        let off = draw.between(7, 15) * side;
+        let far = draw.between(6, 12) * side;
+        let elsewhere = match draw.between(0, 2) {
+            // On whoever holds it: another way to face, another amount.
+            0 => [off, off, off - draw.between(9, 20) * side],
+            1 => [off, off, 0],
+            _ => [0, 0, off],
         };
-        let other = if tried == Try::TwoLines { second } else { known };
-        let shows = [known + beside[0], other + beside[1], known + beside[2]].map(wrap);
-        Shown { fault, tried, known, second, shows, bubble_mm: draw.between(4, 12) }
+        let beside = match fault {
+            Fault::Reversed => [180; 3],
+            Fault::Slipped => [off; 3],
+            Fault::Iron => elsewhere,
+            Fault::Sticking => [off, off - far, draw.between(-12, 12)],
+            Fault::Bubble => [0, off, 0],
+            Fault::None => [draw.between(-2, 2); 3],
+        };
+        // A hand is never quite still.
+        let [two, three] = [draw.between(-1, 1), draw.between(-1, 1)];
+        let still = [beside[0], beside[1] + two, beside[2] + three];
+        let lines = [known, known, second];
+        let shows = [0, 1, 2].map(|at| wrap(lines[at] + still[at] * 10));
+        let bubble_mm = if fault == Fault::Bubble { draw.between(8, 14) } else { draw.between(1, 3) };
+        Shown { fault, tried, known, second, away_m: draw.between(2, 9) * 100, shows, bubble_mm }
     }
 
     /// What is seen, as told.
     pub(super) fn seen(&self) -> String {
         let m = |tenths: Tenths| bearing(tenths, North::Magnetic);
         let [one, two, three] = self.shows.map(m);
-        match self.tried {
-            Try::TwoLines => {
-                format!("It shows {one} there; along another line, which runs on {}, it shows {two}.", m(self.second))
-            }
-            Try::Further => format!("It shows {one} there; twenty steps further along the same line it shows {two}."),
-            Try::Thrice => {
-                format!("You box the needle there three times, and it shows {one}, then {two}, then {three}.")
+        let here = match self.tried {
+            Try::Again => {
+                format!("It shows {one} there; you turn away and box the needle once more, and it shows {two}.")
             }
             Try::Tilted => {
                 let wide = self.bubble_mm;
                 format!(
-                    "A bubble {wide} mm wide swims in it. Held level it shows {one}; tilted a little it shows {two}."
+                    "A bubble {wide} mm wide swims in it. Held level it shows {one} there; tilted so that the bubble moves to the needle, it shows {two}."
                 )
             }
-        }
+        };
+        let (away, second) = (self.away_m, m(self.second));
+        format!(
+            "{here} You walk {away} m to another line, which runs on {second}: there, held level, it shows {three}."
+        )
+    }
+
+    /// How far each number is off, in the order in which they were read.
+    fn offs(&self) -> String {
+        let off = |shown: Tenths, line: Tenths| format!("{}°", size(angle(shown - line).wrapped_half().abs().tenths()));
+        let way = |shown: Tenths, line: Tenths| match angle(shown - line).wrapped_half().tenths() {
+            0 => "right".to_owned(),
+            // Half a circle has no side.
+            too if too.abs() > 1700 => off(shown, line),
+            too if too > 0 => format!("{} too much", off(shown, line)),
+            _ => format!("{} too little", off(shown, line)),
+        };
+        let [one, two, three] = self.shows;
+        format!("{}, {}; along the other line {}", way(one, self.known), way(two, self.known), way(three, self.second))
+    }
+
+    /// From the numbers to the name.
+    pub(super) fn steps(&self) -> Vec<Step> {
+        vec![
+            Step::new("Compare each number with what it should be", self.offs()),
+            Step::words(
+                "Nobody holds a compass better than to 2 or 3 degrees, so up to 3° counts as right, and as the same",
+            ),
+            Step::words(self.fault.reason()).decides("What can iron, a bubble or a free needle do"),
+            Step::new(crate::problem::capital(self.fault.sign()), FAULTS[self.fault as usize].to_owned()).answers(),
+        ]
     }
 
     pub(super) fn facts(&self) -> Vec<Fact> {
@@ -139,17 +193,16 @@ impl Shown {
         let [one, two, three] = self.shows;
         let mut facts = vec![degrees("known_line_deg", self.known), degrees("known_line_shown_deg", one)];
         match self.tried {
-            Try::TwoLines => {
-                facts.extend([degrees("second_line_deg", self.second), degrees("second_line_shown_deg", two)]);
-            }
-            Try::Further => facts.push(degrees("shown_further_along_deg", two)),
-            Try::Thrice => {
-                facts.extend([degrees("shown_at_second_try_deg", two), degrees("shown_at_third_try_deg", three)]);
-            }
+            Try::Again => facts.push(degrees("shown_at_second_try_deg", two)),
             Try::Tilted => facts
                 .extend([degrees("shown_tilted_deg", two), Fact::own_number("bubble_mm", f64::from(self.bubble_mm))]),
         }
-        facts.push(Fact::wanted(Wanted::own("fault")));
+        facts.extend([
+            degrees("second_line_deg", self.second),
+            degrees("second_line_shown_deg", three),
+            Fact::own_number("second_line_away_m", f64::from(self.away_m)),
+            Fact::wanted(Wanted::own("fault")),
+        ]);
         facts
     }
 }

@@ -24,7 +24,7 @@ pub(super) const PLACE_OR_COMPASS: MixupMeta = MixupMeta {
     id: MixupId("place-or-compass"),
     class: MixupClass::Place,
     said: "mixed up what is wrong with the compass and what is wrong with the place",
-    mend: "Iron works at one place: ten steps away it is over. A fault of the compass goes with you.",
+    mend: "Iron at a place stays behind when you go far from it. Iron in your own pocket goes with you, and a fence, a rail or a power line runs on: twenty steps along the same wall prove little. Try another line, far off and running otherwise.",
 };
 
 /// One fault of the compass for another.
@@ -32,7 +32,7 @@ pub(super) const OTHER_FAULT: MixupMeta = MixupMeta {
     id: MixupId("another-fault"),
     class: MixupClass::Naming,
     said: "took one fault of the compass for another",
-    mend: "Half a circle off: reversed. Always the same amount: the dial. Now so, now otherwise: the needle sticks.",
+    mend: "Half a circle off: reversed. Always the same amount: the dial. More than 3° apart at one place: the needle sticks.",
 };
 
 /// Too much by the limit, or not.
@@ -131,5 +131,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };

@@ -42,6 +42,14 @@ pub(super) const LINES_FOR_TENS: MixupMeta = MixupMeta {
     mend: "Read in the margin how far the contour lines of this map lie apart, and multiply.",
 };
 
+/// Another speed than that of the rule.
+pub(super) const OTHER_SPEED: MixupMeta = MixupMeta {
+    id: MixupId("other-speed"),
+    class: MixupClass::Scale,
+    said: "took another speed than the rule's 5 km an hour",
+    mend: "The rule counts 5 km an hour, and 60 / 5 = 12 minutes for a kilometre. 10 minutes would be 6 km an hour, 15 minutes 4.",
+};
+
 /// The end's height less the start's.
 pub(super) const NET_HEIGHT: MixupMeta = MixupMeta {
     id: MixupId("net-height"),
@@ -55,7 +63,7 @@ pub(super) const DESCENT_ADDED: MixupMeta = MixupMeta {
     id: MixupId("descent-added"),
     class: MixupClass::Sign,
     said: "counted the way down as a climb",
-    mend: "Only the way up costs a minute for 10 m; an easy way down costs nothing.",
+    mend: "Only the way up costs a minute for 10 m; an easy way down goes as fast as flat ground, and its kilometres are counted already.",
 };
 
 /// The steep descent forgotten.
@@ -109,6 +117,7 @@ pub(super) static META: SkillMeta = SkillMeta {
         CLIMB_LEFT_OUT,
         MINUTE_A_METRE,
         LINES_FOR_TENS,
+        OTHER_SPEED,
         NET_HEIGHT,
         DESCENT_ADDED,
         STEEP_LEFT_OUT,
@@ -118,5 +127,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };

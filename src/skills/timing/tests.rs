@@ -38,3 +38,21 @@ fn the_least_of_a_fit_adult_is_told_with_every_climb() {
         assert!(steps.contains("the least, for a fit adult") && steps.contains("half as much again"), "{steps}");
     }
 }
+
+#[test]
+fn less_than_the_least_is_wrong_and_another_speed_is_told_as_that() {
+    // 3.5 km and 300 m up: 42 + 30 = 72. Common practice, no source.
+    let item = TimingItem { halves: 7, task: Task::Climb { up: 300 }, start: "the hut", goal: "the weir" };
+    let (question, right) = (Timing.question(&item), Timing.answer(&item));
+    for (given, is_right) in [(72.0, true), (70.0, true), (69.0, false), (77.0, true), (78.0, false)] {
+        assert_eq!(question.same(&amount(given), &right), is_right, "{given}");
+    }
+    let mut list = MixupList::default();
+    Timing.mixups(&item, &mut list);
+    let other: Vec<&Answer> = list.listed_for(OTHER_SPEED.id).collect();
+    assert_eq!(other, [&amount(65.0), &amount(82.5)], "6 and 4 km an hour");
+    for (given, is_told) in [(65.0, true), (66.0, true), (67.0, false)] {
+        assert_eq!(question.is_told(&amount(given), &amount(65.0)), is_told, "{given}");
+    }
+    assert!(question.apart(&amount(65.0), &right) && !question.apart(&amount(69.0), &right));
+}

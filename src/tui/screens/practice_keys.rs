@@ -96,8 +96,6 @@ const FIELDS: Line<Msg> = Line::new(
     "the next field, the field before",
 )
 .short("Tab", "next field");
-const SIDEWAYS: &[(On, Msg)] =
-    &[key(KeyCode::Left, Msg::Pick(-1)), key(KeyCode::Right, Msg::Pick(1)), (SPACE, Msg::Pick(1))];
 
 /// A dial is turned.
 const DIAL: Table<Msg> = &[
@@ -153,15 +151,20 @@ const WORDS: Line<Msg> = Line::new(
     "choose a word",
 )
 .short("↑ ↓", "choose");
-const WORDS_ASIDE: Line<Msg> = Line::new(SIDEWAYS, "choose a word").short("← →", "choose");
+/// Where words are chosen ↑ and ↓ are theirs, since words stand one below the other.
+const FIELDS_BY_TAB: Line<Msg> = Line::new(
+    &[key(KeyCode::Tab, Msg::Field(1)), key(KeyCode::BackTab, Msg::Field(-1))],
+    "the next field, the field before",
+)
+.short("Tab", "next field");
 /// A word is chosen.
 const WORD: Table<Msg> = &[WORDS, ANSWER, HINT, END, PAGES, TYPE];
 /// Letters of it are typed.
 const WORD_BEGUN: Table<Msg> = &[WORDS, ANSWER, END, PAGES, TYPE];
 /// A word is chosen in one of several fields.
-const WORD_FIELD: Table<Msg> = &[WORDS_ASIDE, FIELDS, ANSWER, HINT, END, PAGES, TYPE];
+const WORD_FIELD: Table<Msg> = &[WORDS, FIELDS_BY_TAB, ANSWER, HINT, END, PAGES, TYPE];
 /// Letters of it are typed.
-const WORD_FIELD_BEGUN: Table<Msg> = &[WORDS_ASIDE, FIELDS, ANSWER, END, PAGES, TYPE];
+const WORD_FIELD_BEGUN: Table<Msg> = &[WORDS, FIELDS_BY_TAB, ANSWER, END, PAGES, TYPE];
 /// A line is empty. No answer begins with an h, so that it can ask for the hint.
 const LINE: Table<Msg> = &[ANSWER, HINT, END, LINES, PAGES, TYPE];
 /// A line is typed.

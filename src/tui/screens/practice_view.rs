@@ -65,6 +65,10 @@ pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, 
             }
         }
     }
+    if matches!(&figure, Figure::Map(map) if map.protractor.is_some()) && screen.work().is_some() {
+        lines.gap();
+        lines.quiet("Where the line crosses the scale, seen close:");
+    }
     // The strip stands under the question, where the eye goes with the number. A question cannot be read without it; a
     // long explanation can, and takes its place.
     let fits = lines.len() + usize::from(STRIP) < usize::from(text.height);

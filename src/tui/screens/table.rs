@@ -376,9 +376,10 @@ impl Desk {
                 Phase::Reading => self.message = Some("Type the number at the index line.".to_owned()),
                 Phase::Naming => self.message = Some("Type the bearing for the map's lines.".to_owned()),
                 _ if self.untouched() => {
-                    self.message = Some(
-                        "First turn yourself until the travel arrow points at the mark: Tab, then turn.".to_owned(),
-                    );
+                    let held = self.held == Hold::Oneself;
+                    let keys = if held { "← and → turn you already" } else { "Tab, then ← and →" };
+                    self.message =
+                        Some(format!("First turn yourself until the travel arrow points at the mark: {keys}."));
                 }
                 _ => self.phase = Phase::Reading,
             },
