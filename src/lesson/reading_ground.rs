@@ -17,7 +17,7 @@ pub(super) static LESSON: Lesson = Lesson {
     before: &["relief"],
     screens: &[
         Screen {
-            text: "Think of water round a hill. Its edge is level: each place on it has the same height. Let it rise: each edge is a contour line.",
+            text: "Water lies round a hill. Its edge is level: every place on it has one height. Let it rise: each edge is a contour line.",
             figure: |_| Box::new(Flood { level_m: LOWEST_M }),
         },
         Screen {
@@ -29,7 +29,7 @@ pub(super) static LESSON: Lesson = Lesson {
             figure: |_| Box::new(Fall { toward: 320 }),
         },
         Screen {
-            text: "A spur is a nose of high ground: lines bend out, downhill. A re-entrant is a small valley: they bend in, uphill. Walk to a re-entrant.",
+            text: "A spur is a nose of high ground: lines bend out. A re-entrant is a small valley: they bend in. Walk to a re-entrant.",
             figure: |_| Box::new(Along { toward: 290 }),
         },
     ],
@@ -150,8 +150,9 @@ const NEAR: i32 = 10;
 /// Where the arrow stands: on the line of this height, in this direction from the top.
 const ARROW_M: i32 = 340;
 const ARROW_AT: i32 = 20;
-/// How far down or up is told.
-const HUNDRED_M: f64 = 100.0;
+/// How long the arrow is, and over how much of it is told how far one goes down or up: farther on the lines bend.
+const ARROW_LONG_M: f64 = 100.0;
+const FIRST_M: i32 = 30;
 
 fn degrees(whole: i32) -> Angle {
     Angle::from_degrees(f64::from(whole))
@@ -193,7 +194,7 @@ impl Figure for Fall {
     }
 
     fn says(&self) -> String {
-        let rise: i32 = whole(Fall::rise(self.toward, HUNDRED_M).round());
+        let rise: i32 = whole(Fall::rise(self.toward, f64::from(FIRST_M)).round());
         let how = match self.off() {
             off if off <= NEAR => "straight down, square across the lines",
             off if off >= 180 - NEAR => "straight up, square across the lines",
@@ -202,7 +203,7 @@ impl Figure for Fall {
         };
         let side = if rise < 0 { "lower" } else { "higher" };
         format!(
-            "{}: after 100 m you are {} m {side}. The arrow points {how}.",
+            "{}: {} m {side} over the first {FIRST_M} m. The arrow points {how}.",
             spoken(self.toward, North::True),
             rise.abs()
         )
@@ -216,7 +217,7 @@ impl Figure for Fall {
         let mut scene = Scene::new(width_mm, height_mm);
         let lie = Lie::new((width_mm, height_mm), text_mm, false);
         lie.draw_map(HIGHEST_M, &mut scene);
-        let (from, to) = (lie.point(Fall::at()), lie.point(away(Fall::at(), degrees(self.toward), HUNDRED_M)));
+        let (from, to) = (lie.point(Fall::at()), lie.point(away(Fall::at(), degrees(self.toward), ARROW_LONG_M)));
         scene.add(Line::straight(from, to, Ink::LearnerLine).bold());
         scene.add(Mark::new(MarkKind::ArrowHead, to, text_mm, Ink::LearnerLine).toward(pointing(self.toward)));
         scene.add(Mark::new(MarkKind::Spot, from, text_mm * 0.8, Ink::LearnerLine));

@@ -18,15 +18,15 @@ pub(super) static LESSON: Lesson = Lesson {
     before: &["fix-on-line", "resection"],
     screens: &[
         Screen {
-            text: "Walk round the tower: its bearing changes. Walk nearer or away: it stays the same. So one bearing tells a line, and no place on it.",
+            text: "Walk round the tower: its bearing changes. Walk nearer or away: it stays. So one bearing tells a line, and no place on it.",
             figure: |_| Box::new(Round { sheet: Sheet::new(), at: 240, hundreds: 7 }),
         },
         Screen {
-            text: "You stand on the bold path and look toward the tower along 275° G. From the tower the line comes back. Turn it until it finds you.",
+            text: "You stand on the bold path and see the tower on 275° G. Turn the line from the tower until it finds you.",
             figure: |_| Box::new(Back { sheet: Sheet::new(), toward: SEEN }),
         },
         Screen {
-            text: "The compass counts from magnetic north, the map's lines from grid north. The G-M angle is 10° E. Allow for it: the place comes to you.",
+            text: "The compass counts from magnetic north, the map's lines from grid north. The G-M angle is 10° E: allow for it and find yourself.",
             figure: |_| Box::new(Allowed { sheet: Sheet::new(), east: 0 }),
         },
         Screen {

@@ -64,7 +64,7 @@ impl Figure {
             }
             // On the row of the index mark, where nothing else is written.
             let row_mm = if turned { height_mm - TEXT_MM / 2.0 } else { TEXT_MM / 2.0 };
-            let caption = Label::new("at the index line, enlarged", Point::new(0.0, row_mm), Ink::Faint);
+            let caption = Label::new("at the index line, enlarged", Point::new(0.0, row_mm), Ink::Text);
             scene.add(caption.align(Align::Left).priority(Priority::Low));
             scene
         })
@@ -248,7 +248,7 @@ fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], arcs: &[Arc], room: R
     if norths.len() > 1 {
         // Small angles are drawn larger than they are, and nobody should measure them.
         let corner = Point::new(room.width, room.height - TEXT_MM / 2.0);
-        scene.add(Label::new("not to scale", corner, Ink::Faint).align(Align::Right).priority(Priority::Low));
+        scene.add(Label::new("not to scale", corner, Ink::Text).align(Align::Right).priority(Priority::Low));
     }
 }
 

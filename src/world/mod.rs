@@ -56,7 +56,7 @@ pub fn picture(chart: &Chart, cursor: Place, home: Option<Place>, size: (f64, f6
     needle(&mut scene, chart.day(), cursor, size, text_mm);
     // Numbers with W and E beside a map are else taken for longitudes.
     let corner = Point::new(0.0, size.1 - text_mm / 2.0);
-    let note = Label::new("numbers on the lines: declination", corner, Ink::Faint);
+    let note = Label::new("numbers on the lines: declination", corner, Ink::Text);
     scene.add(note.align(Align::Left).priority(Priority::Low));
     scene
 }
@@ -108,7 +108,7 @@ fn needle(scene: &mut Scene, day: Date, cursor: Place, size: (f64, f64), text_mm
 #[must_use]
 pub fn words(place: Place, day: Date) -> String {
     let (north, east) = (place.latitude.degrees(), place.longitude.degrees());
-    let at = format!("Latitude {}, longitude {}", degrees(north, "north", "south"), degrees(east, "east", "west"));
+    let at = format!("At {}, {}", degrees(north, "north", "south"), degrees(east, "east", "west"));
     let Some(field) = field(place, day) else {
         return format!("{at}: the magnetic model ends before this day, or begins after it.");
     };

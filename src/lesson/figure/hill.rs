@@ -85,6 +85,7 @@ pub(in crate::lesson) fn rise_over(tens: i32, half_tens: i32) -> i32 {
 #[derive(Clone, Copy, Debug)]
 pub(in crate::lesson) struct Lie {
     zoom: f64,
+    left_mm: f64,
     top_mm: f64,
     text_mm: f64,
     side_mm: f64,
@@ -101,6 +102,7 @@ impl Lie {
         let foot_mm = height_mm - text_mm * 1.6;
         Lie {
             zoom,
+            left_mm: if with_cut { 0.0 } else { (width_mm - wide * zoom) / 2.0 },
             top_mm: (height_mm - high * zoom) / 2.0,
             text_mm,
             side_mm: wide * zoom + 4.0 * text_mm,
@@ -111,7 +113,7 @@ impl Lie {
 
     /// A place on the map.
     pub fn point(&self, at: MapPoint) -> Point {
-        Point::new((at.east_m - WEST_M) * self.zoom, self.top_mm + (NORTH_M - at.north_m) * self.zoom)
+        Point::new(self.left_mm + (at.east_m - WEST_M) * self.zoom, self.top_mm + (NORTH_M - at.north_m) * self.zoom)
     }
 
     /// A place of the cut, at a height.
@@ -159,9 +161,9 @@ impl Lie {
         let ground = (0..=CUT_TENS).map(|tens| self.side(on_cut(tens), height_m(on_cut(tens)))).collect();
         scene.add(Line::through(ground, Ink::Text).bold());
         let middle = f64::midpoint(self.side(west, 0.0).x, self.side(east, 0.0).x);
-        let note = "the dotted line cut open, heights drawn larger";
+        let note = "cut open, heights drawn larger";
         let below = Point::new(middle, self.foot_mm + self.text_mm * 0.9);
-        scene.add(Label::new(note, below, Ink::Faint).priority(Priority::Low));
+        scene.add(Label::new(note, below, Ink::Text).priority(Priority::Low));
     }
 }
 
