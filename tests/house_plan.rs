@@ -51,8 +51,8 @@ const PLAN: &[(&str, &[&str])] = &[
     (
         "tui",
         &[
-            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
-            "config", "drill", "store", "session", "clerk", "report", "platform", "words", "world",
+            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "game", "lesson",
+            "learner", "config", "drill", "store", "session", "clerk", "report", "platform", "words", "world",
         ],
     ),
     (

@@ -4,15 +4,10 @@ use super::args::{Format, GameArgs};
 use super::context::Context;
 use super::fault::Fault;
 use super::page::Page;
-use crate::game::{Card, GAMES, Game, LeaderCard, Slip};
+use crate::game::{Card, GAMES, Game, LeaderCard, Part, PartLine, SEEDS, Slip};
 use crate::textfile::{nearest, shown};
 use serde::Serialize;
 use std::io::{self, BufWriter, Write};
-
-/// Where texts begin behind a name.
-const TEXT_COLUMN: usize = 12;
-/// Seeds that nobody gave are short enough to type.
-const SEEDS: u64 = 1_000_000;
 
 /// A game in the list, as JSON.
 #[derive(Serialize)]
@@ -123,37 +118,18 @@ fn list() -> String {
 
 /// The leader's card.
 fn text(card: &LeaderCard) -> String {
-    let LeaderCard { game, players, seed, round } = card;
     let mut page = Page::default();
-    page.line(&format!("{}: the leader's card, {players} players", game.title));
-    page.paragraph(game.about);
-    heading(&mut page, "Before you begin");
-    for caution in game.cautions() {
-        page.hanging("  -", 4, caution);
-    }
-    heading(&mut page, "Say");
-    for (number, sentence) in (1..).zip(&round.say) {
-        page.hanging(&format!("  {number}"), 4, sentence);
-    }
-    heading(&mut page, "Cards");
-    for card in &round.cards {
-        page.hanging(&format!("  {}", card.who), TEXT_COLUMN + 2, &card.text);
-    }
-    heading(&mut page, "Key, for you alone");
-    for line in &round.key {
-        page.hanging("", 2, line);
-    }
-    page.hanging("  so", 5, &format!("{}.", round.answer));
-    heading(&mut page, "If it ends otherwise");
-    for slip in &round.slips {
-        page.hanging("", 2, &format!("{}: {}.", slip.end, slip.tells));
+    page.line(&card.title());
+    page.paragraph(card.game.about);
+    for Part { heading, lines } in card.parts() {
+        page.line("");
+        page.line(heading);
+        for PartLine { mark, column, text } in lines {
+            let mark = if mark.is_empty() { mark } else { format!("  {mark}") };
+            page.hanging(&mark, column, &text);
+        }
     }
     page.line("");
-    page.paragraph(&format!("The same round again: needlewise game {} --players {players} --seed {seed}", game.name));
+    page.paragraph(&format!("The same round again: {}", card.command()));
     page.0
-}
-
-fn heading(page: &mut Page, text: &str) {
-    page.line("");
-    page.line(text);
 }

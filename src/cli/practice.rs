@@ -269,7 +269,7 @@ mod tests {
     #[test]
     fn options_win_over_what_the_drill_says() {
         let drill = planned(&["--drill", "first-evening"]).unwrap();
-        assert_eq!((drill.drill.as_deref(), drill.count, drill.skills.len()), (Some("first-evening"), Some(12), 4));
+        assert_eq!((drill.drill.as_deref(), drill.count, drill.skills.len()), (Some("first-evening"), Some(20), 4));
         let shorter = planned(&["--drill", "first-evening", "--minutes", "5"]).unwrap();
         assert_eq!((shorter.count, shorter.minutes), (None, Some(5)));
         let harder = planned(&["--drill", "first-evening", "--level", "3"]).unwrap();

@@ -11,6 +11,7 @@ mod fog;
 mod iron;
 mod letters;
 mod pentagon;
+mod sheet;
 #[cfg(test)]
 mod tests;
 mod whisper;
@@ -19,6 +20,8 @@ use crate::angle::{Angle, Bearing, NorthKind, three_figures};
 use crate::problem::Draw;
 use std::fmt::Display;
 use std::ops::RangeInclusive;
+
+pub use sheet::{Part, PartLine};
 
 /// A game.
 #[derive(Debug)]
@@ -48,6 +51,9 @@ impl Eq for Game {}
 
 /// All games, the easiest first.
 pub const GAMES: [&Game; 6] = [&dial::GAME, &whisper::GAME, &letters::GAME, &iron::GAME, &pentagon::GAME, &fog::GAME];
+
+/// Seeds that nobody gave are smaller than this, short enough to type.
+pub const SEEDS: u64 = 1_000_000;
 
 /// One round of a game, as its leader holds it in the hand.
 #[derive(Clone, Debug, PartialEq, Eq)]

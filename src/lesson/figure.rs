@@ -1,6 +1,7 @@
 //! What a figure of a lesson is: something with knobs that answers when they are turned.
 
 mod at_table;
+pub(super) mod hill;
 mod parts;
 mod prongs;
 mod sketch;
@@ -45,6 +46,11 @@ pub trait Figure: Debug {
     /// Whether what the screen asks for has come about. Where nothing is asked, it has.
     fn reached(&self) -> bool {
         true
+    }
+
+    /// What is told to somebody who goes on though what the screen asks for has not come about: what it would have been, and why.
+    fn missed(&self) -> Option<String> {
+        None
     }
 
     /// Draws it, on a panel of this size; `text_mm` is the height of a line of writing.

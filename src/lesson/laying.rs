@@ -56,9 +56,9 @@ pub(super) static OFF_THE_MAP: Lesson = Lesson {
     ],
     question: Question {
         text: "The map is oriented and you have boxed the needle: 075 stands at the index line. Declination is 10° west. Which bearing do you walk on?",
-        choices: &["065", "075", "085"],
+        choices: &["065° M", "075° M", "085° M"],
         right: 1,
-        why: "The needle itself has given the number, so it counts from magnetic north already: convert nothing.",
+        why: "The needle itself has given the number, so it counts from magnetic north already: 075° M, convert nothing.",
     },
 };
 
@@ -154,6 +154,7 @@ const BY_THE_NEEDLE: Holding = Holding {
         }
     },
     reached: AtTable::boxed,
+    missed: |_| None,
     parts: &[],
 };
 
@@ -187,6 +188,12 @@ const MENDING: Holding = Holding {
         }
     },
     reached: |at| at.boxed() && at.map_off().abs() <= NEAR,
+    missed: |at| {
+        let east = whole(at.problem.exercise.declination.angle());
+        let lies = if east > 0 { "counterclockwise" } else { "clockwise" };
+        let helps = super::figure::written(-east);
+        Some(format!("{helps} would help: true north lies {}° {lies} of where the needle points.", east.abs()))
+    },
     parts: &[],
 };
 
@@ -212,11 +219,11 @@ const BY_LINES: Holding = Holding {
         let off = whole(at.seen().dial_from_map);
         match off {
             off if off.abs() <= 1 => format!(
-                "Along the map's lines: {} at the index line, a true bearing. Convert it before you walk.",
+                "Along the map's lines: {0} at the index line is the true bearing {0}° T. Convert it before you walk.",
                 at.at_index()
             ),
             off => format!(
-                "{} at the index line. The orienting arrow lies {}° {} of the map's lines.",
+                "{} at the index line counts from no north yet: the orienting arrow lies {}° {} of the map's lines.",
                 at.at_index(),
                 off.abs(),
                 turned(off)
@@ -224,6 +231,7 @@ const BY_LINES: Holding = Holding {
         }
     },
     reached: |at| at.seen().dial_from_map.abs() <= Angle::from_degrees(1.0),
+    missed: |_| None,
     parts: &[],
 };
 
@@ -232,12 +240,13 @@ const BOXING: Holding = Holding {
     holds: &[Hold::Dial],
     says: |at| {
         if at.boxed() {
-            format!("Boxed: {} at the index line, a magnetic bearing. Convert nothing.", at.at_index())
+            format!("Boxed: {0} at the index line is the magnetic bearing {0}° M. Convert nothing.", at.at_index())
         } else {
-            format!("{} at the index line. {}.", at.at_index(), at.needle_words())
+            format!("{} at the index line counts from no north yet. {}.", at.at_index(), at.needle_words())
         }
     },
     reached: AtTable::boxed,
+    missed: |_| None,
     parts: &[],
 };
 
@@ -257,6 +266,7 @@ const TURNING: Holding = Holding {
         format!("By the lines {by_lines} T, however the map lies. By the needle {by_needle} M: {note}.")
     },
     reached: |_| true,
+    missed: |_| None,
     parts: &[],
 };
 

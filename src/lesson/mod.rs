@@ -13,9 +13,11 @@ mod laying;
 mod needle;
 mod norths;
 mod own_lines;
+mod reading_ground;
 mod rule;
 mod there_and_back;
 mod two_norths;
+mod where_am_i;
 
 pub use figure::{Figure, Knob};
 pub use rule::{days_rule, whole_degrees};
@@ -102,7 +104,7 @@ impl Lesson {
 }
 
 /// All lessons, in the order of a newcomer's way.
-pub static LESSONS: [&Lesson; 8] = [
+pub static LESSONS: [&Lesson; 10] = [
     &needle::LESSON,
     &arm::LESSON,
     &there_and_back::LESSON,
@@ -111,6 +113,8 @@ pub static LESSONS: [&Lesson; 8] = [
     &own_lines::LESSON,
     &laying::LAYING,
     &laying::OFF_THE_MAP,
+    &reading_ground::LESSON,
+    &where_am_i::LESSON,
 ];
 
 /// The lessons that come before the first problem of this skill.

@@ -21,7 +21,7 @@ pub(super) static LESSON: Lesson = Lesson {
             figure: |_| Box::new(in_hand(20, 30, DIAL)),
         },
         Screen {
-            text: "090 is set. Turn yourself until the needle's north end lies in the orienting arrow: it is boxed. What lies ahead?",
+            text: "090 is set. Turn yourself until the needle's north end lies in the orienting arrow: boxed. Now the travel arrow points along 090.",
             figure: |_| Box::new(in_hand(20, 90, TO_BOX)),
         },
         Screen {
@@ -55,9 +55,10 @@ const ONESELF: Holding = Holding {
             off if off < 0 => format!("{}° to your left", -off),
             off => format!("{off}° to your right"),
         };
-        format!("You look along {}. The needle points to magnetic north, {side}.", facing(at))
+        format!("You look along {}, counted from magnetic north. The needle points there: {side}.", facing(at))
     },
     reached: |_| true,
+    missed: |_| None,
     parts: &[Part::Needle],
 };
 
@@ -69,6 +70,7 @@ const DIAL: Holding = Holding {
         format!("{} stands at the index line.{east} Clockwise (→) brings smaller numbers to it.", at.at_index())
     },
     reached: |at| at.at_index() == "090",
+    missed: |_| None,
     parts: &[Part::TravelArrow, Part::IndexLine, Part::Dial],
 };
 
@@ -77,6 +79,7 @@ const TO_BOX: Holding = Holding {
     holds: &[Hold::Oneself],
     says: boxed_or_not,
     reached: AtTable::boxed,
+    missed: |_| None,
     parts: &[Part::OrientingArrow, Part::Needle],
 };
 
@@ -85,6 +88,7 @@ const BOTH: Holding = Holding {
     holds: &[Hold::Dial, Hold::Oneself],
     says: boxed_or_not,
     reached: |_| true,
+    missed: |_| None,
     parts: &[],
 };
 

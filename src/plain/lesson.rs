@@ -56,7 +56,12 @@ fn lesson(desk: &mut Desk<'_>, offer: LessonOffer, site: &Site) -> io::Result<Le
             Typed::Back => at = at.saturating_sub(1),
             Typed::Skip => return Ok(lesson_mark(lesson, at, true)),
             Typed::End => return Ok(lesson_mark(lesson, at, false)),
-            _ => at += 1,
+            _ => {
+                if let Some(missed) = figure.missed() {
+                    desk.say(&missed)?;
+                }
+                at += 1;
+            }
         }
     }
     match question(desk, lesson)? {

@@ -11,7 +11,7 @@ use crate::scene::blocks::{
     Prong as DrawnProng, ProngAngle, Prongs, RingText, Rose, RosePoint, Sketch, SketchLine as DrawnLine, Strip,
     StripTick, TickLength, Turn, Writing,
 };
-use crate::scene::{Dash, Direction, Ink, Label, Line, Point, Priority, Rect, Scene, SceneItem};
+use crate::scene::{Align, Dash, Direction, Ink, Label, Line, Point, Priority, Rect, Scene, SceneItem};
 
 /// The height of a line of writing in mm; a terminal cell is that high and half as wide.
 pub const TEXT_MM: f64 = 4.0;
@@ -58,9 +58,14 @@ impl Figure {
         dial.strip.then(|| {
             let mut scene = Scene::new(width_mm, height_mm);
             draw_strip(dial, Rect::new(0.0, 0.0, width_mm, height_mm), &mut scene);
-            if direction(dial.index).dy() > 0.5 {
+            let turned = direction(dial.index).dy() > 0.5;
+            if turned {
                 turn_half(&mut scene);
             }
+            // On the row of the index mark, where nothing else is written.
+            let row_mm = if turned { height_mm - TEXT_MM / 2.0 } else { TEXT_MM / 2.0 };
+            let caption = Label::new("at the index line, enlarged", Point::new(0.0, row_mm), Ink::Text);
+            scene.add(caption.align(Align::Left).priority(Priority::Low));
             scene
         })
     }
@@ -240,6 +245,11 @@ fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], arcs: &[Arc], room: R
         turns,
     };
     sketch.draw(scene);
+    if norths.len() > 1 {
+        // Small angles are drawn larger than they are, and nobody should measure them.
+        let corner = Point::new(room.width, room.height - TEXT_MM / 2.0);
+        scene.add(Label::new("not to scale", corner, Ink::Text).align(Align::Right).priority(Priority::Low));
+    }
 }
 
 /// Whether the clockwise side of an arc has more room than the other one, with these lines beside it.

@@ -56,6 +56,8 @@ pub(super) struct FollowBearingItem {
     given: Tenths,
     north: North,
     declination: Declination,
+    /// Whether the declination stands in the text: whoever meets a compass for the first time has not heard of it.
+    told: bool,
     convergence: Convergence,
     /// Where each mark stands, and why, in the order of [`MARKS`].
     marks: Vec<(Way, Bearing<True>)>,
@@ -179,7 +181,9 @@ impl Generator for FollowBearing {
         let facing = bearing_of(draw.between(0, 359) * 10);
         let convergence = if north == North::Grid { draw.between(2, 4) * 10 * -declination.signum() } else { 0 };
         let (declination, convergence) = (offset_of(declination), offset_of(convergence));
-        let mut item = FollowBearingItem { given, north, declination, convergence, marks: Vec::new(), facing, dial: 0 };
+        let told = level > Level::ONE;
+        let marks = Vec::new();
+        let mut item = FollowBearingItem { given, north, declination, told, convergence, marks, facing, dial: 0 };
         if wraps {
             // From map to compass: east is taken off a small number, west is added to a large one.
             let offset = item.offset();
@@ -248,17 +252,18 @@ impl Generator for FollowBearing {
     }
 
     fn prompt(&self, item: &FollowBearingItem) -> String {
-        let mut out = format!("You are to follow {}. ", bearing(item.given, item.north));
+        let mut out = format!("You are to follow {}.", bearing(item.given, item.north));
         match item.north {
-            North::Magnetic | North::True => {
-                let _ = write!(out, "Declination is {}", east_west(item.declination));
+            North::Magnetic | North::True if item.told => {
+                let _ = write!(out, " Declination is {}.", east_west(item.declination));
             }
+            North::Magnetic | North::True => {}
             North::Grid => {
-                let _ =
-                    write!(out, "The G-M angle is {}", east_west(item.declination.then(item.convergence.inverse())));
+                let gma = item.declination.then(item.convergence.inverse());
+                let _ = write!(out, " The G-M angle is {}.", east_west(gma));
             }
         }
-        out.push_str(". Set the dial, turn yourself with the compass in your hand, and say what lies ahead.");
+        out.push_str(" Set the dial, turn yourself with the compass in your hand, and say what lies ahead.");
         out
     }
 
@@ -293,6 +298,7 @@ mod tests {
                 given,
                 north: North::True,
                 declination: offset_of(declination),
+                told: true,
                 convergence: offset_of(0),
                 marks: Vec::new(),
                 facing: bearing_of(3_430),

@@ -1,5 +1,5 @@
-//! E3, walking a bearing: the needle boxed, a mark on the line and nearer than the goal, and eyes ahead; at night a person is the mark
-//! (common practice, no source; what a mark beside the line costs is one in sixty for each degree).
+//! E3, walking a bearing: the needle boxed, a mark on the line and nearer than the goal, and eyes ahead; at night and in a whiteout
+//! people are the mark (common practice, no source; what a mark beside the line costs is one in sixty for each degree).
 
 mod aside;
 mod course;
@@ -49,6 +49,8 @@ static SIDE: [Field; 2] =
     [side("side", "on which side of your line"), metres("beside", "how far from your line, in metres")];
 static LEAP: [Field; 2] =
     [side("wave", "to which side of you the lamp must go"), metres("aside", "how far, in metres")];
+static WHITEOUT: [Field; 2] =
+    [side("wave", "to which side of you they must go"), metres("aside", "how far, in metres")];
 
 impl Generator for WalkBearing {
     type Item = WalkBearingItem;
@@ -60,7 +62,7 @@ impl Generator for WalkBearing {
     fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> WalkBearingItem {
         WalkBearingItem(match level.number() {
             3 if draw.chance(1, 3) => Task::Beside(Aside::mark(draw)),
-            4 => Task::Beside(Aside::person(draw)),
+            4 => Task::Beside(Aside::people(draw)),
             _ => Task::Which(Marks::draw(level, draw)),
         })
     }

@@ -6,7 +6,8 @@ use super::paint::Painter;
 use super::screens::help::Help;
 use super::screens::{answers::AnswersPage, lesson::LessonPage, lessons::LessonList};
 use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Handover, seen::SeenForm};
-use super::screens::{drills::DrillList, end::EndPage, ground::GroundPage, page::LearnerPage, placement::Placing};
+use super::screens::{drills::DrillList, end::EndPage, games::GamesPage, ground::GroundPage};
+use super::screens::{page::LearnerPage, placement::Placing};
 use super::screens::{
     patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, who::Who, world::WorldPage,
 };
@@ -128,6 +129,8 @@ screens! {
     World(WorldPage),
     /// The patrol: who is ready, and what to teach next.
     Patrol(PatrolPage),
+    /// The games for a group.
+    Games(GamesPage),
     /// Writing down what was seen on the ground.
     Seen(SeenForm),
     /// Between two who are checked.

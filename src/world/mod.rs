@@ -15,7 +15,7 @@ pub use sketch::norths;
 use crate::angle::Angle;
 use crate::geomag::{Field, Model, Spot, Zone};
 use crate::ground::Place;
-use crate::scene::{Area, Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
+use crate::scene::{Align, Area, Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
 use jiff::civil::Date;
 
 /// The latitudes that are shown, from the southernmost to the northernmost, in degrees north.
@@ -54,6 +54,10 @@ pub fn picture(chart: &Chart, cursor: Place, home: Option<Place>, size: (f64, f6
         scene.add(label.strong().priority(Priority::High).near());
     }
     needle(&mut scene, chart.day(), cursor, size, text_mm);
+    // Numbers with W and E beside a map are else taken for longitudes.
+    let corner = Point::new(0.0, size.1 - text_mm / 2.0);
+    let note = Label::new("numbers on the lines: declination", corner, Ink::Text);
+    scene.add(note.align(Align::Left).priority(Priority::Low));
     scene
 }
 
@@ -75,8 +79,8 @@ fn isogonic(scene: &mut Scene, line: &Isogonic, size: (f64, f64), text_mm: f64, 
             named.push(*at);
             let text = match line.east {
                 0 => "0".to_owned(),
-                west @ ..0 => format!("{} W", -west),
-                east => format!("{east} E"),
+                west @ ..0 => format!("{}°W", -west),
+                east => format!("{east}°E"),
             };
             scene.add(Label::new(text, *at, ink).near());
         }
@@ -103,8 +107,8 @@ fn needle(scene: &mut Scene, day: Date, cursor: Place, size: (f64, f64), text_mm
 /// What the needle does at a place, as a sentence.
 #[must_use]
 pub fn words(place: Place, day: Date) -> String {
-    let at =
-        format!("{}, {}", degrees(place.latitude.degrees(), "N", "S"), degrees(place.longitude.degrees(), "E", "W"));
+    let (north, east) = (place.latitude.degrees(), place.longitude.degrees());
+    let at = format!("At {}, {}", degrees(north, "north", "south"), degrees(east, "east", "west"));
     let Some(field) = field(place, day) else {
         return format!("{at}: the magnetic model ends before this day, or begins after it.");
     };
@@ -119,7 +123,7 @@ pub fn words(place: Place, day: Date) -> String {
     }
 }
 
-/// `47 N`, in whole degrees.
+/// `47 north`, in whole degrees.
 fn degrees(number: f64, positive: &str, negative: &str) -> String {
     format!("{:.0} {}", number.abs(), if number < 0.0 { negative } else { positive })
 }

@@ -193,6 +193,8 @@ fn plays() -> Vec<Play> {
         six().keys("o"),
         six().keys("o<tab>"),
         six().keys("o<tab>y<enter>"),
+        six().keys("a"),
+        six().keys("a<enter>"),
         six().keys("c"),
         six().keys("c<enter>"),
         six().keys("c<enter><esc><esc>"),

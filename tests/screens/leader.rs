@@ -340,3 +340,49 @@ fn the_patrols_page_is_readable_in_each_theme() {
     play.press("<enter>");
     readable_in_each_theme(play);
 }
+
+#[test]
+fn the_games_are_one_key_from_the_leaders_page_and_each_card_can_be_read_to_its_end() {
+    let play = six().keys("<down>a");
+    picture("games", &play);
+    let play = play.keys("<down><enter>");
+    picture("games_card", &play);
+    for at in 0..needlewise::game::GAMES.len() {
+        let mut play = six().keys("a").keys(&"<down>".repeat(at)).keys("<enter>");
+        let mut whole = play.text(80, 24);
+        for _ in 0..8 {
+            play.press("<pgdn>");
+            whole += &play.text(80, 24);
+        }
+        for heading in ["Before you begin", "Say", "Cards", "Key, for you alone", "If it ends otherwise", "--seed"] {
+            assert!(whole.contains(heading), "{at}: {heading} in\n{whole}");
+        }
+        assert!(!play.text(80, 24).contains("more below"), "{whole}");
+    }
+}
+
+#[test]
+fn a_game_has_new_numbers_and_other_players_and_goes_back_to_where_it_was_chosen() {
+    let read = |play: &mut Play, keys: &str| {
+        play.press(keys);
+        play.text(80, 24)
+    };
+    let down = "<pgdn>".repeat(8);
+    let mut play = six().keys("<down>a<down><down><enter>");
+    let first = read(&mut play, &down);
+    let anew = read(&mut play, &format!("n{down}"));
+    assert_ne!(first, anew, "n deals other numbers");
+    let title = |text: String| text.lines().find(|line| line.contains("players")).map(str::to_owned);
+    let few = title(read(&mut play, &"<pgup>".repeat(8)));
+    let more = title(read(&mut play, "<right>"));
+    assert!(few != more && more.is_some(), "{few:?} {more:?}");
+    play.press(&"<left>".repeat(40));
+    assert!(matches!(play.model.screen, Screen::Games(_)), "too few players change nothing");
+    let list = play.keys("<esc>");
+    let chosen = list.text(80, 24);
+    let third = needlewise::game::GAMES[2].title;
+    assert!(chosen.contains(&format!("▸ {third}")), "{chosen}");
+    let back = list.keys("<esc>");
+    let Screen::Patrol(page) = &back.model.screen else { panic!("not back on the leader's page") };
+    assert_eq!(page.chosen, 1, "with the member who was chosen");
+}

@@ -19,6 +19,8 @@ pub(in crate::lesson) struct Holding {
     pub says: fn(&AtTable) -> String,
     /// Whether what is asked for has come about.
     pub reached: fn(&AtTable) -> bool,
+    /// What is told to whoever goes on without it.
+    pub missed: fn(&AtTable) -> Option<String>,
     /// The parts of the compass that are named, from the top down.
     pub parts: &'static [Part],
 }
@@ -95,6 +97,10 @@ impl Figure for AtTable {
 
     fn reached(&self) -> bool {
         (self.holding.reached)(self)
+    }
+
+    fn missed(&self) -> Option<String> {
+        (self.holding.missed)(self).filter(|_| !self.reached())
     }
 
     fn scene(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {

@@ -1,11 +1,12 @@
-//! What a mark beside the line costs, and the way back onto it: at night a person is the mark, and is waved onto the line.
+//! What a mark beside the line costs, and the way back onto it: at night and in a whiteout people are the mark, and are waved onto the
+//! line.
 
 use super::super::amounts::{HAZARD, ORIGIN, comes_to, line, place, short, step_to};
 use super::super::common::{InTenths, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, bearing, figures, wrap};
 use super::super::one_in_sixty::{ONE_DEGREE_ONLY, PER_HUNDRED};
 use super::course::Course;
 use super::meta::SIDES_SWAPPED;
-use super::{LEAP, SIDE, SIDES};
+use super::{LEAP, SIDE, SIDES, WHITEOUT};
 use crate::angle::{Bearing, Magnetic, North};
 use crate::problem::{
     Answer, Draw, Fact, Field, Figure, FigurePart, LineRole, MixupList, PlanFigure, PlanKind, Step, Value, Wanted,
@@ -20,8 +21,19 @@ pub(super) struct Aside {
     /// Whole degrees clockwise of the right bearing.
     pub(super) toward: i32,
     pub(super) metres: i32,
-    /// What stands there: a mark that one walks to; nobody's name where it is a person who is waved onto the line.
-    pub(super) mark: Option<&'static str>,
+    /// What stands there.
+    pub(super) what: What,
+}
+
+/// What stands beside the line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum What {
+    /// A mark that one walks to.
+    Mark(&'static str),
+    /// Two with a lamp in the dark, who are waved onto the line.
+    Lamp,
+    /// Two in a whiteout, who are waved onto it, too.
+    People,
 }
 
 impl Aside {
@@ -36,22 +48,33 @@ impl Aside {
             }),
             toward: draw.between(4, 12) * draw.sign(),
             metres: draw.between(4, 20) * 30,
-            mark: Some(draw.pick(&MARKS)),
+            what: What::Mark(draw.pick(&MARKS)),
         }
     }
 
-    /// Somebody with a lamp, ahead in the dark.
-    pub(super) fn person(draw: &mut Draw) -> Aside {
+    /// Two of the group, ahead in the dark or in a whiteout, where one sees less far: nobody goes there alone.
+    pub(super) fn people(draw: &mut Draw) -> Aside {
+        let what = draw.pick(&[What::Lamp, What::People]);
+        let farthest = if what == What::Lamp { 5 } else { 3 };
         Aside {
             course: Course::by_map(10, 20, draw),
             toward: draw.between(3, 9) * draw.sign(),
-            metres: draw.between(2, 5) * 30,
-            mark: None,
+            metres: draw.between(2, farthest) * 30,
+            what,
         }
     }
 
+    /// Whether it is a mark, which stays where it is.
+    const fn stays(&self) -> bool {
+        matches!(self.what, What::Mark(_))
+    }
+
     pub(super) const fn fields(&self) -> &'static [Field; 2] {
-        if self.mark.is_some() { &SIDE } else { &LEAP }
+        match self.what {
+            What::Mark(_) => &SIDE,
+            What::Lamp => &LEAP,
+            What::People => &WHITEOUT,
+        }
     }
 
     /// What the compass shows toward it.
@@ -73,7 +96,7 @@ impl Aside {
     /// they must go.
     fn side(&self, degrees: i32) -> usize {
         let stands = Aside::stands(degrees);
-        if self.mark.is_some() { stands } else { 1 - stands }
+        if self.stays() { stands } else { 1 - stands }
     }
 
     pub(super) fn answer(&self) -> Answer {
@@ -93,7 +116,7 @@ impl Aside {
         });
         for (meta, course) in [(&NOT_APPLIED, self.course.told()), (&SIGN_FLIPPED, self.course.flipped())] {
             let off = self.from(course);
-            if self.mark.is_none() {
+            if !self.stays() {
                 list.push(meta, given(self.side(off), self.beside(off)), || {
                     format!(
                         "{} beside {} is {}° {}, so to the {}, {}",
@@ -136,20 +159,22 @@ impl Aside {
         let mut facts = self.course.facts();
         facts.push(Fact::own_angle("seen_magnetic_bearing_deg", self.seen().angle()));
         facts.push(Fact::own_number("away_m", f64::from(self.metres)));
-        facts.push(Fact::wanted(Wanted::own(if self.mark.is_some() { "side_of_line" } else { "onto_line" })));
+        facts.push(Fact::wanted(Wanted::own(if self.stays() { "side_of_line" } else { "onto_line" })));
         facts
     }
 
     pub(super) fn prompt(&self) -> String {
         let (seen, metres) = (bearing(self.seen(), North::Magnetic), self.metres);
-        match self.mark {
-            Some(mark) => format!(
-                "You walk on {}, and nothing stands over the travel arrow. The nearest steering mark that stays in sight is {mark} on {seen}, {metres} m off, and you walk straight to it. On which side of your line are you then, and how far from it?",
-                self.course.words()
+        let way = self.course.words();
+        match self.what {
+            What::Mark(mark) => format!(
+                "You walk on {way}, and nothing stands over the travel arrow. The nearest steering mark that stays in sight is {mark} on {seen}, {metres} m off, and you walk straight to it. On which side of your line are you then, and how far from it?"
             ),
-            None => format!(
-                "Night, and you go on by leapfrogging. On the map your way is {}. One of you has gone ahead with a lamp and stops {metres} m away; you see the lamp on {seen}. To which side of you do you wave the lamp, so that it comes onto the line, and how far?",
-                self.course.words()
+            What::Lamp => format!(
+                "Night, and you go on by leapfrogging. On the map your way is {way}. Two of you have gone ahead with a lamp and stop {metres} m away; you see the lamp on {seen}. To which side of you do you wave the lamp, so that it comes onto the line, and how far?"
+            ),
+            What::People => format!(
+                "Whiteout: snow and cloud are one, and nothing stands out. You go on by leapfrogging. On the map your way is {way}. Two of you have gone ahead as far as you can see them, {metres} m; you see them on {seen}. To which side of you do you wave them, so that they come onto the line, and how far?"
             ),
         }
     }
@@ -158,10 +183,16 @@ impl Aside {
         let (right, toward) = (FigurePart::Line(LineRole::Right), self.toward);
         let (stands, side, beside) = (SIDES[Aside::stands(toward)], SIDES[self.side(toward)], self.beside(toward));
         let mut steps = vec![
-            Step::words(if self.mark.is_some() {
-                "A mark leads you to itself and not along your line, so know what it costs before you walk to it"
-            } else {
-                "At night nothing stands out ahead, so a person becomes the mark: near enough to call, and nobody goes alone"
+            Step::words(match self.what {
+                What::Mark(_) => {
+                    "A mark leads you to itself and not along your line, so know what it costs before you walk to it"
+                }
+                What::Lamp => {
+                    "At night nothing stands out ahead, so people become the mark: near enough to call, and nobody goes alone"
+                }
+                What::People => {
+                    "In a whiteout nothing stands out ahead, so people become the mark: in sight and near enough to call, and nobody goes alone"
+                }
             }),
             Step::words(HAZARD),
         ];
@@ -170,16 +201,17 @@ impl Aside {
         steps.push(
             Step::new(
                 format!(
-                    "From {} the short way round to {} is {turn}, so it stands {stands} of the line",
+                    "From {} the short way round to {} is {turn}, so {} {stands} of the line",
                     figures(self.course.magnetic),
-                    figures(self.seen())
+                    figures(self.seen()),
+                    if self.what == What::People { "they stand" } else { "it stands" }
                 ),
                 format_args!("{}°", toward.abs()),
             )
             .about(right)
-            .decides("On which side of the line does it stand, and by how many degrees"),
+            .decides("On which side of the line is that, and by how many degrees"),
         );
-        if self.mark.is_none() {
+        if !self.stays() {
             steps.push(
                 Step::words(format!("Whoever stands {stands} of the line comes back to the {side}"))
                     .decides("To which side is the line from there"),
@@ -191,10 +223,16 @@ impl Aside {
     }
 
     pub(super) const fn hint(&self) -> &'static str {
-        if self.mark.is_some() {
-            "Is the way round from your bearing to the mark clockwise or counterclockwise? Each degree is a sixtieth of the way."
-        } else {
-            "First bring the map's bearing to the compass. On which side of the line is the lamp then, and where is the line from there?"
+        match self.what {
+            What::Mark(_) => {
+                "Is the way round from your bearing to the mark clockwise or counterclockwise? Each degree is a sixtieth of the way."
+            }
+            What::Lamp => {
+                "First bring the map's bearing to the compass. On which side of the line is the lamp then, and where is the line from there?"
+            }
+            What::People => {
+                "First bring the map's bearing to the compass. On which side of the line are they then, and where is the line from there?"
+            }
         }
     }
 
@@ -206,7 +244,7 @@ impl Aside {
         let aside = |degrees: f64| step_to(foot, course + angle(900), far * (3.0 * degrees).to_radians().tan());
         let there = aside(f64::from(self.toward));
         let beside = format!("{} m", short(self.beside(self.toward)));
-        let (from, to) = if self.mark.is_some() { (foot, there) } else { (there, foot) };
+        let (from, to) = if self.stays() { (foot, there) } else { (there, foot) };
         let mut lines = vec![
             line(
                 PlanKind::Thought,
@@ -219,14 +257,18 @@ impl Aside {
             let reach = far * 0.9;
             let drawn = far * (3.0 * metres / far).min(reach / far);
             let sign = if *side == 0 { -1.0 } else { 1.0 };
-            let sign = if self.mark.is_some() { sign } else { -sign };
+            let sign = if self.stays() { sign } else { -sign };
             let yours = step_to(foot, course + angle(900), sign * drawn);
             let same = *side == self.side(self.toward) && (metres - self.beside(self.toward)).abs() < 0.1 * metres;
             if !same {
                 lines.push(line(PlanKind::Way(LineRole::Learner), vec![ORIGIN, yours], "you"));
             }
         }
-        let name = self.mark.unwrap_or("the lamp");
+        let name = match self.what {
+            What::Mark(mark) => mark,
+            What::Lamp => "the lamp",
+            What::People => "the two ahead",
+        };
         let words = format!(
             "A plan with magnetic north up: your line on {}, and {name} {}° {} of it.",
             figures(self.course.magnetic),

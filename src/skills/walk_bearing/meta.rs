@@ -49,12 +49,12 @@ pub(super) static META: SkillMeta = SkillMeta {
     mark: "E3",
     family: Family::Field,
     title: "Walk a bearing",
-    can: "Picks a mark on the line and nearer than the goal, and walks to it with eyes ahead; at night a person is the mark.",
+    can: "Picks a mark on the line and nearer than the goal, and walks to it with eyes ahead; at night and in a whiteout people are the mark.",
     levels: [
         "which of four marks to walk to, by the arrow and the distance",
         "which mark, with the bearing from the map",
         "a mark that stays in sight all the way, and what one beside the line costs",
-        "night: bring the one who goes ahead onto the line, by the map's bearing",
+        "night or whiteout: bring those who go ahead onto the line, by the map's bearing",
     ],
     prerequisites: &["set-dial", "take-bearing"],
     mixups: &[
@@ -71,5 +71,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 2,
+    generation: 3,
 };

@@ -1,5 +1,6 @@
 //! The cases of the trade, and what a simple rule would give.
 
+use super::aside::What;
 use super::course::Course;
 use super::*;
 use crate::numbers::real;
@@ -19,7 +20,7 @@ fn marks(level: Level) -> Vec<Marks> {
 fn a_mark_six_degrees_right_of_the_line_at_300_m_leads_30_m_to_the_right() {
     // Common practice, no source: 300 tan 6° is 31.5 m, by the rule 30.
     let course = Course::by_compass(3570);
-    let item = WalkBearingItem(Task::Beside(Aside { course, toward: 6, metres: 300, mark: Some("the pine") }));
+    let item = WalkBearingItem(Task::Beside(Aside { course, toward: 6, metres: 300, what: What::Mark("the pine") }));
     assert_eq!(WalkBearing.answer(&item), Answer::two(Value::Choice(1), Value::Number(30.0)));
     assert!((300.0 * 6_f64.to_radians().tan() - 30.0).abs() < 0.1 * 30.0);
     let prompt = WalkBearing.prompt(&item);
@@ -34,7 +35,7 @@ fn a_mark_six_degrees_right_of_the_line_at_300_m_leads_30_m_to_the_right() {
 fn a_lamp_right_of_the_line_is_waved_to_the_left_by_the_compass_and_not_by_the_map() {
     // Common practice, no source: 065° T with 12° E is 053° M; a lamp on 058 at 60 m stands 5° right, 60 × 5 / 60 = 5 m.
     let course = Course { told_from: crate::angle::North::True, between: 120, ..Course::by_compass(530) };
-    let item = WalkBearingItem(Task::Beside(Aside { course, toward: 5, metres: 60, mark: None }));
+    let item = WalkBearingItem(Task::Beside(Aside { course, toward: 5, metres: 60, what: What::Lamp }));
     assert_eq!(WalkBearing.answer(&item), Answer::two(Value::Choice(0), Value::Number(5.0)));
     // By the map's number it would stand 7° left, with the sign turned round 19° left.
     let mut list = MixupList::default();
@@ -43,6 +44,19 @@ fn a_lamp_right_of_the_line_is_waved_to_the_left_by_the_compass_and_not_by_the_m
     let right = |metres| [Answer::two(Value::Choice(1), Value::Number(metres))];
     assert_eq!(listed(&super::super::common::NOT_APPLIED), right(7.0));
     assert_eq!(listed(&super::super::common::SIGN_FLIPPED), right(19.0));
+}
+
+#[test]
+fn in_the_dark_and_in_a_whiteout_two_go_ahead_and_nobody_alone() {
+    let mut told = [0, 0];
+    for item in items(Level::FOUR) {
+        let prompt = WalkBearing.prompt(&item);
+        let (at, seen) = if prompt.starts_with("Night") { (0, "you see the lamp") } else { (1, "you see them") };
+        told[at] += 1;
+        assert!(prompt.contains("Two of you have gone ahead") && prompt.contains(seen), "{prompt}");
+        assert!(WalkBearing.steps(&item)[0].line().contains("nobody goes alone"), "{prompt}");
+    }
+    assert!(told.iter().all(|times| *times > 1_000), "{told:?}");
 }
 
 #[test]

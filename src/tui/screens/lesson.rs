@@ -154,7 +154,7 @@ impl Page for LessonPage {
         }
     }
 
-    fn update(&mut self, msg: Msg, press: Press, _shared: &mut Shared) -> Next {
+    fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
         let choices = self.lesson.question.choices.len();
         match msg {
             Msg::Turn(sign) => self.turn(sign, press.shifted()),
@@ -162,7 +162,11 @@ impl Page for LessonPage {
             Msg::Choose(by) => {
                 self.chosen = round_from(self.chosen, by, choices);
             }
-            Msg::Go if self.figure.is_some() => self.go_to(self.screen + 1),
+            Msg::Go if self.figure.is_some() => {
+                // Whoever goes on without it is told what it was, and why.
+                shared.notice = self.figure.as_ref().and_then(|figure| figure.missed());
+                self.go_to(self.screen + 1);
+            }
             Msg::Go if !self.told => self.told = true,
             Msg::Back if self.screen > 0 => self.go_to(self.screen - 1),
             Msg::Back => {}

@@ -4,6 +4,7 @@ pub mod answers;
 pub mod check_end;
 pub mod drills;
 pub mod end;
+pub mod games;
 pub mod ground;
 pub mod group_end;
 pub mod handover;

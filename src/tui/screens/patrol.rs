@@ -9,6 +9,7 @@ use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{self, Lines, Painter};
+use crate::tui::screens::games::GamesPage;
 use crate::tui::screens::manage::{Act, ERASE, MENU, Manage, RENAME};
 use crate::tui::screens::patrol_view;
 use crate::tui::screens::seen::SeenForm;
@@ -122,6 +123,8 @@ pub enum Msg {
     Round,
     /// Turns at the keyboard.
     Turns,
+    /// The games for the group.
+    Games,
     /// Something was seen on the ground.
     Seen,
     /// The chosen member's page.
@@ -192,6 +195,7 @@ const PAGE: Table<Msg> = &[
     Line::new(&[(On::Letter('g'), Msg::Patrol)], "another patrol, or everybody"),
     Line::new(&[(On::Letter('r'), Msg::Round)], "a round: one problem for all in large letters, answered on paper or on a real compass; then enter who had what; ten minutes where nothing else was asked for").short("r", "round"),
     Line::new(&[(On::Letter('t'), Msg::Turns)], "turns: the members in turn at the keyboard, each with problems of their own; ten minutes where nothing else was asked for").short("t", "turns"),
+    Line::new(&[(On::Letter('a'), Msg::Games)], "a game for the group, outdoors: the leader's card with its key, and new numbers each time"),
     Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground, and whether they did it"),
     Line::new(&[(On::Letter('p'), Msg::Page)], "the chosen member's page"),
     Line::new(&[(On::Letter('n'), Msg::New)], "somebody new"),
@@ -242,6 +246,7 @@ impl Page for PatrolPage {
             Msg::CheckAll => return Next::Do(Cmd::Queue(self.ids())),
             Msg::Round => return Next::Do(Cmd::OpenRound(self.ids())),
             Msg::Turns => return Next::Do(Cmd::OpenTurns(self.ids())),
+            Msg::Games => return Next::Aside(GamesPage::default().into()),
             Msg::Seen => {
                 if let Some(learner) = self.learner().cloned() {
                     let skills = self.report.standard.skills.iter().map(|one| one.skill).collect();

@@ -124,9 +124,13 @@ fn wide(skills: usize, width: usize) -> usize {
     (width.saturating_sub(2 + NAME + NEXT) / skills.max(1)).clamp(3, WIDEST)
 }
 
-/// Cells of a family's column.
-fn family_wide(families: usize, width: usize) -> usize {
-    (width.saturating_sub(2 + NAME) / families.max(1)).clamp(6, WIDEST)
+/// Cells of the families' columns: each has room for its name and its numbers, and what is left is shared out.
+fn families_wide(families: &[Family], width: usize) -> Vec<usize> {
+    const NUMBERS: usize = 7;
+    let least = |family: &Family| family.id().chars().count().max(NUMBERS) + 1;
+    let spare = width.saturating_sub(2 + NAME + families.iter().map(least).sum::<usize>());
+    let more = spare / families.len().max(1);
+    families.iter().map(|family| (least(family) + more).min(WIDEST)).collect()
 }
 
 /// What comes next, short.
@@ -154,8 +158,7 @@ fn header(page: &PatrolPage, width: usize, lines: &mut Lines) {
         }
         Columns::Families => {
             let families = families(page);
-            let width = family_wide(families.len(), width);
-            for family in families {
+            for (family, width) in families.iter().zip(families_wide(&families, width)) {
                 spans.push((Tone::Quiet, format!("{:<width$}", cut(family.id(), width - 1))));
             }
         }
@@ -211,8 +214,8 @@ fn row(member: &Member, name: &str, chosen: bool, columns: Columns, width: usize
                     last.2 += 1;
                 }
             }
-            let width = family_wide(families.len(), width);
-            for (_, sure, of) in families {
+            let wide = families_wide(&families.iter().map(|(family, ..)| *family).collect::<Vec<_>>(), width);
+            for ((_, sure, of), width) in families.into_iter().zip(wide) {
                 spans.push((Tone::Text, format!("{:<width$}", format!("{sure} of {of}"))));
             }
         }
