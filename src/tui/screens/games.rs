@@ -10,6 +10,7 @@ use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
 use crossterm::event::KeyCode;
 use jiff::Timestamp;
+use jiff::civil::Date;
 use ratatui::layout::Rect;
 
 /// The state.
@@ -77,6 +78,13 @@ impl GamesPage {
         GAMES[self.chosen % GAMES.len()]
     }
 
+    /// The round of the day: whoever leaves the card and comes back finds the same one.
+    fn deal(&mut self, day: Date) {
+        let day = (i32::from(day.year()) * 100 + i32::from(day.month())) * 100 + i32::from(day.day());
+        self.card = self.game().lead(self.game().usual, u64::from(day.unsigned_abs()) % SEEDS);
+        self.scroll = Scroll::default();
+    }
+
     /// Other numbers, for as many players; by the moment, since a screen has no dice.
     fn deal_anew(&mut self, at: Timestamp) {
         let players = self.card.as_ref().map_or(self.game().usual, |card| card.players);
@@ -122,10 +130,11 @@ impl Page for GamesPage {
         if self.card.is_some() { CARD } else { LIST }
     }
 
-    fn update(&mut self, msg: Msg, press: Press, _shared: &mut Shared) -> Next {
+    fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
         match msg {
             Msg::Choose(by) => self.chosen = round_from(self.chosen, by, GAMES.len()),
-            Msg::Open | Msg::New => self.deal_anew(press.at),
+            Msg::Open => self.deal(shared.day),
+            Msg::New => self.deal_anew(press.at),
             Msg::Players(by) => {
                 let other = self.card.as_ref().and_then(|card| {
                     let players = card.players.saturating_add_signed(by);
