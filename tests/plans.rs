@@ -17,6 +17,7 @@ const OPEN: &[(&str, u8, usize, &str)] = &[
     ("pacing", 2, 4, BESIDE_CORNER),
     ("pacing", 3, 24, BESIDE_CORNER),
     ("pacing", 4, 28, BESIDE_CORNER),
+    ("timing", 3, 12, BESIDE_CORNER),
     ("aim-off", 1, 1, BESIDE_CORNER),
     ("aim-off", 2, 1, BESIDE_CORNER),
     ("aim-off", 4, 1, BESIDE_CORNER),
