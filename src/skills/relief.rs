@@ -386,9 +386,14 @@ impl ReliefItem {
         }
     }
 
-    const fn why(&self) -> &'static str {
+    fn why(&self) -> &'static str {
         match self.task {
-            Task::Shape { .. } => "The ground at P",
+            Task::Shape { .. } => match Shape::ALL[self.right() % Shape::ALL.len()] {
+                Shape::Top => "What falls to all sides is a top",
+                Shape::Saddle => "What rises on two sides that face each other and falls between them is a saddle",
+                Shape::Spur => "High ground that reaches out and falls to all its other sides is a spur",
+                Shape::Reentrant => "A hollow that runs down one way between higher ground is a re-entrant",
+            },
             Task::Steepest { .. } => "Most height on the same ground",
             Task::Falls { .. } => "The place whose fall fits",
             Task::Hidden { .. } => "The ground between hides",
