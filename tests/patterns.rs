@@ -66,7 +66,11 @@ fn said(id: &str, mixup: &str, falls: impl Fn(&Problem) -> bool) -> Vec<(&'stati
 /// The letter printed behind the angle that is named last before it.
 fn letter_after(name: &'static str, letter: char) -> impl Fn(&Problem) -> bool {
     move |problem| {
-        let (_, after) = problem.prompt().split_once(name).unwrap_or_else(|| panic!("{}", problem.prompt()));
+        // A first followed bearing names no angle.
+        let Some((_, after)) = problem.prompt().split_once(name) else {
+            assert_eq!(problem.code().level, Level::ONE, "{}", problem.prompt());
+            return false;
+        };
         after.find(['E', 'W']).is_some_and(|at| after[at..].starts_with(letter))
     }
 }

@@ -23,6 +23,9 @@ const TWENTIES: [&str; 18] = [
 /// What stands on a dial with a number every 20° where there is no room for all of them: none that it does not have.
 const SOME_TWENTIES: [&str; 12] = ["N", "", "60", "E", "120", "", "S", "", "240", "W", "300", ""];
 
+/// Rows from which on a sketch can spare one.
+const ROWS_TO_SPARE: f64 = 20.0;
+
 impl Figure {
     /// The figure as a scene of this size in mm; `None` when there is nothing to draw.
     #[must_use]
@@ -195,7 +198,10 @@ fn draw_prongs(prongs: &[Prong], room: Rect, scene: &mut Scene) {
     Prongs { rect: room, text_mm: TEXT_MM, prongs: drawn, angles }.draw(scene);
 }
 
-fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], arcs: &[Arc], room: Rect, scene: &mut Scene) {
+fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], arcs: &[Arc], whole: Rect, scene: &mut Scene) {
+    // Small angles are drawn larger than they are, and nobody should measure them. Said where a row can be spared for it.
+    let enlarged = norths.len() > 1 && whole.height >= TEXT_MM * ROWS_TO_SPARE;
+    let room = Rect { height: whole.height - if enlarged { TEXT_MM } else { 0.0 }, ..whole };
     let at = |ray: Ray| match ray {
         Ray::North(north) => norths.iter().find(|line| line.north == north).map(|line| line.at),
         Ray::Line(role) => lines.iter().find(|line| line.role == role).map(|line| line.at),
@@ -245,9 +251,8 @@ fn draw_sketch(norths: &[NorthLine], lines: &[SketchLine], arcs: &[Arc], room: R
         turns,
     };
     sketch.draw(scene);
-    if norths.len() > 1 {
-        // Small angles are drawn larger than they are, and nobody should measure them.
-        let corner = Point::new(room.width, room.height - TEXT_MM / 2.0);
+    if enlarged {
+        let corner = Point::new(whole.width, whole.height - TEXT_MM / 2.0);
         scene.add(Label::new("not to scale", corner, Ink::Text).align(Align::Right).priority(Priority::Low));
     }
 }
@@ -478,7 +483,9 @@ mod tests {
         let numbers = |index| {
             let mut numbers: Vec<(f64, f64, String)> = Vec::new();
             for item in dial(20.0, index).strip(80.0, 16.0).unwrap_or_default().items {
-                if let SceneItem::Label(label) = item {
+                if let SceneItem::Label(label) = item
+                    && label.text.parse::<u16>().is_ok()
+                {
                     numbers.push((label.anchor.x, label.anchor.y, label.text));
                 }
             }

@@ -162,7 +162,8 @@ impl Generator for ScaleDistance {
 
     fn answer(&self, item: &ScaleDistanceItem) -> Answer {
         match item.task {
-            Task::OnMap { metres } => amount(hundredths(item.scale.millimetres(metres))),
+            // In tenths, as the last step writes it: finer than any ruler.
+            Task::OnMap { metres } => amount((item.scale.millimetres(metres) * 10.0).round() / 10.0),
             _ => amount(item.metres()),
         }
     }

@@ -3,7 +3,7 @@
 //! A turned map changes most of the screen, and its bytes are colours for the most part: the backend writes both of a cell
 //! whenever one differs from the cell before. Here what changes is written colour by colour.
 
-use crossterm::cursor::{MoveRight, MoveTo};
+use crossterm::cursor::{MoveRight, MoveTo, MoveToColumn};
 use crossterm::queue;
 use crossterm::style::{
     Attribute, Colors, Print, SetAttribute, SetBackgroundColor, SetColors, SetForegroundColor, SetUnderlineColor,
@@ -137,6 +137,8 @@ impl<W: Write> Backend for Pen<W> {
                     Some((last, row)) if row == y && x == last + 1 => {}
                     // One to the right needs no number; there are many of them.
                     Some((last, row)) if row == y && x == last + 2 && narrow => queue!(self.0, Print("\x1b[C"))?,
+                    // To the next row by its own character and a column, which needs no row; terminals differ in the column after it.
+                    Some((_, row)) if y == row + 1 => queue!(self.0, Print('\n'), MoveToColumn(x))?,
                     // Behind a glyph of two cells only a place is sure.
                     Some((last, row)) if row == y && x > last && narrow => queue!(self.0, MoveRight(x - last - 1))?,
                     _ => queue!(self.0, MoveTo(x, y))?,

@@ -76,7 +76,8 @@ fn scale_right(facts: &Facts, _: &Question) -> Worked {
         "path_length" => return ground(path_m(facts).round()),
         "length_on_map" => {
             let mm = mm_on_map(facts.number("distance_m"), facts.number("scale_denominator"));
-            return one("on_map", Part::Plain(hundredths(mm)));
+            // The answer is written to a tenth of a millimetre, finer than any ruler.
+            return one("on_map", Part::Plain((clean(mm) * 10.0).round() / 10.0));
         }
         _ => {}
     }

@@ -9,7 +9,7 @@ use crate::problem::{Draw, Figure, LineRole, MixupMeta, PlanFigure, PlanKind, Pl
 /// What a line may be.
 pub(super) const LINES: [&str; 5] = ["stream", "wall", "fence", "forest road", "hedge"];
 /// What a spot may be.
-pub(super) const SPOTS: [&str; 4] = ["pond", "ruin", "sheepfold", "big boulder"];
+pub(super) const SPOTS: [&str; 4] = ["well", "ruin", "sheepfold", "big boulder"];
 
 /// What a feature is good for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -151,7 +151,7 @@ impl Feature {
             }
             Lies::Across { at } if at < leg => format!("A {name} crosses it after {at} m."),
             Lies::Across { at } => format!("A {name} crosses it {} m beyond {goal}.", at - leg),
-            Lies::Spot { at, aside: 0 } => format!("A {name} lies close beside it, {} m before {goal}.", leg - at),
+            Lies::Spot { at, aside: 0 } => format!("A {name} lies on it, {} m before {goal}.", leg - at),
             Lies::Spot { at, aside } => {
                 format!("A {name} lies {} m to the {} of it, after {at} m.", aside.abs(), side(aside))
             }

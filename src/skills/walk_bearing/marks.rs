@@ -20,7 +20,7 @@ const MOVING: [&str; 6] = ["the cow", "the walker", "the tractor", "the sheep", 
 /// Ground across which a mark stays in sight.
 const OPEN: [&str; 4] = ["open heath", "short grass", "a bare slope", "flat stones"];
 /// Ground in which it does not.
-const HIDING: [&str; 4] = ["a deep hollow", "a wood in a dip", "a narrow valley", "a field of maize"];
+const HIDING: [&str; 4] = ["a deep hollow", "a dense wood", "a narrow valley", "a field of maize"];
 
 /// A thing in view.
 #[derive(Clone, Copy, PartialEq)]

@@ -15,7 +15,7 @@ use crate::tui::screens::check_end::CheckEndPage;
 use crate::tui::screens::end::EndPage;
 use crate::tui::screens::group_end::GroupEnd;
 use crate::tui::screens::handover::Queued;
-use crate::tui::screens::practice_entry::{COLUMNS, LEAVES_CHECK, in_columns, pick, picked_word, typed};
+use crate::tui::screens::practice_entry::{COLUMNS, LEAVES_CHECK, Sought, in_columns, pick, picked_word, typed};
 use crate::tui::screens::practice_point::Cross;
 use crate::tui::screens::practice_tool::{Tool, ToolAct};
 use crate::tui::screens::showing::Showing;
@@ -157,15 +157,6 @@ pub struct PracticeScreen {
     pub others: Others,
 }
 
-/// A part of a question.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Sought {
-    /// The field that is filled in.
-    Field,
-    /// The hint.
-    Hint,
-}
-
 /// Who else waits for the keyboard.
 #[derive(Debug)]
 pub enum Others {
@@ -231,16 +222,6 @@ impl PracticeScreen {
         let mut screen = PracticeScreen { learner, flow, stage, still, scroll, sought, norths, step, message, others };
         // Whoever takes turns says first that they are there.
         if matches!(screen.others, Others::Turns(_)) || screen.next(now) { screen.into() } else { screen.ended(true) }
-    }
-
-    /// Passes the keyboard on to the one who waits longest; whether there is such a one.
-    fn pass_on(&mut self) -> bool {
-        let Others::Turns(waiting) = &mut self.others else { return false };
-        let Some((learner, flow)) = waiting.pop_front() else { return false };
-        let before = (std::mem::replace(&mut self.learner, learner), std::mem::replace(&mut self.flow, flow));
-        waiting.push_back(before);
-        (self.message, self.stage) = (None, Stage::Handover);
-        true
     }
 
     /// Goes to the next problem; false when the practice is over.
@@ -410,7 +391,7 @@ impl PracticeScreen {
         let asked_to_leave = self.message.as_deref() == Some(LEAVES_CHECK);
         if !matches!(msg, Msg::Scroll(_)) {
             self.message = None;
-            self.sought.set(Some(if matches!(msg, Msg::Hint) { Sought::Hint } else { Sought::Field }));
+            self.seek(&msg);
         }
         match msg {
             Msg::Enter => return self.enter(press.at),

@@ -1,6 +1,6 @@
 //! Filling in the fields of a question, words that are picked, lines that are typed; and leaving it.
 
-use super::practice::{Entry, Fields, PracticeScreen, Stage};
+use super::practice::{Entry, Fields, Msg, PracticeScreen, Stage};
 use crate::numbers::round_from;
 use crate::problem::{Choices, Field};
 use crate::session::Flow;
@@ -110,6 +110,29 @@ fn spelt(words: &Choices, letters: &str) -> Option<usize> {
 fn begins(word: &str, letters: &str) -> bool {
     let word = word.to_lowercase();
     word.strip_prefix("the ").unwrap_or(&word).starts_with(letters)
+}
+
+/// A part of a question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sought {
+    /// The field that is filled in.
+    Field,
+    /// The hint.
+    Hint,
+}
+
+impl PracticeScreen {
+    /// Notes what a key is about, where the question is answered in fields.
+    pub(super) fn seek(&self, msg: &Msg) {
+        let sought = match msg {
+            Msg::Enter | Msg::Field(_) | Msg::Pick(_) | Msg::PickRow(_) | Msg::Type => Sought::Field,
+            Msg::Hint => Sought::Hint,
+            _ => return,
+        };
+        if self.filling().is_some() {
+            self.sought.set(Some(sought));
+        }
+    }
 }
 
 /// Words of a choice side by side.

@@ -1,6 +1,6 @@
 //! From an answer to its verdict, and what can be done there: watching how it is done, taking a slip back.
 
-use super::practice::{PracticeScreen, Stage, Work};
+use super::practice::{Others, PracticeScreen, Stage, Work};
 use super::showing::Showing;
 use crate::learner::Beliefs;
 use crate::numbers::round_from;
@@ -11,6 +11,16 @@ use crate::tui::scroll::Scroll;
 use jiff::Timestamp;
 
 impl PracticeScreen {
+    /// Passes the keyboard on to the one who waits longest; whether there is such a one.
+    pub(super) fn pass_on(&mut self) -> bool {
+        let Others::Turns(waiting) = &mut self.others else { return false };
+        let Some((learner, flow)) = waiting.pop_front() else { return false };
+        let before = (std::mem::replace(&mut self.learner, learner), std::mem::replace(&mut self.flow, flow));
+        waiting.push_back(before);
+        (self.message, self.stage) = (None, Stage::Handover);
+        true
+    }
+
     /// The answer is on the disk: now, and only now, the verdict is shown. Or it is not, and can be tried again.
     pub fn recorded(&mut self, pending: Pending, result: Result<Stored, String>) -> Next {
         match result {

@@ -1,7 +1,7 @@
 //! The picture of practice: the figure in its neat line with the collar beside or above the question.
 
-use super::practice::{Entry, Fields, PracticeScreen, Sought, Stage};
-use super::practice_entry::{COLUMNS, in_columns, picked_word};
+use super::practice::{Entry, Fields, PracticeScreen, Stage};
+use super::practice_entry::{COLUMNS, Sought, in_columns, picked_word};
 use super::table_view::{self, Heading};
 use crate::angle::Angle;
 use crate::problem::{Choices, DialFigure, Fact, FactName, Field, Figure, Prong, Verdict};
