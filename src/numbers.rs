@@ -1,5 +1,7 @@
-//! From one type of number to another where `From` cannot go, and lists as rings: said once, with what happens at the
-//! ends. Every module may use it.
+//! From one type of number to another where `From` cannot go, lists as rings, and lists in order: said once, with what happens at
+//! the ends. Every module may use it.
+
+use std::cmp::Ordering;
 
 /// A type of whole numbers that other numbers can be cut to.
 pub trait Whole {
@@ -73,9 +75,55 @@ pub fn round_from(place: usize, by: i32, count: usize) -> usize {
     usize::try_from((place + i64::from(by)).rem_euclid(count)).unwrap_or(0)
 }
 
+/// Puts a list in order; what is alike stays as it stood. For lists that no frame waits for: the library's own sort is quicker, but
+/// comes with eight kilobytes of code for each type of list, and there are forty.
+pub fn arrange<T>(items: &mut [T], mut compare: impl FnMut(&T, &T) -> Ordering) {
+    let order = order(items.len(), &mut |one, other| compare(&items[one], &items[other]));
+    follow(&order, &mut |one, other| items.swap(one, other));
+}
+
+/// The same by what each is ordered by.
+pub fn arrange_by_key<T, K: Ord>(items: &mut [T], mut key: impl FnMut(&T) -> K) {
+    arrange(items, |one, other| key(one).cmp(&key(other)));
+}
+
+/// The places of a list in their order.
+fn order(count: usize, compare: &mut dyn FnMut(usize, usize) -> Ordering) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..count).collect();
+    order.sort_by(|one, other| compare(*one, *other));
+    order
+}
+
+/// Brings to each place what is to stand there, by exchanges.
+fn follow(order: &[usize], swap: &mut dyn FnMut(usize, usize)) {
+    for at in 0..order.len() {
+        // What stood at a place before this one has gone on to where that place's own came from.
+        let mut from = order[at];
+        while from < at {
+            from = order[from];
+        }
+        swap(at, from);
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn a_list_is_put_in_the_order_of_the_librarys_own_stable_sort(keys in prop::collection::vec(0_u8..20, 0..60)) {
+            let listed: Vec<(u8, usize)> = keys.into_iter().zip(0..).collect();
+            let (mut own, mut library) = (listed.clone(), listed);
+            arrange_by_key(&mut own, |(key, _)| *key);
+            library.sort_by_key(|(key, _)| *key);
+            prop_assert_eq!(&own, &library);
+            arrange(&mut own, |one, other| other.cmp(one));
+            library.sort_by(|one, other| other.cmp(one));
+            prop_assert_eq!(own, library);
+        }
+    }
 
     #[test]
     fn a_number_is_cut_toward_zero_and_stops_at_the_ends_of_its_type() {

@@ -8,6 +8,7 @@ use super::settings::Settings;
 use crate::clerk;
 use crate::drill::{Drill, Standard};
 use crate::learner::Placement;
+use crate::numbers;
 use crate::plain::{self, CheckStart, Desk, Group, Start};
 use crate::session::{GroundCard, HomeGround, Plan};
 use crate::skills;
@@ -206,7 +207,7 @@ fn stamps(folder: Option<&Path>) -> Vec<Stamp> {
         .flatten()
         .map(|entry| (entry.path(), entry.metadata().and_then(|about| about.modified()).ok()))
         .collect();
-    stamps.sort();
+    numbers::arrange(&mut stamps, Ord::cmp);
     stamps
 }
 

@@ -1,6 +1,7 @@
 //! Where drills and standards are found: inside the program, in a folder of the configuration, in any file.
 
 use super::{Drill, DrillError, Origin, What};
+use crate::numbers;
 use crate::problem::SkillMeta;
 use crate::textfile::{FileError, FileKey, kebab, nearest, read_file, shown};
 use include_dir::{Dir, include_dir};
@@ -138,7 +139,7 @@ impl<T: Filed, S: Iterator<Item = &'static SkillMeta> + Clone> Shelf<'_, T, S> {
                 return vec![(folder.clone(), Err(DrillError::File(unreadable)))];
             }
         };
-        paths.sort();
+        numbers::arrange(&mut paths, Ord::cmp);
         paths
             .into_iter()
             .map(|path| {

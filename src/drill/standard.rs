@@ -6,6 +6,7 @@ use super::reader::{Keys, LONGEST_ABOUT, LONGEST_TITLE, Reader, Value, read_text
 use super::{DrillError, Fault, FaultKind, Origin, What};
 use crate::angle::North;
 use crate::learner::readiness::{Bounds, PlanError, ReadinessPlan, Rules, Wish};
+use crate::numbers;
 use crate::problem::{Level, MixupClass, SkillMeta};
 use crate::textfile::{FileKey, nearest, shown};
 use include_dir::{Dir, include_dir};
@@ -20,7 +21,7 @@ static FILES: Dir<'static> = include_dir!("$CARGO_MANIFEST_DIR/drills/standards"
 static EMBEDDED: LazyLock<Vec<Standard>> = LazyLock::new(|| {
     let read = |(file, text)| Standard::read(text, Origin::Embedded(file), crate::skills::metas()).ok();
     let mut standards: Vec<Standard> = Standard::embedded_files().filter_map(read).collect();
-    standards.sort_by_key(|standard| (standard.name != Standard::DEFAULT, standard.skills.len()));
+    numbers::arrange_by_key(&mut standards, |standard| (standard.name != Standard::DEFAULT, standard.skills.len()));
     standards
 });
 

@@ -2,6 +2,7 @@
 
 use super::{Game, NEEDLES, Round, card, degrees, player, said, slip};
 use crate::angle::{Angle, Bearing, Magnetic};
+use crate::numbers;
 use crate::problem::Draw;
 
 pub(super) static GAME: Game = Game {
@@ -35,7 +36,7 @@ impl Readings {
         let first = self.0.first()?;
         let off: Vec<Angle> = self.0.iter().map(|one| first.turn_to(*one)).collect();
         let mut sorted = off.clone();
-        sorted.sort_unstable();
+        numbers::arrange(&mut sorted, Ord::cmp);
         let middle = sorted[(sorted.len() - 1) / 2];
         (0..off.len()).max_by_key(|at| (off[*at] - middle).abs())
     }

@@ -2,6 +2,7 @@
 
 use super::{Game, Round, card, degrees, player, slip};
 use crate::angle::{Angle, Bearing, Declination, Magnetic, North, True, declination_words, three_figures};
+use crate::numbers;
 use crate::problem::Draw;
 
 pub(super) static GAME: Game = Game {
@@ -133,7 +134,7 @@ impl Whisper {
         let mut ends: Vec<Angle> = self.wrong_ends().into_iter().map(|end| end.0.angle()).collect();
         ends.extend(self.numbers().last().map(|end| end.angle()));
         let count = ends.len();
-        ends.sort_unstable();
+        numbers::arrange(&mut ends, Ord::cmp);
         ends.dedup();
         ends.len() == count
     }

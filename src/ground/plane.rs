@@ -5,6 +5,7 @@
 
 use super::utm::GridLeg;
 use crate::angle::{Angle, Bearing, Grid};
+use crate::numbers;
 
 /// A place by a map's grid.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -89,7 +90,7 @@ pub fn crossings(from: GridPosition, bearing: Bearing<Grid>, path: &[GridPositio
             (crosses && along > 0.0).then_some(along)
         })
         .collect();
-    met.sort_by(f64::total_cmp);
+    numbers::arrange(&mut met, f64::total_cmp);
     met.into_iter().map(|distance_m| from.after(GridLeg { bearing, distance_m })).collect()
 }
 

@@ -7,6 +7,7 @@ use super::beliefs::{Beliefs, Entry};
 use super::constants as c;
 use super::filter::{Seen, bit};
 use super::weak_spot::{Standing, WeakSpot};
+use crate::numbers;
 use crate::numbers::real;
 use crate::problem::{MixupClass, MixupMeta};
 
@@ -113,7 +114,7 @@ impl Beliefs {
             }
         }
         // The most answers first; a stable sort keeps the order of the registry.
-        places.sort_by_key(|place| std::cmp::Reverse(place.evidence.times));
+        numbers::arrange_by_key(&mut places, |place| std::cmp::Reverse(place.evidence.times));
         let probability = alone.iter().map(|(_, spot)| spot.probability).fold(0.0, f64::max);
         Some(WeakSpot {
             standing: alone.iter().map(|(_, spot)| spot.standing).chain(standing).max()?,

@@ -4,6 +4,7 @@ use super::belief::Tally;
 use super::beliefs::{Beliefs, Entry};
 use super::constants as c;
 use super::pooled::CommonError;
+use crate::numbers;
 use crate::problem::{MixupId, MixupMeta, SkillMeta};
 use jiff::civil::Date;
 
@@ -114,7 +115,7 @@ impl Beliefs {
         spots.extend(others);
         // A stable sort, and no probability is NaN. Where two are alike, the registry decides.
         let first = |spot: &WeakSpot| spot.places.first().and_then(|place| self.find(place.skill.id));
-        spots.sort_by(|a, b| {
+        numbers::arrange(&mut spots, |a, b| {
             let likelier = b.standing.cmp(&a.standing).then(b.probability.total_cmp(&a.probability));
             likelier.then_with(|| first(a).cmp(&first(b)))
         });

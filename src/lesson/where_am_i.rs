@@ -5,6 +5,7 @@ use super::{Lesson, Question, Screen};
 use crate::angle::{Angle, Bearing, Convergence, Declination, Grid, North};
 use crate::ground::GridLeg;
 use crate::ground::plane::{GridPosition, crossings, intersection};
+use crate::numbers;
 use crate::numbers::round_from;
 use crate::problem::{BoldLine, LineRole, MapFigure, MapPlace, MapRay};
 use crate::scene::Scene;
@@ -308,7 +309,7 @@ impl Second {
         let mut second = Second { taken: 0, others: Vec::new(), sheet };
         others.retain(|at| second.cut(*at).is_some_and(|cut| cut >= 2 * SLIP));
         // The worst one first.
-        others.sort_by_key(|at| second.cut(*at));
+        numbers::arrange_by_key(&mut others, |at| second.cut(*at));
         second.others = others;
         second
     }

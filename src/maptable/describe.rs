@@ -7,6 +7,7 @@ use super::sighting::InView;
 use super::table::Table;
 use super::task::{Exercise, Landmark, Task};
 use crate::angle::{Angle, Bearing, North, True};
+use crate::numbers;
 use std::fmt::Write;
 
 /// What is seen, in sentences: where the compass lies, the number at the index line, and the needle.
@@ -123,13 +124,13 @@ pub fn describe_view(exercise: &Exercise, table: &Table) -> Option<String> {
         Task::Follow { landmarks, .. } => {
             let mut all: Vec<&Landmark> = landmarks.iter().collect();
             let clockwise = |mark: &Landmark| table.baseplate().turn_to(mark.azimuth).wrapped().degrees();
-            all.sort_by(|one, other| clockwise(one).total_cmp(&clockwise(other)));
+            numbers::arrange(&mut all, |one, other| clockwise(one).total_cmp(&clockwise(other)));
             all.iter().map(|mark| lies(&mark.name, mark.azimuth)).collect::<Vec<String>>().join("; ")
         }
         Task::Take(sighting) => {
             let mut all: Vec<&InView> = sighting.marks.iter().collect();
             let clockwise = |mark: &InView| table.baseplate().turn_to(mark.azimuth).wrapped().degrees();
-            all.sort_by(|one, other| clockwise(one).total_cmp(&clockwise(other)));
+            numbers::arrange(&mut all, |one, other| clockwise(one).total_cmp(&clockwise(other)));
             all.iter().map(|mark| lies(&mark.name, mark.azimuth)).collect::<Vec<String>>().join("; ")
         }
         Task::BackSight { start_mark, .. } => lies("the start", *start_mark),

@@ -105,7 +105,7 @@ fn on_scale(reading: f64, graduation: f64, numbered: f64) -> String {
 
 fn prongs_words(prongs: &[Prong]) -> Option<String> {
     let mut ordered: Vec<&Prong> = prongs.iter().collect();
-    ordered.sort_by_key(|prong| prong.drawn);
+    numbers::arrange_by_key(&mut ordered, |prong| prong.drawn);
     let (first, rest) = ordered.split_first()?;
     let mut out = format!("A declination diagram. Clockwise its prongs are: {}", prong_name(first.north));
     let mut before = first;

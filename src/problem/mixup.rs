@@ -28,10 +28,17 @@ impl MixupList {
     /// Adds a wrong answer, and how one comes to it: `048 − 17 = 031`. A generator adds all its formulas; collisions are dealt
     /// with by [`realise`](super::realise). A mix-up with several answers is added once for each.
     pub fn push<W: ToString>(&mut self, meta: &'static MixupMeta, answer: Answer, way: impl FnOnce() -> W) {
-        if self.wanted == Some(self.listed.len()) {
+        if self.add(meta, answer) {
             self.way = Some(way().to_string());
         }
+    }
+
+    /// Adds it; whether its way is wanted. Apart from the many ways, so that it is there once.
+    #[inline(never)]
+    fn add(&mut self, meta: &'static MixupMeta, answer: Answer) -> bool {
+        let place = self.listed.len();
         self.listed.push(Mixup { meta, answer });
+        self.wanted == Some(place)
     }
 
     /// The answers that were added for a mix-up.

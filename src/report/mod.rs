@@ -19,6 +19,7 @@ pub use teach::{Teach, TeachMember};
 pub use text::{cell_words, seen_words, teach_lines, text, wrong_ready_words};
 
 use crate::drill::Standard;
+use crate::numbers;
 use crate::session::{Record, untold};
 use crate::store::{LearnerId, Store, StoreError, StoredCheck};
 use jiff::civil::Date;
@@ -87,7 +88,7 @@ impl Report {
             let member = Member::new(learner, patrol, &record, &beliefs, ours, standard, day);
             members.push(Member { taken_back, ..member });
         }
-        members.sort_by_key(Member::order);
+        numbers::arrange_by_key(&mut members, Member::order);
         let teach = teach::gather(store, &members, &all_untold)?;
         let cells = || members.iter().flat_map(|member| &member.cells);
         Ok(Report {

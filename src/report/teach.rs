@@ -3,6 +3,7 @@
 use super::{Cell, Member};
 use crate::drill::Drill;
 use crate::learner::{CommonError, Standing, State, Tally, WeakSpot};
+use crate::numbers;
 use crate::problem::{MixupMeta, SkillMeta};
 use crate::session::{PATTERN_ATTEMPTS, Readiness, pattern_words};
 use crate::store::{AttemptId, LearnerId, NewAttempt, Store, StoreError};
@@ -105,7 +106,7 @@ pub(super) fn gather(store: &Store, members: &[Member], untold: &HashSet<Attempt
         }
     }
     let weight = |teach: &Teach| teach.members.iter().map(|member| member.probability).sum::<f64>();
-    found.sort_by(|one, other| {
+    numbers::arrange(&mut found, |one, other| {
         other.members.len().cmp(&one.members.len()).then_with(|| weight(other).total_cmp(&weight(one)))
     });
     found.truncate(MOST_WEAK_SPOTS);
@@ -113,8 +114,8 @@ pub(super) fn gather(store: &Store, members: &[Member], untold: &HashSet<Attempt
         let Teach { places, members: parts, .. } = teach;
         let having =
             |skill: &SkillMeta| parts.iter().filter(|part| part.skills.iter().any(|one| one.id == skill.id)).count();
-        places.sort_by_key(|(skill, _)| std::cmp::Reverse(having(skill)));
-        parts.sort_by(|one, other| other.probability.total_cmp(&one.probability));
+        numbers::arrange_by_key(places, |(skill, _)| std::cmp::Reverse(having(skill)));
+        numbers::arrange(parts, |one, other| other.probability.total_cmp(&one.probability));
         teach.drill = drill_for(&teach.places);
         teach.could_show = could_show(teach, members);
         for member in teach.members.iter_mut().take(MEMBERS_LOOKED_UP) {
@@ -142,7 +143,7 @@ fn look_up(
         seen.extend(ours.take(CODES_A_MEMBER));
     }
     // The latest first, of all skills together.
-    seen.sort_by_key(|attempt| std::cmp::Reverse(attempt.id));
+    numbers::arrange_by_key(&mut seen, |attempt| std::cmp::Reverse(attempt.id));
     member.codes = seen
         .iter()
         .take(CODES_A_MEMBER)

@@ -3,6 +3,7 @@
 use super::common::{Tenths, offset_of};
 use super::norths::Norths;
 use crate::angle::{Angle, North, degrees_minutes};
+use crate::numbers;
 use crate::problem::{Draw, Figure, HomeAngles, Level, Prong, Wanted};
 use std::fmt::{self, Display};
 
@@ -159,7 +160,7 @@ pub(super) fn draw_prongs(norths: &Norths, misleading: bool, draw: &mut Draw) ->
 pub(super) fn in_order(norths: &Norths) -> [(North, Angle); 3] {
     let (magnetic, grid) = (norths.declination.angle(), norths.convergence.angle());
     let mut ordered = [(North::True, Angle::ZERO), (North::Grid, grid), (North::Magnetic, magnetic)];
-    ordered.sort_by_key(|(_, at)| *at);
+    numbers::arrange_by_key(&mut ordered, |(_, at)| *at);
     ordered
 }
 

@@ -7,6 +7,7 @@ use super::fixes::{
 };
 use crate::angle::{Angle, Bearing, Grid, Magnetic};
 use crate::ground::plane::{Fix, GridPosition, intersection};
+use crate::numbers;
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Family, Figure, FigurePart, Generator, HomeAngles, Level, LineRole,
     MixupClass, MixupId, MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Wanted,
@@ -208,7 +209,7 @@ impl ResectionItem {
         let mut cuts: Vec<f64> = pairs(&self.sights)
             .map(|[one, other]| cut(self.ground.back(one.bearing), self.ground.back(other.bearing)))
             .collect();
-        cuts.sort_by(f64::total_cmp);
+        numbers::arrange(&mut cuts, f64::total_cmp);
         let alone = |one: usize, other: usize| (cuts[one] - cuts[other]).abs() > 0.5;
         let no_tie = alone(0, 1) && alone(cuts.len() - 1, cuts.len() - 2);
         let well = pairs(&self.sights).all(|pair| {

@@ -1,6 +1,7 @@
 //! Contour lines over the mesh of heights.
 use super::relief::Mesh;
 use super::spot::Spot;
+use crate::numbers;
 use crate::numbers::whole;
 
 /// A contour line.
@@ -58,7 +59,7 @@ impl<'a> Tracer<'a> {
             }
         }
         // Within a height the order of the cells stays: lines always come out in the same order.
-        cut.sort_by_key(|&(band, _)| band);
+        numbers::arrange_by_key(&mut cut, |&(band, _)| band);
         let mut lines = Vec::new();
         for level in cut.chunk_by(|a, b| a.0 == b.0) {
             self.level(level[0].0 * step_m, level, &bands, &mut lines);

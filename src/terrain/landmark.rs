@@ -5,6 +5,7 @@ use super::names::Names;
 use super::relief::Relief;
 use super::spot::{Spot, squared_to_line};
 use super::water::Water;
+use crate::numbers;
 use crate::numbers::whole;
 
 /// What a landmark is.
@@ -138,7 +139,7 @@ impl Sites<'_> {
             .map(|top| (top, self.relief.at(top)))
             .filter(|&(top, _)| self.on_sheet(top))
             .collect();
-        tops.sort_by(|a, b| b.1.total_cmp(&a.1));
+        numbers::arrange(&mut tops, |a, b| b.1.total_cmp(&a.1));
         let mut summits: Vec<Landmark> = Vec::new();
         for (top, _) in tops {
             if is_free(&summits, top, WISHED_MM) {
@@ -173,7 +174,7 @@ impl Sites<'_> {
             }
         }
         // Farms and chapels stand lower than towers and cairns.
-        spots.sort_by(|a, b| self.relief.at(*a).total_cmp(&self.relief.at(*b)));
+        numbers::arrange(&mut spots, |a, b| self.relief.at(*a).total_cmp(&self.relief.at(*b)));
         let mut low = [LandmarkKind::Farm, LandmarkKind::Chapel, LandmarkKind::Hut];
         let mut high = [LandmarkKind::Tower, LandmarkKind::Cairn, LandmarkKind::Ruin, LandmarkKind::Boulder];
         draw.shuffle(&mut low);

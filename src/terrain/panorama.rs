@@ -8,6 +8,7 @@ use super::map::Map;
 use super::spot::Spot;
 use super::trig::sin_cos;
 use crate::angle::{Angle, Bearing, True};
+use crate::numbers;
 use crate::numbers::{real, whole};
 use std::sync::OnceLock;
 
@@ -60,7 +61,7 @@ impl Map {
     #[must_use]
     pub fn sighted(&self, stand: Spot) -> Vec<Sighted> {
         let mut sighted: Vec<Sighted> = (0..self.landmarks().len()).filter_map(|at| self.sight(stand, at)).collect();
-        sighted.sort_by(|one, other| one.azimuth.degrees().total_cmp(&other.azimuth.degrees()));
+        numbers::arrange(&mut sighted, |one, other| one.azimuth.degrees().total_cmp(&other.azimuth.degrees()));
         sighted
     }
 

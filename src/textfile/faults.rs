@@ -4,6 +4,7 @@ use super::notes::Notes;
 use super::slip::Slip;
 use super::syntax;
 use super::{FileKey, Origin, without_mark};
+use crate::numbers;
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet, normalize_untrusted_str};
 use std::fmt;
 use std::ops::Range;
@@ -114,7 +115,7 @@ fn in_order<F: Kind>(text: &str, broken: Vec<Fault<F>>, mut own: Vec<Fault<F>>) 
     }
     let mut all = broken;
     all.append(&mut own);
-    all.sort_by_key(|fault| fault.span.as_ref().map_or(usize::MAX, |span| span.start));
+    numbers::arrange_by_key(&mut all, |fault| fault.span.as_ref().map_or(usize::MAX, |span| span.start));
     if all.len() > MOST_FAULTS {
         all.truncate(MOST_FAULTS - 1);
         all.push(Fault::missing(Slip::More));

@@ -1,5 +1,7 @@
 //! What somebody may have meant.
 
+use crate::numbers;
+
 /// From this rank on a word is only a part of what was written, or the other way round.
 const PART: usize = 1000;
 
@@ -13,7 +15,7 @@ pub fn nearest<'a>(written: &str, known: impl Iterator<Item = &'a str>) -> Optio
 /// that are as near, or one sign further; otherwise those of which it is a part.
 pub fn nearest_few<'a>(written: &str, known: impl Iterator<Item = &'a str>, most: usize) -> Vec<&'a str> {
     let mut near: Vec<(usize, &str)> = ranked(written, known).collect();
-    near.sort_by_key(|(rank, _)| *rank);
+    numbers::arrange_by_key(&mut near, |(rank, _)| *rank);
     if let Some((best, _)) = near.first().copied().filter(|(rank, _)| *rank < PART) {
         near.retain(|(rank, _)| *rank <= best + 1);
     }

@@ -15,6 +15,7 @@
 
 use super::bounds::Bounds;
 use super::search::{Goal, KEPT_SLACK, PROOF_SLACK, Weights};
+use crate::numbers;
 use std::collections::HashMap;
 
 /// What a look for bounds comes to.
@@ -188,7 +189,7 @@ impl<'a> Walk<'a> {
             }
         }
         // What wastes least first.
-        ways.sort_by(|one, other| one.0.total_cmp(&other.0));
+        numbers::arrange(&mut ways, |one, other| one.0.total_cmp(&other.0));
         for (_, is_ready, is_stop, then) in ways {
             let stairs = (ready + usize::from(!is_ready), wrong + usize::from(!is_stop));
             let left = &next[usize::from(is_stop)..next.len() - usize::from(is_ready)];

@@ -5,6 +5,7 @@ use super::Picture;
 use super::view::{TO_EITHER_SIDE, travel_arrow};
 use crate::angle::{Angle, Bearing, True};
 use crate::maptable::{Around, Feature, InView, LaidBy, Sighting};
+use crate::numbers;
 use crate::numbers::{real, whole};
 use crate::scene::{Area, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
 use crate::terrain::{LandmarkKind, Panorama};
@@ -102,7 +103,7 @@ pub(super) fn draw(picture: &Picture<'_>, sighting: &Sighting, size: (f64, f64),
     panel.horizon(sighting.outlook.panorama(), heading, scene);
     travel_arrow(Point::new(panel.x(0.0), panel.lowest_mm), size.1, text_mm, scene);
     let mut marks: Vec<&InView> = sighting.marks.iter().collect();
-    marks.sort_by(|one, other| one.azimuth.degrees().total_cmp(&other.azimuth.degrees()));
+    numbers::arrange(&mut marks, |one, other| one.azimuth.degrees().total_cmp(&other.azimuth.degrees()));
     for (at, mark) in marks.iter().enumerate() {
         let InView { kind, azimuth, distance_m, rise, .. } = **mark;
         let seen = Seen { name: &mark.name, kind, azimuth, distance_m, rise };

@@ -4,6 +4,7 @@
 use super::{Picture, panorama};
 use crate::angle::Bearing;
 use crate::maptable::Task;
+use crate::numbers;
 use crate::numbers::whole;
 use crate::scene::{Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
 
@@ -41,7 +42,7 @@ pub(super) fn draw(picture: &Picture<'_>, width_mm: f64, height_mm: f64, text_mm
         _ => Vec::new(),
     };
     // Neighbours stand in different rows, whichever way one looks.
-    marks.sort_by(|one, other| one.2.total_cmp(&other.2));
+    numbers::arrange(&mut marks, |one, other| one.2.total_cmp(&other.2));
     for (at, (name, off, azimuth)) in marks.iter().enumerate() {
         if off.abs() > TO_EITHER_SIDE {
             continue;

@@ -1,5 +1,6 @@
 //! The declination diagram: two or three norths from one foot, with the angles between them.
 use super::norths::{self, NorthKind};
+use crate::numbers;
 use crate::numbers::real;
 use crate::scene::{Align, Direction, Ink, Label, Line, Point, Rect, Scene, arc, shapes::sweep_degrees};
 
@@ -48,7 +49,7 @@ impl Prongs {
         }
         // Narrow angles go up where the prongs are further apart, wide ones down where their labels have more room.
         let mut arcs: Vec<(f64, Direction, Direction, &str)> = self.angles.iter().filter_map(|a| self.arc(a)).collect();
-        arcs.sort_by(|a, b| a.0.total_cmp(&b.0));
+        numbers::arrange(&mut arcs, |a, b| a.0.total_cmp(&b.0));
         let step = 0.38 / real(arcs.len().saturating_sub(1).max(1));
         for (number, (_, from, to, text)) in (0_u32..).zip(arcs) {
             self.draw_angle(scene, foot, reach * (0.74 - step * f64::from(number)), (from, to, text));

@@ -1,6 +1,7 @@
 //! The declination diagram of home ground.
 
 use crate::angle::{Angle, Convergence, Declination, North};
+use crate::numbers;
 use crate::problem::Prong;
 
 /// Two norths nearer than this are drawn as one line: half of the least that is printed.
@@ -18,7 +19,7 @@ pub(super) fn prongs(declination: Option<Declination>, convergence: Option<Conve
     let mut norths = vec![(North::True, Angle::ZERO)];
     norths.extend(convergence.map(|convergence| (North::Grid, convergence.angle())));
     norths.extend(declination.map(|declination| (North::Magnetic, declination.angle())));
-    norths.sort_by_key(|(_, angle)| *angle);
+    numbers::arrange_by_key(&mut norths, |(_, angle)| *angle);
 
     let mut drawn: Vec<(North, Angle)> = Vec::with_capacity(norths.len());
     let mut before: Option<(Angle, Angle)> = None;

@@ -4,6 +4,7 @@ use super::super::amounts::{ORIGIN, line, place, step_to};
 use super::super::common::{InTenths, Tenths, angle, figures, wrap};
 use super::{CompassFaultsItem, LIMIT_DEG, Task, VERDICTS};
 use crate::angle::{Angle, Bearing, Declination, Magnetic, North, True};
+use crate::numbers;
 use crate::problem::{Answer, Figure, LineRole, PlanFigure, PlanKind, PlanLine, Value};
 
 /// What the compass shows along a line, if it is so many degrees off.
@@ -45,7 +46,7 @@ fn beside(readings: [Tenths; 4]) -> [Tenths; 4] {
 pub(super) fn middle(readings: [Tenths; 4], without: usize) -> Tenths {
     let beside = beside(readings);
     let mut left: Vec<Tenths> = (0..4).filter(|at| *at != without).map(|at| beside[at]).collect();
-    left.sort_unstable();
+    numbers::arrange(&mut left, Ord::cmp);
     wrap(readings[0] + left[1])
 }
 

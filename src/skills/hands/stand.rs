@@ -4,6 +4,7 @@ use super::super::common::Tenths;
 use super::apart;
 use crate::angle::{Bearing, True};
 use crate::maptable::InView;
+use crate::numbers;
 use crate::problem::Draw;
 use crate::terrain::{Map, MapSpec, Outlook, Sighted};
 use std::sync::Arc;
@@ -60,7 +61,7 @@ fn in_view(map: &Map, at: usize, count: usize, asunder: Tenths, draw: &mut Draw)
     // Whether a hill hides something takes long to find out: first it is seen whether there are marks enough at all.
     let mut all: Vec<Tenths> =
         map.landmarks().iter().filter_map(|it| Some(map.true_bearing(stand, it.spot)?.angle().tenths())).collect();
-    all.sort_unstable();
+    numbers::arrange(&mut all, Ord::cmp);
     if picked(&all, 0, asunder).len() + 1 < count {
         return Vec::new();
     }

@@ -2,6 +2,7 @@
 
 use super::{Asked, OrientMagneticLineItem};
 use crate::angle::{Angle, North};
+use crate::numbers;
 use crate::problem::{Answer, Arc, Figure, LineRole, NorthLine, Ray, SketchLine, Value};
 use crate::skills::common::{InTenths, Tenths, angle, size};
 
@@ -40,7 +41,7 @@ impl OrientMagneticLineItem {
 /// close that they cannot be told apart.
 fn spread(declination: Tenths, printed: Tenths) -> (Angle, Angle) {
     let mut ordered = [0, declination, printed];
-    ordered.sort_unstable();
+    numbers::arrange(&mut ordered, Ord::cmp);
     let place = |wanted: Tenths| {
         let mut at = 0;
         for pair in ordered.windows(2).filter(|pair| pair[0] >= wanted.min(0) && pair[1] <= wanted.max(0)) {

@@ -6,6 +6,7 @@ use super::find::Task;
 use super::lattice::{Lattice, Node, STEP_M, WAYS};
 use super::{LETTERS, ReliefItem};
 use crate::angle::North;
+use crate::numbers;
 use crate::problem::{Figure, LineRole, MapPoint, PlanFigure, PlanKind, PlanPlace};
 use std::fmt::Write;
 
@@ -50,7 +51,7 @@ impl ReliefItem {
         let (low, high) = self.corners();
         let mut contours = self.lattice.contours(low, high, self.interval());
         // The longest lines have their heights written, each height once.
-        contours.sort_by_key(|(_, through)| std::cmp::Reverse(through.len()));
+        numbers::arrange_by_key(&mut contours, |(_, through)| std::cmp::Reverse(through.len()));
         let mut numbered: Vec<i32> = Vec::new();
         let mut lines = Vec::with_capacity(contours.len() + 1);
         for (height, through) in contours {

@@ -5,6 +5,7 @@ use super::ReliefItem;
 use super::lattice::{Lattice, Node, Shape, WAYS};
 use super::meta::{ALONG_CONTOUR, LOW_FOR_HIDDEN, SEEN_FOR_HIDDEN, UPHILL};
 use crate::angle::{Bearing, Declination, True};
+use crate::numbers;
 use crate::problem::{Draw, Level, MixupMeta};
 
 /// How far from a middle places may lie, in steps of the lattice.
@@ -79,7 +80,7 @@ fn steepest(lattice: &Lattice, middle: Node, lower: usize, draw: &mut Draw) -> O
     near.windows(3).find_map(|three| {
         let mut places = [three[0], three[1], three[2]];
         let apart = asunder(places[0], places[1]) && asunder(places[1], places[2]) && asunder(places[0], places[2]);
-        places.sort_by(|one, other| steep(*one).total_cmp(&steep(*other)));
+        numbers::arrange(&mut places, |one, other| steep(*one).total_cmp(&steep(*other)));
         let [flat, between, most] = places.map(steep);
         let told = flat >= 4.0 && between >= TIMES * flat && most >= TIMES * between && most >= STEEP;
         let below = |place: &&Node| lattice.height(**place) < lattice.height(places[2]);

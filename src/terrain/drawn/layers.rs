@@ -2,6 +2,7 @@
 use super::clip::Hole;
 use super::marks;
 use crate::angle::North;
+use crate::numbers;
 use crate::numbers::whole;
 use crate::scene::{Area, Dash, Direction, Ink, Line, Mark, MarkKind, Point, Scene, Side, Weight};
 use crate::terrain::lines::DIAGRAM_MM;
@@ -58,7 +59,7 @@ impl<'a> Layers<'a> {
             let spot = landmarks[number].spot;
             self.view.shows(spot)
         });
-        order.sort_by_key(|&number| (!self.is_asked(number), !landmarks[number].core));
+        numbers::arrange_by_key(&mut order, |&number| (!self.is_asked(number), !landmarks[number].core));
         let asked = order.iter().filter(|&&number| self.is_asked(number)).count();
         let room = match self.view.detail {
             Detail::Little => 0,
