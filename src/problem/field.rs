@@ -124,6 +124,8 @@ pub enum FieldKind {
     GridReference {
         /// 4, 6, 8 or 10.
         figures: u8,
+        /// Whether the letters of the large square belong to it.
+        lettered: bool,
     },
     /// A point picked on the problem's map.
     MapPoint,
@@ -396,7 +398,7 @@ mod tests {
         assert!(near(&point, at(60.0, 80.0), at(0.0, 0.0)));
         assert!(!near(&point, at(61.0, 80.0), at(0.0, 0.0)));
         assert!(far(&point, at(201.0, 0.0), at(0.0, 0.0)));
-        let grid = field(FieldKind::GridReference { figures: 6 }, Tolerance::within(100.0));
+        let grid = field(FieldKind::GridReference { figures: 6, lettered: false }, Tolerance::within(100.0));
         let reference = |text: &str| Value::Grid(GridReference::read(text).expect("a reference"));
         assert!(near(&grid, reference("347583"), reference("347582")));
         assert!(!near(&grid, reference("348583"), reference("347582")));

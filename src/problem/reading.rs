@@ -75,6 +75,9 @@ pub enum AnswerErrorKind {
     /// Not a grid reference.
     #[error(transparent)]
     GridReference(#[from] GridReferenceError),
+    /// A grid reference without the letters that are asked for.
+    #[error("the letters of the large square belong to it: two letters, then the figures")]
+    Letters,
     /// A grid reference with other figures than asked.
     #[error("a reference of {wanted} figures is asked for, and this one has {given}")]
     Figures {
@@ -215,9 +218,11 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
         FieldKind::Distance(unit) => Ok((Value::Number(read_length(text, *unit)?), None)),
         FieldKind::OnMap => Ok((Value::Number(read_on_map(text)?), None)),
         FieldKind::Time => Ok((Value::Number(read_time(text)?), None)),
-        FieldKind::GridReference { figures } => {
+        FieldKind::GridReference { figures, lettered } => {
             let reference = GridReference::read(text)?;
-            if reference.figures() == *figures {
+            if *lettered && reference.letters().is_none() {
+                Err(AnswerErrorKind::Letters)
+            } else if reference.figures() == *figures {
                 Ok((Value::Grid(reference), None))
             } else {
                 Err(AnswerErrorKind::Figures { wanted: *figures, given: reference.figures() })
@@ -327,7 +332,9 @@ mod tests {
         assert!(begins(FieldKind::Dial, '0') && begins(FieldKind::Dial, ' ') && begins(FieldKind::Time, '½'));
         let bearing = || FieldKind::Bearing(North::True);
         assert!(begins(bearing(), 'n') && begins(bearing(), 'S') && !begins(bearing(), 'h'));
-        assert!(begins(FieldKind::EastWest, 'W') && begins(FieldKind::GridReference { figures: 6 }, 'T'));
+        assert!(
+            begins(FieldKind::EastWest, 'W') && begins(FieldKind::GridReference { figures: 6, lettered: false }, 'T')
+        );
     }
 
     #[test]
@@ -360,7 +367,7 @@ mod tests {
     fn counts_are_whole_references_have_the_figures_asked_and_points_two_numbers() {
         assert_eq!(read_as(FieldKind::Count, "211"), Ok(Value::Number(211.0)));
         assert_eq!(read_as(FieldKind::Count, "2.5"), Err(AnswerErrorKind::Whole));
-        let reference = |text| read_as(FieldKind::GridReference { figures: 6 }, text);
+        let reference = |text| read_as(FieldKind::GridReference { figures: 6, lettered: false }, text);
         assert!(matches!(reference("347 582"), Ok(Value::Grid(_))));
         assert_eq!(reference("3458"), Err(AnswerErrorKind::Figures { wanted: 6, given: 4 }));
         assert!(matches!(reference("34758"), Err(AnswerErrorKind::GridReference(_))));

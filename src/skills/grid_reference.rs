@@ -82,9 +82,14 @@ impl Spot {
 const LETTERS: [[char; 2]; 4] = [['N', 'B'], ['K', 'V'], ['R', 'G'], ['T', 'M']];
 
 /// A field for so many figures; read off the map one figure to either side is right.
-fn field(figures: u8, read: bool) -> Field {
+fn field(figures: u8, lettered: bool, read: bool) -> Field {
     let tolerance = if read { Tolerance::within(145.0) } else { Tolerance::EXACT };
-    Field { name: "reference", label: "grid reference", kind: FieldKind::GridReference { figures }, tolerance }
+    Field {
+        name: "reference",
+        label: "grid reference",
+        kind: FieldKind::GridReference { figures, lettered },
+        tolerance,
+    }
 }
 
 /// How many metres the last figure counts.
@@ -141,8 +146,8 @@ impl Generator for GridReferenceSkill {
 
     fn question(&self, item: &GridReferenceItem) -> Question {
         match &item.task {
-            Task::Refer { figures, .. } => Question::typed(vec![field(*figures, false)]),
-            Task::Read(_) => Question::typed(vec![field(6, true)]),
+            Task::Refer { figures, letters, .. } => Question::typed(vec![field(*figures, letters.is_some(), false)]),
+            Task::Read(_) => Question::typed(vec![field(6, false, true)]),
             Task::Impossible { offered, .. } => {
                 let words: Vec<String> = offered.iter().map(|spot| printed(*spot, 6, None)).collect();
                 Question::choose(vec![Field {
@@ -322,7 +327,15 @@ impl Generator for GridReferenceSkill {
                     Step::new(about(spot.north, "north"), parts(spot.north, north))
                         .about(way)
                         .decides("Then up: which line have you passed, and how many parts beyond it"),
-                    Step::new("East before north, in one number", whole).answers(),
+                    Step::new(
+                        match letters {
+                            // Common practice: without its letters a reference comes again every 100 km.
+                            Some(_) => "East before north, in one number, behind the letters of the large square: the numbers alone come again every 100 km",
+                            None => "East before north, in one number",
+                        },
+                        whole,
+                    )
+                    .answers(),
                 ]
             }
             Task::Impossible { east, north, offered, wrong } => {

@@ -86,3 +86,26 @@ fn a_landmark_is_read_off_the_map_and_told_to_who_hears_it_by_the_marks_alone() 
     }
     assert!(read > 10, "{read}");
 }
+
+#[test]
+fn a_reference_without_the_letters_that_are_asked_for_is_not_judged() {
+    use crate::problem::{AnswerErrorKind, judge, realise};
+    let seeds = (0..40).filter_map(|seed| {
+        let problem = realise(&crate::skills::read_code(&format!("C1-3-{seed}-v2")).ok()?).ok()?;
+        let Value::Grid(right) = problem.answer().values()[0] else { return None };
+        right.letters().map(|_| (problem, right))
+    });
+    let mut seen = 0;
+    for (problem, right) in seeds {
+        let whole = right.to_string();
+        let bare = whole.split_once(' ').expect("letters").1.to_owned();
+        assert!(
+            matches!(judge(&problem, &[&bare]), Err(error) if matches!(error.kind, AnswerErrorKind::Letters)),
+            "{whole}"
+        );
+        assert!(judge(&problem, &[&whole]).is_ok_and(|told| told.verdict == crate::problem::Verdict::Right), "{whole}");
+        assert!(problem.step_lines().last().is_some_and(|line| line.contains("letters")), "{whole}");
+        seen += 1;
+    }
+    assert!(seen >= 10, "{seen}");
+}
