@@ -29,7 +29,7 @@ pub fn asks(field: &Field) -> String {
         FieldKind::Minutes => format!("{label}, from 0 to 59"),
         FieldKind::Distance(unit) if says(label, unit.word()) => label.to_owned(),
         FieldKind::Distance(unit) => format!("{label}, in {}", unit.word()),
-        FieldKind::OnMap => format!("{label}, or like 2.5 cm"),
+        FieldKind::MapLength => format!("{label}, or like 2.5 cm"),
         FieldKind::Time => format!("{label}, in minutes, or like 1 h 15"),
         FieldKind::GridReference { figures, lettered: true } => format!("{label}, two letters and {figures} figures"),
         FieldKind::GridReference { figures, .. } => format!("{label}, {figures} figures"),

@@ -117,7 +117,7 @@ pub enum FieldKind {
     /// A length on the ground, in metres; a bare number is taken in the unit.
     Distance(LengthUnit),
     /// A length on the map, in millimetres, as a bare number is.
-    OnMap,
+    MapLength,
     /// A duration, in minutes.
     Time,
     /// A grid reference of so many figures (4, 6, 8 or 10), with the letters of its square where the map has them.
@@ -212,7 +212,7 @@ impl Field {
             FieldKind::Choice(_) => "word",
             FieldKind::Count => "count",
             FieldKind::Distance(_) | FieldKind::MapPoint => "m",
-            FieldKind::OnMap => "mm",
+            FieldKind::MapLength => "mm",
             FieldKind::Time => "min",
             FieldKind::GridReference { .. } => "grid",
             FieldKind::Bearing(_) | FieldKind::Dial | FieldKind::Turn | FieldKind::EastWest | FieldKind::Degrees => {

@@ -1,6 +1,7 @@
 //! A paper edge laid along a path: ticked where it turns, and then held against the scale bar.
 
 use super::TEXT_MM;
+use crate::ground::GridLeg;
 use crate::ground::plane::GridPosition;
 use crate::numbers::whole;
 use crate::scene::{Align, Area, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
@@ -48,15 +49,11 @@ impl PaperEdge {
         let mut left = along;
         for piece in self.path.windows(2) {
             let [from, to] = piece else { continue };
-            let long = metres(*from, *to);
-            if left <= long && long > 0.0 {
-                let share = left.max(0.0) / long;
-                return GridPosition {
-                    easting_m: from.easting_m + (to.easting_m - from.easting_m) * share,
-                    northing_m: from.northing_m + (to.northing_m - from.northing_m) * share,
-                };
+            let leg = from.leg_to(*to);
+            if left <= leg.distance_m {
+                return from.after(GridLeg { distance_m: left.max(0.0), ..leg });
             }
-            left -= long;
+            left -= leg.distance_m;
         }
         self.path.last().copied().unwrap_or(GridPosition { easting_m: 0.0, northing_m: 0.0 })
     }
@@ -254,13 +251,9 @@ fn kilometres(long: f64) -> i32 {
     whole::<i32>((long / 1000.0).floor()).clamp(0, BAR_KM)
 }
 
-fn metres(from: GridPosition, to: GridPosition) -> f64 {
-    (to.easting_m - from.easting_m).hypot(to.northing_m - from.northing_m)
-}
-
 /// The length of a line through places.
 fn length(places: &[GridPosition]) -> f64 {
-    places.windows(2).map(|piece| if let [from, to] = piece { metres(*from, *to) } else { 0.0 }).sum()
+    places.windows(2).map(|piece| if let [from, to] = piece { from.leg_to(*to).distance_m } else { 0.0 }).sum()
 }
 
 #[cfg(test)]

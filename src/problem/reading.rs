@@ -216,7 +216,7 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
             if number.fract() == 0.0 { Ok((Value::Number(number), None)) } else { Err(AnswerErrorKind::Whole) }
         }
         FieldKind::Distance(unit) => Ok((Value::Number(read_length(text, *unit)?), None)),
-        FieldKind::OnMap => Ok((Value::Number(read_on_map(text)?), None)),
+        FieldKind::MapLength => Ok((Value::Number(read_on_map(text)?), None)),
         FieldKind::Time => Ok((Value::Number(read_time(text)?), None)),
         FieldKind::GridReference { figures, lettered } => {
             let reference = GridReference::read(text)?;

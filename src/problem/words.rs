@@ -16,7 +16,7 @@ impl Field {
             (_, Value::Grid(reference)) => reference.to_string(),
             (_, Value::Point(point)) => format!("{} m east, {} m north", plain(point.east_m), plain(point.north_m)),
             (FieldKind::Distance(unit), Value::Number(metres)) => length(metres, *unit),
-            (FieldKind::OnMap, Value::Number(mm)) => format!("{} mm", plain(mm)),
+            (FieldKind::MapLength, Value::Number(mm)) => format!("{} mm", plain(mm)),
             (FieldKind::Time, Value::Number(minutes)) => format!("{} min", plain(minutes)),
             (FieldKind::Bearing(north), Value::Angle(angle)) => format!("{}° {}", on_dial(angle), north.letter()),
             (FieldKind::Dial, Value::Angle(angle)) => on_dial(angle),
@@ -136,7 +136,7 @@ mod tests {
             (FieldKind::Count, Value::Number(211.0), "211"),
             (FieldKind::Distance(LengthUnit::Metres), Value::Number(340.0), "340 m"),
             (FieldKind::Distance(LengthUnit::Kilometres), Value::Number(1200.0), "1.2 km"),
-            (FieldKind::OnMap, Value::Number(13.6), "13.6 mm"),
+            (FieldKind::MapLength, Value::Number(13.6), "13.6 mm"),
             (FieldKind::Time, Value::Number(75.0), "75 min"),
             (
                 FieldKind::MapPoint,

@@ -11,7 +11,7 @@ use crate::problem::{
     MapPoint, MixupList, MixupMeta, PlanFigure, PlanKind, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 use meta::{FAR_CORNER, FAR_LINES, META, NORTHING_FIRST, POSSIBLE, ROUNDED, SQUARE_BEFORE};
-use romer::OnMap;
+use romer::RomerTask;
 
 /// The skill `grid-reference`.
 pub(super) struct GridReferenceSkill;
@@ -27,7 +27,7 @@ enum Task {
     /// The reference of a place that is told.
     Refer { spot: Spot, figures: u8, letters: Option<[char; 2]> },
     /// The reference of a landmark, read off the map with a romer.
-    Read(OnMap),
+    Read(RomerTask),
     /// Which of four references does not lie on the map, whose first lines east and north are these.
     Impossible { east: i32, north: i32, offered: [Spot; 4], wrong: usize },
 }
@@ -111,7 +111,7 @@ impl Generator for GridReferenceSkill {
     fn draw(&self, level: Level, _home: Option<HomeAngles>, draw: &mut Draw) -> GridReferenceItem {
         let goal = draw.pick(&GOALS);
         if level == Level::TWO && draw.chance(1, 2) {
-            return GridReferenceItem { task: Task::Read(OnMap::draw(draw)), goal };
+            return GridReferenceItem { task: Task::Read(RomerTask::draw(draw)), goal };
         }
         let figures = match level.number() {
             1 => 4,
@@ -170,7 +170,7 @@ impl Generator for GridReferenceSkill {
 
     fn mixups(&self, item: &GridReferenceItem, list: &mut MixupList) {
         match &item.task {
-            Task::Read(OnMap { spot, .. }) | Task::Refer { spot, .. } => {
+            Task::Read(RomerTask { spot, .. }) | Task::Refer { spot, .. } => {
                 let (figures, letters) = item.kind();
                 let (spot, read) = (*spot, matches!(item.task, Task::Read(_)));
                 let mut push = |meta: &'static MixupMeta, wrong: Spot, how: &str| {
@@ -217,7 +217,7 @@ impl Generator for GridReferenceSkill {
 
     fn right_way(&self, item: &GridReferenceItem) -> String {
         match &item.task {
-            Task::Read(OnMap { spot, .. }) | Task::Refer { spot, .. } => {
+            Task::Read(RomerTask { spot, .. }) | Task::Refer { spot, .. } => {
                 let (figures, letters) = item.kind();
                 format!("East first, then north, each by the lines passed: {}", printed(*spot, figures, letters))
             }
@@ -236,7 +236,7 @@ impl Generator for GridReferenceSkill {
     fn facts(&self, item: &GridReferenceItem) -> Facts {
         let number = |name, number: i32| Fact::own_number(name, f64::from(number));
         match &item.task {
-            Task::Read(OnMap { spot, .. }) | Task::Refer { spot, .. } => {
+            Task::Read(RomerTask { spot, .. }) | Task::Refer { spot, .. } => {
                 let (figures, letters) = item.kind();
                 let wanted = if matches!(item.task, Task::Read(_)) { "reference_by_romer" } else { "grid_reference" };
                 let mut facts = vec![

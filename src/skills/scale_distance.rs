@@ -107,7 +107,7 @@ static PATH: [Field; 1] = [Field {
 static ON_MAP: [Field; 1] = [Field {
     name: "on_map",
     label: "how long on the map, in millimetres",
-    kind: FieldKind::OnMap,
+    kind: FieldKind::MapLength,
     tolerance: Tolerance::share(0.02, 0.25),
 }];
 

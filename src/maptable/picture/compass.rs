@@ -2,7 +2,7 @@
 
 use super::Picture;
 use crate::maptable::shape::{CompassOutline, direction};
-use crate::scene::blocks::OrientingArrow;
+use crate::scene::blocks::{Needle, OrientingArrow};
 use crate::scene::{Area, Direction, Ink, Line, Mark, MarkKind, Point, Scene, circle};
 
 /// How far the edge is drawn from the line that it lies along, in mm of the picture.
@@ -42,20 +42,11 @@ pub(super) fn draw(picture: &Picture<'_>, outline: &CompassOutline, zoom: f64, s
     // Its lines run along the map's north lines when the dial is set by them, and its head says which of their ends is north.
     OrientingArrow { reach: radius * 0.92, foot: radius * 0.75, half: radius * 0.42, wide: radius * 0.66 }
         .draw(scene, dial, orienting);
-    needle(dial, direction(picture.needle.angle() - up), radius * 0.74, zoom, scene);
-}
-
-/// The needle with a gap around it: its north half filled, its south half a line.
-fn needle(dial: Point, toward: Direction, reach: f64, zoom: f64, scene: &mut Scene) {
-    let side = toward.quarter_clockwise();
-    let half = (zoom * 1.8).max(1.5);
-    let diamond = |long: f64, wide: f64| {
-        [dial.along(side, -wide), dial.along(toward, long), dial.along(side, wide), dial.along(toward, -long)]
-    };
-    scene.add(Area::cover(diamond(reach + 0.8, half + 0.8).to_vec(), Ink::Capsule));
-    let [left, north, right, south] = diamond(reach, half);
-    scene.add(Line::straight(dial, south, Ink::NeedleSouth));
-    scene.add(Area::dense(vec![left, north, right], Ink::NeedleNorth));
+    Needle { reach: radius * 0.74, half: (zoom * 1.8).max(1.5), gaps: (0.8, 0.8), hollow: false }.draw(
+        scene,
+        dial,
+        direction(picture.needle.angle() - up),
+    );
 }
 
 /// What makes the working edge the one of four that is seen first: a band along it, on the plate.

@@ -206,23 +206,13 @@ impl Dial {
         );
     }
 
-    /// The needle, free of what lies under it: north half solid and named, south half hollow, to be told apart without colour.
+    /// The needle, with its pivot and the name of its north end as long as there is room.
     fn draw_needle(&self, scene: &mut Scene, direction: Direction) {
         let (reach, text_mm, centre) = (self.reach() * 0.9, self.text_mm, self.centre);
         let half = (text_mm * 0.5).max(reach * 0.11);
-        let side = direction.quarter_clockwise();
-        let diamond = |long: f64, wide: f64| {
-            let (left, right) = (centre.along(side, -wide), centre.along(side, wide));
-            [left, centre.along(direction, long), right, centre.along(direction, -long)]
-        };
-        scene.add(Area::cover(diamond(reach + text_mm * 0.2, half + text_mm * 0.5).to_vec(), Ink::Capsule));
-        let [left, north, right, south] = diamond(reach, half);
         // Where a hollow half is too slender to be seen hollow, it is a line.
         let hollow = half > text_mm * 0.8;
-        let south = if hollow { vec![left, south, right, left] } else { vec![centre, south] };
-        let line = Line::through(south, Ink::NeedleSouth);
-        scene.add(if hollow { line } else { line.bold() });
-        scene.add(Area::dense(vec![left, north, right], Ink::NeedleNorth));
+        Needle { reach, half, gaps: (text_mm * 0.2, text_mm * 0.5), hollow }.draw(scene, centre, direction);
         // The pivot, which no arrow that is drawn has; on a small needle it would hide what it is made of.
         if hollow {
             scene.add(Area::cover(circle(centre, text_mm * 0.2), Ink::Capsule));
@@ -267,5 +257,36 @@ impl OrientingArrow {
         for way in [-1.0, 1.0] {
             scene.add(Line::through(half_outline(way), Ink::Orienting));
         }
+    }
+}
+
+/// A needle, free of what lies under it: its north half is filled, its south half hollow or a line, to be told apart without colour.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Needle {
+    /// From the pivot to either end, in mm.
+    pub reach: f64,
+    /// Half its width, in mm.
+    pub half: f64,
+    /// How much is left free beyond its ends, and beside it, in mm.
+    pub gaps: (f64, f64),
+    /// Whether its south half is wide enough to be seen hollow.
+    pub hollow: bool,
+}
+
+impl Needle {
+    /// Draws it with its middle over the pivot, its north end in this direction.
+    pub fn draw(&self, scene: &mut Scene, pivot: Point, north: Direction) {
+        let side = north.quarter_clockwise();
+        let diamond = |long: f64, wide: f64| {
+            [pivot.along(side, -wide), pivot.along(north, long), pivot.along(side, wide), pivot.along(north, -long)]
+        };
+        let (beyond, beside) = self.gaps;
+        scene.add(Area::cover(diamond(self.reach + beyond, self.half + beside).to_vec(), Ink::Capsule));
+        let [left, tip, right, south] = diamond(self.reach, self.half);
+        scene.add(match self.hollow {
+            true => Line::through(vec![left, south, right, left], Ink::NeedleSouth),
+            false => Line::straight(pivot, south, Ink::NeedleSouth).bold(),
+        });
+        scene.add(Area::dense(vec![left, tip, right], Ink::NeedleNorth));
     }
 }

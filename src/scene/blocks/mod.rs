@@ -13,7 +13,7 @@ mod rose;
 mod sketch;
 mod strip;
 
-pub use dial::{Dial, OrientingArrow, RingText, Ticks};
+pub use dial::{Dial, Needle, OrientingArrow, RingText, Ticks};
 pub use ends::{End, Ends};
 pub use norths::NorthKind;
 pub use plan::{Plan, PlanLine, PlanSpot};

@@ -10,7 +10,7 @@ use crate::terrain::{Detail, Map, MapSpec};
 use std::sync::Arc;
 
 /// A map with the landmark that is asked for.
-pub(super) struct OnMap {
+pub(super) struct RomerTask {
     map: Arc<Map>,
     landmark: usize,
     /// Where it lies, to ten metres.
@@ -24,8 +24,8 @@ const AROUND_M: f64 = 150.0;
 /// How far the place keeps from each mark of the romer, in metres: a hand that lays it so exactly reads the right tenth.
 const CLEAR_M: std::ops::RangeInclusive<i32> = 20..=80;
 
-impl OnMap {
-    pub(super) fn draw(draw: &mut Draw) -> OnMap {
+impl RomerTask {
+    pub(super) fn draw(draw: &mut Draw) -> RomerTask {
         loop {
             let spec = MapSpec { width_mm: SPEC_MM.0, height_mm: SPEC_MM.1, ..MapSpec::default() };
             let map = Arc::new(Map::generate(u64::from(draw.below(u32::MAX)), &spec));
@@ -34,7 +34,7 @@ impl OnMap {
             for landmark in marks {
                 let at = map.grid_position(map.landmarks()[landmark].spot);
                 let spot = Spot { east: along(at.easting_m), north: along(at.northing_m) };
-                let found = OnMap { map: Arc::clone(&map), landmark, spot };
+                let found = RomerTask { map: Arc::clone(&map), landmark, spot };
                 if found.is_clear() {
                     return found;
                 }

@@ -15,6 +15,19 @@ use std::fmt;
 const STEP_MM: f64 = 0.8;
 const LARGE: f64 = 10.0;
 
+/// Where on a map that is drawn in these cells the mouse is pressed or drags; none elsewhere.
+pub(super) fn pointed_at(figure: &MapFigure, panel: Rect, event: MouseEvent) -> Option<GridPosition> {
+    let pressed =
+        matches!(event.kind, MouseEventKind::Down(MouseButton::Left) | MouseEventKind::Drag(MouseButton::Left));
+    if !pressed || !panel.contains((event.column, event.row).into()) {
+        return None;
+    }
+    let (width, height) = millimetres(panel);
+    let view = Viewport::fit(width, height, panel.width, panel.height);
+    let point = view.cell_to_mm(event.column - panel.x, event.row - panel.y);
+    figure.position(point, width, height)
+}
+
 /// The cross on a map.
 #[derive(Clone)]
 pub struct Cross {
@@ -77,16 +90,7 @@ impl Cross {
 
     /// A press or drag of the mouse puts it where the pointer is.
     pub fn mouse(&mut self, event: MouseEvent) {
-        let panel = self.panel.get();
-        let pressed =
-            matches!(event.kind, MouseEventKind::Down(MouseButton::Left) | MouseEventKind::Drag(MouseButton::Left));
-        if !pressed || !panel.contains((event.column, event.row).into()) {
-            return;
-        }
-        let (width, height) = millimetres(panel);
-        let view = Viewport::fit(width, height, panel.width, panel.height);
-        let point = view.cell_to_mm(event.column - panel.x, event.row - panel.y);
-        if let Some(at) = self.figure.position(point, width, height) {
+        if let Some(at) = pointed_at(&self.figure, self.panel.get(), event) {
             self.put(tens(at));
         }
     }

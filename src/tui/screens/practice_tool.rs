@@ -2,12 +2,11 @@
 
 use super::practice::Msg;
 use super::practice_keys::{ANSWER, END, HINT, LINES, PAGES, SPACE, TYPE, key};
+use super::practice_point::pointed_at;
 use crate::ground::plane::GridPosition;
 use crate::problem::{Figure, MapFigure, MapTool};
-use crate::scene::cells::Viewport;
 use crate::tui::keys::{Line, On, Table};
-use crate::tui::paint::millimetres;
-use crossterm::event::{KeyCode, MouseButton, MouseEvent, MouseEventKind};
+use crossterm::event::{KeyCode, MouseEvent};
 use ratatui::layout::Rect;
 use std::cell::Cell;
 use std::fmt;
@@ -216,16 +215,7 @@ impl Tool {
 
     /// A press or drag of the mouse puts the romer's corner where the pointer is.
     pub(super) fn mouse(&mut self, event: MouseEvent) {
-        let panel = self.panel.get();
-        let pressed =
-            matches!(event.kind, MouseEventKind::Down(MouseButton::Left) | MouseEventKind::Drag(MouseButton::Left));
-        if !pressed || !panel.contains((event.column, event.row).into()) {
-            return;
-        }
-        let (width, height) = millimetres(panel);
-        let view = Viewport::fit(width, height, panel.width, panel.height);
-        let point = view.cell_to_mm(event.column - panel.x, event.row - panel.y);
-        if let Some(at) = self.figure.position(point, width, height) {
+        if let Some(at) = pointed_at(&self.figure, self.panel.get(), event) {
             self.put(at);
         }
     }
