@@ -82,6 +82,14 @@ fn every_standard_that_comes_with_the_program_is_named() {
     }
 }
 
+#[test]
+fn the_readme_counts_the_lessons_that_there_are() {
+    const NUMBERS: [&str; 13] =
+        ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+    let count = NUMBERS[needlewise::lesson::LESSONS.len()];
+    assert!(README.contains(&format!("There are {count}, from the needle")), "{count}");
+}
+
 /// The picture is the program's own: every line of it stands in the snapshot of that screen.
 #[test]
 fn the_picture_is_what_the_screen_shows() {

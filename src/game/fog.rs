@@ -26,9 +26,10 @@ pub(super) struct Hops {
 }
 
 impl Hops {
-    /// How far right of the line the lantern stands after each hop, in metres, if it was on the line before.
+    /// How far right of the line the lantern stands after each hop, in metres, if it was on the line before: a sixtieth of the hop for
+    /// each degree, as the players reckon.
     pub fn right_of_line(&self) -> Vec<f64> {
-        self.seen.iter().map(|seen| f64::from(self.metres) * self.line.turn_to(*seen).radians().tan()).collect()
+        self.seen.iter().map(|seen| f64::from(self.metres) / 60.0 * self.line.turn_to(*seen).degrees()).collect()
     }
 
     /// How far right of the line it ends if nobody puts it right, in metres.

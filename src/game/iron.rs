@@ -57,7 +57,7 @@ impl Readings {
                 "All of you sight the same tower from the same spot, one after the other. Each says the number aloud."
                     .to_owned(),
                 "The tower does not move. Say who must step aside, and what the bearing is.".to_owned(),
-                "Then look what is in the pockets.".to_owned(),
+                "With real compasses, look then what is in the pockets.".to_owned(),
             ],
             cards: (1..).zip(&list).map(|(number, said)| card(number, format!("You read {said}"))).collect(),
             key: vec![
@@ -72,7 +72,12 @@ impl Readings {
                     "They took the mean of all: the one wrong number has pulled it over. Leave it out first",
                 ),
                 slip(
-                    "the first or the last player",
+                    // Who is the odd one is no wrong answer.
+                    match odd {
+                        0 => "the last player",
+                        last if last + 1 == self.0.len() => "the first player",
+                        _ => "the first or the last player",
+                    },
                     "They believed the loudest or the latest. Look which number stands alone",
                 ),
             ],

@@ -56,7 +56,10 @@ impl Pentagon {
                 "Each side has another leader, who sets the compass; the others count steps and look where they go.".to_owned(),
             ],
             cards: leaders
-                .map(|(leg, number)| card(number, format!("You lead side {}: set the bearing before, and add the turn", leg + 1)))
+                .map(|(leg, number)| {
+                    let set = if leg == 0 { "set the bearing that is said" } else { "to the bearing before add the turn" };
+                    card(number, format!("You lead side {}: {set}", leg + 1))
+                })
                 .collect(),
             key: vec![
                 "once all the way round in five turns: 360 : 5 = 72".to_owned(),
@@ -67,7 +70,7 @@ impl Pentagon {
             slips: vec![
                 slip(
                     format!("{:.1} steps from the stone", miss(steps, degrees(lazy))),
-                    format!("They turned by {lazy}: a small error made five times over"),
+                    format!("They turned by {lazy}: a small error made five times over. Or counted a step or two wrong: look at their numbers"),
                 ),
                 slip(
                     format!("{:.1} steps from the stone", miss(steps, degrees(108))),

@@ -113,7 +113,7 @@ impl Figure for Walk {
         let rise = rise_over(self.tens, HALF_TENS);
         let way = if rise < 0 { "falls" } else { "rises" };
         let steep = match (rise.abs(), Walk::steepest_m()) {
-            (metres, most) if metres + 2 >= most => "nowhere on your way is it steeper",
+            (metres, most) if metres >= most => "nowhere on your way is it steeper",
             (metres, most) if 2 * metres >= most => "rather steep",
             _ => "gentle",
         };
@@ -125,7 +125,7 @@ impl Figure for Walk {
     }
 
     fn reached(&self) -> bool {
-        rise_over(self.tens, HALF_TENS).abs() + 2 >= Walk::steepest_m()
+        rise_over(self.tens, HALF_TENS).abs() >= Walk::steepest_m()
     }
 
     fn scene(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
@@ -148,7 +148,7 @@ impl Figure for Walk {
 /// How near to straight down is near enough, in degrees.
 const NEAR: i32 = 10;
 /// Where the arrow stands: on the line of this height, in this direction from the top.
-const ARROW_M: i32 = 340;
+const ARROW_M: i32 = 310;
 const ARROW_AT: i32 = 20;
 /// How long the arrow is, and over how much of it is told how far one goes down or up: farther on the lines bend.
 const ARROW_LONG_M: f64 = 100.0;
@@ -226,7 +226,7 @@ impl Figure for Fall {
 }
 
 /// The height of the line that is walked, and how far around a place its shape is looked at, in m.
-const ALONG_M: i32 = 320;
+const ALONG_M: i32 = 305;
 const AROUND_M: f64 = 60.0;
 
 /// Somebody who walks along one contour line.
@@ -264,7 +264,7 @@ impl Figure for Along {
             5 => "nearly a re-entrant: the line begins to bend in.",
             _ => "a re-entrant: the line bends in, and the ground rises on three sides. Here water runs down.",
         };
-        format!("{} of the top. Of eight ways from here {higher} lead up: {shape}", side_words(self.toward))
+        format!("{} of the top. Of eight directions from here {higher} lead up: {shape}", side_words(self.toward))
     }
 
     fn reached(&self) -> bool {

@@ -39,7 +39,7 @@ pub(super) static LESSON: Lesson = Lesson {
         text: "Your compass shows 100° M toward a hut, and the G-M angle is 10° E. Along which bearing do you draw the line from the hut?",
         choices: &["280° G", "290° G", "110° G"],
         right: 1,
-        why: "From compass to map east is added: you look along 110° G. The line from the hut comes back to you, half a circle further: 290° G.",
+        why: "Magnetic north lies clockwise of grid north, so from the grid lines you count 10° further: you look along 110° G. The line from the hut comes back to you, half a circle further: 290° G.",
     },
 };
 
@@ -265,7 +265,7 @@ impl Figure for Allowed {
         };
         let back = spoken(self.back(), North::Grid);
         let place = match self.sheet.met(grid(self.back())) {
-            _ if self.reached() => "that is you. From compass to map east is added.".to_owned(),
+            _ if self.reached() => "that is you. The needle lies clockwise of the grid lines, so from them you count further: from compass to map east is added.".to_owned(),
             Some(met) => {
                 format!("{:.0} m from where you stand.", (self.sheet.you.leg_to(met).distance_m / 10.0).round() * 10.0)
             }

@@ -97,6 +97,12 @@ impl PaperEdge {
         self
     }
 
+    /// Whether the last tick stands at the end of the path.
+    #[must_use]
+    pub fn is_whole(&self) -> bool {
+        self.ticks.last().is_some_and(|last| *last >= self.path_m() - 1e-6)
+    }
+
     /// How long the edge is from A to its last tick: each piece straight.
     #[must_use]
     pub fn measured_m(&self) -> f64 {
@@ -218,7 +224,9 @@ impl PaperEdge {
             let rows = if end { 1.0 } else { 0.5 };
             scene.add(Line::straight(foot, foot.moved(0.0, -rows * TEXT_MM), Ink::Edge));
         }
-        for (text, metres) in [("A", first), ("B", first + long)] {
+        // Before the last tick stands at B, its end is no B.
+        let last = if self.is_whole() { "B" } else { "?" };
+        for (text, metres) in [("A", first), (last, first + long)] {
             let at = Point::new(x(metres), row(1.4));
             scene.add(Label::new(text, at, Ink::Text).align(Align::Centre).strong().priority(Priority::High));
         }

@@ -128,6 +128,16 @@ fn near(problem: &Problem, judgement: &Judgement) -> Option<String> {
     let question = problem.question();
     let values = problem.answer().values();
     let fields = question.fields().iter().zip(values).zip(&judgement.off_by);
+    if let ([Value::Grid(given), ..], [Value::Grid(right), ..]) = (judgement.given.values(), values)
+        && judgement.verdict == Verdict::Right
+        && given.to_string() != right.to_string()
+        && given.distance_m(*right).is_none_or(|metres| metres > 0.0)
+    {
+        let exactly = question.words(problem.answer());
+        return Some(format!(
+            "Right. Exactly it is {exactly}; read off a map, one more or less in a last figure counts."
+        ));
+    }
     let is_off = |off: &Option<f64>| off.is_some_and(|off| off.abs() > EXACT);
     let ((field, right), _) =
         fields.filter(|_| judgement.verdict == Verdict::Right).find(|((_, _), off)| is_off(off))?;

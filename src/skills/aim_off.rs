@@ -71,7 +71,8 @@ static FIELDS: [Field; 3] = [
         name: "aim",
         label: "the bearing that you walk",
         kind: FieldKind::Bearing(North::Magnetic),
-        tolerance: Tolerance::within(1.0),
+        // Each degree counts here, so a wrong way is told only to who has its own number.
+        tolerance: Tolerance::within(1.0).told_within(0.5),
     },
     Field {
         name: "then",

@@ -97,7 +97,7 @@ static KNOWN: [Field; 2] = [
 static READING: [Field; 1] = [reading(Tolerance::EXACT)];
 static AWAY: [Field; 1] = [Field {
     name: "away",
-    label: "how much further away, in metres",
+    label: "how much further at the least, in metres",
     kind: FieldKind::Distance(LengthUnit::Metres),
     tolerance: Tolerance::EXACT,
 }];
@@ -161,7 +161,7 @@ impl Generator for CompassFaults {
                     kind: FieldKind::Choice(Choices::Own(names.map(str::to_owned).to_vec().into())),
                     tolerance: Tolerance::EXACT,
                 },
-                reading(Tolerance::within(1.0)),
+                reading(Tolerance::within(1.0).told_within(0.4)),
             ]),
             Task::Reading { .. } => Question::typed(&READING),
             Task::Iron { .. } => Question::typed(&AWAY),
@@ -316,7 +316,7 @@ impl Generator for CompassFaults {
                 shown.seen()
             ),
             Task::Known { line, declination, off } => format!(
-                "Before a trip you check a compass along {known}. By the map it runs on {}; the declination is {}. The compass shows {} there. By how many degrees is it off, and may it go with you?",
+                "Before a trip you check a compass along {known}. By the map it runs on {}; the declination is {}. The compass shows {} there. By how many degrees is it off, and may it go with you? Up to 3° may be the hand.",
                 bearing(line, North::True),
                 east_west(declination),
                 m(shown_of(line, declination, off))
@@ -335,7 +335,7 @@ impl Generator for CompassFaults {
                 m(mark)
             ),
             Task::Iron { near, metres } => format!(
-                "You want to take a bearing. You stand {metres} m from {}. How much further away from it do you go first?",
+                "You want to take a bearing. You stand {metres} m from {}. How much further away from it must you go first, at the least?",
                 near.word()
             ),
         }
@@ -406,15 +406,22 @@ impl Generator for CompassFaults {
                     )
                     .decides("What does the compass do to the known line"),
                     Step::new("Undo that for the tower", sum(mark, undone(mark, off))),
-                    Step::new("The bearing", format_args!("{}", bearing(mark - off, North::Magnetic))).answers(),
+                    Step::new(
+                        "The bearing, good enough to get back by, and then the compass is put aside",
+                        format_args!("{}", bearing(mark - off, North::Magnetic)),
+                    )
+                    .answers(),
                 ]
             }
             Task::Iron { near, metres } => {
                 let distance = near.distance();
                 vec![
                     Step::words("Iron and strong currents turn a needle, and what is large does so from far away"),
-                    Step::new(format!("{} wants", crate::problem::capital(near.word())), format_args!("{distance} m"))
-                        .decides("How far must you be from it in all"),
+                    Step::new(
+                        format!("By experience, what {} does to a needle is gone from", near.word()),
+                        format_args!("{distance} m"),
+                    )
+                    .decides("How far must you be from it in all"),
                     Step::new(
                         "You stand some of it away already",
                         format_args!("{distance} − {metres} = {} m", distance - metres),

@@ -102,7 +102,8 @@ static PATH: [Field; 1] = [Field {
     name: "ground",
     label: "how far on the path, in metres",
     kind: FieldKind::Distance(LengthUnit::Metres),
-    tolerance: Tolerance::share(0.1, 0.5),
+    // A wrong way is told to who reads its own length, to half of a tenth of the bar.
+    tolerance: Tolerance::share(0.1, 0.5).told_within(60.0),
 }];
 static ON_MAP: [Field; 1] = [Field {
     name: "on_map",

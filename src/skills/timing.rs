@@ -236,16 +236,16 @@ impl Generator for Timing {
                 "Your group walks {speed} km in an hour on flat ground. The leg from {start} to {goal} leads along the shore, and it is {km} km long. How long do you walk?"
             ),
             Task::Climb { up } => format!(
-                "From {start} to {goal} it is {km} km, and {up} m up. How long does a fit adult need at least, without rests?"
+                "From {start} to {goal} it is {km} km, and {up} m up. How long does a fit adult need at least by Naismith's rule, without rests?"
             ),
             Task::Lines { lines, interval } => format!(
-                "From {start} up to {goal} it is {km} km. On the way you cross {lines} contour lines, each {interval} m above the one before. How long does a fit adult need at least, without rests?"
+                "From {start} up to {goal} it is {km} km. On the way you cross {lines} contour lines, each {interval} m above the one before. How long does a fit adult need at least by Naismith's rule, without rests?"
             ),
             Task::UpAndDown { up, down, up_again } => format!(
-                "The path from {start} to {goal} is {km} km long. It climbs {up} m to a saddle, drops {down} m to a stream on easy ground, and climbs {up_again} m more. How long does a fit adult need at least, without rests?"
+                "The path from {start} to {goal} is {km} km long. It climbs {up} m to a saddle, drops {down} m to a stream on easy ground, and climbs {up_again} m more. How long does a fit adult need at least by Naismith's rule, without rests?"
             ),
             Task::Patrol { up, steep_down } => format!(
-                "With a young patrol you go from {start} over a top to {goal}: {km} km, {up} m up, and then {steep_down} m down on steep ground. For young people you add half as much again. How long do you plan for?"
+                "With a young patrol you go from {start} over a top to {goal}: {km} km, {up} m up, and then {steep_down} m down on steep ground. For young people you add half as much again to Naismith's rule. How long do you plan for?"
             ),
         }
     }

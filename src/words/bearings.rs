@@ -60,7 +60,11 @@ pub(super) const WORDS: &[Word] = &[
         "a thing on your line and nearer than the goal: you walk to it and need not look at the needle",
     )
     .also(&["intermediate mark"]),
-    Word::new("leapfrogging", "at night or in cloud one goes ahead and is waved onto the line, and the others come up")
+    Word::new(
+        "Naismith's rule",
+        "a fit adult's least time on foot: 12 minutes for a kilometre, and a minute more for every 10 m up",
+    ),
+    Word::new("leapfrogging", "at night or in cloud two go ahead and are waved onto the line, and the others come up")
         .forms(&["leapfrog"]),
     Word::new("one in sixty", "each degree off leads you a sixtieth of your way aside: 1 m in 60 m")
         .also(&["1-in-60 rule", "1 in 60"]),

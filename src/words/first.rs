@@ -29,7 +29,7 @@ pub(super) const FIRST: &[(&str, &[&str])] = &[
     ("walk-bearing", &["steering mark", "boxed", "leapfrogging"]),
     ("back-sight", &["back sight", "orienting arrow", "travel arrow"]),
     ("pacing", &["double pace", "single pace"]),
-    ("timing", &["leg", "contour line", "saddle"]),
+    ("timing", &["leg", "Naismith's rule", "contour line", "saddle"]),
     ("compass-faults", &["known line", "needle"]),
     ("fix-on-line", &["grid reference", "cut angle"]),
     ("resection", &["cut angle", "G-M angle"]),

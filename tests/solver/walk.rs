@@ -160,6 +160,8 @@ fn read(facts: &Facts, prompt: &str) -> Vec<Must> {
         };
         musts.push(Must(Shown::Number(away), ""));
         let told = match facts.all.get(&format!("{place}_across")).and_then(|it| it.as_str()) {
+            // What stands high is seen over whatever lies between.
+            Some(high) if high.starts_with("on ") || high.starts_with("high ") => format!("{told} {high}"),
             Some(across) => format!("{told} across {across}"),
             None => told,
         };

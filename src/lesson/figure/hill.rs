@@ -10,13 +10,15 @@ use crate::problem::MapPoint;
 use crate::scene::{Align, Dash, Direction, Ink, Label, Line, Point, Priority, Scene};
 
 /// From contour line to contour line, in m; the lowest one and the highest one that are drawn.
-pub(in crate::lesson) const STEP_M: i32 = 20;
-pub(in crate::lesson) const LOWEST_M: i32 = 280;
-pub(in crate::lesson) const HIGHEST_M: i32 = 400;
+pub(in crate::lesson) const STEP_M: i32 = 5;
+pub(in crate::lesson) const LOWEST_M: i32 = 295;
+pub(in crate::lesson) const HIGHEST_M: i32 = 325;
 
 /// The top, in m, and how far down its foot lies.
-const TOP_M: f64 = 412.0;
-const FOOT_M: f64 = 120.0;
+const TOP_M: f64 = 328.0;
+const FOOT_M: f64 = 30.0;
+/// How much ground is seen under the lowest line where the hill is cut, in m.
+const UNDER_M: f64 = 3.75;
 /// How far out the foot lies where nothing bends it, in m.
 const REACH_M: f64 = 300.0;
 /// What is drawn, in m from the top.
@@ -107,7 +109,7 @@ impl Lie {
             text_mm,
             side_mm: wide * zoom + 4.0 * text_mm,
             foot_mm,
-            mm_per_m: (foot_mm - text_mm) / (TOP_M - f64::from(LOWEST_M) + 15.0),
+            mm_per_m: (foot_mm - text_mm) / (TOP_M - f64::from(LOWEST_M) + UNDER_M),
         }
     }
 
@@ -118,7 +120,7 @@ impl Lie {
 
     /// A place of the cut, at a height.
     pub fn side(&self, at: MapPoint, height: f64) -> Point {
-        let up = (height - f64::from(LOWEST_M) + 15.0) * self.mm_per_m;
+        let up = (height - f64::from(LOWEST_M) + UNDER_M) * self.mm_per_m;
         Point::new(self.side_mm + (at.east_m - WEST_M) * self.zoom, (self.foot_mm - up).min(self.foot_mm))
     }
 
@@ -188,7 +190,7 @@ mod tests {
 
     #[test]
     fn the_hill_has_a_spur_a_re_entrant_a_steep_and_a_gentle_side() {
-        let sides = |toward: f64| higher_sides(on_contour(320, Angle::from_degrees(toward)), 60.0);
+        let sides = |toward: f64| higher_sides(on_contour(305, Angle::from_degrees(toward)), 60.0);
         assert!(sides(228.0) <= 2 && sides(168.0) >= 6 && (3..=4).contains(&sides(0.0)));
         let steepest = |mut tens: std::ops::Range<i32>| {
             let start = rise_over(tens.start, 5).abs();

@@ -40,7 +40,7 @@ impl Fault {
             Fault::Reversed => "every number is half a circle off",
             Fault::Slipped => "every number is off by the same amount, along the other line, too",
             Fault::Iron => "tries at one place agree, but along the other line it is off by another amount, or right",
-            Fault::Sticking => "two tries at one place lie more than 3° apart",
+            Fault::Sticking => "held level, two tries at one place lie more than 3° apart",
             Fault::Bubble => "it is right while it is level, and a large bubble pushes the needle when it tilts",
             Fault::None => "all numbers lie within 3° of what they should be",
         }
@@ -137,7 +137,13 @@ impl Shown {
         let still = [beside[0], beside[1] + two, beside[2] + three];
         let lines = [known, known, second];
         let shows = [0, 1, 2].map(|at| wrap(lines[at] + still[at] * 10));
-        let bubble_mm = if fault == Fault::Bubble { draw.between(8, 14) } else { draw.between(1, 3) };
+        // A large one may be there and do nothing: what counts is whether the number changes with it.
+        let large = match fault {
+            Fault::Bubble => true,
+            Fault::None => false,
+            _ => draw.chance(1, 2),
+        };
+        let bubble_mm = if large { draw.between(6, 10) } else { draw.between(1, 3) };
         Shown { fault, tried, known, second, away_m: draw.between(2, 9) * 100, shows, bubble_mm }
     }
 

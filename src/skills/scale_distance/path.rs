@@ -172,10 +172,12 @@ fn winding(draw: &mut Draw) -> Vec<Spot> {
     let (up, along) = f64::from(draw.between(0, 71) * 5).to_radians().sin_cos();
     let start = Spot::new(f64::from(draw.between(10, 110)), f64::from(draw.between(10, 86)));
     let mut side = f64::from(draw.sign());
+    // Some wind a little and some much: else every path would be the straight line and half as much again.
+    let steep = f64::from(draw.between(11, 32)) / 10.0;
     let (mut line, mut from) = (vec![start], 0.0);
     for _ in 0..halves {
         let long = f64::from(draw.between(9, 18));
-        let high = long * f64::from(draw.between(15, 20)) / 10.0 / std::f64::consts::PI;
+        let high = long * steep / std::f64::consts::PI;
         for corner in 1..=CORNERS {
             let share = f64::from(corner) / f64::from(CORNERS);
             let (ahead, aside) = (from + share * long, side * high * (share * std::f64::consts::PI).sin());

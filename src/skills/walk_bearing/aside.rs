@@ -168,7 +168,7 @@ impl Aside {
         let way = self.course.words();
         match self.what {
             What::Mark(mark) => format!(
-                "You walk on {way}, and nothing stands over the travel arrow. The nearest steering mark that stays in sight is {mark} on {seen}, {metres} m off, and you walk straight to it. On which side of your line are you then, and how far from it?"
+                "You walk on {way}, and nothing stands over the travel arrow. The nearest thing that stays in sight is {mark} on {seen}, {metres} m off, and you walk straight to it. On which side of your line are you then, and how far from it?"
             ),
             What::Lamp => format!(
                 "Night, and you go on by leapfrogging. On the map your way is {way}. Two of you have gone ahead with a lamp and stop {metres} m away; you see the lamp on {seen}. To which side of you do you wave the lamp, so that it comes onto the line, and how far?"
@@ -191,7 +191,7 @@ impl Aside {
                     "At night nothing stands out ahead, so people become the mark: near enough to call, and nobody goes alone"
                 }
                 What::People => {
-                    "In a whiteout nothing stands out ahead, so people become the mark: in sight and near enough to call, and nobody goes alone"
+                    "In a whiteout nothing stands out ahead, so people become the mark: in sight and near enough to call, and nobody goes alone. An edge cannot be seen either: where the map has one near, stay where you are"
                 }
             }),
             Step::words(HAZARD),

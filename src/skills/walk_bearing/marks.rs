@@ -20,7 +20,11 @@ const MOVING: [&str; 6] = ["the cow", "the walker", "the tractor", "the sheep", 
 /// Ground across which a mark stays in sight.
 const OPEN: [&str; 4] = ["open heath", "short grass", "a bare slope", "flat stones"];
 /// Ground in which it does not.
-const HIDING: [&str; 4] = ["a deep hollow", "a dense wood", "a narrow valley", "a field of maize"];
+const HIDING: [&str; 4] = ["a hollow", "a dense wood", "a narrow valley", "a field of maize"];
+/// Such ground out of which one still sees what stands high.
+const LOW: [&str; 2] = ["a hollow", "a narrow valley"];
+/// Where something stands that is seen from low ground, too.
+const HIGH: [&str; 3] = ["on the skyline", "high on the slope behind", "on top of the rise behind"];
 
 /// A thing in view.
 #[derive(Clone, Copy, PartialEq)]
@@ -29,7 +33,7 @@ struct Mark {
     /// Clockwise of the right bearing.
     toward: Tenths,
     metres: i32,
-    /// What lies between, where that is told.
+    /// What lies between, or where it stands, where that is told.
     across: &'static str,
 }
 
@@ -50,46 +54,44 @@ const FACTS: [[&str; 5]; MARKS] = [
     ["fourth_mark", "fourth_from_arrow_deg", "fourth_magnetic_bearing_deg", "fourth_away_m", "fourth_across"],
 ];
 
-/// A mark to walk to and three that are none, with what lies between: whatever goes out of sight stands beyond the right one, since
-/// who cannot see across a valley sees nothing that stands farther.
+/// A mark to walk to and three that are none, with what lies between. Where the one that goes out of sight is the nearest, the right
+/// one stands high behind it; what stands farther than low ground that hides is seen only if it stands high.
 fn sights(names: &[&'static str], aside: Tenths, (goal_metres, far): (i32, i32), draw: &mut Draw) -> [Mark; MARKS] {
     let shares = [draw.between(16, 24), draw.between(32, 40), draw.between(48, 56), draw.between(64, 72)];
-    let mut order = [0, 1, 2, 3];
-    draw.shuffle(&mut order);
-    let mut metres = order.map(|at| goal_metres * shares[at] / 1000 * 10);
     let (strays, hides, asides, beyond) = match draw.below(10) {
         0..=2 => (true, true, false, true),
         3..=5 => (true, true, true, false),
-        6 => (false, true, true, true),
+        6..=7 => (false, true, true, true),
         _ => (true, false, true, true),
     };
-    let (right, stray, hidden, beside) = (0, 1, 2, 3);
-    if hides && metres[hidden] < metres[right] {
-        metres.swap(hidden, right);
-    }
-    // What moves stands before the right one somewhat oftener than not: else the nearest over the arrow would do.
-    let first = draw.chance(11, 20);
-    if strays && hides && first == (metres[stray] > metres[right]) {
-        metres.swap(stray, right);
-        if metres[hidden] < metres[right] {
-            metres.swap(hidden, right);
+    let [right, stray, hidden, beside] = [0, 1, 2, 3];
+    // What is wrong stands before the right one somewhat oftener than not: else the nearest over the arrow would do.
+    let (stray_first, hidden_first) = (draw.chance(11, 20), draw.chance(13, 20));
+    let metres = loop {
+        let mut order = [0, 1, 2, 3];
+        draw.shuffle(&mut order);
+        let metres = order.map(|at| goal_metres * shares[at] / 1000 * 10);
+        let fits = |is: bool, at: usize, first: bool| !is || (metres[at] < metres[right]) == first;
+        if fits(strays, stray, stray_first) && fits(hides, hidden, hidden_first) {
+            break metres;
         }
-    }
-    // Across ground that hides nothing is told of what stands behind it.
-    let across = |metres_off: i32, draw: &mut Draw| {
-        let ground = draw.pick(&OPEN);
-        if hides && metres_off > metres[hidden] { "" } else { ground }
     };
+    let across = |metres_off: i32, draw: &mut Draw| {
+        let (open, high) = (draw.pick(&OPEN), draw.pick(&HIGH));
+        // Now and then without need, so that it gives nothing away.
+        if hides && metres_off > metres[hidden] || draw.chance(1, 6) { high } else { open }
+    };
+    let hiding = draw.pick(if hidden_first { &LOW } else { &HIDING[..] });
     let mark = |name, toward, metres, across| Mark { name, toward, metres, across };
     let all = [
         Some(mark(names[0], 0, metres[right], across(metres[right], draw))),
         strays.then(|| mark(draw.pick(&MOVING), 0, metres[stray], across(metres[stray], draw))),
-        hides.then(|| mark(names[1], 0, metres[hidden], draw.pick(&HIDING))),
+        hides.then(|| mark(names[1], 0, metres[hidden], hiding)),
         asides.then(|| mark(names[2], aside, metres[beside], draw.pick(&OPEN))),
         beyond.then(|| mark(names[3], 0, far, across(far, draw))),
     ];
     let mut marks = all.into_iter().flatten();
-    std::array::from_fn(|_| marks.next().unwrap_or(mark(names[0], 0, metres[right], "")))
+    std::array::from_fn(|_| marks.next().unwrap_or(mark(names[0], 0, metres[right], OPEN[0])))
 }
 
 impl Marks {
@@ -159,6 +161,11 @@ impl Marks {
             return match self.level.number() {
                 1 => format!("stands over the arrow and nearer than {goal}"),
                 2 => format!("stands on {} and nearer than {goal}", figures(self.course.magnetic)),
+                _ if HIGH.contains(&mark.across) => {
+                    format!(
+                        "stands over the arrow, nearer than {goal}, and high, so that you see it from low ground, too"
+                    )
+                }
                 _ => format!("stands over the arrow, nearer than {goal}, and in sight all the way"),
             };
         };
@@ -223,6 +230,8 @@ impl Marks {
         };
         if across.is_empty() {
             format!("{place}, {metres} m off")
+        } else if HIGH.contains(&across) {
+            format!("{place}, {metres} m off {across}")
         } else {
             format!("{place}, {metres} m off across {across}")
         }
@@ -312,6 +321,13 @@ impl Marks {
             self.marks[right].name
         );
         Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+    }
+
+    /// Whether no mark over the arrow that stays where it is stands nearer.
+    #[cfg(test)]
+    pub(super) fn is_nearest_that_stays(&self, mark: usize) -> bool {
+        let nearer = |other: &Mark| other.metres < self.marks[mark].metres;
+        !self.marks.iter().any(|other| other.toward == 0 && !MOVING.contains(&other.name) && nearer(other))
     }
 
     /// Where a mark lies among those in view, by its distance, 0 the nearest, and how many of those over the arrow are nearer.

@@ -88,6 +88,9 @@ fn no_distance_and_no_place_in_the_list_tells_which_mark_is_right() {
     let all = marks(Level::THREE);
     let nearest = all.iter().filter(|marks| marks.rank(marks.right()).1 == 0).count();
     assert!(real(nearest) / real(all.len()) < 0.55);
+    // Nor is the nearest of those that stay where they are: it may go out of sight.
+    let fixed = all.iter().filter(|marks| marks.is_nearest_that_stays(marks.right())).count();
+    assert!(real(fixed) / real(all.len()) < 0.6, "{fixed} of {}", all.len());
 }
 
 #[test]

@@ -86,7 +86,12 @@ fn view(list: &DrillList, shared: &Shared, painter: &mut Painter<'_, '_>, area: 
             lines.hanging(crate::tui::theme::Tone::Quiet, "    ", &pace(offer.plan.count, offer.plan.minutes));
         }
     }
-    painter.lines(lines, area);
+    let over = lines.len() > usize::from(area.height);
+    painter.lines(lines, Rect { height: area.height.saturating_sub(u16::from(over)), ..area });
+    if over {
+        let foot = Rect { y: area.bottom().saturating_sub(1), height: 1, ..area };
+        painter.put(foot, "  ↓ more below", crate::tui::theme::Tone::Quiet);
+    }
 }
 
 fn pace(count: Option<u32>, minutes: Option<u32>) -> String {

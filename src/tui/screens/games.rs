@@ -21,6 +21,8 @@ pub struct GamesPage {
     /// Its card, where it is open.
     card: Option<LeaderCard>,
     scroll: Scroll,
+    /// How many there are; 0 where nobody is named yet.
+    group: usize,
 }
 
 /// What can happen here.
@@ -60,7 +62,8 @@ const CARD: Table<Msg> = &[
         "scroll",
     )
     .short("↑ ↓", "scroll"),
-    Line::new(&[(On::Letter('n'), Msg::New)], "new numbers for the same game").short("n", "new numbers"),
+    Line::new(&[(On::Letter('n'), Msg::New)], "new numbers for the same game; without it a day has one round of each")
+        .short("n", "new numbers"),
     Line::new(
         &[(On::Key(KeyCode::Left), Msg::Players(-1)), (On::Key(KeyCode::Right), Msg::Players(1))],
         "fewer or more players in the group; the numbers are dealt anew",
@@ -74,6 +77,21 @@ const CARD: Table<Msg> = &[
 ];
 
 impl GamesPage {
+    /// The list, for a group of so many.
+    #[must_use]
+    pub fn new(group: usize) -> GamesPage {
+        GamesPage { group, ..GamesPage::default() }
+    }
+
+    /// How many play the chosen game: all that are there, as far as it can be played by so many.
+    fn players(&self) -> u8 {
+        let (fewest, most) = (*self.game().players.start(), *self.game().players.end());
+        match u8::try_from(self.group) {
+            Ok(0) => self.game().usual,
+            group => group.unwrap_or(most).clamp(fewest, most),
+        }
+    }
+
     fn game(&self) -> &'static Game {
         GAMES[self.chosen % GAMES.len()]
     }
@@ -81,7 +99,7 @@ impl GamesPage {
     /// The round of the day: whoever leaves the card and comes back finds the same one.
     fn deal(&mut self, day: Date) {
         let day = (i32::from(day.year()) * 100 + i32::from(day.month())) * 100 + i32::from(day.day());
-        self.card = self.game().lead(self.game().usual, u64::from(day.unsigned_abs()) % SEEDS);
+        self.card = self.game().lead(self.players(), u64::from(day.unsigned_abs()) % SEEDS);
         self.scroll = Scroll::default();
     }
 
@@ -98,10 +116,10 @@ impl GamesPage {
         lines.title("Games for the group, outdoors, with cards or real compasses");
         lines.gap();
         for (at, game) in GAMES.into_iter().enumerate() {
-            lines.item(at == self.chosen, game.title);
+            let (fewest, most) = (game.players.start(), game.players.end());
+            lines.item(at == self.chosen, &format!("{}, {fewest} to {most} players", game.title));
             if at == self.chosen {
-                let (fewest, most) = (game.players.start(), game.players.end());
-                lines.hanging(Tone::Quiet, "    ", &format!("{} {fewest} to {most} players.", game.about));
+                lines.hanging(Tone::Quiet, "    ", game.about);
             }
         }
     }

@@ -96,9 +96,9 @@ impl Page for LessonList {
                 Some(mark) => format!("  (goes on at {} of {})", mark.screen + 1, lesson.screen_count()),
                 None => String::new(),
             };
-            lines.item(at == self.chosen, &format!("{}  {}{state}", lesson.number(), lesson.title));
+            lines.item(at == self.chosen, &format!("{:>2}  {}{state}", lesson.number(), lesson.title));
             if at == self.chosen {
-                lines.hanging(Tone::Quiet, "     ", lesson.idea);
+                lines.hanging(Tone::Quiet, "      ", lesson.idea);
             }
         }
         painter.lines(lines, area);

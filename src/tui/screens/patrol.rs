@@ -195,7 +195,7 @@ const PAGE: Table<Msg> = &[
     Line::new(&[(On::Letter('g'), Msg::Patrol)], "another patrol, or everybody"),
     Line::new(&[(On::Letter('r'), Msg::Round)], "a round: one problem for all in large letters, answered on paper or on a real compass; then enter who had what; ten minutes where nothing else was asked for").short("r", "round"),
     Line::new(&[(On::Letter('t'), Msg::Turns)], "turns: the members in turn at the keyboard, each with problems of their own; ten minutes where nothing else was asked for").short("t", "turns"),
-    Line::new(&[(On::Letter('a'), Msg::Games)], "a game for the group, outdoors: the leader's card with its key, and new numbers each time"),
+    Line::new(&[(On::Letter('a'), Msg::Games)], "a game for the group, outdoors: the leader's card with its key; n there deals new numbers"),
     Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground, and whether they did it"),
     Line::new(&[(On::Letter('p'), Msg::Page)], "the chosen member's page"),
     Line::new(&[(On::Letter('n'), Msg::New)], "somebody new"),
@@ -246,7 +246,7 @@ impl Page for PatrolPage {
             Msg::CheckAll => return Next::Do(Cmd::Queue(self.ids())),
             Msg::Round => return Next::Do(Cmd::OpenRound(self.ids())),
             Msg::Turns => return Next::Do(Cmd::OpenTurns(self.ids())),
-            Msg::Games => return Next::Aside(GamesPage::default().into()),
+            Msg::Games => return Next::Aside(GamesPage::new(self.report.members.len()).into()),
             Msg::Seen => {
                 if let Some(learner) = self.learner().cloned() {
                     let skills = self.report.standard.skills.iter().map(|one| one.skill).collect();

@@ -228,6 +228,9 @@ impl Tool {
                 let (now, other) = if self.large { (LARGE_M, STEP_M) } else { (STEP_M, LARGE_M) };
                 format!("Its corner belongs on A. A step is {now:.0} m, with Shift {other:.0} m.")
             }
+            Some(MapTool::PaperEdge(edge)) if edge.held && !edge.is_whole() => {
+                "The edge is held against the scale bar, but its last tick is not at B yet: b lays it back.".to_owned()
+            }
             Some(MapTool::PaperEdge(edge)) if edge.held => "The edge is held against the scale bar.".to_owned(),
             Some(MapTool::PaperEdge(edge)) if edge.at.is_some() => match edge.count() {
                 1 => "One tick, at A. Space ticks where the edge is to turn.".to_owned(),
