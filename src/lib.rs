@@ -10,6 +10,7 @@ pub mod clerk;
 pub mod cli;
 pub mod config;
 pub mod drill;
+pub mod evening;
 pub mod game;
 pub mod geomag;
 pub mod ground;

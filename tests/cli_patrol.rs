@@ -242,3 +242,31 @@ fn the_chance_of_one_evening_is_told_before_a_check_begins() {
     assert_eq!(format!("{:.2}", plan["ready_first_day_p1"].as_f64().unwrap()), "0.78");
     assert_eq!(format!("{:.2}", plan["ready_first_day_all_p1"].as_f64().unwrap()), "0.22");
 }
+
+#[test]
+fn an_evening_is_planned_for_those_who_are_there() {
+    let home = Home::new();
+    assert!(home.refused(&["evening"]).contains("patrol add NAME"));
+    home.run(&["patrol", "add", "Ana", "Bo", "Cem", "Dina", "--patrol", "Kestrels"]);
+    home.run(&["patrol", "add", "Tom"]);
+    let plan = home.run(&["evening", "--patrol", "kestrels", "--minutes", "60", "--date", "2026-11-25"]);
+    assert!(plan.lines().all(|line| line.chars().count() <= 80), "{plan}");
+    assert!(!plan.contains("Tom") && plan.contains("60 minutes with 4 members"), "{plan}");
+    assert!(!plan.contains("is checked"), "nobody is checked before having met the skills: {plan}");
+    let mut settings = insta::Settings::clone_current();
+    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/cli"));
+    settings.set_prepend_module_to_snapshot(false);
+    settings.set_omit_expression(true);
+    settings.bind(|| insta::assert_snapshot!("evening", plan));
+    let json = home.run(&["evening", "--learner", "Ana", "--learner", "Tom", "--format", "json"]);
+    let lines: Vec<Value> = json.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
+    for name in ["Ana", "Tom"] {
+        let minutes = |line: &&Value| line["learner"] == name;
+        let all: u64 = lines.iter().filter(minutes).map(|line| line["minutes"].as_u64().unwrap()).sum();
+        assert_eq!(all, 90, "{name} has something at every minute");
+    }
+    let hidden = home.run(&["evening", "--initials"]);
+    assert!(!hidden.contains("Dina") && hidden.contains("D."), "{hidden}");
+    assert!(home.refused(&["evening", "--patrol", "Owls"]).contains("Kestrels"));
+    assert!(home.refused(&["evening", "--minutes", "5"]).contains("15..=240"));
+}

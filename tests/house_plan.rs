@@ -41,6 +41,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ),
     ("clerk", &["learner", "drill", "store", "session"]),
     ("report", &["problem", "skills", "learner", "drill", "store", "session"]),
+    ("evening", &["problem", "game", "learner", "store", "session", "report"]),
     (
         "plain",
         &[
@@ -52,15 +53,16 @@ const PLAN: &[(&str, &[&str])] = &[
         "tui",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "game", "lesson",
-            "learner", "config", "drill", "store", "session", "clerk", "report", "platform", "words", "world",
+            "learner", "config", "drill", "store", "session", "clerk", "report", "evening", "platform", "words",
+            "world",
         ],
     ),
     (
         "cli",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
-            "game", "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui", "words",
-            "world",
+            "game", "textfile", "platform", "drill", "store", "session", "clerk", "report", "evening", "plain", "tui",
+            "words", "world",
         ],
     ),
 ];

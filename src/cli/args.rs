@@ -63,6 +63,8 @@ pub(super) enum Command {
     Words(WordsArgs),
     /// Games for a group: the leader's card of one, or the list
     Game(GameArgs),
+    /// Plan an evening for those who are there: who does what in which minutes
+    Evening(EveningArgs),
     /// Print completions for a shell
     Completions {
         /// The shell
@@ -110,6 +112,28 @@ pub(super) struct GameArgs {
     /// The same seed deals the same round (default: a new one each time)
     #[arg(long, value_name = "N", requires = "name")]
     pub seed: Option<u64>,
+    /// How to print
+    #[arg(long, value_enum, default_value_t)]
+    pub format: Format,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct EveningArgs {
+    /// How many minutes there are, 15 to 240
+    #[arg(long, value_name = "N", default_value_t = 90, value_parser = clap::value_parser!(u32).range(15..=240))]
+    pub minutes: u32,
+    /// Who is there (may be given several times; default: everybody)
+    #[arg(long, value_name = "NAME", conflicts_with = "patrol")]
+    pub learner: Vec<String>,
+    /// Everybody of this patrol
+    #[arg(long, value_name = "PATROL")]
+    pub patrol: Option<String>,
+    /// A standard, by name or file
+    #[arg(long, value_name = "NAME|FILE")]
+    pub standard: Option<String>,
+    /// Initials instead of names
+    #[arg(long)]
+    pub initials: bool,
     /// How to print
     #[arg(long, value_enum, default_value_t)]
     pub format: Format,

@@ -164,7 +164,7 @@ fn full_screen(
         names => {
             let group = clerk::find_or_add_all(&mut store, names, jiff::Timestamp::now())?;
             let group = group.into_iter().map(|(learner, _)| learner.id).collect();
-            vec![if round { Cmd::OpenRound(group) } else { Cmd::OpenTurns(group) }]
+            vec![if round { Cmd::OpenRound(group, None) } else { Cmd::OpenTurns(group) }]
         }
     };
     let learners = tui::learners(&store)?;

@@ -6,8 +6,24 @@ use super::fault::{Fault, clean};
 use super::patrol::live;
 use crate::report::{self, Report};
 use crate::skills;
-use crate::store::{PatrolId, Store};
+use crate::store::{Patrol, Store};
 use std::io::{self, BufWriter, Write};
+
+/// The patrol of a name.
+///
+/// # Errors
+/// [`Fault::Input`] with the patrols there are, when none has it.
+pub(super) fn patrol(store: &Store, name: &str) -> Result<Patrol, Fault> {
+    let wanted = name.trim().to_lowercase();
+    let mut patrols = store.patrols()?;
+    match patrols.iter().position(|patrol| patrol.name.to_lowercase() == wanted) {
+        Some(at) => Ok(patrols.swap_remove(at)),
+        None => {
+            let names: Vec<&str> = patrols.iter().map(|patrol| patrol.name.as_str()).collect();
+            Err(Fault::Input(format!("there is no patrol {}; the patrols are: {}", clean(name), names.join(", "))))
+        }
+    }
+}
 
 /// Runs the command.
 pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
@@ -15,21 +31,9 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
     let metas: Vec<_> = skills::metas().collect();
     let mut store = Store::open(&context.store_path()?, &metas)?;
     let only = args.learner.as_deref().map(|name| live(&store, name)).transpose()?.map(|learner| learner.id);
-    let patrols = store.patrols()?;
-    let patrol = match &args.patrol {
-        None => None,
-        Some(name) => {
-            let wanted = name.trim().to_lowercase();
-            let known = patrols.iter().find(|patrol| patrol.name.to_lowercase() == wanted);
-            let names: Vec<&str> = patrols.iter().map(|patrol| patrol.name.as_str()).collect();
-            Some(known.ok_or_else(|| {
-                Fault::Input(format!("there is no patrol {}; the patrols are: {}", clean(name), names.join(", ")))
-            })?)
-        }
-    };
-    let patrol: Option<(PatrolId, Vec<_>)> = patrol.map(|patrol| (patrol.id, patrol.members.clone()));
+    let patrol = args.patrol.as_deref().map(|name| patrol(&store, name)).transpose()?;
     let wanted =
-        |id| only.is_none_or(|only| only == id) && patrol.as_ref().is_none_or(|(_, members)| members.contains(&id));
+        |id| only.is_none_or(|only| only == id) && patrol.as_ref().is_none_or(|patrol| patrol.members.contains(&id));
     let report = Report::gather(&mut store, &standard, (context.day, context.day_given()), wanted)?;
     let show = report.shown_as(args.initials);
     let mut out = BufWriter::new(io::stdout().lock());

@@ -38,6 +38,7 @@ pub use ground::{GroundCard, change_words};
 pub use group::{GROUP_ELSEWHERE, GROUP_MINUTES, GroupTally, group_over, your_turn};
 pub use headway::{Headway, Outing, answers_words, progress_words};
 pub use lessons::{LessonOffer, LessonVerdict, lesson_mark};
+pub use next::is_written_skill;
 pub use overview::{Overview, OverviewFamily, OverviewSkill, and_words, no_pattern_words, weak_spot_words};
 pub use pattern::{PATTERN_ATTEMPTS, pattern_words};
 pub use plan::{HomeGround, Plan};

@@ -211,6 +211,11 @@ impl Generator for OneInSixty {
                 let hundred = degrees(offset, distance) / 0.6;
                 list.push(&ONE_DEGREE_ONLY, size(f64::from(distance) / 60.0), || sixtieth(distance));
                 list.push(&PER_HUNDRED, size(hundred), || format!("100 × {offset} / {distance} {}", comes_to(hundred)));
+                let (right, over) = (degrees(offset, distance), f64::from(distance) / f64::from(offset));
+                // Near 8° it comes out like the right number, and at 6° like a hundredth: there it shows nothing.
+                if [right, hundred].into_iter().all(|other| (over - other).abs() > 2.0 * NEAR * other + 0.1) {
+                    list.push(&TURNED_ROUND, size(over), || format!("{distance} / {offset} {}", comes_to(over)));
+                }
             }
             Task::Closing { walked, offset, left } => {
                 let (behind, ahead) = (degrees(offset, walked), degrees(offset, left));

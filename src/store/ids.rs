@@ -42,6 +42,14 @@ impl fmt::Display for AttemptId {
     }
 }
 
+#[cfg(test)]
+impl LearnerId {
+    /// An id for tests that have no store.
+    pub(crate) fn of_number(number: u64) -> LearnerId {
+        LearnerId(Id(Uuid::from_u128(u128::from(number))))
+    }
+}
+
 /// What they have in common: sixteen bytes in the file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub(super) struct Id(pub(super) Uuid);

@@ -139,17 +139,18 @@ impl Hands<'_> {
                 self.patrol_after(model, done.map(erased_words).map_err(message))
             }
             Cmd::AddSeen(seen) => {
-                let done = self.store.add_seen(&seen, (self.clock)());
+                let now = (self.clock)();
+                let done = seen.iter().try_for_each(|seen| self.store.add_seen(seen, now));
                 self.patrol_after(model, done.map(|()| "It is written down.".to_owned()).map_err(message))
             }
             Cmd::Queue(ids) => Done::Queued(self.queue(&ids, model).map_err(message)),
             Cmd::OpenCheck(learner, rest) => {
                 Done::CheckOpened(self.open_check(learner, model).map(Box::new).map_err(message), rest)
             }
-            Cmd::OpenRound(ids) => {
+            Cmd::OpenRound(ids, skill) => {
                 let opened: Result<Vec<_>, _> =
                     ids.into_iter().map(|id| self.open(id, Some("round".to_owned()))).collect();
-                Done::RoundOpened(opened.map_err(message))
+                Done::RoundOpened(opened.map_err(message), skill)
             }
             Cmd::RecordRound(answers, now) => {
                 let (written, error) = clerk::record_round(&mut self.store, answers);

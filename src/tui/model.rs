@@ -6,10 +6,11 @@ use super::paint::Painter;
 use super::screens::help::Help;
 use super::screens::{answers::AnswersPage, lesson::LessonPage, lessons::LessonList};
 use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Handover, seen::SeenForm};
-use super::screens::{drills::DrillList, end::EndPage, games::GamesPage, ground::GroundPage};
+use super::screens::{drills::DrillList, end::EndPage, evening::EveningPage, games::GamesPage, ground::GroundPage};
 use super::screens::{page::LearnerPage, placement::Placing};
 use super::screens::{
-    patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, who::Who, world::WorldPage,
+    patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, round_choice::RoundChoice,
+    who::Who, world::WorldPage,
 };
 use super::theme::Theme;
 use crate::problem::{Level, SkillMeta};
@@ -131,12 +132,16 @@ screens! {
     Patrol(PatrolPage),
     /// The games for a group.
     Games(GamesPage),
+    /// The plan for an evening.
+    Evening(EveningPage),
     /// Writing down what was seen on the ground.
     Seen(SeenForm),
     /// Between two who are checked.
     Handover(Handover),
     /// The end of somebody's check.
     CheckEnd(CheckEndPage),
+    /// What a round is about.
+    RoundChoice(RoundChoice),
     /// A round for the group.
     Round(RoundScreen),
     /// The end of a round or of turns.

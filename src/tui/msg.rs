@@ -5,6 +5,7 @@ use super::screens::handover::Queued;
 use super::screens::patrol::Loaded;
 use crate::clerk::{Opened, Opening};
 use crate::learner::{Beliefs, Placement};
+use crate::problem::SkillMeta;
 use crate::report::MixupPattern;
 use crate::session::{GroundCard, HomeGround, Pending, Slip, Stored};
 use crate::store::{Attempt, Learner, LearnerId, LessonMark, PatrolId, Progress, Seen};
@@ -49,8 +50,8 @@ pub enum Done {
     CheckOpened(Result<Box<(Learner, Opening)>, String>, Vec<Queued>),
     /// Records were opened for turns.
     TurnsOpened(Result<Vec<Opened>, String>),
-    /// Records were opened for a round.
-    RoundOpened(Result<Vec<Opened>, String>),
+    /// Records were opened for a round, on one skill if one was chosen.
+    RoundOpened(Result<Vec<Opened>, String>, Option<&'static SkillMeta>),
     /// The answers of a round that are on the disk, and why the rest is not.
     RoundRecorded(Vec<(Pending, Stored)>, Option<String>, Timestamp),
     /// Home ground was set.
@@ -117,14 +118,14 @@ pub enum Cmd {
     ArchiveMember(LearnerId),
     /// Erase somebody for good.
     EraseMember(LearnerId),
-    /// Write down what was seen on the ground.
-    AddSeen(Box<Seen>),
+    /// Write down what was seen on the ground, of each member who was seen.
+    AddSeen(Vec<Seen>),
     /// See what waits for those who are to be checked.
     Queue(Vec<LearnerId>),
     /// Open somebody's check; the others come after.
     OpenCheck(LearnerId, Vec<Queued>),
-    /// Open the records of those who are in a round.
-    OpenRound(Vec<LearnerId>),
+    /// Open the records of those who are in a round, on one skill if one is chosen.
+    OpenRound(Vec<LearnerId>, Option<&'static SkillMeta>),
     /// Put the answers of a round on the disk.
     RecordRound(Vec<Pending>, Timestamp),
     /// Open the records of those who take turns.

@@ -18,6 +18,7 @@ use super::screens::round::RoundScreen;
 use super::screens::who::Who;
 use crate::clerk::{Opened, Opening};
 use crate::learner::Recent;
+use crate::problem::SkillMeta;
 use crate::session::{Flow, Plan, Practice, Round, RoundMember, ended_words};
 use crate::store::Learner;
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
@@ -196,7 +197,9 @@ fn on_done(model: &mut Model, done: Done) -> Next {
             shared.notice = said.or(loaded.notice);
             let mut page = PatrolPage::new(loaded.report, loaded.patrols);
             let place = |id| page.report.members.iter().position(|member| member.learner.id == id);
-            page.chosen = loaded.choose.and_then(place).unwrap_or(0);
+            // The row stays chosen, whatever was done on the screens between.
+            shared.leader.member = loaded.choose.or(shared.leader.member);
+            page.chosen = shared.leader.member.and_then(place).unwrap_or(0);
             if let Screen::Patrol(before) = &model.screen {
                 page.columns = before.columns;
             }
@@ -208,7 +211,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         Done::Queued(Ok(queue)) => return Next::Go(Handover { queue }.into()),
         Done::CheckOpened(Ok(opened), rest) => return check_opened(shared, *opened, rest),
         Done::TurnsOpened(Ok(opened)) => return turns(shared, opened),
-        Done::RoundOpened(Ok(opened)) => return round(shared, opened),
+        Done::RoundOpened(Ok(opened), skill) => return round(shared, opened, skill),
         Done::RoundRecorded(written, error, now) => {
             if let Screen::Round(screen) = &mut model.screen {
                 return screen.recorded(written, error, now, shared);
@@ -218,7 +221,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         | Done::Queued(Err(message))
         | Done::CheckOpened(Err(message), _)
         | Done::TurnsOpened(Err(message))
-        | Done::RoundOpened(Err(message))
+        | Done::RoundOpened(Err(message), _)
         | Done::TakenBack(Err(message), _)
         | Done::Answers(Err(message))
         | Done::Learners(Err(message))
@@ -259,10 +262,11 @@ fn check_opened(shared: &Shared, opened: (Learner, Opening), rest: Vec<Queued>) 
 }
 
 /// One problem after the other for all.
-fn round(shared: &mut Shared, opened: Vec<Opened>) -> Next {
+fn round(shared: &mut Shared, opened: Vec<Opened>, skill: Option<&'static SkillMeta>) -> Next {
     let first = opened.first().map(|first| (first.sitting.began, first.sitting.seed));
     let Some((began, seed)) = first else { return Next::Stay };
-    let plan = shared.plan.clone().for_group("Round");
+    let only: Vec<&'static str> = skill.iter().map(|skill| skill.id).collect();
+    let plan = shared.plan.clone().with_skills(&only, None).for_group("Round");
     let (people, members) = opened
         .into_iter()
         .map(|opened| {

@@ -190,6 +190,11 @@ fn plays() -> Vec<Play> {
         six().keys("m"),
         six().keys("mr"),
         six().keys("me"),
+        six().keys("ma"),
+        six().keys("/"),
+        six().keys("e"),
+        six().keys("e<enter>"),
+        six().keys("o<s-tab>"),
         six().keys("o"),
         six().keys("o<tab>"),
         six().keys("o<tab>y<enter>"),
@@ -201,7 +206,8 @@ fn plays() -> Vec<Play> {
         six().keys("<enter><enter><esc><esc>"),
         six().keys("r"),
         six().keys("r<enter>"),
-        six().keys("r<esc>"),
+        six().keys("r<enter><enter>"),
+        six().keys("r<enter><esc>"),
         six().keys("t"),
     ]
 }

@@ -170,7 +170,7 @@ fn a_leader_checks_six_in_one_sitting_is_killed_in_the_middle_goes_on_and_sees_w
         }
     }
     assert!(!page.report.teach.is_empty(), "Ida's mix-ups are something to teach");
-    let text = play.also("<pgdn><pgdn><pgdn><pgdn><pgdn><pgdn>").text(120, 36);
+    let text = play.also("          ").text(120, 36);
     assert!(text.contains("would come out ready by luck"), "{text}");
 }
 
@@ -200,6 +200,8 @@ fn members_take_turns_each_with_a_problem_of_their_own() {
 #[test]
 fn a_round_puts_one_problem_for_all_and_the_leader_enters_who_had_what() {
     let mut play = six().keys("r");
+    picture("round_about", &play);
+    play.press("<enter>");
     picture("round_problem", &play);
     play.press("<enter>12");
     picture("round_key", &play);
@@ -227,29 +229,50 @@ fn a_round_puts_one_problem_for_all_and_the_leader_enters_who_had_what() {
 }
 
 #[test]
-fn ending_a_round_writes_down_what_was_entered() {
-    let mut play = six().keys("r<enter>1<esc>");
-    let text = play.text(80, 24);
-    assert!(text.contains("1 member, 1 answer, 1 right. Everything is kept."), "{text}");
+fn only_enter_writes_down_what_was_entered_and_leaving_asks() {
+    let mut play = six().keys("r<enter><enter>1<esc>");
+    assert!(play.text(120, 36).contains("is not written down"), "{}", play.text(120, 36));
+    play.press("<esc>");
+    assert!(play.text(80, 24).contains("0 members, 0 answers"), "{}", play.text(80, 24));
     let bo = play.store().learner_by_name("Bo").unwrap().unwrap();
-    assert!(play.store().last_day(bo.id).unwrap().is_some(), "it is in the records");
-    play.press("<enter>r<enter><esc>");
+    assert!(play.store().last_day(bo.id).unwrap().is_none(), "nothing is in the records");
+    // Who presses Enter in place of that has it written, and is asked anew the next time.
+    play.press("<enter>r<enter><enter>1<esc><enter>");
+    assert!(play.store().last_day(bo.id).unwrap().is_some(), "now it is");
+    play.press("<enter>1<esc>");
+    assert!(matches!(play.model.screen, Screen::Round(_)), "asked anew");
+    play.press("<esc>");
+    assert!(play.text(80, 24).contains("1 member, 1 answer, 1 right. Everything is kept."), "{}", play.text(80, 24));
+    play.press("<enter>r<enter><enter><esc>");
     assert!(play.text(80, 24).contains("0 members, 0 answers"), "nothing entered, nothing written");
+}
+
+#[test]
+fn a_round_is_about_a_chosen_skill_where_the_leader_wishes() {
+    let mut play = six().keys("r<down><down><enter>");
+    for _ in 0..3 {
+        let Screen::Round(screen) = &play.model.screen else { panic!("{}", play.text(80, 24)) };
+        assert_eq!(screen.round.asked.as_ref().unwrap().problem.skill().id, "turns");
+        play.press("<enter>1<enter>");
+    }
 }
 
 #[test]
 fn what_was_seen_on_the_ground_stands_beside_the_laptops_result() {
     let play = six().keys("<down>o");
     picture("seen", &play);
-    let play = play.keys("<down><enter><enter>");
+    let play = play.keys("<s-tab><down> ");
+    picture("seen_who", &play);
+    let play = play.keys("<enter><down><enter><enter>");
     assert!(play.text(80, 24).contains("Did they do it?"), "yes or no is wanted");
     let play = play.keys("n<enter>Found the hut in fog<enter><enter>");
     assert!(play.text(80, 24).contains("Who saw it?"), "nobody is asked for");
-    let mut play = play.keys("Alma<enter>");
-    let text = play.also("<down>").text(120, 36);
+    let play = play.keys("Alma<enter>");
+    let text = play.text(120, 36);
     let told = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(told.contains("seen on the ground on 2026-11-25 by Alma: no, Found the hut in fog"), "{text}");
-    assert_eq!(play.store().seen().unwrap()[0].outcome, SeenOutcome::No);
+    let seen = play.store().seen().unwrap();
+    assert!(seen.len() == 2 && seen.iter().all(|seen| seen.outcome == SeenOutcome::No), "of both who were seen");
     assert!(play.text(80, 24).contains("·−") && !play.text(80, 24).contains("·+"), "a failure is no plus:\n{text}");
 }
 
@@ -265,6 +288,8 @@ fn members_get_another_name_are_put_aside_and_are_erased_only_when_the_name_is_t
     let text = play.text(80, 24);
     assert!(text.contains("Erased, with 0 answers.") && !text.contains("Bodo"), "{text}");
     play.press("ma");
+    assert!(play.text(80, 24).contains("Put Ida aside?"), "it is asked, and said whom");
+    play.press("y");
     let left: Vec<String> = play.store().learners().unwrap().into_iter().map(|learner| learner.name).collect();
     assert_eq!(left, SIX[2..], "Ida is put aside");
     assert_eq!(play.store().archived_learners().unwrap()[0].name, "Ida");
@@ -385,4 +410,62 @@ fn a_game_has_new_numbers_and_other_players_and_goes_back_to_where_it_was_chosen
     let back = list.keys("<esc>");
     let Screen::Patrol(page) = &back.model.screen else { panic!("not back on the leader's page") };
     assert_eq!(page.chosen, 1, "with the member who was chosen");
+}
+
+#[test]
+fn an_evening_is_planned_for_those_who_are_here_and_followed_step_by_step() {
+    let mut play = six().keys("e");
+    picture("evening_who", &play);
+    play.press("<down> <left><enter>");
+    picture("evening_plan", &play);
+    let Screen::Evening(_) = &play.model.screen else { panic!("no plan") };
+    let text = play.text(120, 36);
+    assert!(text.contains("An evening of 75 minutes") && !text.contains("Ida"), "Ida is not here: {text}");
+    assert!(text.contains("Laptop") && text.contains("Print before"), "{text}");
+    // The second piece is the first one with the laptop for one member.
+    play.press("<down><enter>");
+    assert!(matches!(play.model.screen, Screen::Practice(_) | Screen::Lesson(_)), "{}", play.text(80, 24));
+}
+
+#[test]
+fn the_plan_of_an_evening_stays_while_something_else_is_done_and_is_changed_by_hand() {
+    let mut play = six().keys("e<enter><down>");
+    let before = play.text(120, 36);
+    play.press("<tab>x");
+    let changed = play.text(120, 36);
+    assert_ne!(before, changed, "somebody does something else");
+    play.press("++");
+    assert!(play.text(120, 36).contains("An evening of 100 minutes"), "{}", play.text(120, 36));
+    play.press("<esc>");
+    assert!(matches!(play.model.screen, Screen::Patrol(_)));
+    play.press("<down>e");
+    assert!(play.text(120, 36).contains("An evening of 100 minutes"), "it is where it was");
+    play.press("w");
+    assert!(play.text(80, 24).contains("Who is here"), "and can be made anew");
+}
+
+#[test]
+fn a_row_is_found_by_its_first_letters_and_stays_chosen_whatever_comes_between() {
+    let chosen = |play: &Play| {
+        let Screen::Patrol(page) = &play.model.screen else { panic!("{}", play.text(80, 24)) };
+        page.learner().unwrap().name.clone()
+    };
+    let mut play = six();
+    play.press("<end>");
+    let last = chosen(&play);
+    play.press("<home>");
+    assert_ne!(chosen(&play), last);
+    play.press(&format!("/{}<enter>", last.to_lowercase()));
+    assert_eq!(chosen(&play), last);
+    for between in ["p<esc>", "s", "o<esc>", "x", "mr<esc>"] {
+        play.press(between);
+        assert_eq!(chosen(&play), last, "after {between}");
+    }
+    // Putting aside names whom, and asks.
+    play.press("ma");
+    assert!(play.text(80, 24).contains(&format!("Put {last} aside?")), "{}", play.text(80, 24));
+    play.press("n");
+    assert_eq!(chosen(&play), last);
+    play.press("may");
+    assert_ne!(chosen(&play), last);
 }

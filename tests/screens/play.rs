@@ -255,6 +255,8 @@ fn named_key(name: &str) -> (KeyCode, KeyModifiers) {
         "right" => plain(KeyCode::Right),
         "pgdn" => plain(KeyCode::PageDown),
         "pgup" => plain(KeyCode::PageUp),
+        "home" => plain(KeyCode::Home),
+        "end" => plain(KeyCode::End),
         "bs" => plain(KeyCode::Backspace),
         "f1" => plain(KeyCode::F(1)),
         "f2" => plain(KeyCode::F(2)),

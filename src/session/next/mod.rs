@@ -8,7 +8,8 @@ mod draw;
 mod wishes;
 
 pub(super) use draw::{draw_problem, draw_seed};
-pub(super) use wishes::{CheckWish, PracticeWish, RoundWish, Sides, Traits, is_written_skill};
+pub use wishes::is_written_skill;
+pub(super) use wishes::{CheckWish, PracticeWish, RoundWish, Sides, Traits};
 
 use super::plan::Plan;
 use crate::learner::{self, Beliefs, Fading, Found, OpenStep, Order, Reason, Recent, Selection};

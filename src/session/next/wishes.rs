@@ -130,8 +130,9 @@ fn is_written(problem: &Problem) -> bool {
         }
 }
 
-/// Whether some question of a skill is.
-pub(in crate::session) fn is_written_skill(skill: &SkillMeta) -> bool {
+/// Whether a skill can be asked in a round: some of its questions are answered in writing, and their text says all.
+#[must_use]
+pub fn is_written_skill(skill: &SkillMeta) -> bool {
     // Found out once in a program: eight problems are drawn of each skill.
     static WRITTEN: LazyLock<Vec<&'static str>> = LazyLock::new(|| {
         let written = |skill: &&'static dyn Skill| {

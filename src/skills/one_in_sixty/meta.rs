@@ -2,12 +2,12 @@
 
 use crate::problem::{Family, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta};
 
-/// `60 × d / degrees` in place of `d × degrees / 60`.
+/// `60 × d / degrees` in place of `d × degrees / 60`; and `d / offset` in place of `60 × offset / d`.
 pub(super) const TURNED_ROUND: MixupMeta = MixupMeta {
     id: MixupId("rule-upside-down"),
     class: MixupClass::Method,
     said: "turned the rule upside down",
-    mend: "More degrees and a longer way both lead further off: multiply the two, then divide by 60.",
+    mend: "More degrees lead further off, and so does a longer way: so the offset is their product, divided by 60, and the degrees are 60 times the offset, divided by the way.",
 };
 
 /// `d / 60`, whatever the degrees.
@@ -74,5 +74,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     mixups: &[TURNED_ROUND, ONE_DEGREE_ONLY, PER_HUNDRED, ONLY_PARALLEL, ONLY_CLOSING, WHOLE_WAY, AWAY_FROM_LINE],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };

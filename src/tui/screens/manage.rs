@@ -28,6 +28,8 @@ pub struct Manage {
 pub enum Stage {
     /// Nothing yet.
     Menu,
+    /// Whether to put aside is asked.
+    Aside,
     /// A new name is typed.
     Rename(Input),
     /// The name is typed again, to erase it.
@@ -39,6 +41,8 @@ pub enum Stage {
 pub enum Act {
     /// Another name.
     Rename,
+    /// Ask whether to put aside.
+    Aside,
     /// Put aside.
     PutAside,
     /// Erase for good.
@@ -54,12 +58,21 @@ pub enum Act {
 /// Nothing is chosen yet.
 pub(super) const MENU: Table<Msg> = &[
     Line::new(&[(On::Letter('r'), Msg::Member(Act::Rename))], "another name").short("r", "another name"),
-    Line::new(&[(On::Letter('a'), Msg::Member(Act::PutAside))], "put aside; the records are kept")
+    Line::new(&[(On::Letter('a'), Msg::Member(Act::Aside))], "put aside, after a question; the records are kept")
         .short("a", "put aside"),
     Line::new(&[(On::Letter('e'), Msg::Member(Act::Erase))], "erase for good, after a question").short("e", "erase"),
     Line::new(&[(On::Key(KeyCode::Esc), Msg::Member(Act::Leave))], "back").short("Esc", "back"),
 ];
 const TYPE: Line<Msg> = Line::new(&[(On::Text, Msg::Member(Act::Type))], "type the name");
+/// Whether to put aside is asked.
+pub(super) const ASIDE: Table<Msg> = &[
+    Line::new(&[(On::Letter('y'), Msg::Member(Act::PutAside))], "yes, put aside").short("y", "yes, put aside"),
+    Line::new(
+        &[(On::Key(KeyCode::Esc), Msg::Member(Act::Leave)), (On::Letter('n'), Msg::Member(Act::Leave))],
+        "no, leave it as it is",
+    )
+    .short("n", "no"),
+];
 /// Another name is typed.
 pub(super) const RENAME: Table<Msg> = &[
     Line::new(&[(On::Key(KeyCode::Enter), Msg::Member(Act::Take))], "take this name").short("Enter", "take this name"),
@@ -86,6 +99,7 @@ impl Manage {
     pub const fn keys(&self) -> Table<Msg> {
         match self.stage {
             Stage::Menu => MENU,
+            Stage::Aside => ASIDE,
             Stage::Rename(_) => RENAME,
             Stage::Erase(_) => ERASE,
         }
@@ -99,6 +113,10 @@ impl Manage {
                 let mut input = Input::default();
                 input.set(&self.learner.name);
                 self.stage = Stage::Rename(input);
+                (None, None, false)
+            }
+            (Act::Aside, _) => {
+                self.stage = Stage::Aside;
                 (None, None, false)
             }
             (Act::PutAside, _) => (Some(Cmd::ArchiveMember(id)), None, true),
@@ -124,7 +142,7 @@ impl Manage {
                 paint::edit(input, press.key);
                 (None, None, false)
             }
-            (Act::Take | Act::Type, Stage::Menu) => (None, None, false),
+            (Act::Take | Act::Type, Stage::Menu | Stage::Aside) => (None, None, false),
             (Act::Leave, _) => (None, None, true),
         }
     }
@@ -154,6 +172,14 @@ pub fn view(manage: &Manage, shared: &Shared, painter: &mut Painter<'_, '_>, are
             lines.hanging(Tone::Text, "r  ", "another name");
             lines.hanging(Tone::Text, "a  ", "put aside: the records are kept (needlewise patrol archive NAME --back)");
             lines.hanging(Tone::Text, "e  ", "erase for good, with every answer");
+            painter.lines(lines, area);
+        }
+        Stage::Aside => {
+            lines.text(&format!(
+                "Put {name} aside? {name} is no longer on this page or in reports; every answer is kept."
+            ));
+            lines.gap();
+            lines.quiet("needlewise patrol archive NAME --back takes somebody back.");
             painter.lines(lines, area);
         }
         Stage::Rename(input) => {

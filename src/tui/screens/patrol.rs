@@ -1,7 +1,8 @@
 //! The patrol's page: who is ready, and what to teach next. State and keys; the picture is in `patrol_view`.
 
 use crate::drill::Standard;
-use crate::report::Report;
+use crate::evening::USUAL_MINUTES;
+use crate::report::{Member, Report};
 use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId};
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Table};
@@ -9,14 +10,16 @@ use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{self, Lines, Painter};
+use crate::tui::screens::evening::{EveningPage, Kept};
 use crate::tui::screens::games::GamesPage;
-use crate::tui::screens::manage::{Act, ERASE, MENU, Manage, RENAME};
+use crate::tui::screens::manage::{ASIDE, Act, ERASE, MENU, Manage, RENAME};
 use crate::tui::screens::patrol_view;
+use crate::tui::screens::round_choice::RoundChoice;
 use crate::tui::screens::seen::SeenForm;
 use crate::tui::scroll::Scroll;
 use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 /// What the leader has chosen, kept from screen to screen.
 #[derive(Debug, Default)]
@@ -31,6 +34,10 @@ pub struct Leader {
     pub initials: bool,
     /// Whether a learner's page was opened from the leader's.
     pub looks: bool,
+    /// The member chosen last: the choice stays, whatever screen comes in between.
+    pub member: Option<LearnerId>,
+    /// The plan for the evening, while checks and rounds come in between.
+    pub evening: Option<Kept>,
 }
 
 impl Leader {
@@ -83,10 +90,14 @@ pub struct PatrolPage {
     pub columns: Columns,
     /// The name of somebody new being typed.
     pub name: Option<Input>,
+    /// The beginning of a name that is looked for.
+    pub find: Option<Input>,
     /// What is being done about the chosen member.
     pub manage: Option<Manage>,
     /// How far the text under the table is scrolled.
     pub scroll: Scroll,
+    /// How many members the last picture had room for.
+    pub window: Cell<usize>,
     /// What stands under the chosen member, as it was wrapped last: it is long, and only another report changes it.
     pub kept: RefCell<Option<(KeptFor, Lines)>>,
 }
@@ -125,6 +136,14 @@ pub enum Msg {
     Turns,
     /// The games for the group.
     Games,
+    /// A plan for the evening.
+    Evening,
+    /// The first or the last member.
+    End(i32),
+    /// So many windows of members on.
+    Window(i32),
+    /// A name is looked for.
+    Find,
     /// Something was seen on the ground.
     Seen,
     /// The chosen member's page.
@@ -155,8 +174,10 @@ impl PatrolPage {
             chosen: 0,
             columns: Columns::default(),
             name: None,
+            find: None,
             manage: None,
             scroll: Scroll::default(),
+            window: Cell::default(),
             kept: RefCell::default(),
         }
     }
@@ -165,6 +186,13 @@ impl PatrolPage {
     #[must_use]
     pub fn learner(&self) -> Option<&Learner> {
         self.report.members.get(self.chosen).map(|member| &member.learner)
+    }
+
+    /// Chooses the member at a place, or the last one; the choice is kept from screen to screen.
+    fn choose(&mut self, at: usize, shared: &mut Shared) {
+        self.chosen = at.min(self.report.members.len().saturating_sub(1));
+        self.scroll = Scroll::default();
+        shared.leader.member = self.learner().map(|learner| learner.id);
     }
 
     fn ids(&self) -> Vec<LearnerId> {
@@ -191,19 +219,31 @@ const PAGE: Table<Msg> = &[
     Line::new(&[(On::Key(KeyCode::Enter), Msg::Check)], "check the chosen member").short("Enter", "check"),
     Line::new(&[(On::Letter('c'), Msg::CheckAll)], "check all, one after the other at this keyboard").short("c", "all"),
     Line::new(&[(On::Letter('s'), Msg::Standard)], "another standard").short("s", "standard"),
-    Line::new(&[(On::Letter('x'), Msg::Columns)], "other columns: the standard's skills, families, all skills").short("x", "columns"),
+    Line::new(&[(On::Letter('x'), Msg::Columns)], "other columns: the standard's skills, families, all skills"),
     Line::new(&[(On::Letter('g'), Msg::Patrol)], "another patrol, or everybody"),
-    Line::new(&[(On::Letter('r'), Msg::Round)], "a round: one problem for all in large letters, answered on paper or on a real compass; then enter who had what; ten minutes where nothing else was asked for").short("r", "round"),
+    Line::new(&[(On::Letter('r'), Msg::Round)], "a round: one problem for all in large letters, answered on paper or on a real compass; then enter who had what; on the commonest weak spot, on a skill that you choose, or on what suits each in turn; ten minutes where nothing else was asked for").short("r", "round"),
     Line::new(&[(On::Letter('t'), Msg::Turns)], "turns: the members in turn at the keyboard, each with problems of their own; ten minutes where nothing else was asked for").short("t", "turns"),
+    Line::new(&[(On::Letter('e'), Msg::Evening)], "a plan for the evening: who does what in which minutes, with one laptop").short("e", "evening"),
     Line::new(&[(On::Letter('a'), Msg::Games)], "a game for the group, outdoors: the leader's card with its key; n there deals new numbers"),
-    Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground, and whether they did it"),
+    Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground, and whether they did it; of several members at once"),
     Line::new(&[(On::Letter('p'), Msg::Page)], "the chosen member's page"),
     Line::new(&[(On::Letter('n'), Msg::New)], "somebody new"),
     Line::new(&[(On::Letter('m'), Msg::Manage)], "the chosen member: another name, put aside, erase"),
     Line::new(&[(On::Letter('i'), Msg::Initials)], "initials instead of names, for a screen that others see"),
     Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "choose a member"),
-    Line::new(&[(On::Key(KeyCode::PageUp), Msg::Scroll(-5)), (On::Key(KeyCode::PageDown), Msg::Scroll(5))], "scroll the text"),
+    Line::new(&[(On::Key(KeyCode::Home), Msg::End(-1)), (On::Key(KeyCode::End), Msg::End(1)), (On::Key(KeyCode::PageUp), Msg::Window(-1)), (On::Key(KeyCode::PageDown), Msg::Window(1))], "the first member, the last, a window up, a window down"),
+    Line::new(&[(On::Letter('/'), Msg::Find)], "look for a name by its first letters"),
+    Line::new(&[(On::Letter(' '), Msg::Scroll(5)), (On::Key(KeyCode::Backspace), Msg::Scroll(-5))], "read on in the text below, and back"),
     Line::new(&[(On::Key(KeyCode::Esc), Msg::Back), (On::Letter('q'), Msg::Back)], "back to the list of names").short("Esc", "back"),
+];
+/// The first letters of a name are typed.
+const FIND: Table<Msg> = &[
+    Line::new(&[(On::Text, Msg::Type)], "type the first letters of a name").short("letters", "look for a name"),
+    Line::new(
+        &[(On::Key(KeyCode::Enter), Msg::Back), (On::Key(KeyCode::Esc), Msg::Back)],
+        "take the member who is chosen",
+    )
+    .short("Enter", "this one"),
 ];
 /// The name of somebody new is typed.
 const NEW: Table<Msg> = &[
@@ -216,8 +256,10 @@ impl Page for PatrolPage {
     type Msg = Msg;
     const TABLES: &'static [(&'static str, Table<Msg>)] = &[
         ("The leader's page", PAGE),
+        ("The leader's page: a name is looked for", FIND),
         ("The leader's page: somebody new", NEW),
         ("The leader's page: the chosen member", MENU),
+        ("The leader's page: the chosen member", ASIDE),
         ("The leader's page: the chosen member", RENAME),
         ("The leader's page: the chosen member", ERASE),
     ];
@@ -227,6 +269,7 @@ impl Page for PatrolPage {
         match (&self.manage, &self.name) {
             (Some(manage), _) => manage.keys(),
             (None, Some(_)) => NEW,
+            (None, None) if self.find.is_some() => FIND,
             (None, None) => PAGE,
         }
     }
@@ -234,24 +277,29 @@ impl Page for PatrolPage {
     fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
         let nobody = self.report.members.is_empty();
         match msg {
-            Msg::Choose(by) => {
-                let last = self.report.members.len().saturating_sub(1);
-                self.chosen = self.chosen.saturating_add_signed(by as isize).min(last);
-                self.scroll = Scroll::default();
-            }
-            Msg::Check | Msg::CheckAll | Msg::Round | Msg::Turns | Msg::Seen if nobody => {
+            Msg::Check | Msg::CheckAll | Msg::Round | Msg::Turns | Msg::Seen | Msg::Evening if nobody => {
                 shared.notice = Some("Nobody is here yet: n adds somebody.".to_owned());
+            }
+            Msg::Choose(by) => self.choose(self.chosen.saturating_add_signed(by as isize), shared),
+            Msg::End(by) => self.choose(if by < 0 { 0 } else { usize::MAX }, shared),
+            Msg::Window(by) => {
+                let window = self.window.get().max(1).cast_signed();
+                self.choose(self.chosen.saturating_add_signed(by as isize * window), shared);
+            }
+            Msg::Find => self.find = Some(Input::default()),
+            Msg::Evening => {
+                let kept = shared.leader.evening.take();
+                return Next::Aside(EveningPage::new(self.report.clone(), USUAL_MINUTES, kept).into());
             }
             Msg::Check => return Next::maybe(self.learner().map(|one| Cmd::Queue(vec![one.id]))),
             Msg::CheckAll => return Next::Do(Cmd::Queue(self.ids())),
-            Msg::Round => return Next::Do(Cmd::OpenRound(self.ids())),
+            Msg::Round => return Next::Aside(RoundChoice::new(&self.report, shared).into()),
             Msg::Turns => return Next::Do(Cmd::OpenTurns(self.ids())),
             Msg::Games => return Next::Aside(GamesPage::new(self.report.members.len()).into()),
             Msg::Seen => {
-                if let Some(learner) = self.learner().cloned() {
-                    let skills = self.report.standard.skills.iter().map(|one| one.skill).collect();
-                    return Next::Go(SeenForm::new(learner, skills).into());
-                }
+                let members = self.report.members.iter().map(|member| member.learner.clone()).collect();
+                let skills = self.report.standard.skills.iter().map(|one| one.skill).collect();
+                return Next::Go(SeenForm::new(members, self.chosen, skills).into());
             }
             Msg::Page => {
                 shared.leader.looks = true;
@@ -284,6 +332,13 @@ impl Page for PatrolPage {
             Msg::Type => {
                 if let Some(name) = &mut self.name {
                     paint::edit(name, press.key);
+                } else if let Some(find) = &mut self.find {
+                    paint::edit(find, press.key);
+                    let wanted = find.text().trim().to_lowercase();
+                    let named = |member: &Member| member.learner.name.to_lowercase().starts_with(&wanted);
+                    if let Some(at) = self.report.members.iter().position(named) {
+                        self.choose(at, shared);
+                    }
                 }
             }
             Msg::Named => {
@@ -298,6 +353,7 @@ impl Page for PatrolPage {
             }
             Msg::Scroll(by) => self.scroll.by(by),
             Msg::Back if self.name.is_some() => self.name = None,
+            Msg::Back if self.find.is_some() => self.find = None,
             Msg::Back => return Next::Do(Cmd::LoadLearners),
         }
         Next::Stay
@@ -314,7 +370,9 @@ impl Page for PatrolPage {
     }
 
     fn types_text(&self) -> bool {
-        self.name.as_ref().is_some_and(|name| !name.is_empty()) || self.manage.as_ref().is_some_and(Manage::types)
+        self.name.as_ref().is_some_and(|name| !name.is_empty())
+            || self.find.is_some()
+            || self.manage.as_ref().is_some_and(Manage::types)
     }
 
     fn paste(&mut self, text: &str) {

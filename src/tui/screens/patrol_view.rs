@@ -19,8 +19,10 @@ const NEXT: usize = 12;
 /// The widest column, and the narrowest that has room for words beside the shapes.
 const WIDEST: usize = 14;
 const WORDS: usize = 10;
-/// Members that are shown at most at once.
-const ROWS: usize = 8;
+/// Rows under the table that are kept for the chosen member and what to teach, where there are more members than fit.
+const BELOW: usize = 10;
+/// Rows of members at least.
+const LEAST: usize = 4;
 
 /// A readiness as shape and short word, told apart without colour.
 #[must_use]
@@ -59,16 +61,29 @@ pub fn view(page: &PatrolPage, shared: &Shared, painter: &mut Painter<'_, '_>, a
         painter.lines(table, area);
         return;
     }
-    let first = page.chosen.saturating_sub(ROWS - 1);
+    // As many rows as the window has: what is said of one member can be scrolled, and a list is to be seen whole.
+    let rows = usize::from(area.height).saturating_sub(BELOW).max(LEAST);
+    page.window.set(rows);
+    let first = page.chosen.saturating_sub(rows - 1);
     let width = usize::from(area.width);
     header(page, width, &mut table);
-    for (at, member) in report.members.iter().enumerate().skip(first).take(ROWS) {
+    for (at, member) in report.members.iter().enumerate().skip(first).take(rows) {
         row(member, &name(&member.learner.name), at == page.chosen, page.columns, width, &mut table);
     }
-    if report.members.len() > ROWS {
-        table.quiet(&format!("{} of {}", page.chosen + 1, report.members.len()));
+    totals(page, width, &mut table);
+    match &page.find {
+        Some(find) => table.tone(Tone::Chosen, &format!("Name: {}_", find.text())),
+        None => {
+            if report.members.len() > rows {
+                table.quiet(&format!(
+                    "{} of {}: PgUp, PgDn, and / looks for a name",
+                    page.chosen + 1,
+                    report.members.len()
+                ));
+            }
+            legend(page.columns, &mut table);
+        }
     }
-    legend(page.columns, &mut table);
     let height = u16::try_from(table.len()).unwrap_or(area.height).min(area.height);
     painter.lines(table, Rect { height, ..area });
     let under = Rect { y: area.y + height + 1, height: area.height.saturating_sub(height + 1), ..area };
@@ -89,7 +104,7 @@ pub fn view(page: &PatrolPage, shared: &Shared, painter: &mut Painter<'_, '_>, a
     let (_, more) = painter.lines_from(lines, room, &page.scroll);
     if overflows && more > 0 {
         let mark = Rect { x: under.right().saturating_sub(20), y: under.bottom() - 1, width: 20, height: 1 };
-        painter.put(mark, "     PgDn more below", Tone::Quiet);
+        painter.put(mark, "    Space more below", Tone::Quiet);
     }
 }
 
@@ -152,7 +167,10 @@ fn header(page: &PatrolPage, width: usize, lines: &mut Lines) {
         Columns::Standard => {
             let width = wide(page.report.standard.skills.len(), width);
             for one in &page.report.standard.skills {
-                spans.push((Tone::Quiet, format!("{:<width$}", cut(one.skill.mark, width))));
+                // The mark stands in the lines below, beside the title.
+                let title = format!("{} {}", one.skill.mark, one.skill.title);
+                let words = if width >= WORDS { title.as_str() } else { one.skill.mark };
+                spans.push((Tone::Quiet, format!("{:<width$}", cut(words, width - 1))));
             }
             spans.push((Tone::Quiet, "next".to_owned()));
         }
@@ -233,6 +251,25 @@ fn row(member: &Member, name: &str, chosen: bool, columns: Columns, width: usize
     lines.spans(spans);
 }
 
+/// How many are ready, skill by skill.
+fn totals(page: &PatrolPage, width: usize, lines: &mut Lines) {
+    if page.columns != Columns::Standard || page.report.members.len() < 2 {
+        return;
+    }
+    let members = &page.report.members;
+    let mut spans = vec![(Tone::Quiet, format!("  {:<NAME$}", "ready"))];
+    let width = wide(page.report.standard.skills.len(), width);
+    for at in 0..page.report.standard.skills.len() {
+        let is_ready = |member: &&Member| {
+            member.cells.get(at).is_some_and(|cell| matches!(cell.readiness, Readiness::Ready { .. }))
+        };
+        let (ready, all) = (members.iter().filter(is_ready).count(), members.len());
+        let words = if width > 7 { format!("{ready} of {all}") } else { ready.to_string() };
+        spans.push((Tone::Quiet, format!("{words:<width$}")));
+    }
+    lines.spans(spans);
+}
+
 fn legend(columns: Columns, lines: &mut Lines) {
     lines.quiet(match columns {
         Columns::Standard => "● ready  ◐ 2nd try  ○ not yet  ◌ again  … begun  · none  outside: + yes  − no",
@@ -257,7 +294,7 @@ fn detail(page: &PatrolPage, member: &Member, name: &str, lines: &mut Lines) {
         lines.hanging(
             tone,
             &format!("{shape} "),
-            &format!("{}, level {}: {}", cell.skill.title, cell.level, words(cell)),
+            &format!("{} {}, level {}: {}", cell.skill.mark, cell.skill.title, cell.level, words(cell)),
         );
     }
 }

@@ -37,7 +37,7 @@ pub struct RoundScreen {
     pub tallies: Vec<(u32, u32)>,
     /// Whether it was said that nothing is entered.
     pub sure: bool,
-    /// Whether the round ends when what was entered is written down.
+    /// Whether it was asked if what was entered is left out.
     pub ending: bool,
     /// Answers that could not be written, to be tried again.
     pub unsaved: bool,
@@ -58,7 +58,7 @@ pub enum Msg {
     Nothing,
     /// Scroll the steps.
     Scroll(i32),
-    /// End the round; what was entered is written down first.
+    /// End the round, after a question where something was entered and not written down.
     End,
 }
 
@@ -84,12 +84,13 @@ impl RoundScreen {
 
     fn next(&mut self, now: Timestamp) -> bool {
         self.entered = vec![MemberAnswer::Absent; self.people.len()];
-        (self.key, self.chosen, self.sure, self.scroll) = (false, 0, false, Scroll::default());
+        (self.key, self.chosen, self.sure, self.ending, self.scroll) = (false, 0, false, false, Scroll::default());
         self.round.next(now, |prompt| rows_of(prompt, ROOM.0) <= ROOM.1).is_some()
     }
 
     /// The chosen member had this; the next one is chosen.
     fn had(&mut self, answer: MemberAnswer) {
+        self.ending = false;
         if let Some(place) = self.entered.get_mut(self.chosen) {
             *place = answer;
         }
@@ -123,7 +124,7 @@ impl RoundScreen {
             shared.notice = Some(format!("{error} What you entered is kept here. Enter tries again."));
             return Next::Stay;
         }
-        if self.ending || !self.next(now) { self.end() } else { Next::Stay }
+        if !self.next(now) { self.end() } else { Next::Stay }
     }
 
     fn end(&self) -> Next {
@@ -135,9 +136,11 @@ const STEPS: Line<Msg> = Line::new(
     &[(On::Key(KeyCode::PageUp), Msg::Scroll(-5)), (On::Key(KeyCode::PageDown), Msg::Scroll(5))],
     "scroll the steps",
 );
-const END: Line<Msg> =
-    Line::new(&[(On::Key(KeyCode::Esc), Msg::End)], "end the round; what was entered is written down")
-        .short("Esc", "end");
+const END: Line<Msg> = Line::new(
+    &[(On::Key(KeyCode::Esc), Msg::End)],
+    "end the round; asks where something was entered and not written down",
+)
+.short("Esc", "end");
 /// All work.
 const PUT: Table<Msg> =
     &[Line::new(&[(On::Key(KeyCode::Enter), Msg::Enter)], "show the key").short("Enter", "show the key"), END];
@@ -186,12 +189,13 @@ impl Page for RoundScreen {
             }
             Msg::Enter => return Next::Do(Cmd::RecordRound(self.round.answers(&self.entered, now), now)),
             Msg::End => {
-                let answers = self.round.answers(&self.entered, now);
-                if answers.is_empty() || self.ending {
+                // Only Enter writes down: what a closed window would lose, leaving loses as well, but after a question.
+                if self.ending || self.round.answers(&self.entered, now).is_empty() {
                     return self.end();
                 }
                 self.ending = true;
-                return Next::Do(Cmd::RecordRound(answers, now));
+                let words = "What you entered is not written down. Enter writes it down, Esc once more leaves it out.";
+                shared.notice = Some(words.to_owned());
             }
         }
         Next::Stay

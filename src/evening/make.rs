@@ -1,0 +1,235 @@
+//! From the report to the plan.
+
+use super::{DueCheck, EVENING_MINUTES, Evening, Guest, Job, Pair, Slot, Topic};
+use crate::game::GAMES;
+use crate::learner::State;
+use crate::learner::readiness::Next;
+use crate::report::{Cell, Member, Report};
+use crate::session::{Readiness, Terms, is_written_skill};
+use crate::store::LearnerId;
+use jiff::civil::Date;
+
+/// A round and a game have so many minutes each, and with fewer than this in all there is none.
+const TOGETHER: u32 = 10;
+const ROUND_FROM: u32 = 40;
+const GAME_FROM: u32 = 60;
+/// How long somebody practises at the laptop.
+const PRACTICE: u32 = 10;
+/// Less than this is no practice of its own.
+const SHORTEST: u32 = 6;
+/// After so many minutes those without the laptop do something else.
+const LONGEST: u32 = 20;
+
+/// Whether a check of this cell can be asked today.
+fn can_be_asked(cell: &Cell, day: Date) -> bool {
+    match cell.readiness {
+        Readiness::NotChecked | Readiness::UnderWay { .. } | Readiness::CheckAgain { .. } => true,
+        Readiness::SecondTry { after } => after < day,
+        Readiness::NotYet { from, .. } => from <= day,
+        Readiness::Ready { .. } => false,
+    }
+}
+
+impl Guest {
+    /// What a member's line of the report says of an evening.
+    fn of(member: &Member, report: &Report) -> Guest {
+        let open: Vec<&Cell> = member.cells.iter().filter(|cell| can_be_asked(cell, report.day)).collect();
+        let met = |cell: &&&Cell| {
+            let state = member.practised.iter().find(|one| one.skill.id == cell.skill.id).map(|one| one.state);
+            state.is_some_and(|state| state != State::NotMet)
+        };
+        let begun = open.iter().any(|cell| matches!(cell.readiness, Readiness::UnderWay { .. }));
+        let not_met = open.iter().find(|cell| !met(cell)).map(|cell| cell.skill);
+        let due = !open.is_empty() && (begun || not_met.is_none());
+        let check = due.then(|| {
+            let terms = Terms::of(&report.standard, |id| open.iter().any(|cell| cell.skill.id == id));
+            let minutes = terms.minutes(open.iter().map(|cell| (cell.skill.id, Next::Ask(1))));
+            DueCheck { minutes, begun }
+        });
+        Guest {
+            learner: member.learner.id,
+            name: member.learner.name.clone(),
+            check,
+            not_met: not_met.filter(|_| !begun),
+            has_weak_spots: !member.weak.is_empty() || !member.without_pattern.is_empty(),
+        }
+    }
+}
+
+/// Who could show whom what, by the report: those with most to gain first.
+fn pairs(report: &Report, guests: &[Guest]) -> Vec<Pair> {
+    let place = |name: &str| guests.iter().position(|guest| guest.name == name);
+    let mut pairs = Vec::new();
+    for teach in &report.teach {
+        let Some((skill, _)) = teach.places.first() else { continue };
+        for shows in teach.could_show.iter().filter_map(|name| place(name)) {
+            let whom = teach.members.iter().filter_map(|part| place(&part.name));
+            pairs.extend(whom.map(|whom| Pair { shows, whom, skill }));
+        }
+    }
+    pairs
+}
+
+/// What a round for all could be about: the weak spots of those who are there, the commonest first.
+#[must_use]
+pub fn round_topics(report: &Report, is_here: impl Fn(LearnerId) -> bool) -> Vec<Topic> {
+    let topics = report.teach.iter().filter_map(|teach| {
+        let members = teach.members.iter().filter(|part| is_here(part.learner)).count();
+        // A round puts a problem in words and large letters: what is done by hand is shown by somebody.
+        let (skill, _) = teach.places.iter().find(|(skill, _)| is_written_skill(skill))?;
+        (members > 0).then_some(Topic { skill, members })
+    });
+    let mut topics: Vec<Topic> = topics.collect();
+    crate::numbers::arrange_by_key(&mut topics, |topic| std::cmp::Reverse(topic.members));
+    let mut known = Vec::new();
+    topics.retain(|topic| {
+        let is_new = !known.contains(&topic.skill.id);
+        known.push(topic.skill.id);
+        is_new
+    });
+    topics
+}
+
+impl Evening {
+    /// Plans so many minutes ([`EVENING_MINUTES`]) for those of the report who are there; none where nobody is.
+    #[must_use]
+    pub fn plan(report: &Report, minutes: u32, is_here: impl Fn(LearnerId) -> bool) -> Option<Evening> {
+        let members = report.members.iter().filter(|member| is_here(member.learner.id));
+        let guests: Vec<Guest> = members.map(|member| Guest::of(member, report)).collect();
+        let pairs = pairs(report, &guests);
+        let topic = round_topics(report, is_here).first().copied();
+        Evening::of(guests, &pairs, topic, minutes)
+    }
+
+    /// The same from what is known of the guests.
+    pub(super) fn of(guests: Vec<Guest>, pairs: &[Pair], topic: Option<Topic>, minutes: u32) -> Option<Evening> {
+        if guests.is_empty() {
+            return None;
+        }
+        let minutes = minutes.clamp(*EVENING_MINUTES.start(), *EVENING_MINUTES.end());
+        let (round, game) = (guests.len() > 1 && minutes >= ROUND_FROM, guests.len() > 2 && minutes >= GAME_FROM);
+        let together = |wanted: bool| if wanted { TOGETHER } else { 0 };
+        let laptop = Laptop::deal(&guests, minutes - together(round) - together(game));
+        let mut deal = Deal {
+            guests: guests.len(),
+            pairs,
+            shown: Vec::new(),
+            sheets: vec![0; guests.len()],
+            maps: vec![0; guests.len()],
+        };
+        let mut slots = Vec::new();
+        if round {
+            slots.push((TOGETHER, vec![Job::Round(topic); guests.len()]));
+        }
+        for Turn { who, job, minutes } in laptop.turns {
+            // Nobody sits over one sheet for longer than this.
+            let parts = minutes.div_ceil(LONGEST).max(1);
+            for part in 0..parts {
+                let minutes = minutes / parts + u32::from(part < minutes % parts);
+                slots.push((minutes, deal.jobs(who, job, minutes)));
+            }
+        }
+        if game {
+            let fits = |players: usize| {
+                GAMES
+                    .into_iter()
+                    .find(|game| u8::try_from(players).is_ok_and(|players| game.players.contains(&players)))
+            };
+            let last = fits(guests.len()).map_or(Job::Round(topic), Job::Game);
+            slots.push((TOGETHER, vec![last; guests.len()]));
+        }
+        let mut from = 0;
+        let timed = slots.into_iter().map(|(minutes, jobs)| {
+            let slot = Slot { from, minutes, jobs };
+            from += minutes;
+            slot
+        });
+        Some(Evening { slots: timed.collect(), left_over: laptop.left_over, guests })
+    }
+}
+
+/// Somebody's time at the laptop.
+struct Turn {
+    who: usize,
+    job: Job,
+    minutes: u32,
+}
+
+/// The laptop's minutes, dealt.
+struct Laptop {
+    turns: Vec<Turn>,
+    left_over: Vec<usize>,
+}
+
+impl Laptop {
+    /// Open checks first, those begun before the others, as far as they fit; then practice until the time is used up.
+    fn deal(guests: &[Guest], minutes: u32) -> Laptop {
+        let (mut turns, mut left_over, mut left) = (Vec::new(), Vec::new(), minutes);
+        let due = |wanted: bool| {
+            let checks = guests.iter().enumerate().filter_map(|(who, guest)| Some((who, guest.check?)));
+            checks.filter(move |(_, check)| check.begun == wanted)
+        };
+        for (who, check) in due(true).chain(due(false)) {
+            if check.minutes.max(1) <= left {
+                turns.push(Turn { who, job: Job::Check, minutes: check.minutes.max(1) });
+                left -= check.minutes.max(1);
+            } else {
+                left_over.push(who);
+            }
+        }
+        // Whoever has not met what will be asked comes first, then weak spots, then the rest; who was checked comes last.
+        let mut order: Vec<usize> = (0..guests.len()).collect();
+        let need = |who: &usize| {
+            let guest = &guests[*who];
+            (turns.iter().any(|turn| turn.who == *who), guest.not_met.is_none(), !guest.has_weak_spots, *who)
+        };
+        crate::numbers::arrange_by_key(&mut order, need);
+        let mut next = order.iter().cycle();
+        let mut practice = Vec::new();
+        while left >= SHORTEST || (left > 0 && turns.is_empty() && practice.is_empty()) {
+            let Some(who) = next.next() else { break };
+            let minutes = if left < PRACTICE + SHORTEST { left } else { PRACTICE };
+            practice.push(Turn { who: *who, job: Job::Practice, minutes });
+            left -= minutes;
+        }
+        turns.extend(practice);
+        if let Some(last) = turns.last_mut() {
+            last.minutes += left;
+        }
+        Laptop { turns, left_over }
+    }
+}
+
+/// What those do who are not at the laptop.
+struct Deal<'a> {
+    guests: usize,
+    pairs: &'a [Pair],
+    /// Pairs that had their turn.
+    shown: Vec<Pair>,
+    /// Minutes that each had at sheets and at maps so far.
+    sheets: Vec<u32>,
+    maps: Vec<u32>,
+}
+
+impl Deal<'_> {
+    fn jobs(&mut self, at_laptop: usize, job: Job, minutes: u32) -> Vec<Job> {
+        let mut jobs: Vec<Option<Job>> = vec![None; self.guests];
+        jobs[at_laptop] = Some(job);
+        for pair in self.pairs {
+            let again = self.shown.iter().any(|one| (one.shows, one.whom) == (pair.shows, pair.whom));
+            let free = jobs[pair.shows].is_none() && jobs[pair.whom].is_none();
+            if free && !again && pair.shows != pair.whom {
+                (jobs[pair.shows], jobs[pair.whom]) = (Some(Job::Pair(*pair)), Some(Job::Pair(*pair)));
+                self.shown.push(*pair);
+            }
+        }
+        let mut deal = |who: usize| {
+            let (sheets, maps) = (&mut self.sheets[who], &mut self.maps[who]);
+            // Half of them begin with the sheet and half with the map, so that few maps and compasses go round.
+            let sheet = if sheets == maps { who % 2 == 0 } else { *sheets < *maps };
+            *(if sheet { sheets } else { maps }) += minutes;
+            if sheet { Job::Sheet } else { Job::Map }
+        };
+        jobs.into_iter().enumerate().map(|(who, job)| job.unwrap_or_else(|| deal(who))).collect()
+    }
+}

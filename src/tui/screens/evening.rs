@@ -1,0 +1,293 @@
+//! A leader's evening: who is here, for how long, and then who does what, step by step.
+
+use crate::evening::{EVENING_MINUTES, Evening, EveningLine, Job, Slot, evening_lines, evening_needs};
+use crate::report::Report;
+use crate::store::LearnerId;
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::{Practise, Shared};
+use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
+use crate::tui::paint::{Lines, Painter};
+use crate::tui::screens::games::GamesPage;
+use crate::tui::scroll::Scroll;
+use crate::tui::theme::Tone;
+use crossterm::event::KeyCode;
+use ratatui::layout::Rect;
+
+/// A quarter of an hour, in minutes: what one key adds or takes.
+const QUARTER: u32 = 15;
+
+/// The evening as it is kept while checks and rounds come in between.
+#[derive(Clone, Debug)]
+pub struct Kept {
+    /// The plan.
+    pub evening: Evening,
+    /// The piece that is being done.
+    pub slot: usize,
+}
+
+/// The state.
+#[derive(Debug)]
+pub struct EveningPage {
+    report: Report,
+    /// Who is here, in the order of the report.
+    here: Vec<bool>,
+    minutes: u32,
+    /// The chosen member: on the list of who is here, or in the plan.
+    chosen: usize,
+    /// The plan and the piece that is chosen, once it is made.
+    plan: Option<Kept>,
+    scroll: Scroll,
+}
+
+/// What can happen here.
+#[derive(Clone, Copy, Debug)]
+pub enum Msg {
+    /// Another member, or another piece of the evening.
+    Choose(i32),
+    /// Whether the chosen member is here.
+    Here,
+    /// A quarter of an hour more or less.
+    Minutes(i32),
+    /// Make the plan.
+    Plan,
+    /// Do what the chosen piece says for the laptop, or for all.
+    Begin,
+    /// The next member of the piece.
+    Member,
+    /// Another job for the chosen member.
+    Job,
+    /// Five minutes more or less for the piece.
+    Stretch(i32),
+    /// From the plan to who is here.
+    Again,
+    /// Back to the leader's page.
+    Back,
+}
+
+const HERE: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "choose a member")
+        .short("↑ ↓", "choose"),
+    Line::new(&[(On::Letter(' '), Msg::Here)], "the chosen member is here, or not").short("Space", "here or not"),
+    Line::new(
+        &[(On::Key(KeyCode::Left), Msg::Minutes(-1)), (On::Key(KeyCode::Right), Msg::Minutes(1))],
+        "a quarter of an hour less or more",
+    )
+    .short("← →", "minutes"),
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Plan)], "make the plan").short("Enter", "plan"),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back), (On::Letter('q'), Msg::Back)], "back to the leader's page")
+        .short("Esc", "back"),
+];
+const PLAN: Table<Msg> = &[
+    Line::new(
+        &[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))],
+        "the piece before, the next piece",
+    )
+    .short("↑ ↓", "step"),
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Begin)], "begin what the piece says for the laptop or for all")
+        .short("Enter", "begin it"),
+    Line::new(&[(On::Key(KeyCode::Tab), Msg::Member)], "the next member of the piece").short("Tab", "member"),
+    Line::new(&[(On::Letter('x'), Msg::Job)], "something else for this member: a sheet, a printed map, the laptop")
+        .short("x", "something else"),
+    Line::new(
+        &[(On::Letter('-'), Msg::Stretch(-5)), (On::Letter('+'), Msg::Stretch(5))],
+        "five minutes less or more for the piece",
+    )
+    .short("- +", "shorter, longer"),
+    Line::new(&[(On::Letter('w'), Msg::Again)], "who is here, and how long; the plan is made anew"),
+    Line::new(
+        &[(On::Key(KeyCode::Esc), Msg::Back), (On::Letter('q'), Msg::Back)],
+        "back to the leader's page; the plan is kept while the program runs",
+    )
+    .short("Esc", "back"),
+];
+
+impl EveningPage {
+    /// Who is here; or the plan that was made before, where its people are all still there.
+    #[must_use]
+    pub fn new(report: Report, minutes: u32, kept: Option<Kept>) -> EveningPage {
+        let known = |id: LearnerId| report.members.iter().any(|member| member.learner.id == id);
+        let plan = kept.filter(|kept| kept.evening.guests.iter().all(|guest| known(guest.learner)));
+        let here = report.members.iter().map(|member| match &plan {
+            Some(kept) => kept.evening.guests.iter().any(|guest| guest.learner == member.learner.id),
+            None => true,
+        });
+        let minutes = plan.as_ref().map_or(minutes, |kept| kept.evening.minutes());
+        EveningPage { here: here.collect(), report, minutes, chosen: 0, plan, scroll: Scroll::default() }
+    }
+
+    fn make(&mut self) {
+        let here = |id: LearnerId| {
+            let place = self.report.members.iter().position(|member| member.learner.id == id);
+            place.and_then(|at| self.here.get(at)).copied().unwrap_or(false)
+        };
+        self.plan = Evening::plan(&self.report, self.minutes, here).map(|evening| Kept { evening, slot: 0 });
+        (self.chosen, self.scroll) = (0, Scroll::default());
+    }
+
+    /// What Enter does in the chosen piece: what the laptop is for, or what all do.
+    fn begin(&self) -> Next {
+        let Some((evening, slot)) = self.piece() else { return Next::Stay };
+        let who = |at: usize| evening.guests.get(at).map(|guest| guest.learner);
+        let all = || evening.guests.iter().map(|guest| guest.learner).collect();
+        let mut jobs = slot.jobs.iter().enumerate();
+        match jobs.find(|(_, job)| job.at_laptop() || job.for_all()) {
+            Some((at, Job::Check)) => Next::maybe(who(at).map(|id| Cmd::Queue(vec![id]))),
+            Some((at, Job::Practice)) => Next::maybe(who(at).map(|id| Cmd::Open(id, Practise::Best))),
+            Some((_, Job::Round(topic))) => Next::Do(Cmd::OpenRound(all(), topic.map(|topic| topic.skill))),
+            Some((_, Job::Game(_))) => Next::Go(GamesPage::new(evening.guests.len()).into()),
+            _ => Next::Stay,
+        }
+    }
+
+    fn piece(&self) -> Option<(&Evening, &Slot)> {
+        let kept = self.plan.as_ref()?;
+        Some((&kept.evening, kept.evening.slots.get(kept.slot)?))
+    }
+}
+
+impl Page for EveningPage {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] =
+        &[("An evening: who is here", HERE), ("An evening: the plan", PLAN)];
+    const TALL: bool = true;
+
+    fn keys(&self) -> Table<Msg> {
+        if self.plan.is_some() { PLAN } else { HERE }
+    }
+
+    fn update(&mut self, msg: Msg, _press: Press, shared: &mut Shared) -> Next {
+        match msg {
+            Msg::Choose(by) => match &mut self.plan {
+                Some(kept) => {
+                    let last = kept.evening.slots.len().saturating_sub(1);
+                    kept.slot = kept.slot.saturating_add_signed(by as isize).min(last);
+                }
+                None => {
+                    let last = self.here.len().saturating_sub(1);
+                    self.chosen = self.chosen.saturating_add_signed(by as isize).min(last);
+                }
+            },
+            Msg::Here => {
+                if let Some(here) = self.here.get_mut(self.chosen) {
+                    *here = !*here;
+                }
+            }
+            Msg::Minutes(by) => {
+                let minutes = self.minutes.saturating_add_signed(if by > 0 { 1 } else { -1 } * QUARTER.cast_signed());
+                self.minutes = minutes.clamp(*EVENING_MINUTES.start(), *EVENING_MINUTES.end());
+            }
+            Msg::Plan => {
+                self.make();
+                if self.plan.is_none() {
+                    shared.notice = Some("Nobody is here: Space says that the chosen member is.".to_owned());
+                }
+            }
+            Msg::Begin => {
+                shared.leader.evening.clone_from(&self.plan);
+                return self.begin();
+            }
+            Msg::Member => {
+                if let Some((evening, _)) = self.piece() {
+                    self.chosen = (self.chosen + 1) % evening.guests.len().max(1);
+                }
+            }
+            Msg::Job => {
+                if let Some(kept) = &mut self.plan {
+                    if kept.evening.slots.get(kept.slot).is_some_and(|slot| slot.jobs.iter().any(|job| job.for_all())) {
+                        shared.notice = Some("This is for all together.".to_owned());
+                    }
+                    kept.evening.change(kept.slot, self.chosen);
+                }
+            }
+            Msg::Stretch(by) => {
+                if let Some(kept) = &mut self.plan {
+                    kept.evening.stretch(kept.slot, by);
+                }
+            }
+            Msg::Again => (self.plan, self.chosen) = (None, 0),
+            Msg::Back => {
+                shared.leader.evening.clone_from(&self.plan);
+                return Next::Back;
+            }
+        }
+        Next::Stay
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        let name = self.report.shown_as(shared.leader.initials);
+        let mut lines = Lines::new(shared.theme, area.width);
+        match &self.plan {
+            Some(kept) => {
+                let (first, last) = plan_lines(kept, self.chosen, &name, &mut lines);
+                self.scroll.reveal(last, area.height);
+                self.scroll.reveal(first, area.height);
+                let room = Rect { height: area.height.saturating_sub(1), ..area };
+                let (_, more) = painter.lines_from(lines, room, &self.scroll);
+                if more > 0 {
+                    let mark = Rect { x: area.right().saturating_sub(20), y: area.bottom() - 1, width: 20, height: 1 };
+                    painter.put(mark, "        ↓ more below", Tone::Quiet);
+                }
+            }
+            None => {
+                lines.title("Who is here, and how long do you have?");
+                lines.gap();
+                lines.text(&format!("{} minutes", self.minutes));
+                lines.gap();
+                for (at, (member, here)) in self.report.members.iter().zip(&self.here).enumerate() {
+                    let mark = if *here { "●" } else { "·" };
+                    let here = if *here { "here" } else { "not here" };
+                    lines.item(at == self.chosen, &format!("{mark} {:<20} {here}", name(&member.learner.name)));
+                }
+                self.scroll.reveal(4 + self.chosen, area.height);
+                painter.lines_from(lines, area, &self.scroll);
+            }
+        }
+    }
+
+    fn title(&self, shared: &Shared) -> (String, String) {
+        let minutes = self.plan.as_ref().map_or(self.minutes, |kept| kept.evening.minutes());
+        (format!("An evening of {minutes} minutes · {}", self.report.standard.title), shared.day.to_string())
+    }
+}
+
+/// The plan, piece by piece; the first and the last line of the chosen piece.
+fn plan_lines(kept: &Kept, chosen: usize, name: &impl Fn(&str) -> String, lines: &mut Lines) -> (usize, usize) {
+    let mut at = (0, 0);
+    for (number, slot) in kept.evening.slots.iter().enumerate() {
+        let now = number == kept.slot;
+        let tone = if now { Tone::Text } else { Tone::Quiet };
+        let first = lines.len();
+        let mut time = format!("{} {:<8}", if now { "▸" } else { " " }, slot.time());
+        for EveningLine { place, text } in evening_lines(&kept.evening, slot, name) {
+            lines.hanging(
+                if time.trim().is_empty() {
+                    tone
+                } else if now {
+                    Tone::Title
+                } else {
+                    tone
+                },
+                &format!("{time}{place:<8}"),
+                &text,
+            );
+            time = " ".repeat(time.chars().count());
+        }
+        if now {
+            if let Some(guest) = kept.evening.guests.get(chosen).filter(|_| !slot.jobs.iter().any(|job| job.for_all()))
+            {
+                lines.hanging(
+                    Tone::Chosen,
+                    &format!("{time}x       "),
+                    &format!("something else for {}", name(&guest.name)),
+                );
+            }
+            at = (first, lines.len().saturating_sub(1));
+        }
+    }
+    lines.gap();
+    for need in evening_needs(&kept.evening, name) {
+        lines.text(&need);
+    }
+    at
+}
