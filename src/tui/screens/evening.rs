@@ -85,15 +85,14 @@ const PLAN: Table<Msg> = &[
     )
     .short("↑ ↓", "step"),
     Line::new(&[(On::Key(KeyCode::Enter), Msg::Begin)], "begin what the piece says for the laptop or for all")
-        .short("Enter", "begin it"),
+        .short("Enter", "begin"),
     Line::new(&[(On::Key(KeyCode::Tab), Msg::Member)], "the next member of the piece").short("Tab", "member"),
     Line::new(&[(On::Letter('x'), Msg::Job)], "something else for this member: a sheet, a printed map, the laptop")
-        .short("x", "something else"),
+        .short("x", "another job"),
     Line::new(
         &[(On::Letter('-'), Msg::Stretch(-5)), (On::Letter('+'), Msg::Stretch(5))],
         "five minutes less or more for the piece",
-    )
-    .short("- +", "shorter, longer"),
+    ),
     Line::new(&[(On::Letter('w'), Msg::Again)], "who is here, and how long; the plan is made anew"),
     Line::new(
         &[(On::Key(KeyCode::Esc), Msg::Back), (On::Letter('q'), Msg::Back)],
