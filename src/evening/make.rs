@@ -226,7 +226,7 @@ impl Deal<'_> {
         let mut deal = |who: usize| {
             let (sheets, maps) = (&mut self.sheets[who], &mut self.maps[who]);
             // Half of them begin with the sheet and half with the map, so that few maps and compasses go round.
-            let sheet = if sheets == maps { who % 2 == 0 } else { *sheets < *maps };
+            let sheet = if sheets == maps { who.is_multiple_of(2) } else { *sheets < *maps };
             *(if sheet { sheets } else { maps }) += minutes;
             if sheet { Job::Sheet } else { Job::Map }
         };
