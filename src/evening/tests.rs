@@ -16,7 +16,7 @@ fn guest(number: u64, check: Option<DueCheck>, met: bool) -> Guest {
         name: format!("Guest {number}"),
         check: check.filter(|_| met),
         not_met,
-        has_weak_spots: number % 2 == 0,
+        has_weak_spots: number.is_multiple_of(2),
     }
 }
 
