@@ -40,7 +40,7 @@ const PLAN: &[(&str, &[&str])] = &[
         ],
     ),
     ("clerk", &["learner", "drill", "store", "session"]),
-    ("report", &["problem", "skills", "learner", "drill", "store", "session"]),
+    ("report", &["angle", "problem", "skills", "learner", "drill", "store", "session"]),
     ("evening", &["problem", "game", "learner", "store", "session", "report"]),
     (
         "plain",

@@ -6,6 +6,7 @@
 
 mod csv;
 mod json;
+mod matrix;
 mod member;
 mod patterns;
 mod teach;

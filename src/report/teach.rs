@@ -1,10 +1,11 @@
 //! What to teach next: the weak spots that most members have, where they show, what they rest on, and who could help.
 
 use super::{Cell, Member};
+use crate::angle::{North, declination_words, three_figures};
 use crate::drill::Drill;
 use crate::learner::{CommonError, Standing, State, Tally, WeakSpot};
 use crate::numbers;
-use crate::problem::{MixupMeta, SkillMeta};
+use crate::problem::{FactName, Facts, MixupMeta, SkillMeta};
 use crate::session::{PATTERN_ATTEMPTS, Readiness, pattern_words};
 use crate::store::{AttemptId, LearnerId, NewAttempt, Store, StoreError};
 use std::collections::HashSet;
@@ -74,6 +75,8 @@ pub struct TeachMember {
     pub pattern: Option<String>,
     /// The latest problems in which it happened, with their days. Looked up for the surest members.
     pub codes: Vec<String>,
+    /// The same for people: `040 for 048 T, 8° W; right 056`.
+    pub said: Vec<String>,
 }
 
 /// `untold` are the answers of tries under way, on which nothing may rest.
@@ -90,6 +93,7 @@ pub(super) fn gather(store: &Store, members: &[Member], untold: &HashSet<Attempt
                 evidence: weak.evidence(),
                 pattern: None,
                 codes: Vec::new(),
+                said: Vec::new(),
             };
             let at = found.iter().position(|teach| teach.is_about(weak)).unwrap_or_else(|| {
                 let (common, places) = (weak.common(), Vec::new());
@@ -144,6 +148,7 @@ fn look_up(
     }
     // The latest first, of all skills together.
     numbers::arrange_by_key(&mut seen, |attempt| std::cmp::Reverse(attempt.id));
+    member.said = seen.iter().take(CODES_A_MEMBER).map(|attempt| said_words(&attempt.what)).collect();
     member.codes = seen
         .iter()
         .take(CODES_A_MEMBER)
@@ -153,6 +158,24 @@ fn look_up(
         })
         .collect();
     Ok(())
+}
+
+/// What was answered to what, and what is right: `040 for 048 T, 8° W; right 056`.
+fn said_words(what: &NewAttempt) -> String {
+    let facts = Facts::read(&what.facts);
+    let bearing =
+        |name: FactName, north: North| Some(format!("{} {}", three_figures(facts.angle(&name)?, 0), north.letter()));
+    let given = [
+        (FactName::TrueBearing, North::True),
+        (FactName::GridBearing, North::Grid),
+        (FactName::MagneticBearing, North::Magnetic),
+    ]
+    .into_iter()
+    .find_map(|(name, north)| bearing(name, north));
+    let angle = facts.correction().map(|angle| declination_words(angle).to_string());
+    let of: Vec<String> = given.into_iter().chain(angle).collect();
+    let of = if of.is_empty() { String::new() } else { format!(" for {}", of.join(", ")) };
+    format!("{}{of}; right {}", given_words(&what.given), given_words(&what.right))
 }
 
 /// What was answered, from how it is stored: texts in a list, or fields with their values.

@@ -1,5 +1,6 @@
 //! The report as text for people: plain lines, readable aloud and on paper.
 
+use super::matrix::matrix_lines;
 use super::teach::MEMBERS_LOOKED_UP;
 use super::{Cell, Member, Report, Teach};
 use crate::learner::{Standing, State};
@@ -9,31 +10,67 @@ use crate::session::{
 };
 use crate::store::Seen;
 use std::fmt::Write;
+use unicode_width::UnicodeWidthStr;
 
 /// The whole report, line by line. `name` shows somebody: their name, or initials where others see it.
 #[must_use]
 pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
-    let mut out = vec![
-        format!("{}: who is ready at the laptop, on {}{}", report.standard.title, report.day, given(report.day_given)),
-        sentence(&plan_words(&report.standard.rules)),
-        sentence(&first_day_words(&report.standard.rules.plan, report.standard.skills.len())),
-    ];
-    out.extend(report.standard.lines_unset());
+    let title =
+        format!("{}: who is ready at the laptop, on {}{}", report.standard.title, report.day, given(report.day_given));
+    let mut out = vec![title, String::new()];
     if report.members.is_empty() {
+        out.extend(rules_lines(report));
         out.push("Nobody is here yet. Add somebody with: needlewise patrol add NAME".to_owned());
-        return out;
+        return wrapped(&out);
     }
+    out.extend(matrix_lines(report, &name));
+    out.push(String::new());
+    out.extend(teach_lines(report, &name));
     for member in &report.members {
         out.push(String::new());
         out.extend(member_lines(member, report, &name));
     }
     out.push(String::new());
-    out.extend(teach_lines(report, &name));
+    out.extend(rules_lines(report));
     if report.begun > 0 {
-        out.push(String::new());
         out.push(wrong_ready_words(report));
     }
     out.push(format!("{GROUND_TOO} {NO_PERMISSION}"));
+    wrapped(&out)
+}
+
+/// How it is decided, in sentences.
+fn rules_lines(report: &Report) -> Vec<String> {
+    let rules = [
+        sentence(&plan_words(&report.standard.rules)),
+        sentence(&first_day_words(&report.standard.rules.plan, report.standard.skills.len())),
+    ];
+    rules.into_iter().chain(report.standard.lines_unset()).collect()
+}
+
+/// Lines of at most so many columns; what is continued is set in by two more.
+const PAGE: usize = 80;
+
+fn wrapped(lines: &[String]) -> Vec<String> {
+    let mut out = Vec::with_capacity(lines.len());
+    for line in lines {
+        if line.width() <= PAGE {
+            out.push(line.clone());
+            continue;
+        }
+        let indent = line.len() - line.trim_start().len();
+        let mut row = " ".repeat(indent);
+        for word in line.split_whitespace() {
+            let blank = usize::from(!row.trim().is_empty());
+            if blank > 0 && row.width() + 1 + word.width() > PAGE {
+                out.push(std::mem::replace(&mut row, " ".repeat(indent + 2)));
+            } else if blank > 0 {
+                row.push(' ');
+            }
+            row.push_str(word);
+        }
+        out.push(row);
+    }
     out
 }
 
@@ -166,8 +203,9 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
                 likely(member.probability),
                 member.evidence,
             ));
-            if !member.codes.is_empty() {
-                out.push(format!("       seen in {}", member.codes.join(", ")));
+            for (said, code) in member.said.iter().zip(&member.codes) {
+                let code = code.split_once(':').map_or(code.as_str(), |(code, _)| code);
+                out.push(format!("       said {said} ({})", code.replace(" (", ", ")));
             }
         }
         if teach.members.len() > MEMBERS_LOOKED_UP {
@@ -179,9 +217,12 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
         if let Some((drill, title)) = &teach.drill {
             out.push(format!("     Drill: {title} (--drill {drill})"));
         }
-        if !teach.could_show.is_empty() {
-            let names: Vec<String> = teach.could_show.iter().map(|one| name(one)).collect();
-            out.push(format!("     Could show it: {}", names.join(", ")));
+        // Each shows one, so that nobody is crowded; whoever is left over comes next.
+        let pairs = teach.could_show.iter().zip(&teach.members);
+        let pairs: Vec<String> =
+            pairs.map(|(shows, whom)| format!("{} shows {}", name(shows), name(&whom.name))).collect();
+        if !pairs.is_empty() {
+            out.push(format!("     Pairs: {}", pairs.join("; ")));
         }
     }
     // Wrong answers without a mix-up behind them leave no weak spot, and still there is something to teach.
