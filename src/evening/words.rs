@@ -1,7 +1,9 @@
 //! The plan in words.
 
 use super::{Evening, Job, Slot, Topic};
-use crate::session::and_words;
+use crate::drill::Standard;
+use crate::learner::readiness::Next;
+use crate::session::{Terms, and_words};
 
 /// `Ana, Bo and Cem`.
 fn names(names: &[String]) -> String {
@@ -114,4 +116,24 @@ pub fn evening_needs(evening: &Evening, name: impl Fn(&str) -> String) -> Vec<St
         needs.push(format!("No time is left to check {}: another evening.", names(&left)));
     }
     needs
+}
+
+/// How many could be checked in so many minutes by a standard, and how many of them come out ready in one evening: a sentence or two.
+#[must_use]
+pub fn evening_chances(standard: &Standard, minutes: u32) -> String {
+    let terms = Terms::of(standard, |_| true);
+    let each = terms.minutes(terms.skills.iter().map(|one| (one.id.as_str(), Next::Ask(1)))).max(1);
+    let fit = match minutes / each {
+        0 => format!("so none fits into {minutes} minutes whole, but a check goes on where it was left"),
+        1 => format!("so 1 fits into {minutes} minutes at one laptop"),
+        fit => format!("so {fit} fit into {minutes} minutes at one laptop"),
+    };
+    let plan = &standard.rules.plan;
+    let (_, all) = plan.first_day(standard.skills.len());
+    let tenths = (all * 10.0).round();
+    let again = if plan.tries() > 1 { ", and the others another evening" } else { "" };
+    format!(
+        "{}: a check takes about {each} minutes, {fit}. Of ten who can do it, about {tenths:.0} come out ready the first evening{again}: the check would rather ask twice than let somebody go who is not ready.",
+        standard.title
+    )
 }

@@ -7,8 +7,9 @@ use super::screens::patrol::Loaded;
 use super::update::update;
 use crate::clerk::{self, Now, Opened, Opening};
 use crate::drill::Standard;
-use crate::learner::Placement;
 use crate::learner::readiness::Next;
+use crate::learner::{Placement, State};
+use crate::problem::SkillMeta;
 use crate::report::{Report, mixup_patterns};
 use crate::session::{Begin, Days, GroundCard, HomeGround, name_put_aside};
 use crate::store::{Learner, LearnerId, Patrol, PatrolId, Store, StoreError};
@@ -263,7 +264,20 @@ impl Hands<'_> {
             if ids.len() > 1 && matches!(waiting, Waiting::Later(_)) {
                 continue;
             }
+            let not_met = match &begin {
+                Begin::Anew(terms) => {
+                    let beliefs = self.store.beliefs(*id)?;
+                    let skills = terms.skills.iter().filter_map(|one| Some(one.skill()?.0.meta()));
+                    let is_new = |skill: &&'static SkillMeta| {
+                        let known = beliefs.iter().find(|(one, _)| one.id == skill.id);
+                        known.is_none_or(|(_, belief)| belief.state(day) == State::NotMet)
+                    };
+                    skills.filter(is_new).collect()
+                }
+                Begin::GoOn(_) | Begin::Later { .. } => Vec::new(),
+            };
             queue.push(Queued {
+                not_met,
                 waiting,
                 own_rules: open.is_some_and(|check| !check.terms.agree_with(standard)),
                 clock_went_back_from: record

@@ -1,6 +1,6 @@
 //! A leader's evening: who is here, for how long, and then who does what, step by step.
 
-use crate::evening::{EVENING_MINUTES, Evening, EveningLine, Job, Slot, evening_lines, evening_needs};
+use crate::evening::{EVENING_MINUTES, Evening, EveningLine, Job, Slot, evening_chances, evening_lines, evening_needs};
 use crate::report::Report;
 use crate::store::LearnerId;
 use crate::tui::keys::{Line, On, Press, Table};
@@ -232,13 +232,15 @@ impl Page for EveningPage {
                 lines.title("Who is here, and how long do you have?");
                 lines.gap();
                 lines.text(&format!("{} minutes", self.minutes));
+                lines.quiet(&evening_chances(&self.report.standard, self.minutes));
                 lines.gap();
+                let first = lines.len();
                 for (at, (member, here)) in self.report.members.iter().zip(&self.here).enumerate() {
                     let mark = if *here { "●" } else { "·" };
                     let here = if *here { "here" } else { "not here" };
                     lines.item(at == self.chosen, &format!("{mark} {:<20} {here}", name(&member.learner.name)));
                 }
-                self.scroll.reveal(4 + self.chosen, area.height);
+                self.scroll.reveal(if self.chosen == 0 { 0 } else { first + self.chosen }, area.height);
                 painter.lines_from(lines, area, &self.scroll);
             }
         }

@@ -1,9 +1,10 @@
 //! Between two who are checked: nothing of the last one is on the screen, and the next one says that they are there.
 
-use crate::session::{STANDARD_CHANGED, clock_went_back, first_day_words, sentence, your_turn};
+use crate::problem::SkillMeta;
+use crate::session::{STANDARD_CHANGED, and_words, clock_went_back, first_day_words, sentence, your_turn};
 use crate::store::Learner;
 use crate::tui::keys::{Line, On, Press, Table};
-use crate::tui::model::Shared;
+use crate::tui::model::{Practise, Shared};
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
@@ -23,6 +24,8 @@ pub struct Queued {
     pub own_rules: bool,
     /// A day in the record that lies after today.
     pub clock_went_back_from: Option<Date>,
+    /// Skills of a new check that the learner has not met yet: practice is fairer.
+    pub not_met: Vec<&'static SkillMeta>,
 }
 
 /// What waits for somebody.
@@ -59,6 +62,8 @@ pub struct Handover {
 pub enum Msg {
     /// The first in the queue is there.
     Begin,
+    /// Practice first, of what was not met.
+    Practise,
     /// They are not: the next one.
     Skip,
     /// To the patrol.
@@ -69,6 +74,7 @@ const BACK: Line<Msg> = Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "to the
 /// Somebody has something to be asked.
 const BEGIN: Table<Msg> = &[
     Line::new(&[(On::Key(KeyCode::Enter), Msg::Begin)], "that is me: begin").short("Enter", "begin"),
+    Line::new(&[(On::Letter('p'), Msg::Practise)], "practise first what was not met yet").short("p", "practise first"),
     Line::new(&[(On::Letter('s'), Msg::Skip)], "not here: the next one").short("s", "not here: skip"),
     BACK,
 ];
@@ -93,6 +99,10 @@ impl Page for Handover {
 
     fn update(&mut self, msg: Msg, _press: Press, _shared: &mut Shared) -> Next {
         match (msg, self.queue.split_first()) {
+            (Msg::Practise, Some((first, _))) => {
+                let skill = first.not_met.first();
+                Next::maybe(skill.map(|skill| Cmd::Open(first.learner.id, Practise::Skill(skill, None))))
+            }
             (Msg::Begin, Some((first, rest))) => Next::Do(Cmd::OpenCheck(first.learner.id, rest.to_vec())),
             // After the last one comes the patrol's page.
             (Msg::Skip, Some((_, rest))) if !rest.is_empty() => {
@@ -101,6 +111,10 @@ impl Page for Handover {
             }
             _ => Next::Do(Cmd::Patrol),
         }
+    }
+
+    fn offers(&self, msg: Msg) -> bool {
+        !matches!(msg, Msg::Practise) || self.queue.first().is_some_and(|first| !first.not_met.is_empty())
     }
 
     fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
@@ -136,6 +150,12 @@ fn view(page: &Handover, shared: &Shared, painter: &mut Painter<'_, '_>, area: R
     }
     if let (Some(unset), Waiting::Anew(_)) = (standard.and_then(|one| one.lines_unset()), first.waiting) {
         lines.quiet(&unset);
+    }
+    if !first.not_met.is_empty() {
+        let titles: Vec<&str> = first.not_met.iter().map(|skill| skill.title).collect();
+        let words =
+            format!("{name} has not met yet: {}. p practises first, which is fairer than a check.", and_words(&titles));
+        lines.tone(Tone::Caution, &words);
     }
     lines.gap();
     if !matches!(first.waiting, Waiting::Later(_)) {
