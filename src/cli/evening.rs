@@ -6,7 +6,7 @@ use super::fault::{Fault, clean};
 use super::page::Page;
 use super::patrol::live;
 use super::report::patrol;
-use crate::evening::{Evening, EveningLine, Job, evening_chances, evening_lines, evening_needs};
+use crate::evening::{Evening, EveningLine, Job, check_minutes, evening_chances, evening_lines, evening_needs};
 use crate::report::Report;
 use crate::skills;
 use crate::store::{LearnerId, Store};
@@ -96,6 +96,6 @@ fn text(evening: &Evening, report: &Report, show: &impl Fn(&str) -> String) -> S
     for need in evening_needs(evening, show) {
         page.paragraph(&need);
     }
-    page.paragraph(&evening_chances(&report.standard, evening.minutes()));
+    page.paragraph(&evening_chances(&report.standard, check_minutes(&report.standard), evening.minutes()));
     page.0
 }

@@ -12,7 +12,7 @@ mod make;
 mod words;
 
 pub use make::round_topics;
-pub use words::{EveningLine, evening_chances, evening_lines, evening_needs};
+pub use words::{EveningLine, check_minutes, evening_chances, evening_lines, evening_needs};
 
 use crate::game::Game;
 use crate::problem::SkillMeta;

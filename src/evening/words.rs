@@ -118,11 +118,16 @@ pub fn evening_needs(evening: &Evening, name: impl Fn(&str) -> String) -> Vec<St
     needs
 }
 
-/// How many could be checked in so many minutes by a standard, and how many of them come out ready in one evening: a sentence or two.
+/// About how many minutes a whole check by a standard takes, at least 1. Some problems of each skill are drawn for it.
 #[must_use]
-pub fn evening_chances(standard: &Standard, minutes: u32) -> String {
+pub fn check_minutes(standard: &Standard) -> u32 {
     let terms = Terms::of(standard, |_| true);
-    let each = terms.minutes(terms.skills.iter().map(|one| (one.id.as_str(), Next::Ask(1)))).max(1);
+    terms.minutes(terms.skills.iter().map(|one| (one.id.as_str(), Next::Ask(1)))).max(1)
+}
+
+/// How many checks of so many minutes each fit into an evening, and how many of those who can do it come out ready in it: two sentences.
+#[must_use]
+pub fn evening_chances(standard: &Standard, each: u32, minutes: u32) -> String {
     let fit = match minutes / each {
         0 => format!("so none fits into {minutes} minutes whole, but a check goes on where it was left"),
         1 => format!("so 1 fits into {minutes} minutes at one laptop"),

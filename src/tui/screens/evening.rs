@@ -1,6 +1,8 @@
 //! A leader's evening: who is here, for how long, and then who does what, step by step.
 
-use crate::evening::{EVENING_MINUTES, Evening, EveningLine, Job, Slot, evening_chances, evening_lines, evening_needs};
+use crate::evening::{
+    EVENING_MINUTES, Evening, EveningLine, Job, Slot, check_minutes, evening_chances, evening_lines, evening_needs,
+};
 use crate::report::Report;
 use crate::store::LearnerId;
 use crate::tui::keys::{Line, On, Press, Table};
@@ -33,6 +35,8 @@ pub struct EveningPage {
     /// Who is here, in the order of the report.
     here: Vec<bool>,
     minutes: u32,
+    /// About how many minutes a check takes.
+    each: u32,
     /// The chosen member: on the list of who is here, or in the plan.
     chosen: usize,
     /// The plan and the piece that is chosen, once it is made.
@@ -112,7 +116,15 @@ impl EveningPage {
             None => true,
         });
         let minutes = plan.as_ref().map_or(minutes, |kept| kept.evening.minutes());
-        EveningPage { here: here.collect(), report, minutes, chosen: 0, plan, scroll: Scroll::default() }
+        EveningPage {
+            here: here.collect(),
+            each: check_minutes(&report.standard),
+            report,
+            minutes,
+            chosen: 0,
+            plan,
+            scroll: Scroll::default(),
+        }
     }
 
     fn make(&mut self) {
@@ -232,7 +244,7 @@ impl Page for EveningPage {
                 lines.title("Who is here, and how long do you have?");
                 lines.gap();
                 lines.text(&format!("{} minutes", self.minutes));
-                lines.quiet(&evening_chances(&self.report.standard, self.minutes));
+                lines.quiet(&evening_chances(&self.report.standard, self.each, self.minutes));
                 lines.gap();
                 let first = lines.len();
                 for (at, (member, here)) in self.report.members.iter().zip(&self.here).enumerate() {
