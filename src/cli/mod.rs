@@ -11,6 +11,7 @@ mod home;
 mod judge;
 mod north;
 mod page;
+mod output;
 mod patrol;
 mod pick;
 mod practice;
@@ -19,6 +20,7 @@ mod report;
 mod settings;
 mod skills;
 mod words;
+mod worksheet;
 
 use args::{Cli, Command};
 use clap::Parser;
@@ -67,6 +69,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::Home(args)) => home::run(&context, args),
         Some(Command::Words(args)) => words::run(&args),
         Some(Command::Game(args)) => game::run(&context, &args),
+        Some(Command::Worksheet(args)) => worksheet::run(&context, &args),
         Some(Command::Completions { shell }) => complete::completions(shell),
         Some(Command::Man) => complete::man(),
     }

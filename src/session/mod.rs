@@ -22,6 +22,7 @@ mod pattern;
 mod plan;
 mod practice;
 mod round;
+mod sheets;
 mod summary;
 mod told;
 mod words;
@@ -43,6 +44,7 @@ pub use pattern::{PATTERN_ATTEMPTS, pattern_words};
 pub use plan::{HomeGround, Plan};
 pub use practice::Practice;
 pub use round::{MemberAnswer, PAPER_CARE, Round, RoundMember, RoundProblem};
+pub use sheets::{LeftOut, Sheets};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
 pub use words::{

@@ -8,7 +8,7 @@ mod draw;
 mod wishes;
 
 pub(super) use draw::{draw_problem, draw_seed};
-pub(super) use wishes::{CheckWish, PracticeWish, RoundWish, Sides, Traits, is_written_skill};
+pub(super) use wishes::{CheckWish, PaperWish, PracticeWish, RoundWish, Sides, Traits, is_written_skill};
 
 use super::plan::Plan;
 use crate::learner::{self, Beliefs, Fading, Found, OpenStep, Order, Reason, Recent, Selection};
@@ -38,7 +38,7 @@ fn selection(plan: &Plan, order: Order, may: impl Fn(&SkillMeta) -> bool) -> Sel
 }
 
 /// What decides in a practice or a turn.
-const fn order(plan: &Plan) -> Order {
+pub(super) const fn order(plan: &Plan) -> Order {
     if plan.is_free { Order::Way } else { Order::Gain }
 }
 

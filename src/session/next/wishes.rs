@@ -130,6 +130,35 @@ fn is_written(problem: &Problem) -> bool {
         }
 }
 
+/// A printed sheet wants what a practice wants, and a problem that can be answered on paper, where each mix-up has a digit of its own
+/// and whose like is on no sheet of the same print.
+pub(in crate::session) struct PaperWish<'a> {
+    pub practice: PracticeWish<'a>,
+}
+
+impl Wish for PaperWish<'_> {
+    const TRIES: u32 = TRIES;
+
+    fn home(&self, draw: &mut Draw) -> Option<HomeAngles> {
+        self.practice.home(draw)
+    }
+
+    fn fit(&self, problem: &Problem, tried: u32) -> Fit {
+        let told_apart = problem.mixups().len() <= MIXUPS_ENTERED;
+        if !is_for_paper(problem) || !told_apart || self.practice.used.contains(problem.facts()) {
+            return Fit::Never;
+        }
+        self.practice.fit(problem, tried)
+    }
+}
+
+/// Whether a problem is answered in writing from what can be drawn on paper: no dial to turn, no table, and nothing that is laid and
+/// moved on a screen.
+fn is_for_paper(problem: &Problem) -> bool {
+    matches!(problem.question(), Question::Typed(_) | Question::Choose(_))
+        && !matches!(problem.figure(), Figure::Map(map) if map.tool.is_some())
+}
+
 /// Whether some question of a skill is.
 pub(in crate::session) fn is_written_skill(skill: &SkillMeta) -> bool {
     // Found out once in a program: eight problems are drawn of each skill.

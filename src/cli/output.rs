@@ -1,0 +1,48 @@
+//! Files that a command writes because it was asked to: whole or not at all, and never over another one unasked.
+
+use super::fault::{Fault, clean};
+use crate::platform;
+use std::fs;
+use std::io::{self, ErrorKind, Write};
+use std::path::Path;
+
+/// Refuses a file that is there already, before anything is worked out for it.
+pub(super) fn may_write(file: &Path, force: bool) -> Result<(), Fault> {
+    let Ok(there) = fs::metadata(file) else { return Ok(()) };
+    let name = shown(file);
+    if there.is_dir() {
+        return Err(Fault::Could(format!("{name} is a folder; name a file in it, such as {name}/sheets.pdf")));
+    }
+    if there.is_file() && !force {
+        return Err(Fault::Could(format!(
+            "{name} is there already; name another file with --output, or write over it with --force"
+        )));
+    }
+    Ok(())
+}
+
+/// Writes the whole file, or leaves everything as it was.
+pub(super) fn write_file(file: &Path, bytes: &[u8]) -> Result<(), Fault> {
+    // What is no file, such as a printer's device, has nothing to keep and takes no other name.
+    let is_device = fs::metadata(file).is_ok_and(|there| !there.is_file());
+    let written = if is_device {
+        fs::OpenOptions::new().write(true).open(file).and_then(|mut out| out.write_all(bytes))
+    } else {
+        platform::put_file(file, bytes)
+    };
+    written.map_err(|error| cannot(file, &error))
+}
+
+fn cannot(file: &Path, error: &io::Error) -> Fault {
+    let mend = match error.kind() {
+        ErrorKind::NotFound | ErrorKind::NotADirectory => "the folder is not there: make it, or name another file",
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full: make room, or name a file elsewhere",
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => "name a file where you may write",
+        _ => "name another file with --output",
+    };
+    Fault::Could(format!("{} cannot be written ({error}); {mend}. Nothing was written.", shown(file)))
+}
+
+fn shown(file: &Path) -> String {
+    clean(&file.display().to_string())
+}

@@ -1,0 +1,215 @@
+//! Pieces: what is laid out and stays whole on a page.
+
+use super::font::{half_capital_mm, width_mm};
+use crate::scene::{Align, Colour, Point, Scene};
+
+/// How a text looks.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Style {
+    /// The size of the type in mm.
+    pub size_mm: f64,
+    /// Whether it is bold.
+    pub strong: bool,
+    /// Its colour.
+    pub colour: Colour,
+}
+
+impl Style {
+    /// The text of a page: 3.5 mm, some 10 points.
+    pub const TEXT: Style = Style { size_mm: 3.5, strong: false, colour: Colour::TEXT };
+    /// What stands beside it: 2.8 mm, some 8 points.
+    pub const SMALL: Style = Style { size_mm: 2.8, strong: false, colour: Colour::QUIET };
+    /// The heading of a page.
+    pub const TITLE: Style = Style { size_mm: 6.0, strong: true, colour: Colour::TEXT };
+
+    /// The same, bold.
+    #[must_use]
+    pub const fn strong(self) -> Style {
+        Style { strong: true, ..self }
+    }
+
+    /// The same in the colour of text.
+    #[must_use]
+    pub const fn dark(self) -> Style {
+        Style { colour: Colour::TEXT, ..self }
+    }
+
+    /// From one line to the next, in mm.
+    #[must_use]
+    pub const fn leading_mm(self) -> f64 {
+        self.size_mm * 1.38
+    }
+
+    /// How wide a text is in it, in mm.
+    #[must_use]
+    pub fn width_mm(self, text: &str) -> f64 {
+        width_mm(text, self.strong, self.size_mm)
+    }
+}
+
+/// One thing of a piece.
+#[derive(Clone, Debug)]
+pub(super) enum Part {
+    /// A line of text whose middle stands at a height.
+    Text { at: Point, align: Align, text: String, style: Style },
+    /// A straight line.
+    Rule { from: Point, to: Point, width_mm: f64, colour: Colour },
+    /// A scene with its upper left corner there, cut off at its edges.
+    Scene { corner: Point, scene: Scene, text_mm: f64 },
+}
+
+/// Something laid out: so wide, so high, with its parts in mm from its upper left corner.
+#[derive(Clone, Debug, Default)]
+pub struct Piece {
+    /// How wide it is, in mm.
+    pub width_mm: f64,
+    /// How high it is, in mm.
+    pub height_mm: f64,
+    pub(super) parts: Vec<Part>,
+}
+
+impl Piece {
+    /// Nothing, so high.
+    #[must_use]
+    pub const fn blank(height_mm: f64) -> Piece {
+        Piece { width_mm: 0.0, height_mm, parts: Vec::new() }
+    }
+
+    /// One line of text, however long.
+    #[must_use]
+    pub fn line(text: impl Into<String>, style: Style) -> Piece {
+        let text = text.into();
+        let (width_mm, height_mm) = (style.width_mm(&text), style.leading_mm());
+        let at = Point::new(0.0, height_mm / 2.0);
+        Piece { width_mm, height_mm, parts: vec![Part::Text { at, align: Align::Left, text, style }] }
+    }
+
+    /// One line of text that ends at its left edge: for what stands at the right of a column.
+    #[must_use]
+    pub fn ending(text: impl Into<String>, style: Style) -> Piece {
+        let mut piece = Piece::line(text, style);
+        for part in &mut piece.parts {
+            if let Part::Text { align, .. } = part {
+                *align = Align::Right;
+            }
+        }
+        Piece { width_mm: 0.0, ..piece }
+    }
+
+    /// The lines of a text in a column of this width, each a piece of its own. A word that is wider than the column is cut.
+    #[must_use]
+    pub fn lines(text: &str, style: Style, width_mm: f64) -> Vec<Piece> {
+        wrapped(text, style, width_mm).into_iter().map(|line| Piece::line(line, style)).collect()
+    }
+
+    /// A text in a column of this width, which stays together.
+    #[must_use]
+    pub fn paragraph(text: &str, style: Style, width_mm: f64) -> Piece {
+        Piece::stack(Piece::lines(text, style, width_mm), 0.0)
+    }
+
+    /// A text with something before its first line, set in by so much.
+    #[must_use]
+    pub fn hanging(mark: &str, indent_mm: f64, text: &str, style: Style, width_mm: f64) -> Piece {
+        let text = Piece::paragraph(text, style, width_mm - indent_mm);
+        Piece::line(mark, style).with(indent_mm, 0.0, text)
+    }
+
+    /// A place to write an answer: what is asked for, and a line behind it, or below where there is no room for one of so many mm.
+    #[must_use]
+    pub fn answer(label: &str, style: Style, width_mm: f64, rule_mm: f64) -> Piece {
+        const GAP_MM: f64 = 2.0;
+        /// Handwriting is larger than print.
+        const ROOM_MM: f64 = 8.0;
+        let lines = wrapped(label, style, width_mm);
+        let last_mm = lines.last().map_or(0.0, |line| style.width_mm(line));
+        let beside = last_mm + GAP_MM + rule_mm <= width_mm;
+        let mut piece = Piece::blank((ROOM_MM - style.leading_mm()).max(0.0));
+        piece = piece.above(0.0, Piece::paragraph(label, style, width_mm));
+        let from_mm = if beside { last_mm + GAP_MM } else { 0.0 };
+        if !beside {
+            piece = piece.above(0.0, Piece::blank(ROOM_MM));
+        }
+        let foot = piece.height_mm - style.leading_mm() / 2.0 + half_capital_mm(style.size_mm) + 0.4;
+        piece.rule(Point::new(from_mm, foot), Point::new(from_mm + rule_mm, foot), 0.2, Colour::QUIET)
+    }
+
+    /// A scene as it is, in true millimetres; `text_mm` is the height of its lines of writing.
+    #[must_use]
+    pub fn figure(scene: Scene, text_mm: f64) -> Piece {
+        let (width_mm, height_mm) = (scene.width_mm, scene.height_mm);
+        Piece { width_mm, height_mm, parts: vec![Part::Scene { corner: Point::default(), scene, text_mm }] }
+    }
+
+    /// Several pieces, one below the other, so far apart.
+    #[must_use]
+    pub fn stack(pieces: impl IntoIterator<Item = Piece>, gap_mm: f64) -> Piece {
+        let stacked = pieces.into_iter().reduce(|above, below| above.above(gap_mm, below));
+        stacked.unwrap_or_default()
+    }
+
+    /// This one with another below it.
+    #[must_use]
+    pub fn above(self, gap_mm: f64, below: Piece) -> Piece {
+        let down_mm = self.height_mm + gap_mm;
+        self.with(0.0, down_mm, below)
+    }
+
+    /// This one with another laid on it, so far right and down.
+    #[must_use]
+    pub fn with(mut self, right_mm: f64, down_mm: f64, other: Piece) -> Piece {
+        self.width_mm = self.width_mm.max(right_mm + other.width_mm);
+        self.height_mm = self.height_mm.max(down_mm + other.height_mm);
+        self.parts.extend(other.parts.into_iter().map(|part| part.moved(right_mm, down_mm)));
+        self
+    }
+
+    /// This one with a line on it.
+    #[must_use]
+    pub fn rule(mut self, from: Point, to: Point, width_mm: f64, colour: Colour) -> Piece {
+        self.width_mm = self.width_mm.max(from.x).max(to.x);
+        self.height_mm = self.height_mm.max(from.y).max(to.y);
+        self.parts.push(Part::Rule { from, to, width_mm, colour });
+        self
+    }
+}
+
+impl Part {
+    pub(super) fn moved(mut self, right_mm: f64, down_mm: f64) -> Part {
+        match &mut self {
+            Part::Text { at, .. } => *at = at.moved(right_mm, down_mm),
+            Part::Rule { from, to, .. } => {
+                (*from, *to) = (from.moved(right_mm, down_mm), to.moved(right_mm, down_mm));
+            }
+            Part::Scene { corner, .. } => *corner = corner.moved(right_mm, down_mm),
+        }
+        self
+    }
+}
+
+/// The lines of a text, none wider than the column. Line ends in the text stay.
+fn wrapped(text: &str, style: Style, width_mm: f64) -> Vec<String> {
+    let mut lines = Vec::new();
+    for paragraph in text.lines() {
+        let mut line = String::new();
+        for word in paragraph.split_whitespace() {
+            let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
+            if style.width_mm(&longer) <= width_mm {
+                line = longer;
+                continue;
+            }
+            if !line.is_empty() {
+                lines.push(std::mem::take(&mut line));
+            }
+            for letter in word.chars() {
+                line.push(letter);
+                if style.width_mm(&line) > width_mm && line.chars().count() > 1 {
+                    line.pop();
+                    lines.push(std::mem::replace(&mut line, letter.to_string()));
+                }
+            }
+        }
+        lines.push(line);
+    }
+    lines
+}
