@@ -65,6 +65,8 @@ pub(super) enum Command {
     Game(GameArgs),
     /// Print worksheets: other problems for each learner, and a key for you on pages of its own
     Worksheet(WorksheetArgs),
+    /// Print an invented map for a real compass, with tasks and a key
+    Map(MapArgs),
     /// Print completions for a shell
     Completions {
         /// The shell
@@ -382,6 +384,28 @@ pub(super) struct WorksheetArgs {
     #[arg(long)]
     pub force: bool,
     /// The same seed gives the same sheets, as long as the records are the same (default: a new one each time)
+    #[arg(long, value_name = "N")]
+    pub seed: Option<u64>,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct MapArgs {
+    /// North lines on the map: magnetic, true, grid (comma between; default: those of your maps)
+    #[arg(long, value_name = "LINES", value_delimiter = ',')]
+    pub lines: Vec<String>,
+    /// The declination, such as 17W, instead of home ground's on this day
+    #[arg(long, value_name = "ANGLE", allow_hyphen_values = true)]
+    pub declination: Option<String>,
+    /// The size of the paper
+    #[arg(long, value_enum, default_value_t)]
+    pub paper: PaperName,
+    /// The PDF file to write; without it the pages go to standard output
+    #[arg(long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Write over a file that is there already
+    #[arg(long)]
+    pub force: bool,
+    /// The same seed gives the same map (default: a new one each time)
     #[arg(long, value_name = "N")]
     pub seed: Option<u64>,
 }

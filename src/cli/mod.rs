@@ -9,9 +9,10 @@ mod fault;
 mod game;
 mod home;
 mod judge;
+mod map;
 mod north;
-mod page;
 mod output;
+mod page;
 mod patrol;
 mod pick;
 mod practice;
@@ -70,6 +71,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::Words(args)) => words::run(&args),
         Some(Command::Game(args)) => game::run(&context, &args),
         Some(Command::Worksheet(args)) => worksheet::run(&context, &args),
+        Some(Command::Map(args)) => map::run(&context, &args),
         Some(Command::Completions { shell }) => complete::completions(shell),
         Some(Command::Man) => complete::man(),
     }

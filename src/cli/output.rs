@@ -1,9 +1,11 @@
 //! Files that a command writes because it was asked to: whole or not at all, and never over another one unasked.
 
+use super::args::PaperName;
 use super::fault::{Fault, clean};
+use crate::paper::Sheet;
 use crate::platform;
 use std::fs;
-use std::io::{self, ErrorKind, Write};
+use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::path::Path;
 
 /// Refuses a file that is there already, before anything is worked out for it.
@@ -21,8 +23,34 @@ pub(super) fn may_write(file: &Path, force: bool) -> Result<(), Fault> {
     Ok(())
 }
 
+/// Refuses to fill a terminal with bytes. `otherwise` is what else can be asked for, with a comma before it.
+pub(super) fn no_pdf_on_a_terminal(file: Option<&Path>, otherwise: &str) -> Result<(), Fault> {
+    if file.is_some() || !io::stdout().is_terminal() {
+        return Ok(());
+    }
+    Err(Fault::Input(format!("a PDF cannot be shown in a terminal; name a file with --output pages.pdf{otherwise}")))
+}
+
+/// The paper of a name.
+pub(super) const fn sheet(name: PaperName) -> Sheet {
+    match name {
+        PaperName::A4 => Sheet::A4,
+        PaperName::Letter => Sheet::Letter,
+    }
+}
+
+/// Writes to the file, or without one to standard output.
+pub(super) fn put(file: Option<&Path>, bytes: &[u8]) -> Result<(), Fault> {
+    if let Some(file) = file {
+        return write_file(file, bytes);
+    }
+    let mut out = io::stdout().lock();
+    out.write_all(bytes)?;
+    Ok(out.flush()?)
+}
+
 /// Writes the whole file, or leaves everything as it was.
-pub(super) fn write_file(file: &Path, bytes: &[u8]) -> Result<(), Fault> {
+fn write_file(file: &Path, bytes: &[u8]) -> Result<(), Fault> {
     // What is no file, such as a printer's device, has nothing to keep and takes no other name.
     let is_device = fs::metadata(file).is_ok_and(|there| !there.is_file());
     let written = if is_device {

@@ -1,15 +1,15 @@
 //! `needlewise worksheet`: problems on paper for each learner, with a key.
 
-use super::args::{PaperName, SheetFormat, WorksheetArgs};
+use super::args::{SheetFormat, WorksheetArgs};
 use super::context::Context;
 use super::fault::{Fault, clean};
-use super::output::{may_write, write_file};
+use super::output::{may_write, no_pdf_on_a_terminal, put, sheet};
 use super::page::Page;
 use super::pick;
 use crate::clerk;
 use crate::drill::Drill;
 use crate::learner::{Beliefs, Placement};
-use crate::paper::{Printed, Sheet};
+use crate::paper::Printed;
 use crate::plain::figure_line;
 use crate::problem::SkillMeta;
 use crate::session::{Plan, SAFETY, Sheets};
@@ -17,7 +17,7 @@ use crate::skills;
 use crate::store::Store;
 use crate::worksheet::{Asked, HOW_TO, LearnerSheet, MARKING, Told, Worksheet, printed};
 use std::fmt::Write as _;
-use std::io::{self, IsTerminal, Write};
+use std::io::{self, Write};
 
 /// Problems on a sheet where nothing else is said: two pages, and some forty minutes.
 const COUNT: u16 = 8;
@@ -32,19 +32,12 @@ pub(super) fn run(context: &Context, args: &WorksheetArgs) -> Result<(), Fault> 
     }
     let worksheet = chosen(context, args)?;
     match format {
-        SheetFormat::Text => write(args, text(&worksheet).as_bytes()),
+        SheetFormat::Text => put(args.output.as_deref(), text(&worksheet).as_bytes()),
         SheetFormat::Pdf => {
             let printed = printed(&worksheet, sheet(args.paper));
-            write(args, &printed.bytes)?;
+            put(args.output.as_deref(), &printed.bytes)?;
             if args.output.is_some() { say(&worksheet, &printed, args) } else { Ok(()) }
         }
-    }
-}
-
-const fn sheet(name: PaperName) -> Sheet {
-    match name {
-        PaperName::A4 => Sheet::A4,
-        PaperName::Letter => Sheet::Letter,
     }
 }
 
@@ -52,24 +45,10 @@ const fn sheet(name: PaperName) -> Sheet {
 fn format(args: &WorksheetArgs) -> Result<SheetFormat, Fault> {
     let is_text = args.output.as_ref().is_some_and(|file| file.extension().is_some_and(|end| end == "txt"));
     let format = args.format.unwrap_or(if is_text { SheetFormat::Text } else { SheetFormat::Pdf });
-    if format == SheetFormat::Pdf && args.output.is_none() && io::stdout().is_terminal() {
-        return Err(Fault::Input(
-            "a PDF cannot be shown in a terminal; name a file with --output sheets.pdf, or ask for --format text"
-                .to_owned(),
-        ));
+    if format == SheetFormat::Pdf {
+        no_pdf_on_a_terminal(args.output.as_deref(), ", or ask for --format text")?;
     }
     Ok(format)
-}
-
-fn write(args: &WorksheetArgs, bytes: &[u8]) -> Result<(), Fault> {
-    match &args.output {
-        Some(file) => write_file(file, bytes),
-        None => {
-            let mut out = io::stdout().lock();
-            out.write_all(bytes)?;
-            Ok(out.flush()?)
-        }
-    }
 }
 
 /// What was written, and what must be known of it.

@@ -90,7 +90,8 @@ mod tests {
 
     #[test]
     fn every_sign_of_the_trade_has_a_letter_of_its_own_in_both_weights() {
-        for letter in ('!'..='~').chain("°′″·→←↑↓–—…×±½¼¾≥≤□○−√ÄÖÜäöüßéèñçøåÆ".chars()) {
+        for letter in ('!'..='~').chain("°′″·→←↑↓–—…×±½¼¾≥≤□○−√ÄÖÜäöüßéèñçøåÆ".chars())
+        {
             for strong in [false, true] {
                 let found = known(letter, strong).unwrap_or_else(|| panic!("{letter} is missing"));
                 assert_eq!(found.cut, usize::from(strong), "{letter}");

@@ -108,7 +108,11 @@ impl Document {
             }
         }
         let count = pages.len();
-        Printed { bytes: file::written(self.sheet, &self.title, pages), pages: count, missing: missing.into_iter().collect() }
+        Printed {
+            bytes: file::written(self.sheet, &self.title, pages),
+            pages: count,
+            missing: missing.into_iter().collect(),
+        }
     }
 
     /// The head and the foot of a page of so many.

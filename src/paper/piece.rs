@@ -115,23 +115,26 @@ impl Piece {
         Piece::line(mark, style).with(indent_mm, 0.0, text)
     }
 
-    /// A place to write an answer: what is asked for, and a line behind it, or below where there is no room for one of so many mm.
+    /// A place to write an answer: what is asked for, and a line of so many mm behind it, a shorter one where there is no room, and
+    /// one below where there is hardly any.
     #[must_use]
     pub fn answer(label: &str, style: Style, width_mm: f64, rule_mm: f64) -> Piece {
         const GAP_MM: f64 = 2.0;
-        /// Handwriting is larger than print.
+        /// Handwriting is larger than print: from one line of it to the next.
         const ROOM_MM: f64 = 8.0;
-        let lines = wrapped(label, style, width_mm);
-        let last_mm = lines.last().map_or(0.0, |line| style.width_mm(line));
-        let beside = last_mm + GAP_MM + rule_mm <= width_mm;
+        /// The shortest line that takes three figures and a letter.
+        const SHORT_MM: f64 = 20.0;
+        let last_mm = wrapped(label, style, width_mm).last().map_or(0.0, |line| style.width_mm(line));
+        let beside_mm = width_mm - last_mm - GAP_MM;
         let mut piece = Piece::blank((ROOM_MM - style.leading_mm()).max(0.0));
         piece = piece.above(0.0, Piece::paragraph(label, style, width_mm));
-        let from_mm = if beside { last_mm + GAP_MM } else { 0.0 };
-        if !beside {
-            piece = piece.above(0.0, Piece::blank(ROOM_MM));
+        let mut foot = piece.height_mm - style.leading_mm() / 2.0 + half_capital_mm(style.size_mm) + 0.4;
+        let (from_mm, long_mm) =
+            if beside_mm >= SHORT_MM { (last_mm + GAP_MM, rule_mm.min(beside_mm)) } else { (0.0, rule_mm) };
+        if from_mm == 0.0 {
+            foot += ROOM_MM * 0.85;
         }
-        let foot = piece.height_mm - style.leading_mm() / 2.0 + half_capital_mm(style.size_mm) + 0.4;
-        piece.rule(Point::new(from_mm, foot), Point::new(from_mm + rule_mm, foot), 0.2, Colour::QUIET)
+        piece.rule(Point::new(from_mm, foot), Point::new(from_mm + long_mm, foot), 0.2, Colour::QUIET)
     }
 
     /// A scene as it is, in true millimetres; `text_mm` is the height of its lines of writing.

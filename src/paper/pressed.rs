@@ -36,7 +36,10 @@ pub(super) struct Pressed {
 /// A number of a content stream. A thousandth of a millimetre for ends of straight lines, which are measured; a hundredth for
 /// the many points of a curve.
 fn rounded(mm: f64, steps: f64) -> f32 {
-    #[expect(clippy::cast_possible_truncation, reason = "a page is less than a metre, and seven figures tell a thousandth")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "a page is less than a metre, and seven figures tell a thousandth"
+    )]
     let short = ((mm * steps).round() / steps) as f32;
     short
 }

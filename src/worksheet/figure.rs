@@ -13,6 +13,8 @@ pub(super) fn piece(problem: &Problem) -> Option<Piece> {
     let figure = problem.figure();
     let (width_mm, height_mm) = match &figure {
         Figure::None => return None,
+        // As wide as the enlarged scale needs for its caption beside the index mark.
+        Figure::Dial(dial) if dial.strip => (84.0, 60.0),
         Figure::Dial(_) | Figure::Rose { .. } => (64.0, 60.0),
         Figure::Prongs(_) | Figure::Drift(_) => (52.0, 44.0),
         Figure::Sketch { .. } => (66.0, 56.0),
@@ -28,8 +30,8 @@ pub(super) fn piece(problem: &Problem) -> Option<Piece> {
     };
     Some(match &figure {
         Figure::Map(map) if map.protractor.is_none() => {
-            let scale = format!("1 : {}", map.map.spec().scale.denominator());
-            drawn.above(0.5, Piece::line(scale, Style::SMALL))
+            let scale = format!("1:{} 000", map.map.spec().scale.denominator() / 1000);
+            drawn.above(0.5, Piece::blank(0.0).with(MAP_MARGIN_MM / 2.0, 0.0, Piece::line(scale, Style::SMALL)))
         }
         _ => drawn,
     })

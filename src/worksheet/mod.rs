@@ -4,11 +4,15 @@
 //! chosen ([`crate::session`]), how pages become a file ([`crate::paper`]), and the lines of text (the command line).
 
 mod figure;
+mod ground;
 mod layout;
+mod map_pages;
 #[cfg(test)]
 mod tests;
 
+pub use ground::{MapWish, PracticeMap};
 pub use layout::printed;
+pub use map_pages::printed_map;
 
 use crate::plain::{asks, long_list, step_lines};
 use crate::problem::{Field, FieldKind, Problem, Tolerance, Value, capital};
@@ -104,9 +108,11 @@ impl Told {
     #[must_use]
     pub fn of(problem: &Problem) -> Told {
         let question = problem.question();
-        let wrong = (2..)
-            .zip(problem.mixups())
-            .map(|(digit, mixup)| Wrong { digit, answer: question.words(&mixup.answer), said: mixup.meta.said });
+        let wrong = (2..).zip(problem.mixups()).map(|(digit, mixup)| Wrong {
+            digit,
+            answer: question.words(&mixup.answer),
+            said: mixup.meta.said,
+        });
         Told {
             code: problem.code().to_string(),
             answer: question.words(problem.answer()),
@@ -130,16 +136,15 @@ impl Worksheet {
     }
 }
 
-/// How near an answer must come: once where all fields say the same.
+/// How near an answer must come: once where several fields say the same. Their units tell them apart.
 fn tolerances(fields: &[Field], values: &[Value]) -> Option<String> {
-    let told: Vec<(&Field, String)> =
-        fields.iter().zip(values).filter_map(|(field, value)| Some((field, tolerance(field, *value)?))).collect();
-    let (_, first) = told.first()?;
-    if told.iter().all(|(_, words)| words == first) {
-        return Some(first.clone());
+    let mut told: Vec<String> = Vec::new();
+    for near in fields.iter().zip(values).filter_map(|(field, value)| tolerance(field, *value)) {
+        if !told.contains(&near) {
+            told.push(near);
+        }
     }
-    let each: Vec<String> = told.iter().map(|(field, words)| format!("{} {words}", field.label)).collect();
-    Some(each.join(", "))
+    (!told.is_empty()).then(|| format!("within {}", told.join(", ")))
 }
 
 /// How near a value must come in its unit; none where only the value itself is right.
@@ -160,8 +165,8 @@ fn tolerance(field: &Field, value: Value) -> Option<String> {
         FieldKind::Choice(_) => return None,
     };
     let plain = |number: f64| (number * 10.0).round() / 10.0;
-    let less = if below < near { format!(", {}{unit} at most below", plain(below)) } else { String::new() };
-    Some(format!("within {}{unit}{less}", plain(near)))
+    let less = if below < near { format!(" ({}{unit} below)", plain(below)) } else { String::new() };
+    Some(format!("{}{unit}{less}", plain(near)))
 }
 
 /// A sentence that begins with a capital and ends with a full stop.
