@@ -67,6 +67,8 @@ pub(super) enum Command {
     Worksheet(WorksheetArgs),
     /// Print an invented map for a real compass, with tasks and a key
     Map(MapArgs),
+    /// Print a compass of paper to cut out and set, and bearing cards for games
+    Cutouts(CutoutsArgs),
     /// Print completions for a shell
     Completions {
         /// The shell
@@ -399,6 +401,9 @@ pub(super) struct MapArgs {
     /// The size of the paper
     #[arg(long, value_enum, default_value_t)]
     pub paper: PaperName,
+    /// As a poster over 4 or 9 sheets, for a group's table
+    #[arg(long, value_name = "SHEETS", value_parser = ["4", "9"])]
+    pub poster: Option<String>,
     /// The PDF file to write; without it the pages go to standard output
     #[arg(long, value_name = "FILE")]
     pub output: Option<PathBuf>,
@@ -408,6 +413,19 @@ pub(super) struct MapArgs {
     /// The same seed gives the same map (default: a new one each time)
     #[arg(long, value_name = "N")]
     pub seed: Option<u64>,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct CutoutsArgs {
+    /// The size of the paper
+    #[arg(long, value_enum, default_value_t)]
+    pub paper: PaperName,
+    /// The PDF file to write; without it the pages go to standard output
+    #[arg(long, value_name = "FILE")]
+    pub output: Option<PathBuf>,
+    /// Write over a file that is there already
+    #[arg(long)]
+    pub force: bool,
 }
 
 #[derive(Args, Debug)]

@@ -10,7 +10,7 @@ use crate::angle::{Angle, Convergence, Declination, North};
 use crate::config::read_lines;
 use crate::problem::{HomeAngles, NorthLines};
 use crate::session::{GroundCard, invented_words};
-use crate::worksheet::{MapWish, PracticeMap, printed_map};
+use crate::worksheet::{MapWish, PracticeMap, Spread, printed_map};
 use std::io::{self, Write};
 
 /// Seeds that nobody gave are smaller than this, short enough to type.
@@ -51,6 +51,11 @@ fn wish(context: &Context, args: &MapArgs) -> Result<MapWish, Fault> {
         lines: lines(&card, &args.lines)?,
         source: source(&card, given.is_some()),
         day: context.day,
+        spread: match args.poster.as_deref() {
+            Some("4") => Spread::Four,
+            Some(_) => Spread::Nine,
+            None => Spread::One,
+        },
     })
 }
 

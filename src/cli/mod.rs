@@ -72,6 +72,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::Game(args)) => game::run(&context, &args),
         Some(Command::Worksheet(args)) => worksheet::run(&context, &args),
         Some(Command::Map(args)) => map::run(&context, &args),
+        Some(Command::Cutouts(args)) => output::cutouts(&args),
         Some(Command::Completions { shell }) => complete::completions(shell),
         Some(Command::Man) => complete::man(),
     }

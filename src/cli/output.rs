@@ -1,9 +1,10 @@
 //! Files that a command writes because it was asked to: whole or not at all, and never over another one unasked.
 
-use super::args::PaperName;
+use super::args::{CutoutsArgs, PaperName};
 use super::fault::{Fault, clean};
 use crate::paper::Sheet;
 use crate::platform;
+use crate::worksheet::printed_cutouts;
 use std::fs;
 use std::io::{self, ErrorKind, IsTerminal, Write};
 use std::path::Path;
@@ -47,6 +48,25 @@ pub(super) fn put(file: Option<&Path>, bytes: &[u8]) -> Result<(), Fault> {
     let mut out = io::stdout().lock();
     out.write_all(bytes)?;
     Ok(out.flush()?)
+}
+
+/// `needlewise cutouts`: the pages that are always the same.
+pub(super) fn cutouts(args: &CutoutsArgs) -> Result<(), Fault> {
+    no_pdf_on_a_terminal(args.output.as_deref(), "")?;
+    if let Some(file) = &args.output {
+        may_write(file, args.force)?;
+    }
+    let printed = printed_cutouts(sheet(args.paper));
+    put(args.output.as_deref(), &printed.bytes)?;
+    match &args.output {
+        Some(file) => Ok(writeln!(
+            io::stdout(),
+            "{}: a compass of paper and bearing cards, {} pages.",
+            shown(file),
+            printed.pages
+        )?),
+        None => Ok(()),
+    }
 }
 
 /// Writes the whole file, or leaves everything as it was.

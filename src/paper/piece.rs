@@ -1,7 +1,7 @@
 //! Pieces: what is laid out and stays whole on a page.
 
 use super::font::{half_capital_mm, width_mm};
-use crate::scene::{Align, Colour, Point, Scene};
+use crate::scene::{Align, Colour, Point, Rect, Scene};
 
 /// How a text looks.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -54,8 +54,20 @@ pub(super) enum Part {
     Text { at: Point, align: Align, text: String, style: Style },
     /// A straight line.
     Rule { from: Point, to: Point, width_mm: f64, colour: Colour },
-    /// A scene with its upper left corner there, cut off at its edges.
-    Scene { corner: Point, scene: Scene, text_mm: f64 },
+    /// What a window shows of a scene, with its upper left corner there.
+    Scene { corner: Point, scene: Scene, text_mm: f64, window: Window },
+}
+
+/// What is seen of a scene.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Window {
+    /// How wide and how high it is on the page, in mm.
+    pub width_mm: f64,
+    pub height_mm: f64,
+    /// The place of the scene in its upper left corner, in mm of the scene.
+    pub from: Point,
+    /// How many times larger than it is the scene is shown.
+    pub enlarged: f64,
 }
 
 /// Something laid out: so wide, so high, with its parts in mm from its upper left corner.
@@ -137,11 +149,19 @@ impl Piece {
         piece.rule(Point::new(from_mm, foot), Point::new(from_mm + long_mm, foot), 0.2, Colour::QUIET)
     }
 
-    /// A scene as it is, in true millimetres; `text_mm` is the height of its lines of writing.
+    /// A scene as it is, in true millimetres, cut off at its edges; `text_mm` is the height of its lines of writing.
     #[must_use]
     pub fn figure(scene: Scene, text_mm: f64) -> Piece {
-        let (width_mm, height_mm) = (scene.width_mm, scene.height_mm);
-        Piece { width_mm, height_mm, parts: vec![Part::Scene { corner: Point::default(), scene, text_mm }] }
+        let (wide, high) = (scene.width_mm, scene.height_mm);
+        Piece::enlarged(scene, text_mm, 1.0, Rect { corner: Point::default(), width: wide, height: high })
+    }
+
+    /// A part of a scene, enlarged so many times.
+    #[must_use]
+    pub fn enlarged(scene: Scene, text_mm: f64, enlarged: f64, part: Rect) -> Piece {
+        let (width_mm, height_mm) = (part.width * enlarged, part.height * enlarged);
+        let window = Window { width_mm, height_mm, from: part.corner, enlarged };
+        Piece { width_mm, height_mm, parts: vec![Part::Scene { corner: Point::default(), scene, text_mm, window }] }
     }
 
     /// Several pieces, one below the other, so far apart.
@@ -193,9 +213,9 @@ impl Part {
 /// The lines of a text, none wider than the column. Line ends in the text stay.
 fn wrapped(text: &str, style: Style, width_mm: f64) -> Vec<String> {
     let mut lines = Vec::new();
-    for paragraph in text.lines() {
+    for paragraph in held(text).lines() {
         let mut line = String::new();
-        for word in paragraph.split_whitespace() {
+        for word in paragraph.split([' ', '\t']).filter(|word| !word.is_empty()) {
             let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
             if style.width_mm(&longer) <= width_mm {
                 line = longer;
@@ -215,4 +235,24 @@ fn wrapped(text: &str, style: Style, width_mm: f64) -> Vec<String> {
         lines.push(line);
     }
     lines
+}
+
+/// What stands behind a number and stays on its line.
+const UNITS: [&str; 10] = ["T", "G", "M", "E", "W", "m", "mm", "km", "min", "mils"];
+
+/// The same text, each number held to its unit by a blank at which no line ends.
+fn held(text: &str) -> String {
+    let mut out = String::with_capacity(text.len() + 8);
+    let mut before = ' ';
+    for (at, letter) in text.char_indices() {
+        let unit = || {
+            let rest = &text[at + 1..];
+            let end = rest.find(|letter: char| !letter.is_alphanumeric()).unwrap_or(rest.len());
+            UNITS.contains(&&rest[..end])
+        };
+        let holds = letter == ' ' && (before.is_ascii_digit() || matches!(before, '°' | '′')) && unit();
+        out.push(if holds { '\u{a0}' } else { letter });
+        before = letter;
+    }
+    out
 }

@@ -68,10 +68,16 @@ impl Pressed {
         match part {
             Part::Text { at, align, text, style } => self.text(text, *at, *align, *style, false),
             Part::Rule { from, to, width_mm, colour } => self.stroke(&[*from, *to], *colour, *width_mm, &[]),
-            Part::Scene { corner, scene, text_mm } => {
+            Part::Scene { corner, scene, text_mm, window } => {
                 self.content.save_state();
                 self.content.transform([1.0, 0.0, 0.0, 1.0, fine(corner.x), fine(corner.y)]);
-                self.content.rect(0.0, 0.0, fine(scene.width_mm), fine(scene.height_mm)).clip_nonzero().end_path();
+                let (wide, high) = (fine(window.width_mm), fine(window.height_mm));
+                self.content.rect(0.0, 0.0, wide, high).clip_nonzero().end_path();
+                let times = window.enlarged;
+                if times > 1.0 {
+                    let (left, up) = (-window.from.x * times, -window.from.y * times);
+                    self.content.transform([fine(times), 0.0, 0.0, fine(times), fine(left), fine(up)]);
+                }
                 print(scene, *text_mm, self);
                 self.content.restore_state();
             }

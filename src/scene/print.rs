@@ -77,6 +77,8 @@ pub trait Paper {
 
 /// A tint lets through three quarters of what lies under it.
 const TINT: f64 = 0.25;
+/// How wide a fine line is beside an unbroken one.
+const FINE: f64 = 0.6;
 /// A character of print is about half as wide as a line is high at this share of it.
 const TYPE: f64 = 0.8;
 
@@ -108,14 +110,15 @@ fn fill(area: &Area, paper: &mut impl Paper) {
 
 fn stroke(line: &Line, paper: &mut impl Paper) {
     let dash_mm: &[f64] = match line.dash {
-        Dash::Solid => &[],
+        Dash::Solid | Dash::Fine => &[],
         Dash::Dashed => &[1.6, 1.0],
         Dash::DashDot => &[3.0, 0.8, 0.4, 0.8],
         Dash::Sparse => &[0.9, 1.5],
-        Dash::Fine => &[0.3, 0.3],
         Dash::Dotted => &[0.3, 0.9],
     };
-    paper.stroke(&finite(&line.points), Colour::of(line.ink), line.weight.mm(), dash_mm);
+    // What stands back by every other dot in cells is thinner in print.
+    let share = if line.dash == Dash::Fine { FINE } else { 1.0 };
+    paper.stroke(&finite(&line.points), Colour::of(line.ink), line.weight.mm() * share, dash_mm);
 }
 
 fn stamp(mark: &Mark, paper: &mut impl Paper) {

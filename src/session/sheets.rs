@@ -130,3 +130,6 @@ impl Sheets {
         Some(problem)
     }
 }
+
+#[cfg(test)]
+mod tests;

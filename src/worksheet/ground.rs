@@ -25,6 +25,42 @@ pub struct MapWish {
     pub source: String,
     /// The day.
     pub day: Date,
+    /// How it is spread over sheets.
+    pub spread: Spread,
+}
+
+/// Over how many sheets a map is printed, and so how large.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Spread {
+    /// One sheet, 1:25 000.
+    #[default]
+    One,
+    /// A poster of two by two sheets, 1:12 500.
+    Four,
+    /// A poster of three by three sheets, 1:8 333.
+    Nine,
+}
+
+impl Spread {
+    /// How many sheets stand side by side, and how many times larger the map is than on one.
+    #[must_use]
+    pub const fn times(self) -> u8 {
+        match self {
+            Spread::One => 1,
+            Spread::Four => 2,
+            Spread::Nine => 3,
+        }
+    }
+
+    /// The scale.
+    #[must_use]
+    pub const fn scale(self) -> &'static str {
+        match self {
+            Spread::One => "1:25 000",
+            Spread::Four => "1:12 500",
+            Spread::Nine => "1:8 333",
+        }
+    }
 }
 
 /// A leg from one mark to another, by the paper.
@@ -130,7 +166,9 @@ impl PracticeMap {
         };
         let map = Map::generate(seed, &spec);
         let marks = triangle(&map)?;
-        let leg = |from: usize, to: usize| leg(&map, [LETTERS[from], LETTERS[to]], marks[from], marks[to]);
+        let leg = |from: usize, to: usize| {
+            leg(&map, [LETTERS[from], LETTERS[to]], marks[from], marks[to], f64::from(wish.spread.times()))
+        };
         let legs = [leg(0, 1)?, leg(1, 2)?, leg(2, 0)?];
         let mut draw = Draw::new("paper-map", 0, 1, seed);
         let lost = lost(&map, marks, &mut draw)?;
@@ -174,14 +212,14 @@ impl Leg {
     }
 }
 
-fn leg(map: &Map, letters: [char; 2], from: usize, to: usize) -> Option<Leg> {
+fn leg(map: &Map, letters: [char; 2], from: usize, to: usize, times: f64) -> Option<Leg> {
     let (from, to) = (map.landmarks().get(from)?.spot, map.landmarks().get(to)?.spot);
     Some(Leg {
         letters,
         by_true: map.true_bearing(from, to)?,
         by_grid: map.grid_bearing(from, to)?,
         magnetic: map.magnetic_bearing(from, to)?,
-        paper_mm: from.distance_mm(to),
+        paper_mm: from.distance_mm(to) * times,
         ground_m: map.ground_m(from, to),
     })
 }
@@ -304,10 +342,11 @@ impl Detour {
     }
 }
 
-/// How far a place lies from the west border and from the south border, in whole mm: what a ruler tells.
+/// How far a place lies from the west border and from the south border, in whole mm on the paper: what a ruler tells.
 #[must_use]
-pub fn by_ruler(at: Spot) -> (f64, f64) {
-    (at.east_mm.round(), at.north_mm.round())
+pub fn by_ruler(at: Spot, spread: Spread) -> (f64, f64) {
+    let times = f64::from(spread.times());
+    ((at.east_mm * times).round(), (at.north_mm * times).round())
 }
 
 /// The mean of the marks, which their letters keep away from.

@@ -139,3 +139,9 @@ fn told(number: usize, problem: &Problem, width_mm: f64) -> Piece {
     let piece = Piece::blank(1.6).above(0.0, number.with(INDENT_MM, 0.0, body));
     piece.rule(Point::new(0.0, 0.0), Point::new(width_mm, 0.0), 0.1, Colour::QUIET)
 }
+
+/// A problem as it stands on a sheet and in a key.
+#[cfg(test)]
+pub(super) fn pieces(problem: &Problem, sheet: Sheet) -> (Piece, Piece) {
+    (asked(1, problem, sheet.text_width_mm()), told(1, problem, sheet.text_width_mm()))
+}

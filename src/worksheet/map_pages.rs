@@ -1,6 +1,6 @@
 //! An invented map on pages: the map itself, its tasks, and the key.
 
-use super::ground::{LETTERS, Leg, PracticeMap, by_ruler, middle};
+use super::ground::{LETTERS, Leg, PracticeMap, Spread, by_ruler, middle};
 use super::sentence;
 use crate::angle::{Angle, Bearing, Magnetic, North, declination_words, three_figures};
 use crate::ground::GridReference;
@@ -8,7 +8,7 @@ use crate::paper::{Document, Head, Piece, Printed, Style};
 use crate::problem::{Figure, TEXT_MM, capital};
 use crate::scene::{Colour, Ink, Label, Point, Priority, Rect, Scene};
 use crate::session::{SAFETY, prongs};
-use crate::terrain::{MapView, Spot};
+use crate::terrain::MapView;
 
 /// How far the letter of a mark stands from it, in mm.
 const LETTER_MM: f64 = 7.0;
@@ -25,10 +25,15 @@ const CARE: &str = "Lay the map on wood, two metres from this laptop, phones, kn
 #[must_use]
 pub fn printed_map(map: &PracticeMap) -> Printed {
     let mut document = Document::new(map.wish.sheet, format!("Map {}", map.wish.seed), SAFETY);
-    let right = format!("1:25 000, declination {}, {}", map.wish.declination, map.wish.day);
+    let right = format!("{}, declination {}, {}", map.wish.spread.scale(), map.wish.declination, map.wish.day);
     let head = |left: String| Head { left, right: right.clone() };
     document.section(head(format!("Map {}", map.wish.seed)));
-    document.add(sheet(map));
+    let (scene, view) = drawn(map);
+    if map.wish.spread == Spread::One {
+        document.add(Piece::figure(scene, TEXT_MM).above(1.0, collar(map, &view)));
+    } else {
+        poster(map, scene, &view, &mut document);
+    }
     document.section(head(format!("Tasks for map {}", map.wish.seed)));
     tasks(map, &mut document);
     document.section(head(format!("Key for map {}", map.wish.seed)));
@@ -36,25 +41,52 @@ pub fn printed_map(map: &PracticeMap) -> Printed {
     document.print()
 }
 
-/// The map with its collar.
-fn sheet(map: &PracticeMap) -> Piece {
+/// The map as a scene, and how it is looked at.
+fn drawn(map: &PracticeMap) -> (Scene, MapView) {
     let (wide, high) = (map.map.spec().width_mm + 2.5 * TEXT_MM, map.map.spec().height_mm + 2.5 * TEXT_MM);
-    let spots = map.marks.map(|mark| map.map.landmarks()[mark].spot);
     let mut view = MapView::whole(&map.map, wide, high).asking(map.lost.marks);
     for (from, to) in [(0, 1), (1, 2), (2, 0)] {
         view = view.with_leg(map.marks[from], map.marks[to]);
     }
-    let places = letters(&view, spots);
+    let places = letters(&view, map);
     view.keep_clear = places.iter().map(|at| Rect::new(at.x - 3.5, at.y - 3.5, 7.0, 7.0)).collect();
     let mut scene = map.map.scene(&view);
     for (letter, at) in LETTERS.into_iter().zip(places) {
         scene.add(Label::new(letter, at, Ink::LearnerLine).strong().priority(Priority::High));
     }
-    Piece::figure(scene, TEXT_MM).above(1.0, collar(map, &view))
+    (scene, view)
+}
+
+/// The map over several sheets, each as large as the map on one, and a sheet with its collar.
+fn poster(map: &PracticeMap, scene: Scene, view: &MapView, document: &mut Document) {
+    let times = map.wish.spread.times();
+    let (wide, high) = (scene.width_mm / f64::from(times), scene.height_mm / f64::from(times));
+    for row in 0..times {
+        for column in 0..times {
+            let corner = Point::new(f64::from(column) * wide, f64::from(row) * high);
+            let part = Rect { corner, width: wide, height: high };
+            let tile = Piece::enlarged(scene.clone(), TEXT_MM, f64::from(times), part);
+            let (right, foot) = (tile.width_mm, tile.height_mm);
+            let corners = [(0.0, 0.0), (right, 0.0), (right, foot), (0.0, foot), (0.0, 0.0)];
+            let edges = corners.windows(2).map(|pair| (pair[0], pair[1]));
+            let tile = edges.fold(tile, |tile, (from, to)| {
+                tile.rule(Point::new(from.0, from.1), Point::new(to.0, to.1), 0.1, Colour::QUIET)
+            });
+            let place = format!(
+                "Row {} of {times}, column {} of {times}: cut along the thin line and glue.",
+                row + 1,
+                column + 1
+            );
+            document.add(tile.above(1.5, Piece::line(place, Style::SMALL)).above(1.5, bar(map)));
+            document.page();
+        }
+    }
+    document.add(collar(map, &MapView { zoom: f64::from(times), ..view.clone() }));
 }
 
 /// Where the letters of the marks stand: away from the middle of the three.
-fn letters(view: &MapView, spots: [Spot; 3]) -> [Point; 3] {
+fn letters(view: &MapView, map: &PracticeMap) -> [Point; 3] {
+    let spots = map.marks.map(|mark| map.map.landmarks()[mark].spot);
     let away = view.point(middle(spots));
     spots.map(|spot| {
         let at = view.point(spot);
@@ -71,9 +103,12 @@ fn collar(map: &PracticeMap, view: &MapView) -> Piece {
     let norths = Figure::Prongs(prongs(Some(map.wish.declination), Some(map.wish.convergence)));
     let diagram = norths.scene(44.0, 36.0).unwrap_or_else(|| Scene::new(44.0, 36.0));
     let lines: Vec<&str> = map.wish.lines.iter().map(|north| north.lines()).collect();
+    // A poster shows what one sheet shows, only larger.
+    let interval_m = map.map.contour_interval_m(&MapView { zoom: 1.0, ..view.clone() });
     let about = format!(
-        "1:25 000, contour lines every {} m. Lines on this map: {}; its side borders run to true north.",
-        map.map.contour_interval_m(view),
+        "{}, contour lines every {} m. Lines on this map: {}; its side borders run to true north.",
+        map.wish.spread.scale(),
+        interval_m,
         lines.join(", ")
     );
     let mut text = Piece::line(format!("Invented ground, map {}", map.wish.seed), Style::TEXT.strong());
@@ -83,10 +118,10 @@ fn collar(map: &PracticeMap, view: &MapView) -> Piece {
     let scale = map.map.scale_bar(view, column_mm);
     let left = text.above(1.0, Piece::figure(scale, TEXT_MM));
     let left = left.with(column_mm + 6.0, 0.0, Piece::figure(diagram, TEXT_MM));
-    left.above(1.5, bar())
+    left.above(1.5, bar(map))
 }
 
-/// `Magnetic north lies 9°36′ W of true north, grid north 1°10′ W of it; the G-M angle is 8°26′ W.`
+/// `Declination 9°36′ W, grid convergence 1°10′ W, G-M angle 8°26′ W.`
 fn norths_words(map: &PracticeMap) -> String {
     format!(
         "Declination {}, grid convergence {}, G-M angle {}. The diagram is not to scale.",
@@ -97,16 +132,14 @@ fn norths_words(map: &PracticeMap) -> String {
 }
 
 /// The bar that tells whether the printer kept the size.
-fn bar() -> Piece {
-    let label = Piece::line(
-        "100 mm: measure it. If it is not, print again at 100 %, without fitting to the page.",
-        Style::SMALL,
-    );
-    let mut bar = Piece::blank(3.0).with(BAR_MM + 4.0, 0.0, label);
-    bar = bar.rule(Point::new(0.0, 2.0), Point::new(BAR_MM, 2.0), 0.4, Colour::TEXT);
+fn bar(map: &PracticeMap) -> Piece {
+    const SAID: &str = "100 mm: measure it. If it is not, print again at 100 %, without fitting to the page.";
+    let room_mm = map.wish.sheet.text_width_mm() - BAR_MM - 5.0;
+    let mut bar = Piece::blank(3.0).with(BAR_MM + 5.0, 0.0, Piece::paragraph(SAID, Style::SMALL, room_mm));
+    bar = bar.rule(Point::new(0.0, 4.0), Point::new(BAR_MM, 4.0), 0.4, Colour::TEXT);
     for number in 0..=10_u8 {
         let (x, high) = (f64::from(number) * BAR_MM / 10.0, if number % 5 == 0 { 2.0 } else { 1.0 });
-        bar = bar.rule(Point::new(x, 2.0 - high), Point::new(x, 2.0), 0.2, Colour::TEXT);
+        bar = bar.rule(Point::new(x, 4.0 - high), Point::new(x, 4.0), 0.2, Colour::TEXT);
     }
     bar
 }
@@ -227,12 +260,14 @@ fn key(map: &PracticeMap, document: &mut Document) {
             text("Right is the magnetic bearing. Wrong end: the travel arrow or the needle the other way round."),
         ],
     );
-    let (east, north) = by_ruler(map.lost.at);
+    let (east, north) = by_ruler(map.lost.at, map.wish.spread);
     let mut place = format!("{east} mm from the west border, {north} mm from the south border");
     let position = map.lost.position;
     let reference = GridReference::of_metres(None, position.easting_m, position.northing_m, 8);
     if let Some(reference) = reference.filter(|_| map.wish.lines.contains(&North::Grid)) {
-        place = format!("{place}; grid reference {reference}");
+        let figures = reference.to_string();
+        let (east, north) = figures.split_at(figures.len() / 2);
+        place = format!("{place}; grid reference {east} {north}");
     }
     let lines: Vec<String> = map
         .lost
@@ -326,7 +361,7 @@ fn legs(map: &PracticeMap) -> Piece {
 /// What comes of each mix-up, for the lines that this map has.
 fn mixups(map: &PracticeMap) -> Piece {
     let mut head = vec!["Leg".to_owned(), "right".to_owned(), "wrong end".to_owned()];
-    let mut columns = vec![20.0, 20.0, 20.0];
+    let mut columns = vec![16.0, 18.0, 18.0];
     for north in &map.wish.lines {
         let ways: &[&str] = match north {
             North::Magnetic => &["magnetic lines, corrected though they need none"],
@@ -334,7 +369,7 @@ fn mixups(map: &PracticeMap) -> Piece {
             North::Grid => &["grid lines, forgotten", "the wrong way", "twice"],
         };
         head.extend(ways.iter().map(|way| capital(way)));
-        columns.extend(ways.iter().map(|_| if ways.len() == 1 { 32.0 } else { 18.0 }));
+        columns.extend(ways.iter().map(|_| if ways.len() == 1 { 26.0 } else { 16.0 }));
     }
     let rows: Vec<Vec<String>> = map
         .legs

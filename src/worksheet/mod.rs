@@ -3,6 +3,7 @@
 //! What lives here: what stands on a sheet and on its key as data, and how it is laid out on pages. What does not: which problems are
 //! chosen ([`crate::session`]), how pages become a file ([`crate::paper`]), and the lines of text (the command line).
 
+mod cutouts;
 mod figure;
 mod ground;
 mod layout;
@@ -10,7 +11,8 @@ mod map_pages;
 #[cfg(test)]
 mod tests;
 
-pub use ground::{MapWish, PracticeMap};
+pub use cutouts::printed_cutouts;
+pub use ground::{MapWish, PracticeMap, Spread};
 pub use layout::printed;
 pub use map_pages::printed_map;
 
