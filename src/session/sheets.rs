@@ -91,6 +91,8 @@ impl Sheets {
             .skills
             .iter()
             .filter_map(|planned| Some((skills::find(planned.skill.id)?, planned.nearest_level(Level::TWO))))
+            // What one sheet could not have, no other one is searched for.
+            .filter(|(skill, level)| !self.left_out.contains(&LeftOut { skill: skill.meta(), level: *level }))
             .collect();
         while problems.len() < self.count && !skills.is_empty() {
             let wanted = self.count - problems.len();
@@ -102,10 +104,7 @@ impl Sheets {
                     }
                     None => {
                         skills.retain(|(other, _)| other.meta().id != skill.meta().id);
-                        let left_out = LeftOut { skill: skill.meta(), level };
-                        if !self.left_out.contains(&left_out) {
-                            self.left_out.push(left_out);
-                        }
+                        self.left_out.push(LeftOut { skill: skill.meta(), level });
                     }
                 }
             }

@@ -130,8 +130,8 @@ fn is_written(problem: &Problem) -> bool {
         }
 }
 
-/// A printed sheet wants what a practice wants, and a problem that can be answered on paper, where each mix-up has a digit of its own
-/// and whose like is on no sheet of the same print.
+/// A printed sheet wants what a practice wants, and a problem that can be answered on paper, where each mix-up has a digit of its own;
+/// one whose like is on a sheet of the same print only where a skill has no other.
 pub(in crate::session) struct PaperWish<'a> {
     pub practice: PracticeWish<'a>,
 }
@@ -145,10 +145,13 @@ impl Wish for PaperWish<'_> {
 
     fn fit(&self, problem: &Problem, tried: u32) -> Fit {
         let told_apart = problem.mixups().len() <= MIXUPS_ENTERED;
-        if !is_for_paper(problem) || !told_apart || self.practice.used.contains(problem.facts()) {
-            return Fit::Never;
+        if !is_for_paper(problem) || !told_apart {
+            Fit::Never
+        } else if self.practice.used.contains(problem.facts()) {
+            Fit::IfNothingElse(1)
+        } else {
+            self.practice.fit(problem, tried)
         }
-        self.practice.fit(problem, tried)
     }
 }
 

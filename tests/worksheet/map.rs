@@ -1,11 +1,8 @@
 //! The printed map under a ruler and a protractor: what its key says is what its lines are, within a tenth of a millimetre and of a
 //! degree.
 
-mod printed;
-mod sandbox;
-
-use printed::{Line, Page, pages};
-use sandbox::{Sandbox, TODAY};
+use crate::house::House;
+use crate::printed::{Line, Page, pages};
 use std::fs;
 
 const TEXT: [u8; 3] = [0x22; 3];
@@ -31,10 +28,10 @@ struct Leg {
 }
 
 fn sheet(words: &[&str]) -> Sheet {
-    let sandbox = Sandbox::new();
-    let answer = sandbox.run(&[&["map", "--date", TODAY, "--output", "map.pdf"], words].concat());
+    let house = House::new();
+    let answer = house.run(&[&["map", "--date", "2026-11-25", "--output", "map.pdf"], words].concat());
     assert_eq!((answer.code, answer.err.as_str()), (0, ""), "{words:?}");
-    let mut pages = pages(&fs::read(sandbox.home().join("map.pdf")).unwrap()).into_iter();
+    let mut pages = pages(&fs::read(house.home().join("map.pdf")).unwrap()).into_iter();
     let map = pages.next().unwrap();
     let tasks = pages.next().unwrap().text();
     let key = pages.map(|page| page.text()).collect::<Vec<_>>().join(" ");
@@ -195,11 +192,11 @@ fn the_key_tells_what_each_mix_up_of_the_declination_reads() {
 
 #[test]
 fn without_a_declination_for_the_day_one_is_asked_for() {
-    let sandbox = Sandbox::new();
-    let refused = sandbox.run(&["map", "--date", "2044-05-01", "--output", "map.pdf"]);
+    let house = House::new();
+    let refused = house.run(&["map", "--date", "2044-05-01", "--output", "map.pdf"]);
     assert_eq!((refused.code, refused.out.as_str()), (1, ""));
     assert!(refused.err.contains("--declination") && refused.err.contains("2044-05-01 is outside"), "{}", refused.err);
-    let given = sandbox.run(&["map", "--date", "2044-05-01", "--declination", "3W", "--output", "map.pdf"]);
+    let given = house.run(&["map", "--date", "2044-05-01", "--declination", "3W", "--output", "map.pdf"]);
     assert_eq!((given.code, given.err.as_str()), (0, ""));
     assert!(given.out.contains("given by hand"), "{}", given.out);
 }

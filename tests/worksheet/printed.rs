@@ -12,7 +12,7 @@ pub struct Page {
     pub lines: Vec<Line>,
 }
 
-/// A run of letters.
+/// A line of writing.
 #[derive(Debug)]
 pub struct Text {
     pub text: String,
@@ -53,7 +53,8 @@ impl Page {
     /// All that is written, in the order of the file.
     pub fn text(&self) -> String {
         let texts: Vec<&str> = self.texts.iter().map(|text| text.text.as_str()).collect();
-        texts.join(" ")
+        // A blank at which no line ends is a blank.
+        texts.join(" ").replace('\u{a0}', " ")
     }
 }
 
@@ -106,9 +107,10 @@ fn page(document: &Document, id: lopdf::ObjectId) -> Page {
         lines: Vec::new(),
     };
     let mut state = State { matrix: SAME, colour: [0; 3], width: 1.0, dash: Vec::new() };
-    let (mut kept, mut path, mut text_matrix): (Vec<State>, Vec<Vec<(f64, f64)>>, Matrix) =
-        (Vec::new(), Vec::new(), SAME);
-    let (mut font, mut size, mut filled) = (Vec::new(), 0.0, true);
+    let mut kept: Vec<State> = Vec::new();
+    let mut path: Vec<Vec<(f64, f64)>> = Vec::new();
+    let mut text_matrix = SAME;
+    let (mut font, mut size, mut filled, mut goes_on) = (Vec::new(), 0.0, true, false);
     let place = |matrix: Matrix, x: f64, y: f64| {
         let [a, b, c, d, e, f] = matrix;
         ((a * x + c * y + e) * MM_PER_POINT, (height - (b * x + d * y + f)) * MM_PER_POINT)
@@ -138,7 +140,10 @@ fn page(document: &Document, id: lopdf::ObjectId) -> Page {
             })),
             "f*" | "f" | "n" => path.clear(),
             "BT" => text_matrix = SAME,
-            "Tm" => text_matrix = six(given),
+            "Tm" => {
+                text_matrix = six(given);
+                goes_on = false;
+            }
             "Tf" => {
                 font = given[0].as_name().expect("a name").to_vec();
                 size = numbers(given)[0];
@@ -149,8 +154,15 @@ fn page(document: &Document, id: lopdf::ObjectId) -> Page {
                 let encoding = fonts[&font].get_font_encoding(document).expect("letters that can be read back");
                 let bytes = given[0].as_str().expect("letters");
                 let text = Document::decode_text(&encoding, bytes).expect("letters that can be read back");
-                let (x, y) = place(after(text_matrix, state.matrix), 0.0, 0.0);
-                page.texts.push(Text { text, x, y, size });
+                // Letters of another cut of the font go on where those before ended.
+                match page.texts.last_mut().filter(|_| goes_on) {
+                    Some(before) => before.text.push_str(&text),
+                    None => {
+                        let (x, y) = place(after(text_matrix, state.matrix), 0.0, 0.0);
+                        page.texts.push(Text { text, x, y, size });
+                    }
+                }
+                goes_on = true;
             }
             "Tj" | "re" | "W" | "ET" | "J" | "j" | "rg" | "gs" => {}
             other => panic!("this reader does not know {other}"),
