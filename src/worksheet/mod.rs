@@ -84,7 +84,7 @@ pub struct Wrong {
 }
 
 /// How a leader marks a sheet.
-pub const MARKING: &str = "To mark a sheet, write a digit beside each answer: 1 is right, 2 and more are the wrong answers listed here, 0 is anything else, and a dash is not done.";
+pub const MARKING: &str = "To mark a sheet, write a number beside each answer: 1 is right, 2 and more are the wrong answers listed here, 0 is anything else, and a dash is not done.";
 
 /// What a learner is told above the first problem.
 pub const HOW_TO: &str =

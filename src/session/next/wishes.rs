@@ -130,8 +130,8 @@ fn is_written(problem: &Problem) -> bool {
         }
 }
 
-/// A printed sheet wants what a practice wants, and a problem that can be answered on paper, where each mix-up has a digit of its own;
-/// one whose like is on a sheet of the same print only where a skill has no other.
+/// A printed sheet wants what a practice wants, and a problem that can be answered on paper. One whose like is on a sheet of the same
+/// print comes only where a skill has no other, and so does one with more mix-ups than there are digits for.
 pub(in crate::session) struct PaperWish<'a> {
     pub practice: PracticeWish<'a>,
 }
@@ -145,8 +145,10 @@ impl Wish for PaperWish<'_> {
 
     fn fit(&self, problem: &Problem, tried: u32) -> Fit {
         let told_apart = problem.mixups().len() <= MIXUPS_ENTERED;
-        if !is_for_paper(problem) || !told_apart {
+        if !is_for_paper(problem) {
             Fit::Never
+        } else if !told_apart {
+            Fit::IfNothingElse(2)
         } else if self.practice.used.contains(problem.facts()) {
             Fit::IfNothingElse(1)
         } else {

