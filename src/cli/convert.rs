@@ -215,7 +215,7 @@ fn printed(angle: Angle, north: North, decimals: usize) -> String {
 }
 
 /// An angle of the command line. It says its side by a letter or, for scripts, by a sign (east positive).
-fn given_angle(option: &str, text: Option<&str>) -> Result<Option<Angle>, Fault> {
+pub(super) fn given_angle(option: &str, text: Option<&str>) -> Result<Option<Angle>, Fault> {
     let Some(text) = text else { return Ok(None) };
     let read = read_declination(text).map_err(|error| Fault::Input(format!("{option}: {error}")))?;
     let signed = text.trim_start().starts_with(['+', '-', '−']);

@@ -10,7 +10,9 @@ mod fault;
 mod game;
 mod home;
 mod judge;
+mod map;
 mod north;
+mod output;
 mod page;
 mod patrol;
 mod pick;
@@ -20,6 +22,7 @@ mod report;
 mod settings;
 mod skills;
 mod words;
+mod worksheet;
 
 use args::{Cli, Command};
 use clap::Parser;
@@ -69,6 +72,9 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::Words(args)) => words::run(&args),
         Some(Command::Game(args)) => game::run(&context, &args),
         Some(Command::Evening(args)) => evening::run(&context, &args),
+        Some(Command::Worksheet(args)) => worksheet::run(&context, &args),
+        Some(Command::Map(args)) => map::run(&context, &args),
+        Some(Command::Cutouts(args)) => output::cutouts(&args),
         Some(Command::Completions { shell }) => complete::completions(shell),
         Some(Command::Man) => complete::man(),
     }

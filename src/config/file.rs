@@ -6,8 +6,8 @@ use super::write::{TEMPLATE, rewritten};
 use super::{Config, ENVIRONMENT};
 use crate::platform;
 use crate::textfile::{FileError, Origin, read_file};
-use std::fs::{self, File};
-use std::io::{self, Write};
+use std::fs;
+use std::io;
 use std::path::{Path, PathBuf};
 
 impl Config {
@@ -69,33 +69,8 @@ fn text_of(path: &Path) -> Result<Option<String>, ConfigError> {
 
 /// Puts a new file in the place of the old one, or of none, in one step.
 fn replace(path: &Path, text: &str) -> io::Result<()> {
-    // A link (as people have who keep their settings elsewhere) stays a link: what it leads to is replaced.
-    let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
-    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    fs::create_dir_all(folder)?;
-    let name = target.file_name().ok_or(io::ErrorKind::InvalidInput)?;
-    let mut hidden = std::ffi::OsString::from(".");
-    hidden.push(name);
-    hidden.push(format!(".{}.new", std::process::id()));
-    let beside = folder.join(hidden);
-    let done = write_beside(&beside, &target, text).and_then(|()| fs::rename(&beside, &target));
-    if done.is_err() {
-        // Nothing more can be done about a leftover that cannot be removed.
-        let _ = fs::remove_file(&beside);
+    if let Some(folder) = path.parent().filter(|folder| !folder.as_os_str().is_empty()) {
+        fs::create_dir_all(folder)?;
     }
-    done?;
-    // The new name itself must reach the disk, too. Not every system can do that, and the file is whole either way.
-    if let Ok(folder) = File::open(folder) {
-        let _ = folder.sync_all();
-    }
-    Ok(())
-}
-
-fn write_beside(beside: &Path, target: &Path, text: &str) -> io::Result<()> {
-    let mut file = File::create(beside)?;
-    file.write_all(text.as_bytes())?;
-    if let Ok(old) = fs::metadata(target) {
-        file.set_permissions(old.permissions())?;
-    }
-    file.sync_all()
+    platform::put_file(path, text.as_bytes())
 }

@@ -14,7 +14,9 @@ use other as here;
 use unix as here;
 
 use etcetera::BaseStrategy;
-use std::io;
+use std::ffi::OsString;
+use std::fs::{self, File};
+use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 /// The folder for what a program keeps; none without a home folder.
@@ -44,6 +46,42 @@ pub fn make_private_file(path: &Path) -> io::Result<()> {
 /// When it cannot be made.
 pub fn make_private_folder(path: &Path) -> io::Result<()> {
     here::make_private_folder(path)
+}
+
+/// Puts a whole file in the place of the old one, or of none, in one step: it is written beside it and then takes its name, so that
+/// nobody ever reads half of it. An old file's rights stay.
+///
+/// # Errors
+/// When it cannot be written; then what was there is as it was, and nothing is left beside it.
+pub fn put_file(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    // A link (as people have who keep their files elsewhere) stays a link: what it leads to is replaced.
+    let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
+    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let name = target.file_name().ok_or(io::ErrorKind::InvalidInput)?;
+    let mut hidden = OsString::from(".");
+    hidden.push(name);
+    hidden.push(format!(".{}.new", std::process::id()));
+    let beside = folder.join(hidden);
+    let done = write_beside(&beside, &target, bytes).and_then(|()| fs::rename(&beside, &target));
+    if done.is_err() {
+        // Nothing more can be done about a leftover that cannot be removed.
+        let _ = fs::remove_file(&beside);
+    }
+    done?;
+    // The new name itself must reach the disk, too. Not every system can do that, and the file is whole either way.
+    if let Ok(folder) = File::open(folder) {
+        let _ = folder.sync_all();
+    }
+    Ok(())
+}
+
+fn write_beside(beside: &Path, target: &Path, bytes: &[u8]) -> io::Result<()> {
+    let mut file = File::create(beside)?;
+    file.write_all(bytes)?;
+    if let Ok(old) = fs::metadata(target) {
+        file.set_permissions(old.permissions())?;
+    }
+    file.sync_all()
 }
 
 /// Ends the program with `leave` when it is told from outside to end; where that does not come as a signal, nothing is done.

@@ -2,7 +2,7 @@
 //!
 //! A [`Scene`] says *what* is drawn: lines, areas, labels and marks, each with a role ([`Ink`]) instead of a colour. It
 //! knows nothing of terminals, pixels or paper. A canvas shows a scene: [`cells::CellCanvas`] gives a grid of characters
-//! as plain data, which the front ends paint in their theme; [`svg`] gives a page. [`blocks`] holds the figures that several screens share.
+//! as plain data, which the front ends paint in their theme; [`svg`] gives a picture, and whatever is a [`Paper`] can be printed on. [`blocks`] holds the figures that several screens share.
 //!
 //! Millimetres run right (`x`) and down (`y`) from the upper left corner. Degrees come in at one place only,
 //! [`Direction::from_degrees_clockwise_from_up`]; everything else works with unit vectors.
@@ -18,7 +18,7 @@
 //! assert_eq!(picture.text(), "\n⠠⠤⠤⠤065⠤⠤⠤⠤\n");
 //! ```
 //!
-//! What does not live here: colours, key handling, bearings with their north, and what a figure means.
+//! What does not live here: the colours of screens, key handling, bearings with their north, and what a figure means.
 
 pub mod blocks;
 pub mod cells;
@@ -26,12 +26,14 @@ mod clip;
 mod geometry;
 mod ink;
 mod items;
+mod print;
 mod shapes;
 mod svg;
 
 pub use geometry::{Direction, Point, Rect};
 pub use ink::{Dash, Emphasis, Ink, Weight};
 pub use items::{Align, Area, Fill, Freedom, Label, Line, Mark, MarkKind, Priority, Scene, SceneItem, Side};
+pub use print::{Colour, Paper, Writing, print};
 pub use shapes::{arc, circle};
 pub use svg::svg;
 

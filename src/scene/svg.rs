@@ -1,39 +1,8 @@
-//! The canvas of a page: a scene as an SVG document in true millimetres, with the print colours of topographic maps.
+//! The canvas of a picture: a scene as an SVG document in true millimetres, with the print colours of topographic maps.
 
-use super::{Align, Area, Dash, Emphasis, Fill, Ink, Label, Line, Mark, MarkKind, Point, Scene, SceneItem, shapes};
-use std::fmt::Write;
-
-/// Print colours, by the common convention of topographic maps.
-const fn colour(ink: Ink) -> &'static str {
-    match ink {
-        Ink::Faint => "#bbbbbb",
-        Ink::Relief => "#a0622e",
-        Ink::Woods => "#3f7d3a",
-        Ink::Water | Ink::GridNorth => "#1f5fb4",
-        Ink::MagneticNorth | Ink::NeedleNorth => "#b81e1e",
-        Ink::LearnerLine => "#8a2a9a",
-        Ink::RightLine => "#0a7a4e",
-        Ink::Compass => "#7a6000",
-        Ink::Orienting => "#0b5f8a",
-        Ink::Edge => "#c2410c",
-        Ink::Sheet
-        | Ink::Capsule
-        | Ink::Works
-        | Ink::Border
-        | Ink::Plate
-        | Ink::Text
-        | Ink::TrueNorth
-        | Ink::NeedleSouth => "#222222",
-    }
-}
-
-/// What a thing that covers is made of.
-const fn ground(ink: Ink) -> &'static str {
-    match ink {
-        Ink::Plate => "#dbe6ee",
-        _ => "#ffffff",
-    }
-}
+use super::print::{Colour, Paper, Writing, print};
+use super::{Align, Point, Scene};
+use std::fmt::{self, Write};
 
 /// The scene as an SVG document of its own size; `text_mm` is the height of a line of writing in mm, of which the type takes four
 /// fifths. Places that are not finite are left out.
@@ -48,24 +17,27 @@ const fn ground(ink: Ink) -> &'static str {
 #[must_use]
 pub fn svg(scene: &Scene, text_mm: f64) -> String {
     let (width, height) = (scene.width_mm, scene.height_mm);
-    let mut page = format!(
+    let mut page = Picture(format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" viewBox=\"0 0 {width} {height}\" font-family=\"sans-serif\">\n"
-    );
-    for item in &scene.items {
-        match item {
-            SceneItem::Area(area) => paint_area(&mut page, area),
-            SceneItem::Line(line) => paint_line(&mut page, line),
-            SceneItem::Mark(mark) => paint_mark(&mut page, mark),
-            SceneItem::Label(label) => paint_label(&mut page, label, text_mm),
-        }
+    ));
+    print(scene, text_mm, &mut page);
+    page.0.push_str("</svg>\n");
+    page.0
+}
+
+struct Picture(String);
+
+/// `#1f5fb4`.
+impl fmt::Display for Colour {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let [red, green, blue] = self.0;
+        write!(f, "#{red:02x}{green:02x}{blue:02x}")
     }
-    page.push_str("</svg>\n");
-    page
 }
 
 fn path(points: &[Point]) -> String {
     let mut path = String::new();
-    for (number, point) in points.iter().filter(|point| point.is_finite()).enumerate() {
+    for (number, point) in points.iter().enumerate() {
         let step = if number == 0 { 'M' } else { 'L' };
         // Writing to a string cannot fail.
         let _ = write!(path, "{step}{:.3} {:.3}", point.x, point.y);
@@ -73,60 +45,42 @@ fn path(points: &[Point]) -> String {
     path
 }
 
-fn paint_area(page: &mut String, area: &Area) {
-    let (colour, opacity) = match area.fill {
-        Fill::Solid | Fill::Dense => (colour(area.ink), 1.0),
-        Fill::Tint => (colour(area.ink), 0.25),
-        Fill::Cover => (ground(area.ink), 1.0),
-    };
-    let path = path(&area.outline);
-    let _ = writeln!(page, "<path d=\"{path}Z\" fill=\"{colour}\" fill-opacity=\"{opacity}\" fill-rule=\"evenodd\"/>");
-}
-
-fn paint_line(page: &mut String, line: &Line) {
-    let dash = match line.dash {
-        Dash::Solid => "none",
-        Dash::Dashed => "1.6 1",
-        Dash::DashDot => "3 0.8 0.4 0.8",
-        Dash::Sparse => "0.9 1.5",
-        Dash::Fine => "0.3 0.3",
-        Dash::Dotted => "0.3 0.9",
-    };
-    let (path, colour, width) = (path(&line.points), colour(line.ink), line.weight.mm());
-    let _ = writeln!(
-        page,
-        "<path d=\"{path}\" fill=\"none\" stroke=\"{colour}\" stroke-width=\"{width}\" stroke-dasharray=\"{dash}\"/>"
-    );
-}
-
-fn paint_mark(page: &mut String, mark: &Mark) {
-    let shape = shapes::mark_shape(mark);
-    // A cell has room for more than the few dots of a star; on paper it stands in its true size.
-    let size = if mark.kind == MarkKind::Star { mark.size_mm.max(3.0) } else { mark.size_mm };
-    let shape = if size == mark.size_mm { shape } else { shapes::mark_shape(&Mark { size_mm: size, ..*mark }) };
-    if shape.filled {
-        paint_area(page, &Area::solid(shape.points, mark.ink));
-    } else {
-        paint_line(page, &Line::through(shape.points, mark.ink));
+impl Paper for Picture {
+    fn fill(&mut self, outline: &[Point], colour: Colour, opacity: f64) {
+        let path = path(outline);
+        let _ = writeln!(
+            self.0,
+            "<path d=\"{path}Z\" fill=\"{colour}\" fill-opacity=\"{opacity}\" fill-rule=\"evenodd\"/>"
+        );
     }
-}
 
-fn paint_label(page: &mut String, label: &Label, text_mm: f64) {
-    let anchor = match label.align {
-        Align::Left => "start",
-        Align::Centre => "middle",
-        Align::Right => "end",
-    };
-    if !label.anchor.is_finite() {
-        return;
+    fn stroke(&mut self, points: &[Point], colour: Colour, width: f64, dash_mm: &[f64]) {
+        let path = path(points);
+        let mut dash = String::new();
+        for mm in dash_mm {
+            let _ = write!(dash, "{}{mm}", if dash.is_empty() { "" } else { " " });
+        }
+        if dash.is_empty() {
+            dash.push_str("none");
+        }
+        let _ = writeln!(
+            self.0,
+            "<path d=\"{path}\" fill=\"none\" stroke=\"{colour}\" stroke-width=\"{width}\" stroke-dasharray=\"{dash}\"/>"
+        );
     }
-    let (x, y, colour) = (label.anchor.x, label.anchor.y, colour(label.ink));
-    let text = label.text.replace('&', "&amp;").replace('<', "&lt;");
-    let weight = if label.emphasis == Emphasis::Strong { "bold" } else { "normal" };
-    // A character of this type is about half as wide as a line is high.
-    let size = text_mm * 0.8;
-    let _ = writeln!(
-        page,
-        "<text x=\"{x:.2}\" y=\"{y:.2}\" text-anchor=\"{anchor}\" dominant-baseline=\"central\" font-size=\"{size}\" font-weight=\"{weight}\" fill=\"{colour}\" stroke=\"#ffffff\" stroke-width=\"0.8\" paint-order=\"stroke\">{text}</text>"
-    );
+
+    fn write(&mut self, writing: &Writing<'_>) {
+        let anchor = match writing.align {
+            Align::Left => "start",
+            Align::Centre => "middle",
+            Align::Right => "end",
+        };
+        let Writing { at: Point { x, y }, colour, size_mm: size, .. } = writing;
+        let text = writing.text.replace('&', "&amp;").replace('<', "&lt;");
+        let weight = if writing.strong { "bold" } else { "normal" };
+        let _ = writeln!(
+            self.0,
+            "<text x=\"{x:.2}\" y=\"{y:.2}\" text-anchor=\"{anchor}\" dominant-baseline=\"central\" font-size=\"{size}\" font-weight=\"{weight}\" fill=\"{colour}\" stroke=\"#ffffff\" stroke-width=\"0.8\" paint-order=\"stroke\">{text}</text>"
+        );
+    }
 }

@@ -5,6 +5,8 @@ mod own_map;
 #[cfg(test)]
 mod tests;
 
+pub use diagram::prongs;
+
 use super::plan::HomeGround;
 use crate::angle::{Angle, Convergence, Declination, EastWest, North, minutes_words};
 use crate::config::{Config, Ground};

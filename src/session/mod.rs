@@ -22,6 +22,7 @@ mod pattern;
 mod plan;
 mod practice;
 mod round;
+mod sheets;
 mod summary;
 mod told;
 mod words;
@@ -34,7 +35,7 @@ pub use check::{
 };
 pub use days::Days;
 pub use flow::Flow;
-pub use ground::{GroundCard, change_words};
+pub use ground::{GroundCard, change_words, prongs};
 pub use group::{GROUP_ELSEWHERE, GROUP_MINUTES, GroupTally, group_over, your_turn};
 pub use headway::{Headway, Outing, answers_words, progress_words};
 pub use lessons::{LessonOffer, LessonVerdict, lesson_mark};
@@ -44,6 +45,7 @@ pub use pattern::{PATTERN_ATTEMPTS, pattern_words};
 pub use plan::{HomeGround, Plan};
 pub use practice::Practice;
 pub use round::{MemberAnswer, PAPER_CARE, Round, RoundMember, RoundProblem};
+pub use sheets::{LeftOut, Sheets};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
 pub use words::{

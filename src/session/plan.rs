@@ -1,7 +1,7 @@
 //! What a practice is made of: which skills, on which ground, how long.
 
 use super::group::GROUP_MINUTES;
-use crate::drill::{DeclinationSide, Drill, DrillGround, DrillSkill};
+use crate::drill::{DeclinationSide, Drill, DrillGround, DrillSkill, Standard, StandardSkill};
 use crate::ground::Place;
 use crate::problem::{HomeAngles, Level, NorthLines, SkillMeta};
 use crate::skills;
@@ -88,6 +88,14 @@ impl Plan {
             side: drill.declination,
             home,
         }
+    }
+
+    /// A plan of the skills of a standard, each at the standard's level.
+    #[must_use]
+    pub fn of_standard(standard: &Standard, home: HomeGround) -> Plan {
+        let skill = |one: &StandardSkill| DrillSkill { skill: one.skill, levels: Some((one.level, one.level)) };
+        let (title, skills) = (standard.title.clone(), standard.skills.iter().map(skill).collect());
+        Plan { title, is_free: false, skills, ..Plan::free(home) }
     }
 
     /// The same plan with only these skills, in the order of teaching, and at this level. A skill the plan has already keeps

@@ -15,7 +15,8 @@ const ENLARGEMENT: f64 = 2.0;
 /// The prongs, true north straight up, declination and convergence printed (a third number would crowd a small diagram).
 /// Narrow angles are drawn wider and wide ones narrower than they are, as on a map's margin; which north lies clockwise of
 /// which is always true to nature.
-pub(super) fn prongs(declination: Option<Declination>, convergence: Option<Convergence>) -> Vec<Prong> {
+#[must_use]
+pub fn prongs(declination: Option<Declination>, convergence: Option<Convergence>) -> Vec<Prong> {
     let mut norths = vec![(North::True, Angle::ZERO)];
     norths.extend(convergence.map(|convergence| (North::Grid, convergence.angle())));
     norths.extend(declination.map(|declination| (North::Magnetic, declination.angle())));

@@ -9,7 +9,7 @@ mod wishes;
 
 pub(super) use draw::{draw_problem, draw_seed};
 pub use wishes::is_written_skill;
-pub(super) use wishes::{CheckWish, PracticeWish, RoundWish, Sides, Traits};
+pub(super) use wishes::{CheckWish, PaperWish, PracticeWish, RoundWish, Sides, Traits};
 
 use super::plan::Plan;
 use crate::learner::{self, Beliefs, Fading, Found, OpenStep, Order, Reason, Recent, Selection};
@@ -39,7 +39,7 @@ fn selection(plan: &Plan, order: Order, may: impl Fn(&SkillMeta) -> bool) -> Sel
 }
 
 /// What decides in a practice or a turn.
-const fn order(plan: &Plan) -> Order {
+pub(super) const fn order(plan: &Plan) -> Order {
     if plan.is_free { Order::Way } else { Order::Gain }
 }
 

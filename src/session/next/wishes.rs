@@ -130,6 +130,40 @@ fn is_written(problem: &Problem) -> bool {
         }
 }
 
+/// A printed sheet wants what a practice wants, and a problem that can be answered on paper. One whose like is on a sheet of the same
+/// print comes only where a skill has no other, and so does one with more mix-ups than there are digits for.
+pub(in crate::session) struct PaperWish<'a> {
+    pub practice: PracticeWish<'a>,
+}
+
+impl Wish for PaperWish<'_> {
+    const TRIES: u32 = TRIES;
+
+    fn home(&self, draw: &mut Draw) -> Option<HomeAngles> {
+        self.practice.home(draw)
+    }
+
+    fn fit(&self, problem: &Problem, tried: u32) -> Fit {
+        let told_apart = problem.mixups().len() <= MIXUPS_ENTERED;
+        if !is_for_paper(problem) {
+            Fit::Never
+        } else if !told_apart {
+            Fit::IfNothingElse(2)
+        } else if self.practice.used.contains(problem.facts()) {
+            Fit::IfNothingElse(1)
+        } else {
+            self.practice.fit(problem, tried)
+        }
+    }
+}
+
+/// Whether a problem is answered in writing from what can be drawn on paper: no dial to turn, no table, and nothing that is laid and
+/// moved on a screen.
+fn is_for_paper(problem: &Problem) -> bool {
+    matches!(problem.question(), Question::Typed(_) | Question::Choose(_))
+        && !matches!(problem.figure(), Figure::Map(map) if map.tool.is_some())
+}
+
 /// Whether a skill can be asked in a round: some of its questions are answered in writing, and their text says all.
 #[must_use]
 pub fn is_written_skill(skill: &SkillMeta) -> bool {

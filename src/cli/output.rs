@@ -1,0 +1,96 @@
+//! Files that a command writes because it was asked to: whole or not at all, and never over another one unasked.
+
+use super::args::{CutoutsArgs, PaperName};
+use super::fault::{Fault, clean};
+use crate::paper::Sheet;
+use crate::platform;
+use crate::worksheet::printed_cutouts;
+use std::fs;
+use std::io::{self, ErrorKind, IsTerminal, Write};
+use std::path::Path;
+
+/// Refuses a file that is there already, before anything is worked out for it.
+pub(super) fn may_write(file: &Path, force: bool) -> Result<(), Fault> {
+    let Ok(there) = fs::metadata(file) else { return Ok(()) };
+    let name = shown(file);
+    if there.is_dir() {
+        return Err(Fault::Could(format!("{name} is a folder; name a file in it, such as {name}/sheets.pdf")));
+    }
+    if there.is_file() && !force {
+        return Err(Fault::Could(format!(
+            "{name} is there already; name another file with --output, or write over it with --force"
+        )));
+    }
+    Ok(())
+}
+
+/// Refuses to fill a terminal with bytes. `otherwise` is what else can be asked for, with a comma before it.
+pub(super) fn no_pdf_on_a_terminal(file: Option<&Path>, otherwise: &str) -> Result<(), Fault> {
+    if file.is_some() || !io::stdout().is_terminal() {
+        return Ok(());
+    }
+    Err(Fault::Input(format!("a PDF cannot be shown in a terminal; name a file with --output pages.pdf{otherwise}")))
+}
+
+/// The paper of a name.
+pub(super) const fn sheet(name: PaperName) -> Sheet {
+    match name {
+        PaperName::A4 => Sheet::A4,
+        PaperName::Letter => Sheet::Letter,
+    }
+}
+
+/// Writes to the file, or without one to standard output.
+pub(super) fn put(file: Option<&Path>, bytes: &[u8]) -> Result<(), Fault> {
+    if let Some(file) = file {
+        return write_file(file, bytes);
+    }
+    let mut out = io::stdout().lock();
+    out.write_all(bytes)?;
+    Ok(out.flush()?)
+}
+
+/// `needlewise cutouts`: the pages that are always the same.
+pub(super) fn cutouts(args: &CutoutsArgs) -> Result<(), Fault> {
+    no_pdf_on_a_terminal(args.output.as_deref(), "")?;
+    if let Some(file) = &args.output {
+        may_write(file, args.force)?;
+    }
+    let printed = printed_cutouts(sheet(args.paper));
+    put(args.output.as_deref(), &printed.bytes)?;
+    match &args.output {
+        Some(file) => Ok(writeln!(
+            io::stdout(),
+            "{}: a compass of paper and bearing cards, {} pages.",
+            shown(file),
+            printed.pages
+        )?),
+        None => Ok(()),
+    }
+}
+
+/// Writes the whole file, or leaves everything as it was.
+fn write_file(file: &Path, bytes: &[u8]) -> Result<(), Fault> {
+    // What is no file, such as a printer's device, has nothing to keep and takes no other name.
+    let is_device = fs::metadata(file).is_ok_and(|there| !there.is_file());
+    let written = if is_device {
+        fs::OpenOptions::new().write(true).open(file).and_then(|mut out| out.write_all(bytes))
+    } else {
+        platform::put_file(file, bytes)
+    };
+    written.map_err(|error| cannot(file, &error))
+}
+
+fn cannot(file: &Path, error: &io::Error) -> Fault {
+    let mend = match error.kind() {
+        ErrorKind::NotFound | ErrorKind::NotADirectory => "the folder is not there: make it, or name another file",
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full: make room, or name a file elsewhere",
+        ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => "name a file where you may write",
+        _ => "name another file with --output",
+    };
+    Fault::Could(format!("{} cannot be written ({error}); {mend}. Nothing was written.", shown(file)))
+}
+
+fn shown(file: &Path) -> String {
+    clean(&file.display().to_string())
+}

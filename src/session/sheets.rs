@@ -1,0 +1,134 @@
+//! Problems for sheets of paper: each learner gets others, as hard as everybody's.
+//!
+//! Where skills, a drill or a standard are named, all sheets have the same skills at the same levels, in the same order. Where
+//! nothing is named, each sheet is what that learner would be asked in practice, as if everything so far had been right.
+
+use super::next::{Chosen, PaperWish, PracticeWish, Sides, by_belief, draw_problem, order};
+use super::plan::Plan;
+use crate::learner::{Beliefs, Recent};
+use crate::problem::{Draw, Facts, Level, MixupMeta, Problem, Skill, SkillMeta};
+use crate::skills;
+use jiff::civil::Date;
+
+/// A skill whose problems cannot be answered on paper at a level.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct LeftOut {
+    /// The skill.
+    pub skill: &'static SkillMeta,
+    /// The level.
+    pub level: Level,
+}
+
+/// Chooses the problems of all sheets of one print, one sheet after the other.
+#[derive(Debug)]
+pub struct Sheets {
+    plan: Plan,
+    count: usize,
+    seed: u64,
+    /// How many sheets were chosen.
+    made: u16,
+    used: Vec<Facts>,
+    left_out: Vec<LeftOut>,
+}
+
+impl Sheets {
+    /// Sheets of so many problems each. The same plan, records and seed give the same sheets.
+    #[must_use]
+    pub const fn new(plan: Plan, count: usize, seed: u64) -> Sheets {
+        Sheets { plan, count, seed, made: 0, used: Vec::new(), left_out: Vec::new() }
+    }
+
+    /// The skills that could not be put on paper.
+    #[must_use]
+    pub fn left_out(&self) -> &[LeftOut] {
+        &self.left_out
+    }
+
+    /// The problems of the next sheet; fewer than wanted where nothing more can be put on paper.
+    pub fn next(&mut self, beliefs: &Beliefs, day: Date) -> Vec<Problem> {
+        // Sheets differ by their place in the print, so that one more learner shifts nobody's.
+        let mut draw = Draw::new("sheet", 0, self.made, self.seed);
+        self.made = self.made.wrapping_add(1);
+        if self.plan.is_free { self.chosen(beliefs, day, &mut draw) } else { self.alike(&mut draw) }
+    }
+
+    /// What this learner would be asked, no skill more than its share.
+    fn chosen(&mut self, beliefs: &Beliefs, day: Date, draw: &mut Draw) -> Vec<Problem> {
+        let (mut problems, mut sides, mut recent) = (Vec::new(), Sides::default(), Recent::default());
+        let mut unfit: Vec<&'static str> = Vec::new();
+        let mut most = self.count.div_ceil(3).max(2);
+        while problems.len() < self.count {
+            let asked = |id: &str| problems.iter().filter(|problem: &&Problem| problem.skill().id == id).count();
+            let may = |skill: &SkillMeta| !unfit.contains(&skill.id) && asked(skill.id) < most;
+            let Some(Chosen { skill, level, expose, .. }) =
+                by_belief(&self.plan, order(&self.plan), beliefs, day, &recent, may)
+            else {
+                // Few skills are open to a newcomer: they are asked more often.
+                if most >= self.count {
+                    break;
+                }
+                most = self.count;
+                continue;
+            };
+            let id = skill.meta().id;
+            match self.draw(skill, level, expose, sides, draw) {
+                Some(problem) => {
+                    sides.count(problem.facts());
+                    recent.answered(id, level, true);
+                    problems.push(problem);
+                }
+                None => unfit.push(id),
+            }
+        }
+        problems
+    }
+
+    /// The plan's skills in turn.
+    fn alike(&mut self, draw: &mut Draw) -> Vec<Problem> {
+        let (mut problems, mut sides) = (Vec::new(), Sides::default());
+        let mut skills: Vec<(&'static dyn Skill, Level)> = self
+            .plan
+            .skills
+            .iter()
+            .filter_map(|planned| Some((skills::find(planned.skill.id)?, planned.nearest_level(Level::TWO))))
+            // What one sheet could not have, no other one is searched for.
+            .filter(|(skill, level)| !self.left_out.contains(&LeftOut { skill: skill.meta(), level: *level }))
+            .collect();
+        while problems.len() < self.count && !skills.is_empty() {
+            let wanted = self.count - problems.len();
+            for (skill, level) in skills.clone().into_iter().take(wanted) {
+                match self.draw(skill, level, None, sides, draw) {
+                    Some(problem) => {
+                        sides.count(problem.facts());
+                        problems.push(problem);
+                    }
+                    None => {
+                        skills.retain(|(other, _)| other.meta().id != skill.meta().id);
+                        self.left_out.push(LeftOut { skill: skill.meta(), level });
+                    }
+                }
+            }
+        }
+        // In the order of teaching, so that those of one skill stand together.
+        let place = |problem: &Problem| self.plan.skills.iter().position(|one| one.skill.id == problem.skill().id);
+        crate::numbers::arrange_by_key(&mut problems, place);
+        problems
+    }
+
+    fn draw(
+        &mut self,
+        skill: &'static dyn Skill,
+        level: Level,
+        expose: Option<&'static MixupMeta>,
+        sides: Sides,
+        draw: &mut Draw,
+    ) -> Option<Problem> {
+        let practice = PracticeWish { plan: &self.plan, expose, used: &self.used, sides };
+        let problem = draw_problem(skill, level, &PaperWish { practice }, draw)?;
+        self.used.push(problem.facts().clone());
+        Some(problem)
+    }
+}
+
+#[cfg(test)]
+mod tests;
