@@ -18,6 +18,8 @@ mod problem;
 mod report;
 mod settings;
 mod skills;
+mod store;
+mod store_merge;
 mod words;
 
 use args::{Cli, Command};
@@ -67,6 +69,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::Home(args)) => home::run(&context, args),
         Some(Command::Words(args)) => words::run(&args),
         Some(Command::Game(args)) => game::run(&context, &args),
+        Some(Command::Store(args)) => store::run(&context, args),
         Some(Command::Completions { shell }) => complete::completions(shell),
         Some(Command::Man) => complete::man(),
     }
