@@ -248,7 +248,9 @@ pub fn record(store: &mut Store, pending: &Pending) -> Result<Stored, StoreError
         Vec::new()
     };
     let lately = lately.into_iter().filter(|attempt| !untold.contains(&attempt.id)).map(|attempt| attempt.what);
-    Ok(Stored { recorded, lately: lately.collect() })
+    let twice =
+        attempt.kind == AttemptKind::Check && store.answered_twice(attempt.session, &attempt.code).unwrap_or_default();
+    Ok(Stored { recorded, lately: lately.collect(), twice })
 }
 
 /// Puts the answers of a round on the disk, one after the other, up to the first that cannot be; gives back those that are there,

@@ -19,8 +19,6 @@ const NEEDED: &[(&str, &str)] = &[
     ("Utm::grid_leg_to", "issue 15: bearings and distances of a course"),
     ("Field::inclination_change", "benches/geomag.rs: what the other library works out, too"),
     ("Field::total_change_nt", "benches/geomag.rs: what the other library works out, too"),
-    ("Store::open_to_read", "issue 16: reports from a read-only medium"),
-    ("Store::verify", "issue 16: store verify"),
     (
         "fill_with_answers",
         "benches/store.rs, benches/report.rs: a store as large as after years; issue 16: cost as it grows",

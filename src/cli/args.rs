@@ -7,7 +7,7 @@ use std::path::PathBuf;
 #[derive(Debug, Parser)]
 #[command(name = "needlewise", version, about, max_term_width = 100, allow_negative_numbers = true)]
 #[command(
-    after_help = "A practice aid, not a navigation instrument: the map in your hand, local rules and qualified leaders come first."
+    after_help = "The records are one file; `needlewise store path` prints where, `needlewise store backup FILE` copies it.\n\nA practice aid, not a navigation instrument: the map in your hand, local rules and qualified leaders come first."
 )]
 pub(super) struct Cli {
     #[command(flatten)]
@@ -71,6 +71,8 @@ pub(super) enum Command {
     Map(MapArgs),
     /// Print a compass of paper to cut out and set, and bearing cards for games
     Cutouts(CutoutsArgs),
+    /// The records: where they are, backups, other laptops, export, damage
+    Store(super::store::StoreArgs),
     /// Print completions for a shell
     Completions {
         /// The shell

@@ -47,6 +47,20 @@ pub(super) fn clean(text: &str) -> String {
     text.chars().map(|c| if c.is_control() && c != '\n' { '\u{fffd}' } else { c }).collect()
 }
 
+/// What the system said, in plain words where it has none of its own.
+pub(super) fn plainly(why: &std::io::Error) -> String {
+    use std::io::ErrorKind;
+    match why.kind() {
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full".to_owned(),
+        ErrorKind::AlreadyExists => "there is a file of this name already; give another name".to_owned(),
+        ErrorKind::NotFound => "there is no such file or folder".to_owned(),
+        ErrorKind::PermissionDenied => "you may not do that there".to_owned(),
+        ErrorKind::ReadOnlyFilesystem => "the disk is read-only".to_owned(),
+        ErrorKind::IsADirectory => "it is a folder".to_owned(),
+        _ => why.to_string(),
+    }
+}
+
 impl From<std::io::Error> for Fault {
     fn from(error: std::io::Error) -> Fault {
         if error.kind() == std::io::ErrorKind::BrokenPipe { Fault::Closed } else { Fault::Could(error.to_string()) }
@@ -57,7 +71,11 @@ impl From<StoreError> for Fault {
     fn from(error: StoreError) -> Fault {
         match error {
             // The name was typed, so it is the input that is wrong.
-            StoreError::Name(_) | StoreError::NameInUse { .. } => Fault::Input(error.to_string()),
+            StoreError::Name(_)
+            | StoreError::NameInUse { .. }
+            | StoreError::InTheWay { .. }
+            | StoreError::TheStoreItself { .. }
+            | StoreError::BadLine { .. } => Fault::Input(error.to_string()),
             error => Fault::Store(error.to_string()),
         }
     }

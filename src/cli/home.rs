@@ -33,7 +33,7 @@ fn show(context: &Context, args: &FormatArgs) -> Result<(), Fault> {
     let config = settings.load()?;
     let mut out = std::io::stdout().lock();
     match args.format {
-        Format::Text => out.write_all(text(&config, &settings.card(&config)).as_bytes())?,
+        Format::Text => out.write_all(text(context, &config, &settings.card(&config)).as_bytes())?,
         Format::Json => writeln!(out, "{}", json(context, &settings, &config)?)?,
     }
     Ok(())
@@ -59,7 +59,7 @@ fn set(context: &Context, args: &HomeSetArgs) -> Result<(), Fault> {
         page.paragraph(&format!("It is still called {name}; --name gives it another name."));
     }
     page.line("");
-    page.0.push_str(&text(&new, &settings.card(&new)));
+    page.0.push_str(&text(context, &new, &settings.card(&new)));
     Ok(std::io::stdout().lock().write_all(page.0.as_bytes())?)
 }
 
@@ -115,7 +115,7 @@ fn said(option: &'static str) -> impl Fn(ValueError) -> Fault {
     move |error| Fault::Input(format!("{option}: {error}"))
 }
 
-fn text(config: &Config, card: &GroundCard) -> String {
+fn text(context: &Context, config: &Config, card: &GroundCard) -> String {
     let ground = config.ground();
     let mut page = Page::default();
     page.line(&ground.name);
@@ -134,6 +134,10 @@ fn text(config: &Config, card: &GroundCard) -> String {
         }
     }
     page.row("File", &card.file, "");
+    if let Ok(records) = context.store_path() {
+        let note = if records.exists() { "" } else { " (nothing yet)" };
+        page.row("Records", &format!("{}{note}", super::fault::clean(&records.display().to_string())), "");
+    }
     page.line("");
     for line in card.cautions.iter().chain(&card.own_map) {
         page.paragraph(line);
@@ -174,6 +178,7 @@ struct Line {
     printed_annual_change_deg: Option<f64>,
     file: String,
     file_exists: bool,
+    records: Option<String>,
 }
 
 fn json(context: &Context, settings: &Settings, config: &Config) -> Result<String, Fault> {
@@ -207,6 +212,7 @@ fn json(context: &Context, settings: &Settings, config: &Config) -> Result<Strin
         printed_annual_change_deg: config.map.annual_change.map(|known| degrees(known.angle())),
         file: settings.path().display().to_string(),
         file_exists: settings.path().exists(),
+        records: context.store_path().ok().map(|records| records.display().to_string()),
     };
     serde_json::to_string(&line).map_err(|error| Fault::Could(error.to_string()))
 }

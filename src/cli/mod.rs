@@ -21,6 +21,8 @@ mod problem;
 mod report;
 mod settings;
 mod skills;
+mod store;
+mod store_merge;
 mod words;
 mod worksheet;
 
@@ -75,6 +77,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::Worksheet(args)) => worksheet::run(&context, &args),
         Some(Command::Map(args)) => map::run(&context, &args),
         Some(Command::Cutouts(args)) => output::cutouts(&args),
+        Some(Command::Store(args)) => store::run(&context, args),
         Some(Command::Completions { shell }) => complete::completions(shell),
         Some(Command::Man) => complete::man(),
     }

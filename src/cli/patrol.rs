@@ -189,7 +189,7 @@ fn archived_one(store: &Store, name: &str) -> Result<Learner, Fault> {
 }
 
 /// Somebody, archived or not.
-fn anybody(store: &Store, name: &str) -> Result<Learner, Fault> {
+pub(super) fn anybody(store: &Store, name: &str) -> Result<Learner, Fault> {
     match store.learner_by_name(name)? {
         Some(learner) => Ok(learner),
         None => archived_one(store, name).map_err(|_| {

@@ -12,7 +12,7 @@ use crate::numbers;
 use crate::plain::{self, CheckStart, Desk, Group, Start};
 use crate::session::{GroundCard, HomeGround, Plan};
 use crate::skills;
-use crate::store::Store;
+use crate::store::{Store, settle_at_end};
 use crate::tui::{self, Backstage, Cmd, Launch, Model, Offer, Practise, Theme};
 use jiff::tz::TimeZone;
 use std::io::{BufWriter, IsTerminal};
@@ -56,6 +56,7 @@ pub(super) fn check(context: &Context, name: &str, standard: Standard, plain: bo
     let store = Store::open(&context.store_path()?, &metas)?;
     let learner = super::patrol::live(&store, name)?;
     if plain {
+        settle_on_signals(&store)?;
         let start =
             CheckStart { store, learner: &learner, standard, ground, days: context.days(), seed: context.seed() };
         let mut desk = Desk {
@@ -129,6 +130,7 @@ fn lines(context: &Context, ground: GroundCard, plan: Plan, args: &PracticeArgs)
     let metas: Vec<_> = skills::metas().collect();
     let store = Store::open(&context.store_path()?, &metas)?;
     super::patrol::nobody_put_aside(&store, &args.learner)?;
+    settle_on_signals(&store)?;
     let mut desk = Desk {
         input: &mut std::io::stdin().lock(),
         out: &mut BufWriter::new(std::io::stdout().lock()),
@@ -142,6 +144,12 @@ fn lines(context: &Context, ground: GroundCard, plan: Plan, args: &PracticeArgs)
         _ => plain::turns(Group { store, names, plan, ground, days, seed }, &mut desk)?,
     }
     Ok(())
+}
+
+/// Ends the program on Ctrl-C and the like with everything in the one file of the store.
+fn settle_on_signals(store: &Store) -> Result<(), Fault> {
+    let path = store.path().to_owned();
+    Ok(crate::platform::end_on_signals(move || settle_at_end(&path))?)
 }
 
 fn full_screen(

@@ -11,7 +11,8 @@ use crate::angle::Angle;
 use crate::clerk;
 use crate::problem::{AnswerErrorKind, Field, capital};
 use crate::session::{
-    AFTER_HINT, Asked, Flow, GroundCard, HINT_COMMAND, Pending, Slip, Support, UNDO_COMMAND, not_judged,
+    AFTER_HINT, ANSWERED_ELSEWHERE, Asked, Flow, GroundCard, HINT_COMMAND, Pending, Slip, Support, UNDO_COMMAND,
+    not_judged,
 };
 use crate::store::{AttemptKind, Store};
 use std::io;
@@ -97,13 +98,18 @@ pub(super) fn answer(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow) ->
 /// Writes an answer down, and only then tells what it was.
 fn tell(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow, pending: Pending) -> Result<Answered, PlainError> {
     let stored = clerk::record(store, &pending).map_err(store_error(flow.answered()))?;
+    let twice = stored.twice;
     match flow.confirm(pending, stored) {
+        _ if twice => desk.say(ANSWERED_ELSEWHERE)?,
         Some(told) => {
             desk.say("")?;
             desk.lines(told_lines(told))?;
         }
         None => desk.say("Your answer is recorded.")?,
     }
+    // While it is read there is time to put the answers into the one file.
+    desk.out.flush()?;
+    store.pause(true);
     Ok(Answered::Told)
 }
 

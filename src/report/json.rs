@@ -35,6 +35,7 @@ struct MemberJson<'a> {
     next: String,
     clock_went_back_from: Option<String>,
     came_back: Vec<CameBackJson>,
+    checks_begun_beside: Vec<String>,
     taken_back: u32,
     skills: Vec<SkillJson<'a>>,
     practice: Vec<PracticeJson>,
@@ -160,6 +161,7 @@ pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Resul
                 .iter()
                 .map(|(began, times)| CameBackJson { check_begun: began.to_string(), times: *times })
                 .collect(),
+            checks_begun_beside: member.begun_beside.iter().map(ToString::to_string).collect(),
             taken_back: member.taken_back,
             skills: member.cells.iter().map(skill).collect(),
             without_pattern: member

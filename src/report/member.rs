@@ -96,6 +96,8 @@ pub struct Member {
     pub clock_went_back_from: Option<Date>,
     /// Since when each check was under way that was left in the middle and gone on with, and how often.
     pub came_back: Vec<(Date, u32)>,
+    /// On which days checks were begun beside others, as on two laptops: there the earlier decides.
+    pub begun_beside: Vec<Date>,
     /// How many answers in practice were taken back as slips of the keyboard.
     pub taken_back: u32,
     /// How many checks by this standard this program cannot read; what they say is not in the table.
@@ -118,7 +120,10 @@ impl Member {
         });
         let taken_back = (self.taken_back > 0)
             .then(|| format!("Slips of the keyboard in practice: {}", small(&taken_back_words(self.taken_back))));
-        clock.into_iter().chain(unreadable).chain(came_back).chain(taken_back).collect()
+        let beside = self.begun_beside.iter().map(|began| {
+            format!("A check begun on {began} was begun while an earlier one was under way or still held: the earlier one decides, this one is kept.")
+        });
+        clock.into_iter().chain(unreadable).chain(came_back).chain(beside).chain(taken_back).collect()
     }
 }
 
@@ -202,6 +207,7 @@ impl Member {
             weak: beliefs.weak_spots(),
             without_pattern: beliefs.without_pattern(),
             unreadable: record.unreadable,
+            begun_beside: record.begun_beside(),
             taken_back: 0,
             came_back: record
                 .checks

@@ -59,6 +59,8 @@ pub struct Stored {
     pub recorded: Recorded,
     /// The latest answers of the skill, this one included, when it was a mix-up in practice.
     pub lately: Vec<NewAttempt>,
+    /// Whether the problem was answered before in the same check: it is open in another window.
+    pub twice: bool,
 }
 
 /// What was judged.

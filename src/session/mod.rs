@@ -49,7 +49,7 @@ pub use sheets::{LeftOut, Sheets};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
 pub use words::{
-    AFTER_HINT, DAY_GIVEN_RESULT, GROUND_TOO, HINT_COMMAND, NO_PERMISSION, SAFETY, STANDARD_CHANGED, UNDO_COMMAND,
-    clock_went_back, day_words, days_words, ended_words, ground_sentence, ground_words, invented_for_learner,
-    invented_words, name_put_aside, taken_back_words,
+    AFTER_HINT, ANSWERED_ELSEWHERE, DAY_GIVEN_RESULT, GROUND_TOO, HINT_COMMAND, NO_PERMISSION, SAFETY,
+    STANDARD_CHANGED, UNDO_COMMAND, clock_went_back, day_words, days_words, ended_words, ground_sentence, ground_words,
+    invented_for_learner, invented_words, name_put_aside, taken_back_words,
 };

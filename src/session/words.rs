@@ -112,3 +112,6 @@ pub fn name_put_aside(known: &Learner) -> String {
         known.name
     )
 }
+
+/// What is said where a check is open in two windows.
+pub const ANSWERED_ELSEWHERE: &str = "This check is open in another window, too, and this problem was answered there before: that answer counts. Close one of the two.";

@@ -215,7 +215,7 @@ impl Store {
         // Goes back through the learner's answers in the index alone until there are enough of the skill.
         let sql = format!(
             "SELECT {COLUMNS} FROM attempts JOIN sessions ON sessions.key = attempts.session \
-             WHERE attempts.learner = (SELECT key FROM learners WHERE id = ?1) AND skill = ?2 AND {COUNTS} \
+             WHERE attempts.learner = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1) AND skill = ?2 AND {COUNTS} \
              ORDER BY attempts.id DESC LIMIT ?3"
         );
         let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
@@ -238,7 +238,7 @@ impl Store {
     ) -> Result<Vec<Attempt>, StoreError> {
         let sql = format!(
             "SELECT {COLUMNS} FROM attempts JOIN sessions ON sessions.key = attempts.session \
-             WHERE attempts.learner = (SELECT key FROM learners WHERE id = ?1) AND {COUNTS} ORDER BY attempts.id DESC"
+             WHERE attempts.learner = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1) AND {COUNTS} ORDER BY attempts.id DESC"
         );
         let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
         let rows = statement.query_map([learner.0], |row| read(row, learner)).at(&self.path)?;
@@ -252,7 +252,7 @@ impl Store {
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
     pub fn answered_since_practice(&self, learner: LearnerId) -> Result<HashSet<AttemptId>, StoreError> {
-        let sql = "SELECT id, kind FROM attempts WHERE learner = (SELECT key FROM learners WHERE id = ?1) \
+        let sql = "SELECT id, kind FROM attempts WHERE learner = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1) \
                    ORDER BY id DESC";
         let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
         let mut rows = statement.query([learner.0]).at(&self.path)?;

@@ -1,6 +1,7 @@
 //! Checks: under which rules each began, and what was answered in it.
 
 use super::attempt::{Attempt, COUNTS, day, read};
+use super::check_value::Checked;
 use super::error::At;
 use super::ids::Id;
 use super::learners::{moment, nanoseconds};
@@ -56,6 +57,8 @@ pub struct CheckAnswer {
     pub id: AttemptId,
     /// The sitting in which it was given.
     pub session: SessionId,
+    /// The problem's code.
+    pub code: String,
     /// The skill's id.
     pub skill: String,
     /// The learner's day.
@@ -74,13 +77,14 @@ impl Store {
     /// [`StoreError::NoSuchLearner`], or the file cannot be written.
     pub fn start_check(&mut self, check: &NewCheck, begun_before: usize) -> Result<Option<CheckId>, StoreError> {
         let id = CheckId(Id::new(check.at));
+        let sql = Checked::named("checks").insert(
+            "SELECT ?1 AS id, person.key AS learner, ?3 AS standard, ?4 AS rules, ?5 AS began_at, ?6 AS day \
+             FROM (SELECT coalesce(same_as, key) AS key FROM learners WHERE learners.id = ?2) AS person WHERE ?7 = \
+             (SELECT count(*) FROM checks WHERE checks.learner = person.key AND standard = ?3)",
+        );
         let written = self
             .conn
-            .prepare_cached(
-                "INSERT INTO checks (id, learner, standard, rules, began_at, day) \
-                 SELECT ?1, learners.key, ?3, ?4, ?5, ?6 FROM learners WHERE learners.id = ?2 AND ?7 = \
-                 (SELECT count(*) FROM checks WHERE checks.learner = learners.key AND standard = ?3)",
-            )
+            .prepare_cached(&sql)
             .and_then(|mut statement| {
                 statement.execute(params![
                     id.0,
@@ -104,7 +108,10 @@ impl Store {
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
     pub fn checks(&self, learner: LearnerId) -> Result<Vec<StoredCheck>, StoreError> {
-        self.checks_where("WHERE learners.id = ?1", &[&learner.0])
+        self.checks_where(
+            "WHERE learners.key = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1)",
+            &[&learner.0],
+        )
     }
 
     /// The checks of all learners who are not archived, each learner's oldest first.
@@ -145,7 +152,8 @@ impl Store {
             }
         }
         let sql = format!(
-            "SELECT checks.key, attempts.skill, attempts.verdict, attempts.mixup, attempts.day, attempts.id, sessions.id \
+            "SELECT checks.key, attempts.skill, attempts.verdict, attempts.mixup, attempts.day, attempts.id, sessions.id, \
+             attempts.code \
              FROM checks {people} JOIN sessions ON sessions.check_key = checks.key \
              JOIN attempts ON attempts.session = sessions.key AND attempts.kind = 'check' AND {COUNTS} \
              {condition} ORDER BY attempts.id"
@@ -156,6 +164,7 @@ impl Store {
                 let answer = CheckAnswer {
                     id: AttemptId(row.get(5)?),
                     session: SessionId(row.get(6)?),
+                    code: row.get(7)?,
                     skill: row.get(1)?,
                     verdict: RecordedVerdict::read(row, 2, 3)?,
                     day: day(row, 4)?,
@@ -170,6 +179,18 @@ impl Store {
             }
         }
         Ok(found)
+    }
+
+    /// Whether a problem of the check that a session belongs to was answered more than once: it is open in two windows.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn answered_twice(&self, session: SessionId, code: &str) -> Result<bool, StoreError> {
+        let sql = "SELECT count(*) > 1 FROM sessions AS this JOIN sessions ON sessions.check_key = this.check_key \
+                   JOIN attempts ON attempts.session = sessions.key AND attempts.kind = 'check' AND attempts.code = ?2 \
+                   WHERE this.id = ?1";
+        let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
+        statement.query_row(params![session.0, code], |row| row.get(0)).at(&self.path)
     }
 
     /// All answers of a check that count, in full, in order.

@@ -93,6 +93,37 @@ pub enum StoreError {
         /// The store.
         path: PathBuf,
     },
+    /// A file has the name already.
+    #[error("{} is there already and was left as it is; give another name, or say --force to replace it", Shown(path))]
+    InTheWay {
+        /// The file.
+        path: PathBuf,
+    },
+    /// The store was named where another file belongs.
+    #[error("{} is the store itself; nothing was done, name another file", Shown(path))]
+    TheStoreItself {
+        /// The file.
+        path: PathBuf,
+    },
+    /// A line of exported records cannot be read.
+    #[error("{}: line {line}: {what}. Nothing was taken in; mend the line, or export again", Shown(path))]
+    BadLine {
+        /// The file.
+        path: PathBuf,
+        /// The line, from 1.
+        line: u64,
+        /// What is wrong with it.
+        what: String,
+    },
+    /// Another program has the store open.
+    #[error(
+        "the store {} is open in another program. Nothing was replaced; close the other program and try again",
+        Shown(path)
+    )]
+    InUse {
+        /// The store.
+        path: PathBuf,
+    },
     /// A name that cannot be stored.
     #[error("{0}")]
     Name(#[from] NameError),

@@ -44,7 +44,10 @@ pub(super) struct Head {
 }
 
 pub(super) fn head(conn: &Connection, learner: LearnerId) -> rusqlite::Result<Option<Head>> {
-    conn.prepare_cached("SELECT key, placement, fold, revision FROM learners WHERE id = ?1")?
+    // Another id of the same person stands for that one.
+    let sql = "SELECT key, placement, fold, revision FROM learners \
+               WHERE key = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1)";
+    conn.prepare_cached(sql)?
         .query_row([learner.0], |row| {
             let placement = placement_of(text(row, 1)?);
             Ok(Head { key: row.get(0)?, placement, fold: row.get(2)?, revision: row.get(3)? })
@@ -231,7 +234,7 @@ impl Store {
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
     pub fn last_day(&self, learner: LearnerId) -> Result<Option<Date>, StoreError> {
-        let sql = "SELECT day FROM attempts WHERE learner = (SELECT key FROM learners WHERE id = ?1) \
+        let sql = "SELECT day FROM attempts WHERE learner = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1) \
                    ORDER BY id DESC LIMIT 1";
         let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
         statement.query_row([learner.0], |row| day(row, 0)).optional().at(&self.path)

@@ -40,7 +40,7 @@ impl Store {
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
     pub fn learners(&self) -> Result<Vec<Learner>, StoreError> {
-        self.learners_where("archived = 0")
+        self.learners_where("archived = 0 AND same_as IS NULL")
     }
 
     /// The learners who are archived, by name.
@@ -48,7 +48,7 @@ impl Store {
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
     pub fn archived_learners(&self) -> Result<Vec<Learner>, StoreError> {
-        self.learners_where("archived = 1")
+        self.learners_where("archived = 1 AND same_as IS NULL")
     }
 
     /// The first learner of this name who is archived; case does not matter, nor do blanks around it.
@@ -137,7 +137,7 @@ impl Store {
         name_is_free(&tx, &name, Some(id), path)?;
         let changed = tx
             .execute(
-                "UPDATE learners SET name = ?2, name_key = ?3, changed_at = ?4 WHERE id = ?1",
+                "UPDATE learners SET name = ?2, name_key = ?3, given_name = NULL, changed_at = ?4 WHERE id = ?1",
                 params![id.0, name.shown, name.key, nanoseconds(now)],
             )
             .at(path)?;
@@ -185,35 +185,44 @@ impl Store {
             tx.execute("INSERT INTO tombstones (learner, erased_at) VALUES (?1, ?2)", params![id, nanoseconds(now)])
                 .at(path)?;
         }
-        // What refers to something goes before it, of all ids: an answer under one may stand on a sheet of another.
-        let mut attempts = 0;
-        for (key, _) in &person {
-            attempts += tx.execute("DELETE FROM attempts WHERE learner = ?1", [key]).at(path)?;
-        }
-        for rest in [
-            "DELETE FROM summaries WHERE learner = ?1",
-            "DELETE FROM lessons WHERE learner = ?1",
-            "DELETE FROM marks WHERE learner = ?1",
-            "DELETE FROM sheets WHERE learner = ?1",
-            "DELETE FROM seen WHERE learner = ?1",
-            "DELETE FROM sessions WHERE learner = ?1",
-            "DELETE FROM checks WHERE learner = ?1",
-            "DELETE FROM aliases WHERE learner = ?1 OR other = ?1",
-            "DELETE FROM learners WHERE key = ?1",
-        ] {
-            for (key, _) in &person {
-                tx.execute(rest, [key]).at(path)?;
-            }
-        }
+        let attempts = erase_rows(&tx, &person).at(path)?;
         tx.commit().at(path)?;
         *kept = None;
-        // Deleted rows linger in unused bytes of the file and in the log until both are written anew.
-        // Whether the log could be cut off is told in a row, not as an error: another program may still read it.
-        let cut_off =
-            |conn: &Connection| conn.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |row| row.get::<_, i64>(0));
-        let wiped = conn.execute_batch("VACUUM").is_ok() && cut_off(conn).is_ok_and(|busy| busy == 0);
-        Ok(Erased { attempts: attempts as u64, wiped })
+        Ok(Erased { attempts, wiped: wipe(conn) })
     }
+}
+
+/// Removes the rows of learners who have their tombstones already; how many answers went.
+pub(super) fn erase_rows(conn: &Connection, person: &[(i64, Id)]) -> rusqlite::Result<u64> {
+    // What refers to something goes before it, of all ids: an answer under one may stand on a sheet of another.
+    let mut attempts = 0;
+    for (key, _) in person {
+        attempts += conn.execute("DELETE FROM attempts WHERE learner = ?1", [key])?;
+    }
+    for rest in [
+        "DELETE FROM summaries WHERE learner = ?1",
+        "DELETE FROM lessons WHERE learner = ?1",
+        "DELETE FROM marks WHERE learner = ?1",
+        "DELETE FROM sheets WHERE learner = ?1",
+        "DELETE FROM seen WHERE learner = ?1",
+        "DELETE FROM sessions WHERE learner = ?1",
+        "DELETE FROM checks WHERE learner = ?1",
+        "DELETE FROM aliases WHERE learner = ?1 OR other = ?1",
+        "UPDATE learners SET same_as = NULL, archived = 1 WHERE key = ?1",
+        "DELETE FROM learners WHERE key = ?1",
+    ] {
+        for (key, _) in person {
+            conn.execute(rest, [key])?;
+        }
+    }
+    Ok(attempts as u64)
+}
+
+/// Deleted rows linger in unused bytes of the file and in the log until both are written anew: whether they were.
+pub(super) fn wipe(conn: &Connection) -> bool {
+    // Whether the log could be cut off is told in a row, not as an error: another program may still read it.
+    let cut_off = |conn: &Connection| conn.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |row| row.get::<_, i64>(0));
+    conn.execute_batch("VACUUM").is_ok() && cut_off(conn).is_ok_and(|busy| busy == 0)
 }
 
 /// A learner's row, and those of all other ids that are the same person's.
@@ -230,7 +239,7 @@ fn same_person(conn: &Connection, id: LearnerId) -> rusqlite::Result<Vec<(i64, I
 }
 
 fn live_by_key(conn: &Connection, key: &str) -> rusqlite::Result<Option<Learner>> {
-    let sql = format!("SELECT {COLUMNS} FROM learners WHERE name_key = ?1 AND archived = 0");
+    let sql = format!("SELECT {COLUMNS} FROM learners WHERE name_key = ?1 AND archived = 0 AND same_as IS NULL");
     conn.prepare_cached(&sql)?.query_row([key], read).optional()
 }
 

@@ -24,7 +24,7 @@ impl Store {
     /// [`StoreError::NoSuchLearner`], or the file cannot be written.
     pub fn note_lesson(&mut self, learner: LearnerId, mark: &LessonMark, now: Timestamp) -> Result<(), StoreError> {
         let sql = "INSERT INTO lessons (learner, lesson, screen, done, noted_at) \
-                   SELECT key, ?2, ?3, ?4, ?5 FROM learners WHERE id = ?1 \
+                   SELECT coalesce(same_as, key), ?2, ?3, ?4, ?5 FROM learners WHERE id = ?1 \
                    ON CONFLICT (learner, lesson) DO UPDATE SET screen = excluded.screen, \
                    done = max(lessons.done, excluded.done), noted_at = excluded.noted_at";
         let values = params![learner.0, mark.lesson, mark.screen, mark.done, nanoseconds(now)];
@@ -39,7 +39,7 @@ impl Store {
     /// [`StoreError`], when the file cannot be read.
     pub fn lessons(&self, learner: LearnerId) -> Result<Vec<LessonMark>, StoreError> {
         let sql = "SELECT lesson, screen, done FROM lessons \
-                   WHERE learner = (SELECT key FROM learners WHERE id = ?1) ORDER BY lesson";
+                   WHERE learner = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1) ORDER BY lesson";
         let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
         let rows = statement
             .query_map([learner.0], |row| {

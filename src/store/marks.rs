@@ -2,6 +2,7 @@
 //! that was removed would come back.
 
 use super::attempt::COUNTS;
+use super::check_value::Checked;
 use super::error::At;
 use super::fold::{head, refold};
 use super::ids::Id;
@@ -29,11 +30,11 @@ impl Store {
         let Store { path, conn, skills, fold, .. } = self;
         let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
         let at = head(&tx, learner).at(path)?.ok_or(StoreError::NoSuchLearner(learner))?;
-        let sql = format!(
-            "INSERT INTO marks (id, learner, kind, target, what, reason, marked_at, day) \
-             SELECT ?1, learner, 'attempt', id, 'undone', 'a slip of the keyboard', ?4, ?5 FROM attempts \
-             WHERE learner = ?2 AND id = ?3 AND kind = 'practice' AND {COUNTS}"
-        );
+        let sql = Checked::named("marks").insert(&format!(
+            "SELECT ?1 AS id, learner, 'attempt' AS kind, attempts.id AS target, 'undone' AS what, NULL AS skill, \
+             'a slip of the keyboard' AS reason, ?4 AS marked_at, ?5 AS day FROM attempts \
+             WHERE learner = ?2 AND attempts.id = ?3 AND attempts.kind = 'practice' AND {COUNTS}"
+        ));
         let values = params![Id::new(now), at.key, attempt.0, nanoseconds(now), day.to_string()];
         if tx.execute(&sql, values).at(path)? == 0 {
             return Err(StoreError::NotTakenBack);
@@ -48,7 +49,7 @@ impl Store {
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
     pub fn taken_back(&self, learner: LearnerId) -> Result<u32, StoreError> {
-        let sql = "SELECT count(*) FROM marks WHERE learner = (SELECT key FROM learners WHERE id = ?1) \
+        let sql = "SELECT count(*) FROM marks WHERE learner = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1) \
                    AND kind = 'attempt' AND what = 'undone'";
         let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
         statement.query_row([learner.0], |row| row.get(0)).at(&self.path)

@@ -9,21 +9,32 @@
 //! be folded anew ([`Store::rebuild`]) and compared ([`Store::verify`]) at any time.
 
 mod attempt;
+mod backup;
+mod check_value;
 mod checks;
+mod described;
 mod error;
+mod export;
 #[doc(hidden)]
 pub mod fill;
 mod fold;
 mod help;
 mod ids;
+mod import;
+mod inspect;
 mod learners;
 mod lessons;
 mod marks;
+mod mend;
+mod merge;
 mod name;
 mod open;
+mod pages;
 mod patrols;
+mod people;
 mod progress;
 mod record;
+mod salvage;
 mod schema;
 mod seen;
 mod sessions;
@@ -35,12 +46,17 @@ mod testing;
 mod tests;
 
 pub use attempt::{Attempt, AttemptKind, NewAttempt, RecordedVerdict};
+pub use backup::{Glance, Restored, Waiting, restore};
 pub use checks::{CheckAnswer, CheckSitting, NewCheck, StoredCheck};
 pub use error::{NotAStore, StoreError};
+pub use export::ExportError;
 pub use help::Help;
 pub use ids::{AttemptId, CheckId, LearnerId, PatrolId, SessionId};
+pub use inspect::{DamagedRecord, Inspection, LostAnswer, inspect};
 pub use learners::{Erased, Learner};
 pub use lessons::LessonMark;
+pub use mend::{Mended, MendedLearner, mend};
+pub use merge::{Brought, Incoming, Said};
 pub use name::{LONGEST_NAME, NameError};
 pub use patrols::Patrol;
 pub use progress::{AnswerCount, Progress};
@@ -65,7 +81,12 @@ pub struct Store {
     fold: i64,
     /// What is believed of the learner whose answer was recorded last.
     kept: Option<Kept>,
+    /// How many changes were made when the log was last brought into the file.
+    settled: u64,
 }
+
+/// So many changes at most are in the log alone when somebody pauses in a sitting. An answer is two: itself and its summary.
+const CHANGES_IN_LOG: u64 = 6;
 
 impl Store {
     /// Opens the store at `path`; where there is nothing, makes one (mode 0600) with the folders on the way to it.
@@ -92,7 +113,19 @@ impl Store {
 
     fn over(path: PathBuf, conn: Connection, read_only: bool, skills: &[&'static SkillMeta]) -> Store {
         let fold = fold::fingerprint(skills);
-        Store { path, conn, read_only, skills: skills.to_vec(), fold, kept: None }
+        Store { path, conn, read_only, skills: skills.to_vec(), fold, kept: None, settled: 0 }
+    }
+
+    /// Brings the log into the file itself, as far as no other program is just reading: the records are as safe without, but not
+    /// all in one file. Called when somebody has a verdict to read or is between two things; in the middle of a sitting only
+    /// after every few answers. Where it cannot be done now it is done later.
+    pub fn pause(&mut self, in_sitting: bool) {
+        let changes = self.conn.total_changes();
+        let since = changes - self.settled;
+        if since > if in_sitting { CHANGES_IN_LOG } else { 0 } {
+            self.settled = changes;
+            let _ = self.conn.query_row("PRAGMA wal_checkpoint(PASSIVE)", [], |_| Ok(()));
+        }
     }
 
     /// Where the store is.
@@ -100,6 +133,15 @@ impl Store {
     pub fn path(&self) -> &Path {
         &self.path
     }
+}
+
+/// Brings the log of the store at `path` into its file, from beside the program that has it open: when that one is ended from
+/// outside.
+pub fn settle_at_end(path: &Path) {
+    let Ok(conn) = open::connect(path, rusqlite::OpenFlags::SQLITE_OPEN_READ_WRITE) else { return };
+    // Ending must not wait for other programs.
+    let _ = conn.busy_timeout(std::time::Duration::from_millis(100));
+    let _ = conn.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()));
 }
 
 /// SQLite gives some relative names a meaning of their own (`:memory:`, `file:…`); an absolute path is only a path.

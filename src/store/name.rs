@@ -92,7 +92,7 @@ fn key(shown: &str) -> String {
 
 /// Format characters and other code points that draw nothing: two names must not look the same and differ, and a name
 /// must not turn the line it stands in.
-fn is_invisible(c: char) -> bool {
+pub(super) fn is_invisible(c: char) -> bool {
     matches!(c,
         '\u{00AD}' | '\u{034F}' | '\u{061C}' | '\u{115F}' | '\u{1160}' | '\u{17B4}' | '\u{17B5}'
         | '\u{180B}'..='\u{180F}' | '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2060}'..='\u{206F}'

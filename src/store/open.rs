@@ -5,10 +5,11 @@
 
 use super::error::At;
 use super::ids::Id;
-use super::{NotAStore, StoreError, schema};
+use super::pages::Pages;
+use super::{NotAStore, StoreError, check_value, schema};
 use crate::platform::{make_private_file, make_private_folder};
 use rusqlite::config::DbConfig;
-use rusqlite::{Connection, OpenFlags};
+use rusqlite::{Connection, ErrorCode, OpenFlags};
 use std::ffi::OsString;
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read};
@@ -23,10 +24,7 @@ pub(super) fn open(path: &Path) -> Result<Connection, StoreError> {
     match examine(path)? {
         Found::Store => {}
         Found::Nothing => {
-            create(path).map_err(|failure| match failure {
-                Failure::File(why) => StoreError::from_creating(why, path),
-                Failure::Sqlite(error) => StoreError::from_sqlite(error, path),
-            })?;
+            create(path).map_err(|failure| failure.at(path))?;
             if let Found::Nothing = examine(path)? {
                 // A link that leads nowhere: its name is taken, and there is no file.
                 return Err(StoreError::from_creating(ErrorKind::NotFound.into(), path));
@@ -51,11 +49,55 @@ pub(super) fn open_to_read(path: &Path) -> Result<Connection, StoreError> {
     if let Found::Nothing = examine(path)? {
         return Err(StoreError::CannotOpen { path: path.to_owned(), why: "there is no such file".to_owned() });
     }
-    let conn = connect(path, OpenFlags::SQLITE_OPEN_READ_ONLY).at(path)?;
+    let conn = reading(path)?;
     match known_version(&conn, path)? {
         version if version < schema::VERSION => Err(StoreError::ReadOnly { path: path.to_owned() }),
         _ => Ok(conn),
     }
+}
+
+/// Opens a store of any version that this program knows without ever writing to it, also on a disk that cannot be written.
+pub(super) fn open_to_read_as_it_is(path: &Path) -> Result<Connection, StoreError> {
+    if let Found::Nothing = examine(path)? {
+        return Err(StoreError::CannotOpen { path: path.to_owned(), why: "there is no such file".to_owned() });
+    }
+    let conn = reading(path)?;
+    known_version(&conn, path)?;
+    Ok(conn)
+}
+
+/// A connection that only reads. Where the log's index cannot be made beside the file, as on a disk that cannot be written, the
+/// file is read as it lies there; nobody can be writing to it.
+fn reading(path: &Path) -> Result<Connection, StoreError> {
+    let try_it = |conn: Connection| schema::version(&conn).map(|_| conn);
+    match connect(path, OpenFlags::SQLITE_OPEN_READ_ONLY).and_then(try_it) {
+        Err(rusqlite::Error::SqliteFailure(failure, _))
+            if matches!(failure.code, ErrorCode::CannotOpen | ErrorCode::ReadOnly) && !log_holds_anything(path) =>
+        {
+            let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
+            connect(Path::new(&as_it_lies(path)), flags).at(path)
+        }
+        other => other.at(path),
+    }
+}
+
+/// What lies in the log would be left out without a word.
+fn log_holds_anything(path: &Path) -> bool {
+    fs::metadata(super::pages::log_of(path)).is_ok_and(|log| log.len() > 0)
+}
+
+/// The file's name as SQLite takes it, with the word that nobody writes to it.
+fn as_it_lies(path: &Path) -> String {
+    use std::fmt::Write;
+    let mut name = "file:".to_owned();
+    for byte in path.as_os_str().as_encoded_bytes() {
+        if byte.is_ascii_alphanumeric() || b"/._-".contains(byte) {
+            name.push(char::from(*byte));
+        } else {
+            let _ = write!(name, "%{byte:02X}");
+        }
+    }
+    name + "?immutable=1"
 }
 
 /// The schema version, when this program knows it.
@@ -67,10 +109,11 @@ fn known_version(conn: &Connection, path: &Path) -> Result<i64, StoreError> {
     Ok(found)
 }
 
-fn connect(path: &Path, mode: OpenFlags) -> rusqlite::Result<Connection> {
+pub(super) fn connect(path: &Path, mode: OpenFlags) -> rusqlite::Result<Connection> {
     let conn = Connection::open_with_flags(path, mode | OpenFlags::SQLITE_OPEN_NO_MUTEX)?;
     conn.busy_timeout(PATIENCE)?;
     conn.set_prepared_statement_cache_capacity(32);
+    check_value::make_known(&conn)?;
     // Otherwise a statement bound to the key 1 is prepared anew each time, in case 0 and 1 are rare.
     conn.set_db_config(DbConfig::SQLITE_DBCONFIG_ENABLE_QPSG, true)?;
     // recursive_triggers: also an INSERT OR REPLACE meets the trigger that keeps attempts.
@@ -86,13 +129,14 @@ fn for_writing(conn: &Connection) -> rusqlite::Result<()> {
     conn.pragma_update_and_check(None, "journal_mode", "wal", |_| Ok(()))
 }
 
-enum Found {
+/// What lies under the name of a store.
+pub(super) enum Found {
     Nothing,
     Store,
 }
 
 /// Looks at the first bytes without SQLite, which would roll back or checkpoint a file of another program.
-fn examine(path: &Path) -> Result<Found, StoreError> {
+pub(super) fn examine(path: &Path) -> Result<Found, StoreError> {
     const MAGIC: &[u8] = b"SQLite format 3\0";
     const ID_AT: usize = 68;
     let other = |what| Err(StoreError::NotAStore { path: path.to_owned(), what });
@@ -107,19 +151,38 @@ fn examine(path: &Path) -> Result<Found, StoreError> {
         }
         Err(why) => return Err(unreadable(why)),
     }
+    let ours = |header: &[u8]| {
+        header.starts_with(MAGIC) && header.get(ID_AT..ID_AT + 4) == Some(&schema::APPLICATION_ID.to_be_bytes()[..])
+    };
     let mut header = Vec::with_capacity(100);
     File::open(path).and_then(|file| file.take(100).read_to_end(&mut header)).map_err(unreadable)?;
+    if ours(&header) {
+        return Ok(Found::Store);
+    }
+    // A power cut while the log was brought into the file may leave garbage in its first page: the log has that page whole.
+    if Pages::open(path).and_then(|mut pages| pages.read(1)).is_ok_and(|page| ours(&page)) {
+        return Ok(Found::Store);
+    }
     match header.get(ID_AT..ID_AT + 4) {
         _ if !header.starts_with(MAGIC) => other(NotAStore::NotADatabase),
-        Some(id) if id == schema::APPLICATION_ID.to_be_bytes() => Ok(Found::Store),
         Some(_) => other(NotAStore::AnotherDatabase),
         None => Err(StoreError::Corrupt { path: path.to_owned(), detail: "the file is cut off".to_owned() }),
     }
 }
 
-enum Failure {
+pub(super) enum Failure {
     File(std::io::Error),
     Sqlite(rusqlite::Error),
+}
+
+impl Failure {
+    /// Says which file it happened to.
+    pub(super) fn at(self, path: &Path) -> StoreError {
+        match self {
+            Failure::File(why) => StoreError::from_creating(why, path),
+            Failure::Sqlite(error) => StoreError::from_sqlite(error, path),
+        }
+    }
 }
 
 impl From<std::io::Error> for Failure {
@@ -144,7 +207,10 @@ fn create(path: &Path) -> Result<(), Failure> {
     // No clock in here: of a store's own id only the random part says anything.
     let id = Id::new(jiff::Timestamp::UNIX_EPOCH);
     let draft = draft_name(path, &id);
-    let made = fill_draft(&draft, id).and_then(|()| give_name(&draft, path));
+    let made = make_private_file(&draft)
+        .map_err(Failure::File)
+        .and_then(|()| fill_draft(&draft, id))
+        .and_then(|()| give_name(&draft, path));
     // The draft goes in any case; where it had become the store itself there is nothing to remove.
     let _ = fs::remove_file(&draft);
     made?;
@@ -155,15 +221,14 @@ fn create(path: &Path) -> Result<(), Failure> {
     Ok(())
 }
 
-fn draft_name(path: &Path, id: &Id) -> PathBuf {
+pub(super) fn draft_name(path: &Path, id: &Id) -> PathBuf {
     let mut name = OsString::from(".");
     name.push(path.file_name().unwrap_or_default());
     name.push(format!(".{}.draft", id.0.simple()));
     path.with_file_name(name)
 }
 
-fn fill_draft(draft: &Path, id: Id) -> Result<(), Failure> {
-    make_private_file(draft)?;
+pub(super) fn fill_draft(draft: &Path, id: Id) -> Result<(), Failure> {
     let mut conn = connect(draft, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
     schema::migrate(&mut conn, schema::STEPS)?;
     conn.execute("INSERT INTO this_store (one, id) VALUES (1, ?1)", [&id])?;
@@ -172,7 +237,7 @@ fn fill_draft(draft: &Path, id: Id) -> Result<(), Failure> {
     conn.close().map_err(|(_, error)| Failure::Sqlite(error))
 }
 
-fn give_name(draft: &Path, path: &Path) -> Result<(), Failure> {
+pub(super) fn give_name(draft: &Path, path: &Path) -> Result<(), Failure> {
     match fs::hard_link(draft, path) {
         Ok(()) => Ok(()),
         // Another program made it in this very moment: theirs is as good.

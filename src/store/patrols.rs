@@ -26,7 +26,7 @@ impl Store {
     /// [`StoreError`], when the file cannot be read.
     pub fn patrols(&self) -> Result<Vec<Patrol>, StoreError> {
         let sql = "SELECT patrols.id, patrols.name, learners.id FROM patrols \
-                   LEFT JOIN learners ON learners.patrol = patrols.key AND learners.archived = 0 \
+                   LEFT JOIN learners ON learners.patrol = patrols.key AND learners.archived = 0 AND same_as IS NULL \
                    WHERE patrols.archived = 0 ORDER BY patrols.name_key, patrols.id, learners.name_key";
         let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
         let rows = statement

@@ -62,7 +62,7 @@ impl Store {
     pub fn progress(&self, learner: LearnerId, untold: &HashSet<AttemptId>) -> Result<Progress, StoreError> {
         let sql = format!(
             "SELECT id, session, day, verdict, mixup, help, hinted FROM attempts \
-             WHERE learner = (SELECT key FROM learners WHERE id = ?1) AND {COUNTS} ORDER BY id"
+             WHERE learner = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1) AND {COUNTS} ORDER BY id"
         );
         let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
         let rows = statement.query_map([learner.0], |row| {

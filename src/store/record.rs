@@ -10,8 +10,10 @@ use crate::problem::SkillMeta;
 use rusqlite::{Connection, OptionalExtension, params};
 
 const INSERT: &str = "INSERT INTO attempts (id, learner, session, at, day, kind, code, skill, level, generation, seed, facts, \
-     right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves, help) \
-     VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22)";
+     right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves, help, check_value) \
+     VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, \
+     check_value_of('attempts', ?2, ?1, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, \
+     NULL, NULL, ?22))";
 
 /// An answer that is on the disk.
 #[derive(Clone, Debug, PartialEq)]

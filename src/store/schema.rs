@@ -11,6 +11,7 @@ pub(super) const STEPS: &[&str] = &[
     include_str!("schema_2.sql"),
     include_str!("schema_3.sql"),
     include_str!("schema_4.sql"),
+    include_str!("schema_5.sql"),
 ];
 
 /// The version this program writes and the highest it knows.
@@ -41,6 +42,12 @@ pub(super) fn migrate(conn: &mut Connection, steps: &[&str]) -> rusqlite::Result
 mod tests {
     use super::*;
 
+    fn in_memory() -> Connection {
+        let conn = Connection::open_in_memory().unwrap();
+        crate::store::check_value::make_known(&conn).unwrap();
+        conn
+    }
+
     fn tables(conn: &Connection) -> Vec<String> {
         let mut statement = conn.prepare("SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name").unwrap();
         statement.query_map([], |row| row.get(0)).unwrap().map(Result::unwrap).collect()
@@ -48,7 +55,7 @@ mod tests {
 
     #[test]
     fn version_zero_becomes_the_current_schema() {
-        let mut conn = Connection::open_in_memory().unwrap();
+        let mut conn = in_memory();
         assert_eq!(version(&conn).unwrap(), 0);
         migrate(&mut conn, STEPS).unwrap();
         assert_eq!(version(&conn).unwrap(), VERSION);
@@ -76,7 +83,7 @@ mod tests {
 
     #[test]
     fn every_table_is_strict() {
-        let mut conn = Connection::open_in_memory().unwrap();
+        let mut conn = in_memory();
         migrate(&mut conn, STEPS).unwrap();
         let loose: i64 = conn
             .query_row("SELECT count(*) FROM pragma_table_list WHERE schema = 'main' AND strict = 0 AND name NOT LIKE 'sqlite_%'", [], |row| row.get(0))
@@ -86,7 +93,7 @@ mod tests {
 
     #[test]
     fn migrating_twice_changes_nothing() {
-        let mut conn = Connection::open_in_memory().unwrap();
+        let mut conn = in_memory();
         migrate(&mut conn, STEPS).unwrap();
         let before: i64 = conn.pragma_query_value(None, "schema_version", |row| row.get(0)).unwrap();
         migrate(&mut conn, STEPS).unwrap();
@@ -96,7 +103,7 @@ mod tests {
 
     #[test]
     fn a_later_step_keeps_what_was_recorded() {
-        let mut conn = Connection::open_in_memory().unwrap();
+        let mut conn = in_memory();
         migrate(&mut conn, STEPS).unwrap();
         conn.execute("INSERT INTO tombstones VALUES (zeroblob(16), 5)", []).unwrap();
         let mut steps = STEPS.to_vec();
@@ -109,7 +116,7 @@ mod tests {
 
     #[test]
     fn a_step_that_fails_leaves_the_old_schema_whole() {
-        let mut conn = Connection::open_in_memory().unwrap();
+        let mut conn = in_memory();
         migrate(&mut conn, STEPS).unwrap();
         let before = tables(&conn);
         let mut steps = STEPS.to_vec();

@@ -1,6 +1,7 @@
 //! What a leader saw somebody do on real ground.
 
 use super::attempt::day;
+use super::check_value::Checked;
 use super::error::At;
 use super::ids::Id;
 use super::learners::nanoseconds;
@@ -77,8 +78,10 @@ impl Store {
     /// # Errors
     /// [`StoreError::NoSuchLearner`], or the file cannot be written.
     pub fn add_seen(&mut self, seen: &Seen, now: Timestamp) -> Result<(), StoreError> {
-        let sql = "INSERT INTO seen (id, learner, skill, what, day, seen_by, written_at, outcome) \
-                   SELECT ?1, learners.key, ?3, ?4, ?5, ?6, ?7, ?8 FROM learners WHERE learners.id = ?2";
+        let sql = Checked::named("seen").insert(
+            "SELECT ?1 AS id, coalesce(same_as, key) AS learner, ?3 AS skill, ?4 AS what, ?5 AS day, ?6 AS seen_by, \
+             ?7 AS written_at, ?8 AS outcome FROM learners WHERE learners.id = ?2",
+        );
         let values = params![
             Id::new(now),
             seen.learner.0,
@@ -90,7 +93,7 @@ impl Store {
             seen.outcome
         ];
         let written =
-            self.conn.prepare_cached(sql).and_then(|mut statement| statement.execute(values)).at(&self.path)?;
+            self.conn.prepare_cached(&sql).and_then(|mut statement| statement.execute(values)).at(&self.path)?;
         if written == 0 { Err(StoreError::NoSuchLearner(seen.learner)) } else { Ok(()) }
     }
 

@@ -1,6 +1,7 @@
 //! Sittings: who sat down, when, with which drill.
 
 use super::attempt::{AttemptKind, COUNTS, RecordedVerdict, day};
+use super::check_value::Checked;
 use super::error::At;
 use super::ids::Id;
 use super::learners::nanoseconds;
@@ -46,7 +47,7 @@ impl Store {
     pub fn last_practice(&self, learner: LearnerId) -> Result<Option<LastPractice>, StoreError> {
         let sql = format!(
             "SELECT kind, attempts.day, verdict, mixup FROM attempts \
-             WHERE learner = (SELECT key FROM learners WHERE id = ?1) AND {COUNTS} ORDER BY id DESC"
+             WHERE learner = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1) AND {COUNTS} ORDER BY id DESC"
         );
         let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
         let mut rows = statement.query([learner.0]).at(&self.path)?;
@@ -73,13 +74,14 @@ impl Store {
     /// [`StoreError::NoSuchLearner`], or the file cannot be written.
     pub fn start_session(&mut self, session: &NewSession) -> Result<SessionId, StoreError> {
         let id = SessionId(Id::new(session.at));
+        let sql = Checked::named("sessions").insert(
+            "SELECT ?1 AS id, coalesce(same_as, key) AS learner, this_store.id AS made_in, ?3 AS started_at, ?4 AS day, \
+             ?5 AS drill, ?6 AS program, (SELECT key FROM checks WHERE id = ?7) AS check_key, ?8 AS day_given \
+             FROM learners, this_store WHERE learners.id = ?2",
+        );
         let written = self
             .conn
-            .prepare_cached(
-                "INSERT INTO sessions (id, learner, made_in, started_at, day, drill, program, check_key, day_given) \
-                 SELECT ?1, learners.key, this_store.id, ?3, ?4, ?5, ?6, \
-                 (SELECT key FROM checks WHERE id = ?7), ?8 FROM learners, this_store WHERE learners.id = ?2",
-            )
+            .prepare_cached(&sql)
             .and_then(|mut statement| {
                 statement.execute(params![
                     id.0,

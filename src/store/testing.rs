@@ -1,5 +1,6 @@
 //! A small camp for the tests: a folder, a store in it, a learner, and answers one after the other.
 
+use super::check_value::{CHECKED, Checked};
 use super::ids::Id;
 use super::{
     AttemptId, AttemptKind, Help, LearnerId, NewAttempt, NewSession, Recorded, RecordedVerdict, SessionId, Store,
@@ -161,9 +162,11 @@ pub(super) fn met(beliefs: &Beliefs) -> Vec<SkillBelief> {
 
 /// Puts a mark on a record.
 pub(super) fn mark(store: &Store, learner: LearnerId, kind: &str, target: Id, what: &str) {
-    let sql = "INSERT INTO marks (id, learner, kind, target, what, reason, marked_at, day) \
-               SELECT ?1, key, ?3, ?4, ?5, 'a key too many', 0, '2026-03-01' FROM learners WHERE id = ?2";
-    let written = store.conn.execute(sql, rusqlite::params![Id::new(noon(0)), learner.0, kind, target, what]).unwrap();
+    let sql = Checked::named("marks").insert(
+        "SELECT ?1 AS id, key AS learner, ?3 AS kind, ?4 AS target, ?5 AS what, NULL AS skill, 'a key too many' AS reason, \
+         0 AS marked_at, '2026-03-01' AS day FROM learners WHERE id = ?2",
+    );
+    let written = store.conn.execute(&sql, rusqlite::params![Id::new(noon(0)), learner.0, kind, target, what]).unwrap();
     assert_eq!(written, 1);
 }
 
@@ -209,5 +212,13 @@ impl Camp {
             None => store.add_learner("Ilva", Placement::Fresh, noon(0)).unwrap().id,
         };
         Program::new(store, learner)
+    }
+}
+
+/// Gives all records their check values, as if the program had written them.
+pub(super) fn give_check_values(store: &Store) {
+    for checked in CHECKED.iter().filter(|checked| checked.table != "aliases") {
+        let sql = format!("UPDATE {} SET check_value = {}", checked.table, checked.value());
+        store.conn.execute(&sql, []).unwrap();
     }
 }

@@ -1,5 +1,6 @@
 //! Holding the summaries against the attempts, and the file against itself.
 
+use super::check_value::{CHECKED, Checked};
 use super::error::At;
 use super::fold::{fold, head, summaries};
 use super::{LearnerId, Store, StoreError};
@@ -77,6 +78,13 @@ fn damage(conn: &Connection) -> rusqlite::Result<Option<String>> {
     if let Some(row) = references.query([])?.next()? {
         let table: String = row.get(0)?;
         return Ok(Some(format!("a row of {table} belongs to nothing")));
+    }
+    for checked in CHECKED {
+        let Checked { table, .. } = checked;
+        let sql = format!("SELECT EXISTS (SELECT 1 FROM {table} WHERE check_value IS NOT {})", checked.value());
+        if conn.query_row(&sql, [], |row| row.get(0))? {
+            return Ok(Some(format!("a record of {table} is not as it was written")));
+        }
     }
     for (lost, what) in LOST {
         if conn.query_row(&format!("SELECT EXISTS ({lost})"), [], |row| row.get(0))? {

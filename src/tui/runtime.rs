@@ -4,13 +4,13 @@
 //! The terminal is given back on every way out: leaving, a panic, SIGTERM, SIGHUP, SIGINT.
 
 use super::hands::{Backstage, Hands};
-use super::model::Model;
+use super::model::{Model, Screen};
 use super::msg::{Cmd, Msg};
 use super::pen::Pen;
 use super::update::update;
 use super::view::view;
 use crate::platform;
-use crate::store::Store;
+use crate::store::{Store, settle_at_end};
 use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste, Event, poll, read};
 use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
 use crossterm::{cursor, execute};
@@ -18,6 +18,7 @@ use jiff::Timestamp;
 use ratatui::Terminal;
 use std::io::{self, BufWriter, Stdout, Write};
 use std::mem::ManuallyDrop;
+use std::path::PathBuf;
 
 /// What starts the program.
 pub struct Launch<'a> {
@@ -33,7 +34,7 @@ pub struct Launch<'a> {
     pub seed: u64,
 }
 
-type Screen = Terminal<Pen<BufWriter<Stdout>>>;
+type Window = Terminal<Pen<BufWriter<Stdout>>>;
 
 /// Runs the program until somebody leaves. A terminal that goes away ends the program here.
 ///
@@ -55,7 +56,7 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
     let mut leave = !hands.settle(&mut model, first);
 
     restore_on_panic();
-    restore_on_signals()?;
+    restore_on_signals(hands.store.path().to_owned())?;
     let _guard = Guard::enter()?;
     // Never dropped: where the cursor cannot be shown, its end says so on standard error, and panics when that is gone as well,
     // as it is behind a closed window. The guard shows the cursor.
@@ -64,6 +65,8 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
     let mut mouse = false;
     while !leave {
         screen.draw(|frame| view(&model, frame))?;
+        // What was answered is shown: while it is read there is time.
+        hands.store.pause(matches!(model.screen, Screen::Practice(_) | Screen::Round(_)));
         if model.screen.wants_mouse() != mouse {
             mouse = model.screen.wants_mouse();
             hold_mouse(mouse)?;
@@ -94,7 +97,7 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
 
 /// A window that changed is drawn anew from nothing: what a terminal leaves behind on resizing cannot be known. Not by
 /// `clear`, which asks the terminal where its cursor stands: one that does not answer would end the program.
-fn refit(screen: &mut Screen) -> io::Result<()> {
+fn refit(screen: &mut Window) -> io::Result<()> {
     let size = screen.size()?;
     screen.resize(size.into())
 }
@@ -146,9 +149,11 @@ fn restore_on_panic() {
 }
 
 /// Whatever has a verdict is on the disk already, so the program can be left at any moment.
-fn restore_on_signals() -> io::Result<()> {
-    platform::end_on_signals(|| {
+fn restore_on_signals(store: PathBuf) -> io::Result<()> {
+    platform::end_on_signals(move || {
         let _ = disable_raw_mode();
+        // Before anything that a terminal without a reader could hold up.
+        settle_at_end(&store);
         // Held to the end, so that no rest of a frame comes after the full screen is left.
         std::mem::forget(io::stdout().lock());
         restore();

@@ -100,7 +100,9 @@ impl Check {
         let asked_at = sitting.began;
         let (asked, answered, at_most, last) = (None, 0, 0, None);
         let mut check = Check { terms, sitting, sittings, lines, asked, asked_at, answered, at_most, last };
-        for attempt in answers {
+        let mut codes = std::collections::HashSet::new();
+        // Where it was open in two windows the first answer to a problem counts.
+        for attempt in answers.iter().filter(|attempt| codes.insert(&attempt.code)) {
             let problem = skills::read_code(&attempt.code).ok().and_then(|code| realise(&code).ok());
             let traits = problem.as_ref().map(Traits::of);
             check.take(attempt, traits);

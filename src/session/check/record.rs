@@ -101,6 +101,7 @@ impl KnownCheck {
     /// Folds what the store has; none when the terms cannot be read.
     #[must_use]
     pub fn of(stored: &StoredCheck) -> Option<KnownCheck> {
+        let stored = &once_each(stored);
         let mut terms = Terms::read(&stored.what.rules)?;
         // What this program does not know it cannot ask, and must not wait for.
         terms.skills.retain(|one| one.skill().is_some());
@@ -150,8 +151,12 @@ impl KnownCheck {
         let mut untold = Vec::new();
         for (one, progress) in self.terms.skills.iter().zip(&self.progress) {
             let Some(open) = progress.tries().last().filter(|last| last.end.is_none()) else { continue };
-            let ours = stored.answers.iter().rev().filter(|answer| answer.skill == one.id);
-            untold.extend(ours.take(usize::from(open.asked)).map(|answer| answer.id));
+            let counted = once_each(stored);
+            let ours = counted.answers.iter().rev().filter(|answer| answer.skill == one.id);
+            let codes: Vec<&str> = ours.take(usize::from(open.asked)).map(|answer| answer.code.as_str()).collect();
+            // What was answered a second time would tell the same.
+            untold
+                .extend(stored.answers.iter().filter(|answer| codes.contains(&&*answer.code)).map(|answer| answer.id));
         }
         untold
     }
@@ -168,10 +173,28 @@ impl KnownCheck {
         self.terms.skills.iter().zip(&self.progress).map(move |(one, done)| (one.id.as_str(), done.next(rules, today)))
     }
 
+    /// Whether this check leaves no room for another one of a skill that begins on a day: it is not decided yet then, or what it
+    /// says still holds.
+    fn binds(&self, done: &Progress, day: Date) -> bool {
+        let rules = &self.terms.rules;
+        match done.next(rules, day) {
+            Next::Ready(since) => day <= later(since, rules.valid_days),
+            Next::NotYet(since) => day < later(since, rules.wait_days),
+            Next::AnotherDay(_) | Next::Ask(_) => true,
+        }
+    }
+
     fn of_skill(&self, skill: &str, level: Level) -> Option<(&str, &Progress)> {
         let at = self.terms.skills.iter().position(|one| one.id == skill && one.level == level.number())?;
         Some((self.terms.skills.get(at)?.id.as_str(), self.progress.get(at)?))
     }
+}
+
+/// A check with each of its problems once: where it was open in two windows the first answer to a problem counts.
+fn once_each(stored: &StoredCheck) -> StoredCheck {
+    let mut codes = HashSet::new();
+    let first = |answer: &&CheckAnswer| codes.insert(answer.code.clone());
+    StoredCheck { answers: stored.answers.iter().filter(first).cloned().collect(), ..stored.clone() }
 }
 
 /// All checks of one learner by one standard, the oldest first.
@@ -220,12 +243,7 @@ impl Record {
     /// How the learner stands in one skill at a level on a day. What was asked at another level says nothing about this one.
     #[must_use]
     pub fn skill<'a>(&'a self, skill: &'a str, level: Level, today: Date) -> SkillRecord<'a> {
-        // The latest check in which something was answered counts.
-        let latest = self.checks.iter().rev().find_map(|check| {
-            let (id, progress) = check.of_skill(skill, level)?;
-            (!progress.tries().is_empty()).then_some((id, check, progress))
-        });
-        let Some((skill, check, progress)) = latest else {
+        let Some((skill, check, progress)) = self.deciding(skill, level).0 else {
             return SkillRecord { skill, readiness: Readiness::NotChecked, basis: None };
         };
         let rules = &check.terms.rules;
@@ -246,6 +264,48 @@ impl Record {
         SkillRecord { skill, readiness, basis: Some((check, progress.tries())) }
     }
 
+    /// The latest check of a skill in which something was answered, of those that decide; and those that do not. Of two that were
+    /// begun side by side, as on two laptops, the earlier decides, and the later is kept.
+    fn deciding<'a>(
+        &'a self,
+        skill: &str,
+        level: Level,
+    ) -> (Option<(&'a str, &'a KnownCheck, &'a Progress)>, Vec<&'a KnownCheck>) {
+        let (mut latest, mut beside): (Option<(&str, &KnownCheck, &Progress)>, _) = (None, Vec::new());
+        for check in &self.checks {
+            let Some((id, progress)) = check.of_skill(skill, level).filter(|(_, done)| !done.tries().is_empty()) else {
+                continue;
+            };
+            match latest {
+                Some((_, before, done)) if before.binds(done, check.began) => beside.push(check),
+                _ => latest = Some((id, check, progress)),
+            }
+        }
+        (latest, beside)
+    }
+
+    /// Whether a check decides nothing that is still open in it, since another was begun before it.
+    fn is_beside(&self, check: &KnownCheck) -> bool {
+        let mut open =
+            check.terms.skills.iter().zip(&check.progress).filter(|(_, done)| !done.is_over(&check.terms.rules));
+        open.all(|(one, _)| {
+            let level = one.skill().map(|(_, level)| level);
+            level.is_some_and(|level| self.deciding(&one.id, level).1.iter().any(|beside| beside.id == check.id))
+        })
+    }
+
+    /// On which days checks were begun beside others in some skill: there they do not decide.
+    #[must_use]
+    pub fn begun_beside(&self) -> Vec<Date> {
+        let is_beside = |check: &&KnownCheck| {
+            check.terms.skills.iter().any(|one| {
+                let level = one.skill().map(|(_, level)| level);
+                level.is_some_and(|level| self.deciding(&one.id, level).1.iter().any(|beside| beside.id == check.id))
+            })
+        };
+        self.checks.iter().filter(is_beside).map(|check| check.began).collect()
+    }
+
     /// The checks in which a skill was begun at a level.
     pub fn begun<'a>(&'a self, skill: &'a str, level: Level) -> impl Iterator<Item = &'a KnownCheck> {
         self.checks
@@ -253,10 +313,10 @@ impl Record {
             .filter(move |check| check.of_skill(skill, level).is_some_and(|(_, progress)| !progress.tries().is_empty()))
     }
 
-    /// The check that is not over.
+    /// The check that is not over; the earlier one where two were begun side by side.
     #[must_use]
     pub fn under_way(&self) -> Option<&KnownCheck> {
-        self.checks.iter().rev().find(|check| !check.is_over())
+        self.checks.iter().find(|check| !check.is_over() && !self.is_beside(check))
     }
 
     /// What can be done on a day: a check under way comes first.

@@ -48,7 +48,7 @@ impl Evening {
         self.now += jiff::SignedDuration::from_secs(9);
         let pending = self.practice.answer(&texts, self.now).unwrap().expect("an answer");
         let recorded = self.store.record(&pending.attempt).unwrap();
-        self.practice.confirm(pending, Stored { recorded, lately: Vec::new() }).expect("a verdict");
+        self.practice.confirm(pending, Stored { recorded, lately: Vec::new(), twice: false }).expect("a verdict");
     }
 
     fn wrong(&mut self) {

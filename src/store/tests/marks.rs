@@ -1,7 +1,8 @@
 //! What is taken back afterwards, and what else stands beside the records since version 3.
 
+use super::super::check_value::Checked;
 use super::super::ids::Id;
-use super::super::testing::{Answer, Camp, date_of, mark, met, noon, session_of};
+use super::super::testing::{Answer, Camp, date_of, give_check_values, mark, met, noon, session_of};
 use super::super::{AttemptKind, NewAttempt, NewCheck, NewSession, Seen, SeenOutcome, StoreError};
 use crate::learner::Placement;
 use proptest::prelude::*;
@@ -93,6 +94,7 @@ fn an_annulled_answer_is_none_of_its_check() {
     };
     assert!(shorten("attempt").unwrap_err().to_string().contains("CHECK constraint failed"));
     assert_eq!(shorten("check").unwrap(), 1);
+    give_check_values(&program.store);
     assert_eq!(program.store.verify().unwrap().differences, []);
 }
 
@@ -148,9 +150,11 @@ fn marks_and_aliases_are_only_ever_added_and_marks_name_what_is_there() {
 
 /// Says that two learners are one person, or that they are not.
 fn alias(conn: &rusqlite::Connection, one: Id, other: Id, same: bool) {
-    let sql = "INSERT INTO aliases (id, learner, other, same, said_at) \
-               SELECT ?1, one.key, other.key, ?4, 0 FROM learners one, learners other WHERE one.id = ?2 AND other.id = ?3";
-    assert_eq!(conn.execute(sql, params![Id::new(noon(0)), one, other, same]).unwrap(), 1);
+    let sql = Checked::named("aliases").insert(
+        "SELECT ?1 AS id, one.key AS learner, two.key AS other, ?4 AS same, 0 AS said_at \
+         FROM learners AS one, learners AS two WHERE one.id = ?2 AND two.id = ?3",
+    );
+    assert_eq!(conn.execute(&sql, params![Id::new(noon(0)), one, other, same]).unwrap(), 1);
 }
 
 #[test]
@@ -165,7 +169,7 @@ fn a_problem_of_a_sheet_counts_once_and_can_be_entered_again_when_it_was_undone(
     let enter = |key: i64, kind: &str, entry: i64| {
         conn.execute(
             "INSERT INTO attempts SELECT ?1, learner, ?2, session, at, day, ?3, code, skill, level, generation, seed, facts, \
-             right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves, 1, ?4, help FROM attempts WHERE key = 1",
+             right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves, 1, ?4, help, NULL FROM attempts WHERE key = 1",
             params![key, Id::new(noon(key)), kind, entry],
         )
     };
@@ -176,6 +180,7 @@ fn a_problem_of_a_sheet_counts_once_and_can_be_entered_again_when_it_was_undone(
     enter(2, "worksheet", 0).unwrap();
     assert!(enter(3, "worksheet", 0).unwrap_err().to_string().contains("UNIQUE constraint failed"));
     enter(3, "worksheet", 1).unwrap();
+    give_check_values(&program.store);
     program.store.rebuild().unwrap();
     assert_eq!(program.store.verify().unwrap().attempts, 3);
 }
@@ -183,8 +188,8 @@ fn a_problem_of_a_sheet_counts_once_and_can_be_entered_again_when_it_was_undone(
 #[test]
 fn verifying_finds_a_mark_of_nothing_and_a_sheet_of_somebody_else() {
     for damage in [
-        "DROP TRIGGER marks_have_a_target; INSERT INTO marks VALUES (1, randomblob(16), 1, 'seen', randomblob(16), 'undone', NULL, '', 0, '')",
-        "INSERT INTO sheets VALUES (1, randomblob(16), 2, '[]', 0, ''); DROP TRIGGER attempts_never_change; \
+        "DROP TRIGGER marks_have_a_target; INSERT INTO marks VALUES (1, randomblob(16), 1, 'seen', randomblob(16), 'undone', NULL, '', 0, '', NULL)",
+        "INSERT INTO sheets VALUES (1, randomblob(16), 2, '[]', 0, '', NULL); DROP TRIGGER attempts_never_change; \
          UPDATE attempts SET kind = 'worksheet', sheet = 1, entry = 0",
     ] {
         let camp = Camp::new();
@@ -193,6 +198,7 @@ fn verifying_finds_a_mark_of_nothing_and_a_sheet_of_somebody_else() {
         program.store.add_learner("Tarn", Placement::Fresh, noon(0)).unwrap();
         assert!(program.store.verify().is_ok());
         program.store.conn.execute_batch(damage).unwrap();
+        give_check_values(&program.store);
         assert!(matches!(program.store.verify(), Err(StoreError::Corrupt { .. })), "{damage}");
     }
 }
@@ -210,12 +216,12 @@ fn erasing_one_id_of_a_person_erases_all_of_them_with_everything_beside() {
     alias(conn, ids[1].0, ids[0].0, true);
     alias(conn, ids[1].0, ids[2].0, false);
     conn.execute_batch(
-        "INSERT INTO sheets VALUES (1, randomblob(16), 1, '[]', 0, ''), (2, randomblob(16), 4, '[]', 0, '')",
+        "INSERT INTO sheets VALUES (1, randomblob(16), 1, '[]', 0, '', NULL), (2, randomblob(16), 4, '[]', 0, '', NULL)",
     )
     .unwrap();
     conn.execute_batch(
         "INSERT INTO attempts SELECT 9, learner, randomblob(16), session, at, day, 'worksheet', code, skill, level, generation, \
-         seed, facts, right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves, 1, 0, help FROM attempts",
+         seed, facts, right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves, 1, 0, help, NULL FROM attempts",
     )
     .unwrap();
     let erased = program.store.erase_learner(ids[1], noon(1)).unwrap();

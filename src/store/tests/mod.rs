@@ -1,10 +1,13 @@
 //! The store with real files.
 
 mod checks;
+mod copies;
+mod damage;
 mod errors;
 #[cfg(unix)]
 mod files;
 mod marks;
+mod merging;
 mod people;
 mod progress;
 mod records;

@@ -51,7 +51,7 @@ fn attempts_are_never_changed_and_never_removed() {
     refuse("DELETE FROM attempts", "attempts are never removed");
     refuse(
         "INSERT OR REPLACE INTO attempts SELECT key, learner, id, session, at, day, kind, code, skill, level, generation, \
-         seed, facts, right_answer, 'rewritten', verdict, mixup, exposed, hinted, explained, took_ms, moves, sheet, entry, help FROM attempts",
+         seed, facts, right_answer, 'rewritten', verdict, mixup, exposed, hinted, explained, took_ms, moves, sheet, entry, help, check_value FROM attempts",
         "attempts are never removed",
     );
     assert_eq!(program.store.attempts(program.learner, "turn-back", 9).unwrap()[0].what.given, r#"{"bearing":"31"}"#);
@@ -66,7 +66,7 @@ fn a_row_that_contradicts_itself_is_refused_by_the_file_and_damage_to_the_reader
         format!(
             "INSERT INTO attempts SELECT key + 1, learner, randomblob(16), session, at, day, kind, code, skill, level, generation, \
              seed, facts, right_answer, given, {verdict}, {mixup}, exposed, {hinted}, explained, took_ms, moves, sheet, entry, \
-             {help} FROM attempts"
+             {help}, NULL FROM attempts"
         )
     };
     let bad = [

@@ -5,7 +5,7 @@ use super::showing::Showing;
 use crate::learner::Beliefs;
 use crate::numbers::round_from;
 use crate::problem::{Figure, Problem};
-use crate::session::{Pending, Stored, Support};
+use crate::session::{ANSWERED_ELSEWHERE, Pending, Stored, Support, sentence};
 use crate::tui::page::Next;
 use crate::tui::scroll::Scroll;
 use jiff::Timestamp;
@@ -27,15 +27,19 @@ impl PracticeScreen {
             Ok(stored) => {
                 let at = pending.attempt.at;
                 self.norths = false;
+                let twice = stored.twice.then(|| ANSWERED_ELSEWHERE.to_owned());
                 if self.flow.confirm(pending, stored).is_some() {
                     (self.stage, self.scroll, self.step) = (Stage::Told, Scroll::default(), None);
                 } else if !self.next(at) {
                     // A check tells nothing between its problems, and ends when nothing is left to ask.
                     return Next::Go(self.ended(true));
                 }
+                if twice.is_some() {
+                    self.message = twice;
+                }
             }
             Err(message) => {
-                self.message = Some(format!("{message} Your answer is kept here. Enter tries again."));
+                self.message = Some(format!("{} Your answer is kept here. Enter tries again.", sentence(&message)));
                 self.stage = match std::mem::replace(&mut self.stage, Stage::Told) {
                     Stage::Asking(work) => Stage::Unsaved(work, Box::new(pending)),
                     other => other,
