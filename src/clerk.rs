@@ -12,7 +12,7 @@ use crate::session::{
 };
 use crate::store::{
     Attempt, AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession,
-    Progress, Recorded, SessionId, Store, StoreError, StoredCheck,
+    Progress, Recorded, SessionId, SheetId, Store, StoreError, StoredCheck,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -266,6 +266,14 @@ pub fn record_round(store: &mut Store, answers: Vec<Pending>) -> (Vec<(Pending, 
         }
     }
     (written, None)
+}
+
+/// Puts an answer that stands on a sheet of paper on the disk.
+///
+/// # Errors
+/// [`StoreError::EnteredAlready`], or the store cannot be written.
+pub fn record_on_sheet(store: &mut Store, pending: &Pending, sheet: SheetId) -> Result<Recorded, StoreError> {
+    store.record_on_sheet(&pending.attempt, sheet)
 }
 
 /// Takes an answer back as a slip of the keyboard; gives back what is believed without it, to whoever sits before it.

@@ -65,6 +65,8 @@ pub(super) enum Command {
     Game(GameArgs),
     /// Plan an evening for those who are there: who does what in which minutes
     Evening(EveningArgs),
+    /// Type in what stands on a worksheet, by the digits of its key
+    Score(ScoreArgs),
     /// Print worksheets: other problems for each learner, and a key for you on pages of its own
     Worksheet(WorksheetArgs),
     /// Print an invented map for a real compass, with tasks and a key
@@ -123,6 +125,23 @@ pub(super) struct GameArgs {
     /// How to print
     #[arg(long, value_enum, default_value_t)]
     pub format: Format,
+}
+
+#[derive(Args, Debug)]
+pub(super) struct ScoreArgs {
+    /// What stands beside a problem: its number or its code, =, and the digit of the key or the answer itself, like 1=1 2=3 4=065;
+    /// - is not done. Without any, each open problem is asked
+    #[arg(value_name = "PROBLEM=DIGIT")]
+    pub entries: Vec<String>,
+    /// Whose sheet it is; may be left out where codes are given
+    #[arg(long, value_name = "NAME")]
+    pub learner: Option<String>,
+    /// Which of the sheets, 1 the latest (default: the latest with open problems)
+    #[arg(long, value_name = "N", requires = "learner")]
+    pub sheet: Option<usize>,
+    /// Take back what was typed in of this problem, by number or code (may be given several times)
+    #[arg(long, value_name = "PROBLEM")]
+    pub undo: Vec<String>,
 }
 
 #[derive(Args, Debug)]

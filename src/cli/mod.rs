@@ -19,6 +19,7 @@ mod pick;
 mod practice;
 mod problem;
 mod report;
+mod score;
 mod settings;
 mod skills;
 mod store;
@@ -74,6 +75,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::Words(args)) => words::run(&args),
         Some(Command::Game(args)) => game::run(&context, &args),
         Some(Command::Evening(args)) => evening::run(&context, &args),
+        Some(Command::Score(args)) => score::run(&context, &args),
         Some(Command::Worksheet(args)) => worksheet::run(&context, &args),
         Some(Command::Map(args)) => map::run(&context, &args),
         Some(Command::Cutouts(args)) => output::cutouts(&args),

@@ -32,13 +32,33 @@ pub(super) fn run(context: &Context, args: &WorksheetArgs) -> Result<(), Fault> 
     }
     let worksheet = chosen(context, args)?;
     match format {
-        SheetFormat::Text => put(args.output.as_deref(), text(&worksheet).as_bytes()),
+        SheetFormat::Text => put(args.output.as_deref(), text(&worksheet).as_bytes())?,
         SheetFormat::Pdf => {
             let printed = printed(&worksheet, sheet(args.paper));
             put(args.output.as_deref(), &printed.bytes)?;
-            if args.output.is_some() { say(&worksheet, &printed, args) } else { Ok(()) }
+            if args.output.is_some() {
+                say(&worksheet, &printed, args)?;
+            }
         }
     }
+    remember(context, &worksheet)
+}
+
+/// Writes down whose sheet has which problems, so that what comes back on paper can be typed in by number.
+fn remember(context: &Context, worksheet: &Worksheet) -> Result<(), Fault> {
+    let named: Vec<(&String, &LearnerSheet)> =
+        worksheet.sheets.iter().filter_map(|sheet| Some((sheet.name.as_ref()?, sheet))).collect();
+    if named.is_empty() {
+        return Ok(());
+    }
+    let metas: Vec<&'static SkillMeta> = skills::metas().collect();
+    let mut store = Store::open(&context.store_path()?, &metas)?;
+    for (name, sheet) in named {
+        let learner = super::patrol::live(&store, name)?;
+        let codes: Vec<String> = sheet.problems.iter().map(|problem| problem.code().to_string()).collect();
+        store.add_sheet(learner.id, &codes, context.day, jiff::Timestamp::now())?;
+    }
+    Ok(())
 }
 
 /// The format asked for, or that of the file's name. A PDF never goes to a terminal.

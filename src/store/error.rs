@@ -139,11 +139,12 @@ pub enum StoreError {
     /// The session is not one of this learner in this store.
     #[error("this answer belongs to no session of its learner; it was not recorded, begin the session again")]
     NoSuchSession,
-    /// Only what was answered in practice and still counts can be taken back.
-    #[error(
-        "this answer cannot be taken back: it is none of practice, or it was taken back before; nothing was changed"
-    )]
+    /// Only what belongs to no check and still counts can be taken back.
+    #[error("this cannot be taken back: it belongs to a check, or it was taken back before; nothing was changed")]
     NotTakenBack,
+    /// A problem of a sheet that was typed in before.
+    #[error("this problem of the sheet was typed in before; take that back first, if it was mistyped")]
+    EnteredAlready,
     /// Anything else that SQLite refused.
     #[error("the store {} refused: {source}. What was recorded before is kept, this was not recorded", Shown(path))]
     Sqlite {

@@ -83,7 +83,7 @@ pub fn fill_with_answers(store: &mut Store, learners: u32, attempts: u64) -> Res
                 took_ms: Some(9_000),
                 moves: None,
             };
-            insert(&tx, Id::new(attempt.at), &head, key, &attempt).at(path)?;
+            insert(&tx, Id::new(attempt.at), &head, key, &attempt, None).at(path)?;
         }
         tx.commit().at(path)?;
         left -= left.min(SITTING);

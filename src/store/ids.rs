@@ -20,6 +20,14 @@ pub struct PatrolId(pub(super) Id);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct CheckId(pub(super) Id);
 
+/// A sheet of paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct SheetId(pub(super) Id);
+
+/// An entry of what was seen on the ground.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct SeenId(pub(super) Id);
+
 /// One answer. Within a store, a learner's later attempt always has the larger id.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct AttemptId(pub(super) Id);

@@ -7,19 +7,19 @@ use super::error::At;
 use super::fold::{head, refold};
 use super::ids::Id;
 use super::learners::nanoseconds;
-use super::{AttemptId, LearnerId, Store, StoreError};
+use super::{AttemptId, LearnerId, SeenId, Store, StoreError};
 use crate::learner::Beliefs;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::{TransactionBehavior, params};
 
 impl Store {
-    /// Takes an answer in practice back as a slip of the keyboard: from now on it counts for nothing. Gives back what is believed
+    /// Takes an answer in practice, in a round or on a sheet back as a slip of the keyboard: from now on it counts for nothing. Gives back what is believed
     /// without it.
     ///
     /// # Errors
-    /// [`StoreError::NoSuchLearner`]; [`StoreError::NotTakenBack`] for an answer that was taken back already, or that is none in
-    /// practice; or the file cannot be written. Then nothing was changed.
+    /// [`StoreError::NoSuchLearner`]; [`StoreError::NotTakenBack`] for an answer that was taken back already, or that is one
+    /// of a check; or the file cannot be written. Then nothing was changed.
     pub fn take_back(
         &mut self,
         learner: LearnerId,
@@ -33,7 +33,7 @@ impl Store {
         let sql = Checked::named("marks").insert(&format!(
             "SELECT ?1 AS id, learner, 'attempt' AS kind, attempts.id AS target, 'undone' AS what, NULL AS skill, \
              'a slip of the keyboard' AS reason, ?4 AS marked_at, ?5 AS day FROM attempts \
-             WHERE learner = ?2 AND attempts.id = ?3 AND attempts.kind = 'practice' AND {COUNTS}"
+             WHERE learner = ?2 AND attempts.id = ?3 AND attempts.kind <> 'check' AND {COUNTS}"
         ));
         let values = params![Id::new(now), at.key, attempt.0, nanoseconds(now), day.to_string()];
         if tx.execute(&sql, values).at(path)? == 0 {
@@ -53,5 +53,20 @@ impl Store {
                    AND kind = 'attempt' AND what = 'undone'";
         let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
         statement.query_row([learner.0], |row| row.get(0)).at(&self.path)
+    }
+
+    /// Takes an entry of what was seen on the ground back: it counts for nothing from now on.
+    ///
+    /// # Errors
+    /// [`StoreError::NotTakenBack`] for one that was taken back already or is not there, or the file cannot be written.
+    pub fn take_seen_back(&mut self, entry: SeenId, day: Date, now: Timestamp) -> Result<(), StoreError> {
+        let sql = Checked::named("marks").insert(
+            "SELECT ?1 AS id, learner, 'seen' AS kind, seen.id AS target, 'undone' AS what, NULL AS skill, \
+             'a slip of the keyboard' AS reason, ?3 AS marked_at, ?4 AS day FROM seen WHERE seen.id = ?2 \
+             AND NOT EXISTS (SELECT 1 FROM marks WHERE marks.target = seen.id AND marks.kind = 'seen')",
+        );
+        let values = params![Id::new(now), entry.0, nanoseconds(now), day.to_string()];
+        let written = self.conn.execute(&sql, values).at(&self.path)?;
+        if written == 0 { Err(StoreError::NotTakenBack) } else { Ok(()) }
     }
 }

@@ -38,6 +38,7 @@ mod salvage;
 mod schema;
 mod seen;
 mod sessions;
+mod sheets;
 mod verify;
 
 #[cfg(test)]
@@ -51,7 +52,7 @@ pub use checks::{CheckAnswer, CheckSitting, NewCheck, StoredCheck};
 pub use error::{NotAStore, StoreError};
 pub use export::ExportError;
 pub use help::Help;
-pub use ids::{AttemptId, CheckId, LearnerId, PatrolId, SessionId};
+pub use ids::{AttemptId, CheckId, LearnerId, PatrolId, SeenId, SessionId, SheetId};
 pub use inspect::{DamagedRecord, Inspection, LostAnswer, inspect};
 pub use learners::{Erased, Learner};
 pub use lessons::LessonMark;
@@ -63,6 +64,7 @@ pub use progress::{AnswerCount, Progress};
 pub use record::{Believed, Recorded};
 pub use seen::{Seen, SeenOutcome};
 pub use sessions::{LastPractice, NewSession};
+pub use sheets::Sheet;
 pub use verify::{Difference, Verified};
 
 use crate::problem::SkillMeta;

@@ -4,16 +4,17 @@ use super::error::At;
 use super::fold::{Folded, Head, head, last, refold, restored, written};
 use super::ids::Id;
 use super::learners::nanoseconds;
-use super::{AttemptId, LearnerId, NewAttempt, Store, StoreError};
+use super::sheets::{self, Place};
+use super::{AttemptId, LearnerId, NewAttempt, SheetId, Store, StoreError};
 use crate::learner::{Beliefs, Change, SkillBelief};
 use crate::problem::SkillMeta;
 use rusqlite::{Connection, OptionalExtension, params};
 
 const INSERT: &str = "INSERT INTO attempts (id, learner, session, at, day, kind, code, skill, level, generation, seed, facts, \
-     right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves, help, check_value) \
-     VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, \
+     right_answer, given, verdict, mixup, exposed, hinted, explained, took_ms, moves, help, sheet, entry, check_value) \
+     VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, ?22, ?23, ?24, \
      check_value_of('attempts', ?2, ?1, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15, ?16, ?17, ?18, ?19, ?20, ?21, \
-     NULL, NULL, ?22))";
+     ?23, ?24, ?22))";
 
 /// An answer that is on the disk.
 #[derive(Clone, Debug, PartialEq)]
@@ -64,6 +65,18 @@ impl Store {
     /// # Errors
     /// [`StoreError::NoSuchLearner`], [`StoreError::NoSuchSession`], or the file cannot be written.
     pub fn record(&mut self, attempt: &NewAttempt) -> Result<Recorded, StoreError> {
+        self.record_on(attempt, None)
+    }
+
+    /// Records an answer that stands on a sheet of paper, as [`Store::record`] does.
+    ///
+    /// # Errors
+    /// As [`Store::record`]; [`StoreError::EnteredAlready`] where the problem was typed in before and not taken back.
+    pub fn record_on_sheet(&mut self, attempt: &NewAttempt, sheet: SheetId) -> Result<Recorded, StoreError> {
+        self.record_on(attempt, Some(sheet))
+    }
+
+    fn record_on(&mut self, attempt: &NewAttempt, sheet: Option<SheetId>) -> Result<Recorded, StoreError> {
         let Store { path, conn, skills, fold, kept, .. } = self;
         // Taken out of the handle: if the commit fails they would be ahead of the file.
         let before = kept.take().filter(|kept| kept.learner == attempt.learner);
@@ -74,9 +87,19 @@ impl Store {
                 gone = StoreError::NoSuchSession;
                 return Ok(None);
             };
+            let place = match sheet {
+                None => None,
+                Some(sheet) => {
+                    let Some(place) = sheets::place(conn, sheet, learner.key, &attempt.code)? else {
+                        gone = StoreError::EnteredAlready;
+                        return Ok(None);
+                    };
+                    Some(place)
+                }
+            };
             let last = last(conn, learner.key)?;
             let id = Id::after(last, attempt.at);
-            insert(conn, id, &learner, session, attempt)?;
+            insert(conn, id, &learner, session, attempt, place.as_ref())?;
             // Another program's answer is seen by the last id, its taking back by the count.
             let current =
                 |kept: &Kept| learner.fold == *fold && Some(kept.last) == last && kept.revision == learner.revision;
@@ -120,6 +143,7 @@ pub(super) fn insert(
     learner: &Head,
     session: i64,
     attempt: &NewAttempt,
+    place: Option<&Place>,
 ) -> rusqlite::Result<()> {
     let exposed = serde_json::to_string(&attempt.exposed)
         .map_err(|error| rusqlite::Error::ToSqlConversionFailure(error.into()))?;
@@ -147,6 +171,8 @@ pub(super) fn insert(
             attempt.took_ms,
             attempt.moves,
             attempt.help,
+            place.map(|place| place.sheet),
+            place.map(|place| place.entry),
         ])
         .map(drop)
 }
@@ -211,7 +237,7 @@ mod tests {
         // What a check such as `kind IN ('a', 'b', 'c')` would do, at several times the cost of the insert.
         let store = Camp::new().open();
         let mut explained = store.conn.prepare(&format!("EXPLAIN {INSERT}")).unwrap();
-        let rows = explained.query_map([None::<i64>; 22], |row| row.get::<_, String>(1)).unwrap();
+        let rows = explained.query_map([None::<i64>; 24], |row| row.get::<_, String>(1)).unwrap();
         let steps: Vec<_> = rows.map(Result::unwrap).collect();
         assert!(steps.contains(&"IdxInsert".to_owned()), "{steps:?}");
         assert!(!steps.contains(&"OpenEphemeral".to_owned()), "{steps:?}");

@@ -5,7 +5,7 @@ use super::check_value::Checked;
 use super::error::At;
 use super::ids::Id;
 use super::learners::nanoseconds;
-use super::{LearnerId, Store, StoreError};
+use super::{LearnerId, SeenId, Store, StoreError};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::params;
@@ -73,17 +73,18 @@ impl FromSql for SeenOutcome {
 }
 
 impl Store {
-    /// Writes down what was seen.
+    /// Writes down what was seen; gives back the entry, so that it can be taken back.
     ///
     /// # Errors
     /// [`StoreError::NoSuchLearner`], or the file cannot be written.
-    pub fn add_seen(&mut self, seen: &Seen, now: Timestamp) -> Result<(), StoreError> {
+    pub fn add_seen(&mut self, seen: &Seen, now: Timestamp) -> Result<SeenId, StoreError> {
+        let id = Id::new(now);
         let sql = Checked::named("seen").insert(
             "SELECT ?1 AS id, coalesce(same_as, key) AS learner, ?3 AS skill, ?4 AS what, ?5 AS day, ?6 AS seen_by, \
              ?7 AS written_at, ?8 AS outcome FROM learners WHERE learners.id = ?2",
         );
         let values = params![
-            Id::new(now),
+            id,
             seen.learner.0,
             seen.skill,
             seen.what,
@@ -94,7 +95,7 @@ impl Store {
         ];
         let written =
             self.conn.prepare_cached(&sql).and_then(|mut statement| statement.execute(values)).at(&self.path)?;
-        if written == 0 { Err(StoreError::NoSuchLearner(seen.learner)) } else { Ok(()) }
+        if written == 0 { Err(StoreError::NoSuchLearner(seen.learner)) } else { Ok(SeenId(id)) }
     }
 
     /// Everything that was seen of learners who are not archived and was not taken back, the oldest first.

@@ -3,7 +3,7 @@
 use super::model::{Model, Offer, Practise};
 use super::msg::{Cmd, Done, Looked, Msg};
 use super::screens::handover::{Queued, Waiting};
-use super::screens::patrol::Loaded;
+use super::screens::patrol::{Loaded, Undo};
 use super::update::update;
 use crate::clerk::{self, Now, Opened, Opening};
 use crate::drill::Standard;
@@ -141,8 +141,22 @@ impl Hands<'_> {
             }
             Cmd::AddSeen(seen) => {
                 let now = (self.clock)();
-                let done = seen.iter().try_for_each(|seen| self.store.add_seen(seen, now));
-                self.patrol_after(model, done.map(|()| "It is written down.".to_owned()).map_err(message))
+                let mut written = Vec::with_capacity(seen.len());
+                let done = seen.iter().try_for_each(|seen| {
+                    written.push(self.store.add_seen(seen, now)?);
+                    Ok(())
+                });
+                let said = "It is written down; u takes it back.".to_owned();
+                match self.patrol_after(model, done.map(|()| said).map_err(message)) {
+                    Done::Patrol(Ok(loaded), said) => {
+                        Done::Patrol(Ok(Box::new(Loaded { undo: Some(Undo::Seen(written)), ..*loaded })), said)
+                    }
+                    other => other,
+                }
+            }
+            Cmd::Undo(undo) => {
+                let done = self.undo(&undo).map(|()| undo.taken_back()).map_err(message);
+                self.patrol_after(model, done)
             }
             Cmd::Queue(ids) => Done::Queued(self.queue(&ids, model).map_err(message)),
             Cmd::OpenCheck(learner, rest) => {
@@ -223,7 +237,7 @@ impl Hands<'_> {
             // No program without its own standards passes its tests.
             None => return Err(StoreError::NoSuchSession),
         };
-        Ok(Loaded { patrols, report, standards, chosen, choose: None, notice })
+        Ok(Loaded { patrols, report, standards, chosen, choose: None, undo: None, notice })
     }
 
     /// Refuses the name of somebody who is put aside; the message for the screen.
@@ -241,6 +255,19 @@ impl Hands<'_> {
             self.store.join_patrol(learner.id, patrol, now)?;
         }
         Ok(learner.id)
+    }
+
+    /// Takes back what was written down last.
+    fn undo(&mut self, undo: &Undo) -> Result<(), StoreError> {
+        let now = self.now();
+        match undo {
+            Undo::Seen(entries) => {
+                entries.iter().try_for_each(|entry| self.store.take_seen_back(*entry, now.day(), now.at))
+            }
+            Undo::Round(slips) => {
+                slips.iter().try_for_each(|slip| clerk::take_back(&mut self.store, *slip, now.at).map(drop))
+            }
+        }
     }
 
     /// What waits for each of these.

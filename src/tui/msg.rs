@@ -2,7 +2,7 @@
 
 use super::model::{Offer, Practise};
 use super::screens::handover::Queued;
-use super::screens::patrol::Loaded;
+use super::screens::patrol::{Loaded, Undo};
 use crate::clerk::{Opened, Opening};
 use crate::learner::{Beliefs, Placement};
 use crate::problem::SkillMeta;
@@ -120,6 +120,8 @@ pub enum Cmd {
     EraseMember(LearnerId),
     /// Write down what was seen on the ground, of each member who was seen.
     AddSeen(Vec<Seen>),
+    /// Take back what was written down last.
+    Undo(Undo),
     /// See what waits for those who are to be checked.
     Queue(Vec<LearnerId>),
     /// Open somebody's check; the others come after.

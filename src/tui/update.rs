@@ -194,6 +194,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         Done::Patrol(Ok(loaded), said) => {
             shared.leader.standards = loaded.standards;
             shared.leader.chosen = loaded.chosen;
+            shared.leader.undo = loaded.undo.or(shared.leader.undo.take());
             shared.notice = said.or(loaded.notice);
             let mut page = PatrolPage::new(loaded.report, loaded.patrols);
             let place = |id| page.report.members.iter().position(|member| member.learner.id == id);

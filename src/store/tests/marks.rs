@@ -32,14 +32,16 @@ fn an_answer_taken_back_stays_in_the_file_and_counts_for_nothing() {
 }
 
 #[test]
-fn a_slip_is_taken_back_once_and_only_in_practice() {
+fn a_slip_is_taken_back_once_and_never_in_a_check() {
     let camp = Camp::new();
     let mut program = camp.program();
     program.answer(&Answer::right(0)).unwrap();
     let before = program.beliefs.clone();
     let slip = program.answer(&Answer::mixed_up(0)).unwrap().id;
-    let round =
-        NewAttempt { kind: AttemptKind::Round, ..Answer::mixed_up(1).attempt(program.learner, program.session) };
+    let of_kind = |program: &super::super::testing::Program, kind| NewAttempt {
+        kind,
+        ..Answer::mixed_up(1).attempt(program.learner, program.session)
+    };
     let take_back = |program: &mut super::super::testing::Program, slip| {
         program.store.take_back(program.learner, slip, date_of(0), noon(0))
     };
@@ -47,9 +49,13 @@ fn a_slip_is_taken_back_once_and_only_in_practice() {
     assert_eq!(take_back(&mut program, slip).unwrap(), before);
     assert_eq!(program.store.beliefs(program.learner).unwrap(), before);
     assert!(matches!(take_back(&mut program, slip), Err(StoreError::NotTakenBack)));
+    let round = of_kind(&program, AttemptKind::Round);
     let round = program.store.record(&round).unwrap().id;
-    assert!(matches!(take_back(&mut program, round), Err(StoreError::NotTakenBack)));
-    assert_eq!(program.store.taken_back(program.learner).unwrap(), 1);
+    assert_eq!(take_back(&mut program, round).unwrap(), before, "what was entered for a round can be mistyped, too");
+    let check = of_kind(&program, AttemptKind::Check);
+    let check = program.store.record(&check).unwrap().id;
+    assert!(matches!(take_back(&mut program, check), Err(StoreError::NotTakenBack)));
+    assert_eq!(program.store.taken_back(program.learner).unwrap(), 2);
     assert_eq!(program.store.attempts(program.learner, "turn-back", 9).unwrap().len(), 1);
     assert_eq!(program.store.verify().unwrap().differences, []);
 }

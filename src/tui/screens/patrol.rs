@@ -3,7 +3,8 @@
 use crate::drill::Standard;
 use crate::evening::USUAL_MINUTES;
 use crate::report::{Member, Report};
-use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId};
+use crate::session::Slip;
+use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId};
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
@@ -36,6 +37,8 @@ pub struct Leader {
     pub looks: bool,
     /// The member chosen last: the choice stays, whatever screen comes in between.
     pub member: Option<LearnerId>,
+    /// What was written down last and can be taken back.
+    pub undo: Option<Undo>,
     /// The plan for the evening, while checks and rounds come in between.
     pub evening: Option<Kept>,
 }
@@ -45,6 +48,37 @@ impl Leader {
     #[must_use]
     pub fn standard(&self) -> Option<&Standard> {
         self.standards.get(self.chosen)
+    }
+}
+
+/// What was written down last and can be taken back as mistyped.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Undo {
+    /// What was seen on the ground, of one member or several.
+    Seen(Vec<SeenId>),
+    /// What the members had in the last problem of a round.
+    Round(Vec<Slip>),
+}
+
+impl Undo {
+    /// What it is, in words.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let (what, count) = match self {
+            Undo::Seen(entries) => ("entry of what was seen", entries.len()),
+            Undo::Round(slips) => ("answer of the last round", slips.len()),
+        };
+        match (self, count) {
+            (_, 1) => format!("the last {what}"),
+            (Undo::Seen(_), count) => format!("the last {count} entries of what was seen"),
+            (Undo::Round(_), count) => format!("the last {count} answers of the last round"),
+        }
+    }
+
+    /// What is said when it is done.
+    #[must_use]
+    pub fn taken_back(&self) -> String {
+        "Taken back; it counts for nothing.".to_owned()
     }
 }
 
@@ -71,6 +105,8 @@ pub struct Loaded {
     pub report: Report,
     /// Which of the standards that is.
     pub chosen: usize,
+    /// What was just written down and can be taken back.
+    pub undo: Option<Undo>,
     /// The member to be chosen, if not the first.
     pub choose: Option<LearnerId>,
     /// What is wrong with standards that are left out.
@@ -94,6 +130,8 @@ pub struct PatrolPage {
     pub find: Option<Input>,
     /// What is being done about the chosen member.
     pub manage: Option<Manage>,
+    /// Whether it was asked if the last thing is taken back.
+    pub undoing: bool,
     /// How far the text under the table is scrolled.
     pub scroll: Scroll,
     /// How many members the last picture had room for.
@@ -144,6 +182,8 @@ pub enum Msg {
     Window(i32),
     /// A name is looked for.
     Find,
+    /// Take back what was written down last.
+    Undo,
     /// Something was seen on the ground.
     Seen,
     /// The chosen member's page.
@@ -176,6 +216,7 @@ impl PatrolPage {
             name: None,
             find: None,
             manage: None,
+            undoing: false,
             scroll: Scroll::default(),
             window: Cell::default(),
             kept: RefCell::default(),
@@ -226,6 +267,7 @@ const PAGE: Table<Msg> = &[
     Line::new(&[(On::Letter('e'), Msg::Evening)], "a plan for the evening: who does what in which minutes, with one laptop").short("e", "evening"),
     Line::new(&[(On::Letter('a'), Msg::Games)], "a game for the group, outdoors: the leader's card with its key; n there deals new numbers"),
     Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground, and whether they did it; of several members at once"),
+    Line::new(&[(On::Letter('u'), Msg::Undo)], "take back what was written down last: what was seen, or the answers of a round; asks first"),
     Line::new(&[(On::Letter('p'), Msg::Page)], "the chosen member's page"),
     Line::new(&[(On::Letter('n'), Msg::New)], "somebody new"),
     Line::new(&[(On::Letter('m'), Msg::Manage)], "the chosen member: another name, put aside, erase"),
@@ -276,6 +318,7 @@ impl Page for PatrolPage {
 
     fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
         let nobody = self.report.members.is_empty();
+        self.undoing &= matches!(msg, Msg::Undo);
         match msg {
             Msg::Check | Msg::CheckAll | Msg::Round | Msg::Turns | Msg::Seen | Msg::Evening if nobody => {
                 shared.notice = Some("Nobody is here yet: n adds somebody.".to_owned());
@@ -286,6 +329,15 @@ impl Page for PatrolPage {
                 let window = self.window.get().max(1).cast_signed();
                 self.choose(self.chosen.saturating_add_signed(by as isize * window), shared);
             }
+            Msg::Undo => match shared.leader.undo.take() {
+                None => shared.notice = Some("Nothing was written down since the program was opened.".to_owned()),
+                Some(undo) if self.undoing => return Next::Do(Cmd::Undo(undo)),
+                Some(undo) => {
+                    shared.notice = Some(format!("u once more takes back {}.", undo.words()));
+                    (self.undoing, shared.leader.undo) = (true, Some(undo));
+                    return Next::Stay;
+                }
+            },
             Msg::Find => self.find = Some(Input::default()),
             Msg::Evening => {
                 let kept = shared.leader.evening.take();

@@ -2,7 +2,7 @@
 
 use super::group_end::GroupEnd;
 use crate::report::initials_of;
-use crate::session::{GroupTally, MemberAnswer, PAPER_CARE, Pending, Round, Stored};
+use crate::session::{GroupTally, MemberAnswer, PAPER_CARE, Pending, Round, Slip, Stored};
 use crate::store::Learner;
 use crate::tui::big::{ROWS, big, fits, rows_of};
 use crate::tui::keys::{Line, On, Press, Table};
@@ -10,6 +10,7 @@ use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter, cut};
+use crate::tui::screens::patrol::Undo;
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
 use crossterm::event::KeyCode;
@@ -105,6 +106,14 @@ impl RoundScreen {
         now: Timestamp,
         shared: &mut Shared,
     ) -> Next {
+        let slip = |(pending, stored): &(Pending, Stored)| Slip {
+            learner: pending.attempt.learner,
+            attempt: stored.recorded.id,
+            day: pending.attempt.day,
+        };
+        if !written.is_empty() {
+            shared.leader.undo = Some(Undo::Round(written.iter().map(slip).collect()));
+        }
         for (pending, stored) in written {
             self.round.confirm(&pending, stored);
             let place = self.people.iter().position(|one| one.id == pending.attempt.learner);

@@ -1,0 +1,84 @@
+//! A sheet of paper typed in afterwards: by the digits of its key, or as it was answered.
+
+use super::answering::{Answering, Pending, Sitting, json};
+use super::round::MemberAnswer;
+use crate::problem::{AnswerError, NamedError, Problem, Verdict};
+use crate::store::{AttemptKind, Help};
+use jiff::Timestamp;
+
+/// Why what was typed of a sheet cannot be read.
+#[derive(Debug, thiserror::Error)]
+pub enum EntryError {
+    /// An answer that cannot be read.
+    #[error(transparent)]
+    Answer(#[from] AnswerError),
+    /// An answer whose fields cannot be told apart.
+    #[error(transparent)]
+    Named(#[from] NamedError),
+}
+
+/// What stands on a sheet beside a problem.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Entry {
+    /// A digit of the key.
+    Marked(MemberAnswer),
+    /// The answer itself, field by field.
+    Answered(Vec<String>),
+}
+
+impl Entry {
+    /// Reads what was typed for a problem: the number of its key (1 right, 2 and more the known wrong answers, 0 anything else),
+    /// `-` for not done, or the answer itself, fields apart by `;` or by their names.
+    ///
+    /// # Errors
+    /// [`EntryError`] where the answer cannot be read.
+    pub fn read(typed: &str, problem: &Problem) -> Result<Entry, EntryError> {
+        let typed = typed.trim();
+        if matches!(typed, "-" | "–" | "") {
+            return Ok(Entry::Marked(MemberAnswer::Absent));
+        }
+        // Two digits are an answer where the key has no such number: bearings have three figures, and short ones are few.
+        let number =
+            typed.parse().ok().filter(|_| typed.chars().count() <= 2 && !typed.starts_with("0") || typed == "0");
+        if let Some(answer) = number.and_then(|number| MemberAnswer::of_digit(number, problem.mixups().len())) {
+            return Ok(Entry::Marked(answer));
+        }
+        let words: Vec<String> = typed.split(';').map(|word| word.trim().to_owned()).collect();
+        let texts = if words.len() == problem.question().fields().len() {
+            words
+        } else {
+            {
+                let words: Vec<&str> = typed.split_whitespace().collect();
+                problem.question().texts_from_words(&words)?
+            }
+        };
+        Ok(Entry::Answered(texts))
+    }
+
+    /// The entry judged and not yet written down; none where nothing was done.
+    ///
+    /// # Errors
+    /// [`AnswerError`] where the answer cannot be read.
+    pub fn judged(&self, problem: &Problem, sitting: &Sitting, now: Timestamp) -> Result<Option<Pending>, AnswerError> {
+        let (kind, help) = (AttemptKind::Worksheet, Help::Bare);
+        let answering = Answering { problem, table: None, asked_at: now, sitting, kind, help };
+        let (verdict, given) = match self {
+            Entry::Answered(texts) => {
+                let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
+                return answering.typed(&texts, now).map(Some);
+            }
+            Entry::Marked(MemberAnswer::Absent) => return Ok(None),
+            Entry::Marked(MemberAnswer::Right) => (Verdict::Right, Some(problem.answer())),
+            Entry::Marked(MemberAnswer::Mixup(at)) => match problem.mixups().get(*at) {
+                Some(mixup) => (Verdict::Mixup(mixup.meta), Some(&mixup.answer)),
+                None => return Ok(None),
+            },
+            Entry::Marked(MemberAnswer::Other) => (Verdict::Unrecognised(None), None),
+        };
+        let given = given.map_or_else(|| "{}".to_owned(), |answer| json(&problem.question().answer_json(answer)));
+        let mut pending = answering.entered(verdict, given, now);
+        // Nobody knows how long it took on paper.
+        pending.attempt.took_ms = None;
+        Ok(Some(pending))
+    }
+}
