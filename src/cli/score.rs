@@ -82,7 +82,11 @@ fn find(store: &Store, args: &ScoreArgs, code: Option<&str>) -> Result<Scoring, 
         let open = sheets.iter().position(|sheet| sheet.open().next().is_some());
         let at = match args.sheet {
             Some(number) => number.checked_sub(1).filter(|at| *at < count).ok_or_else(|| {
-                Fault::Input(format!("--sheet {number}: {} has {count} sheets, 1 is the latest", clean(&learner.name)))
+                let sheets = if count == 1 { "sheet" } else { "sheets" };
+                Fault::Input(format!(
+                    "--sheet {number}: {} has {count} {sheets}, 1 is the latest",
+                    clean(&learner.name)
+                ))
             })?,
             None => by_code.or(open).unwrap_or(0),
         };

@@ -1,0 +1,92 @@
+//! The leader's evening by keys: its plan, the row that stays, what is taken back.
+
+use crate::leader::six;
+use crate::picture;
+use crate::play::Play;
+use needlewise::store::RecordedVerdict;
+use needlewise::tui::Screen;
+
+#[test]
+fn an_evening_is_planned_for_those_who_are_here_and_followed_step_by_step() {
+    let mut play = six().keys("e");
+    picture("evening_who", &play);
+    play.press("<down> <left><enter>");
+    picture("evening_plan", &play);
+    let Screen::Evening(_) = &play.model.screen else { panic!("no plan") };
+    let text = play.text(120, 36);
+    assert!(text.contains("An evening of 75 minutes") && !text.contains("Ida"), "Ida is not here: {text}");
+    assert!(text.contains("Laptop") && text.contains("Print before"), "{text}");
+    // The second piece is the first one with the laptop for one member.
+    play.press("<down><enter>");
+    assert!(matches!(play.model.screen, Screen::Practice(_) | Screen::Lesson(_)), "{}", play.text(80, 24));
+}
+
+#[test]
+fn the_plan_of_an_evening_stays_while_something_else_is_done_and_is_changed_by_hand() {
+    let mut play = six().keys("e<enter><down>");
+    let before = play.text(120, 36);
+    play.press("<tab>x");
+    let changed = play.text(120, 36);
+    assert_ne!(before, changed, "somebody does something else");
+    play.press("++");
+    assert!(play.text(120, 36).contains("An evening of 100 minutes"), "{}", play.text(120, 36));
+    play.press("<esc>");
+    assert!(matches!(play.model.screen, Screen::Patrol(_)));
+    play.press("<down>e");
+    assert!(play.text(120, 36).contains("An evening of 100 minutes"), "it is where it was");
+    play.press("w");
+    assert!(play.text(80, 24).contains("Who is here"), "and can be made anew");
+}
+
+#[test]
+fn a_row_is_found_by_its_first_letters_and_stays_chosen_whatever_comes_between() {
+    let chosen = |play: &Play| {
+        let Screen::Patrol(page) = &play.model.screen else { panic!("{}", play.text(80, 24)) };
+        page.learner().unwrap().name.clone()
+    };
+    let mut play = six();
+    play.press("<end>");
+    let last = chosen(&play);
+    play.press("<home>");
+    assert_ne!(chosen(&play), last);
+    play.press(&format!("/{}<enter>", last.to_lowercase()));
+    assert_eq!(chosen(&play), last);
+    for between in ["p<esc>", "s", "o<esc>", "x", "mr<esc>"] {
+        play.press(between);
+        assert_eq!(chosen(&play), last, "after {between}");
+    }
+    // Putting aside names whom, and asks.
+    play.press("ma");
+    assert!(play.text(80, 24).contains(&format!("Put {last} aside?")), "{}", play.text(80, 24));
+    play.press("n");
+    assert_eq!(chosen(&play), last);
+    play.press("may");
+    assert_ne!(chosen(&play), last);
+}
+
+#[test]
+fn what_was_seen_is_taken_back_by_two_presses_and_nothing_else_is() {
+    let mut play = six().keys("u");
+    assert!(play.text(80, 24).contains("Nothing was written down"), "{}", play.text(80, 24));
+    play.press("o<s-tab><down> <enter><enter>y<enter><enter>Alma<enter>");
+    assert_eq!(play.store().seen().unwrap().len(), 2);
+    play.press("u");
+    assert!(play.text(80, 24).contains("u once more takes back"), "{}", play.text(80, 24));
+    // Another key goes on; it is asked anew.
+    play.press("<down>u");
+    assert_eq!(play.store().seen().unwrap().len(), 2);
+    play.press("u");
+    assert!(play.store().seen().unwrap().is_empty(), "{}", play.text(80, 24));
+    assert!(play.text(80, 24).contains("Taken back"), "{}", play.text(80, 24));
+}
+
+#[test]
+fn what_was_entered_for_a_round_is_taken_back_from_the_leaders_page() {
+    let mut play = six().keys("r<down><enter><enter>11<enter><esc><enter>");
+    let bo = play.store().learner_by_name("Bo").unwrap().unwrap().id;
+    let right = |play: &Play| play.store().latest(bo, &Default::default(), 9).unwrap();
+    assert_eq!(right(&play).iter().filter(|one| one.what.verdict == RecordedVerdict::Right).count(), 1);
+    play.press("uu");
+    assert!(right(&play).is_empty(), "it counts for nothing");
+    assert_eq!(play.store().taken_back(bo).unwrap(), 1);
+}
