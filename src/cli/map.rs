@@ -1,11 +1,11 @@
 //! `needlewise map`: an invented map for a real compass.
 
-use super::args::MapArgs;
 use super::context::Context;
 use super::convert::given_angle;
 use super::fault::{Fault, clean};
 use super::output::{may_write, no_pdf_on_a_terminal, put, sheet};
 use super::page::{OWN_GROUND, Page};
+use super::paper_args::MapArgs;
 use crate::angle::{Angle, Convergence, Declination, North};
 use crate::config::read_lines;
 use crate::problem::{HomeAngles, NorthLines};

@@ -14,6 +14,7 @@ mod map;
 mod north;
 mod output;
 mod page;
+mod paper_args;
 mod patrol;
 mod pick;
 mod practice;

@@ -1,7 +1,7 @@
 //! Files that a command writes because it was asked to: whole or not at all, and never over another one unasked.
 
-use super::args::{CutoutsArgs, PaperName};
 use super::fault::{Fault, clean};
+use super::paper_args::{CutoutsArgs, PaperName};
 use crate::paper::Sheet;
 use crate::platform;
 use crate::worksheet::printed_cutouts;

@@ -1,10 +1,10 @@
 //! `needlewise worksheet`: problems on paper for each learner, with a key.
 
-use super::args::{SheetFormat, WorksheetArgs};
 use super::context::Context;
 use super::fault::{Fault, clean};
 use super::output::{may_write, no_pdf_on_a_terminal, put, sheet};
 use super::page::Page;
+use super::paper_args::{SheetFormat, WorksheetArgs};
 use super::pick;
 use crate::clerk;
 use crate::drill::Drill;

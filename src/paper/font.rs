@@ -22,7 +22,7 @@ pub(super) struct Cut {
 
 include!(concat!(env!("OUT_DIR"), "/font.rs"));
 
-/// All cuts, in the order of [`Face`].
+/// All cuts: regular, bold, and the letters of other tongues.
 pub(super) static CUTS: [&Cut; 3] = [&REGULAR, &BOLD, &MORE];
 /// The cut with the letters of other tongues: for both weights.
 const OTHER: usize = 2;
