@@ -30,6 +30,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ("platform", &[]),
     ("words", &["textfile"]),
     ("config", &["angle", "ground", "geomag", "textfile", "platform"]),
+    ("course", &["angle", "ground", "geomag", "scene", "textfile", "config"]),
     ("drill", &["angle", "problem", "skills", "learner", "textfile"]),
     ("store", &["problem", "learner", "platform"]),
     (
@@ -60,7 +61,7 @@ const PLAN: &[(&str, &[&str])] = &[
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "learner", "config",
             "game", "textfile", "platform", "drill", "store", "session", "clerk", "report", "plain", "tui", "words",
-            "world",
+            "world", "course",
         ],
     ),
 ];

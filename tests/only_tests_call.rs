@@ -15,8 +15,6 @@ use syn::visit::{self, Visit};
 const NEEDED: &[(&str, &str)] = &[
     ("Map::grid_bearing", "issue 14: protractor-bearing C3"),
     ("Map::grid_bearing", "issue 14: course-leg"),
-    ("direct", "issue 15: courses as legs"),
-    ("Utm::grid_leg_to", "issue 15: bearings and distances of a course"),
     ("Map::scale_bar", "issue 15: the collar of a printed map"),
     ("Field::inclination_change", "benches/geomag.rs: what the other library works out, too"),
     ("Field::total_change_nt", "benches/geomag.rs: what the other library works out, too"),

@@ -5,6 +5,7 @@ mod check;
 mod complete;
 mod context;
 mod convert;
+mod course;
 mod fault;
 mod game;
 mod home;
@@ -67,6 +68,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::Home(args)) => home::run(&context, args),
         Some(Command::Words(args)) => words::run(&args),
         Some(Command::Game(args)) => game::run(&context, &args),
+        Some(Command::Course(args)) => course::run(&context, &args),
         Some(Command::Completions { shell }) => complete::completions(shell),
         Some(Command::Man) => complete::man(),
     }

@@ -1,0 +1,1 @@
+//! Courses read, worked out and refused.
