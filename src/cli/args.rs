@@ -1,5 +1,6 @@
 //! What can be typed behind `needlewise`.
 
+use super::course::CourseArgs;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -112,43 +113,6 @@ pub(super) struct GameArgs {
     /// The same seed deals the same round (default: a new one each time)
     #[arg(long, value_name = "N", requires = "name")]
     pub seed: Option<u64>,
-    /// How to print
-    #[arg(long, value_enum, default_value_t)]
-    pub format: Format,
-}
-
-#[derive(Args, Debug)]
-pub(super) struct CourseArgs {
-    /// The course's file
-    #[arg(value_name = "FILE", conflicts_with_all = ["new", "pegs"])]
-    pub file: Option<PathBuf>,
-    /// Write a new file that explains every line (with --pegs: the three pegs)
-    #[arg(long, value_name = "FILE", conflicts_with_all = ["answers", "card", "cards", "picture", "format"])]
-    pub new: Option<PathBuf>,
-    /// Three pegs in the open: bearings to set, where each peg goes, how they are laid
-    #[arg(long)]
-    pub pegs: bool,
-    /// How far apart the pegs stand, in metres
-    #[arg(long, value_name = "M", requires = "pegs", default_value_t = 60)]
-    pub side: u32,
-    /// The bearing from the first peg to the second, as set on the dial (default: drawn)
-    #[arg(long, value_name = "BEARING", requires = "pegs")]
-    pub first: Option<String>,
-    /// The same seed draws the same pegs (default: a new one each time)
-    #[arg(long, value_name = "N", requires = "pegs", conflicts_with = "first")]
-    pub seed: Option<u64>,
-    /// The card of this member, in place of the key
-    #[arg(long, value_name = "NAME", conflicts_with = "cards")]
-    pub card: Option<String>,
-    /// The cards of all members, in place of the key
-    #[arg(long)]
-    pub cards: bool,
-    /// Cards and plan with the answers
-    #[arg(long)]
-    pub answers: bool,
-    /// Write the plan, drawn to scale, to this file (SVG in true millimetres)
-    #[arg(long, value_name = "FILE")]
-    pub picture: Option<PathBuf>,
     /// How to print
     #[arg(long, value_enum, default_value_t)]
     pub format: Format,

@@ -1,18 +1,26 @@
 //! `needlewise course`: the key of a course, its cards, its plan, three pegs in the open, and the debrief.
 
-use super::args::{CourseArgs, Format};
+mod args;
+mod json;
+
+pub(super) use args::CourseArgs;
+
+use self::args::TakenName;
+use super::args::Format;
 use super::context::Context;
 use super::fault::Fault;
 use super::page::Page;
+
 use crate::angle::{Bearing, Magnetic, North, read_bearing};
+use crate::course::debrief::{self, Debrief, debrief};
 use crate::course::{
-    CardPart, Course, CourseError, Member, Route, RouteError, SIDES_M, Site, TEMPLATE, card, key_parts, pegs,
-    pegs_file, plan,
+    CardPart, Course, CourseError, Measured, Member, Route, RouteError, SIDES_M, Site, TEMPLATE, Taken, card,
+    key_parts, pegs, pegs_file, plan, read_bearings,
 };
 use crate::numbers::below;
 use crate::problem::TEXT_MM;
+use crate::scene::Scene;
 use crate::textfile::{nearest, shown};
-use serde::Serialize;
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
 
@@ -40,13 +48,20 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
         }
     };
     let route = Route::of(&course, &site(context)?)?;
+    let wanted = wanted(&course, &route, args)?;
+    let debriefs = debriefs(&route, wanted.iter())?;
     if let Some(file) = &args.picture {
-        super::problem::write_picture(&plan(&route, &course.title, args.answers, TEXT_MM), file)?;
+        super::problem::write_picture(&scene(&course, &route, args, &debriefs)?, file)?;
     }
     let mut out = BufWriter::new(io::stdout().lock());
     match args.format {
-        Format::Json => json(&mut out, &course, &route)?,
-        Format::Text => out.write_all(text(&course, &route, args, pegs_wanted)?.as_bytes())?,
+        Format::Json => {
+            if !only_debriefs(args) {
+                json::key(&mut out, &course, &route)?;
+            }
+            json::debriefs(&mut out, debriefs.iter().map(|(_, debrief)| debrief))?;
+        }
+        Format::Text => out.write_all(text(&course, &route, args, (pegs_wanted, &debriefs))?.as_bytes())?,
     }
     Ok(out.flush()?)
 }
@@ -96,8 +111,81 @@ fn write_new(file: &Path, text: &str) -> Result<(), Fault> {
     })
 }
 
-fn text(course: &Course, route: &Route, args: &CourseArgs, pegs: Option<Bearing<Magnetic>>) -> Result<String, Fault> {
+/// Whether the key is left out.
+fn only_debriefs(args: &CourseArgs) -> bool {
+    !args.measured.is_empty() || args.debrief.is_some()
+}
+
+/// What was measured, as it is to be told: what was typed behind the command, or what the file says.
+fn wanted(course: &Course, route: &Route, args: &CourseArgs) -> Result<Vec<Measured>, Fault> {
+    if let [by, text] = args.measured.as_slice() {
+        if !course.members.is_empty() {
+            member(course, by)?;
+        }
+        let bearings = read_bearings(text).map_err(|error| Fault::Input(format!("--measured: {error}")))?;
+        let (found, legs) = (bearings.len(), route.legs.len());
+        if found != legs {
+            return Err(Fault::Input(format!(
+                "--measured: there are {legs} legs and {found} bearings; write - for a leg that was not measured"
+            )));
+        }
+        let taken = match args.taken {
+            TakenName::OffPlan => Taken::OffThePlan,
+            TakenName::Sighted => Taken::Sighted,
+        };
+        return Ok(vec![Measured { by: by.clone(), taken, bearings, came_out: Vec::new() }]);
+    }
+    let all = course.measured.iter().cloned();
+    match &args.debrief {
+        None => Ok(all.collect()),
+        Some(name) => {
+            let asked: Vec<Measured> = all.filter(|measured| name.is_empty() || measured.by == *name).collect();
+            if asked.is_empty() {
+                let who = if name.is_empty() { String::new() } else { format!(" by {}", shown(name)) };
+                return Err(Fault::Input(format!(
+                    "the file says nothing that was measured{who}: add [[measured]], or type it behind --measured NAME BEARINGS"
+                )));
+            }
+            Ok(asked)
+        }
+    }
+}
+
+/// Each with what came out.
+fn debriefs<'a>(
+    route: &Route,
+    measured: impl Iterator<Item = &'a Measured>,
+) -> Result<Vec<(&'a Measured, Debrief)>, Fault> {
+    measured
+        .map(|measured| {
+            let debrief = debrief(route, measured).ok_or_else(|| {
+                Fault::Input(format!("nothing was measured by {}: every leg is left out", shown(&measured.by)))
+            })?;
+            Ok((measured, debrief))
+        })
+        .collect()
+}
+
+/// The plan, or the legs walked over it.
+fn scene(course: &Course, route: &Route, args: &CourseArgs, debriefs: &[(&Measured, Debrief)]) -> Result<Scene, Fault> {
+    match debriefs {
+        _ if !only_debriefs(args) => Ok(plan(route, &course.title, args.answers, TEXT_MM)),
+        [(measured, debrief)] => Ok(debrief::picture(route, measured, debrief, &course.title, TEXT_MM)),
+        _ => Err(Fault::Input("a picture shows what one measured: name whom, --debrief NAME".to_owned())),
+    }
+}
+
+fn text(
+    course: &Course,
+    route: &Route,
+    args: &CourseArgs,
+    (pegs, debriefs): (Option<Bearing<Magnetic>>, &[(&Measured, Debrief)]),
+) -> Result<String, Fault> {
     let mut page = Page::default();
+    if only_debriefs(args) {
+        told(&mut page, debriefs);
+        return Ok(page.0);
+    }
     if let Some(name) = &args.card {
         parts(&mut page, &card(course, route, Some(member(course, name)?), args.answers));
     } else if args.cards {
@@ -115,8 +203,29 @@ fn text(course: &Course, route: &Route, args: &CourseArgs, pegs: Option<Bearing<
         if let Some(first) = pegs {
             laying(&mut page, first, args.side);
         }
+        if !debriefs.is_empty() {
+            page.line("");
+            told(&mut page, debriefs);
+        }
     }
     Ok(page.0)
+}
+
+/// The debriefs, one below the other.
+fn told(page: &mut Page, debriefs: &[(&Measured, Debrief)]) {
+    for (number, (_, debrief)) in debriefs.iter().enumerate() {
+        if number > 0 {
+            page.line("");
+        }
+        page.line(&format!("What {} measured, {}", debrief.by, debrief.taken.word()));
+        for line in debrief::legs_words(debrief) {
+            page.line(&format!("  {line}"));
+        }
+        page.line("");
+        for sentence in debrief::words(debrief) {
+            page.paragraph(&sentence);
+        }
+    }
 }
 
 /// One of the members, or whom the name may mean.
@@ -173,125 +282,6 @@ fn laying(page: &mut Page, first: Bearing<Magnetic>, side: u32) {
         "The same pegs again: needlewise course --pegs --side {side} --first {}. As a file, to which members and what they measured are added: the same with --new FILE.",
         crate::angle::three_figures(first.angle(), 0)
     ));
-}
-
-/// The first line of JSON: the whole course.
-#[derive(Serialize)]
-struct CourseJson<'a> {
-    kind: &'static str,
-    title: &'a str,
-    date: String,
-    start_lat_deg: f64,
-    start_lon_deg: f64,
-    declination_deg: f64,
-    declination_from: &'static str,
-    convergence_deg: Option<f64>,
-    grid_magnetic_deg: Option<f64>,
-    lines: Vec<&'static str>,
-    legs: usize,
-    total_m: f64,
-    time_least_min: Option<f64>,
-    time_youth_min: Option<f64>,
-    back_by: Option<&'a str>,
-    call: Option<&'a str>,
-    closing_is_error: bool,
-    closing_m: f64,
-    closing_true_deg: Option<f64>,
-    closing_grid_deg: Option<f64>,
-    closing_magnetic_deg: Option<f64>,
-    remarks: Vec<String>,
-}
-
-/// A line for each leg.
-#[derive(Serialize)]
-struct LegJson<'a> {
-    kind: &'static str,
-    leg: usize,
-    from: &'a str,
-    to: &'a str,
-    from_lat_deg: f64,
-    from_lon_deg: f64,
-    to_lat_deg: f64,
-    to_lon_deg: f64,
-    true_deg: f64,
-    grid_deg: Option<f64>,
-    magnetic_deg: f64,
-    back_magnetic_deg: f64,
-    distance_m: f64,
-    ascent_m: Option<f64>,
-    descent_m: Option<f64>,
-    time_least_min: Option<f64>,
-    time_youth_min: Option<f64>,
-    hazards: &'a [String],
-    double_paces: Vec<PacesJson<'a>>,
-}
-
-#[derive(Serialize)]
-struct PacesJson<'a> {
-    name: &'a str,
-    double_paces: Option<u32>,
-}
-
-fn json(out: &mut impl Write, course: &Course, route: &Route) -> Result<(), Fault> {
-    super::json_line(
-        out,
-        &CourseJson {
-            kind: "course",
-            title: &course.title,
-            date: route.day.to_string(),
-            start_lat_deg: route.start.latitude.degrees(),
-            start_lon_deg: route.start.longitude.degrees(),
-            declination_deg: route.declination.angle().degrees(),
-            declination_from: if route.by_model { "model" } else { "map" },
-            convergence_deg: route.convergence.map(|known| known.angle().degrees()),
-            grid_magnetic_deg: route.grid_magnetic().map(|known| known.angle().degrees()),
-            lines: route.lines.iter().map(|line| line.word()).collect(),
-            legs: route.legs.len(),
-            total_m: route.total_m,
-            time_least_min: route.time.map(|time| time.least_min),
-            time_youth_min: route.time.map(|time| time.youth_min),
-            back_by: course.back_by.as_deref(),
-            call: course.call.as_deref(),
-            closing_is_error: route.closing_is_an_error,
-            closing_m: route.closing.map_or(0.0, |closing| closing.distance_m),
-            closing_true_deg: route.closing.map(|closing| closing.true_bearing.degrees()),
-            closing_grid_deg: route.closing.and_then(|closing| closing.grid).map(Bearing::degrees),
-            closing_magnetic_deg: route.closing.map(|closing| closing.magnetic.degrees()),
-            remarks: route.remarks.iter().map(ToString::to_string).collect(),
-        },
-    )?;
-    for (number, leg) in (1..).zip(&route.legs) {
-        let paces = |member: &'_ Member| member.paces(leg.distance_m);
-        super::json_line(
-            out,
-            &LegJson {
-                kind: "leg",
-                leg: number,
-                from: &leg.from,
-                to: &leg.to,
-                from_lat_deg: leg.start.latitude.degrees(),
-                from_lon_deg: leg.start.longitude.degrees(),
-                to_lat_deg: leg.end.latitude.degrees(),
-                to_lon_deg: leg.end.longitude.degrees(),
-                true_deg: leg.true_bearing.degrees(),
-                grid_deg: leg.grid.map(Bearing::degrees),
-                magnetic_deg: leg.magnetic.degrees(),
-                back_magnetic_deg: leg.magnetic.back().degrees(),
-                distance_m: leg.distance_m,
-                ascent_m: leg.going.ascent_m,
-                descent_m: leg.going.descent_m,
-                time_least_min: leg.time.map(|time| time.least_min),
-                time_youth_min: leg.time.map(|time| time.youth_min),
-                hazards: &leg.going.hazards,
-                double_paces: course
-                    .members
-                    .iter()
-                    .map(|member| PacesJson { name: &member.name, double_paces: paces(member) })
-                    .collect(),
-            },
-        )?;
-    }
-    Ok(())
 }
 
 impl From<CourseError> for Fault {

@@ -13,6 +13,8 @@ use crate::scene::{Align, Dash, Direction, Ink, Label, Line, Mark, MarkKind, Poi
 /// A paper's worth: what A4 and Letter have room for, in mm.
 const WIDTH_MM: f64 = 190.0;
 const HEIGHT_MM: f64 = 240.0;
+/// The sheet, wide and high, in mm.
+pub(super) const PAGE_MM: (f64, f64) = (WIDTH_MM, HEIGHT_MM);
 /// What is kept free around the course, in mm: names stand there, and above the title and the norths, below the bar.
 const SIDE_MM: f64 = 18.0;
 const ABOVE_MM: f64 = 48.0;
