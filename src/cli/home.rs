@@ -4,13 +4,14 @@ use super::args::{Format, FormatArgs, HomeArgs, HomeCommand, HomeSetArgs};
 use super::context::{Context, Whereabouts};
 use super::fault::Fault;
 use super::north::Norths;
-use super::page::{MAP_WINS, OWN_GROUND, Page};
+use super::page::{MAP_WINS, OWN_GROUND, Page, VALUE_COLUMN};
 use super::settings::Settings;
 use crate::angle::{Angle, Declination, GridMagnetic, North};
 use crate::config::{
     Config, ValueError, read_annual_change, read_height, read_lines, read_name, read_printed_angle, read_year,
 };
-use crate::session::{GroundCard, invented_words};
+use crate::session::{DayRules, GroundCard, invented_words};
+use jiff::civil::Date;
 use serde::Serialize;
 use std::io::Write;
 
@@ -33,7 +34,7 @@ fn show(context: &Context, args: &FormatArgs) -> Result<(), Fault> {
     let config = settings.load()?;
     let mut out = std::io::stdout().lock();
     match args.format {
-        Format::Text => out.write_all(text(&config, &settings.card(&config)).as_bytes())?,
+        Format::Text => out.write_all(text(&config, &settings.card(&config), context.day).as_bytes())?,
         Format::Json => writeln!(out, "{}", json(context, &settings, &config)?)?,
     }
     Ok(())
@@ -59,7 +60,7 @@ fn set(context: &Context, args: &HomeSetArgs) -> Result<(), Fault> {
         page.paragraph(&format!("It is still called {name}; --name gives it another name."));
     }
     page.line("");
-    page.0.push_str(&text(&new, &settings.card(&new)));
+    page.0.push_str(&text(&new, &settings.card(&new), context.day));
     Ok(std::io::stdout().lock().write_all(page.0.as_bytes())?)
 }
 
@@ -115,7 +116,7 @@ fn said(option: &'static str) -> impl Fn(ValueError) -> Fault {
     move |error| Fault::Input(format!("{option}: {error}"))
 }
 
-fn text(config: &Config, card: &GroundCard) -> String {
+fn text(config: &Config, card: &GroundCard, day: Date) -> String {
     let ground = config.ground();
     let mut page = Page::default();
     page.line(&ground.name);
@@ -135,7 +136,13 @@ fn text(config: &Config, card: &GroundCard) -> String {
     }
     page.row("File", &card.file, "");
     page.line("");
-    for line in card.cautions.iter().chain(&card.own_map) {
+    let rules = DayRules::new(config, day);
+    for rule in &rules.rules {
+        let lines = rule.lines.word();
+        page.hanging(&format!("{}{} lines", lines[..1].to_uppercase(), &lines[1..]), VALUE_COLUMN, &rule.words);
+    }
+    page.line("");
+    for line in card.cautions.iter().chain(&card.own_map).chain(&rules.which) {
         page.paragraph(line);
     }
     if ground.invented {
@@ -150,7 +157,7 @@ fn line_words(lines: &[North]) -> String {
 }
 
 /// The object of `home show --format json`; the keys are stable. Angles of the day are null where the model or the grid
-/// does not reach; printed numbers are null where the map has none.
+/// does not reach; what is added from map to compass is null for lines that the maps lack; printed numbers are null where the map has none.
 #[derive(Serialize)]
 struct Line {
     name: String,
@@ -166,6 +173,8 @@ struct Line {
     zone: Option<&'static str>,
     convergence_deg: Option<f64>,
     grid_magnetic_deg: Option<f64>,
+    map_to_compass_true_deg: Option<i32>,
+    map_to_compass_grid_deg: Option<i32>,
     utm: Option<String>,
     mgrs: Option<String>,
     printed_declination_deg: Option<f64>,
@@ -183,6 +192,8 @@ fn json(context: &Context, settings: &Settings, config: &Config) -> Result<Strin
     let utm = crate::ground::Utm::from_place(ground.place).ok();
     let norths = Norths::of(at, context.day).ok();
     let degrees = |angle: Angle| angle.degrees();
+    let rules = DayRules::new(config, context.day).rules;
+    let add = |lines: North| rules.iter().find(|rule| rule.lines == lines).map(|rule| rule.add_deg);
     let line = Line {
         name: ground.name,
         invented: ground.invented,
@@ -197,6 +208,8 @@ fn json(context: &Context, settings: &Settings, config: &Config) -> Result<Strin
         zone: norths.as_ref().map(|norths| norths.field.zone().word()),
         convergence_deg: utm.map(|utm| degrees(utm.convergence().angle())),
         grid_magnetic_deg: norths.as_ref().and_then(Norths::grid_magnetic).map(|known| degrees(known.angle())),
+        map_to_compass_true_deg: add(North::True),
+        map_to_compass_grid_deg: add(North::Grid),
         utm: utm.map(|utm| utm.to_string()),
         mgrs: crate::ground::Mgrs::from_place(ground.place, crate::ground::Precision::M1)
             .ok()

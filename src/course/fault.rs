@@ -96,6 +96,9 @@ pub enum FaultKind {
     /// A start beside points.
     #[error("the first point is the start already")]
     StartAndPoints,
+    /// A way back to the first point where there are no points.
+    #[error("`round` goes with points: legs end where they lead")]
+    RoundOfLegs,
     /// Two points that follow each other at one place.
     #[error("{first} and {second} are at one place, so no leg leads from one to the other")]
     OnePlace {
@@ -195,6 +198,7 @@ impl Kind for FaultKind {
             FaultKind::PointsAndLegs => "keep either the [[point]] tables or the [[leg]] tables".into(),
             FaultKind::OnePoint => "add another [[point]] with its place".into(),
             FaultKind::StartAndPoints => "leave `start` out, or make it the first [[point]]".into(),
+            FaultKind::RoundOfLegs => "leave it out; how far the legs end from the start is told anyway".into(),
             FaultKind::OnePlace { .. } => {
                 "leave one of the two out, or give it its own place; to come back to the first point, write round = true".into()
             }

@@ -267,7 +267,7 @@ impl Reader {
             }
             (None, Some(_)) => {
                 if let Some(round) = get(table, Key::Round) {
-                    self.tell(Slip::Misplaced(Key::Round), round.span());
+                    self.tell(FaultKind::RoundOfLegs, round.span());
                 }
                 let legs: Vec<Option<GivenLeg>> = legs.into_iter().map(|(leg, span)| self.leg(leg, &span)).collect();
                 Some(Way::Legs { legs: legs.into_iter().collect::<Option<_>>()?, start: start? })

@@ -130,8 +130,8 @@ pub struct Debrief {
     pub offset: Option<Angle>,
     /// How far those legs lie from that average, as rms; none where there are fewer than two.
     pub scatter: Option<Angle>,
-    /// How far those legs would lie from what the second cause of the list says, as rms.
-    pub second_misses_by: Option<Angle>,
+    /// The most likely other cause whose offset a rule gives, and how far those legs would lie from it, as rms.
+    pub second: Option<(Cause, Angle)>,
     /// What the correction of the map's lines is, with its name; none where there is none to make.
     pub correction: Option<(North, Angle)>,
 }
@@ -171,8 +171,10 @@ pub fn debrief(route: &Route, measured: &Measured) -> Option<Debrief> {
     }
     let cause = weighed.causes.first().filter(|(_, share)| *share >= NAMED).map(|(cause, _)| *cause);
     let (offset, scatter) = spread(&legs);
-    let second = weighed.causes.iter().find(|(other, _)| Some(*other) != cause).map(|(cause, _)| *cause);
-    let second_misses_by = second.and_then(|second| misses(&legs, &offsets(route, measured.taken), second));
+    // A constant offset that may be any fits everything: beside it nothing misses by much.
+    let others = weighed.causes.iter().map(|(cause, _)| *cause).filter(|other| *other != Cause::Constant);
+    let second = others.into_iter().find(|other| Some(*other) != cause);
+    let second = second.and_then(|second| Some((second, misses(&legs, &offsets(route, measured.taken), second)?)));
     Some(Debrief {
         by: measured.by.clone(),
         taken: measured.taken,
@@ -180,7 +182,7 @@ pub fn debrief(route: &Route, measured: &Measured) -> Option<Debrief> {
         causes: weighed.causes.into_iter().filter(|(_, share)| *share >= POSSIBLE).collect(),
         offset,
         scatter,
-        second_misses_by,
+        second,
         correction: correction(route).filter(|_| measured.taken == Taken::OffThePlan),
         legs,
     })

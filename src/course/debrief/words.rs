@@ -20,16 +20,18 @@ pub fn words(debrief: &Debrief) -> Vec<String> {
 /// One line for each leg: number, key, measured, how far off, what is the matter.
 #[must_use]
 pub fn legs_words(debrief: &Debrief) -> Vec<String> {
-    let mut lines = vec!["leg   key     measured   off       what".to_owned()];
+    let mut lines = vec!["leg   key     measured   off         what".to_owned()];
     for (number, leg) in (1..).zip(&debrief.legs) {
         let measured = leg.measured.map_or_else(|| "-".to_owned(), |measured| measured.to_string());
         let off = leg.off.map_or_else(|| "-".to_owned(), off_words);
-        let mut line = format!("{number:<6}{:<8}{measured:<11}{off:<10}", leg.key.to_string());
-        line.push_str(&slip_words(leg));
+        let mut line = format!("{number:<6}{:<8}{measured:<11}{off:<12}", leg.key.to_string());
+        let mut what = slip_words(leg);
         if let Some((bearing, metres)) = leg.walked {
             let metres: u64 = whole(metres.round());
-            line.push_str(&format!(" came out along {bearing} after {metres} m"));
+            let comma = if what.is_empty() { "" } else { ", " };
+            what.push_str(&format!("{comma}came out along {bearing} after {metres} m"));
         }
+        line.push_str(&what);
         lines.push(line.trim_end().to_owned());
     }
     lines
@@ -69,7 +71,7 @@ fn correction(debrief: &Debrief) -> (&'static str, String) {
 fn said(debrief: &Debrief, cause: Cause) -> String {
     let (name, size) = correction(debrief);
     match (cause, debrief.taken) {
-        (Cause::Scatter, _) => "nothing lies on all legs alike, what there is, is scatter".to_owned(),
+        (Cause::Scatter, _) => "no offset lies on all legs, and what is left is scatter".to_owned(),
         (Cause::Forgotten, _) => format!("{name} of {size} was forgotten: the map's own numbers were set"),
         (Cause::WrongWay, _) => format!("{name} of {size} was applied the wrong way round"),
         (Cause::Twice, _) => format!("{name} of {size} was applied twice"),
@@ -123,10 +125,11 @@ fn why(debrief: &Debrief) -> String {
         return "No leg is left that has no slip of its own, so nothing can be said about all.".to_owned();
     };
     let mean = match legs {
-        1 => format!("The one leg without a slip of its own is off by {about}."),
-        _ => format!("The {legs} legs without a slip of their own are off by {about} on average."),
+        1 => format!("The one leg that has no slip of its own is off by {about}."),
+        _ if legs == debrief.legs.len() => format!("On average the {legs} legs are off by {about}."),
+        _ => format!("On average the {legs} legs without a slip of their own are off by {about}."),
     };
-    let Some(misses) = debrief.second_misses_by else { return mean };
+    let Some((second, misses)) = debrief.second else { return mean };
     let misses = whole::<u32>(misses.degrees().round());
     if debrief.cause.is_none() {
         // Two offsets that differ by less than this many degrees look alike on so many legs (see the measured share of named ones).
@@ -135,7 +138,10 @@ fn why(debrief: &Debrief) -> String {
             "{mean} Hands are out by about 3°, so {legs} legs tell apart only what differs by {least}° or more: more legs, or a place with more declination, would tell."
         );
     }
-    format!("{mean} By the next explanation they would be off by {misses}° rms; hands are out by about 3°.")
+    format!(
+        "{mean} The next likely would be that {}; then they would be off by {misses}° rms, and hands are out by about 3°.",
+        said(debrief, second)
+    )
 }
 
 /// The legs that have a slip of their own.
