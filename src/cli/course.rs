@@ -271,7 +271,7 @@ fn laying(page: &mut Page, first: Bearing<Magnetic>, side: u32) {
         format!("Put peg A, the start, where you stand. Sight {first} from it, measure {side} m with a tape or your own double paces, and put peg B there."),
         format!("From B sight {second}, measure {side} m: peg C."),
         format!("Check: from C peg A must lie on {third}, {side} m away. Within three degrees and three metres the pegs are good; else move C."),
-        "Look back from each peg: the bearing back differs by 180 from the one there. If it does not by more than three degrees, iron is near one of the two.".to_owned(),
+        "Look back from each peg: the bearing back differs by 180 from the one there. Where it is out by more than three degrees, iron is near one of the two.".to_owned(),
         "At each peg one turns 120 to the right, and three times 120 is a full circle: whoever sets a wrong north still closes, so let them sight back, too.".to_owned(),
     ];
     for (number, step) in (1..).zip(steps) {

@@ -170,6 +170,9 @@ impl Kind for FaultKind {
         match self {
             FaultKind::Slip(slip) => slip.help(),
             FaultKind::Missing(key @ Key::Title) => format!("add a line at the top, like this: {}", key.example()),
+            FaultKind::Value { key: key @ Key::Declination, .. } => {
+                format!("write what the map prints, {}, or declination = \"model\"", key.example())
+            }
             FaultKind::Missing(key)
             | FaultKind::Value { key, .. }
             | FaultKind::Range { key, .. }

@@ -246,6 +246,7 @@ impl FileKey for Key {
             Key::DoublePaces => "below the member it is for",
             Key::By | Key::Taken | Key::Bearings | Key::CameOut => "below [[measured]]",
             Key::Name => "below the point or the member it is for",
+            Key::To | Key::Bearing | Key::Metres => "below the leg it is for",
             _ => "below the leg it is for, or the point where that leg begins",
         }
     }

@@ -103,7 +103,7 @@ pub fn plan(route: &Route, title: &str, answers: bool, text_mm: f64) -> Scene {
         scene.add(Label::new(text, middle.along(aside, clear), Ink::RightLine).near());
     }
     names(&mut scene, route, &sheet, text_mm);
-    scale_bar(&mut scene, &sheet, text_mm);
+    length_bars(&mut scene, &sheet, text_mm);
     scene
 }
 
@@ -136,18 +136,18 @@ pub(super) fn heading(scene: &mut Scene, route: &Route, title: &str, sheet: &She
     line(route.norths_words(), 2.0);
     line("A practice aid, not for navigation: the map in your hand and local rules win.".to_owned(), 3.0);
     let foot = Point::new(WIDTH_MM - SIDE_MM, ABOVE_MM - 2.0);
-    let reach = 30.0;
     let mut norths = vec![(North::True, Bearing::<True>::from_angle(Angle::ZERO))];
     norths.extend(route.convergence.map(|east| (North::Grid, Bearing::from_angle(east.angle()))));
     norths.push((North::Magnetic, Bearing::from_angle(route.declination.angle())));
     for (north, bearing) in norths {
         let toward = Direction::from_degrees_clockwise_from_up(bearing.degrees());
-        let tip = foot.along(toward, reach);
-        let (ink, dash) = match north {
-            North::True => (Ink::TrueNorth, Dash::Solid),
-            North::Grid => (Ink::GridNorth, Dash::Fine),
-            North::Magnetic => (Ink::MagneticNorth, Dash::DashDot),
+        // Of three lengths, since norths that lie close together would have their names on each other.
+        let (ink, dash, reach) = match north {
+            North::True => (Ink::TrueNorth, Dash::Solid, 30.0),
+            North::Grid => (Ink::GridNorth, Dash::Fine, 17.0),
+            North::Magnetic => (Ink::MagneticNorth, Dash::DashDot, 24.0),
         };
+        let tip = foot.along(toward, reach);
         scene.add(Line::straight(foot, tip, ink).dash(dash));
         let mark = match north {
             North::True => Some(MarkKind::Star),
@@ -158,13 +158,15 @@ pub(super) fn heading(scene: &mut Scene, route: &Route, title: &str, sheet: &She
         if let Some(kind) = mark {
             scene.add(Mark::new(kind, tip, text_mm * 0.9, ink).toward(toward));
         }
-        let label = Label::new(north.short(), tip.along(toward, text_mm), ink);
+        let aside = if toward.dx() < 0.0 { -1.5 } else { 1.5 } * text_mm;
+        let at = if north == North::True { tip.moved(0.0, -text_mm) } else { tip.moved(aside, 0.0) };
+        let label = Label::new(north.short(), at, ink);
         scene.add(label.strong().priority(Priority::High).near());
     }
 }
 
 /// A bar of a round length, about a third of the sheet, and a bar of 100 mm to check the printer by.
-pub(super) fn scale_bar(scene: &mut Scene, sheet: &Sheet, text_mm: f64) {
+pub(super) fn length_bars(scene: &mut Scene, sheet: &Sheet, text_mm: f64) {
     let longest_m = WIDTH_MM / 3.0 * sheet.scale / 1_000.0;
     let mut metres = 1.0;
     for step in SCALES {

@@ -1,18 +1,16 @@
 //! The reader of a course's file: all faults at once, each with its place.
 
+mod people;
+
 use super::fault::Fault;
-use super::measured::{entries, is_left_out, one};
-use super::{
-    CameOut, Course, CourseError, FaultKind, GivenLeg, Going, Key, Measured, Member, Point, ReadMeasuredError, Taken,
-    Way,
-};
-use crate::angle::{Angle, Bearing, Declination, GridMagnetic, Magnetic, North, read_bearing};
+use super::{Course, CourseError, FaultKind, GivenLeg, Going, Key, Point, Way};
+use crate::angle::{Angle, Declination, GridMagnetic, North, read_bearing};
 use crate::config::{
     MapDate, OwnMap, ValueError, read_annual_change, read_day, read_lines, read_printed_angle, read_year,
 };
 use crate::geomag::Model;
 use crate::ground::{Place, geodesic};
-use crate::textfile::{FileKey, Notes, Origin, Slip, Value, nearest, read_table, shown, without_mark};
+use crate::textfile::{FileKey, Notes, Origin, Slip, Value, read_table, without_mark};
 use jiff::civil::{Date, Time};
 use std::ops::Range;
 use toml::Spanned;
@@ -23,12 +21,10 @@ const LONGEST_NAME: usize = 30;
 const LONGEST_NOTE: usize = 120;
 const MOST_HAZARDS: usize = 10;
 const MOST_LEGS: usize = 40;
-const MOST_MEMBERS: usize = 40;
 /// Points that are nearer to each other are one place: nobody takes a bearing there.
 const ONE_PLACE_M: f64 = 1.0;
 const LONGEST_LEG_M: u32 = 100_000;
 const HIGHEST_M: u32 = 9_000;
-const MOST_PACES: u32 = 300;
 
 pub(super) fn read(text: &str, origin: Origin) -> Result<Course, CourseError> {
     if without_mark(text).trim().is_empty() {
@@ -40,6 +36,10 @@ pub(super) fn read(text: &str, origin: Origin) -> Result<Course, CourseError> {
     };
     read_table(text, &origin, read).map_err(CourseError::Faults)
 }
+
+/// What has a fault, which was told.
+#[derive(Clone, Copy, Debug)]
+struct Told;
 
 /// Reads on after a fault. What has a fault is `None`.
 struct Reader {
@@ -57,7 +57,7 @@ impl Reader {
             self.wanted(table, Key::Title, None).and_then(|value| self.notes.text(Key::Title, value, LONGEST_TITLE));
         let date = self.optional(table, Key::Date, Self::day);
         let printed = self.printed(table);
-        if let (Some(Some(date)), Some(None)) = (date, printed)
+        if let (Ok(Some(date)), Ok(None)) = (date, printed)
             && !(Model::FIRST..=Model::LAST).contains(&date)
             && let Some(value) = get(table, Key::Date)
         {
@@ -71,27 +71,27 @@ impl Reader {
         let measured = self.measured(table, way.as_ref(), members.as_deref());
         Some(Course {
             title: title?,
-            date: date?,
-            printed: printed?,
-            lines: lines?,
+            date: date.ok()?,
+            printed: printed.ok()?,
+            lines: lines.ok()?,
             way: way?,
-            back_by: back_by?,
-            call: call?,
+            back_by: back_by.ok()?,
+            call: call.ok()?,
             members: members?,
             measured: measured?,
         })
     }
 
-    /// The outer `None` is a fault, the inner one a key left out.
+    /// What may be left out.
     fn optional<T>(
         &mut self,
         table: &DeTable<'_>,
         key: Key,
         read: impl FnOnce(&mut Reader, &Value<'_>) -> Option<T>,
-    ) -> Option<Option<T>> {
+    ) -> Result<Option<T>, Told> {
         match get(table, key) {
-            Some(value) => read(self, value).map(Some),
-            None => Some(None),
+            Some(value) => read(self, value).map(Some).ok_or(Told),
+            None => Ok(None),
         }
     }
 
@@ -114,7 +114,7 @@ impl Reader {
         read.map_err(|error| self.tell(FaultKind::Value { key, error: error.into() }, value.span())).ok()
     }
 
-    fn from_text<T, E: Into<ValueError>>(
+    fn read_text<T, E: Into<ValueError>>(
         &mut self,
         key: Key,
         value: &Value<'_>,
@@ -136,8 +136,8 @@ impl Reader {
         }
     }
 
-    /// What the map prints; the inner `None` asks the model.
-    fn printed(&mut self, table: &DeTable<'_>) -> Option<Option<OwnMap>> {
+    /// What the map prints; `None` asks the model.
+    fn printed(&mut self, table: &DeTable<'_>) -> Result<Option<OwnMap>, Told> {
         let declination = self.optional(table, Key::Declination, |reader, value| {
             let text = reader.notes.string(Key::Declination, value)?;
             if text.trim().eq_ignore_ascii_case("model") {
@@ -146,14 +146,14 @@ impl Reader {
             reader.usable(Key::Declination, value, read_printed_angle(text)).map(Some)
         });
         let gm_angle = self
-            .optional(table, Key::GmAngle, |reader, value| reader.from_text(Key::GmAngle, value, read_printed_angle));
+            .optional(table, Key::GmAngle, |reader, value| reader.read_text(Key::GmAngle, value, read_printed_angle));
         let year = self.optional(table, Key::Year, |reader, value| {
             let Some(written) = value.get_ref().as_integer() else { return reader.notes.wrong_type(Key::Year, value) };
             let year = i64::from_str_radix(written.as_str(), written.radix()).unwrap_or(i64::MAX);
             reader.usable(Key::Year, value, read_year(year))
         });
         let change = self.optional(table, Key::AnnualChange, |reader, value| {
-            reader.from_text(Key::AnnualChange, value, read_annual_change)
+            reader.read_text(Key::AnnualChange, value, read_annual_change)
         });
         let declination = declination?.flatten();
         let gm_angle = gm_angle?;
@@ -163,7 +163,7 @@ impl Reader {
         {
             let (first, second) = if first.start < second.start { (first, second) } else { (second, first) };
             self.notes.tell(Fault::after(FaultKind::TwoAngles, second, first));
-            return None;
+            return Err(Told);
         }
         if declination.is_none() && gm_angle.is_none() {
             for key in [Key::Year, Key::AnnualChange] {
@@ -171,9 +171,9 @@ impl Reader {
                     self.tell(FaultKind::NothingPrinted(key), span);
                 }
             }
-            return Some(None);
+            return Ok(None);
         }
-        Some(Some(OwnMap {
+        Ok(Some(OwnMap {
             declination: declination.map(Declination::from_angle),
             grid_magnetic: gm_angle.map(GridMagnetic::from_angle),
             date: year?,
@@ -262,15 +262,15 @@ impl Reader {
                 if points.len() == 1 {
                     self.tell(FaultKind::OnePoint, span.clone());
                 }
-                let points = self.points(&points, round.flatten().unwrap_or(false))?;
-                (points.len() > 1).then_some(Way::Points { points, round: round?.unwrap_or(false) })
+                let points = self.points(&points, round.ok().flatten().unwrap_or(false))?;
+                (points.len() > 1).then_some(Way::Points { points, round: round.ok()?.unwrap_or(false) })
             }
             (None, Some(_)) => {
                 if let Some(round) = get(table, Key::Round) {
                     self.tell(FaultKind::RoundOfLegs, round.span());
                 }
                 let legs: Vec<Option<GivenLeg>> = legs.into_iter().map(|(leg, span)| self.leg(leg, &span)).collect();
-                Some(Way::Legs { legs: legs.into_iter().collect::<Option<_>>()?, start: start? })
+                Some(Way::Legs { legs: legs.into_iter().collect::<Option<_>>()?, start: start.ok()? })
             }
         }
     }
@@ -286,7 +286,7 @@ impl Reader {
             let place = place.and_then(|value| self.place(Key::Place, value));
             let onward = self.going(table);
             match (name, place, onward, at) {
-                (Some(name), Some(place), Some(onward), Some(at)) => points.push((Point { name, place, onward }, at)),
+                (Ok(name), Some(place), Some(onward), Some(at)) => points.push((Point { name, place, onward }, at)),
                 _ => whole = false,
             }
         }
@@ -312,7 +312,7 @@ impl Reader {
         let metres = metres.and_then(|value| self.amount(Key::Metres, value, 1, LONGEST_LEG_M));
         let going = self.going(table);
         let (bearing, north) = bearing?;
-        Some(GivenLeg { to: to?, bearing, north, metres: metres?, going: going? })
+        Some(GivenLeg { to: to.ok()?, bearing, north, metres: metres?, going: going? })
     }
 
     fn going(&mut self, table: &DeTable<'_>) -> Option<Going> {
@@ -321,7 +321,7 @@ impl Reader {
         let descent_m =
             self.optional(table, Key::DescentM, |reader, value| reader.amount(Key::DescentM, value, 0, HIGHEST_M));
         let hazards = self.optional(table, Key::Hazards, Self::hazards);
-        Some(Going { ascent_m: ascent_m?, descent_m: descent_m?, hazards: hazards?.unwrap_or_default() })
+        Some(Going { ascent_m: ascent_m.ok()?, descent_m: descent_m.ok()?, hazards: hazards.ok()?.unwrap_or_default() })
     }
 
     /// A list of texts; one text alone will do.
@@ -342,12 +342,12 @@ impl Reader {
     }
 
     /// A name that may be left out.
-    fn name(&mut self, table: &DeTable<'_>, key: Key) -> Option<Option<String>> {
+    fn name(&mut self, table: &DeTable<'_>, key: Key) -> Result<Option<String>, Told> {
         self.optional(table, key, |reader, value| reader.notes.text(key, value, LONGEST_NAME))
     }
 
     fn place(&mut self, key: Key, value: &Value<'_>) -> Option<Place> {
-        self.from_text(key, value, Place::read)
+        self.read_text(key, value, Place::read)
     }
 
     fn amount(&mut self, key: Key, value: &Value<'_>, least: u32, most: u32) -> Option<f64> {
@@ -372,169 +372,6 @@ impl Reader {
         };
         self.tell(kind, value.span());
         None
-    }
-
-    fn members(&mut self, table: &DeTable<'_>) -> Option<Vec<Member>> {
-        let tables = self.tables(table, (Key::Member, Key::Name), MOST_MEMBERS)?;
-        let mut members: Vec<(Member, Range<usize>)> = Vec::new();
-        let mut whole = true;
-        for (table, span) in tables {
-            self.notes.check_keys(table, &Key::MEMBER, Key::ALL);
-            let name = self.wanted(table, Key::Name, Some(span));
-            let at = name.map(Spanned::span);
-            let name = name.and_then(|value| self.notes.text(Key::Name, value, LONGEST_NAME));
-            let double_paces = self.optional(table, Key::DoublePaces, |reader, value| {
-                reader.amount(Key::DoublePaces, value, 1, MOST_PACES)
-            });
-            let (Some(name), Some(double_paces), Some(at)) = (name, double_paces, at) else {
-                whole = false;
-                continue;
-            };
-            match members.iter().find(|(earlier, _)| earlier.name == name) {
-                Some((_, earlier)) => {
-                    let earlier = earlier.clone();
-                    self.notes.tell(Fault::after(FaultKind::Twice(name), at, earlier));
-                    whole = false;
-                }
-                None => members.push((Member { name, double_paces }, at)),
-            }
-        }
-        whole.then(|| members.into_iter().map(|(member, _)| member).collect())
-    }
-
-    fn measured(
-        &mut self,
-        table: &DeTable<'_>,
-        way: Option<&Way>,
-        members: Option<&[Member]>,
-    ) -> Option<Vec<Measured>> {
-        let tables = self.tables(table, (Key::Measured, Key::By), MOST_MEMBERS)?;
-        let legs = way.map(Way::leg_count);
-        let all: Vec<Option<Measured>> =
-            tables.into_iter().map(|(table, span)| self.one_measured(table, span, legs, members)).collect();
-        all.into_iter().collect()
-    }
-
-    fn one_measured(
-        &mut self,
-        table: &DeTable<'_>,
-        span: Range<usize>,
-        legs: Option<usize>,
-        members: Option<&[Member]>,
-    ) -> Option<Measured> {
-        self.notes.check_keys(table, &Key::MEASURED, Key::ALL);
-        let by = self.wanted(table, Key::By, Some(span.clone())).and_then(|value| self.who(value, members));
-        let taken = self.wanted(table, Key::Taken, Some(span.clone())).and_then(|value| self.taken(value));
-        let bearings = self.optional(table, Key::Bearings, |reader, value| reader.bearings(value, legs));
-        let came_out = self.optional(table, Key::CameOut, |reader, value| reader.came_out(value, legs));
-        let (bearings, came_out) = (bearings?.unwrap_or_default(), came_out?.unwrap_or_default());
-        if bearings.iter().all(Option::is_none) && came_out.iter().all(Option::is_none) {
-            self.tell(FaultKind::NothingMeasured, span);
-            return None;
-        }
-        let bearings = if bearings.is_empty() { vec![None; came_out.len()] } else { bearings };
-        Some(Measured { by: by?, taken: taken?, bearings, came_out })
-    }
-
-    /// Who measured: one of the members, where they are named.
-    fn who(&mut self, value: &Value<'_>, members: Option<&[Member]>) -> Option<String> {
-        let who = self.notes.text(Key::By, value, LONGEST_NAME)?;
-        let Some(members) = members.filter(|members| !members.is_empty()) else { return Some(who) };
-        if members.iter().any(|member| member.name == who) {
-            return Some(who);
-        }
-        let names = || members.iter().map(|member| member.name.as_str());
-        self.choice(Key::By, value, &who, names().map(str::to_owned).collect(), nearest(&who, names()))
-    }
-
-    fn taken(&mut self, value: &Value<'_>) -> Option<Taken> {
-        let written = self.notes.string(Key::Taken, value)?.trim();
-        if let Some(taken) = Taken::ALL.into_iter().find(|taken| taken.word() == written) {
-            return Some(taken);
-        }
-        let words = || Taken::ALL.into_iter().map(Taken::word);
-        self.choice(Key::Taken, value, written, words().map(str::to_owned).collect(), nearest(written, words()))
-    }
-
-    fn choice<T>(
-        &mut self,
-        key: Key,
-        value: &Value<'_>,
-        found: &str,
-        choices: Vec<String>,
-        meant: Option<&str>,
-    ) -> Option<T> {
-        let nearest = meant.map(str::to_owned);
-        self.tell(FaultKind::Choice { key, found: shown(found), choices, nearest }, value.span());
-        None
-    }
-
-    fn bearings(&mut self, value: &Value<'_>, legs: Option<usize>) -> Option<Vec<Option<Bearing<Magnetic>>>> {
-        let key = Key::Bearings;
-        let written: Vec<String> = match value.get_ref() {
-            DeValue::String(text) => entries(text).into_iter().map(str::to_owned).collect(),
-            DeValue::Array(list) => {
-                let mut texts = Vec::with_capacity(list.len());
-                for entry in list.iter() {
-                    texts.push(match entry.get_ref() {
-                        DeValue::String(text) => text.to_string(),
-                        DeValue::Integer(number) => number.to_string(),
-                        DeValue::Float(number) => number.to_string(),
-                        _ => return self.notes.wrong_type(key, value),
-                    });
-                }
-                texts
-            }
-            _ => return self.notes.wrong_type(key, value),
-        };
-        let mut bearings = Vec::with_capacity(written.len());
-        for (number, entry) in (1..).zip(&written) {
-            match one(entry, number) {
-                Ok(bearing) => bearings.push(bearing),
-                Err(error) => {
-                    let kind = match error {
-                        ReadMeasuredError::Bearing { error, .. } => FaultKind::Bearing { key, error },
-                        ReadMeasuredError::NotMagnetic(_) => FaultKind::NotMagnetic,
-                        ReadMeasuredError::NotOnCircle(_) => FaultKind::NotOnCircle,
-                    };
-                    self.tell(kind, value.span());
-                    return None;
-                }
-            }
-        }
-        self.as_many(key, value, bearings, legs)
-    }
-
-    fn came_out(&mut self, value: &Value<'_>, legs: Option<usize>) -> Option<Vec<Option<CameOut>>> {
-        let key = Key::CameOut;
-        let Some(list) = value.get_ref().as_array() else { return self.notes.wrong_type(key, value) };
-        let mut all = Vec::with_capacity(list.len());
-        for entry in list.iter() {
-            let text = self.notes.string(key, entry)?;
-            if is_left_out(text) {
-                all.push(None);
-                continue;
-            }
-            match CameOut::read(text) {
-                Ok(out) => all.push(out),
-                Err(error) => {
-                    self.tell(FaultKind::CameOut(error), entry.span());
-                    return None;
-                }
-            }
-        }
-        self.as_many(key, value, all, legs)
-    }
-
-    /// As many entries as there are legs; where the legs themselves have a fault, any number.
-    fn as_many<T>(&mut self, key: Key, value: &Value<'_>, all: Vec<T>, legs: Option<usize>) -> Option<Vec<T>> {
-        match legs {
-            Some(wanted) if wanted != all.len() => {
-                self.tell(FaultKind::Count { key, found: all.len(), wanted }, value.span());
-                None
-            }
-            _ => Some(all),
-        }
     }
 }
 

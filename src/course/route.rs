@@ -265,7 +265,7 @@ impl Norths {
             start,
             end,
             true_bearing,
-            grid: self.grid_bearing(start, end),
+            grid: self.bearing_on_grid(start, end),
             magnetic: true_bearing.to(self.declination),
             distance_m,
             given,
@@ -290,7 +290,7 @@ impl Norths {
         Utm::in_zone(place, self.grid?.zone()).ok()
     }
 
-    fn grid_bearing(&self, from: Place, to: Place) -> Option<Bearing<Grid>> {
+    fn bearing_on_grid(&self, from: Place, to: Place) -> Option<Bearing<Grid>> {
         let leg = self.on_grid(from)?.grid_leg_to(&self.on_grid(to)?).ok()?;
         Some(leg.bearing)
     }
@@ -300,7 +300,7 @@ impl Norths {
         (home.distance_m >= CLOSED_M).then(|| Closing {
             distance_m: home.distance_m,
             true_bearing: home.bearing,
-            grid: self.grid_bearing(end, start),
+            grid: self.bearing_on_grid(end, start),
             magnetic: home.bearing.to(self.declination),
         })
     }

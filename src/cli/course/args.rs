@@ -41,7 +41,7 @@ pub(in crate::cli) struct CourseArgs {
     #[arg(long)]
     pub cards: bool,
     /// What somebody measured, set against the key: the name, and what the dial showed on each leg, such as 029,149,269
-    #[arg(long, value_names = ["NAME", "BEARINGS"], num_args = 2, conflicts_with_all = ["card", "cards", "debrief"])]
+    #[arg(long, value_names = ["NAME", "BEARINGS"], num_args = 2, allow_hyphen_values = true, conflicts_with_all = ["card", "cards", "debrief"])]
     pub measured: Vec<String>,
     /// How it was measured
     #[arg(long, value_enum, requires = "measured", default_value_t)]

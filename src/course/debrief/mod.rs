@@ -128,13 +128,17 @@ pub struct Debrief {
     pub causes: Vec<(Cause, f64)>,
     /// Measured minus key on the legs without a slip of their own, on average; none where no such leg is left.
     pub offset: Option<Angle>,
-    /// How far those legs lie from that average, as rms; none where there are fewer than two.
+    /// How far those legs lie from that average, as rms, or from the key itself where no offset lies on them; none where no leg is left, or
+    /// one alone about its own average.
     pub scatter: Option<Angle>,
-    /// The most likely other cause whose offset a rule gives, and how far those legs would lie from it, as rms.
+    /// The nearest other cause whose offset a rule gives, and how far those legs would lie from it, as rms.
     pub second: Option<(Cause, Angle)>,
     /// What the correction of the map's lines is, with its name; none where there is none to make.
     pub correction: Option<(North, Angle)>,
 }
+
+/// No offset.
+const NONE: Offset = Offset { cause: Cause::Scatter, turn: Angle::ZERO, weight: 1.0 };
 
 /// The debrief of one who measured on this course. None where nothing was measured, or not as many legs as there are.
 #[must_use]
@@ -170,11 +174,14 @@ pub fn debrief(route: &Route, measured: &Measured) -> Option<Debrief> {
         legs[*place].slip = slip(&weighed, number, &places);
     }
     let cause = weighed.causes.first().filter(|(_, share)| *share >= NAMED).map(|(cause, _)| *cause);
-    let (offset, scatter) = spread(&legs);
+    let (offset, about_it) = spread(&legs);
+    let scatter = if cause == Some(Cause::Scatter) { misses(&legs, &[NONE], Cause::Scatter) } else { about_it };
     // A constant offset that may be any fits everything: beside it nothing misses by much.
     let others = weighed.causes.iter().map(|(cause, _)| *cause).filter(|other| *other != Cause::Constant);
-    let second = others.into_iter().find(|other| Some(*other) != cause);
-    let second = second.and_then(|second| Some((second, misses(&legs, &offsets(route, measured.taken), second)?)));
+    let others = others.filter(|other| Some(*other) != cause);
+    let known = offsets(route, measured.taken);
+    let second =
+        others.filter_map(|other| Some((other, misses(&legs, &known, other)?))).min_by_key(|(_, misses)| *misses);
     Some(Debrief {
         by: measured.by.clone(),
         taken: measured.taken,

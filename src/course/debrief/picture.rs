@@ -1,6 +1,6 @@
 //! The legs walked over the legs meant.
 
-use super::super::plan::{PAGE_MM, Sheet, heading, scale_bar};
+use super::super::plan::{PAGE_MM, Sheet, heading, length_bars};
 use super::{Debrief, came_out_at};
 use crate::course::{Measured, Route, Taken};
 use crate::ground::{Place, geodesic};
@@ -28,6 +28,9 @@ pub fn picture(route: &Route, measured: &Measured, debrief: &Debrief, title: &st
     let sheet = Sheet::of(route.start, &places);
     let mut scene = Scene::new(PAGE_MM.0, PAGE_MM.1);
     heading(&mut scene, route, &format!("{title}: {} over what was meant", debrief.by), &sheet, text_mm);
+    let note = "thin lines: meant; thick broken lines: as measured; filled spots: where a leg came out";
+    let at = Point::new(PAGE_MM.0 / 2.0, PAGE_MM.1 - 22.0);
+    scene.add(Label::new(note, at, Ink::Text));
     for (number, leg) in (1..).zip(&route.legs) {
         let (from, to) = (sheet.point(leg.start), sheet.point(leg.end));
         scene.add(Line::straight(from, to, Ink::RightLine));
@@ -50,7 +53,7 @@ pub fn picture(route: &Route, measured: &Measured, debrief: &Debrief, title: &st
     for out in outs {
         scene.add(Mark::new(MarkKind::Spot, sheet.point(out), text_mm, Ink::LearnerLine));
     }
-    scale_bar(&mut scene, &sheet, text_mm);
+    length_bars(&mut scene, &sheet, text_mm);
     scene
 }
 

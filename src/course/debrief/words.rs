@@ -7,11 +7,14 @@ use crate::numbers::{real, whole};
 /// From this share on it is called sure.
 const SURE: f64 = 0.99;
 
-/// The debrief in sentences: the cause, the legs with a slip of their own, the scatter, how sure, what to do.
+/// An explanation that misses by this much is not worth a word.
+const FAR: Angle = Angle::from_tenths(600);
+
+/// The debrief in sentences: the legs with a slip of their own, the cause and how sure it is, why, the scatter, what to do.
 #[must_use]
 pub fn words(debrief: &Debrief) -> Vec<String> {
-    let mut lines = vec![finding(debrief), why(debrief)];
-    lines.extend(slips(debrief));
+    let mut lines = slips(debrief);
+    lines.extend([finding(debrief), why(debrief)]);
     lines.extend(scatter(debrief));
     lines.extend(mend(debrief));
     lines
@@ -71,7 +74,10 @@ fn correction(debrief: &Debrief) -> (&'static str, String) {
 fn said(debrief: &Debrief, cause: Cause) -> String {
     let (name, size) = correction(debrief);
     match (cause, debrief.taken) {
-        (Cause::Scatter, _) => "no offset lies on all legs, and what is left is scatter".to_owned(),
+        (Cause::Scatter, _) if debrief.legs.iter().any(|leg| leg.slip.is_some()) => {
+            "the other legs show scatter only, and no offset".to_owned()
+        }
+        (Cause::Scatter, _) => "the legs show scatter only, and no offset".to_owned(),
         (Cause::Forgotten, _) => format!("{name} of {size} was forgotten: the map's own numbers were set"),
         (Cause::WrongWay, _) => format!("{name} of {size} was applied the wrong way round"),
         (Cause::Twice, _) => format!("{name} of {size} was applied twice"),
@@ -129,17 +135,22 @@ fn why(debrief: &Debrief) -> String {
         _ if legs == debrief.legs.len() => format!("On average the {legs} legs are off by {about}."),
         _ => format!("On average the {legs} legs without a slip of their own are off by {about}."),
     };
-    let Some((second, misses)) = debrief.second else { return mean };
-    let misses = whole::<u32>(misses.degrees().round());
     if debrief.cause.is_none() {
         // Two offsets that differ by less than this many degrees look alike on so many legs (see the measured share of named ones).
         let least: u32 = whole((4.0 * 3.0 / real(legs.max(1)).sqrt()).ceil());
+        let more = match debrief.taken {
+            Taken::OffThePlan => "more legs, or a place with more declination, would tell",
+            Taken::Sighted => "more legs would tell",
+        };
         return format!(
-            "{mean} Hands are out by about 3°, so {legs} legs tell apart only what differs by {least}° or more: more legs, or a place with more declination, would tell."
+            "{mean} Hands are out by about 3°, so {legs} legs tell apart only what differs by {least}° or more: {more}."
         );
     }
+    let near = debrief.second.filter(|(_, misses)| *misses < FAR);
+    let Some((second, misses)) = near else { return format!("{mean} Nothing else comes near.") };
+    let misses = whole::<u32>(misses.degrees().round());
     format!(
-        "{mean} The next likely would be that {}; then they would be off by {misses}° rms, and hands are out by about 3°.",
+        "{mean} The nearest other explanation is that {}; then they would be off by {misses}° rms, and hands are out by about 3°.",
         said(debrief, second)
     )
 }

@@ -53,7 +53,8 @@ fn one_hazard_needs_no_list_and_a_time_no_quotation_marks() {
 
 #[test]
 fn several_faults_are_told_at_once() {
-    let text = GOOD.replace("title", "titel").replace("paces = 65", "paces = 650").replace("\"sighted\"", "\"sigthed\"");
+    let text =
+        GOOD.replace("title", "titel").replace("paces = 65", "paces = 650").replace("\"sighted\"", "\"sigthed\"");
     let error = read(&text).unwrap_err();
     let crate::course::CourseError::Faults(faults) = &error else { panic!("{error}") };
     assert_eq!(faults.faults.len(), 3, "{}", error.render(false));

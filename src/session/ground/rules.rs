@@ -32,11 +32,12 @@ impl DayRules {
     pub fn new(config: &Config, day: Date) -> DayRules {
         let ground = config.ground();
         let norths = Norths::of(config, &ground, day);
-        let (declination, which) = used(config, norths, day);
+        let Used { declination, by_map, which } = used(config, norths, day);
+        let printed = config.map.grid_magnetic_on(day).filter(|_| by_map).map(|printed| printed.angle());
         let east = |north: North| match north {
             North::True => declination,
-            // A printed G-M angle that is used has become a declination already, by the same convergence.
-            North::Grid => Some((declination? - norths.convergence?.angle()).wrapped_half()),
+            // A printed G-M angle is that of the map's own grid, which need not be UTM's.
+            North::Grid => printed.or_else(|| Some((declination? - norths.convergence?.angle()).wrapped_half())),
             North::Magnetic => Some(Angle::ZERO),
         };
         let rule = |lines: &North| {
@@ -49,38 +50,40 @@ impl DayRules {
     }
 }
 
-/// The declination to use, and why this one.
-fn used(config: &Config, norths: Norths, day: Date) -> (Option<Angle>, Option<String>) {
+/// The declination to use.
+struct Used {
+    /// None where neither map nor model gives one.
+    declination: Option<Angle>,
+    /// Whether it is the map's.
+    by_map: bool,
+    /// Why this one.
+    which: Option<String>,
+}
+
+fn used(config: &Config, norths: Norths, day: Date) -> Used {
     let known = norths.declination.map(|declination| declination.angle());
     let (map, here) = (&config.map, config.home.place.is_some());
     let printed = own_map::declination(map, norths.convergence, day).map(|printed| printed.angle());
-    let Some(printed) = printed.filter(|_| here) else { return (known, None) };
-    let said = declination_words(printed);
-    let Some(model) = norths.field.map(|field| field.declination().angle()) else {
-        return (
-            Some(printed),
-            Some(format!(
-                "Use the map's number, which gives a declination of {said} today: the model does not reach this day."
-            )),
-        );
+    let Some(printed) = printed.filter(|_| here) else {
+        return Used { declination: known, by_map: false, which: None };
     };
-    let current = declination_words(model);
+    let said = format!("Use the map's number, which gives a declination of {} today", declination_words(printed));
+    let by_map = |which: String| Used { declination: Some(printed), by_map: true, which: Some(which) };
+    let Some(model) = norths.field.map(|field| field.declination().angle()) else {
+        return by_map(format!("{said}: the model does not reach this day."));
+    };
     if (printed - model).wrapped_half().abs() <= POINTED_OUT {
-        let which =
-            format!("Use the map's number, which gives a declination of {said} today: the model agrees with it.");
-        return (Some(printed), Some(which));
+        return by_map(format!("{said}: the model agrees with it."));
     }
     let reason = if map.change_until(day).is_none() {
         "the map's number cannot be brought to this day without its year and its yearly change"
     } else if age_years(map, day).is_some_and(|years| years > OLD_YEARS) {
         "the map's number is too old to be carried on"
     } else {
-        let which = format!(
-            "Use the map's number, which gives a declination of {said} today, once it is checked against the sheet: the map in the hand wins."
-        );
-        return (Some(printed), Some(which));
+        return by_map(format!("{said}, once it is checked against the sheet: the map in the hand wins."));
     };
-    (Some(model), Some(format!("Use the model's declination of {current}: {reason}.")))
+    let which = format!("Use the model's declination of {}: {reason}.", declination_words(model));
+    Used { declination: Some(model), by_map: false, which: Some(which) }
 }
 
 #[cfg(test)]
@@ -139,6 +142,17 @@ mod tests {
         let mut undated = ground(Some((8.0, 2022, 7.0)));
         undated.map.date = None;
         assert!(DayRules::new(&undated, TODAY).which.unwrap().contains("cannot be brought to this day"));
+    }
+
+    #[test]
+    fn off_grid_lines_the_printed_g_m_angle_is_used_where_the_map_is() {
+        let mut config = ground(Some((3.5, 2020, 7.0)));
+        // A grid of its own: 4°12′ E of true north today, and 5°42′ E of grid north.
+        config.map.grid_magnetic = Some(crate::angle::GridMagnetic::from_degrees(5.0));
+        assert_eq!(adds(&config)[1..], [(North::True, -4), (North::Grid, -6)]);
+        config.map.declination = Some(Declination::from_degrees(9.0));
+        config.map.date = Some(MapDate::Year(2002));
+        assert_eq!(adds(&config)[1..], [(North::True, -4), (North::Grid, -3)], "the model's, of the UTM grid");
     }
 
     #[test]
