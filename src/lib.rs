@@ -9,6 +9,7 @@ pub mod angle;
 pub mod clerk;
 pub mod cli;
 pub mod config;
+pub mod course;
 pub mod drill;
 pub mod evening;
 pub mod game;

@@ -31,6 +31,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ("platform", &[]),
     ("words", &["textfile"]),
     ("config", &["angle", "ground", "geomag", "textfile", "platform"]),
+    ("course", &["angle", "ground", "geomag", "scene", "textfile", "config"]),
     ("drill", &["angle", "problem", "skills", "learner", "textfile"]),
     ("store", &["problem", "learner", "platform"]),
     (
@@ -87,6 +88,7 @@ const PLAN: &[(&str, &[&str])] = &[
             "world",
             "paper",
             "worksheet",
+            "course",
         ],
     ),
 ];

@@ -13,8 +13,6 @@ use syn::visit::{self, Visit};
 
 /// What stays although nothing in the product calls it, and who needs it.
 const NEEDED: &[(&str, &str)] = &[
-    ("direct", "issue 15: courses as legs"),
-    ("Utm::grid_leg_to", "issue 15: bearings and distances of a course"),
     ("Field::inclination_change", "benches/geomag.rs: what the other library works out, too"),
     ("Field::total_change_nt", "benches/geomag.rs: what the other library works out, too"),
     (

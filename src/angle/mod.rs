@@ -36,6 +36,7 @@ mod quadrant;
 mod read;
 #[cfg(test)]
 mod reference;
+mod rule;
 mod words;
 
 pub use bearing::{Bearing, Convergence, Declination, Grid, GridMagnetic, Magnetic, North, NorthKind, Offset, True};
@@ -47,6 +48,7 @@ pub use print::{
 };
 pub use quadrant::{Half, Quadrant, Side};
 pub use read::{ReadError, ReadErrorKind, TypedAngle, TypedBearing, read_bearing, read_declination, read_number};
+pub use rule::{CountReason, days_rule, whole_degrees};
 pub use words::{ConversionRule, SENSES, sense};
 
 use std::fmt;

@@ -1,5 +1,6 @@
 //! What can be typed behind `needlewise`.
 
+use super::course::CourseArgs;
 use super::paper_args::{CutoutsArgs, MapArgs, WorksheetArgs};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -76,6 +77,8 @@ pub(super) enum Command {
     Cutouts(CutoutsArgs),
     /// The records: where they are, backups, other laptops, export, damage
     Store(super::store::StoreArgs),
+    /// A course on real ground: its key, cards for the members, a plan to scale, three pegs in the open, the debrief
+    Course(CourseArgs),
     /// Print completions for a shell
     Completions {
         /// The shell

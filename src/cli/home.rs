@@ -4,13 +4,14 @@ use super::args::{Format, FormatArgs, HomeArgs, HomeCommand, HomeSetArgs};
 use super::context::{Context, Whereabouts};
 use super::fault::Fault;
 use super::north::Norths;
-use super::page::{MAP_WINS, OWN_GROUND, Page};
+use super::page::{MAP_WINS, OWN_GROUND, Page, VALUE_COLUMN};
 use super::settings::Settings;
 use crate::angle::{Angle, Declination, GridMagnetic, North};
 use crate::config::{
     Config, ValueError, read_annual_change, read_height, read_lines, read_name, read_printed_angle, read_year,
 };
-use crate::session::{GroundCard, invented_words};
+use crate::session::{DayRules, GroundCard, invented_words};
+use jiff::civil::Date;
 use serde::Serialize;
 use std::io::Write;
 
@@ -139,7 +140,13 @@ fn text(context: &Context, config: &Config, card: &GroundCard) -> String {
         page.row("Records", &format!("{}{note}", super::fault::clean(&records.display().to_string())), "");
     }
     page.line("");
-    for line in card.cautions.iter().chain(&card.own_map) {
+    let rules = DayRules::new(config, context.day);
+    for rule in &rules.rules {
+        let lines = rule.lines.word();
+        page.hanging(&format!("{}{} lines", lines[..1].to_uppercase(), &lines[1..]), VALUE_COLUMN, &rule.words);
+    }
+    page.line("");
+    for line in card.cautions.iter().chain(&card.own_map).chain(&rules.which) {
         page.paragraph(line);
     }
     if ground.invented {
@@ -154,7 +161,7 @@ fn line_words(lines: &[North]) -> String {
 }
 
 /// The object of `home show --format json`; the keys are stable. Angles of the day are null where the model or the grid
-/// does not reach; printed numbers are null where the map has none.
+/// does not reach; what is added from map to compass is null for lines that the maps lack; printed numbers are null where the map has none.
 #[derive(Serialize)]
 struct Line {
     name: String,
@@ -170,6 +177,8 @@ struct Line {
     zone: Option<&'static str>,
     convergence_deg: Option<f64>,
     grid_magnetic_deg: Option<f64>,
+    map_to_compass_true_deg: Option<i32>,
+    map_to_compass_grid_deg: Option<i32>,
     utm: Option<String>,
     mgrs: Option<String>,
     printed_declination_deg: Option<f64>,
@@ -188,6 +197,8 @@ fn json(context: &Context, settings: &Settings, config: &Config) -> Result<Strin
     let utm = crate::ground::Utm::from_place(ground.place).ok();
     let norths = Norths::of(at, context.day).ok();
     let degrees = |angle: Angle| angle.degrees();
+    let rules = DayRules::new(config, context.day).rules;
+    let add = |lines: North| rules.iter().find(|rule| rule.lines == lines).map(|rule| rule.add_deg);
     let line = Line {
         name: ground.name,
         invented: ground.invented,
@@ -202,6 +213,8 @@ fn json(context: &Context, settings: &Settings, config: &Config) -> Result<Strin
         zone: norths.as_ref().map(|norths| norths.field.zone().word()),
         convergence_deg: utm.map(|utm| degrees(utm.convergence().angle())),
         grid_magnetic_deg: norths.as_ref().and_then(Norths::grid_magnetic).map(|known| degrees(known.angle())),
+        map_to_compass_true_deg: add(North::True),
+        map_to_compass_grid_deg: add(North::Grid),
         utm: utm.map(|utm| utm.to_string()),
         mgrs: crate::ground::Mgrs::from_place(ground.place, crate::ground::Precision::M1)
             .ok()

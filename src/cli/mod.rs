@@ -5,6 +5,7 @@ mod check;
 mod complete;
 mod context;
 mod convert;
+mod course;
 mod evening;
 mod fault;
 mod game;
@@ -81,6 +82,7 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
         Some(Command::Map(args)) => map::run(&context, &args),
         Some(Command::Cutouts(args)) => output::cutouts(&args),
         Some(Command::Store(args)) => store::run(&context, args),
+        Some(Command::Course(args)) => course::run(&context, &args),
         Some(Command::Completions { shell }) => complete::completions(shell),
         Some(Command::Man) => complete::man(),
     }

@@ -1,7 +1,7 @@
 //! Text for people: aligned rows, wrapped sentences, and the sentences that several commands end with.
 
 /// Where the columns of the text begin.
-const VALUE_COLUMN: usize = 22;
+pub(super) const VALUE_COLUMN: usize = 22;
 const NOTE_COLUMN: usize = 36;
 
 /// What can be done where the ground is invented.

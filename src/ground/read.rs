@@ -14,6 +14,11 @@ pub enum ReadPlaceError {
     /// Longer than any place.
     #[error("this text is too long for a place: {TEXT_LIMIT} characters at most")]
     TooLong,
+    /// It looks like a reference in a national grid.
+    #[error(
+        "this looks like a reference in a national grid, and those are not read: write the place as latitude and longitude, 47.5,11.25, as UTM with its zone, 32T 691000 5265000, or as MGRS, 32T PT 910 650"
+    )]
+    NationalGrid,
     /// It looks like latitude and longitude.
     #[error(transparent)]
     LatLon(#[from] LatLonError),
@@ -47,6 +52,9 @@ impl Place {
         let text = text.trim();
         if text.is_empty() {
             return Err(ReadPlaceError::Empty);
+        }
+        if is_national(text) {
+            return Err(ReadPlaceError::NationalGrid);
         }
         Ok(match notation(text) {
             Notation::LatLon => latlon::read(text)?,
@@ -91,6 +99,22 @@ fn notation(text: &str) -> Notation {
         1 => Notation::Utm,
         _ => Notation::Mgrs,
     }
+}
+
+/// Whether a text is built like a reference in a national grid, and like nothing that is read: one or two letters before four
+/// figures or more, or two numbers of five figures or more without a zone.
+fn is_national(text: &str) -> bool {
+    let (letters, rest) = split_letters(text);
+    let only_figures = |text: &str| text.chars().all(|c| c.is_ascii_digit() || c.is_whitespace());
+    if (1..=2).contains(&letters.len()) {
+        return only_figures(rest) && rest.chars().filter(char::is_ascii_digit).count() >= 4;
+    }
+    // Some write the thousands apart: 2'600'000 / 1'200'000.
+    let plain = text.replace(['\'', '’'], "");
+    let numbers: Vec<&str> =
+        plain.split(|c: char| c.is_whitespace() || ",;/".contains(c)).filter(|part| !part.is_empty()).collect();
+    let is_long = |number: &&str| number.len() >= 5 && number.chars().all(|c| c.is_ascii_digit());
+    numbers.len() == 2 && numbers.iter().all(is_long)
 }
 
 /// The letters a text begins with, and what follows.
@@ -144,6 +168,21 @@ mod tests {
         assert_eq!(Place::read(&"4".repeat(101)), Err(ReadPlaceError::TooLong));
         assert_eq!(Place::read(&"°".repeat(1_000_000)), Err(ReadPlaceError::TooLong));
         assert_eq!(ReadPlaceError::TooLong.to_string(), "this text is too long for a place: 100 characters at most");
+    }
+
+    #[test]
+    fn a_reference_in_a_national_grid_is_told_what_to_write_instead() {
+        for text in
+            ["NN 166 712", "nn166712", "O 12345 67890", "600000 200000", "2'600'000 / 1'200'000", "4468500, 5330200"]
+        {
+            assert_eq!(Place::read(text), Err(ReadPlaceError::NationalGrid), "{text}");
+        }
+        let says = ReadPlaceError::NationalGrid.to_string();
+        assert!(["47.5,11.25", "32T 691000 5265000", "32T PT 910 650"].iter().all(|example| says.contains(example)));
+        // What is meant to be something else keeps its own message.
+        for text in ["N 47", "47.5 11.25", "32 691000 5265000", "ZAB 12 67", "N47 30 E11 15", "181.1234567,0"] {
+            assert_ne!(Place::read(text), Err(ReadPlaceError::NationalGrid), "{text}");
+        }
     }
 
     #[test]

@@ -14,13 +14,11 @@ mod needle;
 mod norths;
 mod own_lines;
 mod reading_ground;
-mod rule;
 mod there_and_back;
 mod two_norths;
 mod where_am_i;
 
 pub use figure::{Figure, Knob};
-pub use rule::{days_rule, whole_degrees};
 
 use crate::ground::Place;
 use crate::problem::HomeAngles;

@@ -1,9 +1,8 @@
 //! Lesson 5: why map and compass differ.
 
 use super::figure::{Figure, Knob, north_line, pointing, spoken};
-use super::rule::{Reason, days_rule, reason, whole_degrees};
 use super::{Lesson, Question, Screen, Site};
-use crate::angle::{Angle, North};
+use crate::angle::{Angle, CountReason, North, days_rule, whole_degrees};
 use crate::scene::blocks::{Sketch, SketchLine, Turn, Writing};
 use crate::scene::{Dash, Ink, Rect, Scene};
 
@@ -82,7 +81,7 @@ impl Way {
 
     /// `magnetic north lies to the left (west), so you count further and the compass number is bigger`
     fn why(self, declination: i32) -> String {
-        let Some(Reason { lies, side, count, number }) = reason(self.clockwise(declination)) else {
+        let Some(CountReason { lies, side, count, number }) = CountReason::of(self.clockwise(declination)) else {
             return "both norths lie together, so both numbers are one".to_owned();
         };
         format!("{} north lies {lies} {side}, so {count} and the {} is {number}", self.wanted().word(), self.number())
@@ -163,7 +162,7 @@ impl Figure for Slide {
             return format!("{sum}: {}.", Way::MapToCompass.why(self.declination));
         };
         match site.angles {
-            Some(angles) => days_rule(angles.declination(), self.line),
+            Some(angles) => days_rule(North::True, angles.declination().angle(), self.line),
             None => format!("{sum}. Home ground has no declination today, so this one is invented."),
         }
     }

@@ -122,7 +122,7 @@ impl Sheet {
 
     /// The bearing on which the tower is seen from a place, whole degrees.
     fn seen_from(&self, place: GridPosition) -> i32 {
-        super::whole_degrees(place.leg_to(self.at).bearing.angle())
+        crate::angle::whole_degrees(place.leg_to(self.at).bearing.angle())
     }
 }
 
@@ -334,7 +334,7 @@ impl Second {
     /// The angle at which they cut, whole degrees.
     fn cut(&self, landmark: usize) -> Option<i32> {
         let [one, other] = self.lines(landmark, [0, 0]);
-        Some(super::whole_degrees(intersection(one, other)?.cut))
+        Some(crate::angle::whole_degrees(intersection(one, other)?.cut))
     }
 
     /// How far the place may lie off where the hand slips.

@@ -2,10 +2,12 @@
 
 mod diagram;
 mod own_map;
+mod rules;
 #[cfg(test)]
 mod tests;
 
 pub use diagram::prongs;
+pub use rules::{DayRule, DayRules};
 
 use super::plan::HomeGround;
 use crate::angle::{Angle, Convergence, Declination, EastWest, North, minutes_words};

@@ -36,7 +36,7 @@ pub use check::{
 };
 pub use days::Days;
 pub use flow::Flow;
-pub use ground::{GroundCard, change_words, prongs};
+pub use ground::{DayRule, DayRules, GroundCard, change_words, prongs};
 pub use group::{GROUP_ELSEWHERE, GROUP_MINUTES, GroupTally, group_over, your_turn};
 pub use headway::{Headway, Outing, answers_words, progress_words};
 pub use lessons::{LessonOffer, LessonVerdict, lesson_mark};

@@ -40,6 +40,8 @@ fn home_ground_is_set_shown_and_used() {
     assert_eq!(show.text("printed_date"), "2024");
     assert!((show.number("printed_annual_change_deg") + 13.0 / 60.0).abs() < 1e-12);
     assert_eq!(show.value("invented"), serde_json::json!(false));
+    // The map prints 28° W off grid lines, and two years of 13′ W are 26′ more; it has no true lines.
+    assert!(show.number("map_to_compass_grid_deg") == 28.0 && show.is_null("map_to_compass_true_deg"));
     let north = sandbox.run(&["north", "--date", TODAY, "--format", "json"]).json();
     for key in ["declination_deg", "convergence_deg", "grid_magnetic_deg", "height_m", "lat_deg"] {
         assert_eq!(north.number(key), show.number(key), "{key}");

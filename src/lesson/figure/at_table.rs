@@ -125,7 +125,7 @@ pub(in crate::lesson) fn first(skill: &str, suits: impl Fn(&TableProblem) -> boo
 
 /// The nearest whole degree of an angle between −360 and 360.
 pub(in crate::lesson) fn whole(angle: Angle) -> i32 {
-    crate::lesson::rule::whole_degrees(angle)
+    crate::angle::whole_degrees(angle)
 }
 
 /// A number of the dial, three figures.

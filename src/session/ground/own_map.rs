@@ -7,10 +7,10 @@ use jiff::civil::Date;
 use std::fmt::Write;
 
 /// Half a degree: more than this apart is pointed out.
-const POINTED_OUT: Angle = Angle::from_minutes(30.0);
+pub(super) const POINTED_OUT: Angle = Angle::from_minutes(30.0);
 /// From this age on a current value is wanted (over 15 years: USGS), and from this on the diagram may be unreliable
 /// (over 20 years: TC 3-25.26).
-const OLD_YEARS: f64 = 15.0;
+pub(super) const OLD_YEARS: f64 = 15.0;
 const VERY_OLD_YEARS: f64 = 20.0;
 
 /// The own map's declination on a day: the printed one, or the printed G-M angle and the convergence together.
@@ -84,8 +84,13 @@ fn compared(map: &OwnMap, what: &str, today: Angle, model: Angle, day: Date) -> 
     )
 }
 
+/// How old its numbers are, in years; none without their date.
+pub(super) fn age_years(map: &OwnMap, day: Date) -> Option<f64> {
+    Some(map.date?.years_to(day))
+}
+
 fn age(map: &OwnMap, day: Date) -> Option<String> {
-    let years = map.date?.years_to(day);
+    let years = age_years(map, day)?;
     let whole = years.floor();
     if years > VERY_OLD_YEARS {
         Some(format!(

@@ -1,0 +1,297 @@
+//! `needlewise course`: the key of a course, its cards, its plan, three pegs in the open, and the debrief.
+
+mod args;
+mod json;
+
+pub(super) use args::CourseArgs;
+
+use self::args::TakenName;
+use super::args::Format;
+use super::context::Context;
+use super::fault::Fault;
+use super::page::Page;
+
+use crate::angle::{Bearing, Magnetic, North, read_bearing};
+use crate::course::debrief::{self, Debrief, debrief};
+use crate::course::{
+    CardPart, Course, CourseError, Measured, Member, Route, RouteError, SIDES_M, Site, TEMPLATE, Taken, card,
+    key_parts, pegs, pegs_file, plan, read_bearings,
+};
+use crate::numbers::below;
+use crate::problem::TEXT_MM;
+use crate::scene::Scene;
+use crate::textfile::{nearest, shown};
+use std::io::{self, BufWriter, Write};
+use std::path::Path;
+
+/// Seeds that nobody gave are smaller than this, short enough to type.
+const SEEDS: u64 = 1_000_000;
+
+/// Runs the command.
+pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
+    let pegs_wanted = if args.pegs { Some(first_bearing(context, args)?) } else { None };
+    if let Some(file) = &args.new {
+        let text = pegs_wanted.map_or_else(|| TEMPLATE.to_owned(), |first| pegs_file(first, args.side));
+        write_new(file, &text)?;
+        let mut page = Page::default();
+        page.paragraph(&format!("Written to {}. Change it, then: needlewise course FILE", file.display()));
+        return Ok(io::stdout().lock().write_all(page.0.as_bytes())?);
+    }
+    let course = match (&args.file, pegs_wanted) {
+        (Some(file), _) => Course::load(file)?,
+        (None, Some(first)) => pegs(first, args.side),
+        (None, None) => {
+            return Err(Fault::Input(
+                "name a course's file; `needlewise course --new FILE` writes one that explains every line, `needlewise course --pegs` lays out three pegs in the open"
+                    .to_owned(),
+            ));
+        }
+    };
+    let route = Route::of(&course, &site(context)?)?;
+    let wanted = wanted(&course, &route, args)?;
+    let debriefs = debriefs(&route, wanted.iter())?;
+    if let Some(file) = &args.picture {
+        super::problem::write_picture(&scene(&course, &route, args, &debriefs)?, file)?;
+    }
+    let mut out = BufWriter::new(io::stdout().lock());
+    match args.format {
+        Format::Json => {
+            if !only_debriefs(args) {
+                json::key(&mut out, &course, &route)?;
+            }
+            json::debriefs(&mut out, debriefs.iter().map(|(_, debrief)| debrief))?;
+        }
+        Format::Text => out.write_all(text(&course, &route, args, (pegs_wanted, &debriefs))?.as_bytes())?,
+    }
+    Ok(out.flush()?)
+}
+
+/// The bearing to the second peg: as asked, or drawn by the seed.
+fn first_bearing(context: &Context, args: &CourseArgs) -> Result<Bearing<Magnetic>, Fault> {
+    if !SIDES_M.contains(&args.side) {
+        let (least, most) = (SIDES_M.start(), SIDES_M.end());
+        return Err(Fault::Input(format!("--side {}: three pegs stand {least} to {most} metres apart", args.side)));
+    }
+    let Some(text) = &args.first else {
+        let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
+        // A seed is a small number: its bits are spread before they are drawn from.
+        let bits = (seed.wrapping_add(1)).wrapping_mul(0x9e37_79b9_7f4a_7c15);
+        return Ok(Bearing::from_degrees(f64::from(below(bits, 360))));
+    };
+    let typed = read_bearing(text).map_err(|error| Fault::Input(format!("--first: {error}")))?;
+    if typed.north.is_some_and(|north| north != North::Magnetic) || !typed.is_on_the_circle() {
+        return Err(Fault::Input("--first is what is set on the dial: 000 to 360, M or no letter".to_owned()));
+    }
+    Ok(Bearing::from_angle(typed.typed))
+}
+
+/// What stands in for what a file leaves out: the place of `--at` or home ground, the day, the maps' lines.
+fn site(context: &Context) -> Result<Site, Fault> {
+    let whereabouts = context.whereabouts(None)?;
+    let words = match &whereabouts.home {
+        Some((name, true)) => format!("{name} (set your own with `needlewise home set --at PLACE`, or write start)"),
+        Some((name, false)) => format!("home ground, {name}"),
+        None => format!("the place of --at, {}", whereabouts.place),
+    };
+    // Without a home folder there are no settings, and a map may have any line.
+    let lines = match context.settings() {
+        Ok(settings) => settings.load()?.ground().lines,
+        Err(_) => North::ALL.to_vec(),
+    };
+    Ok(Site { start: (whereabouts.place, words), day: context.day, lines })
+}
+
+/// Writes a file that is not there yet.
+fn write_new(file: &Path, text: &str) -> Result<(), Fault> {
+    let name = file.display();
+    let made = std::fs::File::create_new(file).and_then(|mut out| out.write_all(text.as_bytes()));
+    made.map_err(|error| match error.kind() {
+        io::ErrorKind::AlreadyExists => Fault::Could(format!("{name} is there already; name another file")),
+        _ => Fault::Could(format!("{name} cannot be written: {error}")),
+    })
+}
+
+/// Whether the key is left out.
+fn only_debriefs(args: &CourseArgs) -> bool {
+    !args.measured.is_empty() || args.debrief.is_some()
+}
+
+/// What was measured, as it is to be told: what was typed behind the command, or what the file says.
+fn wanted(course: &Course, route: &Route, args: &CourseArgs) -> Result<Vec<Measured>, Fault> {
+    if let [by, text] = args.measured.as_slice() {
+        if !course.members.is_empty() {
+            member(course, by)?;
+        }
+        let bearings = read_bearings(text).map_err(|error| Fault::Input(format!("--measured: {error}")))?;
+        let (found, legs) = (bearings.len(), route.legs.len());
+        if found != legs {
+            return Err(Fault::Input(format!(
+                "--measured: there are {legs} legs and {found} bearings; write - for a leg that was not measured"
+            )));
+        }
+        let taken = match args.taken {
+            TakenName::OffPlan => Taken::OffThePlan,
+            TakenName::Sighted => Taken::Sighted,
+        };
+        return Ok(vec![Measured { by: by.clone(), taken, bearings, came_out: Vec::new() }]);
+    }
+    let all = course.measured.iter().cloned();
+    match &args.debrief {
+        None => Ok(all.collect()),
+        Some(name) => {
+            let asked: Vec<Measured> = all.filter(|measured| name.is_empty() || measured.by == *name).collect();
+            if asked.is_empty() {
+                let who = if name.is_empty() { String::new() } else { format!(" by {}", shown(name)) };
+                return Err(Fault::Input(format!(
+                    "the file says nothing that was measured{who}: add [[measured]], or type it behind --measured NAME BEARINGS"
+                )));
+            }
+            Ok(asked)
+        }
+    }
+}
+
+/// Each with what came out.
+fn debriefs<'a>(
+    route: &Route,
+    measured: impl Iterator<Item = &'a Measured>,
+) -> Result<Vec<(&'a Measured, Debrief)>, Fault> {
+    measured
+        .map(|measured| {
+            let debrief = debrief(route, measured).ok_or_else(|| {
+                Fault::Input(format!("nothing was measured by {}: every leg is left out", shown(&measured.by)))
+            })?;
+            Ok((measured, debrief))
+        })
+        .collect()
+}
+
+/// The plan, or the legs walked over it.
+fn scene(course: &Course, route: &Route, args: &CourseArgs, debriefs: &[(&Measured, Debrief)]) -> Result<Scene, Fault> {
+    match debriefs {
+        _ if !only_debriefs(args) => Ok(plan(route, &course.title, args.answers, TEXT_MM)),
+        [(measured, debrief)] => Ok(debrief::picture(route, measured, debrief, &course.title, TEXT_MM)),
+        _ => Err(Fault::Input("a picture shows what one measured: name whom, --debrief NAME".to_owned())),
+    }
+}
+
+fn text(
+    course: &Course,
+    route: &Route,
+    args: &CourseArgs,
+    (pegs, debriefs): (Option<Bearing<Magnetic>>, &[(&Measured, Debrief)]),
+) -> Result<String, Fault> {
+    let mut page = Page::default();
+    if only_debriefs(args) {
+        told(&mut page, debriefs);
+        return Ok(page.0);
+    }
+    if let Some(name) = &args.card {
+        parts(&mut page, &card(course, route, Some(member(course, name)?), args.answers));
+    } else if args.cards {
+        let members = course.members.iter().map(Some);
+        let nobody = course.members.is_empty().then_some(None);
+        for (number, member) in members.chain(nobody).enumerate() {
+            if number > 0 {
+                page.line("");
+                page.line(&"-".repeat(80));
+            }
+            parts(&mut page, &card(course, route, member, args.answers));
+        }
+    } else {
+        parts(&mut page, &key_parts(course, route));
+        if let Some(first) = pegs {
+            laying(&mut page, first, args.side);
+        }
+        if !debriefs.is_empty() {
+            page.line("");
+            told(&mut page, debriefs);
+        }
+    }
+    Ok(page.0)
+}
+
+/// The debriefs, one below the other.
+fn told(page: &mut Page, debriefs: &[(&Measured, Debrief)]) {
+    for (number, (_, debrief)) in debriefs.iter().enumerate() {
+        if number > 0 {
+            page.line("");
+        }
+        page.line(&format!("What {} measured, {}", debrief.by, debrief.taken.word()));
+        for line in debrief::legs_words(debrief) {
+            page.line(&format!("  {line}"));
+        }
+        page.line("");
+        for sentence in debrief::words(debrief) {
+            page.paragraph(&sentence);
+        }
+    }
+}
+
+/// One of the members, or whom the name may mean.
+fn member<'a>(course: &'a Course, name: &str) -> Result<&'a Member, Fault> {
+    if let Some(member) = course.members.iter().find(|member| member.name == name) {
+        return Ok(member);
+    }
+    let names = || course.members.iter().map(|member| member.name.as_str());
+    let meant = nearest(name, names()).map(|name| format!("did you mean {name}? ")).unwrap_or_default();
+    let listed = if course.members.is_empty() {
+        "the file names no members: add a line [[member]] and below it name = \"…\"".to_owned()
+    } else {
+        format!("the members are {}", names().collect::<Vec<_>>().join(", "))
+    };
+    Err(Fault::Input(format!("nobody called {} is in this course; {meant}{listed}", shown(name))))
+}
+
+fn parts(page: &mut Page, parts: &[CardPart]) {
+    for (number, part) in parts.iter().enumerate() {
+        if number > 0 {
+            page.line("");
+        }
+        page.line(&part.heading);
+        for line in &part.lines {
+            if line.name.is_empty() {
+                page.hanging("", 2, &line.text);
+            } else {
+                page.hanging(&format!("  {}", line.name), 18, &line.text);
+            }
+        }
+    }
+}
+
+/// How three pegs are laid.
+fn laying(page: &mut Page, first: Bearing<Magnetic>, side: u32) {
+    page.line("");
+    page.line("Laying them");
+    let second = first.turned(crate::angle::Angle::from_degrees(120.0));
+    let third = second.turned(crate::angle::Angle::from_degrees(120.0));
+    let steps = [
+        "Choose flat open ground without wire, water or drops, and walk it. Phones, knives and this laptop stay two metres away, a car eighteen."
+            .to_owned(),
+        format!("Put peg A, the start, where you stand. Sight {first} from it, measure {side} m with a tape or your own double paces, and put peg B there."),
+        format!("From B sight {second}, measure {side} m: peg C."),
+        format!("Check: from C peg A must lie on {third}, {side} m away. Within three degrees and three metres the pegs are good; else move C."),
+        "Look back from each peg: the bearing back differs by 180 from the one there. Where it is out by more than three degrees, iron is near one of the two.".to_owned(),
+        "At each peg one turns 120 to the right, and three times 120 is a full circle: whoever sets a wrong north still closes, so let them sight back, too.".to_owned(),
+    ];
+    for (number, step) in (1..).zip(steps) {
+        page.hanging(&format!("  {number}"), 5, &step);
+    }
+    page.line("");
+    page.paragraph(&format!(
+        "The same pegs again: needlewise course --pegs --side {side} --first {}. As a file, to which members and what they measured are added: the same with --new FILE.",
+        crate::angle::three_figures(first.angle(), 0)
+    ));
+}
+
+impl From<CourseError> for Fault {
+    fn from(error: CourseError) -> Fault {
+        Fault::Shown(error.render(false))
+    }
+}
+
+impl From<RouteError> for Fault {
+    fn from(error: RouteError) -> Fault {
+        Fault::input(error)
+    }
+}

@@ -1,0 +1,236 @@
+//! A debrief in words: what it is, how sure, and why.
+
+use super::{Cause, Debrief, LegDebrief, NAMED, Slip, Taken};
+use crate::angle::{Angle, EastWest, North, declination_words, degrees_minutes};
+use crate::numbers::{real, whole};
+
+/// From this share on it is called sure.
+const SURE: f64 = 0.99;
+
+/// An explanation that misses by this much is not worth a word.
+const FAR: Angle = Angle::from_tenths(600);
+
+/// The debrief in sentences: the legs with a slip of their own, the cause and how sure it is, why, the scatter, what to do.
+#[must_use]
+pub fn words(debrief: &Debrief) -> Vec<String> {
+    let mut lines = slips(debrief);
+    lines.extend([finding(debrief), why(debrief)]);
+    lines.extend(scatter(debrief));
+    lines.extend(mend(debrief));
+    lines
+}
+
+/// One line for each leg: number, key, measured, how far off, what is the matter.
+#[must_use]
+pub fn legs_words(debrief: &Debrief) -> Vec<String> {
+    let mut lines = vec!["leg   key     measured   off         what".to_owned()];
+    for (number, leg) in (1..).zip(&debrief.legs) {
+        let measured = leg.measured.map_or_else(|| "-".to_owned(), |measured| measured.to_string());
+        let off = leg.off.map_or_else(|| "-".to_owned(), off_words);
+        let mut line = format!("{number:<6}{:<8}{measured:<11}{off:<12}", leg.key.to_string());
+        let mut what = slip_words(leg);
+        if let Some((bearing, metres)) = leg.walked {
+            let metres: u64 = whole(metres.round());
+            let comma = if what.is_empty() { "" } else { ", " };
+            what.push_str(&format!("{comma}came out along {bearing} after {metres} m"));
+        }
+        line.push_str(&what);
+        lines.push(line.trim_end().to_owned());
+    }
+    lines
+}
+
+/// `11° left`: whole degrees, and to which side of the key's line it leads.
+fn off_words(off: Angle) -> String {
+    let degrees: i32 = whole(off.degrees().round());
+    match degrees {
+        0 => "0°".to_owned(),
+        180 | -180 => "180°".to_owned(),
+        ..0 => format!("{}° left", -degrees),
+        _ => format!("{degrees}° right"),
+    }
+}
+
+fn slip_words(leg: &LegDebrief) -> String {
+    match leg.slip {
+        Some(Slip::Reversed) => "reversed".to_owned(),
+        Some(Slip::SwappedWith(other)) => format!("exchanged with leg {}", other + 1),
+        Some(Slip::Odd) => "no rule gives this".to_owned(),
+        Some(Slip::NotSure) => "cannot be told".to_owned(),
+        None => String::new(),
+    }
+}
+
+/// The name of the correction: `declination of 11° W`.
+fn correction(debrief: &Debrief) -> (&'static str, String) {
+    match debrief.correction {
+        Some((North::Grid, angle)) => ("the G-M angle", declination_words(angle).to_string()),
+        Some((_, angle)) => ("the declination", declination_words(angle).to_string()),
+        None => ("the correction", "none".to_owned()),
+    }
+}
+
+/// A cause as a sentence without its end.
+fn said(debrief: &Debrief, cause: Cause) -> String {
+    let (name, size) = correction(debrief);
+    match (cause, debrief.taken) {
+        (Cause::Scatter, _) if debrief.legs.iter().any(|leg| leg.slip.is_some()) => {
+            "the other legs show scatter only, and no offset".to_owned()
+        }
+        (Cause::Scatter, _) => "the legs show scatter only, and no offset".to_owned(),
+        (Cause::Forgotten, _) => format!("{name} of {size} was forgotten: the map's own numbers were set"),
+        (Cause::WrongWay, _) => format!("{name} of {size} was applied the wrong way round"),
+        (Cause::Twice, _) => format!("{name} of {size} was applied twice"),
+        (Cause::NotNeeded, _) => "a correction was made off lines that show magnetic north already".to_owned(),
+        (Cause::Constant, Taken::Sighted) => "one offset lies on all legs: the compass, or iron near it".to_owned(),
+        (Cause::Constant, Taken::OffThePlan) => {
+            "one offset lies on all legs that no correction gives: how plate or protractor was laid on".to_owned()
+        }
+        (Cause::TurnedRound, Taken::Sighted) => {
+            "every leg is the wrong way round: the needle's south end was taken for its north end".to_owned()
+        }
+        (Cause::TurnedRound, Taken::OffThePlan) => {
+            "every leg is the wrong way round: the travel arrow was laid backward, or the dial's lines upside down"
+                .to_owned()
+        }
+    }
+}
+
+/// `11° to the left`, with its size given or taken.
+fn about(debrief: &Debrief) -> Option<String> {
+    let offset = debrief.offset?;
+    let degrees = off_words(offset);
+    Some(match degrees.split_once(' ') {
+        Some((size, side)) => format!("{size} to the {side}"),
+        None => degrees,
+    })
+}
+
+fn finding(debrief: &Debrief) -> String {
+    let Some((first, share)) = debrief.causes.first() else {
+        return "It cannot be told what lies on all legs.".to_owned();
+    };
+    if debrief.cause.is_some() {
+        let sure = if *share >= SURE { "Sure" } else { "Fairly sure" };
+        return format!("{sure}: {}.", said(debrief, *first));
+    }
+    let listed: Vec<String> = debrief
+        .causes
+        .iter()
+        .map(|(cause, share)| {
+            format!("{} (about {} in 100)", said(debrief, *cause), whole::<u32>((share * 100.0).round()))
+        })
+        .collect();
+    format!("It cannot be told what lies on all legs. It may be that {}.", listed.join("; or that "))
+}
+
+/// Why, with the numbers.
+fn why(debrief: &Debrief) -> String {
+    let legs = debrief.legs.iter().filter(|leg| leg.off.is_some() && leg.slip.is_none()).count();
+    let Some(about) = about(debrief) else {
+        return "No leg is left that has no slip of its own, so nothing can be said about all.".to_owned();
+    };
+    let mean = match legs {
+        1 => format!("The one leg that has no slip of its own is off by {about}."),
+        _ if legs == debrief.legs.len() => format!("On average the {legs} legs are off by {about}."),
+        _ => format!("On average the {legs} legs without a slip of their own are off by {about}."),
+    };
+    if debrief.cause.is_none() {
+        // Two offsets that differ by less than this many degrees look alike on so many legs (see the measured share of named ones).
+        let least: u32 = whole((4.0 * 3.0 / real(legs.max(1)).sqrt()).ceil());
+        let more = match debrief.taken {
+            Taken::OffThePlan => "more legs, or a place with more declination, would tell",
+            Taken::Sighted => "more legs would tell",
+        };
+        return format!(
+            "{mean} Hands are out by about 3°, so {legs} legs tell apart only what differs by {least}° or more: {more}."
+        );
+    }
+    let near = debrief.second.filter(|(_, misses)| *misses < FAR);
+    let Some((second, misses)) = near else { return format!("{mean} Nothing else comes near.") };
+    let misses = whole::<u32>(misses.degrees().round());
+    format!(
+        "{mean} The nearest other explanation is that {}; then they would be off by {misses}° rms, and hands are out by about 3°.",
+        said(debrief, second)
+    )
+}
+
+/// The legs that have a slip of their own.
+fn slips(debrief: &Debrief) -> Vec<String> {
+    let mut lines = Vec::new();
+    for (number, leg) in debrief.legs.iter().enumerate() {
+        let leg_number = number + 1;
+        match leg.slip {
+            Some(Slip::Reversed) => lines.push(format!(
+                "Leg {leg_number} is reversed: it was measured from its end, or the arrow lay backward. Add or take off 180 and it fits."
+            )),
+            Some(Slip::SwappedWith(other)) if other > number => lines.push(format!(
+                "Legs {leg_number} and {} are exchanged: each has the other's bearing.",
+                other + 1
+            )),
+            Some(Slip::Odd) => lines.push(format!(
+                "Leg {leg_number} is out by something that no rule gives: read it once more, the tens first, and look for iron at that peg."
+            )),
+            Some(Slip::NotSure) => lines.push(format!(
+                "Leg {leg_number} may be a slip of its own or a bad aim; it cannot be told. It counts for nothing above."
+            )),
+            _ => {}
+        }
+    }
+    lines
+}
+
+fn scatter(debrief: &Debrief) -> Option<String> {
+    let scatter = debrief.scatter?;
+    let size = decimal(scatter);
+    Some(match scatter.degrees() {
+        ..3.5 => format!("Scatter: {size} rms. That is a good hand."),
+        3.5..7.0 => format!("Scatter: {size} rms. Aim along the whole line, and look twice at the dial."),
+        _ => format!("Scatter: {size} rms. That is much: begin with one leg, and measure it three times."),
+    })
+}
+
+fn decimal(angle: Angle) -> String {
+    format!("{:.1}°", angle.degrees())
+}
+
+/// What to do about the cause.
+fn mend(debrief: &Debrief) -> Option<String> {
+    let cause = debrief.cause?;
+    Some(match cause {
+        Cause::Scatter => return None,
+        Cause::Forgotten | Cause::WrongWay | Cause::Twice => {
+            let (_, angle) = debrief.correction?;
+            let rule = match EastWest::of(angle)? {
+                EastWest::West => "from map to compass it is added, since magnetic north lies to the left and one counts further",
+                EastWest::East => {
+                    "from map to compass it is taken off, since magnetic north lies to the right and one counts less far"
+                }
+            };
+            format!("Here {} {}: {rule}. Once, and on each bearing.", degrees_minutes(angle), EastWest::of(angle)?.word())
+        }
+        Cause::NotNeeded => "Along magnetic-north lines the dial is set as it is read off: both count from one north.".to_owned(),
+        Cause::Constant if debrief.taken == Taken::Sighted => {
+            "Knife, phone, belt buckle two metres away, a car eighteen; then sight one leg again with another compass. If only this one is out by more than 3°, put it aside."
+                .to_owned()
+        }
+        Cause::Constant => {
+            "Lay the edge through both points, the dial's lines along the map's lines, and let somebody look before the number is read."
+                .to_owned()
+        }
+        Cause::TurnedRound => {
+            "Before anything is read: does the travel arrow point from here to there, and does the needle's north end lie where it should?"
+                .to_owned()
+        }
+    })
+}
+
+/// How sure the named cause is, as a word for scripts.
+#[must_use]
+pub fn sureness(debrief: &Debrief) -> &'static str {
+    match debrief.causes.first() {
+        Some((_, share)) if *share >= SURE => "sure",
+        Some((_, share)) if *share >= NAMED => "fairly sure",
+        _ => "cannot be told",
+    }
+}

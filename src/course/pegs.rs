@@ -1,0 +1,55 @@
+//! A course in the open: three pegs, from one command.
+
+use super::{Course, GivenLeg, Going, Way};
+use crate::angle::{Angle, Bearing, Magnetic, North, three_figures};
+use std::ops::RangeInclusive;
+
+/// The sides that can be laid, in metres: shorter, and three degrees are no longer than a foot; longer, and the leader cannot see
+/// all three pegs.
+pub const SIDES_M: RangeInclusive<u32> = 20..=200;
+
+/// Three legs of one length, each a third of a circle to the right of the one before: whoever walks them right stands at the
+/// first peg again. The bearings are magnetic, as they are set on a dial, so no declination is needed.
+#[must_use]
+pub fn pegs(first: Bearing<Magnetic>, side_m: u32) -> Course {
+    let corner = Angle::from_degrees(120.0);
+    let legs = [("peg B", 0), ("peg C", 1), ("peg A again", 2)].map(|(to, turns)| GivenLeg {
+        to: Some(to.to_owned()),
+        bearing: first.turned(corner * turns).angle(),
+        north: North::Magnetic,
+        metres: f64::from(side_m),
+        going: Going::default(),
+    });
+    Course {
+        title: format!("Three pegs, {side_m} m apart"),
+        date: None,
+        printed: None,
+        lines: None,
+        way: Way::Legs { start: None, legs: legs.to_vec() },
+        back_by: None,
+        call: None,
+        members: Vec::new(),
+        measured: Vec::new(),
+    }
+}
+
+/// Three pegs as a course's file, to which members and what they measured can be added.
+#[must_use]
+pub fn pegs_file(first: Bearing<Magnetic>, side_m: u32) -> String {
+    let course = pegs(first, side_m);
+    let mut file = format!(
+        "# Three pegs in the open, as `needlewise course --pegs` lays them out.\n\ntitle = \"{}\"\n\n# back_by = \"16:30\"\n# call = \"the hut, 5550123\"\n",
+        course.title
+    );
+    if let Way::Legs { legs, .. } = &course.way {
+        for leg in legs {
+            let to = leg.to.as_deref().unwrap_or_default();
+            let bearing = three_figures(leg.bearing, 0);
+            file.push_str(&format!("\n[[leg]]\nto = \"{to}\"\nbearing = \"{bearing} M\"\nmetres = {}\n", leg.metres));
+        }
+    }
+    file.push_str(
+        "\n# [[member]]\n# name = \"Ana\"\n# double_paces = 65\n\n# [[measured]]\n# by = \"Ana\"\n# taken = \"sighted\"\n# bearings = \"040 160 280\"\n",
+    );
+    file
+}
