@@ -45,7 +45,7 @@ const PLAN: &[(&str, &[&str])] = &[
         "plain",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
-            "config", "drill", "store", "session", "clerk", "report", "words",
+            "config", "drill", "store", "session", "clerk", "report", "words", "textfile",
         ],
     ),
     (
@@ -53,6 +53,7 @@ const PLAN: &[(&str, &[&str])] = &[
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "game", "lesson",
             "learner", "config", "drill", "store", "session", "clerk", "report", "platform", "words", "world",
+            "textfile",
         ],
     ),
     (

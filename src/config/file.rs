@@ -78,7 +78,7 @@ fn replace(path: &Path, text: &str) -> io::Result<()> {
     hidden.push(name);
     hidden.push(format!(".{}.new", std::process::id()));
     let beside = folder.join(hidden);
-    let done = write_beside(&beside, &target, text).and_then(|()| fs::rename(&beside, &target));
+    let done = write_beside(&beside, text).and_then(|()| fs::rename(&beside, &target));
     if done.is_err() {
         // Nothing more can be done about a leftover that cannot be removed.
         let _ = fs::remove_file(&beside);
@@ -91,11 +91,11 @@ fn replace(path: &Path, text: &str) -> io::Result<()> {
     Ok(())
 }
 
-fn write_beside(beside: &Path, target: &Path, text: &str) -> io::Result<()> {
-    let mut file = File::create(beside)?;
+fn write_beside(beside: &Path, text: &str) -> io::Result<()> {
+    // For its owner alone, whatever the old one was: home ground is where children camp.
+    let _ = fs::remove_file(beside);
+    platform::make_private_file(beside)?;
+    let mut file = File::options().write(true).open(beside)?;
     file.write_all(text.as_bytes())?;
-    if let Ok(old) = fs::metadata(target) {
-        file.set_permissions(old.permissions())?;
-    }
     file.sync_all()
 }

@@ -38,6 +38,18 @@ pub fn make_private_file(path: &Path) -> io::Result<()> {
     here::make_private_file(path)
 }
 
+/// Takes a file's rights from everybody but its owner; where the platform has no such rights, or the file is somebody else's, it stays
+/// as it is.
+pub fn make_private(path: &Path) {
+    here::make_private(path);
+}
+
+/// Whether the terminal can show a full screen, as far as the environment says.
+#[must_use]
+pub fn has_full_screen() -> bool {
+    here::has_full_screen()
+}
+
 /// Makes a folder, and those on the way to it, with rights as in [`make_private_file`]. One that is there stays as it is.
 ///
 /// # Errors
