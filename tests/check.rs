@@ -5,6 +5,8 @@
 mod blind;
 #[path = "check/secrets.rs"]
 mod secrets;
+#[path = "check/two.rs"]
+mod two;
 
 use jiff::civil::{Date, date};
 use jiff::{Timestamp, ToSpan};

@@ -131,7 +131,7 @@ fn damage_is_named_with_exit_3_and_what_is_whole_is_saved_into_a_new_file() {
     let whole: Value = serde_json::from_str(&laptop.run(&["store", "verify", "--format", "json"])).unwrap();
     assert_eq!((&whole["whole"], &whole["whole_answers"]), (&true.into(), &3.into()));
     let mut bytes = fs::read(laptop.store()).unwrap();
-    let word = b"unrecognised";
+    let word = br#"["123"]"#;
     let at = bytes.windows(word.len()).rposition(|window| window == word).unwrap();
     bytes[at + 3] ^= 1;
     fs::write(laptop.store(), &bytes).unwrap();

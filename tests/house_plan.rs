@@ -48,7 +48,7 @@ const PLAN: &[(&str, &[&str])] = &[
         "plain",
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
-            "config", "drill", "store", "session", "clerk", "report", "words",
+            "config", "drill", "store", "session", "clerk", "report", "words", "textfile",
         ],
     ),
     ("worksheet", &["angle", "ground", "scene", "paper", "terrain", "problem", "session", "plain"]),
@@ -57,7 +57,7 @@ const PLAN: &[(&str, &[&str])] = &[
         &[
             "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "game", "lesson",
             "learner", "config", "drill", "store", "session", "clerk", "report", "evening", "platform", "words",
-            "world",
+            "world", "textfile",
         ],
     ),
     (

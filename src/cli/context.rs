@@ -27,6 +27,9 @@ pub(super) struct Context {
     store: Option<PathBuf>,
 }
 
+/// The end of the year 9899, in seconds since 1970.
+const LAST_SECOND: i64 = 250_246_627_200;
+
 /// A place and a height.
 #[derive(Clone, Debug)]
 pub(super) struct Whereabouts {
@@ -41,6 +44,12 @@ pub(super) struct Whereabouts {
 impl Context {
     /// Reads the global options.
     pub fn new(globals: Globals) -> Result<Context, Fault> {
+        // Beyond it days can no longer be reckoned with.
+        if !can_reckon_with(std::time::SystemTime::now()) {
+            return Err(Fault::Could(
+                "the clock of this machine stands beyond the year 9900; set it right first".to_owned(),
+            ));
+        }
         let mut zone = None;
         let day = match &globals.date {
             Some(text) => text
@@ -131,10 +140,29 @@ impl Context {
     }
 }
 
+/// Whether days around a moment can be reckoned with.
+fn can_reckon_with(now: std::time::SystemTime) -> bool {
+    jiff::Timestamp::try_from(now).is_ok_and(|now| now.as_second() <= LAST_SECOND)
+}
+
 /// The time zone of this machine. The index of all zones is not built for it: reading that takes longer than all the rest
 /// of the start. A zone named in `TZ` is read from its file.
 fn local_zone() -> jiff::tz::TimeZone {
     let named = std::env::var("TZ").ok().filter(|name| !name.is_empty() && !name.starts_with([':', '/', '.']));
     let from_file = |name: &str| jiff::tz::TimeZone::tzif(name, &platform::zone_file(name)?).ok();
     named.as_deref().and_then(from_file).unwrap_or_else(jiff::tz::TimeZone::system)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::time::{Duration, SystemTime};
+
+    #[test]
+    fn a_clock_beyond_9999_is_told_and_not_reckoned_with() {
+        assert!(can_reckon_with(SystemTime::now()));
+        for seconds in [250_246_627_201, 253_402_300_800, 1 << 40, 1 << 60] {
+            assert!(!can_reckon_with(SystemTime::UNIX_EPOCH + Duration::from_secs(seconds)), "{seconds}");
+        }
+    }
 }

@@ -3,6 +3,7 @@
 use crate::drill::DrillError;
 use crate::plain::PlainError;
 use crate::store::StoreError;
+use crate::textfile::unshowable;
 use std::io::Write;
 use std::process::ExitCode;
 
@@ -42,9 +43,29 @@ impl Fault {
     }
 }
 
+/// JSON with everything by its number that could speak to a terminal: such signs stand in texts alone, where that is the same.
+pub(super) fn clean_json(json: &str) -> String {
+    use std::fmt::Write;
+    if !json.chars().any(unshowable) {
+        return json.to_owned();
+    }
+    let mut out = String::with_capacity(json.len());
+    for c in json.chars() {
+        if unshowable(c) && c != '\n' {
+            let mut units = [0; 2];
+            for unit in c.encode_utf16(&mut units) {
+                let _ = write!(out, "\\u{unit:04x}");
+            }
+        } else {
+            out.push(c);
+        }
+    }
+    out
+}
+
 /// Text without anything that could speak to a terminal.
 pub(super) fn clean(text: &str) -> String {
-    text.chars().map(|c| if c.is_control() && c != '\n' { '\u{fffd}' } else { c }).collect()
+    text.chars().map(|c| if unshowable(c) && c != '\n' { '\u{fffd}' } else { c }).collect()
 }
 
 /// What the system said, in plain words where it has none of its own.
@@ -63,7 +84,7 @@ pub(super) fn plainly(why: &std::io::Error) -> String {
 
 impl From<std::io::Error> for Fault {
     fn from(error: std::io::Error) -> Fault {
-        if error.kind() == std::io::ErrorKind::BrokenPipe { Fault::Closed } else { Fault::Could(error.to_string()) }
+        if error.kind() == std::io::ErrorKind::BrokenPipe { Fault::Closed } else { Fault::Could(plainly(&error)) }
     }
 }
 
@@ -91,7 +112,10 @@ impl From<PlainError> for Fault {
     fn from(error: PlainError) -> Fault {
         match error {
             PlainError::Lines(error) => error.into(),
-            PlainError::Store { source, kept: 0 } => source.into(),
+            // Erased by another program meanwhile: nothing is kept of them.
+            PlainError::Store { source, kept } if kept == 0 || matches!(source, StoreError::NoSuchLearner(_)) => {
+                source.into()
+            }
             PlainError::Store { source, kept } => {
                 Fault::Store(format!("{source}\nAnswers of this session that are kept: {kept}"))
             }

@@ -35,7 +35,7 @@ fn show(context: &Context, args: &FormatArgs) -> Result<(), Fault> {
     let mut out = std::io::stdout().lock();
     match args.format {
         Format::Text => out.write_all(text(context, &config, &settings.card(&config)).as_bytes())?,
-        Format::Json => writeln!(out, "{}", json(context, &settings, &config)?)?,
+        Format::Json => writeln!(out, "{}", super::fault::clean_json(&json(context, &settings, &config)?))?,
     }
     Ok(())
 }

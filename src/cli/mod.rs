@@ -90,6 +90,6 @@ fn dispatch(cli: Cli) -> Result<(), Fault> {
 
 /// One JSON object on a line of its own.
 fn json_line(out: &mut impl std::io::Write, value: &impl serde::Serialize) -> Result<(), Fault> {
-    serde_json::to_writer(&mut *out, value).map_err(std::io::Error::from)?;
-    Ok(out.write_all(b"\n")?)
+    let json = serde_json::to_string(value).map_err(std::io::Error::from)?;
+    Ok(writeln!(out, "{}", fault::clean_json(&json))?)
 }

@@ -8,7 +8,7 @@ use crate::learner::Placement;
 use crate::session::name_put_aside;
 use crate::skills;
 use crate::store::{LONGEST_NAME, Learner, Seen, SeenOutcome, Store};
-use crate::textfile::nearest;
+use crate::textfile::{nearest, unshowable};
 use serde::Serialize;
 use std::io::{self, BufRead, BufWriter, IsTerminal, Write};
 
@@ -27,6 +27,9 @@ struct PersonJson<'a> {
 /// Runs the command.
 pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
     let metas: Vec<_> = skills::metas().collect();
+    if let PatrolCommand::List { archived, format } = args.command {
+        return list(&super::store::to_read(&context.store_path()?, &metas)?, archived, format);
+    }
     let mut store = Store::open(&context.store_path()?, &metas)?;
     let now = jiff::Timestamp::now();
     match args.command {
@@ -119,8 +122,10 @@ fn say(line: &str) -> Result<(), Fault> {
 /// A short text without anything that could speak to a terminal.
 fn text(option: &str, typed: &str, most: usize) -> Result<String, Fault> {
     let text = typed.trim();
-    if text.chars().any(char::is_control) {
-        return Err(Fault::Input(format!("{option} holds a line break or a control character; keep it on one line")));
+    if text.chars().any(unshowable) {
+        return Err(Fault::Input(format!(
+            "{option} holds a line break or a character that cannot be seen; keep it on one line"
+        )));
     }
     if text.chars().count() > most {
         return Err(Fault::Input(format!("{option} is too long: {most} letters at most")));

@@ -31,7 +31,8 @@ pub(super) fn open(context: &Context) -> Result<(), Fault> {
 /// Practises.
 pub(super) fn run(context: &Context, args: PracticeArgs) -> Result<(), Fault> {
     let theme = theme(context)?;
-    if args.plain {
+    // A terminal that has no full screen gets lines, where a name is known to begin with.
+    if args.plain || (!args.learner.is_empty() && is_terminal_for_lines()) {
         if args.learner.is_empty() {
             return Err(Fault::Input("--plain needs a name: needlewise practice --plain --learner NAME".to_owned()));
         }
@@ -48,6 +49,7 @@ pub(super) fn run(context: &Context, args: PracticeArgs) -> Result<(), Fault> {
 /// Checks somebody, in the full screen or as lines.
 pub(super) fn check(context: &Context, name: &str, standard: Standard, plain: bool) -> Result<(), Fault> {
     let theme = theme(context)?;
+    let plain = plain || is_terminal_for_lines();
     if !plain {
         needs_terminal()?;
     }
@@ -73,7 +75,18 @@ pub(super) fn check(context: &Context, name: &str, standard: Standard, plain: bo
     launch(context, store, model, vec![Cmd::Queue(vec![learner.id])])
 }
 
+/// Whether somebody sits at a terminal that has no full screen.
+fn is_terminal_for_lines() -> bool {
+    std::io::stdin().is_terminal() && std::io::stdout().is_terminal() && !crate::platform::has_full_screen()
+}
+
 fn needs_terminal() -> Result<(), Fault> {
+    if is_terminal_for_lines() {
+        return Err(Fault::Input(
+            "this terminal has no full screen (TERM is not set, or dumb); use `needlewise practice --plain --learner NAME` for lines of text"
+                .to_owned(),
+        ));
+    }
     if std::io::stdin().is_terminal() && std::io::stdout().is_terminal() {
         return Ok(());
     }

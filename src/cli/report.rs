@@ -2,7 +2,7 @@
 
 use super::args::{ReportArgs, ReportFormat};
 use super::context::Context;
-use super::fault::{Fault, clean};
+use super::fault::{Fault, clean, clean_json};
 use super::patrol::live;
 use crate::report::{self, Report};
 use crate::skills;
@@ -29,7 +29,7 @@ pub(super) fn patrol(store: &Store, name: &str) -> Result<Patrol, Fault> {
 pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
     let standard = context.standard(args.standard.as_deref())?;
     let metas: Vec<_> = skills::metas().collect();
-    let mut store = Store::open(&context.store_path()?, &metas)?;
+    let mut store = super::store::to_read(&context.store_path()?, &metas)?;
     let only = args.learner.as_deref().map(|name| live(&store, name)).transpose()?.map(|learner| learner.id);
     let patrol = args.patrol.as_deref().map(|name| patrol(&store, name)).transpose()?;
     let wanted =
@@ -45,11 +45,11 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
         }
         ReportFormat::Json => {
             for line in report::json(&report, &show).map_err(io::Error::from)? {
-                writeln!(out, "{line}")?;
+                writeln!(out, "{}", clean_json(&line))?;
             }
         }
         ReportFormat::Csv => {
-            write!(out, "{}", report::csv(&report, &show).map_err(io::Error::other)?)?;
+            write!(out, "{}", clean(&report::csv(&report, &show).map_err(io::Error::other)?))?;
         }
     }
     Ok(out.flush()?)

@@ -6,6 +6,7 @@ use super::context::Context;
 use super::fault::{Fault, clean};
 use super::page::Page;
 use super::store_merge::{self, MergeArgs};
+use crate::problem::SkillMeta;
 use crate::skills;
 use crate::store::{self, Glance, Inspection, Store};
 use clap::{Args, Subcommand, ValueEnum};
@@ -110,6 +111,21 @@ pub(super) fn present(path: &Path) -> Result<Store, Fault> {
         Err(store::StoreError::ReadOnly { .. }) => Store::open_to_read(path, &metas)?,
         other => other?,
     })
+}
+
+/// The store for what only reads: where it cannot be written, as on a full disk or one that is read-only, it is read all the same, and
+/// one line says so.
+pub(super) fn to_read(path: &Path, metas: &[&'static SkillMeta]) -> Result<Store, Fault> {
+    use store::StoreError::{CannotOpen, DiskFull, ReadOnly, Sqlite};
+    let refused = match Store::open(path, metas) {
+        Err(refused @ (ReadOnly { .. } | DiskFull { .. } | CannotOpen { .. } | Sqlite { .. })) => refused,
+        other => return Ok(other?),
+    };
+    // Where it cannot be read either the first message says why.
+    let Ok(store) = Store::open_to_read(path, metas) else { return Err(refused.into()) };
+    let line = "needlewise: the records can only be read here, not written; this is what they hold";
+    let _ = writeln!(io::stderr(), "{line}");
+    Ok(store)
 }
 
 fn backup(path: &Path, file: &Path, force: bool) -> Result<(), Fault> {

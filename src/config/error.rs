@@ -1,7 +1,7 @@
 //! Why the settings cannot be read or written, and the message that says so with the lines of the file.
 
 use super::FaultKind;
-use crate::textfile::{self, FileError, shown_path};
+use crate::textfile::{self, FileError, reason_words, shown_path};
 use annotate_snippets::{Level, Renderer, normalize_untrusted_str};
 use std::io;
 use std::path::{Path, PathBuf};
@@ -22,7 +22,7 @@ pub enum ConfigError {
     #[error("{0}")]
     Faults(Faults),
     /// The file cannot be written; it is as it was.
-    #[error("the settings could not be written to {}: {reason}. Nothing was changed.", shown_path(path))]
+    #[error("the settings could not be written to {}: {}. Nothing was changed.", shown_path(path), reason_words(*reason))]
     Unwritable {
         /// The file.
         path: PathBuf,

@@ -15,6 +15,7 @@ use crate::session::{
     not_judged,
 };
 use crate::store::{AttemptKind, Store};
+use crate::textfile::unshowable;
 use std::io;
 
 /// Said to `undo` where it has nothing to take back.
@@ -201,8 +202,8 @@ fn refused(kind: &AnswerErrorKind, field: &Field) -> String {
 impl Desk<'_> {
     /// A line; control characters never reach the terminal, wherever a text came from.
     pub(super) fn say(&mut self, line: &str) -> io::Result<()> {
-        if line.chars().any(char::is_control) {
-            let clean: String = line.chars().map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect();
+        if line.chars().any(unshowable) {
+            let clean: String = line.chars().map(|c| if unshowable(c) { '\u{fffd}' } else { c }).collect();
             return writeln!(self.out, "{clean}");
         }
         writeln!(self.out, "{line}")

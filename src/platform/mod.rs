@@ -40,6 +40,18 @@ pub fn make_private_file(path: &Path) -> io::Result<()> {
     here::make_private_file(path)
 }
 
+/// Takes a file's rights from everybody but its owner; where the platform has no such rights, or the file is somebody else's, it stays
+/// as it is.
+pub fn make_private(path: &Path) {
+    here::make_private(path);
+}
+
+/// Whether the terminal can show a full screen, as far as the environment says.
+#[must_use]
+pub fn has_full_screen() -> bool {
+    here::has_full_screen()
+}
+
 /// Makes a folder, and those on the way to it, with rights as in [`make_private_file`]. One that is there stays as it is.
 ///
 /// # Errors
@@ -62,7 +74,7 @@ pub fn put_file(path: &Path, bytes: &[u8]) -> io::Result<()> {
     hidden.push(name);
     hidden.push(format!(".{}.new", std::process::id()));
     let beside = folder.join(hidden);
-    let done = write_beside(&beside, &target, bytes).and_then(|()| fs::rename(&beside, &target));
+    let done = write_beside(&beside, bytes).and_then(|()| fs::rename(&beside, &target));
     if done.is_err() {
         // Nothing more can be done about a leftover that cannot be removed.
         let _ = fs::remove_file(&beside);
@@ -75,12 +87,12 @@ pub fn put_file(path: &Path, bytes: &[u8]) -> io::Result<()> {
     Ok(())
 }
 
-fn write_beside(beside: &Path, target: &Path, bytes: &[u8]) -> io::Result<()> {
-    let mut file = File::create(beside)?;
+fn write_beside(beside: &Path, bytes: &[u8]) -> io::Result<()> {
+    // For its owner alone, whatever the old one was: settings say where children camp, and sheets have their names.
+    let _ = fs::remove_file(beside);
+    make_private_file(beside)?;
+    let mut file = File::options().write(true).open(beside)?;
     file.write_all(bytes)?;
-    if let Ok(old) = fs::metadata(target) {
-        file.set_permissions(old.permissions())?;
-    }
     file.sync_all()
 }
 

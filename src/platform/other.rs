@@ -9,6 +9,14 @@ pub(super) fn make_private_file(path: &Path) -> io::Result<()> {
     fs::OpenOptions::new().write(true).create_new(true).open(path).map(drop)
 }
 
+/// A user's own folder is closed to others already.
+pub(super) fn make_private(_path: &Path) {}
+
+/// Terminals have no names here.
+pub(super) fn has_full_screen() -> bool {
+    true
+}
+
 pub(super) fn make_private_folder(path: &Path) -> io::Result<()> {
     fs::create_dir_all(path)
 }

@@ -4,7 +4,7 @@ use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
 use signal_hook::iterator::Signals;
 use std::fs;
 use std::io;
-use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt};
+use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt, PermissionsExt};
 use std::path::Path;
 use std::process::exit;
 use std::thread;
@@ -15,6 +15,20 @@ const GRACE: Duration = Duration::from_millis(500);
 
 pub(super) fn make_private_file(path: &Path) -> io::Result<()> {
     fs::OpenOptions::new().write(true).create_new(true).mode(0o600).open(path).map(drop)
+}
+
+pub(super) fn make_private(path: &Path) {
+    if let Ok(about) = fs::metadata(path)
+        && about.is_file()
+        && about.permissions().mode() & 0o077 != 0
+    {
+        let _ = fs::set_permissions(path, fs::Permissions::from_mode(0o600));
+    }
+}
+
+/// `dumb`, as in the windows of some editors, and no word at all: nothing is known of such a terminal.
+pub(super) fn has_full_screen() -> bool {
+    std::env::var_os("TERM").is_some_and(|term| !term.is_empty() && term != "dumb")
 }
 
 pub(super) fn make_private_folder(path: &Path) -> io::Result<()> {

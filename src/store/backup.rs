@@ -2,7 +2,7 @@
 
 use super::error::At;
 use super::ids::Id;
-use super::open::{self, Found, connect, draft_name, examine, give_name, open_to_read_as_it_is};
+use super::open::{self, Found, connect, draft_name, examine, give_name, open_to_read_as_it_is, remove_old_drafts};
 use super::pages::{beside, log_of};
 use super::{Store, StoreError, schema};
 use crate::platform::{make_private_file, make_private_folder};
@@ -79,6 +79,7 @@ impl Draft {
     pub(super) fn beside(path: &Path) -> Result<Draft, StoreError> {
         let draft = draft_name(path, &Id::new(Timestamp::UNIX_EPOCH));
         make_private_file(&draft).map_err(|why| StoreError::from_creating(why, path))?;
+        remove_old_drafts(&draft, path);
         Ok(Draft(draft))
     }
 }

@@ -22,7 +22,7 @@ pub enum StoreError {
     },
     /// The file is there and cannot be opened.
     #[error(
-        "cannot open the store {}: {why}. Nothing was changed; see who may read and write it, or give another place with --store",
+        "cannot open the store {}: {why}. Nothing was changed; see who may read and write it and whether the disk is full, or give another place with --store",
         Shown(path)
     )]
     CannotOpen {
@@ -72,6 +72,15 @@ pub enum StoreError {
         Shown(path)
     )]
     DiskFull {
+        /// The store.
+        path: PathBuf,
+    },
+    /// The disk did not confirm that it has what was written to it.
+    #[error(
+        "the disk did not confirm that {} has this. Whether it was recorded is not certain: look at what is there before you enter it again, and back the records up to another disk",
+        Shown(path)
+    )]
+    NotConfirmed {
         /// The store.
         path: PathBuf,
     },
@@ -197,6 +206,10 @@ impl StoreError {
         let path = path.to_owned();
         let rusqlite::Error::SqliteFailure(failure, ref detail) = error else {
             return match error {
+                // A statement that does not fit the tables: they are not those of the version that the file says it has.
+                rusqlite::Error::SqlInputError { .. } => {
+                    StoreError::Corrupt { path, detail: NOT_ITS_TABLES.to_owned() }
+                }
                 // A value of the wrong type or shape where our own schema promises another: the file is damaged.
                 rusqlite::Error::FromSqlConversionFailure(..)
                 | rusqlite::Error::InvalidColumnType(..)
@@ -215,6 +228,18 @@ impl StoreError {
             }
             ErrorCode::SystemIoFailure if failure.extended_code == rusqlite::ffi::SQLITE_IOERR_SHORT_READ => {
                 StoreError::Corrupt { path, detail: said() }
+            }
+            // What was written may be there, and may be gone after a power cut.
+            ErrorCode::SystemIoFailure
+                if matches!(
+                    failure.extended_code,
+                    rusqlite::ffi::SQLITE_IOERR_FSYNC | rusqlite::ffi::SQLITE_IOERR_DIR_FSYNC
+                ) =>
+            {
+                StoreError::NotConfirmed { path }
+            }
+            ErrorCode::Unknown if NOT_FITTING.iter().any(|words| said().contains(words)) => {
+                StoreError::Corrupt { path, detail: NOT_ITS_TABLES.to_owned() }
             }
             ErrorCode::ReadOnly => StoreError::ReadOnly { path },
             ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked => StoreError::Locked { path },
@@ -239,13 +264,23 @@ impl StoreError {
     }
 }
 
+/// Words of SQLite about a statement that does not fit the tables.
+const NOT_FITTING: [&str; 4] = ["no such table", "no such column", "has no column", "values were supplied"];
+
+/// What SQLite says of it are words of SQL.
+const NOT_ITS_TABLES: &str = "its tables are not those of the version that it says it has";
+
 /// A path for people: control characters escaped, so that a file name cannot speak to the terminal.
 struct Shown<'a>(&'a Path);
 
 impl fmt::Display for Shown<'_> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         for c in self.0.to_string_lossy().chars() {
-            if c.is_control() { write!(f, "{}", c.escape_default())? } else { write!(f, "{c}")? }
+            if c.is_control() || super::name::is_invisible(c) {
+                write!(f, "{}", c.escape_default())?
+            } else {
+                write!(f, "{c}")?
+            }
         }
         Ok(())
     }
@@ -261,6 +296,28 @@ mod tests {
         let said = error.to_string();
         assert!(said.contains("/camp/\\u{1b}[2Jrecords"), "{said}");
         assert!(!said.contains('\u{1b}'));
+    }
+
+    #[test]
+    fn where_the_disk_did_not_confirm_a_commit_it_is_said_that_nobody_knows() {
+        let failure =
+            rusqlite::ffi::Error { code: ErrorCode::SystemIoFailure, extended_code: rusqlite::ffi::SQLITE_IOERR_FSYNC };
+        let error = StoreError::from_sqlite(rusqlite::Error::SqliteFailure(failure, None), Path::new("/camp/records"));
+        let said = error.to_string();
+        assert!(said.contains("is not certain") && said.contains("look at what is there"), "{said}");
+        assert!(!said.contains("was not recorded"), "{said}");
+    }
+
+    #[test]
+    fn tables_that_do_not_fit_are_told_without_the_words_of_sql() {
+        let conn = rusqlite::Connection::open_in_memory().unwrap();
+        conn.execute_batch("CREATE TABLE learners (a)").unwrap();
+        for sql in ["SELECT name FROM learners", "SELECT key FROM attempts", "INSERT INTO learners VALUES (1, 2)"] {
+            let error = conn.prepare(sql).map(drop).unwrap_err();
+            let said = StoreError::from_sqlite(error, Path::new("/camp/records")).to_string();
+            assert!(said.contains("is damaged (its tables are not those of the version"), "{said}");
+            assert!(!said.contains("SELECT") && !said.contains("column"), "{said}");
+        }
     }
 
     #[test]

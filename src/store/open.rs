@@ -7,7 +7,7 @@ use super::error::At;
 use super::ids::Id;
 use super::pages::Pages;
 use super::{NotAStore, StoreError, check_value, schema};
-use crate::platform::{make_private_file, make_private_folder};
+use crate::platform::{make_private, make_private_file, make_private_folder};
 use rusqlite::config::DbConfig;
 use rusqlite::{Connection, ErrorCode, OpenFlags};
 use std::ffi::OsString;
@@ -30,6 +30,10 @@ pub(super) fn open(path: &Path) -> Result<Connection, StoreError> {
                 return Err(StoreError::from_creating(ErrorKind::NotFound.into(), path));
             }
         }
+    }
+    // An older program, or a copy by hand, may have left them for all to read.
+    for end in ["", "-wal", "-shm"] {
+        make_private(&super::pages::beside(path, end));
     }
     let mut conn = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE).at(path)?;
     if conn.is_readonly(rusqlite::MAIN_DB).at(path)? {
@@ -72,7 +76,8 @@ fn reading(path: &Path) -> Result<Connection, StoreError> {
     let try_it = |conn: Connection| schema::version(&conn).map(|_| conn);
     match connect(path, OpenFlags::SQLITE_OPEN_READ_ONLY).and_then(try_it) {
         Err(rusqlite::Error::SqliteFailure(failure, _))
-            if matches!(failure.code, ErrorCode::CannotOpen | ErrorCode::ReadOnly) && !log_holds_anything(path) =>
+            if matches!(failure.code, ErrorCode::CannotOpen | ErrorCode::ReadOnly | ErrorCode::SystemIoFailure)
+                && !log_holds_anything(path) =>
         {
             let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
             connect(Path::new(&as_it_lies(path)), flags).at(path)
@@ -208,6 +213,7 @@ fn create(path: &Path) -> Result<(), Failure> {
     let id = Id::new(jiff::Timestamp::UNIX_EPOCH);
     let draft = draft_name(path, &id);
     let made = make_private_file(&draft)
+        .inspect(|()| remove_old_drafts(&draft, path))
         .map_err(Failure::File)
         .and_then(|()| fill_draft(&draft, id))
         .and_then(|()| give_name(&draft, path));
@@ -227,6 +233,29 @@ pub(super) fn draft_name(path: &Path, id: &Id) -> PathBuf {
     name.push(format!(".{}.draft", id.0.simple()));
     path.with_file_name(name)
 }
+
+/// Removes what was left by a program that was killed while it made a file beside this one: other drafts, if they are an hour older.
+pub(super) fn remove_old_drafts(draft: &Path, path: &Path) {
+    let changed = |path: &Path| fs::symlink_metadata(path).and_then(|about| about.modified()).ok();
+    let (Some(now), Some(folder)) = (changed(draft), draft.parent()) else { return };
+    let start = format!(".{}.", path.file_name().unwrap_or_default().to_string_lossy());
+    for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+        let name = entry.file_name().to_string_lossy().into_owned();
+        let middle = name.strip_prefix(&start).and_then(|rest| rest.split_once(".draft"));
+        let is_draft = middle.is_some_and(|(id, end)| {
+            id.len() == 32
+                && id.chars().all(|c| c.is_ascii_hexdigit())
+                && matches!(end, "" | "-wal" | "-shm" | "-journal")
+        });
+        let is_old = changed(&entry.path()).and_then(|then| now.duration_since(then).ok()).is_some_and(|age| age > OLD);
+        if is_draft && is_old {
+            let _ = fs::remove_file(entry.path());
+        }
+    }
+}
+
+/// No program takes this long over a draft.
+const OLD: Duration = Duration::from_secs(3_600);
 
 pub(super) fn fill_draft(draft: &Path, id: Id) -> Result<(), Failure> {
     let mut conn = connect(draft, OpenFlags::SQLITE_OPEN_READ_WRITE)?;

@@ -38,11 +38,19 @@ pub(super) fn migrate(conn: &mut Connection, steps: &[&str]) -> rusqlite::Result
     tx.commit()
 }
 
+/// An empty store in memory, as this program makes them.
+pub(super) fn in_memory() -> rusqlite::Result<Connection> {
+    let mut conn = Connection::open_in_memory()?;
+    super::check_value::make_known(&conn)?;
+    migrate(&mut conn, STEPS)?;
+    Ok(conn)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    fn in_memory() -> Connection {
+    fn nothing() -> Connection {
         let conn = Connection::open_in_memory().unwrap();
         crate::store::check_value::make_known(&conn).unwrap();
         conn
@@ -55,7 +63,7 @@ mod tests {
 
     #[test]
     fn version_zero_becomes_the_current_schema() {
-        let mut conn = in_memory();
+        let mut conn = nothing();
         assert_eq!(version(&conn).unwrap(), 0);
         migrate(&mut conn, STEPS).unwrap();
         assert_eq!(version(&conn).unwrap(), VERSION);
@@ -83,7 +91,7 @@ mod tests {
 
     #[test]
     fn every_table_is_strict() {
-        let mut conn = in_memory();
+        let mut conn = nothing();
         migrate(&mut conn, STEPS).unwrap();
         let loose: i64 = conn
             .query_row("SELECT count(*) FROM pragma_table_list WHERE schema = 'main' AND strict = 0 AND name NOT LIKE 'sqlite_%'", [], |row| row.get(0))
@@ -93,7 +101,7 @@ mod tests {
 
     #[test]
     fn migrating_twice_changes_nothing() {
-        let mut conn = in_memory();
+        let mut conn = nothing();
         migrate(&mut conn, STEPS).unwrap();
         let before: i64 = conn.pragma_query_value(None, "schema_version", |row| row.get(0)).unwrap();
         migrate(&mut conn, STEPS).unwrap();
@@ -103,7 +111,7 @@ mod tests {
 
     #[test]
     fn a_later_step_keeps_what_was_recorded() {
-        let mut conn = in_memory();
+        let mut conn = nothing();
         migrate(&mut conn, STEPS).unwrap();
         conn.execute("INSERT INTO tombstones VALUES (zeroblob(16), 5)", []).unwrap();
         let mut steps = STEPS.to_vec();
@@ -116,7 +124,7 @@ mod tests {
 
     #[test]
     fn a_step_that_fails_leaves_the_old_schema_whole() {
-        let mut conn = in_memory();
+        let mut conn = nothing();
         migrate(&mut conn, STEPS).unwrap();
         let before = tables(&conn);
         let mut steps = STEPS.to_vec();

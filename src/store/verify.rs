@@ -3,8 +3,9 @@
 use super::check_value::{CHECKED, Checked};
 use super::error::At;
 use super::fold::{fold, head, summaries};
-use super::{LearnerId, Store, StoreError};
+use super::{LearnerId, Store, StoreError, schema};
 use rusqlite::{Connection, TransactionBehavior};
+use std::collections::BTreeSet;
 
 /// What a verification found.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -74,6 +75,12 @@ fn damage(conn: &Connection) -> rusqlite::Result<Option<String>> {
     if said != "ok" {
         return Ok(Some(said));
     }
+    if schema::version(conn)? == schema::VERSION {
+        let ours = described(&schema::in_memory()?)?;
+        if let Some((name, _)) = described(conn)?.difference(&ours).chain(ours.difference(&described(conn)?)).next() {
+            return Ok(Some(format!("what {name} should hold is not described as it was")));
+        }
+    }
     let mut references = conn.prepare("PRAGMA foreign_key_check")?;
     if let Some(row) = references.query([])?.next()? {
         let table: String = row.get(0)?;
@@ -92,6 +99,13 @@ fn damage(conn: &Connection) -> rusqlite::Result<Option<String>> {
         }
     }
     Ok(None)
+}
+
+/// How the tables, indices and triggers are described. A bit that flips there could let anything in.
+fn described(conn: &Connection) -> rusqlite::Result<BTreeSet<(String, Option<String>)>> {
+    let mut statement = conn.prepare("SELECT name, sql FROM sqlite_schema WHERE name NOT LIKE 'sqlite_%'")?;
+    let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
+    rows.collect()
 }
 
 /// What no foreign key can see: a query for what should not be there, and what it is then.

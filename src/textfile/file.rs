@@ -51,8 +51,14 @@ pub enum FileError {
         /// The path.
         path: PathBuf,
     },
+    /// A device, or a pipe that nobody may ever write to.
+    #[error("{} is no ordinary file", shown_path(path))]
+    NotAFile {
+        /// The path.
+        path: PathBuf,
+    },
     /// The system does not let us read it.
-    #[error("{} cannot be read: {reason}", shown_path(path))]
+    #[error("{} cannot be read: {}", shown_path(path), reason_words(*reason))]
     Unreadable {
         /// The path.
         path: PathBuf,
@@ -86,6 +92,7 @@ impl FileError {
         match self {
             FileError::NoFile { .. } => "check the path, letter by letter".into(),
             FileError::Folder { .. } => "name one file in it, ending in .toml".into(),
+            FileError::NotAFile { .. } => "name a file that was saved on a disk".into(),
             FileError::Unreadable { .. } => "check that you may read the file".into(),
             FileError::TooBig { bytes, .. } => {
                 let most = MOST_BYTES / 1024;
@@ -93,6 +100,21 @@ impl FileError {
                 format!("such a file has at most {most} KiB{}; is it another one?", is.unwrap_or_default())
             }
             FileError::NotText { .. } => "save the file again as UTF-8, or retype the letter at that place".into(),
+        }
+    }
+}
+
+/// Why something could not be done with a file, as people say it.
+#[must_use]
+pub fn reason_words(reason: io::ErrorKind) -> String {
+    match reason {
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded => "the disk is full".into(),
+        io::ErrorKind::ReadOnlyFilesystem => "the disk is read-only".into(),
+        io::ErrorKind::NotADirectory => "a folder on the way to it is a file".into(),
+        reason => {
+            let words = reason.to_string();
+            // What the library has no word for.
+            if words.contains("uncategorized") { "the system gave no reason that has a name".into() } else { words }
         }
     }
 }
@@ -110,6 +132,10 @@ pub fn read_file(path: &Path) -> Result<String, FileError> {
     let about = fs::metadata(path).map_err(failed)?;
     if about.is_dir() {
         return Err(FileError::Folder { path: own() });
+    }
+    // Opening a pipe waits until somebody writes to it.
+    if !about.is_file() {
+        return Err(FileError::NotAFile { path: own() });
     }
     if about.len() > MOST_BYTES {
         return Err(FileError::TooBig { path: own(), bytes: Some(about.len()) });

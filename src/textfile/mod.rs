@@ -16,7 +16,7 @@ mod syntax;
 mod tests;
 
 pub use faults::{Fault, Faults, Kind, read_table};
-pub use file::{FileError, MOST_BYTES, Origin, read_file, without_mark};
+pub use file::{FileError, MOST_BYTES, Origin, read_file, reason_words, without_mark};
 pub use near::{kebab, nearest, nearest_few};
 pub use notes::{Notes, Value, whole};
 pub use shown::{shown, shown_path, shown_sentence, unshowable};

@@ -99,3 +99,12 @@ proptest! {
         let _ = read.map_err(|error| (error.render(false), error.to_string()));
     }
 }
+
+#[test]
+fn a_full_disk_is_no_matter_of_rights_and_every_reason_has_words() {
+    use std::io::{Error, ErrorKind};
+    assert_eq!(super::reason_words(ErrorKind::StorageFull), "the disk is full");
+    // EIO, for which the library has no word.
+    let odd = Error::from_raw_os_error(5).kind();
+    assert!(!super::reason_words(odd).contains("uncategorized"), "{}", super::reason_words(odd));
+}

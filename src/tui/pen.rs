@@ -3,6 +3,7 @@
 //! A turned map changes most of the screen, and its bytes are colours for the most part: the backend writes both of a cell
 //! whenever one differs from the cell before. Here what changes is written colour by colour.
 
+use crate::textfile::unshowable;
 use crossterm::cursor::{MoveRight, MoveTo, MoveToColumn};
 use crossterm::queue;
 use crossterm::style::{
@@ -144,7 +145,13 @@ impl<W: Write> Backend for Pen<W> {
                     _ => queue!(self.0, MoveTo(x, y))?,
                 }
                 (before, narrow) = (Some((x, y)), cell.symbol().width() == 1);
-                queue!(self.0, Print(cell.symbol()))?;
+                // A name or a title may hold what has no width or turns the writing: it never reaches the terminal.
+                if cell.symbol().chars().any(unshowable) {
+                    let shown: String = cell.symbol().chars().filter(|sign| !unshowable(*sign)).collect();
+                    queue!(self.0, Print(if shown.is_empty() { " " } else { &shown }))?;
+                } else {
+                    queue!(self.0, Print(cell.symbol()))?;
+                }
             }
         }
         if style != PLAIN {

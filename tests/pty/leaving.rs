@@ -1,8 +1,9 @@
 //! Every way out gives the terminal back.
 
-use super::answers::practice;
+use super::answers::{keys, practice, problem_on, shows_example, told};
 use super::camp::{Camp, DAY, open};
 use super::output::Output;
+use super::records::{opened_whole, recorded};
 use super::term::{Setup, Term};
 use needlewise::config::Config;
 use needlewise::drill::Standard;
@@ -65,6 +66,44 @@ fn signals_that_ask_the_program_to_end_give_the_terminal_back() {
         let status = term.wait_for_end();
         assert_eq!(status.exit_code(), 128 + u32::try_from(signal).unwrap(), "{name}: {status:?}");
         assert_given_back(&term, name);
+    }
+}
+
+#[test]
+fn whoever_is_ended_by_a_signal_leaves_every_answer_in_the_one_file() {
+    for signal in [libc::SIGTERM, libc::SIGHUP] {
+        let camp = Camp::new();
+        let mut term = practising(&camp, Setup::default());
+        for _ in 0..2 {
+            if term.look(shows_example) {
+                term.type_keys("<enter>");
+            }
+            let problem = term.look(problem_on).expect("a problem's code");
+            term.type_keys(&keys(&problem, problem.answer()));
+            assert!(told(&term).is_some(), "{}", term.screen_text());
+            term.type_keys("<enter>");
+        }
+        term.signal(signal);
+        term.wait_for_end();
+        let alone = camp.home().join("alone.sqlite");
+        std::fs::copy(camp.store_path(), &alone).unwrap();
+        let found = recorded(&opened_whole(&alone).unwrap(), "Kim", "true-magnetic");
+        assert_eq!(found.len(), 2, "signal {signal}");
+    }
+}
+
+#[test]
+fn a_terminal_without_a_full_screen_gets_lines() {
+    for name in ["dumb", ""] {
+        let camp = Camp::new();
+        let mut term =
+            Term::start_in(&camp, Setup { term: name, ..Setup::default() }, &practice("Kim", "true-magnetic"));
+        term.wait_for_text("practice as lines of text");
+        term.send(b"end\n");
+        assert_eq!(term.wait_for_end().exit_code(), 0);
+        let mut term = Term::start_in(&camp, Setup { term: name, ..Setup::default() }, &["--date", DAY]);
+        assert_eq!(term.wait_for_end().exit_code(), 2);
+        assert!(term.screen_text().contains("no full screen"), "{}", term.screen_text());
     }
 }
 

@@ -165,9 +165,9 @@ fn the_largest_file_that_is_allowed_is_read_and_one_byte_more_is_not() {
 
 #[cfg(target_os = "linux")]
 #[test]
-fn a_file_without_end_is_not_read_to_its_end() {
+fn a_device_is_no_file_and_is_not_read_to_its_end() {
     let path = PathBuf::from("/dev/zero");
-    assert_eq!(load_fake(&path), Err(DrillError::File(FileError::TooBig { path, bytes: None })));
+    assert_eq!(load_fake(&path), Err(DrillError::File(FileError::NotAFile { path })));
 }
 
 #[test]
