@@ -11,7 +11,6 @@ use crate::config::{
     Config, ValueError, read_annual_change, read_height, read_lines, read_name, read_printed_angle, read_year,
 };
 use crate::session::{DayRules, GroundCard, invented_words};
-use jiff::civil::Date;
 use serde::Serialize;
 use std::io::Write;
 

@@ -61,7 +61,7 @@ pub fn make_private_folder(path: &Path) -> io::Result<()> {
 }
 
 /// Puts a whole file in the place of the old one, or of none, in one step: it is written beside it and then takes its name, so that
-/// nobody ever reads half of it. An old file's rights stay.
+/// nobody ever reads half of it. It is for its owner alone.
 ///
 /// # Errors
 /// When it cannot be written; then what was there is as it was, and nothing is left beside it.
