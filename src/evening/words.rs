@@ -99,7 +99,10 @@ pub fn evening_needs(evening: &Evening, name: impl Fn(&str) -> String) -> Vec<St
     let mut needs = Vec::new();
     let sheets = doing(Job::Sheet);
     if !sheets.is_empty() {
-        needs.push(format!("Print before: a worksheet for {}.", names(&sheets)));
+        needs.push(format!(
+            "Print before: a worksheet for {} (needlewise worksheet --learner NAME … --output sheets.pdf). What comes back is typed in with needlewise score.",
+            names(&sheets)
+        ));
     }
     let most = evening.slots.iter().map(|slot| slot.jobs.iter().filter(|job| **job == Job::Map).count()).max();
     if let Some(most @ 1..) = most {
@@ -108,7 +111,7 @@ pub fn evening_needs(evening: &Evening, name: impl Fn(&str) -> String) -> Vec<St
         } else {
             format!("{most} printed maps and {most} real compasses")
         };
-        needs.push(format!("Have ready: {maps}, two metres from this laptop."));
+        needs.push(format!("Have ready: {maps} (needlewise map --output map.pdf), two metres from this laptop."));
     }
     let left: Vec<String> =
         evening.left_over.iter().filter_map(|at| evening.guests.get(*at)).map(|guest| name(&guest.name)).collect();
