@@ -362,7 +362,11 @@ impl Route {
     /// The angles of the day in words: `declination 8°45′ W (model), G-M angle 7°35′ W`.
     #[must_use]
     pub fn norths_words(&self) -> String {
-        let source = if self.by_model { Model::NAME } else { "as the map prints it, brought to this day" };
+        let source = match self.by_model {
+            true => Model::NAME,
+            false if self.remarks.contains(&Remark::AsPrinted) => "as the map prints it",
+            false => "as the map prints it, brought to this day",
+        };
         let gma = self.grid_magnetic().map(|angle| format!(", G-M angle {}", declination_words(angle.angle())));
         format!("declination {} ({source}){}", self.declination, gma.unwrap_or_default())
     }
