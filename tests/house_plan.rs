@@ -51,7 +51,7 @@ const PLAN: &[(&str, &[&str])] = &[
             "config", "drill", "store", "session", "clerk", "report", "words", "textfile",
         ],
     ),
-    ("worksheet", &["angle", "ground", "scene", "paper", "terrain", "problem", "session", "plain"]),
+    ("worksheet", &["angle", "ground", "scene", "paper", "terrain", "problem", "session", "plain", "course", "report"]),
     (
         "tui",
         &[

@@ -2,6 +2,7 @@
 
 mod args;
 mod json;
+mod paper;
 
 pub(super) use args::CourseArgs;
 
@@ -9,6 +10,7 @@ use self::args::TakenName;
 use super::args::Format;
 use super::context::Context;
 use super::fault::Fault;
+use super::output::may_write;
 use super::page::Page;
 
 use crate::angle::{Bearing, Magnetic, North, read_bearing};
@@ -37,6 +39,9 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
         page.paragraph(&format!("Written to {}. Change it, then: needlewise course FILE", file.display()));
         return Ok(io::stdout().lock().write_all(page.0.as_bytes())?);
     }
+    if let Some(file) = &args.output {
+        may_write(file, args.force)?;
+    }
     let course = match (&args.file, pegs_wanted) {
         (Some(file), _) => Course::load(file)?,
         (None, Some(first)) => pegs(first, args.side),
@@ -52,6 +57,9 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
     let debriefs = debriefs(&route, wanted.iter())?;
     if let Some(file) = &args.picture {
         super::problem::write_picture(&scene(&course, &route, args, &debriefs)?, file)?;
+    }
+    if let Some(file) = &args.output {
+        return paper::write(file, (&course, &route), args, (pegs_wanted, &debriefs));
     }
     let mut out = BufWriter::new(io::stdout().lock());
     match args.format {
@@ -189,9 +197,7 @@ fn text(
     if let Some(name) = &args.card {
         parts(&mut page, &card(course, route, Some(member(course, name)?), args.answers));
     } else if args.cards {
-        let members = course.members.iter().map(Some);
-        let nobody = course.members.is_empty().then_some(None);
-        for (number, member) in members.chain(nobody).enumerate() {
+        for (number, member) in cards_of(course).into_iter().enumerate() {
             if number > 0 {
                 page.line("");
                 page.line(&"-".repeat(80));
@@ -209,6 +215,11 @@ fn text(
         }
     }
     Ok(page.0)
+}
+
+/// For whom there are cards: the members, or anybody.
+fn cards_of(course: &Course) -> Vec<Option<&Member>> {
+    if course.members.is_empty() { vec![None] } else { course.members.iter().map(Some).collect() }
 }
 
 /// The debriefs, one below the other.
@@ -263,18 +274,7 @@ fn parts(page: &mut Page, parts: &[CardPart]) {
 fn laying(page: &mut Page, first: Bearing<Magnetic>, side: u32) {
     page.line("");
     page.line("Laying them");
-    let second = first.turned(crate::angle::Angle::from_degrees(120.0));
-    let third = second.turned(crate::angle::Angle::from_degrees(120.0));
-    let steps = [
-        "Choose flat open ground without wire, water or drops, and walk it. Phones, knives and this laptop stay two metres away, a car eighteen."
-            .to_owned(),
-        format!("Put peg A, the start, where you stand. Sight {first} from it, measure {side} m with a tape or your own double paces, and put peg B there."),
-        format!("From B sight {second}, measure {side} m: peg C."),
-        format!("Check: from C peg A must lie on {third}, {side} m away. Within three degrees and three metres the pegs are good; else move C."),
-        "Look back from each peg: the bearing back differs by 180 from the one there. Where it is out by more than three degrees, iron is near one of the two.".to_owned(),
-        "At each peg one turns 120 to the right, and three times 120 is a full circle: whoever sets a wrong north still closes, so let them sight back, too.".to_owned(),
-    ];
-    for (number, step) in (1..).zip(steps) {
+    for (number, step) in (1..).zip(crate::course::laying(first, side)) {
         page.hanging(&format!("  {number}"), 5, &step);
     }
     page.line("");

@@ -1,8 +1,9 @@
 //! Files that a command writes because it was asked to: whole or not at all, and never over another one unasked.
 
 use super::fault::{Fault, clean};
+use super::page::Page;
 use super::paper_args::{CutoutsArgs, PaperName};
-use crate::paper::Sheet;
+use crate::paper::{Printed, Sheet};
 use crate::platform;
 use crate::worksheet::printed_cutouts;
 use std::fs;
@@ -48,6 +49,18 @@ pub(super) fn put(file: Option<&Path>, bytes: &[u8]) -> Result<(), Fault> {
     let mut out = io::stdout().lock();
     out.write_all(bytes)?;
     Ok(out.flush()?)
+}
+
+/// What is said of a PDF file when it was written.
+pub(super) fn written_words(file: &Path, what: &str, printed: &Printed) -> String {
+    let mut page = Page::default();
+    let pages = if printed.pages == 1 { "1 page".to_owned() } else { format!("{} pages", printed.pages) };
+    page.line(&format!("{}: {what}, {pages}.", shown(file)));
+    if !printed.missing.is_empty() {
+        let letters: Vec<String> = printed.missing.iter().map(char::to_string).collect();
+        page.paragraph(&clean(&format!("The print has no shape for {}: □ stands there instead.", letters.join(" "))));
+    }
+    page.0
 }
 
 /// `needlewise cutouts`: the pages that are always the same.

@@ -3,11 +3,13 @@
 use super::args::{ReportArgs, ReportFormat};
 use super::context::Context;
 use super::fault::{Fault, clean, clean_json};
+use super::output::{may_write, no_pdf_on_a_terminal, put, sheet, written_words};
 use super::patrol::live;
 use crate::report::{self, Report};
 use crate::skills;
 use crate::store::{Patrol, Store};
-use std::io::{self, BufWriter, Write};
+use crate::worksheet::{printed_report, printed_wall};
+use std::io::{self, Write};
 
 /// The patrol of a name.
 ///
@@ -25,8 +27,29 @@ pub(super) fn patrol(store: &Store, name: &str) -> Result<Patrol, Fault> {
     }
 }
 
+/// The format asked for, or that of the file's ending.
+fn format(args: &ReportArgs) -> Result<ReportFormat, Fault> {
+    let ending = || args.output.as_deref()?.extension()?.to_str();
+    let format = match (args.format, ending()) {
+        _ if args.wall => ReportFormat::Pdf,
+        (Some(format), _) => format,
+        (None, Some("pdf")) => ReportFormat::Pdf,
+        (None, Some("csv")) => ReportFormat::Csv,
+        (None, Some("json")) => ReportFormat::Json,
+        (None, _) => ReportFormat::Text,
+    };
+    if format == ReportFormat::Pdf {
+        no_pdf_on_a_terminal(args.output.as_deref(), if args.wall { "" } else { ", or ask for --format text" })?;
+    }
+    Ok(format)
+}
+
 /// Runs the command.
 pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
+    let format = format(args)?;
+    if let Some(file) = &args.output {
+        may_write(file, args.force)?;
+    }
     let standard = context.standard(args.standard.as_deref())?;
     let metas: Vec<_> = skills::metas().collect();
     let mut store = super::store::to_read(&context.store_path()?, &metas)?;
@@ -35,22 +58,35 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
     let wanted =
         |id| only.is_none_or(|only| only == id) && patrol.as_ref().is_none_or(|patrol| patrol.members.contains(&id));
     let report = Report::gather(&mut store, &standard, (context.day, context.day_given()), wanted)?;
-    let show = report.shown_as(args.initials);
-    let mut out = BufWriter::new(io::stdout().lock());
-    match args.format {
+    let show = report.shown_as(args.initials || (args.wall && !args.names));
+    let mut text = String::new();
+    match format {
         ReportFormat::Text => {
             for line in report::text(&report, &show) {
-                writeln!(out, "{}", clean(&line))?;
+                text.push_str(&clean(&line));
+                text.push('\n');
             }
         }
         ReportFormat::Json => {
             for line in report::json(&report, &show).map_err(io::Error::from)? {
-                writeln!(out, "{}", clean_json(&line))?;
+                text.push_str(&clean_json(&line));
+                text.push('\n');
             }
         }
-        ReportFormat::Csv => {
-            write!(out, "{}", clean(&report::csv(&report, &show).map_err(io::Error::other)?))?;
-        }
+        ReportFormat::Csv => text = clean(&report::csv(&report, &show).map_err(io::Error::other)?),
+        ReportFormat::Pdf => return pages(args, &report, &show),
     }
-    Ok(out.flush()?)
+    put(args.output.as_deref(), text.as_bytes())
+}
+
+/// The report on pages, and what is said of them.
+fn pages(args: &ReportArgs, report: &Report, show: &impl Fn(&str) -> String) -> Result<(), Fault> {
+    let (printed, what) = if args.wall {
+        (printed_wall(report, show, sheet(args.paper)), "a sheet for the wall")
+    } else {
+        (printed_report(report, show, sheet(args.paper)), "the report")
+    };
+    put(args.output.as_deref(), &printed.bytes)?;
+    let Some(file) = &args.output else { return Ok(()) };
+    Ok(io::stdout().lock().write_all(written_words(file, what, &printed).as_bytes())?)
 }

@@ -30,8 +30,8 @@ pub struct CardLine {
     pub text: String,
 }
 
-/// What is to be filled in.
-const BLANK: &str = "______";
+/// What is to be filled in, as it stands in a text.
+pub const BLANK: &str = "______";
 
 fn said(name: &'static str, text: impl Into<String>) -> CardLine {
     CardLine { name, text: text.into() }

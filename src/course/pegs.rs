@@ -33,6 +33,22 @@ pub fn pegs(first: Bearing<Magnetic>, side_m: u32) -> Course {
     }
 }
 
+/// How three pegs are laid, step by step.
+#[must_use]
+pub fn laying(first: Bearing<Magnetic>, side_m: u32) -> [String; 6] {
+    let second = first.turned(Angle::from_degrees(120.0));
+    let third = second.turned(Angle::from_degrees(120.0));
+    [
+        "Choose flat open ground without wire, water or drops, and walk it. Phones, knives and this laptop stay two metres away, a car eighteen."
+            .to_owned(),
+        format!("Put peg A, the start, where you stand. Sight {first} from it, measure {side_m} m with a tape or your own double paces, and put peg B there."),
+        format!("From B sight {second}, measure {side_m} m: peg C."),
+        format!("Check: from C peg A must lie on {third}, {side_m} m away. Within three degrees and three metres the pegs are good; else move C."),
+        "Look back from each peg: the bearing back differs by 180 from the one there. Where it is out by more than three degrees, iron is near one of the two.".to_owned(),
+        "At each peg one turns 120 to the right, and three times 120 is a full circle: whoever sets a wrong north still closes, so let them sight back, too.".to_owned(),
+    ]
+}
+
 /// Three pegs as a course's file, to which members and what they measured can be added.
 #[must_use]
 pub fn pegs_file(first: Bearing<Magnetic>, side_m: u32) -> String {

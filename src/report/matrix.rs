@@ -10,6 +10,10 @@ const PAGE: usize = 80;
 const NAME: usize = 16;
 const SKILL: usize = 10;
 
+/// What the marks of the table stand for.
+pub const MARKS: &str =
+    "ready: at the laptop; + seen to do it on the ground; - seen, and not yet. Nothing: not checked.";
+
 /// The table, in as many blocks as its skills need side by side; below it what the marks stand for. `name` shows somebody.
 pub(super) fn matrix_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
     let mut lines = Vec::new();
@@ -34,9 +38,7 @@ pub(super) fn matrix_lines(report: &Report, name: &impl Fn(&str) -> String) -> V
     let of_one =
         |one: &crate::drill::StandardSkill| format!("{} {}, level {}", one.skill.mark, one.skill.title, one.level);
     lines.push(format!("{}.", skills.iter().map(of_one).collect::<Vec<_>>().join("; ")));
-    lines.push(
-        "ready: at the laptop; + seen to do it on the ground; - seen, and not yet. Nothing: not checked.".to_owned(),
-    );
+    lines.push(MARKS.to_owned());
     lines
 }
 
@@ -66,7 +68,8 @@ fn fitted(text: &str, columns: usize) -> String {
 }
 
 /// How somebody stands in a skill, in a word, and what was seen.
-fn short(cell: &Cell) -> String {
+#[must_use]
+pub fn short(cell: &Cell) -> String {
     let word = match cell.readiness {
         Readiness::Ready { .. } => "ready",
         Readiness::SecondTry { .. } => "2nd try",

@@ -14,10 +14,14 @@ mod text;
 
 pub use csv::csv;
 pub use json::json;
+pub use matrix::{MARKS, short};
 pub use member::{Cell, Member, NextStep, Practised, initials, initials_of};
 pub use patterns::{MixupPattern, mixup_patterns};
 pub use teach::{Teach, TeachMember};
-pub use text::{cell_words, seen_words, teach_lines, text, wrong_ready_words};
+pub use text::{
+    besides_words, cell_words, closing_lines, member_words, seen_words, standing_words, teach_lines, text, title_words,
+    wrong_ready_words,
+};
 
 use crate::drill::Standard;
 use crate::numbers;

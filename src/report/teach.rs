@@ -43,6 +43,11 @@ impl Teach {
         }
     }
 
+    /// Who shows whom. Each shows one, so that nobody is crowded; whoever is left over comes next.
+    pub fn pairs(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.could_show.iter().zip(&self.members).map(|(shows, whom)| (shows.as_str(), whom.name.as_str()))
+    }
+
     fn is_about(&self, spot: &WeakSpot) -> bool {
         match (self.common, spot.common()) {
             (Some(ours), Some(theirs)) => ours == theirs,

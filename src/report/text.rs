@@ -15,9 +15,7 @@ use unicode_width::UnicodeWidthStr;
 /// The whole report, line by line. `name` shows somebody: their name, or initials where others see it.
 #[must_use]
 pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
-    let title =
-        format!("{}: who is ready at the laptop, on {}{}", report.standard.title, report.day, given(report.day_given));
-    let mut out = vec![title, String::new()];
+    let mut out = vec![title_words(report), String::new()];
     if report.members.is_empty() {
         out.extend(rules_lines(report));
         out.push("Nobody is here yet. Add somebody with: needlewise patrol add NAME".to_owned());
@@ -31,12 +29,25 @@ pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
         out.extend(member_lines(member, report, &name));
     }
     out.push(String::new());
-    out.extend(rules_lines(report));
+    out.extend(closing_lines(report));
+    wrapped(&out)
+}
+
+/// `Day outing: who is ready at the laptop, on 2026-11-25`.
+#[must_use]
+pub fn title_words(report: &Report) -> String {
+    format!("{}: who is ready at the laptop, on {}{}", report.standard.title, report.day, given(report.day_given))
+}
+
+/// What stands below all: how it is decided, how often that errs, and what it leaves open.
+#[must_use]
+pub fn closing_lines(report: &Report) -> Vec<String> {
+    let mut out = rules_lines(report);
     if report.begun > 0 {
         out.push(wrong_ready_words(report));
     }
     out.push(format!("{GROUND_TOO} {NO_PERMISSION}"));
-    wrapped(&out)
+    out
 }
 
 /// How it is decided, in sentences.
@@ -94,39 +105,55 @@ pub fn wrong_ready_words(report: &Report) -> String {
 }
 
 fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+    let mut out = vec![member_words(member, name)];
+    out.extend(member.cautions(report.day).iter().map(|caution| format!("  {caution}")));
+    for cell in &member.cells {
+        out.push(format!(
+            "  {:<3} {:<40} level {}  {}",
+            cell.skill.mark,
+            cell.skill.title,
+            cell.level,
+            standing_words(member, cell)
+        ));
+        for seen in &cell.seen {
+            out.push(format!("      {}", seen_words(seen)));
+        }
+    }
+    out.extend(besides_words(member).map(|besides| format!("  {besides}")));
+    out
+}
+
+/// Who it is, in how many skills they are ready, and what is next.
+#[must_use]
+pub fn member_words(member: &Member, name: &impl Fn(&str) -> String) -> String {
     let patrol = member.patrol.as_ref().map(|patrol| format!(" ({patrol})")).unwrap_or_default();
-    let mut out = vec![format!(
+    format!(
         "{0}{patrol}: ready at the laptop in {1} of {3}, seen on the ground in {2} of {3}; next: {4}",
         name(&member.learner.name),
         member.ready(),
         member.seen(),
         member.cells.len(),
         member.next.words()
-    )];
-    out.extend(member.cautions(report.day).iter().map(|caution| format!("  {caution}")));
-    for cell in &member.cells {
-        let practice = member.practised.iter().find(|practised| practised.skill.id == cell.skill.id);
-        let practice = practice.map_or("", |practised| practised.state.words());
-        out.push(format!(
-            "  {:<3} {:<40} level {}  {}; in practice: {practice}",
-            cell.skill.mark,
-            cell.skill.title,
-            cell.level,
-            cell_words(cell)
-        ));
-        for seen in &cell.seen {
-            out.push(format!("      {}", seen_words(seen)));
-        }
-    }
+    )
+}
+
+/// How somebody stands in a skill by the standard, and in practice.
+#[must_use]
+pub fn standing_words(member: &Member, cell: &Cell) -> String {
+    let practice = member.practised.iter().find(|practised| practised.skill.id == cell.skill.id);
+    let practice = practice.map_or("", |practised| practised.state.words());
+    format!("{}; in practice: {practice}", cell_words(cell))
+}
+
+/// How somebody stands in the skills that the standard does not ask, where they are known.
+#[must_use]
+pub fn besides_words(member: &Member) -> Option<String> {
     let others = member.practised.iter().filter(|practised| {
         practised.state != State::NotMet && member.cells.iter().all(|cell| cell.skill.id != practised.skill.id)
     });
     let others: Vec<String> =
         others.map(|practised| format!("{} {}", practised.skill.title, practised.state.words())).collect();
-    if !others.is_empty() {
-        out.push(format!("  Besides, in practice: {}", others.join("; ")));
-    }
-    out
+    (!others.is_empty()).then(|| format!("Besides, in practice: {}", others.join("; ")))
 }
 
 /// What was seen of somebody on the ground: `seen on the ground on 2026-11-25 by Alma: yes, found the hut in fog`.
@@ -217,10 +244,8 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
         if let Some((drill, title)) = &teach.drill {
             out.push(format!("     Drill: {title} (--drill {drill})"));
         }
-        // Each shows one, so that nobody is crowded; whoever is left over comes next.
-        let pairs = teach.could_show.iter().zip(&teach.members);
         let pairs: Vec<String> =
-            pairs.map(|(shows, whom)| format!("{} shows {}", name(shows), name(&whom.name))).collect();
+            teach.pairs().map(|(shows, whom)| format!("{} shows {}", name(shows), name(whom))).collect();
         if !pairs.is_empty() {
             out.push(format!("     Pairs: {}", pairs.join("; ")));
         }

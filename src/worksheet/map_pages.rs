@@ -1,7 +1,7 @@
 //! An invented map on pages: the map itself, its tasks, and the key.
 
 use super::ground::{LETTERS, Leg, PracticeMap, Spread, by_ruler, middle};
-use super::sentence;
+use super::{pieces::table, sentence};
 use crate::angle::{Angle, Bearing, Magnetic, North, declination_words, three_figures};
 use crate::ground::GridReference;
 use crate::paper::{Document, Head, Piece, Printed, Style};
@@ -290,26 +290,6 @@ fn key(map: &PracticeMap, document: &mut Document) {
         sides[0], sides[1], sides[2]
     );
     say("5  Round a bog", vec![text(&words)]);
-}
-
-/// A table: the widths of its columns in mm, its head, its rows.
-fn table(columns: &[f64], head: &[String], rows: &[Vec<String>]) -> Piece {
-    let row = |cells: &[String], style: Style| {
-        let mut left_mm = 0.0;
-        let mut row = Piece::default();
-        for (width_mm, cell) in columns.iter().zip(cells) {
-            row = row.with(left_mm, 0.0, Piece::paragraph(cell, style, width_mm - 2.0));
-            left_mm += width_mm;
-        }
-        row
-    };
-    let wide: f64 = columns.iter().sum();
-    let small = Style::SMALL.dark();
-    let head = row(head, small.strong());
-    let foot = head.height_mm + 0.6;
-    let head = head.rule(Point::new(0.0, foot), Point::new(wide, foot), 0.2, Colour::QUIET);
-    let rows = rows.iter().map(|cells| row(cells, small));
-    head.above(0.8, Piece::stack(rows, 0.8))
 }
 
 fn degrees(angle: Angle, north: North) -> String {

@@ -1,20 +1,25 @@
-//! Sheets to print: problems for each learner, and a key for the leader on pages of its own.
+//! Sheets to print: problems for each learner, and a key for the leader on pages of its own; maps, courses and reports on paper.
 //!
-//! What lives here: what stands on a sheet and on its key as data, and how it is laid out on pages. What does not: which problems are
-//! chosen ([`crate::session`]), how pages become a file ([`crate::paper`]), and the lines of text (the command line).
+//! What lives here: what stands on a sheet and on its key as data, and how it is laid out on pages. What does not: what a course
+//! ([`crate::course`]) and a report ([`crate::report`]) say, which problems are chosen ([`crate::session`]), how pages become a file ([`crate::paper`]), and the lines of text (the command line).
 
+mod course_pages;
 mod cutouts;
 mod figure;
 mod ground;
 mod layout;
 mod map_pages;
+mod pieces;
+mod report_pages;
 #[cfg(test)]
 mod tests;
 
+pub use course_pages::{CoursePages, printed_course, printed_debriefs};
 pub use cutouts::printed_cutouts;
 pub use ground::{MapWish, PracticeMap, Spread};
 pub use layout::printed;
 pub use map_pages::printed_map;
+pub use report_pages::{printed_report, printed_wall};
 
 use crate::plain::{asks, long_list, step_lines};
 use crate::problem::{Field, FieldKind, Problem, Tolerance, Value, capital};

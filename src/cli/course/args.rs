@@ -1,6 +1,7 @@
 //! What can be typed behind `needlewise course`.
 
 use crate::cli::args::Format;
+use crate::cli::paper_args::PaperName;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -55,6 +56,15 @@ pub(in crate::cli) struct CourseArgs {
     /// Write the plan, drawn to scale, to this file (SVG in true millimetres); with a debrief, the legs walked over it
     #[arg(long, value_name = "FILE")]
     pub picture: Option<PathBuf>,
+    /// Write pages to this PDF file: cards, plan and key; with --cards or --card without the key; with a debrief its words and picture
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["new", "format"])]
+    pub output: Option<PathBuf>,
+    /// The size of the paper
+    #[arg(long, value_enum, requires = "output", default_value_t)]
+    pub paper: PaperName,
+    /// Write over a PDF file that is there already
+    #[arg(long, requires = "output")]
+    pub force: bool,
     /// How to print
     #[arg(long, value_enum, default_value_t)]
     pub format: Format,

@@ -15,7 +15,7 @@ mod weigh;
 mod words;
 
 pub use picture::picture;
-pub use words::{legs_words, sureness, words};
+pub use words::{LEGS_HEAD, legs_table, legs_words, sureness, words};
 
 use super::{CameOut, Leg, Measured, Route, Taken};
 use crate::angle::{Angle, Bearing, Magnetic, North};

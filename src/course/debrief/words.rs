@@ -23,21 +23,29 @@ pub fn words(debrief: &Debrief) -> Vec<String> {
 /// One line for each leg: number, key, measured, how far off, what is the matter.
 #[must_use]
 pub fn legs_words(debrief: &Debrief) -> Vec<String> {
-    let mut lines = vec!["leg   key     measured   off         what".to_owned()];
-    for (number, leg) in (1..).zip(&debrief.legs) {
+    let row = |[leg, key, measured, off, what]: [String; 5]| {
+        format!("{leg:<6}{key:<8}{measured:<11}{off:<12}{what}").trim_end().to_owned()
+    };
+    let head = LEGS_HEAD.map(str::to_owned);
+    std::iter::once(head).chain(legs_table(debrief)).map(row).collect()
+}
+
+/// The head of [`legs_table`].
+pub const LEGS_HEAD: [&str; 5] = ["leg", "key", "measured", "off", "what"];
+
+/// The same as columns, without their head.
+pub fn legs_table(debrief: &Debrief) -> impl Iterator<Item = [String; 5]> {
+    (1..).zip(&debrief.legs).map(|(number, leg): (u32, &LegDebrief)| {
         let measured = leg.measured.map_or_else(|| "-".to_owned(), |measured| measured.to_string());
         let off = leg.off.map_or_else(|| "-".to_owned(), off_words);
-        let mut line = format!("{number:<6}{:<8}{measured:<11}{off:<12}", leg.key.to_string());
         let mut what = slip_words(leg);
         if let Some((bearing, metres)) = leg.walked {
             let metres: u64 = whole(metres.round());
             let comma = if what.is_empty() { "" } else { ", " };
             what.push_str(&format!("{comma}came out along {bearing} after {metres} m"));
         }
-        line.push_str(&what);
-        lines.push(line.trim_end().to_owned());
-    }
-    lines
+        [number.to_string(), leg.key.to_string(), measured, off, what]
+    })
 }
 
 /// `11° left`: whole degrees, and to which side of the key's line it leads.

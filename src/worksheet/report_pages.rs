@@ -1,0 +1,210 @@
+//! A report on pages: the hand-out for a co-leader, and a sheet for the wall.
+
+use super::pieces::{add_together, heads, row};
+use crate::paper::{Document, Head, Piece, Printed, Sheet, Style};
+use crate::report::{
+    Cell, MARKS, Member, Report, besides_words, closing_lines, member_words, seen_words, short, standing_words,
+    teach_lines, title_words,
+};
+use crate::scene::{Colour, Point};
+use crate::session::{GROUND_TOO, NO_PERMISSION, Readiness, SAFETY, and_words};
+use crate::store::SeenOutcome;
+use std::collections::BTreeSet;
+
+/// Between two parts, in mm.
+const BETWEEN_MM: f64 = 6.0;
+/// The column of names, and the narrowest one of a skill, in mm.
+const NAME_MM: f64 = 40.0;
+const SKILL_MM: f64 = 19.0;
+/// How far a blank at the beginning of a line sets it in, in mm.
+const BLANK_MM: f64 = 1.4;
+
+/// The hand-out: the table, what to teach next with what it rests on, and each member. `name` shows somebody.
+#[must_use]
+pub fn printed_report(report: &Report, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+    let width_mm = sheet.text_width_mm();
+    let small = Style::SMALL.dark();
+    let title = title_words(report);
+    let mut document = Document::new(sheet, &title, SAFETY);
+    document.section(Head { left: report.standard.title.clone(), right: format!("for leaders only, {}", report.day) });
+    document.add(Piece::paragraph(&title, Style { size_mm: 5.0, ..Style::TITLE }, width_mm));
+    document.gap(BETWEEN_MM);
+    if report.members.is_empty() {
+        document.add(Piece::paragraph("Nobody is here yet.", Style::TEXT, width_mm));
+        document.gap(BETWEEN_MM);
+    } else {
+        matrix(&mut document, sheet, report, name);
+        teach(&mut document, sheet, report, name);
+    }
+    for member in &report.members {
+        document.gap(BETWEEN_MM);
+        add_together(&mut document, sheet, 0.6, standing(member, report, name, width_mm));
+    }
+    document.gap(BETWEEN_MM);
+    for line in closing_lines(report) {
+        document.add(Piece::paragraph(&line, small, width_mm));
+        document.gap(1.0);
+    }
+    document.print()
+}
+
+/// The table, in as many blocks as its skills need side by side.
+fn matrix(document: &mut Document, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) {
+    let width_mm = sheet.text_width_mm();
+    let small = Style::SMALL.dark();
+    let skills = &report.standard.skills;
+    let many = crate::numbers::whole::<usize>(((width_mm - NAME_MM) / SKILL_MM).floor()).max(1);
+    for first in (0..skills.len()).step_by(many) {
+        let block = first..skills.len().min(first + many);
+        let mut columns = vec![NAME_MM];
+        columns.extend(block.clone().map(|_| SKILL_MM));
+        let mut head = vec![String::new()];
+        head.extend(skills[block.clone()].iter().map(|one| one.skill.mark.to_owned()));
+        let mut pieces = vec![heads(&columns, &head)];
+        for member in &report.members {
+            let mut cells = vec![name(&member.learner.name)];
+            cells.extend(member.cells.get(block.clone()).unwrap_or_default().iter().map(short));
+            pieces.push(row(&columns, &cells, small));
+        }
+        let mut ready = vec!["ready".to_owned()];
+        ready.extend(block.map(|at| {
+            let ready = report.members.iter().filter(|member| member.cells.get(at).is_some_and(is_ready)).count();
+            format!("{ready} of {}", report.members.len())
+        }));
+        pieces.push(row(&columns, &ready, small.strong()));
+        add_together(document, sheet, 1.2, pieces);
+        document.gap(BETWEEN_MM * 0.6);
+    }
+    let named = skills.iter().map(|one| format!("{} {}, level {}", one.skill.mark, one.skill.title, one.level));
+    document.add(Piece::paragraph(&format!("{}.", named.collect::<Vec<_>>().join("; ")), small, width_mm));
+    document.add(Piece::paragraph(MARKS, small, width_mm));
+    document.gap(BETWEEN_MM);
+}
+
+/// What to teach next: each item stays together.
+fn teach(document: &mut Document, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) {
+    let width_mm = sheet.text_width_mm();
+    let mut items: Vec<Vec<Piece>> = vec![Vec::new()];
+    for line in teach_lines(report, name) {
+        let text = line.trim_start();
+        let deep = line.len() - text.len();
+        let is_item = deep <= 2;
+        let style = match deep {
+            0 => Style { size_mm: 4.4, ..Style::TEXT.strong() },
+            1 | 2 if text.starts_with(|first: char| first.is_ascii_digit()) => Style::TEXT.strong(),
+            1..=5 => Style::TEXT,
+            _ => Style::SMALL.dark(),
+        };
+        let indent_mm = crate::numbers::real(deep.saturating_sub(2)) * BLANK_MM;
+        let piece = Piece::blank(0.0).with(indent_mm, 0.0, Piece::paragraph(text, style, width_mm - indent_mm));
+        // The heading stays with the first item.
+        if is_item && items.last().is_some_and(|item| item.len() > usize::from(items.len() == 1)) {
+            items.push(Vec::new());
+        }
+        items.extend(items.is_empty().then(Vec::new));
+        if let Some(item) = items.last_mut() {
+            item.push(piece);
+        }
+    }
+    for item in items {
+        add_together(document, sheet, 0.6, item);
+        document.gap(2.5);
+    }
+}
+
+/// A member, line by line.
+fn standing(member: &Member, report: &Report, name: &impl Fn(&str) -> String, width_mm: f64) -> Vec<Piece> {
+    const COLUMNS: [f64; 3] = [9.0, 52.0, 17.0];
+    let small = Style::SMALL.dark();
+    let rest_mm = width_mm - COLUMNS.iter().sum::<f64>();
+    let columns = [COLUMNS[0], COLUMNS[1], COLUMNS[2], rest_mm];
+    let head = Piece::paragraph(&member_words(member, name), Style::TEXT.strong(), width_mm);
+    let top = Point::new(0.0, 0.0);
+    let head = Piece::blank(1.6).above(0.0, head).rule(top, Point::new(width_mm, 0.0), 0.1, Colour::QUIET);
+    let mut pieces = vec![head];
+    pieces.extend(member.cautions(report.day).iter().map(|caution| Piece::paragraph(caution, small, width_mm)));
+    for cell in &member.cells {
+        let cells = [
+            cell.skill.mark.to_owned(),
+            cell.skill.title.to_owned(),
+            format!("level {}", cell.level),
+            standing_words(member, cell),
+        ];
+        pieces.push(row(&columns, &cells, small));
+        pieces.extend(cell.seen.iter().map(|seen| {
+            let text = Piece::paragraph(&seen_words(seen), small, width_mm - COLUMNS[0]);
+            Piece::blank(0.0).with(COLUMNS[0], 0.0, text)
+        }));
+    }
+    pieces.extend(besides_words(member).map(|besides| Piece::paragraph(&besides, small, width_mm)));
+    pieces
+}
+
+const fn is_ready(cell: &Cell) -> bool {
+    matches!(cell.readiness, Readiness::Ready { .. })
+}
+
+/// A sheet for the wall: skill by skill who is ready, and who shows whom. Whoever is not ready is not on it, unless somebody shows
+/// them, and of no error anything is said. `name` shows somebody.
+#[must_use]
+pub fn printed_wall(report: &Report, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+    let width_mm = sheet.text_width_mm();
+    let text = Style { size_mm: 5.0, ..Style::TEXT };
+    let small = Style { size_mm: 3.2, ..Style::TEXT };
+    let mut document = Document::new(sheet, format!("{}: who is ready", report.standard.title), SAFETY);
+    document.section(Head { left: report.standard.title.clone(), right: report.day.to_string() });
+    document.add(Piece::paragraph(&report.standard.title, Style { size_mm: 9.0, ..Style::TITLE }, width_mm));
+    document.gap(2.0);
+    document.add(Piece::paragraph(WALL_HOW, small, width_mm));
+    document.gap(BETWEEN_MM);
+    for (at, one) in report.standard.skills.iter().enumerate() {
+        let names: Vec<String> = report
+            .members
+            .iter()
+            .filter_map(|member| Some((member, member.cells.get(at).filter(|cell| is_ready(cell))?)))
+            .map(|(member, cell)| {
+                let seen = if cell.seen_outcome() == Some(SeenOutcome::Yes) { " +" } else { "" };
+                format!("{}{seen}", name(&member.learner.name))
+            })
+            .collect();
+        let mut pieces = vec![Piece::paragraph(one.skill.title, text.strong(), width_mm)];
+        pieces.extend((!names.is_empty()).then(|| Piece::paragraph(&names.join(",  "), text, width_mm)));
+        // The next ones are written in by hand.
+        let line = Piece::blank(9.0).rule(Point::new(0.0, 8.0), Point::new(width_mm, 8.0), 0.15, Colour::QUIET);
+        pieces.push(line);
+        add_together(&mut document, sheet, 0.6, pieces);
+        document.gap(2.0);
+    }
+    let pairs = pairs(report, name);
+    if !pairs.is_empty() {
+        document.gap(BETWEEN_MM);
+        let mut pieces = vec![Piece::line("Who shows whom", Style { size_mm: 6.0, ..text.strong() })];
+        pieces.extend(pairs.iter().map(|pair| Piece::paragraph(pair, text, width_mm)));
+        add_together(&mut document, sheet, 1.5, pieces);
+    }
+    document.gap(BETWEEN_MM);
+    document.add(Piece::paragraph(&format!("{GROUND_TOO} {NO_PERMISSION}"), small, width_mm));
+    document.print()
+}
+
+/// What is told above the wall's names.
+const WALL_HOW: &str = "Ready at the laptop, skill by skill; + was also seen to do it on the ground. New names are written on the lines by hand.";
+
+/// `Bo shows Ana: True and magnetic`, each pair once with all it is about.
+fn pairs(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+    let mut pairs: Vec<((String, String), BTreeSet<&str>)> = Vec::new();
+    for teach in &report.teach {
+        for (shows, whom) in teach.pairs() {
+            let pair = (name(shows), name(whom));
+            let titles = teach.places.iter().map(|(skill, _)| skill.title);
+            match pairs.iter_mut().find(|(known, _)| *known == pair) {
+                Some((_, about)) => about.extend(titles),
+                None => pairs.push((pair, titles.collect())),
+            }
+        }
+    }
+    let words = |((shows, whom), about): ((String, String), BTreeSet<&str>)| {
+        format!("{shows} shows {whom}: {}", and_words(&about.into_iter().collect::<Vec<_>>()))
+    };
+    pairs.into_iter().map(words).collect()
+}
