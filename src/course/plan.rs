@@ -120,7 +120,10 @@ fn names(scene: &mut Scene, route: &Route, sheet: &Sheet, text_mm: f64) {
         }
         written.push(at);
         let above = if at.y < sheet.at.y { -1.0 } else { 1.0 };
-        let label = Label::new(name, at.moved(0.0, above * text_mm * 1.3), Ink::Text);
+        // A long name stays on the sheet; half of it is as wide as in `plan`.
+        let half = (real(name.chars().count()) * text_mm / 4.0).min(WIDTH_MM / 2.0);
+        let beside = Point::new(at.x.clamp(half, WIDTH_MM - half), at.y + above * text_mm * 1.3);
+        let label = Label::new(name, beside, Ink::Text);
         scene.add(label.strong().priority(Priority::High).near());
     }
 }
