@@ -11,7 +11,7 @@ mod printed;
 mod report;
 
 use house::House;
-use printed::{Page, pages};
+use printed::Page;
 use std::fs;
 
 /// A printed file of these words, and what was said about it.

@@ -56,11 +56,19 @@ pub(super) fn written_words(file: &Path, what: &str, printed: &Printed) -> Strin
     let mut page = Page::default();
     let pages = if printed.pages == 1 { "1 page".to_owned() } else { format!("{} pages", printed.pages) };
     page.line(&format!("{}: {what}, {pages}.", shown(file)));
-    if !printed.missing.is_empty() {
-        let letters: Vec<String> = printed.missing.iter().map(char::to_string).collect();
-        page.paragraph(&clean(&format!("The print has no shape for {}: □ stands there instead.", letters.join(" "))));
+    if let Some(missing) = missing_words(printed) {
+        page.paragraph(&missing);
     }
     page.0
+}
+
+/// Which letters could not be printed, if there are any.
+pub(super) fn missing_words(printed: &Printed) -> Option<String> {
+    if printed.missing.is_empty() {
+        return None;
+    }
+    let letters: Vec<String> = printed.missing.iter().map(char::to_string).collect();
+    Some(clean(&format!("The print has no shape for {}: □ stands there instead.", letters.join(" "))))
 }
 
 /// `needlewise cutouts`: the pages that are always the same.

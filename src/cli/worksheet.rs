@@ -2,7 +2,7 @@
 
 use super::context::Context;
 use super::fault::{Fault, clean};
-use super::output::{may_write, no_pdf_on_a_terminal, put, sheet};
+use super::output::{may_write, missing_words, no_pdf_on_a_terminal, put, sheet};
 use super::page::Page;
 use super::paper_args::{SheetFormat, WorksheetArgs};
 use super::pick;
@@ -81,9 +81,8 @@ fn say(worksheet: &Worksheet, printed: &Printed, args: &WorksheetArgs) -> Result
     if let Some(left_out) = worksheet.left_out_words() {
         page.paragraph(&left_out);
     }
-    if !printed.missing.is_empty() {
-        let letters: Vec<String> = printed.missing.iter().map(char::to_string).collect();
-        page.paragraph(&clean(&format!("The print has no shape for {}: □ stands there instead.", letters.join(" "))));
+    if let Some(missing) = missing_words(printed) {
+        page.paragraph(&missing);
     }
     Ok(io::stdout().lock().write_all(page.0.as_bytes())?)
 }

@@ -114,7 +114,7 @@ fn teach(document: &mut Document, sheet: Sheet, report: &Report, name: &impl Fn(
 
 /// A member, line by line.
 fn standing(member: &Member, report: &Report, name: &impl Fn(&str) -> String, width_mm: f64) -> Vec<Piece> {
-    const COLUMNS: [f64; 3] = [9.0, 52.0, 17.0];
+    const COLUMNS: [f64; 3] = [8.0, 48.0, 13.0];
     let small = Style::SMALL.dark();
     let rest_mm = width_mm - COLUMNS.iter().sum::<f64>();
     let columns = [COLUMNS[0], COLUMNS[1], COLUMNS[2], rest_mm];

@@ -97,12 +97,9 @@ fn cards_plan_and_key_say_on_paper_what_they_say_as_text() {
                 holds(&card[0].text(), &said(&house, &[&["--card", name], answers].concat()));
             }
             let key = page_of(&pages, "Key").iter().map(|page| page.text()).collect::<Vec<_>>().join(" ");
-            let (as_text, _) = {
-                let all = said(&house, &[]);
-                let (key, _) = all.split_once("What Ana measured").unwrap();
-                (key.to_owned(), ())
-            };
-            holds(&key, &as_text);
+            let all = said(&house, &[]);
+            let (as_text, _) = all.split_once("What Ana measured").unwrap();
+            holds(&key, as_text);
         }
     }
 }
@@ -148,6 +145,7 @@ fn a_ruler_and_a_protractor_on_the_plan_read_what_the_key_says() {
         let scale: f64 = scale.split(',').next().unwrap().parse().unwrap();
         let (drawn, key) = (long(plan, MEANT), legs(&house));
         assert_eq!(drawn.len(), key.len());
+        assert!(drawn.iter().all(|line| line.dash.is_empty()), "what is meant is unbroken");
         for (line, leg) in drawn.iter().zip(&key) {
             let (meant, way) = (leg["distance_m"].as_f64().unwrap(), leg["true_deg"].as_f64().unwrap());
             assert!((line.length() - meant * 1_000.0 / scale).abs() < 0.1, "{leg}: {} mm", line.length());
@@ -181,6 +179,7 @@ fn what_was_measured_is_printed_in_words_and_over_what_was_meant() {
     assert_eq!(long(&pages[1], MEANT).len(), 3);
     let walked = long(&pages[1], [0x8a, 0x2a, 0x9a]);
     assert_eq!(walked.len(), 3, "the legs as measured");
+    assert!(walked.iter().all(|line| !line.dash.is_empty()), "what was walked is broken");
 }
 
 #[test]
