@@ -134,6 +134,12 @@ impl Cell {
         self.seen.last().map(|seen| seen.outcome)
     }
 
+    /// Whether they were seen to do it on the ground when they were seen last.
+    #[must_use]
+    pub fn is_seen(&self) -> bool {
+        self.seen_outcome() == Some(SeenOutcome::Yes)
+    }
+
     /// Whether a day that it rests on was given by hand, and not the clock's.
     #[must_use]
     pub fn day_given(&self) -> bool {
@@ -228,7 +234,7 @@ impl Member {
     /// In how many skills of the standard they were seen to do it on the ground when they were seen last.
     #[must_use]
     pub fn seen(&self) -> usize {
-        self.cells.iter().filter(|cell| cell.seen_outcome() == Some(SeenOutcome::Yes)).count()
+        self.cells.iter().filter(|cell| cell.is_seen()).count()
     }
 
     /// In how many skills of the standard they are ready at the laptop.

@@ -8,7 +8,6 @@ use crate::report::{
 };
 use crate::scene::{Colour, Point};
 use crate::session::{GROUND_TOO, NO_PERMISSION, Readiness, SAFETY, and_words};
-use crate::store::SeenOutcome;
 use std::collections::BTreeSet;
 
 /// Between two parts, in mm.
@@ -163,7 +162,7 @@ pub fn printed_wall(report: &Report, name: &impl Fn(&str) -> String, sheet: Shee
             .iter()
             .filter_map(|member| Some((member, member.cells.get(at).filter(|cell| is_ready(cell))?)))
             .map(|(member, cell)| {
-                let seen = if cell.seen_outcome() == Some(SeenOutcome::Yes) { " +" } else { "" };
+                let seen = if cell.is_seen() { " +" } else { "" };
                 format!("{}{seen}", name(&member.learner.name))
             })
             .collect();
