@@ -108,7 +108,7 @@ fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String
         let practice = member.practised.iter().find(|practised| practised.skill.id == cell.skill.id);
         let practice = practice.map_or("", |practised| practised.state.words());
         out.push(format!(
-            "  {:<3} {:<40} level {}  {}; in practice: {practice}",
+            "  {} {}, level {}: {}; in practice: {practice}",
             cell.skill.mark,
             cell.skill.title,
             cell.level,
