@@ -127,7 +127,7 @@ fn a_check_as_lines_gives_no_hint_and_goes_on_where_it_was_left() {
         report.contains("Ida: ready at the laptop in 0 of 4, seen on the ground in 0 of 4; next: go on with"),
         "{report}"
     );
-    assert!(report.contains("level 2  under way since ") && !report.contains("right of"), "{report}");
+    assert!(report.contains("level 2: under way since ") && !report.contains("right of"), "{report}");
     assert!(report.contains("No permission to go out of sight"), "{report}");
 }
 
@@ -218,7 +218,7 @@ fn day_outing_orients_by_the_line_of_the_leaders_maps_and_says_where_none_is_set
     assert!(unset.contains("D2  Orient by a true-north line") && unset.contains("home set --lines"), "{unset}");
     home.run(&["home", "set", "--lines", "grid", "--lines", "true"]);
     let report = home.run(&["report"]);
-    assert!(report.contains("D3  Orient by grid lines") && !report.contains("home set --lines"), "{report}");
+    assert!(report.contains("D3 Orient by grid lines") && !report.contains("home set --lines"), "{report}");
     let check = home.typed(&["check", "--learner", "Ida", "--plain"], "end\n");
     assert!(check.out.contains("Problem 1: Orient by grid lines, level 2."), "{}", check.out);
     // What was begun goes on, also with other maps.

@@ -72,7 +72,7 @@ fn a_sheet_is_typed_in_by_number_and_digit_and_counts_as_practice() {
     assert!(home.report().contains("ready at the laptop in 0 of 6"), "readiness never comes from paper");
     // The rest is asked, and nothing twice.
     let out = home.run(&["score", "--learner", "Ana"], "1\n");
-    assert!(out.contains("4. Back bearings") && !out.contains("1. Back bearings"), "{out}");
+    assert!(out.contains("4.  Back bearings") && !out.contains("1.  Back bearings"), "{out}");
     assert!(out.contains("2 of 4 right so far, 0 open"), "{out}");
     assert!(home.run(&["score", "--learner", "Ana"], "").contains("Every problem of this sheet is typed in"));
 }

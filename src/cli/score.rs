@@ -219,10 +219,7 @@ fn ask(context: &Context, store: &mut Store, scoring: &mut Scoring) -> Result<()
                     undo(context, store, scoring, &(before + 1).to_string())?;
                 }
             }
-            typed => match Entry::read(typed, &scoring.problems[at]).and_then(|entry| {
-                // Read once more by the judge, so that a slip is told here and the question stays.
-                Ok(entry.judged(&scoring.problems[at], &sitting, Timestamp::now()).map(|_| entry)?)
-            }) {
+            typed => match Entry::read(typed, &scoring.problems[at]) {
                 Ok(entry) => {
                     let said = scoring.write(store, &sitting, at, &entry)?;
                     say(&said)?;

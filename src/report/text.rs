@@ -109,7 +109,7 @@ fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String
     out.extend(member.cautions(report.day).iter().map(|caution| format!("  {caution}")));
     for cell in &member.cells {
         out.push(format!(
-            "  {:<3} {:<40} level {}  {}",
+            "  {} {}, level {}: {}",
             cell.skill.mark,
             cell.skill.title,
             cell.level,

@@ -2,7 +2,7 @@
 
 use super::answering::{Answering, Pending, Sitting, json};
 use super::round::MemberAnswer;
-use crate::problem::{AnswerError, NamedError, Problem, Verdict};
+use crate::problem::{AnswerError, NamedError, Problem, Verdict, judge};
 use crate::store::{AttemptKind, Help};
 use jiff::Timestamp;
 
@@ -52,6 +52,8 @@ impl Entry {
                 problem.question().texts_from_words(&words)?
             }
         };
+        // Judged once here, so that what cannot be read is told before anything is written.
+        judge(problem, &texts.iter().map(String::as_str).collect::<Vec<_>>())?;
         Ok(Entry::Answered(texts))
     }
 

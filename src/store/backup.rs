@@ -158,10 +158,9 @@ fn set_aside(path: &Path, now: Timestamp) -> Result<PathBuf, StoreError> {
         return Err(StoreError::InTheWay { path: kept });
     }
     let failed = |why| StoreError::from_creating(why, path);
-    match alone(path) {
-        Err(StoreError::Locked { .. }) => return Err(StoreError::InUse { path: path.to_owned() }),
-        // A damaged file is kept as it is.
-        Ok(()) | Err(_) => {}
+    // A file that is damaged is kept as it is.
+    if let Err(StoreError::Locked { .. }) = alone(path) {
+        return Err(StoreError::InUse { path: path.to_owned() });
     }
     match fs::hard_link(path, &kept) {
         Ok(()) => {}

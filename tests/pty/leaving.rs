@@ -98,7 +98,7 @@ fn a_terminal_without_a_full_screen_gets_lines() {
         let camp = Camp::new();
         let mut term =
             Term::start_in(&camp, Setup { term: name, ..Setup::default() }, &practice("Kim", "true-magnetic"));
-        term.wait_for_text("practice as lines of text");
+        term.wait_for_text("bearing, in degrees from ");
         term.send(b"end\n");
         assert_eq!(term.wait_for_end().exit_code(), 0);
         let mut term = Term::start_in(&camp, Setup { term: name, ..Setup::default() }, &["--date", DAY]);

@@ -102,13 +102,12 @@ fn a_tiny_window_from_the_start_gets_a_clear_message() {
 }
 
 #[test]
-fn a_terminal_that_says_it_can_do_nothing_still_gets_a_screen() {
-    for name in ["dumb", "", "no-such-terminal"] {
-        let camp = Camp::new();
-        let term = Term::start_in(&camp, Setup { term: name, ..Setup::default() }, &["--date", DAY]);
-        term.wait_for_text("What is your name?");
-        leave(term);
-    }
+fn a_terminal_of_a_name_that_nobody_knows_still_gets_a_screen() {
+    let camp = Camp::new();
+    let setup = Setup { term: "no-such-terminal", ..Setup::default() };
+    let term = Term::start_in(&camp, setup, &["--date", DAY]);
+    term.wait_for_text("What is your name?");
+    leave(term);
 }
 
 fn plainly(camp: &Camp, args: &[&str]) -> Command {

@@ -10,7 +10,7 @@ use crate::learner::Placement;
 use jiff::{SignedDuration, Timestamp};
 use proptest::prelude::*;
 use rusqlite::params;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Everything in a store that travels, as text.
 fn all(store: &mut Store) -> String {
@@ -19,7 +19,7 @@ fn all(store: &mut Store) -> String {
     String::from_utf8(out).unwrap()
 }
 
-fn merge(store: &mut Store, file: &PathBuf, said: &[Said]) {
+fn merge(store: &mut Store, file: &Path, said: &[Said]) {
     let incoming = store.incoming(file).unwrap();
     store.bring_in(&incoming, said, noon(400), true).unwrap();
 }
