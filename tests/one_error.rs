@@ -161,7 +161,7 @@ fn five_sign_flips_spread_over_four_skills_are_one_weak_spot_told_once_to_learne
     assert!(words.ends_with(": you applied the correction the wrong way round (5 of the last 5)"), "{words}");
 
     let report = camp.report();
-    let lines = report::text(&report, str::to_owned).join("\n");
+    let lines = report::teach_lines(&report, &str::to_owned).join("\n") + "\n";
     assert_eq!(report.teach.len(), 1, "{lines}");
     assert!(lines.contains("  1. Declination the wrong way, in True and magnetic, "), "{lines}");
     assert!(lines.contains(": 1 member applied the correction the wrong way round\n"), "{lines}");
@@ -225,7 +225,7 @@ fn nothing_right_and_no_pattern_is_told_to_learner_and_leader() {
     let told = "True and magnetic: 0 of 4, no pattern: begin again with the sketch";
     assert_eq!(page.without_pattern.iter().map(needlewise::session::no_pattern_words).collect::<Vec<_>>(), [told]);
     let report = camp.report();
-    let lines = report::text(&report, str::to_owned).join("\n");
+    let lines = report::teach_lines(&report, &str::to_owned).join("\n") + "\n";
     assert!(lines.contains(&format!("\n  Ilva: {told}\n")) && !lines.contains("No weak spot stands out"), "{lines}");
     let whole = Standard::find("whole-core", None).unwrap();
     let report = Report::gather(&mut camp.store, &whole, (DAY, false), |_| true).unwrap();

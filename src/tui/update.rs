@@ -18,7 +18,7 @@ use super::screens::round::RoundScreen;
 use super::screens::who::Who;
 use crate::clerk::{Opened, Opening};
 use crate::learner::Recent;
-use crate::problem::SkillMeta;
+use crate::problem::{Level, SkillMeta};
 use crate::session::{Flow, Plan, Practice, Round, RoundMember, ended_words};
 use crate::store::Learner;
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
@@ -267,16 +267,21 @@ fn round(shared: &mut Shared, opened: Vec<Opened>, skill: Option<&'static SkillM
     let first = opened.first().map(|first| (first.sitting.began, first.sitting.seed));
     let Some((began, seed)) = first else { return Next::Stay };
     let only: Vec<&'static str> = skill.iter().map(|skill| skill.id).collect();
-    let plan = shared.plan.clone().with_skills(&only, None).for_group("Round");
-    let (people, members) = opened
+    let (people, members): (Vec<Learner>, Vec<RoundMember>) = opened
         .into_iter()
         .map(|opened| {
             let Opened { learner, beliefs, sitting, .. } = opened;
             (learner, RoundMember { sitting, beliefs, recent: Recent::default() })
         })
         .unzip();
-    let round = Round::new(plan, members, began, seed);
-    match RoundScreen::begin(round, people, began) {
+    // A chosen skill whose problems at the members' own levels all need a drawing is asked at a level where some do not.
+    let levels: &[Option<Level>] =
+        if skill.is_some() { &[None, Some(Level::TWO), Some(Level::THREE), Some(Level::FOUR)] } else { &[None] };
+    let screen = levels.iter().find_map(|level| {
+        let plan = shared.plan.clone().with_skills(&only, *level).for_group("Round");
+        RoundScreen::begin(Round::new(plan, members.clone(), began, seed), people.clone(), began)
+    });
+    match screen {
         Some(screen) => Next::Go(screen.into()),
         None => {
             shared.notice = Some("There is no problem for a round among the skills of this ground.".to_owned());

@@ -55,6 +55,9 @@ fn wrong(id: &str, facts: &Facts, _: &Question) -> Option<Vec<Worked>> {
         ("offset", "rule-upside-down") => one("offset", Part::Plain(60.0 * facts.number("distance_m") / off(facts))),
         ("offset", "one-degree-only") => one("offset", Part::Plain(facts.number("distance_m") / 60.0)),
         ("offset", "per-hundred") => one("offset", Part::Plain(facts.number("distance_m") * off(facts) / 100.0)),
+        ("degrees_off", "rule-upside-down") => {
+            one("degrees", Part::Plain(facts.number("distance_m") / facts.number("offset_m")))
+        }
         ("degrees_off", "one-degree-only") => one("degrees", Part::Plain(facts.number("distance_m") / 60.0)),
         ("degrees_off", "per-hundred") => {
             one("degrees", Part::Plain(100.0 * facts.number("offset_m") / facts.number("distance_m")))

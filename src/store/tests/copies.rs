@@ -158,7 +158,9 @@ fn left_of_drafts(folder: &Path) -> Vec<String> {
 #[test]
 fn an_older_backup_is_brought_up_to_date_and_left_as_it_is() {
     let camp = Camp::new();
-    let old = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference/stores/version_2.sqlite");
+    let kept = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference/stores/version_2.sqlite");
+    let old = camp.file("old");
+    fs::copy(kept, &old).unwrap();
     let before = fs::read(&old).unwrap();
     let waiting = restore(&old, &camp.path()).unwrap();
     assert_eq!((waiting.backup.version, waiting.backup.answers, waiting.backup.learners), (2, 42, 3));

@@ -89,7 +89,7 @@ impl SeenForm {
 
 const ENTER: Line<Msg> =
     Line::new(&[(On::Key(KeyCode::Enter), Msg::Enter)], "the next field; at the end, write it down")
-        .short("Enter", "next, then write down");
+        .short("Enter", "next, then write");
 const CHOOSE: Line<Msg> =
     Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "choose")
         .short("↑ ↓", "choose");
