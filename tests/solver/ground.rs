@@ -357,7 +357,7 @@ fn fault_read(facts: &Facts, prompt: &str) -> Vec<Must> {
             musts.push(Must(Shown::East(facts.number("declination_deg")), "declination is"));
             musts.extend(bearing("shown_magnetic_bearing_deg", "compass shows"));
             // What the hand may be out by is the same in each problem, and so is no fact of one.
-            musts.push(Must(Shown::Size(3.0), "Up to"));
+            musts.push(Must(Shown::Size(3.0), ">may be the hand"));
         }
         "bearing_of_mark" => musts.extend(
             [
