@@ -5,7 +5,7 @@
 //! same with the G-M angle where the plan has grid lines. Who sights from peg to peg makes no sum: an offset is the compass's,
 //! or iron's.
 //!
-//! How sure that is: [`weigh`] gives each explanation its share of what was measured. One that has [`NAMED`] or more is named;
+//! How sure that is: `weigh` gives each explanation its share of what was measured. One that has [`NAMED`] or more is named;
 //! below that nothing is named, and what it may be is listed. What is more likely than not is not good enough to tell a learner.
 
 mod picture;
