@@ -28,6 +28,14 @@ impl Fault {
         Fault::Input(error.to_string())
     }
 
+    /// What went wrong, for a screen; empty where there is nothing to say.
+    pub fn words(&self) -> String {
+        match self {
+            Fault::Could(text) | Fault::Input(text) | Fault::Shown(text) | Fault::Store(text) => clean(text),
+            Fault::Closed => String::new(),
+        }
+    }
+
     /// Says it on stderr; control characters never reach the terminal.
     pub fn report(self) -> ExitCode {
         let (text, code) = match self {

@@ -14,7 +14,7 @@ use crate::worksheet::{MapWish, PracticeMap, Spread, printed_map};
 use std::io::{self, Write};
 
 /// Seeds that nobody gave are smaller than this, short enough to type.
-const SEEDS: u64 = 1_000_000;
+pub(super) const SEEDS: u64 = 1_000_000;
 
 /// Runs the command.
 pub(super) fn run(context: &Context, args: &MapArgs) -> Result<(), Fault> {
@@ -22,11 +22,8 @@ pub(super) fn run(context: &Context, args: &MapArgs) -> Result<(), Fault> {
     if let Some(file) = &args.output {
         may_write(file, args.force)?;
     }
-    let wish = wish(context, args)?;
-    let seed = wish.seed;
-    let map = PracticeMap::draw(wish)
-        .ok_or_else(|| Fault::Could(format!("no land of seed {seed} has room for these tasks; take another --seed")))?;
-    let printed = printed_map(&map);
+    let map = drawn(context, args)?;
+    let (seed, printed) = (map.wish.seed, printed_map(&map));
     put(args.output.as_deref(), &printed.bytes)?;
     let Some(file) = &args.output else { return Ok(()) };
     let mut page = Page(written_words(file, &format!("map {seed}, its tasks and its key"), &printed));
@@ -35,6 +32,14 @@ pub(super) fn run(context: &Context, args: &MapArgs) -> Result<(), Fault> {
         page.paragraph(&invented_words(OWN_GROUND));
     }
     Ok(io::stdout().lock().write_all(page.0.as_bytes())?)
+}
+
+/// The map that is asked for.
+pub(super) fn drawn(context: &Context, args: &MapArgs) -> Result<PracticeMap, Fault> {
+    let wish = wish(context, args)?;
+    let seed = wish.seed;
+    PracticeMap::draw(wish)
+        .ok_or_else(|| Fault::Could(format!("no land of seed {seed} has room for these tasks; take another --seed")))
 }
 
 fn wish(context: &Context, args: &MapArgs) -> Result<MapWish, Fault> {

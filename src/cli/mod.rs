@@ -1,6 +1,7 @@
 //! The command line: subcommands, exit codes, and the one place where errors become words.
 
 mod args;
+mod backstage;
 mod check;
 mod complete;
 mod context;

@@ -62,7 +62,7 @@ pub(super) struct WorksheetArgs {
     pub seed: Option<u64>,
 }
 
-#[derive(Args, Debug)]
+#[derive(Args, Debug, Default)]
 pub(super) struct MapArgs {
     /// North lines on the map: magnetic, true, grid (comma between; default: those of your maps)
     #[arg(long, value_name = "LINES", value_delimiter = ',')]

@@ -1,23 +1,19 @@
 //! `needlewise` alone, and `needlewise practice`.
 
 use super::args::PracticeArgs;
+use super::backstage::Files;
 use super::context::Context;
-use super::fault::{Fault, clean};
+use super::fault::Fault;
 use super::pick;
-use super::settings::Settings;
 use crate::clerk;
 use crate::drill::{Drill, Standard};
 use crate::learner::Placement;
-use crate::numbers;
 use crate::plain::{self, CheckStart, Desk, Group, Start};
-use crate::session::{GroundCard, HomeGround, Plan};
+use crate::session::{GroundCard, Plan};
 use crate::skills;
 use crate::store::{Store, settle_at_end};
-use crate::tui::{self, Backstage, Cmd, Launch, Model, Offer, Practise, Theme};
-use jiff::tz::TimeZone;
+use crate::tui::{self, Cmd, Launch, Model, Practise, Theme};
 use std::io::{BufWriter, IsTerminal};
-use std::path::{Path, PathBuf};
-use std::time::SystemTime;
 
 /// Opens the program.
 pub(super) fn open(context: &Context) -> Result<(), Fault> {
@@ -123,21 +119,6 @@ fn plan(context: &Context, args: &PracticeArgs, ground: &GroundCard) -> Result<P
     Ok(plan.with_skills(&ids, level).with_end(args.count, args.minutes))
 }
 
-/// The drills there are, and what is wrong with those that cannot be offered.
-fn offers(config_dir: Option<&Path>, home: &HomeGround) -> (Vec<Offer>, Option<String>) {
-    let list = Drill::all(config_dir);
-    let offers = list
-        .drills
-        .iter()
-        .map(|drill| Offer { about: drill.about.clone(), plan: Plan::of_drill(drill, home.clone()) })
-        .collect();
-    let notice = list.errors.split_first().map(|(first, more)| {
-        let more = if more.is_empty() { String::new() } else { format!(" (and {} more)", more.len()) };
-        format!("A drill is left out: {first}{more}")
-    });
-    (offers, notice.map(|text| clean(&text)))
-}
-
 /// Practice as lines on standard input and output.
 fn lines(context: &Context, ground: GroundCard, plan: Plan, args: &PracticeArgs) -> Result<(), Fault> {
     let metas: Vec<_> = skills::metas().collect();
@@ -195,74 +176,9 @@ fn full_screen(
 }
 
 fn launch(context: &Context, store: Store, model: Model, first: Vec<Cmd>) -> Result<(), Fault> {
-    let mut backstage = Files {
-        settings: context.settings()?,
-        folder: context.config_dir(),
-        standards: None,
-        zone: context.zone.clone(),
-    };
+    let mut backstage = Files::new(context)?;
     let launch = Launch { store, model, first, backstage: &mut backstage, seed: context.seed() };
     Ok(tui::run(launch)?)
-}
-
-/// What the screens change outside the store: the settings.
-struct Files {
-    settings: Settings,
-    /// The folder whose `drills` and `standards` hold the leader's own.
-    folder: Option<PathBuf>,
-    /// The time zone that today is read in, when it follows the clock.
-    zone: Option<TimeZone>,
-    /// The standards as read last, and from which files.
-    standards: Option<(Vec<Stamp>, Vec<Standard>, Option<String>)>,
-}
-
-/// A file and when it was changed.
-type Stamp = (PathBuf, Option<SystemTime>);
-
-/// The leader's own files of standards.
-fn stamps(folder: Option<&Path>) -> Vec<Stamp> {
-    let entries = folder.and_then(|folder| std::fs::read_dir(folder.join("standards")).ok());
-    let mut stamps: Vec<Stamp> = entries
-        .into_iter()
-        .flatten()
-        .flatten()
-        .map(|entry| (entry.path(), entry.metadata().and_then(|about| about.modified()).ok()))
-        .collect();
-    numbers::arrange(&mut stamps, Ord::cmp);
-    stamps
-}
-
-impl Backstage for Files {
-    fn set_ground(&mut self, place: &str) -> Result<GroundCard, String> {
-        self.settings.set_place(place)
-    }
-
-    fn drills(&mut self, home: &HomeGround) -> (Vec<Offer>, Option<String>) {
-        offers(self.folder.as_deref(), home)
-    }
-
-    fn zone(&self) -> Option<TimeZone> {
-        self.zone.clone()
-    }
-
-    fn standards(&mut self) -> (Vec<Standard>, Option<String>) {
-        // Planning a large one takes its time: they are read again only when a file has changed.
-        let stamps = stamps(self.folder.as_deref());
-        if self.standards.as_ref().is_none_or(|(known, ..)| *known != stamps) {
-            let (standards, errors) = Standard::all(self.folder.as_deref());
-            let notice = errors.first().map(|first| clean(&format!("A standard is left out: {first}")));
-            self.standards = Some((stamps, standards, notice));
-        }
-        let Some((_, standards, notice)) = &self.standards else { return (Vec::new(), None) };
-        // The settings may be changed meanwhile; where they cannot be read, no lines are set.
-        let lines = self.settings.load().ok().and_then(|config| config.home.lines);
-        let on_lines = |standard: &Standard| standard.clone().on_lines(lines.as_deref());
-        (standards.iter().map(on_lines).collect(), notice.clone())
-    }
-
-    fn save_theme(&mut self, theme: &str) -> Result<(), String> {
-        self.settings.set_theme(theme)
-    }
 }
 
 #[cfg(test)]
@@ -271,7 +187,6 @@ mod tests {
     use crate::config::Config;
     use crate::problem::Level;
     use clap::Parser;
-    use std::fs;
 
     fn card() -> GroundCard {
         GroundCard::new(&Config::default(), "", "2026-11-25".parse().unwrap())
@@ -302,24 +217,5 @@ mod tests {
         assert!(planned(&["--drill", "first-evning"]).is_err());
         assert!(planned(&["--skill", "cooking"]).is_err());
         assert!(planned(&["--level", "9"]).is_err());
-    }
-
-    #[test]
-    fn a_leaders_own_drill_is_offered_behind_those_of_the_program_and_a_broken_one_is_told() {
-        let folder = tempfile::tempdir().unwrap();
-        fs::create_dir(folder.path().join("drills")).unwrap();
-        let own = "name = \"ours\"\ntitle = \"Ours\"\ncount = 3\n[[skill]]\nid = \"turns\"\n";
-        fs::write(folder.path().join("drills").join("ours.toml"), own).unwrap();
-        let (all, notice) = offers(Some(folder.path()), &card().home);
-        assert_eq!(all.len(), Drill::embedded().len() + 1);
-        assert_eq!(all.last().map(|offer| offer.plan.title.as_str()), Some("Ours"));
-        assert_eq!(notice, None);
-
-        fs::write(folder.path().join("drills").join("broken.toml"), "name = \"broken\u{1b}[31m\"").unwrap();
-        let (still, notice) = offers(Some(folder.path()), &card().home);
-        assert_eq!(still, all);
-        let notice = notice.unwrap();
-        assert!(notice.starts_with("A drill is left out: ") && notice.contains("broken.toml"), "{notice}");
-        assert!(!notice.chars().any(char::is_control), "{notice:?}");
     }
 }

@@ -7,7 +7,7 @@ use super::page::Page;
 use super::patrol::live;
 use crate::clerk::{self, Now};
 use crate::problem::{Problem, realise};
-use crate::session::{Entry, Sitting, Slip, and_words};
+use crate::session::{Entry, Sitting, Slip, and_words, entered_words};
 use crate::skills;
 use crate::store::{Learner, Sheet, Store};
 use crate::textfile::{nearest, shown};
@@ -203,11 +203,7 @@ impl Scoring {
         let Some(pending) = judged else { return Ok(format!("{}: not done", at + 1)) };
         let recorded = clerk::record_on_sheet(store, &pending, self.sheet.id)?;
         let verdict = pending.attempt.verdict.clone();
-        let said = match verdict.mixup().and_then(|id| problem.skill().mixup(id)) {
-            Some(mixup) => format!("wrong, {}", mixup.said),
-            None if verdict.is_right() => "right".to_owned(),
-            None => "wrong, in no way that is known".to_owned(),
-        };
+        let said = entered_words(problem, &verdict);
         self.sheet.entered.push((at, recorded.id, verdict));
         Ok(format!("{}: {said}", at + 1))
     }

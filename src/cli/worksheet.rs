@@ -12,15 +12,14 @@ use crate::learner::{Beliefs, Placement};
 use crate::paper::Printed;
 use crate::plain::figure_line;
 use crate::problem::SkillMeta;
-use crate::session::{Plan, SAFETY, Sheets};
+use crate::session::{Plan, SAFETY, SHEET_PROBLEMS, Sheets};
 use crate::skills;
 use crate::store::{Learner, LearnerId, Store};
 use crate::worksheet::{Asked, LearnerSheet, MARKING, Told, Worksheet, printed};
 use std::fmt::Write as _;
 use std::io::{self, Write};
+use std::path::Path;
 
-/// Problems on a sheet where nothing else is said: two pages, and some forty minutes.
-const COUNT: u16 = 8;
 /// Seeds that nobody gave are smaller than this, short enough to type.
 const SEEDS: u64 = 1_000_000;
 
@@ -36,8 +35,8 @@ pub(super) fn run(context: &Context, args: &WorksheetArgs) -> Result<(), Fault> 
         SheetFormat::Pdf => {
             let printed = printed(&worksheet, sheet(args.paper));
             put(args.output.as_deref(), &printed.bytes)?;
-            if args.output.is_some() {
-                say(&worksheet, &printed, args)?;
+            if let Some(file) = &args.output {
+                say(&worksheet, &printed, file)?;
             }
         }
     }
@@ -71,19 +70,30 @@ fn format(args: &WorksheetArgs) -> Result<SheetFormat, Fault> {
 }
 
 /// What was written, and what must be known of it.
-fn say(worksheet: &Worksheet, printed: &Printed, args: &WorksheetArgs) -> Result<(), Fault> {
-    let sheets = counted(worksheet.sheets.len(), "sheet");
-    let file = args.output.as_ref().map(|file| clean(&file.display().to_string())).unwrap_or_default();
+fn say(worksheet: &Worksheet, printed: &Printed, file: &Path) -> Result<(), Fault> {
     let mut page = Page::default();
-    let keys = if worksheet.sheets.len() == 1 { "its key" } else { "the keys" };
-    page.line(&format!("{file}: {sheets} and {keys}, {} (seed {}).", counted(printed.pages, "page"), worksheet.seed));
-    if let Some(left_out) = worksheet.left_out_words() {
-        page.paragraph(&left_out);
-    }
-    if let Some(missing) = missing_words(printed) {
-        page.paragraph(&missing);
+    let words = written_words(worksheet, printed, file);
+    if let Some((first, more)) = words.split_first() {
+        page.line(first);
+        more.iter().for_each(|paragraph| page.paragraph(paragraph));
     }
     Ok(io::stdout().lock().write_all(page.0.as_bytes())?)
+}
+
+/// The same in paragraphs.
+pub(super) fn written_words(worksheet: &Worksheet, printed: &Printed, file: &Path) -> Vec<String> {
+    let (sheets, pages) = (counted(worksheet.sheets.len(), "sheet"), counted(printed.pages, "page"));
+    let keys = if worksheet.sheets.len() == 1 { "its key" } else { "the keys" };
+    let file = clean(&file.display().to_string());
+    let first = format!("{file}: {sheets} and {keys}, {pages} (seed {}).", worksheet.seed);
+    [Some(first), worksheet.left_out_words(), missing_words(printed)].into_iter().flatten().collect()
+}
+
+/// Why nothing can be printed, where no sheet has a problem.
+pub(super) fn nothing_to_print(worksheet: &Worksheet) -> Option<String> {
+    let is_empty = worksheet.sheets.iter().all(|sheet| sheet.problems.is_empty());
+    let why = worksheet.left_out_words().unwrap_or_default();
+    is_empty.then(|| format!("there is nothing to print. {why} Name another skill or another level."))
 }
 
 fn counted(count: usize, one: &str) -> String {
@@ -94,7 +104,7 @@ fn counted(count: usize, one: &str) -> String {
 fn chosen(context: &Context, args: &WorksheetArgs) -> Result<(Worksheet, Vec<Option<LearnerId>>), Fault> {
     let plan = plan(context, args)?;
     let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
-    let of_plan = plan.count.and_then(|count| u16::try_from(count).ok()).map_or(COUNT, |count| count.min(100));
+    let of_plan = plan.count.and_then(|count| u16::try_from(count).ok()).map_or(SHEET_PROBLEMS, |count| count.min(100));
     let count = usize::from(args.count.unwrap_or(of_plan));
     let title = plan.title.clone();
     let mut sheets = Sheets::new(plan, count, seed);
@@ -106,11 +116,10 @@ fn chosen(context: &Context, args: &WorksheetArgs) -> Result<(Worksheet, Vec<Opt
     }
     let left_out = sheets.left_out().to_vec();
     let worksheet = Worksheet { title, seed, sheets: made, left_out };
-    if worksheet.sheets.iter().all(|sheet| sheet.problems.is_empty()) {
-        let why = worksheet.left_out_words().unwrap_or_default();
-        return Err(Fault::Could(format!("there is nothing to print. {why} Name another skill or another level.")));
+    match nothing_to_print(&worksheet) {
+        Some(why) => Err(Fault::Could(why)),
+        None => Ok((worksheet, whose)),
     }
-    Ok((worksheet, whose))
 }
 
 /// Those whose sheets are printed, each once; without a name one sheet for whoever takes it, as somebody new begins.

@@ -3,7 +3,7 @@
 use super::answering::{Answering, Pending, Sitting, json};
 use super::round::MemberAnswer;
 use crate::problem::{AnswerError, NamedError, Problem, Verdict, judge};
-use crate::store::{AttemptKind, Help};
+use crate::store::{AttemptKind, Help, RecordedVerdict};
 use jiff::Timestamp;
 
 /// Why what was typed of a sheet cannot be read.
@@ -25,6 +25,16 @@ pub enum EntryError {
     /// An answer whose fields cannot be told apart.
     #[error(transparent)]
     Named(#[from] NamedError),
+}
+
+/// What was typed in of a problem, in words: `right`, or `wrong,` and what the mix-up is.
+#[must_use]
+pub fn entered_words(problem: &Problem, verdict: &RecordedVerdict) -> String {
+    match verdict.mixup().and_then(|id| problem.skill().mixup(id)) {
+        Some(mixup) => format!("wrong, {}", mixup.said),
+        None if verdict.is_right() => "right".to_owned(),
+        None => "wrong, in no way that is known".to_owned(),
+    }
 }
 
 /// What stands on a sheet beside a problem.

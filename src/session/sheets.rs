@@ -10,6 +10,9 @@ use crate::problem::{Draw, Facts, Level, MixupMeta, Problem, Skill, SkillMeta};
 use crate::skills;
 use jiff::civil::Date;
 
+/// Problems on a sheet where nothing else is said: two pages, and some forty minutes.
+pub const SHEET_PROBLEMS: u16 = 8;
+
 /// A skill whose problems cannot be answered on paper at a level.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct LeftOut {

@@ -1,5 +1,9 @@
 //! What is done outside the model: the store, the settings, the clock. Tests do it with a clock of their own.
 
+mod paper;
+
+pub use paper::{PaperSize, Score, Scored, SheetsOf, SheetsToPrint};
+
 use super::model::{Model, Offer, Practise};
 use super::msg::{Cmd, Done, Looked, Msg};
 use super::screens::handover::{Queued, Waiting};
@@ -13,10 +17,12 @@ use crate::problem::SkillMeta;
 use crate::report::{Report, mixup_patterns};
 use crate::session::{Begin, Days, GroundCard, HomeGround, name_put_aside};
 use crate::store::{Learner, LearnerId, Patrol, PatrolId, Store, StoreError};
+use crate::textfile::shown_path;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use std::collections::VecDeque;
+use std::path::PathBuf;
 
 /// What the program does outside the store, given by the command line.
 pub trait Backstage {
@@ -43,6 +49,21 @@ pub trait Backstage {
     /// # Errors
     /// The message for the screen.
     fn save_theme(&mut self, theme: &str) -> Result<(), String>;
+
+    /// Writes sheets with their keys into a new file, and says which.
+    ///
+    /// # Errors
+    /// The message for the screen.
+    fn print_sheets(&mut self, sheets: SheetsToPrint) -> Result<String, String>;
+
+    /// Writes a map of this seed with its key into a new file, and says which.
+    ///
+    /// # Errors
+    /// The message for the screen.
+    fn print_map(&mut self, seed: u64, size: PaperSize) -> Result<String, String>;
+
+    /// A file for a copy of the records that is not there yet.
+    fn backup_file(&mut self) -> PathBuf;
 }
 
 /// What commands work on.
@@ -173,6 +194,21 @@ impl Hands<'_> {
                 let opened: Result<Vec<_>, _> =
                     ids.into_iter().map(|id| self.open(id, Some("turns".to_owned()))).collect();
                 Done::TurnsOpened(opened.map_err(message))
+            }
+            Cmd::Sheets(ids) => Done::Sheets(self.sheets(&ids).map_err(message), None),
+            Cmd::PrintSheets(ids, of, size) => match self.print_sheets(&ids, of, size, model) {
+                Ok(said) => Done::Sheets(self.sheets(&ids).map_err(message), Some(said)),
+                Err(error) => Done::Written(Err(error)),
+            },
+            Cmd::PrintMap(size) => {
+                self.seed = self.seed.wrapping_add(1);
+                Done::Written(self.backstage.print_map(self.seed, size))
+            }
+            Cmd::Score(score) => Done::Scored(self.score(*score).map(Box::new)),
+            Cmd::Backup => {
+                let file = self.backstage.backup_file();
+                let copied = self.store.backup(&file, false).map_err(message);
+                Done::Written(copied.map(|_| format!("The records are copied: {}.", shown_path(&file))))
             }
         })
     }

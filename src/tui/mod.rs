@@ -20,7 +20,7 @@ mod theme;
 mod update;
 mod view;
 
-pub use hands::{Backstage, Hands, learners};
+pub use hands::{Backstage, Hands, PaperSize, SheetsToPrint, learners};
 pub use input::Input;
 pub use model::{Model, Offer, Practise, Screen, Shared};
 pub use msg::{Cmd, Done, Looked, Msg};

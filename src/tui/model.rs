@@ -9,8 +9,8 @@ use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Han
 use super::screens::{drills::DrillList, end::EndPage, evening::EveningPage, games::GamesPage, ground::GroundPage};
 use super::screens::{page::LearnerPage, placement::Placing};
 use super::screens::{
-    patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen, round_choice::RoundChoice,
-    who::Who, world::WorldPage,
+    paper::PaperPage, patrol::Leader, patrol::PatrolPage, practice::PracticeScreen, round::RoundScreen,
+    round_choice::RoundChoice, sheet::SheetPage, who::Who, world::WorldPage,
 };
 use super::theme::Theme;
 use crate::problem::{Level, SkillMeta};
@@ -136,6 +136,10 @@ screens! {
     Evening(EveningPage),
     /// Writing down what was seen on the ground.
     Seen(SeenForm),
+    /// Sheets and maps to print, and sheets that came back.
+    Paper(PaperPage),
+    /// One of them is typed in.
+    Sheet(SheetPage),
     /// Between two who are checked.
     Handover(Handover),
     /// The end of somebody's check.

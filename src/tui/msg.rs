@@ -1,5 +1,6 @@
 //! What can happen ([`Msg`]) and what has to be done outside the model ([`Cmd`]).
 
+use super::hands::{PaperSize, Score, Scored, SheetsOf};
 use super::model::{Offer, Practise};
 use super::screens::handover::Queued;
 use super::screens::patrol::{Loaded, Undo};
@@ -8,7 +9,7 @@ use crate::learner::{Beliefs, Placement};
 use crate::problem::SkillMeta;
 use crate::report::MixupPattern;
 use crate::session::{GroundCard, HomeGround, Pending, Slip, Stored};
-use crate::store::{Attempt, Learner, LearnerId, LessonMark, PatrolId, Progress, Seen};
+use crate::store::{Attempt, Learner, LearnerId, LessonMark, PatrolId, Progress, Seen, Sheet};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
@@ -64,6 +65,12 @@ pub enum Done {
     Answers(Result<(Learner, Vec<Attempt>), String>),
     /// The lessons were looked up for a learner.
     Lessons(Result<(Learner, Vec<LessonMark>), String>),
+    /// The sheets that were printed, with whose each is; what was done before, if anything, in words.
+    Sheets(Result<Vec<(Learner, Sheet)>, String>, Option<String>),
+    /// What was typed of a sheet.
+    Scored(Result<Box<Scored>, String>),
+    /// A file was written beside the records: what is said of it.
+    Written(Result<String, String>),
 }
 
 /// A learner's record, to be looked at.
@@ -132,4 +139,14 @@ pub enum Cmd {
     RecordRound(Vec<Pending>, Timestamp),
     /// Open the records of those who take turns.
     OpenTurns(Vec<LearnerId>),
+    /// Look up the sheets that were printed for these.
+    Sheets(Vec<LearnerId>),
+    /// Print a sheet for each of these, with its key.
+    PrintSheets(Vec<LearnerId>, SheetsOf, PaperSize),
+    /// Print a map with its key.
+    PrintMap(PaperSize),
+    /// Put what was typed of a sheet on the disk.
+    Score(Box<Score>),
+    /// Copy the records into a file of their own.
+    Backup,
 }

@@ -12,6 +12,7 @@ use super::screens::help::Help;
 use super::screens::lesson::LessonPage;
 use super::screens::lessons::LessonList;
 use super::screens::page::LearnerPage;
+use super::screens::paper::PaperPage;
 use super::screens::patrol::PatrolPage;
 use super::screens::practice::{Others, PracticeScreen};
 use super::screens::round::RoundScreen;
@@ -213,12 +214,29 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         Done::CheckOpened(Ok(opened), rest) => return check_opened(shared, *opened, rest),
         Done::TurnsOpened(Ok(opened)) => return turns(shared, opened),
         Done::RoundOpened(Ok(opened), skill) => return round(shared, opened, skill),
+        Done::Sheets(Ok(sheets), said) => {
+            shared.notice = said;
+            match &mut model.screen {
+                Screen::Paper(page) => page.refresh(sheets),
+                Screen::Patrol(page) => return Next::Go(PaperPage::new(page.report.clone(), sheets).into()),
+                _ => {}
+            }
+        }
+        Done::Scored(Ok(scored)) => {
+            if let Screen::Sheet(page) = &mut model.screen {
+                page.scored(*scored, shared);
+            }
+        }
+        Done::Written(Ok(said)) => shared.notice = Some(said),
         Done::RoundRecorded(written, error, now) => {
             if let Screen::Round(screen) = &mut model.screen {
                 return screen.recorded(written, error, now, shared);
             }
         }
         Done::Patrol(Err(message), _)
+        | Done::Sheets(Err(message), _)
+        | Done::Scored(Err(message))
+        | Done::Written(Err(message))
         | Done::Queued(Err(message))
         | Done::CheckOpened(Err(message), _)
         | Done::TurnsOpened(Err(message))

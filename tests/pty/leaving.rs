@@ -8,8 +8,8 @@ use super::term::{Setup, Term};
 use needlewise::config::Config;
 use needlewise::drill::Standard;
 use needlewise::session::{GroundCard, HomeGround, Plan};
-use needlewise::tui::{self, Backstage, Launch, Model, Offer, Theme};
-use std::path::Path;
+use needlewise::tui::{self, Backstage, Launch, Model, Offer, PaperSize, SheetsToPrint, Theme};
+use std::path::{Path, PathBuf};
 
 /// The terminal is as it was before the program.
 fn assert_given_back(term: &Term, how: &str) {
@@ -172,6 +172,18 @@ impl Backstage for Broken {
 
     fn save_theme(&mut self, _: &str) -> Result<(), String> {
         panic!("the theme cannot be written down");
+    }
+
+    fn print_sheets(&mut self, _: SheetsToPrint) -> Result<String, String> {
+        Err("not here".to_owned())
+    }
+
+    fn print_map(&mut self, _: u64, _: PaperSize) -> Result<String, String> {
+        Err("not here".to_owned())
+    }
+
+    fn backup_file(&mut self) -> PathBuf {
+        PathBuf::new()
     }
 }
 

@@ -13,13 +13,14 @@ use needlewise::problem::{Level, Question, Value};
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::Store;
-use needlewise::tui::{self, Backstage, Cmd, Hands, Model, Msg, Offer, Screen, Theme, Tone};
+use needlewise::tui::{self, Backstage, Cmd, Hands, Model, Msg, Offer, PaperSize, Screen, SheetsToPrint, Theme, Tone};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
 use ratatui::style::{Color, Style};
 use std::collections::BTreeMap;
 use std::fmt::Write;
+use std::path::PathBuf;
 use std::sync::atomic::{AtomicI64, Ordering};
 use tempfile::TempDir;
 
@@ -30,6 +31,8 @@ pub const TODAY: Date = date(2026, 11, 25);
 #[derive(Default)]
 pub struct NoFiles {
     pub themes: Vec<String>,
+    /// Where a copy of the records goes.
+    pub copy: PathBuf,
 }
 
 impl Backstage for NoFiles {
@@ -57,6 +60,19 @@ impl Backstage for NoFiles {
     fn save_theme(&mut self, theme: &str) -> Result<(), String> {
         self.themes.push(theme.to_owned());
         Ok(())
+    }
+
+    fn print_sheets(&mut self, sheets: SheetsToPrint) -> Result<String, String> {
+        let names: Vec<&str> = sheets.sheets.iter().map(|(learner, _)| learner.name.as_str()).collect();
+        Ok(format!("sheets.pdf: {} for {}.", sheets.title, names.join(", ")))
+    }
+
+    fn print_map(&mut self, _seed: u64, size: PaperSize) -> Result<String, String> {
+        Ok(format!("map.pdf: on {size:?}."))
+    }
+
+    fn backup_file(&mut self) -> PathBuf {
+        self.copy.clone()
     }
 }
 

@@ -5,6 +5,7 @@ use crate::evening::USUAL_MINUTES;
 use crate::report::{Member, Report};
 use crate::session::Slip;
 use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId};
+use crate::tui::hands::PaperSize;
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
@@ -41,6 +42,8 @@ pub struct Leader {
     pub undo: Vec<Undo>,
     /// The plan for the evening, while checks and rounds come in between.
     pub evening: Option<Kept>,
+    /// The paper in the printer.
+    pub paper: PaperSize,
 }
 
 impl Leader {
@@ -170,6 +173,10 @@ pub enum Msg {
     Games,
     /// A plan for the evening.
     Evening,
+    /// Sheets and maps on paper.
+    Paper,
+    /// A copy of the records.
+    Backup,
     /// The first or the last member.
     End(i32),
     /// So many windows of members on.
@@ -257,14 +264,16 @@ const PAGE: Table<Msg> = &[
     Line::new(&[(On::Letter('x'), Msg::Columns)], "other columns: the standard's skills, families, all skills"),
     Line::new(&[(On::Letter('g'), Msg::Patrol)], "another patrol, or everybody"),
     Line::new(&[(On::Letter('r'), Msg::Round)], "a round: one problem for all in large letters, answered on paper or on a real compass; then enter who had what; on the commonest weak spot, on a skill that you choose, or on what suits each in turn; ten minutes where nothing else was asked for").short("r", "round"),
-    Line::new(&[(On::Letter('t'), Msg::Turns)], "turns: the members in turn at the keyboard, each with problems of their own; ten minutes where nothing else was asked for").short("t", "turns"),
+    Line::new(&[(On::Letter('t'), Msg::Turns)], "turns: the members in turn at the keyboard, each with problems of their own; ten minutes where nothing else was asked for"),
     Line::new(&[(On::Letter('e'), Msg::Evening)], "a plan for the evening: who does what in which minutes, with one laptop").short("e", "evening"),
+    Line::new(&[(On::Letter('w'), Msg::Paper)], "paper: print sheets with problems for each and maps for a real compass, and type in what came back").short("w", "paper"),
     Line::new(&[(On::Letter('a'), Msg::Games)], "a game for the group, outdoors: the leader's card with its key; n there deals new numbers"),
     Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground, and whether they did it; of several members at once"),
     Line::new(&[(On::Letter('u'), Msg::Undo)], "take back what was written down last: what was seen, or the answers of a round; asks first"),
     Line::new(&[(On::Letter('p'), Msg::Page)], "the chosen member's page"),
     Line::new(&[(On::Letter('n'), Msg::New)], "somebody new"),
     Line::new(&[(On::Letter('m'), Msg::Manage)], "the chosen member: another name, put aside, erase"),
+    Line::new(&[(On::Letter('b'), Msg::Backup)], "copy all records into a new file, to be kept somewhere else"),
     Line::new(&[(On::Letter('i'), Msg::Initials)], "initials instead of names, for a screen that others see"),
     Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "choose a member"),
     Line::new(&[(On::Key(KeyCode::Home), Msg::End(-1)), (On::Key(KeyCode::End), Msg::End(1)), (On::Key(KeyCode::PageUp), Msg::Window(-1)), (On::Key(KeyCode::PageDown), Msg::Window(1))], "the first member, the last, a window up, a window down"),
@@ -314,7 +323,7 @@ impl Page for PatrolPage {
         let nobody = self.report.members.is_empty();
         self.undoing &= matches!(msg, Msg::Undo);
         match msg {
-            Msg::Check | Msg::CheckAll | Msg::Round | Msg::Turns | Msg::Seen | Msg::Evening if nobody => {
+            Msg::Check | Msg::CheckAll | Msg::Round | Msg::Turns | Msg::Seen | Msg::Evening | Msg::Paper if nobody => {
                 shared.notice = Some("Nobody is here yet: n adds somebody.".to_owned());
             }
             Msg::Choose(by) => self.choose(self.chosen.saturating_add_signed(by as isize), shared),
@@ -343,6 +352,8 @@ impl Page for PatrolPage {
                 let kept = shared.leader.evening.take();
                 return Next::Aside(EveningPage::new(self.report.clone(), USUAL_MINUTES, kept).into());
             }
+            Msg::Paper => return Next::Do(Cmd::Sheets(self.ids())),
+            Msg::Backup => return Next::Do(Cmd::Backup),
             Msg::Check => return Next::maybe(self.learner().map(|one| Cmd::Queue(vec![one.id]))),
             Msg::CheckAll => return Next::Do(Cmd::Queue(self.ids())),
             Msg::Round => return Next::Aside(RoundChoice::new(&self.report, shared).into()),

@@ -1,0 +1,167 @@
+//! Paper: sheets are printed, and typed in when they come back.
+
+use super::{Hands, message};
+use crate::clerk;
+use crate::numbers;
+use crate::problem::Problem;
+use crate::session::{Entry, LeftOut, Plan, SHEET_PROBLEMS, Sheets, Sitting, Slip, entered_words};
+use crate::store::{AttemptId, Learner, LearnerId, Sheet, SheetId, StoreError};
+use crate::tui::model::Model;
+use std::cmp::Reverse;
+
+/// Seeds of a print are smaller than this, short enough to type.
+const SEEDS: u64 = 1_000_000;
+
+/// The size of the paper in the printer.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum PaperSize {
+    /// 210 by 297 mm.
+    #[default]
+    A4,
+    /// 8½ by 11 inches.
+    Letter,
+}
+
+/// Which problems stand on sheets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SheetsOf {
+    /// What is next for each, weak spots first.
+    Next,
+    /// The skills of the chosen standard, for all alike.
+    Standard,
+}
+
+/// Sheets to be printed.
+#[derive(Debug)]
+pub struct SheetsToPrint {
+    /// What they are about.
+    pub title: String,
+    /// The seed that makes them again, as long as the records are the same.
+    pub seed: u64,
+    /// Whose each is, with its problems.
+    pub sheets: Vec<(Learner, Vec<Problem>)>,
+    /// What could not be put on paper.
+    pub left_out: Vec<LeftOut>,
+    /// The paper.
+    pub size: PaperSize,
+}
+
+/// What was typed of one problem of a sheet.
+#[derive(Debug)]
+pub struct Score {
+    /// Whose sheet.
+    pub learner: LearnerId,
+    /// The sheet.
+    pub sheet: SheetId,
+    /// The problem.
+    pub problem: Problem,
+    /// What stands there; none where only something is taken back.
+    pub entry: Option<Entry>,
+    /// What was typed in of it before, as a slip.
+    pub mistyped: Option<AttemptId>,
+    /// The session in which this sheet is typed in, once it was begun.
+    pub sitting: Option<Sitting>,
+}
+
+/// What came of it.
+#[derive(Debug)]
+pub struct Scored {
+    /// The sheet as it is now.
+    pub sheet: Sheet,
+    /// The session in which it is typed in, if one was begun.
+    pub sitting: Option<Sitting>,
+    /// What was written down, in words; or why nothing was.
+    pub said: Result<String, String>,
+}
+
+impl Hands<'_> {
+    /// The sheets of these, with whose each is: those with something open first, and of those the newest.
+    pub(super) fn sheets(&self, ids: &[LearnerId]) -> Result<Vec<(Learner, Sheet)>, StoreError> {
+        let mut all = Vec::new();
+        for id in ids {
+            let Some(learner) = self.store.learner(*id)? else { continue };
+            all.extend(self.store.sheets(*id)?.into_iter().map(|sheet| (learner.clone(), sheet)));
+        }
+        numbers::arrange_by_key(&mut all, |(_, sheet)| (sheet.open().next().is_none(), Reverse(sheet.day)));
+        Ok(all)
+    }
+
+    /// Prints a sheet for each of these and writes down whose has which problems; what is said of it.
+    pub(super) fn print_sheets(
+        &mut self,
+        ids: &[LearnerId],
+        of: SheetsOf,
+        size: PaperSize,
+        model: &Model,
+    ) -> Result<String, String> {
+        let shared = &model.shared;
+        let plan = match (of, shared.leader.standard()) {
+            (SheetsOf::Standard, Some(standard)) => Plan::of_standard(standard, shared.ground.home.clone()),
+            _ => shared.plan.clone(),
+        };
+        self.seed = self.seed.wrapping_add(1);
+        let (title, seed) = (plan.title.clone(), self.seed % SEEDS);
+        let mut sheets = Sheets::new(plan, usize::from(SHEET_PROBLEMS), seed);
+        let mut printed = Vec::with_capacity(ids.len());
+        for id in ids {
+            let (learner, beliefs) = clerk::learner(&mut self.store, *id).map_err(message)?;
+            printed.push((learner, sheets.next(&beliefs, self.day)));
+        }
+        let codes: Vec<(LearnerId, Vec<String>)> = printed
+            .iter()
+            .map(|(learner, problems)| {
+                (learner.id, problems.iter().map(|problem| problem.code().to_string()).collect())
+            })
+            .collect();
+        let left_out = sheets.left_out().to_vec();
+        let said = self.backstage.print_sheets(SheetsToPrint { title, seed, sheets: printed, left_out, size })?;
+        for (learner, codes) in codes {
+            self.store.add_sheet(learner, &codes, self.day, (self.clock)()).map_err(|error| {
+                format!("{said} But whose they are could not be written down, so they cannot be typed in: {error}")
+            })?;
+        }
+        Ok(said)
+    }
+
+    /// Writes down what was typed of a problem, in the place of what was typed before.
+    pub(super) fn score(&mut self, score: Score) -> Result<Scored, String> {
+        let Score { learner, sheet, .. } = score;
+        let mut sitting = score.sitting.clone();
+        let said = self.scored(score, &mut sitting);
+        let sheets = self.store.sheets(learner).map_err(message)?;
+        let sheet =
+            sheets.into_iter().find(|one| one.id == sheet).ok_or("This sheet is not in the records any more.")?;
+        Ok(Scored { sheet, sitting, said })
+    }
+
+    fn scored(&mut self, score: Score, sitting: &mut Option<Sitting>) -> Result<String, String> {
+        let now = self.now();
+        let pending = match &score.entry {
+            Some(entry) => {
+                let sitting = match sitting {
+                    Some(sitting) => sitting,
+                    None => {
+                        let drill = Some("worksheet".to_owned());
+                        let opened = clerk::open_practice(&mut self.store, score.learner, now.clone(), drill, 0);
+                        sitting.insert(opened.map_err(message)?.sitting)
+                    }
+                };
+                // Judged before anything is taken back, so that what cannot be read loses nothing.
+                entry.judged(&score.problem, sitting, now.at).map_err(|error| error.to_string())?
+            }
+            None => None,
+        };
+        if let Some(attempt) = score.mistyped {
+            let slip = Slip { learner: score.learner, attempt, day: self.day };
+            clerk::take_back(&mut self.store, slip, now.at).map_err(message)?;
+        }
+        match pending {
+            Some(pending) => {
+                clerk::record_on_sheet(&mut self.store, &pending, score.sheet).map_err(message)?;
+                Ok(entered_words(&score.problem, &pending.attempt.verdict))
+            }
+            None if score.mistyped.is_some() => Ok("taken back".to_owned()),
+            None => Ok("not done".to_owned()),
+        }
+    }
+}

@@ -1,0 +1,190 @@
+//! Paper for those who wait: sheets and maps to print, and sheets that came back to be typed in.
+
+use crate::report::Report;
+use crate::session::and_words;
+use crate::store::{Learner, LearnerId, Sheet};
+use crate::tui::hands::{PaperSize, SheetsOf};
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
+use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
+use crate::tui::paint::{Lines, Painter};
+use crate::tui::screens::sheet::SheetPage;
+use crate::tui::scroll::Scroll;
+use crate::tui::theme::Tone;
+use crossterm::event::KeyCode;
+use ratatui::layout::Rect;
+
+/// The state.
+#[derive(Debug)]
+pub struct PaperPage {
+    report: Report,
+    /// The sheets that were printed, with whose each is.
+    sheets: Vec<(Learner, Sheet)>,
+    /// The chosen one.
+    chosen: usize,
+    scroll: Scroll,
+}
+
+/// What can happen here.
+#[derive(Clone, Copy, Debug)]
+pub enum Msg {
+    /// Another sheet.
+    Choose(i32),
+    /// The first or the last sheet.
+    End(i32),
+    /// Type the chosen one in.
+    TypeIn,
+    /// Print sheets for all.
+    Sheets(SheetsOf),
+    /// Print a map.
+    Map,
+    /// The other size of paper.
+    Size,
+    /// Back to the leader's page.
+    Back,
+}
+
+const KEYS: Table<Msg> = &[
+    Line::new(&[(On::Letter('w'), Msg::Sheets(SheetsOf::Next))], "print a sheet for each member, weak spots first")
+        .short("w", "sheets"),
+    Line::new(
+        &[(On::Letter('s'), Msg::Sheets(SheetsOf::Standard))],
+        "print a sheet for each member with the standard's skills",
+    ),
+    Line::new(&[(On::Letter('m'), Msg::Map)], "print a map for a real compass, with its key").short("m", "map"),
+    Line::new(&[(On::Letter('p'), Msg::Size)], "the other size of paper: A4 or Letter").short("p", "paper size"),
+    Line::new(
+        &[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))],
+        "choose a sheet that came back",
+    )
+    .short("↑ ↓", "choose"),
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::TypeIn)], "type the chosen sheet in").short("Enter", "type it in"),
+    Line::new(
+        &[(On::Key(KeyCode::Home), Msg::End(-1)), (On::Key(KeyCode::End), Msg::End(1))],
+        "the first sheet, the last",
+    ),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back), (On::Letter('q'), Msg::Back)], "back to the leader's page")
+        .short("Esc", "back"),
+];
+
+impl PaperPage {
+    /// Paper for the members of a report, and the sheets they had.
+    #[must_use]
+    pub fn new(report: Report, sheets: Vec<(Learner, Sheet)>) -> PaperPage {
+        PaperPage { report, sheets, chosen: 0, scroll: Scroll::default() }
+    }
+
+    /// The sheets as they are now; the same one stays chosen.
+    pub fn refresh(&mut self, sheets: Vec<(Learner, Sheet)>) {
+        let before = self.sheets.get(self.chosen).map(|(_, sheet)| sheet.id);
+        let place = sheets.iter().position(|(_, sheet)| Some(sheet.id) == before);
+        // New ones come first and are what is looked at next.
+        self.chosen = if sheets.len() > self.sheets.len() { 0 } else { place.unwrap_or(0) };
+        self.sheets = sheets;
+    }
+
+    /// The members whose sheets these are.
+    #[must_use]
+    pub fn ids(&self) -> Vec<LearnerId> {
+        self.report.members.iter().map(|member| member.learner.id).collect()
+    }
+
+    fn choose(&mut self, at: usize) {
+        self.chosen = at.min(self.sheets.len().saturating_sub(1));
+    }
+
+    /// For whom sheets are printed: `all 8`, or the names of a few.
+    fn whom(&self, name: impl Fn(&str) -> String) -> String {
+        let names: Vec<String> = self.report.members.iter().map(|member| name(&member.learner.name)).collect();
+        match names.as_slice() {
+            few if few.len() <= 3 => and_words(&few.iter().map(String::as_str).collect::<Vec<_>>()),
+            many => format!("all {}", many.len()),
+        }
+    }
+}
+
+impl Page for PaperPage {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[("Paper", KEYS)];
+    const TALL: bool = true;
+
+    fn keys(&self) -> Table<Msg> {
+        KEYS
+    }
+
+    fn update(&mut self, msg: Msg, _press: Press, shared: &mut Shared) -> Next {
+        match msg {
+            Msg::Choose(by) => self.choose(self.chosen.saturating_add_signed(by as isize)),
+            Msg::End(by) => self.choose(if by < 0 { 0 } else { usize::MAX }),
+            Msg::Size => {
+                shared.leader.paper = match shared.leader.paper {
+                    PaperSize::A4 => PaperSize::Letter,
+                    PaperSize::Letter => PaperSize::A4,
+                };
+            }
+            Msg::Sheets(of) => return Next::Do(Cmd::PrintSheets(self.ids(), of, shared.leader.paper)),
+            Msg::Map => return Next::Do(Cmd::PrintMap(shared.leader.paper)),
+            Msg::TypeIn => {
+                let Some((learner, sheet)) = self.sheets.get(self.chosen) else {
+                    shared.notice = Some("No sheet was printed yet: w prints one for each.".to_owned());
+                    return Next::Stay;
+                };
+                let name = self.report.shown_as(shared.leader.initials);
+                match SheetPage::new(learner.id, name(&learner.name), sheet.clone(), self.ids()) {
+                    Ok(page) => return Next::Aside(page.into()),
+                    Err(error) => shared.notice = Some(error),
+                }
+            }
+            Msg::Back => return Next::Do(Cmd::Patrol),
+        }
+        Next::Stay
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        let name = self.report.shown_as(shared.leader.initials);
+        let mut lines = Lines::new(shared.theme, area.width);
+        lines.title("Print");
+        let whom = self.whom(&name);
+        lines.hanging(Tone::Text, "w  ", &format!("sheets for {whom}: what is next for each, weak spots first"));
+        lines.hanging(Tone::Text, "s  ", &format!("sheets for {whom}: the skills of {}", self.report.standard.title));
+        lines.hanging(Tone::Text, "m  ", "a map for a real compass, with tasks");
+        let size = match shared.leader.paper {
+            PaperSize::A4 => "A4 (or Letter)",
+            PaperSize::Letter => "Letter (or A4)",
+        };
+        lines.hanging(Tone::Text, "p  ", &format!("the paper in the printer: {size}"));
+        lines.gap();
+        lines.quiet("Each comes as a new PDF file, with its keys on pages of their own at the end: those are for you.");
+        lines.gap();
+        lines.title("Sheets that were printed: type in what came back");
+        if self.sheets.is_empty() {
+            lines.text("None yet.");
+        }
+        let wide =
+            self.sheets.iter().map(|(learner, _)| name(&learner.name).chars().count()).max().unwrap_or(0).min(24);
+        let room = usize::from(area.height).saturating_sub(lines.len()).max(1);
+        self.scroll.reveal(self.chosen, u16::try_from(room).unwrap_or(u16::MAX));
+        let first = self.scroll.first_of(self.sheets.len(), room);
+        for (at, (learner, sheet)) in self.sheets.iter().enumerate().skip(first).take(room) {
+            let state = state_words(sheet);
+            lines.item(at == self.chosen, &format!("{:<wide$}   {}   {state}", name(&learner.name), sheet.day));
+        }
+        painter.lines(lines, area);
+    }
+
+    fn title(&self, shared: &Shared) -> (String, String) {
+        ("Paper for those who wait".to_owned(), shared.day.to_string())
+    }
+}
+
+/// How far a sheet is typed in.
+fn state_words(sheet: &Sheet) -> String {
+    let (all, done) = (sheet.codes.len(), sheet.entered.len());
+    let right = sheet.entered.iter().filter(|(_, _, verdict)| verdict.is_right()).count();
+    match done {
+        0 => format!("{all} problems, nothing typed in"),
+        _ if done < all => format!("{done} of {all} typed in"),
+        _ => format!("typed in: {right} of {all} right"),
+    }
+}

@@ -1,0 +1,218 @@
+//! A sheet that came back is typed in: the digits of its key, or the answers as they stand there.
+
+use crate::problem::{Problem, realise};
+use crate::session::{Entry, MemberAnswer, Sitting, entered_words};
+use crate::skills;
+use crate::store::{AttemptId, LearnerId, Sheet};
+use crate::tui::hands::{Score, Scored};
+use crate::tui::input::Input;
+use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::model::Shared;
+use crate::tui::msg::Cmd;
+use crate::tui::page::{Next, Page};
+use crate::tui::paint::{self, Lines, Painter};
+use crate::tui::scroll::Scroll;
+use crate::tui::theme::Tone;
+use crossterm::event::KeyCode;
+use ratatui::layout::Rect;
+
+/// Cells of the field.
+const FIELD: u16 = 40;
+/// Problems of the list that are seen at once at least.
+const ROWS: usize = 3;
+
+/// The state.
+#[derive(Debug)]
+pub struct SheetPage {
+    learner: LearnerId,
+    /// Whose sheet, as it is shown.
+    name: String,
+    sheet: Sheet,
+    problems: Vec<Problem>,
+    /// The chosen problem.
+    chosen: usize,
+    input: Input,
+    sitting: Option<Sitting>,
+    /// The members whose sheets are listed on the page behind.
+    members: Vec<LearnerId>,
+    scroll: Scroll,
+}
+
+/// What can happen here.
+#[derive(Clone, Copy, Debug)]
+pub enum Msg {
+    /// Another problem.
+    Choose(i32),
+    /// What is typed is taken.
+    Take,
+    /// A key for the field.
+    Type,
+    /// Back to the list of sheets.
+    Back,
+}
+
+const KEYS: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Take)], "write it down and go on to the next open problem")
+        .short("Enter", "write it down"),
+    Line::new(
+        &[(On::Text, Msg::Type)],
+        "type the digit of the key, or the answer; Backspace in the empty field takes back what was typed in before",
+    )
+    .short("0–9", "digit of the key"),
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "choose a problem")
+        .short("↑ ↓", "another problem"),
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back to the sheets; what is typed in stays").short("Esc", "back"),
+];
+
+impl SheetPage {
+    /// The sheet at its first open problem.
+    ///
+    /// # Errors
+    /// The message for the screen, where this program does not know a problem of the sheet.
+    pub fn new(learner: LearnerId, name: String, sheet: Sheet, members: Vec<LearnerId>) -> Result<SheetPage, String> {
+        let problem = |code: &String| {
+            let known = skills::read_code(code).map_err(|error| error.to_string())?;
+            realise(&known).map_err(|error| error.to_string())
+        };
+        let problems = sheet.codes.iter().map(problem).collect::<Result<Vec<_>, String>>()?;
+        let chosen = sheet.open().next().unwrap_or(0);
+        let (input, scroll) = (Input::default(), Scroll::default());
+        Ok(SheetPage { learner, name, sheet, problems, chosen, input, sitting: None, members, scroll })
+    }
+
+    /// What was typed in of the chosen problem.
+    fn entered(&self) -> Option<AttemptId> {
+        self.sheet.entered.iter().find(|(at, ..)| *at == self.chosen).map(|(_, attempt, _)| *attempt)
+    }
+
+    /// On to the next problem that is open, round the end.
+    fn go_on(&mut self) {
+        let after = self.sheet.open().find(|at| *at > self.chosen);
+        if let Some(next) = after.or_else(|| self.sheet.open().next()) {
+            self.chosen = next;
+        }
+    }
+
+    fn score(&self, entry: Option<Entry>) -> Option<Cmd> {
+        let problem = self.problems.get(self.chosen)?.clone();
+        let (learner, sheet, sitting) = (self.learner, self.sheet.id, self.sitting.clone());
+        Some(Cmd::Score(Box::new(Score { learner, sheet, problem, entry, mistyped: self.entered(), sitting })))
+    }
+
+    fn take(&mut self, shared: &mut Shared) -> Next {
+        let Some(problem) = self.problems.get(self.chosen) else { return Next::Stay };
+        if self.input.text().trim().is_empty() {
+            shared.notice = Some("Type the digit beside what stands on the sheet; - is not done.".to_owned());
+            return Next::Stay;
+        }
+        match Entry::read(self.input.text(), problem) {
+            // Nothing is written down where nothing was done.
+            Ok(Entry::Marked(MemberAnswer::Absent)) if self.entered().is_none() => {
+                shared.notice = Some(format!("{}: not done", self.chosen + 1));
+                self.input.clear();
+                let last = self.problems.len().saturating_sub(1);
+                self.chosen = if self.chosen == last { 0 } else { self.chosen + 1 };
+                Next::Stay
+            }
+            Ok(Entry::Marked(MemberAnswer::Absent)) => Next::maybe(self.score(None)),
+            Ok(entry) => Next::maybe(self.score(Some(entry))),
+            Err(error) => {
+                shared.notice = Some(error.to_string());
+                Next::Stay
+            }
+        }
+    }
+
+    /// Takes in what was written down.
+    pub fn scored(&mut self, scored: Scored, shared: &mut Shared) {
+        (self.sheet, self.sitting) = (scored.sheet, scored.sitting);
+        match scored.said {
+            Ok(said) => {
+                shared.notice = Some(format!("{}: {said}", self.chosen + 1));
+                self.input.clear();
+                if self.entered().is_some() {
+                    self.go_on();
+                }
+            }
+            Err(error) => shared.notice = Some(error),
+        }
+    }
+
+    /// The chosen problem with what can stand beside it.
+    fn key(&self, shared: &Shared, width: u16) -> Lines {
+        let mut lines = Lines::new(shared.theme, width);
+        let Some(problem) = self.problems.get(self.chosen) else { return lines };
+        let question = problem.question();
+        lines.title(&format!("{}. {} ({})", self.chosen + 1, problem.skill().title, problem.code()));
+        lines.hanging(Tone::Text, "  1  ", &format!("right: {}", question.words(problem.answer())));
+        for (digit, mixup) in (2..).zip(problem.mixups()) {
+            let words = format!("{}: {}", question.words(&mixup.answer), mixup.meta.said);
+            lines.hanging(Tone::Text, &format!("{digit:>3}  "), &words);
+        }
+        lines.hanging(Tone::Text, "  0  ", "anything else");
+        lines.hanging(Tone::Text, "  -  ", "not done");
+        lines
+    }
+}
+
+impl Page for SheetPage {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[("A sheet that came back", KEYS)];
+    const TALL: bool = true;
+
+    fn keys(&self) -> Table<Msg> {
+        KEYS
+    }
+
+    fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
+        match msg {
+            Msg::Choose(by) => {
+                let last = self.problems.len().saturating_sub(1);
+                self.chosen = self.chosen.saturating_add_signed(by as isize).min(last);
+                self.input.clear();
+            }
+            Msg::Take => return self.take(shared),
+            Msg::Type if press.key.code == KeyCode::Backspace && self.input.is_empty() && self.entered().is_some() => {
+                return Next::maybe(self.score(None));
+            }
+            Msg::Type => paint::edit(&mut self.input, press.key),
+            Msg::Back => return Next::BackAnd(Cmd::Sheets(self.members.clone())),
+        }
+        Next::Stay
+    }
+
+    fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
+        let mut lines = Lines::new(shared.theme, area.width);
+        let (all, done) = (self.problems.len(), self.sheet.entered.len());
+        let right = self.sheet.entered.iter().filter(|(_, _, verdict)| verdict.is_right()).count();
+        lines.title(&format!("{}, sheet of {}: {done} of {all} typed in, {right} right", self.name, self.sheet.day));
+        lines.gap();
+        let key = self.key(shared, area.width);
+        let room = usize::from(area.height).saturating_sub(lines.len() + key.len() + 2).max(ROWS);
+        self.scroll.reveal(self.chosen, u16::try_from(room).unwrap_or(u16::MAX));
+        let first = self.scroll.first_of(all, room);
+        let wide = self.problems.iter().map(|problem| problem.skill().title.chars().count()).max().unwrap_or(0);
+        for (at, problem) in self.problems.iter().enumerate().skip(first).take(room) {
+            let entered = self.sheet.entered.iter().find(|(place, ..)| *place == at);
+            let state = entered.map_or_else(|| "open".to_owned(), |(_, _, verdict)| entered_words(problem, verdict));
+            lines.item(at == self.chosen, &format!("{:>2}  {:<wide$}   {state}", at + 1, problem.skill().title));
+        }
+        lines.gap();
+        lines.append(&key);
+        let row = lines.field(&self.input, usize::from(FIELD));
+        painter.lines(lines, area);
+        painter.cursor(area, row, &self.input, FIELD);
+    }
+
+    fn title(&self, shared: &Shared) -> (String, String) {
+        ("A sheet that came back".to_owned(), shared.day.to_string())
+    }
+
+    fn types_text(&self) -> bool {
+        !self.input.is_empty()
+    }
+
+    fn paste(&mut self, text: &str) {
+        self.input.paste(text);
+    }
+}
