@@ -13,6 +13,8 @@ mod lessons;
 mod measuring;
 #[path = "screens/page.rs"]
 mod page;
+#[path = "screens/paper.rs"]
+mod paper;
 #[path = "screens/play.rs"]
 mod play;
 #[path = "screens/point.rs"]

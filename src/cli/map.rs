@@ -10,11 +10,17 @@ use crate::angle::{Angle, Convergence, Declination, North};
 use crate::config::read_lines;
 use crate::problem::{HomeAngles, NorthLines};
 use crate::session::{GroundCard, invented_words};
+use crate::textfile::shown;
 use crate::worksheet::{MapWish, PracticeMap, Spread, printed_map};
 use std::io::{self, Write};
 
 /// Seeds that nobody gave are smaller than this, short enough to type.
 pub(super) const SEEDS: u64 = 1_000_000;
+
+/// How long the bar on the map is where the printer keeps the size, in mm.
+const BAR_MM: f64 = 100.0;
+/// How far a printer can be off and everything still fits on the sheet, in mm.
+const OFF_MM: f64 = 10.0;
 
 /// Runs the command.
 pub(super) fn run(context: &Context, args: &MapArgs) -> Result<(), Fault> {
@@ -28,6 +34,11 @@ pub(super) fn run(context: &Context, args: &MapArgs) -> Result<(), Fault> {
     let Some(file) = &args.output else { return Ok(()) };
     let mut page = Page(written_words(file, &format!("map {seed}, its tasks and its key"), &printed));
     page.paragraph(&map.wish.source);
+    if args.bar.is_some() {
+        page.paragraph(
+            "Print it with the same settings as before, and measure the bar again: it must be 100 mm long now.",
+        );
+    }
     if args.declination.is_none() && context.ground_card()?.home.invented {
         page.paragraph(&invented_words(OWN_GROUND));
     }
@@ -59,6 +70,20 @@ fn wish(context: &Context, args: &MapArgs) -> Result<MapWish, Fault> {
             Some(_) => Spread::Nine,
             None => Spread::One,
         },
+        bar_mm: args.bar.as_deref().map_or(Ok(BAR_MM), bar_mm)?,
+    })
+}
+
+/// What the bar measured on a print.
+fn bar_mm(typed: &str) -> Result<f64, Fault> {
+    let number = typed.trim().trim_end_matches("mm").trim_end().replace(',', ".");
+    let mm = number.parse::<f64>().ok().filter(|mm| (mm - BAR_MM).abs() <= OFF_MM);
+    mm.ok_or_else(|| {
+        let (least, most) = (BAR_MM - OFF_MM, BAR_MM + OFF_MM);
+        Fault::Input(format!(
+            "--bar {}: give what the bar of 100 mm measured on the print, {least} to {most} mm; farther off, print at 100 %, without fitting to the page",
+            shown(typed)
+        ))
     })
 }
 

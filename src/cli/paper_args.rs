@@ -76,6 +76,9 @@ pub(super) struct MapArgs {
     /// As a poster over 4 or 9 sheets, for a group's table
     #[arg(long, value_name = "SHEETS", value_parser = ["4", "9"])]
     pub poster: Option<String>,
+    /// What the bar of 100 mm measured on an earlier print, in mm, such as 97: this one is drawn so that it comes out true
+    #[arg(long, value_name = "MM")]
+    pub bar: Option<String>,
     /// The PDF file to write; without it the pages go to standard output
     #[arg(long, value_name = "FILE")]
     pub output: Option<PathBuf>,

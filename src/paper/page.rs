@@ -33,6 +33,8 @@ pub struct Document {
     sections: Vec<(Head, Vec<Vec<Part>>)>,
     /// How far down the page is filled, in mm from the upper edge.
     filled_mm: f64,
+    /// How many times larger everything is drawn than it shall come out.
+    times: f64,
 }
 
 /// A printed document.
@@ -50,7 +52,14 @@ impl Document {
     /// An empty document with a title, and what stands at the foot of each page.
     #[must_use]
     pub fn new(sheet: Sheet, title: impl Into<String>, foot: impl Into<String>) -> Document {
-        Document { sheet, title: title.into(), foot: foot.into(), sections: Vec::new(), filled_mm: TOP_MM }
+        Document { sheet, title: title.into(), foot: foot.into(), sections: Vec::new(), filled_mm: TOP_MM, times: 1.0 }
+    }
+
+    /// For a printer that makes 100 mm this long, in mm: everything is drawn larger or smaller about the middle of the sheet, so that it
+    /// comes out true. Outside of 90 to 110 mm the nearest of these is taken, since no more fits on the sheet.
+    #[must_use]
+    pub fn for_printer(self, bar_mm: f64) -> Document {
+        Document { times: 100.0 / bar_mm.clamp(90.0, 110.0), ..self }
     }
 
     /// Begins a section on a new page.
@@ -99,7 +108,7 @@ impl Document {
         for (head, section) in &self.sections {
             let count = section.len();
             for (number, parts) in (1..).zip(section) {
-                let mut pressed = Pressed::new(self.sheet);
+                let mut pressed = Pressed::new(self.sheet, self.times);
                 for part in self.frame(head, number, count).iter().chain(parts) {
                     pressed.put(part);
                 }

@@ -53,12 +53,16 @@ fn share(colour: u8) -> f32 {
 }
 
 impl Pressed {
-    pub fn new(sheet: Sheet) -> Pressed {
+    /// An empty page on which everything is drawn so many times larger about its middle.
+    pub fn new(sheet: Sheet, times: f64) -> Pressed {
         let mut content = Content::with_settings(super::file::SETTINGS);
-        let scale = POINTS_PER_MM;
+        let scale = POINTS_PER_MM * times;
+        // From its middle to its edges.
+        let (aside, up) = (sheet.width_mm() * (1.0 - times) / 2.0, sheet.height_mm() * (1.0 + times) / 2.0);
+        let (left, top) = (aside * POINTS_PER_MM, up * POINTS_PER_MM);
         #[expect(clippy::cast_possible_truncation, reason = "a factor near 3 and a height below a thousand")]
-        let (across, down, top) = (scale as f32, -scale as f32, (sheet.height_mm() * scale) as f32);
-        content.transform([across, 0.0, 0.0, down, 0.0, top]);
+        let (across, down, left, top) = (scale as f32, -scale as f32, left as f32, top as f32);
+        content.transform([across, 0.0, 0.0, down, left, top]);
         content.set_line_cap(LineCapStyle::ButtCap).set_line_join(LineJoinStyle::RoundJoin);
         Pressed { content, cuts: BTreeSet::new(), missing: BTreeSet::new(), tinted: false }
     }

@@ -27,6 +27,8 @@ pub struct MapWish {
     pub day: Date,
     /// How it is spread over sheets.
     pub spread: Spread,
+    /// How long the printer makes 100 mm, in mm: 90 to 110.
+    pub bar_mm: f64,
 }
 
 /// Over how many sheets a map is printed, and so how large.

@@ -24,7 +24,8 @@ const CARE: &str = "Lay the map on wood, two metres from this laptop, phones, kn
 /// The map, its tasks and its key.
 #[must_use]
 pub fn printed_map(map: &PracticeMap) -> Printed {
-    let mut document = Document::new(map.wish.sheet, format!("Map {}", map.wish.seed), SAFETY);
+    let title = format!("Map {}", map.wish.seed);
+    let mut document = Document::new(map.wish.sheet, title, SAFETY).for_printer(map.wish.bar_mm);
     let right = format!("{}, declination {}, {}", map.wish.spread.scale(), map.wish.declination, map.wish.day);
     let head = |left: String| Head { left, right: right.clone() };
     document.section(head(format!("Map {}", map.wish.seed)));
@@ -133,7 +134,7 @@ fn norths_words(map: &PracticeMap) -> String {
 
 /// The bar that tells whether the printer kept the size.
 fn bar(map: &PracticeMap) -> Piece {
-    const SAID: &str = "100 mm: measure it. If it is not, print again at 100 %, without fitting to the page.";
+    const SAID: &str = "100 mm: measure it. If it is not, print at 100 %, without fitting to the page; or print this map again with --bar and the mm you measured.";
     let room_mm = map.wish.sheet.text_width_mm() - BAR_MM - 5.0;
     let mut bar = Piece::blank(3.0).with(BAR_MM + 5.0, 0.0, Piece::paragraph(SAID, Style::SMALL, room_mm));
     bar = bar.rule(Point::new(0.0, 4.0), Point::new(BAR_MM, 4.0), 0.4, Colour::TEXT);

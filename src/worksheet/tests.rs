@@ -19,6 +19,7 @@ fn map(seed: u64, declination: f64, spread: Spread) -> PracticeMap {
         source: String::new(),
         day: date(2026, 11, 25),
         spread,
+        bar_mm: 100.0,
     })
     .unwrap_or_else(|| panic!("no map for seed {seed}"))
 }

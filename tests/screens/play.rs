@@ -143,10 +143,15 @@ impl Play {
     }
 
     fn settle(&mut self, commands: Vec<Cmd>) {
-        let mut files = NoFiles::default();
+        let mut files = NoFiles { copy: self.copy(), ..NoFiles::default() };
         let mut hands =
             Hands { store: open(&self.folder), backstage: &mut files, seed: self.seed, day: self.day, clock };
         self.left |= !hands.settle(&mut self.model, commands);
+    }
+
+    /// Where a copy of the records goes.
+    pub fn copy(&self) -> PathBuf {
+        self.folder.path().join("copy.sqlite")
     }
 
     /// Presses keys; names stand in angle brackets.

@@ -148,6 +148,38 @@ fn a_bar_of_100_mm_tells_whether_the_printer_kept_the_size_and_grid_lines_lie_40
     assert!(east.len() >= 3 && east.windows(2).all(|pair| (pair[1] - pair[0] - 40.0).abs() < 0.1), "{east:?}");
 }
 
+/// Worked by hand: a printer that makes 100 mm 97 mm long needs 100 / .97 = 103.09 mm in the file.
+#[test]
+fn a_map_for_a_printer_that_shrinks_is_drawn_larger_about_the_middle_and_its_bearings_stay() {
+    let measured = |words: &[&str]| {
+        let map = sheet(&[&["--lines", "grid", "--seed", "7"], words].concat()).map;
+        let long = |colour: [u8; 3], least: f64, most: f64| -> Vec<Line> {
+            let fits = |line: &&Line| line.is_straight() && line.colour == colour;
+            let lines = map.lines.iter().filter(fits).filter(|line| (least..most).contains(&line.length()));
+            lines.cloned().collect()
+        };
+        let bar: Vec<f64> =
+            long(TEXT, 90.0, 111.0).iter().filter(|line| near(line.degrees(), 90.0, 0.1)).map(Line::length).collect();
+        (bar, long(GRID, 60.0, 400.0).iter().map(Line::degrees).collect::<Vec<f64>>())
+    };
+    let (whole, ways) = measured(&[]);
+    assert!(whole.len() == 1 && (whole[0] - 100.0).abs() < 0.1 && ways.len() >= 6, "{whole:?} {ways:?}");
+    for (typed, mm) in [("97", 100.0 / 0.97), ("103,5", 100.0 / 1.035), ("100mm", 100.0)] {
+        let (bar, same) = measured(&["--bar", typed]);
+        assert!(bar.len() == 1 && (bar[0] - mm).abs() < 0.1, "{typed}: {bar:?}");
+        assert!(
+            same.len() == ways.len() && ways.iter().zip(&same).all(|(one, other)| near(*one, *other, 0.05)),
+            "{typed}"
+        );
+    }
+    for wrong in ["80", "9.7", "wide", "NaN", "inf", ""] {
+        let house = House::new();
+        let said = house.refused(&["map", "--output", "m.pdf", "--bar", wrong]);
+        assert!(said.contains("--bar") && said.contains("90 to 110 mm"), "{wrong}: {said}");
+        assert!(!house.home().join("m.pdf").exists());
+    }
+}
+
 #[test]
 fn only_the_lines_asked_for_are_on_the_map_and_asked_about() {
     for (lines, grid, magnetic) in [("magnetic", 0, 4), ("true", 0, 0)] {

@@ -1,0 +1,123 @@
+//! Paper on the leader's page by keys: what is printed for whom, and a sheet that came back typed in, corrected and taken back.
+
+use crate::leader::six;
+use crate::picture;
+use crate::play::Play;
+use needlewise::store::{AttemptKind, Sheet};
+use needlewise::tui::Screen;
+
+/// The sheets of the first member, the newest first, as they are in the file.
+fn sheets_of(play: &Play, name: &str) -> Vec<Sheet> {
+    let store = play.store();
+    store.sheets(store.learner_by_name(name).unwrap().unwrap().id).unwrap()
+}
+
+/// What counts for somebody in the file as done on paper, and right.
+fn on_paper(play: &Play, name: &str) -> (usize, usize) {
+    let sheets = sheets_of(play, name);
+    let entered: Vec<_> = sheets.iter().flat_map(|sheet| &sheet.entered).collect();
+    (entered.len(), entered.iter().filter(|(_, _, verdict)| verdict.is_right()).count())
+}
+
+/// The name on the first sheet of the list.
+fn first_name(play: &Play) -> String {
+    let text = play.text(80, 24);
+    let line = text.lines().find(|line| line.starts_with("▸ ") || line.contains("▸ ")).expect("a chosen sheet");
+    line.split("▸ ").nth(1).unwrap().split_whitespace().next().unwrap().to_owned()
+}
+
+#[test]
+fn sheets_are_printed_for_each_member_and_stand_in_a_list_to_be_typed_in() {
+    let mut play = six().keys("w");
+    picture("paper_none", &play);
+    assert!(play.text(80, 24).contains("None yet."), "{}", play.text(80, 24));
+    play.press("<enter>");
+    assert!(play.text(80, 24).contains("No sheet was printed yet"), "{}", play.text(80, 24));
+    play.press("w");
+    picture("paper_printed", &play);
+    assert!(play.text(120, 36).contains("sheets.pdf"), "it says which file: {}", play.text(120, 36));
+    for name in ["Bo", "Ida"] {
+        let sheets = sheets_of(&play, name);
+        assert_eq!(sheets.len(), 1, "{name}");
+        assert_eq!((sheets[0].codes.len(), sheets[0].entered.len()), (8, 0));
+    }
+    assert_ne!(sheets_of(&play, "Bo")[0].codes, sheets_of(&play, "Ida")[0].codes, "each has other problems");
+    // By the standard all have the same skills, and those sheets come on top.
+    play.press("s");
+    let skills = |name| -> Vec<String> {
+        let codes = &sheets_of(&play, name)[0].codes;
+        codes.iter().map(|code| code.split('-').next().unwrap().to_owned()).collect()
+    };
+    assert_eq!(skills("Bo"), skills("Ida"));
+    play.press("pm");
+    assert!(play.text(120, 36).contains("on Letter"), "{}", play.text(120, 36));
+    play.press("<esc>");
+    assert!(matches!(play.model.screen, Screen::Patrol(_)));
+}
+
+#[test]
+fn a_sheet_is_typed_in_by_the_digits_of_its_key_and_a_slip_is_corrected_or_taken_back() {
+    let mut play = six().keys("ww");
+    let name = first_name(&play);
+    play.press("<enter>");
+    picture("sheet_open", &play);
+    play.press("1<enter>2<enter>0<enter>");
+    assert_eq!(on_paper(&play, &name), (3, 1));
+    picture("sheet_begun", &play);
+    // The second one typed again: it was right after all.
+    play.press("<up><up>1<enter>");
+    assert_eq!(on_paper(&play, &name), (3, 2), "the entry before is taken back");
+    // Taken back with nothing in its place: Backspace in the empty field, or a dash.
+    play.press("<up><up><up><up><bs>");
+    assert_eq!(on_paper(&play, &name).0, 2);
+    play.press("<down><down>-<enter>");
+    assert_eq!(on_paper(&play, &name).0, 1);
+    let store = play.store();
+    let learner = store.learner_by_name(&name).unwrap().unwrap();
+    let counted = store.latest(learner.id, &Default::default(), 100).unwrap();
+    let kinds: Vec<AttemptKind> = counted.iter().map(|attempt| attempt.what.kind).collect();
+    assert_eq!(kinds.iter().filter(|kind| **kind == AttemptKind::Worksheet).count(), 1, "{kinds:?}");
+    // Back on the list its state is there, and the same sheet is chosen.
+    play.press("<esc>");
+    assert!(play.text(80, 24).contains("1 of 8 typed in"), "{}", play.text(80, 24));
+    assert_eq!(first_name(&play), name);
+}
+
+#[test]
+fn what_cannot_be_read_of_a_sheet_is_said_and_nothing_is_lost() {
+    let mut play = six().keys("ww");
+    let name = first_name(&play);
+    play.press("<enter><enter>");
+    assert!(play.text(80, 24).contains("Type the digit"), "{}", play.text(80, 24));
+    play.press("9<enter>");
+    assert!(play.text(80, 24).contains("the key has no 9"), "{}", play.text(80, 24));
+    play.press("<bs>-<enter>");
+    assert_eq!(on_paper(&play, &name), (0, 0), "who only looks, or did nothing, leaves nothing in the records");
+    let before = play.store().sheets(play.store().learner_by_name(&name).unwrap().unwrap().id).unwrap();
+    // The answer as it stands there does as well as the digit.
+    let problem = needlewise::problem::realise(&needlewise::skills::read_code(&before[0].codes[1]).unwrap()).unwrap();
+    let fields = problem.question().fields().iter().zip(problem.answer().values());
+    let typed: Vec<String> = fields.map(|(field, value)| field.typed(*value)).collect();
+    play.press(&format!("{}°<enter>", typed.join("; ")));
+    assert_eq!(on_paper(&play, &name), (1, 1), "{typed:?} {}", play.text(80, 24));
+}
+
+#[test]
+fn initials_stand_for_names_on_paper_pages_too() {
+    let play = six().keys("iww<enter>");
+    for name in ["Bo", "Ida", "Kai", "Lea"] {
+        assert!(!play.text(120, 36).contains(&format!("{name},")), "{}", play.text(120, 36));
+    }
+}
+
+#[test]
+fn a_copy_of_the_records_is_one_key_and_never_overwrites() {
+    let mut play = six().keys("b");
+    assert!(play.text(120, 36).contains("The records are copied"), "{}", play.text(120, 36));
+    let metas: Vec<_> = needlewise::skills::metas().collect();
+    let copy = needlewise::store::Store::open(&play.copy(), &metas).unwrap();
+    assert_eq!(copy.learners().unwrap().len(), play.store().learners().unwrap().len());
+    drop(copy);
+    play.press("b");
+    assert!(!play.text(120, 36).contains("The records are copied"), "what is there stays: {}", play.text(120, 36));
+}
