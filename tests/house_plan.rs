@@ -43,7 +43,7 @@ const PLAN: &[(&str, &[&str])] = &[
         ],
     ),
     ("clerk", &["learner", "drill", "store", "session"]),
-    ("report", &["angle", "problem", "skills", "learner", "drill", "store", "session"]),
+    ("report", &["angle", "scene", "problem", "skills", "learner", "drill", "store", "session"]),
     ("evening", &["problem", "game", "learner", "drill", "store", "session", "report"]),
     (
         "plain",

@@ -22,6 +22,7 @@ mod pick;
 mod practice;
 mod problem;
 mod report;
+mod report_args;
 mod score;
 mod settings;
 mod skills;

@@ -1,10 +1,10 @@
 //! `needlewise report`: who is ready, and what to teach next.
 
-use super::args::{ReportArgs, ReportFormat};
 use super::context::Context;
 use super::fault::{Fault, clean, clean_json};
 use super::output::{may_write, no_pdf_on_a_terminal, put, sheet, written_words};
 use super::patrol::live;
+use super::report_args::{ReportArgs, ReportFormat};
 use crate::report::{self, Report};
 use crate::skills;
 use crate::store::{Patrol, Store};
@@ -36,6 +36,7 @@ fn format(args: &ReportArgs) -> Result<ReportFormat, Fault> {
         (None, Some("pdf")) => ReportFormat::Pdf,
         (None, Some("csv")) => ReportFormat::Csv,
         (None, Some("json")) => ReportFormat::Json,
+        (None, Some("html" | "htm")) => ReportFormat::Html,
         (None, _) => ReportFormat::Text,
     };
     if format == ReportFormat::Pdf {
@@ -74,6 +75,7 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
             }
         }
         ReportFormat::Csv => text = clean(&report::csv(&report, &show).map_err(io::Error::other)?),
+        ReportFormat::Html => text = clean(&report::html(&report, &show)),
         ReportFormat::Pdf => return pages(args, &report, &show),
     }
     put(args.output.as_deref(), text.as_bytes())

@@ -14,30 +14,57 @@ const SKILL: usize = 10;
 pub const MARKS: &str =
     "ready: at the laptop; + seen to do it on the ground; - seen, and not yet. Nothing: not checked.";
 
-/// The table, in as many blocks as its skills need side by side; below it what the marks stand for. `name` shows somebody.
-pub(super) fn matrix_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
-    let mut lines = Vec::new();
-    let many = (PAGE - NAME) / SKILL;
-    let skills = &report.standard.skills;
-    for first in (0..skills.len()).step_by(many) {
-        let block = first..skills.len().min(first + many);
-        let marks = skills[block.clone()].iter().map(|one| one.skill.mark.to_owned());
-        lines.push(row("", marks));
-        for member in &report.members {
-            let cells = member.cells.get(block.clone()).unwrap_or_default().iter();
-            lines.push(row(&name(&member.learner.name), cells.map(short)));
-        }
-        let ready = block.map(|at| {
-            let is_ready = |cell: &Cell| matches!(cell.readiness, Readiness::Ready { .. });
-            let ready = report.members.iter().filter(|member| member.cells.get(at).is_some_and(is_ready)).count();
-            format!("{ready} of {}", report.members.len())
-        });
-        lines.push(row("ready", ready));
-        lines.push(String::new());
-    }
+/// A part of the table: some skills side by side, all members one below the other.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Block {
+    /// The marks of its skills.
+    pub heads: Vec<String>,
+    /// Who, and how they stand in each skill.
+    pub rows: Vec<(String, Vec<String>)>,
+    /// How many are ready in each skill.
+    pub ready: Vec<String>,
+}
+
+/// The table in as many blocks as it has with so many skills side by side, at least 1. `name` shows somebody.
+#[must_use]
+pub fn blocks(report: &Report, name: &impl Fn(&str) -> String, many: usize) -> Vec<Block> {
+    let (skills, many) = (&report.standard.skills, many.max(1));
+    let firsts = (0..skills.len()).step_by(many);
+    firsts
+        .map(|first| {
+            let block = first..skills.len().min(first + many);
+            let row = |member: &super::Member| {
+                let cells = member.cells.get(block.clone()).unwrap_or_default();
+                (name(&member.learner.name), cells.iter().map(short).collect())
+            };
+            let ready = |at: usize| format!("{} of {}", report.ready_in(at), report.members.len());
+            Block {
+                heads: skills[block.clone()].iter().map(|one| one.skill.mark.to_owned()).collect(),
+                rows: report.members.iter().map(row).collect(),
+                ready: block.map(ready).collect(),
+            }
+        })
+        .collect()
+}
+
+/// What the marks of its skills stand for.
+#[must_use]
+pub fn skills_words(report: &Report) -> String {
     let of_one =
         |one: &crate::drill::StandardSkill| format!("{} {}, level {}", one.skill.mark, one.skill.title, one.level);
-    lines.push(format!("{}.", skills.iter().map(of_one).collect::<Vec<_>>().join("; ")));
+    format!("{}.", report.standard.skills.iter().map(of_one).collect::<Vec<_>>().join("; "))
+}
+
+/// The table as lines; below it what the marks stand for.
+pub(super) fn matrix_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+    let mut lines = Vec::new();
+    for block in blocks(report, name, (PAGE - NAME) / SKILL) {
+        lines.push(row("", block.heads.into_iter()));
+        lines.extend(block.rows.into_iter().map(|(name, cells)| row(&name, cells.into_iter())));
+        lines.push(row("ready", block.ready.into_iter()));
+        lines.push(String::new());
+    }
+    lines.push(skills_words(report));
     lines.push(MARKS.to_owned());
     lines
 }

@@ -146,6 +146,12 @@ impl Cell {
         self.tries.iter().any(|one| one.day_given)
     }
 
+    /// Whether they are ready in it at the laptop.
+    #[must_use]
+    pub const fn is_ready(&self) -> bool {
+        matches!(self.readiness, Readiness::Ready { .. })
+    }
+
     /// Whether a try ended without *ready*.
     #[must_use]
     pub const fn is_missing(&self) -> bool {
@@ -240,7 +246,27 @@ impl Member {
     /// In how many skills of the standard they are ready at the laptop.
     #[must_use]
     pub fn ready(&self) -> usize {
-        self.cells.iter().filter(|cell| matches!(cell.readiness, Readiness::Ready { .. })).count()
+        self.cells.iter().filter(|cell| cell.is_ready()).count()
+    }
+
+    /// What laptop and ground say together: `ready for Day outing, at the laptop and on the ground`, or what is missing where, by the
+    /// marks of the skills.
+    #[must_use]
+    pub fn ready_for(&self, title: &str) -> String {
+        let marks = |missing: &dyn Fn(&Cell) -> bool| {
+            let cells: Vec<&Cell> = self.cells.iter().filter(|cell| missing(cell)).collect();
+            let all = cells.len() == self.cells.len() && cells.len() > 1;
+            let some = || cells.iter().map(|cell| cell.skill.mark).collect::<Vec<_>>().join(", ");
+            (!cells.is_empty()).then(|| if all { format!("all {}", cells.len()) } else { some() })
+        };
+        match (marks(&|cell| !cell.is_ready()), marks(&|cell| !cell.is_seen())) {
+            (None, None) => format!("ready for {title}, at the laptop and on the ground"),
+            (None, Some(ground)) => format!("ready for {title} at the laptop; still to be seen on the ground: {ground}"),
+            (Some(laptop), None) => format!("not ready for {title}; missing at the laptop: {laptop}"),
+            (Some(laptop), Some(ground)) => {
+                format!("not ready for {title}; missing at the laptop: {laptop}; not seen on the ground: {ground}")
+            }
+        }
     }
 }
 

@@ -1,10 +1,11 @@
 //! The leader's report as data: who is ready for what, and what to teach next, each claim with what it rests on; and where
 //! a learner's mix-ups show.
 //!
-//! What lives here: gathering it from the store, the order, and its forms as text, JSON and CSV. What does not: how a check
+//! What lives here: gathering it from the store, the order, and its forms as text, JSON, CSV and HTML. What does not: how a check
 //! is decided ([`crate::session`], [`crate::learner::readiness`]) and any screen.
 
 mod csv;
+mod html;
 mod json;
 mod matrix;
 mod member;
@@ -13,8 +14,9 @@ mod teach;
 mod text;
 
 pub use csv::csv;
+pub use html::html;
 pub use json::json;
-pub use matrix::{MARKS, short};
+pub use matrix::{Block, MARKS, blocks, short, skills_words};
 pub use member::{Cell, Member, NextStep, Practised, initials, initials_of};
 pub use patterns::{MixupPattern, mixup_patterns};
 pub use teach::{Example, Teach, TeachMember};
@@ -57,6 +59,12 @@ impl Report {
         let names = self.members.iter().map(|member| member.learner.name.as_str());
         let short = if hide { initials_of(names) } else { HashMap::new() };
         move |name| short.get(name).cloned().unwrap_or_else(|| if hide { initials(name) } else { name.to_owned() })
+    }
+
+    /// How many members are ready in the skill at a place of the standard.
+    #[must_use]
+    pub fn ready_in(&self, at: usize) -> usize {
+        self.members.iter().filter(|member| member.cells.get(at).is_some_and(Cell::is_ready)).count()
     }
 
     /// Gathers it for one learner, for a patrol, or for all who are not archived.

@@ -3,11 +3,11 @@
 use super::pieces::{add_together, heads, row};
 use crate::paper::{Document, Head, Piece, Printed, Sheet, Style};
 use crate::report::{
-    Cell, MARKS, Member, Report, TeachDepth, besides_words, closing_lines, member_words, seen_words, short,
-    standing_words, teach_parts, title_words,
+    MARKS, Member, Report, TeachDepth, besides_words, blocks, closing_lines, member_words, seen_words,
+    skills_words, standing_words, teach_parts, title_words,
 };
 use crate::scene::{Colour, Point};
-use crate::session::{GROUND_TOO, NO_PERMISSION, Readiness, SAFETY, and_words};
+use crate::session::{GROUND_TOO, NO_PERMISSION, SAFETY, and_words, sentence};
 use std::collections::BTreeSet;
 
 /// Between two parts, in mm.
@@ -51,31 +51,17 @@ pub fn printed_report(report: &Report, name: &impl Fn(&str) -> String, sheet: Sh
 fn matrix(document: &mut Document, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) {
     let width_mm = sheet.text_width_mm();
     let small = Style::SMALL.dark();
-    let skills = &report.standard.skills;
-    let many = crate::numbers::whole::<usize>(((width_mm - NAME_MM) / SKILL_MM).floor()).max(1);
-    for first in (0..skills.len()).step_by(many) {
-        let block = first..skills.len().min(first + many);
-        let mut columns = vec![NAME_MM];
-        columns.extend(block.clone().map(|_| SKILL_MM));
-        let mut head = vec![String::new()];
-        head.extend(skills[block.clone()].iter().map(|one| one.skill.mark.to_owned()));
-        let mut pieces = vec![heads(&columns, &head)];
-        for member in &report.members {
-            let mut cells = vec![name(&member.learner.name)];
-            cells.extend(member.cells.get(block.clone()).unwrap_or_default().iter().map(short));
-            pieces.push(row(&columns, &cells, small));
-        }
-        let mut ready = vec!["ready".to_owned()];
-        ready.extend(block.map(|at| {
-            let ready = report.members.iter().filter(|member| member.cells.get(at).is_some_and(is_ready)).count();
-            format!("{ready} of {}", report.members.len())
-        }));
-        pieces.push(row(&columns, &ready, small.strong()));
+    let many = crate::numbers::whole::<usize>(((width_mm - NAME_MM) / SKILL_MM).floor());
+    for block in blocks(report, name, many) {
+        let columns: Vec<f64> = std::iter::once(NAME_MM).chain(block.heads.iter().map(|_| SKILL_MM)).collect();
+        let cells = |first: String, rest: Vec<String>| -> Vec<String> { std::iter::once(first).chain(rest).collect() };
+        let mut pieces = vec![heads(&columns, &cells(String::new(), block.heads))];
+        pieces.extend(block.rows.into_iter().map(|(name, marks)| row(&columns, &cells(name, marks), small)));
+        pieces.push(row(&columns, &cells("ready".to_owned(), block.ready), small.strong()));
         add_together(document, sheet, 1.2, pieces);
         document.gap(BETWEEN_MM * 0.6);
     }
-    let named = skills.iter().map(|one| format!("{} {}, level {}", one.skill.mark, one.skill.title, one.level));
-    document.add(Piece::paragraph(&format!("{}.", named.collect::<Vec<_>>().join("; ")), small, width_mm));
+    document.add(Piece::paragraph(&skills_words(report), small, width_mm));
     document.add(Piece::paragraph(MARKS, small, width_mm));
     document.gap(BETWEEN_MM);
 }
@@ -117,6 +103,8 @@ fn standing(member: &Member, report: &Report, name: &impl Fn(&str) -> String, wi
     let top = Point::new(0.0, 0.0);
     let head = Piece::blank(1.6).above(0.0, head).rule(top, Point::new(width_mm, 0.0), 0.1, Colour::QUIET);
     let mut pieces = vec![head];
+    let ready_for = sentence(&member.ready_for(&report.standard.title));
+    pieces.push(Piece::paragraph(&ready_for, Style::TEXT, width_mm));
     pieces.extend(member.cautions(report.day).iter().map(|caution| Piece::paragraph(caution, small, width_mm)));
     for cell in &member.cells {
         let cells = [
@@ -133,10 +121,6 @@ fn standing(member: &Member, report: &Report, name: &impl Fn(&str) -> String, wi
     }
     pieces.extend(besides_words(member).map(|besides| Piece::paragraph(&besides, small, width_mm)));
     pieces
-}
-
-const fn is_ready(cell: &Cell) -> bool {
-    matches!(cell.readiness, Readiness::Ready { .. })
 }
 
 /// A sheet for the wall: skill by skill who is ready, and who shows whom. Whoever is not ready is not on it, unless somebody shows
@@ -156,7 +140,7 @@ pub fn printed_wall(report: &Report, name: &impl Fn(&str) -> String, sheet: Shee
         let names: Vec<String> = report
             .members
             .iter()
-            .filter_map(|member| Some((member, member.cells.get(at).filter(|cell| is_ready(cell))?)))
+            .filter_map(|member| Some((member, member.cells.get(at).filter(|cell| cell.is_ready())?)))
             .map(|(member, cell)| {
                 let seen = if cell.is_seen() { " +" } else { "" };
                 format!("{}{seen}", name(&member.learner.name))

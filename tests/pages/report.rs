@@ -12,7 +12,7 @@ use needlewise::problem::{Code, Level, realise};
 use needlewise::report::{self, Report};
 use needlewise::session::Readiness;
 use needlewise::skills;
-use needlewise::store::{AttemptKind, Help, NewAttempt, NewSession, RecordedVerdict, Store};
+use needlewise::store::{AttemptKind, Help, NewAttempt, NewSession, RecordedVerdict, Seen, SeenOutcome, Store};
 use needlewise::worksheet::{printed_report, printed_wall};
 use std::fs;
 
@@ -121,6 +121,81 @@ fn the_hand_out_says_all_that_the_report_says_as_text() {
             assert!(paper.contains("not yet") && paper.contains("2 of 4"), "{paper}");
         }
     }
+}
+
+/// What a browser shows of a page: its text, without what it is written in.
+fn shown(html: &str) -> String {
+    let body = html.split_once("<body>").unwrap().1;
+    let mut out = String::new();
+    for part in body.split('<') {
+        out.push(' ');
+        out.push_str(part.split_once('>').map_or(part, |(_, text)| text));
+    }
+    let out = out.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&amp;", "&");
+    flowing(&out)
+}
+
+#[test]
+fn the_page_for_a_browser_says_the_same_with_figures_and_fetches_nothing() {
+    let report = camp();
+    for hide in [false, true] {
+        let show = report.shown_as(hide);
+        let html = report::html(&report, &show);
+        let text = shown(&html);
+        for line in report::teach_lines(&report, &show).iter().chain(&report::closing_lines(&report)) {
+            assert!(text.contains(&flowing(line)), "{line}\n{text}");
+        }
+        for member in &report.members {
+            assert!(text.contains(&flowing(&report::member_words(member, &show))), "{text}");
+            assert!(text.contains(&flowing(&member.ready_for(&report.standard.title)[4..])), "{text}");
+            assert_eq!(text.contains(&member.learner.name), !hide);
+        }
+        // A figure for each thing to teach, with the steps to the right answer.
+        assert!(html.matches("<svg ").count() >= report.teach.len(), "{html}");
+        assert_eq!(html.matches("<figure>").count(), html.matches("</figure>").count());
+        assert!(!html.contains("<script") && !html.contains("src=") && !html.contains("url(") && !html.contains("href"));
+        let namespaces = html.matches("xmlns=\"http://www.w3.org/2000/svg\"").count();
+        assert_eq!(html.matches("://").count(), namespaces, "nothing is fetched from anywhere");
+    }
+}
+
+#[test]
+fn a_name_is_never_taken_for_anything_else_by_a_browser() {
+    let html = report::html(&camp(), |name| format!("<img src=x onerror=go()>{name}\" & co"));
+    assert!(!html.contains("<img") && html.contains("&lt;img src=x onerror=go()&gt;Bo Fell&quot; &amp; co"), "{html}");
+}
+
+#[test]
+fn laptop_and_ground_say_together_what_somebody_is_ready_for() {
+    let report = camp();
+    let title = report.standard.title.as_str();
+    let of = |wanted: &str| report.members.iter().find(|member| member.learner.name.starts_with(wanted)).unwrap();
+    let mut bo = of("Bo").clone();
+    let marks: Vec<&str> = bo.cells.iter().map(|cell| cell.skill.mark).collect();
+    let all = format!("ready for {title} at the laptop; still to be seen on the ground: all {}", marks.len());
+    assert_eq!(bo.ready_for(title), all);
+    let seen = |skill: &str, outcome| Seen {
+        learner: bo.learner.id,
+        skill: skill.to_owned(),
+        what: String::new(),
+        day: DAY,
+        by: "Alma".to_owned(),
+        outcome,
+    };
+    let entries: Vec<Seen> = bo.cells.iter().map(|cell| seen(cell.skill.id, SeenOutcome::Yes)).collect();
+    let missed = seen(bo.cells[1].skill.id, SeenOutcome::No);
+    for (cell, entry) in bo.cells.iter_mut().zip(entries) {
+        cell.seen.push(entry);
+    }
+    assert_eq!(bo.ready_for(title), format!("ready for {title}, at the laptop and on the ground"));
+    // What was seen last counts.
+    bo.cells[1].seen.push(missed);
+    let words = format!("ready for {title} at the laptop; still to be seen on the ground: {}", marks[1]);
+    assert_eq!(bo.ready_for(title), words);
+    let cai = of("Cai").ready_for(title);
+    let missing = marks[1..].join(", ");
+    let ground = format!("not seen on the ground: all {}", marks.len());
+    assert_eq!(cai, format!("not ready for {title}; missing at the laptop: {missing}; {ground}"));
 }
 
 #[test]
