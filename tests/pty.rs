@@ -24,6 +24,8 @@ mod output;
 mod records;
 #[path = "pty/sizes.rs"]
 mod sizes;
+#[path = "pty/stopped.rs"]
+mod stopped;
 #[path = "pty/stories.rs"]
 mod stories;
 #[path = "pty/term.rs"]

@@ -104,6 +104,28 @@ pub fn end_on_signals(leave: impl FnOnce() + Send + 'static) -> io::Result<()> {
     here::end_on_signals(leave)
 }
 
+/// The same for a program that holds the terminal: it ends, too, when the terminal is gone and no signal says so.
+///
+/// # Errors
+/// When that cannot be waited for.
+pub fn end_with_terminal(leave: impl FnOnce() + Send + 'static) -> io::Result<()> {
+    here::end_with_terminal(leave)
+}
+
+/// When the program is stopped for a while, by [`stop`] or from outside, the terminal is given back first and taken again when it
+/// goes on; then an event says that the window has changed. Where programs are not stopped, nothing is done.
+///
+/// # Errors
+/// When that cannot be waited for.
+pub fn stop_and_go_on(give_back: impl Fn() + Send + 'static, take_again: impl Fn() + Send + 'static) -> io::Result<()> {
+    here::stop_and_go_on(give_back, take_again)
+}
+
+/// Stops the program until the shell lets it go on; without a shell that could, nothing is done.
+pub fn stop() {
+    here::stop();
+}
+
 /// The status of a program that ended because its terminal went away, when this error of reading or writing the terminal says so:
 /// the same as by the signal, which may come a moment later or never.
 #[must_use]

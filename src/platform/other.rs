@@ -27,6 +27,22 @@ pub(super) fn end_on_signals(_leave: impl FnOnce() + Send + 'static) -> io::Resu
     Ok(())
 }
 
+/// As [`end_on_signals`].
+pub(super) fn end_with_terminal(_leave: impl FnOnce() + Send + 'static) -> io::Result<()> {
+    Ok(())
+}
+
+/// Programs are not stopped here.
+pub(super) fn stop_and_go_on(
+    _give_back: impl Fn() + Send + 'static,
+    _take_again: impl Fn() + Send + 'static,
+) -> io::Result<()> {
+    Ok(())
+}
+
+/// Programs are not stopped here.
+pub(super) fn stop() {}
+
 /// A window that is closed takes its terminal with it: there is no error to see.
 pub(super) fn hung_up(_error: &io::Error) -> Option<u8> {
     None

@@ -1,12 +1,17 @@
 //! The half for unix.
 
-use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM};
+use rustix::event::{PollFd, PollFlags, poll};
+use rustix::io::Errno;
+use rustix::process::{getpgid, getpgrp, getppid, getsid};
+use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
 use signal_hook::iterator::Signals;
+use signal_hook::low_level::{emulate_default_handler, raise};
 use std::fs;
 use std::io;
 use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt, PermissionsExt};
 use std::path::Path;
 use std::process::exit;
+use std::sync::{Arc, Mutex};
 use std::thread;
 use std::time::Duration;
 
@@ -35,21 +40,88 @@ pub(super) fn make_private_folder(path: &Path) -> io::Result<()> {
     fs::DirBuilder::new().recursive(true).mode(0o700).create(path)
 }
 
-/// A thread of its own waits for SIGTERM, SIGHUP and SIGINT; it costs nothing while none comes.
-pub(super) fn end_on_signals(leave: impl FnOnce() + Send + 'static) -> io::Result<()> {
-    let thread = || thread::Builder::new().stack_size(64 * 1024);
-    let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT])?;
-    thread().spawn(move || {
-        let Some(signal) = signals.forever().next() else { return };
-        // A terminal that takes no more output must not keep the program alive.
-        let _ = thread().spawn(move || {
-            thread::sleep(GRACE);
-            exit(128 + signal);
-        });
-        leave();
+/// Threads of their own wait for what comes from outside; they cost nothing while nothing comes.
+fn waiting() -> thread::Builder {
+    thread::Builder::new().stack_size(64 * 1024)
+}
+
+/// Ends the program as a signal does, after it has left. Whoever comes second leaves the end to the first.
+fn end(leave: &Mutex<Option<impl FnOnce()>>, signal: i32) {
+    let Some(leave) = leave.lock().ok().and_then(|mut leave| leave.take()) else { return };
+    // A terminal that takes no more output must not keep the program alive.
+    let _ = waiting().spawn(move || {
+        thread::sleep(GRACE);
         exit(128 + signal);
+    });
+    leave();
+    exit(128 + signal);
+}
+
+/// On SIGTERM, SIGHUP and SIGINT.
+pub(super) fn end_on_signals(leave: impl FnOnce() + Send + 'static) -> io::Result<()> {
+    end_on(&Arc::new(Mutex::new(Some(leave))))
+}
+
+fn end_on(leave: &Arc<Mutex<Option<impl FnOnce() + Send + 'static>>>) -> io::Result<()> {
+    let mut signals = Signals::new([SIGTERM, SIGHUP, SIGINT])?;
+    let leave = Arc::clone(leave);
+    waiting().spawn(move || {
+        if let Some(signal) = signals.forever().next() {
+            end(&leave, signal);
+        }
     })?;
     Ok(())
+}
+
+/// The same, and when the terminal is gone: where the signal is held back from this program, it never comes.
+pub(super) fn end_with_terminal(leave: impl FnOnce() + Send + 'static) -> io::Result<()> {
+    let leave = Arc::new(Mutex::new(Some(leave)));
+    end_on(&leave)?;
+    waiting().spawn(move || {
+        let terminal = rustix::stdio::stdin();
+        loop {
+            // Nothing is waited for but the end, which need not be asked for.
+            let mut ends = [PollFd::new(&terminal, PollFlags::empty())];
+            match poll(&mut ends, None) {
+                Ok(_) => return end(&leave, SIGHUP),
+                Err(Errno::INTR) => {}
+                Err(_) => return,
+            }
+        }
+    })?;
+    Ok(())
+}
+
+/// A thread of its own gives the terminal back, stops the program, and takes the terminal again when it goes on.
+pub(super) fn stop_and_go_on(
+    give_back: impl Fn() + Send + 'static,
+    take_again: impl Fn() + Send + 'static,
+) -> io::Result<()> {
+    let mut signals = Signals::new([SIGTSTP])?;
+    waiting().spawn(move || {
+        for _ in signals.forever() {
+            // With nobody to let it go on, it would stand for ever.
+            if !is_a_job() {
+                continue;
+            }
+            give_back();
+            let _ = emulate_default_handler(SIGTSTP);
+            take_again();
+            // As if the window had changed, so that all of it is drawn.
+            let _ = raise(SIGWINCH);
+        }
+    })?;
+    Ok(())
+}
+
+pub(super) fn stop() {
+    let _ = raise(SIGTSTP);
+}
+
+/// Whether a shell looks after this program: its parent is of the same session and of another group.
+fn is_a_job() -> bool {
+    let Some(parent) = getppid() else { return false };
+    getsid(Some(parent)).ok() == getsid(None).ok() && getpgid(Some(parent)).is_ok_and(|group| group != getpgrp())
 }
 
 /// `EIO`: what a terminal says that nobody holds any more.

@@ -261,7 +261,9 @@ impl Member {
         };
         match (marks(&|cell| !cell.is_ready()), marks(&|cell| !cell.is_seen())) {
             (None, None) => format!("ready for {title}, at the laptop and on the ground"),
-            (None, Some(ground)) => format!("ready for {title} at the laptop; still to be seen on the ground: {ground}"),
+            (None, Some(ground)) => {
+                format!("ready for {title} at the laptop; still to be seen on the ground: {ground}")
+            }
             (Some(laptop), None) => format!("not ready for {title}; missing at the laptop: {laptop}"),
             (Some(laptop), Some(ground)) => {
                 format!("not ready for {title}; missing at the laptop: {laptop}; not seen on the ground: {ground}")

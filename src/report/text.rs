@@ -105,7 +105,8 @@ pub fn wrong_ready_words(report: &Report) -> String {
 }
 
 fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
-    let mut out = vec![member_words(member, name), format!("  {}", sentence(&member.ready_for(&report.standard.title)))];
+    let mut out =
+        vec![member_words(member, name), format!("  {}", sentence(&member.ready_for(&report.standard.title)))];
     out.extend(member.cautions(report.day).iter().map(|caution| format!("  {caution}")));
     for cell in &member.cells {
         out.push(format!(

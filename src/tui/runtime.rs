@@ -11,7 +11,9 @@ use super::update::update;
 use super::view::view;
 use crate::platform;
 use crate::store::{Store, settle_at_end};
-use crossterm::event::{DisableBracketedPaste, EnableBracketedPaste, Event, poll, read};
+use crossterm::event::{
+    DisableBracketedPaste, EnableBracketedPaste, Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers, poll, read,
+};
 use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
 use crossterm::{cursor, execute};
 use jiff::Timestamp;
@@ -58,6 +60,7 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
     restore_on_panic();
     restore_on_signals(hands.store.path().to_owned())?;
     let _guard = Guard::enter()?;
+    platform::stop_and_go_on(give_back, take_again)?;
     // Never dropped: where the cursor cannot be shown, its end says so on standard error, and panics when that is gone as well,
     // as it is behind a closed window. The guard shows the cursor.
     let screen = Terminal::new(Pen::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
@@ -81,10 +84,16 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
             }
         }
         let commands = match read()? {
+            Event::Key(key) if stops(key) => {
+                platform::stop();
+                continue;
+            }
             Event::Key(key) => update(&mut model, Msg::Key(key, Timestamp::now())),
             Event::Paste(text) => update(&mut model, Msg::Paste(text)),
             Event::Resize(..) => {
                 refit(&mut screen)?;
+                // Where the program was stopped meanwhile, the terminal has forgotten the mouse.
+                mouse = false;
                 continue;
             }
             Event::Mouse(event) => update(&mut model, Msg::Mouse(event, Timestamp::now())),
@@ -100,6 +109,26 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
 fn refit(screen: &mut Window) -> io::Result<()> {
     let size = screen.size()?;
     screen.resize(size.into())
+}
+
+/// Ctrl-Z, which comes as a key while the terminal is raw.
+fn stops(key: KeyEvent) -> bool {
+    key.kind == KeyEventKind::Press && key.modifiers == KeyModifiers::CONTROL && key.code == KeyCode::Char('z')
+}
+
+/// Before the program is stopped: the terminal is as it was.
+fn give_back() {
+    // Held, so that no rest of a frame comes after the full screen is left.
+    let out = io::stdout().lock();
+    let _ = disable_raw_mode();
+    drop(out);
+    restore();
+}
+
+/// When it goes on. What cannot be done has nowhere to go: the terminal itself fails.
+fn take_again() {
+    let _ = enable_raw_mode();
+    let _ = execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste, cursor::Hide);
 }
 
 /// How long one picture of what moves stands.
@@ -150,7 +179,7 @@ fn restore_on_panic() {
 
 /// Whatever has a verdict is on the disk already, so the program can be left at any moment.
 fn restore_on_signals(store: PathBuf) -> io::Result<()> {
-    platform::end_on_signals(move || {
+    platform::end_with_terminal(move || {
         let _ = disable_raw_mode();
         // Before anything that a terminal without a reader could hold up.
         settle_at_end(&store);

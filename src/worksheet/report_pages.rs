@@ -3,8 +3,8 @@
 use super::pieces::{add_together, heads, row};
 use crate::paper::{Document, Head, Piece, Printed, Sheet, Style};
 use crate::report::{
-    MARKS, Member, Report, TeachDepth, besides_words, blocks, closing_lines, member_words, seen_words,
-    skills_words, standing_words, teach_parts, title_words,
+    MARKS, Member, Report, TeachDepth, besides_words, blocks, closing_lines, member_words, seen_words, skills_words,
+    standing_words, teach_parts, title_words,
 };
 use crate::scene::{Colour, Point};
 use crate::session::{GROUND_TOO, NO_PERMISSION, SAFETY, and_words, sentence};

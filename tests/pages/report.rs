@@ -153,7 +153,9 @@ fn the_page_for_a_browser_says_the_same_with_figures_and_fetches_nothing() {
         // A figure for each thing to teach, with the steps to the right answer.
         assert!(html.matches("<svg ").count() >= report.teach.len(), "{html}");
         assert_eq!(html.matches("<figure>").count(), html.matches("</figure>").count());
-        assert!(!html.contains("<script") && !html.contains("src=") && !html.contains("url(") && !html.contains("href"));
+        assert!(
+            !html.contains("<script") && !html.contains("src=") && !html.contains("url(") && !html.contains("href")
+        );
         let namespaces = html.matches("xmlns=\"http://www.w3.org/2000/svg\"").count();
         assert_eq!(html.matches("://").count(), namespaces, "nothing is fetched from anywhere");
     }

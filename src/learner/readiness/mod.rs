@@ -7,6 +7,7 @@
 mod bounds;
 mod critical;
 mod exact;
+mod flow;
 mod interval;
 mod lemma;
 mod plan;

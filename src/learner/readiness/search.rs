@@ -5,6 +5,7 @@
 //! bounds while the test gets shorter.
 
 use super::bounds::Bounds;
+use super::flow::Flow;
 use super::lemma::out_of_reach;
 use super::staircase::{Found, look};
 
@@ -15,6 +16,9 @@ const PRICES: u32 = 64;
 
 /// The most places of the walk that looks for any bounds, for each cut: some milliseconds.
 const MOST_PLACES: u32 = 1000;
+
+/// By how much a test must be shorter to be taken instead, in problems; rounding is far less.
+const SHORTER: f64 = 1e-9;
 
 /// An error counts as kept up to this much beyond what is allowed.
 pub(super) const KEPT_SLACK: f64 = 1e-12;
@@ -101,13 +105,22 @@ impl Goal {
     /// Moves single bounds, and pairs of them, as long as that makes the test shorter within the errors.
     fn shortened(&self, mut length: f64, mut bounds: Bounds) -> Bounds {
         loop {
-            let single = neighbours(&bounds);
             let mut better = None;
-            for one in &single {
-                for candidate in std::iter::once(one.clone()).chain(neighbours(one)) {
-                    if let Some(shorter) = self.length(&candidate).filter(|shorter| *shorter < length - 1e-9) {
-                        length = shorter;
-                        better = Some(candidate);
+            let mut take = |candidate: Bounds, length: &mut f64| {
+                if let Some(shorter) = self.length(&candidate).filter(|shorter| *shorter < *length - SHORTER) {
+                    *length = shorter;
+                    better = Some(candidate);
+                }
+            };
+            for one in moves(&bounds).into_iter().filter_map(|change| moved(&bounds, change)) {
+                let (weak, strong) = (Flow::of(&one, self.p0), Flow::of(&one, self.p1));
+                take(one.clone(), &mut length);
+                for (at, ready, stop) in moves(&one) {
+                    // Nearly all come to nothing, and that is seen at once; only the others are gone through.
+                    let (weak, strong) = (weak.with(at + 1, ready, stop), strong.with(at + 1, ready, stop));
+                    let kept = weak.ready <= self.alpha + SHORTER && 1.0 - strong.ready <= self.beta + SHORTER;
+                    if kept && f64::midpoint(weak.items, strong.items) < length - SHORTER / 2.0 {
+                        moved(&one, (at, ready, stop)).into_iter().for_each(|both| take(both, &mut length));
                     }
                 }
             }
@@ -182,18 +195,16 @@ impl Weights {
     }
 }
 
-/// The bounds with one of them moved by one.
-fn neighbours(bounds: &Bounds) -> Vec<Bounds> {
+/// The bounds of a place as they are to be: the place, counted from 0, *ready* and *stop* there.
+type Change = (usize, Option<u8>, Option<u8>);
+
+/// Every way to move one of the bounds by one.
+pub(super) fn moves(bounds: &Bounds) -> Vec<Change> {
     let mut all = Vec::with_capacity(bounds.ready_at().len() * 4);
     let last = bounds.ready_at().len() - 1;
-    for at in 0..=last {
+    for (at, (ready, stop)) in bounds.ready_at().iter().copied().zip(bounds.stop_at().iter().copied()).enumerate() {
         let asked = u8::try_from(at + 1).unwrap_or(u8::MAX);
-        let mut push = |ready: Option<u8>, stop: Option<u8>| {
-            let (mut ready_at, mut stop_at) = (bounds.ready_at().to_vec(), bounds.stop_at().to_vec());
-            (ready_at[at], stop_at[at]) = (ready, stop);
-            all.extend(Bounds::new(ready_at, stop_at));
-        };
-        let (ready, stop) = (bounds.ready_at()[at], bounds.stop_at()[at]);
+        let mut push = |ready: Option<u8>, stop: Option<u8>| all.push((at, ready, stop));
         if at == last {
             // The last problem decides in any case: only the cut moves.
             if let (Some(ready), Some(stop)) = (ready, stop) {
@@ -210,4 +221,11 @@ fn neighbours(bounds: &Bounds) -> Vec<Bounds> {
         push(ready, stop.and_then(|stop| stop.checked_sub(1)));
     }
     all
+}
+
+/// The bounds with this change; none where they do not belong together any more.
+pub(super) fn moved(bounds: &Bounds, (at, ready, stop): Change) -> Option<Bounds> {
+    let (mut ready_at, mut stop_at) = (bounds.ready_at().to_vec(), bounds.stop_at().to_vec());
+    (ready_at[at], stop_at[at]) = (ready, stop);
+    Bounds::new(ready_at, stop_at)
 }
