@@ -2,7 +2,8 @@
 //! store with a million attempts.
 //!
 //! `NEEDLEWISE_FILL=<file> cargo bench --bench store` makes a store with 50 learners and 100,000 attempts of the
-//! program's own skills instead (for measuring the start), and measures nothing.
+//! program's own skills instead (for measuring the start), and measures nothing; with `NEEDLEWISE_FILL_WITH=200x5000` one of
+//! 200 learners with 5,000 attempts each.
 #![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a bench counts and draws is small")]
 
 use criterion::{BatchSize, Criterion, criterion_group};
@@ -276,8 +277,11 @@ fn main() {
     if let Some(path) = std::env::var_os("NEEDLEWISE_FILL") {
         let skills: Vec<_> = needlewise::skills::metas().collect();
         assert!(!skills.is_empty(), "no skills to fill the store with");
+        let size = std::env::var("NEEDLEWISE_FILL_WITH").unwrap_or_else(|_| "50x2000".to_owned());
+        let (learners, each) = size.split_once('x').expect("learners x attempts of each, such as 200x5000");
+        let (learners, each): (u32, u64) = (learners.parse().expect("learners"), each.parse().expect("attempts"));
         let mut store = Store::open(Path::new(&path), &skills).expect("a store");
-        fill::fill_with_answers(&mut store, 50, 100_000).expect("filled");
+        fill::fill_with_answers(&mut store, learners, u64::from(learners) * each).expect("filled");
         return;
     }
     benches();
