@@ -1,6 +1,6 @@
 //! On which side of each feature an item lies: read from its facts, since nothing else of a problem is stored.
 //!
-//! A fact that is not there leaves the item without that side. `tests/patterns.rs` holds these readings against the problems of
+//! A fact that is not there leaves the item without that side. `tests/evenings/patterns.rs` holds these readings against the problems of
 //! every skill.
 
 use super::{AnsweredItem, Applied, Feature};

@@ -1,17 +1,15 @@
 //! `needlewise game` as leaders and scripts meet it.
 
-mod cli;
-
-use cli::snapshot;
+use crate::cli::snapshot;
 use needlewise::game::GAMES;
 use serde_json::Value;
 
 fn printed(words: &[&str]) -> String {
-    cli::printed(&[&["game"], words].concat())
+    crate::cli::printed(&[&["game"], words].concat())
 }
 
 fn refused(words: &[&str]) -> String {
-    cli::refused(&[&["game"], words].concat())
+    crate::cli::refused(&[&["game"], words].concat())
 }
 
 #[test]

@@ -1,13 +1,11 @@
 //! `needlewise words` as scripts and people meet it.
 
-mod cli;
-
-use cli::snapshot;
+use crate::cli::snapshot;
 use needlewise::words::all;
 use serde_json::Value;
 
 fn printed(words: &[&str]) -> String {
-    cli::printed(&[&["words"], words].concat())
+    crate::cli::printed(&[&["words"], words].concat())
 }
 
 #[test]
@@ -31,7 +29,7 @@ fn a_word_is_told_with_other_names_source_and_sketch_by_whichever_name_it_is_ask
 
 #[test]
 fn an_unknown_word_brings_the_nearest_ones_and_is_bad_input() {
-    let refused = |word: &str| cli::refused(&["words", word]);
+    let refused = |word: &str| crate::cli::refused(&["words", word]);
     assert_eq!(
         refused("declinaton"),
         "needlewise: declinaton is not in the word list; did you mean declination? `needlewise words` lists them all\n"

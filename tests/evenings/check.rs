@@ -1,11 +1,11 @@
 //! Checks, on real stores: bounds, tries, days, going on after a kill, balance, and who is ready.
 #![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a test counts and draws is small")]
 
-#[path = "check/blind.rs"]
+#[path = "check_blind.rs"]
 mod blind;
-#[path = "check/secrets.rs"]
+#[path = "check_secrets.rs"]
 mod secrets;
-#[path = "check/two.rs"]
+#[path = "check_two.rs"]
 mod two;
 
 use jiff::civil::{Date, date};

@@ -1,7 +1,6 @@
 //! Practice as lines of text: a script on one end, the records on the other.
 
-mod plain_partner;
-
+use crate::plain_partner::{Home, Partner};
 use needlewise::config::Config;
 use needlewise::learner::Placement;
 use needlewise::plain::{Desk, Start, practise};
@@ -9,7 +8,6 @@ use needlewise::problem::{HomeAngles, MixupId};
 use needlewise::session::{Days, GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::{Help, Learner, RecordedVerdict, Store};
-use plain_partner::{Home, Partner};
 use std::cell::Cell;
 use std::io::{Cursor, Write};
 use std::rc::Rc;

@@ -3,11 +3,10 @@
 //! The source of each outside value is in the head of its file in `tests/reference/`, or in the row itself.
 #![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a test counts and draws is small")]
 
-#[path = "cli_north/home.rs"]
+#[path = "north_home.rs"]
 mod home;
-mod sandbox;
 
-use sandbox::{Sandbox, TODAY, rows, stated};
+use crate::sandbox::{Sandbox, TODAY, rows, stated};
 
 /// What `north` prints for a row of declination.csv agrees with it. The printed digits are half a unit out at most, and
 /// the model agrees with its makers' values to 2e-5 degrees.

@@ -1,8 +1,6 @@
 //! `skills`, `problem` and `judge` as scripts and people meet them.
 
-mod cli;
-
-use cli::{needlewise, printed, refused, run, snapshot};
+use crate::cli::{needlewise, printed, refused, run, snapshot};
 use needlewise::problem::{Code, Level, Verdict, judge, realise};
 use needlewise::skills::{self, SKILLS};
 use serde_json::Value;

@@ -1,8 +1,6 @@
 //! `needlewise course` as leaders and scripts meet it.
 
-mod cli;
-
-use cli::snapshot;
+use crate::cli::snapshot;
 use serde_json::Value;
 use std::fs;
 use std::path::PathBuf;
@@ -60,16 +58,16 @@ impl Ground {
     }
 
     fn printed(&self, args: &[&str]) -> String {
-        self.said(&cli::printed(&[&["course", "--date", TODAY], args].concat()))
+        self.said(&crate::cli::printed(&[&["course", "--date", TODAY], args].concat()))
     }
 
     fn refused(&self, args: &[&str]) -> String {
-        self.said(&cli::refused(&[&["course", "--date", TODAY], args].concat()))
+        self.said(&crate::cli::refused(&[&["course", "--date", TODAY], args].concat()))
     }
 
     /// The message of what could not be done.
     fn not_done(&self, args: &[&str]) -> String {
-        let (code, out, err) = cli::run(&[&["course", "--date", TODAY], args].concat());
+        let (code, out, err) = crate::cli::run(&[&["course", "--date", TODAY], args].concat());
         assert_eq!((code, out.as_str()), (1, ""), "{args:?}: {err}");
         self.said(&err)
     }
@@ -235,7 +233,7 @@ fn bad_input_is_refused_with_its_place_and_its_mend() {
     assert!(ground.refused(&[&file, "--debrief"]).contains("add [[measured]]"));
     assert!(ground.refused(&["--pegs", "--side", "5"]).contains("20 to 200 metres"));
     assert!(ground.refused(&["--pegs", "--first", "040 T"]).contains("--first"));
-    let said = cli::refused(&["course", "--pegs", "--first", "040", "--date", "2031-01-01"]);
+    let said = crate::cli::refused(&["course", "--pegs", "--first", "040", "--date", "2031-01-01"]);
     assert!(said.contains("2031-01-01 is outside the dates"), "{said}");
     let far = ground.write("far.toml", &PEGS.replace("declination = \"11 W\"", "date = 2031-01-01"));
     assert!(ground.refused(&[&far]).contains("or write what your map prints"), "{}", ground.refused(&[&far]));
