@@ -199,6 +199,8 @@ fn plays() -> Vec<Play> {
         six().keys("o<tab>"),
         six().keys("o<tab>y<enter>"),
         six().keys("a"),
+        six().keys("w"),
+        six().keys("ww<enter>"),
         six().keys("a<enter>"),
         six().keys("c"),
         six().keys("c<enter>"),

@@ -57,8 +57,7 @@ const KEYS: Table<Msg> = &[
     Line::new(
         &[(On::Text, Msg::Type)],
         "type the digit of the key, or the answer; Backspace in the empty field takes back what was typed in before",
-    )
-    .short("0–9", "digit of the key"),
+    ),
     Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "choose a problem")
         .short("↑ ↓", "another problem"),
     Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back to the sheets; what is typed in stays").short("Esc", "back"),
