@@ -1,7 +1,7 @@
 //! What can be typed behind `needlewise`.
 
 use super::course::CourseArgs;
-use super::paper_args::{CutoutsArgs, MapArgs, WorksheetArgs};
+use super::paper_args::{CutoutsArgs, MapArgs, WorksheetArgs, from_to};
 use super::report_args::ReportArgs;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -152,7 +152,7 @@ pub(super) struct ScoreArgs {
 #[derive(Args, Debug)]
 pub(super) struct EveningArgs {
     /// How many minutes there are, 15 to 240
-    #[arg(long, value_name = "N", default_value_t = 90, value_parser = clap::value_parser!(u32).range(15..=240))]
+    #[arg(long, value_name = "N", default_value_t = 90, value_parser = from_to::<15, 240>)]
     pub minutes: u32,
     /// Who is there (may be given several times; default: everybody)
     #[arg(long, value_name = "NAME", conflicts_with = "patrol")]
@@ -189,10 +189,10 @@ pub(super) struct PracticeArgs {
     #[arg(long, value_name = "N")]
     pub level: Option<u8>,
     /// End after so many problems
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=10_000))]
+    #[arg(long, value_name = "N", value_parser = from_to::<1, 10_000>)]
     pub count: Option<u32>,
     /// End after so many minutes
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=600))]
+    #[arg(long, value_name = "N", value_parser = from_to::<1, 600>)]
     pub minutes: Option<u32>,
     /// As lines of text, for screen readers and pipes
     #[arg(long)]
@@ -294,10 +294,11 @@ pub(super) enum PatrolCommand {
         #[arg(long)]
         yes: bool,
     },
-    /// Write down what somebody was seen to do on the ground
+    /// Write down what somebody, or several together, were seen to do on the ground
     Seen {
-        /// The name
-        name: String,
+        /// The names
+        #[arg(required = true, value_name = "NAME")]
+        names: Vec<String>,
         /// The skill
         #[arg(long, value_name = "ID")]
         skill: String,

@@ -136,7 +136,7 @@ impl Backstage for Files<'_> {
     }
 
     fn print_map(&mut self, seed: u64, size: PaperSize) -> Result<String, String> {
-        let args = MapArgs { seed: Some(seed % map::SEEDS), paper: paper_name(size), ..MapArgs::default() };
+        let args = MapArgs { seed: Some(seed), paper: paper_name(size), ..MapArgs::default() };
         let map = map::drawn(self.context, &args).map_err(|fault| fault.words())?;
         let (printed, file) = (printed_map(&map), self.fresh("map", "pdf"));
         Files::put_new(&file, &printed.bytes)?;

@@ -8,6 +8,7 @@ use crate::drill::Standard;
 use crate::ground::Place;
 use crate::platform;
 use crate::session::{Days, GroundCard};
+use crate::textfile::shown;
 use jiff::civil::Date;
 use std::path::PathBuf;
 
@@ -26,6 +27,9 @@ pub(super) struct Context {
     pub zone: Option<jiff::tz::TimeZone>,
     store: Option<PathBuf>,
 }
+
+/// Seeds that nobody gave are smaller than this where they are printed.
+const SEEDS: u64 = 1_000_000;
 
 /// The end of the year 9899, in seconds since 1970.
 const LAST_SECOND: i64 = 250_246_627_200;
@@ -86,7 +90,11 @@ impl Context {
 
     /// The place asked for with `--at`, if one was.
     pub fn place_asked(&self) -> Result<Option<HomePlace>, Fault> {
-        let read = |text: &String| HomePlace::read(text).map_err(|error| Fault::Input(format!("--at: {error}")));
+        let read = |text: &String| {
+            HomePlace::read(text).map_err(|error| {
+                Fault::Input(format!("--at {}: give lat,lon like \"46.8, -28.6\", UTM or MGRS ({error})", shown(text)))
+            })
+        };
         self.at.as_ref().map(read).transpose()
     }
 
@@ -129,6 +137,11 @@ impl Context {
         let config = self.settings().ok().map(|settings| settings.load()).transpose()?;
         let lines = config.and_then(|config| config.home.lines);
         Ok(standard.on_lines(lines.as_deref()))
+    }
+
+    /// A seed that nobody can foresee, of at most six figures, so that whoever wants the same again can type it.
+    pub fn short_seed(&self) -> u64 {
+        self.seed() % SEEDS
     }
 
     /// A seed that nobody can foresee, for choices that need not be repeated.

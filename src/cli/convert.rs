@@ -13,6 +13,7 @@ use crate::angle::{
 };
 use crate::ground::{UTM_REACH, Utm};
 use crate::session::invented_words;
+use crate::textfile::shown;
 use serde::Serialize;
 use std::io::Write;
 
@@ -217,7 +218,9 @@ fn printed(angle: Angle, north: North, decimals: usize) -> String {
 /// An angle of the command line. It says its side by a letter or, for scripts, by a sign (east positive).
 pub(super) fn given_angle(option: &str, text: Option<&str>) -> Result<Option<Angle>, Fault> {
     let Some(text) = text else { return Ok(None) };
-    let read = read_declination(text).map_err(|error| Fault::Input(format!("{option}: {error}")))?;
+    let read = read_declination(text).map_err(|error| {
+        Fault::Input(format!("{option} {}: write an angle with its side, like 17W or 3.5E ({error})", shown(text)))
+    })?;
     let signed = text.trim_start().starts_with(['+', '-', '−']);
     if read.lettered || signed || read.angle == Angle::ZERO {
         Ok(Some(read.angle))

@@ -25,9 +25,6 @@ use crate::textfile::{nearest, shown};
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
 
-/// Seeds that nobody gave are smaller than this, short enough to type.
-const SEEDS: u64 = 1_000_000;
-
 /// Runs the command.
 pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
     let pegs_wanted = if args.pegs { Some(first_bearing(context, args)?) } else { None };
@@ -80,7 +77,7 @@ fn first_bearing(context: &Context, args: &CourseArgs) -> Result<Bearing<Magneti
         return Err(Fault::Input(format!("--side {}: three pegs stand {least} to {most} metres apart", args.side)));
     }
     let Some(text) = &args.first else {
-        let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
+        let seed = args.seed.unwrap_or_else(|| context.short_seed());
         return Ok(Bearing::from_degrees(f64::from(Draw::new("pegs", 0, 0, seed).between(0, 359))));
     };
     let typed = read_bearing(text).map_err(|error| Fault::Input(format!("--first: {error}")))?;

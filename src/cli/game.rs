@@ -4,7 +4,7 @@ use super::args::{Format, GameArgs};
 use super::context::Context;
 use super::fault::Fault;
 use super::page::Page;
-use crate::game::{Card, GAMES, Game, LeaderCard, Part, PartLine, SEEDS, Slip};
+use crate::game::{Card, GAMES, Game, LeaderCard, Part, PartLine, Slip};
 use crate::textfile::{nearest, shown};
 use serde::Serialize;
 use std::io::{self, BufWriter, Write};
@@ -66,7 +66,7 @@ pub(super) fn run(context: &Context, args: &GameArgs) -> Result<(), Fault> {
 fn lead(context: &Context, name: &str, args: &GameArgs) -> Result<LeaderCard, Fault> {
     let game = Game::find(name).ok_or_else(|| unknown(name))?;
     let players = args.players.unwrap_or(game.usual);
-    let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
+    let seed = args.seed.unwrap_or_else(|| context.short_seed());
     game.lead(players, seed).ok_or_else(|| {
         let (fewest, most) = (game.players.start(), game.players.end());
         Fault::Input(format!("{} is for {fewest} to {most} players in a group, not for {players}", game.name))

@@ -14,9 +14,6 @@ use crate::textfile::shown;
 use crate::worksheet::{MapWish, PracticeMap, Spread, printed_map};
 use std::io::{self, Write};
 
-/// Seeds that nobody gave are smaller than this, short enough to type.
-pub(super) const SEEDS: u64 = 1_000_000;
-
 /// How long the bar on the map is where the printer keeps the size, in mm.
 const BAR_MM: f64 = 100.0;
 /// How far a printer can be off and everything still fits on the sheet, in mm.
@@ -58,7 +55,7 @@ fn wish(context: &Context, args: &MapArgs) -> Result<MapWish, Fault> {
     let given = given_angle("--declination", args.declination.as_deref())?.map(Declination::from_angle);
     let (declination, convergence) = norths(&card, given)?;
     Ok(MapWish {
-        seed: args.seed.unwrap_or_else(|| context.seed() % SEEDS),
+        seed: args.seed.unwrap_or_else(|| context.short_seed()),
         sheet: sheet(args.paper),
         declination,
         convergence,

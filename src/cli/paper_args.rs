@@ -3,6 +3,12 @@
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
+/// A whole number between two bounds; otherwise the message says them.
+pub(super) fn from_to<const LEAST: u32, const MOST: u32>(typed: &str) -> Result<u32, String> {
+    let number = typed.trim().parse().ok().filter(|number| (LEAST..=MOST).contains(number));
+    number.ok_or_else(|| format!("give a whole number from {LEAST} to {MOST}"))
+}
+
 /// The size of the paper.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
 pub(super) enum PaperName {
@@ -43,8 +49,8 @@ pub(super) struct WorksheetArgs {
     #[arg(long, value_name = "N")]
     pub level: Option<u8>,
     /// How many problems on each sheet (default: the drill's, or 8)
-    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=100))]
-    pub count: Option<u16>,
+    #[arg(long, value_name = "N", value_parser = from_to::<1, 100>)]
+    pub count: Option<u32>,
     /// The size of the paper
     #[arg(long, value_enum, default_value_t)]
     pub paper: PaperName,

@@ -81,30 +81,40 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
             }
             Ok(())
         }
-        PatrolCommand::Seen { name, skill, by, outcome, what, on } => {
-            let learner = live(&store, &name)?;
+        PatrolCommand::Seen { names, skill, by, outcome, what, on } => {
+            let learners = names.iter().map(|name| live(&store, name)).collect::<Result<Vec<_>, Fault>>()?;
             let day = match &on {
                 Some(text) => text
                     .parse()
                     .map_err(|_| Fault::Input(format!("--on {text:?} is not a day; write it like 2026-11-25")))?,
                 None => context.day,
             };
-            let seen = Seen {
-                learner: learner.id,
-                skill: pick::skill(&skill)?.meta().id.to_owned(),
-                what: text("--what", &what.unwrap_or_default(), LONGEST_SEEN)?,
-                day,
-                by: text("--by", &by, LONGEST_NAME)?,
-                outcome: match outcome {
-                    Some(Went::Yes) => SeenOutcome::Yes,
-                    Some(Went::No) => SeenOutcome::No,
-                    None => SeenOutcome::NotSaid,
-                },
-            };
-            if seen.by.is_empty() {
+            let (skill, what) =
+                (pick::skill(&skill)?.meta().id, text("--what", &what.unwrap_or_default(), LONGEST_SEEN)?);
+            let by = text("--by", &by, LONGEST_NAME)?;
+            let mut seen: Vec<Seen> = Vec::with_capacity(learners.len());
+            // The same name twice is one member.
+            for learner in learners {
+                if seen.iter().any(|known| known.learner == learner.id) {
+                    continue;
+                }
+                seen.push(Seen {
+                    learner: learner.id,
+                    skill: skill.to_owned(),
+                    what: what.clone(),
+                    day,
+                    by: by.clone(),
+                    outcome: match outcome {
+                        Some(Went::Yes) => SeenOutcome::Yes,
+                        Some(Went::No) => SeenOutcome::No,
+                        None => SeenOutcome::NotSaid,
+                    },
+                });
+            }
+            if by.is_empty() {
                 return Err(Fault::Input("--by is empty: say who saw it".to_owned()));
             }
-            store.add_seen(&[seen], now)?;
+            store.add_seen(&seen, now)?;
             say(match outcome {
                 Some(_) => "It is written down.",
                 None => {

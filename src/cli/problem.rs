@@ -12,9 +12,6 @@ use crate::skills;
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
 
-/// Seeds that nobody gave have at most six figures, so that a code is short enough to type.
-const SEEDS: u64 = 1_000_000;
-
 /// The side of the page that a figure is drawn on, in mm.
 const PAGE_MM: f64 = 100.0;
 
@@ -47,7 +44,7 @@ fn codes(context: &Context, args: &ProblemArgs) -> Result<impl Iterator<Item = C
         (None, skill) => {
             let skill = pick::skill(skill.as_deref().unwrap_or_default())?;
             let level = pick::level(args.level.unwrap_or_default())?;
-            let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
+            let seed = args.seed.unwrap_or_else(|| context.short_seed());
             (Code { skill, level, seed, home: home(context, skill, level, seed)? }, args.count)
         }
     };

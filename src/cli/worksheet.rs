@@ -20,9 +20,6 @@ use std::fmt::Write as _;
 use std::io::{self, Write};
 use std::path::Path;
 
-/// Seeds that nobody gave are smaller than this, short enough to type.
-const SEEDS: u64 = 1_000_000;
-
 /// Runs the command.
 pub(super) fn run(context: &Context, args: &WorksheetArgs) -> Result<(), Fault> {
     let format = format(args)?;
@@ -103,9 +100,9 @@ fn counted(count: usize, one: &str) -> String {
 /// The sheets, and whose each is.
 fn chosen(context: &Context, args: &WorksheetArgs) -> Result<(Worksheet, Vec<Option<LearnerId>>), Fault> {
     let plan = plan(context, args)?;
-    let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
-    let of_plan = plan.count.and_then(|count| u16::try_from(count).ok()).map_or(SHEET_PROBLEMS, |count| count.min(100));
-    let count = usize::from(args.count.unwrap_or(of_plan));
+    let seed = args.seed.unwrap_or_else(|| context.short_seed());
+    let of_plan = plan.count.map_or(u32::from(SHEET_PROBLEMS), |count| count.min(100));
+    let count = usize::try_from(args.count.unwrap_or(of_plan)).unwrap_or(usize::MAX);
     let title = plan.title.clone();
     let mut sheets = Sheets::new(plan, count, seed);
     let (mut made, mut whose) = (Vec::new(), Vec::new());

@@ -2,6 +2,7 @@
 
 mod paper;
 
+use paper::SEEDS;
 pub use paper::{PaperSize, Score, Scored, SheetsOf, SheetsToPrint};
 
 use super::model::{Model, Offer, Practise};
@@ -202,7 +203,7 @@ impl Hands<'_> {
             },
             Cmd::PrintMap(size) => {
                 self.seed = self.seed.wrapping_add(1);
-                Done::Written(self.backstage.print_map(self.seed, size))
+                Done::Written(self.backstage.print_map(self.seed % SEEDS, size))
             }
             Cmd::Score(score) => Done::Scored(self.score(*score).map(Box::new)),
             Cmd::Backup => {

@@ -315,6 +315,14 @@ impl<'a, 'b> Painter<'a, 'b> {
         end - area.x
     }
 
+    /// The mark, at the lower right of an area, that more stands below; and the key that goes there.
+    pub fn more_below(&mut self, area: Rect, key: &str) {
+        let words = format!(" {key} more below ");
+        let width = u16::try_from(words.width()).unwrap_or(u16::MAX).min(area.width);
+        let (x, y) = (area.right().saturating_sub(width), area.bottom().saturating_sub(1));
+        self.put(Rect { x, y, width, height: 1 }, &words, Tone::Chosen);
+    }
+
     /// Lines from the top of an area; what does not fit is left out.
     pub fn lines(&mut self, lines: Lines, area: Rect) {
         self.lines_from(lines, area, &Scroll::default());

@@ -137,6 +137,38 @@ fn a_check_as_lines_gives_no_hint_and_goes_on_where_it_was_left() {
 }
 
 #[test]
+fn what_was_seen_of_several_together_is_one_line_each_and_a_wrong_name_writes_nothing() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ida", "Bo"]);
+    let seen = |names: &[&str]| {
+        [&["patrol", "seen"], names, &["--skill", "turns", "--by", "Alma", "--outcome", "yes"]].concat()
+    };
+    assert_eq!(home.typed(&seen(&["Ida", "Nobody"]), "").code, 2);
+    let count = |report: &str| report.matches("by Alma: yes").count();
+    let report = ["report", "--standard", "camp-evening"];
+    assert_eq!(count(&home.unwrapped(&report)), 0);
+    // The same name twice is one member.
+    home.run(&seen(&["Ida", "Bo", "ida"]));
+    assert_eq!(count(&home.unwrapped(&report)), 2, "{}", home.unwrapped(&report));
+}
+
+#[test]
+fn a_number_out_of_its_bounds_is_told_both_of_them() {
+    let home = Home::new();
+    for (words, bounds) in [
+        (&["worksheet", "--count", "0"][..], "a whole number from 1 to 100"),
+        (&["worksheet", "--count", "lots"], "a whole number from 1 to 100"),
+        (&["evening", "--minutes", "9"], "a whole number from 15 to 240"),
+        (&["practice", "--count", "0"], "a whole number from 1 to 10000"),
+        (&["map", "--declination", "9X"], "--declination 9X: write an angle with its side, like 17W or 3.5E"),
+        (&["home", "set", "--at", "xx"], "--at xx: give lat,lon like \"46.8, -28.6\", UTM or MGRS"),
+    ] {
+        let said = home.typed(words, "");
+        assert!(said.code == 2 && said.err.contains(bounds), "{words:?}: {}", said.err);
+    }
+}
+
+#[test]
 fn a_report_has_the_same_in_text_json_and_csv() {
     let home = Home::new();
     home.run(&["patrol", "add", "Ida", "=Bo+", "--patrol", "Kestrels"]);

@@ -10,7 +10,7 @@ use crate::tui::model::Model;
 use std::cmp::Reverse;
 
 /// Seeds of a print are smaller than this, short enough to type.
-const SEEDS: u64 = 1_000_000;
+pub(super) const SEEDS: u64 = 1_000_000;
 
 /// The size of the paper in the printer.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -89,8 +89,7 @@ fn view(list: &DrillList, shared: &Shared, painter: &mut Painter<'_, '_>, area: 
     let over = lines.len() > usize::from(area.height);
     painter.lines(lines, Rect { height: area.height.saturating_sub(u16::from(over)), ..area });
     if over {
-        let foot = Rect { y: area.bottom().saturating_sub(1), height: 1, ..area };
-        painter.put(foot, "  ↓ more below", crate::tui::theme::Tone::Quiet);
+        painter.more_below(area, "↓");
     }
 }
 

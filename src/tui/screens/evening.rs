@@ -268,8 +268,7 @@ impl Page for EveningPage {
                 self.scroll.reveal(first, room.height);
                 let (_, more) = painter.lines_from(lines, room, &self.scroll);
                 if more > 0 {
-                    let mark = Rect { x: area.right().saturating_sub(20), y: area.bottom() - 1, width: 20, height: 1 };
-                    painter.put(mark, "        ↓ more below", Tone::Quiet);
+                    painter.more_below(area, "↓");
                 }
             }
             None => {

@@ -179,8 +179,7 @@ impl Page for GamesPage {
                 let room = Rect { height: area.height.saturating_sub(1), ..area };
                 let (_, more) = painter.lines_from(lines, room, &self.scroll);
                 if more > 0 {
-                    let mark = Rect { x: area.right().saturating_sub(20), y: area.bottom() - 1, width: 20, height: 1 };
-                    painter.put(mark, "     PgDn more below", Tone::Quiet);
+                    painter.more_below(area, "PgDn");
                 }
             }
             None => {

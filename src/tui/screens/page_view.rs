@@ -58,8 +58,7 @@ pub(super) fn view(page: &LearnerPage, shared: &Shared, painter: &mut Painter<'_
     page.scroll.reveal(row, room.height);
     let (_, below) = painter.lines_from(lines, room, &page.scroll);
     if overflows && below > 0 {
-        let mark = Rect { x: area.right().saturating_sub(14), y: area.bottom() - 1, width: 14, height: 1 };
-        painter.put(mark, " ↓ more below ", Tone::Chosen);
+        painter.more_below(area, "↓");
     }
 }
 

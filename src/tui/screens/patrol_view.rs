@@ -103,8 +103,7 @@ pub fn view(page: &PatrolPage, shared: &Shared, painter: &mut Painter<'_, '_>, a
     let room = Rect { height: under.height.saturating_sub(u16::from(overflows)), ..under };
     let (_, more) = painter.lines_from(lines, room, &page.scroll);
     if overflows && more > 0 {
-        let mark = Rect { x: under.right().saturating_sub(20), y: under.bottom() - 1, width: 20, height: 1 };
-        painter.put(mark, "    Space more below", Tone::Quiet);
+        painter.more_below(under, "Space");
     }
 }
 

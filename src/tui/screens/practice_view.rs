@@ -95,8 +95,7 @@ pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, 
     }
     let (first, below) = painter.lines_from(lines, room, &screen.scroll);
     if overflows && below > 0 {
-        let mark = Rect { x: text.right().saturating_sub(14), y: text.bottom() - 1, width: 14, height: 1 };
-        painter.put(mark, " ↓ more below ", Tone::Chosen);
+        painter.more_below(text, "↓");
     }
     if let (Some((row, true)), Some(Entry::Typed(input))) = (field_row, screen.filling().and_then(Fields::entry))
         && row >= first

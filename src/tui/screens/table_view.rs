@@ -288,9 +288,7 @@ pub fn told(
     let room = Rect { height: text.height.saturating_sub(u16::from(overflows)), ..text };
     let (_, below) = painter.lines_from(lines, room, &screen.scroll);
     if overflows && below > 0 {
-        let mark =
-            Rect { x: text.right().saturating_sub(17), y: text.bottom().saturating_sub(1), width: 17, height: 1 };
-        painter.put(mark, " PgDn more below ", Tone::Chosen);
+        painter.more_below(text, "PgDn");
     }
 }
 
