@@ -141,7 +141,7 @@ fn what_was_seen_of_several_together_is_one_line_each_and_a_wrong_name_writes_no
     let home = Home::new();
     home.run(&["patrol", "add", "Ida", "Bo"]);
     let seen = |names: &[&str]| {
-        [&["patrol", "seen"], names, &["--skill", "follow-bearing", "--by", "Alma", "--outcome", "yes"]].concat()
+        [&["patrol", "seen"][..], names, &["--skill", "follow-bearing", "--by", "Alma", "--outcome", "yes"]].concat()
     };
     assert_eq!(home.typed(&seen(&["Ida", "Nobody"]), "").code, 2);
     let count = |report: &str| report.matches("by Alma: yes").count();
