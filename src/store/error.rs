@@ -102,11 +102,47 @@ pub enum StoreError {
         /// The store.
         path: PathBuf,
     },
-    /// A file has the name already.
-    #[error("{} is there already and was left as it is; give another name, or say --force to replace it", Shown(path))]
+    /// Something has the name already.
+    #[error("{} is there already and was left as it is; give another name", Shown(path))]
     InTheWay {
         /// The file.
         path: PathBuf,
+    },
+    /// An older backup has the name already.
+    #[error("{} is there already and was left as it is; give another name, or say --force to replace it", Shown(path))]
+    OlderBackup {
+        /// The file.
+        path: PathBuf,
+    },
+    /// A log or a journal lies beside a name as part of the file that had it: it may hold records, and would be taken for part of the
+    /// new one.
+    #[error(
+        "{} lies there and may hold records of a file that a program had open; nothing was written. Give another name, or move it away first",
+        Shown(path)
+    )]
+    LeftBeside {
+        /// The log or the journal.
+        path: PathBuf,
+    },
+    /// What lies under the name of a store's log is a pipe, a folder, a device.
+    #[error(
+        "{} is no ordinary file, and is taken for a part of the store beside it. Nothing was changed; move it away and try again",
+        Shown(path)
+    )]
+    OddBeside {
+        /// What lies there.
+        path: PathBuf,
+    },
+    /// A file that is not the store cannot be written.
+    #[error(
+        "cannot write {}: {why}. There is no such file now, and the records are as they were; give another name",
+        Shown(path)
+    )]
+    CannotCopy {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        why: std::io::Error,
     },
     /// The store was named where another file belongs.
     #[error("{} is the store itself; nothing was done, name another file", Shown(path))]
@@ -155,7 +191,11 @@ pub enum StoreError {
     #[error("this problem of the sheet was typed in before; take that back first, if it was mistyped")]
     EnteredAlready,
     /// Anything else that SQLite refused.
-    #[error("the store {} refused: {source}. What was recorded before is kept, this was not recorded", Shown(path))]
+    #[error(
+        "the store {} refused: {}. What was recorded before is kept, this was not recorded",
+        Shown(path),
+        plainly(source)
+    )]
     Sqlite {
         /// The store.
         path: PathBuf,
@@ -251,16 +291,44 @@ impl StoreError {
     /// Sorts a failure of the file system while the store is made.
     pub(super) fn from_creating(why: std::io::Error, path: &Path) -> StoreError {
         let path = path.to_owned();
-        let plainly = match why.kind() {
-            ErrorKind::StorageFull | ErrorKind::QuotaExceeded => return StoreError::DiskFull { path },
-            ErrorKind::ReadOnlyFilesystem => return StoreError::ReadOnly { path },
-            ErrorKind::NotADirectory => "a folder on the way to it is a file",
-            ErrorKind::AlreadyExists => "where its folder should be there is a file",
-            ErrorKind::PermissionDenied => "you may not write there",
-            ErrorKind::NotFound => "it is a link that leads nowhere",
-            _ => return StoreError::CannotCreate { path, why },
-        };
-        StoreError::CannotCreate { path, why: std::io::Error::new(why.kind(), plainly) }
+        match why.kind() {
+            ErrorKind::StorageFull | ErrorKind::QuotaExceeded => StoreError::DiskFull { path },
+            ErrorKind::ReadOnlyFilesystem => StoreError::ReadOnly { path },
+            _ => StoreError::CannotCreate { why: told(why, &path), path },
+        }
+    }
+
+    /// Sorts a failure of the file system while a file is made that is not the store.
+    pub(super) fn from_copying(why: std::io::Error, path: &Path) -> StoreError {
+        StoreError::CannotCopy { why: told(why, path), path: path.to_owned() }
+    }
+}
+
+/// What the system said of a file that cannot be made, in plain words where it has none.
+fn told(why: std::io::Error, path: &Path) -> std::io::Error {
+    let words = match why.kind() {
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full",
+        ErrorKind::ReadOnlyFilesystem => "the disk is read-only",
+        ErrorKind::NotADirectory => "a folder on the way to it is a file",
+        ErrorKind::AlreadyExists => "where its folder should be there is a file",
+        ErrorKind::PermissionDenied => "you may not write there",
+        ErrorKind::NotFound if std::fs::symlink_metadata(path).is_ok() => "it is a link that leads nowhere",
+        ErrorKind::NotFound => "there is no such folder",
+        _ => return why,
+    };
+    std::io::Error::new(why.kind(), words)
+}
+
+/// What SQLite refused, without the words of SQL. Where a rule of ours was broken its own words say so.
+fn plainly(error: &rusqlite::Error) -> String {
+    let rusqlite::Error::SqliteFailure(failure, said) = error else { return error.to_string() };
+    match (failure.extended_code, said) {
+        (rusqlite::ffi::SQLITE_CONSTRAINT_TRIGGER, Some(said)) => said.clone(),
+        (rusqlite::ffi::SQLITE_CONSTRAINT_UNIQUE | rusqlite::ffi::SQLITE_CONSTRAINT_PRIMARYKEY, _) => {
+            "there is such a record already".to_owned()
+        }
+        _ if failure.code == ErrorCode::ConstraintViolation => "a record does not fit those that are there".to_owned(),
+        _ => failure.to_string(),
     }
 }
 

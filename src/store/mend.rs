@@ -82,7 +82,7 @@ pub fn mend(
     }
     let mut rest = Rest::default();
     salvage.each(&mut |done, all| progress(done, 2 * all), |found| rest.take(found)).map_err(unreadable)?;
-    let draft = Draft::beside(&to)?;
+    let draft = Draft::beside(&to).map_err(|why| StoreError::from_copying(why, &to))?;
     fill_draft(&draft.0, Id::new(now)).map_err(|failure| failure.at(&to))?;
     let mut conn = connect(&draft.0, OpenFlags::SQLITE_OPEN_READ_WRITE).at(&to)?;
     let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(&to)?;

@@ -78,7 +78,7 @@ impl Store {
         let file = super::absolute(file);
         self.not_itself(&file)?;
         let source = open_to_read_as_it_is(&file)?;
-        let draft = Draft::beside(&self.path)?;
+        let draft = Draft::beside(&self.path).map_err(|why| StoreError::from_creating(why, &self.path))?;
         copy(&source, &draft.0).map_err(|error| StoreError::from_sqlite(error, &self.path))?;
         self.looked_through(draft, file)
     }
