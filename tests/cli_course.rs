@@ -108,7 +108,7 @@ fn every_card_carries_what_nobody_goes_without() {
             "the map in the hand and local rules",
             "the leader has walked this ground",
             "the ditch: keep left",
-            "Map to compass here: add 11,",
+            "you count further: map to compass, add 11",
         ] {
             assert_eq!(cards.matches(wanted).count(), names, "{args:?}: {wanted}\n{cards}");
         }

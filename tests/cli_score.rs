@@ -54,7 +54,7 @@ impl Home {
     }
 }
 
-/// A problem's first mix-up, as its key numbers it, and its right answer as typed.
+/// A problem's right answer as typed.
 fn right(code: &str) -> String {
     let problem = realise(&skills::read_code(code).unwrap()).unwrap();
     problem.question().words(problem.answer())
@@ -83,11 +83,16 @@ fn an_answer_is_typed_as_it_stands_on_the_paper_and_a_mistyped_one_is_taken_back
     let codes = home.print("Ana", "6");
     let answer = right(&codes[0]);
     let out = home.run(&["score", &format!("{}={answer}", codes[0])], "");
-    assert!(out.contains("1: right\n") && out.contains("Ana: 1 of 1"), "the code says whose sheet it is: {out}");
+    assert!(out.contains("1: right\n") && out.contains(": 1 of 1 right"), "{out}");
+    assert!(out.contains("Ana, sheet of "), "the code says whose sheet it is: {out}");
     let again = home.refused(&["score", &format!("{}=2", codes[0])]);
     assert!(again.contains("typed in before") && again.contains("--undo 1"), "{again}");
     let out = home.run(&["score", "--learner", "Ana", "--undo", "1", "1=2"], "");
     assert!(out.contains("1: taken back") && out.contains("1: wrong, ") && out.contains("0 of 1 right"), "{out}");
+    let both = home.refused(&["score", "--learner", "Ana", "--undo", "1", "2=nonsense"]);
+    assert!(both.contains("problem 2"), "{both}");
+    let still = home.refused(&["score", "--learner", "Ana", "1=1"]);
+    assert!(still.contains("typed in before"), "what was to be taken back stands, since the rest could not be read");
     // While it is asked, back takes the last one back.
     let out = home.run(&["score", "--learner", "Ana"], "1\nback\n0\nend\n");
     assert!(out.contains("2: right") && out.contains("2: taken back") && out.contains("2: wrong, in no way"), "{out}");
@@ -100,16 +105,24 @@ fn what_cannot_be_meant_is_refused_with_what_may_be_and_nothing_is_written() {
     assert!(home.refused(&["score", "--learner", "Ana"]).contains("needlewise worksheet --learner Ana"));
     let ana = home.print("Ana", "7");
     let bo = home.print("Bo", "8");
+    // Sheets with the same seed have the same problems: whose is meant has to be said.
+    assert_eq!(home.print("Bo", "7"), ana);
+    let whose = home.refused(&["score", &format!("{}=1", ana[0])]);
+    assert!(whose.contains("is on the sheets of Ana and Bo; say whose with --learner NAME"), "{whose}");
     let mistyped = format!("{}=1", ana[0].replace("A7-2-", "A7-2-9"));
     assert!(home.refused(&["score", &mistyped]).contains("Did you mean A7-2-"), "the nearest code is named");
     let other = home.refused(&["score", "--learner", "Ana", &format!("{}=1", bo[0])]);
-    assert!(other.contains("is no problem of Ana's sheet"), "{other}");
+    assert!(other.contains("is problem 1 of Bo's sheet; needlewise score --learner Bo 1=…"), "{other}");
+    let no = home.refused(&["score", "--learner", "Ana", &mistyped]);
+    assert!(no.contains("is no problem of Ana's sheet; did you mean A7-2-"), "{no}");
     for (entries, says) in [
         (&["9=1"][..], "the sheet has 4"),
         (&["1"][..], "has no ="),
         (&["1=1", "2=north-ish"][..], "problem 2"),
         (&["1=1", "--sheet", "7"][..], "1 is the latest"),
         (&["--undo", "1"][..], "nothing was typed in of problem 1"),
+        (&["1=1", "2=1", "1=2"][..], "problem 1 stands here twice"),
+        (&["1=1", "2=9"][..], "the key has no 9: its digits go from 0 to "),
     ] {
         let err = home.refused(&[&["score", "--learner", "Ana"][..], entries].concat());
         assert!(err.contains(says), "{entries:?}: {err}");
@@ -123,4 +136,23 @@ fn what_cannot_be_meant_is_refused_with_what_may_be_and_nothing_is_written() {
     home.print("Ana", "7");
     let second = home.refused(&["score", "--learner", "Ana", "--sheet", "2", "1=1"]);
     assert!(second.contains("has 1 sheet"), "{second}");
+    // Which of two open sheets lies on the table is not guessed.
+    home.print("Ana", "9");
+    let which = home.refused(&["score", "--learner", "Ana", "1=1"]);
+    assert!(which.contains("Ana has 2 sheets with open problems; say which with --sheet N: 1 of "), "{which}");
+    assert!(home.run(&["score", "--learner", "Ana", "--sheet", "2", "1=1"], "").contains("1: right"));
+}
+
+#[test]
+fn a_short_answer_is_no_digit_of_the_key_where_its_unit_stands_behind_it() {
+    let home = Home::new();
+    let words =
+        ["worksheet", "--learner", "Ana", "--skill", "one-in-sixty", "--level", "3", "--count", "2", "--seed", "4"];
+    home.run(&[&words[..], &["--format", "text"]].concat(), "");
+    let sheet = home.run(&["score", "--learner", "Ana"], "end\n");
+    let code = sheet.lines().find_map(|line| line.split('(').nth(1)?.split(')').next()).unwrap();
+    let problem = realise(&skills::read_code(code).unwrap()).unwrap();
+    let degrees = problem.question().words(problem.answer());
+    let out = home.run(&["score", "--learner", "Ana", &format!("1={degrees}"), "2=3"], "");
+    assert!(out.contains("1: right\n") && out.contains("2: wrong, "), "{degrees}: {out}");
 }

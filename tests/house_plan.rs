@@ -6,6 +6,7 @@ mod source;
 use source::{files, only_for_tests, source};
 use std::collections::BTreeSet;
 use std::fs;
+use std::path::PathBuf;
 use syn::visit::{self, Visit};
 
 /// What every module may use.
@@ -181,19 +182,24 @@ fn uses(home: &str, depth: usize, source: &str) -> BTreeSet<String> {
     uses.found
 }
 
+/// The files of a module, each with its depth below the crate's root.
+fn files_of(module: &str) -> Vec<(PathBuf, usize)> {
+    let folder = source().join(module);
+    let mut all = Vec::new();
+    if folder.is_dir() {
+        files(&folder, 1, &mut all);
+    } else {
+        all.push((source().join(format!("{module}.rs")), 1));
+    }
+    assert!(!all.is_empty(), "module {module} has no files");
+    all
+}
+
 #[test]
 fn arrows_only_point_up_the_house_plan() {
     let mut wrong = Vec::new();
     for (module, allowed) in PLAN {
-        let folder = source().join(module);
-        let mut all = Vec::new();
-        if folder.is_dir() {
-            files(&folder, 1, &mut all);
-        } else {
-            all.push((source().join(format!("{module}.rs")), 1));
-        }
-        assert!(!all.is_empty(), "module {module} has no files");
-        for (path, depth) in all {
+        for (path, depth) in files_of(module) {
             for used in uses(module, depth, &fs::read_to_string(&path).unwrap()) {
                 if used != FOR_ALL && !allowed.contains(&used.as_str()) {
                     wrong.push(format!("{} uses {used}", path.display()));
@@ -202,6 +208,19 @@ fn arrows_only_point_up_the_house_plan() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn no_arrow_stands_in_the_plan_that_nobody_goes_along() {
+    let mut idle = Vec::new();
+    for (module, allowed) in PLAN {
+        let used: BTreeSet<String> = files_of(module)
+            .into_iter()
+            .flat_map(|(path, depth)| uses(module, depth, &fs::read_to_string(&path).unwrap()))
+            .collect();
+        idle.extend(allowed.iter().filter(|arrow| !used.contains(**arrow)).map(|arrow| format!("{module}: {arrow}")));
+    }
+    assert!(idle.is_empty(), "{idle:?}");
 }
 
 #[test]

@@ -210,7 +210,8 @@ fn nobody_could_show_what_goes_wrong_with_them() {
     let report = camp.report();
     let about: Vec<_> = report.teach.iter().filter(|teach| teach.common == Some(CommonError::WrongWay)).collect();
     assert_eq!(about.len(), 1);
-    assert_eq!(about[0].could_show, ["Mossa"]);
+    let shows: Vec<&str> = about[0].could_show.iter().map(|(_, name)| name.as_str()).collect();
+    assert_eq!(shows, ["Mossa"]);
 }
 
 #[test]

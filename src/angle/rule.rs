@@ -41,20 +41,18 @@ pub fn whole_degrees(angle: Angle) -> i32 {
     whole(angle.degrees().round())
 }
 
-/// The rule for lines that show this north, there and back: `Map to compass here: add 9 (8°44′, rounded), since magnetic north
-/// lies to the left and you count further. So 048° T is 057° M. Compass to map: take off 9.` `east` says how far magnetic north
+/// The rule for lines that show this north, there and back: `Magnetic north lies to the left here, so you count further:
+/// map to compass, add 9 (8°44′, rounded). So 048° T is 057° M. Compass to map, take off 9.` `east` says how far magnetic north
 /// lies east of that north; it is rounded to whole degrees, as a dial is set. `example` is a bearing off the map in whole degrees,
 /// any number. For magnetic lines there is nothing to add, whatever `east` says.
 #[must_use]
 pub fn days_rule(lines: North, east: Angle, example: i32) -> String {
     if lines == North::Magnetic {
-        return "Map to compass here: nothing to add, since these lines show magnetic north, as the needle does."
-            .to_owned();
+        return "These lines show magnetic north, as the needle does: map to compass, nothing to add.".to_owned();
     }
     let rounded = whole_degrees(east);
     let Some(CountReason { lies, count, .. }) = CountReason::of(rounded) else {
-        return "Map to compass here: nothing to add, since both norths lie together here, to the nearest degree."
-            .to_owned();
+        return "Both norths lie together here, to the nearest degree: map to compass, nothing to add.".to_owned();
     };
     let (there, back) = if rounded < 0 { ("add", "take off") } else { ("take off", "add") };
     let minutes = east.rounded_to(Angle::from_whole_minutes(1)).abs();
@@ -68,7 +66,7 @@ pub fn days_rule(lines: North, east: Angle, example: i32) -> String {
     let compass = Bearing::<Magnetic>::from_degrees(f64::from(example - rounded));
     let letter = lines.letter();
     format!(
-        "Map to compass here: {there} {size}{exactly}, since magnetic north lies {lies} and {count}. So {map}° {letter} is {compass}. Compass to map: {back} {size}."
+        "Magnetic north lies {lies} here, so {count}: map to compass, {there} {size}{exactly}. So {map}° {letter} is {compass}. Compass to map, {back} {size}."
     )
 }
 
@@ -81,11 +79,11 @@ mod tests {
         let rule = |east| days_rule(North::True, Angle::from_degrees(east), 48);
         assert_eq!(
             rule(-8.73),
-            "Map to compass here: add 9 (8°44′, rounded), since magnetic north lies to the left and you count further. So 048° T is 057° M. Compass to map: take off 9."
+            "Magnetic north lies to the left here, so you count further: map to compass, add 9 (8°44′, rounded). So 048° T is 057° M. Compass to map, take off 9."
         );
         assert_eq!(
             rule(14.0),
-            "Map to compass here: take off 14, since magnetic north lies to the right and you count less far. So 048° T is 034° M. Compass to map: add 14."
+            "Magnetic north lies to the right here, so you count less far: map to compass, take off 14. So 048° T is 034° M. Compass to map, add 14."
         );
         assert!(rule(0.3).contains("nothing to add"));
         // Beyond the example's own number the sum comes back onto the circle.

@@ -133,8 +133,8 @@ pub(super) struct GameArgs {
 
 #[derive(Args, Debug)]
 pub(super) struct ScoreArgs {
-    /// What stands beside a problem: its number or its code, =, and the digit of the key or the answer itself, like 1=1 2=3 4=065;
-    /// - is not done. Without any, each open problem is asked
+    /// What stands beside a problem: its number or its code, =, and the digit of the key or the answer itself, like 1=1 2=3 4=065
+    /// or 5='6 min'; - is not done. Without any, each open problem is asked
     #[arg(value_name = "PROBLEM=DIGIT")]
     pub entries: Vec<String>,
     /// Whose sheet it is; may be left out where codes are given

@@ -19,8 +19,7 @@ use crate::course::{
     CardPart, Course, CourseError, Measured, Member, Route, RouteError, SIDES_M, Site, TEMPLATE, Taken, card,
     key_parts, pegs, pegs_file, plan, read_bearings,
 };
-use crate::numbers::below;
-use crate::problem::TEXT_MM;
+use crate::problem::{Draw, TEXT_MM};
 use crate::scene::Scene;
 use crate::textfile::{nearest, shown};
 use std::io::{self, BufWriter, Write};
@@ -82,9 +81,7 @@ fn first_bearing(context: &Context, args: &CourseArgs) -> Result<Bearing<Magneti
     }
     let Some(text) = &args.first else {
         let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
-        // A seed is a small number: its bits are spread before they are drawn from.
-        let bits = (seed.wrapping_add(1)).wrapping_mul(0x9e37_79b9_7f4a_7c15);
-        return Ok(Bearing::from_degrees(f64::from(below(bits, 360))));
+        return Ok(Bearing::from_degrees(f64::from(Draw::new("pegs", 0, 0, seed).between(0, 359))));
     };
     let typed = read_bearing(text).map_err(|error| Fault::Input(format!("--first: {error}")))?;
     if typed.north.is_some_and(|north| north != North::Magnetic) || !typed.is_on_the_circle() {
@@ -138,8 +135,11 @@ fn wanted(course: &Course, route: &Route, args: &CourseArgs) -> Result<Vec<Measu
             )));
         }
         let taken = match args.taken {
-            TakenName::OffPlan => Taken::OffThePlan,
-            TakenName::Sighted => Taken::Sighted,
+            Some(TakenName::OffPlan) => Taken::OffThePlan,
+            Some(TakenName::Sighted) => Taken::Sighted,
+            // What is given as it is set on the dial wants no sum that could go wrong.
+            None if course.is_magnetic() => Taken::Sighted,
+            None => Taken::OffThePlan,
         };
         return Ok(vec![Measured { by: by.clone(), taken, bearings, came_out: Vec::new() }]);
     }

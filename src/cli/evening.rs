@@ -9,7 +9,7 @@ use super::report::patrol;
 use crate::evening::{Evening, EveningLine, Job, check_minutes, evening_chances, evening_lines, evening_needs};
 use crate::report::Report;
 use crate::skills;
-use crate::store::{LearnerId, Store};
+use crate::store::LearnerId;
 use serde::Serialize;
 use std::io::{self, BufWriter, Write};
 
@@ -29,7 +29,7 @@ struct JobJson<'a> {
 pub(super) fn run(context: &Context, args: &EveningArgs) -> Result<(), Fault> {
     let standard = context.standard(args.standard.as_deref())?;
     let metas: Vec<_> = skills::metas().collect();
-    let mut store = Store::open(&context.store_path()?, &metas)?;
+    let mut store = super::store::to_read(&context.store_path()?, &metas)?;
     let here: Vec<LearnerId> =
         args.learner.iter().map(|name| Ok(live(&store, name)?.id)).collect::<Result<_, Fault>>()?;
     let patrol = args.patrol.as_deref().map(|name| patrol(&store, name)).transpose()?;
@@ -40,7 +40,14 @@ pub(super) fn run(context: &Context, args: &EveningArgs) -> Result<(), Fault> {
     let report = Report::gather(&mut store, &standard, (context.day, context.day_given()), wanted)?;
     let show = report.shown_as(args.initials);
     let Some(evening) = Evening::plan(&report, args.minutes, |_| true) else {
-        return Err(Fault::Input("nobody is here yet; add people with `needlewise patrol add NAME`".to_owned()));
+        let why = match &patrol {
+            Some(patrol) => format!(
+                "nobody is in {}; put people in with `needlewise patrol join NAME --patrol …`",
+                clean(&patrol.name)
+            ),
+            None => "nobody is here yet; add people with `needlewise patrol add NAME`".to_owned(),
+        };
+        return Err(Fault::Input(why));
     };
     let mut out = BufWriter::new(io::stdout().lock());
     match args.format {

@@ -2,8 +2,8 @@
 
 use super::context::Context;
 use super::convert::given_angle;
-use super::fault::{Fault, clean};
-use super::output::{may_write, no_pdf_on_a_terminal, put, sheet};
+use super::fault::Fault;
+use super::output::{may_write, no_pdf_on_a_terminal, put, sheet, written_words};
 use super::page::{OWN_GROUND, Page};
 use super::paper_args::MapArgs;
 use crate::angle::{Angle, Convergence, Declination, North};
@@ -29,9 +29,7 @@ pub(super) fn run(context: &Context, args: &MapArgs) -> Result<(), Fault> {
     let printed = printed_map(&map);
     put(args.output.as_deref(), &printed.bytes)?;
     let Some(file) = &args.output else { return Ok(()) };
-    let mut page = Page::default();
-    let file = clean(&file.display().to_string());
-    page.line(&format!("{file}: map {seed}, its tasks and its key, {} pages.", printed.pages));
+    let mut page = Page(written_words(file, &format!("map {seed}, its tasks and its key"), &printed));
     page.paragraph(&map.wish.source);
     if args.declination.is_none() && context.ground_card()?.home.invented {
         page.paragraph(&invented_words(OWN_GROUND));

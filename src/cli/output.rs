@@ -79,15 +79,9 @@ pub(super) fn cutouts(args: &CutoutsArgs) -> Result<(), Fault> {
     }
     let printed = printed_cutouts(sheet(args.paper));
     put(args.output.as_deref(), &printed.bytes)?;
-    match &args.output {
-        Some(file) => Ok(writeln!(
-            io::stdout(),
-            "{}: a compass of paper and bearing cards, {} pages.",
-            shown(file),
-            printed.pages
-        )?),
-        None => Ok(()),
-    }
+    let Some(file) = &args.output else { return Ok(()) };
+    let words = written_words(file, "a compass of paper and bearing cards", &printed);
+    Ok(io::stdout().lock().write_all(words.as_bytes())?)
 }
 
 /// Writes the whole file, or leaves everything as it was.

@@ -27,6 +27,9 @@ pub(super) struct WorksheetArgs {
     /// Whose sheet: problems for this learner's weak spots (may be given several times)
     #[arg(long, value_name = "NAME")]
     pub learner: Vec<String>,
+    /// A sheet for everybody of this patrol
+    #[arg(long, value_name = "PATROL", conflicts_with = "learner")]
+    pub patrol: Option<String>,
     /// The skills of a drill, by name or file: the same for all, with other numbers
     #[arg(long, value_name = "NAME|FILE", conflicts_with_all = ["standard", "skill"])]
     pub drill: Option<String>,

@@ -104,7 +104,7 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
             if seen.by.is_empty() {
                 return Err(Fault::Input("--by is empty: say who saw it".to_owned()));
             }
-            store.add_seen(&seen, now)?;
+            store.add_seen(&[seen], now)?;
             say(match outcome {
                 Some(_) => "It is written down.",
                 None => {

@@ -7,7 +7,7 @@ use super::page::Page;
 use super::patrol::live;
 use crate::clerk::{self, Now};
 use crate::problem::{Problem, realise};
-use crate::session::{Entry, Sitting, Slip};
+use crate::session::{Entry, Sitting, Slip, and_words};
 use crate::skills;
 use crate::store::{Learner, Sheet, Store};
 use crate::textfile::{nearest, shown};
@@ -28,32 +28,37 @@ pub(super) fn run(context: &Context, args: &ScoreArgs) -> Result<(), Fault> {
     let entries: Vec<(&str, &str)> = args.entries.iter().map(|entry| split(entry)).collect::<Result<_, Fault>>()?;
     let first = entries.first().map(|(problem, _)| *problem).or(args.undo.first().map(String::as_str));
     let mut scoring = find(&store, args, first)?;
-    for problem in &args.undo {
-        undo(context, &mut store, &mut scoring, problem)?;
-    }
     if entries.is_empty() && args.undo.is_empty() {
         return ask(context, &mut store, &mut scoring);
     }
-    // All of them are read before the first is written, so that a slip in the last loses nothing.
-    let mut read = Vec::with_capacity(entries.len());
+    // All of it is read before the first is written, so that a slip in the last loses nothing.
+    let undone: Vec<usize> = args.undo.iter().map(|problem| scoring.entered(problem)).collect::<Result<_, Fault>>()?;
+    let mut read: Vec<(usize, Entry)> = Vec::with_capacity(entries.len());
     for (problem, typed) in entries {
-        let at = scoring.place(problem)?;
-        if scoring.sheet.entered.iter().any(|(entered, ..)| *entered == at) {
-            let problem = at + 1;
+        let (at, number) = scoring.place(problem).map(|at| (at, at + 1))?;
+        if read.iter().any(|(known, _)| *known == at) {
+            return Err(Fault::Input(format!("problem {number} stands here twice; nothing was written")));
+        }
+        if scoring.is_entered(at) && !undone.contains(&at) {
             return Err(Fault::Input(format!(
-                "problem {problem} was typed in before; take it back first with --undo {problem}"
+                "problem {number} was typed in before; take it back first with --undo {number}"
             )));
         }
         let entry = Entry::read(typed, &scoring.problems[at])
-            .map_err(|error| Fault::Input(format!("problem {}: {}: {error}", at + 1, shown(typed))))?;
+            .map_err(|error| Fault::Input(format!("problem {number}: {}: {error}", shown(typed))))?;
         read.push((at, entry));
     }
-    let sitting = scoring.sitting(context, &mut store)?;
-    for (at, entry) in read {
-        let said = scoring.write(&mut store, &sitting, at, &entry)?;
-        say(&said)?;
+    for at in undone {
+        scoring.undo(context, &mut store, at)?;
     }
-    scoring.rest(&store)
+    if !read.is_empty() {
+        let sitting = scoring.sitting(context, &mut store)?;
+        for (at, entry) in read {
+            let said = scoring.write(&mut store, &sitting, at, &entry)?;
+            say(&said)?;
+        }
+    }
+    scoring.rest()
 }
 
 /// `4=065` in its two halves.
@@ -78,17 +83,45 @@ fn find(store: &Store, args: &ScoreArgs, code: Option<&str>) -> Result<Scoring, 
             )));
         }
         let count = sheets.len();
-        let by_code = code.and_then(|code| sheets.iter().position(|sheet| sheet.codes.iter().any(|one| one == code)));
-        let open = sheets.iter().position(|sheet| sheet.open().next().is_some());
-        let at = match args.sheet {
-            Some(number) => number.checked_sub(1).filter(|at| *at < count).ok_or_else(|| {
+        let has = |sheet: &Sheet, code: &str| sheet.codes.iter().any(|one| one.eq_ignore_ascii_case(code));
+        let by_code = code.and_then(|code| sheets.iter().position(|sheet| has(sheet, code)));
+        // A code that stands on somebody else's sheet is no slip of the keyboard.
+        if let Some(code) = code.filter(|code| by_code.is_none() && code.parse::<usize>().is_err()) {
+            for other in store.learners()? {
+                let sheets = store.sheets(other.id)?;
+                let found =
+                    sheets.iter().find_map(|sheet| sheet.codes.iter().position(|one| one.eq_ignore_ascii_case(code)));
+                if let Some(at) = found {
+                    let (name, number) = (clean(&other.name), at + 1);
+                    return Err(Fault::Input(format!(
+                        "{} is problem {number} of {name}'s sheet; needlewise score --learner {name} {number}=…",
+                        shown(code)
+                    )));
+                }
+            }
+        }
+        let open: Vec<usize> = (0..count).filter(|at| sheets[*at].open().next().is_some()).collect();
+        let at = match (args.sheet, by_code, open.as_slice()) {
+            (Some(number), ..) => number.checked_sub(1).filter(|at| *at < count).ok_or_else(|| {
                 let sheets = if count == 1 { "sheet" } else { "sheets" };
                 Fault::Input(format!(
                     "--sheet {number}: {} has {count} {sheets}, 1 is the latest",
                     clean(&learner.name)
                 ))
             })?,
-            None => by_code.or(open).unwrap_or(0),
+            (None, Some(at), _) => at,
+            (None, None, [one]) => *one,
+            (None, None, []) => 0,
+            // Which one lies on the table nobody can know.
+            (None, None, several) => {
+                let listed: Vec<String> = several.iter().map(|at| sheet_words(*at, &sheets[*at])).collect();
+                return Err(Fault::Input(format!(
+                    "{} has {} sheets with open problems; say which with --sheet N: {}",
+                    clean(&learner.name),
+                    several.len(),
+                    listed.join("; ")
+                )));
+            }
         };
         let sheet = sheets.into_iter().nth(at).ok_or_else(|| Fault::Input("there is no such sheet".to_owned()))?;
         return Scoring::of(learner, sheet);
@@ -98,18 +131,34 @@ fn find(store: &Store, args: &ScoreArgs, code: Option<&str>) -> Result<Scoring, 
             "say whose sheet it is with --learner NAME, or name a problem by its code".to_owned(),
         ));
     };
-    let mut codes = Vec::new();
+    let (mut codes, mut found) = (Vec::new(), Vec::new());
     for learner in store.learners()? {
-        for sheet in store.sheets(learner.id)? {
-            if sheet.codes.iter().any(|one| one.eq_ignore_ascii_case(code)) {
-                return Scoring::of(learner, sheet);
-            }
-            codes.extend(sheet.codes);
-        }
+        let sheets = store.sheets(learner.id)?;
+        codes.extend(sheets.iter().flat_map(|sheet| sheet.codes.clone()));
+        let has = |sheet: &Sheet| sheet.codes.iter().any(|one| one.eq_ignore_ascii_case(code));
+        found.extend(sheets.into_iter().find(has).map(|sheet| (learner, sheet)));
+    }
+    // Sheets of one print may have the same problems.
+    if found.len() > 1 {
+        let names: Vec<String> = found.iter().map(|(learner, _)| clean(&learner.name)).collect();
+        let names = and_words(&names.iter().map(String::as_str).collect::<Vec<_>>());
+        return Err(Fault::Input(format!(
+            "{} is on the sheets of {names}; say whose with --learner NAME",
+            shown(code)
+        )));
+    }
+    if let Some((learner, sheet)) = found.pop() {
+        return Scoring::of(learner, sheet);
     }
     let meant = nearest(code, codes.iter().map(String::as_str)).map(|near| format!(" Did you mean {near}?"));
     let meant = meant.unwrap_or_else(|| " Say whose sheet it is with --learner NAME.".to_owned());
     Err(Fault::Input(format!("no sheet that was printed here has a problem {}.{meant}", shown(code))))
+}
+
+/// `1 of 2026-11-29, from A5-1-903598-v3 on, 8 open`.
+fn sheet_words(at: usize, sheet: &Sheet) -> String {
+    let first = sheet.codes.first().map_or("", String::as_str);
+    format!("{} of {}, from {first} on, {} open", at + 1, sheet.day, sheet.open().count())
 }
 
 impl Scoring {
@@ -163,28 +212,38 @@ impl Scoring {
         Ok(format!("{}: {said}", at + 1))
     }
 
+    /// Whether something was typed in of the problem at a place.
+    fn is_entered(&self, at: usize) -> bool {
+        self.sheet.entered.iter().any(|(entered, ..)| *entered == at)
+    }
+
+    /// Where a problem stands of which something was typed in.
+    fn entered(&self, problem: &str) -> Result<usize, Fault> {
+        let at = self.place(problem)?;
+        if self.is_entered(at) {
+            return Ok(at);
+        }
+        Err(Fault::Input(format!("nothing was typed in of problem {}", at + 1)))
+    }
+
+    /// Takes back what was typed in of the problem at a place, if anything was.
+    fn undo(&mut self, context: &Context, store: &mut Store, at: usize) -> Result<(), Fault> {
+        let Some(place) = self.sheet.entered.iter().position(|(entered, ..)| *entered == at) else { return Ok(()) };
+        let slip = Slip { learner: self.learner.id, attempt: self.sheet.entered[place].1, day: context.day };
+        clerk::take_back(store, slip, Timestamp::now())?;
+        self.sheet.entered.remove(place);
+        say(&format!("{}: taken back", at + 1))
+    }
+
     /// How far the sheet is.
-    fn rest(&self, store: &Store) -> Result<(), Fault> {
-        let sheets = store.sheets(self.learner.id)?;
-        let open = sheets.iter().find(|sheet| sheet.id == self.sheet.id).map_or(0, |sheet| sheet.open().count());
+    fn rest(&self) -> Result<(), Fault> {
         let right = self.sheet.entered.iter().filter(|(_, _, verdict)| verdict.is_right()).count();
-        let name = clean(&self.learner.name);
+        let (entered, open) = (self.sheet.entered.len(), self.sheet.open().count());
+        let (name, day) = (clean(&self.learner.name), self.sheet.day);
         say(&format!(
-            "{name}: {right} of {} right so far, {open} open. It counts as practice on paper; who is ready is found by a check.",
-            self.sheet.entered.len()
+            "{name}, sheet of {day}: {right} of {entered} right so far, {open} open. It counts as practice on paper; who is ready is found by a check."
         ))
     }
-}
-
-fn undo(context: &Context, store: &mut Store, scoring: &mut Scoring, problem: &str) -> Result<(), Fault> {
-    let at = scoring.place(problem)?;
-    let Some(place) = scoring.sheet.entered.iter().position(|(entered, ..)| *entered == at) else {
-        return Err(Fault::Input(format!("nothing was typed in of problem {}", at + 1)));
-    };
-    let (_, attempt, _) = scoring.sheet.entered.remove(place);
-    let slip = Slip { learner: scoring.learner.id, attempt, day: context.day };
-    clerk::take_back(store, slip, Timestamp::now())?;
-    say(&format!("{}: taken back", at + 1))
 }
 
 /// Asks for each open problem, one line each; `back` goes to the one before, `end` or the end of the input stops. Each is written down as soon as it is
@@ -193,14 +252,14 @@ fn ask(context: &Context, store: &mut Store, scoring: &mut Scoring) -> Result<()
     let open: Vec<usize> = scoring.sheet.open().collect();
     if open.is_empty() {
         say("Every problem of this sheet is typed in. --undo PROBLEM takes one back.")?;
-        return scoring.rest(store);
+        return scoring.rest();
     }
     say(&format!(
-        "{}'s sheet of {}: type the number, or the answer; - is not done, back takes the last one back, end stops.",
+        "{}'s sheet of {}: type the digit, or the answer with its unit; - is not done, back takes the last one back, end stops.",
         clean(&scoring.learner.name),
         scoring.sheet.day
     ))?;
-    let sitting = scoring.sitting(context, store)?;
+    let mut sitting = None;
     let mut input = io::stdin().lock();
     let (mut next, mut line) = (0, String::new());
     while let Some(at) = open.get(next).copied() {
@@ -214,14 +273,16 @@ fn ask(context: &Context, store: &mut Store, scoring: &mut Scoring) -> Result<()
             "back" if next == 0 => say("This is the first problem.")?,
             "back" => {
                 next -= 1;
-                let before = open[next];
-                if scoring.sheet.entered.iter().any(|(entered, ..)| *entered == before) {
-                    undo(context, store, scoring, &(before + 1).to_string())?;
-                }
+                scoring.undo(context, store, open[next])?;
             }
             typed => match Entry::read(typed, &scoring.problems[at]) {
                 Ok(entry) => {
-                    let said = scoring.write(store, &sitting, at, &entry)?;
+                    // Whoever only looks leaves nothing in the records.
+                    let sitting = match &sitting {
+                        Some(sitting) => sitting,
+                        None => sitting.insert(scoring.sitting(context, store)?),
+                    };
+                    let said = scoring.write(store, sitting, at, &entry)?;
                     say(&said)?;
                     next += 1;
                 }
@@ -229,7 +290,7 @@ fn ask(context: &Context, store: &mut Store, scoring: &mut Scoring) -> Result<()
             },
         }
     }
-    scoring.rest(store)
+    scoring.rest()
 }
 
 /// A problem with what can stand beside it: its number, its code, and the key's digits.

@@ -14,8 +14,8 @@ use crate::plain::figure_line;
 use crate::problem::SkillMeta;
 use crate::session::{Plan, SAFETY, Sheets};
 use crate::skills;
-use crate::store::Store;
-use crate::worksheet::{Asked, HOW_TO, LearnerSheet, MARKING, Told, Worksheet, printed};
+use crate::store::{Learner, LearnerId, Store};
+use crate::worksheet::{Asked, LearnerSheet, MARKING, Told, Worksheet, printed};
 use std::fmt::Write as _;
 use std::io::{self, Write};
 
@@ -30,7 +30,7 @@ pub(super) fn run(context: &Context, args: &WorksheetArgs) -> Result<(), Fault> 
     if let Some(file) = &args.output {
         may_write(file, args.force)?;
     }
-    let worksheet = chosen(context, args)?;
+    let (worksheet, whose) = chosen(context, args)?;
     match format {
         SheetFormat::Text => put(args.output.as_deref(), text(&worksheet).as_bytes())?,
         SheetFormat::Pdf => {
@@ -41,22 +41,21 @@ pub(super) fn run(context: &Context, args: &WorksheetArgs) -> Result<(), Fault> 
             }
         }
     }
-    remember(context, &worksheet)
+    remember(context, &worksheet, &whose)
 }
 
 /// Writes down whose sheet has which problems, so that what comes back on paper can be typed in by number.
-fn remember(context: &Context, worksheet: &Worksheet) -> Result<(), Fault> {
-    let named: Vec<(&String, &LearnerSheet)> =
-        worksheet.sheets.iter().filter_map(|sheet| Some((sheet.name.as_ref()?, sheet))).collect();
+fn remember(context: &Context, worksheet: &Worksheet, whose: &[Option<LearnerId>]) -> Result<(), Fault> {
+    let named: Vec<(LearnerId, &LearnerSheet)> =
+        whose.iter().zip(&worksheet.sheets).filter_map(|(id, sheet)| Some(((*id)?, sheet))).collect();
     if named.is_empty() {
         return Ok(());
     }
     let metas: Vec<&'static SkillMeta> = skills::metas().collect();
     let mut store = Store::open(&context.store_path()?, &metas)?;
-    for (name, sheet) in named {
-        let learner = super::patrol::live(&store, name)?;
+    for (learner, sheet) in named {
         let codes: Vec<String> = sheet.problems.iter().map(|problem| problem.code().to_string()).collect();
-        store.add_sheet(learner.id, &codes, context.day, jiff::Timestamp::now())?;
+        store.add_sheet(learner, &codes, context.day, jiff::Timestamp::now())?;
     }
     Ok(())
 }
@@ -91,16 +90,18 @@ fn counted(count: usize, one: &str) -> String {
     format!("{count} {one}{}", if count == 1 { "" } else { "s" })
 }
 
-/// The sheets.
-fn chosen(context: &Context, args: &WorksheetArgs) -> Result<Worksheet, Fault> {
+/// The sheets, and whose each is.
+fn chosen(context: &Context, args: &WorksheetArgs) -> Result<(Worksheet, Vec<Option<LearnerId>>), Fault> {
     let plan = plan(context, args)?;
     let seed = args.seed.unwrap_or_else(|| context.seed() % SEEDS);
     let of_plan = plan.count.and_then(|count| u16::try_from(count).ok()).map_or(COUNT, |count| count.min(100));
     let count = usize::from(args.count.unwrap_or(of_plan));
     let title = plan.title.clone();
     let mut sheets = Sheets::new(plan, count, seed);
-    let mut made = Vec::new();
-    for (name, beliefs) in learners(context, &args.learner)? {
+    let (mut made, mut whose) = (Vec::new(), Vec::new());
+    for (learner, beliefs) in learners(context, args)? {
+        whose.push(learner.as_ref().map(|learner| learner.id));
+        let name = learner.map(|learner| learner.name);
         made.push(LearnerSheet { name, problems: sheets.next(&beliefs, context.day) });
     }
     let left_out = sheets.left_out().to_vec();
@@ -109,26 +110,43 @@ fn chosen(context: &Context, args: &WorksheetArgs) -> Result<Worksheet, Fault> {
         let why = worksheet.left_out_words().unwrap_or_default();
         return Err(Fault::Could(format!("there is nothing to print. {why} Name another skill or another level.")));
     }
-    Ok(worksheet)
+    Ok((worksheet, whose))
 }
 
-/// Those whose sheets are printed; without a name one sheet for whoever takes it, as somebody new begins.
-fn learners(context: &Context, names: &[String]) -> Result<Vec<(Option<String>, Beliefs)>, Fault> {
+/// Those whose sheets are printed, each once; without a name one sheet for whoever takes it, as somebody new begins.
+fn learners(context: &Context, args: &WorksheetArgs) -> Result<Vec<(Option<Learner>, Beliefs)>, Fault> {
     let metas: Vec<&'static SkillMeta> = skills::metas().collect();
-    if names.is_empty() {
+    if args.learner.is_empty() && args.patrol.is_none() {
         return Ok(vec![(None, Beliefs::new(&metas, Placement::Fresh))]);
     }
     let mut store = Store::open(&context.store_path()?, &metas)?;
-    let mut people = Vec::new();
-    for name in names {
-        let known = super::patrol::live(&store, name)?;
-        if people.iter().any(|(id, _)| *id == known.id) {
-            continue;
+    let mut wanted: Vec<LearnerId> = match &args.patrol {
+        Some(name) => {
+            let patrol = super::report::patrol(&store, name)?;
+            let members = store.learners()?.into_iter().map(|learner| learner.id);
+            members.filter(|id| patrol.members.contains(id)).collect()
         }
-        let (learner, beliefs) = clerk::learner(&mut store, known.id)?;
-        people.push((learner.id, (Some(learner.name), beliefs)));
+        None => {
+            let named = args.learner.iter().map(|name| Ok(super::patrol::live(&store, name)?.id));
+            named.collect::<Result<_, Fault>>()?
+        }
+    };
+    if wanted.is_empty() {
+        return Err(Fault::Input("nobody is in this patrol; put people in with `needlewise patrol join`".to_owned()));
     }
-    Ok(people.into_iter().map(|(_, person)| person).collect())
+    let mut known = Vec::new();
+    wanted.retain(|id| {
+        let is_new = !known.contains(id);
+        known.push(*id);
+        is_new
+    });
+    wanted
+        .into_iter()
+        .map(|id| {
+            let (learner, beliefs) = clerk::learner(&mut store, id)?;
+            Ok((Some(learner), beliefs))
+        })
+        .collect()
 }
 
 fn plan(context: &Context, args: &WorksheetArgs) -> Result<Plan, Fault> {
@@ -150,7 +168,7 @@ fn text(worksheet: &Worksheet) -> String {
     for sheet in &worksheet.sheets {
         let whose = sheet.name.as_deref().unwrap_or("________________________");
         page.line(&clean(&format!("{}: {whose}", worksheet.title)));
-        page.paragraph(HOW_TO);
+        page.paragraph(sheet.how_to());
         for (number, problem) in (1..).zip(&sheet.problems) {
             let asked = Asked::of(problem);
             page.line("");

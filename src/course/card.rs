@@ -80,10 +80,15 @@ pub fn key_parts(course: &Course, route: &Route) -> Vec<CardPart> {
     }
     parts.push(CardPart { heading: "The whole".to_owned(), lines: whole_course(route) });
     let mut lines: Vec<CardLine> = route.remarks.iter().map(|remark| said("", remark.to_string())).collect();
+    lines.push(said("", ROUNDED));
     lines.extend(SAFETY.map(|line| said("", line)));
     parts.push(CardPart { heading: "To know".to_owned(), lines });
     parts
 }
+
+/// Why a sum by the rule may differ from the key.
+const ROUNDED: &str =
+    "Each bearing is rounded by itself: one worked out by the rule may be one degree off the key, and is right.";
 
 /// When, where, what holds today.
 fn about(course: &Course, route: &Route) -> Vec<CardLine> {

@@ -122,6 +122,9 @@ pub enum CameOutError {
     /// Another north.
     #[error("the direction from the peg is read at the compass: M, or no letter")]
     NotMagnetic,
+    /// On no compass.
+    #[error("the direction from the peg is no bearing: they run from 000 to 360")]
+    NotOnCircle,
 }
 
 impl CameOut {
@@ -146,6 +149,9 @@ impl CameOut {
         let typed = read_bearing(toward).map_err(CameOutError::Toward)?;
         if typed.north.is_some_and(|north| north != North::Magnetic) {
             return Err(CameOutError::NotMagnetic);
+        }
+        if !typed.is_on_the_circle() {
+            return Err(CameOutError::NotOnCircle);
         }
         Ok(Some(CameOut { metres, toward: Bearing::from_angle(typed.typed) }))
     }
@@ -180,6 +186,7 @@ mod tests {
         assert_eq!(read("12 paces"), Err(CameOutError::Form));
         assert_eq!(read("12"), Err(CameOutError::Form));
         assert_eq!(read("12 m, 230 T"), Err(CameOutError::NotMagnetic));
+        assert_eq!(read("12 m, 403 M"), Err(CameOutError::NotOnCircle));
         assert!(matches!(read("12 m"), Err(CameOutError::Toward(_))));
     }
 }

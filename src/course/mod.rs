@@ -64,6 +64,16 @@ pub struct Course {
     pub measured: Vec<Measured>,
 }
 
+impl Course {
+    /// Whether it is given as it is set on the dial, and the file says of no map that anything could be taken off.
+    #[must_use]
+    pub fn is_magnetic(&self) -> bool {
+        let by_needle = |leg: &GivenLeg| leg.north == North::Magnetic;
+        let Way::Legs { legs, .. } = &self.way else { return false };
+        self.lines.is_none() && self.printed.is_none() && legs.iter().all(by_needle)
+    }
+}
+
 /// Where a course goes.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Way {

@@ -45,7 +45,7 @@ pub fn laying(first: Bearing<Magnetic>, side_m: u32) -> [String; 6] {
         format!("From B sight {second}, measure {side_m} m: peg C."),
         format!("Check: from C peg A must lie on {third}, {side_m} m away. Within three degrees and three metres the pegs are good; else move C."),
         "Look back from each peg: the bearing back differs by 180 from the one there. Where it is out by more than three degrees, iron is near one of the two.".to_owned(),
-        "At each peg one turns 120 to the right, and three times 120 is a full circle: whoever sets a wrong north still closes, so let them sight back, too.".to_owned(),
+        format!("At each peg one turns 120 to the right, and three times 120 is a full circle: so whoever sets a wrong north still closes. Let everybody sight peg B from peg A once more: the dial must show {first}."),
     ]
 }
 

@@ -4,7 +4,7 @@ use super::{DueCheck, EVENING_MINUTES, Evening, Guest, Job, Pair, Slot, Topic};
 use crate::game::GAMES;
 use crate::learner::State;
 use crate::learner::readiness::Next;
-use crate::report::{Cell, Member, Report};
+use crate::report::{Cell, Member, NextStep, Report};
 use crate::session::{Readiness, Terms, is_written_skill};
 use crate::store::LearnerId;
 use jiff::civil::Date;
@@ -38,10 +38,11 @@ impl Guest {
             let state = member.practised.iter().find(|one| one.skill.id == cell.skill.id).map(|one| one.state);
             state.is_some_and(|state| state != State::NotMet)
         };
-        let begun = open.iter().any(|cell| matches!(cell.readiness, Readiness::UnderWay { .. }));
+        // What the leader does next for somebody is found in the report, with the days that have to go by.
+        let begun = matches!(member.next, NextStep::GoOn | NextStep::SecondTry);
+        let asks = begun || matches!(member.next, NextStep::Check | NextStep::CheckAgain);
         let not_met = open.iter().find(|cell| !met(cell)).map(|cell| cell.skill);
-        let due = !open.is_empty() && (begun || not_met.is_none());
-        let check = due.then(|| {
+        let check = (asks && (begun || not_met.is_none())).then(|| {
             let terms = Terms::of(&report.standard, |id| open.iter().any(|cell| cell.skill.id == id));
             let minutes = terms.minutes(open.iter().map(|cell| (cell.skill.id, Next::Ask(1))));
             DueCheck { minutes, begun }
@@ -50,21 +51,23 @@ impl Guest {
             learner: member.learner.id,
             name: member.learner.name.clone(),
             check,
-            not_met: not_met.filter(|_| !begun),
+            not_met: not_met.filter(|_| asks && !begun),
             has_weak_spots: !member.weak.is_empty() || !member.without_pattern.is_empty(),
         }
     }
 }
 
-/// Who could show whom what, by the report: those with most to gain first.
+/// Who of the guests could show whom what: the pairs of the report first, then those of later turns.
 fn pairs(report: &Report, guests: &[Guest]) -> Vec<Pair> {
-    let place = |name: &str| guests.iter().position(|guest| guest.name == name);
+    let place = |id: LearnerId| guests.iter().position(|guest| guest.learner == id);
     let mut pairs = Vec::new();
-    for teach in &report.teach {
-        let Some((skill, _)) = teach.places.first() else { continue };
-        for shows in teach.could_show.iter().filter_map(|name| place(name)) {
-            let whom = teach.members.iter().filter_map(|part| place(&part.name));
-            pairs.extend(whom.map(|whom| Pair { shows, whom, skill }));
+    for turn in 0..guests.len() {
+        for teach in &report.teach {
+            let Some((skill, _)) = teach.places.first() else { continue };
+            let here = teach.pairs(turn, |id| place(id).is_some()).into_iter();
+            pairs.extend(here.filter_map(|((shows, _), whom)| {
+                Some(Pair { shows: place(*shows)?, whom: place(whom.learner)?, skill })
+            }));
         }
     }
     pairs
@@ -98,18 +101,26 @@ impl Evening {
         let guests: Vec<Guest> = members.map(|member| Guest::of(member, report)).collect();
         let pairs = pairs(report, &guests);
         let topic = round_topics(report, is_here).first().copied();
-        Evening::of(guests, &pairs, topic, minutes)
+        // Those who need it alike begin at another one each day, so that it is not always the same who goes without.
+        let first = usize::from(report.day.day_of_year().unsigned_abs());
+        Evening::of(guests, &pairs, topic, minutes, first)
     }
 
-    /// The same from what is known of the guests.
-    pub(super) fn of(guests: Vec<Guest>, pairs: &[Pair], topic: Option<Topic>, minutes: u32) -> Option<Evening> {
+    /// The same from what is known of the guests; of those who need the laptop alike the one at place `first` comes first, counted round.
+    pub(super) fn of(
+        guests: Vec<Guest>,
+        pairs: &[Pair],
+        topic: Option<Topic>,
+        minutes: u32,
+        first: usize,
+    ) -> Option<Evening> {
         if guests.is_empty() {
             return None;
         }
         let minutes = minutes.clamp(*EVENING_MINUTES.start(), *EVENING_MINUTES.end());
         let (round, game) = (guests.len() > 1 && minutes >= ROUND_FROM, guests.len() > 2 && minutes >= GAME_FROM);
         let together = |wanted: bool| if wanted { TOGETHER } else { 0 };
-        let laptop = Laptop::deal(&guests, minutes - together(round) - together(game));
+        let turns = laptop(&guests, minutes - together(round) - together(game), first);
         let mut deal = Deal {
             guests: guests.len(),
             pairs,
@@ -121,7 +132,7 @@ impl Evening {
         if round {
             slots.push((TOGETHER, vec![Job::Round(topic); guests.len()]));
         }
-        for Turn { who, job, minutes } in laptop.turns {
+        for Turn { who, job, minutes } in turns {
             // Nobody sits over one sheet for longer than this.
             let parts = minutes.div_ceil(LONGEST).max(1);
             for part in 0..parts {
@@ -144,7 +155,7 @@ impl Evening {
             from += minutes;
             slot
         });
-        Some(Evening { slots: timed.collect(), left_over: laptop.left_over, guests })
+        Some(Evening { slots: timed.collect(), guests })
     }
 }
 
@@ -155,49 +166,40 @@ struct Turn {
     minutes: u32,
 }
 
-/// The laptop's minutes, dealt.
-struct Laptop {
-    turns: Vec<Turn>,
-    left_over: Vec<usize>,
-}
-
-impl Laptop {
-    /// Open checks first, those begun before the others, as far as they fit; then practice until the time is used up.
-    fn deal(guests: &[Guest], minutes: u32) -> Laptop {
-        let (mut turns, mut left_over, mut left) = (Vec::new(), Vec::new(), minutes);
-        let due = |wanted: bool| {
-            let checks = guests.iter().enumerate().filter_map(|(who, guest)| Some((who, guest.check?)));
-            checks.filter(move |(_, check)| check.begun == wanted)
-        };
-        for (who, check) in due(true).chain(due(false)) {
-            if check.minutes.max(1) <= left {
-                turns.push(Turn { who, job: Job::Check, minutes: check.minutes.max(1) });
-                left -= check.minutes.max(1);
-            } else {
-                left_over.push(who);
-            }
-        }
-        // Whoever has not met what will be asked comes first, then weak spots, then the rest; who was checked comes last.
-        let mut order: Vec<usize> = (0..guests.len()).collect();
-        let need = |who: &usize| {
-            let guest = &guests[*who];
-            (turns.iter().any(|turn| turn.who == *who), guest.not_met.is_none(), !guest.has_weak_spots, *who)
-        };
-        crate::numbers::arrange_by_key(&mut order, need);
-        let mut next = order.iter().cycle();
-        let mut practice = Vec::new();
-        while left >= SHORTEST || (left > 0 && turns.is_empty() && practice.is_empty()) {
-            let Some(who) = next.next() else { break };
-            let minutes = if left < PRACTICE + SHORTEST { left } else { PRACTICE };
-            practice.push(Turn { who: *who, job: Job::Practice, minutes });
+/// The laptop's minutes, dealt: open checks first, those begun before the others, as far as they fit; then practice until the time is
+/// used up.
+fn laptop(guests: &[Guest], minutes: u32, first: usize) -> Vec<Turn> {
+    let (mut turns, mut left): (Vec<Turn>, u32) = (Vec::new(), minutes);
+    let due = |wanted: bool| {
+        let checks = guests.iter().enumerate().filter_map(|(who, guest)| Some((who, guest.check?)));
+        checks.filter(move |(_, check)| check.begun == wanted)
+    };
+    for (who, check) in due(true).chain(due(false)) {
+        let minutes = check.minutes.max(1);
+        if minutes <= left {
+            turns.push(Turn { who, job: Job::Check, minutes });
             left -= minutes;
         }
-        turns.extend(practice);
-        if let Some(last) = turns.last_mut() {
-            last.minutes += left;
-        }
-        Laptop { turns, left_over }
     }
+    // Whoever has not met what will be asked comes first, then weak spots, then the rest; who was checked comes last.
+    let mut order: Vec<usize> = (0..guests.len()).collect();
+    order.rotate_left(first % guests.len());
+    crate::numbers::arrange_by_key(&mut order, |who| {
+        let guest = &guests[*who];
+        (turns.iter().any(|turn| turn.who == *who), guest.not_met.is_none(), !guest.has_weak_spots)
+    });
+    for who in order.into_iter().cycle() {
+        if left < SHORTEST && !(turns.is_empty() && left > 0) {
+            break;
+        }
+        let minutes = if left < PRACTICE + SHORTEST { left } else { PRACTICE };
+        turns.push(Turn { who, job: Job::Practice, minutes });
+        left -= minutes;
+    }
+    if let Some(last) = turns.last_mut() {
+        last.minutes += left;
+    }
+    turns
 }
 
 /// What those do who are not at the laptop.

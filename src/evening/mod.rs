@@ -142,11 +142,25 @@ pub struct Evening {
     pub guests: Vec<Guest>,
     /// Its pieces, one after the other; together they are all its minutes.
     pub slots: Vec<Slot>,
-    /// Checks that can be made and do not fit any more: places among the guests.
-    pub left_over: Vec<usize>,
 }
 
 impl Evening {
+    /// Those whose check could be made and is not in it: places among the guests.
+    fn unchecked(&self) -> impl Iterator<Item = usize> {
+        let due = self.guests.iter().enumerate().filter(|(_, guest)| guest.check.is_some());
+        due.map(|(at, _)| at).filter(|at| !self.does(*at, |job| job == Job::Check))
+    }
+
+    /// Those who do not come to the laptop: places among the guests.
+    fn without_laptop(&self) -> impl Iterator<Item = usize> {
+        (0..self.guests.len()).filter(|at| !self.does(*at, Job::at_laptop))
+    }
+
+    /// Whether a guest has such a job somewhere in it.
+    fn does(&self, guest: usize, is_wanted: impl Fn(Job) -> bool) -> bool {
+        self.slots.iter().any(|slot| slot.jobs.get(guest).is_some_and(|job| is_wanted(*job)))
+    }
+
     /// How many minutes it has.
     #[must_use]
     pub fn minutes(&self) -> u32 {

@@ -54,7 +54,7 @@ fn eight_members_ninety_minutes_and_two_open_checks_of_25() {
         (0..8).map(|number| guest(number, if number < 2 { due(25, true) } else { None }, number < 6)).collect();
     let pair = |shows, whom| Pair { shows, whom, skill: skill("back-bearing") };
     let topic = Topic { skill: skill("true-magnetic"), members: 3 };
-    let evening = Evening::of(guests, &[pair(5, 2), pair(5, 3), pair(4, 0)], Some(topic), 90).unwrap();
+    let evening = Evening::of(guests, &[pair(5, 2), pair(5, 3), pair(4, 0)], Some(topic), 90, 0).unwrap();
     holds(&evening, 90);
     let checked = |who: usize| -> u32 {
         evening.slots.iter().filter(|slot| slot.jobs[who] == Job::Check).map(|slot| slot.minutes).sum()
@@ -68,15 +68,16 @@ fn eight_members_ninety_minutes_and_two_open_checks_of_25() {
     assert_eq!(shown, 6, "three pairs, each once");
     assert!(matches!(evening.slots[0].jobs[0], Job::Round(Some(_))));
     assert!(matches!(evening.slots.last().unwrap().jobs[0], Job::Game(_)));
-    assert!(evening.left_over.is_empty());
+    assert_eq!(evening.unchecked().count(), 0);
+    assert_eq!(evening.without_laptop().count(), 2, "of eight who come to one laptop for seventy minutes");
 }
 
 #[test]
 fn a_check_that_does_not_fit_is_said_and_not_begun() {
     let guests = vec![guest(0, due(25, false), true), guest(1, due(40, true), true), guest(2, None, true)];
-    let evening = Evening::of(guests, &[], None, 60).unwrap();
+    let evening = Evening::of(guests, &[], None, 60, 0).unwrap();
     holds(&evening, 60);
-    assert_eq!(evening.left_over, [0], "the one that was begun goes first");
+    assert_eq!(evening.unchecked().collect::<Vec<_>>(), [0], "the one that was begun goes first");
     assert!(
         evening_needs(&evening, str::to_owned).iter().any(|need| need.contains("No time is left to check Guest 0"))
     );
@@ -84,10 +85,10 @@ fn a_check_that_does_not_fit_is_said_and_not_begun() {
 
 #[test]
 fn alone_there_is_the_laptop_and_nothing_else() {
-    let evening = Evening::of(vec![guest(0, None, false)], &[], None, 30).unwrap();
+    let evening = Evening::of(vec![guest(0, None, false)], &[], None, 30, 0).unwrap();
     holds(&evening, 30);
     assert!(evening.slots.iter().all(|slot| slot.jobs == [Job::Practice]));
-    assert_eq!(Evening::of(Vec::new(), &[], None, 30), None);
+    assert_eq!(Evening::of(Vec::new(), &[], None, 30, 0), None);
 }
 
 fn guests() -> impl Strategy<Value = Vec<Guest>> {
@@ -103,11 +104,11 @@ fn guests() -> impl Strategy<Value = Vec<Guest>> {
 proptest! {
     #[test]
     fn everybody_has_something_at_every_minute(
-        guests in guests(), pairs in proptest::collection::vec((0_usize..14, 0_usize..14), 0..9), minutes in 15_u32..=240,
+        guests in guests(), pairs in proptest::collection::vec((0_usize..14, 0_usize..14), 0..9), minutes in 15_u32..=240, first in 0_usize..400,
     ) {
         let here = guests.len();
         let pairs: Vec<Pair> = pairs.into_iter().map(|(shows, whom)| Pair { shows: shows % here, whom: whom % here, skill: skill("back-bearing") }).collect();
-        let evening = Evening::of(guests, &pairs, None, minutes).unwrap();
+        let evening = Evening::of(guests, &pairs, None, minutes, first).unwrap();
         holds(&evening, minutes);
         let longest = evening.slots.iter().filter(|slot| slot.jobs.contains(&Job::Sheet)).map(|slot| slot.minutes).max();
         prop_assert!(longest.is_none_or(|longest| longest <= 20), "{longest:?}");
@@ -119,7 +120,7 @@ proptest! {
     ) {
         let here = guests.len();
         let pairs = [Pair { shows: 0, whom: here - 1, skill: skill("back-bearing") }];
-        let mut evening = Evening::of(guests, &pairs, None, 90).unwrap();
+        let mut evening = Evening::of(guests, &pairs, None, 90, 0).unwrap();
         let mut minutes = 90;
         for (slot, who) in changes {
             evening.change(slot, who % here);
@@ -135,7 +136,7 @@ proptest! {
 #[test]
 fn changing_goes_round_and_nobody_is_checked_before_the_time() {
     let guests = vec![guest(0, None, false), guest(1, due(20, false), true)];
-    let mut evening = Evening::of(guests, &[], None, 30).unwrap();
+    let mut evening = Evening::of(guests, &[], None, 30, 0).unwrap();
     let slot = evening.slots.iter().position(|slot| slot.jobs[1] == Job::Check).unwrap();
     let mut seen = Vec::new();
     for _ in 0..4 {

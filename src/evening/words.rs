@@ -54,23 +54,18 @@ pub fn evening_lines(evening: &Evening, slot: &Slot, name: impl Fn(&str) -> Stri
                 lines.push(line("All", format!("a game: {}", game.title)));
             }
             Job::Check => {
-                let check = evening.guests.get(at).and_then(|guest| guest.check);
-                let words = match check {
-                    Some(check) if check.begun => "goes on with the check",
-                    _ => "is checked",
-                };
-                let minutes = check.map_or(slot.minutes, |check| check.minutes);
-                lines.insert(0, line("Laptop", format!("{} {words}, about {minutes} minutes", who(at))));
+                let is_begun = evening.guests.get(at).and_then(|guest| guest.check).is_some_and(|check| check.begun);
+                // A long check stands in several pieces.
+                let before = evening.slots.iter().take_while(|other| other.from < slot.from);
+                let goes_on = is_begun || before.flat_map(|other| other.jobs.get(at)).any(|job| *job == Job::Check);
+                let words = if goes_on { "goes on with the check" } else { "is checked" };
+                lines.insert(0, line("Laptop", format!("{} {words}", who(at))));
             }
             Job::Practice => {
-                let why = match evening.guests.get(at) {
-                    Some(guest) if guest.not_met.is_some() => {
-                        let skill = guest.not_met.map_or("", |skill| skill.title);
-                        format!(" ({skill} is not met yet, so no check)")
-                    }
-                    Some(guest) if guest.has_weak_spots => " (has weak spots)".to_owned(),
-                    _ => String::new(),
-                };
+                // Others may read the plan: whose weak spots are why stands on the leader's page alone.
+                let not_met = evening.guests.get(at).and_then(|guest| guest.not_met);
+                let why =
+                    not_met.map(|skill| format!(" ({} is not met yet, so no check)", skill.title)).unwrap_or_default();
                 lines.insert(0, line("Laptop", format!("{} practises{why}", who(at))));
             }
             Job::Pair(pair) if pair.shows == at => {
@@ -113,10 +108,15 @@ pub fn evening_needs(evening: &Evening, name: impl Fn(&str) -> String) -> Vec<St
         };
         needs.push(format!("Have ready: {maps} (needlewise map --output map.pdf), two metres from this laptop."));
     }
-    let left: Vec<String> =
-        evening.left_over.iter().filter_map(|at| evening.guests.get(*at)).map(|guest| name(&guest.name)).collect();
+    let of = |at: usize| evening.guests.get(at).map(|guest| name(&guest.name));
+    let left: Vec<String> = evening.unchecked().filter_map(of).collect();
     if !left.is_empty() {
         needs.push(format!("No time is left to check {}: another evening.", names(&left)));
+    }
+    let without: Vec<String> = evening.without_laptop().filter_map(of).collect();
+    if !without.is_empty() {
+        let verb = if without.len() == 1 { "does" } else { "do" };
+        needs.push(format!("{} {verb} not come to the laptop this time.", names(&without)));
     }
     needs
 }
@@ -136,12 +136,13 @@ pub fn evening_chances(standard: &Standard, each: u32, minutes: u32) -> String {
         1 => format!("so 1 fits into {minutes} minutes at one laptop"),
         fit => format!("so {fit} fit into {minutes} minutes at one laptop"),
     };
+    let minutes_each = if each == 1 { "1 minute".to_owned() } else { format!("{each} minutes") };
     let plan = &standard.rules.plan;
     let (_, all) = plan.first_day(standard.skills.len());
     let tenths = (all * 10.0).round();
     let again = if plan.tries() > 1 { ", and the others another evening" } else { "" };
     format!(
-        "{}: a check takes about {each} minutes, {fit}. Of ten who can do it, about {tenths:.0} come out ready the first evening{again}: the check would rather ask twice than let somebody go who is not ready.",
+        "{}: a check takes about {minutes_each}, {fit}. Of ten who can do it, about {tenths:.0} come out ready the first evening{again}: the check would rather ask twice than let somebody go who is not ready.",
         standard.title
     )
 }

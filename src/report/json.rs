@@ -120,7 +120,7 @@ struct TeachMemberJson<'a> {
     times: usize,
     of: usize,
     pattern: Option<&'a str>,
-    evidence: &'a [String],
+    evidence: Vec<String>,
 }
 
 /// The report, line by line: the standard, each member, each weak spot. `name` shows somebody.
@@ -181,7 +181,7 @@ pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Resul
             times: member.evidence.times,
             of: member.evidence.of,
             pattern: member.pattern.as_deref(),
-            evidence: &member.codes,
+            evidence: member.examples.iter().map(|one| format!("{} ({}: {})", one.code, one.day, one.given)).collect(),
         });
         lines.push(serde_json::to_string(&TeachJson {
             kind: "teach_next",
@@ -195,7 +195,7 @@ pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Resul
                 .collect(),
             members: members.collect(),
             drill: teach.drill.as_ref().map(|(drill, _)| drill.as_str()),
-            could_show: teach.could_show.iter().map(|one| name(one)).collect(),
+            could_show: teach.could_show.iter().map(|(_, one)| name(one)).collect(),
         })?);
     }
     Ok(lines)

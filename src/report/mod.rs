@@ -17,10 +17,10 @@ pub use json::json;
 pub use matrix::{MARKS, short};
 pub use member::{Cell, Member, NextStep, Practised, initials, initials_of};
 pub use patterns::{MixupPattern, mixup_patterns};
-pub use teach::{Teach, TeachMember};
+pub use teach::{Example, Teach, TeachMember};
 pub use text::{
-    besides_words, cell_words, closing_lines, member_words, seen_words, standing_words, teach_lines, text, title_words,
-    wrong_ready_words,
+    TeachDepth, besides_words, cell_words, closing_lines, member_words, seen_words, standing_words, teach_lines,
+    teach_parts, text, title_words, wrong_ready_words,
 };
 
 use crate::drill::Standard;

@@ -6,8 +6,10 @@ use crate::drill::Drill;
 use crate::learner::{CommonError, Standing, State, Tally, WeakSpot};
 use crate::numbers;
 use crate::problem::{FactName, Facts, MixupMeta, SkillMeta};
-use crate::session::{PATTERN_ATTEMPTS, Readiness, pattern_words};
+use crate::session::{PATTERN_ATTEMPTS, Readiness, answered_words, pattern_words};
+use crate::skills;
 use crate::store::{AttemptId, LearnerId, NewAttempt, Store, StoreError};
+use jiff::civil::Date;
 use std::collections::HashSet;
 
 /// Codes that are given as evidence for one member.
@@ -29,7 +31,7 @@ pub struct Teach {
     /// The drill that addresses it: its name and its title.
     pub drill: Option<(String, String)>,
     /// Members who could show it: sure in practice or found ready, and without any weak spot there.
-    pub could_show: Vec<String>,
+    pub could_show: Vec<(LearnerId, String)>,
 }
 
 impl Teach {
@@ -43,9 +45,14 @@ impl Teach {
         }
     }
 
-    /// Who shows whom. Each shows one, so that nobody is crowded; whoever is left over comes next.
-    pub fn pairs(&self) -> impl Iterator<Item = (&str, &str)> {
-        self.could_show.iter().zip(&self.members).map(|(shows, whom)| (shows.as_str(), whom.name.as_str()))
+    /// Who of those who are there shows whom. Each shows one, so that nobody is crowded; in the next turn, counted from 0, they show
+    /// others.
+    pub fn pairs(&self, turn: usize, is_here: impl Fn(LearnerId) -> bool) -> Vec<(&(LearnerId, String), &TeachMember)> {
+        let shows = self.could_show.iter().filter(|(id, _)| is_here(*id));
+        let mut whom: Vec<&TeachMember> = self.members.iter().filter(|part| is_here(part.learner)).collect();
+        let turned = turn.checked_rem(whom.len()).unwrap_or(0);
+        whom.rotate_left(turned);
+        shows.zip(whom).collect()
     }
 
     fn is_about(&self, spot: &WeakSpot) -> bool {
@@ -78,10 +85,21 @@ pub struct TeachMember {
     pub evidence: Tally,
     /// Where it shows in its skill, if only there: `only when the declination is east`. Looked up for the surest members.
     pub pattern: Option<String>,
-    /// The latest problems in which it happened, with their days. Looked up for the surest members.
-    pub codes: Vec<String>,
-    /// The same for people: `040 for 048 T, 8° W; right 056`.
-    pub said: Vec<String>,
+    /// The latest problems in which it happened. Looked up for the surest members.
+    pub examples: Vec<Example>,
+}
+
+/// A problem in which it happened.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Example {
+    /// The problem's code.
+    pub code: String,
+    /// The learner's day.
+    pub day: Date,
+    /// What was answered, as it is recorded.
+    pub given: String,
+    /// The same for people, with what it was for and what is right: `040° M for 048 T, 8° W; right 056° M`.
+    pub said: String,
 }
 
 /// `untold` are the answers of tries under way, on which nothing may rest.
@@ -97,8 +115,7 @@ pub(super) fn gather(store: &Store, members: &[Member], untold: &HashSet<Attempt
                 probability: weak.probability,
                 evidence: weak.evidence(),
                 pattern: None,
-                codes: Vec::new(),
-                said: Vec::new(),
+                examples: Vec::new(),
             };
             let at = found.iter().position(|teach| teach.is_about(weak)).unwrap_or_else(|| {
                 let (common, places) = (weak.common(), Vec::new());
@@ -153,19 +170,18 @@ fn look_up(
     }
     // The latest first, of all skills together.
     numbers::arrange_by_key(&mut seen, |attempt| std::cmp::Reverse(attempt.id));
-    member.said = seen.iter().take(CODES_A_MEMBER).map(|attempt| said_words(&attempt.what)).collect();
-    member.codes = seen
-        .iter()
-        .take(CODES_A_MEMBER)
-        .map(|attempt| {
-            let NewAttempt { code, day, given, .. } = &attempt.what;
-            format!("{code} ({day}: {})", given_words(given))
-        })
-        .collect();
+    member.examples = seen.into_iter().take(CODES_A_MEMBER).map(|attempt| Example::of(attempt.what)).collect();
     Ok(())
 }
 
-/// What was answered to what, and what is right: `040 for 048 T, 8° W; right 056`.
+impl Example {
+    fn of(what: NewAttempt) -> Example {
+        let (given, said) = (given_words(&what.given), said_words(&what));
+        Example { code: what.code, day: what.day, given, said }
+    }
+}
+
+/// What was answered to what, and what is right: `040° M for 048 T, 8° W; right 056° M`.
 fn said_words(what: &NewAttempt) -> String {
     let facts = Facts::read(&what.facts);
     let bearing =
@@ -180,7 +196,9 @@ fn said_words(what: &NewAttempt) -> String {
     let angle = facts.correction().map(|angle| declination_words(angle).to_string());
     let of: Vec<String> = given.into_iter().chain(angle).collect();
     let of = if of.is_empty() { String::new() } else { format!(" for {}", of.join(", ")) };
-    format!("{}{of}; right {}", given_words(&what.given), given_words(&what.right))
+    // Of a problem that this program cannot make any more only the record is left.
+    let (given, right) = answered_words(what).unwrap_or_else(|| (given_words(&what.given), given_words(&what.right)));
+    format!("{given}{of}; right {right}")
 }
 
 /// What was answered, from how it is stored: texts in a list, or fields with their values.
@@ -205,13 +223,15 @@ fn drill_for(places: &[(&'static SkillMeta, &'static MixupMeta)]) -> Option<(Str
     Drill::embedded()
         .iter()
         .filter(|drill| has(drill) > 0)
+        // What is asked only where somebody names it is no help for a beginner.
+        .filter(|drill| drill.skills.iter().all(|one| skills::is_common(one.skill)))
         .min_by_key(|drill| (std::cmp::Reverse(has(drill)), drill.skills.len()))
         .map(|drill| (drill.name.clone(), drill.title.clone()))
 }
 
 /// Who is sure of one of the skills in practice, or was found ready in it, and has no weak spot in any of them: nobody shows
 /// what goes wrong with them.
-fn could_show(teach: &Teach, members: &[Member]) -> Vec<String> {
+fn could_show(teach: &Teach, members: &[Member]) -> Vec<(LearnerId, String)> {
     let about = |id: &str| teach.places.iter().any(|(skill, _)| skill.id == id);
     let can = |member: &&Member| {
         let sure = member.practised.iter().any(|one| about(one.skill.id) && one.state == State::Sure);
@@ -222,5 +242,6 @@ fn could_show(teach: &Teach, members: &[Member]) -> Vec<String> {
         member.weak.iter().any(|spot| spot.places.iter().any(|place| about(place.skill.id)))
             || member.without_pattern.iter().any(|lost| about(lost.skill.id))
     };
-    members.iter().filter(can).filter(|member| !weak(member)).map(|member| member.learner.name.clone()).collect()
+    let shows = members.iter().filter(can).filter(|member| !weak(member));
+    shows.map(|member| (member.learner.id, member.learner.name.clone())).collect()
 }

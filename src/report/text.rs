@@ -204,19 +204,53 @@ pub fn cell_words(cell: &Cell) -> String {
     words
 }
 
-/// What to teach next, line by line; deeper lines are indented.
+/// What a line of what to teach next is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum TeachDepth {
+    /// The heading of all.
+    Heading,
+    /// One thing to teach, with its number.
+    Item,
+    /// Something that has no number.
+    Remark,
+    /// What belongs to an item.
+    Detail,
+    /// What a detail rests on.
+    Evidence,
+}
+
+impl TeachDepth {
+    /// How far a line of text is set in.
+    #[must_use]
+    pub const fn indent(self) -> &'static str {
+        match self {
+            TeachDepth::Heading => "",
+            TeachDepth::Item | TeachDepth::Remark => "  ",
+            TeachDepth::Detail => "     ",
+            TeachDepth::Evidence => "       ",
+        }
+    }
+}
+
+/// What to teach next, as lines of text: deeper ones are set in.
 #[must_use]
 pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
-    let mut out = vec!["What to teach next".to_owned()];
+    teach_parts(report, name).into_iter().map(|(depth, text)| format!("{}{text}", depth.indent())).collect()
+}
+
+/// What to teach next, line by line.
+#[must_use]
+pub fn teach_parts(report: &Report, name: &impl Fn(&str) -> String) -> Vec<(TeachDepth, String)> {
+    let mut out = vec![(TeachDepth::Heading, "What to teach next".to_owned())];
     let known = report.members.iter().any(|member| member.practised.iter().any(|one| one.state != State::NotMet));
     let lost = report.members.iter().any(|member| !member.without_pattern.is_empty());
     match (report.teach.is_empty() && !lost, known) {
-        (true, true) => out.push("  No weak spot stands out.".to_owned()),
-        (true, false) => out.push("  Nothing is known yet: practise, or check.".to_owned()),
+        (true, true) => out.push((TeachDepth::Remark, "No weak spot stands out.".to_owned())),
+        (true, false) => out.push((TeachDepth::Remark, "Nothing is known yet: practise, or check.".to_owned())),
         (false, _) => {}
     }
     for (at, teach) in report.teach.iter().enumerate() {
-        out.push(format!("  {}. {}", at + 1, teach_words(teach)));
+        out.push((TeachDepth::Item, format!("{}. {}", at + 1, teach_words(teach))));
         for member in teach.members.iter().take(MEMBERS_LOOKED_UP) {
             let sure = if member.standing == Standing::Named { "" } else { "perhaps " };
             let pattern = member.pattern.as_ref().map(|pattern| format!(", {pattern}")).unwrap_or_default();
@@ -224,36 +258,35 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
                 0 | 1 if teach.places.len() < 2 => String::new(),
                 _ => format!(" in {}", titles(member.skills.iter().copied())),
             };
-            out.push(format!(
-                "     {}: {sure}a weak spot{skills}, {} in 100 likely: {}{pattern}",
-                name(&member.name),
-                likely(member.probability),
-                member.evidence,
-            ));
-            for (said, code) in member.said.iter().zip(&member.codes) {
-                let code = code.split_once(':').map_or(code.as_str(), |(code, _)| code);
-                out.push(format!("       said {said} ({})", code.replace(" (", ", ")));
-            }
+            let (who, likely, evidence) = (name(&member.name), likely(member.probability), member.evidence);
+            let words = format!("{who}: {sure}a weak spot{skills}, {likely} in 100 likely: {evidence}{pattern}");
+            out.push((TeachDepth::Detail, words));
+            let examples = member.examples.iter();
+            out.extend(
+                examples.map(|one| (TeachDepth::Evidence, format!("said {} ({}, {})", one.said, one.code, one.day))),
+            );
         }
         if teach.members.len() > MEMBERS_LOOKED_UP {
             let rest: Vec<String> =
                 teach.members.iter().skip(MEMBERS_LOOKED_UP).map(|member| name(&member.name)).collect();
-            out.push(format!("     and {}", rest.join(", ")));
+            out.push((TeachDepth::Detail, format!("and {}", rest.join(", "))));
         }
-        out.push(format!("     {}", teach.words().1));
+        out.push((TeachDepth::Detail, teach.words().1.to_owned()));
         if let Some((drill, title)) = &teach.drill {
-            out.push(format!("     Drill: {title} (--drill {drill})"));
+            out.push((TeachDepth::Detail, format!("Drill: {title} (--drill {drill})")));
         }
+        let pairs = teach.pairs(0, |_| true).into_iter();
         let pairs: Vec<String> =
-            teach.pairs().map(|(shows, whom)| format!("{} shows {}", name(shows), name(whom))).collect();
+            pairs.map(|((_, shows), whom)| format!("{} shows {}", name(shows), name(&whom.name))).collect();
         if !pairs.is_empty() {
-            out.push(format!("     Pairs: {}", pairs.join("; ")));
+            out.push((TeachDepth::Detail, format!("Pairs: {}", pairs.join("; "))));
         }
     }
     // Wrong answers without a mix-up behind them leave no weak spot, and still there is something to teach.
     for member in &report.members {
         let lost = member.without_pattern.iter();
-        out.extend(lost.map(|lost| format!("  {}: {}", name(&member.learner.name), no_pattern_words(lost))));
+        let words = |lost| format!("{}: {}", name(&member.learner.name), no_pattern_words(lost));
+        out.extend(lost.map(|lost| (TeachDepth::Remark, words(lost))));
     }
     for one in &report.standard.skills {
         let not_yet: Vec<String> = report
@@ -263,7 +296,8 @@ pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<Strin
             .map(|member| name(&member.learner.name))
             .collect();
         if !not_yet.is_empty() {
-            out.push(format!("  {}, level {}: not ready yet are {}", one.skill.title, one.level, not_yet.join(", ")));
+            let words = format!("{}, level {}: not ready yet are {}", one.skill.title, one.level, not_yet.join(", "));
+            out.push((TeachDepth::Remark, words));
         }
     }
     out

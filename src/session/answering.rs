@@ -5,7 +5,8 @@
 use super::asked::Asked;
 use super::days::Days;
 use crate::maptable::{Move, Moves};
-use crate::problem::{AnswerError, Judgement, Problem, TableProblem, TableVerdict, Verdict, judge};
+use crate::problem::{AnswerError, Judgement, Problem, TableProblem, TableVerdict, Verdict, judge, realise};
+use crate::skills;
 use crate::store::{AttemptId, AttemptKind, Help, LearnerId, NewAttempt, Recorded, SessionId};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -159,4 +160,63 @@ impl<'a> Answering<'a> {
 pub(super) fn json(value: &impl serde::Serialize) -> String {
     // Numbers are finite and keys are text, so this cannot fail; an empty text would only lose a convenience copy.
     serde_json::to_string(value).unwrap_or_default()
+}
+
+/// What was answered and what is right, as the trade writes both, from what the store has of it; none where this program cannot
+/// make the problem any more.
+#[must_use]
+pub fn answered_words(attempt: &NewAttempt) -> Option<(String, String)> {
+    let problem = realise(&skills::read_code(&attempt.code).ok()?).ok()?;
+    let question = problem.question();
+    let texts: Vec<String> = match serde_json::from_str(&attempt.given).ok()? {
+        serde_json::Value::Array(texts) => {
+            texts.iter().map(|text| text.as_str().map(str::to_owned)).collect::<Option<_>>()?
+        }
+        // By a leader's word, or how things lay on the table: field by field.
+        serde_json::Value::Object(fields) if !fields.is_empty() => {
+            let word = |value: &serde_json::Value| value.as_str().map_or_else(|| value.to_string(), str::to_owned);
+            let words: Vec<String> = fields.iter().map(|(field, value)| format!("{field}={}", word(value))).collect();
+            question.texts_from_words(&words).ok()?
+        }
+        _ => return Some(("something else".to_owned(), question.words(problem.answer()))),
+    };
+    let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
+    Some((judge(&problem, &texts).ok()?.words(question), question.words(problem.answer())))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{Code, Level};
+    use crate::store::RecordedVerdict;
+
+    #[test]
+    fn whatever_way_an_answer_was_recorded_it_is_told_as_the_trade_writes_it() {
+        let problem = |id: &str| {
+            let code = Code { skill: skills::find(id).unwrap(), level: Level::TWO, seed: 4, home: None };
+            realise(&code).unwrap()
+        };
+        let sitting = Sitting {
+            learner: LearnerId::of_number(1),
+            session: SessionId::of_number(1),
+            days: Days::Given(jiff::civil::date(2026, 5, 9)),
+            began: Timestamp::UNIX_EPOCH,
+            seed: 0,
+        };
+        for id in ["true-magnetic", "one-in-sixty", "turns", "diagram", "grid-reference"] {
+            let problem = problem(id);
+            let (question, right) = (problem.question(), problem.question().words(problem.answer()));
+            let (kind, help, asked_at) = (AttemptKind::Round, Help::Bare, Timestamp::UNIX_EPOCH);
+            let answering = Answering { problem: &problem, table: None, asked_at, sitting: &sitting, kind, help };
+            let entered = |answer| {
+                let given = json(&question.answer_json(answer));
+                answering.entered(Verdict::Right, given, Timestamp::UNIX_EPOCH).attempt
+            };
+            assert_eq!(answered_words(&entered(problem.answer())), Some((right.clone(), right.clone())), "{id}");
+            let wrong = &problem.mixups()[0].answer;
+            assert_eq!(answered_words(&entered(wrong)), Some((question.words(wrong), right.clone())), "{id}");
+            let other = NewAttempt { given: "{}".to_owned(), verdict: RecordedVerdict::Unrecognised, ..entered(wrong) };
+            assert_eq!(answered_words(&other), Some(("something else".to_owned(), right)), "{id}");
+        }
+    }
 }

@@ -28,7 +28,7 @@ mod summary;
 mod told;
 mod words;
 
-pub use answering::{Pending, Sitting, Slip, Stored};
+pub use answering::{Pending, Sitting, Slip, Stored, answered_words};
 pub use asked::{Asked, Support};
 pub use check::{
     Begin, Check, CheckEnd, KnownCheck, Missed, Readiness, Record, Sittings, SkillEnd, SkillRecord, Terms, TermsSkill,

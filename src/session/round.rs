@@ -4,7 +4,8 @@ use super::answering::{Answering, Pending, Sitting, Stored, json};
 use super::next::{Chosen, RoundWish, by_belief, draw_problem, is_written_skill};
 use super::plan::Plan;
 use crate::learner::{Beliefs, Order, Recent};
-use crate::problem::{Draw, Facts, Mixup, Problem, SkillMeta, Verdict};
+use crate::problem::{Draw, Facts, Level, Mixup, Problem, SkillMeta, Verdict};
+use crate::skills;
 use crate::store::{AttemptKind, Help};
 use jiff::Timestamp;
 
@@ -103,7 +104,7 @@ impl Round {
         // A skill whose problems at this level all need a drawing gives way to the next best.
         let mut unfit: Vec<&'static str> = Vec::new();
         let problem = loop {
-            let chosen = self.choose(&unfit, now)?;
+            let Some(chosen) = self.choose(&unfit, now) else { break self.at_another_level(&unfit, &fits)? };
             let wish = RoundWish { expose: chosen.expose, used: &self.used, fits: &fits };
             match draw_problem(chosen.skill, chosen.level, &wish, &mut self.draw) {
                 Some(problem) => break problem,
@@ -118,6 +119,15 @@ impl Round {
         }
         self.asked = Some(RoundProblem { problem, asked_at: now });
         self.asked.as_ref()
+    }
+
+    /// A problem of the first of these skills that has one at another level than the members' own.
+    fn at_another_level(&mut self, unfit: &[&str], fits: &impl Fn(&str) -> bool) -> Option<Problem> {
+        let wish = RoundWish { expose: None, used: &self.used, fits };
+        let levels = || [Level::TWO, Level::THREE, Level::FOUR].into_iter();
+        let asked = unfit.iter().filter_map(|id| skills::find(id));
+        let mut all = asked.flat_map(|skill| levels().map(move |level| (skill, level)));
+        all.find_map(|(skill, level)| draw_problem(skill, level, &wish, &mut self.draw))
     }
 
     /// What suits the member whose turn it is, but for the skills that are unfit.

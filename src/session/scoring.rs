@@ -9,6 +9,16 @@ use jiff::Timestamp;
 /// Why what was typed of a sheet cannot be read.
 #[derive(Debug, thiserror::Error)]
 pub enum EntryError {
+    /// A digit that the key does not have.
+    #[error(
+        "the key has no {digit}: its digits go from 0 to {most}; an answer has its unit behind it, like {digit} min"
+    )]
+    NoSuchDigit {
+        /// What was typed.
+        digit: usize,
+        /// The largest that it has.
+        most: usize,
+    },
     /// An answer that cannot be read.
     #[error(transparent)]
     Answer(#[from] AnswerError),
@@ -28,7 +38,8 @@ pub enum Entry {
 
 impl Entry {
     /// Reads what was typed for a problem: the number of its key (1 right, 2 and more the known wrong answers, 0 anything else),
-    /// `-` for not done, or the answer itself, fields apart by `;` or by their names.
+    /// `-` for not done, or the answer itself, fields apart by `;` or by their names. A bare digit always is the key's, and so is a
+    /// longer number that the key has: an answer that could be taken for one has its unit behind it (`5 min`, `5 m`) or a point (`5.0`).
     ///
     /// # Errors
     /// [`EntryError`] where the answer cannot be read.
@@ -37,20 +48,21 @@ impl Entry {
         if matches!(typed, "-" | "–" | "") {
             return Ok(Entry::Marked(MemberAnswer::Absent));
         }
-        // Two digits are an answer where the key has no such number: bearings have three figures, and short ones are few.
-        let number =
-            typed.parse().ok().filter(|_| typed.chars().count() <= 2 && !typed.starts_with("0") || typed == "0");
-        if let Some(answer) = number.and_then(|number| MemberAnswer::of_digit(number, problem.mixups().len())) {
-            return Ok(Entry::Marked(answer));
-        }
-        let words: Vec<String> = typed.split(';').map(|word| word.trim().to_owned()).collect();
-        let texts = if words.len() == problem.question().fields().len() {
-            words
-        } else {
-            {
-                let words: Vec<&str> = typed.split_whitespace().collect();
-                problem.question().texts_from_words(&words)?
+        let (mixups, is_digit) = (problem.mixups().len(), typed.len() == 1);
+        // Bearings have three figures and noughts in front.
+        let is_number = is_digit || (typed.len() == 2 && !typed.starts_with('0'));
+        if let Some(number) = typed.parse().ok().filter(|_| is_number) {
+            match MemberAnswer::of_digit(number, mixups) {
+                Some(answer) => return Ok(Entry::Marked(answer)),
+                None if is_digit => return Err(EntryError::NoSuchDigit { digit: number, most: mixups + 1 }),
+                None => {}
             }
+        }
+        let words: Vec<&str> = typed.split(';').map(str::trim).collect();
+        let texts: Vec<String> = if words.len() == problem.question().fields().len() {
+            words.into_iter().map(str::to_owned).collect()
+        } else {
+            problem.question().texts_from_words(&typed.split_whitespace().collect::<Vec<_>>())?
         };
         // Judged once here, so that what cannot be read is told before anything is written.
         judge(problem, &texts.iter().map(String::as_str).collect::<Vec<_>>())?;

@@ -51,6 +51,14 @@ impl fmt::Display for AttemptId {
 }
 
 #[cfg(test)]
+impl SessionId {
+    /// An id for tests that have no store.
+    pub(crate) fn of_number(number: u64) -> SessionId {
+        SessionId(Id(Uuid::from_u128(u128::from(number))))
+    }
+}
+
+#[cfg(test)]
 impl LearnerId {
     /// An id for tests that have no store.
     pub(crate) fn of_number(number: u64) -> LearnerId {

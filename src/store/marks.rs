@@ -59,19 +59,25 @@ impl Store {
         statement.query_row([learner.0], |row| row.get(0)).at(&self.path)
     }
 
-    /// Takes an entry of what was seen on the ground back: it counts for nothing from now on.
+    /// Takes entries of what was seen on the ground back, all of them or none: they count for nothing from now on.
     ///
     /// # Errors
-    /// [`StoreError::NotTakenBack`] for one that was taken back already or is not there, or the file cannot be written.
-    pub fn take_seen_back(&mut self, entry: SeenId, day: Date, now: Timestamp) -> Result<(), StoreError> {
+    /// [`StoreError::NotTakenBack`] where one was taken back already or is not there, or the file cannot be written.
+    pub fn take_seen_back(&mut self, entries: &[SeenId], day: Date, now: Timestamp) -> Result<(), StoreError> {
+        let Store { path, conn, .. } = self;
         let sql = Checked::named("marks").insert(
             "SELECT ?1 AS id, learner, 'seen' AS kind, seen.id AS target, 'undone' AS what, NULL AS skill, \
              'a slip of the keyboard' AS reason, ?3 AS marked_at, ?4 AS day FROM seen WHERE seen.id = ?2 \
              AND NOT EXISTS (SELECT 1 FROM marks WHERE marks.target = seen.id AND marks.kind = 'seen')",
         );
-        let values = params![Id::new(now), entry.0, nanoseconds(now), day.to_string()];
-        let written = self.conn.execute(&sql, values).at(&self.path)?;
-        if written == 0 { Err(StoreError::NotTakenBack) } else { Ok(()) }
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+        for entry in entries {
+            let values = params![Id::new(now), entry.0, nanoseconds(now), day.to_string()];
+            if tx.execute(&sql, values).at(path)? == 0 {
+                return Err(StoreError::NotTakenBack);
+            }
+        }
+        tx.commit().at(path)
     }
 }
 

@@ -8,8 +8,8 @@ use super::learners::nanoseconds;
 use super::{LearnerId, SeenId, Store, StoreError};
 use jiff::Timestamp;
 use jiff::civil::Date;
-use rusqlite::params;
 use rusqlite::types::{FromSql, FromSqlError, FromSqlResult, ToSql, ToSqlOutput, ValueRef};
+use rusqlite::{TransactionBehavior, params};
 
 /// Something that was seen on the ground.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -73,29 +73,29 @@ impl FromSql for SeenOutcome {
 }
 
 impl Store {
-    /// Writes down what was seen; gives back the entry, so that it can be taken back.
+    /// Writes down what was seen, all of it or nothing; gives back the entries, so that they can be taken back.
     ///
     /// # Errors
     /// [`StoreError::NoSuchLearner`], or the file cannot be written.
-    pub fn add_seen(&mut self, seen: &Seen, now: Timestamp) -> Result<SeenId, StoreError> {
-        let id = Id::new(now);
+    pub fn add_seen(&mut self, all: &[Seen], now: Timestamp) -> Result<Vec<SeenId>, StoreError> {
+        let Store { path, conn, .. } = self;
         let sql = Checked::named("seen").insert(
             "SELECT ?1 AS id, coalesce(same_as, key) AS learner, ?3 AS skill, ?4 AS what, ?5 AS day, ?6 AS seen_by, \
              ?7 AS written_at, ?8 AS outcome FROM learners WHERE learners.id = ?2",
         );
-        let values = params![
-            id,
-            seen.learner.0,
-            seen.skill,
-            seen.what,
-            seen.day.to_string(),
-            seen.by,
-            nanoseconds(now),
-            seen.outcome
-        ];
-        let written =
-            self.conn.prepare_cached(&sql).and_then(|mut statement| statement.execute(values)).at(&self.path)?;
-        if written == 0 { Err(StoreError::NoSuchLearner(seen.learner)) } else { Ok(SeenId(id)) }
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+        let mut entries = Vec::with_capacity(all.len());
+        for seen in all {
+            let id = Id::new(now);
+            let Seen { learner, skill, what, day, by, outcome } = seen;
+            let values = params![id, learner.0, skill, what, day.to_string(), by, nanoseconds(now), outcome];
+            if tx.execute(&sql, values).at(path)? == 0 {
+                return Err(StoreError::NoSuchLearner(*learner));
+            }
+            entries.push(SeenId(id));
+        }
+        tx.commit().at(path)?;
+        Ok(entries)
     }
 
     /// Everything that was seen of learners who are not archived and was not taken back, the oldest first.

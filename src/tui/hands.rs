@@ -141,21 +141,19 @@ impl Hands<'_> {
             }
             Cmd::AddSeen(seen) => {
                 let now = (self.clock)();
-                let mut written = Vec::with_capacity(seen.len());
-                let done = seen.iter().try_for_each(|seen| {
-                    written.push(self.store.add_seen(seen, now)?);
-                    Ok(())
-                });
-                let said = "It is written down; u takes it back.".to_owned();
-                match self.patrol_after(model, done.map(|()| said).map_err(message)) {
+                let (done, written) = match self.store.add_seen(&seen, now) {
+                    Ok(entries) => (Ok("It is written down; u takes it back.".to_owned()), Some(Undo::Seen(entries))),
+                    Err(error) => (Err(message(error)), None),
+                };
+                match self.patrol_after(model, done) {
                     Done::Patrol(Ok(loaded), said) => {
-                        Done::Patrol(Ok(Box::new(Loaded { undo: Some(Undo::Seen(written)), ..*loaded })), said)
+                        Done::Patrol(Ok(Box::new(Loaded { undo: written, ..*loaded })), said)
                     }
                     other => other,
                 }
             }
             Cmd::Undo(undo) => {
-                let done = self.undo(&undo).map(|()| undo.taken_back()).map_err(message);
+                let done = self.undo(&undo).map(|()| "Taken back; it counts for nothing.".to_owned()).map_err(message);
                 self.patrol_after(model, done)
             }
             Cmd::Queue(ids) => Done::Queued(self.queue(&ids, model).map_err(message)),
@@ -261,9 +259,7 @@ impl Hands<'_> {
     fn undo(&mut self, undo: &Undo) -> Result<(), StoreError> {
         let now = self.now();
         match undo {
-            Undo::Seen(entries) => {
-                entries.iter().try_for_each(|entry| self.store.take_seen_back(*entry, now.day(), now.at))
-            }
+            Undo::Seen(entries) => self.store.take_seen_back(entries, now.day(), now.at),
             Undo::Round(slips) => {
                 slips.iter().try_for_each(|slip| clerk::take_back(&mut self.store, *slip, now.at).map(drop))
             }

@@ -18,7 +18,7 @@ use super::screens::round::RoundScreen;
 use super::screens::who::Who;
 use crate::clerk::{Opened, Opening};
 use crate::learner::Recent;
-use crate::problem::{Level, SkillMeta};
+use crate::problem::SkillMeta;
 use crate::session::{Flow, Plan, Practice, Round, RoundMember, ended_words};
 use crate::store::Learner;
 use crossterm::event::{KeyCode, KeyEvent, KeyEventKind, KeyModifiers};
@@ -194,7 +194,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         Done::Patrol(Ok(loaded), said) => {
             shared.leader.standards = loaded.standards;
             shared.leader.chosen = loaded.chosen;
-            shared.leader.undo = loaded.undo.or(shared.leader.undo.take());
+            shared.leader.undo.extend(loaded.undo);
             shared.notice = said.or(loaded.notice);
             let mut page = PatrolPage::new(loaded.report, loaded.patrols);
             let place = |id| page.report.members.iter().position(|member| member.learner.id == id);
@@ -274,14 +274,8 @@ fn round(shared: &mut Shared, opened: Vec<Opened>, skill: Option<&'static SkillM
             (learner, RoundMember { sitting, beliefs, recent: Recent::default() })
         })
         .unzip();
-    // A chosen skill whose problems at the members' own levels all need a drawing is asked at a level where some do not.
-    let levels: &[Option<Level>] =
-        if skill.is_some() { &[None, Some(Level::TWO), Some(Level::THREE), Some(Level::FOUR)] } else { &[None] };
-    let screen = levels.iter().find_map(|level| {
-        let plan = shared.plan.clone().with_skills(&only, *level).for_group("Round");
-        RoundScreen::begin(Round::new(plan, members.clone(), began, seed), people.clone(), began)
-    });
-    match screen {
+    let plan = shared.plan.clone().with_skills(&only, None).for_group("Round");
+    match RoundScreen::begin(Round::new(plan, members, began, seed), people, began) {
         Some(screen) => Next::Go(screen.into()),
         None => {
             shared.notice = Some("There is no problem for a round among the skills of this ground.".to_owned());

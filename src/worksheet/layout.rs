@@ -1,6 +1,6 @@
 //! Sheets and keys on pages.
 
-use super::{Asked, HOW_TO, LearnerSheet, MARKING, Told, Worksheet, figure, sentence};
+use super::{Asked, LearnerSheet, MARKING, Told, Worksheet, figure, sentence};
 use crate::paper::{Document, Head, Piece, Printed, Sheet, Style};
 use crate::problem::{Figure, Problem};
 use crate::scene::{Colour, Point};
@@ -45,7 +45,7 @@ fn lay_sheet(worksheet: &Worksheet, one: &LearnerSheet, sheet: Sheet, document: 
     let day = day.rule(Point::new(10.0, 4.2), Point::new(44.0, 4.2), 0.2, Colour::QUIET);
     document.add(top.with(width_mm - 44.0, foot - 4.2, day));
     document.gap(1.5);
-    document.add(Piece::paragraph(HOW_TO, Style::SMALL, width_mm));
+    document.add(Piece::paragraph(one.how_to(), Style::SMALL, width_mm));
     document.gap(BETWEEN_MM * 0.7);
     for (number, problem) in (1..).zip(&one.problems) {
         document.add(asked(number, problem, width_mm));

@@ -92,8 +92,19 @@ pub struct Wrong {
 pub const MARKING: &str = "To mark a sheet, write a number beside each answer: 1 is right, 2 and more are the wrong answers listed here, 0 is anything else, and a dash is not done.";
 
 /// What a learner is told above the first problem.
-pub const HOW_TO: &str =
+const LETTERS: &str =
     "Write the letter of its north behind each bearing: T true, G grid, M magnetic. Show your working beside it.";
+const WORKING: &str = "Show your working beside it.";
+
+impl LearnerSheet {
+    /// What is told above the first problem: of letters only where a bearing with its north is asked.
+    #[must_use]
+    pub fn how_to(&self) -> &'static str {
+        let with_letter = |field: &Field| matches!(field.kind, FieldKind::Bearing(_) | FieldKind::Mils(_));
+        let asked = self.problems.iter().any(|problem| problem.question().fields().iter().any(with_letter));
+        if asked { LETTERS } else { WORKING }
+    }
+}
 
 impl Asked {
     /// What stands on the sheet.

@@ -3,8 +3,8 @@
 use super::pieces::{add_together, heads, row};
 use crate::paper::{Document, Head, Piece, Printed, Sheet, Style};
 use crate::report::{
-    Cell, MARKS, Member, Report, besides_words, closing_lines, member_words, seen_words, short, standing_words,
-    teach_lines, title_words,
+    Cell, MARKS, Member, Report, TeachDepth, besides_words, closing_lines, member_words, seen_words, short,
+    standing_words, teach_parts, title_words,
 };
 use crate::scene::{Colour, Point};
 use crate::session::{GROUND_TOO, NO_PERMISSION, Readiness, SAFETY, and_words};
@@ -83,27 +83,23 @@ fn matrix(document: &mut Document, sheet: Sheet, report: &Report, name: &impl Fn
 /// What to teach next: each item stays together.
 fn teach(document: &mut Document, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) {
     let width_mm = sheet.text_width_mm();
-    let mut items: Vec<Vec<Piece>> = vec![Vec::new()];
-    for line in teach_lines(report, name) {
-        let text = line.trim_start();
-        let deep = line.len() - text.len();
-        let is_item = deep <= 2;
-        let style = match deep {
-            0 => Style { size_mm: 4.4, ..Style::TEXT.strong() },
-            1 | 2 if text.starts_with(|first: char| first.is_ascii_digit()) => Style::TEXT.strong(),
-            1..=5 => Style::TEXT,
-            _ => Style::SMALL.dark(),
+    let (mut items, mut is_heading_alone): (Vec<Vec<Piece>>, bool) = (Vec::new(), false);
+    for (depth, text) in teach_parts(report, name) {
+        let style = match depth {
+            TeachDepth::Heading => Style { size_mm: 4.4, ..Style::TEXT.strong() },
+            TeachDepth::Item => Style::TEXT.strong(),
+            TeachDepth::Remark | TeachDepth::Detail => Style::TEXT,
+            TeachDepth::Evidence => Style::SMALL.dark(),
         };
-        let indent_mm = crate::numbers::real(deep.saturating_sub(2)) * BLANK_MM;
-        let piece = Piece::blank(0.0).with(indent_mm, 0.0, Piece::paragraph(text, style, width_mm - indent_mm));
+        let indent_mm = crate::numbers::real(depth.indent().len().saturating_sub(2)) * BLANK_MM;
+        let piece = Piece::blank(0.0).with(indent_mm, 0.0, Piece::paragraph(&text, style, width_mm - indent_mm));
         // The heading stays with the first item.
-        if is_item && items.last().is_some_and(|item| item.len() > usize::from(items.len() == 1)) {
-            items.push(Vec::new());
+        let begins = matches!(depth, TeachDepth::Item | TeachDepth::Remark);
+        match items.last_mut() {
+            Some(item) if !begins || is_heading_alone => item.push(piece),
+            _ => items.push(vec![piece]),
         }
-        items.extend(items.is_empty().then(Vec::new));
-        if let Some(item) = items.last_mut() {
-            item.push(piece);
-        }
+        is_heading_alone = depth == TeachDepth::Heading;
     }
     for item in items {
         add_together(document, sheet, 0.6, item);
@@ -193,8 +189,8 @@ const WALL_HOW: &str = "Ready at the laptop, skill by skill; + was also seen to 
 fn pairs(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
     let mut pairs: Vec<((String, String), BTreeSet<&str>)> = Vec::new();
     for teach in &report.teach {
-        for (shows, whom) in teach.pairs() {
-            let pair = (name(shows), name(whom));
+        for ((_, shows), whom) in teach.pairs(0, |_| true) {
+            let pair = (name(shows), name(&whom.name));
             let titles = teach.places.iter().map(|(skill, _)| skill.title);
             match pairs.iter_mut().find(|(known, _)| *known == pair) {
                 Some((_, about)) => about.extend(titles),

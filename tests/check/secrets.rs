@@ -165,7 +165,7 @@ fn ready_is_at_the_laptop_and_for_a_day_only_who_was_seen_on_the_ground() {
     camp.whole(&standard, today(), |_| Does::Right);
     next.push(camp.told(&standard).0.members[0].next.words());
     for (outcome, day) in [(Yes, 1), (No, 2), (Yes, 3)] {
-        camp.store().add_seen(&seen(outcome, today() + day.days()), moment(today())).unwrap();
+        camp.store().add_seen(&[seen(outcome, today() + day.days())], moment(today())).unwrap();
         next.push(camp.told(&standard).0.members[0].next.words());
     }
     let (outside, done) = ("see it on the ground", "nothing; the leader decides");

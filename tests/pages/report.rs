@@ -84,7 +84,11 @@ fn camp() -> Report {
         }
     }
     for teach in &mut report.teach {
-        teach.could_show = vec!["Bo Fell".to_owned(), "Ada Beck".to_owned()];
+        let known = |wanted: &str| {
+            let member = report.members.iter().find(|member| member.learner.name == wanted).unwrap();
+            (member.learner.id, wanted.to_owned())
+        };
+        teach.could_show = ["Bo Fell", "Ada Beck"].map(known).into();
     }
     report
 }

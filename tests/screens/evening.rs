@@ -27,7 +27,8 @@ fn the_plan_of_an_evening_stays_while_something_else_is_done_and_is_changed_by_h
     let before = play.text(120, 36);
     play.press("<tab>x");
     let changed = play.text(120, 36);
-    assert_ne!(before, changed, "somebody does something else");
+    let of_ida = |text: &str| text.lines().filter(|line| line.contains("Ida")).map(str::to_owned).collect::<Vec<_>>();
+    assert_ne!(of_ida(&before)[0], of_ida(&changed)[0], "Ida does something else: {changed}");
     play.press("++");
     assert!(play.text(120, 36).contains("An evening of 100 minutes"), "{}", play.text(120, 36));
     play.press("<esc>");
@@ -67,7 +68,7 @@ fn a_row_is_found_by_its_first_letters_and_stays_chosen_whatever_comes_between()
 #[test]
 fn what_was_seen_is_taken_back_by_two_presses_and_nothing_else_is() {
     let mut play = six().keys("u");
-    assert!(play.text(80, 24).contains("Nothing was written down"), "{}", play.text(80, 24));
+    assert!(play.text(80, 24).contains("Nothing is left here to take back"), "{}", play.text(80, 24));
     play.press("o<s-tab><down> <enter><enter>y<enter><enter>Alma<enter>");
     assert_eq!(play.store().seen().unwrap().len(), 2);
     play.press("u");
@@ -78,6 +79,26 @@ fn what_was_seen_is_taken_back_by_two_presses_and_nothing_else_is() {
     play.press("u");
     assert!(play.store().seen().unwrap().is_empty(), "{}", play.text(80, 24));
     assert!(play.text(80, 24).contains("Taken back"), "{}", play.text(80, 24));
+    // One thing after the other, the last one first.
+    play.press("o<enter>y<enter><enter>Alma<enter>o<enter>n<enter><enter>Alma<enter>");
+    assert_eq!(play.store().seen().unwrap().len(), 2);
+    play.press("uuuu");
+    assert!(play.store().seen().unwrap().is_empty(), "{}", play.text(80, 24));
+}
+
+#[test]
+fn every_field_of_what_was_seen_is_in_sight_at_80x24_when_it_is_filled_in() {
+    let mut play = six().keys("s").keys("o");
+    for (keys, field) in [
+        ("<s-tab>", "▸ ● Bo"),
+        ("<enter>", "Skill"),
+        ("<enter>", "yes, without help"),
+        ("y<enter>here<enter>there", "there"),
+    ] {
+        play.press(keys);
+        let text = play.text(80, 24);
+        assert!(text.contains(field) && text.contains("Seen by") && text.contains("Esc back"), "{keys}: {text}");
+    }
 }
 
 #[test]

@@ -6,10 +6,9 @@ use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
 /// How bearings were measured.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, ValueEnum)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(in crate::cli) enum TakenName {
     /// Taken off the plan, corrected, and set on the dial
-    #[default]
     OffPlan,
     /// Sighted from peg to peg
     Sighted,
@@ -44,9 +43,9 @@ pub(in crate::cli) struct CourseArgs {
     /// What somebody measured, set against the key: the name, and what the dial showed on each leg, such as 029,149,269
     #[arg(long, value_names = ["NAME", "BEARINGS"], num_args = 2, allow_hyphen_values = true, conflicts_with_all = ["card", "cards", "debrief"])]
     pub measured: Vec<String>,
-    /// How it was measured
-    #[arg(long, value_enum, requires = "measured", default_value_t)]
-    pub taken: TakenName,
+    /// How it was measured (default: off the plan; sighted where all legs are magnetic and the file names no map's lines)
+    #[arg(long, value_enum, requires = "measured")]
+    pub taken: Option<TakenName>,
     /// The debriefs of what the file says was measured, of all or of one, without the key
     #[arg(long, value_name = "NAME", num_args = 0..=1, default_missing_value = "", conflicts_with_all = ["card", "cards"])]
     pub debrief: Option<String>,

@@ -1,7 +1,7 @@
 //! A debrief in words: what it is, how sure, and why.
 
 use super::{Cause, Debrief, LegDebrief, NAMED, Slip, Taken};
-use crate::angle::{Angle, EastWest, North, declination_words, degrees_minutes};
+use crate::angle::{Angle, CountReason, EastWest, North, declination_words, degrees_minutes};
 use crate::numbers::{real, whole};
 
 /// From this share on it is called sure.
@@ -13,11 +13,48 @@ const FAR: Angle = Angle::from_tenths(600);
 /// The debrief in sentences: the legs with a slip of their own, the cause and how sure it is, why, the scatter, what to do.
 #[must_use]
 pub fn words(debrief: &Debrief) -> Vec<String> {
+    if let Some(praise) = all_right(debrief) {
+        return vec![praise];
+    }
     let mut lines = slips(debrief);
+    lines.extend(stands_out(debrief));
     lines.extend([finding(debrief), why(debrief)]);
     lines.extend(scatter(debrief));
     lines.extend(mend(debrief));
     lines
+}
+
+/// Nobody aims better than this.
+const RIGHT: Angle = Angle::from_tenths(20);
+
+/// What is said where every leg is right: nothing has to be explained.
+fn all_right(debrief: &Debrief) -> Option<String> {
+    let offs: Vec<Angle> = debrief.legs.iter().filter_map(|leg| leg.off).collect();
+    let is_right = !offs.is_empty() && offs.iter().all(|off| off.abs() <= RIGHT);
+    let legs = match offs.len() {
+        1 => "The one leg that was measured is right".to_owned(),
+        legs if legs == debrief.legs.len() => format!("All {legs} legs are right"),
+        legs => format!("All {legs} legs that were measured are right"),
+    };
+    is_right.then(|| format!("{legs}, within {}.", degrees_minutes(RIGHT)))
+}
+
+/// One leg that is off by far more than the others, where these show scatter only: it is too near for a slip that has a name.
+fn stands_out(debrief: &Debrief) -> Option<String> {
+    if debrief.cause != Some(Cause::Scatter) || debrief.legs.iter().any(|leg| leg.slip.is_some()) {
+        return None;
+    }
+    let off = |leg: &LegDebrief| leg.off.map_or(Angle::ZERO, Angle::abs);
+    let (number, leg) = debrief.legs.iter().enumerate().max_by(|(_, one), (_, other)| off(one).cmp(&off(other)))?;
+    let others = || debrief.legs.iter().enumerate().filter(|(at, leg)| *at != number && leg.off.is_some());
+    let alone = others().count() > 0 && others().all(|(_, other)| off(other) <= Angle::from_tenths(30));
+    (alone && off(leg) >= Angle::from_tenths(70)).then(|| {
+        format!(
+            "Leg {} stands out: it is off by {}, the others by 3° at most. Was the next printed number read, or is iron near that peg?",
+            number + 1,
+            off_words(leg.off.unwrap_or(Angle::ZERO))
+        )
+    })
 }
 
 /// One line for each leg: number, key, measured, how far off, what is the matter.
@@ -150,8 +187,9 @@ fn why(debrief: &Debrief) -> String {
             Taken::OffThePlan => "more legs, or a place with more declination, would tell",
             Taken::Sighted => "more legs would tell",
         };
+        let tell = if legs == 1 { "1 leg tells".to_owned() } else { format!("{legs} legs tell") };
         return format!(
-            "{mean} Hands are out by about 3°, so {legs} legs tell apart only what differs by {least}° or more: {more}."
+            "{mean} Hands are out by about 3°, so {tell} apart only what differs by {least}° or more: {more}."
         );
     }
     let near = debrief.second.filter(|(_, misses)| *misses < FAR);
@@ -209,13 +247,12 @@ fn mend(debrief: &Debrief) -> Option<String> {
         Cause::Scatter => return None,
         Cause::Forgotten | Cause::WrongWay | Cause::Twice => {
             let (_, angle) = debrief.correction?;
-            let rule = match EastWest::of(angle)? {
-                EastWest::West => "from map to compass it is added, since magnetic north lies to the left and one counts further",
-                EastWest::East => {
-                    "from map to compass it is taken off, since magnetic north lies to the right and one counts less far"
-                }
-            };
-            format!("Here {} {}: {rule}. Once, and on each bearing.", degrees_minutes(angle), EastWest::of(angle)?.word())
+            let reason = CountReason::of(if EastWest::of(angle)? == EastWest::West { -1 } else { 1 })?;
+            let rule = if EastWest::of(angle)? == EastWest::West { "added" } else { "taken off" };
+            let (size, CountReason { lies, count, .. }) = (degrees_minutes(angle), reason);
+            format!(
+                "Magnetic north lies {lies} here, so {count}: from map to compass {size} is {rule}, once and on each bearing."
+            )
         }
         Cause::NotNeeded => "Along magnetic-north lines the dial is set as it is read off: both count from one north.".to_owned(),
         Cause::Constant if debrief.taken == Taken::Sighted => {

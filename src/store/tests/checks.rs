@@ -122,9 +122,9 @@ fn what_was_seen_on_the_ground_is_kept() {
         outcome,
     };
     let over_the_moor = seen(3, "came back over the moor", SeenOutcome::Yes);
-    store.add_seen(&over_the_moor, noon(4)).unwrap();
-    store.add_seen(&seen(1, "", SeenOutcome::No), noon(5)).unwrap();
-    store.add_seen(&seen(2, "", SeenOutcome::NotSaid), noon(6)).unwrap();
+    store.add_seen(std::slice::from_ref(&over_the_moor), noon(4)).unwrap();
+    store.add_seen(&[seen(1, "", SeenOutcome::No)], noon(5)).unwrap();
+    store.add_seen(&[seen(2, "", SeenOutcome::NotSaid)], noon(6)).unwrap();
     let kept = [seen(1, "", SeenOutcome::No), seen(2, "", SeenOutcome::NotSaid), over_the_moor];
     assert_eq!(store.seen().unwrap(), kept);
 }
@@ -139,7 +139,7 @@ fn erasing_leaves_no_byte_of_a_learner_in_the_file() {
     let what = "Waldmeisterbowle".to_owned();
     let (skill, by, outcome) = ("turn-back".to_owned(), "Alma".to_owned(), SeenOutcome::Yes);
     let seen = Seen { learner, skill, what, day: date_of(1), by, outcome };
-    store.add_seen(&seen, noon(1)).unwrap();
+    store.add_seen(&[seen], noon(1)).unwrap();
     let holds = |word: &str| {
         std::fs::read_dir(camp.path().parent().unwrap()).unwrap().any(|entry| {
             let bytes = std::fs::read(entry.unwrap().path()).unwrap();

@@ -111,7 +111,7 @@ fn what_was_seen_can_be_taken_back() {
     let (skill, what, by) = ("turn-back".to_owned(), String::new(), "Alma".to_owned());
     let outcome = SeenOutcome::NotSaid;
     let seen = Seen { learner: program.learner, skill, what, day: date_of(1), by, outcome };
-    program.store.add_seen(&seen, noon(1)).unwrap();
+    program.store.add_seen(&[seen], noon(1)).unwrap();
     let id: Id = program.store.conn.query_row("SELECT id FROM seen", [], |row| row.get(0)).unwrap();
     mark(&program.store, program.learner, "seen", id, "undone");
     assert_eq!(program.store.seen().unwrap(), []);

@@ -113,7 +113,7 @@ fn play(store: &mut Store, events: &[Event], at: &mut Timestamp) {
                 let Some(learner) = pick(who) else { continue };
                 let (skill, what, by) = ("turn-back".to_owned(), "over the moor".to_owned(), "Alma".to_owned());
                 let seen = Seen { learner, skill, what, day: date_of(0), by, outcome: SeenOutcome::Yes };
-                store.add_seen(&seen, now).unwrap();
+                store.add_seen(&[seen], now).unwrap();
             }
             Event::TakeBack { who } => {
                 let Some(who) = pick(who) else { continue };

@@ -17,11 +17,13 @@ use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
 /// A quarter of an hour, in minutes: what one key adds or takes.
-const QUARTER: u32 = 15;
+const QUARTER: i32 = 15;
 
 /// The evening as it is kept while checks and rounds come in between.
 #[derive(Clone, Debug)]
 pub struct Kept {
+    /// The standard it goes by.
+    standard: String,
     /// The plan.
     pub evening: Evening,
     /// The piece that is being done.
@@ -41,6 +43,8 @@ pub struct EveningPage {
     chosen: usize,
     /// The plan and the piece that is chosen, once it is made.
     plan: Option<Kept>,
+    /// The plan that stands until another one is made.
+    before: Option<Kept>,
     scroll: Scroll,
 }
 
@@ -106,11 +110,14 @@ const PLAN: Table<Msg> = &[
 ];
 
 impl EveningPage {
-    /// Who is here; or the plan that was made before, where its people are all still there.
+    /// Who is here; or the plan that was made before, where it goes by the same standard and its people are all still there.
     #[must_use]
     pub fn new(report: Report, minutes: u32, kept: Option<Kept>) -> EveningPage {
         let known = |id: LearnerId| report.members.iter().any(|member| member.learner.id == id);
-        let plan = kept.filter(|kept| kept.evening.guests.iter().all(|guest| known(guest.learner)));
+        let is_ours = |kept: &Kept| {
+            kept.standard == report.standard.name && kept.evening.guests.iter().all(|guest| known(guest.learner))
+        };
+        let plan = kept.filter(is_ours);
         let here = report.members.iter().map(|member| match &plan {
             Some(kept) => kept.evening.guests.iter().any(|guest| guest.learner == member.learner.id),
             None => true,
@@ -123,6 +130,7 @@ impl EveningPage {
             minutes,
             chosen: 0,
             plan,
+            before: None,
             scroll: Scroll::default(),
         }
     }
@@ -132,7 +140,12 @@ impl EveningPage {
             let place = self.report.members.iter().position(|member| member.learner.id == id);
             place.and_then(|at| self.here.get(at)).copied().unwrap_or(false)
         };
-        self.plan = Evening::plan(&self.report, self.minutes, here).map(|evening| Kept { evening, slot: 0 });
+        let standard = &self.report.standard.name;
+        self.plan = Evening::plan(&self.report, self.minutes, here).map(|evening| Kept {
+            standard: standard.clone(),
+            evening,
+            slot: 0,
+        });
         (self.chosen, self.scroll) = (0, Scroll::default());
     }
 
@@ -185,7 +198,7 @@ impl Page for EveningPage {
                 }
             }
             Msg::Minutes(by) => {
-                let minutes = self.minutes.saturating_add_signed(if by > 0 { 1 } else { -1 } * QUARTER.cast_signed());
+                let minutes = self.minutes.saturating_add_signed(by * QUARTER);
                 self.minutes = minutes.clamp(*EVENING_MINUTES.start(), *EVENING_MINUTES.end());
             }
             Msg::Plan => {
@@ -205,10 +218,27 @@ impl Page for EveningPage {
             }
             Msg::Job => {
                 if let Some(kept) = &mut self.plan {
-                    if kept.evening.slots.get(kept.slot).is_some_and(|slot| slot.jobs.iter().any(|job| job.for_all())) {
-                        shared.notice = Some("This is for all together.".to_owned());
-                    }
+                    let at_laptop = |evening: &Evening| {
+                        let jobs = &evening.slots.get(kept.slot)?.jobs;
+                        jobs.iter().position(|job| job.at_laptop())
+                    };
+                    let had = at_laptop(&kept.evening);
                     kept.evening.change(kept.slot, self.chosen);
+                    let has = at_laptop(&kept.evening);
+                    let name = self.report.shown_as(shared.leader.initials);
+                    let who =
+                        |at: usize| kept.evening.guests.get(at).map(|guest| name(&guest.name)).unwrap_or_default();
+                    let is_for_all = |slot: &Slot| slot.jobs.iter().any(|job| job.for_all());
+                    shared.notice = match (had, has) {
+                        _ if kept.evening.slots.get(kept.slot).is_some_and(is_for_all) => {
+                            Some("This is for all together.".to_owned())
+                        }
+                        (Some(had), Some(has)) if had != has => {
+                            Some(format!("{} has the laptop now, and {} a sheet.", who(has), who(had)))
+                        }
+                        (Some(_), None) => Some("Nobody is at the laptop in this step now.".to_owned()),
+                        _ => None,
+                    };
                 }
             }
             Msg::Stretch(by) => {
@@ -216,7 +246,9 @@ impl Page for EveningPage {
                     kept.evening.stretch(kept.slot, by);
                 }
             }
-            Msg::Again => (self.plan, self.chosen) = (None, 0),
+            Msg::Again => (self.before, self.chosen) = (self.plan.take(), 0),
+            // The plan stands as long as no other one is made.
+            Msg::Back if self.plan.is_none() && self.before.is_some() => self.plan = self.before.take(),
             Msg::Back => {
                 shared.leader.evening.clone_from(&self.plan);
                 return Next::Back;
@@ -231,9 +263,9 @@ impl Page for EveningPage {
         match &self.plan {
             Some(kept) => {
                 let (first, last) = plan_lines(kept, self.chosen, &name, &mut lines);
-                self.scroll.reveal(last, area.height);
-                self.scroll.reveal(first, area.height);
                 let room = Rect { height: area.height.saturating_sub(1), ..area };
+                self.scroll.reveal(last, room.height);
+                self.scroll.reveal(first, room.height);
                 let (_, more) = painter.lines_from(lines, room, &self.scroll);
                 if more > 0 {
                     let mark = Rect { x: area.right().saturating_sub(20), y: area.bottom() - 1, width: 20, height: 1 };
@@ -274,13 +306,7 @@ fn plan_lines(kept: &Kept, chosen: usize, name: &impl Fn(&str) -> String, lines:
         let mut time = format!("{} {:<8}", if now { "▸" } else { " " }, slot.time());
         for EveningLine { place, text } in evening_lines(&kept.evening, slot, name) {
             lines.hanging(
-                if time.trim().is_empty() {
-                    tone
-                } else if now {
-                    Tone::Title
-                } else {
-                    tone
-                },
+                if now && !time.trim().is_empty() { Tone::Title } else { tone },
                 &format!("{time}{place:<8}"),
                 &text,
             );
@@ -302,5 +328,7 @@ fn plan_lines(kept: &Kept, chosen: usize, name: &impl Fn(&str) -> String, lines:
     for need in evening_needs(&kept.evening, name) {
         lines.text(&need);
     }
-    at
+    // Below the last piece stands what is needed: it is reached by the same key.
+    let is_last = kept.slot + 1 == kept.evening.slots.len();
+    if is_last { (at.0, lines.len().saturating_sub(1)) } else { at }
 }

@@ -97,9 +97,13 @@ impl Page for Handover {
         }
     }
 
-    fn update(&mut self, msg: Msg, _press: Press, _shared: &mut Shared) -> Next {
+    fn update(&mut self, msg: Msg, _press: Press, shared: &mut Shared) -> Next {
         match (msg, self.queue.split_first()) {
-            (Msg::Practise, Some((first, _))) => {
+            (Msg::Practise, Some((first, rest))) => {
+                if !rest.is_empty() {
+                    shared.notice =
+                        Some("The others are checked afterwards: c on the leader's page begins again.".to_owned());
+                }
                 let skill = first.not_met.first();
                 Next::maybe(skill.map(|skill| Cmd::Open(first.learner.id, Practise::Skill(skill, None))))
             }

@@ -37,8 +37,8 @@ pub struct Leader {
     pub looks: bool,
     /// The member chosen last: the choice stays, whatever screen comes in between.
     pub member: Option<LearnerId>,
-    /// What was written down last and can be taken back.
-    pub undo: Option<Undo>,
+    /// What was written down since the program was opened and can be taken back, the last thing at the end.
+    pub undo: Vec<Undo>,
     /// The plan for the evening, while checks and rounds come in between.
     pub evening: Option<Kept>,
 }
@@ -64,21 +64,15 @@ impl Undo {
     /// What it is, in words.
     #[must_use]
     pub fn words(&self) -> String {
-        let (what, count) = match self {
-            Undo::Seen(entries) => ("entry of what was seen", entries.len()),
-            Undo::Round(slips) => ("answer of the last round", slips.len()),
+        let (one, more, count) = match self {
+            Undo::Seen(entries) => ("the last entry", "entries", entries.len()),
+            Undo::Round(slips) => ("the last answer", "answers", slips.len()),
         };
-        match (self, count) {
-            (_, 1) => format!("the last {what}"),
-            (Undo::Seen(_), count) => format!("the last {count} entries of what was seen"),
-            (Undo::Round(_), count) => format!("the last {count} answers of the last round"),
+        let what = if count == 1 { one.to_owned() } else { format!("the last {count} {more}") };
+        match self {
+            Undo::Seen(_) => format!("{what} of what was seen"),
+            Undo::Round(_) => format!("{what} of the round"),
         }
-    }
-
-    /// What is said when it is done.
-    #[must_use]
-    pub fn taken_back(&self) -> String {
-        "Taken back; it counts for nothing.".to_owned()
     }
 }
 
@@ -329,13 +323,19 @@ impl Page for PatrolPage {
                 let window = self.window.get().max(1).cast_signed();
                 self.choose(self.chosen.saturating_add_signed(by as isize * window), shared);
             }
-            Msg::Undo => match shared.leader.undo.take() {
-                None => shared.notice = Some("Nothing was written down since the program was opened.".to_owned()),
-                Some(undo) if self.undoing => return Next::Do(Cmd::Undo(undo)),
-                Some(undo) => {
+            Msg::Undo => match shared.leader.undo.last() {
+                None => {
+                    let words =
+                        "Nothing is left here to take back: only what was written down since the program was opened.";
+                    shared.notice = Some(words.to_owned());
+                }
+                Some(undo) if !self.undoing => {
                     shared.notice = Some(format!("u once more takes back {}.", undo.words()));
-                    (self.undoing, shared.leader.undo) = (true, Some(undo));
-                    return Next::Stay;
+                    self.undoing = true;
+                }
+                Some(_) => {
+                    self.undoing = false;
+                    return Next::maybe(shared.leader.undo.pop().map(Cmd::Undo));
                 }
             },
             Msg::Find => self.find = Some(Input::default()),

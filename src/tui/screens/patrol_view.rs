@@ -4,7 +4,7 @@ use super::page_view::shape as practice_shape;
 use super::patrol::{Columns, KeptFor, PatrolPage};
 use crate::learner::State;
 use crate::problem::Family;
-use crate::report::{Cell, Member, NextStep, cell_words, seen_words, teach_lines, wrong_ready_words};
+use crate::report::{Cell, Member, NextStep, TeachDepth, cell_words, seen_words, teach_parts, wrong_ready_words};
 use crate::session::{GROUND_TOO, NO_PERMISSION, Readiness, first_day_words, plan_words, sentence};
 use crate::store::SeenOutcome;
 use crate::tui::model::Shared;
@@ -113,12 +113,12 @@ fn below(page: &PatrolPage, shared: &Shared, width: u16, name: &impl Fn(&str) ->
     let report = &page.report;
     let mut lines = Lines::new(shared.theme, width);
     lines.gap();
-    for (at, line) in teach_lines(report, name).iter().enumerate() {
-        let text = line.trim_start();
-        let indent = " ".repeat((line.len() - text.len()).saturating_sub(2));
-        match at {
-            0 => lines.title(text),
-            _ => lines.hanging(if indent.len() < 3 { Tone::Text } else { Tone::Quiet }, &indent, text),
+    for (depth, text) in teach_parts(report, name) {
+        let indent = depth.indent().get(2..).unwrap_or_default();
+        match depth {
+            TeachDepth::Heading => lines.title(&text),
+            TeachDepth::Item | TeachDepth::Remark => lines.hanging(Tone::Text, indent, &text),
+            TeachDepth::Detail | TeachDepth::Evidence => lines.hanging(Tone::Quiet, indent, &text),
         }
     }
     lines.gap();

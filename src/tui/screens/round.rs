@@ -111,8 +111,12 @@ impl RoundScreen {
             attempt: stored.recorded.id,
             day: pending.attempt.day,
         };
-        if !written.is_empty() {
-            shared.leader.undo = Some(Undo::Round(written.iter().map(slip).collect()));
+        let slips: Vec<Slip> = written.iter().map(slip).collect();
+        match shared.leader.undo.last_mut() {
+            // The rest of what could not be written at once.
+            Some(Undo::Round(before)) if self.unsaved => before.extend(slips),
+            _ if !slips.is_empty() => shared.leader.undo.push(Undo::Round(slips)),
+            _ => {}
         }
         for (pending, stored) in written {
             self.round.confirm(&pending, stored);

@@ -29,8 +29,8 @@ const SKILL: usize = 1;
 const OUTCOME: usize = 2;
 const WHAT: usize = 3;
 const BY: usize = 4;
-/// Members that are shown at once.
-const ROWS: usize = 5;
+/// Members and skills that are shown at once.
+const ROWS: usize = 6;
 
 /// The state: a form of five fields.
 #[derive(Debug)]
@@ -224,12 +224,11 @@ fn view(form: &SeenForm, shared: &Shared, painter: &mut Painter<'_, '_>, area: R
     }
     lines.gap();
     lines.tone(tone(SKILL), "Skill");
-    if form.field == WHO {
-        lines.item(true, form.skills.get(form.chosen).map_or("", |skill| skill.title));
-    } else {
-        for (at, skill) in form.skills.iter().enumerate() {
-            lines.item(at == form.chosen, skill.title);
-        }
+    // Lists are open where something is chosen in them: the whole form fits the smallest window.
+    let (first, rows) =
+        if form.field == SKILL { (form.chosen.saturating_sub(ROWS - 1), ROWS) } else { (form.chosen, 1) };
+    for (at, skill) in form.skills.iter().enumerate().skip(first).take(rows) {
+        lines.item(at == form.chosen, skill.title);
     }
     lines.gap();
     lines.tone(tone(OUTCOME), "Did they do it? y or n");
