@@ -49,23 +49,28 @@ impl Store {
     /// A link stays one, and what it leads to is replaced.
     ///
     /// # Errors
-    /// [`StoreError::OlderBackup`], [`StoreError::InTheWay`], [`StoreError::LeftBeside`], [`StoreError::NotAStore`],
-    /// [`StoreError::TheStoreItself`]; or the file cannot be written; or the store is damaged, and so would be the copy. Then
-    /// there is no copy.
+    /// [`StoreError::OlderBackup`], [`StoreError::InTheWay`], [`StoreError::LeftBeside`], [`StoreError::TheStoreItself`]; or the file
+    /// cannot be written; or the store is damaged, and so would be the copy. Then there is no copy.
     pub fn backup(&self, to: &Path, replace: bool) -> Result<Glance, StoreError> {
         let named = super::absolute(to);
         let to = followed(&named).map_err(|why| StoreError::from_copying(why, &named))?;
         self.not_itself(&to)?;
-        match examine(&to)? {
-            Found::Store if !replace => return Err(StoreError::OlderBackup { path: named }),
-            Found::Store | Found::Nothing => {}
+        match examine(&to) {
+            Ok(Found::Store) if !replace => return Err(StoreError::OlderBackup { path: named }),
+            Ok(Found::Store | Found::Nothing) => {}
+            // Only an older backup is ever replaced.
+            Err(StoreError::NotAStore { .. } | StoreError::Corrupt { .. }) => {
+                return Err(StoreError::InTheWay { path: named });
+            }
+            Err(StoreError::CannotCreate { why, .. }) => return Err(StoreError::CannotCopy { path: to, why }),
+            Err(other) => return Err(other),
         }
         // An older program's log must not lie beside the new file: it would be taken for its own.
         if let Some(path) = PARTS.iter().map(|end| beside(&to, end)).find(|path| fs::symlink_metadata(path).is_ok()) {
             return Err(StoreError::LeftBeside { path });
         }
         let draft = Draft::beside(&to).map_err(|why| StoreError::from_copying(why, &to))?;
-        copy(&self.conn, &draft.0).map_err(|error| StoreError::from_sqlite(error, &to))?;
+        copy(&self.conn, &draft.0).map_err(|error| StoreError::from_sqlite_copying(error, &to))?;
         let glance = look_at_copy(&draft.0, &self.path)?;
         put(&draft.0, &to, replace)?;
         Ok(glance)
@@ -124,18 +129,18 @@ pub struct Waiting {
 /// [`StoreError`]: the backup is none of ours, damaged, or of a newer program; or there is no room beside the store.
 pub fn restore(backup: &Path, path: &Path) -> Result<Waiting, StoreError> {
     let (backup, path) = (super::absolute(backup), super::absolute(path));
-    let source = open_to_read_as_it_is(&backup)?;
+    let source = open_to_read_as_it_is(&backup).map_err(StoreError::of_file)?;
     if fs::canonicalize(&backup).ok().is_some_and(|same| fs::canonicalize(&path).is_ok_and(|ours| ours == same)) {
         return Err(StoreError::TheStoreItself { path: backup });
     }
-    let before = glance(&source).at(&backup)?;
+    let before = glance(&source).at(&backup).map_err(StoreError::of_file)?;
     let path = followed(&path).map_err(|why| StoreError::from_creating(why, &path))?;
     if let Some(folder) = path.parent() {
         make_private_folder(folder).map_err(|why| StoreError::from_creating(why, &path))?;
     }
     let draft = Draft::beside(&path).map_err(|why| StoreError::from_creating(why, &path))?;
     copy(&source, &draft.0).map_err(|error| StoreError::from_sqlite(error, &path))?;
-    look_at_copy(&draft.0, &backup)?;
+    look_at_copy(&draft.0, &backup).map_err(StoreError::of_file)?;
     let mut conn = connect(&draft.0, OpenFlags::SQLITE_OPEN_READ_WRITE).at(&draft.0)?;
     schema::migrate(&mut conn, schema::STEPS).at(&draft.0)?;
     close(conn).at(&draft.0)?;
@@ -160,7 +165,12 @@ impl Waiting {
             Err(why) if why.kind() == ErrorKind::NotFound => None,
             _ => Some(set_aside(&self.store, now)?),
         };
-        fs::rename(&self.draft.0, &self.store).map_err(failed)?;
+        if let Err(why) = fs::rename(&self.draft.0, &self.store) {
+            if let Some(kept) = &kept {
+                put_back(kept, &self.store, &WITH_IT);
+            }
+            return Err(failed(why));
+        }
         sync_folder(&self.store);
         Ok(Restored { kept })
     }
@@ -178,15 +188,12 @@ fn set_aside(path: &Path, now: Timestamp) -> Result<PathBuf, StoreError> {
         return Err(StoreError::InUse { path: path.to_owned() });
     }
     // A disk without links, such as many memory sticks, gets a copy.
-    fs::hard_link(path, &kept).or_else(|_| copied_whole(path, &kept)).map_err(failed)?;
+    open::link(path, &kept).or_else(|_| copied_whole(path, &kept)).map_err(failed)?;
     for (done, end) in WITH_IT.iter().enumerate() {
         // A log would be taken for that of the new file.
         match fs::rename(beside(path, end), beside(&kept, end)) {
             Err(why) if why.kind() != ErrorKind::NotFound => {
-                for end in &WITH_IT[..done] {
-                    let _ = fs::rename(beside(&kept, end), beside(path, end));
-                }
-                let _ = fs::remove_file(&kept);
+                put_back(&kept, path, &WITH_IT[..done]);
                 return Err(failed(why));
             }
             _ => {}
@@ -195,13 +202,22 @@ fn set_aside(path: &Path, now: Timestamp) -> Result<PathBuf, StoreError> {
     Ok(kept)
 }
 
+/// Undoes what was done of setting a store aside.
+fn put_back(kept: &Path, path: &Path, ends: &[&str]) {
+    for end in ends {
+        let _ = fs::rename(beside(kept, end), beside(path, end));
+    }
+    let _ = fs::remove_file(kept);
+}
+
 /// What goes with a store that is set aside.
 const WITH_IT: [&str; 3] = ["-wal", "-shm", "-journal"];
 
 /// Copies a file to where nothing is, and waits for the disk: the other one is about to go. Half a copy does not stay, since its name
 /// would be that of a whole one.
-fn copied_whole(from: &Path, to: &Path) -> io::Result<()> {
-    let done = make_private_file(to).and_then(|()| fs::copy(from, to)).and_then(|_| sync(to));
+pub(super) fn copied_whole(from: &Path, to: &Path) -> io::Result<()> {
+    make_private_file(to)?;
+    let done = fs::copy(from, to).and_then(|_| sync(to));
     if done.is_err() {
         let _ = fs::remove_file(to);
     }

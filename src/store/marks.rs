@@ -103,6 +103,8 @@ fn take_back_the_same(
          'a slip of the keyboard' AS reason, ?4 AS marked_at, ?5 AS day",
     );
     for other in others {
+        let waiting = "DELETE FROM marks WHERE target = ?1 AND kind = 'attempt' AND reason = ?2";
+        conn.prepare_cached(waiting)?.execute(params![other, TYPED_IN_TWICE])?;
         let values = params![Id::new(now), learner, other, nanoseconds(now), day.to_string()];
         conn.prepare_cached(&insert)?.execute(values)?;
     }

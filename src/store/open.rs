@@ -278,10 +278,25 @@ pub(super) fn fill_draft(draft: &Path, id: Id) -> Result<(), Failure> {
     conn.close().map_err(|(_, error)| Failure::Sqlite(error))
 }
 
+/// Gives a file a second name, where the disk has such.
+pub(super) fn link(file: &Path, name: &Path) -> std::io::Result<()> {
+    #[cfg(test)]
+    if NO_LINKS.get() {
+        return Err(ErrorKind::Unsupported.into());
+    }
+    fs::hard_link(file, name)
+}
+
+#[cfg(test)]
+thread_local! {
+    /// Whether the disk is like one without links, as far as this thread is concerned.
+    pub(super) static NO_LINKS: std::cell::Cell<bool> = const { std::cell::Cell::new(false) };
+}
+
 /// Gives a draft a name that nothing has yet; an error of the kind `AlreadyExists` where something has it, a link that leads nowhere
 /// included.
 pub(super) fn give_name(draft: &Path, path: &Path) -> std::io::Result<()> {
-    match fs::hard_link(draft, path) {
+    match link(draft, path) {
         Ok(()) => Ok(()),
         // A disk without links, such as many memory sticks.
         Err(_) if fs::symlink_metadata(path).is_err() => fs::rename(draft, path),

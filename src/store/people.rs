@@ -3,6 +3,7 @@
 
 use super::check_value::CHECKED;
 use super::ids::Id;
+use super::lessons::LATER_COUNTS;
 use super::name::{LONGEST_NAME, Name};
 use rusqlite::{Connection, params};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
@@ -83,14 +84,11 @@ fn move_records(conn: &Connection, from: i64, to: i64) -> rusqlite::Result<()> {
         );
         moved += conn.prepare_cached(&sql)?.execute([from, to])?;
     }
-    moved += conn.execute(
+    let lessons = format!(
         "INSERT INTO lessons (learner, lesson, screen, done, noted_at) \
-         SELECT ?2, lesson, screen, done, noted_at FROM lessons AS theirs WHERE learner = ?1 \
-         ON CONFLICT (learner, lesson) DO UPDATE SET \
-         screen = CASE WHEN (excluded.noted_at, excluded.screen) > (noted_at, screen) THEN excluded.screen ELSE screen END, \
-         done = max(done, excluded.done), noted_at = max(noted_at, excluded.noted_at)",
-        [from, to],
-    )?;
+         SELECT ?2, lesson, screen, done, noted_at FROM lessons AS theirs WHERE learner = ?1 {LATER_COUNTS}"
+    );
+    moved += conn.execute(&lessons, [from, to])?;
     conn.execute("DELETE FROM lessons WHERE learner = ?1", [from])?;
     conn.execute("DELETE FROM summaries WHERE learner = ?1", [from])?;
     if moved > 0 {
