@@ -13,7 +13,7 @@ use std::path::{Path, PathBuf};
 #[derive(Args, Debug)]
 pub(super) struct MergeArgs {
     /// Stores or backups of other laptops; they are only read
-    #[arg(required_unless_present_any = ["same", "not_same"], value_name = "FILE")]
+    #[arg(value_name = "FILE")]
     files: Vec<PathBuf>,
     /// Only say what would come in
     #[arg(long, conflicts_with = "yes", requires = "files")]
@@ -31,6 +31,10 @@ pub(super) struct MergeArgs {
 
 /// Runs the command.
 pub(super) fn run(path: &Path, args: &MergeArgs) -> Result<(), Fault> {
+    if args.files.is_empty() && args.same.is_empty() && args.not_same.is_empty() {
+        let what = "name a store or a backup of another laptop, or say who is who with --same NAME=NAME or --not-same NAME=NAME";
+        return Err(Fault::Input(what.to_owned()));
+    }
     let metas: Vec<_> = skills::metas().collect();
     let mut store = if args.files.is_empty() { super::store::present(path)? } else { Store::open(path, &metas)? };
     let all = args.files.iter().map(|file| store.incoming(file)).collect::<Result<Vec<_>, _>>()?;
