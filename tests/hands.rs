@@ -16,31 +16,46 @@ use geometry::{can_be_trusted, corrected, drawn, lies, near, needle, on_ground, 
 use needlewise::angle::{Angle, Convergence, Declination};
 use needlewise::maptable::{LineName, Move, Way, judge as judge_work, showing};
 use needlewise::problem::{
-    Answer, Code, Field, HomeAngles, Level, Problem, Question, TableProblem, Value, Verdict, judge, realise,
+    Answer, Code, Field, HomeAngles, Level, Problem, Question, Skill, TableProblem, Value, Verdict, judge, realise,
 };
 use needlewise::skills::{self, SKILLS};
+use std::sync::OnceLock;
 
 const PROBLEMS: u64 = 1_500;
 
-/// Every problem at the table, elsewhere and on home ground.
+/// A problem of each of these seeds, elsewhere and on home ground.
+fn drawn_problems(skill: &'static dyn Skill, level: Level) -> impl Iterator<Item = Problem> {
+    let at_home = home_ground::is_set_there(skill, level);
+    border::seeds(PROBLEMS).map(move |seed| {
+        let home = (at_home && seed % 3 == 0).then(|| {
+            let declination = (5.0 + (seed % 23) as f64) * if seed % 2 == 0 { 1.0 } else { -1.0 };
+            let convergence = 0.4 + (seed % 9) as f64 / 4.0;
+            HomeAngles::new(Declination::from_degrees(declination), Convergence::from_degrees(convergence))
+        });
+        realise(&Code { skill, level, seed, home }).unwrap()
+    })
+}
+
+/// Skills and levels with any problem at the table. Drawing takes longest, so what has none is drawn through once only.
+fn at_the_table() -> &'static [(&'static dyn Skill, Level)] {
+    static FOUND: OnceLock<Vec<(&'static dyn Skill, Level)>> = OnceLock::new();
+    FOUND.get_or_init(|| {
+        let all = SKILLS.iter().flat_map(|skill| Level::ALL.map(|level| (*skill, level)));
+        all.filter(|(skill, level)| drawn_problems(*skill, *level).any(|problem| is_at_table(&problem))).collect()
+    })
+}
+
+fn is_at_table(problem: &Problem) -> bool {
+    matches!(problem.question(), Question::Table(_))
+}
+
+/// Every problem at the table.
 fn each(mut work: impl FnMut(&Problem, &TableProblem)) -> usize {
     let mut met = 0;
-    for skill in SKILLS {
-        for level in Level::ALL {
-            let at_home = home_ground::is_set_there(*skill, level);
-            for seed in border::seeds(PROBLEMS) {
-                let home = (at_home && seed % 3 == 0).then(|| {
-                    let declination = (5.0 + (seed % 23) as f64) * if seed % 2 == 0 { 1.0 } else { -1.0 };
-                    let convergence = 0.4 + (seed % 9) as f64 / 4.0;
-                    HomeAngles::new(Declination::from_degrees(declination), Convergence::from_degrees(convergence))
-                });
-                let problem = realise(&Code { skill: *skill, level, seed, home }).unwrap();
-                if !matches!(problem.question(), Question::Table(_)) {
-                    continue;
-                }
-                work(&problem, &problem.table().expect("a table"));
-                met += 1;
-            }
+    for (skill, level) in at_the_table() {
+        for problem in drawn_problems(*skill, *level).filter(is_at_table) {
+            work(&problem, &problem.table().expect("a table"));
+            met += 1;
         }
     }
     println!("{met} problems at the table");

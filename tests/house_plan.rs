@@ -17,14 +17,14 @@ const PLAN: &[(&str, &[&str])] = &[
     (FOR_ALL, &[]),
     ("angle", &[]),
     ("ground", &["angle"]),
-    ("geomag", &["angle", "ground"]),
+    ("geomag", &["angle"]),
     ("scene", &[]),
     ("paper", &["scene"]),
     ("world", &["angle", "ground", "geomag", "scene"]),
     ("terrain", &["angle", "ground", "scene"]),
     ("maptable", &["angle", "scene", "terrain"]),
     ("problem", &["angle", "ground", "scene", "terrain", "maptable"]),
-    ("skills", &["angle", "ground", "geomag", "scene", "terrain", "maptable", "problem"]),
+    ("skills", &["angle", "ground", "scene", "terrain", "maptable", "problem"]),
     ("game", &["angle", "problem"]),
     ("learner", &["angle", "problem"]),
     ("lesson", &["angle", "ground", "geomag", "scene", "world", "terrain", "maptable", "problem", "skills"]),
@@ -38,8 +38,8 @@ const PLAN: &[(&str, &[&str])] = &[
     (
         "session",
         &[
-            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
-            "config", "drill", "store", "words",
+            "angle", "ground", "geomag", "maptable", "problem", "skills", "lesson", "learner", "config", "drill",
+            "store", "words",
         ],
     ),
     ("clerk", &["learner", "drill", "store", "session"]),
@@ -48,17 +48,16 @@ const PLAN: &[(&str, &[&str])] = &[
     (
         "plain",
         &[
-            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "lesson", "learner",
-            "config", "drill", "store", "session", "clerk", "report", "words", "textfile",
+            "angle", "maptable", "problem", "lesson", "learner", "drill", "store", "session", "clerk", "words",
+            "textfile",
         ],
     ),
     ("worksheet", &["angle", "ground", "scene", "paper", "terrain", "problem", "session", "plain", "course", "report"]),
     (
         "tui",
         &[
-            "angle", "ground", "geomag", "scene", "terrain", "maptable", "problem", "skills", "game", "lesson",
-            "learner", "config", "drill", "store", "session", "clerk", "report", "evening", "platform", "words",
-            "world", "textfile",
+            "angle", "ground", "scene", "terrain", "maptable", "problem", "skills", "game", "lesson", "learner",
+            "drill", "store", "session", "clerk", "report", "evening", "platform", "words", "world", "textfile",
         ],
     ),
     (
@@ -68,7 +67,6 @@ const PLAN: &[(&str, &[&str])] = &[
             "ground",
             "geomag",
             "scene",
-            "terrain",
             "maptable",
             "problem",
             "skills",

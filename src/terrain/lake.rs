@@ -1,6 +1,6 @@
 //! The lake in the hollow of the valley.
 use super::relief::Relief;
-use super::spot::{Spot, crossing, inside};
+use super::spot::{Spot, crossing, inside, squared_to_line};
 use super::trig::sin_cos;
 use crate::angle::Angle;
 
@@ -57,6 +57,13 @@ impl Lake {
 
     pub(super) fn holds(&self, spot: Spot) -> bool {
         spot.squared_mm(self.middle) <= self.reach_mm * self.reach_mm && inside(&self.shore, spot)
+    }
+
+    /// Whether the shore comes nearer to a place than this, in mm.
+    pub(super) fn is_shore_within(&self, mm: f64, spot: Spot) -> bool {
+        // From farther off than this nobody need look along the shore; the hair is for rounding.
+        let reach = self.reach_mm + mm + 1e-6;
+        spot.squared_mm(self.middle) <= reach * reach && squared_to_line(&self.shore, spot) < mm * mm
     }
 
     /// Where a step first comes to the shore, a little way in; also where it only cuts a corner of the lake.

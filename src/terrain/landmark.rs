@@ -3,7 +3,7 @@ use super::draw::Draw;
 use super::lines::in_diagram;
 use super::names::Names;
 use super::relief::Relief;
-use super::spot::{Spot, squared_to_line};
+use super::spot::Spot;
 use super::water::Water;
 use crate::numbers;
 use crate::numbers::whole;
@@ -191,7 +191,7 @@ impl Sites<'_> {
         for attempt in 0..60 {
             let spot = Spot::new(draw.tenths(0.0, self.width_mm), draw.tenths(0.0, self.height_mm));
             let clear = attempt >= 40 || (self.off_lines)(spot) >= OFF_LINES_MM;
-            if clear && self.suits(spot, core) && !taken(spot, WISHED_MM) {
+            if clear && !taken(spot, WISHED_MM) && self.suits(spot, core) {
                 return Some(spot);
             }
         }
@@ -202,7 +202,7 @@ impl Sites<'_> {
         };
         [WISHED_MM, APART_MM]
             .into_iter()
-            .find_map(|apart| all().find(|&spot| self.suits(spot, true) && !taken(spot, apart)))
+            .find_map(|apart| all().find(|&spot| !taken(spot, apart) && self.suits(spot, true)))
     }
 
     pub(super) fn is_diagram(&self, spot: Spot) -> bool {
@@ -214,9 +214,9 @@ impl Sites<'_> {
         self.on_sheet(spot)
             && !self.is_diagram(spot)
             && (!core || middle <= self.core_mm())
-            && squared_to_line(&self.water.lake.shore, spot) >= 9.0
+            && !self.water.lake.is_shore_within(3.0, spot)
             && !self.water.lake.holds(spot)
-            && self.water.streams.iter().all(|stream| squared_to_line(&stream.line, spot) >= 9.0)
+            && self.water.streams.iter().all(|stream| stream.near(spot, 9.0).is_none())
     }
 }
 

@@ -3,7 +3,7 @@
 use super::draw::Draw;
 use super::lake::Lake;
 use super::relief::{Mesh, Relief};
-use super::spot::{Spot, nearest_on, squared_to_line, unit};
+use super::spot::{Spot, nearest_on, unit};
 use super::stream::{Bed, CUT_M, STEP_MM, Stream, weight};
 use crate::numbers::{real, whole};
 
@@ -61,7 +61,7 @@ impl Water {
             !self.lake.holds(spot)
                     && relief.at(spot) < self.lake.level_m
                     // So far off that its first steps do not touch the shore again.
-                    && squared_to_line(&self.lake.shore, spot) >= 9.0
+                    && !self.lake.is_shore_within(3.0, spot)
         });
         let Some(dry) = dry.filter(|&spot| sheet.holds(spot)) else { return };
         // Out of the lake in ordinary steps, by no means uphill.
@@ -84,7 +84,7 @@ impl Water {
     /// A brook from a source on a flank, if one can run from there.
     fn brook(&mut self, relief: &Relief, sheet: Sheet, source: Spot) {
         let high = relief.hills().iter().all(|hill| hill.distance_mm(source) >= 9.0);
-        let near = self.streams.iter().any(|stream| squared_to_line(&stream.line, source) < 14.0 * 14.0);
+        let near = self.streams.iter().any(|stream| stream.near(source, 14.0 * 14.0).is_some());
         if !high || near || relief.aside_mm(source) < 16.0 || self.lake.holds(source) {
             return;
         }
@@ -118,7 +118,7 @@ impl Water {
         // Not at the shore, where the way to the mouth might lead through the lake.
         let met = self.streams.iter().find_map(|stream| stream.near(end, STEP_MM * STEP_MM));
         met.map(|(_, spot, water_m)| (spot, water_m))
-            .filter(|&(spot, _)| !self.lake.holds(spot) && squared_to_line(&self.lake.shore, spot) >= 9.0)
+            .filter(|&(spot, _)| !self.lake.holds(spot) && !self.lake.is_shore_within(3.0, spot))
     }
 
     /// The course of water from a place, downhill until the lake, another stream, the edge, or a place without a way down.

@@ -94,7 +94,8 @@ pub(super) fn bridges(sites: &Sites, paths: &[Path], landmarks: &mut Vec<Landmar
             for leg in path.windows(2) {
                 for flow in stream.line.windows(2) {
                     // Most stretches are far apart; no leg and no step is longer than this.
-                    if (flow[0].east_mm - leg[0].east_mm).abs() > 12.0 {
+                    let (east, north) = flow[0].to(leg[0]);
+                    if east.abs() > 12.0 || north.abs() > 12.0 {
                         continue;
                     }
                     let Some((spot, _)) = crossing(leg[0], leg[1], flow[0], flow[1]) else { continue };

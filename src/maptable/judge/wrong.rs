@@ -2,7 +2,7 @@
 
 use super::{dial, orient};
 use crate::angle::{Angle, Bearing};
-use crate::maptable::amount::{HALF_CIRCLE, QUARTER_CIRCLE};
+use crate::maptable::amount::{HALF_CIRCLE, QUARTER_CIRCLE, tenth};
 use crate::maptable::{Exercise, Fault, Leg, LineName, Task};
 
 /// The wrong numbers of an exercise, each with the fault that gives it when everything else is done rightly: numbers on
@@ -16,8 +16,8 @@ pub fn wrong_numbers(exercise: &Exercise) -> Vec<(Fault, Angle)> {
     let mut list = match &exercise.task {
         Task::Orient(north) => {
             let mut list = dial::formulas(exercise, Angle::ZERO, *north);
-            // What allows for an old line's drift is right, whichever way somebody came to it.
-            list.retain(|(_, number)| !orient::allows_on_dial(exercise, *number, *north));
+            // What allows for an old line's drift is right, whichever way somebody came to it; as it stands once it is set.
+            list.retain(|(_, number)| !orient::allows_on_dial(exercise, tenth(*number).wrapped(), *north));
             list
         }
         Task::Follow { bearing, north, .. } => dial::formulas(exercise, *bearing, *north),

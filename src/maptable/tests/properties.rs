@@ -204,6 +204,18 @@ proptest! {
     }
 }
 
+/// Hand computed: magnetic lines drawn at 10.88° W, 5.94° W today, so 4.94 is allowed for; 5.94 as such lies farther than a
+/// degree from that, and as it stands on a dial set in tenths (354.1) it does not.
+#[test]
+fn a_number_that_is_right_as_soon_as_it_is_set_is_no_wrong_number() {
+    let ground = Ground { declination: -5.942, printed: -10.879, convergence: 0.0, iron: 0.0 };
+    let exercise = ground.exercise(Task::Orient(North::Magnetic));
+    let faults: Vec<Fault> = wrong_numbers(&exercise).into_iter().map(|(fault, _)| fault).collect();
+    assert_eq!(faults, [Fault::DialSetToDeclination, Fault::DialReversed]);
+    let hands = Hands::at(exercise).dial(-5.942).edge(LineName::Magnetic).box_by(Hold::Both);
+    assert!(hands.judged().right);
+}
+
 #[test]
 fn moves_are_written_small() {
     let moves = Moves(vec![

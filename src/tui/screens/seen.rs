@@ -29,8 +29,9 @@ const SKILL: usize = 1;
 const OUTCOME: usize = 2;
 const WHAT: usize = 3;
 const BY: usize = 4;
-/// Members and skills that are shown at once.
+/// Members and skills that are shown at once at most, and the lines that stand beside them on the form.
 const ROWS: usize = 6;
+const OTHER_LINES: usize = 17;
 
 /// The state: a form of five fields.
 #[derive(Debug)]
@@ -128,6 +129,7 @@ impl Page for SeenForm {
     type Msg = Msg;
     const TABLES: &'static [(&'static str, Table<Msg>)] =
         &[(HEADING, PEOPLE), (HEADING, SKILLS), (HEADING, OUTCOME_KEYS), (HEADING, WORDS)];
+    const TALL: bool = true;
 
     fn keys(&self) -> Table<Msg> {
         match self.field {
@@ -211,11 +213,12 @@ fn view(form: &SeenForm, shared: &Shared, painter: &mut Painter<'_, '_>, area: R
     lines.title("What did you see on the ground?");
     lines.quiet(&format!("It is written down for {} and stands beside the laptop's result.", shared.day));
     lines.gap();
+    let rows = usize::from(area.height).saturating_sub(OTHER_LINES).clamp(2, ROWS);
     let tone = |field| if form.field == field { Tone::Title } else { Tone::Text };
     if form.field == WHO {
         lines.tone(Tone::Title, "Who? Space adds a member or takes one out");
-        let first = form.member.saturating_sub(ROWS - 1);
-        for (at, (learner, seen)) in form.members.iter().enumerate().skip(first).take(ROWS) {
+        let first = form.member.saturating_sub(rows - 1);
+        for (at, (learner, seen)) in form.members.iter().enumerate().skip(first).take(rows) {
             lines.item(at == form.member, &format!("{} {}", if *seen { "●" } else { "·" }, learner.name));
         }
     } else {
@@ -226,7 +229,7 @@ fn view(form: &SeenForm, shared: &Shared, painter: &mut Painter<'_, '_>, area: R
     lines.tone(tone(SKILL), "Skill");
     // Lists are open where something is chosen in them: the whole form fits the smallest window.
     let (first, rows) =
-        if form.field == SKILL { (form.chosen.saturating_sub(ROWS - 1), ROWS) } else { (form.chosen, 1) };
+        if form.field == SKILL { (form.chosen.saturating_sub(rows - 1), rows) } else { (form.chosen, 1) };
     for (at, skill) in form.skills.iter().enumerate().skip(first).take(rows) {
         lines.item(at == form.chosen, skill.title);
     }
