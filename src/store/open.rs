@@ -33,7 +33,7 @@ pub(super) fn open(path: &Path) -> Result<Connection, StoreError> {
     }
     // An older program, or a copy by hand, may have left them for all to read.
     for end in ["", "-wal", "-shm"] {
-        make_private(&super::pages::beside(path, end));
+        make_private(&super::pages::belonging(path, end));
     }
     let mut conn = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE).at(path)?;
     if conn.is_readonly(rusqlite::MAIN_DB).at(path)? {

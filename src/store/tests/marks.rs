@@ -3,7 +3,7 @@
 use super::super::check_value::Checked;
 use super::super::ids::Id;
 use super::super::testing::{Answer, Camp, date_of, give_check_values, met, noon, session_of};
-use super::super::{AttemptKind, NewAttempt, NewCheck, NewSession, Seen, SeenOutcome, StoreError};
+use super::super::{AttemptKind, NewAttempt, NewCheck, NewSession, Said, Seen, SeenOutcome, StoreError};
 use crate::learner::Placement;
 use proptest::prelude::*;
 use rusqlite::params;
@@ -201,7 +201,10 @@ fn verifying_finds_a_mark_of_nothing_and_a_sheet_of_somebody_else() {
         let camp = Camp::new();
         let mut program = camp.program();
         program.answer(&Answer::right(0)).unwrap();
-        program.store.add_learner("Tarn", Placement::Fresh, noon(0)).unwrap();
+        let [_, tarn, bo] = ["Tarn", "Tarn II", "Bo"]
+            .map(|name| program.store.add_learner(name, Placement::Fresh, noon(0)).unwrap().id);
+        // That two others are one person excuses nothing.
+        program.store.say(&[Said { one: tarn, other: bo, same: true }], noon(0)).unwrap();
         assert!(program.store.verify().is_ok());
         program.store.conn.execute_batch(damage).unwrap();
         give_check_values(&program.store);
