@@ -245,7 +245,10 @@ fn namesakes_of_several_files_are_told_and_said_of_one_by_one() {
     assert_eq!(here.run(&["patrol", "list"]), "Kim\nKim 2\nKim 3\n");
     let said = here.run(&["store", "merge", "--not-same", "Kim=Kim 2"]);
     assert!(said.contains("remembered") && said.matches("nobody has said whether").count() == 2, "{said}");
-    let said = here.run(&["store", "merge", "--same", "Kim=Kim 3"]);
+    let asked = here.refused(2, &["store", "merge", "--same", "Kim=Kim 3"]);
+    assert!(asked.contains("--yes says it"), "one person stays one: {asked}");
+    assert_eq!(here.run(&["patrol", "list"]), "Kim\nKim 2\nKim 3\n");
+    let said = here.run(&["store", "merge", "--same", "Kim=Kim 3", "--yes"]);
     assert_eq!(said, "That is remembered now.\n");
     assert_eq!(here.run(&["patrol", "list"]), "Kim\nKim 2\n");
     assert!(here.run(&["store", "verify"]).starts_with("All is whole: 2 learners, 4 answers"));
@@ -254,7 +257,7 @@ fn namesakes_of_several_files_are_told_and_said_of_one_by_one() {
     third.practises("Kim", 1);
     let lines = third.typed(&["store", "import", "-"], &one.run(&["store", "export"]));
     assert!(lines.out.contains("needlewise store merge --same \"Kim=Kim 2\""), "{}{}", lines.out, lines.err);
-    assert!(third.run(&["store", "merge", "--same", "Kim=Kim 2"]).starts_with("That is remembered now."));
+    assert!(third.run(&["store", "merge", "--same", "Kim=Kim 2", "--yes"]).starts_with("That is remembered now."));
     assert_eq!(third.run(&["patrol", "list"]), "Kim\n");
     assert!(third.run(&["store", "merge", "--same", "Kim=Kim"]).starts_with("That is known already."));
 }

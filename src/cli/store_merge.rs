@@ -47,6 +47,10 @@ pub(super) fn run(path: &Path, args: &MergeArgs) -> Result<(), Fault> {
     let now = jiff::Timestamp::now();
     let mut out = io::stdout();
     if all.is_empty() {
+        let question = "Who is one person stays one: this cannot be taken back. Say it?";
+        if said.iter().any(|one| one.same) && !args.yes && !agreed(question, "--yes says it")? {
+            return Err(Fault::Could("nothing was said".to_owned()));
+        }
         store.say(&said, now)?;
         let mut page = Page::default();
         page.line(if said.is_empty() { "That is known already." } else { "That is remembered now." });
