@@ -34,7 +34,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ("config", &["angle", "ground", "geomag", "textfile", "platform"]),
     ("course", &["angle", "ground", "geomag", "scene", "textfile", "config"]),
     ("drill", &["angle", "problem", "skills", "learner", "textfile"]),
-    ("store", &["problem", "learner", "platform"]),
+    ("store", &["problem", "learner", "platform", "textfile"]),
     (
         "session",
         &[

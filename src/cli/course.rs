@@ -132,11 +132,10 @@ fn wanted(course: &Course, route: &Route, args: &CourseArgs) -> Result<Vec<Measu
             )));
         }
         let taken = match args.taken {
-            Some(TakenName::OffPlan) => Taken::OffThePlan,
             Some(TakenName::Sighted) => Taken::Sighted,
             // What is given as it is set on the dial wants no sum that could go wrong.
             None if course.is_magnetic() => Taken::Sighted,
-            None => Taken::OffThePlan,
+            Some(TakenName::OffPlan) | None => Taken::OffThePlan,
         };
         return Ok(vec![Measured { by: by.clone(), taken, bearings, came_out: Vec::new() }]);
     }

@@ -103,8 +103,11 @@ impl From<StoreError> for Fault {
             StoreError::Name(_)
             | StoreError::NameInUse { .. }
             | StoreError::InTheWay { .. }
+            | StoreError::OlderBackup { .. }
+            | StoreError::LeftBeside { .. }
             | StoreError::TheStoreItself { .. }
             | StoreError::BadLine { .. } => Fault::Input(error.to_string()),
+            StoreError::CannotCopy { .. } => Fault::Could(error.to_string()),
             error => Fault::Store(error.to_string()),
         }
     }

@@ -215,7 +215,8 @@ fn import(path: &Path, file: &Path) -> Result<(), Fault> {
         store.incoming_lines(&mut BufReader::new(File::open(file).map_err(failed)?), file)?
     };
     let brought = store.bring_in(&incoming, &[], jiff::Timestamp::now(), true)?;
-    Ok(io::stdout().write_all(clean(&store_merge::brought_text(&brought, true)).as_bytes())?)
+    let said = store_merge::brought_text(&brought, true) + &store_merge::open_text(&store)?;
+    Ok(io::stdout().write_all(clean(&said).as_bytes())?)
 }
 
 /// Asks a question; only a yes is a yes.

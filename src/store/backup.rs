@@ -3,7 +3,7 @@
 use super::error::At;
 use super::ids::Id;
 use super::open::{self, Found, connect, draft_name, examine, give_name, open_to_read_as_it_is, remove_old_drafts};
-use super::pages::{beside, log_of};
+use super::pages::{beside, odd_beside};
 use super::{Store, StoreError, schema};
 use crate::platform::{make_private_file, make_private_folder};
 use jiff::Timestamp;
@@ -46,27 +46,45 @@ impl Store {
 
     /// Copies the store as it is at one moment into a file of its own, which needs no other file beside it. Other programs may
     /// go on writing meanwhile. Where something has that name already it is left, unless it is a store and `replace` says so.
+    /// A link stays one, and what it leads to is replaced.
     ///
     /// # Errors
-    /// [`StoreError::InTheWay`], [`StoreError::NotAStore`], [`StoreError::TheStoreItself`]; or the file cannot be written; or
-    /// the store is damaged, and so would be the copy. Then there is no copy.
+    /// [`StoreError::OlderBackup`], [`StoreError::InTheWay`], [`StoreError::LeftBeside`], [`StoreError::TheStoreItself`]; or the file
+    /// cannot be written; or the store is damaged, and so would be the copy. Then there is no copy.
     pub fn backup(&self, to: &Path, replace: bool) -> Result<Glance, StoreError> {
-        let to = super::absolute(to);
+        let named = super::absolute(to);
+        let to = followed(&named).map_err(|why| StoreError::from_copying(why, &named))?;
         self.not_itself(&to)?;
-        match examine(&to)? {
-            Found::Store if !replace => return Err(StoreError::InTheWay { path: to }),
-            Found::Store | Found::Nothing => {}
+        match examine(&to) {
+            Ok(Found::Store) if !replace => return Err(StoreError::OlderBackup { path: named }),
+            Ok(Found::Store | Found::Nothing) => {}
+            // Only an older backup is ever replaced.
+            Err(StoreError::NotAStore { .. } | StoreError::Corrupt { .. }) => {
+                return Err(StoreError::InTheWay { path: named });
+            }
+            Err(StoreError::CannotCreate { why, .. }) => return Err(StoreError::CannotCopy { path: to, why }),
+            Err(other) => return Err(other),
         }
         // An older program's log must not lie beside the new file: it would be taken for its own.
-        let old_log = log_of(&to);
-        if old_log.exists() {
-            return Err(StoreError::InTheWay { path: old_log });
+        if let Some(path) = PARTS.iter().map(|end| beside(&to, end)).find(|path| fs::symlink_metadata(path).is_ok()) {
+            return Err(StoreError::LeftBeside { path });
         }
-        let draft = Draft::beside(&to)?;
-        copy(&self.conn, &draft.0).map_err(|error| StoreError::from_sqlite(error, &to))?;
+        let draft = Draft::beside(&to).map_err(|why| StoreError::from_copying(why, &to))?;
+        copy(&self.conn, &draft.0).map_err(|error| StoreError::from_sqlite_copying(error, &to))?;
         let glance = look_at_copy(&draft.0, &self.path)?;
         put(&draft.0, &to, replace)?;
         Ok(glance)
+    }
+}
+
+/// How the names end of what may hold a part of a store beside it.
+const PARTS: [&str; 2] = ["-wal", "-journal"];
+
+/// A link's end, so that whoever replaces the file leaves the link one; of what is no link, itself.
+fn followed(path: &Path) -> io::Result<PathBuf> {
+    match fs::symlink_metadata(path) {
+        Ok(about) if about.is_symlink() => fs::canonicalize(path),
+        _ => Ok(path.to_owned()),
     }
 }
 
@@ -76,9 +94,9 @@ pub(super) struct Draft(pub(super) PathBuf);
 
 impl Draft {
     /// An empty file beside another one, for its owner alone.
-    pub(super) fn beside(path: &Path) -> Result<Draft, StoreError> {
+    pub(super) fn beside(path: &Path) -> io::Result<Draft> {
         let draft = draft_name(path, &Id::new(Timestamp::UNIX_EPOCH));
-        make_private_file(&draft).map_err(|why| StoreError::from_creating(why, path))?;
+        make_private_file(&draft)?;
         remove_old_drafts(&draft, path);
         Ok(Draft(draft))
     }
@@ -104,23 +122,25 @@ pub struct Waiting {
     pub present: Option<Glance>,
 }
 
-/// Gets a backup ready for the place of the store at `path`. Nothing is replaced yet, and the backup is only read.
+/// Gets a backup ready for the place of the store at `path`; where that is a link, for the place to which it leads. Nothing is
+/// replaced yet, and the backup is only read.
 ///
 /// # Errors
 /// [`StoreError`]: the backup is none of ours, damaged, or of a newer program; or there is no room beside the store.
 pub fn restore(backup: &Path, path: &Path) -> Result<Waiting, StoreError> {
     let (backup, path) = (super::absolute(backup), super::absolute(path));
-    let source = open_to_read_as_it_is(&backup)?;
+    let source = open_to_read_as_it_is(&backup).map_err(StoreError::of_file)?;
     if fs::canonicalize(&backup).ok().is_some_and(|same| fs::canonicalize(&path).is_ok_and(|ours| ours == same)) {
         return Err(StoreError::TheStoreItself { path: backup });
     }
-    let before = glance(&source).at(&backup)?;
+    let before = glance(&source).at(&backup).map_err(StoreError::of_file)?;
+    let path = followed(&path).map_err(|why| StoreError::from_creating(why, &path))?;
     if let Some(folder) = path.parent() {
         make_private_folder(folder).map_err(|why| StoreError::from_creating(why, &path))?;
     }
-    let draft = Draft::beside(&path)?;
+    let draft = Draft::beside(&path).map_err(|why| StoreError::from_creating(why, &path))?;
     copy(&source, &draft.0).map_err(|error| StoreError::from_sqlite(error, &path))?;
-    look_at_copy(&draft.0, &backup)?;
+    look_at_copy(&draft.0, &backup).map_err(StoreError::of_file)?;
     let mut conn = connect(&draft.0, OpenFlags::SQLITE_OPEN_READ_WRITE).at(&draft.0)?;
     schema::migrate(&mut conn, schema::STEPS).at(&draft.0)?;
     close(conn).at(&draft.0)?;
@@ -145,7 +165,12 @@ impl Waiting {
             Err(why) if why.kind() == ErrorKind::NotFound => None,
             _ => Some(set_aside(&self.store, now)?),
         };
-        fs::rename(&self.draft.0, &self.store).map_err(failed)?;
+        if let Err(why) = fs::rename(&self.draft.0, &self.store) {
+            if let Some(kept) = &kept {
+                put_back(kept, &self.store, &WITH_IT);
+            }
+            return Err(failed(why));
+        }
         sync_folder(&self.store);
         Ok(Restored { kept })
     }
@@ -162,23 +187,49 @@ fn set_aside(path: &Path, now: Timestamp) -> Result<PathBuf, StoreError> {
     if let Err(StoreError::Locked { .. }) = alone(path) {
         return Err(StoreError::InUse { path: path.to_owned() });
     }
-    match fs::hard_link(path, &kept) {
-        Ok(()) => {}
-        // A disk without links, such as many memory sticks.
-        Err(_) => drop(fs::copy(path, &kept).map_err(failed)?),
-    }
-    for end in ["-wal", "-shm"] {
+    // A disk without links, such as many memory sticks, gets a copy.
+    open::link(path, &kept).or_else(|_| copied_whole(path, &kept)).map_err(failed)?;
+    for (done, end) in WITH_IT.iter().enumerate() {
         // A log would be taken for that of the new file.
         match fs::rename(beside(path, end), beside(&kept, end)) {
-            Err(why) if why.kind() != ErrorKind::NotFound => return Err(failed(why)),
+            Err(why) if why.kind() != ErrorKind::NotFound => {
+                put_back(&kept, path, &WITH_IT[..done]);
+                return Err(failed(why));
+            }
             _ => {}
         }
     }
     Ok(kept)
 }
 
+/// Undoes what was done of setting a store aside.
+fn put_back(kept: &Path, path: &Path, ends: &[&str]) {
+    for end in ends {
+        let _ = fs::rename(beside(kept, end), beside(path, end));
+    }
+    let _ = fs::remove_file(kept);
+}
+
+/// What goes with a store that is set aside.
+const WITH_IT: [&str; 3] = ["-wal", "-shm", "-journal"];
+
+/// Copies a file to where nothing is, and waits for the disk: the other one is about to go. Half a copy does not stay, since its name
+/// would be that of a whole one.
+pub(super) fn copied_whole(from: &Path, to: &Path) -> io::Result<()> {
+    make_private_file(to)?;
+    let done = fs::copy(from, to).and_then(|_| sync(to));
+    if done.is_err() {
+        let _ = fs::remove_file(to);
+    }
+    done
+}
+
 /// Brings the log into the file and removes it, which works only while no other program has the store open.
 fn alone(path: &Path) -> Result<(), StoreError> {
+    if odd_beside(path).is_some() {
+        // SQLite would wait for it, and nobody can have the store open.
+        return Ok(());
+    }
     let conn = open::connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE).at(path)?;
     conn.busy_timeout(Duration::from_millis(200)).at(path)?;
     conn.pragma_update_and_check(None, "journal_mode", "delete", |_| Ok(())).at(path)
@@ -232,15 +283,13 @@ fn glance(conn: &Connection) -> rusqlite::Result<Glance> {
     })
 }
 
-/// Gives a finished draft its name.
+/// Gives a finished draft its name. Where it may not replace anything, what has the name meanwhile stays.
 pub(super) fn put(draft: &Path, to: &Path, replace: bool) -> Result<(), StoreError> {
-    let failed = |why| StoreError::from_creating(why, to);
-    sync(draft).map_err(failed)?;
-    if replace {
-        fs::rename(draft, to).map_err(failed)?;
-    } else {
-        give_name(draft, to).map_err(|failure| failure.at(to))?;
-    }
+    let named = sync(draft).and_then(|()| if replace { fs::rename(draft, to) } else { give_name(draft, to) });
+    named.map_err(|why| match why.kind() {
+        ErrorKind::AlreadyExists => StoreError::InTheWay { path: to.to_owned() },
+        _ => StoreError::from_copying(why, to),
+    })?;
     sync_folder(to);
     Ok(())
 }

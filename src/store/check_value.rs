@@ -53,14 +53,30 @@ impl Checked {
     }
 }
 
+/// FNV-1a of 64 bits.
+pub(super) struct Fnv(u64);
+
+impl Fnv {
+    pub(super) const fn new() -> Fnv {
+        Fnv(0xcbf2_9ce4_8422_2325)
+    }
+
+    pub(super) fn take(&mut self, bytes: &[u8]) {
+        for byte in bytes {
+            self.0 = (self.0 ^ u64::from(*byte)).wrapping_mul(0x100_0000_01b3);
+        }
+    }
+
+    /// The number as the file keeps it.
+    pub(super) const fn number(&self) -> i64 {
+        self.0.cast_signed()
+    }
+}
+
 /// The check value of a record of a table.
 pub(super) fn check_value<'a>(table: &str, values: impl IntoIterator<Item = ValueRef<'a>>) -> i64 {
-    let mut hash = 0xcbf2_9ce4_8422_2325_u64;
-    let mut take = |bytes: &[u8]| {
-        for byte in bytes {
-            hash = (hash ^ u64::from(*byte)).wrapping_mul(0x100_0000_01b3);
-        }
-    };
+    let mut hash = Fnv::new();
+    let mut take = |bytes: &[u8]| hash.take(bytes);
     take(table.as_bytes());
     for value in values {
         match value {
@@ -85,7 +101,7 @@ pub(super) fn check_value<'a>(table: &str, values: impl IntoIterator<Item = Valu
             }
         }
     }
-    hash.cast_signed()
+    hash.number()
 }
 
 /// Makes `check_value_of(table, …)` known to a connection.

@@ -1,6 +1,7 @@
 //! What can go wrong with the records, each with one message: what happened, what was kept, what to do.
 
 use super::{LearnerId, NameError};
+use crate::textfile::shown_path;
 use rusqlite::ErrorCode;
 use std::fmt;
 use std::io::ErrorKind;
@@ -12,7 +13,7 @@ pub enum StoreError {
     /// The file or its folder cannot be made.
     #[error(
         "cannot make the store {}: {why}. Nothing was changed; give another place with --store or NEEDLEWISE_STORE",
-        Shown(path)
+        shown_path(path)
     )]
     CannotCreate {
         /// The store.
@@ -23,7 +24,7 @@ pub enum StoreError {
     /// The file is there and cannot be opened.
     #[error(
         "cannot open the store {}: {why}. Nothing was changed; see who may read and write it and whether the disk is full, or give another place with --store",
-        Shown(path)
+        shown_path(path)
     )]
     CannotOpen {
         /// The store.
@@ -34,7 +35,7 @@ pub enum StoreError {
     /// The file is something else.
     #[error(
         "{} is not a needlewise store: {what}. It was left as it is; give another place with --store, or restore a backup",
-        Shown(path)
+        shown_path(path)
     )]
     NotAStore {
         /// The file.
@@ -45,7 +46,7 @@ pub enum StoreError {
     /// Written by a later program.
     #[error(
         "the store {} was written by a newer needlewise (schema {found}; this one knows {known}). It was left as it is; use the newer program",
-        Shown(path)
+        shown_path(path)
     )]
     Newer {
         /// The store.
@@ -58,7 +59,7 @@ pub enum StoreError {
     /// Pages of the file are damaged.
     #[error(
         "the store {} is damaged ({detail}). It was left as it is; put a copy aside, then restore a backup in its place",
-        Shown(path)
+        shown_path(path)
     )]
     Corrupt {
         /// The store.
@@ -69,7 +70,7 @@ pub enum StoreError {
     /// No room on the disk.
     #[error(
         "the disk is full: {} could not take this. What was recorded before is kept, this was not recorded; free some space and try again",
-        Shown(path)
+        shown_path(path)
     )]
     DiskFull {
         /// The store.
@@ -78,7 +79,7 @@ pub enum StoreError {
     /// The disk did not confirm that it has what was written to it.
     #[error(
         "the disk did not confirm that {} has this. Whether it was recorded is not certain: look at what is there before you enter it again, and back the records up to another disk",
-        Shown(path)
+        shown_path(path)
     )]
     NotConfirmed {
         /// The store.
@@ -87,7 +88,7 @@ pub enum StoreError {
     /// The file or the disk must not be written.
     #[error(
         "the store {} cannot be written: the file or the disk is read-only. What was recorded before is kept, nothing was added; make it writable, or give another place with --store",
-        Shown(path)
+        shown_path(path)
     )]
     ReadOnly {
         /// The store.
@@ -96,26 +97,95 @@ pub enum StoreError {
     /// Another program holds it.
     #[error(
         "the store {} is locked by another program. What was recorded before is kept, this was not recorded; close the other program and try again",
-        Shown(path)
+        shown_path(path)
     )]
     Locked {
         /// The store.
         path: PathBuf,
     },
-    /// A file has the name already.
-    #[error("{} is there already and was left as it is; give another name, or say --force to replace it", Shown(path))]
+    /// Something has the name already.
+    #[error("{} is there already and was left as it is; give another name", shown_path(path))]
     InTheWay {
         /// The file.
         path: PathBuf,
     },
+    /// An older backup has the name already.
+    #[error(
+        "{} is there already and was left as it is; give another name, or say --force to replace it",
+        shown_path(path)
+    )]
+    OlderBackup {
+        /// The file.
+        path: PathBuf,
+    },
+    /// A log or a journal lies beside a name as part of the file that had it: it may hold records, and would be taken for part of the
+    /// new one.
+    #[error(
+        "{} lies there and may hold records of a file that a program had open; nothing was written. Give another name, or move it away first",
+        shown_path(path)
+    )]
+    LeftBeside {
+        /// The log or the journal.
+        path: PathBuf,
+    },
+    /// What lies under the name of a store's log is a pipe, a folder, a device.
+    #[error(
+        "{} is no ordinary file, and is taken for a part of the store beside it. Nothing was changed; move it away and try again",
+        shown_path(path)
+    )]
+    OddBeside {
+        /// What lies there.
+        path: PathBuf,
+    },
+    /// A file that is not the store cannot be written.
+    #[error(
+        "cannot write {}: {why}. Nothing was written there, and the records are as they were; give another name",
+        shown_path(path)
+    )]
+    CannotCopy {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        why: std::io::Error,
+    },
+    /// A file that was named as a store or a backup cannot be read.
+    #[error(
+        "cannot open {}: {why}. Nothing was changed; name a store or a backup that is there and that you may read",
+        shown_path(path)
+    )]
+    FileUnreadable {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        why: String,
+    },
+    /// A file that was named as a store or a backup is something else.
+    #[error("{} is not a needlewise store: {what}. Nothing was changed; name a store or a backup", shown_path(path))]
+    FileNotAStore {
+        /// The file.
+        path: PathBuf,
+        /// What it is instead.
+        what: NotAStore,
+    },
+    /// A file that was named as a store or a backup is damaged.
+    #[error(
+        "{} is damaged ({detail}). It was left as it is, and nothing of it came in; copy it once more from where it comes from, or save what is whole of it with: needlewise store mend NEW --store FILE",
+        shown_path(path)
+    )]
+    FileDamaged {
+        /// The file.
+        path: PathBuf,
+        /// What SQLite or the reader said.
+        detail: String,
+    },
     /// The store was named where another file belongs.
-    #[error("{} is the store itself; nothing was done, name another file", Shown(path))]
+    #[error("{} is the store itself; nothing was done, name another file", shown_path(path))]
     TheStoreItself {
         /// The file.
         path: PathBuf,
     },
     /// A line of exported records cannot be read.
-    #[error("{}: line {line}: {what}. Nothing was taken in; mend the line, or export again", Shown(path))]
+    #[error("{}: line {line}: {what}. Nothing was taken in; mend the line, or export again", shown_path(path))]
     BadLine {
         /// The file.
         path: PathBuf,
@@ -127,7 +197,7 @@ pub enum StoreError {
     /// Another program has the store open.
     #[error(
         "the store {} is open in another program. Nothing was replaced; close the other program and try again",
-        Shown(path)
+        shown_path(path)
     )]
     InUse {
         /// The store.
@@ -155,7 +225,11 @@ pub enum StoreError {
     #[error("this problem of the sheet was typed in before; take that back first, if it was mistyped")]
     EnteredAlready,
     /// Anything else that SQLite refused.
-    #[error("the store {} refused: {source}. What was recorded before is kept, this was not recorded", Shown(path))]
+    #[error(
+        "the store {} refused: {}. What was recorded before is kept, this was not recorded",
+        shown_path(path),
+        plainly(source)
+    )]
     Sqlite {
         /// The store.
         path: PathBuf,
@@ -214,7 +288,7 @@ impl StoreError {
                 rusqlite::Error::FromSqlConversionFailure(..)
                 | rusqlite::Error::InvalidColumnType(..)
                 | rusqlite::Error::IntegralValueOutOfRange(..)
-                | rusqlite::Error::Utf8Error(..) => StoreError::Corrupt { path, detail: error.to_string() },
+                | rusqlite::Error::Utf8Error(..) => StoreError::Corrupt { path, detail: NOT_OURS.to_owned() },
                 _ => StoreError::Sqlite { path, source: error },
             };
         };
@@ -251,40 +325,73 @@ impl StoreError {
     /// Sorts a failure of the file system while the store is made.
     pub(super) fn from_creating(why: std::io::Error, path: &Path) -> StoreError {
         let path = path.to_owned();
-        let plainly = match why.kind() {
-            ErrorKind::StorageFull | ErrorKind::QuotaExceeded => return StoreError::DiskFull { path },
-            ErrorKind::ReadOnlyFilesystem => return StoreError::ReadOnly { path },
-            ErrorKind::NotADirectory => "a folder on the way to it is a file",
-            ErrorKind::AlreadyExists => "where its folder should be there is a file",
-            ErrorKind::PermissionDenied => "you may not write there",
-            ErrorKind::NotFound => "it is a link that leads nowhere",
-            _ => return StoreError::CannotCreate { path, why },
+        match why.kind() {
+            ErrorKind::StorageFull | ErrorKind::QuotaExceeded => StoreError::DiskFull { path },
+            ErrorKind::ReadOnlyFilesystem => StoreError::ReadOnly { path },
+            _ => StoreError::CannotCreate { why: told(why, &path), path },
+        }
+    }
+
+    /// The same of a file that is not the store, but was named as one that is to be read: what helps there is another.
+    pub(super) fn of_file(self) -> StoreError {
+        match self {
+            StoreError::CannotOpen { path, why } => StoreError::FileUnreadable { path, why },
+            StoreError::NotAStore { path, what } => StoreError::FileNotAStore { path, what },
+            StoreError::Corrupt { path, detail } => StoreError::FileDamaged { path, detail },
+            other => other,
+        }
+    }
+
+    /// Sorts a failure of SQLite while a copy is written that is not the store.
+    pub(super) fn from_sqlite_copying(error: rusqlite::Error, path: &Path) -> StoreError {
+        let kind = match StoreError::from_sqlite(error, path) {
+            StoreError::DiskFull { .. } => ErrorKind::StorageFull,
+            StoreError::ReadOnly { .. } => ErrorKind::ReadOnlyFilesystem,
+            other => return other,
         };
-        StoreError::CannotCreate { path, why: std::io::Error::new(why.kind(), plainly) }
+        StoreError::from_copying(kind.into(), path)
+    }
+
+    /// Sorts a failure of the file system while a file is made that is not the store.
+    pub(super) fn from_copying(why: std::io::Error, path: &Path) -> StoreError {
+        StoreError::CannotCopy { why: told(why, path), path: path.to_owned() }
+    }
+}
+
+/// What the system said of a file that cannot be made, in plain words where it has none.
+fn told(why: std::io::Error, path: &Path) -> std::io::Error {
+    let words = match why.kind() {
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full",
+        ErrorKind::ReadOnlyFilesystem => "the disk is read-only",
+        ErrorKind::NotADirectory => "a folder on the way to it is a file",
+        ErrorKind::AlreadyExists => "where its folder should be there is a file",
+        ErrorKind::PermissionDenied => "you may not write there",
+        ErrorKind::NotFound if std::fs::symlink_metadata(path).is_ok() => "it is a link that leads nowhere",
+        ErrorKind::NotFound => "there is no such folder",
+        _ => return why,
+    };
+    std::io::Error::new(why.kind(), words)
+}
+
+/// What SQLite refused, without the words of SQL. Where a rule of ours was broken its own words say so.
+fn plainly(error: &rusqlite::Error) -> String {
+    let rusqlite::Error::SqliteFailure(failure, said) = error else { return error.to_string() };
+    match (failure.extended_code, said) {
+        (rusqlite::ffi::SQLITE_CONSTRAINT_TRIGGER, Some(said)) => said.clone(),
+        (rusqlite::ffi::SQLITE_CONSTRAINT_UNIQUE | rusqlite::ffi::SQLITE_CONSTRAINT_PRIMARYKEY, _) => {
+            "there is such a record already".to_owned()
+        }
+        _ if failure.code == ErrorCode::ConstraintViolation => "a record does not fit those that are there".to_owned(),
+        _ => failure.to_string(),
     }
 }
 
 /// Words of SQLite about a statement that does not fit the tables.
 const NOT_FITTING: [&str; 4] = ["no such table", "no such column", "has no column", "values were supplied"];
 
-/// What SQLite says of it are words of SQL.
+/// What SQLite says of these two are words of SQL.
+const NOT_OURS: &str = "something stands in it that no program of ours writes there";
 const NOT_ITS_TABLES: &str = "its tables are not those of the version that it says it has";
-
-/// A path for people: control characters escaped, so that a file name cannot speak to the terminal.
-struct Shown<'a>(&'a Path);
-
-impl fmt::Display for Shown<'_> {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        for c in self.0.to_string_lossy().chars() {
-            if c.is_control() || super::name::is_invisible(c) {
-                write!(f, "{}", c.escape_default())?
-            } else {
-                write!(f, "{c}")?
-            }
-        }
-        Ok(())
-    }
-}
 
 #[cfg(test)]
 mod tests {
@@ -294,7 +401,7 @@ mod tests {
     fn a_path_cannot_speak_to_the_terminal() {
         let error = StoreError::ReadOnly { path: PathBuf::from("/camp/\u{1b}[2Jrecords") };
         let said = error.to_string();
-        assert!(said.contains("/camp/\\u{1b}[2Jrecords"), "{said}");
+        assert!(said.contains("/camp/\u{fffd}[2Jrecords"), "{said}");
         assert!(!said.contains('\u{1b}'));
     }
 

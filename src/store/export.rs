@@ -11,6 +11,7 @@ use super::error::At;
 use super::ids::Id;
 use super::learners::moment;
 use super::{LearnerId, Store, StoreError};
+use crate::textfile::unshowable;
 use rusqlite::types::ValueRef;
 use rusqlite::{Connection, Row};
 use std::fmt::Write as _;
@@ -120,7 +121,7 @@ fn cell(row: &Row<'_>, at: usize) -> rusqlite::Result<String> {
         (Some("counts"), _) => if row.get(at)? { "yes" } else { "no" }.to_owned(),
         (_, ValueRef::Integer(number)) => number.to_string(),
         _ => {
-            let text: String = super::attempt::text(row, at)?.chars().filter(|c| !needs_escape(*c)).collect();
+            let text: String = super::attempt::text(row, at)?.chars().filter(|c| !unshowable(*c)).collect();
             if text.starts_with(['=', '+', '-', '@']) { format!("'{text}") } else { text }
         }
     })
@@ -195,13 +196,8 @@ fn write_line(described: &Described, row: &Row<'_>, line: &mut String) -> rusqli
 fn is_plain_json(text: &str) -> bool {
     text.starts_with(['{', '['])
         && text.ends_with(['}', ']'])
-        && !text.contains(needs_escape)
+        && !text.contains(unshowable)
         && serde_json::from_str::<serde::de::IgnoredAny>(text).is_ok()
-}
-
-/// Characters that a terminal or an editor would take for more than a letter; JSON can write them by their numbers.
-fn needs_escape(c: char) -> bool {
-    c.is_control() || super::name::is_invisible(c)
 }
 
 /// A text as JSON writes it, with everything that cannot be seen written by its number.
@@ -212,7 +208,7 @@ fn quoted(text: &str, line: &mut String) {
             '"' | '\\' => line.extend(['\\', c]),
             '\n' => line.push_str("\\n"),
             '\t' => line.push_str("\\t"),
-            c if needs_escape(c) => {
+            c if unshowable(c) => {
                 let mut units = [0; 2];
                 for unit in c.encode_utf16(&mut units) {
                     let _ = write!(line, "\\u{unit:04x}");

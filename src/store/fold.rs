@@ -1,6 +1,7 @@
 //! Beliefs as a fold over attempts: the summaries, and how they are folded anew.
 
 use super::attempt::{COUNTS, broken, day, exposed, level, outcome, text};
+use super::check_value::Fnv;
 use super::error::At;
 use super::ids::Id;
 use super::learners::{moment, placement_of};
@@ -15,11 +16,10 @@ use std::collections::{BTreeMap, HashSet};
 /// of a skill. Summaries with another number are folded anew when they are next read. Never 0, which the file may use
 /// for "fold anew in any case".
 pub(super) fn fingerprint(skills: &[&'static SkillMeta]) -> i64 {
-    let mut hash = 0xcbf2_9ce4_8422_2325_u64;
+    let mut hash = Fnv::new();
     let mut take = |part: &str| {
-        for byte in part.bytes().chain([0]) {
-            hash = (hash ^ u64::from(byte)).wrapping_mul(0x100_0000_01b3);
-        }
+        hash.take(part.as_bytes());
+        hash.take(&[0]);
     };
     take(&MODEL.to_string());
     for skill in skills {
@@ -30,7 +30,7 @@ pub(super) fn fingerprint(skills: &[&'static SkillMeta]) -> i64 {
         }
         take("");
     }
-    hash.cast_signed() | 1
+    hash.number() | 1
 }
 
 /// What the file knows of a learner before their attempts.

@@ -29,7 +29,7 @@ type Line = BTreeMap<String, Box<RawValue>>;
 /// # Errors
 /// [`StoreError::BadLine`], which says the line and the mend; or there is no room.
 pub(super) fn read(lines: &mut dyn BufRead, file: &Path, beside: &Path) -> Result<Draft, StoreError> {
-    let draft = Draft::beside(beside)?;
+    let draft = Draft::beside(beside).map_err(|why| StoreError::from_creating(why, beside))?;
     fill_draft(&draft.0, Id::new(Timestamp::UNIX_EPOCH)).map_err(|failure| failure.at(beside))?;
     let mut conn = connect(&draft.0, OpenFlags::SQLITE_OPEN_READ_WRITE).at(beside)?;
     let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(beside)?;

@@ -160,8 +160,8 @@ impl Store {
             name_is_free(&tx, &name, Some(id), path)?;
         }
         tx.execute(
-            "UPDATE learners SET archived = ?2, changed_at = ?3 WHERE id = ?1",
-            params![id.0, archived, nanoseconds(now)],
+            "UPDATE learners SET archived = ?2, changed_at = ?3, name_key = ?4 WHERE id = ?1",
+            params![id.0, archived, nanoseconds(now), name.key],
         )
         .at(path)?;
         tx.commit().at(path)

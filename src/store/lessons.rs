@@ -17,6 +17,11 @@ pub struct LessonMark {
     pub done: bool,
 }
 
+/// Of two words about one lesson the later counts, and what was done stays done. Behind an `INSERT` of rows.
+pub(super) const LATER_COUNTS: &str = "ON CONFLICT (learner, lesson) DO UPDATE SET \
+    screen = CASE WHEN (excluded.noted_at, excluded.screen) > (noted_at, screen) THEN excluded.screen ELSE screen END, \
+    done = max(done, excluded.done), noted_at = max(noted_at, excluded.noted_at)";
+
 impl Store {
     /// Notes how far a learner has come in a lesson. What was done stays done.
     ///

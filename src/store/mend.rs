@@ -54,6 +54,10 @@ struct Rest {
     sittings: BTreeMap<i64, (i64, i64, String)>,
     /// The ids of all answers that an index or a whole record names, by learner.
     named: BTreeMap<i64, BTreeSet<Vec<u8>>>,
+    /// Who stands for another id of whom, by what followed from what was said.
+    same: Vec<(i64, i64)>,
+    /// Who has a name that was made up.
+    made_up: BTreeSet<i64>,
     mended: Mended,
 }
 
@@ -82,7 +86,7 @@ pub fn mend(
     }
     let mut rest = Rest::default();
     salvage.each(&mut |done, all| progress(done, 2 * all), |found| rest.take(found)).map_err(unreadable)?;
-    let draft = Draft::beside(&to)?;
+    let draft = Draft::beside(&to).map_err(|why| StoreError::from_copying(why, &to))?;
     fill_draft(&draft.0, Id::new(now)).map_err(|failure| failure.at(&to))?;
     let mut conn = connect(&draft.0, OpenFlags::SQLITE_OPEN_READ_WRITE).at(&to)?;
     let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(&to)?;
@@ -183,6 +187,7 @@ impl Rest {
             )?;
         }
         self.write_learners(conn, now)?;
+        self.write_who_is_who(conn, now)?;
         for table in ["checks", "sheets", "sessions"] {
             let insert = inserting(table);
             for mut row in self.rows(table).into_values() {
@@ -191,6 +196,7 @@ impl Rest {
                 {
                     set(&mut row, "check_key", Value::Null);
                 }
+                put_under_first(conn, &mut row)?;
                 offer(conn, &insert, params_from_iter(values(&row)))?;
             }
         }
@@ -202,7 +208,7 @@ impl Rest {
             conn.prepare_cached(&insert)?.execute(params![
                 key,
                 id,
-                learner,
+                first_of(conn, *learner)?,
                 store,
                 at,
                 day,
@@ -221,21 +227,26 @@ impl Rest {
                       archived, fold, revision, given_name) VALUES (?1, ?2, (SELECT key FROM patrols WHERE key = ?3), ?4, ?5, \
                       ?6, ?7, ?8, ?9, 0, ?10, ?11)";
         for row in self.rows("learners").into_values() {
+            if let Some(same) = row.number("same_as") {
+                self.same.push((row.key, same));
+            }
             // A name that is none any more cannot be shown; the learner stays.
             let Ok(name) = Name::read(row.text("name")) else { continue };
+            let given = Name::read(row.text("given_name")).map_or(name.shown, |given| given.shown);
             let of = |column: &str| row.values.get(row.shape.place(column)).cloned().unwrap_or(Value::Null);
+            // Two ids of one person may have one name. Who needs a number behind it is worked out when everybody is there.
             let values = params![
                 row.key,
                 of("id"),
                 of("patrol"),
-                name.shown,
-                name.key,
+                given,
+                format!("mending {}", row.key),
                 of("placement"),
                 of("created_at"),
                 of("changed_at"),
                 of("archived"),
                 of("revision"),
-                of("given_name"),
+                given,
             ];
             offer(conn, insert, values)?;
         }
@@ -257,19 +268,41 @@ impl Rest {
                     Id::new(now),
                     None::<i64>,
                     name,
-                    name.to_lowercase(),
+                    format!("mending {key}"),
                     "fresh",
                     at,
                     at,
                     0,
                     0,
-                    None::<String>
+                    name
                 ];
                 conn.prepare_cached(insert)?.execute(values)?;
-                self.mended.learners.push(MendedLearner { name, name_lost: true, saved: 0, lost: 0 });
+                self.made_up.insert(key);
             }
         }
         Ok(())
+    }
+
+    /// Writes what was said of whom, and puts each person's ids under one. Where only what followed from it is left, it is said anew.
+    fn write_who_is_who(&mut self, conn: &Connection, now: Timestamp) -> rusqlite::Result<()> {
+        let insert = inserting("aliases");
+        for row in self.rows("aliases").into_values() {
+            // What was said of somebody who is lost goes with them.
+            if offer(conn, &insert, params_from_iter(values(&row)))? == 0 {
+                self.mended.other_damaged += 1;
+            }
+        }
+        people::join_ids(conn)?;
+        let again = Checked::named("aliases").insert(
+            "SELECT ?1 AS id, ?2 AS learner, ?3 AS other, 1 AS same, ?4 AS said_at WHERE ?2 <> ?3 \
+             AND EXISTS (SELECT 1 FROM learners WHERE key = ?2) AND EXISTS (SELECT 1 FROM learners WHERE key = ?3)",
+        );
+        for (key, same) in &self.same {
+            if first_of(conn, *key)? != first_of(conn, *same)? {
+                offer(conn, &again, params![Id::new(now), same, key, super::learners::nanoseconds(now)])?;
+            }
+        }
+        people::join_ids(conn)
     }
 
     fn write_answer(&mut self, conn: &Connection, insert: &str, mut row: Row) -> rusqlite::Result<()> {
@@ -279,6 +312,7 @@ impl Rest {
             set(&mut row, "sheet", Value::Null);
             set(&mut row, "entry", Value::Null);
         }
+        put_under_first(conn, &mut row)?;
         let written = offer(conn, insert, params_from_iter(values(&row)))?;
         self.mended.answers += written as u64;
         Ok(())
@@ -286,10 +320,11 @@ impl Rest {
 
     /// Writes what refers to answers and to people.
     fn write_after(&mut self, conn: &Connection) -> rusqlite::Result<()> {
-        for table in ["seen", "marks", "aliases"] {
+        for table in ["seen", "marks"] {
             let insert = inserting(table);
-            for row in self.rows(table).into_values() {
-                // A mark whose record is lost goes with it, and so does what was said of somebody who is lost.
+            for mut row in self.rows(table).into_values() {
+                put_under_first(conn, &mut row)?;
+                // A mark whose record is lost goes with it.
                 if offer(conn, &insert, params_from_iter(values(&row)))? == 0 {
                     self.mended.other_damaged += 1;
                 }
@@ -309,15 +344,19 @@ impl Rest {
 
     /// What became of each learner's answers.
     fn told(mut self, conn: &Connection) -> rusqlite::Result<Mended> {
-        let mut statement = conn.prepare("SELECT key, name FROM learners ORDER BY name_key, id")?;
+        let mut named: BTreeMap<i64, BTreeSet<Vec<u8>>> = BTreeMap::new();
+        for (learner, ids) in std::mem::take(&mut self.named) {
+            named.entry(first_of(conn, learner)?).or_default().extend(ids);
+        }
+        let mut statement =
+            conn.prepare("SELECT key, name FROM learners WHERE same_as IS NULL ORDER BY name_key, id")?;
         let people: Vec<(i64, String)> =
             statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?.collect::<rusqlite::Result<_>>()?;
-        let made_up: BTreeSet<String> = self.mended.learners.drain(..).map(|learner| learner.name).collect();
         for (key, name) in people {
             let count = "SELECT count(*) FROM attempts WHERE learner = ?1";
             let saved = conn.query_row(count, [key], |row| row.get::<_, i64>(0))?.unsigned_abs();
-            let named = self.named.get(&key).map_or(0, |ids| ids.len() as u64);
-            let (name_lost, lost) = (made_up.contains(&name), named.saturating_sub(saved));
+            let named = named.get(&key).map_or(0, |ids| ids.len() as u64);
+            let (name_lost, lost) = (self.made_up.contains(&key), named.saturating_sub(saved));
             self.mended.learners.push(MendedLearner { name, name_lost, saved, lost });
         }
         Ok(self.mended)
@@ -330,6 +369,20 @@ fn offer(conn: &Connection, insert: &str, values: impl Params) -> rusqlite::Resu
         Err(error) if error.sqlite_error_code() == Some(ErrorCode::ConstraintViolation) => Ok(0),
         other => other,
     }
+}
+
+/// The id of the same person under which records stand.
+fn first_of(conn: &Connection, learner: i64) -> rusqlite::Result<i64> {
+    let sql = "SELECT coalesce((SELECT same_as FROM learners WHERE key = ?1), ?1)";
+    conn.prepare_cached(sql)?.query_row([learner], |row| row.get(0))
+}
+
+/// Puts a row there. On a page that is not in use any more it may still stand as it stood before its person was known by two ids.
+fn put_under_first(conn: &Connection, row: &mut Row) -> rusqlite::Result<()> {
+    if let Some(learner) = row.number("learner") {
+        set(row, "learner", Value::Integer(first_of(conn, learner)?));
+    }
+    Ok(())
 }
 
 fn is_there(conn: &Connection, table: &str, key: i64) -> rusqlite::Result<bool> {

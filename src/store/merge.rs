@@ -11,7 +11,8 @@ use super::described::{As, DESCRIBED, Described};
 use super::error::At;
 use super::ids::Id;
 use super::learners::{erase_rows, nanoseconds, wipe};
-use super::name::Name;
+use super::lessons::LATER_COUNTS;
+use super::namesakes::{Known, aliases, aliases_of, tombstones};
 use super::open::{connect, open_to_read_as_it_is};
 use super::people::{self, Classes, TYPED_IN_TWICE};
 use super::{Learner, LearnerId, Store, StoreError, import, schema};
@@ -30,9 +31,8 @@ pub struct Incoming {
     pub path: PathBuf,
     /// The people in it who are not put aside.
     pub people: Vec<Learner>,
-    /// Who has the same name here and there under different ids, and of whom nobody has said yet whether they are one person:
-    /// who is here, and who comes in.
-    pub namesakes: Vec<(Learner, Learner)>,
+    /// What follows for who is who.
+    pub(super) known: Known,
 }
 
 /// What was said of two learners.
@@ -77,8 +77,8 @@ impl Store {
     pub fn incoming(&self, file: &Path) -> Result<Incoming, StoreError> {
         let file = super::absolute(file);
         self.not_itself(&file)?;
-        let source = open_to_read_as_it_is(&file)?;
-        let draft = Draft::beside(&self.path)?;
+        let source = open_to_read_as_it_is(&file).map_err(StoreError::of_file)?;
+        let draft = Draft::beside(&self.path).map_err(|why| StoreError::from_creating(why, &self.path))?;
         copy(&source, &draft.0).map_err(|error| StoreError::from_sqlite(error, &self.path))?;
         self.looked_through(draft, file)
     }
@@ -98,55 +98,17 @@ impl Store {
         let mut theirs = Store::over(draft.0.clone(), conn, false, &self.skills);
         // What is damaged must not come in among what is whole.
         theirs.verify().map_err(|error| match error {
-            StoreError::Corrupt { detail, .. } => StoreError::Corrupt { path: path.clone(), detail },
+            StoreError::Corrupt { detail, .. } => StoreError::FileDamaged { path: path.clone(), detail },
             other => other,
         })?;
         let people = theirs.learners()?;
-        let namesakes = self.namesakes(&theirs, &people).at(&path)?;
+        let known = Known::of(&theirs.conn).at(&path)?;
         super::backup::close(theirs.conn).at(&path)?;
-        Ok(Incoming { draft, path, people, namesakes })
+        Ok(Incoming { draft, path, people, known })
     }
 
-    fn namesakes(&self, theirs: &Store, people: &[Learner]) -> rusqlite::Result<Vec<(Learner, Learner)>> {
-        let (mut same, mut apart) = (Classes::default(), Vec::new());
-        for conn in [&self.conn, &theirs.conn] {
-            for (one, other, is_same) in aliases(conn)? {
-                if is_same { same.join(one, other) } else { apart.push((one, other)) }
-            }
-        }
-        let erased: BTreeSet<Id> = tombstones(&self.conn)?.into_keys().map(|id| same.first(id)).collect();
-        let given = |conn: &Connection| -> rusqlite::Result<BTreeMap<Id, String>> {
-            let mut statement = conn.prepare("SELECT id, coalesce(given_name, name) FROM learners")?;
-            let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get::<_, String>(1)?)))?;
-            let key = |name: String| Name::read(&name).map_or(name, |name| name.key);
-            rows.map(|row| row.map(|(id, name)| (id, key(name)))).collect()
-        };
-        let (ours_given, theirs_given) = (given(&self.conn)?, given(&theirs.conn)?);
-        let ours = self.learners().unwrap_or_default();
-        let mut found = Vec::new();
-        for there in people {
-            let first = same.first(there.id.0);
-            for here in &ours {
-                let with = same.first(here.id.0);
-                let is_apart = apart.iter().any(|(one, other)| {
-                    let pair = (same.first(*one), same.first(*other));
-                    pair == (first, with) || pair == (with, first)
-                });
-                if first != with
-                    && !is_apart
-                    && !erased.contains(&first)
-                    && ours_given.get(&here.id.0) == theirs_given.get(&there.id.0)
-                    && !ours_given.contains_key(&there.id.0)
-                {
-                    found.push((here.clone(), there.clone()));
-                }
-            }
-        }
-        Ok(found)
-    }
-
-    /// Brings records in, in one step: all of them or none. Where `keep` is not set, nothing is kept, and what would have come in
-    /// is told.
+    /// Brings records in, in one step: all of them or none. Where `keep` is not set, nothing is kept, nobody has to wait, and what
+    /// would have come in is told.
     ///
     /// # Errors
     /// [`StoreError`], when the file cannot be written; then nothing came in.
@@ -158,29 +120,36 @@ impl Store {
         keep: bool,
     ) -> Result<Brought, StoreError> {
         let Store { path, conn, kept, .. } = self;
+        if !keep {
+            // In a copy: whoever looks and thinks it over must not keep others from recording.
+            let draft = Draft::beside(path).map_err(|why| StoreError::from_creating(why, path))?;
+            copy(conn, &draft.0).at(path)?;
+            let mut copy = connect(&draft.0, OpenFlags::SQLITE_OPEN_READ_WRITE).at(path)?;
+            copy.pragma_update(None, "synchronous", "OFF").at(path)?;
+            return bring_into(&mut copy, incoming, said, now).at(path);
+        }
         conn.pragma_update(None, "secure_delete", true).at(path)?;
-        conn.pragma_update(None, "temp_store", "memory").at(path)?;
-        let name = incoming.draft.0.to_string_lossy().into_owned();
-        conn.execute("ATTACH ?1 AS theirs", [name]).at(path)?;
-        let brought = conn
-            .transaction_with_behavior(TransactionBehavior::Immediate)
-            .and_then(|tx| {
-                let brought = bring(&tx, said, now)?;
-                if keep {
-                    tx.commit()?
-                } else {
-                    tx.rollback()?
-                }
-                Ok(brought)
-            })
-            .at(path);
+        let brought = bring_into(conn, incoming, said, now).at(path);
         *kept = None;
-        let _ = conn.execute_batch("DETACH theirs; DROP TABLE IF EXISTS temp.came; PRAGMA secure_delete = 0;");
+        let _ = conn.execute_batch("PRAGMA secure_delete = 0;");
         let brought = brought?;
-        if keep && brought.erased > 0 {
+        if brought.erased > 0 {
             wipe(conn);
         }
         Ok(brought)
+    }
+
+    /// Remembers what was said of people who are here, and puts the records of one person together.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be written; then nothing was changed.
+    pub fn say(&mut self, said: &[Said], now: Timestamp) -> Result<(), StoreError> {
+        let Store { path, conn, kept, .. } = self;
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+        remember(&tx, said, now).and_then(|()| people::work_out(&tx)).at(path)?;
+        tx.commit().at(path)?;
+        *kept = None;
+        Ok(())
     }
 
     /// Refuses the store's own file.
@@ -193,25 +162,17 @@ impl Store {
     }
 }
 
-/// What was said of pairs of learners.
-fn aliases(conn: &Connection) -> rusqlite::Result<Vec<(Id, Id, bool)>> {
-    aliases_of(conn, "main")
-}
-
-fn aliases_of(conn: &Connection, schema: &str) -> rusqlite::Result<Vec<(Id, Id, bool)>> {
-    let sql = format!(
-        "SELECT one.id, two.id, same FROM {schema}.aliases AS said JOIN {schema}.learners AS one ON one.key = said.learner \
-         JOIN {schema}.learners AS two ON two.key = said.other"
-    );
-    let mut statement = conn.prepare(&sql)?;
-    let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?)))?;
-    rows.collect()
-}
-
-fn tombstones(conn: &Connection) -> rusqlite::Result<BTreeMap<Id, i64>> {
-    let mut statement = conn.prepare("SELECT learner, erased_at FROM tombstones")?;
-    let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?)))?;
-    rows.collect()
+/// Brings records into an open store.
+fn bring_into(conn: &mut Connection, incoming: &Incoming, said: &[Said], now: Timestamp) -> rusqlite::Result<Brought> {
+    conn.pragma_update(None, "temp_store", "memory")?;
+    conn.execute("ATTACH ?1 AS theirs", [incoming.draft.0.to_string_lossy().into_owned()])?;
+    let brought = conn.transaction_with_behavior(TransactionBehavior::Immediate).and_then(|tx| {
+        let brought = bring(&tx, said, now)?;
+        tx.commit()?;
+        Ok(brought)
+    });
+    let _ = conn.execute_batch("DETACH theirs; DROP TABLE IF EXISTS temp.came;");
+    brought
 }
 
 fn bring(tx: &Transaction<'_>, said: &[Said], now: Timestamp) -> rusqlite::Result<Brought> {
@@ -232,7 +193,7 @@ fn bring(tx: &Transaction<'_>, said: &[Said], now: Timestamp) -> rusqlite::Resul
     for described in DESCRIBED.iter().filter(|described| described.table == "aliases") {
         bring_rows(tx, described)?;
     }
-    say(tx, said, now)?;
+    remember(tx, said, now)?;
     people::join_ids(tx)?;
     // From here on records come to the id under which a person's records stand.
     tx.execute("DELETE FROM temp.came", [])?;
@@ -402,7 +363,9 @@ fn bring_rows(tx: &Transaction<'_>, described: &Described) -> rusqlite::Result<u
                 format!("{ours} AS {column}")
             }
             // Entries of a sheet are numbered anew; until then they must be in nobody's way.
-            _ if (table, *column) == ("attempts", "entry") => "t.entry + 4294967296 + t.key AS entry".to_owned(),
+            _ if (table, *column) == ("attempts", "entry") => {
+                "CASE WHEN t.entry IS NOT NULL THEN 4294967296 + t.key END AS entry".to_owned()
+            }
             _ => format!("t.{column} AS {column}"),
         });
     }
@@ -424,17 +387,16 @@ fn bring_rows(tx: &Transaction<'_>, described: &Described) -> rusqlite::Result<u
 
 /// Of each lesson the later word counts, and what was done stays done.
 fn bring_lessons(tx: &Transaction<'_>) -> rusqlite::Result<u64> {
-    let sql = "INSERT INTO main.lessons (learner, lesson, screen, done, noted_at) \
-               SELECT c.ours, t.lesson, t.screen, t.done, t.noted_at FROM theirs.lessons AS t \
-               JOIN temp.came AS c ON c.tab = 'learners' AND c.theirs = t.learner WHERE true \
-               ON CONFLICT (learner, lesson) DO UPDATE SET \
-               screen = CASE WHEN (excluded.noted_at, excluded.screen) > (noted_at, screen) THEN excluded.screen ELSE screen END, \
-               done = max(done, excluded.done), noted_at = max(noted_at, excluded.noted_at)";
-    Ok(tx.execute(sql, [])? as u64)
+    let sql = format!(
+        "INSERT INTO main.lessons (learner, lesson, screen, done, noted_at) \
+         SELECT c.ours, t.lesson, t.screen, t.done, t.noted_at FROM theirs.lessons AS t \
+         JOIN temp.came AS c ON c.tab = 'learners' AND c.theirs = t.learner WHERE true {LATER_COUNTS}"
+    );
+    Ok(tx.execute(&sql, [])? as u64)
 }
 
 /// Remembers what was said, unless it was said before.
-fn say(tx: &Transaction<'_>, said: &[Said], now: Timestamp) -> rusqlite::Result<()> {
+fn remember(tx: &Transaction<'_>, said: &[Said], now: Timestamp) -> rusqlite::Result<()> {
     let insert = Checked::named("aliases").insert(
         "SELECT ?1 AS id, one.key AS learner, two.key AS other, ?4 AS same, ?5 AS said_at \
          FROM learners AS one, learners AS two WHERE one.id = ?2 AND two.id = ?3 AND one.key <> two.key \

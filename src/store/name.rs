@@ -1,5 +1,6 @@
 //! Names of learners: what is accepted, and when two names are the same.
 
+use crate::textfile::is_invisible;
 use unicode_width::UnicodeWidthChar;
 
 /// The longest name, in characters.
@@ -48,7 +49,8 @@ impl Name {
             if c.is_control() {
                 return Err(NameError::Control(c));
             }
-            if is_invisible(c) {
+            // Two names must not look the same and differ, and a name must not turn the line it stands in.
+            if is_invisible(c) || matches!(c, '\u{2800}' | char::REPLACEMENT_CHARACTER) {
                 return Err(NameError::Invisible(c));
             }
             if c.is_whitespace() {
@@ -88,16 +90,6 @@ impl Name {
 /// Upper and then lower case, so that ß is ss and the last sigma of a word is a sigma.
 fn key(shown: &str) -> String {
     shown.to_uppercase().to_lowercase()
-}
-
-/// Format characters and other code points that draw nothing: two names must not look the same and differ, and a name
-/// must not turn the line it stands in.
-pub(super) fn is_invisible(c: char) -> bool {
-    matches!(c,
-        '\u{00AD}' | '\u{034F}' | '\u{061C}' | '\u{115F}' | '\u{1160}' | '\u{17B4}' | '\u{17B5}'
-        | '\u{180B}'..='\u{180F}' | '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2060}'..='\u{206F}'
-        | '\u{2800}' | '\u{3164}' | '\u{E000}'..='\u{F8FF}' | '\u{FE00}'..='\u{FE0F}' | '\u{FEFF}' | '\u{FFA0}'
-        | '\u{FFF0}'..='\u{FFFD}' | '\u{1D173}'..='\u{1D17A}' | '\u{E0000}'..='\u{10FFFF}')
 }
 
 /// Letters with the accents that European keyboards type in two strokes; the same pairs stand in the Unicode

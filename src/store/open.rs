@@ -33,7 +33,7 @@ pub(super) fn open(path: &Path) -> Result<Connection, StoreError> {
     }
     // An older program, or a copy by hand, may have left them for all to read.
     for end in ["", "-wal", "-shm"] {
-        make_private(&super::pages::beside(path, end));
+        make_private(&super::pages::belonging(path, end));
     }
     let mut conn = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE).at(path)?;
     if conn.is_readonly(rusqlite::MAIN_DB).at(path)? {
@@ -48,14 +48,19 @@ pub(super) fn open(path: &Path) -> Result<Connection, StoreError> {
 }
 
 /// Opens the store at `path` without ever writing to it: for reports and verification on a read-only disk. The file must
-/// be there and have the current schema.
+/// be there; one of an older version is brought up to date in memory.
 pub(super) fn open_to_read(path: &Path) -> Result<Connection, StoreError> {
     if let Found::Nothing = examine(path)? {
         return Err(StoreError::CannotOpen { path: path.to_owned(), why: "there is no such file".to_owned() });
     }
     let conn = reading(path)?;
     match known_version(&conn, path)? {
-        version if version < schema::VERSION => Err(StoreError::ReadOnly { path: path.to_owned() }),
+        version if version < schema::VERSION => {
+            let conn = super::backup::copy_to_memory(&conn).at(path)?;
+            // What would be written there would be lost without a word.
+            conn.pragma_update(None, "query_only", true).at(path)?;
+            Ok(conn)
+        }
         _ => Ok(conn),
     }
 }
@@ -146,6 +151,9 @@ pub(super) fn examine(path: &Path) -> Result<Found, StoreError> {
     const ID_AT: usize = 68;
     let other = |what| Err(StoreError::NotAStore { path: path.to_owned(), what });
     let unreadable = |why: std::io::Error| StoreError::CannotOpen { path: path.to_owned(), why: why.to_string() };
+    if let Some(path) = super::pages::odd_beside(path) {
+        return Err(StoreError::OddBeside { path });
+    }
     match fs::metadata(path) {
         Ok(meta) if !meta.is_file() => return other(NotAStore::NotAFile),
         Ok(meta) if meta.len() == 0 => return other(NotAStore::Empty),
@@ -216,7 +224,11 @@ fn create(path: &Path) -> Result<(), Failure> {
         .inspect(|()| remove_old_drafts(&draft, path))
         .map_err(Failure::File)
         .and_then(|()| fill_draft(&draft, id))
-        .and_then(|()| give_name(&draft, path));
+        .and_then(|()| match give_name(&draft, path) {
+            // Another program made it in this very moment: theirs is as good.
+            Err(why) if why.kind() == ErrorKind::AlreadyExists => Ok(()),
+            other => Ok(other?),
+        });
     // The draft goes in any case; where it had become the store itself there is nothing to remove.
     let _ = fs::remove_file(&draft);
     made?;
@@ -266,13 +278,28 @@ pub(super) fn fill_draft(draft: &Path, id: Id) -> Result<(), Failure> {
     conn.close().map_err(|(_, error)| Failure::Sqlite(error))
 }
 
-pub(super) fn give_name(draft: &Path, path: &Path) -> Result<(), Failure> {
-    match fs::hard_link(draft, path) {
+/// Gives a file a second name, where the disk has such.
+pub(super) fn link(file: &Path, name: &Path) -> std::io::Result<()> {
+    #[cfg(test)]
+    if NO_LINKS.get() {
+        return Err(ErrorKind::Unsupported.into());
+    }
+    fs::hard_link(file, name)
+}
+
+#[cfg(test)]
+thread_local! {
+    /// Whether the disk is like one without links, as far as this thread is concerned.
+    pub(super) static NO_LINKS: std::cell::Cell<bool> = const { std::cell::Cell::new(false) };
+}
+
+/// Gives a draft a name that nothing has yet; an error of the kind `AlreadyExists` where something has it, a link that leads nowhere
+/// included.
+pub(super) fn give_name(draft: &Path, path: &Path) -> std::io::Result<()> {
+    match link(draft, path) {
         Ok(()) => Ok(()),
-        // Another program made it in this very moment: theirs is as good.
-        Err(why) if why.kind() == ErrorKind::AlreadyExists => Ok(()),
         // A disk without links, such as many memory sticks.
-        Err(_) if !path.exists() => Ok(fs::rename(draft, path)?),
-        Err(why) => Err(why.into()),
+        Err(_) if fs::symlink_metadata(path).is_err() => fs::rename(draft, path),
+        Err(_) => Err(ErrorKind::AlreadyExists.into()),
     }
 }

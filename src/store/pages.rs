@@ -14,11 +14,24 @@ use std::path::{Path, PathBuf};
 /// The size of a page where nothing says another.
 const USUAL_SIZE: usize = 4096;
 /// Records longer than this are damage: no answer is a tenth of it.
-const LONGEST_RECORD: usize = 1 << 24;
+const LONGEST_RECORD: usize = 1 << 20;
+/// So many overflow pages at most are read for the records of one page: a file that was made up to keep us busy must not.
+const MOST_OVERFLOW: usize = LONGEST_RECORD / 512;
 
 /// The log beside a store.
 pub(super) fn log_of(path: &Path) -> PathBuf {
-    beside(path, "-wal")
+    belonging(path, "-wal")
+}
+
+/// The file beside a store with this end of its name; of a link, beside the store that it leads to.
+pub(super) fn belonging(path: &Path, end: &str) -> PathBuf {
+    beside(&std::fs::canonicalize(path).unwrap_or_else(|_| path.to_owned()), end)
+}
+
+/// What lies beside a store under the name of a file that belongs to it and is no ordinary file: a pipe would be waited for.
+pub(super) fn odd_beside(path: &Path) -> Option<PathBuf> {
+    let ends = ["-wal", "-shm", "-journal"].into_iter();
+    ends.map(|end| belonging(path, end)).find(|file| std::fs::metadata(file).is_ok_and(|about| !about.is_file()))
 }
 
 /// The file beside a store with this end of its name.
@@ -45,7 +58,10 @@ impl Pages {
         let mut file = File::open(path)?;
         let mut header = Vec::new();
         (&mut file).take(100).read_to_end(&mut header)?;
-        let mut log = File::open(log_of(path)).ok();
+        let log = log_of(path);
+        // A pipe would be waited for.
+        let mut log =
+            std::fs::metadata(&log).ok().filter(std::fs::Metadata::is_file).and_then(|_| File::open(&log).ok());
         let head = log.as_mut().and_then(LogHead::read);
         let in_header = header.starts_with(b"SQLite format 3\0").then(|| be16(&header, 16)).flatten();
         let size = in_header.map(|size| if size == 1 { 1 << 16 } else { size });
@@ -57,7 +73,9 @@ impl Pages {
         };
         let length = file.metadata()?.len();
         let in_file = u32::try_from(length.div_ceil(size as u64)).unwrap_or(u32::MAX);
-        let count = in_file.max(last.unwrap_or(0));
+        // What the log says is only a number: pages that stand neither in the file nor in it are none.
+        let in_log = u32::try_from(newer.len()).unwrap_or(u32::MAX);
+        let count = in_file.max(last.unwrap_or(0).min(in_file.saturating_add(in_log)));
         Ok(Pages { file, size, count, newer, log })
     }
 
@@ -112,9 +130,10 @@ impl Pages {
         } else {
             (0..cells).filter_map(|cell| be16(&page, pointers + 2 * cell)).collect()
         };
+        let mut overflow = MOST_OVERFLOW;
         for place in places {
             let place = if kind == 0x02 { place + 4 } else { place };
-            if let Some((key, payload)) = self.cell(&page, place, is_table)
+            if let Some((key, payload)) = self.cell(&page, place, is_table, &mut overflow)
                 && let Some(values) = record(&payload)
             {
                 each(key, values);
@@ -123,8 +142,14 @@ impl Pages {
         Ok(())
     }
 
-    /// The payload of a cell, with what of it stands on overflow pages.
-    fn cell(&mut self, page: &[u8], place: usize, is_table: bool) -> Option<(Option<i64>, Vec<u8>)> {
+    /// The payload of a cell, with what of it stands on overflow pages, of which so many may still be read.
+    fn cell(
+        &mut self,
+        page: &[u8],
+        place: usize,
+        is_table: bool,
+        overflow: &mut usize,
+    ) -> Option<(Option<i64>, Vec<u8>)> {
         let (length, used) = varint(page, place)?;
         let length = usize::try_from(length).ok().filter(|length| (2..LONGEST_RECORD).contains(length))?;
         let mut at = place + used;
@@ -146,10 +171,13 @@ impl Pages {
         let mut payload = page.get(at..at.checked_add(local)?)?.to_vec();
         if local < length {
             let mut next = be32(page, at + local)?;
+            let mut seen = HashSet::new();
             while payload.len() < length {
-                if next == 0 || next > self.count {
+                // A chain that comes back to itself never ends.
+                if next == 0 || next > self.count || !seen.insert(next) || *overflow == 0 {
                     return None;
                 }
+                *overflow -= 1;
                 let over = self.read(next).ok()?;
                 next = be32(&over, 0)?;
                 let wanted = (length - payload.len()).min(self.size - 4);

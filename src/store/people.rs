@@ -3,6 +3,7 @@
 
 use super::check_value::CHECKED;
 use super::ids::Id;
+use super::lessons::LATER_COUNTS;
 use super::name::{LONGEST_NAME, Name};
 use rusqlite::{Connection, params};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
@@ -83,18 +84,18 @@ fn move_records(conn: &Connection, from: i64, to: i64) -> rusqlite::Result<()> {
         );
         moved += conn.prepare_cached(&sql)?.execute([from, to])?;
     }
-    moved += conn.execute(
+    let lessons = format!(
         "INSERT INTO lessons (learner, lesson, screen, done, noted_at) \
-         SELECT ?2, lesson, screen, done, noted_at FROM lessons AS theirs WHERE learner = ?1 \
-         ON CONFLICT (learner, lesson) DO UPDATE SET \
-         screen = CASE WHEN (excluded.noted_at, excluded.screen) > (noted_at, screen) THEN excluded.screen ELSE screen END, \
-         done = max(done, excluded.done), noted_at = max(noted_at, excluded.noted_at)",
-        [from, to],
-    )?;
+         SELECT ?2, lesson, screen, done, noted_at FROM lessons AS theirs WHERE learner = ?1 {LATER_COUNTS}"
+    );
+    moved += conn.execute(&lessons, [from, to])?;
     conn.execute("DELETE FROM lessons WHERE learner = ?1", [from])?;
     conn.execute("DELETE FROM summaries WHERE learner = ?1", [from])?;
     if moved > 0 {
-        fold_anew(conn, to)?;
+        // With every mark that came over counted: a revision is never behind the marks of its learner.
+        let sql = "UPDATE learners SET fold = 0, \
+                   revision = revision + 1 + (SELECT revision FROM learners WHERE key = ?1) WHERE key = ?2";
+        conn.prepare_cached(sql)?.execute([from, to])?;
     }
     Ok(())
 }
@@ -114,11 +115,7 @@ struct Named {
 
 /// Of those who are here and have one name the first keeps it, and the others get the first number that is free.
 fn name_everybody(conn: &Connection) -> rusqlite::Result<()> {
-    conn.execute(
-        "UPDATE learners SET name = given_name, given_name = NULL \
-         WHERE given_name IS NOT NULL AND (archived = 1 OR same_as IS NOT NULL)",
-        [],
-    )?;
+    name_as_given(conn)?;
     let sql = "SELECT key, coalesce(given_name, name), name, name_key FROM learners \
                WHERE archived = 0 AND same_as IS NULL ORDER BY id";
     let mut statement = conn.prepare(sql)?;
@@ -167,6 +164,23 @@ fn name_everybody(conn: &Connection) -> rusqlite::Result<()> {
     Ok(())
 }
 
+/// Who is put aside, or is another id of somebody, is in nobody's way: they have the name as it was given, and its key.
+fn name_as_given(conn: &Connection) -> rusqlite::Result<()> {
+    let sql = "SELECT key, coalesce(given_name, name), name_key, given_name IS NOT NULL FROM learners \
+               WHERE archived = 1 OR same_as IS NOT NULL";
+    let mut statement = conn.prepare(sql)?;
+    let rows = statement.query_map([], |row| Ok((row.get(0)?, row.get(1)?, row.get(2)?, row.get(3)?)))?;
+    let people: Vec<(i64, String, String, bool)> = rows.collect::<rusqlite::Result<_>>()?;
+    for (key, given, kept, is_changed) in people {
+        let name_key = Name::read(&given).map_or_else(|_| given.to_lowercase(), |name| name.key);
+        if is_changed || name_key != kept {
+            let sql = "UPDATE learners SET name = ?2, name_key = ?3, given_name = NULL WHERE key = ?1";
+            conn.execute(sql, params![key, given, name_key])?;
+        }
+    }
+    Ok(())
+}
+
 /// A name with a number behind it, not longer than a name may be.
 fn with_number(name: &str, number: u32) -> Option<Name> {
     let end = format!(" {number}");
@@ -179,7 +193,7 @@ fn with_number(name: &str, number: u32) -> Option<Name> {
 pub(super) const TYPED_IN_TWICE: &str = "typed in twice";
 
 /// Of all entries of one problem of a sheet that nobody took back, the earliest counts. They are numbered in the order of their
-/// ids.
+/// ids. A sheet that was printed on two laptops is one: somebody's sheets with the same problems in the same order.
 fn settle_sheets(conn: &Connection) -> rusqlite::Result<()> {
     let touched = "SELECT DISTINCT learner FROM marks WHERE reason = ?1";
     let mut statement = conn.prepare(touched)?;
@@ -187,16 +201,16 @@ fn settle_sheets(conn: &Connection) -> rusqlite::Result<()> {
         statement.query_map([TYPED_IN_TWICE], |row| row.get(0))?.collect::<rusqlite::Result<_>>()?;
     conn.execute("DELETE FROM marks WHERE reason = ?1", [TYPED_IN_TWICE])?;
     let mut statement = conn.prepare(
-        "SELECT key, sheet, code, entry, learner, id, at, day, \
+        "SELECT attempts.key, codes, code, entry, attempts.learner, attempts.id, at, attempts.day, \
          EXISTS (SELECT 1 FROM marks WHERE marks.target = attempts.id AND marks.kind = 'attempt') \
-         FROM attempts WHERE sheet IS NOT NULL ORDER BY sheet, code, id",
+         FROM attempts JOIN sheets ON sheets.key = attempts.sheet ORDER BY attempts.learner, codes, code, attempts.id",
     )?;
     let mut rows = statement.query([])?;
-    let mut group: Option<(i64, String)> = None;
+    let mut group: Option<(i64, String, String)> = None;
     let (mut number, mut counts) = (0_i64, false);
     let (mut renumbered, mut twice) = (Vec::new(), Vec::new());
     while let Some(row) = rows.next()? {
-        let this = Some((row.get(1)?, row.get(2)?));
+        let this = Some((row.get(4)?, row.get(1)?, row.get(2)?));
         if group != this {
             (group, number, counts) = (this, 0, false);
         }
@@ -221,9 +235,9 @@ fn settle_sheets(conn: &Connection) -> rusqlite::Result<()> {
         "UPDATE attempts SET entry = ?2, check_value = check_value_of('attempts', {}) WHERE key = ?1",
         columns.join(", ")
     );
-    // Out of each other's way first.
+    // Out of each other's way first, and out of that of entries which have just come in.
     for (key, number) in &renumbered {
-        conn.prepare_cached(&sql)?.execute([*key, number + (1 << 32)])?;
+        conn.prepare_cached(&sql)?.execute([*key, number + (1 << 40)])?;
     }
     for (key, number) in &renumbered {
         conn.prepare_cached(&sql)?.execute([*key, *number])?;

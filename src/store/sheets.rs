@@ -1,6 +1,6 @@
 //! Sheets of paper: which problems stand on whose sheet, and what was typed in of them.
 
-use super::attempt::{RecordedVerdict, day};
+use super::attempt::{COUNTS, RecordedVerdict, day};
 use super::check_value::Checked;
 use super::error::At;
 use super::ids::{Id, SheetId};
@@ -9,6 +9,7 @@ use super::{AttemptId, LearnerId, Store, StoreError};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::{Connection, OptionalExtension, params};
+use std::collections::HashSet;
 
 /// A sheet that was printed for somebody.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -36,16 +37,22 @@ pub(super) struct Place {
     pub entry: i64,
 }
 
+/// Somebody's sheets with the same problems in the same order as that one: what was printed on two laptops is one paper.
+const THE_SAME: &str = "sheets AS this JOIN sheets ON sheets.learner = this.learner AND sheets.codes = this.codes";
+
 /// Where an answer to a problem of a sheet is to stand; none where it was typed in already, or the sheet is not there.
 pub(super) fn place(conn: &Connection, sheet: SheetId, learner: i64, code: &str) -> rusqlite::Result<Option<Place>> {
     let key = "SELECT key FROM sheets WHERE id = ?1 AND learner = ?2";
     let Some(key) = conn.prepare_cached(key)?.query_row(params![sheet.0, learner], |row| row.get(0)).optional()? else {
         return Ok(None);
     };
-    let entries = "SELECT count(*), coalesce(sum(EXISTS (SELECT 1 FROM marks WHERE marks.target = attempts.id \
-                   AND marks.kind = 'attempt')), 0) FROM attempts WHERE sheet = ?1 AND code = ?2";
+    let entries = format!(
+        "SELECT count(*), coalesce(sum(EXISTS (SELECT 1 FROM marks WHERE marks.target = attempts.id \
+         AND marks.kind = 'attempt')), 0) FROM {THE_SAME} JOIN attempts ON attempts.sheet = sheets.key \
+         WHERE this.key = ?1 AND attempts.code = ?2"
+    );
     let (entries, undone): (i64, i64) =
-        conn.prepare_cached(entries)?.query_row(params![key, code], |row| Ok((row.get(0)?, row.get(1)?)))?;
+        conn.prepare_cached(&entries)?.query_row(params![key, code], |row| Ok((row.get(0)?, row.get(1)?)))?;
     Ok((entries == undone).then_some(Place { sheet: key, entry: entries }))
 }
 
@@ -75,7 +82,7 @@ impl Store {
         Ok(())
     }
 
-    /// The sheets of somebody, the latest first.
+    /// The sheets of somebody, the latest first. One that was printed on two laptops is there once.
     ///
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
@@ -90,7 +97,9 @@ impl Store {
             })
             .at(&self.path)?;
         let rows: Vec<_> = rows.collect::<rusqlite::Result<_>>().at(&self.path)?;
+        let mut known = HashSet::new();
         rows.into_iter()
+            .filter(|(_, _, codes, _)| known.insert(codes.clone()))
             .map(|(key, id, codes, day)| {
                 // What cannot be read has no problems; `verify` says so.
                 let codes: Vec<String> = serde_json::from_str(&codes).unwrap_or_default();
@@ -101,9 +110,11 @@ impl Store {
     }
 
     fn entered(&self, sheet: i64, codes: &[String]) -> Result<Vec<(usize, AttemptId, RecordedVerdict)>, StoreError> {
-        let sql = "SELECT id, code, verdict, mixup FROM attempts WHERE sheet = ?1 AND NOT EXISTS \
-                   (SELECT 1 FROM marks WHERE marks.target = attempts.id AND marks.kind = 'attempt') ORDER BY id";
-        let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
+        let sql = format!(
+            "SELECT attempts.id, code, verdict, mixup FROM {THE_SAME} JOIN attempts ON attempts.sheet = sheets.key \
+             WHERE this.key = ?1 AND {COUNTS} ORDER BY attempts.id"
+        );
+        let mut statement = self.conn.prepare_cached(&sql).at(&self.path)?;
         let rows = statement
             .query_map([sheet], |row| {
                 let code: String = row.get(1)?;

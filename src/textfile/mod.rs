@@ -19,7 +19,7 @@ pub use faults::{Fault, Faults, Kind, read_table};
 pub use file::{FileError, MOST_BYTES, Origin, read_file, reason_words, without_mark};
 pub use near::{kebab, nearest, nearest_few};
 pub use notes::{Notes, Value, whole};
-pub use shown::{shown, shown_path, shown_sentence, unshowable};
+pub use shown::{is_invisible, shown, shown_path, shown_sentence, unshowable};
 pub use slip::Slip;
 
 use std::fmt::Debug;

@@ -30,13 +30,21 @@ fn shortened(text: &str, most: usize) -> String {
     out
 }
 
-/// Control characters, and those that turn the direction of writing or have no width: neither belongs on a terminal.
+/// Control characters, and those that turn the direction of writing or draw nothing: neither belongs on a terminal.
 #[must_use]
 pub fn unshowable(sign: char) -> bool {
-    sign.is_control()
-        || matches!(sign, '\u{ad}' | '\u{34f}' | '\u{61c}' | '\u{180b}'..='\u{180f}' | '\u{200b}'..='\u{200f}'
-            | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}'
-            | '\u{fff9}'..='\u{fffb}' | '\u{e0000}'..='\u{e0fff}')
+    sign.is_control() || is_invisible(sign)
+}
+
+/// Format characters and other code points that draw nothing, or nothing that two terminals agree on. The sign that stands in place of
+/// others, U+FFFD, can be seen.
+#[must_use]
+pub fn is_invisible(sign: char) -> bool {
+    matches!(sign,
+        '\u{ad}' | '\u{34f}' | '\u{61c}' | '\u{115f}' | '\u{1160}' | '\u{17b4}' | '\u{17b5}'
+        | '\u{180b}'..='\u{180f}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}'
+        | '\u{3164}' | '\u{e000}'..='\u{f8ff}' | '\u{fe00}'..='\u{fe0f}' | '\u{feff}' | '\u{ffa0}'
+        | '\u{fff0}'..='\u{fffc}' | '\u{1d173}'..='\u{1d17a}' | '\u{e0000}'..='\u{10ffff}')
 }
 
 #[cfg(test)]

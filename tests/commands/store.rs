@@ -43,6 +43,18 @@ impl Laptop {
         Said { code: output.status.code().unwrap(), out: text(output.stdout), err: text(output.stderr) }
     }
 
+    /// Where no file may grow beyond so many blocks of 512 bytes: as on a full disk.
+    fn with_room(&self, blocks: u32, words: &[&str], typed: &str) -> Said {
+        let mut shell = Command::new("sh");
+        let limited = format!("trap '' XFSZ; ulimit -f {blocks}; exec \"$0\" \"$@\"");
+        shell.args(["-c", &limited]).arg(assert_cmd::cargo::cargo_bin("needlewise"));
+        let path = std::env::var_os("PATH").unwrap();
+        let shell = shell.env_clear().env("PATH", path).envs(self.variables()).args(words).write_stdin(typed);
+        let output = shell.output().unwrap();
+        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+        Said { code: output.status.code().unwrap(), out: text(output.stdout), err: text(output.stderr) }
+    }
+
     fn run(&self, words: &[&str]) -> String {
         let said = self.typed(words, "");
         assert_eq!((said.code, said.err.as_str()), (0, ""), "{words:?}: {}", said.out);
@@ -113,9 +125,19 @@ fn what_is_no_backup_is_refused_and_nothing_is_replaced() {
     let list = laptop.file("list.txt");
     fs::write(&list, "rope, matches").unwrap();
     for (file, says) in [(text(&list), "not a needlewise store"), ("nothing", "no such file")] {
-        let said = laptop.refused(3, &["store", "restore", file, "--yes"]);
-        assert!(said.contains(says), "{said}");
+        for words in [&["store", "restore", file, "--yes"][..], &["store", "merge", file, "--yes"]] {
+            let said = laptop.refused(3, words);
+            assert!(said.contains(says) && said.contains("name a store or a backup"), "{said}");
+            assert!(
+                !said.contains("--store") && !said.contains("restore"),
+                "a mend for the file, not for the records: {said}"
+            );
+        }
     }
+    let said = laptop.refused(2, &["store", "backup", text(&list)]);
+    assert!(said.contains("give another name") && !said.contains("--force"), "only a backup is ever replaced: {said}");
+    let said = laptop.refused(1, &["store", "backup", "no/such/folder"]);
+    assert!(said.contains("there is no such folder"), "{said}");
     assert!(laptop.refused(2, &["store", "restore", text(&laptop.store()), "--yes"]).contains("the store itself"));
     assert_eq!(laptop.answers(), 1);
     let empty = Laptop::new();
@@ -196,10 +218,62 @@ fn one_evening_on_two_laptops_comes_together_in_either_order() {
     assert_eq!(other.run(&["store", "export"]), one.run(&["store", "export"]), "the same records");
     let report = ["report", "--date", "2026-11-25"];
     assert_eq!(other.run(&report), one.run(&report));
+    assert!(one.refused(2, &["store", "merge"]).contains("--same"), "a file, or what is to be said");
     for (pair, says) in [("Tarn", "with = between"), ("Nobody=Tarn", "nobody is named Nobody")] {
         let said = one.refused(2, &["store", "merge", text(&there), "--yes", "--same", pair]);
         assert!(said.contains(says), "{said}");
     }
+}
+
+#[test]
+fn namesakes_of_several_files_are_told_and_said_of_one_by_one() {
+    let (here, one, other) = (Laptop::new(), Laptop::new(), Laptop::new());
+    here.practises("Kim", 1);
+    one.practises("Kim", 2);
+    other.practises("Kim", 1);
+    let (first, second) = (one.file("first"), other.file("second"));
+    one.run(&["store", "backup", text(&first)]);
+    other.run(&["store", "backup", text(&second)]);
+    let both = here.refused(2, &["store", "merge", text(&first), text(&second), "--yes", "--same", "Kim=Kim"]);
+    assert!(
+        both.contains("several people in the files are named Kim") && both.contains("one after the other"),
+        "{both}"
+    );
+    assert_eq!(here.answers(), 1);
+    let said = here.run(&["store", "merge", text(&first), text(&second), "--yes"]);
+    assert_eq!(said.matches("nobody has said whether").count(), 3, "{said}");
+    assert_eq!(here.run(&["patrol", "list"]), "Kim\nKim 2\nKim 3\n");
+    let said = here.run(&["store", "merge", "--not-same", "Kim=Kim 2"]);
+    assert!(said.contains("remembered") && said.matches("nobody has said whether").count() == 2, "{said}");
+    let asked = here.refused(2, &["store", "merge", "--same", "Kim=Kim 3"]);
+    assert!(asked.contains("--yes says it"), "one person stays one: {asked}");
+    assert_eq!(here.run(&["patrol", "list"]), "Kim\nKim 2\nKim 3\n");
+    let said = here.run(&["store", "merge", "--same", "Kim=Kim 3", "--yes"]);
+    assert_eq!(said, "That is remembered now.\n");
+    assert_eq!(here.run(&["patrol", "list"]), "Kim\nKim 2\n");
+    assert!(here.run(&["store", "verify"]).starts_with("All is whole: 2 learners, 4 answers"));
+    // What was exported names them, too.
+    let third = Laptop::new();
+    third.practises("Kim", 1);
+    let lines = third.typed(&["store", "import", "-"], &one.run(&["store", "export"]));
+    assert!(lines.out.contains("needlewise store merge --same \"Kim=Kim 2\""), "{}{}", lines.out, lines.err);
+    assert!(third.run(&["store", "merge", "--same", "Kim=Kim 2", "--yes"]).starts_with("That is remembered now."));
+    assert_eq!(third.run(&["patrol", "list"]), "Kim\n");
+    assert!(third.run(&["store", "merge", "--same", "Kim=Kim"]).starts_with("That is known already."));
+}
+
+#[test]
+fn the_records_of_an_older_program_are_reported_where_nothing_can_be_written() {
+    let laptop = Laptop::new();
+    let kept = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference/stores/version_2.sqlite");
+    fs::create_dir_all(laptop.store().parent().unwrap()).unwrap();
+    fs::copy(kept, laptop.store()).unwrap();
+    // No file may grow: as on a full disk.
+    let said = laptop.with_room(0, &["report", "--date", "2026-11-25"], "");
+    assert_eq!((said.code, said.err.lines().count()), (0, 1), "{}", said.err);
+    assert!(said.err.contains("can only be read here") && said.out.contains("Ilva"), "{}{}", said.out, said.err);
+    let report = laptop.run(&["report", "--date", "2026-11-25"]);
+    assert_eq!(said.out, report, "the same as where it is brought up to date");
 }
 
 #[test]
@@ -234,21 +308,122 @@ fn what_was_exported_comes_in_again_as_the_same_records() {
     assert_eq!(reader.records().map(Result::unwrap).filter(|row| &row[0] == "Ana").count(), 2);
 }
 
-/// Plain practice that is told to end in the middle; with how many answers in the one file.
-fn ended_by(signal: i32, alone: impl Fn(&Path) -> usize) -> (usize, Option<i32>) {
+const DAY: &str = "2026-06-06";
+const EIGHT: [&str; 8] = ["Ana", "Bo", "Ida", "Ilva", "Kim", "Mossa", "Tarn", "Veit"];
+
+impl Laptop {
+    /// What one laptop is used for on an evening on which there are two.
+    fn evening(&self, practising: &[&str], round: [&str; 2], seen: &str) {
+        for name in practising {
+            let typed = "7 clockwise\nset\n".to_owned() + &"123\n".repeat(12);
+            let words =
+                ["practice", "--learner", name, "--plain", "--skill", "back-bearing", "--count", "3", "--date", DAY];
+            let said = self.typed(&words, &typed);
+            assert_eq!((said.code, said.err.as_str()), (0, ""), "{}", said.out);
+        }
+        let words = ["practice", "--round", "--learner", round[0], "--learner", round[1], "--plain", "--skill"];
+        let said = self
+            .typed(&[&words[..], &["back-bearing", "--count", "2", "--date", DAY]].concat(), "\n1\n0\n\n1\n1\n\nend\n");
+        assert_eq!((said.code, said.err.as_str()), (0, ""), "{}", said.out);
+        // The same paper is printed on both, for one who is then asked at both.
+        let words = ["worksheet", "--learner", "Kim", "--skill", "back-bearing", "--level", "2", "--count", "4"];
+        self.run(&[&words[..], &["--seed", "5", "--format", "text", "--date", DAY]].concat());
+        self.run(&["score", "--learner", "Kim", "--date", DAY, "1=1", "2=2"]);
+        self.run(&["score", "--learner", "Kim", "--date", DAY, "--undo", "2", "2=1"]);
+        for name in ["Bo", seen] {
+            let words = ["check", "--learner", name, "--standard", "camp-evening", "--plain", "--date", DAY];
+            let said = self.typed(&words, "999\n20 clockwise\nset\nend\n");
+            assert_eq!((said.code, said.err.as_str()), (0, ""), "{}", said.out);
+            assert!(said.out.contains("Your answer is recorded."), "{}", said.out);
+        }
+        self.run(&["patrol", "seen", seen, "--skill", "turns", "--by", "Alma", "--outcome", "yes", "--on", DAY]);
+    }
+
+    fn reports(&self) -> Vec<String> {
+        let mut all = Vec::new();
+        for words in [&["report"][..], &["report", "--standard", "camp-evening"], &["report", "--learner", "Kim"]] {
+            all.push(self.run(&[words, &["--date", DAY]].concat()));
+            all.push(self.run(&[words, &["--date", DAY, "--format", "json"]].concat()));
+        }
+        all.push(self.run(&["patrol", "list"]));
+        all.push(self.run(&["score", "--learner", "Kim", "--date", DAY]));
+        all.push(self.run(&["store", "export", "--format", "csv"]));
+        all
+    }
+}
+
+#[test]
+fn an_evening_with_eight_people_at_two_laptops_of_which_one_is_killed_and_one_runs_full_comes_together_on_a_third() {
+    let begun = Laptop::new();
+    begun.run(&[&["patrol", "add"][..], &EIGHT, &["--patrol", "Kestrels"]].concat());
+    let start = begun.file("start");
+    begun.run(&["store", "backup", text(&start)]);
+    let (one, other) = (Laptop::new(), Laptop::new());
+    for laptop in [&one, &other] {
+        laptop.run(&["store", "restore", text(&start), "--yes"]);
+    }
+    one.evening(&["Ana", "Bo", "Ida"], ["Ilva", "Mossa"], "Tarn");
+    other.evening(&["Ana", "Veit", "Tarn"], ["Ilva", "Kim"], "Ida");
+    // One is killed in the middle of practice: what was answered before is there.
+    let before = one.answers();
+    killed_in_the_middle(&one, "Mossa", 10);
+    // Its disk full, the other keeps what it told to be kept, and says that it is full.
+    let there = other.answers();
+    let typed = "7 clockwise\nset\n".to_owned() + &"123\n".repeat(300);
+    let words =
+        ["practice", "--learner", "Veit", "--plain", "--skill", "back-bearing", "--count", "200", "--date", DAY];
+    let full = other.with_room(96, &words, &typed);
+    assert_eq!(full.code, 3, "{}", full.err);
+    let told = full.err.lines().find_map(|line| line.strip_prefix("Answers of this session that are kept: "));
+    let told: usize = told.expect(&full.err).parse().unwrap();
+    assert!(told > 0, "{}", full.err);
+
+    let (here, from_other) = (one.file("here"), other.file("there"));
+    one.run(&["store", "backup", text(&here)]);
+    other.run(&["store", "backup", text(&from_other)]);
+    assert_eq!(answers_in(&here), before + 10, "all that was answered before the kill");
+    assert_eq!(answers_in(&from_other), there + told, "all that was told to be kept");
+    let (forth, back) = (Laptop::new(), Laptop::new());
+    forth.run(&["store", "merge", text(&here), text(&from_other), "--yes"]);
+    back.run(&["store", "merge", text(&from_other), "--yes"]);
+    back.run(&["store", "merge", text(&here), "--yes"]);
+    one.run(&["store", "merge", text(&from_other), "--yes"]);
+    other.run(&["store", "merge", text(&here), "--yes"]);
+    let third = Laptop::new();
+    let all = forth.file("all");
+    forth.run(&["store", "backup", text(&all)]);
+    third.run(&["store", "restore", text(&all), "--yes"]);
+    let (records, reports) = (forth.run(&["store", "export"]), forth.reports());
+    for laptop in [&back, &one, &other, &third] {
+        assert_eq!(laptop.run(&["store", "export"]), records);
+        assert_eq!(laptop.reports(), reports);
+        assert!(laptop.run(&["store", "verify"]).starts_with("All is whole: 8 learners"));
+    }
+    for name in EIGHT {
+        assert!(reports[0].contains(name), "{}", reports[0]);
+    }
+    let of_paper = records.lines().filter(|line| line.contains("\"given_in\":\"worksheet\"")).count();
+    assert_eq!(of_paper, 6, "three entries on each");
+    assert!(
+        forth.run(&["score", "--learner", "Kim", "--date", DAY]).contains("of 2 right so far, 2 open"),
+        "one paper: {records}"
+    );
+}
+
+/// Practises as lines, and is sent a signal while the next problem stands there; with which code it ended.
+fn ended_in_the_middle(laptop: &Laptop, name: &str, answers: usize, signal: i32) -> Option<i32> {
     use std::io::{BufRead, BufReader, Write};
-    let laptop = Laptop::new();
     let mut child = std::process::Command::new(assert_cmd::cargo::cargo_bin("needlewise"))
         .env_clear()
         .envs(laptop.variables())
-        .args(["practice", "--learner", "Ana", "--plain", "--skill", "back-bearing"])
+        .args(["practice", "--learner", name, "--plain", "--skill", "back-bearing"])
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
         .spawn()
         .unwrap();
     let mut keys = child.stdin.take().unwrap();
     let mut told = BufReader::new(child.stdout.take().unwrap()).lines();
-    for _ in 0..10 {
+    for _ in 0..answers {
         writeln!(keys, "123").unwrap();
         told.by_ref()
             .map(Result::unwrap)
@@ -256,10 +431,21 @@ fn ended_by(signal: i32, alone: impl Fn(&Path) -> usize) -> (usize, Option<i32>)
             .unwrap();
     }
     // The next question stands there: a pause.
-    told.by_ref().map(Result::unwrap).find(|line| line.starts_with("Problem 11")).unwrap();
+    let next = format!("Problem {}", answers + 1);
+    told.by_ref().map(Result::unwrap).find(|line| line.starts_with(&next)).unwrap();
     assert_eq!(unsafe_free_kill(child.id(), signal), Some(0));
-    let status = child.wait().unwrap();
-    (alone(&laptop.store()), status.code())
+    child.wait().unwrap().code()
+}
+
+fn killed_in_the_middle(laptop: &Laptop, name: &str, answers: usize) {
+    assert_eq!(ended_in_the_middle(laptop, name, answers, libc::SIGKILL), None);
+}
+
+/// Plain practice that is told to end in the middle; with how many answers in the one file.
+fn ended_by(signal: i32, alone: impl Fn(&Path) -> usize) -> (usize, Option<i32>) {
+    let laptop = Laptop::new();
+    let code = ended_in_the_middle(&laptop, "Ana", 10, signal);
+    (alone(&laptop.store()), code)
 }
 
 /// Sends a signal by the system's own command.

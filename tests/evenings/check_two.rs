@@ -84,3 +84,40 @@ fn of_two_checks_begun_on_two_laptops_the_earlier_decides_and_the_later_is_kept(
         }
     }
 }
+
+#[test]
+fn a_check_in_which_nothing_was_answered_is_not_under_way_beside_one_that_was_begun_on_the_other_laptop() {
+    for empty_first in [true, false] {
+        for is_ended in [true, false] {
+            let camp = Camp::new();
+            let file = |name: &str| camp.folder.path().join(name);
+            camp.store().backup(&file("other"), false).unwrap();
+            let (mut here, mut there) = (camp.store(), opened(&file("other")));
+            let (mut check, empty) = if empty_first {
+                let empty = sit(&mut there, &camp, 0);
+                (sit(&mut here, &camp, 1), empty)
+            } else {
+                (sit(&mut here, &camp, 0), sit(&mut there, &camp, 1))
+            };
+            let only = |store: &Store| store.checks(camp.learner.id).unwrap().remove(0).id;
+            let id = only(&here);
+            if is_ended {
+                play(&mut here, check, Does::Right);
+            } else {
+                for _ in 0..3 {
+                    assert!(check.next(moment(today())).is_some());
+                    answer(&mut here, &mut check, Does::Right, today());
+                }
+            }
+            drop(empty);
+            assert_ne!(only(&there), id);
+            there.backup(&file("from there"), false).unwrap();
+            let incoming = here.incoming(&file("from there")).unwrap();
+            here.bring_in(&incoming, &[], moment(today()), true).unwrap();
+            let record = camp.record(&standard());
+            assert_eq!(record.checks.len(), 2);
+            let under_way = record.under_way().map(|check| check.id);
+            assert_eq!(under_way, if is_ended { None } else { Some(id) }, "{empty_first}");
+        }
+    }
+}

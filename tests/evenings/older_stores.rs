@@ -101,9 +101,23 @@ fn what_an_older_store_did_not_say_is_told_as_not_said() {
 }
 
 #[test]
-fn an_older_store_is_not_opened_to_read_since_that_would_have_to_change_it() {
-    let folder = tempfile::tempdir().unwrap();
-    let path = copy_of(1, folder.path());
-    assert!(Store::open_to_read(&path, &skills::metas().collect::<Vec<_>>()).is_err());
-    assert_eq!(number(&path, "PRAGMA user_version"), 1);
+fn an_older_store_is_read_by_whoever_must_not_change_it_as_it_will_be_when_it_is_brought_up_to_date() {
+    for version in 1..=4 {
+        let folder = tempfile::tempdir().unwrap();
+        let path = copy_of(version, folder.path());
+        let before = std::fs::read(&path).unwrap();
+        let mut read = Store::open_to_read(&path, &skills::metas().collect::<Vec<_>>()).unwrap();
+        let told: Vec<_> = everybody(&read)
+            .iter()
+            .map(|one| (one.clone(), answers(&read, one), read.beliefs(one.id).unwrap()))
+            .collect();
+        drop(read);
+        assert_eq!(number(&path, "PRAGMA user_version"), i64::from(version));
+        assert_eq!(std::fs::read(&path).unwrap(), before, "not a byte of it was changed");
+        let mut store = open(&path);
+        for (one, answered, believed) in told {
+            assert_eq!(answers(&store, &one), answered);
+            assert_eq!(store.beliefs(one.id).unwrap(), believed);
+        }
+    }
 }

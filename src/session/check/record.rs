@@ -284,13 +284,20 @@ impl Record {
         (latest, beside)
     }
 
-    /// Whether a check decides nothing that is still open in it, since another was begun before it.
+    /// Whether a check decides nothing that is still open in it, since another was begun before it, or since nothing was answered in
+    /// it and something in another: on one laptop neither would have been begun.
     fn is_beside(&self, check: &KnownCheck) -> bool {
+        let is_empty = |check: &KnownCheck| check.progress.iter().all(|done| done.tries().is_empty());
+        if is_empty(check) && self.checks.iter().any(|other| !is_empty(other) && !other.is_over()) {
+            return true;
+        }
         let mut open =
             check.terms.skills.iter().zip(&check.progress).filter(|(_, done)| !done.is_over(&check.terms.rules));
-        open.all(|(one, _)| {
-            let level = one.skill().map(|(_, level)| level);
-            level.is_some_and(|level| self.deciding(&one.id, level).1.iter().any(|beside| beside.id == check.id))
+        open.all(|(one, done)| {
+            let Some((_, level)) = one.skill() else { return false };
+            let (latest, beside) = self.deciding(&one.id, level);
+            let instead = latest.filter(|(_, other, done)| other.id > check.id || other.binds(done, check.began));
+            beside.iter().any(|beside| beside.id == check.id) || (done.tries().is_empty() && instead.is_some())
         })
     }
 

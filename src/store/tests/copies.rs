@@ -76,17 +76,20 @@ fn a_backup_replaces_only_an_older_backup_and_only_when_told_to() {
     let copy = camp.file("copy");
     program.store.backup(&copy, false).unwrap();
     program.answer(&Answer::right(0)).unwrap();
-    assert!(matches!(program.store.backup(&copy, false), Err(StoreError::InTheWay { .. })));
+    assert!(matches!(program.store.backup(&copy, false), Err(StoreError::OlderBackup { .. })));
     assert_eq!(program.store.backup(&copy, true).unwrap().answers, 1);
     let list = camp.file("list.txt");
     fs::write(&list, "rope, matches").unwrap();
     for replace in [false, true] {
-        assert!(matches!(program.store.backup(&list, replace), Err(StoreError::NotAStore { .. })));
+        assert!(matches!(program.store.backup(&list, replace), Err(StoreError::InTheWay { .. })));
         assert!(matches!(program.store.backup(&camp.path(), replace), Err(StoreError::TheStoreItself { .. })));
-        assert!(matches!(program.store.backup(&camp.file("records"), replace), Err(StoreError::NotAStore { .. })));
+        assert!(matches!(program.store.backup(&camp.file("records"), replace), Err(StoreError::InTheWay { .. })));
     }
     assert_eq!(fs::read_to_string(&list).unwrap(), "rope, matches");
-    assert!(matches!(program.store.backup(&camp.file("no/such/folder"), false), Err(StoreError::CannotCreate { .. })));
+    let error = program.store.backup(&camp.file("no/such/folder"), false).unwrap_err();
+    assert!(matches!(error, StoreError::CannotCopy { .. }), "{error:?}");
+    let said = error.to_string();
+    assert!(said.contains("there is no such folder") && !said.contains("link") && !said.contains("--store"), "{said}");
 }
 
 #[test]
@@ -146,8 +149,83 @@ fn a_damaged_backup_is_not_put_in_place() {
     let page = bytes.len() / 2 / 4096 * 4096;
     bytes[page..page + 4096].fill(0xa5);
     fs::write(&copy, &bytes).unwrap();
-    assert!(matches!(restore(&copy, &camp.path()), Err(StoreError::Corrupt { .. })));
+    assert!(matches!(restore(&copy, &camp.path()), Err(StoreError::FileDamaged { .. })));
     assert!(left_of_drafts(&camp.file("records")).is_empty());
+}
+
+#[test]
+fn a_backup_to_a_link_that_leads_nowhere_says_so_and_one_to_a_store_replaces_what_it_leads_to() {
+    let camp = Camp::new();
+    let mut program = camp.program();
+    let (link, copy) = (camp.file("link"), camp.file("copy"));
+    std::os::unix::fs::symlink(&copy, &link).unwrap();
+    for replace in [false, true] {
+        let said = program.store.backup(&link, replace).unwrap_err().to_string();
+        assert!(said.contains("a link that leads nowhere") && !said.contains("--force"), "{said}");
+    }
+    assert!(!copy.exists(), "nothing was copied, and nothing said that it was");
+    program.store.backup(&copy, false).unwrap();
+    program.answer(&Answer::right(0)).unwrap();
+    assert!(matches!(program.store.backup(&link, false), Err(StoreError::OlderBackup { .. })));
+    assert_eq!(program.store.backup(&link, true).unwrap().answers, 1);
+    assert!(fs::symlink_metadata(&link).unwrap().is_symlink(), "the link stays one");
+    assert_eq!(Store::open_to_read(&copy, &skills()).unwrap().glance().unwrap().answers, 1);
+}
+
+#[test]
+fn a_store_behind_a_link_is_restored_where_it_lies() {
+    let camp = Camp::new();
+    let mut program = camp.program();
+    let copy = camp.file("copy");
+    program.store.backup(&copy, false).unwrap();
+    program.answer(&Answer::right(0)).unwrap();
+    drop(program);
+    let link = camp.file("link.db");
+    std::os::unix::fs::symlink(camp.path(), &link).unwrap();
+    let kept = restore(&copy, &link).unwrap().put(noon(0)).unwrap().kept.unwrap();
+    assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
+    assert_eq!(kept.parent(), camp.path().parent());
+    assert_eq!(camp.open().glance().unwrap().answers, 0);
+}
+
+#[test]
+fn a_name_that_was_taken_meanwhile_is_left_to_whom_has_it() {
+    let camp = Camp::new();
+    drop(camp.open());
+    let draft = super::super::backup::Draft::beside(&camp.path()).unwrap();
+    for links in [true, false] {
+        super::super::open::NO_LINKS.set(!links);
+        let put = super::super::backup::put(&draft.0, &camp.path(), false);
+        assert!(matches!(put, Err(StoreError::InTheWay { .. })), "{put:?}");
+    }
+    super::super::open::NO_LINKS.set(false);
+    assert!(camp.open().learners().unwrap().is_empty());
+}
+
+#[test]
+fn half_a_copy_does_not_stay_where_the_disk_has_no_links() {
+    let camp = Camp::new();
+    let to = camp.file("to");
+    assert!(super::super::backup::copied_whole(&camp.file("records"), &to).is_err());
+    assert!(!to.exists());
+    fs::write(&to, "kept").unwrap();
+    assert!(super::super::backup::copied_whole(&camp.file("nothing"), &to).is_err());
+    assert_eq!(fs::read_to_string(&to).unwrap(), "kept", "what was there before is nobody's half");
+}
+
+#[test]
+fn a_log_left_beside_the_name_of_a_backup_is_not_taken_for_its_own() {
+    let camp = Camp::new();
+    let program = camp.program();
+    for end in ["-wal", "-journal"] {
+        let copy = camp.file("copy");
+        let left = camp.file(&format!("copy{end}"));
+        fs::write(&left, "an evening").unwrap();
+        assert!(matches!(program.store.backup(&copy, false), Err(StoreError::LeftBeside { .. })));
+        assert_eq!(fs::read_to_string(&left).unwrap(), "an evening");
+        assert!(!copy.exists());
+        fs::remove_file(&left).unwrap();
+    }
 }
 
 fn left_of_drafts(folder: &Path) -> Vec<String> {

@@ -3,7 +3,7 @@
 use super::super::fill::fill_with_answers;
 use super::super::pages::{Cell, Pages};
 use super::super::testing::{Answer, Camp, noon, skills};
-use super::super::{Inspection, Store, inspect, mend};
+use super::super::{Inspection, NewAttempt, Store, inspect, mend};
 use crate::problem::Draw;
 use rusqlite::types::Value;
 use std::collections::{BTreeMap, BTreeSet};
@@ -231,4 +231,49 @@ fn a_file_of_something_else_is_neither_verified_nor_mended() {
     assert!(inspect(&list, &skills(), &mut |_, _| {}).is_err());
     assert!(mend(&list, &camp.file("new"), &skills(), noon(0), &mut |_, _| {}).is_err());
     assert!(!camp.file("new").exists());
+}
+
+#[test]
+fn a_chain_of_pages_that_comes_back_to_itself_has_an_end() {
+    let camp = Camp::new();
+    let mut program = camp.program();
+    let session = program.session;
+    let long = format!(r#"{{"a":"{}"}}"#, "x".repeat(200_000));
+    for facts in [long.clone(), long, "{}".to_owned()] {
+        let attempt = NewAttempt { facts, ..Answer::right(0).attempt(program.learner, session) };
+        program.store.record(&attempt).unwrap();
+    }
+    let copy = camp.file("copy");
+    program.store.backup(&copy, false).unwrap();
+    assert!(looked_at(&copy).is_whole());
+    let mut bytes = fs::read(&copy).unwrap();
+    let whole = bytes.clone();
+    let mut chained = 0;
+    for (at, page) in bytes.chunks_exact_mut(PAGE).enumerate() {
+        // A page of the chain is nothing but text behind the number of the next one.
+        if page[4..].iter().all(|byte| *byte == b'x') {
+            let number = u32::try_from(at + 1).unwrap();
+            page[..4].copy_from_slice(&number.to_be_bytes());
+            chained += 1;
+        }
+    }
+    assert!(chained > 50, "{chained}");
+    let torn = camp.file("torn");
+    fs::write(&torn, &bytes).unwrap();
+    let found = looked_at(&torn);
+    assert_eq!((found.answers, found.lost.len()), (1, 2), "{found:?}");
+    let mended = mend(&torn, &camp.file("new"), &skills(), noon(0), &mut |_, _| {}).unwrap();
+    assert_eq!(mended.answers, 1);
+    // A file made up so that nearly every byte is the beginning of a long record on a long chain: read in moments all the same.
+    let mut bytes = whole[..PAGE].to_vec();
+    for page in 2..=300_u32 {
+        // A record of 1,048,575 bytes, of which 1,023 stand here; behind them the number of a page: 2.
+        let mut made_up: Vec<u8> = [0xbf, 0xff, 0x7f, 0, 0, 0, 2, 0].repeat(PAGE / 8);
+        made_up[..4].copy_from_slice(&(page + 1).to_be_bytes());
+        bytes.extend(made_up);
+    }
+    fs::write(&torn, &bytes).unwrap();
+    let begun = std::time::Instant::now();
+    assert!(!looked_at(&torn).is_whole());
+    assert!(begun.elapsed().as_secs() < 60, "{:?}", begun.elapsed());
 }

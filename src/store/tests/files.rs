@@ -2,7 +2,7 @@
 #![expect(clippy::cast_possible_truncation, reason = "what a test counts and draws is small")]
 
 use super::super::testing::{Answer, Camp, skills};
-use super::super::{Store, schema};
+use super::super::{Store, StoreError, schema};
 use std::fs;
 use std::os::unix::fs::PermissionsExt;
 
@@ -115,4 +115,48 @@ fn two_programs_that_make_the_same_store_get_one() {
         }
     });
     assert_eq!(camp.open().learners().unwrap().len(), 8);
+}
+
+#[test]
+fn a_pipe_beside_the_store_is_named_and_nobody_waits_for_it() {
+    for end in ["-wal", "-shm", "-journal"] {
+        let camp = Camp::new();
+        drop(camp.open());
+        let pipe = camp.file(&format!("records/needlewise.db{end}"));
+        assert!(std::process::Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+        let refused = [
+            Store::open(&camp.path(), &skills()).map(drop),
+            Store::open_to_read(&camp.path(), &skills()).map(drop),
+            super::super::inspect(&camp.path(), &skills(), &mut |_, _| {}).map(drop),
+        ];
+        for refused in refused {
+            let error = refused.unwrap_err();
+            assert!(matches!(error, StoreError::OddBeside { .. }), "{error:?}");
+            assert!(error.to_string().contains(&format!("needlewise.db{end} is no ordinary file")), "{error}");
+        }
+        fs::remove_file(&pipe).unwrap();
+        camp.open();
+    }
+}
+
+#[test]
+fn a_store_of_an_older_version_is_read_where_nothing_can_be_written() {
+    for version in 1..schema::VERSION {
+        let camp = Camp::new();
+        let kept = std::path::Path::new(env!("CARGO_MANIFEST_DIR"))
+            .join(format!("tests/reference/stores/version_{version}.sqlite"));
+        let old = camp.file("old");
+        fs::copy(kept, &old).unwrap();
+        let before = fs::read(&old).unwrap();
+        let mut store = Store::open_to_read(&old, &skills()).unwrap();
+        let mut learners = store.learners().unwrap();
+        learners.extend(store.archived_learners().unwrap());
+        assert_eq!(learners.len(), 3);
+        for learner in &learners {
+            store.beliefs(learner.id).unwrap();
+        }
+        let added = store.add_learner("Kim", crate::learner::Placement::Fresh, super::super::testing::noon(0));
+        assert!(matches!(added, Err(StoreError::ReadOnly { .. })), "{added:?}");
+        assert_eq!(fs::read(&old).unwrap(), before);
+    }
 }

@@ -1,15 +1,12 @@
 //! Stores of several laptops: in any order, any number of times, the same records.
 
-use super::super::check_value::Checked;
-use super::super::ids::Id;
-use super::super::testing::{Answer, Camp, date_of, mark, noon, session_of, skills};
+use super::super::testing::{Answer, Camp, date_of, noon, session_of, skills};
 use super::super::{
     AttemptKind, LearnerId, LessonMark, NewAttempt, NewCheck, NewSession, Said, Seen, SeenOutcome, Store, StoreError,
 };
 use crate::learner::Placement;
 use jiff::{SignedDuration, Timestamp};
 use proptest::prelude::*;
-use rusqlite::params;
 use std::path::{Path, PathBuf};
 
 /// Everything in a store that travels, as text.
@@ -153,60 +150,22 @@ fn play(store: &mut Store, events: &[Event], at: &mut Timestamp) {
     }
 }
 
-/// Says of two people in a store that they are one, or not, as a merge does.
+/// Says of two people in a store that they are one, or not.
 fn say(store: &mut Store, one: LearnerId, other: LearnerId, same: bool, now: Timestamp) {
-    let camp = Camp::new();
-    let empty = copied(&camp.open(), &camp, "empty");
-    let incoming = store.incoming(&empty).unwrap();
-    store.bring_in(&incoming, &[Said { one, other, same }], now, true).unwrap();
+    store.say(&[Said { one, other, same }], now).unwrap();
 }
 
-/// Enters an answer that stands on a sheet of one problem, as another part of the program will.
+/// Types an answer of a sheet of one problem in, which is printed first where it is not there. What was typed in before was mistyped
+/// and is taken back.
 fn enter_sheet(store: &mut Store, who: LearnerId, now: Timestamp) {
-    let key: i64 = store
-        .conn
-        .query_row("SELECT coalesce(same_as, key) FROM learners WHERE id = ?1", [who.0], |row| row.get(0))
-        .unwrap();
-    // One sheet a person, with the same id wherever it is typed in.
-    let mut id = *who.0.0.as_bytes();
-    id[0] ^= 0xff;
-    let sheet = Checked::named("sheets").insert(
-        "SELECT ?1 AS id, ?2 AS learner, '[\"X1-2-7\"]' AS codes, 0 AS made_at, '2026-03-01' AS day \
-         WHERE NOT EXISTS (SELECT 1 FROM sheets WHERE id = ?1)",
-    );
-    store.conn.execute(&sheet, params![id, key]).unwrap();
-    let sheet: i64 = store.conn.query_row("SELECT key FROM sheets WHERE id = ?1", [id], |row| row.get(0)).unwrap();
-    // What was mistyped and taken back is typed again; what counts is not typed a second time here.
-    let counts: bool = store
-        .conn
-        .query_row(
-            "SELECT EXISTS (SELECT 1 FROM attempts WHERE sheet = ?1 AND NOT EXISTS (SELECT 1 FROM marks WHERE target = attempts.id))",
-            [sheet],
-            |row| row.get(0),
-        )
-        .unwrap();
-    if counts {
-        let last: Id = store
-            .conn
-            .query_row("SELECT id FROM attempts WHERE sheet = ?1 ORDER BY id DESC LIMIT 1", [sheet], |row| row.get(0))
-            .unwrap();
-        mark(store, who, "attempt", last, "undone");
+    store.add_sheet(who, &["X1-2-7".to_owned()], date_of(0), now).unwrap();
+    let sheet = store.sheets(who).unwrap().remove(0);
+    for (_, entry, _) in sheet.entered {
+        store.take_back(who, entry, date_of(0), now).unwrap();
     }
     let session = store.start_session(&NewSession { at: now, ..session_of(who) }).unwrap();
     let attempt = NewAttempt { at: now, kind: AttemptKind::Worksheet, ..Answer::right(1).attempt(who, session) };
-    let recorded = store.record(&NewAttempt { code: "X1-2-7".to_owned(), ..attempt }).unwrap();
-    let columns = Checked::named("attempts").columns.replace("sheet, entry", "?2, ?3");
-    store.conn.execute("DROP TRIGGER attempts_never_change", []).unwrap();
-    let sql = format!(
-        "UPDATE attempts SET sheet = ?2, entry = ?3, check_value = check_value_of('attempts', {columns}) WHERE id = ?1"
-    );
-    let before: i64 =
-        store.conn.query_row("SELECT count(*) FROM attempts WHERE sheet = ?1", [sheet], |row| row.get(0)).unwrap();
-    store.conn.execute(&sql, params![recorded.id.0, sheet, before]).unwrap();
-    let schema = include_str!("../schema_5.sql");
-    let from = schema.find("CREATE TRIGGER attempts_never_change").unwrap();
-    let trigger = &schema[from..from + schema[from..].find("END;").unwrap() + 4];
-    store.conn.execute_batch(trigger).unwrap();
+    store.record_on_sheet(&NewAttempt { code: "X1-2-7".to_owned(), ..attempt }, sheet.id).unwrap();
 }
 
 /// Beliefs are the fold over all that is there, and nothing is damaged.
@@ -298,8 +257,8 @@ fn namesakes_are_asked_about_once_and_told_apart_by_a_number_meanwhile() {
     let (two, there, kim_b) = evening("kim", 2, 3);
     let file = copied(&there, &two, "there");
     let incoming = here.incoming(&file).unwrap();
-    let pairs: Vec<_> = incoming.namesakes.iter().map(|(here, there)| (here.id, there.id)).collect();
-    assert_eq!(pairs, [(kim, kim_b)]);
+    let pairs = here.namesakes(std::slice::from_ref(&incoming), &[]).unwrap();
+    assert_eq!(pairs.iter().map(|pair| (pair.one.id, pair.other.id)).collect::<Vec<_>>(), [(kim, kim_b)]);
     let brought = here.bring_in(&incoming, &[], noon(1), true).unwrap();
     assert_eq!((brought.people, brought.answers, brought.sittings), (1, 2, 1));
     assert_eq!(brought.numbered, ["kim 2"]);
@@ -307,7 +266,8 @@ fn namesakes_are_asked_about_once_and_told_apart_by_a_number_meanwhile() {
     assert_eq!(names(&here), ["Kim", "kim 2"]);
     // Nobody was asked yet: the question comes again, now among those who are here.
     say(&mut here, kim, kim_b, false, noon(1));
-    assert_eq!(here.incoming(&file).unwrap().namesakes, [], "it is remembered");
+    let again = [here.incoming(&file).unwrap()];
+    assert_eq!(here.namesakes(&again, &[]).unwrap(), [], "it is remembered");
     assert_eq!(names(&here), ["Kim", "kim 2"]);
     // One person goes before two, wherever it is said.
     say(&mut here, kim, kim_b, true, noon(2));
@@ -383,7 +343,13 @@ fn what_is_damaged_or_is_the_store_itself_does_not_come_in() {
     bytes[at] ^= 1;
     std::fs::write(&file, bytes).unwrap();
     let before = all(&mut here);
-    assert!(matches!(here.incoming(&file), Err(StoreError::Corrupt { .. })));
+    let error = here.incoming(&file).unwrap_err();
+    assert!(matches!(error, StoreError::FileDamaged { .. }), "{error:?}");
+    let said = error.to_string();
+    assert!(
+        said.contains("store mend NEW --store FILE") && !said.contains("restore"),
+        "what helps is not a backup of ours: {said}"
+    );
     assert_eq!(all(&mut here), before);
 }
 

@@ -7,6 +7,7 @@ mod errors;
 #[cfg(unix)]
 mod files;
 mod marks;
+mod merged;
 mod merging;
 mod people;
 mod progress;
