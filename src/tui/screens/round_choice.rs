@@ -11,7 +11,6 @@ use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
 use crate::tui::scroll::Scroll;
-use crate::tui::theme::Tone;
 use crossterm::event::KeyCode;
 use ratatui::layout::Rect;
 
