@@ -42,7 +42,7 @@ const PLAN: &[(&str, &[&str])] = &[
             "config", "drill", "store", "words",
         ],
     ),
-    ("clerk", &["learner", "drill", "store", "session"]),
+    ("clerk", &["problem", "skills", "learner", "drill", "store", "session"]),
     ("report", &["angle", "problem", "skills", "learner", "drill", "store", "session"]),
     ("evening", &["problem", "game", "learner", "drill", "store", "session", "report"]),
     (

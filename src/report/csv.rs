@@ -4,7 +4,7 @@ use super::Report;
 use super::json::days;
 use crate::session::{GROUND_TOO, NO_PERMISSION};
 
-const HEADER: [&str; 24] = [
+const HEADER: [&str; 27] = [
     "learner",
     "patrol",
     "next",
@@ -29,6 +29,9 @@ const HEADER: [&str; 24] = [
     "report_day",
     "what_ready_means",
     "wrong_without_pattern",
+    "annulled",
+    "wait_shortened",
+    "alpha_as_it_went",
 ];
 
 /// The rows with their header, for a spreadsheet. `name` shows somebody. A text that a spreadsheet would take for a formula
@@ -78,11 +81,23 @@ pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::c
                 format!("{}{}", report.day, if report.day_given { " (given by hand)" } else { "" }),
                 format!("{GROUND_TOO} {NO_PERMISSION}"),
                 lost.map(|lost| lost.wrong.to_string()).unwrap_or_default(),
+                plain(&joined(cell.changes.annulled.iter().map(|(day, reason)| format!("{reason} ({day})")))),
+                plain(&joined(
+                    cell.changes
+                        .waits
+                        .iter()
+                        .map(|wait| format!("{} (from {}, not {})", wait.reason, wait.from, wait.regular)),
+                )),
+                cell.changes.alpha.map(|alpha| format!("{alpha:.4}")).unwrap_or_default(),
             ])?;
         }
     }
     let bytes = writer.into_inner().map_err(|error| error.into_error())?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+fn joined(texts: impl Iterator<Item = String>) -> String {
+    texts.collect::<Vec<_>>().join("; ")
 }
 
 /// A name such as `=1+1` stays a name.
