@@ -30,7 +30,7 @@ impl Annulment {
     /// Whether it was said before an answer was given.
     #[must_use]
     pub fn came_before(&self, answer: AttemptId) -> bool {
-        self.mark < answer.0
+        self.mark <= answer.0
     }
 }
 
@@ -77,14 +77,15 @@ impl Store {
             return Err(StoreError::NotAnnulled);
         }
         // Behind every answer that was given before, whatever the clock says: the order of both is part of the record.
-        let latest = "SELECT max(id) FROM attempts WHERE learner = ?1";
+        let latest = "SELECT max(id) FROM (SELECT id FROM attempts WHERE learner = ?1 \
+                      UNION ALL SELECT id FROM marks WHERE learner = ?1 AND what = 'annulled')";
         let mut last: Option<Id> = tx.query_row(latest, [at.key], |row| row.get(0)).at(path)?;
         let sql = Checked::named("marks").insert(
             "SELECT ?1 AS id, learner, 'attempt' AS kind, attempts.id AS target, 'annulled' AS what, NULL AS skill, \
              ?3 AS reason, ?4 AS marked_at, ?5 AS day FROM attempts WHERE learner = ?6 AND attempts.id = ?2",
         );
         for answer in answers {
-            let id = Id::after(last, now);
+            let id = Id::right_after(last, now);
             tx.execute(&sql, params![id, answer, reason, nanoseconds(now), day.to_string(), at.key]).at(path)?;
             last = Some(id);
         }

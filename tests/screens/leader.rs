@@ -26,7 +26,7 @@ pub fn six() -> Play {
     play.keys("<up><up><up><up><up>")
 }
 
-fn checked(play: &Play) -> Option<&PracticeScreen> {
+pub fn checked(play: &Play) -> Option<&PracticeScreen> {
     match &play.model.screen {
         Screen::Practice(screen) if matches!(screen.flow, Flow::Check(_)) => Some(screen),
         _ => None,
@@ -34,9 +34,13 @@ fn checked(play: &Play) -> Option<&PracticeScreen> {
 }
 
 /// Answers the problem of a check, right or not.
-fn answer(play: &mut Play, right: bool) {
+pub fn answer(play: &mut Play, right: bool) {
+    if checked(play).is_some_and(|screen| screen.flow.is_trial()) {
+        // Left before anything is done.
+        play.press("<esc>");
+    }
     let screen = checked(play).expect("a problem of a check");
-    assert!(screen.work().is_some(), "nothing is told between the problems of a check");
+    assert!(!screen.flow.is_trial() && screen.work().is_some(), "nothing is told between the problems of a check");
     let asked = screen.flow.asked().unwrap();
     if let Some(table) = &asked.table {
         let start: Table = table.exercise.start;
@@ -49,7 +53,7 @@ fn answer(play: &mut Play, right: bool) {
 }
 
 /// Goes through a whole check, right as long as `right` says so of the number of the answer.
-fn whole(play: &mut Play, right: impl Fn(u32) -> bool) -> u32 {
+pub fn whole(play: &mut Play, right: impl Fn(u32) -> bool) -> u32 {
     let mut answered = 0;
     while checked(play).is_some() {
         answer(play, right(answered));
@@ -58,7 +62,7 @@ fn whole(play: &mut Play, right: impl Fn(u32) -> bool) -> u32 {
     answered
 }
 
-fn standings(play: &Play, name: &str) -> Vec<&'static str> {
+pub fn standings(play: &Play, name: &str) -> Vec<&'static str> {
     let Screen::Patrol(page) = &play.model.screen else { panic!("not the patrol's page: {:?}", play.model.screen) };
     let member = page.report.members.iter().find(|member| member.learner.name == name).unwrap();
     member.cells.iter().map(|cell| cell.readiness.words()).collect()

@@ -21,6 +21,13 @@ pub struct Annulled {
     pub reason: String,
 }
 
+impl Annulled {
+    /// Whether it is the answer at this place.
+    pub(super) const fn is_of(&self, answer: usize) -> bool {
+        self.answer == answer
+    }
+}
+
 /// What happened in a check, one thing after the other.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Happened {
@@ -234,7 +241,7 @@ impl Record {
         let annulled: Vec<(Date, String)> = basis
             .annulled
             .iter()
-            .filter(|(of, one)| of == skill && self.took(basis, skill, level, one))
+            .filter(|(of, _)| of == skill)
             .map(|(_, one)| (one.day, one.reason.clone()))
             .collect();
         let begun: Vec<&KnownCheck> = self.begun(skill, level).collect();
@@ -254,15 +261,6 @@ impl Record {
         }
         let alpha = (!annulled.is_empty() || !waits.is_empty()).then_some(1.0 - pass);
         Changes { annulled, waits, alpha, plan: (plan.p0(), plan.alpha()) }
-    }
-
-    /// Whether an answer was annulled in time: one whose try had ended stays, whatever is said later.
-    fn took(&self, check: &KnownCheck, skill: &str, level: Level, one: &Annulled) -> bool {
-        check.of_skill(skill, level).is_some_and(|(_, progress)| {
-            let took: usize = progress.tries().iter().map(|one| usize::from(one.annulled)).sum();
-            let ours = check.annulled.iter().filter(|(of, _)| of == skill).map(|(_, one)| one);
-            ours.take(took).any(|known| known == one)
-        })
     }
 
     /// The chances of a wrong *ready* in a skill, over all checks in which it was begun.

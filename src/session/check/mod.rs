@@ -130,7 +130,12 @@ impl Check {
                     let traits = problem.as_ref().map(Traits::of);
                     check.take(attempt, traits);
                 }
-                Happened::Annulled(at) => check.annul(answers.get(at)),
+                Happened::Annulled(at) => {
+                    let took = answers.get(at).is_some_and(|attempt| check.annul(attempt));
+                    if !took {
+                        check.sittings.annulled.retain(|one| !one.is_of(at));
+                    }
+                }
             }
         }
         let cap = u32::from(check.terms.rules.plan.bounds().cap());
@@ -165,22 +170,20 @@ impl Check {
     }
 
     /// Takes in that an answer was annulled: it counts for nothing, and its problem does not come again.
-    fn annul(&mut self, attempt: Option<&NewAttempt>) {
-        let Some(attempt) = attempt else { return };
-        let Some(line) = self.lines.iter_mut().find(|line| line.skill.meta().id == attempt.skill) else { return };
-        let Some(number) = line.given.iter().position(|code| *code == attempt.code) else { return };
+    /// Not when its try had ended; whether so.
+    fn annul(&mut self, attempt: &NewAttempt) -> bool {
+        let Some(line) = self.lines.iter_mut().find(|line| line.skill.meta().id == attempt.skill) else { return false };
+        let Some(number) = line.given.iter().position(|code| *code == attempt.code) else { return false };
         let open =
             |progress: &Progress| progress.tries().last().is_some_and(|last| last.answers().any(|at| at == number));
-        if !open(&line.progress) {
-            return;
-        }
+        let before = open(&line.progress);
         line.progress.annul(&self.terms.rules, number);
-        if open(&line.progress) {
-            // Its try had ended.
-            return;
+        if !before || open(&line.progress) {
+            return false;
         }
         line.missed.retain(|missed| missed.code != attempt.code);
         line.codes.retain(|code| *code != attempt.code);
+        true
     }
 
     /// The terms it goes on under.

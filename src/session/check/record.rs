@@ -96,7 +96,7 @@ pub struct KnownCheck {
     pub left: bool,
     /// The sittings whose day was given by hand, and not the clock's.
     pub days_given: Vec<SessionId>,
-    /// The answers that were annulled, each with its skill's id.
+    /// The answers that were annulled in time, each with its skill's id.
     pub annulled: Vec<(String, Annulled)>,
     /// Waiting times after it that were shortened.
     pub short_waits: Vec<ShortWait>,
@@ -121,10 +121,7 @@ impl KnownCheck {
             came_back: 0,
             left: false,
             days_given,
-            annulled: annulled
-                .iter()
-                .filter_map(|one| Some((answers.get(one.answer)?.skill.clone(), one.clone())))
-                .collect(),
+            annulled: Vec::new(),
             short_waits: stored.short_waits.clone(),
         };
         // A sitting was left in the middle where something could still have been asked on its day.
@@ -136,7 +133,18 @@ impl KnownCheck {
             let left = check.next(sitting.day).any(|(_, next)| matches!(next, Next::Ask(_)));
             check.left = left;
         }
-        check.progress = check.fold(&answers, &annulled, |_| true).into_iter().map(|(progress, _)| progress).collect();
+        let folded = check.fold(&answers, &annulled, |_| true);
+        // One that was annulled when its try had ended stays in it; one given to the same problem in another window was never in.
+        let took = annulled.iter().filter(|one| {
+            folded.iter().any(|(progress, places)| {
+                let number = places.iter().position(|place| one.is_of(*place));
+                let stays = |number| progress.tries().iter().any(|one| one.answers().any(|of| of == number));
+                number.is_some_and(|number| !stays(number))
+            })
+        });
+        check.annulled =
+            took.filter_map(|one| Some((answers.get(one.answer)?.skill.clone(), one.clone()))).collect();
+        check.progress = folded.into_iter().map(|(progress, _)| progress).collect();
         Some(check)
     }
 
