@@ -1,8 +1,8 @@
 //! Every screen, by keys: what it shows at 80x24 and at 120x36, and its styles in each theme.
 
-mod contrast;
 #[path = "screens/check_word.rs"]
 mod check_word;
+mod contrast;
 #[path = "screens/evening.rs"]
 mod evening;
 #[path = "screens/keys.rs"]

@@ -85,7 +85,8 @@ fn a_check_that_is_killed_after_each_answer_loses_nothing_and_asks_nothing_twice
         asked.push(code.clone());
         term.type_keys(&right(&problem));
         term.wait_for("the next problem, or the end", |output| {
-            output.text().contains("end of the check") || (is_asking(output) && ["problem 2 of ", "a trial: "].iter().any(|next| output.text().contains(next)))
+            output.text().contains("end of the check")
+                || (is_asking(output) && ["problem 2 of ", "a trial: "].iter().any(|next| output.text().contains(next)))
         });
         let text = term.screen_text();
         assert!(!text.contains("Right.") && !text.contains("Not right"), "nothing is told between:\n{text}");

@@ -33,12 +33,16 @@ pub fn checked(play: &Play) -> Option<&PracticeScreen> {
     }
 }
 
+/// Leaves the trial that may come before the problem.
+fn past_trial(play: &mut Play) {
+    if checked(play).is_some_and(|screen| screen.flow.is_trial()) {
+        play.press("<esc><f9>");
+    }
+}
+
 /// Answers the problem of a check, right or not.
 pub fn answer(play: &mut Play, right: bool) {
-    if checked(play).is_some_and(|screen| screen.flow.is_trial()) {
-        // Left before anything is done.
-        play.press("<esc>");
-    }
+    past_trial(play);
     let screen = checked(play).expect("a problem of a check");
     assert!(!screen.flow.is_trial() && screen.work().is_some(), "nothing is told between the problems of a check");
     let asked = screen.flow.asked().unwrap();
@@ -91,6 +95,7 @@ fn between_two_who_are_checked_nothing_is_on_the_screen_and_a_check_tells_nothin
     assert!(!before.contains("hint") && !before.contains("Why this one"), "{before}");
     let mut tables = 0;
     for _ in 0..8 {
+        past_trial(&mut play);
         let asked = checked(&play).and_then(|screen| screen.flow.asked()).expect("a problem");
         let code = asked.problem.code().to_string();
         tables += u32::from(asked.table.is_some());
@@ -323,7 +328,9 @@ fn whoever_has_nothing_to_be_asked_is_not_called() {
 
 #[test]
 fn a_check_is_left_only_when_asked_twice_since_leaving_is_counted() {
-    let mut play = six().keys("c<enter><esc>");
+    let mut play = six().keys("c<enter>");
+    past_trial(&mut play);
+    play.press("<esc>");
     assert!(matches!(play.model.screen, Screen::Practice(_)));
     assert!(play.text(80, 24).contains("Esc once more leaves the check."), "{}", play.text(80, 24));
     // Any other key goes on, and the question is asked anew the next time.

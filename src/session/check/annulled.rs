@@ -238,12 +238,8 @@ impl Record {
             return Changes::default();
         };
         let plan = &basis.terms.rules.plan;
-        let annulled: Vec<(Date, String)> = basis
-            .annulled
-            .iter()
-            .filter(|(of, _)| of == skill)
-            .map(|(_, one)| (one.day, one.reason.clone()))
-            .collect();
+        let annulled: Vec<(Date, String)> =
+            basis.annulled.iter().filter(|(of, _)| of == skill).map(|(_, one)| (one.day, one.reason.clone())).collect();
         let begun: Vec<&KnownCheck> = self.begun(skill, level).collect();
         let (mut waits, mut pass) = (Vec::new(), 1.0 - basis.alpha(skill, level).unwrap_or_else(|| plan.alpha()));
         for (at, check) in begun.iter().enumerate() {

@@ -142,8 +142,7 @@ impl KnownCheck {
                 number.is_some_and(|number| !stays(number))
             })
         });
-        check.annulled =
-            took.filter_map(|one| Some((answers.get(one.answer)?.skill.clone(), one.clone()))).collect();
+        check.annulled = took.filter_map(|one| Some((answers.get(one.answer)?.skill.clone(), one.clone()))).collect();
         check.progress = folded.into_iter().map(|(progress, _)| progress).collect();
         Some(check)
     }

@@ -22,16 +22,17 @@ use ratatui::layout::Rect;
 
 /// Cells of the field.
 const FIELD: u16 = 60;
-/// The most letters of a reason.
-const LONGEST_REASON: usize = 120;
 /// After so many days a shorter wait may end.
 const AFTER: [i64; 4] = [0, 1, 3, 7];
 /// Why an answer is annulled; each can stand before "so an answer was annulled".
 const LOST: [&str; 3] =
     ["the key was hit by accident", "a key stuck or bounced", "another key was pressed than the one that was meant"];
 /// Why a wait is shortened; each can stand before "so the wait ends".
-const SOONER: [&str; 3] =
-    ["the outing comes before that day", "they were ill or tired that day", "they have practised it outdoors since"];
+const SOONER: [&str; 3] = [
+    "the outing comes before the wait is over",
+    "they were ill on the day of the check",
+    "they have practised it outdoors since",
+];
 const OWN_WORDS: &str = "in your words";
 
 /// What the leader says.
@@ -192,8 +193,7 @@ impl CheckWord {
                 .collect(),
             About::Waits(waits) => {
                 let all = (waits.len() > 1).then(|| format!("all {} of these skills", waits.len()));
-                let one =
-                    |wait: &Wait| format!("{}: not yet on {}, next from {}", wait.skill.title, wait.since, wait.from);
+                let one = |wait: &Wait| format!("{:<40}next from {}", wait.skill.title, wait.from);
                 all.into_iter().chain(waits.iter().map(one)).collect()
             }
         }
@@ -296,9 +296,6 @@ impl Page for CheckWord {
             Msg::Enter if self.field == Field::Words && self.reason().is_empty() => {
                 shared.notice = Some("Say why: the report gives the reason.".to_owned());
             }
-            Msg::Enter if self.reason().chars().count() > LONGEST_REASON => {
-                shared.notice = Some(format!("That reason is too long: {LONGEST_REASON} letters at most."));
-            }
             Msg::Enter if last => self.sure = true,
             Msg::Enter => self.go(1),
             Msg::Yes => return Next::maybe(self.said(shared.day).map(Cmd::Say)),
@@ -308,6 +305,10 @@ impl Page for CheckWord {
 
     fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
         view(self, shared, painter, area);
+    }
+
+    fn title(&self, shared: &Shared) -> (String, String) {
+        (format!("{} · the leader's word", shown(self, shared)), shared.day.to_string())
     }
 
     // What is typed is free text: a question mark is a letter of it.
@@ -332,9 +333,14 @@ fn list(lines: &mut Lines, heading: &str, items: &[String], chosen: usize, open:
     }
 }
 
+/// The member by name, or by initials where others look on.
+fn shown(form: &CheckWord, shared: &Shared) -> String {
+    if shared.leader.initials { initials(&form.learner.name) } else { form.learner.name.clone() }
+}
+
 fn view(form: &CheckWord, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let mut lines = Lines::new(shared.theme, area.width);
-    let name = if shared.leader.initials { initials(&form.learner.name) } else { form.learner.name.clone() };
+    let name = shown(form, shared);
     let of_answers = matches!(form.about, About::Answers(_));
     if form.is_empty() {
         lines.title(&name);
@@ -384,7 +390,11 @@ fn view(form: &CheckWord, shared: &Shared, painter: &mut Painter<'_, '_>, area: 
     }
     if form.sure {
         lines.gap();
-        let done = if of_answers { "this answer is annulled" } else { "this wait is shortened" };
+        let done = match &form.about {
+            About::Answers(_) => "this answer is annulled",
+            About::Waits(_) if form.chosen_waits().len() > 1 => "these waits are shortened",
+            About::Waits(_) => "this wait is shortened",
+        };
         lines.tone(Tone::Key, &sentence(&format!("{}, so {done}: y", form.reason())));
     }
     painter.lines(lines, area);
