@@ -272,7 +272,7 @@ impl Desk<'_> {
     pub(super) fn trial(&mut self, asked: &Asked) -> io::Result<()> {
         let (code, skill) = (asked.problem.code(), asked.problem.skill());
         self.say(&format!("A trial: {}, level {}.", skill.title, code.level))?;
-        self.say(&format!("{TRIAL} skip leaves it."))?;
+        self.say(&[TRIAL, "skip leaves it."].join(" "))?;
         self.say("Place: elsewhere.")?;
         self.question(asked)
     }

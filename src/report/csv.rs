@@ -28,10 +28,10 @@ const HEADER: [&str; 27] = [
     "came_back",
     "report_day",
     "what_ready_means",
-    "wrong_without_pattern",
     "annulled",
     "wait_shortened",
     "alpha_as_it_went",
+    "wrong_without_pattern",
 ];
 
 /// The rows with their header, for a spreadsheet. `name` shows somebody. A text that a spreadsheet would take for a formula
@@ -80,7 +80,6 @@ pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::c
                 member.came_back.iter().map(|(_, times)| times).sum::<u32>().to_string(),
                 format!("{}{}", report.day, if report.day_given { " (given by hand)" } else { "" }),
                 format!("{GROUND_TOO} {NO_PERMISSION}"),
-                lost.map(|lost| lost.wrong.to_string()).unwrap_or_default(),
                 plain(&joined(cell.changes.annulled.iter().map(|(day, reason)| format!("{reason} ({day})")))),
                 plain(&joined(
                     cell.changes
@@ -89,6 +88,7 @@ pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::c
                         .map(|wait| format!("{} (from {}, not {})", wait.reason, wait.from, wait.regular)),
                 )),
                 cell.changes.alpha.map(|alpha| format!("{alpha:.4}")).unwrap_or_default(),
+                lost.map(|lost| lost.wrong.to_string()).unwrap_or_default(),
             ])?;
         }
     }

@@ -121,15 +121,6 @@ pub struct Progress {
 }
 
 impl Progress {
-    /// Folds answers in their order.
-    pub fn fold<'a>(rules: &Rules, answers: impl IntoIterator<Item = Answered<'a>>) -> Progress {
-        let mut progress = Progress::default();
-        for answered in answers {
-            progress.answer(rules, answered);
-        }
-        progress
-    }
-
     /// Takes in one more answer: it belongs to the try that is under way, or begins the next. One that was given where nothing
     /// could be asked, as by a second program that does not know of the end, changes nothing.
     pub fn answer(&mut self, rules: &Rules, answered: Answered<'_>) {

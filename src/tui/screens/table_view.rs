@@ -47,7 +47,7 @@ pub fn asking(
 ) {
     let mut task = Lines::new(shared.theme, area.width);
     if screen.flow.is_trial() {
-        task.tone(Tone::Caution, &format!("{TRIAL} Esc leaves it."));
+        task.tone(Tone::Caution, &[TRIAL, "Esc leaves it."].join(" "));
     }
     task.text(asked.problem.prompt());
     let level = asked.problem.code().level;
