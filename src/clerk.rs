@@ -6,13 +6,17 @@
 //! any words.
 
 use crate::drill::Standard;
+use crate::learner::readiness::ReadinessPlan;
 use crate::learner::{Beliefs, Placement, WeakSpot};
+use crate::problem::SkillMeta;
 use crate::session::{
-    Begin, Check, Days, PATTERN_ATTEMPTS, Pending, Record, Sitting, Sittings, Slip, Stored, Terms, untold,
+    Begin, Check, Days, KnownCheck, PATTERN_ATTEMPTS, Pending, Readiness, Record, Sitting, Sittings, Slip, Stored,
+    Terms, untold, with_annulled,
 };
+use crate::skills;
 use crate::store::{
-    Attempt, AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck, NewSession,
-    Progress, Recorded, SessionId, SheetId, Store, StoreError, StoredCheck,
+    Attempt, AttemptId, AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck,
+    NewSession, Progress, Recorded, SessionId, SheetId, Store, StoreError, StoredCheck,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -198,7 +202,8 @@ pub fn open_check(
             Begin::Later { from } => return Ok((learner, Opening::Later(from))),
             Begin::GoOn(known) => {
                 let came_back = known.came_back + u32::from(known.left);
-                Some((known.id, known.terms, Sittings { came_back, days_given: known.days_given }))
+                let sittings = Sittings { came_back, days_given: known.days_given, annulled: Vec::new() };
+                Some((known.id, known.terms, sittings))
             }
             Begin::Anew(terms) => {
                 let terms = Terms { seed, ..terms };
@@ -215,7 +220,12 @@ pub fn open_check(
         // None where another program has begun one in this very moment: then that one goes on.
         if let Some((check, terms, mut sittings)) = opened {
             let session = session(store, id, &now, None, Some(check))?;
-            let answers: Vec<_> = store.attempts_of_check(check)?.into_iter().map(|attempt| attempt.what).collect();
+            let counted =
+                store.attempts_of_check(check)?.into_iter().map(|attempt| (attempt.id, attempt.what)).collect();
+            let annulled = store.annulled_of_check(check)?.into_iter();
+            let annulled = annulled.map(|(attempt, said)| (attempt.id, attempt.what, said)).collect();
+            let (answers, annulled) = with_annulled(counted, annulled);
+            sittings.annulled = annulled;
             let sitting = Sitting { learner: id, session, days: now.days.clone(), began: now.at, seed: 0 };
             sittings.days_given.extend(now.days.are_given().then_some(session));
             return Ok((learner, Opening::Check(Box::new(Check::new(terms, &answers, sitting, sittings)))));
@@ -288,4 +298,97 @@ pub fn take_back(store: &mut Store, slip: Slip, now: Timestamp) -> Result<Belief
         return Ok(beliefs);
     }
     Ok(store.beliefs_without(slip.learner, &untold).map_or(beliefs, |(told, _)| told))
+}
+
+/// How many answers of tries under way can be chosen from to be annulled: whoever lost one to the keyboard says so soon.
+const OPEN_ANSWERS: usize = 5;
+
+/// An answer of a try under way that a leader may annul. What it was is told to nobody.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LostAnswer {
+    /// The answer.
+    pub attempt: AttemptId,
+    /// The skill.
+    pub skill: &'static SkillMeta,
+    /// When it was given.
+    pub at: Timestamp,
+    /// The plan of its check.
+    pub plan: ReadinessPlan,
+    /// How many answers of that check were annulled in the skill, try by try.
+    pub tries: Vec<u8>,
+}
+
+/// The latest answers of a learner's tries under way, the newest first.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read.
+pub fn lost_answers(store: &Store, id: LearnerId) -> Result<Vec<LostAnswer>, StoreError> {
+    let mut all = Vec::new();
+    for stored in store.checks(id)? {
+        let Some(known) = KnownCheck::of(&stored) else { continue };
+        let open = known.open_answers(&stored);
+        if open.is_empty() {
+            continue;
+        }
+        let attempts = store.attempts_of_check(stored.id)?;
+        for one in open {
+            let attempt = attempts.iter().find(|attempt| attempt.id == one.attempt);
+            let (Some(attempt), Some(skill)) = (attempt, skills::find(&one.skill)) else { continue };
+            let (at, plan) = (attempt.what.at, known.terms.rules.plan.clone());
+            all.push(LostAnswer { attempt: one.attempt, skill: skill.meta(), at, plan, tries: one.tries });
+        }
+    }
+    all.sort_by_key(|answer| std::cmp::Reverse(answer.attempt));
+    all.truncate(OPEN_ANSWERS);
+    Ok(all)
+}
+
+/// Annuls an answer of a try under way by the leader's word: it counts for nothing, and a fresh problem takes its place.
+///
+/// # Errors
+/// [`StoreError::NotAnnulled`] where its try has ended meanwhile: its result is known, and whoever annuls then chooses; or the
+/// store cannot be read or written.
+pub fn annul(store: &mut Store, id: LearnerId, answer: AttemptId, reason: &str, now: &Now) -> Result<(), StoreError> {
+    if !untold(&store.checks(id)?).contains(&answer) {
+        return Err(StoreError::NotAnnulled);
+    }
+    store.annul(id, answer, reason, now.day(), now.at)
+}
+
+/// A waiting time after *not yet* that can be shortened.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Wait {
+    /// The check that ended so.
+    pub check: CheckId,
+    /// The skill.
+    pub skill: &'static SkillMeta,
+    /// The day of *not yet*.
+    pub since: Date,
+    /// The first day of a new check, as things stand.
+    pub from: Date,
+    /// The plan of the check.
+    pub plan: ReadinessPlan,
+}
+
+impl Wait {
+    /// Whether a new check on this day would come sooner; never on the day of the last one.
+    #[must_use]
+    pub fn can_end_on(&self, day: Date) -> bool {
+        day > self.since && day < self.from
+    }
+}
+
+/// The waiting times of a learner by a standard, skill by skill.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read.
+pub fn waits(store: &Store, id: LearnerId, standard: &Standard, day: Date) -> Result<Vec<Wait>, StoreError> {
+    let record = Record::of(&store.checks(id)?, &standard.name);
+    let of_skill = |one: &crate::drill::StandardSkill| {
+        let found = record.skill(one.skill.id, one.level, day);
+        let (Readiness::NotYet { since, from }, Some((check, _))) = (found.readiness, found.basis) else { return None };
+        let plan = check.terms.rules.plan.clone();
+        (day < from).then_some(Wait { check: check.id, skill: one.skill, since, from, plan })
+    };
+    Ok(standard.skills.iter().filter_map(of_skill).collect())
 }

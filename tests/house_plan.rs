@@ -42,7 +42,7 @@ const PLAN: &[(&str, &[&str])] = &[
             "store", "words",
         ],
     ),
-    ("clerk", &["learner", "drill", "store", "session"]),
+    ("clerk", &["problem", "skills", "learner", "drill", "store", "session"]),
     ("report", &["angle", "scene", "problem", "skills", "learner", "drill", "store", "session"]),
     ("evening", &["problem", "game", "learner", "drill", "store", "session", "report"]),
     (

@@ -11,7 +11,7 @@ use crate::angle::Angle;
 use crate::clerk;
 use crate::problem::{AnswerErrorKind, Field, capital};
 use crate::session::{
-    AFTER_HINT, ANSWERED_ELSEWHERE, Asked, Flow, GroundCard, HINT_COMMAND, Pending, Slip, Support, UNDO_COMMAND,
+    AFTER_HINT, ANSWERED_ELSEWHERE, Asked, Flow, GroundCard, HINT_COMMAND, Pending, Slip, Support, TRIAL, UNDO_COMMAND,
     not_judged,
 };
 use crate::store::{AttemptKind, Store};
@@ -44,6 +44,8 @@ pub(super) enum Answered {
     Told,
     /// The answer before it is taken back.
     TakeBack(Slip),
+    /// A trial is over: nothing was recorded.
+    Tried,
     /// The learner ends.
     End,
 }
@@ -63,6 +65,10 @@ pub(super) fn answer(desk: &mut Desk<'_>, store: &mut Store, flow: &mut Flow) ->
             Worked::TakeBack(slip) => return Ok(Answered::TakeBack(slip)),
             Worked::End => return Ok(Answered::End),
         };
+        if flow.is_trial() {
+            flow.trial_over((desk.now)());
+            return Ok(Answered::Tried);
+        }
         let Some(pending) = flow.answer_with_moves(&moves, (desk.now)()) else { return Ok(Answered::End) };
         return tell(desk, store, flow, pending);
     }
@@ -259,6 +265,15 @@ impl Desk<'_> {
         if let Some(opening) = &asked.opening {
             self.say(opening)?;
         }
+        self.question(asked)
+    }
+
+    /// A trial, which has no number.
+    pub(super) fn trial(&mut self, asked: &Asked) -> io::Result<()> {
+        let (code, skill) = (asked.problem.code(), asked.problem.skill());
+        self.say(&format!("A trial: {}, level {}.", skill.title, code.level))?;
+        self.say(&[TRIAL, "skip leaves it."].join(" "))?;
+        self.say("Place: elsewhere.")?;
         self.question(asked)
     }
 

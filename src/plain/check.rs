@@ -6,7 +6,8 @@ use super::words::told_lines;
 use crate::clerk::{self, Now, Opening};
 use crate::drill::Standard;
 use crate::session::{
-    CheckEnd, Days, Flow, GroundCard, SAFETY, STANDARD_CHANGED, clock_went_back, first_day_words, plan_words, sentence,
+    CheckEnd, Days, Flow, GroundCard, SAFETY, STANDARD_CHANGED, TRIAL_OVER, clock_went_back, first_day_words,
+    plan_words, sentence,
 };
 use crate::store::{AttemptKind, Learner, Store};
 
@@ -62,8 +63,18 @@ pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainErro
     desk.say("There are no hints. What was right, and the codes of the problems, are told when a try has ended.")?;
     desk.say("end leaves; you can go on later with the very same problem. Leaving is counted and told.")?;
     let mut flow = Flow::Check(check);
-    while let Some(asked) = flow.next((desk.now)()) {
+    while flow.next((desk.now)()).is_some() {
         desk.say("")?;
+        if flow.is_trial() {
+            let Some(trial) = flow.asked().cloned() else { break };
+            desk.trial(&trial)?;
+            if !matches!(answer(desk, &mut store, &mut flow)?, Answered::Tried) {
+                break;
+            }
+            desk.say(TRIAL_OVER)?;
+            desk.say("")?;
+        }
+        let Some(asked) = flow.asked() else { break };
         desk.problem(asked, "", &ground, AttemptKind::Check)?;
         if !matches!(answer(desk, &mut store, &mut flow)?, Answered::Told) {
             break;

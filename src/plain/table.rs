@@ -47,6 +47,7 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
         }
         match text.to_lowercase().as_str() {
             "end" | "quit" | "exit" => return Ok(Worked::End),
+            "skip" if flow.is_trial() => return Ok(Worked::Done(moves)),
             "help" | "?" => {
                 desk.say(commands(&exercise.task))?;
                 desk.say(&format!("{HINT_COMMAND} again: the question once more. lesson: the first lesson before this problem, where there is one. end: end the practice."))?;

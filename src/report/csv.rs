@@ -4,7 +4,7 @@ use super::Report;
 use super::json::days;
 use crate::session::{GROUND_TOO, NO_PERMISSION};
 
-const HEADER: [&str; 24] = [
+const HEADER: [&str; 27] = [
     "learner",
     "patrol",
     "next",
@@ -28,6 +28,9 @@ const HEADER: [&str; 24] = [
     "came_back",
     "report_day",
     "what_ready_means",
+    "annulled",
+    "wait_shortened",
+    "alpha_as_it_went",
     "wrong_without_pattern",
 ];
 
@@ -77,12 +80,24 @@ pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::c
                 member.came_back.iter().map(|(_, times)| times).sum::<u32>().to_string(),
                 format!("{}{}", report.day, if report.day_given { " (given by hand)" } else { "" }),
                 format!("{GROUND_TOO} {NO_PERMISSION}"),
+                plain(&joined(cell.changes.annulled.iter().map(|(day, reason)| format!("{reason} ({day})")))),
+                plain(&joined(
+                    cell.changes
+                        .waits
+                        .iter()
+                        .map(|wait| format!("{} (from {}, not {})", wait.reason, wait.from, wait.regular)),
+                )),
+                cell.changes.alpha.map(|alpha| format!("{alpha:.4}")).unwrap_or_default(),
                 lost.map(|lost| lost.wrong.to_string()).unwrap_or_default(),
             ])?;
         }
     }
     let bytes = writer.into_inner().map_err(|error| error.into_error())?;
     Ok(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+fn joined(texts: impl Iterator<Item = String>) -> String {
+    texts.collect::<Vec<_>>().join("; ")
 }
 
 /// A name such as `=1+1` stays a name.

@@ -66,8 +66,25 @@ struct SkillJson<'a> {
     tries: Vec<TryJson>,
     alpha: Option<f64>,
     beta: Option<f64>,
+    alpha_as_it_went: Option<f64>,
+    annulled: Vec<AnnulledJson<'a>>,
+    wait_shortened: Vec<WaitJson<'a>>,
     same_rules_as_standard: Option<bool>,
     seen_on_the_ground: Vec<SeenJson<'a>>,
+}
+
+#[derive(Serialize)]
+struct AnnulledJson<'a> {
+    day: String,
+    reason: &'a str,
+}
+
+#[derive(Serialize)]
+struct WaitJson<'a> {
+    since: String,
+    from: String,
+    regular: String,
+    reason: &'a str,
 }
 
 #[derive(Serialize)]
@@ -226,6 +243,24 @@ fn skill(cell: &Cell) -> SkillJson<'_> {
             .collect(),
         alpha: cell.rules.as_ref().map(|(rules, _)| rules.plan.alpha()),
         beta: cell.rules.as_ref().map(|(rules, _)| rules.plan.beta()),
+        alpha_as_it_went: cell.changes.alpha,
+        annulled: cell
+            .changes
+            .annulled
+            .iter()
+            .map(|(day, reason)| AnnulledJson { day: day.to_string(), reason })
+            .collect(),
+        wait_shortened: cell
+            .changes
+            .waits
+            .iter()
+            .map(|wait| WaitJson {
+                since: wait.since.to_string(),
+                from: wait.from.to_string(),
+                regular: wait.regular.to_string(),
+                reason: &wait.reason,
+            })
+            .collect(),
         same_rules_as_standard: cell.rules.as_ref().map(|(_, same)| *same),
         seen_on_the_ground: cell
             .seen

@@ -4,7 +4,7 @@ use crate::drill::Standard;
 use crate::learner::readiness::{Rules, Try, TryEnd};
 use crate::learner::{Beliefs, NoPattern, State, WeakSpot};
 use crate::problem::{Family, Level, SkillMeta, small};
-use crate::session::{Readiness, Record, came_back_words, clock_went_back, taken_back_words};
+use crate::session::{Changes, Readiness, Record, came_back_words, clock_went_back, taken_back_words};
 use crate::store::{Learner, Patrol, Seen, SeenOutcome};
 use jiff::civil::Date;
 use std::collections::HashMap;
@@ -23,6 +23,8 @@ pub struct Cell {
     pub tries: Vec<Try>,
     /// The rules that those tries were made under, and whether they are still those of the standard.
     pub rules: Option<(Rules, bool)>,
+    /// What a leader said of the checks that this rests on: answers annulled, waits shortened.
+    pub changes: Changes,
     /// What was seen of it on the ground, the latest last.
     pub seen: Vec<Seen>,
     /// In how many checks it was begun, this one included.
@@ -202,10 +204,8 @@ impl Member {
                     tries,
                     rules,
                     begun: u32::try_from(record.begun(one.skill.id, one.level).count()).unwrap_or(u32::MAX),
-                    wrong_ready_at_most: record
-                        .begun(one.skill.id, one.level)
-                        .map(|check| check.terms.rules.plan.alpha())
-                        .sum(),
+                    wrong_ready_at_most: record.wrong_ready_at_most(one.skill.id, one.level),
+                    changes: record.changes(one.skill.id, one.level),
                     seen: seen.iter().filter(|seen| seen.skill == one.skill.id).cloned().collect(),
                 }
             })

@@ -168,7 +168,7 @@ pub fn seen_words(seen: &Seen) -> String {
 #[must_use]
 pub fn cell_words(cell: &Cell) -> String {
     if let Readiness::UnderWay { since } = cell.readiness {
-        return format!("under way since {since}");
+        return with_changes(format!("under way since {since}"), cell);
     }
     let mut words = cell.readiness.words().to_owned();
     if let Some((right, asked)) = cell.count() {
@@ -202,7 +202,12 @@ pub fn cell_words(cell: &Cell) -> String {
     if let Some((rules, false)) = &cell.rules {
         let _ = write!(words, " (by the rules it began under: {})", plan_words(rules));
     }
-    words
+    with_changes(words, cell)
+}
+
+/// Behind it what a leader said of the checks, each with its reason.
+fn with_changes(words: String, cell: &Cell) -> String {
+    std::iter::once(words).chain(cell.changes.words()).collect::<Vec<_>>().join("; ")
 }
 
 /// What a line of what to teach next is.

@@ -26,16 +26,35 @@ impl Flow {
     pub fn next(&mut self, now: Timestamp) -> Option<&Asked> {
         match self {
             Flow::Practice(practice) => practice.next(now),
-            Flow::Check(check) => check.next(now),
+            Flow::Check(check) => {
+                check.next(now)?;
+                self.asked()
+            }
         }
     }
 
-    /// The problem being asked (or, in practice, just answered).
+    /// The problem being asked (or, in practice, just answered); the trial, while one comes before it.
     #[must_use]
     pub const fn asked(&self) -> Option<&Asked> {
         match self {
             Flow::Practice(practice) => practice.asked(),
-            Flow::Check(check) => check.asked(),
+            Flow::Check(check) => match check.trial() {
+                None => check.asked(),
+                trial => trial,
+            },
+        }
+    }
+
+    /// Whether it is a trial at the map table, which does not count.
+    #[must_use]
+    pub const fn is_trial(&self) -> bool {
+        matches!(self, Flow::Check(check) if check.trial().is_some())
+    }
+
+    /// The trial is over, done or left.
+    pub fn trial_over(&mut self, now: Timestamp) {
+        if let Flow::Check(check) = self {
+            check.trial_over(now);
         }
     }
 
@@ -104,12 +123,13 @@ impl Flow {
         }
     }
 
-    /// Judges an answer, without taking it in yet. `None` when nothing is being asked.
+    /// Judges an answer, without taking it in yet. `None` when nothing is being asked, or only for trying.
     ///
     /// # Errors
     /// [`AnswerError`] when it cannot be read; the question stays and nothing is recorded.
     pub fn answer(&self, texts: &[&str], now: Timestamp) -> Result<Option<Pending>, AnswerError> {
         match self {
+            _ if self.is_trial() => Ok(None),
             Flow::Practice(practice) => practice.answer(texts, now),
             Flow::Check(check) => check.answer(texts, now),
         }
@@ -119,6 +139,7 @@ impl Flow {
     #[must_use]
     pub fn answer_with_moves(&self, moves: &[Move], now: Timestamp) -> Option<Pending> {
         match self {
+            _ if self.is_trial() => None,
             Flow::Practice(practice) => practice.answer_with_moves(moves, now),
             Flow::Check(check) => check.answer_with_moves(moves, now),
         }
@@ -168,6 +189,7 @@ impl Flow {
     pub fn code_words(&self, code: &Code) -> String {
         match self {
             Flow::Practice(_) => format!("code {code}"),
+            Flow::Check(_) if self.is_trial() => "a trial".to_owned(),
             Flow::Check(_) => "code at the end".to_owned(),
         }
     }
@@ -181,6 +203,7 @@ impl Flow {
                 Some(count) => format!("problem {} of {count}", number.max(1)),
                 None => format!("problem {}", number.max(1)),
             },
+            Flow::Check(_) if self.is_trial() => "a trial: it does not count".to_owned(),
             Flow::Check(check) => {
                 // Neither skills nor minutes left: either would tell that a skill has just been decided, and so how.
                 format!("problem {number} of {} at most", check.at_most())

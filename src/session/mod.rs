@@ -31,8 +31,9 @@ mod words;
 pub use answering::{Pending, Sitting, Slip, Stored, answered_words};
 pub use asked::{Asked, Support};
 pub use check::{
-    Begin, Check, CheckEnd, KnownCheck, Missed, Readiness, Record, Sittings, SkillEnd, SkillRecord, Terms, TermsSkill,
-    came_back_words, first_day_words, plan_words, untold,
+    Annulled, Begin, Changes, Check, CheckEnd, KnownCheck, Missed, OpenAnswer, Readiness, Record, Sittings, SkillEnd,
+    SkillRecord, TRIAL, TRIAL_OVER, Terms, TermsSkill, WaitChange, annulling_words, came_back_words, first_day_words,
+    plan_words, shortening_words, untold, with_annulled,
 };
 pub use days::Days;
 pub use flow::Flow;

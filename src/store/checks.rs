@@ -1,5 +1,6 @@
 //! Checks: under which rules each began, and what was answered in it.
 
+use super::annulled::{Annulment, ShortWait, said_of};
 use super::attempt::{Attempt, COUNTS, day, read};
 use super::check_value::Checked;
 use super::error::At;
@@ -35,8 +36,12 @@ pub struct StoredCheck {
     pub what: NewCheck,
     /// The sittings in which it was opened, the oldest first.
     pub sittings: Vec<CheckSitting>,
-    /// What was answered, in order.
+    /// What was answered and counts, in order.
     pub answers: Vec<CheckAnswer>,
+    /// What was answered and annulled, in order.
+    pub annulled: Vec<(CheckAnswer, Annulment)>,
+    /// Waiting times after it that were shortened.
+    pub short_waits: Vec<ShortWait>,
 }
 
 /// One sitting of a check: it was opened, and perhaps left again before its end.
@@ -178,6 +183,7 @@ impl Store {
                 check.answers.push(answer);
             }
         }
+        said_of(&self.conn, &mut found, &place, (condition, values)).at(&self.path)?;
         Ok(found)
     }
 
@@ -227,5 +233,7 @@ fn check(row: &Row<'_>) -> rusqlite::Result<StoredCheck> {
         },
         sittings: Vec::new(),
         answers: Vec::new(),
+        annulled: Vec::new(),
+        short_waits: Vec::new(),
     })
 }

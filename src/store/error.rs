@@ -221,6 +221,14 @@ pub enum StoreError {
     /// Only what belongs to no check and still counts can be taken back.
     #[error("this cannot be taken back: it belongs to a check, or it was taken back before; nothing was changed")]
     NotTakenBack,
+    /// Only an answer of a try that is under way can be annulled, and only once.
+    #[error(
+        "this answer cannot be annulled: its try has ended, so its result is known, or it was annulled before; nothing was changed"
+    )]
+    NotAnnulled,
+    /// The check is not in this store.
+    #[error("there is no such check in this store any more; nothing was changed, open the page again")]
+    NoSuchCheck,
     /// A problem of a sheet that was typed in before.
     #[error("this problem of the sheet was typed in before; take that back first, if it was mistyped")]
     EnteredAlready,

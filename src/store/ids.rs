@@ -88,6 +88,17 @@ impl Id {
         }
     }
 
+    /// An id behind `last` and before, or at, whatever comes [`Id::after`] it from this moment on: also when the clock was set back, or
+    /// stands still.
+    pub(super) fn right_after(last: Option<Id>, at: jiff::Timestamp) -> Id {
+        const MOMENT: u32 = 80;
+        let fresh = Id::new(at);
+        match last {
+            Some(last) if last.0.as_u128() >> MOMENT >= fresh.0.as_u128() >> MOMENT => last.successor(),
+            _ => fresh,
+        }
+    }
+
     /// The id of a mark on the record with this id that every laptop works out for itself: the same everywhere.
     pub(super) fn of_mark(self) -> Id {
         // Other than any of version 7: the version's bits are those of version 8, which is anybody's to give a meaning.
@@ -144,6 +155,15 @@ mod tests {
         let late = Id::new(at(2_000_000_000_000));
         let next = Id::after(Some(late), at(1_000_000_000_000));
         assert!(next > late && is_version_seven(next));
+    }
+
+    #[test]
+    fn what_comes_right_after_is_behind_the_last_and_not_behind_the_next() {
+        for (ms, next) in [(2_000, 2_000), (2_000, 1_000), (3_000, 4_000)] {
+            let last = Id::new(at(2_000));
+            let (mark, next) = (Id::right_after(Some(last), at(ms)), Id::after(Some(last), at(next)));
+            assert!(last < mark && mark <= next, "{ms}: {last:?} {mark:?} {next:?}");
+        }
     }
 
     #[test]

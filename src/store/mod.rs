@@ -8,6 +8,7 @@
 //! after it. The summaries keep the present end of that fold, written in the same transaction as the attempt, and can
 //! be folded anew ([`Store::rebuild`]) and compared ([`Store::verify`]) at any time.
 
+mod annulled;
 mod attempt;
 mod backup;
 mod check_value;
@@ -47,6 +48,7 @@ mod testing;
 #[cfg(test)]
 mod tests;
 
+pub use annulled::{Annulment, ShortWait};
 pub use attempt::{Attempt, AttemptKind, NewAttempt, RecordedVerdict};
 pub use backup::{Glance, Restored, Waiting, restore};
 pub use checks::{CheckAnswer, CheckSitting, NewCheck, StoredCheck};

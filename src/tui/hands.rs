@@ -7,6 +7,7 @@ pub use paper::{PaperSize, Score, Scored, SheetsOf, SheetsToPrint};
 
 use super::model::{Model, Offer, Practise};
 use super::msg::{Cmd, Done, Looked, Msg};
+use super::screens::check_word::{CheckWord, Said};
 use super::screens::handover::{Queued, Waiting};
 use super::screens::patrol::{Loaded, Undo};
 use super::update::update;
@@ -178,6 +179,12 @@ impl Hands<'_> {
                 let done = self.undo(&undo).map(|()| "Taken back; it counts for nothing.".to_owned()).map_err(message);
                 self.patrol_after(model, done)
             }
+            Cmd::LostAnswers(id) => Done::CheckWord(self.lost_answers(id).map(Box::new).map_err(message)),
+            Cmd::Waits(id) => Done::CheckWord(self.waits(id, model).map(Box::new).map_err(message)),
+            Cmd::Say(said) => {
+                let done = self.say(&said).map_err(message);
+                self.patrol_after(model, done)
+            }
             Cmd::Queue(ids) => Done::Queued(self.queue(&ids, model).map_err(message)),
             Cmd::OpenCheck(learner, rest) => {
                 Done::CheckOpened(self.open_check(learner, model).map(Box::new).map_err(message), rest)
@@ -299,6 +306,35 @@ impl Hands<'_> {
             Undo::Seen(entries) => self.store.take_seen_back(entries, now.day(), now.at),
             Undo::Round(slips) => {
                 slips.iter().try_for_each(|slip| clerk::take_back(&mut self.store, *slip, now.at).map(drop))
+            }
+        }
+    }
+
+    fn lost_answers(&self, id: LearnerId) -> Result<CheckWord, StoreError> {
+        let learner = self.store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
+        Ok(CheckWord::annul(learner, clerk::lost_answers(&self.store, id)?, (self.clock)()))
+    }
+
+    fn waits(&self, id: LearnerId, model: &Model) -> Result<CheckWord, StoreError> {
+        let learner = self.store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
+        let waits = match model.shared.leader.standard() {
+            Some(standard) => clerk::waits(&self.store, id, standard, self.day)?,
+            None => Vec::new(),
+        };
+        Ok(CheckWord::shorten(learner, waits, self.day))
+    }
+
+    /// Writes the leader's word down; gives back what was done.
+    fn say(&mut self, said: &Said) -> Result<String, StoreError> {
+        let now = self.now();
+        match said {
+            Said::Annul(id, answer, reason) => {
+                clerk::annul(&mut self.store, *id, *answer, reason, &now)?;
+                Ok("Annulled: when the check goes on, a fresh problem takes its place.".to_owned())
+            }
+            Said::Shorten(waits, from, reason) => {
+                self.store.shorten_wait(waits, *from, reason, now.at)?;
+                Ok(format!("A new check may begin from {from} on."))
             }
         }
     }

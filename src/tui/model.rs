@@ -3,6 +3,7 @@
 use super::keys::{self, Listed, Press, State};
 use super::page::{Next, Page};
 use super::paint::Painter;
+use super::screens::check_word::CheckWord;
 use super::screens::help::Help;
 use super::screens::{answers::AnswersPage, lesson::LessonPage, lessons::LessonList};
 use super::screens::{check_end::CheckEndPage, group_end::GroupEnd, handover::Handover, seen::SeenForm};
@@ -144,6 +145,8 @@ screens! {
     Handover(Handover),
     /// The end of somebody's check.
     CheckEnd(CheckEndPage),
+    /// The leader's word about a check.
+    CheckWord(CheckWord),
     /// What a round is about.
     RoundChoice(RoundChoice),
     /// A round for the group.

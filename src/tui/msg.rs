@@ -2,6 +2,7 @@
 
 use super::hands::{PaperSize, Score, Scored, SheetsOf};
 use super::model::{Offer, Practise};
+use super::screens::check_word::{CheckWord, Said};
 use super::screens::handover::Queued;
 use super::screens::patrol::{Loaded, Undo};
 use crate::clerk::{Opened, Opening};
@@ -45,6 +46,8 @@ pub enum Done {
     Drills(Learner, Vec<Offer>, Option<String>),
     /// The patrol's page was loaded; what was done before, if anything, in words.
     Patrol(Result<Box<Loaded>, String>, Option<String>),
+    /// What the leader's word can be about.
+    CheckWord(Result<Box<CheckWord>, String>),
     /// Who is checked, with what waits for each.
     Queued(Result<Vec<Queued>, String>),
     /// A check was opened, with those who come after.
@@ -129,6 +132,12 @@ pub enum Cmd {
     AddSeen(Vec<Seen>),
     /// Take back what was written down last.
     Undo(Undo),
+    /// See which answers of somebody's tries under way could be annulled.
+    LostAnswers(LearnerId),
+    /// See which waits of somebody could be shortened.
+    Waits(LearnerId),
+    /// Write down the leader's word about a check.
+    Say(Said),
     /// See what waits for those who are to be checked.
     Queue(Vec<LearnerId>),
     /// Open somebody's check; the others come after.

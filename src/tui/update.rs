@@ -207,6 +207,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
             }
             return Next::Go(page.into());
         }
+        Done::CheckWord(Ok(form)) => return Next::Go((*form).into()),
         Done::Queued(Ok(queue)) if queue.is_empty() => {
             shared.notice = Some("Nobody has anything to be asked today by this standard.".to_owned());
         }
@@ -237,6 +238,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         | Done::Sheets(Err(message), _)
         | Done::Scored(Err(message))
         | Done::Written(Err(message))
+        | Done::CheckWord(Err(message))
         | Done::Queued(Err(message))
         | Done::CheckOpened(Err(message), _)
         | Done::TurnsOpened(Err(message))

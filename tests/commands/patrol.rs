@@ -169,6 +169,30 @@ fn a_number_out_of_its_bounds_is_told_both_of_them() {
 }
 
 #[test]
+fn as_lines_a_trial_comes_before_the_first_problem_at_the_table_and_does_not_count() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ida"]);
+    // Day outing begins at the table.
+    let check = ["check", "--learner", "Ida", "--plain"];
+    let trial = "This one is for trying the keys; it does not count. skip leaves it.";
+    let left = home.typed(&check, "skip\nend\n");
+    assert_eq!(left.code, 0, "{}", left.err);
+    assert!(left.out.contains("A trial: ") && left.out.contains(trial), "{}", left.out);
+    let (before, behind) = left.out.split_once("That was the trial. From here on it counts.").expect("its end");
+    assert!(!before.contains("Problem 1: ") && behind.contains("Problem 1: "), "{}", left.out);
+    assert!(!left.out.contains("Your answer is recorded."), "{}", left.out);
+    // Worked to its end it is not recorded either; nor is it when the check is left in the middle of it.
+    let worked = home.typed(&check, "dial 20\nedge true\ndone\nend\n");
+    assert!(worked.out.contains("From here on it counts.") && !worked.out.contains("Your answer is recorded."));
+    let ended = home.typed(&check, "dial 20\nend\n");
+    assert!(ended.out.contains("A trial: ") && !ended.out.contains("From here on it counts."), "{}", ended.out);
+    assert_eq!(home.run(&["store", "export", "--format", "csv"]).lines().count(), 1, "no answer but the header");
+    // Where nothing is a trial skip is no command.
+    let practice = home.typed(&check, "skip\nskip\nend\n");
+    assert!(practice.out.matches("A trial: ").count() == 1 && practice.code == 0, "{}", practice.out);
+}
+
+#[test]
 fn a_report_has_the_same_in_text_json_and_csv() {
     let home = Home::new();
     home.run(&["patrol", "add", "Ida", "=Bo+", "--patrol", "Kestrels"]);

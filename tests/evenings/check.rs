@@ -1,6 +1,8 @@
 //! Checks, on real stores: bounds, tries, days, going on after a kill, balance, and who is ready.
 #![expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "what a test counts and draws is small")]
 
+#[path = "check_annulled.rs"]
+mod annulled;
 #[path = "check_blind.rs"]
 mod blind;
 #[path = "check_secrets.rs"]

@@ -213,7 +213,8 @@ fn in_no_skill_of_a_standard_is_a_blind_rule_found_ready_more_often_than_the_pla
                         right: rule.is_right(problem),
                         critical: None,
                     });
-                    let progress = Progress::fold(&standard.rules, answers);
+                    let mut progress = Progress::default();
+                    answers.for_each(|answered| progress.answer(&standard.rules, answered));
                     progress.tries()[0].end == Some(TryEnd::Ready)
                 };
                 let ready = u32::try_from(tries.iter().filter(ends_ready).count()).unwrap();

@@ -1,6 +1,7 @@
 //! The tables of keys: no key has two meanings, what is not listed does nothing, and every bottom line has room.
 
 use crate::asking;
+use crate::check_word::{left_in_the_middle, not_yet, trial};
 use crate::leader::six;
 use crate::measuring::{example as measured, measuring};
 use crate::play::Play;
@@ -188,6 +189,12 @@ fn plays() -> Vec<Play> {
         six(),
         six().keys("n"),
         six().keys("m"),
+        six().keys("mk"),
+        left_in_the_middle().keys("mk"),
+        left_in_the_middle().keys("mk<enter><up><up><up><down><down><down><enter>"),
+        left_in_the_middle().keys("mk<enter><enter>"),
+        not_yet().keys("mw"),
+        trial(),
         six().keys("mr"),
         six().keys("me"),
         six().keys("ma"),
@@ -204,8 +211,8 @@ fn plays() -> Vec<Play> {
         six().keys("a<enter>"),
         six().keys("c"),
         six().keys("c<enter>"),
-        six().keys("c<enter><esc><esc>"),
-        six().keys("<enter><enter><esc><esc>"),
+        six().keys("c<enter><esc><esc><esc>"),
+        six().keys("<enter><enter><esc><esc><esc>"),
         six().keys("r"),
         six().keys("r<enter>"),
         six().keys("r<enter><enter>"),

@@ -26,17 +26,25 @@ pub fn six() -> Play {
     play.keys("<up><up><up><up><up>")
 }
 
-fn checked(play: &Play) -> Option<&PracticeScreen> {
+pub fn checked(play: &Play) -> Option<&PracticeScreen> {
     match &play.model.screen {
         Screen::Practice(screen) if matches!(screen.flow, Flow::Check(_)) => Some(screen),
         _ => None,
     }
 }
 
+/// Leaves the trial that may come before the problem.
+fn past_trial(play: &mut Play) {
+    if checked(play).is_some_and(|screen| screen.flow.is_trial()) {
+        play.press("<esc><f9>");
+    }
+}
+
 /// Answers the problem of a check, right or not.
-fn answer(play: &mut Play, right: bool) {
+pub fn answer(play: &mut Play, right: bool) {
+    past_trial(play);
     let screen = checked(play).expect("a problem of a check");
-    assert!(screen.work().is_some(), "nothing is told between the problems of a check");
+    assert!(!screen.flow.is_trial() && screen.work().is_some(), "nothing is told between the problems of a check");
     let asked = screen.flow.asked().unwrap();
     if let Some(table) = &asked.table {
         let start: Table = table.exercise.start;
@@ -49,7 +57,7 @@ fn answer(play: &mut Play, right: bool) {
 }
 
 /// Goes through a whole check, right as long as `right` says so of the number of the answer.
-fn whole(play: &mut Play, right: impl Fn(u32) -> bool) -> u32 {
+pub fn whole(play: &mut Play, right: impl Fn(u32) -> bool) -> u32 {
     let mut answered = 0;
     while checked(play).is_some() {
         answer(play, right(answered));
@@ -58,7 +66,7 @@ fn whole(play: &mut Play, right: impl Fn(u32) -> bool) -> u32 {
     answered
 }
 
-fn standings(play: &Play, name: &str) -> Vec<&'static str> {
+pub fn standings(play: &Play, name: &str) -> Vec<&'static str> {
     let Screen::Patrol(page) = &play.model.screen else { panic!("not the patrol's page: {:?}", play.model.screen) };
     let member = page.report.members.iter().find(|member| member.learner.name == name).unwrap();
     member.cells.iter().map(|cell| cell.readiness.words()).collect()
@@ -87,12 +95,15 @@ fn between_two_who_are_checked_nothing_is_on_the_screen_and_a_check_tells_nothin
     assert!(!before.contains("hint") && !before.contains("Why this one"), "{before}");
     let mut tables = 0;
     for _ in 0..8 {
+        past_trial(&mut play);
         let asked = checked(&play).and_then(|screen| screen.flow.asked()).expect("a problem");
         let code = asked.problem.code().to_string();
         tables += u32::from(asked.table.is_some());
         for (cols, rows) in [(80, 24), (120, 36)] {
             let text = play.text(cols, rows);
-            assert!(!text.contains(&code) && text.contains("code at the end"), "a second terminal solves it:\n{text}");
+            // Behind a trial its end is said in the place where that stands.
+            let told = text.contains("code at the end") || text.contains("From here on it counts.");
+            assert!(!text.contains(&code) && told, "a second terminal solves it:\n{text}");
         }
         answer(&mut play, true);
     }
@@ -319,7 +330,9 @@ fn whoever_has_nothing_to_be_asked_is_not_called() {
 
 #[test]
 fn a_check_is_left_only_when_asked_twice_since_leaving_is_counted() {
-    let mut play = six().keys("c<enter><esc>");
+    let mut play = six().keys("c<enter>");
+    past_trial(&mut play);
+    play.press("<esc>");
     assert!(matches!(play.model.screen, Screen::Practice(_)));
     assert!(play.text(80, 24).contains("Esc once more leaves the check."), "{}", play.text(80, 24));
     // Any other key goes on, and the question is asked anew the next time.

@@ -40,6 +40,44 @@ impl Bounds {
         Outcome { ready, items }
     }
 
+    /// The chance that one try finds somebody with this chance of a right answer ready when so many of its answers are annulled,
+    /// each of them wrong: the first ones, which is no worse choice than any other.
+    #[must_use]
+    pub fn ready_with_annulled(&self, chance: f64, annulled: u8) -> f64 {
+        let most = usize::from(annulled);
+        // The chance to be on the way, by how many were annulled and how many are right.
+        let mut on_the_way = vec![vec![0.0]; most + 1];
+        on_the_way[0][0] = 1.0;
+        let mut ready = 0.0;
+        for asked in 1..=self.cap() {
+            let mut next = vec![vec![0.0; usize::from(asked) + 1]; most + 1];
+            for used in 0..=most {
+                for right in 0..usize::from(asked) {
+                    let here = on_the_way[used][right];
+                    next[used][right + 1] += here * chance;
+                    let wrong = here * (1.0 - chance);
+                    // Its place is taken by a fresh problem.
+                    match on_the_way.get_mut(used + 1) {
+                        Some(further) => further[right] += wrong,
+                        None => next[used][right] += wrong,
+                    }
+                }
+            }
+            for row in &mut next {
+                for (right, here) in (0..=asked).zip(row) {
+                    match self.decide(asked, right) {
+                        Decision::GoOn => continue,
+                        Decision::Ready => ready += *here,
+                        Decision::Stop => {}
+                    }
+                    *here = 0.0;
+                }
+            }
+            on_the_way = next;
+        }
+        ready
+    }
+
     /// What up to so many tries do, each begun only when the one before did not end ready.
     #[must_use]
     pub fn outcome_of_tries(&self, chance: f64, tries: u8) -> Outcome {

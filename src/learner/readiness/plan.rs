@@ -195,6 +195,14 @@ impl ReadinessPlan {
         self.bounds.outcome_of_tries(self.p0, self.tries).ready
     }
 
+    /// The same where so many wrong answers of each try were annulled, the first try first; none in those that are not named.
+    #[must_use]
+    pub fn alpha_with_annulled(&self, annulled: &[u8]) -> f64 {
+        let of_try = |at| annulled.get(usize::from(at)).copied().unwrap_or(0);
+        let missed = |at| 1.0 - self.bounds.ready_with_annulled(self.p0, of_try(at));
+        1.0 - (0..self.tries).map(missed).product::<f64>()
+    }
+
     /// The chance that somebody with `p1` is not found ready, over all tries.
     #[must_use]
     pub fn beta(&self) -> f64 {

@@ -6,6 +6,7 @@ use rand::SeedableRng;
 use rand::rand_core::Rng;
 use rand::rngs::ChaCha8Rng;
 
+mod annulled;
 mod caps;
 
 fn close(one: f64, other: f64, within: f64) {

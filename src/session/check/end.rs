@@ -20,6 +20,8 @@ pub struct CheckEnd {
     pub came_back: u32,
     /// In how many skills problems are left today.
     pub left: usize,
+    /// What is to be said of answers that were annulled, in sentences.
+    pub annulled: Vec<String>,
 }
 
 /// How one skill stands at the end.
@@ -59,6 +61,7 @@ impl CheckEnd {
     #[must_use]
     pub fn remarks(&self) -> Vec<String> {
         let mut remarks: Vec<String> = came_back_words(self.came_back).into_iter().collect();
+        remarks.extend(self.annulled.iter().cloned());
         if self.lines.iter().any(|line| line.tries.iter().any(|one| one.day_given)) {
             remarks.push(DAY_GIVEN_RESULT.to_owned());
         }

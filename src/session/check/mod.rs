@@ -4,13 +4,17 @@
 //! in. The next problem follows from the check's seed and the answers so far, so a check that was left or killed goes on
 //! with the problem that was on the screen, and leaving never gets anybody another one.
 
+mod annulled;
 mod end;
 mod record;
 mod terms;
+mod trial;
 
+pub use annulled::{Annulled, Changes, OpenAnswer, WaitChange, annulling_words, shortening_words, with_annulled};
 pub use end::{CheckEnd, Missed, SkillEnd, came_back_words};
 pub use record::{Begin, KnownCheck, Readiness, Record, SkillRecord, first_day_words, plan_words, untold};
 pub use terms::{Terms, TermsSkill};
+pub use trial::{TRIAL, TRIAL_OVER};
 
 use super::answering::{Answering, Pending, Sitting};
 use super::asked::{Asked, Support};
@@ -20,6 +24,7 @@ use crate::maptable::Move;
 use crate::problem::{AnswerError, Draw, Facts, Level, Skill, realise};
 use crate::skills;
 use crate::store::{AttemptKind, NewAttempt, SessionId};
+use annulled::{Happened, counts, in_order, told_annulled};
 use jiff::Timestamp;
 
 /// What is known of a check's sittings, the present one included.
@@ -29,6 +34,8 @@ pub struct Sittings {
     pub came_back: u32,
     /// Those whose day was given by hand, and not the clock's.
     pub days_given: Vec<SessionId>,
+    /// Which of its answers were annulled.
+    pub annulled: Vec<Annulled>,
 }
 
 /// A check under way.
@@ -39,6 +46,10 @@ pub struct Check {
     sittings: Sittings,
     lines: Vec<Line>,
     asked: Option<Asked>,
+    /// The trial that comes before the problem being asked, which does not count.
+    trial: Option<Asked>,
+    /// Whether the table was worked in this check, or a trial is over.
+    tried: bool,
     asked_at: Timestamp,
     answered: u32,
     at_most: u32,
@@ -52,12 +63,14 @@ struct Line {
     progress: Progress,
     /// The facts of every problem answered.
     used: Vec<Facts>,
-    /// What the problems of the latest try were like.
+    /// What the problems of the latest try were like, those of annulled answers, too: the problem that is on the screen stays.
     traits: Vec<Traits>,
     /// The answers of the latest try that were not right.
     missed: Vec<NewAttempt>,
     /// The codes of all its problems.
     codes: Vec<String>,
+    /// The codes of all that was answered, in order, over all tries.
+    given: Vec<String>,
 }
 
 impl Line {
@@ -67,6 +80,11 @@ impl Line {
             Some(last) if last.end.is_none() => &self.traits,
             _ => &[],
         }
+    }
+
+    /// How many answers of the try under way count.
+    fn asked(&self) -> u8 {
+        self.progress.tries().last().filter(|last| last.end.is_none()).map_or(0, |last| last.asked)
     }
 
     /// What its next problem is drawn from: it follows from the check's seed and the answers so far.
@@ -93,22 +111,35 @@ impl Check {
             .filter_map(|one| {
                 let (skill, level) = one.skill()?;
                 let progress = Progress::default();
-                let (used, traits, missed, codes) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
-                Some(Line { skill, level, progress, used, traits, missed, codes })
+                let (used, traits, missed) = (Vec::new(), Vec::new(), Vec::new());
+                let (codes, given) = (Vec::new(), Vec::new());
+                Some(Line { skill, level, progress, used, traits, missed, codes, given })
             })
             .collect();
         let asked_at = sitting.began;
         let (asked, answered, at_most, last) = (None, 0, 0, None);
-        let mut check = Check { terms, sitting, sittings, lines, asked, asked_at, answered, at_most, last };
-        let mut codes = std::collections::HashSet::new();
+        let tried = answers.iter().any(|attempt| attempt.moves.is_some());
+        let mut check =
+            Check { terms, sitting, sittings, lines, asked, trial: None, tried, asked_at, answered, at_most, last };
         // Where it was open in two windows the first answer to a problem counts.
-        for attempt in answers.iter().filter(|attempt| codes.insert(&attempt.code)) {
-            let problem = skills::read_code(&attempt.code).ok().and_then(|code| realise(&code).ok());
-            let traits = problem.as_ref().map(Traits::of);
-            check.take(attempt, traits);
+        for happened in in_order(answers.iter().map(|attempt| attempt.code.as_str()), &check.sittings.annulled) {
+            match happened {
+                Happened::Answered(at) => {
+                    let Some(attempt) = answers.get(at) else { continue };
+                    let problem = skills::read_code(&attempt.code).ok().and_then(|code| realise(&code).ok());
+                    let traits = problem.as_ref().map(Traits::of);
+                    check.take(attempt, traits);
+                }
+                Happened::Annulled(at) => {
+                    let took = answers.get(at).is_some_and(|attempt| check.annul(attempt));
+                    if !took {
+                        check.sittings.annulled.retain(|one| !one.is_of(at));
+                    }
+                }
+            }
         }
         let cap = u32::from(check.terms.rules.plan.bounds().cap());
-        let left = |line: &Line| cap.saturating_sub(u32::try_from(line.this_try().len()).unwrap_or(u32::MAX));
+        let left = |line: &Line| cap.saturating_sub(u32::from(line.asked()));
         check.at_most = check.lines.iter().filter(|line| check.is_asked(line)).map(left).sum();
         check
     }
@@ -129,12 +160,30 @@ impl Check {
         let day_given = self.sittings.days_given.contains(&attempt.session);
         line.progress.answer(rules, Answered { day: attempt.day, day_given, right, critical });
         line.used.push(Facts::read(&attempt.facts));
+        line.given.push(attempt.code.clone());
         line.traits.extend(traits);
         line.codes.push(attempt.code.clone());
         if !right {
             line.missed.push(attempt.clone());
         }
         self.last = Some(at);
+    }
+
+    /// Takes in that an answer was annulled: it counts for nothing, and its problem does not come again.
+    /// Not when its try had ended; whether so.
+    fn annul(&mut self, attempt: &NewAttempt) -> bool {
+        let Some(line) = self.lines.iter_mut().find(|line| line.skill.meta().id == attempt.skill) else { return false };
+        let Some(number) = line.given.iter().position(|code| *code == attempt.code) else { return false };
+        let open =
+            |progress: &Progress| progress.tries().last().is_some_and(|last| last.answers().any(|at| at == number));
+        let before = open(&line.progress);
+        line.progress.annul(&self.terms.rules, number);
+        if !before || open(&line.progress) {
+            return false;
+        }
+        line.missed.retain(|missed| missed.code != attempt.code);
+        line.codes.retain(|code| *code != attempt.code);
+        true
     }
 
     /// The terms it goes on under.
@@ -195,12 +244,15 @@ impl Check {
 
     /// Asks the next problem; none when nothing is left to ask today.
     pub fn next(&mut self, now: Timestamp) -> Option<&Asked> {
-        self.asked = None;
+        (self.asked, self.trial) = (None, None);
         let places = self.lines.iter().enumerate().filter(|(_, line)| self.is_asked(line));
-        let waiting: Vec<_> = places.map(|(place, line)| (place, line.this_try().len())).collect();
+        let waiting: Vec<_> = places.map(|(place, line)| (place, usize::from(line.asked()))).collect();
         let line = self.lines.get(asked_least(&waiting, self.last)?)?;
         let wish = CheckWish { used: &line.used, this_try: line.this_try() };
         let problem = draw_problem(line.skill, line.level, &wish, &mut line.draw(self.terms.seed))?;
+        if !self.tried && problem.table().is_some() {
+            self.trial = trial::before(&problem, line, self.terms.seed);
+        }
         self.asked_at = now;
         self.asked = Some(Asked::new(self.answered + 1, problem, String::new(), Support::Bare));
         self.asked.as_ref()
@@ -229,6 +281,7 @@ impl Check {
         let traits = self.asked.as_ref().map(|asked| Traits::of(&asked.problem));
         self.take(&pending.attempt, traits);
         self.answered += 1;
+        self.tried |= pending.attempt.moves.is_some();
         self.asked = None;
     }
 
@@ -240,6 +293,11 @@ impl Check {
             lines: self.lines.iter().map(|line| self.skill_end(line)).collect(),
             came_back: self.sittings.came_back,
             left: self.skills_left().0,
+            annulled: told_annulled(
+                &self.terms.rules.plan,
+                &self.lines.iter().map(|line| counts(line.progress.tries())).collect::<Vec<_>>(),
+                &self.sittings.annulled,
+            ),
         }
     }
 

@@ -1,11 +1,12 @@
 //! How somebody stands: what all their checks by one standard say together.
 
+use super::annulled::{Annulled, Happened, all_answers, in_order};
 use super::{Terms, TermsSkill};
 use crate::drill::Standard;
 use crate::learner::readiness::{Answered, Next, Progress, ReadinessPlan, Rules, Try};
 use crate::problem::Level;
 use crate::skills;
-use crate::store::{AttemptId, CheckAnswer, CheckId, SessionId, StoredCheck};
+use crate::store::{AttemptId, CheckAnswer, CheckId, SessionId, ShortWait, StoredCheck};
 use jiff::ToSpan;
 use jiff::civil::Date;
 use std::collections::HashSet;
@@ -95,13 +96,17 @@ pub struct KnownCheck {
     pub left: bool,
     /// The sittings whose day was given by hand, and not the clock's.
     pub days_given: Vec<SessionId>,
+    /// The answers that were annulled in time, each with its skill's id.
+    pub annulled: Vec<(String, Annulled)>,
+    /// Waiting times after it that were shortened.
+    pub short_waits: Vec<ShortWait>,
 }
 
 impl KnownCheck {
     /// Folds what the store has; none when the terms cannot be read.
     #[must_use]
     pub fn of(stored: &StoredCheck) -> Option<KnownCheck> {
-        let stored = &once_each(stored);
+        let (answers, annulled) = all_answers(stored);
         let mut terms = Terms::read(&stored.what.rules)?;
         // What this program does not know it cannot ask, and must not wait for.
         terms.skills.retain(|one| one.skill().is_some());
@@ -111,54 +116,85 @@ impl KnownCheck {
             id: stored.id,
             terms,
             progress: Vec::new(),
-            day: stored.answers.iter().map(|answer| answer.day).max(),
+            day: answers.iter().map(|answer| answer.day).max(),
             began: stored.what.day,
             came_back: 0,
             left: false,
             days_given,
+            annulled: Vec::new(),
+            short_waits: stored.short_waits.clone(),
         };
         // A sitting was left in the middle where something could still have been asked on its day.
         for (at, sitting) in stored.sittings.iter().enumerate() {
             check.came_back += u32::from(check.left);
             let so_far = stored.sittings.get(..=at).unwrap_or_default();
-            check.progress = check.fold(stored, |answer| so_far.iter().any(|one| one.session == answer.session));
+            let sat = |answer: &CheckAnswer| so_far.iter().any(|one| one.session == answer.session);
+            check.progress = check.fold(&answers, &annulled, sat).into_iter().map(|(progress, _)| progress).collect();
             let left = check.next(sitting.day).any(|(_, next)| matches!(next, Next::Ask(_)));
             check.left = left;
         }
-        check.progress = check.fold(stored, |_| true);
+        let folded = check.fold(&answers, &annulled, |_| true);
+        // One that was annulled when its try had ended stays in it; one given to the same problem in another window was never in.
+        let took = annulled.iter().filter(|one| {
+            folded.iter().any(|(progress, places)| {
+                let number = places.iter().position(|place| one.is_of(*place));
+                let stays = |number| progress.tries().iter().any(|one| one.answers().any(|of| of == number));
+                number.is_some_and(|number| !stays(number))
+            })
+        });
+        check.annulled = took.filter_map(|one| Some((answers.get(one.answer)?.skill.clone(), one.clone()))).collect();
+        check.progress = folded.into_iter().map(|(progress, _)| progress).collect();
         Some(check)
     }
 
-    /// How far it is in each skill, by those answers that are wanted.
-    fn fold(&self, stored: &StoredCheck, wanted: impl Fn(&CheckAnswer) -> bool) -> Vec<Progress> {
+    /// How far it is in each skill, by those answers that are wanted; and at which places among all answers those are.
+    pub(super) fn fold(
+        &self,
+        answers: &[CheckAnswer],
+        annulled: &[Annulled],
+        wanted: impl Fn(&CheckAnswer) -> bool,
+    ) -> Vec<(Progress, Vec<usize>)> {
         let rules = &self.terms.rules;
+        let happened = in_order(answers.iter().map(|answer| answer.code.as_str()), annulled);
         let of_skill = |one: &TermsSkill| {
             let meta = skills::find(&one.id).map(|skill| skill.meta());
-            let ours = stored.answers.iter().filter(|answer| answer.skill == one.id && wanted(answer));
-            let answers = ours.map(|answer| Answered {
-                day: answer.day,
-                day_given: self.days_given.contains(&answer.session),
-                right: answer.verdict.is_right(),
-                critical: answer.verdict.mixup().filter(|id| meta.is_some_and(|meta| rules.is_critical(meta, id))),
-            });
-            Progress::fold(rules, answers)
+            let (mut progress, mut places) = (Progress::default(), Vec::new());
+            for happened in &happened {
+                match *happened {
+                    Happened::Answered(at) => {
+                        let ours = answers.get(at).filter(|answer| answer.skill == one.id && wanted(answer));
+                        let Some(answer) = ours else { continue };
+                        let critical = answer.verdict.mixup();
+                        let answered = Answered {
+                            day: answer.day,
+                            day_given: self.days_given.contains(&answer.session),
+                            right: answer.verdict.is_right(),
+                            critical: critical.filter(|id| meta.is_some_and(|meta| rules.is_critical(meta, id))),
+                        };
+                        progress.answer(rules, answered);
+                        places.push(at);
+                    }
+                    Happened::Annulled(at) => {
+                        if let Some(number) = places.iter().position(|place| *place == at) {
+                            progress.annul(rules, number);
+                        }
+                    }
+                }
+            }
+            let said = self.short_waits.iter().filter(|wait| wait.skill.as_deref().is_none_or(|of| of == one.id));
+            said.for_each(|wait| progress.shorten_wait(wait.from));
+            (progress, places)
         };
         self.terms.skills.iter().map(of_skill).collect()
     }
 
     /// The answers of the tries that are under way: what they were is told to nobody before the end of the try.
     fn untold(&self, stored: &StoredCheck) -> Vec<AttemptId> {
-        let mut untold = Vec::new();
-        for (one, progress) in self.terms.skills.iter().zip(&self.progress) {
-            let Some(open) = progress.tries().last().filter(|last| last.end.is_none()) else { continue };
-            let counted = once_each(stored);
-            let ours = counted.answers.iter().rev().filter(|answer| answer.skill == one.id);
-            let codes: Vec<&str> = ours.take(usize::from(open.asked)).map(|answer| answer.code.as_str()).collect();
-            // What was answered a second time would tell the same.
-            untold
-                .extend(stored.answers.iter().filter(|answer| codes.contains(&&*answer.code)).map(|answer| answer.id));
-        }
-        untold
+        let open = self.open_answers(stored);
+        let code = |id| stored.answers.iter().find(|answer| answer.id == id).map(|answer| answer.code.as_str());
+        let codes: HashSet<&str> = open.iter().filter_map(|answer| code(answer.attempt)).collect();
+        // What was answered a second time would tell the same.
+        stored.answers.iter().filter(|answer| codes.contains(&*answer.code)).map(|answer| answer.id).collect()
     }
 
     /// Whether nothing more will be asked in it.
@@ -179,22 +215,15 @@ impl KnownCheck {
         let rules = &self.terms.rules;
         match done.next(rules, day) {
             Next::Ready(since) => day <= later(since, rules.valid_days),
-            Next::NotYet(since) => day < later(since, rules.wait_days),
+            Next::NotYet(since) => day < done.again_from(rules, since),
             Next::AnotherDay(_) | Next::Ask(_) => true,
         }
     }
 
-    fn of_skill(&self, skill: &str, level: Level) -> Option<(&str, &Progress)> {
+    pub(super) fn of_skill(&self, skill: &str, level: Level) -> Option<(&str, &Progress)> {
         let at = self.terms.skills.iter().position(|one| one.id == skill && one.level == level.number())?;
         Some((self.terms.skills.get(at)?.id.as_str(), self.progress.get(at)?))
     }
-}
-
-/// A check with each of its problems once: where it was open in two windows the first answer to a problem counts.
-fn once_each(stored: &StoredCheck) -> StoredCheck {
-    let mut codes = HashSet::new();
-    let first = |answer: &&CheckAnswer| codes.insert(answer.code.clone());
-    StoredCheck { answers: stored.answers.iter().filter(first).cloned().collect(), ..stored.clone() }
 }
 
 /// All checks of one learner by one standard, the oldest first.
@@ -253,7 +282,7 @@ impl Record {
                 let until = later(since, rules.valid_days);
                 if today > until { Readiness::CheckAgain { since } } else { Readiness::Ready { since, until } }
             }
-            Next::NotYet(since) => Readiness::NotYet { since, from: later(since, rules.wait_days) },
+            Next::NotYet(since) => Readiness::NotYet { since, from: progress.again_from(rules, since) },
             Next::AnotherDay(after) => Readiness::SecondTry { after },
             Next::Ask(_) => match progress.tries().last() {
                 Some(last) if last.end.is_some() => Readiness::SecondTry { after: last.day },
@@ -368,7 +397,7 @@ pub fn untold(checks: &[StoredCheck]) -> HashSet<AttemptId> {
 }
 
 /// So many days later; the end of all days where there are no more.
-fn later(day: Date, days: u16) -> Date {
+pub(super) fn later(day: Date, days: u16) -> Date {
     day.checked_add(i64::from(days).days()).unwrap_or(Date::MAX)
 }
 

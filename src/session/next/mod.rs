@@ -7,7 +7,7 @@
 mod draw;
 mod wishes;
 
-pub(super) use draw::{draw_problem, draw_seed};
+pub(super) use draw::{Fit, Wish, draw_problem, draw_seed};
 pub use wishes::is_written_skill;
 pub(super) use wishes::{CheckWish, PaperWish, PracticeWish, RoundWish, Sides, Traits};
 

@@ -115,6 +115,7 @@ fn view(page: &CheckEndPage, shared: &Shared, painter: &mut Painter<'_, '_>, are
     lines.title(&format!("{}: {}.", page.learner.name, page.end.title));
     if page.end.left > 0 {
         lines.text("Left in the middle. Everything answered is kept, and it goes on with the same problem.");
+        lines.quiet("A key was hit by accident? Your leader can annul that answer: m, then k, on the leader's page.");
     }
     for remark in page.end.remarks() {
         lines.quiet(&remark);

@@ -1,4 +1,4 @@
-//! What can be done about a member: another name, put aside, erase after a question.
+//! What can be done about a member: a word about a check, another name, put aside, erase after a question.
 
 use super::patrol::Msg;
 use crate::store::{LONGEST_NAME, Learner};
@@ -41,6 +41,10 @@ pub enum Stage {
 pub enum Act {
     /// Another name.
     Rename,
+    /// An answer of a check was lost to the keyboard.
+    Lost,
+    /// A wait is too long.
+    Wait,
     /// Ask whether to put aside.
     Aside,
     /// Put aside.
@@ -57,7 +61,14 @@ pub enum Act {
 
 /// Nothing is chosen yet.
 pub(super) const MENU: Table<Msg> = &[
-    Line::new(&[(On::Letter('r'), Msg::Member(Act::Rename))], "another name").short("r", "another name"),
+    Line::new(
+        &[(On::Letter('k'), Msg::Member(Act::Lost))],
+        "annul an answer of a check that was lost to the keyboard, with a reason; a fresh problem takes its place",
+    )
+    .short("k", "lost answer"),
+    Line::new(&[(On::Letter('w'), Msg::Member(Act::Wait))], "shorten the wait after not yet, with a reason")
+        .short("w", "wait"),
+    Line::new(&[(On::Letter('r'), Msg::Member(Act::Rename))], "another name").short("r", "name"),
     Line::new(&[(On::Letter('a'), Msg::Member(Act::Aside))], "put aside, after a question; the records are kept")
         .short("a", "put aside"),
     Line::new(&[(On::Letter('e'), Msg::Member(Act::Erase))], "erase for good, after a question").short("e", "erase"),
@@ -119,6 +130,8 @@ impl Manage {
                 self.stage = Stage::Aside;
                 (None, None, false)
             }
+            (Act::Lost, _) => (Some(Cmd::LostAnswers(id)), None, true),
+            (Act::Wait, _) => (Some(Cmd::Waits(id)), None, true),
             (Act::PutAside, _) => (Some(Cmd::ArchiveMember(id)), None, true),
             (Act::Erase, _) => {
                 self.stage = Stage::Erase(Input::default());
@@ -169,6 +182,12 @@ pub fn view(manage: &Manage, shared: &Shared, painter: &mut Painter<'_, '_>, are
     lines.gap();
     match &manage.stage {
         Stage::Menu => {
+            lines.hanging(
+                Tone::Text,
+                "k  ",
+                "an answer of a check was lost to the keyboard: annul it, and a fresh problem comes",
+            );
+            lines.hanging(Tone::Text, "w  ", "the wait after not yet is too long: shorten it");
             lines.hanging(Tone::Text, "r  ", "another name");
             lines.hanging(Tone::Text, "a  ", "put aside: the records are kept (needlewise patrol archive NAME --back)");
             lines.hanging(Tone::Text, "e  ", "erase for good, with every answer");

@@ -2,6 +2,7 @@
 
 pub mod answers;
 pub mod check_end;
+pub mod check_word;
 pub mod drills;
 pub mod end;
 pub mod evening;

@@ -449,6 +449,7 @@ impl PracticeScreen {
     }
 
     fn at_table(&mut self, act: Act, press: Press, asked_to_leave: bool) -> Next {
+        let trial = self.flow.is_trial();
         let Some(desk) = self.desk_mut() else { return Next::Stay };
         match desk.update(act, press) {
             // What is said stands on top.
@@ -457,6 +458,8 @@ impl PracticeScreen {
             After::Hint => {
                 self.flow.hint();
             }
+            // A trial is left for the check, whose problem it came before.
+            After::Leave | After::Judge if trial => self.trial_over(press.at),
             // Work that was begun asked already.
             After::Leave => {
                 let asked = asked_to_leave || !desk.moves.is_empty();

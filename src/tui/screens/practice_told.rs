@@ -5,7 +5,7 @@ use super::showing::Showing;
 use crate::learner::Beliefs;
 use crate::numbers::round_from;
 use crate::problem::{Figure, Problem};
-use crate::session::{ANSWERED_ELSEWHERE, Pending, Stored, Support, sentence};
+use crate::session::{ANSWERED_ELSEWHERE, Pending, Stored, Support, TRIAL_OVER, sentence};
 use crate::tui::page::Next;
 use crate::tui::scroll::Scroll;
 use jiff::Timestamp;
@@ -47,6 +47,15 @@ impl PracticeScreen {
             }
         }
         Next::Stay
+    }
+
+    /// The trial is over, done or left: now the problem is asked that it came before.
+    pub(super) fn trial_over(&mut self, now: Timestamp) {
+        self.flow.trial_over(now);
+        if let Some(asked) = self.flow.asked() {
+            self.stage = Stage::Asking(Work::of(asked, self.still));
+        }
+        (self.scroll, self.message) = (Scroll::default(), Some(TRIAL_OVER.to_owned()));
     }
 
     /// The last answer was taken back: its problem is asked again.

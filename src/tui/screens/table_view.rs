@@ -11,7 +11,7 @@ use super::table::{Desk, Phase, holds};
 use crate::angle::{Angle, North};
 use crate::maptable::{Boxed, Place, Pose, Seen, Task, describe_dial_lines, describe_index, describe_needle};
 use crate::problem::{DialFigure, Figure, Level, TableMeaning, TableProblem, Verdict};
-use crate::session::{AFTER_HINT, Asked, Support, Told, ToldTable};
+use crate::session::{AFTER_HINT, Asked, Support, TRIAL, Told, ToldTable};
 use crate::terrain::Detail;
 use crate::tui::model::Shared;
 use crate::tui::paint::{Lines, Painter, cut};
@@ -46,6 +46,9 @@ pub fn asking(
     area: Rect,
 ) {
     let mut task = Lines::new(shared.theme, area.width);
+    if screen.flow.is_trial() {
+        task.tone(Tone::Caution, &[TRIAL, "Esc leaves it."].join(" "));
+    }
     task.text(asked.problem.prompt());
     let level = asked.problem.code().level;
     let mut state = Lines::new(shared.theme, compass_columns(area));
