@@ -1,6 +1,6 @@
 //! `home show` and `home set` as somebody types them, and the file they keep.
 
-use super::sandbox::{self, Answer, Sandbox, TODAY};
+use crate::sandbox::{self, Answer, Sandbox, TODAY};
 use std::fs;
 
 #[test]

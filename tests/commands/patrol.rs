@@ -140,9 +140,10 @@ fn a_check_as_lines_gives_no_hint_and_goes_on_where_it_was_left() {
 fn what_was_seen_of_several_together_is_one_line_each_and_a_wrong_name_writes_nothing() {
     let home = Home::new();
     home.run(&["patrol", "add", "Ida", "Bo"]);
-    let seen = |names: &[&str]| {
-        [&["patrol", "seen"][..], names, &["--skill", "follow-bearing", "--by", "Alma", "--outcome", "yes"]].concat()
-    };
+    fn seen<'a>(names: &[&'a str]) -> Vec<&'a str> {
+        let said = ["--skill", "follow-bearing", "--by", "Alma", "--outcome", "yes"];
+        [&["patrol", "seen"][..], names, &said].concat()
+    }
     assert_eq!(home.typed(&seen(&["Ida", "Nobody"]), "").code, 2);
     let count = |report: &str| report.matches("by Alma: yes").count();
     let report = ["report"];
