@@ -90,7 +90,7 @@ impl Store {
     ///
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
-    pub fn latest_day_before(&self, day: Date) -> Result<Option<Date>, StoreError> {
+    pub fn latest_day_before(&self, day: jiff::civil::Date) -> Result<Option<jiff::civil::Date>, StoreError> {
         let sql = "SELECT day FROM sessions WHERE day < ?1 ORDER BY day DESC LIMIT 1";
         let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
         statement.query_row([day.to_string()], |row| super::attempt::day(row, 0)).optional().at(&self.path)

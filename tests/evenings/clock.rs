@@ -19,7 +19,7 @@ fn open(folder: &Path) -> Store {
 }
 
 fn noon(day: Date) -> Timestamp {
-    day.at(12, 0, 0, 0).to_zoned(TimeZone::UTC).unwrap().timestamp()
+    TimeZone::UTC.to_timestamp(day.at(12, 0, 0, 0)).unwrap()
 }
 
 fn by_the_clock(day: Date) -> Now {
