@@ -11,7 +11,7 @@ use crate::learner::{Beliefs, Placement, WeakSpot};
 use crate::problem::SkillMeta;
 use crate::session::{
     Begin, Check, Days, KnownCheck, PATTERN_ATTEMPTS, Pending, Readiness, Record, Sitting, Sittings, Slip, Stored,
-    Terms, untold, with_annulled,
+    Terms, clock_far_ahead, untold, with_annulled,
 };
 use crate::skills;
 use crate::store::{
@@ -179,6 +179,17 @@ pub fn check_waiting(
     let record = Record::of(&checks, &standard.name);
     let begin = record.begin(standard, day);
     Ok((record, begin))
+}
+
+/// What is asked of the clock before a check is begun or goes on; none where the day is given by hand, or near to the others.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read.
+pub fn clock_question(store: &Store, now: &Now) -> Result<Option<String>, StoreError> {
+    if now.days.are_given() {
+        return Ok(None);
+    }
+    Ok(clock_far_ahead(store.latest_day_before(now.day())?, now.day()))
 }
 
 /// How often a new check is tried to be begun beside other programs that begin one in the very same moment.

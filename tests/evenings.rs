@@ -2,6 +2,8 @@
 
 #[path = "evenings/check.rs"]
 mod check;
+#[path = "evenings/clock.rs"]
+mod clock;
 #[path = "evenings/drills.rs"]
 mod drills;
 #[path = "evenings/judging.rs"]

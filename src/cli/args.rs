@@ -141,7 +141,7 @@ pub(super) struct ScoreArgs {
     /// Whose sheet it is; may be left out where codes are given
     #[arg(long, value_name = "NAME")]
     pub learner: Option<String>,
-    /// Which of the sheets, 1 the latest (default: the latest with open problems)
+    /// Which of the sheets, 1 the latest (default: the one with open problems; where several have some, it is asked)
     #[arg(long, value_name = "N", requires = "learner")]
     pub sheet: Option<usize>,
     /// Take back what was typed in of this problem, by number or code (may be given several times)
@@ -303,8 +303,8 @@ pub(super) enum PatrolCommand {
         #[arg(long, value_name = "ID")]
         skill: String,
         /// Who saw it
-        #[arg(long, value_name = "NAME")]
-        by: String,
+        #[arg(long, value_name = "NAME", required_unless_present = "undo")]
+        by: Option<String>,
         /// Whether they did it: yes or no
         #[arg(long, value_enum)]
         outcome: Option<Went>,
@@ -314,6 +314,9 @@ pub(super) enum PatrolCommand {
         /// On which day, YYYY-MM-DD (default: today)
         #[arg(long, value_name = "DATE")]
         on: Option<String>,
+        /// Take back what was written down last of them in this skill
+        #[arg(long, conflicts_with_all = ["by", "outcome", "what", "on"])]
+        undo: bool,
     },
 }
 

@@ -13,7 +13,7 @@ use super::fault::Fault;
 use super::output::may_write;
 use super::page::Page;
 
-use crate::angle::{Bearing, Magnetic, North, read_bearing};
+use crate::angle::{Angle, Bearing, Magnetic, North, read_bearing, three_figures};
 use crate::course::debrief::{self, Debrief, debrief};
 use crate::course::{
     CardPart, Course, CourseError, Measured, Member, Route, RouteError, SIDES_M, Site, TEMPLATE, Taken, card,
@@ -27,11 +27,22 @@ use std::path::Path;
 
 /// Runs the command.
 pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
+    if args.pegs && args.first.is_none() && args.seed.is_none() && !args.measured.is_empty() {
+        return Err(Fault::Input(
+            "say which pegs were laid: --first and the bearing from the first peg to the second, or their file; other pegs would be dealt now"
+                .to_owned(),
+        ));
+    }
     let pegs_wanted = if args.pegs { Some(first_bearing(context, args)?) } else { None };
     if let Some(file) = &args.new {
         let text = pegs_wanted.map_or_else(|| TEMPLATE.to_owned(), |first| pegs_file(first, args.side));
         write_new(file, &text)?;
         let mut page = Page::default();
+        if let Some(first) = pegs_wanted {
+            let legs =
+                [0.0, 120.0, 240.0].map(|turn| three_figures(first.angle() + Angle::from_degrees(turn), 0).to_string());
+            page.paragraph(&format!("Three pegs, {} m apart: set {}.", args.side, legs.join(", ")));
+        }
         page.paragraph(&format!("Written to {}. Change it, then: needlewise course FILE", file.display()));
         return Ok(io::stdout().lock().write_all(page.0.as_bytes())?);
     }
@@ -275,8 +286,8 @@ fn laying(page: &mut Page, first: Bearing<Magnetic>, side: u32) {
     }
     page.line("");
     page.paragraph(&format!(
-        "The same pegs again: needlewise course --pegs --side {side} --first {}. As a file, to which members and what they measured are added: the same with --new FILE.",
-        crate::angle::three_figures(first.angle(), 0)
+        "The same pegs again: needlewise course --pegs --side {side} --first {0}. As a file, to which members and what they measured are added: needlewise course --pegs --side {side} --first {0} --new pegs.toml.",
+        three_figures(first.angle(), 0)
     ));
 }
 

@@ -121,7 +121,11 @@ fn text(context: &Context, config: &Config, card: &GroundCard) -> String {
     page.line(&ground.name);
     page.row("Place", &card.place, "");
     page.row("Height", &format!("{} m", ground.height_m), "");
-    page.row("Lines on the maps", &line_words(&ground.lines), "");
+    let lines = match &config.home.lines {
+        Some(_) => line_words(&ground.lines),
+        None => "not set, so any (set them with --lines magnetic)".to_owned(),
+    };
+    page.row("Lines on the maps", &lines, "");
     page.row(&format!("On {}", card.day), "", "");
     page.row("  Declination", &card.declination, "");
     for (name, value) in [

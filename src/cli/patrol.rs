@@ -5,9 +5,10 @@ use super::context::Context;
 use super::fault::{Fault, clean};
 use super::pick;
 use crate::learner::Placement;
+use crate::problem::SkillMeta;
 use crate::session::name_put_aside;
 use crate::skills;
-use crate::store::{LONGEST_NAME, Learner, Seen, SeenOutcome, Store};
+use crate::store::{LONGEST_NAME, Learner, Seen, SeenId, SeenOutcome, Store};
 use crate::textfile::{nearest, unshowable};
 use serde::Serialize;
 use std::io::{self, BufRead, BufWriter, IsTerminal, Write};
@@ -37,6 +38,8 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
         PatrolCommand::Add { names, patrol } => {
             let patrol = patrol.map(|patrol| store.patrol_named(&patrol, now)).transpose()?;
             for name in names {
+                // Names stand apart by blanks; a comma between them is nobody's name.
+                let name = name.trim_end_matches(',').to_owned();
                 put_aside(&store, &name)?;
                 let learner = store.add_learner(&name, Placement::Fresh, now)?;
                 if patrol.is_some() {
@@ -81,8 +84,11 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
             }
             Ok(())
         }
-        PatrolCommand::Seen { names, skill, by, outcome, what, on } => {
+        PatrolCommand::Seen { names, skill, by, outcome, what, on, undo } => {
             let learners = names.iter().map(|name| live(&store, name)).collect::<Result<Vec<_>, Fault>>()?;
+            if undo {
+                return unsee(&mut store, &learners, pick::skill(&skill)?.meta(), context.day, now);
+            }
             let day = match &on {
                 Some(text) => text
                     .parse()
@@ -91,7 +97,7 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
             };
             let (skill, what) =
                 (pick::skill(&skill)?.meta().id, text("--what", &what.unwrap_or_default(), LONGEST_SEEN)?);
-            let by = text("--by", &by, LONGEST_NAME)?;
+            let by = text("--by", &by.unwrap_or_default(), LONGEST_NAME)?;
             let mut seen: Vec<Seen> = Vec::with_capacity(learners.len());
             // The same name twice is one member.
             for learner in learners {
@@ -123,6 +129,27 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
             })
         }
     }
+}
+
+/// Takes back the latest entry of each of these in a skill, of all of them or of none.
+fn unsee(
+    store: &mut Store,
+    learners: &[Learner],
+    skill: &SkillMeta,
+    day: jiff::civil::Date,
+    now: jiff::Timestamp,
+) -> Result<(), Fault> {
+    let mut entries: Vec<SeenId> = Vec::with_capacity(learners.len());
+    for learner in learners {
+        let entry = store.latest_seen(learner.id, skill.id)?.ok_or_else(|| {
+            Fault::Input(format!("nothing was seen of {} in {}; nothing was taken back", learner.name, skill.title))
+        })?;
+        if !entries.contains(&entry) {
+            entries.push(entry);
+        }
+    }
+    store.take_seen_back(&entries, day, now)?;
+    say("Taken back; what was written down before counts again.")
 }
 
 fn say(line: &str) -> Result<(), Fault> {

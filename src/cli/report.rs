@@ -6,6 +6,7 @@ use super::output::{may_write, no_pdf_on_a_terminal, put, sheet, written_words};
 use super::patrol::live;
 use super::report_args::{ReportArgs, ReportFormat};
 use crate::report::{self, Report};
+use crate::session::DayRules;
 use crate::skills;
 use crate::store::{Patrol, Store};
 use crate::worksheet::{printed_report, printed_wall};
@@ -37,7 +38,13 @@ fn format(args: &ReportArgs) -> Result<ReportFormat, Fault> {
         (None, Some("csv")) => ReportFormat::Csv,
         (None, Some("json")) => ReportFormat::Json,
         (None, Some("html" | "htm")) => ReportFormat::Html,
-        (None, _) => ReportFormat::Text,
+        (None, None | Some("txt" | "md")) => ReportFormat::Text,
+        (None, Some(other)) => {
+            return Err(Fault::Input(format!(
+                "what is written into a file that ends in .{} is not known; end it in .txt, .pdf, .html, .csv or .json, or say --format",
+                clean(other)
+            )));
+        }
     };
     if format == ReportFormat::Pdf {
         no_pdf_on_a_terminal(args.output.as_deref(), if args.wall { "" } else { ", or ask for --format text" })?;
@@ -58,7 +65,8 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
     let patrol = args.patrol.as_deref().map(|name| patrol(&store, name)).transpose()?;
     let wanted =
         |id| only.is_none_or(|only| only == id) && patrol.as_ref().is_none_or(|patrol| patrol.members.contains(&id));
-    let report = Report::gather(&mut store, &standard, (context.day, context.day_given()), wanted)?;
+    let mut report = Report::gather(&mut store, &standard, (context.day, context.day_given()), wanted)?;
+    report.day_rules = day_rules(context)?;
     let show = report.shown_as(args.initials || (args.wall && !args.names));
     let mut text = String::new();
     match format {
@@ -78,7 +86,20 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
         ReportFormat::Html => text = clean(&report::html(&report, &show)),
         ReportFormat::Pdf => return pages(args, &report, &show),
     }
-    put(args.output.as_deref(), text.as_bytes())
+    put(args.output.as_deref(), text.as_bytes())?;
+    let Some(file) = &args.output else { return Ok(()) };
+    Ok(writeln!(io::stdout().lock(), "{}: the report.", clean(&file.display().to_string()))?)
+}
+
+/// What is done from map to compass on home ground today, a sentence for each sort of lines; nothing while the ground is invented.
+fn day_rules(context: &Context) -> Result<Vec<String>, Fault> {
+    let Ok(settings) = context.settings() else { return Ok(Vec::new()) };
+    let config = settings.load()?;
+    if config.ground().invented {
+        return Ok(Vec::new());
+    }
+    let rules = DayRules::new(&config, context.day).rules.into_iter();
+    Ok(rules.map(|rule| format!("By {}-north lines on {}: {}", rule.lines.word(), context.day, rule.words)).collect())
 }
 
 /// The report on pages, and what is said of them.

@@ -44,8 +44,9 @@ pub(super) fn run(context: &Context, args: &ScoreArgs) -> Result<(), Fault> {
                 "problem {number} was typed in before; take it back first with --undo {number}"
             )));
         }
-        let entry = Entry::read(typed, &scoring.problems[at])
-            .map_err(|error| Fault::Input(format!("problem {number}: {}: {error}", shown(typed))))?;
+        let entry = Entry::read(typed, &scoring.problems[at]).map_err(|error| {
+            Fault::Input(format!("problem {number}: {}: {error}; nothing was written", shown(typed)))
+        })?;
         read.push((at, entry));
     }
     for at in undone {
@@ -99,6 +100,12 @@ fn find(store: &Store, args: &ScoreArgs, code: Option<&str>) -> Result<Scoring, 
                     )));
                 }
             }
+        }
+        if let Some(code) = code.filter(|code| by_code.is_none() && code.trim().parse::<usize>().is_err()) {
+            let codes = sheets.iter().flat_map(|sheet| &sheet.codes).map(String::as_str);
+            let meant = nearest(code, codes).map(|near| format!("; did you mean {near}?")).unwrap_or_default();
+            let name = clean(&learner.name);
+            return Err(Fault::Input(format!("{} is no problem of {name}'s sheets{meant}", shown(code))));
         }
         let open: Vec<usize> = (0..count).filter(|at| sheets[*at].open().next().is_some()).collect();
         let at = match (args.sheet, by_code, open.as_slice()) {

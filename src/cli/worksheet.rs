@@ -82,7 +82,10 @@ pub(super) fn written_words(worksheet: &Worksheet, printed: &Printed, file: &Pat
     let (sheets, pages) = (counted(worksheet.sheets.len(), "sheet"), counted(printed.pages, "page"));
     let keys = if worksheet.sheets.len() == 1 { "its key" } else { "the keys" };
     let file = clean(&file.display().to_string());
-    let first = format!("{file}: {sheets} and {keys}, {pages} (seed {}).", worksheet.seed);
+    // Sheets come first, each a section; then the keys.
+    let last: usize = printed.sections.iter().take(worksheet.sheets.len()).sum();
+    let seed = worksheet.seed;
+    let first = format!("{file}: {sheets} and {keys}, {pages}, the keys from page {} on (seed {seed}).", last + 1);
     [Some(first), worksheet.left_out_words(), missing_words(printed)].into_iter().flatten().collect()
 }
 

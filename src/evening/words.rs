@@ -64,8 +64,14 @@ pub fn evening_lines(evening: &Evening, slot: &Slot, name: impl Fn(&str) -> Stri
             Job::Practice => {
                 // Others may read the plan: whose weak spots are why stands on the leader's page alone.
                 let not_met = evening.guests.get(at).and_then(|guest| guest.not_met);
+                let earlier = evening.slots.iter().take_while(|other| other.from < slot.from);
+                let mut told = earlier
+                    .flat_map(|other| other.jobs.iter().enumerate())
+                    .filter_map(|(who, job)| evening.guests.get(who).filter(|_| *job == Job::Practice)?.not_met);
+                // Said of the first one; of the others it is the same.
+                let why = not_met.filter(|skill| !told.any(|other| other.id == skill.id));
                 let why =
-                    not_met.map(|skill| format!(" ({} is not met yet, so no check)", skill.title)).unwrap_or_default();
+                    why.map(|skill| format!(" ({} is not met yet, so no check)", skill.title)).unwrap_or_default();
                 lines.insert(0, line("Laptop", format!("{} practises{why}", who(at))));
             }
             Job::Pair(pair) if pair.shows == at => {

@@ -44,6 +44,8 @@ pub struct Printed {
     pub bytes: Vec<u8>,
     /// How many pages it has.
     pub pages: usize,
+    /// How many pages each of its sections has.
+    pub sections: Vec<usize>,
     /// The letters that the font does not have; an empty box stands for each.
     pub missing: Vec<char>,
 }
@@ -120,6 +122,7 @@ impl Document {
         Printed {
             bytes: file::written(self.sheet, &self.title, pages),
             pages: count,
+            sections: self.sections.iter().map(|(_, section)| section.len()).collect(),
             missing: missing.into_iter().collect(),
         }
     }

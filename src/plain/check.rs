@@ -1,6 +1,7 @@
 //! A check as lines: no hints, nothing told until the end.
 
 use super::asking::{Answered, answer};
+use super::lines::{Line, read_line};
 use super::practice::{Desk, PlainError, store_error};
 use super::words::told_lines;
 use crate::clerk::{self, Now, Opening};
@@ -37,6 +38,15 @@ pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainErro
     let today = now.day();
     desk.say("needlewise, a check as lines of text.")?;
     desk.say(SAFETY)?;
+    if let Some(question) = clerk::clock_question(&store, &now).map_err(store_error(0))? {
+        desk.say(&question)?;
+        desk.say("y goes on; anything else leaves, and nothing is written.")?;
+        desk.out.flush()?;
+        if !matches!(read_line(desk.input)?, Line::Text(said) if ["y", "yes"].contains(&said.to_lowercase().as_str())) {
+            desk.say("Nothing was begun.")?;
+            return Ok(desk.out.flush()?);
+        }
+    }
     let (_, opening) = clerk::open_check(&mut store, learner.id, &standard, now, seed).map_err(store_error(0))?;
     let check = match opening {
         Opening::Check(check) => check,

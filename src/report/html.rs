@@ -3,8 +3,8 @@
 
 use super::text::TeachDepth;
 use super::{
-    MARKS, Member, Report, Teach, besides_words, blocks, closing_lines, member_words, seen_words, skills_words,
-    standing_words, teach_parts, title_words,
+    MARKS, Member, Report, Teach, besides_words, blocks, closing_lines, in_short, member_words, seen_words,
+    skills_words, standing_words, teach_parts, title_words,
 };
 use crate::problem::{Problem, TEXT_MM, realise};
 use crate::scene::svg;
@@ -38,6 +38,7 @@ pub fn html(report: &Report, name: impl Fn(&str) -> String) -> String {
     if report.members.is_empty() {
         page.element("p", "", "Nobody is here yet.");
     } else {
+        in_short(report, &name).iter().for_each(|line| page.element("p", "", line));
         table(report, &name, &mut page);
         teach(report, &name, &mut page);
         page.element("h2", "", "One by one");

@@ -133,7 +133,9 @@ impl Cell {
     /// How it went on the ground when it was seen last, if anybody said.
     #[must_use]
     pub fn seen_outcome(&self) -> Option<SeenOutcome> {
-        self.seen.last().map(|seen| seen.outcome)
+        // An entry without a yes or no says nothing against one that has it.
+        let said = self.seen.iter().rev().find(|seen| seen.outcome != SeenOutcome::NotSaid);
+        said.or(self.seen.last()).map(|seen| seen.outcome)
     }
 
     /// Whether they were seen to do it on the ground when they were seen last.
@@ -249,8 +251,8 @@ impl Member {
         self.cells.iter().filter(|cell| cell.is_ready()).count()
     }
 
-    /// What laptop and ground say together: `ready for Day outing, at the laptop and on the ground`, or what is missing where, by the
-    /// marks of the skills.
+    /// What laptop and ground say together: `ready for Day outing, at the laptop and on the ground`, or what is still open where, by
+    /// the marks of the skills. Whoever was never checked is not called unready.
     #[must_use]
     pub fn ready_for(&self, title: &str) -> String {
         let marks = |missing: &dyn Fn(&Cell) -> bool| {
@@ -264,9 +266,9 @@ impl Member {
             (None, Some(ground)) => {
                 format!("ready for {title} at the laptop; still to be seen on the ground: {ground}")
             }
-            (Some(laptop), None) => format!("not ready for {title}; missing at the laptop: {laptop}"),
+            (Some(laptop), None) => format!("for {title} still open at the laptop: {laptop}"),
             (Some(laptop), Some(ground)) => {
-                format!("not ready for {title}; missing at the laptop: {laptop}; not seen on the ground: {ground}")
+                format!("for {title} still open at the laptop: {laptop}; on the ground: {ground}")
             }
         }
     }

@@ -10,6 +10,7 @@ mod json;
 mod matrix;
 mod member;
 mod patterns;
+mod short;
 mod teach;
 mod text;
 
@@ -19,6 +20,7 @@ pub use json::json;
 pub use matrix::{Block, MARKS, blocks, short, skills_words};
 pub use member::{Cell, Member, NextStep, Practised, initials, initials_of};
 pub use patterns::{MixupPattern, mixup_patterns};
+pub use short::in_short;
 pub use teach::{Example, Teach, TeachMember};
 pub use text::{
     TeachDepth, besides_words, cell_words, closing_lines, member_words, seen_words, standing_words, teach_lines,
@@ -45,6 +47,8 @@ pub struct Report {
     pub members: Vec<Member>,
     /// What to teach next, the commonest first.
     pub teach: Vec<Teach>,
+    /// What is done from map to compass on this ground today, in sentences; empty where nobody said it.
+    pub day_rules: Vec<String>,
     /// How many wrong *ready* are to be expected at most in all: one check's error rate for each that was begun, as if nobody
     /// could do it.
     pub wrong_ready_at_most: f64,
@@ -111,6 +115,7 @@ impl Report {
             wrong_ready_at_most: cells().map(|cell| cell.wrong_ready_at_most).sum(),
             begun: cells().map(|cell| cell.begun).sum(),
             teach,
+            day_rules: Vec::new(),
             members,
         })
     }

@@ -1,6 +1,7 @@
 //! The report as text for people: plain lines, readable aloud and on paper.
 
 use super::matrix::matrix_lines;
+use super::short::in_short;
 use super::teach::MEMBERS_LOOKED_UP;
 use super::{Cell, Member, Report, Teach};
 use crate::learner::{Standing, State};
@@ -21,6 +22,8 @@ pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
         out.push("Nobody is here yet. Add somebody with: needlewise patrol add NAME".to_owned());
         return wrapped(&out);
     }
+    out.extend(in_short(report, &name));
+    out.push(String::new());
     out.extend(matrix_lines(report, &name));
     out.push(String::new());
     out.extend(teach_lines(report, &name));

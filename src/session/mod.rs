@@ -53,6 +53,6 @@ pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};
 pub use words::{
     AFTER_HINT, ANSWERED_ELSEWHERE, DAY_GIVEN_RESULT, GROUND_TOO, HINT_COMMAND, NO_PERMISSION, SAFETY,
-    STANDARD_CHANGED, UNDO_COMMAND, clock_went_back, day_words, days_words, ended_words, ground_sentence, ground_words,
-    invented_for_learner, invented_words, name_put_aside, taken_back_words,
+    STANDARD_CHANGED, UNDO_COMMAND, clock_far_ahead, clock_went_back, day_words, days_words, ended_words,
+    ground_sentence, ground_words, invented_for_learner, invented_words, name_put_aside, taken_back_words,
 };

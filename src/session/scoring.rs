@@ -10,9 +10,7 @@ use jiff::Timestamp;
 #[derive(Debug, thiserror::Error)]
 pub enum EntryError {
     /// A digit that the key does not have.
-    #[error(
-        "the key has no {digit}: its digits go from 0 to {most}; an answer has its unit behind it, like {digit} min"
-    )]
+    #[error("the key has no {digit}: its digits go from 0 to {most}; an answer of one figure has its unit behind it")]
     NoSuchDigit {
         /// What was typed.
         digit: usize,

@@ -3,6 +3,7 @@
 use super::GroundCard;
 use crate::learner::WeakSpot;
 use crate::store::Learner;
+use jiff::ToSpan;
 use jiff::civil::Date;
 
 /// The caution at the start.
@@ -50,6 +51,22 @@ pub const STANDARD_CHANGED: &str =
 #[must_use]
 pub fn clock_went_back(later: Date, today: Date) -> String {
     format!("The clock went back: answers of {later} are in the record, and today is {today}. The recorded day counts.")
+}
+
+/// For how long nobody may have sat down here before a clock is asked about, in days: a whole summer and more.
+const FAR_DAYS: i64 = 200;
+
+/// Asked before a check is begun on a day that lies far after all the others of the records: a clock that is wrong would bind the
+/// check to a day that is years off. None where the day is near enough.
+#[must_use]
+pub fn clock_far_ahead(latest: Option<Date>, today: Date) -> Option<String> {
+    let latest = latest?;
+    let far = latest.checked_add(FAR_DAYS.days()).is_ok_and(|near| today > near);
+    far.then(|| {
+        format!(
+            "Is today really {today}? Everything else here is of {latest} or before. If this laptop's clock is wrong, set it first: a check counts from its day."
+        )
+    })
 }
 
 /// Home ground in a few words.

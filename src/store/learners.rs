@@ -86,6 +86,16 @@ impl Store {
         live_by_key(&self.conn, &name.key).at(&self.path)
     }
 
+    /// The newest day before this one on which anybody sat down here.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn latest_day_before(&self, day: jiff::civil::Date) -> Result<Option<jiff::civil::Date>, StoreError> {
+        let sql = "SELECT day FROM sessions WHERE day < ?1 ORDER BY day DESC LIMIT 1";
+        let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
+        statement.query_row([day.to_string()], |row| super::attempt::day(row, 0)).optional().at(&self.path)
+    }
+
     /// The learner, not archived, who began the latest session.
     ///
     /// # Errors

@@ -9,7 +9,7 @@ use super::{LearnerId, SeenId, Store, StoreError};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use rusqlite::types::{FromSql, FromSqlError, FromSqlResult, ToSql, ToSqlOutput, ValueRef};
-use rusqlite::{TransactionBehavior, params};
+use rusqlite::{OptionalExtension, TransactionBehavior, params};
 
 /// Something that was seen on the ground.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -96,6 +96,19 @@ impl Store {
         }
         tx.commit().at(path)?;
         Ok(entries)
+    }
+
+    /// The latest entry of what was seen of somebody in a skill, of those that were not taken back.
+    ///
+    /// # Errors
+    /// [`StoreError`], when the file cannot be read.
+    pub fn latest_seen(&self, learner: LearnerId, skill: &str) -> Result<Option<SeenId>, StoreError> {
+        let sql = "SELECT seen.id FROM seen WHERE skill = ?2 \
+                   AND learner = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1) \
+                   AND NOT EXISTS (SELECT 1 FROM marks WHERE marks.target = seen.id AND marks.kind = 'seen') \
+                   ORDER BY seen.day DESC, seen.id DESC LIMIT 1";
+        let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
+        statement.query_row(params![learner.0, skill], |row| Ok(SeenId(row.get(0)?))).optional().at(&self.path)
     }
 
     /// Everything that was seen of learners who are not archived and was not taken back, the oldest first.

@@ -344,6 +344,7 @@ impl Hands<'_> {
         let Some(standard) = model.shared.leader.standard() else { return Ok(Vec::new()) };
         let day = self.day;
         let mut queue = Vec::with_capacity(ids.len());
+        let clock_question = clerk::clock_question(&self.store, &self.now())?;
         for id in ids {
             let learner = self.store.learner(*id)?.ok_or(StoreError::NoSuchLearner(*id))?;
             let (record, begin) = clerk::check_waiting(&self.store, *id, standard, day)?;
@@ -375,6 +376,7 @@ impl Hands<'_> {
             queue.push(Queued {
                 not_met,
                 waiting,
+                clock_question: clock_question.clone(),
                 own_rules: open.is_some_and(|check| !check.terms.agree_with(standard)),
                 clock_went_back_from: record
                     .checks

@@ -19,6 +19,7 @@ mod scroll;
 mod theme;
 mod update;
 mod view;
+mod wrap;
 
 pub use hands::{Backstage, Hands, PaperSize, SheetsToPrint, learners};
 pub use input::Input;

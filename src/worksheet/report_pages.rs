@@ -3,8 +3,8 @@
 use super::pieces::{add_together, heads, row};
 use crate::paper::{Document, Head, Piece, Printed, Sheet, Style};
 use crate::report::{
-    MARKS, Member, Report, TeachDepth, besides_words, blocks, closing_lines, member_words, seen_words, skills_words,
-    standing_words, teach_parts, title_words,
+    MARKS, Member, Report, TeachDepth, besides_words, blocks, closing_lines, in_short, member_words, seen_words,
+    skills_words, standing_words, teach_parts, title_words,
 };
 use crate::scene::{Colour, Point};
 use crate::session::{GROUND_TOO, NO_PERMISSION, SAFETY, and_words, sentence};
@@ -32,6 +32,10 @@ pub fn printed_report(report: &Report, name: &impl Fn(&str) -> String, sheet: Sh
         document.add(Piece::paragraph("Nobody is here yet.", Style::TEXT, width_mm));
         document.gap(BETWEEN_MM);
     } else {
+        let short = in_short(report, name);
+        let pieces = short.iter().map(|line| Piece::paragraph(line, Style::TEXT, width_mm)).collect();
+        add_together(&mut document, sheet, 1.2, pieces);
+        document.gap(BETWEEN_MM);
         matrix(&mut document, sheet, report, name);
         teach(&mut document, sheet, report, name);
     }

@@ -151,6 +151,16 @@ fn what_was_seen_of_several_together_is_one_line_each_and_a_wrong_name_writes_no
     // The same name twice is one member.
     home.run(&seen(&["Ida", "Bo", "ida"]));
     assert_eq!(count(&home.unwrapped(&report)), 2, "{}", home.unwrapped(&report));
+    // A slip that is found on another day is taken back, of all of them or of none.
+    let undo = |names: &[&str]| {
+        home.typed(&[&["patrol", "seen"][..], names, &["--skill", "follow-bearing", "--undo"]].concat(), "")
+    };
+    home.run(&["patrol", "add", "Cem"]);
+    assert!(undo(&["Ida", "Cem"]).err.contains("nothing was seen of Cem"));
+    assert_eq!(count(&home.unwrapped(&report)), 2);
+    assert!(undo(&["Ida", "Bo"]).out.contains("Taken back"));
+    assert_eq!(count(&home.unwrapped(&report)), 0);
+    assert_eq!(undo(&["Ida"]).code, 2);
 }
 
 #[test]
@@ -330,5 +340,5 @@ fn an_evening_is_planned_for_those_who_are_there() {
     let hidden = home.run(&["evening", "--initials"]);
     assert!(!hidden.contains("Dina") && hidden.contains("D."), "{hidden}");
     assert!(home.refused(&["evening", "--patrol", "Owls"]).contains("Kestrels"));
-    assert!(home.refused(&["evening", "--minutes", "5"]).contains("15..=240"));
+    assert!(home.refused(&["evening", "--minutes", "5"]).contains("from 15 to 240"));
 }

@@ -196,8 +196,12 @@ fn laptop_and_ground_say_together_what_somebody_is_ready_for() {
     assert_eq!(bo.ready_for(title), words);
     let cai = of("Cai").ready_for(title);
     let missing = marks[1..].join(", ");
-    let ground = format!("not seen on the ground: all {}", marks.len());
-    assert_eq!(cai, format!("not ready for {title}; missing at the laptop: {missing}; {ground}"));
+    let ground = format!("on the ground: all {}", marks.len());
+    assert_eq!(cai, format!("for {title} still open at the laptop: {missing}; {ground}"));
+    // An entry without a yes or no takes nothing away.
+    let mut said = bo.cells[0].clone();
+    said.seen.push(seen(said.skill.id, SeenOutcome::NotSaid));
+    assert!(said.is_seen());
 }
 
 #[test]

@@ -424,3 +424,16 @@ fn a_game_has_new_numbers_and_other_players_and_goes_back_to_where_it_was_chosen
     let Screen::Patrol(page) = &back.model.screen else { panic!("not back on the leader's page") };
     assert_eq!(page.chosen, 1, "with the member who was chosen");
 }
+
+#[test]
+fn a_clock_years_ahead_is_asked_about_before_a_check_and_enter_is_no_answer_to_that() {
+    let mut play = six().keys("<enter>");
+    let Screen::Handover(page) = &mut play.model.screen else { panic!("no handover") };
+    let question = needlewise::session::clock_far_ahead(Some(date(2021, 5, 3)), date(2026, 11, 25));
+    page.queue[0].clock_question = question;
+    picture("handover_clock", &play);
+    play.press("<enter><enter>");
+    assert!(matches!(play.model.screen, Screen::Handover(_)), "{}", play.text(80, 24));
+    play.press("y");
+    assert!(checked(&play).is_some(), "{}", play.text(80, 24));
+}

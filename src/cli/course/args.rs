@@ -9,6 +9,7 @@ use std::path::PathBuf;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(in crate::cli) enum TakenName {
     /// Taken off the plan, corrected, and set on the dial
+    #[value(alias = "off the plan and set", alias = "off the plan")]
     OffPlan,
     /// Sighted from peg to peg
     Sighted,

@@ -24,6 +24,8 @@ pub struct Queued {
     pub own_rules: bool,
     /// A day in the record that lies after today.
     pub clock_went_back_from: Option<Date>,
+    /// What is asked of the clock first, where today lies far after everything else.
+    pub clock_question: Option<String>,
     /// Skills of a new check that the learner has not met yet: practice is fairer.
     pub not_met: Vec<&'static SkillMeta>,
 }
@@ -78,6 +80,13 @@ const BEGIN: Table<Msg> = &[
     Line::new(&[(On::Letter('s'), Msg::Skip)], "not here: the next one").short("s", "not here: skip"),
     BACK,
 ];
+/// The clock is asked about first: Enter, which everybody presses, is no answer to that.
+const SURE: Table<Msg> = &[
+    Line::new(&[(On::Letter('y'), Msg::Begin)], "today is right, and that is me: begin")
+        .short("y", "today is right: begin"),
+    Line::new(&[(On::Letter('s'), Msg::Skip)], "not here: the next one").short("s", "not here: skip"),
+    BACK,
+];
 /// Nothing before another day.
 const LATER: Table<Msg> = &[
     Line::new(&[(On::Key(KeyCode::Enter), Msg::Skip), (On::Letter('s'), Msg::Skip)], "go on to the next one")
@@ -87,12 +96,16 @@ const LATER: Table<Msg> = &[
 
 impl Page for Handover {
     type Msg = Msg;
-    const TABLES: &'static [(&'static str, Table<Msg>)] =
-        &[("Between two who are checked", BEGIN), ("Between two who are checked", LATER)];
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[
+        ("Between two who are checked", BEGIN),
+        ("Between two who are checked", SURE),
+        ("Between two who are checked", LATER),
+    ];
 
     fn keys(&self) -> Table<Msg> {
-        match self.queue.first().map(|first| first.waiting) {
-            Some(Waiting::Later(_)) => LATER,
+        match self.queue.first() {
+            Some(Queued { waiting: Waiting::Later(_), .. }) => LATER,
+            Some(Queued { clock_question: Some(_), .. }) => SURE,
             _ => BEGIN,
         }
     }
@@ -167,7 +180,14 @@ fn view(page: &Handover, shared: &Shared, painter: &mut Painter<'_, '_>, area: R
             .text("Nobody helps, and nobody else looks on. There are no hints, and you see at the end what was right.");
         lines.text("Esc leaves. What you answered is kept, and it goes on with the very same problem. Leaving is counted, and your leader sees how often.");
         lines.gap();
-        lines.tone(Tone::Key, &format!("Enter: I am {name}."));
+        match &first.clock_question {
+            Some(question) => {
+                lines.tone(Tone::Caution, question);
+                lines.gap();
+                lines.tone(Tone::Key, &format!("y: today is {}, and I am {name}.", shared.day));
+            }
+            None => lines.tone(Tone::Key, &format!("Enter: I am {name}.")),
+        }
     }
     if !rest.is_empty() {
         let minutes: u32 = page.queue.iter().map(|queued| queued.waiting.minutes()).sum();

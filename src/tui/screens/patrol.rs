@@ -321,6 +321,8 @@ impl Page for PatrolPage {
 
     fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
         let nobody = self.report.members.is_empty();
+        // Who was asked may say yes by Enter, too.
+        let msg = if self.undoing && matches!(msg, Msg::Check) { Msg::Undo } else { msg };
         self.undoing &= matches!(msg, Msg::Undo);
         match msg {
             Msg::Check | Msg::CheckAll | Msg::Round | Msg::Turns | Msg::Seen | Msg::Evening | Msg::Paper if nobody => {
@@ -339,7 +341,7 @@ impl Page for PatrolPage {
                     shared.notice = Some(words.to_owned());
                 }
                 Some(undo) if !self.undoing => {
-                    shared.notice = Some(format!("u once more takes back {}.", undo.words()));
+                    shared.notice = Some(format!("u once more takes back {}; any other key leaves it.", undo.words()));
                     self.undoing = true;
                 }
                 Some(_) => {
