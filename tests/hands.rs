@@ -19,6 +19,7 @@ use needlewise::problem::{
     Answer, Code, Field, HomeAngles, Level, Problem, Question, Skill, TableProblem, Value, Verdict, judge, realise,
 };
 use needlewise::skills::{self, SKILLS};
+use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 const PROBLEMS: u64 = 1_500;
@@ -36,20 +37,24 @@ fn drawn_problems(skill: &'static dyn Skill, level: Level) -> impl Iterator<Item
     })
 }
 
+/// A skill at a level, with what its problems at the table want, by their fact.
+type Wanted = (&'static dyn Skill, Level, BTreeSet<String>);
+
 /// Skills and levels with any problem at the table. Drawing takes longest, so what has none is drawn through once only.
-fn at_the_table() -> &'static [(&'static dyn Skill, Level)] {
-    static FOUND: OnceLock<Vec<(&'static dyn Skill, Level)>> = OnceLock::new();
+fn at_the_table() -> &'static [Wanted] {
+    static FOUND: OnceLock<Vec<Wanted>> = OnceLock::new();
     FOUND.get_or_init(|| {
+        let of_level = |skill: &'static dyn Skill, level: Level| -> Wanted {
+            let met = drawn_problems(skill, level).filter(is_at_table);
+            (skill, level, met.map(|problem| Facts::of(&problem).word("wanted").to_owned()).collect())
+        };
         // The other tests wait for this, so it is done by all cores.
         std::thread::scope(|scope| {
-            let of_skill = |skill: &'static dyn Skill| {
-                let met = move |level: &Level| drawn_problems(skill, *level).any(|problem| is_at_table(&problem));
-                scope.spawn(move || Level::ALL.into_iter().filter(met).collect::<Vec<_>>())
-            };
-            let searched: Vec<_> = SKILLS.iter().map(|skill| (*skill, of_skill(*skill))).collect();
-            let found =
-                searched.into_iter().map(|(skill, levels)| (skill, levels.join().expect("every problem is drawn")));
-            found.flat_map(|(skill, levels)| levels.into_iter().map(move |level| (skill, level))).collect()
+            let of_skill =
+                |skill: &'static dyn Skill| scope.spawn(move || Level::ALL.map(|level| of_level(skill, level)));
+            let searched: Vec<_> = SKILLS.iter().map(|skill| of_skill(*skill)).collect();
+            let found = searched.into_iter().flat_map(|levels| levels.join().expect("every problem is drawn"));
+            found.filter(|(_, _, wanted)| !wanted.is_empty()).collect()
         })
     })
 }
@@ -59,9 +64,14 @@ fn is_at_table(problem: &Problem) -> bool {
 }
 
 /// Every problem at the table.
-fn each(mut work: impl FnMut(&Problem, &TableProblem)) -> usize {
+fn each(work: impl FnMut(&Problem, &TableProblem)) -> usize {
+    each_wanting(|_| true, work)
+}
+
+/// Every problem at the table that wants one of these; others may come along.
+fn each_wanting(wanted: impl Fn(&str) -> bool, mut work: impl FnMut(&Problem, &TableProblem)) -> usize {
     let mut met = 0;
-    for (skill, level) in at_the_table() {
+    for (skill, level, _) in at_the_table().iter().filter(|(_, _, all)| all.iter().any(|one| wanted(one))) {
         for problem in drawn_problems(*skill, *level).filter(is_at_table) {
             work(&problem, &problem.table().expect("a table"));
             met += 1;
@@ -88,108 +98,114 @@ fn words<'a>(problem: &'a Problem, answer: &Answer) -> Vec<&'a str> {
 #[test]
 fn a_map_is_oriented_where_line_needle_and_dial_put_it_and_so_is_each_mixup() {
     let mut told = 0;
-    each(|problem, _| {
-        let facts = Facts::of(problem);
-        if facts.word("wanted") != "map_oriented" {
-            return;
-        }
-        let line = facts.word("line");
-        let declination = facts.number("declination_deg");
-        // Without iron, on a map as it should lie, the edge stands at the line and the needle at the declination.
-        let dial = round(on_ground(&facts, line) - declination);
-        let right = lies(&facts, dial, drawn(&facts, line));
-        let answer = numbers(problem.answer());
-        assert!(near(answer[0], dial, 1e-6) && near(answer[1], right, 1e-6), "{}: {dial} {right}", problem.code());
-        assert_eq!(words(problem, problem.answer()), ["north end"]);
-        let offset = declination - on_ground(&facts, line);
-        for mixup in problem.mixups() {
-            let (number, end) = (numbers(&mixup.answer), words(problem, &mixup.answer)[0]);
-            let own = drawn(&facts, line);
-            let expected = match mixup.meta.id.as_str() {
-                "south-end-boxed" => (dial, right + 180.0, "south end"),
-                "arrow-back" => (dial, right + 180.0, "north end"),
-                "dial-upside-down" => (dial + 180.0, right + 180.0, "north end"),
-                "sign-flipped" => (offset, lies(&facts, offset, own), "north end"),
-                "not-applied" => (0.0, lies(&facts, 0.0, own), "north end"),
-                "applied-twice" => (-2.0 * offset, lies(&facts, -2.0 * offset, own), "north end"),
-                "dial-set-to-declination" | "declination-for-gma" => {
-                    (-declination, lies(&facts, -declination, own), "north end")
-                }
-                "declination-as-reading" => (declination, lies(&facts, declination, own), "north end"),
-                "sizes-added" => {
-                    let sum = -declination - facts.number("convergence_deg");
-                    (sum, lies(&facts, sum, own), "north end")
-                }
-                "not-updated" => {
-                    let old = -facts.number("printed_declination_deg");
-                    (old, lies(&facts, old, own), "north end")
-                }
-                "dial-for-map" => {
-                    let start = facts.number("start_map_deg");
-                    (start + own - needle(&facts), start, "north end")
-                }
-                // The right number by another line: one of those that are on the map.
-                "wrong-line" => {
-                    let found = ["true", "grid", "magnetic"]
-                        .iter()
-                        .find(|other| near(number[1], lies(&facts, dial, drawn(&facts, other)), 1e-6));
-                    assert!(found.is_some() && found != Some(&line), "{}: {number:?}", problem.code());
-                    (dial, number[1], "north end")
-                }
-                "diagram-prong" => {
-                    // Drawn on the true side, but not to scale.
-                    let prong = -(number[1] - lies(&facts, dial, 0.0));
-                    assert!(!near(prong, facts.number("printed_declination_deg"), 3.0), "{}", problem.code());
-                    (dial, number[1], "north end")
-                }
-                other => panic!("{}: no formula for {other}", problem.code()),
-            };
-            let same = near(number[0], expected.0, 1e-6) && near(number[1], expected.1, 1e-6) && end == expected.2;
-            assert!(same, "{}: {} gives {expected:?}, not {number:?} {end}", problem.code(), mixup.meta.id);
-            told += 1;
-        }
-    });
+    each_wanting(
+        |wanted| wanted == "map_oriented",
+        |problem, _| {
+            let facts = Facts::of(problem);
+            if facts.word("wanted") != "map_oriented" {
+                return;
+            }
+            let line = facts.word("line");
+            let declination = facts.number("declination_deg");
+            // Without iron, on a map as it should lie, the edge stands at the line and the needle at the declination.
+            let dial = round(on_ground(&facts, line) - declination);
+            let right = lies(&facts, dial, drawn(&facts, line));
+            let answer = numbers(problem.answer());
+            assert!(near(answer[0], dial, 1e-6) && near(answer[1], right, 1e-6), "{}: {dial} {right}", problem.code());
+            assert_eq!(words(problem, problem.answer()), ["north end"]);
+            let offset = declination - on_ground(&facts, line);
+            for mixup in problem.mixups() {
+                let (number, end) = (numbers(&mixup.answer), words(problem, &mixup.answer)[0]);
+                let own = drawn(&facts, line);
+                let expected = match mixup.meta.id.as_str() {
+                    "south-end-boxed" => (dial, right + 180.0, "south end"),
+                    "arrow-back" => (dial, right + 180.0, "north end"),
+                    "dial-upside-down" => (dial + 180.0, right + 180.0, "north end"),
+                    "sign-flipped" => (offset, lies(&facts, offset, own), "north end"),
+                    "not-applied" => (0.0, lies(&facts, 0.0, own), "north end"),
+                    "applied-twice" => (-2.0 * offset, lies(&facts, -2.0 * offset, own), "north end"),
+                    "dial-set-to-declination" | "declination-for-gma" => {
+                        (-declination, lies(&facts, -declination, own), "north end")
+                    }
+                    "declination-as-reading" => (declination, lies(&facts, declination, own), "north end"),
+                    "sizes-added" => {
+                        let sum = -declination - facts.number("convergence_deg");
+                        (sum, lies(&facts, sum, own), "north end")
+                    }
+                    "not-updated" => {
+                        let old = -facts.number("printed_declination_deg");
+                        (old, lies(&facts, old, own), "north end")
+                    }
+                    "dial-for-map" => {
+                        let start = facts.number("start_map_deg");
+                        (start + own - needle(&facts), start, "north end")
+                    }
+                    // The right number by another line: one of those that are on the map.
+                    "wrong-line" => {
+                        let found = ["true", "grid", "magnetic"]
+                            .iter()
+                            .find(|other| near(number[1], lies(&facts, dial, drawn(&facts, other)), 1e-6));
+                        assert!(found.is_some() && found != Some(&line), "{}: {number:?}", problem.code());
+                        (dial, number[1], "north end")
+                    }
+                    "diagram-prong" => {
+                        // Drawn on the true side, but not to scale.
+                        let prong = -(number[1] - lies(&facts, dial, 0.0));
+                        assert!(!near(prong, facts.number("printed_declination_deg"), 3.0), "{}", problem.code());
+                        (dial, number[1], "north end")
+                    }
+                    other => panic!("{}: no formula for {other}", problem.code()),
+                };
+                let same = near(number[0], expected.0, 1e-6) && near(number[1], expected.1, 1e-6) && end == expected.2;
+                assert!(same, "{}: {} gives {expected:?}, not {number:?} {end}", problem.code(), mixup.meta.id);
+                told += 1;
+            }
+        },
+    );
     assert!(told > 30_000, "only {told}");
 }
 
 #[test]
 fn an_arrow_toward_the_lines_south_end_with_180_more_on_the_dial_orients_as_well() {
     let mut met = 0;
-    each(|problem, table| {
-        let facts = Facts::of(problem);
-        if facts.word("wanted") != "map_oriented" || problem.code().seed % 3 != 0 {
-            return;
-        }
-        let line = facts.word("line");
-        let own = drawn(&facts, line);
-        let name = match line {
-            "true" => LineName::True,
-            "grid" => LineName::Grid,
-            _ => LineName::Magnetic,
-        };
-        // For the needle of today, and by an old line for the one that it was drawn for: what that is off is made good.
-        let taught = round(on_ground(&facts, line) - facts.number("declination_deg"));
-        let allowed = round(own - facts.number("declination_deg"));
-        for (dial, south) in [(taught + 180.0, true), (allowed, false), (allowed + 180.0, true)] {
-            let arrow = own + if south { 180.0 } else { 0.0 };
-            // The edge stands at map + arrow, and the orienting arrow, under the needle, at that less the dial.
-            let map = round(needle(&facts) + dial - arrow);
-            let texts = [round(dial).to_string(), map.to_string(), "north end".to_owned()];
-            let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
-            let typed = judge(problem, &texts).unwrap();
-            assert_eq!(typed.verdict, Verdict::Right, "{}: {texts:?}", problem.code());
-            let by = map - facts.number("start_map_deg");
-            let moves = [
-                Move::SetDial(Angle::from_degrees(round(dial))),
-                Move::Edge(name, if south { Way::Back } else { Way::Ahead }),
-                Move::TurnBoth(Angle::from_degrees(by)),
-            ];
-            let worked = table.judge(problem, &moves);
-            assert_eq!(worked.judgement.verdict, Verdict::Right, "{}: {moves:?} {:?}", problem.code(), worked.work);
-            assert!(!south || problem.other_way(&worked.judgement.given).is_some(), "{}: not told", problem.code());
-            met += 1;
-        }
-    });
+    each_wanting(
+        |wanted| wanted == "map_oriented",
+        |problem, table| {
+            let facts = Facts::of(problem);
+            if facts.word("wanted") != "map_oriented" || problem.code().seed % 3 != 0 {
+                return;
+            }
+            let line = facts.word("line");
+            let own = drawn(&facts, line);
+            let name = match line {
+                "true" => LineName::True,
+                "grid" => LineName::Grid,
+                _ => LineName::Magnetic,
+            };
+            // For the needle of today, and by an old line for the one that it was drawn for: what that is off is made good.
+            let taught = round(on_ground(&facts, line) - facts.number("declination_deg"));
+            let allowed = round(own - facts.number("declination_deg"));
+            for (dial, south) in [(taught + 180.0, true), (allowed, false), (allowed + 180.0, true)] {
+                let arrow = own + if south { 180.0 } else { 0.0 };
+                // The edge stands at map + arrow, and the orienting arrow, under the needle, at that less the dial.
+                let map = round(needle(&facts) + dial - arrow);
+                let texts = [round(dial).to_string(), map.to_string(), "north end".to_owned()];
+                let texts: Vec<&str> = texts.iter().map(String::as_str).collect();
+                let typed = judge(problem, &texts).unwrap();
+                assert_eq!(typed.verdict, Verdict::Right, "{}: {texts:?}", problem.code());
+                let by = map - facts.number("start_map_deg");
+                let moves = [
+                    Move::SetDial(Angle::from_degrees(round(dial))),
+                    Move::Edge(name, if south { Way::Back } else { Way::Ahead }),
+                    Move::TurnBoth(Angle::from_degrees(by)),
+                ];
+                let worked = table.judge(problem, &moves);
+                assert_eq!(worked.judgement.verdict, Verdict::Right, "{}: {moves:?} {:?}", problem.code(), worked.work);
+                assert!(!south || problem.other_way(&worked.judgement.given).is_some(), "{}: not told", problem.code());
+                met += 1;
+            }
+        },
+    );
     assert!(met > 5_000, "only {met}");
 }
 
@@ -297,126 +313,148 @@ fn what_lies_ahead_and_where_one_stands_are_what_the_geometry_gives() {
         ("the boulder", "boulder_azimuth_deg"),
     ];
     let mut told = 0;
-    each(|problem, _| {
-        let facts = Facts::of(problem);
-        let word = words(problem, problem.answer()).first().copied().unwrap_or_default();
-        match facts.word("wanted") {
-            "ahead" => {
-                // A bearing counts from its north; its north stands so far from true north.
-                let from = match facts.word("north") {
-                    "true" => 0.0,
-                    "grid" => facts.number("convergence_deg"),
-                    _ => facts.number("declination_deg"),
-                };
-                let azimuth = facts.number("bearing_deg") + from;
-                let there: Vec<&str> = names
-                    .iter()
-                    .filter(|(_, fact)| near(facts.number(fact), azimuth, 10.0))
-                    .map(|(name, _)| *name)
-                    .collect();
-                assert_eq!(there, [word], "{}", problem.code());
+    each_wanting(
+        |wanted| ["ahead", "you_stand"].contains(&wanted),
+        |problem, _| {
+            let facts = Facts::of(problem);
+            let word = words(problem, problem.answer()).first().copied().unwrap_or_default();
+            match facts.word("wanted") {
+                "ahead" => {
+                    // A bearing counts from its north; its north stands so far from true north.
+                    let from = match facts.word("north") {
+                        "true" => 0.0,
+                        "grid" => facts.number("convergence_deg"),
+                        _ => facts.number("declination_deg"),
+                    };
+                    let azimuth = facts.number("bearing_deg") + from;
+                    let there: Vec<&str> = names
+                        .iter()
+                        .filter(|(_, fact)| near(facts.number(fact), azimuth, 10.0))
+                        .map(|(name, _)| *name)
+                        .collect();
+                    assert_eq!(there, [word], "{}", problem.code());
+                }
+                "you_stand" => {
+                    let declination = facts.number("declination_deg") + facts.number("iron_turns_needle_deg");
+                    let back = facts.number("walked_magnetic_bearing_deg") + declination + 180.0;
+                    let off = round(facts.number("start_mark_azimuth_deg") - back);
+                    // Walking north and standing east of the line, the start bears more than 180: clockwise of the line back.
+                    let iron = facts.number("iron_turns_needle_deg");
+                    let expected = match (facts.word("place"), off) {
+                        // What iron does to the needle nobody sees; and at the mark of the fore sight one stands on its line.
+                        ("iron" | "needle_differs_ten_steps_back", _) => {
+                            "cannot be told here: step away and look again"
+                        }
+                        ("fore_mark", off) if !near(off, 0.0, 2.0) => "cannot be told here: step away and look again",
+                        (_, off) if near(off, 0.0, 2.0) => "on the line",
+                        (_, off) if off < 180.0 => "right of the line",
+                        _ => "left of the line",
+                    };
+                    assert_eq!(word, expected, "{}", problem.code());
+                    assert!(
+                        word.starts_with("cannot") || iron == 0.0,
+                        "{}: iron that nobody is told of",
+                        problem.code()
+                    );
+                }
+                _ => return,
             }
-            "you_stand" => {
-                let declination = facts.number("declination_deg") + facts.number("iron_turns_needle_deg");
-                let back = facts.number("walked_magnetic_bearing_deg") + declination + 180.0;
-                let off = round(facts.number("start_mark_azimuth_deg") - back);
-                // Walking north and standing east of the line, the start bears more than 180: clockwise of the line back.
-                let iron = facts.number("iron_turns_needle_deg");
-                let expected = match (facts.word("place"), off) {
-                    // What iron does to the needle nobody sees; and at the mark of the fore sight one stands on its line.
-                    ("iron" | "needle_differs_ten_steps_back", _) => "cannot be told here: step away and look again",
-                    ("fore_mark", off) if !near(off, 0.0, 2.0) => "cannot be told here: step away and look again",
-                    (_, off) if near(off, 0.0, 2.0) => "on the line",
-                    (_, off) if off < 180.0 => "right of the line",
-                    _ => "left of the line",
-                };
-                assert_eq!(word, expected, "{}", problem.code());
-                assert!(word.starts_with("cannot") || iron == 0.0, "{}: iron that nobody is told of", problem.code());
-            }
-            _ => return,
-        }
-        told += 1;
-    });
+            told += 1;
+        },
+    );
     assert!(told > 10_000, "only {told}");
 }
 
 #[test]
 fn a_map_laid_by_what_stands_around_is_turned_by_what_the_geometry_gives() {
     let mut told = 0;
-    each(|problem, table| {
-        let facts = Facts::of(problem);
-        if facts.word("wanted") != "map_laid" {
-            return;
-        }
-        let start = facts.number("start_map_deg");
-        assert!(near(numbers(problem.answer())[0], -start, 1e-6), "{}", problem.code());
-        for mixup in problem.mixups() {
-            let off = match mixup.meta.id.as_str() {
-                "map-upside-down" => 180.0,
-                "map-top-ahead" => facts.number("facing_deg"),
-                "marks-swapped" => facts.number("v_azimuth_deg") - facts.number("q_azimuth_deg"),
-                other => panic!("{}: no formula for {other}", problem.code()),
-            };
-            let turned = numbers(&mixup.answer)[0];
-            assert!(near(turned, off - start, 1e-6), "{}: {} {turned}", problem.code(), mixup.meta.id);
-            // And the hands that do it are told so.
-            let worked = table.judge(problem, &[Move::TurnMap(Angle::from_degrees(turned)), Move::Done]);
-            assert_eq!(worked.judgement.verdict, Verdict::Mixup(mixup.meta), "{}", problem.code());
-        }
-        told += 1;
-    });
+    each_wanting(
+        |wanted| wanted == "map_laid",
+        |problem, table| {
+            let facts = Facts::of(problem);
+            if facts.word("wanted") != "map_laid" {
+                return;
+            }
+            let start = facts.number("start_map_deg");
+            assert!(near(numbers(problem.answer())[0], -start, 1e-6), "{}", problem.code());
+            for mixup in problem.mixups() {
+                let off = match mixup.meta.id.as_str() {
+                    "map-upside-down" => 180.0,
+                    "map-top-ahead" => facts.number("facing_deg"),
+                    "marks-swapped" => facts.number("v_azimuth_deg") - facts.number("q_azimuth_deg"),
+                    other => panic!("{}: no formula for {other}", problem.code()),
+                };
+                let turned = numbers(&mixup.answer)[0];
+                assert!(near(turned, off - start, 1e-6), "{}: {} {turned}", problem.code(), mixup.meta.id);
+                // And the hands that do it are told so.
+                let worked = table.judge(problem, &[Move::TurnMap(Angle::from_degrees(turned)), Move::Done]);
+                assert_eq!(worked.judgement.verdict, Verdict::Mixup(mixup.meta), "{}", problem.code());
+            }
+            told += 1;
+        },
+    );
     assert!(told > 3_000, "only {told}");
 }
 
 #[test]
 fn a_bearing_taken_is_what_the_geometry_gives() {
     let mut told = 0;
-    each(|problem, _| {
-        let facts = Facts::of(problem);
-        if facts.word("wanted") != "bearing_taken" {
-            return;
-        }
-        // The dial counts the mark from the needle; the map's lines count it from their north.
-        let read = facts.number("mark_azimuth_deg") - needle(&facts);
-        let between = facts.number("declination_deg")
-            - match facts.word("north") {
-                "true" => 0.0,
-                "grid" => facts.number("convergence_deg"),
-                _ => facts.number("declination_deg"),
+    each_wanting(
+        |wanted| wanted == "bearing_taken",
+        |problem, _| {
+            let facts = Facts::of(problem);
+            if facts.word("wanted") != "bearing_taken" {
+                return;
+            }
+            // The dial counts the mark from the needle; the map's lines count it from their north.
+            let read = facts.number("mark_azimuth_deg") - needle(&facts);
+            let between = facts.number("declination_deg")
+                - match facts.word("north") {
+                    "true" => 0.0,
+                    "grid" => facts.number("convergence_deg"),
+                    _ => facts.number("declination_deg"),
+                };
+            let asks_trust = problem.code().level == Level::FOUR;
+            let trusted = if asks_trust && !can_be_trusted(&facts) { TRUST_NOT } else { "it can be trusted here" };
+            let check = |answer: &Answer, read: f64, second: f64, trust: &str, what: &str| {
+                let (numbers, words) = (numbers(answer), words(problem, answer));
+                assert!(near(numbers[0], read, 1e-6), "{}: {what} {numbers:?}, {read}", problem.code());
+                assert!(
+                    numbers.get(1).is_none_or(|it| near(*it, second, 1e-6)),
+                    "{}: {what} {numbers:?}",
+                    problem.code()
+                );
+                assert!(words.first().is_none_or(|it| *it == trust), "{}: {what} {words:?}", problem.code());
             };
-        let asks_trust = problem.code().level == Level::FOUR;
-        let trusted = if asks_trust && !can_be_trusted(&facts) { TRUST_NOT } else { "it can be trusted here" };
-        let check = |answer: &Answer, read: f64, second: f64, trust: &str, what: &str| {
-            let (numbers, words) = (numbers(answer), words(problem, answer));
-            assert!(near(numbers[0], read, 1e-6), "{}: {what} {numbers:?}, {read}", problem.code());
-            assert!(numbers.get(1).is_none_or(|it| near(*it, second, 1e-6)), "{}: {what} {numbers:?}", problem.code());
-            assert!(words.first().is_none_or(|it| *it == trust), "{}: {what} {words:?}", problem.code());
-        };
-        check(problem.answer(), read, read + between, trusted, "right");
-        let start = facts.number("start_dial_deg");
-        for mixup in problem.mixups() {
-            let (id, number) = (mixup.meta.id.as_str(), numbers(&mixup.answer)[0]);
-            let other = if trusted.contains("cannot") { "it can be trusted here" } else { TRUST_NOT };
-            let (wrong, second, trust) = match id {
-                "wrong-end" => (read + 180.0, read + 180.0 + between, trusted),
-                "dial-left" => (start, start + between, trusted),
-                // With the dial left, or with its N on the travel arrow.
-                "read-at-needle" if near(number, start - read, 1e-6) => (start - read, start - read + between, trusted),
-                "read-at-needle" => (-read, -read + between, trusted),
-                "corrected-again" => {
-                    let declination = facts.number("declination_deg");
-                    let found = [read + declination, read - declination].into_iter().find(|it| near(number, *it, 1e-6));
-                    (found.expect("the declination added or taken off"), 0.0, trusted)
-                }
-                "sign-flipped" => (read, read - between, trusted),
-                "not-applied" => (read, read, trusted),
-                "iron-unheeded" | "iron-supposed" => (read, 0.0, other),
-                other => panic!("{}: no formula for {other}", problem.code()),
-            };
-            check(&mixup.answer, wrong, second, trust, id);
-        }
-        told += 1;
-    });
+            check(problem.answer(), read, read + between, trusted, "right");
+            let start = facts.number("start_dial_deg");
+            for mixup in problem.mixups() {
+                let (id, number) = (mixup.meta.id.as_str(), numbers(&mixup.answer)[0]);
+                let other = if trusted.contains("cannot") { "it can be trusted here" } else { TRUST_NOT };
+                let (wrong, second, trust) = match id {
+                    "wrong-end" => (read + 180.0, read + 180.0 + between, trusted),
+                    "dial-left" => (start, start + between, trusted),
+                    // With the dial left, or with its N on the travel arrow.
+                    "read-at-needle" if near(number, start - read, 1e-6) => {
+                        (start - read, start - read + between, trusted)
+                    }
+                    "read-at-needle" => (-read, -read + between, trusted),
+                    "corrected-again" => {
+                        let declination = facts.number("declination_deg");
+                        let found =
+                            [read + declination, read - declination].into_iter().find(|it| near(number, *it, 1e-6));
+                        (found.expect("the declination added or taken off"), 0.0, trusted)
+                    }
+                    "sign-flipped" => (read, read - between, trusted),
+                    "not-applied" => (read, read, trusted),
+                    "iron-unheeded" | "iron-supposed" => (read, 0.0, other),
+                    other => panic!("{}: no formula for {other}", problem.code()),
+                };
+                check(&mixup.answer, wrong, second, trust, id);
+            }
+            told += 1;
+        },
+    );
     assert!(told > 3_000, "only {told}");
 }
 

@@ -105,7 +105,8 @@ fn find(store: &Store, args: &ScoreArgs, code: Option<&str>) -> Result<Scoring, 
             let codes = sheets.iter().flat_map(|sheet| &sheet.codes).map(String::as_str);
             let meant = nearest(code, codes).map(|near| format!("; did you mean {near}?")).unwrap_or_default();
             let name = clean(&learner.name);
-            return Err(Fault::Input(format!("{} is no problem of {name}'s sheets{meant}", shown(code))));
+            let sheets = if count == 1 { "sheet" } else { "sheets" };
+            return Err(Fault::Input(format!("{} is no problem of {name}'s {sheets}{meant}", shown(code))));
         }
         let open: Vec<usize> = (0..count).filter(|at| sheets[*at].open().next().is_some()).collect();
         let at = match (args.sheet, by_code, open.as_slice()) {

@@ -95,7 +95,7 @@ fn a_new_file_is_written_read_back_and_never_written_over() {
 #[test]
 fn what_was_measured_is_never_set_against_pegs_that_are_dealt_now() {
     let ground = Ground::new();
-    let said = ground.not_done(&["--pegs", "--measured", "Ana", "350,110,230"]);
+    let said = ground.refused(&["--pegs", "--measured", "Ana", "350,110,230"]);
     assert!(said.contains("say which pegs were laid"), "{said}");
     assert!(ground.printed(&["--pegs", "--first", "350", "--measured", "Ana", "350,110,230"]).contains("Ana"));
     let file = ground.path("pegs.toml").display().to_string();

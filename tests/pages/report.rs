@@ -268,7 +268,7 @@ fn from_the_command_line_the_wall_has_initials_unless_names_are_asked_for() {
     assert!(!paper.contains("Ana") && !paper.contains("Alma") && !paper.contains("A.T."), "{paper}");
     assert!(wall == print(&house, &[&words[..], &["--wall"]].concat()).0);
     let csv = house.run(&[&words[..], &["--output", "out.csv"]].concat());
-    assert_eq!((csv.code, csv.out.as_str()), (0, ""));
+    assert_eq!((csv.code, csv.out.as_str()), (0, "out.csv: the report.\n"));
     let written = fs::read_to_string(house.home().join("out.csv")).unwrap();
     assert_eq!(written, house.run(&[&words[..], &["--format", "csv"]].concat()).out);
     let again = house.run(&[&words[..], &["--wall", "--output", "out.pdf"]].concat());

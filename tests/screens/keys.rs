@@ -2,7 +2,7 @@
 
 use crate::asking;
 use crate::check_word::{left_in_the_middle, not_yet, trial};
-use crate::leader::six;
+use crate::leader::{asked_about_the_clock, six};
 use crate::measuring::{example as measured, measuring};
 use crate::play::Play;
 use crate::table::at;
@@ -210,6 +210,7 @@ fn plays() -> Vec<Play> {
         six().keys("ww<enter>"),
         six().keys("a<enter>"),
         six().keys("c"),
+        asked_about_the_clock(),
         six().keys("c<enter>"),
         six().keys("c<enter><esc><esc><esc>"),
         six().keys("<enter><enter><esc><esc><esc>"),

@@ -425,12 +425,18 @@ fn a_game_has_new_numbers_and_other_players_and_goes_back_to_where_it_was_chosen
     assert_eq!(page.chosen, 1, "with the member who was chosen");
 }
 
-#[test]
-fn a_clock_years_ahead_is_asked_about_before_a_check_and_enter_is_no_answer_to_that() {
+/// Before a check on a laptop whose records end years before its clock.
+pub fn asked_about_the_clock() -> Play {
     let mut play = six().keys("<enter>");
     let Screen::Handover(page) = &mut play.model.screen else { panic!("no handover") };
     let question = needlewise::session::clock_far_ahead(Some(date(2021, 5, 3)), date(2026, 11, 25));
     page.queue[0].clock_question = question;
+    play
+}
+
+#[test]
+fn a_clock_years_ahead_is_asked_about_before_a_check_and_enter_is_no_answer_to_that() {
+    let mut play = asked_about_the_clock();
     picture("handover_clock", &play);
     play.press("<enter><enter>");
     assert!(matches!(play.model.screen, Screen::Handover(_)), "{}", play.text(80, 24));

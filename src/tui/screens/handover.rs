@@ -73,10 +73,12 @@ pub enum Msg {
 }
 
 const BACK: Line<Msg> = Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "to the patrol").short("Esc", "patrol");
+const PRACTISE: Line<Msg> =
+    Line::new(&[(On::Letter('p'), Msg::Practise)], "practise first what was not met yet").short("p", "practise first");
 /// Somebody has something to be asked.
 const BEGIN: Table<Msg> = &[
     Line::new(&[(On::Key(KeyCode::Enter), Msg::Begin)], "that is me: begin").short("Enter", "begin"),
-    Line::new(&[(On::Letter('p'), Msg::Practise)], "practise first what was not met yet").short("p", "practise first"),
+    PRACTISE,
     Line::new(&[(On::Letter('s'), Msg::Skip)], "not here: the next one").short("s", "not here: skip"),
     BACK,
 ];
@@ -84,7 +86,8 @@ const BEGIN: Table<Msg> = &[
 const SURE: Table<Msg> = &[
     Line::new(&[(On::Letter('y'), Msg::Begin)], "today is right, and that is me: begin")
         .short("y", "today is right: begin"),
-    Line::new(&[(On::Letter('s'), Msg::Skip)], "not here: the next one").short("s", "not here: skip"),
+    PRACTISE,
+    Line::new(&[(On::Letter('s'), Msg::Skip)], "not here: the next one").short("s", "not here"),
     BACK,
 ];
 /// Nothing before another day.
