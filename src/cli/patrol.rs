@@ -122,7 +122,8 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
             }
             store.add_seen(&seen, now)?;
             say(match outcome {
-                Some(_) => "It is written down.",
+                Some(Went::Yes) => "It is written down: yes. --undo takes it back.",
+                Some(Went::No) => "It is written down: no. --undo takes it back.",
                 None => {
                     "It is written down, without a yes or no; ready for a day needs one: --outcome yes or --outcome no"
                 }

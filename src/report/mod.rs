@@ -112,7 +112,8 @@ impl Report {
             day,
             day_given,
             standard: standard.clone(),
-            wrong_ready_at_most: cells().map(|cell| cell.wrong_ready_at_most).sum(),
+            // The sum of nothing has the sign of less than nothing, and would be told with it.
+            wrong_ready_at_most: cells().map(|cell| cell.wrong_ready_at_most).sum::<f64>() + 0.0,
             begun: cells().map(|cell| cell.begun).sum(),
             teach,
             day_rules: Vec::new(),

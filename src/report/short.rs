@@ -36,7 +36,11 @@ pub fn in_short(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> 
     });
     let watched: Vec<String> = watched.collect();
     tell("Watch", (!watched.is_empty()).then(|| watched.join("; ")));
-    let first = report.teach.iter().take(FIRST).map(|teach| teach.words().1.trim_end_matches('.').to_owned());
+    let first = report.teach.iter().take(FIRST).map(|teach| {
+        let who: Vec<String> = teach.members.iter().map(|member| name(&member.name)).collect();
+        let at = teach.places.first().map_or("", |(skill, _)| skill.title);
+        format!("{at}, {}: {}", who.join(" and "), teach.words().1.trim_end_matches('.'))
+    });
     let first: Vec<String> = first.collect();
     tell("Teach first", (!first.is_empty()).then(|| first.join("; ")));
     out.extend(report.day_rules.iter().cloned());

@@ -66,11 +66,14 @@ fn a_sheet_is_typed_in_by_the_digits_of_its_key_and_a_slip_is_corrected_or_taken
     picture("sheet_begun", &play);
     // The second one typed again: it was right after all.
     play.press("<up><up>1<enter>");
+    assert_eq!(on_paper(&play, &name), (3, 1), "a key too many is no correction: {}", play.text(80, 24));
+    assert!(play.text(80, 24).contains("2 is typed in (wrong"), "{}", play.text(80, 24));
+    play.press("<enter>");
     assert_eq!(on_paper(&play, &name), (3, 2), "the entry before is taken back");
     // Taken back with nothing in its place: Backspace in the empty field, or a dash.
     play.press("<up><up><up><up><bs>");
     assert_eq!(on_paper(&play, &name).0, 2);
-    play.press("<down><down>-<enter>");
+    play.press("<down><down>-<enter><enter>");
     assert_eq!(on_paper(&play, &name).0, 1);
     let store = play.store();
     let learner = store.learner_by_name(&name).unwrap().unwrap();

@@ -167,7 +167,12 @@ impl Page for PaperPage {
         self.scroll.reveal(self.chosen, u16::try_from(room).unwrap_or(u16::MAX));
         let first = self.scroll.first_of(self.sheets.len(), room);
         for (at, (learner, sheet)) in self.sheets.iter().enumerate().skip(first).take(room) {
-            let state = state_words(sheet);
+            let mut state = state_words(sheet);
+            // Two of one day are told apart by what stands first on them.
+            let others = self.sheets.iter().filter(|(other, _)| other.id == learner.id).count();
+            if let (Some(first), true) = (sheet.codes.first(), others > 1) {
+                state.push_str(&format!(", from {first} on"));
+            }
             lines.item(at == self.chosen, &format!("{:<wide$}   {}   {state}", name(&learner.name), sheet.day));
         }
         painter.lines(lines, area);

@@ -33,6 +33,8 @@ pub struct SheetPage {
     chosen: usize,
     input: Input,
     sitting: Option<Sitting>,
+    /// Whether it was asked if what is typed takes the place of what was typed in before.
+    asked: bool,
     /// The members whose sheets are listed on the page behind.
     members: Vec<LearnerId>,
     scroll: Scroll,
@@ -76,7 +78,7 @@ impl SheetPage {
         let problems = sheet.codes.iter().map(problem).collect::<Result<Vec<_>, String>>()?;
         let chosen = sheet.open().next().unwrap_or(0);
         let (input, scroll) = (Input::default(), Scroll::default());
-        Ok(SheetPage { learner, name, sheet, problems, chosen, input, sitting: None, members, scroll })
+        Ok(SheetPage { learner, name, sheet, problems, chosen, input, sitting: None, asked: false, members, scroll })
     }
 
     /// What was typed in of the chosen problem.
@@ -104,18 +106,28 @@ impl SheetPage {
             shared.notice = Some("Type the digit beside what stands on the sheet; - is not done.".to_owned());
             return Next::Stay;
         }
-        match Entry::read(self.input.text(), problem) {
+        let before = self.sheet.entered.iter().find(|(at, ..)| *at == self.chosen);
+        let before = before.map(|(_, _, verdict)| entered_words(problem, verdict));
+        match (Entry::read(self.input.text(), problem), before) {
             // Nothing is written down where nothing was done.
-            Ok(Entry::Marked(MemberAnswer::Absent)) if self.entered().is_none() => {
+            (Ok(Entry::Marked(MemberAnswer::Absent)), None) => {
                 shared.notice = Some(format!("{}: not done", self.chosen + 1));
                 self.input.clear();
-                let last = self.problems.len().saturating_sub(1);
-                self.chosen = if self.chosen == last { 0 } else { self.chosen + 1 };
+                let after = self.sheet.open().find(|at| *at > self.chosen);
+                self.chosen = after.unwrap_or(self.chosen);
                 Next::Stay
             }
-            Ok(Entry::Marked(MemberAnswer::Absent)) => Next::maybe(self.score(None)),
-            Ok(entry) => Next::maybe(self.score(Some(entry))),
-            Err(error) => {
+            // A key too many is no correction.
+            (Ok(_), Some(before)) if !self.asked => {
+                let number = self.chosen + 1;
+                shared.notice =
+                    Some(format!("{number} is typed in ({before}). Enter once more puts this in its place."));
+                self.asked = true;
+                Next::Stay
+            }
+            (Ok(Entry::Marked(MemberAnswer::Absent)), Some(_)) => Next::maybe(self.score(None)),
+            (Ok(entry), _) => Next::maybe(self.score(Some(entry))),
+            (Err(error), _) => {
                 shared.notice = Some(error.to_string());
                 Next::Stay
             }
@@ -129,6 +141,7 @@ impl SheetPage {
             Ok(said) => {
                 shared.notice = Some(format!("{}: {said}", self.chosen + 1));
                 self.input.clear();
+                self.asked = false;
                 if self.entered().is_some() {
                     self.go_on();
                 }
@@ -164,6 +177,7 @@ impl Page for SheetPage {
     }
 
     fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
+        self.asked &= matches!(msg, Msg::Take);
         match msg {
             Msg::Choose(by) => {
                 let last = self.problems.len().saturating_sub(1);
