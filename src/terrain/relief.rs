@@ -20,6 +20,8 @@ struct Rise {
     radius_mm: f64,
     /// One over the square of it.
     narrow: f64,
+    /// The upright box beyond which nothing of it is left: its south-west and north-east corners, a hair wide of it.
+    corners: [Spot; 2],
 }
 
 impl Rise {
@@ -27,10 +29,26 @@ impl Rise {
         let (dx, dy) = a.to(b);
         let square = dx * dx + dy * dy;
         let along = if square > 0.0 { (dx / square, dy / square) } else { (0.0, 0.0) };
-        Rise { a, b, along, height_m, taper, radius_mm, narrow: 1.0 / (radius_mm * radius_mm) }
+        let out = radius_mm + 1e-6;
+        let low = Spot::new(a.east_mm.min(b.east_mm) - out, a.north_mm.min(b.north_mm) - out);
+        let high = Spot::new(a.east_mm.max(b.east_mm) + out, a.north_mm.max(b.north_mm) + out);
+        let narrow = 1.0 / (radius_mm * radius_mm);
+        Rise { a, b, along, height_m, taper, radius_mm, narrow, corners: [low, high] }
+    }
+
+    /// Whether nothing of it is left at a place; most rises are far from most places.
+    fn is_beyond(&self, spot: Spot) -> bool {
+        let [low, high] = self.corners;
+        spot.east_mm < low.east_mm
+            || spot.east_mm > high.east_mm
+            || spot.north_mm < low.north_mm
+            || spot.north_mm > high.north_mm
     }
 
     fn at(&self, spot: Spot) -> f64 {
+        if self.is_beyond(spot) {
+            return 0.0;
+        }
         let (dx, dy) = self.a.to(spot);
         let share = (dx * self.along.0 + dy * self.along.1).clamp(0.0, 1.0);
         let part = self.a.toward(self.b, share).squared_mm(spot) * self.narrow;
@@ -43,6 +61,9 @@ impl Rise {
 
     /// The height, and how it grows eastward and northward, in m per mm.
     fn slope(&self, spot: Spot) -> (f64, f64, f64) {
+        if self.is_beyond(spot) {
+            return (0.0, 0.0, 0.0);
+        }
         let (dx, dy) = self.a.to(spot);
         let along = dx * self.along.0 + dy * self.along.1;
         let share = along.clamp(0.0, 1.0);

@@ -78,7 +78,7 @@ impl Stream {
 
     /// The nearest place of the course within a squared distance: that distance, the place, and the water's height there.
     pub(super) fn near(&self, spot: Spot, within: f64) -> Option<(f64, Spot, f64)> {
-        let (mut best, aside) = ((within, None), within.sqrt());
+        let (mut best, mut aside) = ((within, None), within.sqrt());
         let [low, high] = self.corners;
         let beyond = |at: f64, low: f64, high: f64| at < low - aside || at > high + aside;
         if beyond(spot.east_mm, low.east_mm, high.east_mm) || beyond(spot.north_mm, low.north_mm, high.north_mm) {
@@ -94,10 +94,16 @@ impl Stream {
                 at += whole::<usize>(spare) - 1;
                 continue;
             }
+            // Nor does this one come nearer than the nearest so far; the hair is for rounding.
+            if spare > 1.0 + 1e-9 {
+                at += 1;
+                continue;
+            }
             let (share, squared) = nearest_on(a, b, spot);
             if squared < best.0 {
                 let height = self.heights_m[at] + share * (self.heights_m[at + 1] - self.heights_m[at]);
                 best = (squared, Some((squared, a.toward(b, share), height)));
+                aside = squared.sqrt();
             }
             at += 1;
         }
