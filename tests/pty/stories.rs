@@ -15,7 +15,7 @@ fn a_person_on_a_bare_machine_gives_a_name_and_is_answering_a_problem_three_keys
     let mut term = Term::start(&camp, &[]);
     term.wait_for_text("What is your name?");
     term.type_keys("Kim<enter>");
-    term.wait_for("the name to be taken", |output| !output.text().contains("What is your name?"));
+    term.wait_for("the name to be taken", |output| !output.text().contains("What is your name?") && output.is_whole());
     let mut presses = 0;
     while !term.look(is_asking) {
         presses += 1;
