@@ -58,6 +58,12 @@ impl Output {
         rows.filter(|row| !row.is_empty()).collect::<Vec<_>>().join(" ")
     }
 
+    /// Whether the last frame has come to its end, and no other one has begun: what follows a frame is no more than a word about the mouse.
+    pub fn is_whole(&self) -> bool {
+        const MOUSE: usize = 24;
+        self.frames.last().is_some_and(|end| self.raw.len() - end <= MOUSE)
+    }
+
     /// How many bytes a frame took, from the end of the one before.
     pub fn frame_size(&self, frame: usize) -> usize {
         self.frames[frame] - self.frames[frame - 1]
