@@ -18,7 +18,7 @@ use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_ra
 use crossterm::{cursor, execute};
 use jiff::Timestamp;
 use ratatui::Terminal;
-use std::io::{self, BufWriter, Stdout, Write};
+use std::io::{self, BufWriter, IsTerminal, Stdout, Write};
 use std::mem::ManuallyDrop;
 use std::path::PathBuf;
 
@@ -36,6 +36,9 @@ pub struct Launch<'a> {
     pub seed: u64,
 }
 
+/// The status of a program whose terminal went away, as after SIGHUP.
+const HUNG_UP: u8 = 128 + 1;
+
 type Window = Terminal<Pen<BufWriter<Stdout>>>;
 
 /// Runs the program until somebody leaves. A terminal that goes away ends the program here.
@@ -45,8 +48,12 @@ type Window = Terminal<Pen<BufWriter<Stdout>>>;
 pub fn run(launch: Launch<'_>) -> io::Result<()> {
     let ended = run_in_terminal(launch);
     // Whatever has a verdict is on the disk already, and nobody is there to read a message.
-    if let Some(status) = ended.as_ref().err().and_then(platform::hung_up) {
-        std::process::exit(status.into());
+    if let Err(error) = &ended {
+        // What was a terminal when the screens began and is none any more has gone away, whatever the error says.
+        let gone = (!io::stdin().is_terminal()).then_some(HUNG_UP);
+        if let Some(status) = platform::hung_up(error).or(gone) {
+            std::process::exit(status.into());
+        }
     }
     ended
 }
