@@ -8,7 +8,7 @@
 use crate::drill::Standard;
 use crate::learner::readiness::ReadinessPlan;
 use crate::learner::{Beliefs, Placement, WeakSpot};
-use crate::problem::SkillMeta;
+use crate::problem::{Problem, SkillMeta};
 use crate::session::{
     Begin, Check, Days, KnownCheck, PATTERN_ATTEMPTS, Pending, Readiness, Record, Sitting, Sittings, Slip, Stored,
     Terms, clock_far_ahead, untold, with_annulled,
@@ -295,6 +295,20 @@ pub fn record_round(store: &mut Store, answers: Vec<Pending>) -> (Vec<(Pending, 
 /// [`StoreError::EnteredAlready`], or the store cannot be written.
 pub fn record_on_sheet(store: &mut Store, pending: &Pending, sheet: SheetId) -> Result<Recorded, StoreError> {
     store.record_on_sheet(&pending.attempt, sheet)
+}
+
+/// Writes down whose sheet has which problems, so that what comes back on paper can be typed in.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be written.
+pub fn remember_sheet(
+    store: &mut Store,
+    learner: LearnerId,
+    problems: &[Problem],
+    now: &Now,
+) -> Result<(), StoreError> {
+    let codes: Vec<String> = problems.iter().map(|problem| problem.code().to_string()).collect();
+    store.add_sheet(learner, &codes, now.day(), now.at)
 }
 
 /// Takes an answer back as a slip of the keyboard; gives back what is believed without it, to whoever sits before it.

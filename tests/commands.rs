@@ -5,6 +5,8 @@ mod cli;
 mod course;
 #[path = "commands/game.rs"]
 mod game;
+#[path = "commands/home.rs"]
+mod home;
 #[path = "commands/hostile.rs"]
 mod hostile;
 #[path = "commands/north.rs"]

@@ -10,76 +10,16 @@ mod border;
 #[path = "hands/geometry.rs"]
 mod geometry;
 mod home_ground;
+#[path = "hands/met.rs"]
+mod met;
 
 use border::Facts;
 use geometry::{can_be_trusted, corrected, drawn, lies, near, needle, on_ground, round};
-use needlewise::angle::{Angle, Convergence, Declination};
+use met::{each, each_wanting};
+use needlewise::angle::{Angle, Declination};
 use needlewise::maptable::{LineName, Move, Way, judge as judge_work, showing};
-use needlewise::problem::{
-    Answer, Code, Field, HomeAngles, Level, Problem, Question, Skill, TableProblem, Value, Verdict, judge, realise,
-};
-use needlewise::skills::{self, SKILLS};
-use std::collections::BTreeSet;
-use std::sync::OnceLock;
-
-const PROBLEMS: u64 = 1_500;
-
-/// A problem of each of these seeds, elsewhere and on home ground.
-fn drawn_problems(skill: &'static dyn Skill, level: Level) -> impl Iterator<Item = Problem> {
-    let at_home = home_ground::is_set_there(skill, level);
-    border::seeds(PROBLEMS).map(move |seed| {
-        let home = (at_home && seed % 3 == 0).then(|| {
-            let declination = (5.0 + (seed % 23) as f64) * if seed % 2 == 0 { 1.0 } else { -1.0 };
-            let convergence = 0.4 + (seed % 9) as f64 / 4.0;
-            HomeAngles::new(Declination::from_degrees(declination), Convergence::from_degrees(convergence))
-        });
-        realise(&Code { skill, level, seed, home }).unwrap()
-    })
-}
-
-/// A skill at a level, with what its problems at the table want, by their fact.
-type Wanted = (&'static dyn Skill, Level, BTreeSet<String>);
-
-/// Skills and levels with any problem at the table. Drawing takes longest, so what has none is drawn through once only.
-fn at_the_table() -> &'static [Wanted] {
-    static FOUND: OnceLock<Vec<Wanted>> = OnceLock::new();
-    FOUND.get_or_init(|| {
-        let of_level = |skill: &'static dyn Skill, level: Level| -> Wanted {
-            let met = drawn_problems(skill, level).filter(is_at_table);
-            (skill, level, met.map(|problem| Facts::of(&problem).word("wanted").to_owned()).collect())
-        };
-        // The other tests wait for this, so it is done by all cores.
-        std::thread::scope(|scope| {
-            let of_skill =
-                |skill: &'static dyn Skill| scope.spawn(move || Level::ALL.map(|level| of_level(skill, level)));
-            let searched: Vec<_> = SKILLS.iter().map(|skill| of_skill(*skill)).collect();
-            let found = searched.into_iter().flat_map(|levels| levels.join().expect("every problem is drawn"));
-            found.filter(|(_, _, wanted)| !wanted.is_empty()).collect()
-        })
-    })
-}
-
-fn is_at_table(problem: &Problem) -> bool {
-    matches!(problem.question(), Question::Table(_))
-}
-
-/// Every problem at the table.
-fn each(work: impl FnMut(&Problem, &TableProblem)) -> usize {
-    each_wanting(|_| true, work)
-}
-
-/// Every problem at the table that wants one of these; others may come along.
-fn each_wanting(wanted: impl Fn(&str) -> bool, mut work: impl FnMut(&Problem, &TableProblem)) -> usize {
-    let mut met = 0;
-    for (skill, level, _) in at_the_table().iter().filter(|(_, _, all)| all.iter().any(|one| wanted(one))) {
-        for problem in drawn_problems(*skill, *level).filter(is_at_table) {
-            work(&problem, &problem.table().expect("a table"));
-            met += 1;
-        }
-    }
-    println!("{met} problems at the table");
-    met
-}
+use needlewise::problem::{Answer, Code, Field, Level, Problem, Value, Verdict, judge, realise};
+use needlewise::skills;
 
 fn numbers(answer: &Answer) -> Vec<f64> {
     answer.values().iter().filter_map(|v| if let Value::Angle(a) = v { Some(a.degrees()) } else { None }).collect()
@@ -102,9 +42,6 @@ fn a_map_is_oriented_where_line_needle_and_dial_put_it_and_so_is_each_mixup() {
         |wanted| wanted == "map_oriented",
         |problem, _| {
             let facts = Facts::of(problem);
-            if facts.word("wanted") != "map_oriented" {
-                return;
-            }
             let line = facts.word("line");
             let declination = facts.number("declination_deg");
             // Without iron, on a map as it should lie, the edge stands at the line and the needle at the declination.
@@ -172,7 +109,7 @@ fn an_arrow_toward_the_lines_south_end_with_180_more_on_the_dial_orients_as_well
         |wanted| wanted == "map_oriented",
         |problem, table| {
             let facts = Facts::of(problem);
-            if facts.word("wanted") != "map_oriented" || problem.code().seed % 3 != 0 {
+            if problem.code().seed % 3 != 0 {
                 return;
             }
             let line = facts.word("line");
@@ -372,9 +309,6 @@ fn a_map_laid_by_what_stands_around_is_turned_by_what_the_geometry_gives() {
         |wanted| wanted == "map_laid",
         |problem, table| {
             let facts = Facts::of(problem);
-            if facts.word("wanted") != "map_laid" {
-                return;
-            }
             let start = facts.number("start_map_deg");
             assert!(near(numbers(problem.answer())[0], -start, 1e-6), "{}", problem.code());
             for mixup in problem.mixups() {
@@ -403,9 +337,6 @@ fn a_bearing_taken_is_what_the_geometry_gives() {
         |wanted| wanted == "bearing_taken",
         |problem, _| {
             let facts = Facts::of(problem);
-            if facts.word("wanted") != "bearing_taken" {
-                return;
-            }
             // The dial counts the mark from the needle; the map's lines count it from their north.
             let read = facts.number("mark_azimuth_deg") - needle(&facts);
             let between = facts.number("declination_deg")

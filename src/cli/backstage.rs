@@ -2,15 +2,16 @@
 
 use super::context::Context;
 use super::fault::{Fault, clean, plainly};
-use super::output::{sheet, written_words};
+use super::output::written_words;
 use super::paper_args::{MapArgs, PaperName};
 use super::settings::Settings;
 use super::{map, worksheet};
 use crate::drill::{Drill, Standard};
 use crate::numbers;
+use crate::paper::Sheet;
 use crate::platform;
 use crate::session::{GroundCard, HomeGround, Plan};
-use crate::tui::{Backstage, Offer, PaperSize, SheetsToPrint};
+use crate::tui::{Backstage, Offer, SheetsToPrint};
 use crate::worksheet::{LearnerSheet, Worksheet, printed, printed_map};
 use jiff::tz::TimeZone;
 use std::path::{Path, PathBuf};
@@ -84,10 +85,10 @@ impl Files<'_> {
 }
 
 /// The paper of a size.
-const fn paper_name(size: PaperSize) -> PaperName {
+const fn paper_name(size: Sheet) -> PaperName {
     match size {
-        PaperSize::A4 => PaperName::A4,
-        PaperSize::Letter => PaperName::Letter,
+        Sheet::A4 => PaperName::A4,
+        Sheet::Letter => PaperName::Letter,
     }
 }
 
@@ -123,19 +124,22 @@ impl Backstage for Files<'_> {
         self.settings.set_theme(theme)
     }
 
-    fn print_sheets(&mut self, sheets: SheetsToPrint) -> Result<String, String> {
+    fn print_sheets(&mut self, sheets: &SheetsToPrint) -> Result<String, String> {
         let SheetsToPrint { title, seed, sheets, left_out, size } = sheets;
-        let sheets = sheets.into_iter().map(|(learner, problems)| LearnerSheet { name: Some(learner.name), problems });
-        let worksheet = Worksheet { title, seed, sheets: sheets.collect(), left_out };
+        let sheets = sheets
+            .iter()
+            .map(|(learner, problems)| LearnerSheet { name: Some(learner.name.clone()), problems: problems.clone() });
+        let worksheet =
+            Worksheet { title: title.clone(), seed: *seed, sheets: sheets.collect(), left_out: left_out.clone() };
         if let Some(why) = worksheet::nothing_to_print(&worksheet) {
             return Err(why);
         }
-        let (printed, file) = (printed(&worksheet, sheet(paper_name(size))), self.fresh("sheets", "pdf"));
+        let (printed, file) = (printed(&worksheet, *size), self.fresh("sheets", "pdf"));
         Files::put_new(&file, &printed.bytes)?;
         Ok(worksheet::written_words(&worksheet, &printed, &file).join(" "))
     }
 
-    fn print_map(&mut self, seed: u64, size: PaperSize) -> Result<String, String> {
+    fn print_map(&mut self, seed: u64, size: Sheet) -> Result<String, String> {
         let args = MapArgs { seed: Some(seed), paper: paper_name(size), ..MapArgs::default() };
         let map = map::drawn(self.context, &args).map_err(|fault| fault.words())?;
         let (printed, file) = (printed_map(&map), self.fresh("map", "pdf"));

@@ -13,7 +13,7 @@ use super::fault::Fault;
 use super::output::may_write;
 use super::page::Page;
 
-use crate::angle::{Angle, Bearing, Magnetic, North, read_bearing, three_figures};
+use crate::angle::{Bearing, Magnetic, North, read_bearing, three_figures};
 use crate::course::debrief::{self, Debrief, debrief};
 use crate::course::{
     CardPart, Course, CourseError, Measured, Member, Route, RouteError, SIDES_M, Site, TEMPLATE, Taken, card,
@@ -39,8 +39,7 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
         write_new(file, &text)?;
         let mut page = Page::default();
         if let Some(first) = pegs_wanted {
-            let legs =
-                [0.0, 120.0, 240.0].map(|turn| three_figures(first.angle() + Angle::from_degrees(turn), 0).to_string());
+            let legs = crate::course::bearings(first).map(|leg| leg.to_string());
             page.paragraph(&format!("Three pegs, {} m apart: set {}.", args.side, legs.join(", ")));
         }
         page.paragraph(&format!("Written to {}. Change it, then: needlewise course FILE", file.display()));

@@ -56,11 +56,7 @@ fn codes(context: &Context, args: &ProblemArgs) -> Result<impl Iterator<Item = C
 
 /// Writes the figure of a problem as a page. A file that is there already is not overwritten: it may be a drawing of one's own.
 fn picture(problem: &Problem, file: &Path) -> Result<(), Fault> {
-    let scene = match problem.table() {
-        Some(table) => Some(table.scene()),
-        None => problem.figure().scene(PAGE_MM, PAGE_MM),
-    };
-    let Some(scene) = scene else {
+    let Some(scene) = problem.scene(PAGE_MM, PAGE_MM) else {
         return Err(Fault::Could(format!("{} has no figure: it is told in words alone", problem.code())));
     };
     write_picture(&scene, file)

@@ -7,7 +7,7 @@ use super::page::Page;
 use super::patrol::live;
 use crate::clerk::{self, Now};
 use crate::problem::{Problem, realise};
-use crate::session::{Entry, Sitting, Slip, and_words, entered_words};
+use crate::session::{Entry, Sitting, Slip, and_words, entered_words, key_lines};
 use crate::skills;
 use crate::store::{Learner, Sheet, Store};
 use crate::textfile::{nearest, shown};
@@ -303,16 +303,9 @@ fn key(problem: &Problem, at: usize) -> String {
     let mut page = Page::default();
     page.line("");
     page.hanging(&format!("{}.", at + 1), COLUMN, &format!("{} ({})", problem.skill().title, problem.code()));
-    let question = problem.question();
-    page.hanging("  1", COLUMN + 2, &format!("right: {}", question.words(problem.answer())));
-    for (digit, mixup) in (2..).zip(problem.mixups()) {
-        page.hanging(
-            &format!("  {digit}"),
-            COLUMN + 2,
-            &format!("{}: {}", question.words(&mixup.answer), mixup.meta.said),
-        );
+    for (digit, words) in key_lines(problem) {
+        page.hanging(&format!("{digit:>3}"), COLUMN + 2, &words);
     }
-    page.hanging("  0", COLUMN + 2, "anything else");
     page.0.trim_end().to_owned()
 }
 

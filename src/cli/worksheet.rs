@@ -6,7 +6,7 @@ use super::output::{may_write, missing_words, no_pdf_on_a_terminal, put, sheet};
 use super::page::Page;
 use super::paper_args::{SheetFormat, WorksheetArgs};
 use super::pick;
-use crate::clerk;
+use crate::clerk::{self, Now};
 use crate::drill::Drill;
 use crate::learner::{Beliefs, Placement};
 use crate::paper::Printed;
@@ -49,9 +49,9 @@ fn remember(context: &Context, worksheet: &Worksheet, whose: &[Option<LearnerId>
     }
     let metas: Vec<&'static SkillMeta> = skills::metas().collect();
     let mut store = Store::open(&context.store_path()?, &metas)?;
+    let now = Now { days: context.days(), at: jiff::Timestamp::now() };
     for (learner, sheet) in named {
-        let codes: Vec<String> = sheet.problems.iter().map(|problem| problem.code().to_string()).collect();
-        store.add_sheet(learner, &codes, context.day, jiff::Timestamp::now())?;
+        clerk::remember_sheet(&mut store, learner, &sheet.problems, &now)?;
     }
     Ok(())
 }

@@ -12,10 +12,10 @@ pub const SIDES_M: RangeInclusive<u32> = 20..=200;
 /// first peg again. The bearings are magnetic, as they are set on a dial, so no declination is needed.
 #[must_use]
 pub fn pegs(first: Bearing<Magnetic>, side_m: u32) -> Course {
-    let corner = Angle::from_degrees(120.0);
-    let legs = [("peg B", 0), ("peg C", 1), ("peg A again", 2)].map(|(to, turns)| GivenLeg {
+    let [first, second, third] = bearings(first);
+    let legs = [("peg B", first), ("peg C", second), ("peg A again", third)].map(|(to, bearing)| GivenLeg {
         to: Some(to.to_owned()),
-        bearing: first.turned(corner * turns).angle(),
+        bearing: bearing.angle(),
         north: North::Magnetic,
         metres: f64::from(side_m),
         going: Going::default(),
@@ -33,11 +33,16 @@ pub fn pegs(first: Bearing<Magnetic>, side_m: u32) -> Course {
     }
 }
 
+/// The bearings of the three legs.
+#[must_use]
+pub fn bearings(first: Bearing<Magnetic>) -> [Bearing<Magnetic>; 3] {
+    [0, 1, 2].map(|turns| first.turned(Angle::from_degrees(120.0) * turns))
+}
+
 /// How three pegs are laid, step by step.
 #[must_use]
 pub fn laying(first: Bearing<Magnetic>, side_m: u32) -> [String; 6] {
-    let second = first.turned(Angle::from_degrees(120.0));
-    let third = second.turned(Angle::from_degrees(120.0));
+    let [first, second, third] = bearings(first);
     [
         "Choose flat open ground without wire, water or drops, and walk it. Phones, knives and this laptop stay two metres away, a car eighteen."
             .to_owned(),

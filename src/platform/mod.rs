@@ -112,25 +112,22 @@ pub fn end_with_terminal(leave: impl FnOnce() + Send + 'static) -> io::Result<()
     here::end_with_terminal(leave)
 }
 
-/// When the program is stopped for a while, by [`stop`] or from outside, the terminal is given back first and taken again when it
-/// goes on; then an event says that the window has changed. Where programs are not stopped, nothing is done.
-///
-/// # Errors
-/// When that cannot be waited for.
-pub fn stop_and_go_on(give_back: impl Fn() + Send + 'static, take_again: impl Fn() + Send + 'static) -> io::Result<()> {
-    here::stop_and_go_on(give_back, take_again)
+/// Whether a shell looks after this program, which could let it go on after [`stop`].
+#[must_use]
+pub fn is_a_job() -> bool {
+    here::is_a_job()
 }
 
-/// Stops the program until the shell lets it go on; without a shell that could, nothing is done.
+/// Stops the program until the shell lets it go on.
 pub fn stop() {
     here::stop();
 }
 
 /// The status of a program that ended because its terminal went away, when this error of reading or writing the terminal says so:
-/// the same as by the signal, which may come a moment later or never.
+/// the same as by the signal, which may come a moment later or never. `has_terminal`: whether there still is one.
 #[must_use]
-pub fn hung_up(error: &io::Error) -> Option<u8> {
-    here::hung_up(error)
+pub fn hung_up(error: &io::Error, has_terminal: bool) -> Option<u8> {
+    here::hung_up(error, has_terminal)
 }
 
 /// What the machine's own file of a time zone holds (TZif), for a name such as `Europe/Oslo`; none where there is no such

@@ -33,18 +33,15 @@ pub(super) fn end_with_terminal(_leave: impl FnOnce() + Send + 'static) -> io::R
 }
 
 /// Programs are not stopped here.
-pub(super) fn stop_and_go_on(
-    _give_back: impl Fn() + Send + 'static,
-    _take_again: impl Fn() + Send + 'static,
-) -> io::Result<()> {
-    Ok(())
+pub(super) fn is_a_job() -> bool {
+    false
 }
 
 /// Programs are not stopped here.
 pub(super) fn stop() {}
 
 /// A window that is closed takes its terminal with it: there is no error to see.
-pub(super) fn hung_up(_error: &io::Error) -> Option<u8> {
+pub(super) fn hung_up(_error: &io::Error, _has_terminal: bool) -> Option<u8> {
     None
 }
 

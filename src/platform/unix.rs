@@ -3,9 +3,9 @@
 use rustix::event::{PollFd, PollFlags, poll};
 use rustix::io::Errno;
 use rustix::process::{getpgid, getpgrp, getppid, getsid};
-use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM, SIGTSTP, SIGWINCH};
+use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM, SIGTSTP};
 use signal_hook::iterator::Signals;
-use signal_hook::low_level::{emulate_default_handler, raise};
+use signal_hook::low_level::emulate_default_handler;
 use std::fs;
 use std::io;
 use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt, PermissionsExt};
@@ -40,7 +40,7 @@ pub(super) fn make_private_folder(path: &Path) -> io::Result<()> {
     fs::DirBuilder::new().recursive(true).mode(0o700).create(path)
 }
 
-/// Threads of their own wait for what comes from outside; they cost nothing while nothing comes.
+/// A thread that waits for what comes from outside; it costs nothing while nothing comes.
 fn waiting() -> thread::Builder {
     thread::Builder::new().stack_size(64 * 1024)
 }
@@ -92,34 +92,12 @@ pub(super) fn end_with_terminal(leave: impl FnOnce() + Send + 'static) -> io::Re
     Ok(())
 }
 
-/// A thread of its own gives the terminal back, stops the program, and takes the terminal again when it goes on.
-pub(super) fn stop_and_go_on(
-    give_back: impl Fn() + Send + 'static,
-    take_again: impl Fn() + Send + 'static,
-) -> io::Result<()> {
-    let mut signals = Signals::new([SIGTSTP])?;
-    waiting().spawn(move || {
-        for _ in signals.forever() {
-            // With nobody to let it go on, it would stand for ever.
-            if !is_a_job() {
-                continue;
-            }
-            give_back();
-            let _ = emulate_default_handler(SIGTSTP);
-            take_again();
-            // As if the window had changed, so that all of it is drawn.
-            let _ = raise(SIGWINCH);
-        }
-    })?;
-    Ok(())
-}
-
 pub(super) fn stop() {
-    let _ = raise(SIGTSTP);
+    let _ = emulate_default_handler(SIGTSTP);
 }
 
 /// Whether a shell looks after this program: its parent is of the same session and of another group.
-fn is_a_job() -> bool {
+pub(super) fn is_a_job() -> bool {
     let Some(parent) = getppid() else { return false };
     getsid(Some(parent)).ok() == getsid(None).ok() && getpgid(Some(parent)).is_ok_and(|group| group != getpgrp())
 }
@@ -127,9 +105,9 @@ fn is_a_job() -> bool {
 /// `EIO`: what a terminal says that nobody holds any more.
 const GONE: i32 = 5;
 
-pub(super) fn hung_up(error: &io::Error) -> Option<u8> {
+pub(super) fn hung_up(error: &io::Error, has_terminal: bool) -> Option<u8> {
     let status = u8::try_from(128 + SIGHUP).ok()?;
-    (error.raw_os_error() == Some(GONE)).then_some(status)
+    (error.raw_os_error() == Some(GONE) || !has_terminal).then_some(status)
 }
 
 pub(super) fn zone_file(name: &str) -> Option<Vec<u8>> {
@@ -142,8 +120,9 @@ mod tests {
 
     #[test]
     fn a_terminal_that_is_gone_ends_the_program_as_its_signal_would() {
-        assert_eq!(hung_up(&io::Error::from_raw_os_error(GONE)), Some(129));
-        assert_eq!(hung_up(&io::Error::from_raw_os_error(28)), None, "a full disk is something else");
-        assert_eq!(hung_up(&io::Error::other("no number")), None);
+        assert_eq!(hung_up(&io::Error::from_raw_os_error(GONE), true), Some(129));
+        assert_eq!(hung_up(&io::Error::from_raw_os_error(28), true), None, "a full disk is something else");
+        assert_eq!(hung_up(&io::Error::other("no number"), true), None);
+        assert_eq!(hung_up(&io::Error::other("no number"), false), Some(129), "there is no terminal any more");
     }
 }

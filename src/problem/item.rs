@@ -1,6 +1,7 @@
 //! One problem, whole.
 
 use super::{Answer, Code, Facts, Figure, Mixup, MixupId, Question, SkillMeta, Step, TableProblem};
+use crate::scene::Scene;
 use crate::terrain::Detail;
 use smallvec::SmallVec;
 use std::sync::{Arc, OnceLock};
@@ -204,6 +205,16 @@ impl Problem {
     #[must_use]
     pub fn step_figure(&self, step: usize) -> Option<Figure> {
         self.item.step_figure(step).filter(|_| step < self.steps().len())
+    }
+
+    /// What is drawn of it on a page with these sides in mm: the map table with what lies on it, or its figure; none where it is told
+    /// in words alone.
+    #[must_use]
+    pub fn scene(&self, width_mm: f64, height_mm: f64) -> Option<Scene> {
+        match self.table() {
+            Some(table) => Some(table.scene()),
+            None => self.figure().scene(width_mm, height_mm),
+        }
     }
 
     /// What lies on the map table, where the question is work at it.

@@ -6,7 +6,7 @@ use super::{
     MARKS, Member, Report, Teach, besides_words, blocks, closing_lines, in_short, member_words, seen_words,
     skills_words, standing_words, teach_parts, title_words,
 };
-use crate::problem::{Problem, TEXT_MM, realise};
+use crate::problem::{TEXT_MM, realise};
 use crate::scene::svg;
 use crate::session::{SAFETY, sentence};
 use crate::skills;
@@ -95,20 +95,11 @@ fn figures(teach: Option<&Teach>, page: &mut Page) {
         page.put("<figure>");
         page.element("p", "quiet", &format!("{} ({})", problem.skill().title, example.code));
         page.element("p", "", problem.prompt());
-        page.put(&drawing(&problem));
+        page.put(&problem.scene(FIGURE_MM, FIGURE_MM).map(|scene| svg(&scene, TEXT_MM)).unwrap_or_default());
         page.element("p", "", &format!("Said {}.", example.said));
         problem.step_lines().iter().for_each(|step| page.element("p", "quiet", step));
         page.put("</figure>");
     }
-}
-
-/// Its figure; nothing where it is told in words alone.
-fn drawing(problem: &Problem) -> String {
-    let scene = match problem.table() {
-        Some(table) => Some(table.scene()),
-        None => problem.figure().scene(FIGURE_MM, FIGURE_MM),
-    };
-    scene.map(|scene| svg(&scene, TEXT_MM)).unwrap_or_default()
 }
 
 fn one(member: &Member, report: &Report, name: &impl Fn(&str) -> String, page: &mut Page) {

@@ -11,6 +11,9 @@ const FIRST: usize = 3;
 #[must_use]
 pub fn in_short(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
     let mut out = Vec::new();
+    if report.members.is_empty() {
+        return out;
+    }
     let title = report.standard.title.as_str();
     let names = |wanted: &dyn Fn(&Member) -> bool| {
         let found = report.members.iter().filter(|member| wanted(member)).map(|member| name(&member.learner.name));
@@ -44,7 +47,7 @@ pub fn in_short(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> 
     let first: Vec<String> = first.collect();
     tell("Teach first", (!first.is_empty()).then(|| first.join("; ")));
     out.extend(report.day_rules.iter().cloned());
-    if report.members.is_empty() { Vec::new() } else { out }
+    out
 }
 
 /// Where somebody errs most surely, and how.

@@ -35,6 +35,17 @@ pub fn entered_words(problem: &Problem, verdict: &RecordedVerdict) -> String {
     }
 }
 
+/// What can be written beside a problem of a sheet: the number of its key, and what it stands for.
+#[must_use]
+pub fn key_lines(problem: &Problem) -> Vec<(usize, String)> {
+    let question = problem.question();
+    let wrong = (2..)
+        .zip(problem.mixups())
+        .map(|(digit, mixup)| (digit, format!("{}: {}", question.words(&mixup.answer), mixup.meta.said)));
+    let right = (1, format!("right: {}", question.words(problem.answer())));
+    std::iter::once(right).chain(wrong).chain([(0, "anything else".to_owned())]).collect()
+}
+
 /// What stands on a sheet beside a problem.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Entry {

@@ -3,7 +3,7 @@
 mod paper;
 
 use paper::SEEDS;
-pub use paper::{PaperSize, Score, Scored, SheetsOf, SheetsToPrint};
+pub use paper::{Score, Scored, SheetsOf, SheetsToPrint};
 
 use super::model::{Model, Offer, Practise};
 use super::msg::{Cmd, Done, Looked, Msg};
@@ -15,6 +15,7 @@ use crate::clerk::{self, Now, Opened, Opening};
 use crate::drill::Standard;
 use crate::learner::readiness::Next;
 use crate::learner::{Placement, State};
+use crate::paper::Sheet;
 use crate::problem::SkillMeta;
 use crate::report::{Report, mixup_patterns};
 use crate::session::{Begin, Days, GroundCard, HomeGround, name_put_aside};
@@ -56,13 +57,13 @@ pub trait Backstage {
     ///
     /// # Errors
     /// The message for the screen.
-    fn print_sheets(&mut self, sheets: SheetsToPrint) -> Result<String, String>;
+    fn print_sheets(&mut self, sheets: &SheetsToPrint) -> Result<String, String>;
 
     /// Writes a map of this seed with its key into a new file, and says which.
     ///
     /// # Errors
     /// The message for the screen.
-    fn print_map(&mut self, seed: u64, size: PaperSize) -> Result<String, String>;
+    fn print_map(&mut self, seed: u64, size: Sheet) -> Result<String, String>;
 
     /// A file for a copy of the records that is not there yet.
     fn backup_file(&mut self) -> PathBuf;

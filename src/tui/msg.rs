@@ -1,12 +1,13 @@
 //! What can happen ([`Msg`]) and what has to be done outside the model ([`Cmd`]).
 
-use super::hands::{PaperSize, Score, Scored, SheetsOf};
+use super::hands::{Score, Scored, SheetsOf};
 use super::model::{Offer, Practise};
 use super::screens::check_word::{CheckWord, Said};
 use super::screens::handover::Queued;
 use super::screens::patrol::{Loaded, Undo};
 use crate::clerk::{Opened, Opening};
 use crate::learner::{Beliefs, Placement};
+use crate::paper;
 use crate::problem::SkillMeta;
 use crate::report::MixupPattern;
 use crate::session::{GroundCard, HomeGround, Pending, Slip, Stored};
@@ -151,9 +152,9 @@ pub enum Cmd {
     /// Look up the sheets that were printed for these.
     Sheets(Vec<LearnerId>),
     /// Print a sheet for each of these, with its key.
-    PrintSheets(Vec<LearnerId>, SheetsOf, PaperSize),
+    PrintSheets(Vec<LearnerId>, SheetsOf, paper::Sheet),
     /// Print a map with its key.
-    PrintMap(PaperSize),
+    PrintMap(paper::Sheet),
     /// Put what was typed of a sheet on the disk.
     Score(Box<Score>),
     /// Copy the records into a file of their own.

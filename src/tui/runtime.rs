@@ -36,9 +36,6 @@ pub struct Launch<'a> {
     pub seed: u64,
 }
 
-/// The status of a program whose terminal went away, as after SIGHUP.
-const HUNG_UP: u8 = 128 + 1;
-
 type Window = Terminal<Pen<BufWriter<Stdout>>>;
 
 /// Runs the program until somebody leaves. A terminal that goes away ends the program here.
@@ -48,12 +45,10 @@ type Window = Terminal<Pen<BufWriter<Stdout>>>;
 pub fn run(launch: Launch<'_>) -> io::Result<()> {
     let ended = run_in_terminal(launch);
     // Whatever has a verdict is on the disk already, and nobody is there to read a message.
-    if let Err(error) = &ended {
-        // What was a terminal when the screens began and is none any more has gone away, whatever the error says.
-        let gone = (!io::stdin().is_terminal()).then_some(HUNG_UP);
-        if let Some(status) = platform::hung_up(error).or(gone) {
-            std::process::exit(status.into());
-        }
+    // What was a terminal when the screens began and is none any more has gone away, whatever the error says.
+    let status = |error| platform::hung_up(error, io::stdin().is_terminal());
+    if let Some(status) = ended.as_ref().err().and_then(status) {
+        std::process::exit(status.into());
     }
     ended
 }
@@ -67,7 +62,6 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
     restore_on_panic();
     restore_on_signals(hands.store.path().to_owned())?;
     let _guard = Guard::enter()?;
-    platform::stop_and_go_on(give_back, take_again)?;
     // Never dropped: where the cursor cannot be shown, its end says so on standard error, and panics when that is gone as well,
     // as it is behind a closed window. The guard shows the cursor.
     let screen = Terminal::new(Pen::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
@@ -92,15 +86,20 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
         }
         let commands = match read()? {
             Event::Key(key) if stops(key) => {
-                platform::stop();
+                // Alone in its window nobody could let it go on.
+                if platform::is_a_job() {
+                    restore();
+                    platform::stop();
+                    enter()?;
+                    refit(&mut screen)?;
+                    mouse = false;
+                }
                 continue;
             }
             Event::Key(key) => update(&mut model, Msg::Key(key, Timestamp::now())),
             Event::Paste(text) => update(&mut model, Msg::Paste(text)),
             Event::Resize(..) => {
                 refit(&mut screen)?;
-                // Where the program was stopped meanwhile, the terminal has forgotten the mouse.
-                mouse = false;
                 continue;
             }
             Event::Mouse(event) => update(&mut model, Msg::Mouse(event, Timestamp::now())),
@@ -123,21 +122,6 @@ fn stops(key: KeyEvent) -> bool {
     key.kind == KeyEventKind::Press && key.modifiers == KeyModifiers::CONTROL && key.code == KeyCode::Char('z')
 }
 
-/// Before the program is stopped: the terminal is as it was.
-fn give_back() {
-    // Held, so that no rest of a frame comes after the full screen is left.
-    let out = io::stdout().lock();
-    let _ = disable_raw_mode();
-    drop(out);
-    restore();
-}
-
-/// When it goes on. What cannot be done has nowhere to go: the terminal itself fails.
-fn take_again() {
-    let _ = enable_raw_mode();
-    let _ = execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste, cursor::Hide);
-}
-
 /// How long one picture of what moves stands.
 const FRAME: std::time::Duration = std::time::Duration::from_millis(40);
 
@@ -154,11 +138,16 @@ struct Guard;
 
 impl Guard {
     fn enter() -> io::Result<Guard> {
-        enable_raw_mode()?;
+        // Whatever fails on the way is undone.
         let guard = Guard;
-        execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste, cursor::Hide)?;
+        enter()?;
         Ok(guard)
     }
+}
+
+fn enter() -> io::Result<()> {
+    enable_raw_mode()?;
+    execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste, cursor::Hide)
 }
 
 impl Drop for Guard {

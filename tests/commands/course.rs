@@ -100,7 +100,7 @@ fn what_was_measured_is_never_set_against_pegs_that_are_dealt_now() {
     assert!(ground.printed(&["--pegs", "--first", "350", "--measured", "Ana", "350,110,230"]).contains("Ana"));
     let file = ground.path("pegs.toml").display().to_string();
     let written = ground.printed(&["--pegs", "--first", "040", "--new", &file]);
-    assert!(written.contains("set 040, 160, 280."), "{written}");
+    assert!(written.contains("set 040° M, 160° M, 280° M."), "{written}");
 }
 
 #[test]

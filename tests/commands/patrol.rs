@@ -1,53 +1,9 @@
 //! The people, checks and reports from the command line.
 
-use assert_cmd::Command;
+use crate::home::{Home, Said};
 use serde_json::Value;
-use std::path::PathBuf;
-use tempfile::TempDir;
-
-/// A home folder of its own.
-struct Home(TempDir);
-
-struct Said {
-    code: i32,
-    out: String,
-    err: String,
-}
 
 impl Home {
-    fn new() -> Home {
-        Home(tempfile::tempdir().unwrap())
-    }
-
-    fn variables(&self) -> [(&'static str, PathBuf); 3] {
-        let path = self.0.path();
-        [("HOME", path.to_owned()), ("XDG_DATA_HOME", path.join("data")), ("XDG_CONFIG_HOME", path.join("config"))]
-    }
-
-    fn typed(&self, words: &[&str], typed: &str) -> Said {
-        let mut command = Command::cargo_bin("needlewise").unwrap();
-        let output = command.env_clear().envs(self.variables()).args(words).write_stdin(typed).output().unwrap();
-        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-        Said { code: output.status.code().unwrap(), out: text(output.stdout), err: text(output.stderr) }
-    }
-
-    fn run(&self, words: &[&str]) -> String {
-        let said = self.typed(words, "");
-        assert_eq!((said.code, said.err.as_str()), (0, ""), "{words:?}");
-        said.out
-    }
-
-    /// The same with its lines as one, since a report is wrapped.
-    fn unwrapped(&self, words: &[&str]) -> String {
-        self.run(words).split_whitespace().collect::<Vec<_>>().join(" ")
-    }
-
-    fn refused(&self, words: &[&str]) -> String {
-        let said = self.typed(words, "");
-        assert_eq!((said.code, said.out.as_str()), (2, ""), "{words:?}: {}", said.err);
-        said.err
-    }
-
     fn names(&self) -> Vec<String> {
         self.run(&["patrol", "list"]).lines().map(str::to_owned).collect()
     }

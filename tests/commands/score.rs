@@ -1,56 +1,28 @@
 //! `needlewise score`: a printed sheet comes back and is typed in.
 
-use assert_cmd::Command;
+use crate::home::Home;
 use needlewise::problem::realise;
 use needlewise::skills;
-use std::path::PathBuf;
-use tempfile::TempDir;
-
-/// A home folder of its own with one learner and a printed sheet.
-struct Home(TempDir);
 
 impl Home {
-    fn new() -> Home {
-        let home = Home(tempfile::tempdir().unwrap());
-        home.run(&["patrol", "add", "Ana", "Bo"], "");
+    /// With two learners.
+    fn of_two() -> Home {
+        let home = Home::new();
+        home.run(&["patrol", "add", "Ana", "Bo"]);
         home
-    }
-
-    fn variables(&self) -> [(&'static str, PathBuf); 3] {
-        let path = self.0.path();
-        [("HOME", path.to_owned()), ("XDG_DATA_HOME", path.join("data")), ("XDG_CONFIG_HOME", path.join("config"))]
-    }
-
-    fn said(&self, words: &[&str], typed: &str) -> (i32, String, String) {
-        let mut command = Command::cargo_bin("needlewise").unwrap();
-        let output = command.env_clear().envs(self.variables()).args(words).write_stdin(typed).output().unwrap();
-        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-        (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
-    }
-
-    fn run(&self, words: &[&str], typed: &str) -> String {
-        let (code, out, err) = self.said(words, typed);
-        assert_eq!((code, err.as_str()), (0, ""), "{words:?}: {out}");
-        out
-    }
-
-    fn refused(&self, words: &[&str]) -> String {
-        let (code, out, err) = self.said(words, "");
-        assert_eq!((code, out.as_str()), (2, ""), "{words:?}: {err}");
-        err
     }
 
     /// Prints a sheet and gives its codes.
     fn print(&self, name: &str, seed: &str) -> Vec<String> {
         let words = ["worksheet", "--learner", name, "--skill", "back-bearing", "--level", "2", "--count", "4"];
-        let text = self.run(&[&words[..], &["--seed", seed, "--format", "text"]].concat(), "");
+        let text = self.done(&[&words[..], &["--seed", seed, "--format", "text"]].concat(), "");
         let sheet = text.split("Key:").next().unwrap();
         let codes = sheet.lines().filter_map(|line| line.split('(').nth(1)?.split(')').next());
         codes.filter(|code| code.starts_with("A7-")).map(str::to_owned).collect()
     }
 
     fn report(&self) -> String {
-        self.run(&["report", "--learner", "Ana"], "")
+        self.done(&["report", "--learner", "Ana"], "")
     }
 }
 
@@ -62,46 +34,46 @@ fn right(code: &str) -> String {
 
 #[test]
 fn a_sheet_is_typed_in_by_number_and_digit_and_counts_as_practice() {
-    let home = Home::new();
+    let home = Home::of_two();
     let codes = home.print("Ana", "5");
     assert_eq!(codes.len(), 4);
-    let out = home.run(&["score", "--learner", "Ana", "1=1", "2=2", "3=0", "4=-"], "");
+    let out = home.done(&["score", "--learner", "Ana", "1=1", "2=2", "3=0", "4=-"], "");
     assert!(out.contains("1: right\n") && out.contains("2: wrong, ") && out.contains("3: wrong, in no way"), "{out}");
     assert!(out.contains("4: not done\n") && out.contains("1 of 3 right so far, 1 open"), "{out}");
     assert!(home.report().contains("Back bearings learning"), "{}", home.report());
     assert!(home.report().contains("ready at the laptop in 0 of 6"), "readiness never comes from paper");
     // The rest is asked, and nothing twice.
-    let out = home.run(&["score", "--learner", "Ana"], "1\n");
+    let out = home.done(&["score", "--learner", "Ana"], "1\n");
     assert!(out.contains("4.  Back bearings") && !out.contains("1.  Back bearings"), "{out}");
     assert!(out.contains("2 of 4 right so far, 0 open"), "{out}");
-    assert!(home.run(&["score", "--learner", "Ana"], "").contains("Every problem of this sheet is typed in"));
+    assert!(home.done(&["score", "--learner", "Ana"], "").contains("Every problem of this sheet is typed in"));
 }
 
 #[test]
 fn an_answer_is_typed_as_it_stands_on_the_paper_and_a_mistyped_one_is_taken_back() {
-    let home = Home::new();
+    let home = Home::of_two();
     let codes = home.print("Ana", "6");
     let answer = right(&codes[0]);
-    let out = home.run(&["score", &format!("{}={answer}", codes[0])], "");
+    let out = home.done(&["score", &format!("{}={answer}", codes[0])], "");
     assert!(out.contains("1: right\n") && out.contains(": 1 of 1 right"), "{out}");
     assert!(out.contains("Ana, sheet of "), "the code says whose sheet it is: {out}");
     let again = home.refused(&["score", &format!("{}=2", codes[0])]);
     assert!(again.contains("typed in before") && again.contains("--undo 1"), "{again}");
-    let out = home.run(&["score", "--learner", "Ana", "--undo", "1", "1=2"], "");
+    let out = home.done(&["score", "--learner", "Ana", "--undo", "1", "1=2"], "");
     assert!(out.contains("1: taken back") && out.contains("1: wrong, ") && out.contains("0 of 1 right"), "{out}");
     let both = home.refused(&["score", "--learner", "Ana", "--undo", "1", "2=nonsense"]);
     assert!(both.contains("problem 2"), "{both}");
     let still = home.refused(&["score", "--learner", "Ana", "1=1"]);
     assert!(still.contains("typed in before"), "what was to be taken back stands, since the rest could not be read");
     // While it is asked, back takes the last one back.
-    let out = home.run(&["score", "--learner", "Ana"], "1\nback\n0\nend\n");
+    let out = home.done(&["score", "--learner", "Ana"], "1\nback\n0\nend\n");
     assert!(out.contains("2: right") && out.contains("2: taken back") && out.contains("2: wrong, in no way"), "{out}");
-    assert!(home.run(&["store", "verify"], "").to_lowercase().contains("whole"), "every record has its check value");
+    assert!(home.done(&["store", "verify"], "").to_lowercase().contains("whole"), "every record has its check value");
 }
 
 #[test]
 fn what_cannot_be_meant_is_refused_with_what_may_be_and_nothing_is_written() {
-    let home = Home::new();
+    let home = Home::of_two();
     assert!(home.refused(&["score", "--learner", "Ana"]).contains("needlewise worksheet --learner Ana"));
     let ana = home.print("Ana", "7");
     let bo = home.print("Bo", "8");
@@ -129,7 +101,7 @@ fn what_cannot_be_meant_is_refused_with_what_may_be_and_nothing_is_written() {
     }
     assert!(home.refused(&["score"]).contains("--learner NAME"));
     assert!(
-        home.run(&["score", "--learner", "Ana"], "").contains("0 of 0 right so far, 4 open"),
+        home.done(&["score", "--learner", "Ana"], "").contains("0 of 0 right so far, 4 open"),
         "nothing was written"
     );
     // The same sheet printed once more is the same sheet.
@@ -140,19 +112,19 @@ fn what_cannot_be_meant_is_refused_with_what_may_be_and_nothing_is_written() {
     home.print("Ana", "9");
     let which = home.refused(&["score", "--learner", "Ana", "1=1"]);
     assert!(which.contains("Ana has 2 sheets with open problems; say which with --sheet N: 1 of "), "{which}");
-    assert!(home.run(&["score", "--learner", "Ana", "--sheet", "2", "1=1"], "").contains("1: right"));
+    assert!(home.done(&["score", "--learner", "Ana", "--sheet", "2", "1=1"], "").contains("1: right"));
 }
 
 #[test]
 fn a_short_answer_is_no_digit_of_the_key_where_its_unit_stands_behind_it() {
-    let home = Home::new();
+    let home = Home::of_two();
     let words =
         ["worksheet", "--learner", "Ana", "--skill", "one-in-sixty", "--level", "3", "--count", "2", "--seed", "4"];
-    home.run(&[&words[..], &["--format", "text"]].concat(), "");
-    let sheet = home.run(&["score", "--learner", "Ana"], "end\n");
+    home.done(&[&words[..], &["--format", "text"]].concat(), "");
+    let sheet = home.done(&["score", "--learner", "Ana"], "end\n");
     let code = sheet.lines().find_map(|line| line.split('(').nth(1)?.split(')').next()).unwrap();
     let problem = realise(&skills::read_code(code).unwrap()).unwrap();
     let degrees = problem.question().words(problem.answer());
-    let out = home.run(&["score", "--learner", "Ana", &format!("1={degrees}"), "2=3"], "");
+    let out = home.done(&["score", "--learner", "Ana", &format!("1={degrees}"), "2=3"], "");
     assert!(out.contains("1: right\n") && out.contains("2: wrong, "), "{degrees}: {out}");
 }

@@ -1,46 +1,17 @@
 //! `needlewise store`: copies of the records, those of other laptops, damage.
 #![cfg(unix)]
 
+use crate::home::{Home as Laptop, Said};
 use assert_cmd::Command;
 use serde_json::Value;
 use std::fs;
 use std::os::unix::fs::PermissionsExt;
 use std::path::{Path, PathBuf};
 use std::process::Stdio;
-use tempfile::TempDir;
-
-/// A laptop: a home folder of its own.
-struct Laptop(TempDir);
-
-struct Said {
-    code: i32,
-    out: String,
-    err: String,
-}
 
 impl Laptop {
-    fn new() -> Laptop {
-        Laptop(tempfile::tempdir().unwrap())
-    }
-
-    fn file(&self, name: &str) -> PathBuf {
-        self.0.path().join(name)
-    }
-
     fn store(&self) -> PathBuf {
         self.file("data/needlewise/records.sqlite")
-    }
-
-    fn variables(&self) -> [(&'static str, PathBuf); 3] {
-        let path = self.0.path();
-        [("HOME", path.to_owned()), ("XDG_DATA_HOME", path.join("data")), ("XDG_CONFIG_HOME", path.join("config"))]
-    }
-
-    fn typed(&self, words: &[&str], typed: &str) -> Said {
-        let mut command = Command::cargo_bin("needlewise").unwrap();
-        let output = command.env_clear().envs(self.variables()).args(words).write_stdin(typed).output().unwrap();
-        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-        Said { code: output.status.code().unwrap(), out: text(output.stdout), err: text(output.stderr) }
     }
 
     /// Where no file may grow beyond so many blocks of 512 bytes: as on a full disk.
@@ -48,20 +19,10 @@ impl Laptop {
         let mut shell = Command::new("sh");
         let limited = format!("trap '' XFSZ; ulimit -f {blocks}; exec \"$0\" \"$@\"");
         shell.args(["-c", &limited]).arg(assert_cmd::cargo::cargo_bin("needlewise"));
-        let path = std::env::var_os("PATH").unwrap();
-        let shell = shell.env_clear().env("PATH", path).envs(self.variables()).args(words).write_stdin(typed);
-        let output = shell.output().unwrap();
-        let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-        Said { code: output.status.code().unwrap(), out: text(output.stdout), err: text(output.stderr) }
+        self.said(shell.args(words), typed)
     }
 
-    fn run(&self, words: &[&str]) -> String {
-        let said = self.typed(words, "");
-        assert_eq!((said.code, said.err.as_str()), (0, ""), "{words:?}: {}", said.out);
-        said.out
-    }
-
-    fn refused(&self, code: i32, words: &[&str]) -> String {
+    fn fails(&self, code: i32, words: &[&str]) -> String {
         let said = self.typed(words, "");
         assert_eq!(said.code, code, "{words:?}: {}{}", said.out, said.err);
         said.err
@@ -102,11 +63,11 @@ fn the_records_are_backed_up_and_restored_on_another_laptop_and_the_reports_agre
     let said = one.run(&["store", "backup", text(&copy)]);
     assert!(said.contains("1 learner, 3 answers, the last on "), "{said}");
     assert_eq!(fs::metadata(&copy).unwrap().permissions().mode() & 0o777, 0o600);
-    assert!(one.refused(2, &["store", "backup", text(&copy)]).contains("--force"));
+    assert!(one.fails(2, &["store", "backup", text(&copy)]).contains("--force"));
     one.run(&["store", "backup", text(&copy), "--force"]);
 
     other.practises("Bo", 1);
-    let asked = other.refused(2, &["store", "restore", text(&copy)]);
+    let asked = other.fails(2, &["store", "restore", text(&copy)]);
     assert!(asked.contains("--yes"), "{asked}");
     assert_eq!(other.answers(), 1);
     let said = other.run(&["store", "restore", text(&copy), "--yes"]);
@@ -126,7 +87,7 @@ fn what_is_no_backup_is_refused_and_nothing_is_replaced() {
     fs::write(&list, "rope, matches").unwrap();
     for (file, says) in [(text(&list), "not a needlewise store"), ("nothing", "no such file")] {
         for words in [&["store", "restore", file, "--yes"][..], &["store", "merge", file, "--yes"]] {
-            let said = laptop.refused(3, words);
+            let said = laptop.fails(3, words);
             assert!(said.contains(says) && said.contains("name a store or a backup"), "{said}");
             assert!(
                 !said.contains("--store") && !said.contains("restore"),
@@ -134,14 +95,14 @@ fn what_is_no_backup_is_refused_and_nothing_is_replaced() {
             );
         }
     }
-    let said = laptop.refused(2, &["store", "backup", text(&list)]);
+    let said = laptop.fails(2, &["store", "backup", text(&list)]);
     assert!(said.contains("give another name") && !said.contains("--force"), "only a backup is ever replaced: {said}");
-    let said = laptop.refused(1, &["store", "backup", "no/such/folder"]);
+    let said = laptop.fails(1, &["store", "backup", "no/such/folder"]);
     assert!(said.contains("there is no such folder"), "{said}");
-    assert!(laptop.refused(2, &["store", "restore", text(&laptop.store()), "--yes"]).contains("the store itself"));
+    assert!(laptop.fails(2, &["store", "restore", text(&laptop.store()), "--yes"]).contains("the store itself"));
     assert_eq!(laptop.answers(), 1);
     let empty = Laptop::new();
-    assert!(empty.refused(3, &["store", "backup", "copy"]).contains("no records yet"));
+    assert!(empty.fails(3, &["store", "backup", "copy"]).contains("no records yet"));
     assert!(!empty.store().exists(), "looking makes nothing");
 }
 
@@ -174,7 +135,7 @@ fn damage_is_named_with_exit_3_and_what_is_whole_is_saved_into_a_new_file() {
     assert!(said.contains("2 answers") && said.contains("damaged: 1 answer"), "{said}");
     assert_eq!(fs::read(laptop.store()).unwrap(), bytes, "the damaged one is not touched");
     assert!(laptop.run(&["store", "verify", "--store", text(&new)]).starts_with("All is whole: 1 learner, 2 answers"));
-    assert!(laptop.refused(2, &["store", "mend", text(&new)]).contains("is there already"));
+    assert!(laptop.fails(2, &["store", "mend", text(&new)]).contains("is there already"));
 }
 
 #[test]
@@ -205,7 +166,7 @@ fn one_evening_on_two_laptops_comes_together_in_either_order() {
     );
     assert!(looked.contains("--same \"Tarn=Tarn\""), "{looked}");
     assert_eq!(one.answers(), 6, "a look changes nothing");
-    let asked = one.refused(2, &["store", "merge", text(&there)]);
+    let asked = one.fails(2, &["store", "merge", text(&there)]);
     assert!(asked.contains("--look") && asked.contains("--yes"), "{asked}");
     one.run(&["store", "merge", text(&there), "--yes", "--same", "Tarn=Tarn"]);
     assert_eq!(one.run(&["patrol", "list"]), "Ana\nKim\nTarn\n");
@@ -218,9 +179,9 @@ fn one_evening_on_two_laptops_comes_together_in_either_order() {
     assert_eq!(other.run(&["store", "export"]), one.run(&["store", "export"]), "the same records");
     let report = ["report", "--date", "2026-11-25"];
     assert_eq!(other.run(&report), one.run(&report));
-    assert!(one.refused(2, &["store", "merge"]).contains("--same"), "a file, or what is to be said");
+    assert!(one.fails(2, &["store", "merge"]).contains("--same"), "a file, or what is to be said");
     for (pair, says) in [("Tarn", "with = between"), ("Nobody=Tarn", "nobody is named Nobody")] {
-        let said = one.refused(2, &["store", "merge", text(&there), "--yes", "--same", pair]);
+        let said = one.fails(2, &["store", "merge", text(&there), "--yes", "--same", pair]);
         assert!(said.contains(says), "{said}");
     }
 }
@@ -234,7 +195,7 @@ fn namesakes_of_several_files_are_told_and_said_of_one_by_one() {
     let (first, second) = (one.file("first"), other.file("second"));
     one.run(&["store", "backup", text(&first)]);
     other.run(&["store", "backup", text(&second)]);
-    let both = here.refused(2, &["store", "merge", text(&first), text(&second), "--yes", "--same", "Kim=Kim"]);
+    let both = here.fails(2, &["store", "merge", text(&first), text(&second), "--yes", "--same", "Kim=Kim"]);
     assert!(
         both.contains("several people in the files are named Kim") && both.contains("one after the other"),
         "{both}"
@@ -245,7 +206,7 @@ fn namesakes_of_several_files_are_told_and_said_of_one_by_one() {
     assert_eq!(here.run(&["patrol", "list"]), "Kim\nKim 2\nKim 3\n");
     let said = here.run(&["store", "merge", "--not-same", "Kim=Kim 2"]);
     assert!(said.contains("remembered") && said.matches("nobody has said whether").count() == 2, "{said}");
-    let asked = here.refused(2, &["store", "merge", "--same", "Kim=Kim 3"]);
+    let asked = here.fails(2, &["store", "merge", "--same", "Kim=Kim 3"]);
     assert!(asked.contains("--yes says it"), "one person stays one: {asked}");
     assert_eq!(here.run(&["patrol", "list"]), "Kim\nKim 2\nKim 3\n");
     let said = here.run(&["store", "merge", "--same", "Kim=Kim 3", "--yes"]);
@@ -290,7 +251,7 @@ fn what_was_exported_comes_in_again_as_the_same_records() {
     one.run(&["store", "export", "--output", text(&file)]);
     assert_eq!(fs::read_to_string(&file).unwrap(), lines);
     assert_eq!(fs::metadata(&file).unwrap().permissions().mode() & 0o777, 0o600);
-    assert!(one.refused(1, &["store", "export", "--output", text(&file)]).contains("already"));
+    assert!(one.fails(1, &["store", "export", "--output", text(&file)]).contains("already"));
     let said = other.run(&["store", "import", text(&file)]);
     assert!(said.contains("Came in: 2 people, 3 answers"), "{said}");
     assert_eq!(other.run(&["store", "export"]), lines);

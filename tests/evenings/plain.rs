@@ -1,6 +1,6 @@
 //! Practice as lines of text: a script on one end, the records on the other.
 
-use crate::plain_partner::{Home, Partner};
+use crate::plain_partner::{Home, Partner, snapshot};
 use needlewise::config::Config;
 use needlewise::learner::Placement;
 use needlewise::plain::{Desk, Start, practise};
@@ -11,14 +11,6 @@ use needlewise::store::{Help, Learner, RecordedVerdict, Store};
 use std::cell::Cell;
 use std::io::{Cursor, Write};
 use std::rc::Rc;
-
-fn snapshot(name: &str, text: &str) {
-    let mut settings = insta::Settings::clone_current();
-    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/plain"));
-    settings.set_prepend_module_to_snapshot(false);
-    settings.set_omit_expression(true);
-    settings.bind(|| insta::assert_snapshot!(name, text));
-}
 
 /// A session in this process, from a fixed seed and a clock that moves on by ten seconds each time it is read.
 fn session(seed: u64, plan: impl FnOnce(Plan) -> Plan, typed: &str) -> String {

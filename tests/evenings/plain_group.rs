@@ -1,5 +1,6 @@
 //! Turns and rounds as lines of text, in full and from the real store.
 
+use crate::plain_partner::snapshot;
 use jiff::civil::date;
 use needlewise::config::Config;
 use needlewise::plain::{Desk, Group, round, turns};
@@ -47,14 +48,6 @@ fn kept(folder: &TempDir, skill: &str) -> Vec<Vec<AttemptKind>> {
         store.attempts(learner, skill, 99).unwrap().iter().map(|attempt| attempt.what.kind).collect()
     };
     NAMES.into_iter().map(of).collect()
-}
-
-fn snapshot(name: &str, text: &str) {
-    insta::with_settings!({
-        snapshot_path => concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/plain"),
-        prepend_module_to_snapshot => false,
-        omit_expression => true,
-    }, { insta::assert_snapshot!(name, text) });
 }
 
 #[test]

@@ -10,6 +10,15 @@ use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdin, ChildStdout, Stdio};
 use tempfile::TempDir;
 
+/// What was said, against its picture.
+pub fn snapshot(name: &str, text: &str) {
+    insta::with_settings!({
+        snapshot_path => concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots/plain"),
+        prepend_module_to_snapshot => false,
+        omit_expression => true,
+    }, { insta::assert_snapshot!(name, text) });
+}
+
 /// A home folder with nothing in it.
 pub struct Home(TempDir);
 

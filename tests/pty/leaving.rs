@@ -7,8 +7,9 @@ use super::records::{opened_whole, recorded};
 use super::term::{Setup, Term};
 use needlewise::config::Config;
 use needlewise::drill::Standard;
+use needlewise::paper::Sheet;
 use needlewise::session::{GroundCard, HomeGround, Plan};
-use needlewise::tui::{self, Backstage, Launch, Model, Offer, PaperSize, SheetsToPrint, Theme};
+use needlewise::tui::{self, Backstage, Launch, Model, Offer, SheetsToPrint, Theme};
 use std::path::{Path, PathBuf};
 
 /// The terminal is as it was before the program.
@@ -174,11 +175,11 @@ impl Backstage for Broken {
         panic!("the theme cannot be written down");
     }
 
-    fn print_sheets(&mut self, _: SheetsToPrint) -> Result<String, String> {
+    fn print_sheets(&mut self, _: &SheetsToPrint) -> Result<String, String> {
         Err("not here".to_owned())
     }
 
-    fn print_map(&mut self, _: u64, _: PaperSize) -> Result<String, String> {
+    fn print_map(&mut self, _: u64, _: Sheet) -> Result<String, String> {
         Err("not here".to_owned())
     }
 

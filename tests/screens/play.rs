@@ -9,11 +9,12 @@ use needlewise::config::Config;
 use needlewise::drill::Drill;
 use needlewise::drill::Standard;
 use needlewise::maptable::Move;
+use needlewise::paper::Sheet;
 use needlewise::problem::{Level, Question, Value};
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::Store;
-use needlewise::tui::{self, Backstage, Cmd, Hands, Model, Msg, Offer, PaperSize, Screen, SheetsToPrint, Theme, Tone};
+use needlewise::tui::{self, Backstage, Cmd, Hands, Model, Msg, Offer, Screen, SheetsToPrint, Theme, Tone};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
@@ -62,12 +63,12 @@ impl Backstage for NoFiles {
         Ok(())
     }
 
-    fn print_sheets(&mut self, sheets: SheetsToPrint) -> Result<String, String> {
+    fn print_sheets(&mut self, sheets: &SheetsToPrint) -> Result<String, String> {
         let names: Vec<&str> = sheets.sheets.iter().map(|(learner, _)| learner.name.as_str()).collect();
         Ok(format!("sheets.pdf: {} for {}.", sheets.title, names.join(", ")))
     }
 
-    fn print_map(&mut self, _seed: u64, size: PaperSize) -> Result<String, String> {
+    fn print_map(&mut self, _seed: u64, size: Sheet) -> Result<String, String> {
         Ok(format!("map.pdf: on {size:?}."))
     }
 

@@ -3,6 +3,7 @@
 use super::{Hands, message};
 use crate::clerk;
 use crate::numbers;
+use crate::paper;
 use crate::problem::Problem;
 use crate::session::{Entry, LeftOut, Plan, SHEET_PROBLEMS, Sheets, Sitting, Slip, entered_words};
 use crate::store::{AttemptId, Learner, LearnerId, Sheet, SheetId, StoreError};
@@ -11,16 +12,6 @@ use std::cmp::Reverse;
 
 /// Seeds of a print are smaller than this, short enough to type.
 pub(super) const SEEDS: u64 = 1_000_000;
-
-/// The size of the paper in the printer.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum PaperSize {
-    /// 210 by 297 mm.
-    #[default]
-    A4,
-    /// 8½ by 11 inches.
-    Letter,
-}
 
 /// Which problems stand on sheets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,7 +34,7 @@ pub struct SheetsToPrint {
     /// What could not be put on paper.
     pub left_out: Vec<LeftOut>,
     /// The paper.
-    pub size: PaperSize,
+    pub size: paper::Sheet,
 }
 
 /// What was typed of one problem of a sheet.
@@ -91,7 +82,7 @@ impl Hands<'_> {
         &mut self,
         ids: &[LearnerId],
         of: SheetsOf,
-        size: PaperSize,
+        size: paper::Sheet,
         model: &Model,
     ) -> Result<String, String> {
         let shared = &model.shared;
@@ -107,16 +98,11 @@ impl Hands<'_> {
             let (learner, beliefs) = clerk::learner(&mut self.store, *id).map_err(message)?;
             printed.push((learner, sheets.next(&beliefs, self.day)));
         }
-        let codes: Vec<(LearnerId, Vec<String>)> = printed
-            .iter()
-            .map(|(learner, problems)| {
-                (learner.id, problems.iter().map(|problem| problem.code().to_string()).collect())
-            })
-            .collect();
         let left_out = sheets.left_out().to_vec();
-        let said = self.backstage.print_sheets(SheetsToPrint { title, seed, sheets: printed, left_out, size })?;
-        for (learner, codes) in codes {
-            self.store.add_sheet(learner, &codes, self.day, (self.clock)()).map_err(|error| {
+        let to_print = SheetsToPrint { title, seed, sheets: printed, left_out, size };
+        let (said, now) = (self.backstage.print_sheets(&to_print)?, self.now());
+        for (learner, problems) in &to_print.sheets {
+            clerk::remember_sheet(&mut self.store, learner.id, problems, &now).map_err(|error| {
                 format!("{said} But whose they are could not be written down, so they cannot be typed in: {error}")
             })?;
         }

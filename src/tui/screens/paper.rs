@@ -1,9 +1,10 @@
 //! Paper for those who wait: sheets and maps to print, and sheets that came back to be typed in.
 
+use crate::paper;
 use crate::report::Report;
 use crate::session::and_words;
 use crate::store::{Learner, LearnerId, Sheet};
-use crate::tui::hands::{PaperSize, SheetsOf};
+use crate::tui::hands::SheetsOf;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
@@ -119,8 +120,8 @@ impl Page for PaperPage {
             Msg::End(by) => self.choose(if by < 0 { 0 } else { usize::MAX }),
             Msg::Size => {
                 shared.leader.paper = match shared.leader.paper {
-                    PaperSize::A4 => PaperSize::Letter,
-                    PaperSize::Letter => PaperSize::A4,
+                    paper::Sheet::A4 => paper::Sheet::Letter,
+                    paper::Sheet::Letter => paper::Sheet::A4,
                 };
             }
             Msg::Sheets(of) => return Next::Do(Cmd::PrintSheets(self.ids(), of, shared.leader.paper)),
@@ -150,8 +151,8 @@ impl Page for PaperPage {
         lines.hanging(Tone::Text, "s  ", &format!("sheets for {whom}: the skills of {}", self.report.standard.title));
         lines.hanging(Tone::Text, "m  ", "a map for a real compass, with tasks");
         let size = match shared.leader.paper {
-            PaperSize::A4 => "A4 (or Letter)",
-            PaperSize::Letter => "Letter (or A4)",
+            paper::Sheet::A4 => "A4 (or Letter)",
+            paper::Sheet::Letter => "Letter (or A4)",
         };
         lines.hanging(Tone::Text, "p  ", &format!("the paper in the printer: {size}"));
         lines.gap();

@@ -2,10 +2,10 @@
 
 use crate::drill::Standard;
 use crate::evening::USUAL_MINUTES;
+use crate::paper::Sheet;
 use crate::report::{Member, Report};
 use crate::session::Slip;
 use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId};
-use crate::tui::hands::PaperSize;
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
@@ -43,7 +43,7 @@ pub struct Leader {
     /// The plan for the evening, while checks and rounds come in between.
     pub evening: Option<Kept>,
     /// The paper in the printer.
-    pub paper: PaperSize,
+    pub paper: Sheet,
 }
 
 impl Leader {

@@ -15,7 +15,9 @@ use crate::tui::screens::check_end::CheckEndPage;
 use crate::tui::screens::end::EndPage;
 use crate::tui::screens::group_end::GroupEnd;
 use crate::tui::screens::handover::Queued;
-use crate::tui::screens::practice_entry::{COLUMNS, LEAVES_CHECK, Sought, in_columns, pick, picked_word, typed};
+use crate::tui::screens::practice_entry::{
+    COLUMNS, LEAVES_CHECK, LEAVES_TRIAL, Sought, in_columns, pick, picked_word, typed,
+};
 use crate::tui::screens::practice_point::Cross;
 use crate::tui::screens::practice_tool::{Tool, ToolAct};
 use crate::tui::screens::showing::Showing;
@@ -452,6 +454,10 @@ impl PracticeScreen {
         let trial = self.flow.is_trial();
         let Some(desk) = self.desk_mut() else { return Next::Stay };
         match desk.update(act, press) {
+            After::Stay if trial && desk.leaving => {
+                desk.message = Some(LEAVES_TRIAL.to_owned());
+                self.scroll = Scroll::default();
+            }
             // What is said stands on top.
             After::Stay if desk.message.is_some() => self.scroll = Scroll::default(),
             After::Stay => {}

@@ -8,6 +8,8 @@ use crate::tui::page::Next;
 use crate::tui::paint;
 use crossterm::event::{KeyCode, KeyEvent};
 
+/// Said before a trial that was begun is left.
+pub(super) const LEAVES_TRIAL: &str = "Esc once more leaves the trial: the check's own problem comes.";
 /// Asked before a check is left.
 pub(super) const LEAVES_CHECK: &str = "Esc once more leaves the check. It goes on with this very problem another time, and your leader sees that you left.";
 

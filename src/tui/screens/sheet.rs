@@ -1,7 +1,7 @@
 //! A sheet that came back is typed in: the digits of its key, or the answers as they stand there.
 
 use crate::problem::{Problem, realise};
-use crate::session::{Entry, MemberAnswer, Sitting, entered_words};
+use crate::session::{Entry, MemberAnswer, Sitting, entered_words, key_lines};
 use crate::skills;
 use crate::store::{AttemptId, LearnerId, Sheet};
 use crate::tui::hands::{Score, Scored};
@@ -154,14 +154,10 @@ impl SheetPage {
     fn key(&self, shared: &Shared, width: u16) -> Lines {
         let mut lines = Lines::new(shared.theme, width);
         let Some(problem) = self.problems.get(self.chosen) else { return lines };
-        let question = problem.question();
         lines.title(&format!("{}. {} ({})", self.chosen + 1, problem.skill().title, problem.code()));
-        lines.hanging(Tone::Text, "  1  ", &format!("right: {}", question.words(problem.answer())));
-        for (digit, mixup) in (2..).zip(problem.mixups()) {
-            let words = format!("{}: {}", question.words(&mixup.answer), mixup.meta.said);
+        for (digit, words) in key_lines(problem) {
             lines.hanging(Tone::Text, &format!("{digit:>3}  "), &words);
         }
-        lines.hanging(Tone::Text, "  0  ", "anything else");
         lines.hanging(Tone::Text, "  -  ", "not done");
         lines
     }

@@ -46,7 +46,7 @@ pub struct Desk {
     /// Whether the last key set the dial: an Enter that follows at once may be a bounce.
     just_set: bool,
     /// Whether the last key asked to leave work that would be lost.
-    leaving: bool,
+    pub(super) leaving: bool,
     /// How many bearings have been read.
     pub read: usize,
     /// Where all that is drawn, while it moves and at rest.
