@@ -16,8 +16,8 @@ use super::page::Page;
 use crate::angle::{Bearing, Magnetic, North, read_bearing, three_figures};
 use crate::course::debrief::{self, Debrief, debrief};
 use crate::course::{
-    CardPart, Course, CourseError, Measured, Member, Route, RouteError, SIDES_M, Site, TEMPLATE, Taken, card,
-    key_parts, pegs, pegs_file, plan, read_bearings,
+    CardPart, Course, CourseError, Measured, Member, Pegs, Route, RouteError, SIDES_M, Site, TEMPLATE, Taken, as_pegs,
+    card, key_parts, pegs, pegs_file, plan, read_bearings,
 };
 use crate::problem::{Draw, TEXT_MM};
 use crate::scene::Scene;
@@ -58,6 +58,7 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
             ));
         }
     };
+    let pegs_laid = as_pegs(&course);
     let route = Route::of(&course, &site(context)?)?;
     let wanted = wanted(&course, &route, args)?;
     let debriefs = debriefs(&route, wanted.iter())?;
@@ -65,7 +66,7 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
         super::problem::write_picture(&scene(&course, &route, args, &debriefs)?, file)?;
     }
     if let Some(file) = &args.output {
-        return paper::write(file, (&course, &route), args, (pegs_wanted, &debriefs));
+        return paper::write(file, (&course, &route), args, (pegs_laid, &debriefs));
     }
     let mut out = BufWriter::new(io::stdout().lock());
     match args.format {
@@ -75,7 +76,7 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
             }
             json::debriefs(&mut out, debriefs.iter().map(|(_, debrief)| debrief))?;
         }
-        Format::Text => out.write_all(text(&course, &route, args, (pegs_wanted, &debriefs))?.as_bytes())?,
+        Format::Text => out.write_all(text(&course, &route, args, (pegs_laid, &debriefs))?.as_bytes())?,
     }
     Ok(out.flush()?)
 }
@@ -193,7 +194,7 @@ fn text(
     course: &Course,
     route: &Route,
     args: &CourseArgs,
-    (pegs, debriefs): (Option<Bearing<Magnetic>>, &[(&Measured, Debrief)]),
+    (pegs, debriefs): (Option<Pegs>, &[(&Measured, Debrief)]),
 ) -> Result<String, Fault> {
     let mut page = Page::default();
     if only_debriefs(args) {
@@ -212,8 +213,8 @@ fn text(
         }
     } else {
         parts(&mut page, &key_parts(course, route));
-        if let Some(first) = pegs {
-            laying(&mut page, first, args.side);
+        if let Some(pegs) = pegs {
+            laying(&mut page, pegs, args.pegs);
         }
         if !debriefs.is_empty() {
             page.line("");
@@ -276,16 +277,19 @@ fn parts(page: &mut Page, parts: &[CardPart]) {
     }
 }
 
-/// How three pegs are laid.
-fn laying(page: &mut Page, first: Bearing<Magnetic>, side: u32) {
+/// How three pegs are laid; where they were dealt by the command, also how they come again.
+fn laying(page: &mut Page, Pegs { first, side_m }: Pegs, dealt: bool) {
     page.line("");
     page.line("Laying them");
-    for (number, step) in (1..).zip(crate::course::laying(first, side)) {
+    for (number, step) in (1..).zip(crate::course::laying(first, side_m)) {
         page.hanging(&format!("  {number}"), 5, &step);
+    }
+    if !dealt {
+        return;
     }
     page.line("");
     page.paragraph(&format!(
-        "The same pegs again: needlewise course --pegs --side {side} --first {0}. As a file, to which members and what they measured are added: needlewise course --pegs --side {side} --first {0} --new pegs.toml.",
+        "The same pegs again: needlewise course --pegs --side {side_m} --first {0}. As a file, to which members and what they measured are added: needlewise course --pegs --side {side_m} --first {0} --new pegs.toml.",
         three_figures(first.angle(), 0)
     ));
 }

@@ -36,6 +36,15 @@ impl Taken {
             Taken::Sighted => "sighted",
         }
     }
+
+    /// As it is said on the command line; a file may say it as well.
+    #[must_use]
+    pub const fn short_word(self) -> &'static str {
+        match self {
+            Taken::OffThePlan => "off-plan",
+            Taken::Sighted => "sighted",
+        }
+    }
 }
 
 /// Where a leg came out, seen from the peg it was meant to reach.

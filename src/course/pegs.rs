@@ -39,6 +39,29 @@ pub fn bearings(first: Bearing<Magnetic>) -> [Bearing<Magnetic>; 3] {
     [0, 1, 2].map(|turns| first.turned(Angle::from_degrees(120.0) * turns))
 }
 
+/// Which three pegs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Pegs {
+    /// The bearing from the first to the second.
+    pub first: Bearing<Magnetic>,
+    /// How far apart they stand, in metres.
+    pub side_m: u32,
+}
+
+/// Whether a course is three pegs, whoever is to walk them, and which.
+#[must_use]
+pub fn as_pegs(course: &Course) -> Option<Pegs> {
+    let Way::Legs { legs, .. } = &course.way else { return None };
+    let leg = legs.first()?;
+    let (first, side_m) =
+        (Bearing::from_angle(leg.bearing), SIDES_M.into_iter().find(|side| f64::from(*side) == leg.metres)?);
+    let Way::Legs { legs: laid, .. } = pegs(first, side_m).way else { return None };
+    let is_laid = |(leg, laid): (&GivenLeg, &GivenLeg)| {
+        (leg.north, leg.bearing, leg.metres, &leg.going) == (laid.north, laid.bearing, laid.metres, &laid.going)
+    };
+    (legs.len() == laid.len() && legs.iter().zip(&laid).all(is_laid)).then_some(Pegs { first, side_m })
+}
+
 /// How three pegs are laid, step by step.
 #[must_use]
 pub fn laying(first: Bearing<Magnetic>, side_m: u32) -> [String; 6] {

@@ -1,13 +1,14 @@
 //! The half for unix.
 
-use rustix::event::{PollFd, PollFlags, poll};
-use rustix::io::Errno;
-use rustix::process::{getpgid, getpgrp, getppid, getsid};
+use nix::errno::Errno;
+use nix::poll::{PollFd, PollFlags, PollTimeout, poll};
+use nix::unistd::{Pid, getpgid, getppid, getsid};
 use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM, SIGTSTP};
 use signal_hook::iterator::Signals;
 use signal_hook::low_level::emulate_default_handler;
 use std::fs;
 use std::io;
+use std::os::fd::AsFd;
 use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt, PermissionsExt};
 use std::path::Path;
 use std::process::exit;
@@ -78,13 +79,13 @@ pub(super) fn end_with_terminal(leave: impl FnOnce() + Send + 'static) -> io::Re
     let leave = Arc::new(Mutex::new(Some(leave)));
     end_on(&leave)?;
     waiting().spawn(move || {
-        let terminal = rustix::stdio::stdin();
+        let terminal = io::stdin();
         loop {
             // Nothing is waited for but the end, which need not be asked for.
-            let mut ends = [PollFd::new(&terminal, PollFlags::empty())];
-            match poll(&mut ends, None) {
+            let mut ends = [PollFd::new(terminal.as_fd(), PollFlags::empty())];
+            match poll(&mut ends, PollTimeout::NONE) {
                 Ok(_) => return end(&leave, SIGHUP),
-                Err(Errno::INTR) => {}
+                Err(Errno::EINTR) => {}
                 Err(_) => return,
             }
         }
@@ -96,10 +97,31 @@ pub(super) fn stop() {
     let _ = emulate_default_handler(SIGTSTP);
 }
 
-/// Whether a shell looks after this program: its parent is of the same session and of another group.
+/// Where a program stands among others; both numbers are 0 where its session or group began outside of the container.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct Standing {
+    session: Pid,
+    group: Pid,
+}
+
+impl Standing {
+    /// Of this program without a number.
+    fn of(program: Option<Pid>) -> Option<Standing> {
+        Some(Standing { session: getsid(program).ok()?, group: getpgid(program).ok()? })
+    }
+
+    /// A shell gives every job a group of its own and keeps it in its session.
+    const fn is_job_of(self, parent: Standing) -> bool {
+        self.session.as_raw() == parent.session.as_raw() && self.group.as_raw() != parent.group.as_raw()
+    }
+}
+
+/// Whether a shell looks after this program.
 pub(super) fn is_a_job() -> bool {
-    let Some(parent) = getppid() else { return false };
-    getsid(Some(parent)).ok() == getsid(None).ok() && getpgid(Some(parent)).is_ok_and(|group| group != getpgrp())
+    let parent = getppid();
+    // 0: it stands outside of the container, out of sight.
+    parent.as_raw() > 0
+        && Standing::of(None).zip(Standing::of(Some(parent))).is_some_and(|(own, parent)| own.is_job_of(parent))
 }
 
 /// `EIO`: what a terminal says that nobody holds any more.
@@ -117,6 +139,16 @@ pub(super) fn zone_file(name: &str) -> Option<Vec<u8>> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_job_is_of_its_shells_session_and_of_another_group() {
+        let standing = |session, group| Standing { session: Pid::from_raw(session), group: Pid::from_raw(group) };
+        assert!(standing(20, 31).is_job_of(standing(20, 20)), "started at a prompt");
+        assert!(!standing(31, 31).is_job_of(standing(20, 20)), "alone in a window");
+        assert!(!standing(20, 20).is_job_of(standing(20, 20)), "started by a script");
+        assert!(!standing(31, 31).is_job_of(standing(0, 0)), "alone in a window, its parent of a session outside");
+        assert!(standing(0, 31).is_job_of(standing(0, 30)), "at a prompt whose session began outside");
+    }
 
     #[test]
     fn a_terminal_that_is_gone_ends_the_program_as_its_signal_would() {

@@ -10,6 +10,7 @@ use super::described::{As, DESCRIBED, Described};
 use super::error::At;
 use super::ids::Id;
 use super::learners::moment;
+use super::namesakes::WITH_ANOTHER;
 use super::{LearnerId, Store, StoreError};
 use crate::textfile::unshowable;
 use rusqlite::types::ValueRef;
@@ -127,13 +128,14 @@ fn cell(row: &Row<'_>, at: usize) -> rusqlite::Result<String> {
     })
 }
 
-/// Nothing is left of them but that they were erased, and when.
+/// Nothing is left of them but that they were erased, and when; `null` where they went with another of the same person.
 fn erased(conn: &Connection, out: &mut dyn Write, path: &std::path::Path) -> Result<(), ExportError> {
     let mut statement = conn.prepare("SELECT learner, erased_at FROM tombstones ORDER BY learner").at(path)?;
     let mut rows = statement.query([]).at(path)?;
     while let Some(row) = rows.next().at(path)? {
         let (learner, at): (Id, i64) = (row.get(0).at(path)?, row.get(1).at(path)?);
-        writeln!(out, r#"{{"kind":"erased","learner":"{}","erased_at":"{}"}}"#, learner.0, moment(at))?;
+        let at = if at == WITH_ANOTHER { "null".to_owned() } else { format!("\"{}\"", moment(at)) };
+        writeln!(out, r#"{{"kind":"erased","learner":"{}","erased_at":{at}}}"#, learner.0)?;
     }
     Ok(())
 }

@@ -7,6 +7,7 @@ use super::export::FIRST;
 use super::ids::Id;
 use super::learners::nanoseconds;
 use super::name::Name;
+use super::namesakes::WITH_ANOTHER;
 use super::open::{connect, fill_draft};
 use super::{StoreError, people};
 use jiff::Timestamp;
@@ -73,6 +74,7 @@ impl Reader {
         let kind: String = line.get("kind").and_then(|kind| serde_json::from_str(kind.get()).ok()).unwrap_or_default();
         if kind == "erased" {
             let (learner, at) = (value("learner", As::AnyId, line)?, value("erased_at", As::Moment, line)?);
+            let at = if at == Value::Null { Value::Integer(WITH_ANOTHER) } else { at };
             let sql = "INSERT INTO tombstones (learner, erased_at) VALUES (?1, ?2)";
             return conn.execute(sql, [learner, at]).map(drop).map_err(|error| refused(&error));
         }

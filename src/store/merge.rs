@@ -12,13 +12,13 @@ use super::error::At;
 use super::ids::Id;
 use super::learners::{erase_rows, nanoseconds, wipe};
 use super::lessons::LATER_COUNTS;
-use super::namesakes::{Known, aliases, aliases_of, tombstones};
+use super::namesakes::{Known, WITH_ANOTHER, aliases, aliases_of, tombstones};
 use super::open::{connect, open_to_read_as_it_is};
 use super::people::{self, Classes, TYPED_IN_TWICE};
 use super::{Learner, LearnerId, Store, StoreError, import, schema};
 use jiff::Timestamp;
 use rusqlite::{Connection, OpenFlags, OptionalExtension, Transaction, TransactionBehavior, params};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::fs;
 use std::io::BufRead;
 use std::path::{Path, PathBuf};
@@ -242,15 +242,10 @@ fn bring_erased(tx: &Transaction<'_>, said: &[Said]) -> rusqlite::Result<u64> {
         classes.join(one, other);
         ids.extend([one, other]);
     }
-    let mut erased_at: BTreeMap<Id, i64> = BTreeMap::new();
-    for (id, at) in tombstones(tx)? {
-        let first = erased_at.entry(classes.first(id)).or_insert(at);
-        *first = at.min(*first);
-    }
-    for id in ids {
-        if let Some(at) = erased_at.get(&classes.first(id)) {
-            tx.execute("INSERT OR IGNORE INTO tombstones (learner, erased_at) VALUES (?1, ?2)", params![id, at])?;
-        }
+    let erased: BTreeSet<Id> = tombstones(tx)?.into_keys().map(|id| classes.first(id)).collect();
+    for id in ids.into_iter().filter(|id| erased.contains(&classes.first(*id))) {
+        let sql = "INSERT OR IGNORE INTO tombstones (learner, erased_at) VALUES (?1, ?2)";
+        tx.execute(sql, params![id, WITH_ANOTHER])?;
     }
     let mut statement = tx.prepare(
         "SELECT key, id FROM learners WHERE EXISTS (SELECT 1 FROM tombstones WHERE tombstones.learner = learners.id)",

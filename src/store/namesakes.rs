@@ -104,6 +104,10 @@ pub(super) fn aliases_of(conn: &Connection, schema: &str) -> rusqlite::Result<Ve
     rows.collect()
 }
 
+/// The moment of whoever was erased only since they are the same person as somebody erased: none of its own. Whatever moment they
+/// took over, it would hang on the order in which laptops learn of the three things; this one gives way to every real one.
+pub(super) const WITH_ANOTHER: i64 = i64::MAX;
+
 /// Who was erased, and when.
 pub(super) fn tombstones(conn: &Connection) -> rusqlite::Result<BTreeMap<Id, i64>> {
     let mut statement = conn.prepare("SELECT learner, erased_at FROM tombstones")?;

@@ -101,6 +101,13 @@ fn what_was_measured_is_never_set_against_pegs_that_are_dealt_now() {
     let file = ground.path("pegs.toml").display().to_string();
     let written = ground.printed(&["--pegs", "--first", "040", "--new", &file]);
     assert!(written.contains("set 040° M, 160° M, 280° M."), "{written}");
+    // The file, whoever walks them, says how they are laid as well; another course does not.
+    let laying = |text: &str| {
+        text.split_once("Laying them\n").map(|(_, steps)| steps.lines().take(9).collect::<Vec<_>>().join("\n"))
+    };
+    let dealt = laying(&ground.printed(&["--pegs", "--first", "040"])).unwrap();
+    assert_eq!(laying(&ground.printed(&[&file])), Some(dealt));
+    assert!(!ground.printed(&[&ground.write("other.toml", PEGS)]).contains("Laying"));
 }
 
 #[test]

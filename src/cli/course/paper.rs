@@ -1,11 +1,10 @@
 //! A course as a PDF file.
 
 use super::{args::CourseArgs, cards_of, member, only_debriefs};
-use crate::angle::{Bearing, Magnetic};
 use crate::cli::fault::{Fault, clean};
 use crate::cli::output::{put, sheet, written_words};
 use crate::course::debrief::Debrief;
-use crate::course::{Course, Measured, Route, laying};
+use crate::course::{Course, Measured, Pegs, Route, laying};
 use crate::worksheet::{CoursePages, printed_course, printed_debriefs};
 use std::io::{self, Write};
 use std::path::Path;
@@ -15,7 +14,7 @@ pub(super) fn write(
     file: &Path,
     (course, route): (&Course, &Route),
     args: &CourseArgs,
-    (pegs, debriefs): (Option<Bearing<Magnetic>>, &[(&Measured, Debrief)]),
+    (pegs, debriefs): (Option<Pegs>, &[(&Measured, Debrief)]),
 ) -> Result<(), Fault> {
     let paper = sheet(args.paper);
     let (printed, what) = if only_debriefs(args) {
@@ -29,7 +28,7 @@ pub(super) fn write(
             cards: one.map_or_else(|| cards_of(course), |one| vec![Some(one)]),
             answers: args.answers,
             key,
-            laying: pegs.map(|first| laying(first, args.side).to_vec()).unwrap_or_default(),
+            laying: pegs.map(|Pegs { first, side_m }| laying(first, side_m).to_vec()).unwrap_or_default(),
         };
         let what = match (key, pages.cards.len()) {
             (true, _) => "cards, plan and key",

@@ -89,7 +89,9 @@ impl Reader {
 
     fn taken(&mut self, value: &Value<'_>) -> Option<Taken> {
         let written = self.notes.string(Key::Taken, value)?.trim();
-        if let Some(taken) = Taken::ALL.into_iter().find(|taken| taken.word() == written) {
+        if let Some(taken) =
+            Taken::ALL.into_iter().find(|taken| taken.word() == written || taken.short_word() == written)
+        {
             return Some(taken);
         }
         let words = || Taken::ALL.into_iter().map(Taken::word);

@@ -309,6 +309,40 @@ fn erasing_somebody_under_one_id_erases_all_of_them_on_every_laptop() {
     assert_eq!(store.learners().unwrap().len(), 1, "and does nothing");
 }
 
+/// Three laptops: one erased the one, another erased the other, the third says that the two are one person. Found by the property
+/// above: the moments hung on the order.
+#[test]
+fn when_somebody_was_erased_hangs_on_no_order() {
+    let (_one, mut first, kim) = evening("Kim", 1, 0);
+    let (two, mut second, kim_b) = evening("Kim B", 1, 3);
+    let (camp, mut third) = laptop();
+    for (store, camp) in [(&first, &two), (&second, &two)] {
+        let file = copied(store, camp, "whole");
+        merge(&mut third, &file, &[]);
+    }
+    say(&mut third, kim, kim_b, true, noon(0));
+    first.erase_learner(kim, noon(3)).unwrap();
+    second.erase_learner(kim_b, noon(2)).unwrap();
+    let files = [copied(&first, &camp, "first"), copied(&second, &camp, "second"), copied(&third, &camp, "third")];
+    let merged = |order: &[usize]| {
+        let (_camp, mut store) = laptop();
+        for &n in order {
+            merge(&mut store, &files[n], &[]);
+        }
+        all(&mut store)
+    };
+    let orders = [[0, 1, 2], [0, 2, 1], [1, 0, 2], [1, 2, 0], [2, 0, 1], [2, 1, 0]];
+    for order in orders {
+        assert_eq!(merged(&order), merged(&[0, 1, 2]), "{order:?}");
+    }
+    assert!(merged(&[0, 2]).contains(r#""erased_at":null"#), "the other went with the one: {}", merged(&[0, 2]));
+    // Read again from lines, nothing is lost or added.
+    let (_camp, mut again) = laptop();
+    let incoming = again.incoming_lines(&mut merged(&[0, 2]).as_bytes(), &PathBuf::from("lines")).unwrap();
+    again.bring_in(&incoming, &[], noon(400), true).unwrap();
+    assert_eq!(all(&mut again), merged(&[0, 2]));
+}
+
 #[test]
 fn of_two_entries_of_one_sheet_the_earlier_counts_on_every_laptop() {
     let (camp, mut root) = laptop();
