@@ -1,8 +1,9 @@
 //! `needlewise check --plan`: the bounds of a readiness plan and what they do, exactly.
 
 use super::args::{CheckArgs, Format};
-use super::context::Context;
+use super::context::{Context, PLANNING};
 use super::fault::Fault;
+use super::patience::with_word;
 use crate::drill::Standard;
 use crate::learner::readiness::{ReadinessPlan, Rules, Wish};
 use crate::session::{first_day_words, sentence};
@@ -66,7 +67,8 @@ fn plan(context: &Context, args: &CheckArgs) -> Result<(ReadinessPlan, Option<(R
         cap: cap.unwrap_or(usual.cap),
         tries: tries.unwrap_or(usual.tries),
     };
-    Ok((ReadinessPlan::for_wish(&wish).map_err(Fault::input)?, None))
+    let plan = with_word(PLANNING, || ReadinessPlan::for_wish(&wish));
+    Ok((plan.map_err(Fault::input)?, None))
 }
 
 fn json(plan: &ReadinessPlan, skills: Option<usize>) -> PlanJson<'_> {

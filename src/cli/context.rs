@@ -2,6 +2,7 @@
 
 use super::args::Globals;
 use super::fault::Fault;
+use super::patience::with_word;
 use super::settings::Settings;
 use crate::config::{Config, HomePlace};
 use crate::drill::Standard;
@@ -30,6 +31,9 @@ pub(super) struct Context {
 
 /// Seeds that nobody gave are smaller than this where they are printed.
 const SEEDS: u64 = 1_000_000;
+
+/// Said where a check's bounds are searched for longer than a moment.
+pub(super) const PLANNING: &str = "Working out the bounds of the check: with such error rates there are many to try.";
 
 /// The end of the year 9899, in seconds since 1970.
 const LAST_SECOND: i64 = 250_246_627_200;
@@ -132,7 +136,8 @@ impl Context {
 
     /// A standard by its name or file, for the north lines that the leader's maps have.
     pub fn standard(&self, named: Option<&str>) -> Result<Standard, Fault> {
-        let standard = Standard::find(named.unwrap_or(Standard::DEFAULT), self.config_dir().as_deref())?;
+        let named = named.unwrap_or(Standard::DEFAULT);
+        let standard = with_word(PLANNING, || Standard::find(named, self.config_dir().as_deref()))?;
         // Without a home folder there are no settings.
         let config = self.settings().ok().map(|settings| settings.load()).transpose()?;
         let lines = config.and_then(|config| config.home.lines);

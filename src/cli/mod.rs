@@ -17,6 +17,7 @@ mod north;
 mod output;
 mod page;
 mod paper_args;
+mod patience;
 mod patrol;
 mod pick;
 mod practice;

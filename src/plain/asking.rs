@@ -22,6 +22,9 @@ use std::io;
 pub(super) const NOTHING_TO_UNDO: &str =
     "There is nothing to take back: only the last wrong answer in practice can be, once in each skill and sitting.";
 
+/// Said to `hint` in a check.
+pub(super) const NO_HINTS: &str = "There are no hints in a check.";
+
 /// What was typed at a question.
 enum Heard {
     Answer(String),
@@ -169,7 +172,10 @@ fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Filled
                 Some(slip) => return Ok(Filled::TakeBack(slip)),
                 None => desk.say(NOTHING_TO_UNDO)?,
             },
-            Heard::Help => desk.help()?,
+            Heard::Help => {
+                desk.say("Type the answer and press Enter. A bearing can be 65, 065 or 065 M.")?;
+                desk.help(flow, "list: the words to choose from, where there are many.")?;
+            }
             Heard::Lesson => give(desk, flow)?,
             Heard::Words(text) => desk.word_list(flow, &text)?,
             Heard::List => match long_list(field) {
@@ -189,7 +195,7 @@ fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Filled
                     desk.say(&format!("Hint: {hint}"))?;
                     desk.say(AFTER_HINT)?;
                 }
-                None => desk.say("There are no hints in a check.")?,
+                None => desk.say(NO_HINTS)?,
             },
         }
     }
@@ -291,15 +297,26 @@ impl Desk<'_> {
         }
     }
 
-    fn help(&mut self) -> io::Result<()> {
-        self.say("Type the answer and press Enter. A bearing can be 65, 065 or 065 M.")?;
-        self.say(HINT_COMMAND)?;
-        self.say(UNDO_COMMAND)?;
+    /// What can be typed beside an answer; in a check only what does something there.
+    pub(super) fn help(&mut self, flow: &Flow, list: &str) -> io::Result<()> {
+        let in_practice = matches!(flow, Flow::Practice(_));
+        if in_practice {
+            self.say(HINT_COMMAND)?;
+            self.say(UNDO_COMMAND)?;
+        }
         self.say("again: the question once more.")?;
-        self.say("lesson: the first lesson before this problem, where there is one.")?;
-        self.say("list: the words to choose from, where there are many.")?;
-        self.say(WORDS_COMMAND)?;
-        self.say("end: end the practice. Everything answered is kept.")
+        if in_practice {
+            self.say("lesson: the first lesson before this problem, where there is one.")?;
+        }
+        if !list.is_empty() {
+            self.say(list)?;
+        }
+        if in_practice {
+            self.say(WORDS_COMMAND)?;
+            return self.say("end: end the practice. Everything answered is kept.");
+        }
+        self.say("end: leave. Everything answered is kept, and you can go on later with this very problem.")?;
+        self.say("There are no hints, no lessons and no word list in a check.")
     }
 
     /// Asks and reads a line.

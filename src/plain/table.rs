@@ -1,13 +1,13 @@
 //! The map table in words: what lies how is said after each command.
 
-use super::asking::NOTHING_TO_UNDO;
+use super::asking::{NO_HINTS, NOTHING_TO_UNDO};
 use super::lesson::give;
 use super::lines::{Line, read_line};
 use super::practice::Desk;
-use super::word_list::{WORDS_COMMAND, words_command};
+use super::word_list::words_command;
 use crate::maptable::{Doubt, Move, Stands, Table, Task, describe, describe_lines, describe_view, parse_command, see};
 use crate::problem::TableProblem;
-use crate::session::{AFTER_HINT, Flow, HINT_COMMAND, Slip, UNDO_COMMAND, sentence};
+use crate::session::{AFTER_HINT, Flow, Slip, sentence};
 use std::io;
 
 /// What came of the work at the table.
@@ -50,9 +50,7 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
             "skip" if flow.is_trial() => return Ok(Worked::Done(moves)),
             "help" | "?" => {
                 desk.say(commands(&exercise.task))?;
-                desk.say(&format!("{HINT_COMMAND} again: the question once more. lesson: the first lesson before this problem, where there is one. end: end the practice."))?;
-                desk.say(UNDO_COMMAND)?;
-                desk.say(WORDS_COMMAND)?;
+                desk.help(flow, "")?;
                 continue;
             }
             "again" => {
@@ -75,9 +73,12 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
                 continue;
             }
             "hint" => {
-                if let Some(hint) = flow.hint().map(str::to_owned) {
-                    desk.say(&format!("Hint: {hint}"))?;
-                    desk.say(AFTER_HINT)?;
+                match flow.hint().map(str::to_owned) {
+                    Some(hint) => {
+                        desk.say(&format!("Hint: {hint}"))?;
+                        desk.say(AFTER_HINT)?;
+                    }
+                    None => desk.say(NO_HINTS)?,
                 }
                 continue;
             }

@@ -2,7 +2,8 @@
 
 use super::{Member, NextStep, Report};
 use crate::learner::Standing;
-use crate::store::LearnerId;
+use crate::session::and_words;
+use crate::store::{LearnerId, SeenOutcome};
 
 /// Weak spots that are to be taught first.
 const FIRST: usize = 3;
@@ -39,6 +40,13 @@ pub fn in_short(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> 
     });
     let watched: Vec<String> = watched.collect();
     tell("Watch", (!watched.is_empty()).then(|| watched.join("; ")));
+    let outside = report.members.iter().filter_map(|member| {
+        let missed = member.cells.iter().filter(|cell| cell.seen_outcome() == Some(SeenOutcome::No));
+        let missed: Vec<&str> = missed.map(|cell| cell.skill.title).collect();
+        (!missed.is_empty()).then(|| format!("{} at {}", name(&member.learner.name), and_words(&missed)))
+    });
+    let outside: Vec<String> = outside.collect();
+    tell("Seen on the ground, and not yet right there", (!outside.is_empty()).then(|| outside.join("; ")));
     let first = report.teach.iter().take(FIRST).map(|teach| {
         let who: Vec<String> = teach.members.iter().map(|member| name(&member.name)).collect();
         let at = teach.places.first().map_or("", |(skill, _)| skill.title);

@@ -8,7 +8,8 @@ use super::common::{InTenths, NOT_WRAPPED, Tenths, angle, bare_sum, bearing, bea
 use crate::angle::{Bearing, Magnetic, North};
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
-    LineRole, MixupList, MixupMeta, PlanFigure, PlanKind, Question, SkillMeta, Step, Tolerance, Value, Wanted,
+    LineRole, MapPoint, MixupList, MixupMeta, PlanFigure, PlanKind, PlanLine, Question, SkillMeta, Step, Tolerance,
+    Value, Wanted,
 };
 use meta::{ERROR_LEFT_OUT, META, NO_OFFSET, OTHER_SIDE, TOO_SMALL, WRONG_TURN};
 
@@ -298,6 +299,11 @@ impl Generator for AimOff {
         .to_owned()
     }
 
+    /// Where one stands and what lies across the way; from level 3 on that is sketched by whoever answers.
+    fn figure(&self, item: &AimOffItem) -> Figure {
+        if item.level <= Level::TWO { item.ground() } else { Figure::None }
+    }
+
     fn explanation(&self, item: &AimOffItem, given: Option<&Answer>) -> Figure {
         item.plan(given)
     }
@@ -342,22 +348,47 @@ impl AimOffItem {
         }
     }
 
-    /// The way straight at the goal, the one beside it, and the line they lead to; degrees are drawn twice as large.
+    fn goal(&self) -> MapPoint {
+        step_to(ORIGIN, self.straight.angle(), f64::from(self.distance))
+    }
+
+    /// Where a way this many degrees beside the straight one meets the line; they are drawn twice as large.
+    fn meets(&self, degrees: f64) -> MapPoint {
+        let far = f64::from(self.distance);
+        step_to(self.goal(), self.straight.angle() + angle(900), far * (2.0 * degrees).to_radians().tan())
+    }
+
+    /// The line across the way, and the way straight at the goal.
+    fn given_lines(&self) -> Vec<PlanLine> {
+        vec![
+            line(PlanKind::Water, vec![self.meets(-18.0), self.meets(18.0)], ""),
+            line(PlanKind::Thought, vec![ORIGIN, self.goal()], format!("{}° M", figures(self.straight))),
+        ]
+    }
+
+    fn plan_of(&self, lines: Vec<PlanLine>, words: String) -> Figure {
+        let places = vec![place(ORIGIN, "start"), place(self.goal(), self.spot.goal)];
+        Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+    }
+
+    /// What is known before the answer.
+    fn ground(&self) -> Figure {
+        let Spot { goal, line, .. } = self.spot;
+        let words = format!(
+            "A plan with magnetic north up: {goal} straight ahead on {}, on {line} that lies across the way.",
+            bearing(self.straight, North::Magnetic)
+        );
+        self.plan_of(self.given_lines(), words)
+    }
+
+    /// The same with the way beside it.
     fn plan(&self, given: Option<&Answer>) -> Figure {
         let straight = self.straight.angle();
-        let far = f64::from(self.distance);
-        let goal = step_to(ORIGIN, straight, far);
-        // Where a way this many degrees beside the straight one meets the line.
-        let quarter = angle(900);
-        let meets = |degrees: f64| step_to(goal, straight + quarter, far * (2.0 * degrees).to_radians().tan());
+        let meets = |degrees| self.meets(degrees);
         let signed = f64::from(self.signed(self.offset())) / 10.0;
-        let (one, other) = (meets(-18.0), meets(18.0));
         let aim = self.aim(self.offset());
-        let mut lines = vec![
-            line(PlanKind::Water, vec![one, other], ""),
-            line(PlanKind::Thought, vec![ORIGIN, goal], format!("{}° M", figures(self.straight))),
-            line(PlanKind::Way(LineRole::Right), vec![ORIGIN, meets(signed)], format!("{}° M", figures(aim))),
-        ];
+        let mut lines = self.given_lines();
+        lines.push(line(PlanKind::Way(LineRole::Right), vec![ORIGIN, meets(signed)], format!("{}° M", figures(aim))));
         if let Some([Value::Angle(yours), ..]) = given.map(Answer::values) {
             let off = (*yours - straight).wrapped_half().degrees();
             let same = (*yours - angle(aim)).wrapped_half().abs() <= angle(10);
@@ -365,7 +396,6 @@ impl AimOffItem {
                 lines.push(line(PlanKind::Way(LineRole::Learner), vec![ORIGIN, meets(off)], "you"));
             }
         }
-        let places = vec![place(ORIGIN, "start"), place(goal, self.spot.goal)];
         let words = format!(
             "A plan with magnetic north up: straight at {} on {}, and beside it on {}, to the {}.",
             self.spot.goal,
@@ -373,7 +403,7 @@ impl AimOffItem {
             figures(aim),
             SIDES[self.aimed]
         );
-        Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+        self.plan_of(lines, words)
     }
 }
 

@@ -217,7 +217,12 @@ impl Hands<'_> {
             Cmd::Backup => {
                 let file = self.backstage.backup_file();
                 let copied = self.store.backup(&file, false).map_err(message);
-                Done::Written(copied.map(|_| format!("The records are copied: {}.", shown_path(&file))))
+                Done::Written(copied.map(|_| {
+                    format!(
+                        "The records are copied: {}. `needlewise store restore` with that file brings them back.",
+                        shown_path(&file)
+                    )
+                }))
             }
         })
     }

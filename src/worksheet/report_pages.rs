@@ -127,8 +127,8 @@ fn standing(member: &Member, report: &Report, name: &impl Fn(&str) -> String, wi
     pieces
 }
 
-/// A sheet for the wall: skill by skill who is ready, and who shows whom. Whoever is not ready is not on it, unless somebody shows
-/// them, and of no error anything is said. `name` shows somebody.
+/// A sheet for the wall: skill by skill who is ready or was seen to do it, and who shows whom. Whoever is neither is not on it,
+/// unless somebody shows them, and of no error anything is said. `name` shows somebody.
 #[must_use]
 pub fn printed_wall(report: &Report, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
     let width_mm = sheet.text_width_mm();
@@ -144,10 +144,15 @@ pub fn printed_wall(report: &Report, name: &impl Fn(&str) -> String, sheet: Shee
         let names: Vec<String> = report
             .members
             .iter()
-            .filter_map(|member| Some((member, member.cells.get(at).filter(|cell| cell.is_ready())?)))
-            .map(|(member, cell)| {
-                let seen = if cell.is_seen() { " +" } else { "" };
-                format!("{}{seen}", name(&member.learner.name))
+            .filter_map(|member| {
+                let cell = member.cells.get(at)?;
+                let mark = match (cell.is_ready(), cell.is_seen()) {
+                    (true, true) => " +",
+                    (true, false) => "",
+                    (false, true) => " (+)",
+                    (false, false) => return None,
+                };
+                Some(format!("{}{mark}", name(&member.learner.name)))
             })
             .collect();
         let mut pieces = vec![Piece::paragraph(one.skill.title, text.strong(), width_mm)];
@@ -171,7 +176,7 @@ pub fn printed_wall(report: &Report, name: &impl Fn(&str) -> String, sheet: Shee
 }
 
 /// What is told above the wall's names.
-const WALL_HOW: &str = "Ready at the laptop, skill by skill; + was also seen to do it on the ground. New names are written on the lines by hand.";
+const WALL_HOW: &str = "Ready at the laptop, skill by skill; + was seen to do it on the ground as well, (+) on the ground alone. New names are written on the lines by hand.";
 
 /// `Bo shows Ana: True and magnetic`, each pair once with all it is about.
 fn pairs(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {

@@ -67,8 +67,13 @@ fn bad_names_and_unanswered_questions_change_nothing() {
 fn a_check_as_lines_gives_no_hint_and_goes_on_where_it_was_left() {
     let home = Home::new();
     home.run(&["patrol", "add", "Ida"]);
-    let first = home.typed(&["check", "--learner", "ida", "--standard", "camp-evening", "--plain"], "hint\nend\n");
+    let first =
+        home.typed(&["check", "--learner", "ida", "--standard", "camp-evening", "--plain"], "hint\nhelp\nend\n");
     assert_eq!(first.code, 0, "{}", first.err);
+    assert!(first.out.contains("end: leave. Everything answered is kept"), "{}", first.out);
+    for practised in ["hint:", "lesson:", "words:", "undo:"] {
+        assert!(!first.out.contains(&format!("\n{practised}")), "{practised} does nothing in a check: {}", first.out);
+    }
     assert!(first.out.contains("There are no hints in a check.") && first.out.contains("about "), "{}", first.out);
     let problem = |said: &Said| {
         let lines: Vec<&str> = said.out.lines().skip_while(|line| !line.starts_with("Problem 1: ")).take(3).collect();

@@ -245,6 +245,25 @@ fn the_wall_says_who_is_ready_and_who_shows_whom_and_shames_nobody() {
 }
 
 #[test]
+fn whoever_did_it_on_the_ground_stands_on_the_wall_also_without_the_laptop() {
+    let mut report = camp();
+    for member in report.members.iter_mut().filter(|member| ["Ilva Tarn", "Bo Fell"].contains(&&*member.learner.name)) {
+        let seen = Seen {
+            learner: member.learner.id,
+            skill: member.cells[1].skill.id.to_string(),
+            what: "at the tarn".to_owned(),
+            day: DAY,
+            by: "Alma".to_owned(),
+            outcome: SeenOutcome::Yes,
+        };
+        member.cells[1].seen.push(seen);
+    }
+    let paper = text_of(&pages(&printed_wall(&report, &report.shown_as(true), Sheet::A4).bytes));
+    assert!(paper.contains("B.F. +") && paper.contains("I.T. (+)"), "{paper}");
+    assert!(!paper.to_lowercase().contains("not yet"), "{paper}");
+}
+
+#[test]
 fn from_the_command_line_the_wall_has_initials_unless_names_are_asked_for() {
     let house = House::new();
     for name in ["Ana Tarn", "Bo Fell"] {
@@ -256,6 +275,7 @@ fn from_the_command_line_the_wall_has_initials_unless_names_are_asked_for() {
     let (whole, told) = print(&house, &[&words[..], &["--format", "pdf"]].concat());
     assert!(told.starts_with("out.pdf: the report, "), "{told}");
     assert!(text_of(&pages(&whole)).contains("Ana Tarn: ready at the laptop in 0 of 6"));
+    assert!(text_of(&pages(&whole)).contains("Seen on the ground, and not yet right there: Ana Tarn at "));
     assert!(
         whole == print(&house, &words).0,
         "the ending of the file says that it is a PDF, and the bytes are the same"

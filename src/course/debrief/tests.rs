@@ -78,6 +78,11 @@ fn a_leg_that_points_back_is_reversed_and_the_others_are_right() {
     let route = course(&PEGS, -11.0, &[North::True]);
     let debrief = told(&route, Taken::OffThePlan, "040,340,280");
     assert_eq!((debrief.cause, slips(&debrief)), (Some(Cause::Scatter), vec![None, Some(Slip::Reversed), None]));
+    let said = words(&debrief).join(" ");
+    assert!(said.contains("The other legs are right, within 2°.") && !said.contains("catter"), "{said}");
+    // Others that are out by a hand's width do scatter.
+    let said = words(&told(&route, Taken::OffThePlan, "043,340,276")).join(" ");
+    assert!(said.contains("the other legs show scatter only") && said.contains("Scatter: "), "{said}");
 }
 
 #[test]

@@ -19,7 +19,10 @@ pub fn words(debrief: &Debrief) -> Vec<String> {
     let mut lines = slips(debrief);
     lines.extend(stands_out(debrief));
     lines.extend([finding(debrief), why(debrief)]);
-    lines.extend(scatter(debrief));
+    // Beside legs that are right there is no scatter to better.
+    if others_are_right(debrief).is_none() {
+        lines.extend(scatter(debrief));
+    }
     lines.extend(mend(debrief));
     lines
 }
@@ -37,6 +40,15 @@ fn all_right(debrief: &Debrief) -> Option<String> {
         legs => format!("All {legs} legs that were measured are right"),
     };
     is_right.then(|| format!("{legs}, within {}.", degrees_minutes(RIGHT)))
+}
+
+/// What is said where every leg without a slip of its own is right, beside some that have one.
+fn others_are_right(debrief: &Debrief) -> Option<String> {
+    let others: Vec<Angle> = debrief.legs.iter().filter(|leg| leg.slip.is_none()).filter_map(|leg| leg.off).collect();
+    let beside = debrief.cause == Some(Cause::Scatter) && debrief.legs.iter().any(|leg| leg.slip.is_some());
+    let legs = if others.len() == 1 { "The other leg that was measured is" } else { "The other legs are" };
+    (beside && !others.is_empty() && others.iter().all(|off| off.abs() <= RIGHT))
+        .then(|| format!("{legs} right, within {}.", degrees_minutes(RIGHT)))
 }
 
 /// One leg that is off by far more than the others, where these show scatter only: it is too near for a slip that has a name.
@@ -152,6 +164,9 @@ fn about(debrief: &Debrief) -> Option<String> {
 }
 
 fn finding(debrief: &Debrief) -> String {
+    if let Some(right) = others_are_right(debrief) {
+        return right;
+    }
     let Some((first, share)) = debrief.causes.first() else {
         return "It cannot be told what lies on all legs.".to_owned();
     };

@@ -59,7 +59,8 @@ pub enum PlanError {
     /// The errors cannot be kept within the cap; that is proven.
     #[error("{cap} problems are too few for these error rates; {}", match .enough {
         Some(enough) => format!("{enough} would do"),
-        None => "60 would not do either: let p0 and p1 lie further apart, or allow more error".to_owned(),
+        None if *cap == MOST_PROBLEMS => format!("more there cannot be: {APART}"),
+        None => format!("{MOST_PROBLEMS} would not do either: {APART}"),
     })]
     TooFew {
         /// As asked.
@@ -72,7 +73,8 @@ pub enum PlanError {
     /// No plan is found within the cap, or none up to 60, but it is not proven that there is none.
     #[error("no plan with {cap} problems at most was found for these error rates; {}", match .enough {
         Some(enough) => format!("{enough} would do"),
-        None => "nor one with 60: let p0 and p1 lie further apart, or allow more error".to_owned(),
+        None if *cap == MOST_PROBLEMS => format!("more there cannot be: {APART}"),
+        None => format!("nor one with {MOST_PROBLEMS}: {APART}"),
     })]
     NotFound {
         /// As asked.
@@ -81,6 +83,9 @@ pub enum PlanError {
         enough: Option<u8>,
     },
 }
+
+/// What helps where no number of problems will do.
+const APART: &str = "let p0 and p1 lie further apart, or allow more error";
 
 /// The refusal of a cap; `proven` when there is no plan, not only none found.
 ///

@@ -101,7 +101,9 @@ fn what_cannot_be_planned_says_why() {
     assert!(refused(Wish { alpha: f64::NAN, ..wish }).starts_with("alpha must be"));
     assert!(refused(Wish { cap: 0, ..wish }).contains("1 to 60"));
     assert!(refused(Wish { tries: 9, ..wish }).contains("1 to 3"));
-    assert!(refused(Wish { p0: 0.89, ..wish }).contains("60 would not do either"));
+    assert!(refused(Wish { p0: 0.89, ..wish }).contains("60 would not do either: let p0 and p1"));
+    let most = refused(Wish { p0: 0.89, cap: 60, ..wish });
+    assert!(most.contains("60 problems are too few") && most.contains("more there cannot be: let p0 and p1"), "{most}");
 }
 
 #[test]
