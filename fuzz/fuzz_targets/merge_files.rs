@@ -102,7 +102,7 @@ fn came_in(store: &Store, input: &[u8], beside: &Path) -> Result<Incoming, Store
     }
 }
 
-fuzz_target!(|input: &[u8]| {
+fuzz_target!(init: records::write_where_wished(), |input: &[u8]| {
     let here = laid(records::ours());
     let path = place(&here);
     let mut store = open(&path);
