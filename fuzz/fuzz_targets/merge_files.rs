@@ -10,7 +10,7 @@
 use libfuzzer_sys::fuzz_target;
 use needlewise::store::{Brought, Incoming, Said, Store, StoreError};
 use needlewise_fuzz::records::{self, THEIRS, assert_whole, folder, laid, lines_of, open, place};
-use needlewise_fuzz::{Bytes, assert_showable, moment};
+use needlewise_fuzz::{Bytes, assert_said, moment};
 use serde_json::{Map, Value};
 use std::fs;
 use std::path::Path;
@@ -111,7 +111,7 @@ fuzz_target!(init: records::write_where_wished(), |input: &[u8]| {
     let incoming = match came_in(&store, input, other.path()) {
         Ok(incoming) => incoming,
         Err(error) => {
-            assert_showable(&error.to_string());
+            assert_said(&error);
             assert_eq!(lines_of(&mut store), before, "what is refused changes nothing");
             return;
         }

@@ -11,7 +11,7 @@
 use libfuzzer_sys::fuzz_target;
 use needlewise::store::{Store, inspect, mend};
 use needlewise_fuzz::records::{self, assert_whole, laid, lines_of, place};
-use needlewise_fuzz::{Bytes, assert_showable, metas, moment};
+use needlewise_fuzz::{Bytes, assert_said, metas, moment};
 use std::fs;
 
 /// Stores of the versions before, which each program reads, too.
@@ -71,7 +71,7 @@ fuzz_target!(|input: &[u8]| {
         }
         Err(error) => {
             assert!(!found.is_ok_and(|found| found.is_whole()), "what is whole opens: {error}");
-            assert_showable(&error.to_string());
+            assert_said(&error);
         }
     }
     drop(looked);
@@ -81,7 +81,7 @@ fuzz_target!(|input: &[u8]| {
         match mend(&path, &mended, &metas(), moment(20_000), &mut |_, _| {}) {
             Ok(_) => assert_whole(&mended),
             Err(error) => {
-                assert_showable(&error.to_string());
+                assert_said(&error);
                 assert!(!mended.exists(), "nothing is left of what failed");
             }
         }

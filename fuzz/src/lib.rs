@@ -90,3 +90,10 @@ pub fn assert_showable(text: &str) {
     let odd = text.chars().find(|sign| *sign != '\n' && unshowable(*sign));
     assert!(odd.is_none(), "{odd:?} in {text:?}");
 }
+
+/// An error says something. It may repeat what was typed or what lay in a file: the command line and the screens take out what
+/// a terminal would obey.
+#[track_caller]
+pub fn assert_said(error: &dyn std::error::Error) {
+    assert!(!error.to_string().trim().is_empty());
+}
