@@ -109,7 +109,7 @@ fn happens(byte: u8, bytes: &mut Bytes<'_>, size: &mut (u16, u16), model: &Model
         b' '..=b'~' => vec![key(KeyCode::Char(char::from(byte)), KeyModifiers::NONE)],
         128..=147 => vec![key(KEYS[usize::from(byte - 128)], KeyModifiers::NONE)],
         148..=167 => vec![key(KEYS[usize::from(byte - 148)], KeyModifiers::SHIFT)],
-        168..=171 => vec![key(KeyCode::Char(char::from(b'a' + byte - 168)), KeyModifiers::CONTROL)],
+        168..=171 => vec![key(KeyCode::Char(char::from(b'a' + (byte - 168))), KeyModifiers::CONTROL)],
         172..=187 => right_answer(model).into_iter().map(|code| key(code, KeyModifiers::NONE)).collect(),
         188..=199 => {
             *size = SIZES[usize::from(byte - 188)];

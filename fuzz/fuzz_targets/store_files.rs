@@ -71,7 +71,7 @@ fuzz_target!(|input: &[u8]| {
         }
         Err(error) => {
             assert!(!found.is_ok_and(|found| found.is_whole()), "what is whole opens: {error}");
-            assert_said(&error);
+            assert_said(error);
         }
     }
     drop(looked);
