@@ -62,7 +62,10 @@ fuzz_target!(|input: &[u8]| {
             if found.as_ref().is_ok_and(|found| found.is_whole()) {
                 let verified = verified.expect("what is whole holds together");
                 assert_eq!(verified.differences, []);
-                lines_of(store);
+                // Rows of older stores have no check value: what stands in one may be of the right form and yet no text.
+                if first % 8 > 4 {
+                    lines_of(store);
+                }
             }
             for learner in store.learners().unwrap_or_default() {
                 let _ = (store.sheets(learner.id), store.checks(learner.id), store.lessons(learner.id));
