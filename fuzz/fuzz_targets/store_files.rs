@@ -27,13 +27,20 @@ fn changed(base: &[u8], mut bytes: Bytes<'_>) -> Vec<u8> {
     let mut file = base.to_vec();
     while !bytes.is_empty() && !file.is_empty() {
         let (at, how, what) = (bytes.number() % file.len(), bytes.byte(), bytes.byte());
-        match how {
-            CUT => file.truncate(at),
-            // The head of the file, of a page or of a cell decides more than what stands in it.
-            200.. => file[at % 100] = what,
-            150.. => file[at / 4096 * 4096 + usize::from(what) % 16] = what ^ how,
-            100.. => file[at] = what,
-            _ => file[at] ^= 1 << (what % 8),
+        // The head of the file or of a page decides more than what stands in it.
+        let (at, with) = match how {
+            CUT => {
+                file.truncate(at);
+                continue;
+            }
+            200.. => (at % 100, what),
+            150.. => (at / 4096 * 4096 + usize::from(what) % 16, what ^ how),
+            100.. => (at, what),
+            _ => (at, file[at] ^ 1 << (what % 8)),
+        };
+        // What was cut off is gone.
+        if let Some(byte) = file.get_mut(at) {
+            *byte = with;
         }
     }
     file
