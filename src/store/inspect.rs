@@ -5,7 +5,7 @@ use super::error::At;
 use super::name::Name;
 use super::open::{Found, examine, open_to_read_as_it_is};
 use super::salvage::{self, Row, Salvage};
-use super::{Store, StoreError, schema};
+use super::{ExportError, Store, StoreError, schema};
 use crate::problem::SkillMeta;
 use rusqlite::Connection;
 use std::collections::{BTreeMap, BTreeSet};
@@ -144,10 +144,14 @@ impl Inspection {
     fn whole_file(&mut self, conn: Connection, path: &Path, skills: &[&'static SkillMeta]) {
         let looked = || -> Result<_, StoreError> {
             // An older store is brought up to date in memory, so that the same can be asked of it.
-            let conn =
-                if schema::version(&conn).at(path)? < schema::VERSION { copy_to_memory(&conn).at(path)? } else { conn };
+            let is_older = schema::version(&conn).at(path)? < schema::VERSION;
+            let conn = if is_older { copy_to_memory(&conn).at(path)? } else { conn };
             let mut store = Store::over(path.to_owned(), conn, true, skills);
             let verified = store.verify()?;
+            // Its records may have no check values: then what cannot be told any more is found by telling it.
+            if is_older && let Err(ExportError::Store(error)) = store.export(None, &mut io::sink()) {
+                return Err(error);
+            }
             let glance = store.glance()?;
             let name = |id| Ok::<_, StoreError>(store.learner(id)?.map_or_else(String::new, |learner| learner.name));
             let differences: Result<Vec<_>, StoreError> =

@@ -160,3 +160,22 @@ fn a_store_of_an_older_version_is_read_where_nothing_can_be_written() {
         assert_eq!(fs::read(&old).unwrap(), before);
     }
 }
+
+/// Found by a fuzzer: two bits of one answer, in a store from before answers had check values.
+#[test]
+fn an_answer_of_an_older_store_that_no_program_writes_is_not_called_whole() {
+    let kept = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference/stores/version_2.sqlite");
+    let camp = Camp::new();
+    let copy = camp.file("copy");
+    let look = || super::super::inspect(&copy, &skills(), &mut |_, _| {}).unwrap();
+    let mut bytes = fs::read(kept).unwrap();
+    fs::write(&copy, &bytes).unwrap();
+    assert!(look().is_whole());
+    for (at, before, after) in [(115_202, 0x22, 0xa2), (115_218, 0x7d, 0x6d)] {
+        assert_eq!(std::mem::replace(&mut bytes[at], after), before, "the facts and the right answer of one answer");
+    }
+    fs::write(&copy, &bytes).unwrap();
+    let found = look();
+    assert!(!found.is_whole(), "{found:?}");
+    assert!(found.file[0].contains("no program of ours writes"), "{:?}", found.file);
+}
