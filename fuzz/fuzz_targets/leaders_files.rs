@@ -7,7 +7,7 @@
 use libfuzzer_sys::{Corpus, fuzz_target};
 use needlewise::config::{Config, ConfigError, Ground};
 use needlewise::course::debrief::{debrief, legs_words, picture, sureness, words};
-use needlewise::course::{CardPart, Course, Route, Site, as_pegs, card, key_parts, pegs_file, plan};
+use needlewise::course::{CardPart, Course, Pegs, Route, Site, card, key_parts, plan};
 use needlewise::drill::{Drill, DrillError, Origin, Standard};
 use needlewise::problem::TEXT_MM;
 use needlewise::session::{GroundCard, Plan};
@@ -111,9 +111,9 @@ fn walk(course: &Course) {
         }
         let _ = plan(&route, &course.title, answers, TEXT_MM);
     }
-    if let Some(pegs) = as_pegs(course) {
-        let again = Course::read(&pegs_file(pegs.first, pegs.side_m), Origin::File("pegs.toml".into()));
-        assert_eq!(again.ok().and_then(|again| as_pegs(&again)).map(|again| again.side_m), Some(pegs.side_m));
+    if let Some(pegs) = Pegs::of(course) {
+        let again = Course::read(&pegs.file(), Origin::File("pegs.toml".into()));
+        assert_eq!(again.ok().and_then(|again| Pegs::of(&again)).map(|again| again.side_m), Some(pegs.side_m));
     }
     for measured in &course.measured {
         let Some(debrief) = debrief(&route, measured) else { continue };

@@ -16,8 +16,8 @@ use super::page::Page;
 use crate::angle::{Bearing, Magnetic, North, read_bearing, three_figures};
 use crate::course::debrief::{self, Debrief, debrief};
 use crate::course::{
-    CardPart, Course, CourseError, Measured, Member, Pegs, Route, RouteError, SIDES_M, Site, TEMPLATE, Taken, as_pegs,
-    card, key_parts, pegs, pegs_file, plan, read_bearings,
+    CardPart, Course, CourseError, Measured, Member, Pegs, Route, RouteError, SIDES_M, Site, TEMPLATE, Taken, card,
+    key_parts, plan, read_bearings,
 };
 use crate::problem::{Draw, TEXT_MM};
 use crate::scene::Scene;
@@ -33,14 +33,14 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
                 .to_owned(),
         ));
     }
-    let pegs_wanted = if args.pegs { Some(first_bearing(context, args)?) } else { None };
+    let dealt = if args.pegs { Some(Pegs { first: first_bearing(context, args)?, side_m: args.side }) } else { None };
     if let Some(file) = &args.new {
-        let text = pegs_wanted.map_or_else(|| TEMPLATE.to_owned(), |first| pegs_file(first, args.side));
+        let text = dealt.map_or_else(|| TEMPLATE.to_owned(), Pegs::file);
         write_new(file, &text)?;
         let mut page = Page::default();
-        if let Some(first) = pegs_wanted {
-            let legs = crate::course::bearings(first).map(|leg| leg.to_string());
-            page.paragraph(&format!("Three pegs, {} m apart: set {}.", args.side, legs.join(", ")));
+        if let Some(pegs) = dealt {
+            let legs = pegs.bearings().map(|leg| leg.to_string());
+            page.paragraph(&format!("Three pegs, {} m apart: set {}.", pegs.side_m, legs.join(", ")));
         }
         page.paragraph(&format!("Written to {}. Change it, then: needlewise course FILE", file.display()));
         return Ok(io::stdout().lock().write_all(page.0.as_bytes())?);
@@ -48,9 +48,9 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
     if let Some(file) = &args.output {
         may_write(file, args.force)?;
     }
-    let course = match (&args.file, pegs_wanted) {
+    let course = match (&args.file, dealt) {
         (Some(file), _) => Course::load(file)?,
-        (None, Some(first)) => pegs(first, args.side),
+        (None, Some(pegs)) => pegs.course(),
         (None, None) => {
             return Err(Fault::Input(
                 "name a course's file; `needlewise course --new FILE` writes one that explains every line, `needlewise course --pegs` lays out three pegs in the open"
@@ -58,7 +58,7 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
             ));
         }
     };
-    let pegs_laid = as_pegs(&course);
+    let pegs_laid = Pegs::of(&course);
     let route = Route::of(&course, &site(context)?)?;
     let wanted = wanted(&course, &route, args)?;
     let debriefs = debriefs(&route, wanted.iter())?;
@@ -278,10 +278,10 @@ fn parts(page: &mut Page, parts: &[CardPart]) {
 }
 
 /// How three pegs are laid; where they were dealt by the command, also how they come again.
-fn laying(page: &mut Page, Pegs { first, side_m }: Pegs, dealt: bool) {
+fn laying(page: &mut Page, pegs: Pegs, dealt: bool) {
     page.line("");
     page.line("Laying them");
-    for (number, step) in (1..).zip(crate::course::laying(first, side_m)) {
+    for (number, step) in (1..).zip(pegs.laying()) {
         page.hanging(&format!("  {number}"), 5, &step);
     }
     if !dealt {
@@ -289,8 +289,9 @@ fn laying(page: &mut Page, Pegs { first, side_m }: Pegs, dealt: bool) {
     }
     page.line("");
     page.paragraph(&format!(
-        "The same pegs again: needlewise course --pegs --side {side_m} --first {0}. As a file, to which members and what they measured are added: needlewise course --pegs --side {side_m} --first {0} --new pegs.toml.",
-        three_figures(first.angle(), 0)
+        "The same pegs again: needlewise course --pegs --side {0} --first {1}. As a file, to which members and what they measured are added: needlewise course --pegs --side {0} --first {1} --new pegs.toml.",
+        pegs.side_m,
+        three_figures(pegs.first.angle(), 0)
     ));
 }
 

@@ -26,7 +26,7 @@ pub use error::{CourseError, Faults, RouteError};
 pub use fault::FaultKind;
 pub use key::Key;
 pub use measured::{CameOut, CameOutError, Measured, ReadMeasuredError, Taken, read_bearings};
-pub use pegs::{Pegs, SIDES_M, as_pegs, bearings, laying, pegs, pegs_file};
+pub use pegs::{Pegs, SIDES_M};
 pub use plan::plan;
 pub use route::{Closing, Leg, Remark, Route, Site};
 pub use time::Walk;

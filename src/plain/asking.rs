@@ -174,7 +174,7 @@ fn ask(desk: &mut Desk<'_>, flow: &mut Flow, field: &Field) -> io::Result<Filled
             },
             Heard::Help => {
                 desk.say("Type the answer and press Enter. A bearing can be 65, 065 or 065 M.")?;
-                desk.help(flow, "list: the words to choose from, where there are many.")?;
+                desk.help(flow, Some("list: the words to choose from, where there are many."))?;
             }
             Heard::Lesson => give(desk, flow)?,
             Heard::Words(text) => desk.word_list(flow, &text)?,
@@ -298,7 +298,7 @@ impl Desk<'_> {
     }
 
     /// What can be typed beside an answer; in a check only what does something there.
-    pub(super) fn help(&mut self, flow: &Flow, list: &str) -> io::Result<()> {
+    pub(super) fn help(&mut self, flow: &Flow, list: Option<&str>) -> io::Result<()> {
         let in_practice = matches!(flow, Flow::Practice(_));
         if in_practice {
             self.say(HINT_COMMAND)?;
@@ -308,7 +308,7 @@ impl Desk<'_> {
         if in_practice {
             self.say("lesson: the first lesson before this problem, where there is one.")?;
         }
-        if !list.is_empty() {
+        if let Some(list) = list {
             self.say(list)?;
         }
         if in_practice {

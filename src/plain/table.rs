@@ -50,7 +50,7 @@ pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -
             "skip" if flow.is_trial() => return Ok(Worked::Done(moves)),
             "help" | "?" => {
                 desk.say(commands(&exercise.task))?;
-                desk.help(flow, "")?;
+                desk.help(flow, None)?;
                 continue;
             }
             "again" => {

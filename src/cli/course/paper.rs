@@ -4,7 +4,7 @@ use super::{args::CourseArgs, cards_of, member, only_debriefs};
 use crate::cli::fault::{Fault, clean};
 use crate::cli::output::{put, sheet, written_words};
 use crate::course::debrief::Debrief;
-use crate::course::{Course, Measured, Pegs, Route, laying};
+use crate::course::{Course, Measured, Pegs, Route};
 use crate::worksheet::{CoursePages, printed_course, printed_debriefs};
 use std::io::{self, Write};
 use std::path::Path;
@@ -28,7 +28,7 @@ pub(super) fn write(
             cards: one.map_or_else(|| cards_of(course), |one| vec![Some(one)]),
             answers: args.answers,
             key,
-            laying: pegs.map(|Pegs { first, side_m }| laying(first, side_m).to_vec()).unwrap_or_default(),
+            laying: pegs.map(|pegs| pegs.laying().to_vec()).unwrap_or_default(),
         };
         let what = match (key, pages.cards.len()) {
             (true, _) => "cards, plan and key",

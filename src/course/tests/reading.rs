@@ -3,7 +3,7 @@
 use super::{GOOD, LEGS, read};
 use crate::angle::Bearing;
 use crate::angle::North;
-use crate::course::{FaultKind, Measured, Pegs, TEMPLATE, Taken, Way, as_pegs, pegs, pegs_file};
+use crate::course::{FaultKind, Measured, Pegs, TEMPLATE, Taken, Way};
 use jiff::civil::date;
 
 #[test]
@@ -37,10 +37,9 @@ fn how_it_was_taken_may_be_said_as_on_the_command_line() {
 fn the_template_and_the_pegs_file_are_read_back() {
     let course = read(TEMPLATE).unwrap();
     assert_eq!(course.way.leg_count(), 3);
-    let first = Bearing::from_degrees(40.0);
-    assert_eq!(read(&pegs_file(first, 60)).unwrap(), pegs(first, 60));
-    assert_eq!(as_pegs(&pegs(first, 60)), Some(Pegs { first, side_m: 60 }));
-    assert_eq!(as_pegs(&read(GOOD).unwrap()), None);
+    let pegs = Pegs { first: Bearing::from_degrees(40.0), side_m: 60 };
+    assert_eq!(read(&pegs.file()).unwrap(), pegs.course());
+    assert_eq!((Pegs::of(&pegs.course()), Pegs::of(&read(GOOD).unwrap())), (Some(pegs), None));
     // Every line that the template shows as a remark is right, too, one at a time.
     for line in TEMPLATE.lines().filter_map(|line| line.strip_prefix("# ")).filter(|line| line.contains(" = ")) {
         let stands_alone = ["date", "lines"].iter().any(|key| line.starts_with(key));

@@ -2,7 +2,7 @@
 
 use super::{GOOD, LEGS, read, route, site};
 use crate::angle::{Bearing, North};
-use crate::course::{Remark, Route, RouteError, pegs, plan};
+use crate::course::{Pegs, Remark, Route, RouteError, plan};
 use crate::scene::{Ink, Line, Point, SceneItem, svg};
 use std::path::Path;
 
@@ -128,7 +128,7 @@ fn legs_that_do_not_close_say_how_far_and_where_the_start_lies() {
 #[test]
 fn three_pegs_close_by_themselves() {
     for first in [0.0, 40.0, 359.0] {
-        let route = Route::of(&pegs(Bearing::from_degrees(first), 60), &site()).unwrap();
+        let route = Route::of(&Pegs { first: Bearing::from_degrees(first), side_m: 60 }.course(), &site()).unwrap();
         assert_eq!(route.closing, None);
         let bearings: Vec<f64> = route.legs.iter().map(|leg| leg.magnetic.degrees()).collect();
         for (number, bearing) in (0..).zip(bearings) {
