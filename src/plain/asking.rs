@@ -316,7 +316,7 @@ impl Desk<'_> {
             return self.say("end: end the practice. Everything answered is kept.");
         }
         self.say("end: leave. Everything answered is kept, and you can go on later with this very problem.")?;
-        self.say("There are no hints, no lessons and no word list in a check.")
+        self.say("A check shows what you can do alone: it has no hints, no lessons and no word list.")
     }
 
     /// Asks and reads a line.
