@@ -13,8 +13,8 @@ use syn::visit::{self, Visit};
 
 /// What stays although nothing in the product calls it, and who needs it.
 const NEEDED: &[(&str, &str)] = &[
-    ("Field::inclination_change", "benches/geomag.rs: what the other library works out, too"),
-    ("Field::total_change_nt", "benches/geomag.rs: what the other library works out, too"),
+    ("Field::inclination_change", "benches/geomag: what the other library works out, too"),
+    ("Field::total_change_nt", "benches/geomag: what the other library works out, too"),
     (
         "fill_with_answers",
         "benches/store.rs, benches/report.rs: a store as large as after years; issue 16: cost as it grows",

@@ -95,6 +95,12 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
                     .map_err(|_| Fault::Input(format!("--on {text:?} is not a day; write it like 2026-11-25")))?,
                 None => context.day,
             };
+            if day > context.day {
+                return Err(Fault::Input(format!(
+                    "--on {day} lies after today, {}: nobody has seen that yet; mend the day, or the clock of this computer",
+                    context.day
+                )));
+            }
             let (skill, what) =
                 (pick::skill(&skill)?.meta().id, text("--what", &what.unwrap_or_default(), LONGEST_SEEN)?);
             let by = text("--by", &by.unwrap_or_default(), LONGEST_NAME)?;

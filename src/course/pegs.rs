@@ -76,8 +76,8 @@ impl Pegs {
                 .to_owned(),
             format!("Put peg A, the start, where you stand. Sight {first} from it, measure {side_m} m with a tape or your own double paces, and put peg B there."),
             format!("From B sight {second}, measure {side_m} m: peg C."),
-            format!("Check: from C peg A must lie on {third}, {side_m} m away. Within three degrees and three metres the pegs are good; else move C."),
-            "Look back from each peg: the bearing back differs by 180 from the one there. Where it is out by more than three degrees, iron is near one of the two.".to_owned(),
+            "From B and from C look back to the peg before: the line is the same, so the bearing back differs by 180 from the one there. Hands are out by about three degrees each way; what stays out by more than five when it is sighted again is iron near one of the two: move that peg, and begin anew from A.".to_owned(),
+            format!("Check: from C peg A must lie on {third}, {side_m} m away. Within three degrees and three metres the pegs are good; else lay them once more from A."),
             format!("At each peg one turns 120 to the right, and three times 120 is a full circle: so whoever sets a wrong north still closes. Let everybody sight peg B from peg A once more: the dial must show {first}."),
         ]
     }
@@ -93,9 +93,10 @@ impl Pegs {
             let (to, bearing) = (leg.to.unwrap_or_default(), three_figures(leg.bearing, 0));
             file.push_str(&format!("\n[[leg]]\nto = \"{to}\"\nbearing = \"{bearing} M\"\nmetres = {}\n", leg.metres));
         }
-        file.push_str(
-            "\n# [[member]]\n# name = \"Ana\"\n# double_paces = 65\n\n# [[measured]]\n# by = \"Ana\"\n# taken = \"sighted\"\n# bearings = \"040 160 280\"\n",
-        );
+        let bearings = self.bearings().map(|leg| three_figures(leg.angle(), 0).to_string()).join(" ");
+        file.push_str(&format!(
+            "\n# [[member]]\n# name = \"Ana\"\n# double_paces = 65\n\n# [[measured]]\n# by = \"Ana\"\n# taken = \"sighted\"  # or: off the plan and set\n# bearings = \"{bearings}\"\n"
+        ));
         file
     }
 }

@@ -29,9 +29,8 @@ enum Typed {
 
 /// Gives the lesson that is offered before the problem being asked, if there is one.
 pub(super) fn give(desk: &mut Desk<'_>, flow: &mut Flow) -> io::Result<()> {
-    let (Some(offer), Flow::Practice(practice)) = (flow.lesson(), &*flow) else {
-        return desk.say("There is no lesson before this problem.");
-    };
+    let Flow::Practice(practice) = &*flow else { return desk.say("There are no lessons in a check.") };
+    let Some(offer) = flow.lesson() else { return desk.say("There is no lesson before this problem.") };
     let site = practice.plan().home.site(practice.sitting().first_day());
     let mark = lesson(desk, offer, &site)?;
     flow.note_lesson(mark, (desk.now)());

@@ -1,4 +1,4 @@
-//! What depends on the platform: folders, rights of files, signals, time zones. Each has one half for unix and one for all
+//! What depends on the platform: folders, rights of files, signals, the keyboard, time zones. Each has one half for unix and one for all
 //! others, and nothing else in the product asks which platform it is.
 //!
 //! The other half was written for Windows. Nobody has compiled or tried it there yet.
@@ -13,11 +13,43 @@ use other as here;
 #[cfg(unix)]
 use unix as here;
 
+use crossterm::event::Event;
 use etcetera::BaseStrategy;
 use std::ffi::OsString;
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+/// The keyboard and the mouse of a terminal that is raw, and word of a window that changed its size. Whatever the terminal sends, the
+/// next key is heard.
+pub struct Keyboard(here::Keyboard);
+
+impl Keyboard {
+    /// Of the terminal that the program was started in.
+    ///
+    /// # Errors
+    /// When there is none, or nothing can be heard of it.
+    pub fn open() -> io::Result<Keyboard> {
+        here::Keyboard::open().map(Keyboard)
+    }
+
+    /// Whether something comes within this time.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn poll(&mut self, within: Duration) -> io::Result<bool> {
+        self.0.poll(within)
+    }
+
+    /// What comes next, however long that takes.
+    ///
+    /// # Errors
+    /// When the terminal is gone.
+    pub fn read(&mut self) -> io::Result<Event> {
+        self.0.read()
+    }
+}
 
 /// The folder for what a program keeps; none without a home folder.
 #[must_use]

@@ -1,8 +1,27 @@
 //! The half for Windows, and for whatever else is no unix.
 
+use crossterm::event::{self, Event};
 use std::fs;
 use std::io;
 use std::path::Path;
+use std::time::Duration;
+
+/// See [`crate::platform::Keyboard`]. Keys come from the console one by one here, not as bytes of a line.
+pub(super) struct Keyboard;
+
+impl Keyboard {
+    pub(super) fn open() -> io::Result<Keyboard> {
+        Ok(Keyboard)
+    }
+
+    pub(super) fn poll(&mut self, within: Duration) -> io::Result<bool> {
+        event::poll(within)
+    }
+
+    pub(super) fn read(&mut self) -> io::Result<Event> {
+        event::read()
+    }
+}
 
 /// A user's own folder is closed to others already; the file inherits that.
 pub(super) fn make_private_file(path: &Path) -> io::Result<()> {

@@ -100,6 +100,8 @@ pub struct Member {
     pub came_back: Vec<(Date, u32)>,
     /// On which days checks were begun beside others, as on two laptops: there the earlier decides.
     pub begun_beside: Vec<Date>,
+    /// What was seen on the ground in skills that the standard does not ask, the latest last.
+    pub seen_besides: Vec<Seen>,
     /// How many answers in practice were taken back as slips of the keyboard.
     pub taken_back: u32,
     /// How many checks by this standard this program cannot read; what they say is not in the table.
@@ -186,6 +188,7 @@ impl Member {
         standard: &Standard,
         day: Date,
     ) -> Member {
+        let is_asked = |seen: &Seen| standard.skills.iter().any(|one| one.skill.id == seen.skill);
         let cells: Vec<Cell> = standard
             .skills
             .iter()
@@ -222,6 +225,7 @@ impl Member {
             without_pattern: beliefs.without_pattern(),
             unreadable: record.unreadable,
             begun_beside: record.begun_beside(),
+            seen_besides: seen.iter().filter(|seen| !is_asked(seen)).cloned().collect(),
             taken_back: 0,
             came_back: record
                 .checks

@@ -21,7 +21,10 @@ pub fn in_short(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> 
         let found: Vec<String> = found.collect();
         (!found.is_empty()).then(|| found.join(", "))
     };
-    let mut tell = |what: &str, who: Option<String>| out.extend(who.map(|who| format!("{what}: {who}.")));
+    let mut tell = |what: &str, who: Option<String>| {
+        // Initials end with a full stop themselves.
+        out.extend(who.map(|who| format!("{what}: {}.", who.strip_suffix('.').unwrap_or(&who))));
+    };
     tell(&format!("Ready for {title}, at the laptop and on the ground"), names(&|one| one.next == NextStep::Nothing));
     tell("Ready at the laptop, still to be seen on the ground", names(&|one| one.next == NextStep::SeeOutside));
     tell("The check goes on with", names(&|one| one.next == NextStep::GoOn));

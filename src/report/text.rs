@@ -9,6 +9,7 @@ use crate::problem::SkillMeta;
 use crate::session::{
     GROUND_TOO, NO_PERMISSION, Readiness, and_words, first_day_words, no_pattern_words, plan_words, sentence,
 };
+use crate::skills;
 use crate::store::Seen;
 use std::fmt::Write;
 use unicode_width::UnicodeWidthStr;
@@ -123,7 +124,7 @@ fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String
             out.push(format!("      {}", seen_words(seen)));
         }
     }
-    out.extend(besides_words(member).map(|besides| format!("  {besides}")));
+    out.extend(besides_words(member).into_iter().map(|besides| format!("  {besides}")));
     out
 }
 
@@ -149,15 +150,21 @@ pub fn standing_words(member: &Member, cell: &Cell) -> String {
     format!("{}; in practice: {practice}", cell_words(cell))
 }
 
-/// How somebody stands in the skills that the standard does not ask, where they are known.
+/// How somebody stands in the skills that the standard does not ask, where they are known, and what was seen of those on the ground.
 #[must_use]
-pub fn besides_words(member: &Member) -> Option<String> {
+pub fn besides_words(member: &Member) -> Vec<String> {
     let others = member.practised.iter().filter(|practised| {
         practised.state != State::NotMet && member.cells.iter().all(|cell| cell.skill.id != practised.skill.id)
     });
     let others: Vec<String> =
         others.map(|practised| format!("{} {}", practised.skill.title, practised.state.words())).collect();
-    (!others.is_empty()).then(|| format!("Besides, in practice: {}", others.join("; ")))
+    let practised = (!others.is_empty()).then(|| format!("Besides, in practice: {}", others.join("; ")));
+    let seen = member.seen_besides.iter().map(|seen| {
+        let title =
+            skills::metas().find(|skill| skill.id == seen.skill).map_or(seen.skill.as_str(), |skill| skill.title);
+        format!("Besides: {title}, {}", seen_words(seen))
+    });
+    practised.into_iter().chain(seen).collect()
 }
 
 /// What was seen of somebody on the ground: `seen on the ground on 2026-11-25 by Alma: yes, found the hut in fog`.
@@ -255,7 +262,7 @@ pub fn teach_parts(report: &Report, name: &impl Fn(&str) -> String) -> Vec<(Teac
     let lost = report.members.iter().any(|member| !member.without_pattern.is_empty());
     match (report.teach.is_empty() && !lost, known) {
         (true, true) => out.push((TeachDepth::Remark, "No weak spot stands out.".to_owned())),
-        (true, false) => out.push((TeachDepth::Remark, "Nothing is known yet: practise, or check.".to_owned())),
+        (true, false) => out.push((TeachDepth::Remark, "The laptop knows nothing yet: practise, or check.".to_owned())),
         (false, _) => {}
     }
     for (at, teach) in report.teach.iter().enumerate() {

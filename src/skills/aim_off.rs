@@ -155,6 +155,10 @@ impl Generator for AimOff {
         }
         let other = wrap(straight - item.signed(offset));
         push(&OTHER_SIDE, other, 1 - found, farthest, &|| format!("{}", sum(straight, -item.signed(offset))));
+        // The likeliest slip: the sum goes the wrong way, and the side is that of the text.
+        push(&OTHER_SIDE, other, found, farthest, &|| {
+            format!("{}, and then to the {} all the same", sum(straight, -item.signed(offset)), SIDES[found])
+        });
         push(&WRONG_TURN, item.aim(offset), 1 - found, farthest, &|| {
             format!("Aimed to the {}, and looked to the {}", SIDES[item.aimed], SIDES[1 - found])
         });
@@ -207,6 +211,9 @@ impl Generator for AimOff {
         let AimOffItem { distance, error, margin, spot: Spot { goal, line, bad, good }, .. } = *item;
         let side = SIDES[item.aimed];
         let straight = bearing(item.straight, North::Magnetic);
+        // Either may stand first, so that no place in the text is the answer.
+        let (good, bad) = ((side, good), (SIDES[item.found()], bad));
+        let (first, second) = if distance / 60 % 2 == 0 { (good, bad) } else { (bad, good) };
         let story = format!(
             "{} lies {distance} m away on {straight}, on {line} that runs square across your way.",
             crate::problem::capital(goal)
@@ -221,10 +228,10 @@ impl Generator for AimOff {
             ),
             _ => format!(
                 "{story} Your bearing may be off by {error}° to either side, so you aim off by {margin}° more than that. {} of {goal} {}, {} of it {}. On which bearing do you walk, on which side of you does {goal} then lie, and how far along at most?",
-                if item.aimed == 1 { "Left" } else { "Right" },
-                bad,
-                side,
-                good
+                crate::problem::capital(first.0),
+                first.1,
+                second.0,
+                second.1
             ),
         }
     }
@@ -397,7 +404,7 @@ impl AimOffItem {
             }
         }
         let words = format!(
-            "A plan with magnetic north up: straight at {} on {}, and beside it on {}, to the {}.",
+            "A plan with magnetic north up, the angle beside the straight way drawn double: straight at {} on {}, and beside it on {}, to the {}.",
             self.spot.goal,
             figures(self.straight),
             figures(aim),

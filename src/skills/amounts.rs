@@ -66,5 +66,6 @@ pub(super) fn line(kind: PlanKind, through: Vec<MapPoint>, label: impl Into<Stri
 
 /// A place of a plan that the question gives.
 pub(super) fn place(at: MapPoint, name: &str) -> PlanPlace {
-    PlanPlace { at, role: LineRole::Given, name: name.to_owned() }
+    // A name stands alone on a plan, as on a map.
+    PlanPlace { at, role: LineRole::Given, name: name.trim_start_matches("the ").to_owned() }
 }

@@ -348,7 +348,12 @@ impl Generator for BoxDetour {
     }
 
     fn figure(&self, item: &BoxDetourItem) -> Figure {
-        if item.asked == Asked::Left { item.plan(LineRole::Given, None) } else { Figure::None }
+        match item.asked {
+            Asked::Bearings => item.ground(),
+            Asked::Left => item.plan(LineRole::Given, None),
+            // Sketching it is what the hint says there.
+            Asked::Both | Asked::Beside => Figure::None,
+        }
     }
 
     fn explanation(&self, item: &BoxDetourItem, given: Option<&Answer>) -> Figure {

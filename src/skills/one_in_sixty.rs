@@ -364,7 +364,8 @@ impl Generator for OneInSixty {
     }
 
     fn figure(&self, item: &OneInSixtyItem) -> Figure {
-        if item.level == Level::ONE { item.sketch(None, None) } else { Figure::None }
+        // From level 3 on the angle is what is asked, and sketching it what the hint says.
+        if matches!(item.task, Task::Offset { .. }) { item.sketch(None, None) } else { Figure::None }
     }
 
     fn explanation(&self, item: &OneInSixtyItem, given: Option<&Answer>) -> Figure {

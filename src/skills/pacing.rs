@@ -5,12 +5,11 @@
 
 mod meta;
 
-use super::amounts::{GOALS, STARTS, amount, comes_to, short};
+use super::amounts::{GOALS, STARTS, amount, comes_to, place, short};
 use super::scale_distance::Scale;
 use crate::problem::{
     Answer, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
-    LineRole, MapPoint, MixupList, PlanFigure, PlanKind, PlanLine, PlanPlace, Question, SkillMeta, Step, Tolerance,
-    Value, Wanted,
+    LineRole, MapPoint, MixupList, PlanFigure, PlanKind, PlanLine, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 use meta::{GROUND_LEFT_OUT, GROUND_TAKEN_OFF, HUNDRED_LOST, META, SINGLE_DOUBLE, UPSIDE_DOWN};
 
@@ -459,7 +458,6 @@ impl PacingItem {
             self.goal,
             short(metres)
         );
-        let place = |at, name: &str| PlanPlace { at, role: LineRole::Given, name: name.to_owned() };
         let places = vec![place(at(0.0, 0.0), self.start), place(at(metres, 0.0), self.goal)];
         Figure::Plan(PlanFigure { north: None, lines, places, words, says_more: false })
     }

@@ -75,7 +75,7 @@ static META: SkillMeta = SkillMeta {
     mixups: &[WRONG_END, COUNTERCLOCKWISE, FROM_SOUTH, FROM_EAST, ONE_DEGREE_A_TICK, COUNTED_WRONG_WAY],
     lines: NorthLines::Grid,
     on_home: false,
-    generation: 2,
+    generation: 3,
 };
 
 /// How long the line is on paper, in mm: across the scale, or within it.
@@ -157,10 +157,9 @@ impl Generator for ProtractorBearing {
             let fits = |pair: &[usize; 2]| long.contains(&spot(pair[0]).distance_mm(spot(pair[1])));
             let place = |at: usize| super::fixes::whole_metres(map.grid_position(spot(at)));
             let found = pairs.filter(fits).find(|pair| {
-                // Nothing that a wrong way reads lies near the right number or near another: just past 0 and 180 the wrong side of
-                // the number is the count against the clock.
+                // Nothing that a wrong way reads lies near the right number or near another.
                 let right = in_whole_degrees(place(pair[0]).leg_to(place(pair[1])).bearing);
-                (wrap(right + 225) % 450 - 225).abs() > CLEAR && right % NUMBERED >= PAST && right / NUMBERED % 9 != 0
+                (wrap(right + 225) % 450 - 225).abs() > CLEAR && right % NUMBERED >= PAST
             });
             if let Some(marks) = found {
                 let (from, to) = (place(marks[0]), place(marks[1]));
@@ -202,10 +201,12 @@ impl Generator for ProtractorBearing {
         list.push(&ONE_DEGREE_A_TICK, answer(below + ticks), || {
             format!("{} + {} = {}", figures(below), size(ticks), figures(below + ticks))
         });
-        list.push(&COUNTED_WRONG_WAY, answer(below - past), || {
-            let from = if below == 0 { 3600 } else { below };
-            format!("{} − {} = {}", figures(from), size(past), figures(from - past))
-        });
+        // On the wrong side of 0 it is the count against the clock, and on that of 180 as well.
+        if below % 1800 != 0 {
+            list.push(&COUNTED_WRONG_WAY, answer(below - past), || {
+                format!("{} − {} = {}", figures(below), size(past), figures(below - past))
+            });
+        }
     }
 
     fn right_way(&self, item: &ProtractorBearingItem) -> String {
@@ -300,13 +301,24 @@ mod tests {
     fn each_level_is_as_hard_as_it_says() {
         for level in Level::ALL {
             for seed in 0..60 {
-                let item = ProtractorBearing.draw(level, None, &mut Draw::new("C3", level.number(), 1, seed));
+                let item = ProtractorBearing.draw(level, None, &mut Draw::new("C3", level.number(), 3, seed));
                 assert_eq!(item.half, level >= Level::THREE);
                 assert_eq!(item.turn != 0, level == Level::TWO || level == Level::FOUR);
                 let problem = realise(&Code { skill: &ProtractorBearing, level, seed, home: None }).expect("a problem");
-                assert_eq!(problem.mixups().len(), META.mixups.len(), "{}", problem.code());
+                // Just past 0 and 180 two of them are one.
+                let one_less = usize::from(item.below() % 1800 == 0);
+                assert_eq!(problem.mixups().len(), META.mixups.len() - one_less, "{}", problem.code());
             }
         }
+    }
+
+    #[test]
+    fn every_part_of_the_circle_is_asked_but_where_two_wrong_ways_read_the_same() {
+        let draw = |seed| ProtractorBearing.draw(Level::THREE, None, &mut Draw::new("C3", 3, 3, seed)).below();
+        let asked: std::collections::BTreeSet<Tenths> = (0..600).map(draw).collect();
+        // From the school's east and from the wrong end about 135 and 315.
+        let all = (0..18).map(|at| at * NUMBERED).filter(|below| ![1200, 3000].contains(below));
+        assert!(asked.into_iter().eq(all));
     }
 
     #[test]

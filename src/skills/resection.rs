@@ -69,14 +69,14 @@ static META: SkillMeta = SkillMeta {
     levels: [
         "two round bearings, lines that cut steeply",
         "any whole degree",
-        "a bearing past north, and smaller scales",
+        "three marks sighted, one nearly behind another: choose; a bearing past north, and smaller scales",
         "four marks sighted: choose the two that cut best",
     ],
     prerequisites: &["fix-on-line"],
     mixups: &[NOT_APPLIED, SIGN_FLIPPED, APPLIED_TWICE, ONE_CORRECTED, MARKS_SWAPPED, POOR_CUT],
     lines: NorthLines::Grid,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };
 
 /// The least angle at which lines cut well, in degrees (common practice, no source).
@@ -121,9 +121,9 @@ impl ResectionItem {
         places
     }
 
-    /// Of four sights the two whose lines run most nearly the same way.
+    /// Of more than two sights the two whose lines run most nearly the same way.
     fn poor_pair(&self) -> Option<[Sight; 2]> {
-        if self.sights.len() < 4 {
+        if self.sights.len() < 3 {
             return None;
         }
         let cut = |[one, other]: &[Sight; 2]| cut(self.ground.back(one.bearing), self.ground.back(other.bearing));
@@ -156,17 +156,22 @@ impl ResectionItem {
             return None;
         }
         let mut sights = vec![one, other];
-        if level == Level::FOUR {
-            // Two more, nearly one behind the other, read with a slip of the hand to either side.
+        if level >= Level::THREE {
+            // More that lie nearly one behind the other, read with a slip of the hand.
             let rest: Vec<Sight> = all.into_iter().filter(|it| it.mark != one.mark && it.mark != other.mark).collect();
             let slipped = |sight: Sight, by: i32| {
                 let exact = fix.at.leg_to(sight.at).bearing.to(ground.gma).in_tenths();
                 Sight { bearing: bearing_of(wrap((exact + 5).div_euclid(10) * 10 + by * 10)), ..sight }
             };
             let side = draw.sign() * SLIP;
-            let poor = pairs(&rest).map(|[far, near]| [slipped(far, side), slipped(near, -side)]);
-            sights.extend(poor.filter(|pair| CUTS_BADLY.contains(&apart(pair))).take(1).flatten());
-            if sights.len() < 4 {
+            if level == Level::THREE {
+                let third = rest.iter().map(|sight| slipped(*sight, side));
+                sights.extend(third.filter(|third| CUTS_BADLY.contains(&apart(&[one, *third]))).take(1));
+            } else {
+                let poor = pairs(&rest).map(|[far, near]| [slipped(far, side), slipped(near, -side)]);
+                sights.extend(poor.filter(|pair| CUTS_BADLY.contains(&apart(pair))).take(1).flatten());
+            }
+            if sights.len() < usize::from(level.number()) {
                 return None;
             }
             draw.shuffle(&mut sights);
@@ -195,7 +200,7 @@ impl ResectionItem {
         if wrong.iter().take(2).any(|(_, place)| place.is_none()) {
             return false;
         }
-        if level == Level::FOUR && !self.chooses_well(&wrong) {
+        if level >= Level::THREE && !self.chooses_well(&wrong) {
             return false;
         }
         let places: Vec<GridPosition> = wrong.into_iter().filter_map(|(_, place)| place).chain([self.fix.at]).collect();
@@ -441,7 +446,7 @@ mod tests {
     #[test]
     fn a_bearing_that_is_not_reversed_draws_the_same_line() {
         for seed in 0..40 {
-            let item = Resection.draw(Level::TWO, None, &mut Draw::new("F2", 2, 1, seed));
+            let item = Resection.draw(Level::TWO, None, &mut Draw::new("F2", 2, 2, seed));
             let onward = item.cross(item.chosen(), [Angle::from_degrees(180.0), Angle::ZERO]);
             assert!(onward.is_some_and(|at| at.leg_to(item.fix.at).distance_m < 2.0), "seed {seed}");
         }
@@ -451,14 +456,14 @@ mod tests {
     fn each_level_is_as_hard_as_it_says() {
         for level in Level::ALL {
             for seed in 0..60 {
-                let item = Resection.draw(level, None, &mut Draw::new("F2", level.number(), 1, seed));
-                assert_eq!(item.sights.len(), if level == Level::FOUR { 4 } else { 2 }, "level {level} seed {seed}");
+                let item = Resection.draw(level, None, &mut Draw::new("F2", level.number(), 2, seed));
+                assert_eq!(item.sights.len(), usize::from(level.number()).max(2), "level {level} seed {seed}");
                 assert!(item.fix.cut.degrees() >= CUTS_WELL && item.fits(level), "level {level} seed {seed}");
                 let problem = realise(&Code { skill: &Resection, level, seed, home: None }).expect("a problem");
                 for meta in [&NOT_APPLIED, &SIGN_FLIPPED] {
                     assert!(problem.exposes(meta.id), "{}: {}", problem.code(), meta.id);
                 }
-                assert_eq!(problem.exposes(POOR_CUT.id), level == Level::FOUR, "{}", problem.code());
+                assert_eq!(problem.exposes(POOR_CUT.id), level >= Level::THREE, "{}", problem.code());
             }
         }
     }

@@ -6,10 +6,10 @@
 
 mod meta;
 
-use super::amounts::{GOALS, STARTS, amount, hundredths, short};
+use super::amounts::{GOALS, STARTS, amount, hundredths, place, short};
 use crate::problem::{
     Answer, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, Level, LineRole, MapPoint,
-    MixupList, PlanFigure, PlanKind, PlanLine, PlanPlace, Question, SkillMeta, Step, Tolerance, Wanted,
+    MixupList, PlanFigure, PlanKind, PlanLine, Question, SkillMeta, Step, Tolerance, Wanted,
 };
 use meta::{
     CLIMB_LEFT_OUT, DESCENT_ADDED, HUNDRED_MINUTES, LINES_FOR_TENS, META, MINUTE_A_METRE, NET_HEIGHT, ONLY_HALF,
@@ -427,7 +427,7 @@ impl TimingItem {
             _ => format!("{} km, {said}", self.km()),
         };
         let lines = vec![PlanLine { kind: PlanKind::Way(LineRole::Right), through: points, label }];
-        let places = ends.map(|(at, name)| PlanPlace { at, role: LineRole::Given, name: name.to_owned() }).to_vec();
+        let places = ends.map(|(at, name)| place(at, name)).to_vec();
         let words = format!("The way from {} to {} from the side: {} km, {said}.", self.start, self.goal, self.km());
         Figure::Plan(PlanFigure { north: None, lines, places, words, says_more: false })
     }

@@ -9,10 +9,10 @@ use super::msg::{Cmd, Msg};
 use super::pen::Pen;
 use super::update::update;
 use super::view::view;
-use crate::platform;
+use crate::platform::{self, Keyboard};
 use crate::store::{Store, settle_at_end};
 use crossterm::event::{
-    DisableBracketedPaste, EnableBracketedPaste, Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers, poll, read,
+    DisableBracketedPaste, EnableBracketedPaste, Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers,
 };
 use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_raw_mode, enable_raw_mode};
 use crossterm::{cursor, execute};
@@ -62,6 +62,7 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
     restore_on_panic();
     restore_on_signals(hands.store.path().to_owned())?;
     let _guard = Guard::enter()?;
+    let mut keyboard = Keyboard::open()?;
     // Never dropped: where the cursor cannot be shown, its end says so on standard error, and panics when that is gone as well,
     // as it is behind a closed window. The guard shows the cursor.
     let screen = Terminal::new(Pen::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
@@ -77,14 +78,14 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
         }
         // At the map table things are seen to move and the needle swings. While nothing does, the loop sleeps in `read`.
         if model.screen.moves_by_itself() {
-            let pressed = poll(FRAME)?;
+            let pressed = keyboard.poll(FRAME)?;
             // Before a key, too: one that is held down comes faster than pictures do.
             update(&mut model, Msg::Tick(Timestamp::now()));
             if !pressed {
                 continue;
             }
         }
-        let commands = match read()? {
+        let commands = match keyboard.read()? {
             Event::Key(key) if stops(key) => {
                 // Alone in its window nobody could let it go on.
                 if platform::is_a_job() {

@@ -123,7 +123,7 @@ fn standing(member: &Member, report: &Report, name: &impl Fn(&str) -> String, wi
             Piece::blank(0.0).with(COLUMNS[0], 0.0, text)
         }));
     }
-    pieces.extend(besides_words(member).map(|besides| Piece::paragraph(&besides, small, width_mm)));
+    pieces.extend(besides_words(member).into_iter().map(|besides| Piece::paragraph(&besides, small, width_mm)));
     pieces
 }
 

@@ -64,13 +64,28 @@ fn bad_names_and_unanswered_questions_change_nothing() {
 }
 
 #[test]
+fn what_was_seen_on_the_ground_lies_not_in_the_future_and_is_told_whatever_the_standard_asks() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ida"]);
+    let seen =
+        ["patrol", "seen", "Ida", "--skill", "aim-off", "--by", "Alma", "--outcome", "no", "--date", "2026-11-25"];
+    let ahead = home.refused(&[&seen[..], &["--on", "2027-11-25"]].concat());
+    assert!(ahead.contains("2027-11-25 lies after today, 2026-11-25"), "{ahead}");
+    assert!(!home.unwrapped(&["report"]).contains("Aiming off"));
+    home.run(&[&seen[..], &["--on", "2026-11-24"]].concat());
+    let report = home.unwrapped(&["report", "--standard", "day-outing", "--date", "2026-11-25"]);
+    assert!(report.contains("Besides: Aiming off, seen on the ground on 2026-11-24 by Alma: no"), "{report}");
+}
+
+#[test]
 fn a_check_as_lines_gives_no_hint_and_goes_on_where_it_was_left() {
     let home = Home::new();
     home.run(&["patrol", "add", "Ida"]);
-    let first =
-        home.typed(&["check", "--learner", "ida", "--standard", "camp-evening", "--plain"], "hint\nhelp\nend\n");
+    let first = home
+        .typed(&["check", "--learner", "ida", "--standard", "camp-evening", "--plain"], "hint\nlesson\nhelp\nend\n");
     assert_eq!(first.code, 0, "{}", first.err);
     assert!(first.out.contains("end: leave. Everything answered is kept"), "{}", first.out);
+    assert!(first.out.contains("There are no lessons in a check."), "{}", first.out);
     for practised in ["hint:", "lesson:", "words:", "undo:"] {
         assert!(!first.out.contains(&format!("\n{practised}")), "{practised} does nothing in a check: {}", first.out);
     }

@@ -220,9 +220,9 @@ fn codes_that_are_not_codes_say_which_part_is_wrong() {
 #[test]
 fn a_code_is_printed_with_its_generation_however_it_was_written() {
     for (written, printed) in [
-        ("f2 3 4821", "F2-3-4821-v1"),
-        ("F2-3-4821-v1", "F2-3-4821-v1"),
-        ("f2 3 4821 V1", "F2-3-4821-v1"),
+        ("e5 3 4821", "E5-3-4821-v1"),
+        ("E5-3-4821-v1", "E5-3-4821-v1"),
+        ("e5 3 4821 V1", "E5-3-4821-v1"),
         // To the minute, written in hundredths: 13°44′ is 13.73.
         ("b2-3-4821-v2-13.74w-1.2e", "B2-3-4821-v2-13.73W-1.2E"),
         ("b2-3-4821-v2-0e-0.25w", "B2-3-4821-v2-0.0E-0.25W"),

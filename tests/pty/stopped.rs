@@ -72,6 +72,17 @@ fn a_burst_of_keys_is_read_to_its_end_without_another_key() {
 }
 
 #[test]
+fn a_sequence_that_stops_in_the_middle_leaves_the_keyboard_alive() {
+    for begun in ["\x1b[<", "\x1b[<0;1", "\x1b]11;", "\x1bP", "\x1bO", "\x1b[200"] {
+        let camp = Camp::new();
+        let mut term = Term::start(&camp, &practice("Kim", "true-magnetic"));
+        term.wait_for_first_frame();
+        term.send([begun.as_bytes(), b"\x03"].concat().as_slice());
+        assert_eq!(term.wait_for_end().exit_code(), 0, "{begun:?} and Ctrl-C");
+    }
+}
+
+#[test]
 fn a_window_that_changes_while_much_is_pasted_leaves_the_keyboard_alive() {
     for round in 0..12_u16 {
         let camp = Camp::new();

@@ -256,7 +256,7 @@ fn aim_wrong(id: &str, facts: &Facts, _: &Question) -> Option<Vec<Worked>> {
             let alone = if error - margin > 2.0 { vec![error, margin] } else { vec![error] };
             alone.into_iter().map(|small| aim(facts, small, then, aside(facts, small + error))).collect()
         }
-        "other-side-aimed" => vec![aim(facts, -offset, side, most)],
+        "other-side-aimed" => vec![aim(facts, -offset, side, most), aim(facts, -offset, then, most)],
         "wrong-turn-at-the-line" => vec![aim(facts, offset, side, most)],
         "own-error-left-out" => vec![aim(facts, offset, then, aside(facts, offset))],
         "not-wrapped" => {
@@ -275,9 +275,15 @@ fn aim_read(facts: &Facts, prompt: &str) -> Vec<Must> {
     match facts.all.get("aims_to") {
         Some(_) => said(&format!("aim off to the {}", aimed(facts))),
         None => {
-            // Where one walks well is told last, and behind where one does not.
+            // Where one walks well is told first or last.
             let good = ["a path follows", "sheep keep the grass short", "the road is quiet", "the shore is flat"];
-            let told = good.iter().any(|good| prompt.contains(&format!(", {} of it {good}", aimed(facts))));
+            let told = good.iter().any(|good| {
+                let first = format!(". {} of ", if aimed(facts) == "left" { "Left" } else { "Right" });
+                let behind = prompt
+                    .split_once(&first)
+                    .is_some_and(|(_, rest)| rest.split_once(", ").is_some_and(|(said, _)| said.contains(good)));
+                behind || prompt.contains(&format!(", {} of it {good}", aimed(facts)))
+            });
             assert!(told, "{}: {prompt}", facts.code);
         }
     }

@@ -2,7 +2,7 @@
 
 use super::{Cause, Debrief, LegDebrief, NAMED, Slip, Taken};
 use crate::angle::{Angle, CountReason, EastWest, North, declination_words, degrees_minutes};
-use crate::numbers::{real, whole};
+use crate::numbers::whole;
 
 /// From this share on it is called sure.
 const SURE: f64 = 0.99;
@@ -139,7 +139,10 @@ fn said(debrief: &Debrief, cause: Cause) -> String {
         (Cause::WrongWay, _) => format!("{name} of {size} was applied the wrong way round"),
         (Cause::Twice, _) => format!("{name} of {size} was applied twice"),
         (Cause::NotNeeded, _) => "a correction was made off lines that show magnetic north already".to_owned(),
-        (Cause::Constant, Taken::Sighted) => "one offset lies on all legs: the compass, or iron near it".to_owned(),
+        (Cause::Constant, Taken::Sighted) => {
+            "one offset lies on all legs: a declination that is set on the dial, the compass, or iron near it"
+                .to_owned()
+        }
         (Cause::Constant, Taken::OffThePlan) => {
             "one offset lies on all legs that no correction gives: how plate or protractor was laid on".to_owned()
         }
@@ -196,16 +199,12 @@ fn why(debrief: &Debrief) -> String {
         _ => format!("On average the {legs} legs without a slip of their own are off by {about}."),
     };
     if debrief.cause.is_none() {
-        // Two offsets that differ by less than this many degrees look alike on so many legs (see the measured share of named ones).
-        let least: u32 = whole((4.0 * 3.0 / real(legs.max(1)).sqrt()).ceil());
         let more = match debrief.taken {
             Taken::OffThePlan => "more legs, or a place with more declination, would tell",
             Taken::Sighted => "more legs would tell",
         };
-        let tell = if legs == 1 { "1 leg tells".to_owned() } else { format!("{legs} legs tell") };
-        return format!(
-            "{mean} Hands are out by about 3°, so {tell} apart only what differs by {least}° or more: {more}."
-        );
+        let tell = if legs == 1 { "1 leg cannot tell".to_owned() } else { format!("{legs} legs cannot tell") };
+        return format!("{mean} Hands are out by about 3°, so {tell} these apart for sure: {more}.");
     }
     let near = debrief.second.filter(|(_, misses)| *misses < FAR);
     let Some((second, misses)) = near else { return format!("{mean} Nothing else comes near.") };

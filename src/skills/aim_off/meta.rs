@@ -58,5 +58,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     mixups: &[NO_OFFSET, TOO_SMALL, OTHER_SIDE, WRONG_TURN, ERROR_LEFT_OUT, NOT_WRAPPED],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };

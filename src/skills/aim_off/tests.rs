@@ -28,7 +28,7 @@ fn eight_degrees_left_of_010_is_002_and_the_bridge_then_lies_right() {
     let wide = AimOffItem { error: 6, margin: 2, ..item };
     assert_eq!(listed(&wide, &TOO_SMALL), [both(4.0, 1), both(8.0, 1)]);
     assert_eq!(listed(&item, &WRONG_TURN), [both(2.0, 0)]);
-    assert_eq!(listed(&item, &OTHER_SIDE), [both(18.0, 0)]);
+    assert_eq!(listed(&item, &OTHER_SIDE), [both(18.0, 0), both(18.0, 1)]);
     let across = AimOffItem { straight: bearing_of(40), ..item };
     assert_eq!(AimOff.answer(&across), both(356.0, 1));
     assert_eq!(listed(&across, &NOT_WRAPPED), [both(-4.0, 1)]);
@@ -57,6 +57,18 @@ fn one_comes_out_on_the_side_aimed_to_whatever_the_error() {
         let worst = |aim: Tenths| (angle(aim) - item.straight.angle()).wrapped_half().degrees() + f64::from(error);
         assert!(worst(item.aim(item.offset())) < -1.0 && worst(item.aim(error - 1)) > 0.0);
     }
+}
+
+/// Else whoever takes the first side that is named, or the last, would need no thought.
+#[test]
+fn the_good_side_of_the_ground_is_named_first_as_often_as_last() {
+    let first = (0..2_000).filter(|seed| {
+        let item = AimOff.draw(Level::FOUR, None, &mut Draw::new("G1", 4, 1, *seed));
+        let prompt = AimOff.prompt(&item);
+        prompt.find(item.spot.good).unwrap() < prompt.find(item.spot.bad).unwrap()
+    });
+    let share = real(first.count()) / 2_000.0;
+    assert!((0.45..=0.55).contains(&share), "{share}");
 }
 
 #[test]

@@ -9,7 +9,7 @@ use crate::problem::{Draw, Figure, LineRole, MixupMeta, PlanFigure, PlanKind, Pl
 /// What a line may be.
 pub(super) const LINES: [&str; 5] = ["stream", "wall", "fence", "forest road", "hedge"];
 /// What a spot may be.
-pub(super) const SPOTS: [&str; 4] = ["pond", "ruin", "sheepfold", "big boulder"];
+pub(super) const SPOTS: [&str; 4] = ["well", "ruin", "sheepfold", "big boulder"];
 
 /// What a feature is good for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -3,7 +3,7 @@
 use super::{ScaleDistanceItem, Task, mm};
 use crate::numbers::whole;
 use crate::problem::{Figure, LineRole, MapPoint, PlanFigure, PlanKind, PlanLine, PlanPlace};
-use crate::skills::amounts::short;
+use crate::skills::amounts::{place, short};
 
 /// The line straight across three pieces that turn to and fro, in whole millimetres.
 pub(super) fn across(pieces: [i32; 3], turn: i32) -> i32 {
@@ -69,7 +69,6 @@ impl ScaleDistanceItem {
             let label = format!("{across} mm");
             lines.push(PlanLine { kind: PlanKind::Thought, through: vec![at(0.0, 0.0), end], label });
         }
-        let place = |at, name: &str| PlanPlace { at, role: LineRole::Given, name: name.to_owned() };
         plan(lines, vec![place(at(0.0, 0.0), self.start), place(end, self.goal)], self.words(told))
     }
 

@@ -1,5 +1,5 @@
 //! Declination with annual change against a general reference library (which gives no annual change), in one run:
-//! `cargo bench --bench geomag`. The goal is at most 0.7 of the library's time for the declination alone.
+//! `cd benches/geomag && cargo bench`. The goal is at most 0.7 of the library's time for the declination alone.
 #![expect(clippy::cast_possible_truncation, reason = "the other library takes f32")]
 
 use criterion::{Criterion, criterion_group, criterion_main};

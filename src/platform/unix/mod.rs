@@ -1,5 +1,10 @@
 //! The half for unix.
 
+mod bytes;
+mod keyboard;
+
+pub(super) use keyboard::Keyboard;
+
 use nix::errno::Errno;
 use nix::poll::{PollFd, PollFlags, PollTimeout, poll};
 use nix::unistd::{Pid, getpgid, getppid, getsid};
