@@ -1,5 +1,6 @@
-//! Builds again when a drill is changed, added or taken away: the drills are embedded into the program. And cuts the font of
-//! printed pages to the letters that are written, so that it costs the program and each page a few kilobytes.
+//! Builds again when a drill is changed, added or taken away: the drills are embedded into the program. Says whether the program
+//! checks itself while it runs. And cuts the font of printed pages to the letters that are written, so that it costs the program
+//! and each page a few kilobytes.
 
 use miniz_oxide::deflate::compress_to_vec_zlib;
 use std::error::Error;
@@ -40,6 +41,12 @@ const CUTS: [Cut; 3] = [
 fn main() -> Result<(), Box<dyn Error>> {
     println!("cargo::rerun-if-changed=drills");
     println!("cargo::rerun-if-changed=build.rs");
+    // `cfg!(checked)`: what tests assert while the program runs, and nobody has to wait for in a release.
+    println!("cargo::rustc-check-cfg=cfg(checked)");
+    let debug = std::env::var("PROFILE").is_ok_and(|profile| profile == "debug");
+    if debug || std::env::var_os("CARGO_CFG_DEBUG_ASSERTIONS").is_some() {
+        println!("cargo::rustc-cfg=checked");
+    }
     let folder = std::env::var("OUT_DIR")?;
     let mut source = String::new();
     for cut in CUTS {

@@ -118,7 +118,7 @@ impl Angle {
     /// So many units of so many parts each.
     #[expect(clippy::cast_possible_truncation, reason = "the casts stop at the ends, as the range does")]
     const fn from_units(number: f64, parts: i64) -> Angle {
-        debug_assert!(number.is_finite(), "an angle must be finite");
+        assert!(!cfg!(checked) || number.is_finite(), "an angle must be finite");
         if !number.is_finite() {
             return Angle::ZERO;
         }
