@@ -241,7 +241,9 @@ fn nothing_but_the_platform_module_asks_which_platform_it_is() {
     files(&source(), 0, &mut all);
     let (mut inside, mut outside) = (0, Vec::new());
     for (path, _) in all {
-        let found = words.iter().filter(|word| fs::read_to_string(&path).unwrap().contains(*word)).count();
+        // Whether the program checks itself is no question of the platform.
+        let text = fs::read_to_string(&path).unwrap().replace("cfg!(checked)", "");
+        let found = words.iter().filter(|word| text.contains(*word)).count();
         if path.starts_with(source().join("platform")) {
             inside += found;
         } else if found > 0 && !path.iter().any(|part| part == "tests") && path.file_name() != Some("tests.rs".as_ref())

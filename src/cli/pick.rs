@@ -5,14 +5,14 @@ use crate::problem::{Level, Skill};
 use crate::skills;
 use crate::textfile::{nearest, shown};
 
-/// The skill with this id.
+/// The skill with this id, or with this mark, as it stands on sheets and in tables: `take-bearing` or `E1`.
 pub(super) fn skill(typed: &str) -> Result<&'static dyn Skill, Fault> {
-    if let Some(skill) = skills::find(typed) {
+    let by_mark =
+        || skills::metas().find(|meta| meta.mark.eq_ignore_ascii_case(typed)).and_then(|meta| skills::find(meta.id));
+    if let Some(skill) = skills::find(typed).or_else(by_mark) {
         return Ok(skill);
     }
-    let by_mark = skills::metas().find(|meta| meta.mark.eq_ignore_ascii_case(typed)).map(|meta| meta.id);
-    let known = skills::metas().map(|meta| meta.id);
-    let meant = match by_mark.or_else(|| nearest(typed, known)) {
+    let meant = match nearest(typed, skills::metas().map(|meta| meta.id)) {
         Some(id) => format!("did you mean {id}? "),
         None => String::new(),
     };
@@ -38,9 +38,14 @@ mod tests {
     #[test]
     fn a_skill_that_is_not_known_brings_the_nearest_one_to_mind() {
         assert!(message("true-magnetc").contains("did you mean true-magnetic?"));
-        assert!(message("b2").contains("did you mean true-magnetic?"));
         assert!(!message("cooking").contains("did you mean"));
         assert!(message(&"x".repeat(100_000)).len() < 200);
+    }
+
+    #[test]
+    fn a_skill_goes_by_its_mark_as_well() {
+        assert!(skill("b2").is_ok_and(|skill| skill.meta().id == "true-magnetic"));
+        assert!(message("b99").contains("there is no skill"));
     }
 
     #[test]

@@ -9,7 +9,7 @@ use crate::report::{self, Report};
 use crate::session::DayRules;
 use crate::skills;
 use crate::store::{Patrol, Store};
-use crate::worksheet::{printed_report, printed_wall};
+use crate::worksheet::{printed_report, printed_ticks, printed_wall};
 use std::io::{self, Write};
 
 /// The patrol of a name.
@@ -32,7 +32,7 @@ pub(super) fn patrol(store: &Store, name: &str) -> Result<Patrol, Fault> {
 fn format(args: &ReportArgs) -> Result<ReportFormat, Fault> {
     let ending = || args.output.as_deref()?.extension()?.to_str();
     let format = match (args.format, ending()) {
-        _ if args.wall => ReportFormat::Pdf,
+        _ if args.wall || args.ticks => ReportFormat::Pdf,
         (Some(format), _) => format,
         (None, Some("pdf")) => ReportFormat::Pdf,
         (None, Some("csv")) => ReportFormat::Csv,
@@ -47,7 +47,10 @@ fn format(args: &ReportArgs) -> Result<ReportFormat, Fault> {
         }
     };
     if format == ReportFormat::Pdf {
-        no_pdf_on_a_terminal(args.output.as_deref(), if args.wall { "" } else { ", or ask for --format text" })?;
+        no_pdf_on_a_terminal(
+            args.output.as_deref(),
+            if args.wall || args.ticks { "" } else { ", or ask for --format text" },
+        )?;
     }
     Ok(format)
 }
@@ -106,6 +109,8 @@ fn day_rules(context: &Context) -> Result<Vec<String>, Fault> {
 fn pages(args: &ReportArgs, report: &Report, show: &impl Fn(&str) -> String) -> Result<(), Fault> {
     let (printed, what) = if args.wall {
         (printed_wall(report, show, sheet(args.paper)), "a sheet for the wall")
+    } else if args.ticks {
+        (printed_ticks(report, show, sheet(args.paper)), "a sheet to tick on the ground")
     } else {
         (printed_report(report, show, sheet(args.paper)), "the report")
     };

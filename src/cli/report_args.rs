@@ -40,6 +40,9 @@ pub(super) struct ReportArgs {
     /// A PDF for the wall: who is ready and who shows whom, no errors; initials unless --names
     #[arg(long, conflicts_with_all = ["format", "initials", "learner"])]
     pub wall: bool,
+    /// A PDF to take outdoors: a yes and a no to tick for each of them in each skill
+    #[arg(long, conflicts_with_all = ["format", "wall"])]
+    pub ticks: bool,
     /// Names on the wall in place of initials
     #[arg(long, requires = "wall")]
     pub names: bool,

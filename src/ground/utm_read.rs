@@ -85,7 +85,12 @@ impl Utm {
         };
         let (easting_m, northing_m) = words.coordinates()?;
         match written {
-            (zone, Err(hemisphere)) => Ok(Utm::new(zone, hemisphere, easting_m, northing_m)?),
+            (zone, Err(hemisphere)) => {
+                let utm = Utm::new(zone, hemisphere, easting_m, northing_m)?;
+                // North of 72° some zones have been given to their neighbours: what could not be printed is not read.
+                grid_zone(number, utm.band().letter())?;
+                Ok(utm)
+            }
             (zone, Ok(band)) => in_band(zone, band, easting_m, northing_m),
         }
     }
@@ -186,6 +191,15 @@ mod tests {
         ] {
             assert_eq!(printed(text), "32T 0691000 5265000", "{text}");
         }
+    }
+
+    #[test]
+    fn a_zone_that_its_neighbours_have_taken_over_is_refused_also_where_no_band_is_written() {
+        // Svalbard: zones 32, 34 and 36 end at 72° N (common practice of UTM; the zones are those of `zone.rs`).
+        assert_eq!(printed("zone 32 north 691005 9206500"), printed("32X 691005 9206500"));
+        assert!(
+            Utm::read("zone 32 north 691005 9206500").is_err() && Utm::read("zone 33 north 500000 9206500").is_ok()
+        );
     }
 
     #[test]

@@ -23,8 +23,8 @@ pub use patterns::{MixupPattern, mixup_patterns};
 pub use short::in_short;
 pub use teach::{Example, Teach, TeachMember};
 pub use text::{
-    TeachDepth, besides_words, cell_words, closing_lines, member_words, seen_words, standing_words, teach_lines,
-    teach_parts, text, title_words, wrong_ready_words,
+    TeachDepth, besides_words, cell_words, closing_lines, member_words, seen_short, seen_words, standing_words,
+    teach_lines, teach_parts, text, title_words, wrong_ready_words,
 };
 
 use crate::drill::Standard;

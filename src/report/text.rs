@@ -10,7 +10,7 @@ use crate::session::{
     GROUND_TOO, NO_PERMISSION, Readiness, and_words, first_day_words, no_pattern_words, plan_words, sentence,
 };
 use crate::skills;
-use crate::store::Seen;
+use crate::store::{Seen, SeenOutcome};
 use std::fmt::Write;
 use unicode_width::UnicodeWidthStr;
 
@@ -172,6 +172,18 @@ pub fn besides_words(member: &Member) -> Vec<String> {
 pub fn seen_words(seen: &Seen) -> String {
     let what = if seen.what.is_empty() { String::new() } else { format!(", {}", seen.what) };
     format!("seen on the ground on {} by {}: {}{what}", seen.day, seen.by, seen.outcome.word())
+}
+
+/// What was seen of somebody last in a skill, in as few words as there are: `yes on 2026-11-25`.
+#[must_use]
+pub fn seen_short(cell: &Cell) -> Option<String> {
+    let seen = cell.seen.last()?;
+    let how = match seen.outcome {
+        SeenOutcome::Yes => "yes",
+        SeenOutcome::No => "not yet",
+        SeenOutcome::NotSaid => "seen",
+    };
+    Some(format!("{how} on {}", seen.day))
 }
 
 /// How somebody stands in one skill, with what it rests on.

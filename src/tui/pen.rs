@@ -4,7 +4,7 @@
 //! whenever one differs from the cell before. Here what changes is written colour by colour.
 
 use crate::textfile::unshowable;
-use crossterm::cursor::{MoveRight, MoveTo, MoveToColumn};
+use crossterm::cursor::{Hide, MoveRight, MoveTo, MoveToColumn, Show};
 use crossterm::queue;
 use crossterm::style::{
     Attribute, Colors, Print, SetAttribute, SetBackgroundColor, SetColors, SetForegroundColor, SetUnderlineColor,
@@ -31,9 +31,13 @@ const ATTRIBUTES: [(Modifier, Attribute); 9] = [
 /// What is seen of a blank, too.
 const SEEN_ON_BLANKS: Modifier = Modifier::UNDERLINED.union(Modifier::REVERSED).union(Modifier::CROSSED_OUT);
 
-/// A backend that writes what differs and nothing else.
+/// A backend that writes what differs and nothing else, in one piece a frame; the size of the window is asked for when it changes.
 #[derive(Debug)]
-pub struct Pen<W: Write>(CrosstermBackend<W>);
+pub struct Pen<W: Write> {
+    out: CrosstermBackend<W>,
+    /// The size of the window, where it is known.
+    size: std::cell::Cell<Option<Size>>,
+}
 
 /// A cell that changes, and where.
 type Change<'a> = (u16, u16, &'a Cell);
@@ -55,7 +59,12 @@ const PLAIN: Style =
 impl<W: Write> Pen<W> {
     /// A pen that writes there.
     pub const fn new(out: W) -> Pen<W> {
-        Pen(CrosstermBackend::new(out))
+        Pen { out: CrosstermBackend::new(out), size: std::cell::Cell::new(None) }
+    }
+
+    /// The window may have another size now.
+    pub fn forget_size(&self) {
+        self.size.set(None);
     }
 
     /// Goes from one style to another, by the fewest commands.
@@ -63,23 +72,23 @@ impl<W: Write> Pen<W> {
         let mut now = from;
         // There is no command for the end of each attribute alone: bold and dim end together.
         if !to.modifier.contains(now.modifier) {
-            queue!(self.0, SetAttribute(Attribute::Reset))?;
+            queue!(self.out, SetAttribute(Attribute::Reset))?;
             now = PLAIN;
         }
         for (modifier, attribute) in ATTRIBUTES {
             if to.modifier.difference(now.modifier).contains(modifier) {
-                queue!(self.0, SetAttribute(attribute))?;
+                queue!(self.out, SetAttribute(attribute))?;
             }
         }
         let (foreground, background) = (to.foreground.into_crossterm(), to.background.into_crossterm());
         match (now.foreground != to.foreground, now.background != to.background) {
-            (true, true) => queue!(self.0, SetColors(Colors::new(foreground, background)))?,
-            (true, false) => queue!(self.0, SetForegroundColor(foreground))?,
-            (false, true) => queue!(self.0, SetBackgroundColor(background))?,
+            (true, true) => queue!(self.out, SetColors(Colors::new(foreground, background)))?,
+            (true, false) => queue!(self.out, SetForegroundColor(foreground))?,
+            (false, true) => queue!(self.out, SetBackgroundColor(background))?,
             (false, false) => {}
         }
         if now.underline != to.underline {
-            queue!(self.0, SetUnderlineColor(to.underline.into_crossterm()))?;
+            queue!(self.out, SetUnderlineColor(to.underline.into_crossterm()))?;
         }
         Ok(())
     }
@@ -137,63 +146,69 @@ impl<W: Write> Backend for Pen<W> {
                 match before {
                     Some((last, row)) if row == y && x == last + 1 => {}
                     // One to the right needs no number; there are many of them.
-                    Some((last, row)) if row == y && x == last + 2 && narrow => queue!(self.0, Print("\x1b[C"))?,
+                    Some((last, row)) if row == y && x == last + 2 && narrow => queue!(self.out, Print("\x1b[C"))?,
                     // To the next row by its own character and a column, which needs no row; terminals differ in the column after it.
-                    Some((_, row)) if y == row + 1 => queue!(self.0, Print('\n'), MoveToColumn(x))?,
+                    Some((_, row)) if y == row + 1 => queue!(self.out, Print('\n'), MoveToColumn(x))?,
                     // Behind a glyph of two cells only a place is sure.
-                    Some((last, row)) if row == y && x > last && narrow => queue!(self.0, MoveRight(x - last - 1))?,
-                    _ => queue!(self.0, MoveTo(x, y))?,
+                    Some((last, row)) if row == y && x > last && narrow => queue!(self.out, MoveRight(x - last - 1))?,
+                    _ => queue!(self.out, MoveTo(x, y))?,
                 }
                 (before, narrow) = (Some((x, y)), cell.symbol().width() == 1);
                 // A name or a title may hold what has no width or turns the writing: it never reaches the terminal.
                 if cell.symbol().chars().any(unshowable) {
                     let shown: String = cell.symbol().chars().filter(|sign| !unshowable(*sign)).collect();
-                    queue!(self.0, Print(if shown.is_empty() { " " } else { &shown }))?;
+                    queue!(self.out, Print(if shown.is_empty() { " " } else { &shown }))?;
                 } else {
-                    queue!(self.0, Print(cell.symbol()))?;
+                    queue!(self.out, Print(cell.symbol()))?;
                 }
             }
         }
         if style != PLAIN {
-            queue!(self.0, SetAttribute(Attribute::Reset))?;
+            queue!(self.out, SetAttribute(Attribute::Reset))?;
         }
         Ok(())
     }
 
     fn hide_cursor(&mut self) -> io::Result<()> {
-        self.0.hide_cursor()
+        queue!(self.out, Hide)
     }
 
     fn show_cursor(&mut self) -> io::Result<()> {
-        self.0.show_cursor()
+        queue!(self.out, Show)
     }
 
     fn get_cursor_position(&mut self) -> io::Result<Position> {
-        self.0.get_cursor_position()
+        self.out.get_cursor_position()
     }
 
     fn set_cursor_position<P: Into<Position>>(&mut self, position: P) -> io::Result<()> {
-        self.0.set_cursor_position(position)
+        let Position { x, y } = position.into();
+        queue!(self.out, MoveTo(x, y))
     }
 
     fn clear(&mut self) -> io::Result<()> {
-        self.0.clear()
+        self.out.clear()
     }
 
     fn clear_region(&mut self, clear_type: ClearType) -> io::Result<()> {
-        self.0.clear_region(clear_type)
+        self.out.clear_region(clear_type)
     }
 
     fn size(&self) -> io::Result<Size> {
-        self.0.size()
+        if let Some(size) = self.size.get() {
+            return Ok(size);
+        }
+        let size = self.out.size()?;
+        self.size.set(Some(size));
+        Ok(size)
     }
 
     fn window_size(&mut self) -> io::Result<WindowSize> {
-        self.0.window_size()
+        self.out.window_size()
     }
 
     fn flush(&mut self) -> io::Result<()> {
-        Backend::flush(&mut self.0)
+        Backend::flush(&mut self.out)
     }
 }
 

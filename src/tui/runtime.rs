@@ -114,6 +114,7 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
 /// A window that changed is drawn anew from nothing: what a terminal leaves behind on resizing cannot be known. Not by
 /// `clear`, which asks the terminal where its cursor stands: one that does not answer would end the program.
 fn refit(screen: &mut Window) -> io::Result<()> {
+    screen.backend().forget_size();
     let size = screen.size()?;
     screen.resize(size.into())
 }

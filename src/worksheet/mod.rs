@@ -13,6 +13,7 @@ mod pieces;
 mod report_pages;
 #[cfg(test)]
 mod tests;
+mod tick_pages;
 
 pub use course_pages::{CoursePages, printed_course, printed_debriefs};
 pub use cutouts::printed_cutouts;
@@ -20,6 +21,7 @@ pub use ground::{MapWish, PracticeMap, Spread};
 pub use layout::printed;
 pub use map_pages::printed_map;
 pub use report_pages::{printed_report, printed_wall};
+pub use tick_pages::printed_ticks;
 
 use crate::plain::{asks, long_list, step_lines};
 use crate::problem::{Field, FieldKind, Problem, Tolerance, Value, capital};

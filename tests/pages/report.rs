@@ -13,7 +13,7 @@ use needlewise::report::{self, Report};
 use needlewise::session::Readiness;
 use needlewise::skills;
 use needlewise::store::{AttemptKind, Help, NewAttempt, NewSession, RecordedVerdict, Seen, SeenOutcome, Store};
-use needlewise::worksheet::{printed_report, printed_wall};
+use needlewise::worksheet::{printed_report, printed_ticks, printed_wall};
 use std::fs;
 
 const DAY: Date = date(2026, 5, 9);
@@ -261,6 +261,42 @@ fn whoever_did_it_on_the_ground_stands_on_the_wall_also_without_the_laptop() {
     let paper = text_of(&pages(&printed_wall(&report, &report.shown_as(true), Sheet::A4).bytes));
     assert!(paper.contains("B.F. +") && paper.contains("I.T. (+)"), "{paper}");
     assert!(!paper.to_lowercase().contains("not yet"), "{paper}");
+}
+
+#[test]
+fn a_sheet_for_outdoors_has_a_yes_and_a_no_for_each_of_them_in_each_skill() {
+    let mut report = camp();
+    let skill = report.members[0].cells[0].skill.id.to_string();
+    let seen = |outcome| Seen {
+        learner: report.members[0].learner.id,
+        skill: skill.clone(),
+        what: String::new(),
+        day: DAY,
+        by: "Alma".to_owned(),
+        outcome,
+    };
+    let (missed, did) = (seen(SeenOutcome::No), seen(SeenOutcome::Yes));
+    report.members[0].cells[0].seen.extend([did, missed]);
+    let (members, skills) = (report.members.len(), report.standard.skills.len());
+    for (sheet, size) in [(Sheet::A4, (210.0, 297.0)), (Sheet::Letter, (215.9, 279.4))] {
+        let pages = pages(&printed_ticks(&report, &report.shown_as(false), sheet).bytes);
+        is_on_paper(&pages, size);
+        let paper = text_of(&pages);
+        assert_eq!(paper.matches("□ yes □ no").count(), members * skills, "{paper}");
+        for member in &report.members {
+            assert!(paper.contains(&member.learner.name), "{paper}");
+        }
+        for one in &report.standard.skills {
+            assert!(paper.contains(one.skill.mark), "what is typed for it later: {paper}");
+        }
+        // What was seen last counts, and stands there.
+        assert_eq!(paper.matches(&format!("not yet on {DAY}")).count(), 1, "{paper}");
+        assert!(!paper.contains(&format!("yes on {DAY}")), "{paper}");
+        assert!(paper.contains("Walk the ground yourself first") && paper.contains("No permission to go out of sight"));
+    }
+    report.members.clear();
+    let nobody = text_of(&pages(&printed_ticks(&report, &report.shown_as(false), Sheet::A4).bytes));
+    assert!(nobody.contains("Nobody is here yet.") && !nobody.contains('□'), "{nobody}");
 }
 
 #[test]

@@ -1,0 +1,85 @@
+//! A sheet to take outdoors: skill by skill and member by member a yes and a no to tick, with a compass in their hands.
+
+use super::pieces::{add_together, heads, row};
+use crate::paper::{Document, Head, Piece, Printed, Sheet, Style};
+use crate::report::{Cell, Report, seen_short};
+use crate::scene::{Colour, Point};
+use crate::session::{GROUND_TOO, NO_PERMISSION, SAFETY};
+
+/// The column of names, and the narrowest one of a skill, in mm.
+const NAME_MM: f64 = 38.0;
+const SKILL_MM: f64 = 23.0;
+/// How high a row is, for a pencil, in mm.
+const ROW_MM: f64 = 9.0;
+/// Between two parts, in mm.
+const BETWEEN_MM: f64 = 6.0;
+
+/// What is told above the names.
+const HOW: &str = "Each of them does it alone, with compass and map in hand, while you look on. Tick yes where it went without a word from you. What was seen \
+before stands in its box; a new tick counts in its place.";
+
+/// What is told below them.
+const BACK: &str = "Back at the laptop: on the leader's page the key o takes a skill, all who did it, and yes or no; or type for each column \
+ needlewise patrol seen NAME NAME --skill SKILL --by YOU --outcome yes. A few words of what was seen help whoever reads it later (--what).";
+
+/// What the leader has walked, and what holds a group together.
+const SAFE: &str = "Walk the ground yourself first. Give bounds, a recall signal and a time to be back; an adult stays in view of everybody. Whoever is lost \
+stops and stays.";
+
+/// The sheet, for those and the skills of a report. `name` shows somebody.
+#[must_use]
+pub fn printed_ticks(report: &Report, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+    let width_mm = sheet.text_width_mm();
+    let title = format!("{}: seen on the ground", report.standard.title);
+    let mut document = Document::new(sheet, &title, SAFETY);
+    document.section(Head { left: report.standard.title.clone(), right: format!("for leaders only, {}", report.day) });
+    document.add(Piece::paragraph(&title, Style { size_mm: 5.0, ..Style::TITLE }, width_mm));
+    document.gap(2.0);
+    document.add(Piece::paragraph(HOW, Style::TEXT, width_mm));
+    document.gap(BETWEEN_MM / 2.0);
+    let seen_by = "day ____________      seen by ______________________      where ______________________";
+    document.add(Piece::paragraph(seen_by, Style::TEXT, width_mm));
+    document.gap(BETWEEN_MM);
+    if report.members.is_empty() {
+        document.add(Piece::paragraph("Nobody is here yet.", Style::TEXT, width_mm));
+        document.gap(BETWEEN_MM);
+    }
+    let many = crate::numbers::whole::<usize>(((width_mm - NAME_MM) / SKILL_MM).floor()).max(1);
+    let skills: Vec<usize> = (0..report.standard.skills.len()).collect();
+    for block in skills.chunks(many).filter(|_| !report.members.is_empty()) {
+        let columns: Vec<f64> = std::iter::once(NAME_MM).chain(block.iter().map(|_| SKILL_MM)).collect();
+        let wide: f64 = columns.iter().sum();
+        let titles = block.iter().map(|at| report.standard.skills[*at].skill.title.to_owned());
+        let marks = block.iter().map(|at| report.standard.skills[*at].skill.mark.to_owned());
+        let named = |cells: &mut dyn Iterator<Item = String>, first: &str| -> Vec<String> {
+            std::iter::once(first.to_owned()).chain(cells).collect()
+        };
+        let small = Style::SMALL.dark();
+        let mut pieces = vec![
+            row(&columns, &named(&mut titles.into_iter(), ""), small),
+            heads(&columns, &named(&mut marks.into_iter(), "")),
+        ];
+        for member in &report.members {
+            let mut boxes = block.iter().map(|at| member.cells.get(*at).map_or_else(String::new, ticks));
+            let cells = named(&mut boxes, &name(&member.learner.name));
+            let line = row(&columns, &cells, Style::SMALL);
+            let foot = line.height_mm.max(ROW_MM);
+            let line = Piece::blank(foot).with(0.0, (foot - line.height_mm).max(0.0) * 0.6, line);
+            pieces.push(line.rule(Point::new(0.0, foot), Point::new(wide, foot), 0.1, Colour::QUIET));
+        }
+        add_together(&mut document, sheet, 0.6, pieces);
+        document.gap(BETWEEN_MM);
+    }
+    for words in [SAFE, BACK] {
+        document.add(Piece::paragraph(words, Style::TEXT, width_mm));
+        document.gap(1.5);
+    }
+    document.add(Piece::paragraph(&format!("{GROUND_TOO} {NO_PERMISSION}"), Style::SMALL.dark(), width_mm));
+    document.print()
+}
+
+/// The two boxes, below what was seen last.
+fn ticks(cell: &Cell) -> String {
+    let boxes = "□ yes   □ no";
+    seen_short(cell).map_or_else(|| boxes.to_owned(), |before| format!("{before} {boxes}"))
+}
