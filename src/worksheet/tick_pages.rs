@@ -60,12 +60,19 @@ pub fn printed_ticks(report: &Report, name: &impl Fn(&str) -> String, sheet: She
             heads(&columns, &named(&mut marks.into_iter(), "")),
         ];
         for member in &report.members {
-            let mut boxes = block.iter().map(|at| member.cells.get(*at).map_or_else(String::new, ticks));
-            let cells = named(&mut boxes, &name(&member.learner.name));
-            let line = row(&columns, &cells, Style::SMALL);
+            let mut line = Piece::paragraph(&name(&member.learner.name), Style::TEXT, NAME_MM - 2.0);
+            for (column, cell) in
+                block.iter().enumerate().filter_map(|(column, at)| Some((column, member.cells.get(*at)?)))
+            {
+                line = line.with(NAME_MM + crate::numbers::real(column) * SKILL_MM, 0.0, ticks(cell));
+            }
             let foot = line.height_mm.max(ROW_MM);
-            let line = Piece::blank(foot).with(0.0, (foot - line.height_mm).max(0.0) * 0.6, line);
-            pieces.push(line.rule(Point::new(0.0, foot), Point::new(wide, foot), 0.1, Colour::QUIET));
+            pieces.push(Piece::blank(foot).with(0.0, 1.0, line).rule(
+                Point::new(0.0, foot + 1.0),
+                Point::new(wide, foot + 1.0),
+                0.1,
+                Colour::QUIET,
+            ));
         }
         add_together(&mut document, sheet, 0.6, pieces);
         document.gap(BETWEEN_MM);
@@ -78,8 +85,12 @@ pub fn printed_ticks(report: &Report, name: &impl Fn(&str) -> String, sheet: She
     document.print()
 }
 
-/// The two boxes, below what was seen last.
-fn ticks(cell: &Cell) -> String {
-    let boxes = "□ yes   □ no";
-    seen_short(cell).map_or_else(|| boxes.to_owned(), |before| format!("{before} {boxes}"))
+/// What was seen last, and the two boxes.
+fn ticks(cell: &Cell) -> Piece {
+    let wide = SKILL_MM - 1.0;
+    let boxes = Piece::paragraph("□ yes   □ no", Style::TEXT, wide);
+    match seen_short(cell) {
+        Some(before) => Piece::paragraph(&before, Style::SMALL.dark(), wide).above(0.6, boxes),
+        None => boxes,
+    }
 }
