@@ -44,9 +44,12 @@ fn verdict(problem: &Problem, answer: &Answer) -> Verdict {
     judge(problem, &texts).unwrap_or_else(|error| panic!("{texts:?}: {error}")).verdict
 }
 
+/// For how many problems something holds, and what.
+type Holds = (u64, fn(&Problem));
+
 /// What holds for so many problems of each skill and level, beginning with the first seed. In one run, since to make a problem takes
 /// longer than most that is asked of it.
-const HOLDS: [(u64, fn(&Problem)); 7] = [
+const HOLDS: [Holds; 7] = [
     (PROBLEMS, every_listed_answer_has_exactly_one_name),
     (1_000, each_listed_answer_has_a_way_of_its_own_beside_the_right_one),
     (500, the_worked_steps_end_in_the_answer),
