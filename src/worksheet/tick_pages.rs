@@ -15,12 +15,12 @@ const ROW_MM: f64 = 9.0;
 const BETWEEN_MM: f64 = 6.0;
 
 /// What is told above the names.
-const HOW: &str = "Each of them does it alone, with compass and map in hand, while you look on. Tick yes where it went without a word from you. What was seen \
-before stands in its box; a new tick counts in its place.";
+const HOW: &str = "Only what goes without your help shows what somebody can do out here. So each of them does it alone, with compass and map in hand, \
+while you look on: tick yes where it went without a word from you. What was seen before stands in its box; a new tick counts in its place.";
 
 /// What is told below them.
 const BACK: &str = "Back at the laptop: on the leader's page the key o takes a skill, all who did it, and yes or no; or type for each column \
- needlewise patrol seen NAME NAME --skill SKILL --by YOU --outcome yes. A few words of what was seen help whoever reads it later (--what).";
+ needlewise patrol seen NAME NAME --skill E1 --by YOU --outcome yes. A few words of what was seen help whoever reads it later (--what).";
 
 /// What the leader has walked, and what holds a group together.
 const SAFE: &str = "Walk the ground yourself first. Give bounds, a recall signal and a time to be back; an adult stays in view of everybody. Whoever is lost \

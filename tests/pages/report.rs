@@ -292,6 +292,7 @@ fn a_sheet_for_outdoors_has_a_yes_and_a_no_for_each_of_them_in_each_skill() {
         // What was seen last counts, and stands there.
         assert_eq!(paper.matches(&format!("not yet on {DAY}")).count(), 1, "{paper}");
         assert!(!paper.contains(&format!("yes on {DAY}")), "{paper}");
+        assert!(paper.contains("--skill E1"), "typed by its mark, as it stands above the boxes: {paper}");
         assert!(paper.contains("Walk the ground yourself first") && paper.contains("No permission to go out of sight"));
     }
     report.members.clear();

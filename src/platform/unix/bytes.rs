@@ -257,12 +257,10 @@ impl Perform for Heard {
                     }
                 }
             },
+            // F3 comes with 1 before its modifier; else it is the place of a cursor that nobody asked for.
             (b"", 'R') => {
-                // F3 with a modifier; without one it would be the place of a cursor that nobody asked for.
-                number();
-                match number() {
-                    0 => {}
-                    with => self.key(KeyCode::F(3), modifiers(with)),
+                if let (1, with @ 1..) = (number(), number()) {
+                    self.key(KeyCode::F(3), modifiers(with));
                 }
             }
             (b"", _) => {
