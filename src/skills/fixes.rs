@@ -90,6 +90,11 @@ impl Ground {
         format!("the {kind} {}: {}", self.name(landmark), bearing(sighted, North::Magnetic))
     }
 
+    /// Whether changing a bearing of the compass for the map's lines leads past north.
+    pub fn is_past_north(&self, sighted: Bearing<Magnetic>) -> bool {
+        !(0..3600).contains(&(sighted.in_tenths() + self.gma.in_tenths()))
+    }
+
     /// A place on the paper.
     pub fn spot(&self, at: GridPosition) -> Spot {
         self.map.at_grid_position(at)
