@@ -21,6 +21,8 @@ mod paper;
 mod play;
 #[path = "screens/point.rs"]
 mod point;
+#[path = "screens/seen.rs"]
+mod seen;
 #[path = "screens/table.rs"]
 mod table;
 #[path = "screens/table_bearings.rs"]

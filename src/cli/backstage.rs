@@ -11,8 +11,8 @@ use crate::numbers;
 use crate::paper::Sheet;
 use crate::platform;
 use crate::session::{GroundCard, HomeGround, Plan};
-use crate::tui::{Backstage, Offer, SheetsToPrint};
-use crate::worksheet::{LearnerSheet, Worksheet, printed, printed_map};
+use crate::tui::{Backstage, Offer, ReportPages, ReportToPrint, SheetsToPrint};
+use crate::worksheet::{LearnerSheet, Worksheet, printed, printed_map, printed_report, printed_ticks, printed_wall};
 use jiff::tz::TimeZone;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
@@ -146,6 +146,19 @@ impl Backstage for Files<'_> {
         Files::put_new(&file, &printed.bytes)?;
         let words = written_words(&file, &format!("map {}, its tasks and its key", map.wish.seed), &printed);
         Ok(words.split_whitespace().collect::<Vec<_>>().join(" "))
+    }
+
+    fn print_report(&mut self, wanted: &ReportToPrint) -> Result<String, String> {
+        let ReportToPrint { report, pages, initials, size } = wanted;
+        let name = report.shown_as(*initials);
+        let (printed, file, what) = match pages {
+            ReportPages::Ticks => (printed_ticks(report, &name, *size), "ticks", "a sheet to tick on the ground"),
+            ReportPages::Wall => (printed_wall(report, &name, *size), "wall", "a sheet for the wall"),
+            ReportPages::HandOut => (printed_report(report, &name, *size), "report", "the report"),
+        };
+        let file = self.fresh(file, "pdf");
+        Files::put_new(&file, &printed.bytes)?;
+        Ok(written_words(&file, what, &printed).split_whitespace().collect::<Vec<_>>().join(" "))
     }
 
     fn backup_file(&mut self) -> PathBuf {

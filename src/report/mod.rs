@@ -65,6 +65,14 @@ impl Report {
         move |name| short.get(name).cloned().unwrap_or_else(|| if hide { initials(name) } else { name.to_owned() })
     }
 
+    /// The same with its members by name: an order that stays whatever somebody did meanwhile, for a sheet that is ticked today
+    /// and typed in on another day.
+    #[must_use]
+    pub fn by_name(mut self) -> Report {
+        numbers::arrange_by_key(&mut self.members, |member| member.learner.name.to_lowercase());
+        self
+    }
+
     /// How many members are ready in the skill at a place of the standard.
     #[must_use]
     pub fn ready_in(&self, at: usize) -> usize {

@@ -3,7 +3,7 @@
 mod paper;
 
 use paper::SEEDS;
-pub use paper::{Score, Scored, SheetsOf, SheetsToPrint};
+pub use paper::{ReportPages, ReportToPrint, Score, Scored, SheetsOf, SheetsToPrint};
 
 use super::model::{Model, Offer, Practise};
 use super::msg::{Cmd, Done, Looked, Msg};
@@ -64,6 +64,12 @@ pub trait Backstage {
     /// # Errors
     /// The message for the screen.
     fn print_map(&mut self, seed: u64, size: Sheet) -> Result<String, String>;
+
+    /// Writes pages of a report into a new file, and says which.
+    ///
+    /// # Errors
+    /// The message for the screen.
+    fn print_report(&mut self, report: &ReportToPrint) -> Result<String, String>;
 
     /// A file for a copy of the records that is not there yet.
     fn backup_file(&mut self) -> PathBuf;
@@ -213,6 +219,7 @@ impl Hands<'_> {
                 self.seed = self.seed.wrapping_add(1);
                 Done::Written(self.backstage.print_map(self.seed % SEEDS, size))
             }
+            Cmd::PrintReport(report) => Done::Written(self.backstage.print_report(&report)),
             Cmd::Score(score) => Done::Scored(self.score(*score).map(Box::new)),
             Cmd::Backup => {
                 let file = self.backstage.backup_file();

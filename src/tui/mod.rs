@@ -21,7 +21,7 @@ mod update;
 mod view;
 mod wrap;
 
-pub use hands::{Backstage, Hands, SheetsToPrint, learners};
+pub use hands::{Backstage, Hands, ReportPages, ReportToPrint, SheetsToPrint, learners};
 pub use input::Input;
 pub use model::{Model, Offer, Practise, Screen, Shared};
 pub use msg::{Cmd, Done, Looked, Msg};

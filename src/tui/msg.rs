@@ -1,6 +1,6 @@
 //! What can happen ([`Msg`]) and what has to be done outside the model ([`Cmd`]).
 
-use super::hands::{Score, Scored, SheetsOf};
+use super::hands::{ReportToPrint, Score, Scored, SheetsOf};
 use super::model::{Offer, Practise};
 use super::screens::check_word::{CheckWord, Said};
 use super::screens::handover::Queued;
@@ -155,6 +155,8 @@ pub enum Cmd {
     PrintSheets(Vec<LearnerId>, SheetsOf, paper::Sheet),
     /// Print a map with its key.
     PrintMap(paper::Sheet),
+    /// Print pages of a report.
+    PrintReport(Box<ReportToPrint>),
     /// Put what was typed of a sheet on the disk.
     Score(Box<Score>),
     /// Copy the records into a file of their own.

@@ -19,8 +19,8 @@ const HOW: &str = "Only what goes without your help shows what somebody can do o
 while you look on: tick yes where it went without a word from you. What was seen before stands in its box; a new tick counts in its place.";
 
 /// What is told below them.
-const BACK: &str = "Back at the laptop: on the leader's page the key o takes a skill, all who did it, and yes or no; or type for each column \
- needlewise patrol seen NAME NAME --skill E1 --by YOU --outcome yes. A few words of what was seen help whoever reads it later (--what).";
+const BACK: &str = "Back at the laptop: on the leader's page the key o opens the same boxes in the same order: y, n or Space takes you from box to \
+ box. Or type for each column needlewise patrol seen NAME NAME --skill E1 --by YOU --outcome yes. A few words of what was seen help whoever reads it later (--what).";
 
 /// What the leader has walked, and what holds a group together.
 const SAFE: &str = "Walk the ground yourself first. Give bounds, a recall signal and a time to be back; an adult stays in view of everybody. Whoever is lost \
@@ -29,6 +29,7 @@ stops and stays.";
 /// The sheet, for those and the skills of a report. `name` shows somebody.
 #[must_use]
 pub fn printed_ticks(report: &Report, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+    let report = &report.clone().by_name();
     let width_mm = sheet.text_width_mm();
     let title = format!("{}: seen on the ground", report.standard.title);
     let mut document = Document::new(sheet, &title, SAFETY);

@@ -286,6 +286,10 @@ fn a_sheet_for_outdoors_has_a_yes_and_a_no_for_each_of_them_in_each_skill() {
         for member in &report.members {
             assert!(paper.contains(&member.learner.name), "{paper}");
         }
+        // By name, whoever needs the leader first: the boxes on the screen stand in the same order on any later day.
+        let places =
+            report.clone().by_name().members.into_iter().map(|member| paper.find(&member.learner.name).unwrap());
+        assert!(places.collect::<Vec<_>>().is_sorted(), "{paper}");
         for one in &report.standard.skills {
             assert!(paper.contains(one.skill.mark), "what is typed for it later: {paper}");
         }

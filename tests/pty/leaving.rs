@@ -9,7 +9,7 @@ use needlewise::config::Config;
 use needlewise::drill::Standard;
 use needlewise::paper::Sheet;
 use needlewise::session::{GroundCard, HomeGround, Plan};
-use needlewise::tui::{self, Backstage, Launch, Model, Offer, SheetsToPrint, Theme};
+use needlewise::tui::{self, Backstage, Launch, Model, Offer, ReportToPrint, SheetsToPrint, Theme};
 use std::path::{Path, PathBuf};
 
 /// The terminal is as it was before the program.
@@ -180,6 +180,10 @@ impl Backstage for Broken {
     }
 
     fn print_map(&mut self, _: u64, _: Sheet) -> Result<String, String> {
+        Err("not here".to_owned())
+    }
+
+    fn print_report(&mut self, _: &ReportToPrint) -> Result<String, String> {
         Err("not here".to_owned())
     }
 

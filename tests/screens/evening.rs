@@ -66,42 +66,6 @@ fn a_row_is_found_by_its_first_letters_and_stays_chosen_whatever_comes_between()
 }
 
 #[test]
-fn what_was_seen_is_taken_back_by_two_presses_and_nothing_else_is() {
-    let mut play = six().keys("u");
-    assert!(play.text(80, 24).contains("Nothing is left here to take back"), "{}", play.text(80, 24));
-    play.press("o<s-tab><down> <enter><enter>y<enter><enter>Alma<enter>");
-    assert_eq!(play.store().seen().unwrap().len(), 2);
-    play.press("u");
-    assert!(play.text(80, 24).contains("u once more takes back"), "{}", play.text(80, 24));
-    // Another key goes on; it is asked anew.
-    play.press("<down>u");
-    assert_eq!(play.store().seen().unwrap().len(), 2);
-    play.press("u");
-    assert!(play.store().seen().unwrap().is_empty(), "{}", play.text(80, 24));
-    assert!(play.text(80, 24).contains("Taken back"), "{}", play.text(80, 24));
-    // One thing after the other, the last one first.
-    play.press("o<enter>y<enter><enter>Alma<enter>o<enter>n<enter><enter>Alma<enter>");
-    assert_eq!(play.store().seen().unwrap().len(), 2);
-    play.press("uuuu");
-    assert!(play.store().seen().unwrap().is_empty(), "{}", play.text(80, 24));
-}
-
-#[test]
-fn every_field_of_what_was_seen_is_in_sight_at_80x24_when_it_is_filled_in() {
-    let mut play = six().keys("s").keys("o");
-    for (keys, field) in [
-        ("<s-tab>", "▸ ● Bo"),
-        ("<enter>", "Skill"),
-        ("<enter>", "yes, without help"),
-        ("y<enter>here<enter>there", "there"),
-    ] {
-        play.press(keys);
-        let text = play.text(80, 24);
-        assert!(text.contains(field) && text.contains("Seen by") && text.contains("Esc back"), "{keys}: {text}");
-    }
-}
-
-#[test]
 fn what_was_entered_for_a_round_is_taken_back_from_the_leaders_page() {
     let mut play = six().keys("r<down><enter><enter>11<enter><esc><enter>");
     let bo = play.store().learner_by_name("Bo").unwrap().unwrap().id;

@@ -1,4 +1,4 @@
-//! The leader's half by keys: the patrol's page, checks at one keyboard, turns, rounds, what was seen on the ground.
+//! The leader's half by keys: the patrol's page, checks at one keyboard, turns, rounds.
 #![expect(clippy::cast_possible_truncation, reason = "what a test counts and draws is small")]
 
 use crate::play::Play;
@@ -6,7 +6,7 @@ use crate::{picture, readable_in_each_theme};
 use jiff::civil::{Date, date};
 use needlewise::maptable::{Move, Table, showing};
 use needlewise::session::{Flow, MemberAnswer, Readiness};
-use needlewise::store::{AttemptKind, RecordedVerdict, SeenOutcome};
+use needlewise::store::{AttemptKind, RecordedVerdict};
 use needlewise::tui::Screen;
 use needlewise::tui::screens::practice::{PracticeScreen, Stage};
 
@@ -266,25 +266,6 @@ fn a_round_is_about_a_chosen_skill_where_the_leader_wishes() {
         assert_eq!(screen.round.asked.as_ref().unwrap().problem.skill().id, "turns");
         play.press("<enter>1<enter>");
     }
-}
-
-#[test]
-fn what_was_seen_on_the_ground_stands_beside_the_laptops_result() {
-    let play = six().keys("<down>o");
-    picture("seen", &play);
-    let play = play.keys("<s-tab><down> ");
-    picture("seen_who", &play);
-    let play = play.keys("<enter><down><enter><enter>");
-    assert!(play.text(80, 24).contains("Did they do it?"), "yes or no is wanted");
-    let play = play.keys("n<enter>Found the hut in fog<enter><enter>");
-    assert!(play.text(80, 24).contains("Who saw it?"), "nobody is asked for");
-    let play = play.keys("Alma<enter>");
-    let text = play.text(120, 36);
-    let told = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(told.contains("seen on the ground on 2026-11-25 by Alma: no, Found the hut in fog"), "{text}");
-    let seen = play.store().seen().unwrap();
-    assert!(seen.len() == 2 && seen.iter().all(|seen| seen.outcome == SeenOutcome::No), "of both who were seen");
-    assert!(play.text(80, 24).contains("·−") && !play.text(80, 24).contains("·+"), "a failure is no plus:\n{text}");
 }
 
 #[test]

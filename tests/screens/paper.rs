@@ -51,6 +51,11 @@ fn sheets_are_printed_for_each_member_and_stand_in_a_list_to_be_typed_in() {
     assert_eq!(skills("Bo"), skills("Ida"));
     play.press("pm");
     assert!(play.text(120, 36).contains("on Letter"), "{}", play.text(120, 36));
+    for (key, pages) in [("t", "Ticks"), ("h", "HandOut"), ("l", "Wall")] {
+        play.press(key);
+        let text = play.text(120, 36);
+        assert!(text.contains(&format!("{pages}.pdf: Day outing for 6 members")), "{text}");
+    }
     play.press("<esc>");
     assert!(matches!(play.model.screen, Screen::Patrol(_)));
 }

@@ -14,7 +14,9 @@ use needlewise::problem::{Level, Question, Value};
 use needlewise::session::{GroundCard, HomeGround, Plan};
 use needlewise::skills;
 use needlewise::store::Store;
-use needlewise::tui::{self, Backstage, Cmd, Hands, Model, Msg, Offer, Screen, SheetsToPrint, Theme, Tone};
+use needlewise::tui::{
+    self, Backstage, Cmd, Hands, Model, Msg, Offer, ReportToPrint, Screen, SheetsToPrint, Theme, Tone,
+};
 use ratatui::Terminal;
 use ratatui::backend::TestBackend;
 use ratatui::buffer::Buffer;
@@ -70,6 +72,15 @@ impl Backstage for NoFiles {
 
     fn print_map(&mut self, _seed: u64, size: Sheet) -> Result<String, String> {
         Ok(format!("map.pdf: on {size:?}."))
+    }
+
+    fn print_report(&mut self, wanted: &ReportToPrint) -> Result<String, String> {
+        Ok(format!(
+            "{:?}.pdf: {} for {} members.",
+            wanted.pages,
+            wanted.report.standard.title,
+            wanted.report.members.len()
+        ))
     }
 
     fn backup_file(&mut self) -> PathBuf {

@@ -5,6 +5,7 @@ use crate::clerk;
 use crate::numbers;
 use crate::paper;
 use crate::problem::Problem;
+use crate::report::Report;
 use crate::session::{Entry, LeftOut, Plan, SHEET_PROBLEMS, Sheets, Sitting, Slip, entered_words};
 use crate::store::{AttemptId, Learner, LearnerId, Sheet, SheetId, StoreError};
 use crate::tui::model::Model;
@@ -20,6 +21,30 @@ pub enum SheetsOf {
     Next,
     /// The skills of the chosen standard, for all alike.
     Standard,
+}
+
+/// Which pages are made of a report.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ReportPages {
+    /// A yes and a no for each member in each skill, to tick outdoors.
+    Ticks,
+    /// The sheet for the wall, which shames nobody.
+    Wall,
+    /// All of it, for whoever takes over.
+    HandOut,
+}
+
+/// A report to be printed.
+#[derive(Clone, Debug)]
+pub struct ReportToPrint {
+    /// What it says.
+    pub report: Report,
+    /// Which pages are made of it.
+    pub pages: ReportPages,
+    /// Whether initials stand for the names.
+    pub initials: bool,
+    /// The paper.
+    pub size: paper::Sheet,
 }
 
 /// Sheets to be printed.

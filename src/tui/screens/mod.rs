@@ -32,6 +32,7 @@ pub mod practice_view;
 pub mod round;
 pub mod round_choice;
 pub mod seen;
+pub mod seen_view;
 pub mod sheet;
 pub mod showing;
 pub mod table;

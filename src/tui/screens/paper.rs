@@ -4,7 +4,7 @@ use crate::paper;
 use crate::report::Report;
 use crate::session::and_words;
 use crate::store::{Learner, LearnerId, Sheet};
-use crate::tui::hands::SheetsOf;
+use crate::tui::hands::{ReportPages, ReportToPrint, SheetsOf};
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
@@ -40,6 +40,8 @@ pub enum Msg {
     Sheets(SheetsOf),
     /// Print a map.
     Map,
+    /// Print pages of the report.
+    Report(ReportPages),
     /// The other size of paper.
     Size,
     /// Back to the leader's page.
@@ -54,6 +56,18 @@ const KEYS: Table<Msg> = &[
         "print a sheet for each member with the standard's skills",
     ),
     Line::new(&[(On::Letter('m'), Msg::Map)], "print a map for a real compass, with its key").short("m", "map"),
+    Line::new(
+        &[(On::Letter('t'), Msg::Report(ReportPages::Ticks))],
+        "print a sheet to tick outdoors, a yes and a no for each member in each skill",
+    ),
+    Line::new(
+        &[(On::Letter('h'), Msg::Report(ReportPages::HandOut))],
+        "print the whole report, for the leader who takes over",
+    ),
+    Line::new(
+        &[(On::Letter('l'), Msg::Report(ReportPages::Wall))],
+        "print a list for the wall by initials: who is ready and who shows whom",
+    ),
     Line::new(&[(On::Letter('p'), Msg::Size)], "the other size of paper: A4 or Letter").short("p", "paper size"),
     Line::new(
         &[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))],
@@ -125,6 +139,11 @@ impl Page for PaperPage {
                 };
             }
             Msg::Sheets(of) => return Next::Do(Cmd::PrintSheets(self.ids(), of, shared.leader.paper)),
+            Msg::Report(pages) => {
+                let initials = shared.leader.initials || pages == ReportPages::Wall;
+                let (report, size) = (self.report.clone(), shared.leader.paper);
+                return Next::Do(Cmd::PrintReport(Box::new(ReportToPrint { report, pages, initials, size })));
+            }
             Msg::Map => return Next::Do(Cmd::PrintMap(shared.leader.paper)),
             Msg::TypeIn => {
                 let Some((learner, sheet)) = self.sheets.get(self.chosen) else {
@@ -150,13 +169,16 @@ impl Page for PaperPage {
         lines.hanging(Tone::Text, "w  ", &format!("sheets for {whom}: what is next for each, weak spots first"));
         lines.hanging(Tone::Text, "s  ", &format!("sheets for {whom}: the skills of {}", self.report.standard.title));
         lines.hanging(Tone::Text, "m  ", "a map for a real compass, with tasks");
+        lines.hanging(Tone::Text, "t  ", "a sheet to tick outdoors: a yes and a no for each in each skill");
+        lines.hanging(Tone::Text, "h  ", "the whole report, for the leader who takes over");
+        lines.hanging(Tone::Text, "l  ", "a list for the wall, by initials: who is ready, who shows whom");
         let size = match shared.leader.paper {
             paper::Sheet::A4 => "A4 (or Letter)",
             paper::Sheet::Letter => "Letter (or A4)",
         };
         lines.hanging(Tone::Text, "p  ", &format!("the paper in the printer: {size}"));
         lines.gap();
-        lines.quiet("Each comes as a new PDF file, with its keys on pages of their own at the end: those are for you.");
+        lines.quiet("Each comes as a new PDF file. Sheets and maps have their keys on pages of their own at the end: those are for you.");
         lines.gap();
         lines.title("Sheets that were printed: type in what came back");
         if self.sheets.is_empty() {

@@ -268,7 +268,7 @@ const PAGE: Table<Msg> = &[
     Line::new(&[(On::Letter('e'), Msg::Evening)], "a plan for the evening: who does what in which minutes, with one laptop").short("e", "evening"),
     Line::new(&[(On::Letter('w'), Msg::Paper)], "paper: print sheets with problems for each and maps for a real compass, and type in what came back").short("w", "paper"),
     Line::new(&[(On::Letter('a'), Msg::Games)], "a game for the group, outdoors: the leader's card with its key; n there deals new numbers"),
-    Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground, and whether they did it; of several members at once"),
+    Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground: a yes or a no for each member in each skill, as on the sheet to tick"),
     Line::new(&[(On::Letter('u'), Msg::Undo)], "take back what was written down last: what was seen, or the answers of a round; asks first"),
     Line::new(&[(On::Letter('p'), Msg::Page)], "the chosen member's page"),
     Line::new(&[(On::Letter('n'), Msg::New)], "somebody new"),
@@ -362,9 +362,8 @@ impl Page for PatrolPage {
             Msg::Turns => return Next::Do(Cmd::OpenTurns(self.ids())),
             Msg::Games => return Next::Aside(GamesPage::new(self.report.members.len()).into()),
             Msg::Seen => {
-                let members = self.report.members.iter().map(|member| member.learner.clone()).collect();
-                let skills = self.report.standard.skills.iter().map(|one| one.skill).collect();
-                return Next::Go(SeenForm::new(members, self.chosen, skills).into());
+                let chosen = self.learner().map(|learner| learner.id);
+                return Next::Go(SeenForm::new(self.report.clone(), chosen, shared.day).into());
             }
             Msg::Page => {
                 shared.leader.looks = true;

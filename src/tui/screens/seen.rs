@@ -1,72 +1,92 @@
-//! Writing down what a leader saw somebody do on the ground.
+//! Writing down what a leader saw on the ground: the boxes of the tick sheet, member by member and skill by skill. State and keys;
+//! the picture is in `seen_view`.
 
 use crate::numbers::round_from;
-use crate::problem::SkillMeta;
-use crate::session::and_words;
-use crate::store::{Learner, Seen, SeenOutcome};
+use crate::report::Report;
+use crate::store::{LONGEST_NAME, LearnerId, Seen, SeenOutcome};
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
-use crate::tui::paint::{self, Lines, Painter};
-use crate::tui::theme::Tone;
+use crate::tui::paint::{self, Painter};
+use crate::tui::screens::seen_view;
 use crossterm::event::KeyCode;
+use jiff::civil::Date;
 use ratatui::layout::Rect;
-
-/// Cells of a field.
-const FIELD: u16 = 48;
+use std::cell;
 
 /// The heading of its keys in the help.
 const HEADING: &str = "What was seen on the ground";
 
-/// How it went, as the form offers it.
-const OUTCOMES: [(SeenOutcome, &str); 2] = [(SeenOutcome::Yes, "yes, without help"), (SeenOutcome::No, "no, not yet")];
+/// What is being filled in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Field {
+    /// The boxes.
+    Boxes,
+    /// On which day it was seen.
+    Day,
+    /// What was seen, in the leader's words.
+    What,
+    /// By whom.
+    By,
+}
 
-/// The fields, in their order.
-const WHO: usize = 0;
-const SKILL: usize = 1;
-const OUTCOME: usize = 2;
-const WHAT: usize = 3;
-const BY: usize = 4;
-/// Members and skills that are shown at once at most, and the lines that stand beside them on the form.
-const ROWS: usize = 6;
-const OTHER_LINES: usize = 17;
+impl Field {
+    /// All of them, in their order.
+    const ALL: [Field; 4] = [Field::Boxes, Field::Day, Field::What, Field::By];
 
-/// The state: a form of five fields.
+    /// So many fields on, round from the last to the first.
+    fn on(self, by: i32) -> Field {
+        let at = Field::ALL.iter().position(|field| *field == self).unwrap_or_default();
+        Field::ALL[round_from(at, by, Field::ALL.len())]
+    }
+}
+
+/// The state: a box for each member in each skill of the standard, and what holds for all that is ticked.
 #[derive(Debug)]
 pub struct SeenForm {
-    /// The members, each with whether they were seen.
-    pub members: Vec<(Learner, bool)>,
-    /// The member chosen among them.
+    /// Those who are here, in the order of the printed sheet, and the skills.
+    pub report: Report,
+    /// What was ticked, member by member and skill by skill.
+    pub ticks: Vec<Vec<Option<SeenOutcome>>>,
+    /// The member and the skill of the box that is chosen.
     pub member: usize,
-    /// The skills to choose from.
-    pub skills: Vec<&'static SkillMeta>,
-    /// The chosen one.
-    pub chosen: usize,
-    /// How it went, once that is chosen.
-    pub outcome: Option<SeenOutcome>,
+    /// See `member`.
+    pub skill: usize,
+    /// On which day it was seen.
+    pub on: Input,
     /// What was seen.
     pub what: Input,
     /// By whom.
     pub by: Input,
-    /// The field being filled in: 0 who, 1 the skill, 2 how it went, 3 what, 4 by whom.
-    pub field: usize,
+    /// What is being filled in.
+    pub field: Field,
+    /// Whether it was asked if the ticks are left unwritten.
+    pub leaving: bool,
+    /// How many members the last picture had room for.
+    pub window: cell::Cell<usize>,
 }
 
 /// What can happen here.
 #[derive(Clone, Copy, Debug)]
 pub enum Msg {
+    /// The box is ticked, and the next one is chosen.
+    Tick(SeenOutcome),
+    /// The next box, and this one stays as it is.
+    On,
+    /// The tick is taken away: here, or where the box is empty, in the one before.
+    Empty,
+    /// So many members down, so many skills on.
+    Move(i32, i32),
+    /// The first or the last member.
+    End(i32),
+    /// So many windows of members on.
+    Window(i32),
     /// The next field, or all is written.
     Enter,
     /// The next or the previous field.
     Field(i32),
-    /// Another skill, or how it went.
-    Choose(i32),
-    /// Whether the chosen member was seen, too.
-    Member,
-    /// How it went.
-    Went(SeenOutcome),
     /// A key for a field.
     Type,
     /// Back without writing.
@@ -74,180 +94,250 @@ pub enum Msg {
 }
 
 impl SeenForm {
-    /// An empty form for one of these members, to whom others can be added.
+    /// Empty boxes for those of a report, of whom one is chosen.
     #[must_use]
-    pub fn new(members: Vec<Learner>, member: usize, skills: Vec<&'static SkillMeta>) -> SeenForm {
-        let members = members.into_iter().enumerate().map(|(at, learner)| (learner, at == member)).collect();
-        let (what, by) = (Input::default(), Input::default());
-        SeenForm { members, member, skills, chosen: 0, outcome: None, what, by, field: SKILL }
-    }
-
-    /// Those who were seen.
-    fn seen(&self) -> impl Iterator<Item = &Learner> {
-        self.members.iter().filter(|(_, seen)| *seen).map(|(learner, _)| learner)
-    }
-}
-
-const ENTER: Line<Msg> =
-    Line::new(&[(On::Key(KeyCode::Enter), Msg::Enter)], "the next field; at the end, write it down")
-        .short("Enter", "next, then write");
-const CHOOSE: Line<Msg> =
-    Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "choose")
-        .short("↑ ↓", "choose");
-const FIELDS: Line<Msg> = Line::new(
-    &[(On::Key(KeyCode::Tab), Msg::Field(1)), (On::Key(KeyCode::BackTab), Msg::Field(-1))],
-    "the next field, the field before",
-)
-.short("Tab", "field");
-const BACK: Line<Msg> =
-    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back without writing it down").short("Esc", "back");
-/// The members are chosen.
-const PEOPLE: Table<Msg> = &[
-    ENTER,
-    CHOOSE,
-    Line::new(&[(On::Letter(' '), Msg::Member)], "this member was seen, too, or was not").short("Space", "seen"),
-    FIELDS,
-    BACK,
-];
-/// The skill is chosen.
-const SKILLS: Table<Msg> = &[ENTER, CHOOSE, FIELDS, BACK];
-/// How it went is chosen.
-const OUTCOME_KEYS: Table<Msg> = &[
-    ENTER,
-    CHOOSE,
-    FIELDS,
-    BACK,
-    Line::new(
-        &[(On::Letter('y'), Msg::Went(SeenOutcome::Yes)), (On::Letter('n'), Msg::Went(SeenOutcome::No))],
-        "yes, they did it; no, not yet",
-    ),
-];
-/// Words are typed.
-const WORDS: Table<Msg> = &[ENTER, FIELDS, BACK, Line::new(&[(On::Text, Msg::Type)], "type")];
-
-impl Page for SeenForm {
-    type Msg = Msg;
-    const TABLES: &'static [(&'static str, Table<Msg>)] =
-        &[(HEADING, PEOPLE), (HEADING, SKILLS), (HEADING, OUTCOME_KEYS), (HEADING, WORDS)];
-    const TALL: bool = true;
-
-    fn keys(&self) -> Table<Msg> {
-        match self.field {
-            WHO => PEOPLE,
-            SKILL => SKILLS,
-            OUTCOME => OUTCOME_KEYS,
-            _ => WORDS,
+    pub fn new(report: Report, chosen: Option<LearnerId>, day: Date) -> SeenForm {
+        let report = report.by_name();
+        let member = report.members.iter().position(|member| Some(member.learner.id) == chosen).unwrap_or_default();
+        let ticks = vec![vec![None; report.standard.skills.len()]; report.members.len()];
+        let mut on = Input::default();
+        on.set(&day.to_string());
+        SeenForm {
+            report,
+            ticks,
+            member,
+            skill: 0,
+            on,
+            what: Input::default(),
+            by: Input::default(),
+            field: Field::Boxes,
+            leaving: false,
+            window: cell::Cell::default(),
         }
     }
 
+    /// How many boxes are ticked.
+    #[must_use]
+    pub fn ticked(&self) -> usize {
+        self.ticks.iter().flatten().flatten().count()
+    }
+
+    /// What is ticked in the chosen box.
+    fn tick(&mut self) -> Option<&mut Option<SeenOutcome>> {
+        self.ticks.get_mut(self.member)?.get_mut(self.skill)
+    }
+
+    /// The next box or the one before, on to another member at the end of a row; whether there is one.
+    fn step(&mut self, forward: bool) -> bool {
+        let (rows, columns) = (self.ticks.len(), self.report.standard.skills.len());
+        let at = self.member * columns + self.skill;
+        let to = if forward { at + 1 } else { at.wrapping_sub(1) };
+        let there = to < rows * columns;
+        if there {
+            (self.member, self.skill) = (to / columns, to % columns);
+        }
+        there
+    }
+
+    /// The field that is typed into.
+    const fn typed(&mut self) -> Option<&mut Input> {
+        match self.field {
+            Field::Boxes => None,
+            Field::Day => Some(&mut self.on),
+            Field::What => Some(&mut self.what),
+            Field::By => Some(&mut self.by),
+        }
+    }
+
+    fn choose(&mut self, member: usize) {
+        self.member = member.min(self.ticks.len().saturating_sub(1));
+    }
+
+    /// The day that was typed, or what is wrong with it.
+    fn day(&self, today: Date) -> Result<Date, String> {
+        let typed = self.on.text().trim();
+        let day: Date = typed.parse().map_err(|_| format!("{typed:?} is not a day; write it like {today}."))?;
+        if day > today { Err(format!("{day} lies after today, {today}: nobody has seen that yet.")) } else { Ok(day) }
+    }
+
+    /// What is still wanted before it can be written, and where.
+    fn wanted(&self, today: Date) -> Option<(Field, String)> {
+        let by = self.by.text().trim();
+        if self.ticked() == 0 {
+            Some((Field::Boxes, "No box is ticked yet: y for yes, n for no.".to_owned()))
+        } else if let Err(wrong) = self.day(today) {
+            Some((Field::Day, wrong))
+        } else if by.is_empty() {
+            Some((Field::By, "Who saw it? Type a name, then press Enter.".to_owned()))
+        } else if by.chars().count() > LONGEST_NAME {
+            Some((Field::By, format!("That name is too long: {LONGEST_NAME} letters at most.")))
+        } else {
+            None
+        }
+    }
+
+    /// What is written: one entry a tick.
+    fn entries(&self, day: Date) -> Vec<Seen> {
+        let (what, by) = (self.what.text().trim(), self.by.text().trim());
+        let mut entries = Vec::with_capacity(self.ticked());
+        for (member, ticks) in self.report.members.iter().zip(&self.ticks) {
+            for (one, tick) in self.report.standard.skills.iter().zip(ticks) {
+                entries.extend(tick.map(|outcome| Seen {
+                    learner: member.learner.id,
+                    skill: one.skill.id.to_owned(),
+                    what: what.to_owned(),
+                    day,
+                    by: by.to_owned(),
+                    outcome,
+                }));
+            }
+        }
+        entries
+    }
+
+    /// The next field, or at the last one all is written. What is wanted further on is asked for there.
+    fn enter(&mut self, shared: &mut Shared) -> Next {
+        match (self.wanted(shared.day), self.day(shared.day)) {
+            (Some((field, words)), _) if field <= self.field => {
+                self.field = field;
+                shared.notice = Some(words);
+            }
+            (None, Ok(day)) if self.field == Field::By => return Next::Do(Cmd::AddSeen(self.entries(day))),
+            _ => self.field = self.field.on(1),
+        }
+        Next::Stay
+    }
+
+    /// Back, once it was asked where something is ticked.
+    fn back(&mut self, shared: &mut Shared) -> Next {
+        let ticks = match self.ticked() {
+            0 => return Next::Do(Cmd::Patrol),
+            _ if self.leaving => return Next::Do(Cmd::Patrol),
+            1 => "1 tick is".to_owned(),
+            more => format!("{more} ticks are"),
+        };
+        self.leaving = true;
+        shared.notice =
+            Some(format!("{ticks} not written down: Esc once more throws them away, any other key goes on."));
+        Next::Stay
+    }
+}
+
+/// What Enter does in the help, wherever it is pressed.
+const ENTER_DOES: &str = "go on to the day, the words and who saw it; at the end, write it down";
+const FIELDS: Line<Msg> = Line::new(
+    &[(On::Key(KeyCode::Tab), Msg::Field(1)), (On::Key(KeyCode::BackTab), Msg::Field(-1))],
+    "the next field, the field before",
+);
+const BACK: Line<Msg> =
+    Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back without writing it down; asks first").short("Esc", "back");
+/// A box is chosen.
+const BOXES: Table<Msg> = &[
+    Line::new(
+        &[(On::Letter('y'), Msg::Tick(SeenOutcome::Yes)), (On::Letter('n'), Msg::Tick(SeenOutcome::No))],
+        "yes, without help; no, not yet; and on to the next box",
+    )
+    .short("y n", "yes, no"),
+    Line::new(&[(On::Letter(' '), Msg::On)], "leave this box as it is, on to the next").short("Space", "next box"),
+    Line::new(
+        &[(On::Key(KeyCode::Backspace), Msg::Empty), (On::Key(KeyCode::Delete), Msg::Empty)],
+        "take the tick away; in an empty box, the one before",
+    ),
+    Line::new(
+        &[
+            (On::Key(KeyCode::Up), Msg::Move(-1, 0)),
+            (On::Key(KeyCode::Down), Msg::Move(1, 0)),
+            (On::Key(KeyCode::Left), Msg::Move(0, -1)),
+            (On::Key(KeyCode::Right), Msg::Move(0, 1)),
+        ],
+        "choose a box",
+    )
+    .short("↑ ↓ ← →", "box"),
+    Line::new(
+        &[
+            (On::Key(KeyCode::Home), Msg::End(-1)),
+            (On::Key(KeyCode::End), Msg::End(1)),
+            (On::Key(KeyCode::PageUp), Msg::Window(-1)),
+            (On::Key(KeyCode::PageDown), Msg::Window(1)),
+        ],
+        "the first member, the last, a window up, a window down",
+    ),
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Enter)], ENTER_DOES).short("Enter", "go on"),
+    FIELDS,
+    BACK,
+];
+/// Words are typed.
+const WORDS: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Enter)], ENTER_DOES).short("Enter", "go on, then write"),
+    FIELDS,
+    BACK,
+    Line::new(&[(On::Text, Msg::Type)], "type"),
+];
+
+impl Page for SeenForm {
+    type Msg = Msg;
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[(HEADING, BOXES), (HEADING, WORDS)];
+    const TALL: bool = true;
+
+    fn keys(&self) -> Table<Msg> {
+        if self.field == Field::Boxes { BOXES } else { WORDS }
+    }
+
     fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
+        self.leaving &= matches!(msg, Msg::Back);
         match msg {
-            Msg::Back => return Next::Do(Cmd::Patrol),
-            Msg::Went(outcome) => self.outcome = Some(outcome),
-            Msg::Member => {
-                if let Some((_, seen)) = self.members.get_mut(self.member) {
-                    *seen = !*seen;
+            Msg::Back => return self.back(shared),
+            Msg::Enter => return self.enter(shared),
+            Msg::Field(by) => self.field = self.field.on(by),
+            Msg::Type => {
+                if let Some(input) = self.typed() {
+                    paint::edit(input, press.key);
                 }
             }
-            Msg::Choose(by) => {
-                let step = |at: usize, of: usize| at.saturating_add_signed(by as isize).min(of.saturating_sub(1));
-                match self.field {
-                    WHO => self.member = step(self.member, self.members.len()),
-                    SKILL => self.chosen = step(self.chosen, self.skills.len()),
-                    _ => {
-                        let other = by > 0 && self.outcome.is_some();
-                        self.outcome = Some(if other { SeenOutcome::No } else { SeenOutcome::Yes });
-                    }
+            Msg::Tick(outcome) => {
+                if let Some(tick) = self.tick() {
+                    *tick = Some(outcome);
+                }
+                if !self.step(true) {
+                    shared.notice = Some("That was the last box. Enter goes on to the day and who saw it.".to_owned());
                 }
             }
-            Msg::Field(by) => self.field = round_from(self.field, by, BY + 1),
-            Msg::Type if self.field == WHAT => paint::edit(&mut self.what, press.key),
-            Msg::Type => paint::edit(&mut self.by, press.key),
-            Msg::Enter if self.field == WHO && self.seen().next().is_none() => {
-                shared.notice = Some("Nobody is chosen: Space says that a member was seen.".to_owned());
+            Msg::On => _ = self.step(true),
+            Msg::Empty => {
+                if self.tick().is_some_and(|tick| tick.is_some()) || self.step(false) {
+                    self.tick().map(Option::take);
+                }
             }
-            Msg::Enter if self.outcome.is_none() && self.field >= OUTCOME => {
-                self.field = OUTCOME;
-                shared.notice = Some("Did they do it? Choose yes or no: y or n.".to_owned());
+            Msg::Move(down, right) => {
+                self.choose(self.member.saturating_add_signed(down as isize));
+                let last = self.report.standard.skills.len().saturating_sub(1);
+                self.skill = self.skill.saturating_add_signed(right as isize).min(last);
             }
-            Msg::Enter if self.field < BY => self.field += 1,
-            Msg::Enter if self.by.text().trim().is_empty() => {
-                shared.notice = Some("Who saw it? Type a name, then press Enter.".to_owned());
-            }
-            Msg::Enter => {
-                let Some(skill) = self.skills.get(self.chosen) else { return Next::Do(Cmd::Patrol) };
-                let seen = |learner: &Learner| Seen {
-                    learner: learner.id,
-                    skill: skill.id.to_owned(),
-                    what: self.what.text().trim().to_owned(),
-                    day: shared.day,
-                    by: self.by.text().trim().to_owned(),
-                    outcome: self.outcome.unwrap_or(SeenOutcome::NotSaid),
-                };
-                return Next::Do(Cmd::AddSeen(self.seen().map(seen).collect()));
+            Msg::End(by) => self.choose(if by < 0 { 0 } else { usize::MAX }),
+            Msg::Window(by) => {
+                let window = self.window.get().max(1).cast_signed();
+                self.choose(self.member.saturating_add_signed(by as isize * window));
             }
         }
         Next::Stay
     }
 
     fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
-        view(self, shared, painter, area);
+        seen_view::view(self, shared, painter, area);
     }
 
-    // All of what is typed here is free text: a question mark is a letter from the first on, but not in the choices.
+    fn title(&self, shared: &Shared) -> (String, String) {
+        (self.report.standard.title.clone(), shared.day.to_string())
+    }
+
+    // All of what is typed here is free text: a question mark is a letter from the first on, but not in the boxes.
     fn types_text(&self) -> bool {
-        self.field >= WHAT
+        self.field != Field::Boxes
     }
 
     fn paste(&mut self, text: &str) {
-        match self.field {
-            WHAT => self.what.paste(text),
-            BY => self.by.paste(text),
-            _ => {}
+        if let Some(input) = self.typed() {
+            input.paste(text);
         }
-    }
-}
-
-fn view(form: &SeenForm, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
-    let mut lines = Lines::new(shared.theme, area.width);
-    lines.title("What did you see on the ground?");
-    lines.quiet(&format!("It is written down for {} and stands beside the laptop's result.", shared.day));
-    lines.gap();
-    let rows = usize::from(area.height).saturating_sub(OTHER_LINES).clamp(2, ROWS);
-    let tone = |field| if form.field == field { Tone::Title } else { Tone::Text };
-    if form.field == WHO {
-        lines.tone(Tone::Title, "Who? Space adds a member or takes one out");
-        let first = form.member.saturating_sub(rows - 1);
-        for (at, (learner, seen)) in form.members.iter().enumerate().skip(first).take(rows) {
-            lines.item(at == form.member, &format!("{} {}", if *seen { "●" } else { "·" }, learner.name));
-        }
-    } else {
-        let names: Vec<&str> = form.seen().map(|learner| learner.name.as_str()).collect();
-        lines.text(&format!("Who: {} (Shift-Tab adds others)", and_words(&names)));
-    }
-    lines.gap();
-    lines.tone(tone(SKILL), "Skill");
-    // Lists are open where something is chosen in them: the whole form fits the smallest window.
-    let (first, rows) =
-        if form.field == SKILL { (form.chosen.saturating_sub(rows - 1), rows) } else { (form.chosen, 1) };
-    for (at, skill) in form.skills.iter().enumerate().skip(first).take(rows) {
-        lines.item(at == form.chosen, skill.title);
-    }
-    lines.gap();
-    lines.tone(tone(OUTCOME), "Did they do it? y or n");
-    for (outcome, words) in OUTCOMES {
-        lines.item(form.outcome == Some(outcome), words);
-    }
-    lines.gap();
-    lines.tone(tone(WHAT), "What, in your words (may be left empty)");
-    let what = lines.field(&form.what, usize::from(FIELD));
-    lines.gap();
-    lines.tone(tone(BY), "Seen by");
-    let by = lines.field(&form.by, usize::from(FIELD));
-    painter.lines(lines, area);
-    match form.field {
-        WHAT => painter.cursor(area, what, &form.what, FIELD),
-        BY => painter.cursor(area, by, &form.by, FIELD),
-        _ => {}
     }
 }
