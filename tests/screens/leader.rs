@@ -4,6 +4,7 @@
 use crate::play::Play;
 use crate::{picture, readable_in_each_theme};
 use jiff::civil::{Date, date};
+use needlewise::learner::Placement;
 use needlewise::maptable::{Move, Table, showing};
 use needlewise::session::{Flow, MemberAnswer, Readiness};
 use needlewise::store::{AttemptKind, RecordedVerdict};
@@ -423,4 +424,26 @@ fn a_clock_years_ahead_is_asked_about_before_a_check_and_enter_is_no_answer_to_t
     assert!(matches!(play.model.screen, Screen::Handover(_)), "{}", play.text(80, 24));
     play.press("y");
     assert!(checked(&play).is_some(), "{}", play.text(80, 24));
+}
+
+#[test]
+fn where_many_are_listed_no_caution_is_cut_and_no_number_runs_into_the_next() {
+    let mut play = Play::new();
+    let mut store = play.store();
+    for number in 1..=130 {
+        let at = "2026-11-20T18:00:00Z".parse().unwrap();
+        store.add_learner(&format!("Kid {number}"), Placement::Fresh, at).unwrap();
+    }
+    play.press("<tab>");
+    for (width, height) in [(80, 24), (120, 36)] {
+        let text = play.text(width, height);
+        let ready = text.lines().find(|line| line.trim_start().starts_with("ready ")).expect("the totals");
+        let counts: Vec<&str> = ready.split_whitespace().collect();
+        assert!(!ready.contains("1300"), "{ready}");
+        assert!(counts.iter().all(|word| ["ready", "0", "of", "130"].contains(word)), "{ready}");
+    }
+    play.press("<esc>");
+    let text = play.text(80, 24);
+    let told = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("1 of 130") && told.contains("come first."), "{text}");
 }

@@ -263,7 +263,8 @@ fn totals(page: &PatrolPage, width: usize, lines: &mut Lines) {
             member.cells.get(at).is_some_and(|cell| matches!(cell.readiness, Readiness::Ready { .. }))
         };
         let (ready, all) = (members.iter().filter(is_ready).count(), members.len());
-        let words = if width > 7 { format!("{ready} of {all}") } else { ready.to_string() };
+        let (words, short) = (format!("{ready} of {all}"), ready.to_string());
+        let words = if words.chars().count() < width { words } else { short };
         spans.push((Tone::Quiet, format!("{words:<width$}")));
     }
     lines.spans(spans);

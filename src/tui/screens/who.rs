@@ -218,7 +218,15 @@ fn view(who: &Who, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
         None => {
             lines.tone(Tone::Title, "Who is there?");
             let top = lines.len();
-            let room = usize::from(area.height).saturating_sub(top + 7).max(3);
+            // The names take what the rest leaves them: a caution is never cut.
+            let mut rest = paint::Lines::new(shared.theme, area.width);
+            rest.gap();
+            ground(&mut rest, &shared.ground);
+            rest.quiet("g shows and sets home ground.");
+            rest.tone(Tone::Caution, paint::SAFETY);
+            let left = usize::from(area.height).saturating_sub(top + rest.len());
+            let counted = usize::from(who.learners.len() > left);
+            let room = left.saturating_sub(counted).max(3);
             let first = who.chosen.saturating_sub(room - 1);
             for (at, learner) in who.learners.iter().enumerate().skip(first).take(room) {
                 lines.item(at == who.chosen, &learner.name);
@@ -226,10 +234,7 @@ fn view(who: &Who, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
             if who.learners.len() > room {
                 lines.quiet(&format!("{} of {}", who.chosen + 1, who.learners.len()));
             }
-            lines.gap();
-            ground(&mut lines, &shared.ground);
-            lines.quiet("g shows and sets home ground.");
-            lines.tone(Tone::Caution, paint::SAFETY);
+            lines.append(&rest);
             painter.lines(lines, area);
         }
     }
