@@ -10,7 +10,7 @@ use criterion::{BatchSize, Criterion, criterion_group};
 use jiff::civil::date;
 use jiff::{Timestamp, ToSpan};
 use needlewise::problem::{Family, Level, MixupClass, MixupId, MixupMeta, NorthLines, SkillMeta};
-use needlewise::store::{AttemptKind, Believed, Help, NewAttempt, NewSession, RecordedVerdict, Store, fill};
+use needlewise::store::{AttemptKind, Believed, Help, LearnerId, NewAttempt, NewSession, RecordedVerdict, Store, fill};
 use rusqlite::{Connection, params};
 use std::hint::black_box;
 use std::path::Path;
@@ -93,6 +93,11 @@ impl Practice {
         let skills = skills();
         let mut store = Store::open(path, &skills).expect("a store");
         let learner = fill::fill_with_answers(&mut store, 1, 5_000).expect("filled")[0];
+        Practice::of(store, skills, learner)
+    }
+
+    /// Of somebody in a store that is there.
+    fn of(mut store: Store, skills: Vec<&'static SkillMeta>, learner: LearnerId) -> Practice {
         let session = NewSession {
             learner,
             at: now(),
@@ -114,6 +119,18 @@ impl Practice {
     fn commit(&mut self, attempt: &NewAttempt) {
         let recorded = self.store.record(attempt).expect("recorded");
         assert!(matches!(recorded.beliefs, Believed::Skill(_)));
+    }
+
+    /// What so many answers take.
+    fn timed(&mut self, times: u64) -> Duration {
+        let mut spent = Duration::ZERO;
+        for _ in 0..times {
+            let attempt = self.next();
+            let start = Instant::now();
+            self.commit(&attempt);
+            spent += start.elapsed();
+        }
+        spent
     }
 
     fn next(&mut self) -> NewAttempt {
@@ -219,18 +236,7 @@ fn commit(criterion: &mut Criterion) {
     let next = practice.next();
     practice.commit(&next);
     group.bench_function("bare insert", |bencher| bencher.iter(|| bare.insert(black_box(&next))));
-    group.bench_function("one answer", |bencher| {
-        bencher.iter_custom(|times| {
-            let mut spent = Duration::ZERO;
-            for _ in 0..times {
-                let attempt = practice.next();
-                let start = Instant::now();
-                practice.commit(&attempt);
-                spent += start.elapsed();
-            }
-            spent
-        });
-    });
+    group.bench_function("one answer", |bencher| bencher.iter_custom(|times| practice.timed(times)));
     group.finish();
 }
 
@@ -264,6 +270,9 @@ fn profile(criterion: &mut Criterion) {
             BatchSize::PerIteration,
         );
     });
+    let store = Store::open(&path, &skills).expect("a store");
+    let mut practice = Practice::of(store, skills, learner);
+    group.bench_function("one answer", |bencher| bencher.iter_custom(|times| practice.timed(times)));
     group.finish();
 }
 

@@ -123,6 +123,8 @@ pub enum Fill {
     Tint,
     /// A thing that lies on what was drawn before: it hides lines and writing, and has its own ground.
     Cover,
+    /// The same, on the ground that is there: what stands free in it is not touched by what lies under it.
+    Free,
 }
 
 /// A filled shape.
@@ -153,6 +155,12 @@ impl Area {
     #[must_use]
     pub const fn cover(outline: Vec<Point>, ink: Ink) -> Area {
         Area { outline, ink, fill: Fill::Cover }
+    }
+
+    /// A shape that hides what was drawn before and leaves the ground as it is.
+    #[must_use]
+    pub const fn free(outline: Vec<Point>, ink: Ink) -> Area {
+        Area { outline, ink, fill: Fill::Free }
     }
 
     /// A shape with a flat tint under everything else.

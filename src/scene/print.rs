@@ -103,7 +103,7 @@ fn fill(area: &Area, paper: &mut impl Paper) {
     let (colour, opacity) = match area.fill {
         Fill::Solid | Fill::Dense => (Colour::of(area.ink), 1.0),
         Fill::Tint => (Colour::of(area.ink), TINT),
-        Fill::Cover => (Colour::ground(area.ink), 1.0),
+        Fill::Cover | Fill::Free => (Colour::ground(area.ink), 1.0),
     };
     paper.fill(&finite(&area.outline), colour, opacity);
 }

@@ -4,7 +4,7 @@
 //! whenever one differs from the cell before. Here what changes is written colour by colour.
 
 use crate::textfile::unshowable;
-use crossterm::cursor::{Hide, MoveRight, MoveTo, MoveToColumn, Show};
+use crossterm::cursor::{Hide, MoveDown, MoveRight, MoveTo, MoveToColumn, MoveUp, Show};
 use crossterm::queue;
 use crossterm::style::{
     Attribute, Colors, Print, SetAttribute, SetBackgroundColor, SetColors, SetForegroundColor, SetUnderlineColor,
@@ -31,12 +31,25 @@ const ATTRIBUTES: [(Modifier, Attribute); 9] = [
 /// What is seen of a blank, too.
 const SEEN_ON_BLANKS: Modifier = Modifier::UNDERLINED.union(Modifier::REVERSED).union(Modifier::CROSSED_OUT);
 
+/// Steps to the left, one byte each.
+const BACK: &str = "\x08\x08\x08";
+
+/// Whether rows up or down and steps back are fewer bytes than a place: at most nine rows, and two or three columns to the left.
+fn near((x, y): (u16, u16), to: (u16, u16)) -> bool {
+    let most = if y + 1 == to.1 { 2 } else { BACK.len() };
+    y.abs_diff(to.1) < 10 && x.checked_sub(to.0).is_some_and(|back| usize::from(back) <= most)
+}
+
 /// A backend that writes what differs and nothing else, in one piece a frame; the size of the window is asked for when it changes.
 #[derive(Debug)]
 pub struct Pen<W: Write> {
     out: CrosstermBackend<W>,
     /// The size of the window, where it is known.
     size: std::cell::Cell<Option<Size>>,
+    /// The rightmost column that was written to, of a window of that size.
+    right: std::cell::Cell<u16>,
+    /// The style of each blank that stands on the screen, row by row: one is written in a byte, a way round it takes three.
+    blanks: Vec<Vec<Option<Style>>>,
 }
 
 /// A cell that changes, and where.
@@ -45,7 +58,7 @@ type Change<'a> = (u16, u16, &'a Cell);
 type Group<'a> = (Style, Vec<Change<'a>>);
 
 /// How the terminal writes just now.
-#[derive(Clone, Copy, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 struct Style {
     foreground: Color,
     background: Color,
@@ -59,12 +72,38 @@ const PLAIN: Style =
 impl<W: Write> Pen<W> {
     /// A pen that writes there.
     pub const fn new(out: W) -> Pen<W> {
-        Pen { out: CrosstermBackend::new(out), size: std::cell::Cell::new(None) }
+        Pen {
+            out: CrosstermBackend::new(out),
+            size: std::cell::Cell::new(None),
+            right: std::cell::Cell::new(0),
+            blanks: Vec::new(),
+        }
     }
 
     /// The window may have another size now.
     pub fn forget_size(&self) {
         self.size.set(None);
+        self.right.set(0);
+    }
+
+    /// Keeps in mind where blanks stand once this is written.
+    fn remember(&mut self, (x, y, cell): Change<'_>) {
+        let (x, y) = (usize::from(x), usize::from(y));
+        if self.blanks.len() <= y {
+            self.blanks.resize(y + 1, Vec::new());
+        }
+        let row = &mut self.blanks[y];
+        if row.len() <= x {
+            row.resize(x + 1, None);
+        }
+        row[x] = (cell.symbol() == " ").then(|| Style::of(cell));
+    }
+
+    /// Whether all cells of a row from one to another are blanks that look like those of this style.
+    fn are_blank(&self, y: u16, cells: std::ops::Range<u16>, style: Style) -> bool {
+        let row = self.blanks.get(usize::from(y));
+        let between = row.and_then(|row| row.get(usize::from(cells.start)..usize::from(cells.end)));
+        between.is_some_and(|between| between.iter().all(|blank| blank.is_some_and(|blank| blank.blanks_alike(style))))
     }
 
     /// Goes from one style to another, by the fewest commands.
@@ -137,16 +176,40 @@ impl<W: Write> Backend for Pen<W> {
     where
         I: Iterator<Item = (u16, u16, &'a Cell)>,
     {
+        let changes: Vec<Change<'a>> = content.collect();
+        let right = changes.iter().map(|(x, ..)| *x).max().unwrap_or_default().max(self.right.get());
+        self.right.set(right);
+        for change in &changes {
+            self.remember(*change);
+        }
         let (mut style, mut narrow) = (PLAIN, true);
         let mut before: Option<(u16, u16)> = None;
-        for (to, cells) in by_style(content) {
+        for (to, cells) in by_style(changes.into_iter()) {
             self.change(style, to)?;
             style = to;
             for (x, y, cell) in cells {
                 match before {
                     Some((last, row)) if row == y && x == last + 1 => {}
+                    Some((last, row))
+                        if row == y
+                            && narrow
+                            && (last + 2..=last + 4).contains(&x)
+                            && self.are_blank(y, last + 1..x, to) =>
+                    {
+                        queue!(self.out, Print(&"   "[..usize::from(x - last - 1)]))?;
+                    }
                     // One to the right needs no number; there are many of them.
                     Some((last, row)) if row == y && x == last + 2 && narrow => queue!(self.out, Print("\x1b[C"))?,
+                    // Straight up or down, or a little back from there: a line goes from row to row like that. Behind the last column
+                    // terminals differ in where they stand.
+                    Some((last, row)) if row != y && narrow && last < right && near((last + 1, row), (x, y)) => {
+                        match (y.checked_sub(row), row.abs_diff(y)) {
+                            (Some(_), 1) => queue!(self.out, Print("\x1b[B"))?,
+                            (Some(_), down) => queue!(self.out, MoveDown(down))?,
+                            (None, up) => queue!(self.out, MoveUp(up))?,
+                        }
+                        queue!(self.out, Print(&BACK[..usize::from(last + 1 - x)]))?;
+                    }
                     // To the next row by its own character and a column, which needs no row; terminals differ in the column after it.
                     Some((_, row)) if y == row + 1 => queue!(self.out, Print('\n'), MoveToColumn(x))?,
                     // Behind a glyph of two cells only a place is sure.
@@ -187,10 +250,12 @@ impl<W: Write> Backend for Pen<W> {
     }
 
     fn clear(&mut self) -> io::Result<()> {
+        self.blanks.clear();
         self.out.clear()
     }
 
     fn clear_region(&mut self, clear_type: ClearType) -> io::Result<()> {
+        self.blanks.clear();
         self.out.clear_region(clear_type)
     }
 
@@ -288,6 +353,21 @@ mod tests {
             written(CrosstermBackend::new(&mut theirs), &frames);
             prop_assert_eq!(shown(&own), shown(&theirs));
         }
+    }
+
+    #[test]
+    fn a_blank_between_two_that_change_is_written_and_a_row_below_is_reached_by_steps() {
+        let mut frames = vec![Buffer::empty(Rect { x: 0, y: 0, width: 6, height: 3 }); 2];
+        for cell in frames.iter_mut().flat_map(|frame| &mut frame.content) {
+            cell.set_bg(Color::Red);
+        }
+        for (at, symbol) in [(1, "a"), (4, "b"), (9, "c"), (15, "d")] {
+            frames[1].content[at].set_symbol(symbol);
+        }
+        let mut own = Vec::new();
+        written(Pen::new(&mut own), &frames);
+        let text = String::from_utf8(own).unwrap();
+        assert!(text.ends_with("\u{1b}[1;2Ha  b\u{1b}[B\u{8}\u{8}c\u{1b}[B\u{8}d\u{1b}[0m"), "{text:?}");
     }
 
     #[test]

@@ -217,17 +217,18 @@ impl Theme {
             (Theme::Day, Ink::Water) => Some(rgb(0xd2e4f6)),
             (Theme::Dark, Ink::Woods) => Some(rgb(0x182c1a)),
             (Theme::Dark, Ink::Water) => Some(rgb(0x14263c)),
-            (Theme::Day, Ink::Sheet) | (Theme::Sun, Ink::Sheet | Ink::Capsule | Ink::Woods | Ink::Water) => {
-                Some(rgb(0xffffff))
-            }
+            (Theme::Day, Ink::Sheet)
+            | (Theme::Sun, Ink::Sheet | Ink::Capsule | Ink::Orienting | Ink::Woods | Ink::Water) => Some(rgb(0xffffff)),
             (Theme::Day, Ink::Plate) => Some(rgb(0xd3e0ea)),
+            (Theme::Day, Ink::Orienting) => Some(rgb(0xbcdcf0)),
+            (Theme::Dark, Ink::Orienting) => Some(rgb(0x17405a)),
             (Theme::Day, Ink::Capsule) => Some(rgb(0xf2f7fa)),
             (Theme::Dark, Ink::Sheet) => Some(rgb(0x26272a)),
             (Theme::Dark, Ink::Plate) => Some(rgb(0x2a4052)),
             (Theme::Dark, Ink::Capsule) => Some(rgb(0x0c1118)),
             (Theme::Sun, Ink::Plate) => Some(rgb(0xd8d8d8)),
             (Theme::Night, Ink::Sheet | Ink::Woods | Ink::Water) => Some(rgb(0x160402)),
-            (Theme::Night, Ink::Plate) => Some(rgb(0x300a04)),
+            (Theme::Night, Ink::Plate | Ink::Orienting) => Some(rgb(0x300a04)),
             (Theme::Night, Ink::Capsule) => Some(rgb(0x000000)),
             (Theme::Sixteen, Ink::Plate) => Some(Color::Blue),
             (Theme::Sixteen, Ink::Sheet | Ink::Capsule) => Some(Color::Reset),
@@ -239,7 +240,7 @@ impl Theme {
     /// compass lie light on a dark table, and the plate between them is dark.
     #[must_use]
     pub const fn reverses(self, ink: Ink) -> bool {
-        matches!((self, ink), (Theme::Plain, Ink::Sheet | Ink::Woods | Ink::Water | Ink::Capsule))
+        matches!((self, ink), (Theme::Plain, Ink::Sheet | Ink::Woods | Ink::Water | Ink::Capsule | Ink::Orienting))
     }
 
     /// The style of a label's emphasis on top of its ink.
@@ -355,6 +356,8 @@ mod tests {
                 Ink::Capsule,
                 &[Ink::Orienting, Ink::NeedleNorth, Ink::NeedleSouth, Ink::Plate, Ink::Text, Ink::Compass][..],
             ),
+            // The body of the arrow that the needle is brought into.
+            (Ink::Orienting, &[Ink::Orienting, Ink::NeedleNorth, Ink::NeedleSouth][..]),
         ];
         for theme in [Theme::Day, Theme::Sun, Theme::Dark, Theme::Night] {
             for (ground, inks) in on {
@@ -426,6 +429,8 @@ mod tests {
         assert!(light(Ink::Sheet) && !light(Ink::Plate) && light(Ink::Capsule));
         // What grows and lies on a map is no hole in its paper.
         assert!(light(Ink::Woods) && light(Ink::Water));
+        // Nor is the orienting arrow one in the floor of the compass: it is an outline there, and the needle alone is filled.
+        assert!(light(Ink::Orienting));
         let coloured = Theme::ALL.into_iter().filter(|theme| *theme != Theme::Plain);
         assert!(coloured.flat_map(|theme| Ink::ALL.map(|ink| theme.reverses(ink))).all(|reversed| !reversed));
     }

@@ -8,8 +8,10 @@ use crate::scene::{Area, Direction, Ink, Label, Line, Mark, MarkKind, Point, Pri
 
 /// Half the plate's width, and how far it reaches behind the dial, in parts of the rim.
 const HALF_WIDTH: f64 = 1.13;
-/// Room for the index mark outside the rim, in lines of writing.
+/// Room for the index mark outside the rim, in lines of writing; on a picture of few lines the dial needs it more.
 const ROOM_OUTSIDE: f64 = 1.15;
+const LITTLE_OUTSIDE: f64 = 0.8;
+const FEW_LINES: f64 = 16.0;
 
 /// How far beyond the rim the travel arrow reaches where there is room, in lines of writing.
 const LONGEST: f64 = 3.4;
@@ -19,8 +21,14 @@ pub const INDEX_NAME: &str = "index";
 
 /// Where the middle of the dial stands, and how large its rim is, in mm.
 pub(super) fn measures(width_mm: f64, height_mm: f64, text_mm: f64) -> (Point, f64) {
-    let rim = (width_mm.min(height_mm) / 2.0 - text_mm * ROOM_OUTSIDE).max(0.5);
+    let side = width_mm.min(height_mm);
+    let rim = (side / 2.0 - outside(side, text_mm)).max(0.5);
     (Point::new(width_mm / 2.0, height_mm / 2.0), rim)
+}
+
+/// The room outside the rim in mm.
+fn outside(side_mm: f64, text_mm: f64) -> f64 {
+    text_mm * if side_mm < text_mm * FEW_LINES { LITTLE_OUTSIDE } else { ROOM_OUTSIDE }
 }
 
 pub(super) fn draw(picture: &Picture<'_>, text_mm: f64, scene: &mut Scene) {
@@ -62,7 +70,9 @@ fn beside_index(centre: Point, rim: f64, travel: Direction, text_mm: f64, scene:
     let side = travel.quarter_clockwise();
     let at = |along: f64, aside: f64| centre.along(travel, along).along(side, aside);
     let foot = rim + text_mm * 0.6;
-    let tip = to_border(centre, travel, scene).min(rim + text_mm * LONGEST).max(rim + text_mm * ROOM_OUTSIDE);
+    let tip = to_border(centre, travel, scene)
+        .min(rim + text_mm * LONGEST)
+        .max(rim + outside(scene.width_mm.min(scene.height_mm), text_mm));
     if tip - foot > text_mm {
         scene.add(Line::straight(at(foot, 0.0), at(tip, 0.0), Ink::Compass).bold());
     }

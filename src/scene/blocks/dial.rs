@@ -3,6 +3,9 @@ use super::clearance;
 use crate::numbers::real;
 use crate::scene::{Area, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene, circle};
 
+/// A dial whose rim is less than so many lines of writing from its middle is a small one.
+const TIGHT_BELOW: f64 = 7.0;
+
 /// How many ticks of each length stand around the whole rim, evenly, the first at the dial's zero. 0 leaves them out.
 /// Where several fall together the longest is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -118,15 +121,20 @@ impl Dial {
         (self.radius_mm - self.text_mm * 1.5).max(0.0)
     }
 
+    /// How tightly ticks and numbers stand, 1 where there is room: on a small dial what lies inside of them would have none left.
+    fn tightness(&self) -> f64 {
+        if self.rim() < self.text_mm * TIGHT_BELOW { 0.7 } else { 1.0 }
+    }
+
     /// The radius on which the middles of the numbers stand, in mm.
     fn ring_radius(&self) -> f64 {
-        (self.rim() - self.text_mm * 1.6).max(0.0)
+        (self.rim() - self.text_mm * 1.6 * self.tightness()).max(0.0)
     }
 
     /// How far the needle reaches, in mm: clear of the numbers.
     #[must_use]
     pub fn reach(&self) -> f64 {
-        (self.ring_radius() - self.text_mm * 0.9).max(0.0)
+        (self.ring_radius() - self.text_mm * 0.9 * self.tightness()).max(0.0)
     }
 
     /// Draws the dial.
@@ -135,6 +143,13 @@ impl Dial {
         scene.add(Area::cover(circle(self.centre, (self.rim() - self.text_mm * 0.12).max(0.0)), Ink::Capsule));
         scene.add(Line::through(circle(self.centre, self.rim()), Ink::Plate));
         self.draw_ticks(scene);
+        if let Some(direction) = self.orienting {
+            self.draw_orienting_arrow(scene, direction);
+        }
+        if let Some(direction) = self.needle {
+            self.draw_needle(scene, direction);
+        }
+        // After the needle, which would cover what its end comes near.
         for text in &self.ring {
             let inward = clearance(&text.text, self.text_mm, text.direction);
             // A short text may stand a little further out than a long one; the outer edges line up.
@@ -143,14 +158,8 @@ impl Dial {
             let label = Label::new(text.text.clone(), at, Ink::Text);
             scene.add(if text.main { label.strong().priority(Priority::High) } else { label });
         }
-        if let Some(direction) = self.orienting {
-            self.draw_orienting_arrow(scene, direction);
-        }
-        if let Some(direction) = self.needle {
-            self.draw_needle(scene, direction);
-        }
         if let Some(direction) = self.index {
-            let inner = self.centre.along(direction, self.rim() - self.text_mm * 0.9);
+            let inner = self.centre.along(direction, self.rim() - self.text_mm * 0.9 * self.tightness());
             let outer = self.centre.along(direction, self.rim() + self.text_mm * 0.4);
             scene.add(Line::straight(inner, outer, Ink::Compass).bold());
             // A block across the rim: a thin stroke would be one more tick.
@@ -181,7 +190,7 @@ impl Dial {
                 if self.index.is_some_and(|index| self.runs_into(direction, index)) {
                     continue;
                 }
-                let inner = self.centre.along(direction, self.rim() - self.text_mm * length);
+                let inner = self.centre.along(direction, self.rim() - self.text_mm * length * self.tightness());
                 let outer = self.centre.along(direction, self.rim());
                 scene.add(Line::straight(inner, outer, Ink::Plate));
             }
@@ -198,8 +207,9 @@ impl Dial {
     /// The arrow on the floor of the dial that the needle is turned into.
     fn draw_orienting_arrow(&self, scene: &mut Scene, direction: Direction) {
         let reach = self.reach();
-        let half = (self.text_mm * 1.1).min(reach * 0.36);
-        OrientingArrow { foot: reach * 0.95, reach, half, wide: half + self.text_mm * 0.6 }.draw(
+        // A needle's breadth and a little more; the head stands out clearly, or the arrow is a bar with two ends.
+        let half = (self.text_mm * 0.8).max(reach * 0.16).min(reach * 0.36);
+        OrientingArrow { foot: reach * 0.95, reach, half, wide: half * 2.1, body: true }.draw(
             scene,
             self.centre,
             direction,
@@ -208,7 +218,7 @@ impl Dial {
 
     /// The needle, with its pivot and the name of its north end as long as there is room.
     fn draw_needle(&self, scene: &mut Scene, direction: Direction) {
-        let (reach, text_mm, centre) = (self.reach() * 0.9, self.text_mm, self.centre);
+        let (reach, text_mm, centre) = (self.reach() * 0.88, self.text_mm, self.centre);
         let half = (text_mm * 0.5).max(reach * 0.11);
         // Where a hollow half is too slender to be seen hollow, it is a line.
         let hollow = half > text_mm * 0.8;
@@ -238,6 +248,8 @@ pub struct OrientingArrow {
     pub half: f64,
     /// Half the width of the head, in mm.
     pub wide: f64,
+    /// Whether it has a ground of its own; else it is an outline.
+    pub body: bool,
 }
 
 impl OrientingArrow {
@@ -254,6 +266,11 @@ impl OrientingArrow {
                 at(self.reach, 0.0),
             ]
         };
+        // Its body is a ground of its own: at a slant, dots alone are a scatter.
+        let (one, other) = (half_outline(-1.0), half_outline(1.0));
+        if self.body {
+            scene.add(Area::tint(one.iter().chain(other.iter().rev()).copied().collect(), Ink::Orienting));
+        }
         for way in [-1.0, 1.0] {
             scene.add(Line::through(half_outline(way), Ink::Orienting));
         }
@@ -281,7 +298,7 @@ impl Needle {
             [pivot.along(side, -wide), pivot.along(north, long), pivot.along(side, wide), pivot.along(north, -long)]
         };
         let (beyond, beside) = self.gaps;
-        scene.add(Area::cover(diamond(self.reach + beyond, self.half + beside).to_vec(), Ink::Capsule));
+        scene.add(Area::free(diamond(self.reach + beyond, self.half + beside).to_vec(), Ink::Capsule));
         let [left, tip, right, south] = diamond(self.reach, self.half);
         scene.add(match self.hollow {
             true => Line::through(vec![left, south, right, left], Ink::NeedleSouth),

@@ -16,8 +16,13 @@ pub(super) fn dense(grid: &mut DotGrid, outline: &[Dot]) {
 
 /// Rubs out every dot whose middle is inside, and grounds every cell whose middle is.
 pub(super) fn cover(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
-    each_inside(grid, outline, DotGrid::clear);
+    clear(grid, outline);
     tint(grid, outline, ink);
+}
+
+/// Rubs out every dot whose middle is inside, and leaves the ground.
+pub(super) fn clear(grid: &mut DotGrid, outline: &[Dot]) {
+    each_inside(grid, outline, DotGrid::clear);
 }
 
 /// Does something with every run of dots whose middles are inside: the row, and the first and the last of them.

@@ -121,6 +121,10 @@ fn paint_area(grid: &mut DotGrid, view: &Viewport, area: &Area) {
             grid.lay();
             fill::cover(grid, &dots, area.ink);
         }
+        Fill::Free => {
+            grid.lay();
+            fill::clear(grid, &dots);
+        }
         Fill::Solid | Fill::Dense => {
             if area.fill == Fill::Dense {
                 fill::dense(grid, &dots);

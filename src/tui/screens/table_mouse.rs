@@ -1,7 +1,7 @@
 //! The mouse at the map table: it turns what it grabs, in either look.
 
 use super::table::{Desk, Phase, holds};
-use super::table_view::{Looks, under_caption};
+use super::table_view::{Looks, close_up_room, under_caption};
 use crate::angle::Angle;
 use crate::maptable::{Hold, dragged};
 use crate::problem::TEXT_MM;
@@ -24,7 +24,8 @@ impl Desk {
     /// The mouse turns what it grabs, in either look. What it took hold of stays held for the keys, too.
     pub fn mouse(&mut self, event: MouseEvent, at: Timestamp) {
         let Looks { map, compass } = self.panels.get();
-        let panels = [(false, under_caption(map)), (true, under_caption(compass))];
+        let ahead = self.problem.exercise.around().is_some();
+        let panels = [(false, under_caption(map)), (true, close_up_room(compass, ahead))];
         let place = |panel: Rect| {
             Point::new(
                 (f64::from(event.column) - f64::from(panel.x) + 0.5) * TEXT_MM / 2.0,

@@ -25,14 +25,16 @@ const STRIP: u16 = 4;
 const LOOKS: u16 = 12;
 /// The rows under the compass in which stands how things lie.
 const STATE: u16 = 4;
-/// The rows under the looks before the first step of a showing: what Enter does, and the code.
-const UNDER: u16 = 2;
+/// The row under the looks before the first step of a showing: what Enter does.
+const UNDER: u16 = 1;
 /// Rows of what is in view, over the choices.
 const IN_VIEW: u16 = 7;
 /// Rows from which on the norths always stand under the verdict; how many they get, with their caption, and how few are enough.
 const HIGH: u16 = 30;
 const SKETCH: u16 = 14;
 const LOW_SKETCH: u16 = 9;
+/// What stands in the corner of the compass close up.
+const CLOSE_UP: &str = "close up";
 /// Columns of the gap between the looks.
 const GAP: u16 = 1;
 
@@ -164,10 +166,14 @@ fn collar(screen: &PracticeScreen, table: &TableProblem, asked: &Asked, shared: 
     let code = screen.flow.code_words(asked.problem.code());
     let place = if asked.problem.code().home.is_some() { shared.ground.home.name.as_str() } else { "" };
     let left = [map.as_str(), place].iter().filter(|part| !part.is_empty()).copied().collect::<Vec<_>>().join(" · ");
-    let room = lines.width().saturating_sub(code.chars().count() + 1);
-    let left = cut(&left, room);
-    let blank = lines.width().saturating_sub(left.chars().count() + code.chars().count());
-    lines.quiet(&format!("{left}{}{code}", " ".repeat(blank)));
+    lines.quiet(&with_code(&left, &code, lines.width()));
+}
+
+/// A line of so many cells with the code at its end.
+fn with_code(left: &str, code: &str, width: usize) -> String {
+    let left = cut(left, width.saturating_sub(code.chars().count() + 1));
+    let blank = width.saturating_sub(left.chars().count() + code.chars().count());
+    format!("{left}{}{code}", " ".repeat(blank))
 }
 
 /// The number is read: the compass is in the hand, and beside it stands the scale at the index, magnified.
@@ -326,7 +332,7 @@ pub struct Heading<'a> {
 /// Draws a step of a showing.
 pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
     let mut task = Lines::new(shared.theme, area.width);
-    task.quiet(heading.title);
+    task.quiet(&with_code(heading.title, &heading.code, task.width()));
     task.text(heading.prompt);
     // They go when the first step is done: then the looks need the room. One that would push what the keys do off the screen
     // is left to the help.
@@ -360,7 +366,6 @@ pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter:
         let longest = (1..=showing.steps.len()).map(|at| said(at).len()).max().unwrap_or_default();
         (status.len()..longest).for_each(|_| status.gap());
     }
-    status.quiet(&heading.code);
     let parts = parts(area, &task, &Lines::new(shared.theme, 0), &status);
     painter.lines(task, parts.task);
     painter.lines(status, parts.status);
@@ -457,12 +462,12 @@ impl Look<'_> {
         self.problem.picture(self.pose, self.done, |picture| picture.stands_around())
     }
 
-    /// The compass close up, under its caption.
+    /// The compass close up, its caption in the corner that a round thing leaves free: each row counts for what is in it.
     fn close_up(&self, area: Rect, painter: &mut Painter<'_, '_>) {
         let ahead = self.problem.exercise.around().is_some();
-        let room =
-            captioned(if ahead { "what you see, straight ahead" } else { "the compass, close up" }, area, painter);
+        let room = close_up_room(area, ahead);
         self.problem.picture(self.pose, self.done, |picture| painter.close_up(picture, room));
+        captioned(if ahead { "what you see, straight ahead" } else { CLOSE_UP }, area, painter);
     }
 }
 
@@ -470,6 +475,12 @@ impl Look<'_> {
 fn captioned(caption: &str, area: Rect, painter: &mut Painter<'_, '_>) -> Rect {
     painter.put(Rect { height: 1.min(area.height), ..area }, &cut(caption, usize::from(area.width)), Tone::Quiet);
     under_caption(area)
+}
+
+/// The part of the second look that its picture takes: the compass all of it, what lies ahead what is under its caption.
+#[must_use]
+pub const fn close_up_room(area: Rect, ahead: bool) -> Rect {
+    if ahead { under_caption(area) } else { area }
 }
 
 /// The part of a look that is under its caption.
