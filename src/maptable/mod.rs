@@ -19,6 +19,7 @@ mod motion;
 mod moves;
 mod notation;
 mod picture;
+mod resting;
 mod seen;
 mod shape;
 mod showing;

@@ -90,11 +90,11 @@ impl TableProblem {
         })
     }
 
-    /// The middle of the sheet in mm, about which a compass on no line lies; anywhere without a map.
+    /// Where on the sheet, in mm, a compass on no line has the middle of its edge; anywhere without a map.
     #[must_use]
-    pub fn middle(&self) -> Point {
-        let middle = |map: &Map| Point::new(map.spec().width_mm / 2.0, map.spec().height_mm / 2.0);
-        self.map.as_ref().map_or_else(Point::default, middle)
+    pub fn rests_at(&self) -> Point {
+        let rests_at = |map: &Map| self.exercise.rests_at(map.spec().width_mm, map.spec().height_mm);
+        self.map.as_ref().map_or_else(Point::default, rests_at)
     }
 
     /// Both looks side by side as the table lies at first, as a scene in mm that a page has room for.

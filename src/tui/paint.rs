@@ -376,7 +376,7 @@ impl<'a, 'b> Painter<'a, 'b> {
     }
 
     fn cells(&mut self, picture: &CellPicture, area: Rect) {
-        let theme = self.theme;
+        let (theme, charset) = (self.theme, self.charset);
         let buffer = self.frame.buffer_mut();
         let mut symbol = [0u8; 4];
         for (y, line) in (area.y..).zip(picture.lines()) {
@@ -385,7 +385,11 @@ impl<'a, 'b> Painter<'a, 'b> {
                     continue;
                 }
                 let target = &mut buffer[(x, y)];
-                target.set_symbol(cell.symbol.encode_utf8(&mut symbol));
+                let shown = match cell.area {
+                    Some(ground) if cell.symbol == ' ' && charset == Charset::Braille => theme.texture(ground),
+                    _ => cell.symbol,
+                };
+                target.set_symbol(shown.encode_utf8(&mut symbol));
                 target.set_style(theme.ink(cell.ink).add_modifier(theme.emphasis(cell.emphasis)));
                 if let Some(color) = cell.area.and_then(|ink| theme.tint(ink)) {
                     target.set_bg(color);

@@ -243,6 +243,16 @@ impl Theme {
         matches!((self, ink), (Theme::Plain, Ink::Sheet | Ink::Woods | Ink::Water | Ink::Capsule | Ink::Orienting))
     }
 
+    /// What an empty cell of a ground is filled with: without colour the plate is neither light as paper nor dark as the table under
+    /// it, or it is taken for a hole in the map.
+    #[must_use]
+    pub const fn texture(self, ink: Ink) -> char {
+        match (self, ink) {
+            (Theme::Plain, Ink::Plate) => '░',
+            _ => ' ',
+        }
+    }
+
     /// The style of a label's emphasis on top of its ink.
     #[must_use]
     pub const fn emphasis(self, emphasis: Emphasis) -> Modifier {
@@ -427,6 +437,9 @@ mod tests {
     fn without_colours_each_ground_differs_in_light_from_the_one_it_lies_on() {
         let light = |ink| Theme::Plain.reverses(ink);
         assert!(light(Ink::Sheet) && !light(Ink::Plate) && light(Ink::Capsule));
+        // The plate is dark, as the table under all of it is, but no hole in the map.
+        let filled = |theme: Theme| Ink::ALL.into_iter().filter(|ink| theme.texture(*ink) != ' ').collect::<Vec<_>>();
+        assert_eq!(filled(Theme::Plain), [Ink::Plate]);
         // What grows and lies on a map is no hole in its paper.
         assert!(light(Ink::Woods) && light(Ink::Water));
         // Nor is the orienting arrow one in the floor of the compass: it is an outline there, and the needle alone is filled.

@@ -12,13 +12,16 @@ use needlewise::scene::{Dash, Fill, Ink, Line, MarkKind, Point, Scene, SceneItem
 use needlewise::skills;
 use needlewise::tui::Theme;
 
-/// A picture in each theme, at both sizes: those that differ by their colours alone have one text.
+/// A picture in each theme, at both sizes: those that differ by their colours alone have one text. What an empty cell of a ground is
+/// filled with is the ground's colour where there are none.
 fn in_each_theme(name: &str, mut play: Play) {
     for (cols, rows) in [(80, 24), (120, 36)] {
         let mut texts: Vec<(Vec<&str>, String)> = Vec::new();
         for theme in Theme::ALL {
             play = play.theme(theme);
-            let text = play.text(cols, rows);
+            let ground = theme.texture(Ink::Plate).to_string();
+            let text = play.text(cols, rows).replace(&ground, " ");
+            let text: String = text.lines().map(str::trim_end).collect::<Vec<_>>().join("\n");
             match texts.iter_mut().find(|(_, other)| *other == text) {
                 Some((themes, _)) => themes.push(theme.name()),
                 None => texts.push((vec![theme.name()], text)),

@@ -168,7 +168,8 @@ impl Picture<'_> {
         let map = self.map?;
         let (spec, lines) = (map.spec(), &self.exercise.lines);
         let middle = Point::new(spec.width_mm / 2.0, spec.height_mm / 2.0);
-        let on_sheet = outline_on_sheet(&COMPASS, self.table, lines, middle)?;
+        let on_sheet =
+            outline_on_sheet(&COMPASS, self.table, lines, self.exercise.rests_at(spec.width_mm, spec.height_mm))?;
         let zoom = self.view(map, width_mm, height_mm, text_mm).zoom;
         let centre = Point::new(width_mm / 2.0, height_mm / 2.0);
         let place = |point: Point| {

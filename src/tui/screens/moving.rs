@@ -60,7 +60,7 @@ impl Moving {
             self.pose.needle = from;
             self.swinging = Some((from, at));
         }
-        let motion = Motion::between(before, after, &problem.exercise.lines, problem.middle());
+        let motion = Motion::between(before, after, &problem.exercise.lines, problem.rests_at());
         if !self.still && !motion.is_small() {
             self.going = Some((self.off.and(motion), at.saturating_sub(AHEAD).unwrap_or(at)));
         }

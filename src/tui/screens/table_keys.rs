@@ -69,8 +69,8 @@ pub const WORK: Table<Msg> = &[
 /// The edge lies on the map, and the number is to be read.
 pub const LAID: Table<Msg> = &[
     EDGE.short("e", "edge"),
-    REVERSE.short("r", "reverse compass"),
-    HOLD.short("Tab", "other"),
+    REVERSE.short("r", "reverse it"),
+    HOLD.short("Tab", "turn another"),
     TURN.short("←→↑↓", "turn"),
     ENTER.short("Enter", "read"),
     HINT,
