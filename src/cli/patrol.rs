@@ -6,15 +6,13 @@ use super::fault::{Fault, clean};
 use super::pick;
 use crate::learner::Placement;
 use crate::problem::SkillMeta;
-use crate::session::name_put_aside;
+use crate::report::seen_words;
+use crate::session::{and_words, name_put_aside};
 use crate::skills;
-use crate::store::{LONGEST_NAME, Learner, Seen, SeenId, SeenOutcome, Store};
+use crate::store::{LONGEST_NAME, LONGEST_SEEN, Learner, Seen, SeenId, SeenOutcome, Store};
 use crate::textfile::{nearest, unshowable};
 use serde::Serialize;
 use std::io::{self, BufRead, BufWriter, IsTerminal, Write};
-
-/// The longest text about what was seen, in characters.
-const LONGEST_SEEN: usize = 200;
 
 /// Somebody as JSON.
 #[derive(Serialize)]
@@ -105,11 +103,13 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
                 (pick::skill(&skill)?.meta().id, text("--what", &what.unwrap_or_default(), LONGEST_SEEN)?);
             let by = text("--by", &by.unwrap_or_default(), LONGEST_NAME)?;
             let mut seen: Vec<Seen> = Vec::with_capacity(learners.len());
+            let mut named: Vec<String> = Vec::with_capacity(learners.len());
             // The same name twice is one member.
             for learner in learners {
                 if seen.iter().any(|known| known.learner == learner.id) {
                     continue;
                 }
+                named.push(learner.name);
                 seen.push(Seen {
                     learner: learner.id,
                     skill: skill.to_owned(),
@@ -127,12 +127,14 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
                 return Err(Fault::Input("--by is empty: say who saw it".to_owned()));
             }
             store.add_seen(&seen, now)?;
-            say(match outcome {
-                Some(Went::Yes) => "It is written down: yes. --undo takes it back.",
-                Some(Went::No) => "It is written down: no. --undo takes it back.",
-                None => {
-                    "It is written down, without a yes or no; ready for a day needs one: --outcome yes or --outcome no"
-                }
+            let of: Vec<&str> = named.iter().map(String::as_str).collect();
+            let of = and_words(&of);
+            say(&match outcome {
+                Some(Went::Yes) => format!("It is written down of {of}: yes. --undo takes it back."),
+                Some(Went::No) => format!("It is written down of {of}: no. --undo takes it back."),
+                None => format!(
+                    "It is written down of {of}, without a yes or no; ready for a day needs one: --outcome yes or --outcome no"
+                ),
             })
         }
     }
@@ -147,16 +149,19 @@ fn unsee(
     now: jiff::Timestamp,
 ) -> Result<(), Fault> {
     let mut entries: Vec<SeenId> = Vec::with_capacity(learners.len());
+    let mut told = Vec::with_capacity(learners.len());
     for learner in learners {
-        let entry = store.latest_seen(learner.id, skill.id)?.ok_or_else(|| {
+        let (entry, seen) = store.last_written_seen(learner.id, skill.id)?.ok_or_else(|| {
             Fault::Input(format!("nothing was seen of {} in {}; nothing was taken back", learner.name, skill.title))
         })?;
         if !entries.contains(&entry) {
             entries.push(entry);
+            told.push(format!("Taken back: {}, {}, {}.", learner.name, skill.title, seen_words(&seen)));
         }
     }
     store.take_seen_back(&entries, day, now)?;
-    say("Taken back; what was written down before counts again.")
+    told.iter().try_for_each(|line| say(line))?;
+    say("What was written down before counts again.")
 }
 
 fn say(line: &str) -> Result<(), Fault> {

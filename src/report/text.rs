@@ -327,6 +327,13 @@ pub fn teach_parts(report: &Report, name: &impl Fn(&str) -> String) -> Vec<(Teac
             let words = format!("{}, level {}: not ready yet are {}", one.skill.title, one.level, not_yet.join(", "));
             out.push((TeachDepth::Remark, words));
         }
+        let missed = |cell: &Cell| cell.skill.id == one.skill.id && cell.seen_outcome() == Some(SeenOutcome::No);
+        let missed = report.members.iter().filter(|member| member.cells.iter().any(missed));
+        let missed: Vec<String> = missed.map(|member| name(&member.learner.name)).collect();
+        if !missed.is_empty() {
+            let words = format!("{}: not yet right on the ground with {}", one.skill.title, missed.join(", "));
+            out.push((TeachDepth::Remark, words));
+        }
     }
     out
 }

@@ -66,7 +66,7 @@ pub use namesakes::Namesakes;
 pub use patrols::Patrol;
 pub use progress::{AnswerCount, Progress};
 pub use record::{Believed, Recorded};
-pub use seen::{Seen, SeenOutcome};
+pub use seen::{LONGEST_SEEN, Seen, SeenOutcome};
 pub use sessions::{LastPractice, NewSession};
 pub use sheets::Sheet;
 pub use verify::{Difference, Verified};

@@ -11,6 +11,9 @@ use jiff::civil::Date;
 use rusqlite::types::{FromSql, FromSqlError, FromSqlResult, ToSql, ToSqlOutput, ValueRef};
 use rusqlite::{OptionalExtension, TransactionBehavior, params};
 
+/// The longest text about what was seen, in characters.
+pub const LONGEST_SEEN: usize = 200;
+
 /// Something that was seen on the ground.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Seen {
@@ -98,17 +101,29 @@ impl Store {
         Ok(entries)
     }
 
-    /// The latest entry of what was seen of somebody in a skill, of those that were not taken back.
+    /// What was written down last of what was seen of somebody in a skill, of the entries that were not taken back, whatever day it was
+    /// seen on.
     ///
     /// # Errors
     /// [`StoreError`], when the file cannot be read.
-    pub fn latest_seen(&self, learner: LearnerId, skill: &str) -> Result<Option<SeenId>, StoreError> {
-        let sql = "SELECT seen.id FROM seen WHERE skill = ?2 \
+    pub fn last_written_seen(&self, learner: LearnerId, skill: &str) -> Result<Option<(SeenId, Seen)>, StoreError> {
+        let sql = "SELECT seen.id, what, day, seen_by, outcome FROM seen WHERE skill = ?2 \
                    AND learner = (SELECT coalesce(same_as, key) FROM learners WHERE id = ?1) \
                    AND NOT EXISTS (SELECT 1 FROM marks WHERE marks.target = seen.id AND marks.kind = 'seen') \
-                   ORDER BY seen.day DESC, seen.id DESC LIMIT 1";
+                   ORDER BY seen.written_at DESC, seen.id DESC LIMIT 1";
         let mut statement = self.conn.prepare_cached(sql).at(&self.path)?;
-        statement.query_row(params![learner.0, skill], |row| Ok(SeenId(row.get(0)?))).optional().at(&self.path)
+        let entry = |row: &rusqlite::Row<'_>| {
+            let seen = Seen {
+                learner,
+                skill: skill.to_owned(),
+                what: row.get(1)?,
+                day: day(row, 2)?,
+                by: row.get(3)?,
+                outcome: row.get(4)?,
+            };
+            Ok((SeenId(row.get(0)?), seen))
+        };
+        statement.query_row(params![learner.0, skill], entry).optional().at(&self.path)
     }
 
     /// Everything that was seen of learners who are not archived and was not taken back, the oldest first.

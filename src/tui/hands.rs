@@ -18,8 +18,8 @@ use crate::learner::{Placement, State};
 use crate::paper::Sheet;
 use crate::problem::SkillMeta;
 use crate::report::{Report, mixup_patterns};
-use crate::session::{Begin, Days, GroundCard, HomeGround, name_put_aside};
-use crate::store::{Learner, LearnerId, Patrol, PatrolId, Store, StoreError};
+use crate::session::{Begin, Days, GroundCard, HomeGround, and_words, name_put_aside};
+use crate::store::{Learner, LearnerId, Patrol, PatrolId, Seen, SeenOutcome, Store, StoreError};
 use crate::textfile::shown_path;
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -146,13 +146,11 @@ impl Hands<'_> {
                 Done::Lessons(marks.map(|marks| (learner, marks)))
             }
             Cmd::Patrol => Done::Patrol(self.patrol(model).map(Box::new).map_err(message), None),
-            Cmd::AddMember(name, patrol) => {
-                let added = self.not_put_aside(&name).and_then(|()| self.add_member(&name, patrol).map_err(message));
-                let said = |_: &LearnerId| format!("{} is here now.", name.trim());
-                let done = added.as_ref().map(said).map_err(String::clone);
+            Cmd::AddMembers(names, patrol) => {
+                let (added, done) = self.add_members(&names, patrol);
                 match self.patrol_after(model, done) {
                     Done::Patrol(Ok(loaded), said) => {
-                        Done::Patrol(Ok(Box::new(Loaded { choose: added.ok(), ..*loaded })), said)
+                        Done::Patrol(Ok(Box::new(Loaded { choose: added, ..*loaded })), said)
                     }
                     other => other,
                 }
@@ -172,7 +170,7 @@ impl Hands<'_> {
             Cmd::AddSeen(seen) => {
                 let now = (self.clock)();
                 let (done, written) = match self.store.add_seen(&seen, now) {
-                    Ok(entries) => (Ok("It is written down; u takes it back.".to_owned()), Some(Undo::Seen(entries))),
+                    Ok(entries) => (Ok(ticked_words(&seen)), Some(Undo::Seen(entries))),
                     Err(error) => (Err(message(error)), None),
                 };
                 match self.patrol_after(model, done) {
@@ -251,7 +249,13 @@ impl Hands<'_> {
         let (learner, beliefs) = clerk::learner(&mut self.store, id)?;
         let patterns = mixup_patterns(&self.store, id, &beliefs)?;
         let progress = clerk::progress(&self.store, id)?;
-        Ok(Looked { learner, beliefs, patterns, progress })
+        // They come in the order of their days: of each skill the last one stands.
+        let mut seen: Vec<Seen> = Vec::new();
+        for one in self.store.seen()?.into_iter().filter(|one| one.learner == id) {
+            seen.retain(|known| known.skill != one.skill);
+            seen.push(one);
+        }
+        Ok(Looked { learner, beliefs, patterns, progress, seen })
     }
 
     /// The patrol's page after something was done, or why it was not.
@@ -310,6 +314,32 @@ impl Hands<'_> {
             self.store.join_patrol(learner.id, patrol, now)?;
         }
         Ok(learner.id)
+    }
+
+    /// Adds those of these names; the last one added, and what is said of it. Where one cannot be added, those before it are here.
+    fn add_members(
+        &mut self,
+        names: &[String],
+        patrol: Option<PatrolId>,
+    ) -> (Option<LearnerId>, Result<String, String>) {
+        let mut added: Vec<&str> = Vec::with_capacity(names.len());
+        let mut last = None;
+        let is_here = |added: &[&str]| match added.len() {
+            0 => String::new(),
+            1 => format!("{} is here now.", added[0]),
+            _ => format!("{} are here now.", and_words(added)),
+        };
+        for name in names {
+            let done = self.not_put_aside(name).and_then(|()| self.add_member(name, patrol).map_err(message));
+            match done {
+                Ok(id) => {
+                    added.push(name);
+                    last = Some(id);
+                }
+                Err(error) => return (last, Err(format!("{} {error}", is_here(&added)).trim_start().to_owned())),
+            }
+        }
+        (last, Ok(is_here(&added)))
     }
 
     /// Takes back what was written down last.
@@ -442,4 +472,12 @@ pub fn learners(store: &Store) -> Result<Vec<Learner>, StoreError> {
 
 fn message(error: StoreError) -> String {
     error.to_string()
+}
+
+/// That ticks are written down, and how many of them are a yes.
+fn ticked_words(seen: &[Seen]) -> String {
+    let yes = seen.iter().filter(|seen| seen.outcome == SeenOutcome::Yes).count();
+    let what = if seen.len() == 1 { "The tick is".to_owned() } else { format!("{} ticks are", seen.len()) };
+    let taken = if seen.len() == 1 { "it" } else { "them" };
+    format!("{what} written down, {yes} yes and {} no; u takes {taken} back.", seen.len() - yes)
 }

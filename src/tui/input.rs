@@ -2,18 +2,38 @@
 
 use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
 
-/// More than any answer or name; longer pastes are cut, and say so by being too long to be read.
+/// More than any answer or name, in bytes; longer pastes are cut, and say so by being too long to be read.
 const LONGEST: usize = 80;
 
 /// A single line of text with a cursor.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Input {
     text: String,
     /// Byte place of the cursor, always on a character border.
     cursor: usize,
+    /// How many bytes it takes.
+    longest: usize,
+}
+
+impl Default for Input {
+    fn default() -> Input {
+        Input::of_at_most(LONGEST)
+    }
 }
 
 impl Input {
+    /// An empty line for so many bytes.
+    #[must_use]
+    pub const fn of_at_most(longest: usize) -> Input {
+        Input { text: String::new(), cursor: 0, longest }
+    }
+
+    /// Whether it has hardly any room left.
+    #[must_use]
+    pub const fn is_full(&self) -> bool {
+        self.text.len() + 4 > self.longest
+    }
+
     /// What was typed.
     #[must_use]
     pub fn text(&self) -> &str {
@@ -40,7 +60,10 @@ impl Input {
 
     /// Types one character; control characters are left out.
     pub fn insert(&mut self, character: char) {
-        if character.is_control() || character.width().is_none() || self.text.len() + character.len_utf8() > LONGEST {
+        if character.is_control()
+            || character.width().is_none()
+            || self.text.len() + character.len_utf8() > self.longest
+        {
             return;
         }
         self.text.insert(self.cursor, character);
@@ -49,7 +72,7 @@ impl Input {
 
     /// Types many characters.
     pub fn paste(&mut self, text: &str) {
-        for character in text.chars().take(LONGEST + 1) {
+        for character in text.chars().take(self.longest + 1) {
             self.insert(character);
         }
     }

@@ -13,6 +13,24 @@ pub struct Press {
     pub key: KeyEvent,
     /// When: the model has no clock.
     pub at: Timestamp,
+    /// What was asked just before, on the line above the keys.
+    pub answers: Option<Question>,
+}
+
+/// What is asked before something is lost or written twice. The next key answers it, whichever it is: the words are gone with it, so
+/// another time it is asked anew.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Question {
+    /// Whether what was written down last is taken back.
+    TakeBack,
+    /// Whether what is not written down is left.
+    Leave,
+    /// Whether it goes on with nothing entered.
+    Nothing,
+    /// Whether what stands there is replaced.
+    Replace,
+    /// Whether a day so long ago is meant.
+    LongAgo,
 }
 
 impl Press {

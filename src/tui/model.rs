@@ -1,6 +1,6 @@
 //! The whole state of the program's screens.
 
-use super::keys::{self, Listed, Press, State};
+use super::keys::{self, Listed, Press, Question, State};
 use super::page::{Next, Page};
 use super::paint::Painter;
 use super::screens::check_word::CheckWord;
@@ -194,9 +194,16 @@ pub struct Shared {
     pub still: bool,
     /// A message on the line above the keys, until the next key.
     pub notice: Option<String>,
+    /// What that message asks, if it asks something.
+    pub question: Option<Question>,
 }
 
 impl Shared {
+    /// Asks something on the line above the keys; the next key answers it.
+    pub fn ask(&mut self, question: Question, words: String) {
+        (self.question, self.notice) = (Some(question), Some(words));
+    }
+
     /// The plan for what somebody wants to practise.
     #[must_use]
     pub fn plan_of(&self, what: Practise) -> Plan {
@@ -239,6 +246,7 @@ impl Model {
                 leader: Leader::default(),
                 still: false,
                 notice: None,
+                question: None,
             },
         }
     }

@@ -88,6 +88,8 @@ pub struct Looked {
     pub patterns: Vec<MixupPattern>,
     /// What they have done so far.
     pub progress: Progress,
+    /// What was seen of them on the ground, the latest of each skill.
+    pub seen: Vec<Seen>,
 }
 
 /// Something to do outside the model.
@@ -121,8 +123,8 @@ pub enum Cmd {
     Lessons(Learner),
     /// Load the patrol's page.
     Patrol,
-    /// Add somebody, to a patrol if one is shown.
-    AddMember(String, Option<PatrolId>),
+    /// Add those of these names, to a patrol if one is shown.
+    AddMembers(Vec<String>, Option<PatrolId>),
     /// Give somebody another name.
     RenameMember(LearnerId, String),
     /// Put somebody aside.

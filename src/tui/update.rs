@@ -53,6 +53,7 @@ pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
         Msg::Tick(now) => model.screen.tick(now),
         Msg::Paste(text) if model.help.is_none() => {
             model.shared.notice = None;
+            model.shared.question = None;
             model.screen.paste(&text);
         }
         // The help covers the screen.
@@ -122,6 +123,7 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
         return vec![Cmd::Quit];
     }
     model.shared.notice = None;
+    let answers = model.shared.question.take();
     if let Some(help) = &mut model.help {
         if !help.press(key, &model.screen) {
             model.help = None;
@@ -141,7 +143,7 @@ fn on_key(model: &mut Model, key: KeyEvent, at: Timestamp) -> Vec<Cmd> {
         Some(Everywhere::Quit) | None => {}
     }
     let in_lesson = matches!(model.screen, Screen::Lesson(_));
-    let next = model.screen.press(Press { key, at }, &mut model.shared);
+    let next = model.screen.press(Press { key, at, answers }, &mut model.shared);
     let commands = follow(model, next);
     if let (true, Screen::Practice(practice)) = (in_lesson, &mut model.screen) {
         practice.flow.lesson_closed(at);

@@ -70,7 +70,7 @@ pub fn cut(text: &str, width: usize) -> String {
 }
 
 /// The end of a text that fits a width.
-pub(super) fn cut_left(text: &str, width: usize) -> &str {
+pub fn cut_left(text: &str, width: usize) -> &str {
     let mut start = 0;
     while text[start..].width() > width {
         start += text[start..].chars().next().map_or(1, char::len_utf8);

@@ -11,6 +11,8 @@ const NAME_MM: f64 = 38.0;
 const SKILL_MM: f64 = 23.0;
 /// How high a row is, for a pencil, in mm.
 const ROW_MM: f64 = 9.0;
+/// So many members stand together, under the heads of their skills.
+const MEMBERS_TOGETHER: usize = 12;
 /// Between two parts, in mm.
 const BETWEEN_MM: f64 = 6.0;
 
@@ -50,33 +52,32 @@ pub fn printed_ticks(report: &Report, name: &impl Fn(&str) -> String, sheet: She
     for block in skills.chunks(many).filter(|_| !report.members.is_empty()) {
         let columns: Vec<f64> = std::iter::once(NAME_MM).chain(block.iter().map(|_| SKILL_MM)).collect();
         let wide: f64 = columns.iter().sum();
-        let titles = block.iter().map(|at| report.standard.skills[*at].skill.title.to_owned());
-        let marks = block.iter().map(|at| report.standard.skills[*at].skill.mark.to_owned());
-        let named = |cells: &mut dyn Iterator<Item = String>, first: &str| -> Vec<String> {
-            std::iter::once(first.to_owned()).chain(cells).collect()
+        let head = |first: &dyn Fn(usize) -> &'static str| -> Vec<String> {
+            std::iter::once("").chain(block.iter().map(|at| first(*at))).map(str::to_owned).collect()
         };
-        let small = Style::SMALL.dark();
-        let mut pieces = vec![
-            row(&columns, &named(&mut titles.into_iter(), ""), small),
-            heads(&columns, &named(&mut marks.into_iter(), "")),
-        ];
-        for member in &report.members {
-            let mut line = Piece::paragraph(&name(&member.learner.name), Style::TEXT, NAME_MM - 2.0);
-            for (column, cell) in
-                block.iter().enumerate().filter_map(|(column, at)| Some((column, member.cells.get(*at)?)))
-            {
-                line = line.with(NAME_MM + crate::numbers::real(column) * SKILL_MM, 0.0, ticks(cell));
+        let titles = head(&|at| report.standard.skills[at].skill.title);
+        let marks = head(&|at| report.standard.skills[at].skill.mark);
+        // Whoever turns the page finds the heads again.
+        for members in report.members.chunks(MEMBERS_TOGETHER) {
+            let mut pieces = vec![row(&columns, &titles, Style::SMALL.dark()), heads(&columns, &marks)];
+            for member in members {
+                let mut line = Piece::paragraph(&name(&member.learner.name), Style::TEXT, NAME_MM - 2.0);
+                for (column, cell) in
+                    block.iter().enumerate().filter_map(|(column, at)| Some((column, member.cells.get(*at)?)))
+                {
+                    line = line.with(NAME_MM + crate::numbers::real(column) * SKILL_MM, 0.0, ticks(cell));
+                }
+                let foot = line.height_mm.max(ROW_MM);
+                pieces.push(Piece::blank(foot).with(0.0, 1.0, line).rule(
+                    Point::new(0.0, foot + 1.0),
+                    Point::new(wide, foot + 1.0),
+                    0.1,
+                    Colour::QUIET,
+                ));
             }
-            let foot = line.height_mm.max(ROW_MM);
-            pieces.push(Piece::blank(foot).with(0.0, 1.0, line).rule(
-                Point::new(0.0, foot + 1.0),
-                Point::new(wide, foot + 1.0),
-                0.1,
-                Colour::QUIET,
-            ));
+            add_together(&mut document, sheet, 0.6, pieces);
+            document.gap(BETWEEN_MM);
         }
-        add_together(&mut document, sheet, 0.6, pieces);
-        document.gap(BETWEEN_MM);
     }
     for words in [SAFE, BACK] {
         document.add(Piece::paragraph(words, Style::TEXT, width_mm));

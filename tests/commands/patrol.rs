@@ -140,6 +140,21 @@ fn what_was_seen_of_several_together_is_one_line_each_and_a_wrong_name_writes_no
 }
 
 #[test]
+fn what_is_taken_back_is_what_was_written_down_last_whatever_day_it_was_seen_on() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ida"]);
+    let at = ["patrol", "seen", "Ida", "--skill", "F1"];
+    let seen = |more: &[&str]| home.run(&[&at[..], more].concat());
+    let told = seen(&["--by", "Alma", "--outcome", "no"]);
+    assert!(told.contains("It is written down of Ida: no."), "{told}");
+    seen(&["--by", "Alma", "--outcome", "yes", "--on", "2020-01-02", "--what", "late"]);
+    let told = seen(&["--undo"]);
+    assert!(told.contains("Taken back: Ida, ") && told.contains("on 2020-01-02 by Alma: yes, late."), "{told}");
+    let report = home.unwrapped(&["report"]);
+    assert!(report.contains("by Alma: no") && !report.contains("by Alma: yes"), "{report}");
+}
+
+#[test]
 fn a_number_out_of_its_bounds_is_told_both_of_them() {
     let home = Home::new();
     for (words, bounds) in [

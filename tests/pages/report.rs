@@ -299,6 +299,16 @@ fn a_sheet_for_outdoors_has_a_yes_and_a_no_for_each_of_them_in_each_skill() {
         assert!(paper.contains("--skill E1"), "typed by its mark, as it stands above the boxes: {paper}");
         assert!(paper.contains("Walk the ground yourself first") && paper.contains("No permission to go out of sight"));
     }
+    // Whoever turns the page finds the skills again.
+    let many: Vec<_> = (0..30).flat_map(|_| report.members.first().cloned()).collect();
+    let crowd = needlewise::report::Report { members: many, ..report.clone() };
+    let (sheets, mark) =
+        (pages(&printed_ticks(&crowd, &crowd.shown_as(false), Sheet::A4).bytes), report.standard.skills[0].skill.title);
+    assert!(sheets.len() >= 2, "{} pages", sheets.len());
+    for page in &sheets {
+        let text = text_of(std::slice::from_ref(page));
+        assert!(text.contains(mark) || !text.contains('□'), "{text}");
+    }
     report.members.clear();
     let nobody = text_of(&pages(&printed_ticks(&report, &report.shown_as(false), Sheet::A4).bytes));
     assert!(nobody.contains("Nobody is here yet.") && !nobody.contains('□'), "{nobody}");

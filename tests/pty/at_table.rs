@@ -108,7 +108,7 @@ impl Hands {
             typed => typed.chars().map(KeyCode::Char).collect(),
         };
         for code in codes {
-            let press = Press { key: KeyEvent::from(code), at: jiff::Timestamp::UNIX_EPOCH };
+            let press = Press { key: KeyEvent::from(code), at: jiff::Timestamp::UNIX_EPOCH, answers: None };
             let Some(Msg::At(act)) = meaning(keys(&self.desk), press.key) else { panic!("{code} means nothing here") };
             self.desk.update(act, press);
         }

@@ -427,6 +427,23 @@ fn a_clock_years_ahead_is_asked_about_before_a_check_and_enter_is_no_answer_to_t
 }
 
 #[test]
+fn several_names_are_added_at_once_and_an_empty_one_adds_nobody() {
+    let mut play = Play::new().keys("<tab>nAna, Bo,, Cem <enter>");
+    let names =
+        |play: &Play| play.store().learners().unwrap().into_iter().map(|learner| learner.name).collect::<Vec<_>>();
+    assert_eq!(names(&play), ["Ana", "Bo", "Cem"]);
+    assert!(play.text(80, 24).contains("Ana, Bo and Cem are here now."), "{}", play.text(80, 24));
+    play.press("n<enter>");
+    assert!(play.text(80, 24).contains("No name is typed yet"), "{}", play.text(80, 24));
+    play.press("<esc>");
+    // A name that is there already stops the rest; those before it are here, and it is said.
+    play.press("nDana,Bo,Eva<enter>");
+    assert_eq!(names(&play), ["Ana", "Bo", "Cem", "Dana"]);
+    let told = play.text(120, 36).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(told.contains("Dana is here now.") && told.contains("Bo"), "{told}");
+}
+
+#[test]
 fn where_many_are_listed_no_caution_is_cut_and_no_number_runs_into_the_next() {
     let mut play = Play::new();
     let mut store = play.store();

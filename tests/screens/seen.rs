@@ -85,15 +85,23 @@ fn boxes_beyond_the_window_come_into_it_when_they_are_chosen() {
 
 #[test]
 fn a_tick_is_mended_by_backspace_and_none_is_thrown_away_unasked() {
-    let mut play = six().keys("ony<bs>n");
+    // From the box behind the last tick back to it, then the tick is taken away; a capital letter ticks, too.
+    let mut play = six().keys("oNy<bs><bs>n");
     let Screen::Seen(form) = &play.model.screen else { panic!("{}", play.text(80, 24)) };
     let row = &form.ticks[form.member];
     assert_eq!(row[..3], [Some(SeenOutcome::No), Some(SeenOutcome::No), None], "the last one typed is taken away");
+    // In empty boxes it only goes back.
+    play.press("<right><right><bs><bs>");
+    let Screen::Seen(form) = &play.model.screen else { panic!("{}", play.text(80, 24)) };
+    assert_eq!((form.ticked(), form.skill), (2, 2));
     play.press("<esc>");
     assert!(play.text(120, 36).contains("2 ticks are not written down"), "{}", play.text(120, 36));
-    // Another key goes on, and it is asked anew.
-    play.press("<left><esc>");
-    assert!(matches!(play.model.screen, Screen::Seen(_)), "asked anew");
+    // Whatever other key comes between, it is asked anew: one that means something, one that means nothing, the help.
+    for between in ["<left>", "5", "?<esc>", "<f2>"] {
+        play.press(&format!("{between}<esc>"));
+        assert!(matches!(play.model.screen, Screen::Seen(_)), "asked anew after {between}");
+        assert!(play.text(120, 36).contains("2 ticks are not written down"), "{between}: {}", play.text(120, 36));
+    }
     play.press("<esc>");
     assert!(matches!(play.model.screen, Screen::Patrol(_)), "{}", play.text(80, 24));
     assert!(play.store().seen().unwrap().is_empty());
@@ -105,6 +113,24 @@ fn a_tick_is_mended_by_backspace_and_none_is_thrown_away_unasked() {
     let Screen::Seen(form) = &play.model.screen else { panic!("{}", play.text(80, 24)) };
     assert_eq!((form.member, form.ticked()), (5, form.report.standard.skills.len()));
     assert!(play.text(80, 24).contains("That was the last box"), "{}", play.text(80, 24));
+}
+
+#[test]
+fn a_day_long_ago_is_asked_about_and_a_long_note_is_kept_whole() {
+    let clear = "<bs>".repeat(12);
+    let note =
+        "At the hut in fog, some used the lake as a handrail, the others the ridge; all came out within fifty metres.";
+    let mut play = six().keys(&format!("oy<enter>{clear}2025-11-21<enter>{note}<enter>Alma<enter>"));
+    assert!(play.text(120, 36).contains("2025-11-21 is 369 days ago"), "{}", play.text(120, 36));
+    assert!(play.store().seen().unwrap().is_empty());
+    play.press("<enter>");
+    let seen = play.store().seen().unwrap();
+    assert_eq!((seen[0].day.to_string().as_str(), seen[0].what.as_str()), ("2025-11-21", note));
+    assert!(play.text(120, 36).contains("The tick is written down, 1 yes and 0 no; u takes it back."));
+    // It stands on the member's own page, too.
+    play.press("p");
+    let text = play.text(80, 24);
+    assert!(text.contains("Seen on the ground") && text.contains("yes on 2025-11-21, by Alma"), "{text}");
 }
 
 #[test]

@@ -6,7 +6,7 @@ use crate::numbers::round_from;
 use crate::problem::SkillMeta;
 use crate::report::MixupPattern;
 use crate::session::{Headway, Overview};
-use crate::store::Learner;
+use crate::store::{Learner, Seen};
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::{Practise, Shared};
 use crate::tui::msg::{Cmd, Looked};
@@ -28,6 +28,8 @@ pub struct LearnerPage {
     pub headway: Headway,
     /// Where mix-ups show, if only there.
     pub patterns: Vec<MixupPattern>,
+    /// What was seen on the ground, the latest of each skill.
+    pub seen: Vec<Seen>,
     /// What is chosen: 0 for practice, then the skills from 1 in their order.
     pub chosen: usize,
     /// How far it is scrolled; it follows the choice.
@@ -63,12 +65,13 @@ impl LearnerPage {
     /// The page for the day.
     #[must_use]
     pub fn new(looked: Looked, shared: &Shared) -> LearnerPage {
-        let Looked { learner, beliefs, patterns, progress } = looked;
+        let Looked { learner, beliefs, patterns, progress, seen } = looked;
         LearnerPage {
             learner,
             overview: Overview::new(&beliefs, shared.day),
             headway: Headway::new(&beliefs, shared.day, &shared.plan, progress),
             patterns,
+            seen,
             chosen: 0,
             scroll: Scroll::default(),
         }

@@ -5,6 +5,7 @@ use crate::learner::State;
 use crate::report::MixupPattern;
 use crate::scene::cells::Charset;
 use crate::session::{OverviewSkill, no_pattern_words, sentence, weak_spot_words};
+use crate::store::SeenOutcome;
 use crate::tui::model::Shared;
 use crate::tui::paint::{Lines, Painter, cut, day_words, days_words};
 use crate::tui::theme::Tone;
@@ -30,6 +31,7 @@ pub(super) fn view(page: &LearnerPage, shared: &Shared, painter: &mut Painter<'_
     lines.gap();
     headway(page, painter.charset(), &mut lines);
     weak_spots(page, &mut lines);
+    on_the_ground(page, &mut lines);
     if let Some(day) = overview.return_on {
         lines.text(&format!("Come back: {}.", day_words(day, shared.day)));
     }
@@ -109,6 +111,23 @@ fn weak_spots(page: &LearnerPage, lines: &mut Lines) {
     for one in &page.patterns {
         let MixupPattern { skill, mixup, words } = one;
         lines.hanging(Tone::Text, "· ", &format!("{}: you {}, {words}.", skill.title, mixup.said));
+    }
+}
+
+/// What a leader saw on the ground, which the laptop does not know by itself.
+fn on_the_ground(page: &LearnerPage, lines: &mut Lines) {
+    if page.seen.is_empty() {
+        return;
+    }
+    lines.title("Seen on the ground");
+    for seen in &page.seen {
+        let title = crate::skills::find(&seen.skill).map_or(seen.skill.as_str(), |skill| skill.meta().title);
+        let (mark, tone) = match seen.outcome {
+            SeenOutcome::Yes => ("+ ", Tone::Right),
+            SeenOutcome::No => ("− ", Tone::Text),
+            SeenOutcome::NotSaid => ("· ", Tone::Text),
+        };
+        lines.hanging(tone, mark, &format!("{title}: {} on {}, by {}", seen.outcome.word(), seen.day, seen.by));
     }
 }
 

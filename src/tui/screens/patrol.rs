@@ -7,7 +7,7 @@ use crate::report::{Member, Report};
 use crate::session::Slip;
 use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId};
 use crate::tui::input::Input;
-use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::keys::{Line, On, Press, Question, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
@@ -127,8 +127,6 @@ pub struct PatrolPage {
     pub find: Option<Input>,
     /// What is being done about the chosen member.
     pub manage: Option<Manage>,
-    /// Whether it was asked if the last thing is taken back.
-    pub undoing: bool,
     /// How far the text under the table is scrolled.
     pub scroll: Scroll,
     /// How many members the last picture had room for.
@@ -217,7 +215,6 @@ impl PatrolPage {
             name: None,
             find: None,
             manage: None,
-            undoing: false,
             scroll: Scroll::default(),
             window: Cell::default(),
             kept: RefCell::default(),
@@ -292,7 +289,7 @@ const FIND: Table<Msg> = &[
 ];
 /// The name of somebody new is typed.
 const NEW: Table<Msg> = &[
-    Line::new(&[(On::Key(KeyCode::Enter), Msg::Named)], "add this name").short("Enter", "add"),
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Named)], "add this name, or these").short("Enter", "add"),
     Line::new(&[(On::Text, Msg::Type)], "type the name"),
     Line::new(&[(On::Key(KeyCode::Esc), Msg::Back)], "back").short("Esc", "back"),
 ];
@@ -322,8 +319,8 @@ impl Page for PatrolPage {
     fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
         let nobody = self.report.members.is_empty();
         // Who was asked may say yes by Enter, too.
-        let msg = if self.undoing && matches!(msg, Msg::Check) { Msg::Undo } else { msg };
-        self.undoing &= matches!(msg, Msg::Undo);
+        let asked = press.answers == Some(Question::TakeBack);
+        let msg = if asked && matches!(msg, Msg::Check) { Msg::Undo } else { msg };
         match msg {
             Msg::Check | Msg::CheckAll | Msg::Round | Msg::Turns | Msg::Seen | Msg::Evening | Msg::Paper if nobody => {
                 shared.notice = Some("Nobody is here yet: n adds somebody.".to_owned());
@@ -340,14 +337,11 @@ impl Page for PatrolPage {
                         "Nothing is left here to take back: only what was written down since the program was opened.";
                     shared.notice = Some(words.to_owned());
                 }
-                Some(undo) if !self.undoing => {
-                    shared.notice = Some(format!("u once more takes back {}; any other key leaves it.", undo.words()));
-                    self.undoing = true;
+                Some(undo) if !asked => {
+                    let words = format!("u once more takes back {}; any other key leaves it.", undo.words());
+                    shared.ask(Question::TakeBack, words);
                 }
-                Some(_) => {
-                    self.undoing = false;
-                    return Next::maybe(shared.leader.undo.pop().map(Cmd::Undo));
-                }
+                Some(_) => return Next::maybe(shared.leader.undo.pop().map(Cmd::Undo)),
             },
             Msg::Find => self.find = Some(Input::default()),
             Msg::Evening => {
@@ -392,7 +386,7 @@ impl Page for PatrolPage {
                 shared.notice = notice;
                 return Next::maybe(command);
             }
-            Msg::New => self.name = Some(Input::default()),
+            Msg::New => self.name = Some(Input::of_at_most(LONGEST_NAME * 12)),
             Msg::Type => {
                 if let Some(name) = &mut self.name {
                     paint::edit(name, press.key);
@@ -406,13 +400,16 @@ impl Page for PatrolPage {
                 }
             }
             Msg::Named => {
-                let name = self.name.as_ref().map(|name| name.text().trim().to_owned()).unwrap_or_default();
-                if name.is_empty() {
-                    self.name = None;
-                } else if name.chars().count() > LONGEST_NAME {
-                    shared.notice = Some(format!("That name is too long: {LONGEST_NAME} letters at most."));
+                let typed = self.name.as_ref().map(Input::text).unwrap_or_default();
+                let names = typed.split(',').map(str::trim).filter(|name| !name.is_empty());
+                let names: Vec<String> = names.map(str::to_owned).collect();
+                if names.is_empty() {
+                    shared.notice = Some("No name is typed yet; Esc goes back.".to_owned());
+                } else if let Some(long) = names.iter().find(|name| name.chars().count() > LONGEST_NAME) {
+                    let most = format!("at most {LONGEST_NAME} letters, and a comma between two names");
+                    shared.notice = Some(format!("A name is too long ({}…): {most}.", paint::cut(long, 12)));
                 } else {
-                    return Next::Do(Cmd::AddMember(name, shared.leader.patrol));
+                    return Next::Do(Cmd::AddMembers(names, shared.leader.patrol));
                 }
             }
             Msg::Scroll(by) => self.scroll.by(by),

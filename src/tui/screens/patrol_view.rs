@@ -33,7 +33,7 @@ pub const fn short(readiness: Readiness) -> (&'static str, &'static str, Tone) {
         Readiness::NotYet { .. } => ("○", "not yet", Tone::Text),
         Readiness::CheckAgain { .. } => ("◌", "again", Tone::Text),
         Readiness::UnderWay { .. } => ("…", "begun", Tone::Text),
-        Readiness::NotChecked => ("·", "–", Tone::Quiet),
+        Readiness::NotChecked => ("·", "", Tone::Quiet),
     }
 }
 
@@ -50,7 +50,7 @@ pub fn view(page: &PatrolPage, shared: &Shared, painter: &mut Painter<'_, '_>, a
         table.title("Who is new?");
         let row = table.field(input, 36);
         table.gap();
-        table.quiet("Answers are kept under this name, on this computer only. A first name is enough.");
+        table.quiet("Answers are kept under this name, on this computer only. A first name is enough. Several names: a comma between them.");
         painter.lines(table, area);
         painter.cursor(area, row, input, 36);
         return;

@@ -5,7 +5,7 @@ use crate::report::initials_of;
 use crate::session::{GroupTally, MemberAnswer, PAPER_CARE, Pending, Round, Slip, Stored};
 use crate::store::Learner;
 use crate::tui::big::{ROWS, big, fits, rows_of};
-use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::keys::{Line, On, Press, Question, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
@@ -36,10 +36,6 @@ pub struct RoundScreen {
     pub chosen: usize,
     /// Right and answered, by member.
     pub tallies: Vec<(u32, u32)>,
-    /// Whether it was said that nothing is entered.
-    pub sure: bool,
-    /// Whether it was asked if what was entered is left out.
-    pub ending: bool,
     /// Answers that could not be written, to be tried again.
     pub unsaved: bool,
     /// How far the steps are scrolled.
@@ -75,8 +71,6 @@ impl RoundScreen {
             key: false,
             chosen: 0,
             tallies,
-            sure: false,
-            ending: false,
             unsaved: false,
             scroll: Scroll::default(),
         };
@@ -85,13 +79,12 @@ impl RoundScreen {
 
     fn next(&mut self, now: Timestamp) -> bool {
         self.entered = vec![MemberAnswer::Absent; self.people.len()];
-        (self.key, self.chosen, self.sure, self.ending, self.scroll) = (false, 0, false, false, Scroll::default());
+        (self.key, self.chosen, self.scroll) = (false, 0, Scroll::default());
         self.round.next(now, |prompt| rows_of(prompt, ROOM.0) <= ROOM.1).is_some()
     }
 
     /// The chosen member had this; the next one is chosen.
     fn had(&mut self, answer: MemberAnswer) {
-        self.ending = false;
         if let Some(place) = self.entered.get_mut(self.chosen) {
             *place = answer;
         }
@@ -196,19 +189,21 @@ impl Page for RoundScreen {
             Msg::Nothing => self.had(MemberAnswer::Absent),
             Msg::Scroll(by) => self.scroll.by(by),
             Msg::Enter if !self.key => self.key = true,
-            Msg::Enter if !self.sure && self.entered.iter().all(|answer| *answer == MemberAnswer::Absent) => {
-                self.sure = true;
-                shared.notice = Some("Nobody's answer is entered yet. Enter once more goes on without.".to_owned());
+            Msg::Enter
+                if press.answers != Some(Question::Nothing)
+                    && self.entered.iter().all(|answer| *answer == MemberAnswer::Absent) =>
+            {
+                let words = "Nobody's answer is entered yet. Enter once more goes on without.";
+                shared.ask(Question::Nothing, words.to_owned());
             }
             Msg::Enter => return Next::Do(Cmd::RecordRound(self.round.answers(&self.entered, now), now)),
             Msg::End => {
                 // Only Enter writes down: what a closed window would lose, leaving loses as well, but after a question.
-                if self.ending || self.round.answers(&self.entered, now).is_empty() {
+                if press.answers == Some(Question::Leave) || self.round.answers(&self.entered, now).is_empty() {
                     return self.end();
                 }
-                self.ending = true;
                 let words = "What you entered is not written down. Enter writes it down, Esc once more leaves it out.";
-                shared.notice = Some(words.to_owned());
+                shared.ask(Question::Leave, words.to_owned());
             }
         }
         Next::Stay

@@ -3,9 +3,9 @@
 
 use crate::numbers::round_from;
 use crate::report::Report;
-use crate::store::{LONGEST_NAME, LearnerId, Seen, SeenOutcome};
+use crate::store::{LONGEST_NAME, LONGEST_SEEN, LearnerId, Seen, SeenOutcome};
 use crate::tui::input::Input;
-use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::keys::{Line, On, Press, Question, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
@@ -18,6 +18,9 @@ use std::cell;
 
 /// The heading of its keys in the help.
 const HEADING: &str = "What was seen on the ground";
+
+/// After so many days a year may be mistyped.
+const LONG_AGO: i32 = 60;
 
 /// What is being filled in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -62,8 +65,6 @@ pub struct SeenForm {
     pub by: Input,
     /// What is being filled in.
     pub field: Field,
-    /// Whether it was asked if the ticks are left unwritten.
-    pub leaving: bool,
     /// How many members the last picture had room for.
     pub window: cell::Cell<usize>,
 }
@@ -75,7 +76,7 @@ pub enum Msg {
     Tick(SeenOutcome),
     /// The next box, and this one stays as it is.
     On,
-    /// The tick is taken away: here, or where the box is empty, in the one before.
+    /// The tick is taken away; where there is none, the box before is chosen.
     Empty,
     /// So many members down, so many skills on.
     Move(i32, i32),
@@ -108,10 +109,9 @@ impl SeenForm {
             member,
             skill: 0,
             on,
-            what: Input::default(),
+            what: Input::of_at_most(LONGEST_SEEN),
             by: Input::default(),
             field: Field::Boxes,
-            leaving: false,
             window: cell::Cell::default(),
         }
     }
@@ -195,30 +195,36 @@ impl SeenForm {
         entries
     }
 
-    /// The next field, or at the last one all is written. What is wanted further on is asked for there.
-    fn enter(&mut self, shared: &mut Shared) -> Next {
+    /// The next field, or at the last one all is written. What is wanted further on is asked for there; a day so long ago that its
+    /// year may be mistyped is asked about.
+    fn enter(&mut self, asked: bool, shared: &mut Shared) -> Next {
         match (self.wanted(shared.day), self.day(shared.day)) {
             (Some((field, words)), _) if field <= self.field => {
                 self.field = field;
                 shared.notice = Some(words);
             }
-            (None, Ok(day)) if self.field == Field::By => return Next::Do(Cmd::AddSeen(self.entries(day))),
+            (None, Ok(day)) if self.field == Field::By => {
+                let days = (shared.day - day).get_days();
+                if asked || days <= LONG_AGO {
+                    return Next::Do(Cmd::AddSeen(self.entries(day)));
+                }
+                shared.ask(Question::LongAgo, format!("{day} is {days} days ago. Enter once more if that is the day."));
+            }
             _ => self.field = self.field.on(1),
         }
         Next::Stay
     }
 
     /// Back, once it was asked where something is ticked.
-    fn back(&mut self, shared: &mut Shared) -> Next {
+    fn back(&self, asked: bool, shared: &mut Shared) -> Next {
         let ticks = match self.ticked() {
             0 => return Next::Do(Cmd::Patrol),
-            _ if self.leaving => return Next::Do(Cmd::Patrol),
+            _ if asked => return Next::Do(Cmd::Patrol),
             1 => "1 tick is".to_owned(),
             more => format!("{more} ticks are"),
         };
-        self.leaving = true;
-        shared.notice =
-            Some(format!("{ticks} not written down: Esc once more throws them away, any other key goes on."));
+        let words = format!("{ticks} not written down: Esc once more throws them away, any other key goes on.");
+        shared.ask(Question::Leave, words);
         Next::Stay
     }
 }
@@ -234,14 +240,19 @@ const BACK: Line<Msg> =
 /// A box is chosen.
 const BOXES: Table<Msg> = &[
     Line::new(
-        &[(On::Letter('y'), Msg::Tick(SeenOutcome::Yes)), (On::Letter('n'), Msg::Tick(SeenOutcome::No))],
+        &[
+            (On::Letter('y'), Msg::Tick(SeenOutcome::Yes)),
+            (On::Letter('n'), Msg::Tick(SeenOutcome::No)),
+            (On::Letter('Y'), Msg::Tick(SeenOutcome::Yes)),
+            (On::Letter('N'), Msg::Tick(SeenOutcome::No)),
+        ],
         "yes, without help; no, not yet; and on to the next box",
     )
     .short("y n", "yes, no"),
     Line::new(&[(On::Letter(' '), Msg::On)], "leave this box as it is, on to the next").short("Space", "next box"),
     Line::new(
         &[(On::Key(KeyCode::Backspace), Msg::Empty), (On::Key(KeyCode::Delete), Msg::Empty)],
-        "take the tick away; in an empty box, the one before",
+        "take the tick away; from an empty box, back to the one before",
     ),
     Line::new(
         &[
@@ -284,14 +295,17 @@ impl Page for SeenForm {
     }
 
     fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
-        self.leaving &= matches!(msg, Msg::Back);
         match msg {
-            Msg::Back => return self.back(shared),
-            Msg::Enter => return self.enter(shared),
+            Msg::Back => return self.back(press.answers == Some(Question::Leave), shared),
+            Msg::Enter => return self.enter(press.answers == Some(Question::LongAgo), shared),
             Msg::Field(by) => self.field = self.field.on(by),
             Msg::Type => {
                 if let Some(input) = self.typed() {
+                    let full = input.is_full();
                     paint::edit(input, press.key);
+                    if full && input.is_full() {
+                        shared.notice = Some("There is no more room in this line.".to_owned());
+                    }
                 }
             }
             Msg::Tick(outcome) => {
@@ -304,8 +318,8 @@ impl Page for SeenForm {
             }
             Msg::On => _ = self.step(true),
             Msg::Empty => {
-                if self.tick().is_some_and(|tick| tick.is_some()) || self.step(false) {
-                    self.tick().map(Option::take);
+                if self.tick().and_then(Option::take).is_none() {
+                    self.step(false);
                 }
             }
             Msg::Move(down, right) => {

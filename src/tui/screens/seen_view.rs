@@ -5,9 +5,10 @@ use crate::report::{Cell, seen_words};
 use crate::session::sentence;
 use crate::store::SeenOutcome;
 use crate::tui::model::Shared;
-use crate::tui::paint::{Lines, Painter, cut};
+use crate::tui::paint::{Lines, Painter, cut, cut_left};
 use crate::tui::theme::Tone;
 use ratatui::layout::Rect;
+use unicode_width::UnicodeWidthStr;
 
 /// Cells of a member's name, of the narrowest column and of the widest one.
 const NAME: usize = 15;
@@ -15,10 +16,11 @@ const LEAST: usize = 6;
 const MOST: usize = 18;
 /// From so many cells on a column has room for words beside the mark.
 const WORDS: usize = 10;
-/// Lines beside the members.
-const OTHER_LINES: u16 = 15;
-/// Cells of a field.
-const FIELD: u16 = 48;
+/// Lines beside the members: the last one is free for what is said.
+const OTHER_LINES: u16 = 13;
+/// Cells of a field, and of what stands before it.
+const FIELD: u16 = 60;
+const LABEL: u16 = 13;
 
 /// Draws the screen.
 pub fn view(form: &SeenForm, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
@@ -28,20 +30,23 @@ pub fn view(form: &SeenForm, shared: &Shared, painter: &mut Painter<'_, '_>, are
     lines.gap();
     boxes(form, shared, area, &mut lines);
     lines.gap();
-    let tone = |field| if form.field == field { Tone::Title } else { Tone::Text };
-    let mut field = |field, label: &str, input| {
-        lines.tone(tone(field), label);
-        lines.field(input, usize::from(FIELD))
-    };
-    let on = field(Field::Day, "Seen on", &form.on);
-    let what = field(Field::What, "What, in your words, of all these ticks (may be left empty)", &form.what);
-    let by = field(Field::By, "Seen by", &form.by);
+    let rows =
+        [(Field::Day, "Seen on", &form.on), (Field::What, "What, where", &form.what), (Field::By, "Seen by", &form.by)];
+    let mut typed = None;
+    for (field, label, input) in rows {
+        let chosen = form.field == field;
+        if chosen {
+            typed = Some((lines.len(), input));
+        }
+        let (tone, shown) = (if chosen { Tone::Title } else { Tone::Text }, cut_left(input.text(), usize::from(FIELD)));
+        let blank = " ".repeat(usize::from(FIELD).saturating_sub(shown.width()));
+        let label = (tone, format!("{label:<0$}", usize::from(LABEL)));
+        lines.spans(vec![label, (Tone::Key, "› ".to_owned()), (Tone::Field, format!("{shown}{blank}"))]);
+    }
     painter.lines(lines, area);
-    match form.field {
-        Field::Boxes => {}
-        Field::Day => painter.cursor(area, on, &form.on, FIELD),
-        Field::What => painter.cursor(area, what, &form.what, FIELD),
-        Field::By => painter.cursor(area, by, &form.by, FIELD),
+    if let Some((row, input)) = typed {
+        let field = Rect { x: area.x + LABEL, width: area.width.saturating_sub(LABEL), ..area };
+        painter.cursor(field, row, input, FIELD);
     }
 }
 

@@ -6,7 +6,7 @@ use crate::skills;
 use crate::store::{AttemptId, LearnerId, Sheet};
 use crate::tui::hands::{Score, Scored};
 use crate::tui::input::Input;
-use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::keys::{Line, On, Press, Question, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
@@ -33,8 +33,6 @@ pub struct SheetPage {
     chosen: usize,
     input: Input,
     sitting: Option<Sitting>,
-    /// Whether it was asked if what is typed takes the place of what was typed in before.
-    asked: bool,
     /// The members whose sheets are listed on the page behind.
     members: Vec<LearnerId>,
     scroll: Scroll,
@@ -78,7 +76,7 @@ impl SheetPage {
         let problems = sheet.codes.iter().map(problem).collect::<Result<Vec<_>, String>>()?;
         let chosen = sheet.open().next().unwrap_or(0);
         let (input, scroll) = (Input::default(), Scroll::default());
-        Ok(SheetPage { learner, name, sheet, problems, chosen, input, sitting: None, asked: false, members, scroll })
+        Ok(SheetPage { learner, name, sheet, problems, chosen, input, sitting: None, members, scroll })
     }
 
     /// What was typed in of the chosen problem.
@@ -100,7 +98,7 @@ impl SheetPage {
         Some(Cmd::Score(Box::new(Score { learner, sheet, problem, entry, mistyped: self.entered(), sitting })))
     }
 
-    fn take(&mut self, shared: &mut Shared) -> Next {
+    fn take(&mut self, asked: bool, shared: &mut Shared) -> Next {
         let Some(problem) = self.problems.get(self.chosen) else { return Next::Stay };
         if self.input.text().trim().is_empty() {
             shared.notice = Some("Type the digit beside what stands on the sheet; - is not done.".to_owned());
@@ -118,11 +116,10 @@ impl SheetPage {
                 Next::Stay
             }
             // A key too many is no correction.
-            (Ok(_), Some(before)) if !self.asked => {
+            (Ok(_), Some(before)) if !asked => {
                 let number = self.chosen + 1;
-                shared.notice =
-                    Some(format!("{number} is typed in ({before}). Enter once more puts this in its place."));
-                self.asked = true;
+                let words = format!("{number} is typed in ({before}). Enter once more puts this in its place.");
+                shared.ask(Question::Replace, words);
                 Next::Stay
             }
             (Ok(Entry::Marked(MemberAnswer::Absent)), Some(_)) => Next::maybe(self.score(None)),
@@ -141,7 +138,6 @@ impl SheetPage {
             Ok(said) => {
                 shared.notice = Some(format!("{}: {said}", self.chosen + 1));
                 self.input.clear();
-                self.asked = false;
                 if self.entered().is_some() {
                     self.go_on();
                 }
@@ -173,14 +169,13 @@ impl Page for SheetPage {
     }
 
     fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
-        self.asked &= matches!(msg, Msg::Take);
         match msg {
             Msg::Choose(by) => {
                 let last = self.problems.len().saturating_sub(1);
                 self.chosen = self.chosen.saturating_add_signed(by as isize).min(last);
                 self.input.clear();
             }
-            Msg::Take => return self.take(shared),
+            Msg::Take => return self.take(press.answers == Some(Question::Replace), shared),
             Msg::Type if press.key.code == KeyCode::Backspace && self.input.is_empty() && self.entered().is_some() => {
                 return Next::maybe(self.score(None));
             }
