@@ -148,6 +148,15 @@ fn retold(kind: &str, before: &str) -> String {
         // The reason stands before the rule.
         .replace("so compass numbers are smaller", "so the compass counts less far and its numbers are smaller")
         .replace("so compass numbers are bigger", "so the compass counts further and its numbers are bigger")
+        // One word for one thing; and what follows from that a bearing and its back bearing are one line.
+        .replace(
+            "makes the arrow on the dial's floor run along the edge",
+            "makes the orienting arrow run along the edge",
+        )
+        .replace(
+            "whoever draws it onward only has to lengthen it backward",
+            "whichever of the two you draw through the mark, lengthened to both sides it runs through your place",
+        )
         .replace("It is still on the dial. ", "That bearing is still set on the dial. ")
         .replace("you stand left of the line", "you stand to the left of the line")
         .replace("you stand right of the line", "you stand to the right of the line");

@@ -425,7 +425,9 @@ impl Fault {
             Fault::BearingOff => {
                 "How far has the needle moved since the line was drawn? So far off lies the map: allow for that and nothing else."
             }
-            Fault::CorrectedAgain => "What the dial shows at the index line is the bearing. Write it down as it is.",
+            Fault::CorrectedAgain => {
+                "What the dial shows at the index line is the bearing: the dial counts from the north that you turned it by. Write it down as it is."
+            }
             Fault::ReadAtNeedle | Fault::ReadOpposite => {
                 "Look only at the index line: the needle says where north is, not what is set."
             }
@@ -449,7 +451,7 @@ impl Fault {
                 "Where the needle points the same way some steps off, or back sight and fore sight differ by just 180°, no iron turns it: then the start shows where you stand."
             }
             Fault::SidesSwapped => {
-                "Facing back, a start that lies clockwise of the arrow means you stand right of the line as you walk, and counterclockwise left of it."
+                "A start to the right of the arrow (clockwise) as you look back has the line to your right; walking on you face the other way, so you stand right of the line. Counterclockwise: left of it."
             }
             Fault::OffsetUnseen => "Compare the mark with the travel arrow: it lies on it, or to one side.",
             Fault::NothingChosen => "Look along the travel arrow and say what you see.",

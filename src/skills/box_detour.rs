@@ -107,9 +107,9 @@ const METRES: FieldKind = FieldKind::Distance(LengthUnit::Metres);
 const NEAR: Tolerance = Tolerance::within(2.0);
 const LEFT_FIELD: Field =
     Field { name: "left", label: "how far it then still is, in metres", kind: METRES, tolerance: NEAR };
-const OUT: Field = leg("out", "first leg, away from the line");
+const OUT: Field = leg("out", "first leg, outward");
 const ALONG: Field = leg("along", "second leg, beside the obstacle");
-const BACK: Field = leg("back", "third leg, back to the line");
+const BACK: Field = leg("back", "third leg, back again");
 
 const fn leg(name: &'static str, label: &'static str) -> Field {
     Field { name, label, kind: FieldKind::Bearing(North::Magnetic), tolerance: Tolerance::EXACT }

@@ -17,7 +17,7 @@ use crate::angle::{Bearing, Declination, Magnetic, North, SENSES};
 use crate::numbers;
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Figure, FigurePart, Generator, HomeAngles, Level, LineRole, MixupList,
-    MixupMeta, Question, SkillMeta, Step, Value, Wanted,
+    MixupMeta, OtherWay, Question, SkillMeta, Step, Value, Wanted,
 };
 use std::fmt::{self, Display, Write};
 
@@ -137,6 +137,17 @@ impl Generator for OrientMagneticLine {
             Asked::Off { printed, .. } => turned(item.off(printed)),
             Asked::Left(dial) => turned(lies(dial)),
         }
+    }
+
+    fn other_ways(&self, item: &OrientMagneticLineItem) -> Vec<OtherWay> {
+        let off = match item.asked {
+            Asked::Dial(_) | Asked::Line(_) => return Vec::new(),
+            Asked::Off { printed, .. } => item.off(printed),
+            Asked::Left(dial) => lies(dial),
+        };
+        // Round the other way a map comes to lie just as it does by the shorter one.
+        let answer = Answer::two(Value::Angle(angle(3600 - off.abs())), Value::Choice(1 - place_of(off)));
+        vec![OtherWay { answer, said: "you went round the longer way", better: false }]
     }
 
     fn mixups(&self, item: &OrientMagneticLineItem, list: &mut MixupList) {

@@ -388,7 +388,7 @@ impl Generator for Resection {
             joined(pair.iter().map(|sight| half_circle(item.ground.back(sight.bearing).back()))),
         ));
         steps.push(Step::words(
-            "A bearing and its back bearing are one line: whoever draws it onward only has to lengthen it backward",
+            "A bearing and its back bearing are one line: whichever of the two you draw through the mark, lengthened to both sides it runs through your place",
         ));
         let distance = pair.iter().map(|sight| sight.at.leg_to(item.fix.at).distance_m).fold(0.0, f64::max);
         steps.push(

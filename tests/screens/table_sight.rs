@@ -88,6 +88,11 @@ fn a_hint_leaves_the_dial_its_numbers() {
         for number in ["60", "120", "240", "300"] {
             assert!(text.contains(number), "{skill}: no {number}\n{text}");
         }
+        // Nor does it hide how things lie, each line of it to its end.
+        let state = ["edge", "needle", "dial's lines"].map(|word| {
+            text.lines().any(|line| line.trim_start().starts_with(word) || line.contains(&format!("  {word} ")))
+        });
+        assert!(state[0] && (state[1] || state[2]), "{skill}\n{text}");
     }
 }
 

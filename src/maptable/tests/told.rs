@@ -32,7 +32,7 @@ fn a_number_that_was_read_is_told_as_it_was_read() {
     assert_eq!(
         said(&hands),
         "Not right. You corrected by hand a number that is right as it is: 033 in place of 014. What the dial shows at the \
-         index line is the bearing. Write it down as it is. P to Q: 033, 19° too much: 014 is right."
+         index line is the bearing: the dial counts from the north that you turned it by. Write it down as it is. P to Q: 033, 19° too much: 014 is right."
     );
     assert_eq!(hands.judged().did, "arrow along the line P–Q toward Q, needle boxed, 014 on the dial and 033 said");
     let by_lines = c7().leg('P', 'Q').dial_n_to(0.0).read_dial();

@@ -327,7 +327,7 @@ impl Orienting {
     /// A nudge.
     pub fn hint(&self) -> String {
         match self.north {
-            North::Magnetic => "Dial first: which number makes the arrow on the dial's floor run along the edge? Then the edge on the line, arrow to the north. Then turn map and compass together.",
+            North::Magnetic => "Dial first: which number makes the orienting arrow run along the edge? Then the edge on the line, arrow to the north. Then turn map and compass together.",
             North::Grid if !self.given.gma_given => "Sketch the three norths: on which side of the needle does grid north lie, and how far? Clockwise of it the number is as small as the angle, counterclockwise it falls short of 360 by the angle. Then the edge on the line with the travel arrow to the north, then map and compass together until the needle is boxed.",
             north => return self.sketch_hint(north),
         }

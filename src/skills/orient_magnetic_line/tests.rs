@@ -80,3 +80,27 @@ fn the_sketch_beside_a_choice_of_lines_does_not_show_which_of_them_points_where_
     }
     assert!(chosen > 20, "{chosen}");
 }
+
+#[test]
+fn a_map_turned_by_the_longer_way_lies_just_as_it_does_by_the_shorter_one() {
+    use crate::problem::{Verdict, judge};
+    let mut asked = 0;
+    for level in Level::ALL {
+        for seed in 0..60 {
+            let problem = realise(&Code { skill: &OrientMagneticLine, level, seed, home: None }).expect("a problem");
+            let (Question::Typed(_), [Value::Angle(off), Value::Choice(way)]) =
+                (problem.question(), problem.answer().values())
+            else {
+                continue;
+            };
+            let size = |degrees: f64| format!("{degrees:.1}");
+            let off = off.degrees();
+            let typed =
+                |degrees: f64, way: usize| judge(&problem, &[&size(degrees), SENSES[way]]).expect("read").verdict;
+            assert_eq!(typed(360.0 - off, 1 - way), Verdict::Right, "{}", problem.code());
+            assert_ne!(typed(360.0 - off, *way), Verdict::Right, "{}", problem.code());
+            asked += 1;
+        }
+    }
+    assert!(asked > 60, "{asked}");
+}

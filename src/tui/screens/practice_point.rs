@@ -110,11 +110,11 @@ impl Cross {
         spaced.map_or_else(|| self.text(), |(east, north)| format!("grid reference {east} {north}"))
     }
 
-    /// Where the edge lies that runs from each mark through the cross: `edge from Fern Tower: 128° G`.
+    /// How the line lies that runs from each mark through the cross: `line from Fern Tower: 128° G`.
     pub fn edges(&self) -> impl Iterator<Item = String> {
         self.figure.marks().map(|(name, mark)| {
             let bearing = mark.leg_to(self.at).bearing;
-            format!("edge from {name}: {}° G", three_figures(bearing.angle(), 0))
+            format!("line from {name}: {}° G", three_figures(bearing.angle(), 0))
         })
     }
 

@@ -22,7 +22,7 @@ use ratatui::layout::Rect;
 /// Rows of the magnified strip at the index line.
 const STRIP: u16 = 4;
 /// The fewest rows the two looks get: with fewer, the dial loses its numbers.
-const LOOKS: u16 = 12;
+const LOOKS: u16 = 11;
 /// The rows under the compass in which stands how things lie.
 const STATE: u16 = 4;
 /// The row under the looks before the first step of a showing: what Enter does.
@@ -63,9 +63,12 @@ pub fn asking(
     if area.height >= 30 && !asked.reason.is_empty() {
         status.quiet(&asked.why());
     }
-    // Why the last key did nothing stands in place of the collar, so that nothing moves.
+    // Why the last key did nothing stands in place of the collar, so that nothing moves. How things lie comes before what the map is: a
+    // hint must not hide it.
+    let rows = task.len() + state.len() + status.len();
     match desk.message.as_ref().or(screen.message.as_ref()) {
         Some(message) => status.tone(Tone::Caution, message),
+        None if asked.hint.is_some() && rows >= usize::from(area.height.saturating_sub(LOOKS)) => {}
         None => collar(screen, &desk.problem, asked, shared, &mut status),
     }
     let parts = parts(area, &task, &state, &status);
@@ -232,7 +235,7 @@ fn choose(
         },
     );
     for (at, choice) in desk.choices().iter().enumerate() {
-        lines.item(chosen == Some(at), choice);
+        lines.item(chosen == Some(at), &format!("{} {choice}", at + 1));
     }
     let below = u16::try_from(lines.len()).unwrap_or(u16::MAX).min(area.height);
     let view = area.height.saturating_sub(below).max(IN_VIEW.min(area.height));
