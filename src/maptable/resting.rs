@@ -4,7 +4,6 @@
 use super::lines::LineName;
 use super::shape::{COMPASS, direction};
 use super::task::Exercise;
-use crate::numbers::real;
 use crate::scene::{Direction, Point};
 
 /// How near to the plate a marked place counts as hidden by it: its mark and its letter want room, too. In mm.
@@ -25,18 +24,23 @@ impl Exercise {
             return middle;
         }
         let along = direction(self.start.arrow_on_map().angle() + self.lines.sheet_north());
-        let tried = || (-TRIED..=TRIED).flat_map(|x| (-TRIED..=TRIED).map(move |y| (x, y)));
         let place = |(x, y): (i32, i32)| {
             let part = |step: i32| f64::from(step) / f64::from(TRIED);
             middle.moved(part(x) * middle.x, part(y) * middle.y)
         };
-        let bad = |at: Point| {
-            let hidden = real(marks.iter().filter(|mark| hides(at, along, **mark)).count());
-            let over = if lies_on(at, along, width_mm, height_mm) { 0.0 } else { 1.0 };
-            // Nothing hidden comes first, then a plate that lies on the sheet, then the middle.
-            1e6 * hidden + 1e4 * over + (at.x - middle.x).hypot(at.y - middle.y)
+        let hidden = |at: Point| marks.iter().filter(|mark| hides(at, along, **mark)).count();
+        let off = |at: Point| (at.x - middle.x).hypot(at.y - middle.y);
+        let nearest = |one: &Point, other: &Point| off(*one).total_cmp(&off(*other));
+        // Outward from the middle, ring by ring: mostly it is not far.
+        let ring = |ring: i32| {
+            let row = move |y: i32| (-ring..=ring).map(move |x| (x, y));
+            (-ring..=ring).flat_map(row).filter(move |(x, y)| x.abs().max(y.abs()) == ring).map(place)
         };
-        tried().map(place).min_by(|one, other| bad(*one).total_cmp(&bad(*other))).unwrap_or(middle)
+        let good = |at: &Point| hidden(*at) == 0 && lies_on(*at, along, width_mm, height_mm);
+        (0..=TRIED)
+            .find_map(|at| ring(at).filter(good).min_by(nearest))
+            .or_else(|| (0..=TRIED).flat_map(ring).min_by_key(|at| hidden(*at)))
+            .unwrap_or(middle)
     }
 
     /// Where the ends of the legs lie on the sheet.
