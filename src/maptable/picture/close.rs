@@ -79,13 +79,15 @@ fn beside_index(centre: Point, rim: f64, travel: Direction, text_mm: f64, scene:
     let size = if tip - foot > text_mm { 2.0 } else { 0.9 } * text_mm;
     let head = Mark::new(MarkKind::Triangle, at(tip, 0.0), size, Ink::Compass).toward(travel);
     scene.add(head);
-    for way in [1.0, -1.0] {
-        let place = at(rim + text_mm * 0.75, way * text_mm * (1.15 + 0.95 * travel.dy().abs()));
-        if (0.0..=scene.width_mm).contains(&place.x) {
-            scene.add(Label::new(INDEX_NAME, place, Ink::Text).priority(Priority::Low));
-            break;
-        }
-    }
+    // On the one side, on the other where that lies outside of the picture, and wholly within it.
+    let beside = [1.0, -1.0].map(|way| at(rim + text_mm * 0.75, way * text_mm * (1.15 + 0.95 * travel.dy().abs())));
+    let over = |place: &Point| (scene.width_mm / 2.0 - place.x).abs() - scene.width_mm / 2.0;
+    let [one, other] = beside;
+    let place = if over(&one) > 0.0 && over(&other) < over(&one) { other } else { one };
+    let within = |at: f64, half: f64, length: f64| at.min(length - half).max(half);
+    let half = text_mm * 0.25 * crate::numbers::real(INDEX_NAME.len());
+    let place = Point::new(within(place.x, half, scene.width_mm), within(place.y, text_mm * 0.5, scene.height_mm));
+    scene.add(Label::new(INDEX_NAME, place, Ink::Text).priority(Priority::Low).near());
 }
 
 /// How far it is from a place to the border of the picture.

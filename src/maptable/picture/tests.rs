@@ -145,6 +145,29 @@ fn every_number_of_the_dial_is_in_sight_however_it_is_turned() {
 }
 
 #[test]
+fn the_index_has_its_name_wherever_it_stands() {
+    let map = map();
+    let exercise = exercise(&map);
+    for panel in COMPASSES.into_iter().chain([(72.0, 52.0, 36, 13)]) {
+        let mut nameless = Vec::new();
+        for turn in 0..360 {
+            let moves = [
+                Move::SetDial(Angle::from_degrees(f64::from(turn * 7))),
+                Move::TurnBoth(Angle::from_degrees(f64::from(turn))),
+            ];
+            let table = exercise.start.after_all(&moves, &exercise.lines);
+            let scene = with(&table, &exercise, &map, 30.0, |picture| picture.compass_look(panel.0, panel.1, 4.0));
+            let drawn =
+                scene.items.iter().any(|item| matches!(item, SceneItem::Label(label) if label.text == INDEX_NAME));
+            if !drawn || !lost(&scene, panel, &[INDEX_NAME]).is_empty() {
+                nameless.push(turn);
+            }
+        }
+        assert!(nameless.is_empty(), "{panel:?}: {} of 360: {nameless:?}", nameless.len());
+    }
+}
+
+#[test]
 fn both_letters_are_in_sight_wherever_the_compass_lies() {
     for seed in 0..40 {
         let map = Map::generate(seed, &MapSpec::default());
