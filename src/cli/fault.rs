@@ -133,3 +133,23 @@ impl From<PlainError> for Fault {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::learner::Placement;
+    use crate::store::Store;
+
+    #[test]
+    fn of_somebody_erased_meanwhile_no_answer_is_said_to_be_kept() {
+        let folder = tempfile::tempdir().unwrap();
+        let mut store = Store::open(&folder.path().join("records.sqlite"), &[]).unwrap();
+        let now = "2026-11-25T18:00:00Z".parse().unwrap();
+        let erased = store.add_learner("Ida", Placement::Fresh, now).unwrap().id;
+        let said = |source| Fault::from(PlainError::Store { source, kept: 64 }).words();
+        let told = said(StoreError::NoSuchLearner(erased));
+        assert!(!told.contains("64") && !told.contains("kept"), "{told}");
+        let told = said(StoreError::Locked { path: folder.path().to_owned() });
+        assert!(told.contains("Answers of this session that are kept: 64"), "{told}");
+    }
+}

@@ -4,7 +4,7 @@
 use super::{LineRole, MapPoint, PaperEdge, Protractor, Romer, capital};
 use crate::angle::Angle;
 use crate::ground::plane::GridPosition;
-use crate::scene::{Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
+use crate::scene::{Area, Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
 use crate::terrain::{Detail, Map, MapView};
 use std::fmt;
 use std::sync::Arc;
@@ -262,8 +262,16 @@ impl MapFigure {
             scene.add(Line::straight(from, at, Ink::LearnerLine).dash(Dash::Fine));
         }
         for (x, y) in [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)] {
-            let out = |share: f64| at.moved(x * share * text_mm, y * share * text_mm);
-            scene.add(Line::straight(out(GAP), out(ARM), Ink::LearnerLine).bold());
+            let corner =
+                |out: f64, aside: f64| at.moved((x * out - y * aside) * text_mm, (y * out + x * aside) * text_mm);
+            let bar = |wide: f64, more: f64| {
+                [(GAP, -wide), (ARM + more, -wide), (ARM + more, wide), (GAP, wide)]
+                    .map(|(out, aside)| corner(out, aside))
+                    .to_vec()
+            };
+            // Whole blocks, free of the land: without colour dots among dots are no cross.
+            scene.add(Area::free(bar(0.5, 0.25), Ink::LearnerLine));
+            scene.add(Area::dense(bar(0.2, 0.0), Ink::LearnerLine));
         }
         scene.add(Line::straight(at, at, Ink::LearnerLine));
     }

@@ -42,7 +42,7 @@ pub(super) fn draw(picture: &Picture<'_>, outline: &CompassOutline, zoom: f64, s
     // Its lines run along the map's north lines when the dial is set by them, and its head says which of their ends is north.
     OrientingArrow { reach: radius * 0.92, foot: radius * 0.75, half: radius * 0.34, wide: radius * 0.7, body: false }
         .draw(scene, dial, orienting);
-    Needle { reach: radius * 0.74, half: (zoom * 1.8).max(1.5), gaps: (0.8, 0.8), hollow: false }.draw(
+    Needle { reach: radius * 0.74, half: (zoom * 1.8).max(1.5), gaps: (0.8, 0.8), hollow: false, leaf: false }.draw(
         scene,
         dial,
         direction(picture.needle.angle() - up),

@@ -222,7 +222,7 @@ impl Dial {
         let half = (text_mm * 0.5).max(reach * 0.11);
         // Where a hollow half is too slender to be seen hollow, it is a line.
         let hollow = half > text_mm * 0.8;
-        Needle { reach, half, gaps: (text_mm * 0.2, text_mm * 0.5), hollow }.draw(scene, centre, direction);
+        Needle { reach, half, gaps: (text_mm * 0.2, text_mm * 0.5), hollow, leaf: true }.draw(scene, centre, direction);
         // The pivot, which no arrow that is drawn has; on a small needle it would hide what it is made of.
         if hollow {
             scene.add(Area::cover(circle(centre, text_mm * 0.2), Ink::Capsule));
@@ -288,6 +288,8 @@ pub struct Needle {
     pub gaps: (f64, f64),
     /// Whether its south half is wide enough to be seen hollow.
     pub hollow: bool,
+    /// Whether its north half is shaped like a leaf, and not like a spike, which ends in dots that no block joins.
+    pub leaf: bool,
 }
 
 impl Needle {
@@ -304,6 +306,13 @@ impl Needle {
             true => Line::through(vec![left, south, right, left], Ink::NeedleSouth),
             false => Line::straight(pivot, south, Ink::NeedleSouth).bold(),
         });
-        scene.add(Area::dense(vec![left, tip, right], Ink::NeedleNorth));
+        let shoulder = |way: f64| pivot.along(north, self.reach * 0.7).along(side, way * self.half * 0.62);
+        scene.add(Area::dense(
+            match self.leaf {
+                true => vec![left, shoulder(-1.0), tip, shoulder(1.0), right],
+                false => vec![left, tip, right],
+            },
+            Ink::NeedleNorth,
+        ));
     }
 }

@@ -99,7 +99,8 @@ pub(super) fn assemble(
 ) -> CellPicture {
     let paint = |dots: &CellDots| Cell {
         symbol: charset.stroke(dots),
-        ink: dots.ink,
+        // What was rubbed out leaves no role behind: a blank that changes its colour is seen by nobody and written all the same.
+        ink: if dots.mask == 0 { Ink::Faint } else { dots.ink },
         area: dots.tint,
         emphasis: Emphasis::Plain,
     };
