@@ -82,12 +82,18 @@ pub fn describe_needle(seen: &Seen) -> String {
 /// How near the dial's lines run to the map's lines of this north, which the map draws so far clockwise of its true north.
 /// Which way round, one has to look for oneself.
 #[must_use]
-pub fn describe_dial_lines(seen: &Seen, drawn: Angle) -> String {
+pub fn describe_dial_lines(seen: &Seen, drawn: Angle, by: North) -> String {
     // As for the needle: where that lies to which the dial is turned, so that one turns the way that is said.
     let off = turn_to_line(seen.dial_from_map, drawn);
+    // Of several sorts on the map it is said which; in few words, since a column is narrow.
+    let lines = if by == North::Grid { "grid lines" } else { by.lines() };
     close_up(
         off,
-        ["along the map's lines (look which way)", "beside the map's lines, which lie", "across the map's lines"],
+        [
+            &format!("along the {lines} (look which way)"),
+            &format!("beside the {lines}, which lie"),
+            &format!("across the {lines}"),
+        ],
     )
 }
 
@@ -194,10 +200,10 @@ mod tests {
         let lines = MapLines::default();
         let site = Site { declination: Declination::from_degrees(0.0), iron: Angle::ZERO };
         let table = Table::new(Bearing::from_degrees(0.0), Bearing::from_degrees(0.0), Angle::ZERO);
-        let told = |drawn| describe_dial_lines(&see(&table, &site, &lines), Angle::from_degrees(drawn));
-        assert_eq!(told(-6.0), "beside the map's lines, which lie 6° counterclockwise");
-        assert_eq!(told(1.0), "along the map's lines (look which way)");
-        assert_eq!(told(60.0), "across the map's lines");
+        let told = |drawn, by| describe_dial_lines(&see(&table, &site, &lines), Angle::from_degrees(drawn), by);
+        assert_eq!(told(-6.0, North::True), "beside the true-north lines, which lie 6° counterclockwise");
+        assert_eq!(told(1.0, North::Grid), "along the grid lines (look which way)");
+        assert_eq!(told(60.0, North::Magnetic), "across the magnetic-north lines");
     }
 
     #[test]

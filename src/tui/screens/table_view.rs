@@ -121,7 +121,7 @@ fn lies(desk: &Desk, level: Level, lines: &mut Lines) {
         // Where the map's lines are used the needle plays no part.
         Task::MapBearing { north, .. } => {
             let drawn = desk.problem.exercise.drawn(*north);
-            format!("dial's lines {}", describe_dial_lines(&seen, drawn))
+            format!("dial's lines {}", describe_dial_lines(&seen, drawn, *north))
         }
         // At first it is told which way; later the eye has to see it.
         _ if level == Level::ONE => needle_and_way(&seen, desk.turns_to_the_needle()),
