@@ -131,13 +131,18 @@ impl Member {
     }
 }
 
+/// Which of what was seen of somebody in a skill, the oldest first, counts: the last one that says yes or no, since an entry without
+/// either says nothing against one that has it.
+pub fn latest_seen<'a>(mut seen: impl DoubleEndedIterator<Item = &'a Seen> + Clone) -> Option<&'a Seen> {
+    let said = seen.clone().rev().find(|seen| seen.outcome != SeenOutcome::NotSaid);
+    said.or_else(|| seen.next_back())
+}
+
 impl Cell {
     /// How it went on the ground when it was seen last, if anybody said.
     #[must_use]
     pub fn seen_outcome(&self) -> Option<SeenOutcome> {
-        // An entry without a yes or no says nothing against one that has it.
-        let said = self.seen.iter().rev().find(|seen| seen.outcome != SeenOutcome::NotSaid);
-        said.or(self.seen.last()).map(|seen| seen.outcome)
+        latest_seen(self.seen.iter()).map(|seen| seen.outcome)
     }
 
     /// Whether they were seen to do it on the ground when they were seen last.

@@ -18,7 +18,7 @@ pub use csv::csv;
 pub use html::html;
 pub use json::json;
 pub use matrix::{Block, MARKS, blocks, short, skills_words};
-pub use member::{Cell, Member, NextStep, Practised, initials, initials_of};
+pub use member::{Cell, Member, NextStep, Practised, initials, initials_of, latest_seen};
 pub use patterns::{MixupPattern, mixup_patterns};
 pub use short::in_short;
 pub use teach::{Example, Teach, TeachMember};

@@ -17,7 +17,7 @@ use crate::learner::readiness::Next;
 use crate::learner::{Placement, State};
 use crate::paper::Sheet;
 use crate::problem::SkillMeta;
-use crate::report::{Report, mixup_patterns};
+use crate::report::{Report, latest_seen, mixup_patterns};
 use crate::session::{Begin, Days, GroundCard, HomeGround, and_words, name_put_aside};
 use crate::store::{Learner, LearnerId, Patrol, PatrolId, Seen, SeenOutcome, Store, StoreError};
 use crate::textfile::shown_path;
@@ -147,11 +147,12 @@ impl Hands<'_> {
             }
             Cmd::Patrol => Done::Patrol(self.patrol(model).map(Box::new).map_err(message), None),
             Cmd::AddMembers(names, patrol) => {
-                let (added, done) = self.add_members(&names, patrol);
+                let (choose, done) = match self.add_members(&names, patrol) {
+                    Ok((last, said)) => (Some(last), Ok(said)),
+                    Err(error) => (None, Err(error)),
+                };
                 match self.patrol_after(model, done) {
-                    Done::Patrol(Ok(loaded), said) => {
-                        Done::Patrol(Ok(Box::new(Loaded { choose: added, ..*loaded })), said)
-                    }
+                    Done::Patrol(Ok(loaded), said) => Done::Patrol(Ok(Box::new(Loaded { choose, ..*loaded })), said),
                     other => other,
                 }
             }
@@ -249,12 +250,11 @@ impl Hands<'_> {
         let (learner, beliefs) = clerk::learner(&mut self.store, id)?;
         let patterns = mixup_patterns(&self.store, id, &beliefs)?;
         let progress = clerk::progress(&self.store, id)?;
-        // They come in the order of their days: of each skill the last one stands.
-        let mut seen: Vec<Seen> = Vec::new();
-        for one in self.store.seen()?.into_iter().filter(|one| one.learner == id) {
-            seen.retain(|known| known.skill != one.skill);
-            seen.push(one);
-        }
+        let mut all = self.store.seen()?;
+        all.retain(|one| one.learner == id);
+        // The last of each skill that counts, in the order of their days.
+        let counts = |one: &&Seen| latest_seen(all.iter().filter(|other| other.skill == one.skill)) == Some(*one);
+        let seen = all.iter().filter(counts).cloned().collect();
         Ok(Looked { learner, beliefs, patterns, progress, seen })
     }
 
@@ -316,30 +316,25 @@ impl Hands<'_> {
         Ok(learner.id)
     }
 
-    /// Adds those of these names; the last one added, and what is said of it. Where one cannot be added, those before it are here.
-    fn add_members(
-        &mut self,
-        names: &[String],
-        patrol: Option<PatrolId>,
-    ) -> (Option<LearnerId>, Result<String, String>) {
-        let mut added: Vec<&str> = Vec::with_capacity(names.len());
-        let mut last = None;
-        let is_here = |added: &[&str]| match added.len() {
-            0 => String::new(),
-            1 => format!("{} is here now.", added[0]),
-            _ => format!("{} are here now.", and_words(added)),
-        };
+    /// Adds those of these names, once it is sure that each can be added; the last of them, and what is said.
+    fn add_members(&mut self, names: &[String], patrol: Option<PatrolId>) -> Result<(LearnerId, String), String> {
         for name in names {
-            let done = self.not_put_aside(name).and_then(|()| self.add_member(name, patrol).map_err(message));
-            match done {
-                Ok(id) => {
-                    added.push(name);
-                    last = Some(id);
-                }
-                Err(error) => return (last, Err(format!("{} {error}", is_here(&added)).trim_start().to_owned())),
+            self.not_put_aside(name)?;
+            if let Some(known) = self.store.learner_by_name(name).map_err(message)? {
+                return Err(message(StoreError::NameInUse { name: known.name }));
             }
         }
-        (last, Ok(is_here(&added)))
+        let mut added: Vec<(LearnerId, &str)> = Vec::with_capacity(names.len());
+        for name in names {
+            // The same name twice is one member.
+            if self.store.learner_by_name(name).map_err(message)?.is_none() {
+                added.push((self.add_member(name, patrol).map_err(message)?, name));
+            }
+        }
+        let here: Vec<&str> = added.iter().map(|(_, name)| *name).collect();
+        let are = if here.len() == 1 { "is" } else { "are" };
+        let last = added.last().ok_or("No name is typed yet.")?;
+        Ok((last.0, format!("{} {are} here now.", and_words(&here))))
     }
 
     /// Takes back what was written down last.

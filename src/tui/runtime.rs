@@ -7,8 +7,8 @@ use super::hands::{Backstage, Hands};
 use super::model::{Model, Screen};
 use super::msg::{Cmd, Msg};
 use super::pen::Pen;
-use super::update::update;
-use super::view::{SMALLEST, view};
+use super::update::{leaves, update};
+use super::view::{is_too_small, view};
 use crate::platform::{self, Keyboard};
 use crate::store::{Store, settle_at_end};
 use crossterm::event::{
@@ -18,7 +18,6 @@ use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_ra
 use crossterm::{cursor, execute};
 use jiff::Timestamp;
 use ratatui::Terminal;
-use ratatui::layout::Size;
 use std::io::{self, BufWriter, IsTerminal, Stdout, Write};
 use std::mem::ManuallyDrop;
 use std::path::PathBuf;
@@ -98,8 +97,9 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
                 }
                 continue;
             }
-            // Nobody sees what they would do.
-            Event::Key(key) if too_small(screen.size()?) && !leaves(key) => continue,
+            // Nobody sees what they would do; but Ctrl-C leaves whatever is seen.
+            Event::Key(key) if is_too_small(screen.size()?) && !leaves(key) => continue,
+            Event::Paste(_) | Event::Mouse(_) if is_too_small(screen.size()?) => continue,
             Event::Key(key) => update(&mut model, Msg::Key(key, Timestamp::now())),
             Event::Paste(text) => update(&mut model, Msg::Paste(text)),
             Event::Resize(..) => {
@@ -125,16 +125,6 @@ fn refit(screen: &mut Window) -> io::Result<()> {
 /// Ctrl-Z, which comes as a key while the terminal is raw.
 fn stops(key: KeyEvent) -> bool {
     key.kind == KeyEventKind::Press && key.modifiers == KeyModifiers::CONTROL && key.code == KeyCode::Char('z')
-}
-
-/// Whether a window shows nothing but that it is too small.
-const fn too_small(size: Size) -> bool {
-    size.width < SMALLEST.0 || size.height < SMALLEST.1
-}
-
-/// Ctrl-C, which leaves whatever is seen.
-fn leaves(key: KeyEvent) -> bool {
-    key.modifiers == KeyModifiers::CONTROL && key.code == KeyCode::Char('c')
 }
 
 /// How long one picture of what moves stands.

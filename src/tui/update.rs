@@ -45,6 +45,11 @@ pub const EVERYWHERE: Table<Everywhere> = &[
     Line::new(&[(On::Control('c'), Everywhere::Quit)], "leave at once; answers with a verdict are safe"),
 ];
 
+/// Whether a key leaves at once, whatever screen there is.
+pub(super) fn leaves(key: KeyEvent) -> bool {
+    matches!(keys::meaning(EVERYWHERE, key), Some(Everywhere::Quit))
+}
+
 /// Takes in what happened; gives back what has to be done outside.
 pub fn update(model: &mut Model, msg: Msg) -> Vec<Cmd> {
     match msg {

@@ -8,11 +8,17 @@ use super::theme::{Theme, Tone};
 use super::update::EVERYWHERE;
 use crate::scene::cells::Charset;
 use ratatui::Frame;
-use ratatui::layout::Rect;
+use ratatui::layout::{Rect, Size};
 use unicode_width::UnicodeWidthStr;
 
 /// The smallest full layout.
 pub const SMALLEST: (u16, u16) = (80, 24);
+
+/// Whether a window shows nothing but that it is too small.
+#[must_use]
+pub const fn is_too_small(size: Size) -> bool {
+    size.width < SMALLEST.0 || size.height < SMALLEST.1
+}
 
 /// Draws everything. What is drawn depends on the model alone; a few cells in it remember what drawing found out: how far
 /// a text can be scrolled, where the looks at the table lie for the mouse, dots that are used again.
@@ -20,7 +26,7 @@ pub fn view(model: &Model, frame: &mut Frame<'_>) {
     let mut painter = Painter::new(frame, model.shared.theme, Charset::Braille);
     let area = painter.area();
     painter.ground(area);
-    if area.width < SMALLEST.0 || area.height < SMALLEST.1 {
+    if is_too_small(area.as_size()) {
         too_small(&mut painter, area);
         return;
     }

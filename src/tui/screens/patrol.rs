@@ -268,7 +268,7 @@ const PAGE: Table<Msg> = &[
     Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground: a yes or a no for each member in each skill, as on the sheet to tick"),
     Line::new(&[(On::Letter('u'), Msg::Undo)], "take back what was written down last: what was seen, or the answers of a round; asks first"),
     Line::new(&[(On::Letter('p'), Msg::Page)], "the chosen member's page"),
-    Line::new(&[(On::Letter('n'), Msg::New)], "somebody new"),
+    Line::new(&[(On::Letter('n'), Msg::New)], "somebody new, or several at once"),
     Line::new(&[(On::Letter('m'), Msg::Manage)], "the chosen member: an answer lost to the keyboard, a shorter wait, another name, put aside, erase"),
     Line::new(&[(On::Letter('b'), Msg::Backup)], "copy all records into a new file, to be kept somewhere else"),
     Line::new(&[(On::Letter('i'), Msg::Initials)], "initials instead of names, for a screen that others see"),

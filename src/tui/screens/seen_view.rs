@@ -1,7 +1,7 @@
 //! The picture of what is written down of the ground: the boxes as on the printed sheet, the chosen one in words, three fields.
 
 use super::seen::{Field, SeenForm};
-use crate::report::{Cell, seen_words};
+use crate::report::{Cell, latest_seen, seen_words};
 use crate::session::sentence;
 use crate::store::SeenOutcome;
 use crate::tui::model::Shared;
@@ -85,7 +85,7 @@ fn boxes(form: &SeenForm, shared: &Shared, area: Rect, lines: &mut Lines) {
     let (Some(member), Some(one)) = (report.members.get(form.member), report.standard.skills.get(form.skill)) else {
         return;
     };
-    let before = member.cells.get(form.skill).and_then(|cell| cell.seen.last());
+    let before = member.cells.get(form.skill).and_then(|cell| latest_seen(cell.seen.iter()));
     lines.gap();
     let (members, skills) = (report.members.len(), report.standard.skills.len());
     // Where not all is in sight, it is said how much there is.
