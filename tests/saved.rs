@@ -130,6 +130,22 @@ fn tells_the_reason_first(before: &str, now: &str) -> bool {
     })
 }
 
+/// Between the map's lines and the compass the reason stands before the rule: where magnetic north lies, and so which number is the
+/// smaller.
+fn tells_why_it_changes(before: &str, now: &str) -> bool {
+    let Some((start, rest)) = now.split_once("Magnetic north lies ") else { return false };
+    let Some((reason, rule)) = rest.split_once(": from ") else { return false };
+    let before = before
+        .replace("map (true) to compass (magnetic)", "map to compass")
+        .replace("map (grid) to compass (magnetic)", "map to compass")
+        .replace("is subtracted", "is taken off");
+    // In a sentence of the map table the sum follows after the rule, and one colon is enough.
+    let sum_after = before.replacen(" is added: ", " is added, ", 1).replacen(" is taken off: ", " is taken off, ", 1);
+    let told = format!("{start}From {rule}");
+    let side = ["clockwise of ", "counterclockwise of "].iter().any(|side| reason.starts_with(side));
+    side && (told == before || told == sum_after)
+}
+
 /// A text of a way as it is told now: how the map lies cannot be heard as a side, and a side not as a judgement.
 fn retold(kind: &str, before: &str) -> String {
     let mut text = before
@@ -187,7 +203,7 @@ fn differs(kind: &str, before: &str, now: &str) -> bool {
     // The right way beside a mix-up is one text for all mix-ups of a problem now, so where an earlier step decides (the G-M
     // angle, the declination of today) it is told with it every time.
     let told_from_the_beginning = kind == "right" && now.ends_with(before);
-    let reasoned = kind == "step" && tells_the_reason_first(before, now);
+    let reasoned = kind == "step" && (tells_the_reason_first(before, now) || tells_why_it_changes(before, now));
     let sketched = kind == "hint" && goes_by_the_sketch(before, now);
     before != now && !told_from_the_beginning && !reasoned && !sketched
 }

@@ -247,15 +247,26 @@ fn in_a_check_the_word_list_is_closed() {
 }
 
 #[test]
-fn the_words_of_a_skill_stand_with_its_example_until_the_work_begins() {
-    let words = |play: &Play| play.text(120, 36).matches("Boxed: the needle's north end").count();
+fn the_words_of_a_skill_come_one_by_one_before_its_example_is_worked() {
     let shown = |play: &Play| matches!(&play.model.screen, Screen::Practice(screen) if screen.showing().is_some());
     let begun = |seed| Play::new().seed(seed).skill("orient-magnetic-line", 1).keys("Ana<enter><enter>");
-    let play = (1..50).map(begun).find(shown).expect("an example at the table");
+    let mut play = (1..50).map(begun).find(shown).expect("an example at the table");
     picture("table_example_words", &play);
-    assert_eq!(words(&play), 1);
-    let play = play.keys("<right>");
-    assert!(shown(&play) && words(&play) == 0, "the looks need the room");
+    let looks = |play: &Play| play.text(80, 24).lines().take(18).map(str::to_owned).collect::<Vec<_>>();
+    let before = looks(&play);
+    let words = ["Orient the map: turn it", "Magnetic-north line: a line", "Boxed: the needle's north end"];
+    for (at, word) in words.iter().enumerate() {
+        let text = play.text(80, 24);
+        assert!(text.contains(&format!("Word {} of 3", at + 1)) && text.contains(word), "{text}");
+        play = play.keys("<enter>");
+    }
+    assert!(play.text(80, 24).contains("So it lies now."), "then the work begins");
+    assert_eq!(looks(&play), before, "the looks stay where they are");
+    // Back to the last word, and on again.
+    play = play.keys("<left>");
+    assert!(play.text(80, 24).contains("Word 3 of 3"));
+    play = play.keys("<enter><enter>");
+    assert!(play.text(80, 24).contains("Step 1 of"), "{}", play.text(80, 24));
 }
 
 #[test]

@@ -83,6 +83,21 @@ impl ConversionRule {
         let as_given = self.to == North::Magnetic || (self.to, self.from) == (North::Grid, North::True);
         if as_given { self.east } else { -self.east }
     }
+
+    /// Why the number changes so between a map's lines and the compass, to stand before the rule: `Magnetic north lies clockwise of
+    /// true north, so the compass counts less far`. None where both norths are one, and between two norths of the map.
+    #[must_use]
+    pub fn reason(self) -> Option<String> {
+        let (lines, counts) = match (self.from, self.to) {
+            (lines, North::Magnetic) => (lines, "the compass counts"),
+            (North::Magnetic, lines) => (lines, "the map counts"),
+            _ => return None,
+        };
+        let side = EastWest::of(self.printed())?;
+        let lies = if side == EastWest::East { "clockwise" } else { "counterclockwise" };
+        let far = if self.east > Angle::ZERO { "less far" } else { "further" };
+        Some(format!("Magnetic north lies {lies} of {}, so {counts} {far}", lines.name()))
+    }
 }
 
 impl fmt::Display for ConversionRule {
@@ -99,6 +114,29 @@ impl fmt::Display for ConversionRule {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_reason_of_a_rule_says_where_magnetic_north_lies_and_which_number_is_the_smaller() {
+        let reason = |from, to, east| ConversionRule { from, to, east: Angle::from_degrees(east) }.reason();
+        let (t, g, m) = (North::True, North::Grid, North::Magnetic);
+        let said = |text: &str| Some(text.to_owned());
+        assert_eq!(
+            reason(t, m, -17.0),
+            said("Magnetic north lies counterclockwise of true north, so the compass counts further")
+        );
+        assert_eq!(
+            reason(g, m, 12.5),
+            said("Magnetic north lies clockwise of grid north, so the compass counts less far")
+        );
+        // 17° W: from the compass, true north lies 17° to the east.
+        assert_eq!(
+            reason(m, t, 17.0),
+            said("Magnetic north lies counterclockwise of true north, so the map counts less far")
+        );
+        assert_eq!(reason(m, g, -4.0), said("Magnetic north lies clockwise of grid north, so the map counts further"));
+        assert_eq!(reason(t, m, 0.0), None);
+        assert_eq!(reason(t, g, 1.5), None);
+    }
 
     #[test]
     fn a_rule_names_the_side_that_the_map_prints() {

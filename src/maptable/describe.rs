@@ -71,11 +71,7 @@ pub fn describe_needle(seen: &Seen) -> String {
     let off = turn_to_line(seen.orienting, seen.needle);
     close_up(
         off,
-        [
-            "in the orienting arrow (look which end)",
-            "with an end beside the orienting arrow,",
-            "not in the orienting arrow",
-        ],
+        ["in the orienting arrow: which end?", "with an end beside the orienting arrow,", "not in the orienting arrow"],
     )
 }
 
@@ -90,7 +86,7 @@ pub fn describe_dial_lines(seen: &Seen, drawn: Angle, by: North) -> String {
     close_up(
         off,
         [
-            &format!("along the {lines} (look which way)"),
+            &format!("along the {lines}: which way?"),
             &format!("beside the {lines}, which lie"),
             &format!("across the {lines}"),
         ],
@@ -202,7 +198,7 @@ mod tests {
         let table = Table::new(Bearing::from_degrees(0.0), Bearing::from_degrees(0.0), Angle::ZERO);
         let told = |drawn, by| describe_dial_lines(&see(&table, &site, &lines), Angle::from_degrees(drawn), by);
         assert_eq!(told(-6.0, North::True), "beside the true-north lines, which lie 6° counterclockwise");
-        assert_eq!(told(1.0, North::Grid), "along the grid lines (look which way)");
+        assert_eq!(told(1.0, North::Grid), "along the grid lines: which way?");
         assert_eq!(told(60.0, North::Magnetic), "across the magnetic-north lines");
     }
 
@@ -215,7 +211,7 @@ mod tests {
             describe_needle(&see(&table, &site, &lines))
         };
         for half in [0.0, 180.0] {
-            assert_eq!(near(half + 2.0), "in the orienting arrow (look which end)");
+            assert_eq!(near(half + 2.0), "in the orienting arrow: which end?");
             assert_eq!(near(half - 3.0), "with an end beside the orienting arrow, 3° clockwise");
             assert_eq!(near(half + 12.0), "with an end beside the orienting arrow, 12° counterclockwise");
             assert_eq!(near(half + 12.1), "not in the orienting arrow");

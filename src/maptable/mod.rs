@@ -40,7 +40,7 @@ pub use lines::{Leg, LineName, LinesError, Lying, MapLine, MapLines, Spot, Way};
 pub use motion::{Motion, Pose, has_arrived};
 pub use moves::{Move, MoveError};
 pub use notation::{Moves, NotationError};
-pub use picture::{INDEX_NAME, Picture, dragged};
+pub use picture::{CompassSign, INDEX_NAME, Picture, dragged};
 pub use seen::{Boxed, EdgeSeen, Seen, see};
 pub use shape::{COMPASS, CompassOutline, CompassShape, outline_at, outline_on_sheet, turned_sheet};
 pub use showing::{ShownStep, showing};

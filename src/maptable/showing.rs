@@ -9,7 +9,7 @@ use super::lines::{Leg, LineName, Way, on_the_map};
 use super::moves::Move;
 use super::table::{Place, Table};
 use super::task::{Doubt, Exercise, Task};
-use crate::angle::{Angle, Bearing, EastWest, North, True, declination_words};
+use crate::angle::{Angle, Bearing, ConversionRule, EastWest, North, True, declination_words};
 use std::fmt::Write;
 
 /// One step: what to do and why, the moves that do it, and how things then lie.
@@ -318,6 +318,7 @@ fn given_reason(exercise: &Exercise, bearing: Angle, north: North) -> String {
         Some(EastWest::East) => ("taken off", '−'),
         _ => ("added", '+'),
     };
+    let reason = ConversionRule { from: north, to: North::Magnetic, east: angle }.reason().unwrap_or_default();
     // Past north the sum is brought back onto the dial before the eyes.
     let sum = tenth(bearing - angle).degrees();
     let past = match sum {
@@ -326,7 +327,7 @@ fn given_reason(exercise: &Exercise, bearing: Angle, north: North) -> String {
         _ => "gives".to_owned(),
     };
     format!(
-        "The bearing is {}° {}. From map to compass {} is {what}: {} {sign} {} {past} {}° M.",
+        "The bearing is {}° {}. {reason}: from map to compass {} is {what}, {} {sign} {} {past} {}° M.",
         figures(bearing),
         north.letter(),
         declination_words(angle),

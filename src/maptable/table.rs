@@ -57,7 +57,7 @@ impl Hold {
         match self {
             Hold::Map => "the map",
             Hold::Compass => "the compass",
-            Hold::Both => "map and compass together",
+            Hold::Both => "map and compass",
             Hold::Dial => "the dial",
             Hold::Oneself => "yourself",
         }

@@ -97,9 +97,14 @@ fn number(value: Value) -> Option<f64> {
     }
 }
 
-/// A slip is named only for a single number, and only when exactly one kind of slip explains it.
+/// A slip is named only where a single number is wrong, and only when exactly one kind of slip explains it.
 fn slip(fields: &[Field], given: &Answer, right: &Answer) -> Option<Slip> {
-    let ([field], [given], [right]) = (fields, given.values(), right.values()) else { return None };
+    let values = given.values().iter().zip(right.values());
+    let mut wrong = fields
+        .iter()
+        .zip(values)
+        .filter(|(field, (given, right))| !field.near(field.difference(**given, **right), **right));
+    let (Some((field, (given, right))), None) = (wrong.next(), wrong.next()) else { return None };
     // A number read off a scale comes from no sum.
     field.circle().filter(|_| {
         matches!(field.kind, FieldKind::Bearing(_) | FieldKind::Mils(_)) || field.tolerance.absolute <= 0.5

@@ -68,6 +68,16 @@ impl Question {
         whole && self.compared(given, wanted).all(|(field, off, _, wanted)| field.near(off, wanted))
     }
 
+    /// The parts of an answer with whether each is as wanted: once for each field, but once for degrees and minutes together, named by
+    /// the minutes. Empty where the answers have not the same number of values.
+    #[must_use]
+    pub fn parts<'a>(&'a self, given: &'a Answer, wanted: &'a Answer) -> Vec<(&'a Field, bool)> {
+        if given.values().len() != wanted.values().len() {
+            return Vec::new();
+        }
+        self.compared(given, wanted).map(|(field, off, _, wanted)| (field, field.near(off, wanted))).collect()
+    }
+
     /// Whether an answer is so near to what a wrong way gives that it is told as that way.
     #[must_use]
     pub fn is_told(&self, given: &Answer, wrong: &Answer) -> bool {

@@ -18,6 +18,7 @@ mod lessons;
 mod next;
 mod opening;
 mod overview;
+mod partly;
 mod pattern;
 mod plan;
 mod practice;

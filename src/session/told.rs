@@ -1,5 +1,6 @@
 //! What a learner is told after an answer.
 
+use super::partly::partly;
 use crate::maptable::{ShownStep, Table, showing};
 use crate::problem::{
     AnswerErrorKind, Field, FieldKind, Figure, Judgement, Paths, Problem, Step, TableMeaning, TableProblem,
@@ -63,7 +64,9 @@ impl Told {
             right: question.words(problem.answer()),
             headline: match problem.other_way(&judgement.given) {
                 Some(other) if judgement.verdict == Verdict::Right => other.headline(),
-                _ => near(problem, judgement).unwrap_or_else(|| headline(judgement.verdict)),
+                _ => near(problem, judgement)
+                    .or_else(|| partly(problem, judgement))
+                    .unwrap_or_else(|| headline(judgement.verdict)),
             },
             paths: mixup.and_then(|mixup| problem.paths(mixup.id, &judgement.given)),
             mend: mixup.map(|mixup| mixup.mend),

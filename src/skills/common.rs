@@ -4,7 +4,9 @@
 //! `Bearing::to` alone. Numbers that count from no north (ticks of a dial, sizes of turns, what is drawn at random) and
 //! the sums in texts are whole tenths of a degree. Wrong answers leave the types openly: that is what is wrong with them.
 
-use crate::angle::{Angle, Bearing, EastWest, North, NorthKind, Offset, declination_words, write_digits};
+use crate::angle::{
+    Angle, Bearing, ConversionRule, EastWest, North, NorthKind, Offset, declination_words, write_digits,
+};
 pub(super) use crate::problem::NOT_WRAPPED;
 use crate::problem::{Answer, MixupClass, MixupId, MixupMeta, Value};
 use std::fmt::{self, Display, Write};
@@ -197,3 +199,20 @@ pub(super) const WRONG_END: MixupMeta = MixupMeta {
     said: "took the opposite end, 180° away",
     mend: "Check which quarter it must lie in before trusting a number.",
 };
+
+/// Why and how a bearing changes between a map's lines of this north and the compass, the reason first: `Magnetic north lies
+/// counterclockwise of true north, so the compass counts further: from map to compass, west is added`. `between` is how far magnetic
+/// north lies clockwise of that north.
+pub(super) fn change_words(lines: North, between: Tenths, to_compass: bool) -> String {
+    let (from, to, east, way) = match to_compass {
+        true => (lines, North::Magnetic, between, "map to compass"),
+        false => (North::Magnetic, lines, -between, "compass to map"),
+    };
+    match (ConversionRule { from, to, east: angle(east) }).reason() {
+        Some(reason) => {
+            let done = if east > 0 { "taken off" } else { "added" };
+            format!("{reason}: from {way}, {} is {done}", side_word(between))
+        }
+        None => format!("Both norths lie together here: from {way}, nothing changes"),
+    }
+}

@@ -8,8 +8,8 @@ mod plan;
 
 use super::amounts::{HAZARD, short};
 use super::common::{
-    CIRCLE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, bare_sum, bearing, figures, offset_of,
-    size, sum, tenths, wrap,
+    CIRCLE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, WRONG_END, angle, bare_sum, bearing, change_words, figures,
+    offset_of, size, sum, tenths, wrap,
 };
 use super::conversion::draw_offset;
 use super::norths::{DECLINATION_FOR_GMA, GMA_ON_TRUE_LINE, Norths, SIZES_ADDED, given_alone_words, tells};
@@ -20,7 +20,7 @@ use crate::problem::{
     LengthUnit, Level, LineRole, MixupList, MixupMeta, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 use card::{CLOSES, Slip, WRONG};
-use course::{Course, Lines};
+use course::{Bearings, Course, Lines};
 use meta::{BACK_OF_FIRST, HOME_LEG_LEFT_OUT, META};
 use std::fmt::{self, Display};
 
@@ -131,21 +131,20 @@ impl Generator for CourseLeg {
         let mut marks = MARKS;
         draw.shuffle(&mut marks);
         let marks = [draw.pick(&HOMES), marks[0], marks[1]];
-        let mut item =
-            CourseLegItem { course: Course::draw(level, draw), lines, norths: norths.map(|it| it.0), task, marks };
         // Round numbers stay on the circle, and at level 3 a leg leaves it.
-        let wanted = |item: &CourseLegItem| match level.number() {
-            1 => !item.wraps(),
-            3 => item.wraps(),
+        let wanted = |bearings: &Bearings| match level.number() {
+            1 => !leaves_circle(bearings.legs(), lines.change()),
+            3 => leaves_circle(bearings.legs(), lines.change()),
             _ => true,
         };
+        let mut bearings = Bearings::draw(level, draw);
         for _ in 0..64 {
-            if wanted(&item) {
+            if wanted(&bearings) {
                 break;
             }
-            item.course = Course::draw(level, draw);
+            bearings = Bearings::draw(level, draw);
         }
-        item
+        CourseLegItem { course: bearings.measured(), lines, norths: norths.map(|it| it.0), task, marks }
     }
 
     fn question(&self, item: &CourseLegItem) -> Question {
@@ -311,7 +310,7 @@ impl Generator for CourseLeg {
             norths.push_steps(&mut steps);
         }
         let rules = [
-            format!("{}. The first leg", item.lines.rule()),
+            format!("{}. The first leg", change_words(item.lines.north(), -change, true)),
             "The second in the same way".into(),
             "And the leg home".into(),
         ];
@@ -383,8 +382,7 @@ impl CourseLegItem {
 
     /// Whether a sum leaves the circle.
     fn wraps(&self) -> bool {
-        let change = self.lines.change();
-        self.course.legs().iter().any(|leg| wrap(leg + change) != leg + change)
+        leaves_circle(self.course.legs(), self.lines.change())
     }
 
     /// An answer in the fields that are asked.
@@ -410,6 +408,11 @@ impl CourseLegItem {
         let [one, two, three] = course.mm;
         format!("({one} + {two} + {three}) × {} = {}", course.scale.0, short(course.metres()))
     }
+}
+
+/// Whether the sum of a leg leaves the circle.
+fn leaves_circle(legs: [Tenths; 3], change: Tenths) -> bool {
+    legs.iter().any(|leg| wrap(leg + change) != leg + change)
 }
 
 fn alone<A: NorthKind, B: NorthKind>(name: &str, between: Offset<A, B>) -> String {

@@ -1,7 +1,7 @@
 //! What finding one's place by bearings shares: the sheet, positions in whole metres, the sums from the compass's bearing to the
 //! line that is drawn, and the figure.
 
-use super::common::{InTenths, Tenths, bare_sum, bearing, east_west, figures, offset_of, side_word, sum, wrap};
+use super::common::{InTenths, Tenths, bare_sum, bearing, change_words, east_west, figures, offset_of, sum, wrap};
 use crate::angle::{Bearing, Grid, GridMagnetic, Magnetic, North};
 use crate::ground::GridReference;
 use crate::ground::plane::GridPosition;
@@ -153,10 +153,9 @@ impl Ground {
 
     /// The step from the compass's bearing to the map's: why, and which way.
     pub fn to_grid_step(&self, sighted: &[Bearing<Magnetic>]) -> Step {
-        let side = side_word(self.gma);
-        let way = if self.gma.in_tenths() < 0 { "taken off" } else { "added" };
+        let change = change_words(North::Grid, self.gma.in_tenths(), false);
         let words = format!(
-            "The needle counts from magnetic north, the map's lines from grid north, so change before you draw. From compass to map, {side} is {way}"
+            "The needle counts from magnetic north, the map's lines from grid north, so change before you draw. {change}"
         );
         Step::new(words, joined(sighted.iter().map(|bearing| sum(bearing.in_tenths(), self.gma.in_tenths()))))
             .decides("The needle counts from magnetic north, the map's lines from grid north: is the G-M angle added or taken off?")

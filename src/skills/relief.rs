@@ -6,7 +6,7 @@ mod find;
 mod lattice;
 mod meta;
 
-use super::common::{InTenths, NOT_APPLIED, SIGN_FLIPPED, bearing, bearing_of, east_west, side_word, sum};
+use super::common::{InTenths, NOT_APPLIED, SIGN_FLIPPED, bearing, bearing_of, change_words, east_west, sum};
 use crate::angle::{Bearing, Declination, Magnetic, North, True};
 use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Field, FieldKind, Figure, Generator, HomeAngles, Level, MixupList,
@@ -172,15 +172,12 @@ impl Generator for Relief {
             }
         })];
         if let Task::Falls { declination, .. } = item.task {
-            let way = if declination.in_tenths() > 0 { "added" } else { "taken off" };
+            let change = change_words(North::True, declination.in_tenths(), false);
+            let words = format!(
+                "The compass counts from magnetic north and the patch has true north up, so change first. {change}"
+            );
             steps.push(
-                Step::new(
-                    format!(
-                        "The compass counts from magnetic north and the patch has true north up, so change first. From compass to map, {} is {way}",
-                        side_word(declination)
-                    ),
-                    sum(item.felt(declination).in_tenths(), declination.in_tenths()),
-                )
+                Step::new(words, sum(item.felt(declination).in_tenths(), declination.in_tenths()))
                 .decides("The compass counts from magnetic north, the patch has true north up: is declination added or taken off?"),
             );
         }

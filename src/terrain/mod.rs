@@ -37,6 +37,7 @@ mod tests;
 
 pub use contour::Contour;
 pub use diagram::Diagram;
+pub use drawn::MapSign;
 pub use landmark::{Landmark, LandmarkKind};
 pub use lines::{LineKind, MapLine};
 pub use map::Map;

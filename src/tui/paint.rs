@@ -10,7 +10,7 @@ use crate::ground::Place;
 use crate::maptable::Picture;
 use crate::problem::{DialFigure, Figure, TEXT_MM};
 use crate::scene::Scene;
-use crate::scene::cells::{CellCanvas, CellPicture, Charset};
+use crate::scene::cells::{Cell, CellCanvas, CellPicture, Charset};
 use crate::session::GroundCard;
 pub use crate::session::{SAFETY, day_words, days_words};
 use crate::world::{self, Chart};
@@ -52,7 +52,7 @@ pub fn compass(ground: &GroundCard) -> Figure {
 }
 
 /// A piece of text with its style.
-type Span = (String, Style);
+pub type Span = (String, Style);
 
 /// Lines of text, wrapped at words to a width.
 #[derive(Debug)]
@@ -115,6 +115,25 @@ impl Lines {
             let lead = if at == 0 { mark.to_owned() } else { " ".repeat(indent) };
             self.lines.push(vec![(lead, style), (line, style)]);
         }
+    }
+
+    /// Text behind a small picture; the lines after the first are set in under it.
+    pub fn behind(&mut self, sign: Vec<Span>, tone: Tone, text: &str) {
+        let indent = sign.iter().map(|(cell, _)| cell.width()).sum::<usize>() + 1;
+        let style = self.theme.tone(tone);
+        let mut lead = Some(sign);
+        for line in wrap(text, self.width.saturating_sub(indent)) {
+            let mut spans = lead.take().unwrap_or_else(|| vec![(" ".repeat(indent - 1), style)]);
+            spans.push((format!(" {line}"), style));
+            self.lines.push(spans);
+        }
+    }
+
+    /// One line of small pictures, each before its name.
+    pub fn signs<const N: usize>(&mut self, signs: [(Vec<Span>, &str); N]) {
+        let style = self.theme.tone(Tone::Text);
+        let named = |(sign, name): (Vec<Span>, &str)| sign.into_iter().chain([(format!(" {name}  "), style)]);
+        self.lines.push(signs.into_iter().flat_map(named).collect());
     }
 
     /// Groups of spans that each stay whole, as many on a line as fit.
@@ -258,12 +277,7 @@ impl<'a, 'b> Painter<'a, 'b> {
         let height = usize::from(area.height);
         let first = scroll.first_of(lines.lines.len(), height);
         for (row, line) in (0..area.height).zip(lines.lines.iter().skip(first)) {
-            let mut left = Rect { y: area.y + row, height: 1, ..area };
-            for (text, style) in line {
-                let used = self.put_styled(left, text, *style);
-                left.x += used;
-                left.width -= used;
-            }
+            self.spans(line, Rect { y: area.y + row, height: 1, ..area });
         }
         (first, lines.lines.len().saturating_sub(first + height))
     }
@@ -364,6 +378,42 @@ impl<'a, 'b> Painter<'a, 'b> {
         }
     }
 
+    /// A small picture as a part of a line of text, so many columns wide.
+    #[must_use]
+    pub fn sign(&self, scene: &Scene, columns: u16) -> Vec<Span> {
+        let picture = self.canvas().render(scene, columns, 1);
+        let cells = picture.lines().next().unwrap_or_default();
+        cells.iter().map(|cell| (self.shown(cell).to_string(), self.cell_style(cell))).collect()
+    }
+
+    /// A line of spans at a place, cut at the area's right edge.
+    pub fn spans(&mut self, spans: &[Span], area: Rect) {
+        let mut left = area;
+        for (text, style) in spans {
+            let used = self.put_styled(left, text, *style);
+            left.x += used;
+            left.width -= used;
+        }
+    }
+
+    /// The character of a cell: an empty one has that of its ground.
+    fn shown(&self, cell: &Cell) -> char {
+        match cell.area {
+            Some(ground) if cell.symbol == ' ' && self.charset == Charset::Braille => self.theme.texture(ground),
+            _ => cell.symbol,
+        }
+    }
+
+    fn cell_style(&self, cell: &Cell) -> Style {
+        let style = self.theme.ink(cell.ink).add_modifier(self.theme.emphasis(cell.emphasis));
+        let style = cell.area.and_then(|ink| self.theme.tint(ink)).map_or(style, |color| style.bg(color));
+        if cell.area.is_some_and(|ink| self.theme.reverses(ink)) {
+            style.add_modifier(Modifier::REVERSED)
+        } else {
+            style
+        }
+    }
+
     fn canvas(&self) -> CellCanvas {
         CellCanvas::new(self.charset)
     }
@@ -375,25 +425,17 @@ impl<'a, 'b> Painter<'a, 'b> {
     }
 
     fn cells(&mut self, picture: &CellPicture, area: Rect) {
-        let (theme, charset) = (self.theme, self.charset);
-        let buffer = self.frame.buffer_mut();
         let mut symbol = [0u8; 4];
         for (y, line) in (area.y..).zip(picture.lines()) {
             for (x, cell) in (area.x..).zip(line) {
                 if cell.symbol == ' ' && cell.area.is_none() {
                     continue;
                 }
-                let target = &mut buffer[(x, y)];
-                let shown = match cell.area {
-                    Some(ground) if cell.symbol == ' ' && charset == Charset::Braille => theme.texture(ground),
-                    _ => cell.symbol,
-                };
+                let (shown, style) = (self.shown(cell), self.cell_style(cell));
+                let target = &mut self.frame.buffer_mut()[(x, y)];
                 target.set_symbol(shown.encode_utf8(&mut symbol));
-                target.set_style(theme.ink(cell.ink).add_modifier(theme.emphasis(cell.emphasis)));
-                if let Some(color) = cell.area.and_then(|ink| theme.tint(ink)) {
-                    target.set_bg(color);
-                }
-                target.modifier.set(Modifier::REVERSED, cell.area.is_some_and(|ink| theme.reverses(ink)));
+                target.set_style(style);
+                target.modifier.set(Modifier::REVERSED, style.add_modifier.contains(Modifier::REVERSED));
             }
         }
     }

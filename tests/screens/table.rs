@@ -397,7 +397,7 @@ fn with_still_the_needle_never_swings() {
 fn the_mouse_turns_what_it_grabs() {
     let mut play = true_line();
     play.text(80, 24);
-    let needlewise::tui::screens::table_view::Looks { map: sheet, compass } = desk(&play).panels.get();
+    let needlewise::tui::screens::table_looks::Looks { map: sheet, compass } = desk(&play).panels.get();
     let (middle_x, middle_y) = (compass.x + compass.width / 2, compass.y + compass.height / 2);
     let mouse = |play: &mut Play, kind, column, row| {
         let event = MouseEvent { kind, column, row, modifiers: KeyModifiers::NONE };

@@ -68,12 +68,12 @@ impl Counted {
 
     /// Lays the edge on this line, its travel arrow to the north, by what the status tells of the edge.
     fn lay(&mut self, line: LineName) {
-        let begins = format!("edge {}", line.words());
+        let begins = format!("edge on {}", line.words());
         while self.status(&begins).is_none() {
             self.told("e", "lay edge");
             assert!(self.keys < 40, "the edge never comes to {begins}");
         }
-        if !self.status("edge ").unwrap_or_default().contains("toward its north end") {
+        if !self.status("edge ").unwrap_or_default().contains("to its north end") {
             self.told("r", "reverse");
         }
     }
@@ -112,7 +112,7 @@ fn a_first_timer_who_does_what_the_lines_tell_orients_a_map_in_fewer_than_forty_
         counted.dial(&number);
         counted.lay(line);
         let held = counted.status("turning ").unwrap_or_default();
-        assert!(held.contains("map and compass together"), "nobody has to look for what is turned: {held}");
+        assert!(held.starts_with("turning map and compass "), "nobody has to look for what is turned: {held}");
         counted.turn_as_told();
         counted.told("<enter>", "done");
         assert_verdict(&counted.play, |verdict| verdict == Verdict::Right);

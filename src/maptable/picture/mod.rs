@@ -10,16 +10,18 @@ mod close;
 mod compass;
 mod names;
 mod panorama;
+mod signs;
 mod view;
 
 pub use close::INDEX_NAME;
+pub use signs::CompassSign;
 
 use super::shape::{CompassOutline, outline_on_sheet, turned_sheet};
 use super::{COMPASS, Exercise, Hold, LineName, Table};
 use crate::angle::{Angle, Bearing, True};
 use crate::scene::blocks::NorthKind;
 use crate::scene::{Direction, Ink, Label, Mark, MarkKind, Point, Priority, Rect, Scene, SceneItem};
-use crate::terrain::{Detail, Map, MapView};
+use crate::terrain::{Detail, Map, MapSign, MapView};
 
 /// What the picture is made of.
 #[derive(Clone, Copy, Debug)]
@@ -138,6 +140,12 @@ impl Picture<'_> {
             None => close::draw(self, text_mm, &mut scene),
         }
         scene
+    }
+
+    /// The signs for a key to the map; none where no map lies there, and where the ruled lines are left out for a comparison.
+    #[must_use]
+    pub fn map_signs(&self) -> Vec<MapSign> {
+        self.map.filter(|_| !self.compares()).map_or_else(Vec::new, |map| map.signs(self.detail))
     }
 
     /// The azimuth that points up.

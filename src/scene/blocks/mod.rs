@@ -10,6 +10,7 @@ mod norths;
 mod plan;
 mod prongs;
 mod rose;
+mod row;
 mod sketch;
 mod strip;
 
@@ -19,6 +20,7 @@ pub use norths::NorthKind;
 pub use plan::{Plan, PlanLine, PlanSpot};
 pub use prongs::{Prong, ProngAngle, Prongs};
 pub use rose::{PointRank, Rose, RosePoint};
+pub use row::one_row;
 pub use sketch::{NorthLine, Sketch, SketchLine, Turn, Writing};
 pub use strip::{Strip, StripTick, TickLength};
 

@@ -21,9 +21,18 @@ pub(super) struct Course {
     pub scale: Scale,
 }
 
-impl Course {
+/// A course whose legs are drawn and not yet measured: most of those that are drawn are drawn for their bearings alone.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Bearings {
+    first: Tenths,
+    turns: [Tenths; 3],
+    longest_mm: i32,
+    scale: Scale,
+}
+
+impl Bearings {
     /// A triangle without a sharp corner; round numbers at level 1.
-    pub fn draw(level: Level, draw: &mut Draw) -> Course {
+    pub fn draw(level: Level, draw: &mut Draw) -> Bearings {
         let step = if level == Level::ONE { 10 } else { 1 };
         let part = |draw: &mut Draw| draw.between(95 / step + 1, 140 / step) * step;
         let (mut one, mut two) = (120, 120);
@@ -37,19 +46,36 @@ impl Course {
         let round = draw.sign();
         let turns = [one, two, 360 - one - two].map(|turn| turn * round * 10);
         let first = draw.between(0, 359 / step) * step * 10;
-        // Each side is as the sine of the corner that it does not touch.
-        let side = |turn: Tenths| Angle::from_tenths(turn.abs()).radians().sin();
-        let longest = f64::from(draw.between(16, 36));
-        let sides = [turns[1], turns[2], turns[0]].map(side);
-        let most = sides.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
-        let mm = sides.map(|side| whole((longest * side / most).round()));
-        Course { first, turns, mm, scale: Scale(draw.pick(&[10, 20, 25, 50])) }
+        let longest_mm = draw.between(16, 36);
+        Bearings { first, turns, longest_mm, scale: Scale(draw.pick(&[10, 20, 25, 50])) }
     }
 
     /// The bearings of the legs on the map.
     pub const fn legs(&self) -> [Tenths; 3] {
-        let second = wrap(self.first + self.turns[0]);
-        [self.first, second, wrap(second + self.turns[1])]
+        legs(self.first, self.turns)
+    }
+
+    /// The same with the lengths of its legs.
+    pub fn measured(self) -> Course {
+        let Bearings { turns, longest_mm, scale, .. } = self;
+        // Each side is as the sine of the corner that it does not touch.
+        let side = |turn: Tenths| Angle::from_tenths(turn.abs()).radians().sin();
+        let sides = [turns[1], turns[2], turns[0]].map(side);
+        let most = sides.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
+        let mm = sides.map(|side| whole((f64::from(longest_mm) * side / most).round()));
+        Course { first: self.first, turns, mm, scale }
+    }
+}
+
+const fn legs(first: Tenths, turns: [Tenths; 3]) -> [Tenths; 3] {
+    let second = wrap(first + turns[0]);
+    [first, second, wrap(second + turns[1])]
+}
+
+impl Course {
+    /// The bearings of the legs on the map.
+    pub const fn legs(&self) -> [Tenths; 3] {
+        legs(self.first, self.turns)
     }
 
     /// The whole way, in metres.

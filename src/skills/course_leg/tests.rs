@@ -69,7 +69,7 @@ fn a_card_with_the_sign_wrong_closes_and_is_wrong_in_all_legs() {
 fn every_course_that_is_drawn_comes_home_but_for_the_rounding_of_its_millimetres() {
     for level in Level::ALL {
         for seed in 0..500 {
-            let course = Course::draw(level, &mut Draw::new("K1", level.number(), 1, seed));
+            let course = Bearings::draw(level, &mut Draw::new("K1", level.number(), 1, seed)).measured();
             let [.., end] = course.walked(course.legs());
             let open = end.easting_m.hypot(end.northing_m);
             assert!(open <= 1.6 * f64::from(course.scale.0), "{course:?} ends {open} m off");

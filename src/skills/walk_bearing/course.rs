@@ -1,6 +1,6 @@
 //! The way that one means to walk, as it is told: by the compass, or by the map's lines with the angle between the two.
 
-use super::super::common::{InTenths, Tenths, angle, bearing, bearing_of, east_west, figures, side_word, sum, wrap};
+use super::super::common::{InTenths, Tenths, angle, bearing, bearing_of, change_words, east_west, figures, sum, wrap};
 use crate::angle::{Bearing, Magnetic, North};
 use crate::problem::{Draw, Fact, FactName, Step};
 
@@ -50,16 +50,14 @@ impl Course {
 
     /// From the map's number to the compass's, and why; none where the compass's is told.
     pub(super) fn step(self) -> Option<Step> {
-        let way = if self.between > 0 { "taken off" } else { "added" };
         (self.told_from != North::Magnetic).then(|| {
-            Step::new(
-                format!(
-                    "The needle counts from magnetic north, the map's lines do not, so change before you look up. From map to compass, {} is {way}",
-                    side_word(self.between)
-                ),
-                sum(self.told(), -self.between),
+            let change = change_words(self.told_from, self.between, true);
+            let words = format!(
+                "The needle counts from magnetic north, the map's lines do not, so change before you look up. {change}"
+            );
+            Step::new(words, sum(self.told(), -self.between)).decides(
+                "The needle counts from magnetic north, the map's lines do not: is the angle added or taken off?",
             )
-            .decides("The needle counts from magnetic north, the map's lines do not: is the angle added or taken off?")
         })
     }
 

@@ -261,7 +261,7 @@ impl<'a> Layers<'a> {
 }
 
 /// Role and dash of a line: each north has its own, which tells it without colour and without its mark.
-const fn look(kind: LineKind) -> (Ink, Dash) {
+pub(super) const fn look(kind: LineKind) -> (Ink, Dash) {
     match kind {
         LineKind::Border | LineKind::CrossBorder => (Ink::Border, Dash::Solid),
         LineKind::True | LineKind::Prong(North::True) => (Ink::TrueNorth, Dash::Solid),

@@ -4,7 +4,10 @@ mod clip;
 mod layers;
 mod marks;
 mod planner;
+mod signs;
 mod writing;
+
+pub use signs::MapSign;
 
 use super::map::Map;
 use super::view::{Detail, MapView};

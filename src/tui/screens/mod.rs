@@ -37,6 +37,7 @@ pub mod sheet;
 pub mod showing;
 pub mod table;
 pub mod table_keys;
+pub mod table_looks;
 mod table_mouse;
 pub mod table_view;
 pub mod who;

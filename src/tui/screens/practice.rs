@@ -3,7 +3,7 @@
 
 use crate::angle::Angle;
 use crate::numbers::round_from;
-use crate::problem::{Choices, Field, FieldKind, Figure, Question};
+use crate::problem::{Choices, Field, FieldKind, Figure, Question, TableProblem};
 use crate::session::{Asked, Flow, GroupTally, Pending, Support, not_judged};
 use crate::store::Learner;
 use crate::tui::input::Input;
@@ -231,8 +231,9 @@ impl PracticeScreen {
         let Some(asked) = self.flow.next(now) else { return false };
         self.stage = match &asked.support {
             Support::Example(example) => {
-                let still = self.still;
-                Stage::Example(example.table().map(|table| Showing::new(&table, table.exercise.start, still)))
+                let (still, words) = (self.still, asked.words.clone());
+                let shown = |table: TableProblem| Showing::new(&table, table.exercise.start, still).telling(words);
+                Stage::Example(example.table().map(shown))
             }
             _ => Stage::Asking(Work::of(asked, self.still)),
         };

@@ -136,13 +136,11 @@ fn at_table(
             (Support::Example(example), Stage::Example(_)) => Heading {
                 title: "First, one worked through",
                 prompt: example.prompt(),
-                words: &asked.words,
                 code: screen.flow.code_words(example.code()),
             },
             _ => Heading {
                 title: "How it is done",
                 prompt: asked.problem.prompt(),
-                words: &[],
                 code: screen.flow.code_words(asked.problem.code()),
             },
         };

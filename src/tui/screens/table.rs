@@ -2,8 +2,8 @@
 
 use super::layer::Layer;
 use super::moving::Moving;
+use super::table_looks::Looks;
 use super::table_mouse::Grip;
-use super::table_view::Looks;
 use crate::angle::{Angle, Bearing};
 use crate::maptable::{Doubt, Hold, LineName, Move, Picture, Place, Seen, Stands, Table, Task, Way, see};
 use crate::numbers::round_from;
@@ -148,17 +148,6 @@ impl Desk {
             }
             Task::Take(_) => TRUST.iter().map(|choice| (*choice).to_owned()).collect(),
             _ => Vec::new(),
-        }
-    }
-
-    /// The line that the edge lies on, in words with the way of the travel arrow.
-    #[must_use]
-    pub fn edge_words(&self) -> String {
-        let seen = self.seen();
-        match (seen.edge, seen.on_map) {
-            (Some(edge), _) => format!("{}, travel arrow {}", edge.line.words(), edge.line.end_words(edge.way)),
-            (None, true) => "on no line".to_owned(),
-            (None, false) => "compass in your hand".to_owned(),
         }
     }
 

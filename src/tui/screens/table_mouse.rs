@@ -1,7 +1,7 @@
 //! The mouse at the map table: it turns what it grabs, in either look.
 
 use super::table::{Desk, Phase, holds};
-use super::table_view::{Looks, close_up_room, under_caption};
+use super::table_looks::{Looks, close_up_room, under_caption};
 use crate::angle::Angle;
 use crate::maptable::{Hold, dragged};
 use crate::problem::TEXT_MM;

@@ -8,8 +8,9 @@ use super::layer::Layer;
 use super::practice::PracticeScreen;
 use super::showing::Showing;
 use super::table::{Desk, Phase, holds};
+use super::table_looks::{LOOKS, Look, captioned, compass_columns, parts};
 use crate::angle::{Angle, North};
-use crate::maptable::{Boxed, Place, Pose, Seen, Task, describe_dial_lines, describe_index, describe_needle};
+use crate::maptable::{Boxed, CompassSign, Pose, Seen, Task, describe_dial_lines, describe_index, describe_needle};
 use crate::problem::{DialFigure, Figure, Level, TableMeaning, TableProblem, Verdict};
 use crate::session::{AFTER_HINT, Asked, Support, TRIAL, Told, ToldTable};
 use crate::terrain::Detail;
@@ -21,22 +22,15 @@ use ratatui::layout::Rect;
 
 /// Rows of the magnified strip at the index line.
 const STRIP: u16 = 4;
-/// The fewest rows the two looks get: with fewer, the dial loses its numbers.
-const LOOKS: u16 = 11;
-/// The rows under the compass in which stands how things lie.
-const STATE: u16 = 4;
-/// The row under the looks before the first step of a showing: what Enter does.
-const UNDER: u16 = 1;
+/// The rows under the compass in which stands how things lie: with a map, and where only the compass is in the hand.
+const STATE: u16 = 5;
+const STATE_IN_HAND: u16 = 4;
 /// Rows of what is in view, over the choices.
 const IN_VIEW: u16 = 7;
 /// Rows from which on the norths always stand under the verdict; how many they get, with their caption, and how few are enough.
 const HIGH: u16 = 30;
 const SKETCH: u16 = 14;
 const LOW_SKETCH: u16 = 9;
-/// What stands in the corner of the compass close up.
-const CLOSE_UP: &str = "close up";
-/// Columns of the gap between the looks.
-const GAP: u16 = 1;
 
 /// Draws the table while it is worked at.
 pub fn asking(
@@ -54,7 +48,7 @@ pub fn asking(
     task.text(asked.problem.prompt());
     let level = asked.problem.code().level;
     let mut state = Lines::new(shared.theme, compass_columns(area));
-    lies(desk, level, &mut state);
+    lies(desk, level, painter, &mut state);
     let mut status = Lines::new(shared.theme, area.width);
     said(asked, &mut status);
     if let Some(opening) = &asked.opening {
@@ -71,7 +65,8 @@ pub fn asking(
         None if asked.hint.is_some() && rows >= usize::from(area.height.saturating_sub(LOOKS)) => {}
         None => collar(screen, &desk.problem, asked, shared, &mut status),
     }
-    let parts = parts(area, &task, &state, &status);
+    let kept = if desk.problem.map.is_some() { STATE } else { STATE_IN_HAND };
+    let parts = parts(area, (&task, &state, &status), kept);
     desk.panels.set(parts.looks);
     painter.lines(task, parts.task);
     painter.lines(state, parts.state);
@@ -85,8 +80,9 @@ pub fn asking(
     }
 }
 
-/// What is turned, how the edge lies, what the dial reads, where the needle is.
-fn lies(desk: &Desk, level: Level, lines: &mut Lines) {
+/// What is turned, how the edge lies, what the dial reads, where the needle is: each behind the part as the picture draws it, so
+/// that these words are the key to the picture, too.
+fn lies(desk: &Desk, level: Level, painter: &Painter<'_, '_>, lines: &mut Lines) {
     if desk.phase != Phase::Working {
         return;
     }
@@ -97,17 +93,19 @@ fn lies(desk: &Desk, level: Level, lines: &mut Lines) {
     }
     let mut groups = Vec::new();
     let said = |quiet: &str, tone, text: &str| vec![(Tone::Quiet, quiet.to_owned()), (tone, text.to_owned())];
-    if holds(task).len() > 1 {
-        groups.push(said("turning ", Tone::Key, desk.held.words()));
-    }
     let reads = matches!(task, Task::OrientedBearing { .. } | Task::MapBearing { .. } | Task::Take(_));
-    if !desk.input.is_empty() {
+    if desk.input.is_empty() {
+        if holds(task).len() > 1 {
+            groups.push(said("turning ", Tone::Key, desk.held.words()));
+        }
+        // What is to be read stays for the eyes.
+        if !reads {
+            groups.push(said("index ", Tone::Text, &describe_index(&seen)));
+        }
+    } else {
         let mut typed = said("dial to ", Tone::Chosen, &format!("{}_", desk.input.text()));
         typed.push((Tone::Quiet, "  Enter sets it".to_owned()));
         groups.push(typed);
-    } else if !reads {
-        // What is to be read stays for the eyes.
-        groups.push(said("index ", Tone::Text, &describe_index(&seen)));
     }
     let legs = desk.problem.exercise.legs();
     if let Some(leg) = legs.get(desk.read).filter(|_| legs.len() > 1) {
@@ -117,29 +115,60 @@ fn lies(desk: &Desk, level: Level, lines: &mut Lines) {
         groups.push(said("the arrow points at ", Tone::Text, &ahead.name));
     }
     lines.packed(groups);
+    let mut part = |sign: CompassSign, text: &str| {
+        lines.behind(painter.sign(&sign.scene(), CompassSign::COLUMNS), Tone::Text, text);
+    };
+    // Each on a line of its own: where the lines came and went, the looks above would jump.
+    if desk.problem.map.is_some() {
+        let [edge, arrow] = edge_words(&seen);
+        part(CompassSign::Edge, &format!("edge {edge}"));
+        // Where the dial is turned along the map's lines, the row is needed for these.
+        if !(arrow.is_empty() && matches!(task, Task::MapBearing { .. })) {
+            part(CompassSign::TravelArrow, format!("travel arrow {arrow}").trim_end());
+        }
+    }
     let needle = match task {
         // Where the map's lines are used the needle plays no part.
         Task::MapBearing { north, .. } => {
             let drawn = desk.problem.exercise.drawn(*north);
-            format!("dial's lines {}", describe_dial_lines(&seen, drawn, *north))
+            part(CompassSign::OrientingArrow, &format!("dial's lines {}", describe_dial_lines(&seen, drawn, *north)));
+            return;
         }
         // At first it is told which way; later the eye has to see it.
         _ if level == Level::ONE => needle_and_way(&seen, desk.turns_to_the_needle()),
         _ => format!("needle {}", describe_needle(&seen)),
     };
-    // Each on a line of its own: where the lines came and went, the looks above would jump.
-    if desk.problem.map.is_some() {
-        lines.text(&format!("edge {}", desk.edge_words()));
+    match needle.find(TO_ARROW) {
+        Some(at) => {
+            part(CompassSign::Needle, needle[..at].trim_end());
+            part(CompassSign::OrientingArrow, &needle[at..]);
+        }
+        None => part(CompassSign::Needle, &needle),
     }
-    lines.text(&needle);
 }
+
+/// Where the edge lies, and where the travel arrow points, in words; nothing where that is along no line.
+fn edge_words(seen: &Seen) -> [String; 2] {
+    match (seen.edge, seen.on_map) {
+        (Some(edge), _) => {
+            // "to" for "toward": the column is narrow.
+            let end = edge.line.end_words(edge.way);
+            [format!("on {}", edge.line.words()), end.replacen("toward", "to", 1)]
+        }
+        (None, true) => ["on no line".to_owned(), String::new()],
+        (None, false) => ["not on the map".to_owned(), "in your hand".to_owned()],
+    }
+}
+
+/// Where the words on the needle come to what it is brought into.
+const TO_ARROW: &str = "the orienting arrow";
 
 /// Where the needle stands, with the way to turn what is held, as an arrow, where that is what brings the needle into its place.
 fn needle_and_way(seen: &Seen, turns: bool) -> String {
     let off = seen.needle_from_box.degrees().round();
     match seen.boxed {
         Boxed::NorthEnd => "needle in the orienting arrow: boxed".to_owned(),
-        Boxed::SouthEnd => "needle in the orienting arrow with its south end".to_owned(),
+        Boxed::SouthEnd => "needle with its south end in the orienting arrow".to_owned(),
         Boxed::No => {
             let (sense, arrow) = if off > 0.0 { ("clockwise", "→") } else { ("counterclockwise", "←") };
             let way = if turns { format!(": {arrow}") } else { String::new() };
@@ -326,8 +355,6 @@ pub struct Heading<'a> {
     pub title: &'a str,
     /// The text of the problem.
     pub prompt: &'a str,
-    /// Words that are met here for the first time.
-    pub words: &'a [&'static Word],
     /// Its code, as it is shown.
     pub code: String,
 }
@@ -337,17 +364,21 @@ pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter:
     let mut task = Lines::new(shared.theme, area.width);
     task.quiet(&with_code(heading.title, &heading.code, task.width()));
     task.text(heading.prompt);
-    // They go when the first step is done: then the looks need the room. One that would push what the keys do off the screen
-    // is left to the help.
-    let most = usize::from(area.height.saturating_sub(LOOKS + UNDER));
-    for word in heading.words.iter().filter(|_| showing.at == 0) {
-        let sentence = word.sentence();
-        let mut alone = Lines::new(shared.theme, area.width);
-        alone.hanging(Tone::Quiet, "· ", &sentence);
-        if task.len() + alone.len() <= most {
-            task.hanging(Tone::Quiet, "· ", &sentence);
+    let words = |at: usize, painter: &Painter<'_, '_>| {
+        let mut lines = Lines::new(shared.theme, area.width);
+        if let Some(word) = showing.words.get(at) {
+            let count = format!("Word {} of {}  ", at + 1, showing.words.len());
+            match sign_of(word) {
+                Some(sign) => {
+                    let mut lead = vec![(count, shared.theme.tone(Tone::Title))];
+                    lead.extend(painter.sign(&sign.scene(), CompassSign::COLUMNS));
+                    lines.behind(lead, Tone::Text, &word.sentence());
+                }
+                None => lines.hanging(Tone::Title, &count, &word.sentence()),
+            }
         }
-    }
+        lines
+    };
     let said = |at: usize| {
         let mut lines = Lines::new(shared.theme, area.width);
         match at.checked_sub(1).and_then(|at| showing.steps.get(at)) {
@@ -362,15 +393,19 @@ pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter:
         }
         lines
     };
-    let mut status = said(showing.at);
-    // Every step gets the rows of the longest: the looks stay where they are, and only what moves is drawn anew. Words that are
-    // met first need those rows once.
-    if showing.at > 0 || heading.words.is_empty() {
-        let longest = (1..=showing.steps.len()).map(|at| said(at).len()).max().unwrap_or_default();
-        (status.len()..longest).for_each(|_| status.gap());
+    let mut status = if showing.word().is_some() { words(showing.read, painter) } else { said(showing.at) };
+    // All get the rows of the longest: the looks stay where they are, and only what moves is drawn anew.
+    let steps = (1..=showing.steps.len()).map(|at| said(at).len());
+    let longest = steps.chain((0..showing.words.len()).map(|at| words(at, painter).len())).max().unwrap_or_default();
+    (status.len()..longest).for_each(|_| status.gap());
+    let mut state = Lines::new(shared.theme, compass_columns(area));
+    // What lies ahead of a map that is turned by sight has no compass in it.
+    if showing.problem.exercise.around().is_none() {
+        key_to_compass(painter, &mut state);
     }
-    let parts = parts(area, &task, &Lines::new(shared.theme, 0), &status);
+    let parts = parts(area, (&task, &state, &status), 0);
     painter.lines(task, parts.task);
+    painter.lines(state, parts.state);
     painter.lines(status, parts.status);
     let (pose, layer) = (showing.moving.pose(), &showing.layer);
     let look = Look { problem: &showing.problem, pose, layer, done: false };
@@ -378,116 +413,24 @@ pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter:
     look.close_up(parts.compass(), painter);
 }
 
-/// Where things stand on the screen: the task on top, under it the two looks side by side, how things lie under the compass,
-/// and what is said under all of it.
-struct Parts {
-    task: Rect,
-    looks: Looks,
-    state: Rect,
-    status: Rect,
-}
-
-/// Where the two looks stand, their captions included.
-#[derive(Clone, Copy, Debug, Default)]
-pub struct Looks {
-    /// The look at the map, or at what is in view.
-    pub map: Rect,
-    /// The look at the compass close up.
-    pub compass: Rect,
-}
-
-impl Parts {
-    const fn map(&self) -> Rect {
-        self.looks.map
-    }
-
-    const fn compass(&self) -> Rect {
-        self.looks.compass
+/// The part of the compass that a word names.
+fn sign_of(word: &Word) -> Option<CompassSign> {
+    match word.word {
+        "needle" => Some(CompassSign::Needle),
+        "orienting arrow" => Some(CompassSign::OrientingArrow),
+        "edge" => Some(CompassSign::Edge),
+        "travel arrow" => Some(CompassSign::TravelArrow),
+        _ => None,
     }
 }
 
-/// How many columns the compass and the words under it have: the map takes the rest.
-const fn compass_columns(area: Rect) -> u16 {
-    area.width * 9 / 20
-}
-
-fn parts(area: Rect, task: &Lines, state: &Lines, status: &Lines) -> Parts {
-    let rows = |lines: &Lines| u16::try_from(lines.len()).unwrap_or(u16::MAX);
-    let most = area.height.saturating_sub(LOOKS);
-    let above = rows(task).min(most);
-    let below = rows(status).min(most.saturating_sub(above));
-    // Rows kept free: where words came and went, the dial would jump.
-    let kept = if state.is_empty() { 0 } else { rows(state).max(STATE) };
-    let under = kept.min(most.saturating_sub(above + below));
-    let looks = Rect { y: area.y + above, height: area.height - above - below, ..area };
-    let wide = compass_columns(area);
-    let map = Rect { width: area.width.saturating_sub(wide + GAP), ..looks };
-    let beside = Rect { x: map.right() + GAP, width: wide, ..looks };
-    let compass = Rect { height: looks.height - under, ..beside };
-    Parts {
-        task: Rect { height: above, ..area },
-        looks: Looks { map, compass },
-        state: Rect { y: compass.bottom(), height: under, ..beside },
-        status: Rect { y: looks.bottom(), height: below, ..area },
+/// The parts of the compass as the picture draws them, with their names.
+fn key_to_compass(painter: &Painter<'_, '_>, lines: &mut Lines) {
+    let rows = [
+        [(CompassSign::Needle, "needle"), (CompassSign::OrientingArrow, "orienting arrow")],
+        [(CompassSign::Edge, "edge  "), (CompassSign::TravelArrow, "travel arrow")],
+    ];
+    for row in rows {
+        lines.signs(row.map(|(sign, name)| (painter.sign(&sign.scene(), CompassSign::COLUMNS), name)));
     }
-}
-
-/// What a look is drawn from.
-struct Look<'a> {
-    problem: &'a TableProblem,
-    pose: &'a Pose,
-    layer: &'a Layer,
-    /// Whether the work is done and told.
-    done: bool,
-}
-
-impl Look<'_> {
-    /// The map with the compass on it, or what is in view, under its caption.
-    fn map(&self, area: Rect, painter: &mut Painter<'_, '_>) {
-        let caption = match (&self.problem.map, self.pose.table.place()) {
-            (None, _) => "what you see, looking along the arrow",
-            (Some(_), _) if self.compares() => "as it lay; thick corners: as it should lie",
-            (Some(_), _) if self.done && !self.stands_around() => "as it lay",
-            (Some(_), _) if self.done => "as it lay, and what stands around you",
-            (Some(_), _) if self.problem.exercise.around().is_some() => "the map, and what stands around you",
-            (Some(_), Place::Hand) => "the map",
-            (Some(_), _) => "the map, and the compass on it",
-        };
-        let room = captioned(caption, area, painter);
-        self.problem.picture(self.pose, self.done, |picture| painter.picture(picture, self.layer, room));
-    }
-
-    fn compares(&self) -> bool {
-        self.problem.picture(self.pose, self.done, |picture| picture.compares())
-    }
-
-    fn stands_around(&self) -> bool {
-        self.problem.picture(self.pose, self.done, |picture| picture.stands_around())
-    }
-
-    /// The compass close up, its caption in the corner that a round thing leaves free: each row counts for what is in it.
-    fn close_up(&self, area: Rect, painter: &mut Painter<'_, '_>) {
-        let ahead = self.problem.exercise.around().is_some();
-        let room = close_up_room(area, ahead);
-        self.problem.picture(self.pose, self.done, |picture| painter.close_up(picture, room));
-        captioned(if ahead { "what you see, straight ahead" } else { CLOSE_UP }, area, painter);
-    }
-}
-
-/// Writes the caption; what is left under it.
-fn captioned(caption: &str, area: Rect, painter: &mut Painter<'_, '_>) -> Rect {
-    painter.put(Rect { height: 1.min(area.height), ..area }, &cut(caption, usize::from(area.width)), Tone::Quiet);
-    under_caption(area)
-}
-
-/// The part of the second look that its picture takes: the compass all of it, what lies ahead what is under its caption.
-#[must_use]
-pub const fn close_up_room(area: Rect, ahead: bool) -> Rect {
-    if ahead { under_caption(area) } else { area }
-}
-
-/// The part of a look that is under its caption.
-#[must_use]
-pub const fn under_caption(area: Rect) -> Rect {
-    Rect { y: area.y + 1, height: area.height.saturating_sub(1), ..area }
 }

@@ -1,0 +1,106 @@
+//! What is said of an answer of several parts that no mix-up explains as a whole: which part is wrong, and what happened there.
+
+use crate::problem::{Answer, Field, FieldKind, Judgement, MixupMeta, Problem, Verdict};
+
+/// `Not right. Wrong is: second leg, what you set; the rest is right. There you did not apply the correction.` None where the answer
+/// has but one part, or is no riddle.
+pub(super) fn partly(problem: &Problem, judgement: &Judgement) -> Option<String> {
+    let Verdict::Unrecognised(slip) = judgement.verdict else { return None };
+    let parts = problem.question().parts(&judgement.given, problem.answer());
+    let wrong: Vec<&Field> = parts.iter().filter(|(_, right)| !right).map(|(field, _)| *field).collect();
+    if parts.len() < 2 || wrong.is_empty() {
+        return None;
+    }
+    if wrong.len() == parts.len() {
+        return all_alike(problem, judgement);
+    }
+    let names = wrong.iter().map(|field| name(field)).collect::<Vec<&str>>().join("; ");
+    let there = match (cause(problem, &judgement.given), slip) {
+        (Some(mixup), _) => format!(" There you {}.", mixup.said),
+        (None, Some(slip)) => format!(" It looks like {}.", slip.words()),
+        (None, None) => String::new(),
+    };
+    Some(format!("Not right. Wrong is: {names}; the rest is right.{there}"))
+}
+
+fn name(field: &Field) -> &'static str {
+    if field.kind == FieldKind::Minutes { "degrees and minutes" } else { field.label }
+}
+
+/// The one mix-up that explains each part that is wrong.
+fn cause(problem: &Problem, given: &Answer) -> Option<&'static MixupMeta> {
+    let question = problem.question();
+    let right = question.parts(given, problem.answer());
+    let mut left: Vec<&'static MixupMeta> = problem.mixups().iter().map(|mixup| mixup.meta).collect();
+    for part in (0..right.len()).filter(|part| !right[*part].1) {
+        left.retain(|meta| {
+            let mut own = problem.mixups().iter().filter(|mixup| mixup.meta.id == meta.id);
+            own.any(|mixup| question.parts(given, &mixup.answer).get(part).is_some_and(|(_, told)| *told))
+        });
+    }
+    let first = *left.first()?;
+    left.iter().all(|other| other.id == first.id).then_some(first)
+}
+
+/// Bearings that are all off by the same angle are right but for something that turns them all.
+fn all_alike(problem: &Problem, judgement: &Judgement) -> Option<String> {
+    /// What numbers are kept to, in degrees.
+    const SAME_DEG: f64 = 1e-6;
+    let bearings = problem.question().fields().iter().all(|field| matches!(field.kind, FieldKind::Bearing(_)));
+    let off = judgement.off_by.first().copied().flatten().filter(|_| bearings)?;
+    let same = |other: &Option<f64>| other.is_some_and(|other| (other - off).abs() < SAME_DEG);
+    judgement.off_by.iter().all(same).then(|| {
+        let more = if off > 0.0 { "large" } else { "small" };
+        let size = (off.abs() * 10.0).round() / 10.0;
+        format!("Not right: each number is {size}° too {more}. What turns all of them alike is the angle between the norths.")
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{judge, realise};
+    use crate::skills::read_code;
+
+    /// What is said of these answers to a course of three legs.
+    fn said(texts: [&str; 3]) -> Option<String> {
+        let problem = realise(&read_code(COURSE).unwrap()).unwrap();
+        partly(&problem, &judge(&problem, &texts).unwrap())
+    }
+
+    const COURSE: &str = "K1-1-7-v1";
+
+    #[test]
+    fn one_leg_left_as_the_map_has_it_is_told_with_what_happened_there() {
+        let wrong = "Not right. Wrong is: second leg, what you set; the rest is right.";
+        let left = format!("{wrong} There you left the number as it was, without the correction.");
+        assert_eq!(said(["014", "120", "234"]), Some(left));
+        assert_eq!(
+            said(["014", "124", "234"]),
+            Some(format!("{wrong} It looks like a slip of exactly ten in the sum."))
+        );
+        assert_eq!(said(["014", "131", "234"]), Some(wrong.to_owned()));
+    }
+
+    #[test]
+    fn two_legs_with_one_cause_are_told_as_that() {
+        let wrong = "Not right. Wrong is: first leg, what you set; second leg, what you set; the rest is right.";
+        let ends = format!("{wrong} There you took the opposite end, 180° away.");
+        assert_eq!(said(["194", "294", "234"]), Some(ends));
+        assert_eq!(said(["194", "120", "234"]), Some(wrong.to_owned()), "two causes are not one");
+    }
+
+    #[test]
+    fn what_turns_all_legs_alike_is_told_with_how_far() {
+        let alike = "What turns all of them alike is the angle between the norths.";
+        assert_eq!(said(["016", "116", "236"]), Some(format!("Not right: each number is 2° too large. {alike}")));
+        assert_eq!(said(["013", "113", "233"]), Some(format!("Not right: each number is 1° too small. {alike}")));
+        assert_eq!(said(["016", "116", "237"]), None, "each has its own");
+    }
+
+    #[test]
+    fn a_mix_up_that_explains_all_of_it_and_a_right_answer_are_told_by_others() {
+        assert_eq!(said(["020", "120", "240"]), None);
+        assert_eq!(said(["014", "114", "234"]), None);
+    }
+}
