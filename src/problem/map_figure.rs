@@ -4,7 +4,9 @@
 use super::{LineRole, MapPoint, PaperEdge, Protractor, Romer, capital};
 use crate::angle::Angle;
 use crate::ground::plane::GridPosition;
-use crate::scene::{Area, Dash, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
+use crate::scene::{
+    Area, Dash, Direction, Emphasis, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene, SceneItem,
+};
 use crate::terrain::{Detail, Map, MapView};
 use std::fmt;
 use std::sync::Arc;
@@ -99,7 +101,7 @@ impl fmt::Debug for MapFigure {
 const PROTRACTOR_MM: f64 = 28.0;
 const AROUND_MM: f64 = 6.0;
 /// How far the arms of the cross reach, and how far they stay away from its middle, in lines of writing.
-const ARM: f64 = 1.9;
+const ARM: f64 = 1.6;
 const GAP: f64 = 0.6;
 
 impl MapFigure {
@@ -239,7 +241,12 @@ impl MapFigure {
             edge.draw(on_panel, &mut scene);
         }
         if let Some(cross) = self.cross {
+            // The names that the question uses are written over the cross: what it hides cannot be sighted.
+            let named =
+                |item: &SceneItem| matches!(item, SceneItem::Label(label) if label.emphasis == Emphasis::Strong);
+            let names: Vec<SceneItem> = scene.items.extract_if(.., |item| named(item)).collect();
             self.draw_cross(on_panel(cross), &view, text_mm, &mut scene);
+            scene.items.extend(names);
         }
         scene
     }

@@ -1,9 +1,10 @@
 //! A problem as it is put to the learner, with the help that goes with it.
 
+use super::fading::with_blanks;
 use super::next::draw_seed;
 use super::words::{AFTER_TAKING_BACK, taken_back_words};
 use crate::learner::Fading;
-use crate::problem::{Code, Draw, FactName, Figure, Problem, Question, Step, TableProblem, Tells, Value, realise};
+use crate::problem::{Code, Draw, FactName, Figure, Problem, Question, Step, TableProblem, realise};
 use crate::store::Help;
 use crate::words::Word;
 
@@ -160,39 +161,6 @@ fn unlike(example: &Problem, problem: &Problem) -> Option<usize> {
     Some(unlike.iter().sum())
 }
 
-/// The worked steps with each decision and the answer left out.
-fn with_blanks(problem: &Problem) -> Vec<Step> {
-    let told = numbers(problem.prompt());
-    let of = |value: &Value| match value {
-        Value::Angle(angle) => Some(angle.abs().degrees()),
-        Value::Number(number) => Some(*number),
-        Value::Choice(_) | Value::Grid(_) | Value::Point(_) | Value::Blank => None,
-    };
-    let secret: Vec<f64> =
-        problem.answer().values().iter().filter_map(of).filter(|number| !told.contains(number)).collect();
-    blanked(problem.steps(), &secret)
-}
-
-/// The steps without those that tell a decision or the answer, and the last one, which ends in it. Where a skill does not say
-/// which steps those are, the sum before the last is taken for one, too. Nor is a sum left in which the answer's number stands by
-/// chance.
-fn blanked(steps: &[Step], secret: &[f64]) -> Vec<Step> {
-    let said = steps.iter().any(|step| step.tells != Tells::Way);
-    let mut summed = (0..steps.len()).rev().filter(|at| !steps[*at].sum.is_empty());
-    let (last, before) = (summed.next(), summed.next().filter(|_| !said));
-    let blank = |at: usize| {
-        let by_chance = numbers(&steps[at].sum).iter().any(|number| secret.contains(number));
-        steps[at].tells != Tells::Way || [last, before].contains(&Some(at)) || by_chance
-    };
-    steps.iter().enumerate().map(|(at, step)| if blank(at) { step.blank() } else { step.clone() }).collect()
-}
-
-/// The numbers of a text.
-fn numbers(text: &str) -> Vec<f64> {
-    let parts = text.split(|c: char| !c.is_ascii_digit() && c != '.');
-    parts.filter_map(|part| part.trim_matches('.').parse().ok()).collect()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -201,35 +169,6 @@ mod tests {
     use crate::problem::{HomeAngles, Level};
     use crate::skills;
     use crate::skills::SKILLS;
-
-    #[test]
-    fn faded_steps_never_show_the_answer() {
-        let mut told = Vec::new();
-        for skill in SKILLS {
-            for level in Level::ALL {
-                for seed in 0..200 {
-                    let problem = realise(&Code { skill: *skill, level, seed, home: None }).expect("a problem");
-                    if matches!(problem.question(), Question::Table(_)) {
-                        continue;
-                    }
-                    let known = numbers(problem.prompt());
-                    for value in problem.answer().values() {
-                        let number = match value {
-                            Value::Angle(angle) => angle.degrees().abs(),
-                            Value::Number(number) => *number,
-                            _ => continue,
-                        };
-                        let shown = with_blanks(&problem).into_iter().map(|step| step.sum);
-                        let tells = |line: &String| numbers(line).contains(&number) && !known.contains(&number);
-                        if let Some(line) = shown.into_iter().find(tells) {
-                            told.push(format!("{}: {number} in {line}", problem.code()));
-                        }
-                    }
-                }
-            }
-        }
-        assert!(told.is_empty(), "{} in all: {:#?}", told.len(), &told[..told.len().min(40)]);
-    }
 
     /// A problem and the example that fits it, for some seeds of every skill and level.
     fn with_examples(mut each: impl FnMut(&Problem, &Problem)) -> (usize, Vec<String>) {
@@ -300,28 +239,5 @@ mod tests {
         });
         // Where the side is nearly the answer, the other side has to do.
         assert!(20 * other.len() < found, "{} of {found}: {other:?}", other.len());
-    }
-
-    #[test]
-    fn a_back_bearing_is_faded_down_to_what_is_to_be_decided() {
-        // Showed "180 or more: take off 180: 282 − 180 = 102" and left the check blank.
-        let code =
-            |seed| Code { skill: skills::find("back-bearing").expect("a skill"), level: Level::TWO, seed, home: None };
-        let lines: Vec<String> = with_blanks(&realise(&code(1)).expect("a problem")).iter().map(Step::line).collect();
-        assert_eq!(
-            lines,
-            [
-                "Half a circle further: add it or take it off? …",
-                "Check: the two differ by exactly half a circle: …",
-                "Write the letter of the north behind it: …"
-            ]
-        );
-    }
-
-    #[test]
-    fn where_no_step_says_what_it_tells_the_last_two_sums_are_left_out() {
-        let sum = |line: &str| Step::new("A sum", line.to_owned());
-        let faded = blanked(&[sum("1 + 1 = 2"), sum("2 + 2 = 4"), Step::words("Words"), sum("4 + 4 = 8")], &[]);
-        assert_eq!(faded.iter().map(|step| step.sum.as_str()).collect::<Vec<_>>(), ["1 + 1 = 2", "…", "", "…"]);
     }
 }

@@ -9,6 +9,7 @@ mod answering;
 mod asked;
 mod check;
 mod days;
+mod fading;
 mod first_words;
 mod flow;
 mod ground;

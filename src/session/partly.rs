@@ -18,7 +18,7 @@ pub(super) fn partly(problem: &Problem, judgement: &Judgement) -> Option<String>
     let there = match (cause(problem, &judgement.given), slip) {
         (Some(mixup), _) => format!(" There you {}.", mixup.said),
         (None, Some(slip)) => format!(" It looks like {}.", slip.words()),
-        (None, None) => String::new(),
+        (None, None) => " The steps show the way.".to_owned(),
     };
     Some(format!("Not right. Wrong is: {names}; the rest is right.{there}"))
 }
@@ -79,7 +79,7 @@ mod tests {
             said(["014", "124", "234"]),
             Some(format!("{wrong} It looks like a slip of exactly ten in the sum."))
         );
-        assert_eq!(said(["014", "131", "234"]), Some(wrong.to_owned()));
+        assert_eq!(said(["014", "131", "234"]), Some(format!("{wrong} The steps show the way.")));
     }
 
     #[test]
@@ -87,7 +87,11 @@ mod tests {
         let wrong = "Not right. Wrong is: first leg, what you set; second leg, what you set; the rest is right.";
         let ends = format!("{wrong} There you took the opposite end, 180° away.");
         assert_eq!(said(["194", "294", "234"]), Some(ends));
-        assert_eq!(said(["194", "120", "234"]), Some(wrong.to_owned()), "two causes are not one");
+        assert_eq!(
+            said(["194", "120", "234"]),
+            Some(format!("{wrong} The steps show the way.")),
+            "two causes are not one"
+        );
     }
 
     #[test]

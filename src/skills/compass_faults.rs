@@ -384,7 +384,8 @@ impl Generator for CompassFaults {
                     Step::new(
                         "A wrong number must not pull the result to its side: leave it out, and take the middle of the others",
                         others.join(", "),
-                    ),
+                    )
+                    .decides("What pulls a mean to its side? And what stands in the middle of what is left"),
                     Step::new("So", format_args!("{} steps aside; {}° M", names[odd], figures(middle(readings, odd))))
                         .answers(),
                 ]

@@ -239,14 +239,18 @@ impl Generator for Diagram {
         };
         steps.push(Step::words(lies).about(FigurePart::Between(from, to)));
         if item.parts().is_some() {
-            steps.push(Step::new(item.rule(), item.sum()).about(FigurePart::North(item.asked.third())));
+            let sum = Step::new(item.rule(), item.sum()).about(FigurePart::North(item.asked.third()));
+            steps.push(sum.decides(
+                "Do the other two angles lie on one side or on both, so is it their difference or their sum?",
+            ));
         } else {
             let line = degrees_minutes(item.right());
             let read = Step::new("Read the number printed there; the drawing is not to scale", line);
             steps.push(read.about(FigurePart::Between(from, to)));
         }
         let line = declination_words(item.right());
-        steps.push(Step::new(item.side_reason(), line).about(FigurePart::North(to)));
+        let side = Step::new(item.side_reason(), line).about(FigurePart::North(to));
+        steps.push(side.decides("On which side does the second of them stand, seen from the first: east or west?"));
         steps
     }
 

@@ -100,7 +100,10 @@ impl Norths {
 
     /// Adds the step from the two to the G-M angle, and where that has minutes the one that rounds it.
     pub fn push_steps(&self, steps: &mut Vec<Step>) {
-        steps.push(Step::new(self.rule(), self.exact_sum()));
+        let sum = Step::new(self.rule(), self.exact_sum());
+        steps.push(sum.decides(
+            "G-M angle first. Do grid and magnetic north lie on the same side of true north: subtract or add?",
+        ));
         steps.extend(rounding_step(self.grid_magnetic()));
     }
 

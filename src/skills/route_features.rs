@@ -250,7 +250,8 @@ impl Generator for RouteFeatures {
                 steps.extend(
                     features
                         .iter()
-                        .map(|feature| Step::words(format!("{} {}", capital(&feature.the()), feature.does(item.leg)))),
+                        .map(|feature| Step::words(format!("{} {}", capital(&feature.the()), feature.does(item.leg))))
+                        .map(|step| step.decides("And how does each of them lie to your way")),
                 );
                 steps.push(Step::new("The one that fits", features[item.right()].the()).answers());
                 steps

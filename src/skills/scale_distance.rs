@@ -332,7 +332,8 @@ impl Generator for ScaleDistance {
                 let sum = one + two + three;
                 steps.push(
                     Step::new("You walk all the pieces, so add them", format_args!("{one} + {two} + {three} = {sum}"))
-                        .about(way),
+                        .about(way)
+                        .decides("Which lengths do you walk? Put them together"),
                 );
                 steps.push(Step::new("So many times the metres of 1 mm", format_args!("{sum} × {k} = {}", sum * k)));
             }

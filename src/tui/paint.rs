@@ -267,6 +267,20 @@ impl<'a, 'b> Painter<'a, 'b> {
         self.put(Rect { x, y, width, height: 1 }, &words, Tone::Chosen);
     }
 
+    /// The mark, at the lower right of an area, of what stands above and below of a text that is too long for it, with the keys that go
+    /// there. What lies above counts too: of a question that was scrolled away nothing else is to be seen.
+    pub fn more(&mut self, area: Rect, [up, down]: [&str; 2], (above, below): (usize, usize)) {
+        let words = match (above > 0, below > 0) {
+            (true, true) => format!(" {up} more {down} "),
+            (true, false) => format!(" {up} more above "),
+            (false, true) => return self.more_below(area, down),
+            (false, false) => return,
+        };
+        let width = u16::try_from(words.width()).unwrap_or(u16::MAX).min(area.width);
+        let (x, y) = (area.right().saturating_sub(width), area.bottom().saturating_sub(1));
+        self.put(Rect { x, y, width, height: 1 }, &words, Tone::Chosen);
+    }
+
     /// Lines from the top of an area; what does not fit is left out.
     pub fn lines(&mut self, lines: Lines, area: Rect) {
         self.lines_from(lines, area, &Scroll::default());

@@ -4,9 +4,12 @@
 use super::play::Play;
 use super::{asking, assert_verdict, picture};
 use crossterm::event::{KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
-use needlewise::problem::Verdict;
+use needlewise::problem::{Code, Figure, Level, TEXT_MM, Verdict, realise};
+use needlewise::scene::cells::CellCanvas;
+use needlewise::skills;
 use needlewise::tui::screens::practice_point::Cross;
 use needlewise::tui::{Msg, Screen, update};
+use ratatui::layout::Rect;
 
 /// The cross on the map of the question.
 fn cross(play: &Play) -> &Cross {
@@ -92,4 +95,32 @@ fn a_protractor_lies_on_the_map_with_its_scale_seen_close() {
     picture("ask_protractor", &asking("protractor-bearing", 1));
     picture("ask_half_protractor", &asking("protractor-bearing", 4));
     picture("told_protractor", &asking("protractor-bearing", 3).answer(Some("wrong-end")));
+}
+
+/// In nine of 37 problems the cross in the middle of the map lay over the name of a mark that was to be sighted.
+#[test]
+fn each_mark_that_is_sighted_has_its_name_on_the_map_wherever_the_cross_stands() {
+    let (mut missing, mut looked) = (Vec::new(), 0);
+    for (skill, level, seed) in ["fix-on-line", "resection"]
+        .into_iter()
+        .flat_map(|skill| Level::ALL.into_iter().flat_map(move |level| (0..25).map(move |seed| (skill, level, seed))))
+    {
+        let skill = skills::find(skill).expect("a skill");
+        let problem = realise(&Code { skill, level, seed, home: None }).expect("a problem");
+        let Figure::Map(map) = problem.figure() else { continue };
+        let mut cross = Cross::new(&map);
+        for (step, panel) in [((0, 0), (41, 17)), ((2, -2), (41, 17)), ((-4, 3), (62, 26))] {
+            cross.go(step, true);
+            let panel = Rect::new(0, 0, panel.0, panel.1);
+            let (width, height) = (f64::from(panel.width) * TEXT_MM / 2.0, f64::from(panel.height) * TEXT_MM);
+            let scene = cross.drawn_in(panel).scene(width, height).expect("a map");
+            let text = CellCanvas::default().render(&scene, panel.width, panel.height).text();
+            looked += 1;
+            for (name, _) in map.marks().filter(|(name, _)| !text.contains(name)) {
+                missing.push(format!("{} {panel:?}: {name}", problem.code()));
+            }
+        }
+    }
+    assert!(looked >= 400, "{looked}");
+    assert!(missing.is_empty(), "{} of {looked}: {missing:#?}", missing.len());
 }

@@ -105,18 +105,14 @@ const DIAL: Table<Msg> = &[
     )
     .short("← →", "turn"),
     Line::new(
-        &[
-            key(KeyCode::Up, Msg::TurnDial(-10)),
-            key(KeyCode::Down, Msg::TurnDial(10)),
-            key(KeyCode::PageUp, Msg::TurnDial(-10)),
-            key(KeyCode::PageDown, Msg::TurnDial(10)),
-        ],
-        "turn the dial by 10°",
+        &[key(KeyCode::Up, Msg::TurnDial(-10)), key(KeyCode::Down, Msg::TurnDial(10))],
+        "turn the dial by 10°; ↓ is clockwise",
     )
     .short("↑ ↓", "by ten"),
     ANSWER,
     HINT,
     END,
+    PAGES,
     // It is turned, not typed, and that is said.
     Line::new(&[(On::Text, Msg::Type)], ""),
 ];
@@ -150,7 +146,7 @@ const WORDS: Line<Msg> = Line::new(
     ],
     "choose a word",
 )
-.short("↑ ↓", "choose");
+.short("←→↑↓", "choose");
 /// Where words are chosen ↑ and ↓ are theirs, since words stand one below the other.
 const FIELDS_BY_TAB: Line<Msg> = Line::new(
     &[key(KeyCode::Tab, Msg::Field(1)), key(KeyCode::BackTab, Msg::Field(-1))],

@@ -94,8 +94,10 @@ pub fn view(screen: &PracticeScreen, shared: &Shared, painter: &mut Painter<'_, 
         screen.scroll.reveal(row, room.height);
     }
     let (first, below) = painter.lines_from(lines, room, &screen.scroll);
-    if overflows && below > 0 {
-        painter.more_below(text, "↓");
+    if overflows {
+        // Where an answer is given, the arrows may be its own; the pages always scroll.
+        let keys = if field_row.is_some() { ["PgUp", "PgDn"] } else { ["↑", "↓"] };
+        painter.more(text, keys, (first, below));
     }
     if let (Some((row, true)), Some(Entry::Typed(input))) = (field_row, screen.filling().and_then(Fields::entry))
         && row >= first
@@ -407,8 +409,11 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
             if in_columns(words) {
                 word_table(words, chosen, lines);
             } else {
-                for word in words.iter() {
-                    lines.item(chosen == Some(word), word);
+                // The number chooses, too; a letter in a picture needs none beside it.
+                let numbered = words.len() < 10 && words.iter().any(|word| word.chars().count() > 2);
+                for (at, word) in words.iter().enumerate() {
+                    let number = if numbered { format!("{} ", at + 1) } else { String::new() };
+                    lines.item(chosen == Some(word), &format!("{number}{word}"));
                 }
             }
             lines.len() - 1

@@ -178,7 +178,7 @@ pub const READING: Table<Msg> = &[
 ];
 /// The magnetic bearing is said that belongs to the number read.
 pub const NAMING: Table<Msg> = &[
-    DIGITS.short("0–9", "type the magnetic bearing"),
+    DIGITS.short("0–9", "type that bearing"),
     ENTER.short("Enter", "say it"),
     HINT,
     BACK.short("Esc", "end"),
