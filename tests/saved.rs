@@ -146,6 +146,48 @@ fn tells_why_it_changes(before: &str, now: &str) -> bool {
     side && (told == before || told == sum_after)
 }
 
+/// Texts that were put in other words so that each has its reason before its rule, by skill and kind: every number that stood in
+/// them stands in them still, in its order.
+const REWORDED: &[&str] = &[
+    "A1 step",
+    "A3 step",
+    "A6 step",
+    "A7 step",
+    "A8 step",
+    "A8 right",
+    "B2 step",
+    "B4 step",
+    "B5 step",
+    "D2 step",
+    "D3 step",
+    "E7 step",
+    "E7 prompt",
+    "K1 step",
+    "C4 step",
+    "C7 step",
+    "C8 step",
+    "C8 right",
+    "C8 yours",
+    "D1 step",
+    "E2 step",
+    "E3 step",
+    "E4 step",
+    "G1 step",
+    "G3 step",
+    "G5 step",
+];
+
+/// Whether all the numbers of a text stand in another one, in their order.
+fn keeps_its_numbers(before: &str, now: &str) -> bool {
+    let numbers = |text: &str| {
+        let parts =
+            text.split(|letter: char| !letter.is_ascii_digit() && letter != '.').map(|part| part.trim_matches('.'));
+        parts.filter(|part| !part.is_empty()).map(str::to_owned).collect::<Vec<String>>()
+    };
+    let mut left = numbers(now).into_iter();
+    numbers(before).iter().all(|number| left.any(|other| other == *number))
+}
+
 /// A text of a way as it is told now: how the map lies cannot be heard as a side, and a side not as a judgement.
 fn retold(kind: &str, before: &str) -> String {
     let mut text = before
@@ -215,16 +257,24 @@ fn saved_codes_give_the_same_texts_but_for_those_that_were_mended() {
         let problem = realise(&code).unwrap_or_else(|error| panic!("{code}: {error}"));
         let mut compare = |kind: &str, before: &Value, now: &str| {
             let before = before.as_str().expect("a text");
-            if differs(kind, before, now) {
-                let key = format!("{} {kind}", code.meta().mark);
+            let key = format!("{} {kind}", code.meta().mark);
+            let reworded = REWORDED.contains(&key.as_str()) && keeps_its_numbers(before, now);
+            if differs(kind, before, now) && !reworded {
                 found.entry(key).or_default().push(format!("{code}:\n    before {before}\n    now    {now}"));
             }
         };
         compare("prompt", &saved["prompt"], problem.prompt());
         compare("hint", &saved["hint"], &problem.hint());
-        let steps = saved["steps"].as_array().expect("steps");
-        assert_eq!(steps.len(), problem.steps().len(), "{code}");
-        for (before, now) in steps.iter().zip(problem.step_lines()) {
+        // The caution stood among the steps, and stands below them now.
+        let is_step = |line: &&str| !line.starts_with("Never follow a bearing over a hazard");
+        let steps = saved["steps"]
+            .as_array()
+            .expect("steps")
+            .iter()
+            .filter(|step| step.as_str().is_some_and(|line| is_step(&line)));
+        let now: Vec<String> = problem.step_lines().into_iter().filter(|line| is_step(&line.as_str())).collect();
+        assert_eq!(steps.clone().count(), now.len(), "{code}");
+        for (before, now) in steps.zip(now) {
             compare("step", before, &now);
         }
         for (before, mixup) in saved["mixups"].as_array().expect("mix-ups").iter().zip(problem.mixups()) {

@@ -10,6 +10,7 @@ use super::moves::Move;
 use super::table::{Place, Table};
 use super::task::{Doubt, Exercise, Task};
 use crate::angle::{Angle, Bearing, ConversionRule, EastWest, North, True, declination_words};
+use std::borrow::Cow;
 use std::fmt::Write;
 
 /// One step: what to do and why, the moves that do it, and how things then lie.
@@ -131,13 +132,21 @@ impl Shown<'_> {
                 moves,
             );
         }
-        for leg in legs {
+        for (at, leg) in legs.iter().enumerate() {
             self.lay(LineName::Leg(*leg));
             // The dial turned clockwise carries the orienting arrow with it.
             let by = tenth(self.to_box());
             let boxed = "until the needle's north end lies in the head of the orienting arrow";
             if shows(by) {
-                let words = format!("Leave the map alone. Turn the dial, {}, {boxed}.", turn_words(by));
+                // Once is enough: the legs after the first are done alike.
+                let words = match at {
+                    0 => format!(
+                        "The needle lies on magnetic north. So leave the map alone and turn the dial, {}, {boxed}: then the \
+                         dial counts from magnetic north.",
+                        turn_words(by)
+                    ),
+                    _ => format!("Leave the map alone. Turn the dial, {}, {boxed}.", turn_words(by)),
+                };
                 self.step(words, vec![Move::TurnDial(by)]);
             } else {
                 self.step("The needle is boxed already: leave the dial as it is.".to_owned(), Vec::new());
@@ -192,8 +201,8 @@ impl Shown<'_> {
         let lines = on_the_map(north);
         if shows(by) {
             let words = format!(
-                "Forget the needle. Turn the dial, {}, until its lines run along the map's {lines}, its N toward the \
-                 north of the map.",
+                "The bearing is counted from the map's {lines}, so forget the needle. Turn the dial, {}, until its orienting \
+                 lines run along, its N toward the north of the map: then the dial counts from that north.",
                 turn_words(by)
             );
             self.step(words, vec![Move::TurnDial(by)]);
@@ -227,7 +236,10 @@ impl Shown<'_> {
         let by = tenth(self.to_box());
         if shows(by) {
             let words = format!(
-                "Turn yourself, compass in hand, {}, until the needle's north end lies in the head of the orienting arrow.",
+                "The travel arrow stands {}° clockwise of the dial's N, and the needle stays on magnetic north. So bring the orienting \
+                 arrow, which is the dial's N, under it: turn yourself, compass in hand, {}, until the needle's north end lies \
+                 in the arrow's head.",
+                figures(self.now.dial()),
                 turn_words(by)
             );
             self.step(words, vec![Move::TurnSelf(by)]);
@@ -243,11 +255,15 @@ impl Shown<'_> {
 
     fn back_sight(&mut self, walked: Angle, start_mark: Bearing<True>, doubt: Doubt) {
         self.take_up();
-        self.set_number(walked, "The bearing that you walk stays on the dial.".to_owned());
+        self.set_number(
+            walked,
+            "Looking back you look along the same line, so the bearing that you walk stays on the dial.".to_owned(),
+        );
         let by = tenth(self.to_box() + super::amount::HALF_CIRCLE).wrapped_half();
         if shows(by) {
             let words = format!(
-                "Turn round, {}, until the needle's south end lies in the head of the orienting arrow.",
+                "You face half a circle away from your bearing, and the needle stays where it is: so now its other end belongs \
+                 in the arrow. Turn round, {}, until the needle's south end lies in the head of the orienting arrow.",
                 turn_words(by)
             );
             self.step(words, vec![Move::TurnSelf(by)]);
@@ -267,20 +283,35 @@ impl Shown<'_> {
                 let said = super::Stands::CannotTell;
                 (format!("{seen}. {why} So {}.", said.sentence()), said)
             }
-            None => (format!("{seen}: as you walk, {}.", seems.sentence()), seems),
+            // To whom looks back, left and right of the line are the other way round than to whom walks on.
+            None if seems == super::Stands::OnLine => (format!("{seen}: as you walk, {}.", seems.sentence()), seems),
+            None => {
+                let (there, here) = if off.degrees() < 0.0 { ("left", "right") } else { ("right", "left") };
+                let words = format!(
+                    "{seen}: the line lies to your {there} as you look back, so to your {here} as you walk on. As you walk, {}.",
+                    seems.sentence()
+                );
+                (words, seems)
+            }
         };
         self.step(words, vec![Move::Say(said)]);
     }
 }
 
 /// Why the map does not lie right after right work.
-fn off_reason(exercise: &Exercise, north: North) -> &'static str {
+fn off_reason(exercise: &Exercise, north: North) -> Cow<'static, str> {
     let old = north == North::Magnetic && shows(turn(exercise.printed.angle(), exercise.declination.angle()));
     match (shows(exercise.iron), old) {
-        (true, true) => "But iron nearby turns the needle, and the line is an old one: ",
-        (true, false) => "But iron nearby turns the needle, and the map with it: ",
-        (false, true) => "But the line shows where the needle pointed when the map was made: ",
-        (false, false) => "Still ",
+        (true, true) => "But iron nearby turns the needle, and the line is an old one: ".into(),
+        (true, false) => "But iron nearby turns the needle, and the map with it: ".into(),
+        // The sum of what is told next: how far the two lie apart.
+        (false, true) => format!(
+            "But the line was drawn for {}, and today the needle points {}, and the map goes with it: ",
+            declination_words(exercise.printed.angle()),
+            declination_words(exercise.declination.angle())
+        )
+        .into(),
+        (false, false) => "Still ".into(),
     }
 }
 

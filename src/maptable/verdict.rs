@@ -1,6 +1,8 @@
 //! What is said of a piece of work: the faults, the final state, and what it means.
 
-use super::amount::{LAID_WITHIN, figures, is_half, off_words, shows, size, turn, turn_words, within};
+use super::amount::{
+    HALF_CIRCLE, LAID_WITHIN, NEARLY_WITHIN, figures, is_half, off_words, shows, size, turn, turn_words, within,
+};
 use super::fault::Fault;
 use super::judge::stands;
 use super::lines::Leg;
@@ -216,6 +218,11 @@ fn reading_words(reading: &ReadingState) -> String {
 fn beside_right(off: Angle, right: Angle) -> String {
     if !shows(off) {
         return ", which is right".to_owned();
+    }
+    // Near half the circle the number is the opposite one, read or brought about a little beside.
+    let from_opposite = HALF_CIRCLE - off.abs();
+    if shows(from_opposite) && within(from_opposite, NEARLY_WITHIN) {
+        return format!(", the opposite way, and {} beside that: {} is right", size(from_opposite), figures(right));
     }
     let what = match off.abs().degrees() {
         180.0 => "off, the opposite way",

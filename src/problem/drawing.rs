@@ -55,6 +55,7 @@ impl Figure {
         if let Figure::Map(map) = self {
             let mut scene = Scene::new(width_mm, height_mm);
             map.protractor?.strip(Rect::new(0.0, 0.0, width_mm, height_mm)).draw(&mut scene);
+            mark_strip(&mut scene, "your line", false);
             return Some(scene);
         }
         let Figure::Dial(dial) = self else { return None };
@@ -65,13 +66,19 @@ impl Figure {
             if turned {
                 turn_half(&mut scene);
             }
-            // On the row of the index mark, where nothing else is written.
-            let row_mm = if turned { height_mm - TEXT_MM / 2.0 } else { TEXT_MM / 2.0 };
-            let caption = Label::new("at the index line, enlarged", Point::new(0.0, row_mm), Ink::Text);
-            scene.add(caption.align(Align::Left).priority(Priority::Low));
+            mark_strip(&mut scene, "index", turned);
             scene
         })
     }
+}
+
+/// Names what the scale of a strip runs under, with an arrow right over it: a stroke alone is one more tick.
+fn mark_strip(scene: &mut Scene, name: &str, from_below: bool) {
+    let (arrow, row_mm) = if from_below { ('▲', scene.height_mm - TEXT_MM / 2.0) } else { ('▼', TEXT_MM / 2.0) };
+    let label = Label::new(format!("{name} {arrow}"), Point::new(scene.width_mm / 2.0, row_mm), Ink::Compass);
+    scene.add(label.align(Align::Right).strong().priority(Priority::High));
+    let caption = Label::new("enlarged", Point::new(0.0, row_mm), Ink::Text);
+    scene.add(caption.align(Align::Left).priority(Priority::Low));
 }
 
 fn direction(angle: Angle) -> Direction {
@@ -129,8 +136,10 @@ fn draw_dial(figure: &DialFigure, room: Rect, scene: &mut Scene) {
 /// The scale at the index line, numbers rising to the right as on a dial with the index line at its top.
 fn draw_strip(figure: &DialFigure, rect: Rect, scene: &mut Scene) {
     let (graduation, numbered) = (figure.graduation.degrees().max(0.1), figure.numbered.degrees().max(1.0));
-    // Two numbered marks on either side of the index, so that there is always one to count from and one to count to.
-    let half = numbered * 1.6;
+    // Numbered marks on either side of the index, so that there is one to count from and one to count to; where there is no room
+    // for more with ticks far enough apart to be counted, not more.
+    let countable = rect.width / 2.0 / (TEXT_MM * 0.75) * graduation;
+    let half = (numbered * 1.6).min(countable).max(numbered);
     let mm_per_degree = rect.width / (2.0 * half);
     let reading = figure.reading.degrees();
     let first: i32 = whole(((reading - half) / graduation).ceil());
@@ -347,6 +356,7 @@ fn draw_plan(figure: &PlanFigure, room: Rect, scene: &mut Scene) {
             dash,
             arrow: matches!(line.kind, PlanKind::Way(_)),
             label: line.label.clone(),
+            on_line: line.kind == PlanKind::Contour,
         }
     });
     let spots = figure.places.iter().map(|place| PlanSpot {
@@ -399,100 +409,4 @@ const fn rank(point: CompassPoint) -> PointRank {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::super::Needle;
-    use super::*;
-    use crate::scene::cells::CellCanvas;
-
-    fn dial(numbered: f64, index: f64) -> Figure {
-        Figure::Dial(DialFigure {
-            reading: Angle::from_degrees(92.0),
-            graduation: Angle::from_degrees(2.0),
-            numbered: Angle::from_degrees(numbered),
-            index: Angle::from_degrees(index),
-            needle: None,
-            inner_scale: false,
-            strip: true,
-            learner: None,
-        })
-    }
-
-    /// The labels of a picture of this many cells, none of them left out by the canvas.
-    fn ring(numbered: f64, cols: u16, rows: u16) -> Vec<String> {
-        let scene = dial(numbered, 0.0).scene(f64::from(cols) * 2.0, f64::from(rows) * 4.0).unwrap_or_default();
-        let picture = CellCanvas::default().render(&scene, cols, rows);
-        assert!(picture.dropped.is_empty(), "{:?}", picture.dropped);
-        let label = |item: &SceneItem| if let SceneItem::Label(label) = item { Some(label.text.clone()) } else { None };
-        scene.items.iter().filter_map(label).collect()
-    }
-
-    #[test]
-    fn a_dial_shows_only_numbers_that_its_scale_has() {
-        for (cols, rows) in [(34, 17), (46, 20), (56, 25)] {
-            for numbered in [20, 30] {
-                let ring = ring(f64::from(numbered), cols, rows);
-                let numbers: Vec<i32> = ring.iter().filter_map(|text| text.parse().ok()).collect();
-                assert!(numbers.iter().all(|number| number % numbered == 0), "{cols}x{rows}: {ring:?}");
-                assert!(numbers.len() >= 4, "{cols}x{rows}: {ring:?}");
-            }
-        }
-        assert_eq!(ring(20.0, 56, 25).len(), 18, "with room there is a number every 20 degrees");
-    }
-
-    #[test]
-    fn both_ends_of_a_line_and_both_needles_are_told_on_a_small_screen_wherever_they_point() {
-        let whole = |figure: &Figure, texts: &[&str]| {
-            let scene = figure.scene(66.0, 68.0).unwrap_or_default();
-            let picture = CellCanvas::default().render(&scene, 33, 17);
-            assert!(picture.dropped.is_empty(), "{:?}\n{}", picture.dropped, picture.text());
-            let shown = picture.text();
-            assert!(texts.iter().all(|text| shown.contains(text)), "{texts:?}\n{shown}");
-        };
-        for toward in (0..360).step_by(15) {
-            let toward = Angle::from_degrees(f64::from(toward));
-            let text = |angle: Angle| format!("{}° M", crate::angle::three_figures(angle.wrapped(), 0));
-            let back = toward + Angle::from_degrees(180.0);
-            for learner in [None, Some(toward), Some(Angle::ZERO - toward)] {
-                let (there, back) = (text(toward), text(back));
-                let figure =
-                    EndsFigure { north: North::Magnetic, toward, there: there.clone(), back: back.clone(), learner };
-                whole(&Figure::Ends(figure), &[&there, &back]);
-            }
-        }
-        let needle = |year, at, declination: &str| Needle {
-            year,
-            at: Angle::from_degrees(at),
-            declination: declination.to_owned(),
-        };
-        for (then, now) in
-            [(-26.0, -13.0), (-13.0, -26.0), (26.0, 13.0), (13.0, 26.0), (-16.0, 16.0), (16.0, -16.0), (25.0, 0.0)]
-        {
-            let printed = needle(2014, then, "21°48′ W");
-            let now = Some(("1°12′ W".to_owned(), needle(2026, now, "23° W")));
-            whole(
-                &Figure::Drift(DriftFigure { printed: printed.clone(), now }),
-                &["21°48′ W", "1°12′ W", "23° W", "2014", "2026"],
-            );
-            whole(&Figure::Drift(DriftFigure { printed, now: None }), &["21°48′ W", "2014"]);
-        }
-    }
-
-    #[test]
-    fn the_strip_of_a_compass_held_upside_down_is_upside_down() {
-        // By their place: numbers rise to the right and stand at the bottom, or rise to the left and stand at the top.
-        let numbers = |index| {
-            let mut numbers: Vec<(f64, f64, String)> = Vec::new();
-            for item in dial(20.0, index).strip(80.0, 16.0).unwrap_or_default().items {
-                if let SceneItem::Label(label) = item
-                    && label.text.parse::<u16>().is_ok()
-                {
-                    numbers.push((label.anchor.x, label.anchor.y, label.text));
-                }
-            }
-            numbers.sort_by(|one, other| one.0.total_cmp(&other.0));
-            (numbers[0].1, numbers.into_iter().map(|(_, _, text)| text).collect::<Vec<_>>())
-        };
-        assert_eq!(numbers(0.0), (14.0, ["60", "80", "100", "120"].map(str::to_owned).to_vec()));
-        assert_eq!(numbers(180.0), (2.0, ["120", "100", "80", "60"].map(str::to_owned).to_vec()));
-    }
-}
+mod tests;

@@ -71,6 +71,11 @@ pub trait Generator: Sync + 'static {
     fn prompt(&self, item: &Self::Item) -> String;
     /// The worked solution; its last line ends in the answer.
     fn steps(&self, item: &Self::Item) -> Vec<Step>;
+
+    /// A caution that belongs to the work outdoors; it stands below the steps, where it breaks no line of thought.
+    fn caution(&self) -> Option<&'static str> {
+        None
+    }
     /// A nudge that does not give the answer away.
     fn hint(&self, item: &Self::Item) -> String;
     /// The figure shown with the question.
@@ -177,7 +182,9 @@ impl<G: Generator> Item for Drawn<G> {
     }
 
     fn steps(&self) -> Vec<Step> {
-        self.generator.steps(&self.item)
+        let mut steps = self.generator.steps(&self.item);
+        steps.extend(self.generator.caution().map(Step::words));
+        steps
     }
 
     fn hint(&self) -> String {

@@ -1,9 +1,9 @@
 //! Judging: right, a named mix-up, or not recognised.
 
 use super::reading::{self, AnswerError, AnswerErrorKind};
-use super::{Answer, Field, FieldKind, Figure, Problem, Question, Slip, Value, Verdict, WRONG_NORTH};
+use super::{Answer, Field, FieldKind, Figure, MixupMeta, Problem, Question, Slip, Value, Verdict, WRONG_NORTH};
 use crate::angle::North;
-use crate::numbers::whole;
+use crate::numbers::{self, whole};
 
 /// What was found of one answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -55,6 +55,8 @@ pub fn judge(problem: &Problem, texts: &[&str]) -> Result<Judgement, AnswerError
         Verdict::Right
     } else if let Some(mixup) = problem.mixups().iter().find(|mixup| question.is_told(&given.answer, &mixup.answer)) {
         Verdict::Mixup(mixup.meta)
+    } else if let Some(meta) = nearest_place(problem, &given.answer) {
+        Verdict::Mixup(meta)
     } else {
         if let Some(error) = off.or_else(|| off_map(problem, &given.answer)) {
             return Err(error);
@@ -76,6 +78,32 @@ fn off_circle(fields: &[Field], given: &Answer) -> Option<AnswerError> {
             kind: AnswerErrorKind::OffCircle(format!("{number}").replace('-', "−"), whole(circle)),
         })
     })
+}
+
+/// Up to how many times the tolerance a place may lie beside what a wrong way leads to: on a map of a few cells nobody hits a spot, and a
+/// slip of one degree where lines cut at a slant leads farther.
+const NET: f64 = 3.0;
+/// How many times as far away as the nearest one every other wrong way has to lead.
+const ALONE: f64 = 1.5;
+
+/// The wrong way that leads nearest to a place which is neither right nor just where any of them leads.
+fn nearest_place(problem: &Problem, given: &Answer) -> Option<&'static MixupMeta> {
+    let question = problem.question();
+    let ([field], [place], [right]) = (question.fields(), given.values(), problem.answer().values()) else {
+        return None;
+    };
+    if field.kind != FieldKind::MapPoint {
+        return None;
+    }
+    let off =
+        |answer: &Answer| answer.values().first().map_or(f64::INFINITY, |value| field.difference(*place, *value).abs());
+    let mut all: Vec<(f64, &'static MixupMeta)> =
+        problem.mixups().iter().map(|mixup| (off(&mixup.answer), mixup.meta)).collect();
+    numbers::arrange(&mut all, |one, other| one.0.total_cmp(&other.0));
+    let (nearest, meta) = *all.first()?;
+    let net = NET * field.tolerance.beside(*right);
+    let alone = all.iter().all(|(off, other)| other.id == meta.id || *off > ALONE * nearest);
+    (nearest <= net && nearest * ALONE < field.difference(*place, *right).abs() && alone).then_some(meta)
 }
 
 /// A point that lies off the problem's map; one that a mix-up gives was told as that before.
@@ -110,6 +138,13 @@ fn slip(fields: &[Field], given: &Answer, right: &Answer) -> Option<Slip> {
         matches!(field.kind, FieldKind::Bearing(_) | FieldKind::Mils(_)) || field.tolerance.absolute <= 0.5
     })?;
     let off = field.difference(*given, *right).abs();
+    // A number little short of the full circle comes from a sum below zero, and there the minus is lost before the tens are.
+    if let (Some(given), Some(right), Some(circle)) = (number(*given), number(*right), field.circle())
+        && right > circle * 5.0 / 6.0
+        && (given + right - circle).abs() < 1e-9
+    {
+        return Some(Slip::MinusLost);
+    }
     let is = |size: f64| (off - size).abs() < 1e-9;
     // Off by quarter circles: whatever happened there was with directions and not with digits.
     let circle = field.circle()?;

@@ -11,6 +11,8 @@ pub enum Slip {
     Hundred,
     /// Two neighbouring digits exchanged.
     DigitsExchanged,
+    /// What a sum lies below zero taken for the number itself.
+    MinusLost,
 }
 
 impl Slip {
@@ -21,6 +23,7 @@ impl Slip {
             Slip::Ten => "a slip of exactly ten in the sum",
             Slip::Hundred => "a slip of exactly a hundred in the sum",
             Slip::DigitsExchanged => "two digits that changed places",
+            Slip::MinusLost => "a minus that got lost: so far below zero is so far back from 360",
         }
     }
 }

@@ -196,7 +196,7 @@ mod tests {
             lines,
             [
                 "Half a circle further: add it or take it off? …",
-                "Check: the two differ by exactly half a circle: …",
+                "Check: the bearing points south-west, so the way back must point north-east; and the two differ by exactly half a circle: …",
                 "Write the letter of the north behind it: …"
             ]
         );

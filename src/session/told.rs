@@ -90,7 +90,9 @@ impl Told {
         let told = Told::new(problem, &verdict.judgement);
         let work = &verdict.work;
         let in_another_way = told.verdict == Verdict::Right && problem.other_way(&verdict.judgement.given).is_some();
-        let near = work.right.then(|| near(problem, &verdict.judgement)).flatten();
+        // How a map lies that is turned by sight is no number that anybody gave.
+        let by_sight = table.exercise.around().is_some();
+        let near = (work.right && !by_sight).then(|| near(problem, &verdict.judgement)).flatten();
         let of_work = || near.unwrap_or_else(|| work.headline(&table.exercise.task).to_owned());
         // Of one mistake the learner's own numbers stand beside the right ones; of several each tells its own.
         let paths = (!work.right && work.procedure.len() <= 1)
@@ -204,7 +206,7 @@ mod tests {
 
     #[test]
     fn minutes_written_behind_a_point_are_told_to_be_sixtieths() {
-        let code = "B1-1-5-v3-8.73W-2.15E";
+        let code = "B1-1-3-v4-8.73W-2.15E";
         let near = "Right. Exactly it is 8°44′ W; here up to 0.5° off counts.";
         assert_eq!(
             headline(code, &["8.44W"]),
@@ -222,9 +224,9 @@ mod tests {
         let near = "Right. Exactly it is 16°30′ E; here up to 5′ off counts.";
         assert_eq!(headline("B5-1-214247-v3", &["16", "33", "E"]), near);
         assert_eq!(headline("B5-1-214247-v3", &["16", "30", "E"]), "Right.");
-        let metres = headline("G5-1-7-v2", &["46"]);
+        let metres = headline("G5-1-3-v3", &["51"]);
         assert!(
-            metres.starts_with("Right. Exactly it is 45 m; here up to ") && metres.ends_with(" m off counts."),
+            metres.starts_with("Right. Exactly it is 50 m; here up to ") && metres.ends_with(" m off counts."),
             "{metres}"
         );
     }

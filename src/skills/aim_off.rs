@@ -240,12 +240,9 @@ impl Generator for AimOff {
         let (goal, offset) = (item.spot.goal, item.offset());
         let (side, then) = (SIDES[item.aimed], SIDES[item.found()]);
         let way = FigurePart::Line(LineRole::Right);
-        let mut steps = vec![
-            Step::words(format!(
-                "Aimed straight, you come out a little left or right of {goal} and cannot know which: aim beside it, and you know"
-            )),
-            Step::words(HAZARD),
-        ];
+        let mut steps = vec![Step::words(format!(
+            "Aimed straight, you come out a little left or right of {goal} and cannot know which: aim beside it, and you know"
+        ))];
         if item.level == Level::FOUR {
             steps.push(
                 Step::new(
@@ -265,12 +262,14 @@ impl Generator for AimOff {
             );
         }
         let turn = if item.aimed == 0 {
-            "To the left is counterclockwise: take off"
+            "Numbers rise clockwise, and to the left is counterclockwise: take off"
         } else {
-            "To the right is clockwise: add"
+            "Numbers rise clockwise, and to the right is clockwise: add"
         };
         steps.push(
-            Step::new(turn, item.sum(offset)).about(way).decides("Does the offset make the bearing larger or smaller"),
+            Step::new(turn, item.sum(offset))
+                .about(way)
+                .decides("Numbers rise clockwise: is that side clockwise, and so is the offset added or taken off"),
         );
         let aim = figures(item.aim(offset));
         let lies = format!("You come out {side} of {goal}, so it lies to your {then}");
@@ -293,6 +292,10 @@ impl Generator for AimOff {
         ));
         steps.push(Step::new("All three", format_args!("{aim}, {then}, {far} m at most")).answers());
         steps
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some(HAZARD)
     }
 
     fn hint(&self, item: &AimOffItem) -> String {

@@ -69,3 +69,23 @@ pub(super) fn place(at: MapPoint, name: &str) -> PlanPlace {
     // A name stands alone on a plan, as on a map.
     PlanPlace { at, role: LineRole::Given, name: name.trim_start_matches("the ").to_owned() }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{Code, Level, Step, realise};
+    use crate::skills;
+
+    #[test]
+    fn the_caution_stands_below_the_steps_wherever_a_bearing_is_followed() {
+        let followed =
+            ["follow-bearing", "walk-bearing", "back-sight", "fix-on-line", "aim-off", "box-detour", "course-leg"];
+        for (id, level) in followed.into_iter().flat_map(|id| Level::ALL.map(|level| (id, level))) {
+            let skill = skills::find(id).expect("a skill");
+            for seed in 0..20 {
+                let problem = realise(&Code { skill, level, seed, home: None }).expect("a problem");
+                assert_eq!(problem.steps().last().map(Step::line).as_deref(), Some(HAZARD), "{}", problem.code());
+            }
+        }
+    }
+}

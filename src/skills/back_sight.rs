@@ -1,5 +1,6 @@
 //! E4, the back sight: on the way, looking back along the line with the number unchanged and the needle reversed.
 
+use super::amounts::HAZARD;
 use super::common::{InTenths, Tenths, angle, bearing, bearing_of, offset_of, wrap};
 use super::hands::{
     Angles, DIAL_FOR_SELF, IRON_SUPPOSED, IRON_UNHEEDED, Lie, NOT_REVERSED, OFFSET_UNSEEN, SIDES_SWAPPED, exercise,
@@ -293,6 +294,10 @@ impl Generator for BackSight {
             steps.push(Step::new("You stand", STANDS_OR_NOT[item.right()].to_owned()));
         }
         steps
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some(HAZARD)
     }
 
     fn hint(&self, _item: &BackSightItem) -> String {

@@ -273,13 +273,19 @@ impl Generator for BoxDetour {
 
     fn steps(&self, item: &BoxDetourItem) -> Vec<Step> {
         let way = FigurePart::Line(LineRole::Right);
-        let mut steps = vec![Step::words(HAZARD)];
+        let mut steps = Vec::new();
         let [out, along, back] = item.bearings();
         if matches!(item.asked, Asked::Bearings | Asked::Both) {
             let turned = item.side.quarter();
             let (to, from) = match item.side {
-                Side::Right => ("Out to the right is a quarter turn clockwise", "Back is the other way round"),
-                Side::Left => ("Out to the left is a quarter turn counterclockwise", "Back is the other way round"),
+                Side::Right => (
+                    "Numbers rise clockwise, and out to the right is a quarter turn that way: add",
+                    "Back is the quarter turn to the left",
+                ),
+                Side::Left => (
+                    "Numbers rise clockwise, and out to the left is a quarter turn the other way: take off",
+                    "Back is the quarter turn to the right",
+                ),
             };
             steps.push(
                 Step::new(to, sum(along, turned)).about(way).decides("Which quarter turn leads out to that side"),
@@ -289,9 +295,12 @@ impl Generator for BoxDetour {
                     .about(way),
             );
             steps.push(
-                Step::new(format!("{from}, so that you come to your line again"), sum(along, -turned))
-                    .about(way)
-                    .decides("Which quarter turn leads back to the line"),
+                Step::new(
+                    format!("The third leg undoes the first, so it is the back bearing of the first. {from}"),
+                    sum(along, -turned),
+                )
+                .about(way)
+                .decides("Which quarter turn leads back to the line"),
             );
         }
         if item.asked == Asked::Bearings {
@@ -335,6 +344,10 @@ impl Generator for BoxDetour {
             _ => steps.push(Step::new("What is left", format_args!("{rest} m")).answers()),
         }
         steps
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some(HAZARD)
     }
 
     fn hint(&self, item: &BoxDetourItem) -> String {

@@ -165,7 +165,11 @@ pub(super) fn sum(from: Tenths, change: Tenths) -> impl Display {
 
 /// The step that brings a number back onto the circle.
 pub(super) const fn wrap_words(off: Tenths) -> &'static str {
-    if off < 0 { "Below zero: add 360" } else { "Past north: take off 360" }
+    if off < 0 {
+        "Once round is 360 and leads to the same direction. Below zero: add 360"
+    } else {
+        "Once round is 360 and leads to the same direction. Past north: take off 360"
+    }
 }
 
 /// The correction turned round: one formula, whether the learner always adds, always subtracts or swapped E and W.

@@ -311,12 +311,12 @@ impl Generator for CompassFaults {
         let m = |tenths: Tenths| bearing(tenths, North::Magnetic);
         match item.task {
             Task::Name(ref shown) => format!(
-                "Before a trip you try the compass on a known line, {known}, which runs on {}. {} What is wrong?",
+                "Before a trip you try the compass on a known line, {known}, which runs on {} the way you look along it. {} What is wrong?",
                 m(shown.known),
                 shown.seen()
             ),
             Task::Known { line, declination, off } => format!(
-                "Before a trip you check a compass along {known}. By the map it runs on {}; the declination is {}. The compass shows {} there. By how many degrees is it off, and may it go with you? Up to 3° may be the hand.",
+                "Before a trip you check a compass along {known}. By the map it runs on {} the way you look along it; the declination is {}. The compass shows {} there. By how many degrees is it off, and may it go with you? Up to 3° may be the hand.",
                 bearing(line, North::True),
                 east_west(declination),
                 m(shown_of(line, declination, off))
@@ -329,7 +329,7 @@ impl Generator for CompassFaults {
                 )
             }
             Task::Reading { line, shown, mark } => format!(
-                "On the way you notice that something is wrong: along {known}, which runs on {}, your compass shows {}. It is the same at every place and whichever way you face, and you have no other one with you. A far tower reads {} on it. What is the bearing of the tower?",
+                "On the way you notice that something is wrong: along {known}, which runs on {} the way you look along it, your compass shows {}. It is the same at every place and whichever way you face, and you have no other one with you. A far tower reads {} on it. What is the bearing of the tower?",
                 bearing(line, North::Magnetic),
                 m(shown),
                 m(mark)
@@ -382,7 +382,7 @@ impl Generator for CompassFaults {
                     )
                     .decides("Whose number lies far from all the others"),
                     Step::new(
-                        "A wrong number must not pull the result to its side: leave it out, and take the middle of the others",
+                        "A wrong number must not pull the result to its side: leave it out, put the others in their order, and take the one in the middle",
                         others.join(", "),
                     )
                     .decides("What pulls a mean to its side? And what stands in the middle of what is left"),

@@ -294,7 +294,7 @@ impl Generator for CourseLeg {
     fn steps(&self, item: &CourseLegItem) -> Vec<Step> {
         let way = FigurePart::Line(LineRole::Right);
         let (legs, change) = (item.course.legs(), item.lines.change());
-        let mut steps = vec![Step::words(HAZARD)];
+        let mut steps = Vec::new();
         let which = match item.lines {
             Lines::Grid(_) => {
                 "The legs were measured from grid lines, and the needle knows nothing of these: what leads from the one to the other is the G-M angle"
@@ -348,6 +348,10 @@ impl Generator for CourseLeg {
         };
         steps.push(Step::new("The three legs to set", format_args!("{one}, {two}, {three}{metres}")).answers());
         steps
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some(HAZARD)
     }
 
     fn hint(&self, item: &CourseLegItem) -> String {

@@ -143,9 +143,14 @@ impl Dated {
         let line = sizes_together(arc(self.printed), arc(self.total()));
         let sum = Step::new(
             match (with, self.printed < 0) {
-                (true, true) => "Both are west, so add",
-                (true, false) => "Both are east, so add",
-                (false, _) => "One is east, the other west, so take the smaller from the larger",
+                (true, true) => "The needle moves further west, so add",
+                (true, false) => "The needle moves further east, so add",
+                (false, true) => {
+                    "The needle lies west and moves east, back toward true north, so take the smaller from the larger"
+                }
+                (false, false) => {
+                    "The needle lies east and moves west, back toward true north, so take the smaller from the larger"
+                }
             },
             line,
         );
@@ -160,10 +165,14 @@ impl Dated {
         let line = in_full_words(self.today());
         let letter = Step::new(
             match (with, self.crosses_zero(), self.printed < 0) {
-                (_, true, _) => "The change was the larger one, so the letter changes",
+                (_, true, _) => {
+                    "The change was the larger one and took the needle past true north, so the letter changes"
+                }
                 (true, false, true) => "Both are west, so west",
                 (true, false, false) => "Both are east, so east",
-                (false, false, _) => "Write the letter of the larger one behind it",
+                (false, false, _) => {
+                    "It does not come as far as true north, so the letter stays: that of the larger one"
+                }
             },
             line,
         );
@@ -330,8 +339,8 @@ mod tests {
             [
                 "Years since the map was made: 2026 − 2016 = 10",
                 "Change in that time: 10 × 12′ = 120′ = 2° E",
-                "One is east, the other west, so take the smaller from the larger: 2° − 1°10′ = 0°50′",
-                "The change was the larger one, so the letter changes: 0°50′ E",
+                "The needle lies west and moves east, back toward true north, so take the smaller from the larger: 2° − 1°10′ = 0°50′",
+                "The change was the larger one and took the needle past true north, so the letter changes: 0°50′ E",
                 "No hand compass shows minutes: one sets the nearest half degree, 1° E, in place of: 0°50′ E",
             ]
         );

@@ -92,8 +92,15 @@ static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: true,
-    generation: 3,
+    generation: 4,
 };
+
+/// Whether this angle is at least a degree away from both others, their sides left out.
+fn asks_for_a_sum(norths: &Norths, asked: Between) -> bool {
+    let size = |between: Between| between.of(norths).abs();
+    let others = [Between::Declination, Between::GridMagnetic, Between::Convergence].into_iter();
+    others.filter(|other| *other != asked).all(|other| (size(other) - size(asked)).abs() >= Angle::from_degrees(1.0))
+}
 
 impl Generator for Diagram {
     type Item = DiagramItem;
@@ -113,13 +120,20 @@ impl Generator for Diagram {
     }
 
     fn draw(&self, level: Level, home: Option<HomeAngles>, draw: &mut Draw) -> DiagramItem {
-        let norths = draw_norths(level, home, draw);
-        let asked = match draw.below(4) {
+        let pick = |draw: &mut Draw| match draw.below(4) {
             1 | 2 if level > Level::ONE => Between::GridMagnetic,
             0 | 1 => Between::Declination,
             2 => Between::GridMagnetic,
             _ => Between::Convergence,
         };
+        let (mut norths, mut asked) = (draw_norths(level, home, draw), pick(draw));
+        // With half degrees, a printed number copied would be near enough to the answer.
+        for _ in 0..64 {
+            if level != Level::THREE || home.is_some() || asks_for_a_sum(&norths, asked) {
+                break;
+            }
+            (norths, asked) = (draw_norths(level, home, draw), pick(draw));
+        }
         // On home ground an angle that is nearly nothing is not worth asking for.
         let asked = match asked {
             Between::Convergence if norths.convergence.angle().abs() < LEAST_ASKED => Between::Declination,

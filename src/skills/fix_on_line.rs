@@ -1,6 +1,7 @@
 //! F1, one bearing and a line of the land: somebody stands on a path or by a stream, sights one mark, and finds where the line
 //! drawn back from the mark meets the path.
 
+use super::amounts::HAZARD;
 use super::back_bearing;
 use super::common::{APPLIED_TWICE, InTenths, NOT_APPLIED, SIGN_FLIPPED, bearing_of, wrap};
 use super::fixes::{
@@ -397,6 +398,10 @@ impl Generator for FixOnLine {
             .answers(),
         );
         steps
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some(HAZARD)
     }
 
     fn hint(&self, item: &FixOnLineItem) -> String {

@@ -1,5 +1,6 @@
 //! E2, following a bearing: set it, turn oneself until the needle is boxed, and see what lies ahead.
 
+use super::amounts::HAZARD;
 use super::common::{
     APPLIED_TWICE, CIRCLE, InTenths, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, bearing, bearing_of, east_west, figures,
     offset_of, wrap,
@@ -271,6 +272,10 @@ impl Generator for FollowBearing {
         let mut steps = shown_steps(&item.exercise());
         steps.push(Step::new("Ahead lies", MARKS[item.right()].to_owned()));
         steps
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some(HAZARD)
     }
 
     fn hint(&self, item: &FollowBearingItem) -> String {

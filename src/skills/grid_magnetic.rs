@@ -204,7 +204,10 @@ mod tests {
                 .starts_with("Declination on home ground is 26°48′ W and grid convergence is 1°27′ E. ")
         );
         let steps: Vec<String> = GridMagneticSkill.steps(&item).iter().map(Step::line).collect();
-        assert!(steps[0].ends_with("so add: 26°48′ + 1°27′ = 28°15′, so 28°15′ W"), "{steps:?}");
+        assert!(
+            steps[0].ends_with("so add; the needle's side stays: 26°48′ + 1°27′ = 28°15′, so 28°15′ W"),
+            "{steps:?}"
+        );
         assert_eq!(steps[1], "Nobody can set minutes on a dial, so round to the nearest degree: 28° W");
         let item = GridMagneticSkill.draw(Level::TWO, Some(home), &mut draw);
         assert!(GridMagneticSkill.prompt(&item).starts_with("The G-M angle on home ground, rounded, is 28° W. "));
@@ -221,7 +224,9 @@ mod tests {
             let item = GridMagneticSkill.draw(Level::THREE, Some(home), &mut Draw::new("B4", 3, 2, 1));
             GridMagneticSkill.steps(&item)[0].line()
         };
-        assert!(first(0.1).ends_with("same side of true north, so subtract: 3°54′ − 0°06′ = 3°48′, so 3°48′ E"));
+        assert!(first(0.1).ends_with(
+            "same side of true north, so subtract; the needle lies further out, so its side stays: 3°54′ − 0°06′ = 3°48′, so 3°48′ E"
+        ));
         assert!(
             first(0.0).ends_with("Grid north is true north here, so it is the declination itself: 3°54′, so 3°54′ E")
         );

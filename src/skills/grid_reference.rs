@@ -39,6 +39,13 @@ struct Spot {
     north: Along,
 }
 
+impl Spot {
+    /// Whether a text tells the way north before the way east: in half of all, and the same for one place every time.
+    const fn tells_north_first(self) -> bool {
+        (self.east.line + self.north.line) % 2 == 1
+    }
+}
+
 /// One of its two numbers: the line passed last, and the metres beyond it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 struct Along {
@@ -275,8 +282,10 @@ impl Generator for GridReferenceSkill {
                 };
                 let square = letters.map_or_else(String::new, |[a, b]| format!(", in the large square {a}{b}"));
                 let (east, north) = (along(spot.east, "east", "north-south"), along(spot.north, "north", "east-west"));
+                // Told east first every time, the figures could be written down in the order in which one reads them.
+                let (one, other) = if spot.tells_north_first() { (north, east) } else { (east, north) };
                 format!(
-                    "You tell the others where to meet you: {goal} lies {east} and {north}{square}. Which grid reference do you give, with {} figures?",
+                    "You tell the others where to meet you: {goal} lies {one} and {other}{square}. Which grid reference do you give, with {} figures?",
                     count(*figures)
                 )
             }

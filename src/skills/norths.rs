@@ -113,10 +113,12 @@ impl Norths {
             "G-M angle first. Grid north is true north here, so it is the declination itself"
         } else if declination == Angle::ZERO {
             "G-M angle first. Magnetic north is true north here, so it is the convergence, seen from grid north"
+        } else if same_side(declination, convergence) && convergence.abs() > declination.abs() {
+            "G-M angle first. Grid and magnetic north lie on the same side of true north, so subtract; grid north lies further out, so from there the needle lies the other way"
         } else if same_side(declination, convergence) {
-            "G-M angle first. Grid and magnetic north lie on the same side of true north, so subtract"
+            "G-M angle first. Grid and magnetic north lie on the same side of true north, so subtract; the needle lies further out, so its side stays"
         } else {
-            "G-M angle first. Grid and magnetic north lie on opposite sides of true north, so add"
+            "G-M angle first. Grid and magnetic north lie on opposite sides of true north, so add; the needle's side stays"
         }
     }
 

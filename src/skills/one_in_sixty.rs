@@ -13,7 +13,7 @@ use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
     MixupList, Question, SkillMeta, Step, Tolerance, TurnFigure, Value, Wanted,
 };
-use meta::{AWAY_FROM_LINE, META, ONLY_CLOSING, ONLY_PARALLEL, TURNED_ROUND, WHOLE_WAY};
+use meta::{AWAY_FROM_LINE, META, ONLY_CLOSING, ONLY_PARALLEL, SIXTY_LEFT_OUT, TURNED_ROUND, WHOLE_WAY};
 pub(super) use meta::{ONE_DEGREE_ONLY, PER_HUNDRED};
 use std::fmt::{self, Display};
 
@@ -142,6 +142,26 @@ fn sixtieth(distance: i32) -> impl Display {
     fmt::from_fn(move |out| write!(out, "{distance} / 60 {}", comes_to(f64::from(distance) / 60.0)))
 }
 
+/// `18 × 4, or 1080 × 4 / 60 = 72`: how far so many degrees lead off, from what one of them does where that is a whole number.
+fn times(distance: i32, degrees: i32) -> impl Display {
+    fmt::from_fn(move |out| {
+        if distance % 60 == 0 {
+            write!(out, "{} × {degrees}, or ", distance / 60)?;
+        }
+        write!(out, "{distance} × {degrees} / 60 = {}", distance * degrees / 60)
+    })
+}
+
+/// `132 / 22, or 60 × 132 / 1320 = 6`: how often what one degree does goes into it.
+fn as_often(offset: i32, distance: i32) -> impl Display {
+    fmt::from_fn(move |out| {
+        if distance % 60 == 0 {
+            write!(out, "{offset} / {}, or ", distance / 60)?;
+        }
+        write!(out, "{}", sixty(offset, distance))
+    })
+}
+
 /// `60 × 45 / 900 = 3`: how many degrees lead so far off.
 fn sixty(offset: i32, distance: i32) -> impl Display {
     fmt::from_fn(move |out| write!(out, "60 × {offset} / {distance} {}", comes_to(degrees(offset, distance))))
@@ -203,6 +223,9 @@ impl Generator for OneInSixty {
                     format!("60 × {distance} / {off} {}", comes_to(60.0 * way / degrees))
                 });
                 list.push(&ONE_DEGREE_ONLY, metres(way / 60.0), || sixtieth(distance));
+                list.push(&SIXTY_LEFT_OUT, metres(way * degrees), || {
+                    format!("{distance} × {off} = {}", distance * off)
+                });
                 list.push(&PER_HUNDRED, metres(way * degrees / 100.0), || {
                     format!("{distance} × {off} / 100 {}", comes_to(way * degrees / 100.0))
                 });
@@ -210,6 +233,10 @@ impl Generator for OneInSixty {
             Task::Error { distance, offset } => {
                 let hundred = degrees(offset, distance) / 0.6;
                 list.push(&ONE_DEGREE_ONLY, size(f64::from(distance) / 60.0), || sixtieth(distance));
+                let bare = (f64::from(offset) / f64::from(distance) * 100.0).round() / 100.0;
+                list.push(&SIXTY_LEFT_OUT, size(bare), || {
+                    format!("{offset} / {distance} {}", comes_to(f64::from(offset) / f64::from(distance)))
+                });
                 list.push(&PER_HUNDRED, size(hundred), || format!("100 × {offset} / {distance} {}", comes_to(hundred)));
                 let (right, over) = (degrees(offset, distance), f64::from(distance) / f64::from(offset));
                 // Near 8° it comes out like the right number, and at 6° like a hundredth: there it shows nothing.
@@ -314,11 +341,7 @@ impl Generator for OneInSixty {
                 }
                 steps.push(Step::new("One degree leads off by a sixtieth", sixtieth(distance)));
                 steps.push(
-                    Step::new(
-                        "So many degrees lead off so many times as far",
-                        format_args!("{distance} × {degrees} / 60 = {}", distance * degrees / 60),
-                    )
-                    .about(off),
+                    Step::new("So many degrees lead off so many times as far", times(distance, degrees)).about(off),
                 );
                 steps.push(Step::new("In metres", format_args!("{} m", distance * degrees / 60)));
             }
@@ -327,7 +350,7 @@ impl Generator for OneInSixty {
                 steps.push(
                     Step::new(
                         "As often as that goes into what you are off, so many degrees it was",
-                        sixty(offset, distance),
+                        as_often(offset, distance),
                     )
                     .about(off),
                 );

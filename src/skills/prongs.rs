@@ -109,8 +109,8 @@ pub(super) fn draw_norths(level: Level, home: Option<HomeAngles>, draw: &mut Dra
     let step = if level >= Level::THREE { 5 } else { 10 };
     let side = draw.sign();
     if level == Level::THREE {
-        // To 6°: less in a UTM zone, more in some national grids.
-        let convergence = draw.between(4, 12);
+        // To 7°: less in a UTM zone, more in some national grids.
+        let convergence = draw.between(4, 14);
         let declination = draw.between(1, convergence - 1);
         return placed(side * declination * step, side * convergence * step);
     }

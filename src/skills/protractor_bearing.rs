@@ -75,7 +75,7 @@ static META: SkillMeta = SkillMeta {
     mixups: &[WRONG_END, COUNTERCLOCKWISE, FROM_SOUTH, FROM_EAST, ONE_DEGREE_A_TICK, COUNTED_WRONG_WAY],
     lines: NorthLines::Grid,
     on_home: false,
-    generation: 3,
+    generation: 4,
 };
 
 /// How long the line is on paper, in mm: across the scale, or within it.
@@ -207,6 +207,13 @@ impl Generator for ProtractorBearing {
                 format!("{} − {} = {}", figures(below), size(past), figures(below - past))
             });
         }
+        // From the number above, which is the nearer one as often.
+        let (above, short) = (below + 200, below + 200 - right);
+        if past > 0 && above % 1800 != 0 {
+            list.push(&COUNTED_WRONG_WAY, answer(above + short), || {
+                format!("{} + {} = {}", figures(above), size(short), figures(above + short))
+            });
+        }
     }
 
     fn right_way(&self, item: &ProtractorBearingItem) -> String {
@@ -305,9 +312,13 @@ mod tests {
                 assert_eq!(item.half, level >= Level::THREE);
                 assert_eq!(item.turn != 0, level == Level::TWO || level == Level::FOUR);
                 let problem = realise(&Code { skill: &ProtractorBearing, level, seed, home: None }).expect("a problem");
-                // Just past 0 and 180 two of them are one.
-                let one_less = usize::from(item.below() % 1800 == 0);
-                assert_eq!(problem.mixups().len(), META.mixups.len() - one_less, "{}", problem.code());
+                // Just past 0 and 180 counting the wrong way is the count against the clock.
+                for meta in
+                    META.mixups.iter().filter(|meta| meta.id != COUNTED_WRONG_WAY.id || item.below() % 1800 != 0)
+                {
+                    let listed = problem.mixups().iter().any(|mixup| mixup.meta.id == meta.id);
+                    assert!(listed, "{} {}", problem.code(), meta.id);
+                }
             }
         }
     }

@@ -342,7 +342,10 @@ impl ReliefItem {
                     Some(fault) if *fault == NOT_APPLIED => ", which fits the compass's number as it is",
                     _ => "",
                 };
-                format!("At {letter} the ground falls to about {}{does}", bearing(falls, North::True))
+                format!(
+                    "At {letter}, square across the lines to the lower one, the ground falls to about {}{does}",
+                    bearing(falls, North::True)
+                )
             }
             Task::Hidden { .. } => {
                 let (stand, heights) = self.sight(at);
@@ -359,18 +362,31 @@ impl ReliefItem {
         }
     }
 
-    /// `From P the ground rises to the north and falls to all other sides`.
+    /// `P lies between the lines of 540 and 550. Toward the higher one, to the north, the ground rises; to all other sides it falls`.
     fn says_of_sides(&self) -> String {
         let Task::Shape { place, .. } = self.task else { return String::new() };
         let rises = self.lattice.rises(place).unwrap_or_default();
         let up: Vec<&str> = WAYS.iter().zip(rises).filter(|(_, rise)| *rise > 0).map(|(way, _)| way.2).collect();
         let down: Vec<&str> = WAYS.iter().zip(rises).filter(|(_, rise)| *rise < 0).map(|(way, _)| way.2).collect();
-        if up.is_empty() {
-            "From P the ground falls to all sides".to_owned()
-        } else if up.len() <= down.len() {
-            format!("From P the ground rises to the {} and falls to all other sides", listed(&up))
+        let (height, step) = (self.lattice.height(place), self.interval());
+        let below = height.div_euclid(step) * step;
+        let lies = if below == height {
+            format!("P lies on the line of {height}")
         } else {
-            format!("From P the ground falls to the {} and rises to all other sides", listed(&down))
+            format!("P lies between the lines of {below} and {}", below + step)
+        };
+        if up.is_empty() {
+            format!("{lies}. Wherever you go from it, the lower line comes next: the ground falls to all sides")
+        } else if up.len() <= down.len() {
+            format!(
+                "{lies}. Toward a higher line, to the {}, the ground rises; to all other sides it falls",
+                listed(&up)
+            )
+        } else {
+            format!(
+                "{lies}. Toward a lower line, to the {}, the ground falls; to all other sides it rises",
+                listed(&down)
+            )
         }
     }
 

@@ -43,7 +43,8 @@ enum Task {
     Patrol { up: i32, steep_down: i32 },
 }
 
-static MINUTES: [Field; 1] = [minutes(within(0.1))];
+/// A flat way is one division: nobody needs more room than the rounding of a minute or two.
+static FLAT_MINUTES: [Field; 1] = [minutes(Tolerance::within(2.0).told_within(1.0))];
 /// Nearer than a tenth: another speed's time would be right. And less than the least is no plan, but for rounding.
 static LEAST_MINUTES: [Field; 1] = [minutes(within(0.05).less_by(2.0))];
 /// Nearer than a tenth: leaving out the steep way down, or the half, must be told apart.
@@ -55,7 +56,7 @@ const fn within(share: f64) -> Tolerance {
 }
 
 const fn minutes(tolerance: Tolerance) -> Field {
-    Field { name: "time", label: "how long", kind: FieldKind::Time, tolerance }
+    Field { name: "time", label: "how long, in minutes or as 1 h 15", kind: FieldKind::Time, tolerance }
 }
 
 /// Minutes for a kilometre at other speeds that groups walk at, and those speeds in km/h.
@@ -108,7 +109,7 @@ impl Generator for Timing {
 
     fn question(&self, item: &TimingItem) -> Question {
         Question::typed(match item.task {
-            Task::Flat { .. } => &MINUTES,
+            Task::Flat { .. } => &FLAT_MINUTES,
             Task::Patrol { .. } => &PATROL_MINUTES,
             _ => &LEAST_MINUTES,
         })
@@ -137,6 +138,16 @@ impl Generator for Timing {
                 list.push(&HUNDRED_MINUTES, amount(hundredths(right / 0.6)), || {
                     format!("{km} / {speed} hours, each of 100 minutes: {}", short(right / 0.6))
                 });
+                // 1.25 h told as 1 h 25.
+                let (hours, hundredth) = ((right / 60.0).trunc(), (right / 0.6 % 100.0).round());
+                let told = hours * 60.0 + hundredth;
+                let alone = [right, multiplied, right / 0.6].into_iter().all(|other| (other - told).abs() > 6.0);
+                let whole = (right / 0.6).fract() == 0.0;
+                if hours > 0.0 && hundredth < 60.0 && whole && alone {
+                    list.push(&HUNDRED_MINUTES, amount(told), || {
+                        format!("{km} / {speed} = {:.2}, told as {hours} h {hundredth}", right / 60.0)
+                    });
+                }
             }
             Task::Climb { up } => {
                 list.push(&CLIMB_LEFT_OUT, amount(far), || format!("{km} × 12 = {}", short(far)));

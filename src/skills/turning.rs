@@ -170,6 +170,20 @@ impl Turning {
         }
     }
 
+    /// The same with its reason before it.
+    const fn reasoned(&self, turn: Tenths) -> &'static str {
+        match (self.turned, turn < 0) {
+            (Turned::Body, false) => "Bearings are counted clockwise, so clockwise adds",
+            (Turned::Body, true) => "Bearings are counted clockwise, so counterclockwise takes away",
+            (Turned::Dial, false) => {
+                "The numbers rise clockwise round the dial, so turned clockwise it brings smaller ones to the index"
+            }
+            (Turned::Dial, true) => {
+                "The numbers rise clockwise round the dial, so turned counterclockwise it brings larger ones to the index"
+            }
+        }
+    }
+
     /// What the explaining figure shows of the sums: the arc of somebody's turn, the number at a dial's index line.
     const fn part(&self) -> FigurePart {
         match self.turned {
@@ -184,7 +198,7 @@ impl Turning {
         for turn in [self.first, self.second] {
             if turn != 0 {
                 let line = bare_sum(at, self.change(turn));
-                let step = Step::new(self.rule(turn), line).about(self.part());
+                let step = Step::new(self.reasoned(turn), line).about(self.part());
                 steps.push(step.decides(match self.turned {
                     Turned::Body => "Turning that way, do the numbers grow or shrink?",
                     Turned::Dial => "Turning the dial that way, does the number at the index grow or shrink?",

@@ -6,6 +6,7 @@ mod course;
 mod marks;
 mod meta;
 
+use super::amounts::HAZARD;
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, Generator, HomeAngles, LengthUnit, Level, MixupList,
     Question, SkillMeta, Step, Tolerance, Value, Wanted,
@@ -124,6 +125,10 @@ impl Generator for WalkBearing {
             Task::Which(marks) => marks.steps(),
             Task::Beside(aside) => aside.steps(),
         }
+    }
+
+    fn caution(&self) -> Option<&'static str> {
+        Some(HAZARD)
     }
 
     fn hint(&self, item: &WalkBearingItem) -> String {

@@ -77,7 +77,7 @@ fn letter_after(name: &'static str, letter: char) -> impl Fn(&Problem) -> bool {
 
 /// The worked solution brings the number back onto the circle.
 fn passes_north(problem: &Problem) -> bool {
-    problem.step_lines().iter().any(|line| line.starts_with("Below zero") || line.starts_with("Past north"))
+    problem.step_lines().iter().any(|line| line.contains("Below zero") || line.contains("Past north"))
 }
 
 #[test]

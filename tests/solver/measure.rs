@@ -299,9 +299,14 @@ fn timing_wrong(id: &str, facts: &Facts, _: &Question) -> Option<Vec<Worked>> {
         let km = facts.number("distance_m") / 1000.0;
         return Some([6.0, 4.0].map(|speed| minutes(hundredths(km * 60.0 / speed + climb))).to_vec());
     }
+    if id == "hundred-minutes" {
+        // All of it counted in hundreds, or the hundredths of the last hour read as minutes.
+        let hours = facts.number("distance_m") / 1000.0 / facts.number("speed_km_per_h");
+        let told = hours.trunc() * 60.0 + (hours.fract() * 100.0).round();
+        return Some([hours * 100.0, told].map(|worked| minutes(hundredths(worked))).to_vec());
+    }
     let worked = match id {
         "speed-multiplied" => facts.number("distance_m") / 1000.0 * facts.number("speed_km_per_h"),
-        "hundred-minutes" => facts.number("distance_m") / 1000.0 / facts.number("speed_km_per_h") * 100.0,
         "climb-left-out" => (level + steep) * patrol,
         "minute-a-metre" => level + climb * 10.0,
         "lines-for-tens" => level + facts.number("contour_lines"),

@@ -215,7 +215,9 @@ fn measured_wrong(id: &str, facts: &Facts) -> Option<Vec<Worked>> {
         "from-east" => 90.0 - right,
         // From the number below, of which one stands every 20°, with ticks of 2°.
         "one-degree-a-tick" => below + (right.round() - below) / 2.0,
-        "counted-wrong-way" => 2.0 * below - right.round(),
+        "counted-wrong-way" => {
+            return Some([below, below + 20.0].map(|from| bearing(2.0 * from - right.round())).to_vec());
+        }
         _ => return None,
     };
     Some(vec![bearing(wrong)])

@@ -54,6 +54,10 @@ fn wrong(id: &str, facts: &Facts, _: &Question) -> Option<Vec<Worked>> {
     let worked = match (facts.word("wanted"), id) {
         ("offset", "rule-upside-down") => one("offset", Part::Plain(60.0 * facts.number("distance_m") / off(facts))),
         ("offset", "one-degree-only") => one("offset", Part::Plain(facts.number("distance_m") / 60.0)),
+        ("offset", "sixty-left-out") => one("offset", Part::Plain(facts.number("distance_m") * off(facts))),
+        ("degrees_off", "sixty-left-out") => {
+            one("degrees", Part::Plain((facts.number("offset_m") / facts.number("distance_m") * 100.0).round() / 100.0))
+        }
         ("offset", "per-hundred") => one("offset", Part::Plain(facts.number("distance_m") * off(facts) / 100.0)),
         ("degrees_off", "rule-upside-down") => {
             one("degrees", Part::Plain(facts.number("distance_m") / facts.number("offset_m")))

@@ -1,7 +1,7 @@
 //! The parts of the compass, each as the picture draws it, for the words beside the picture that name them.
 
 use crate::scene::blocks::one_row;
-use crate::scene::{Area, Ink, Line, Point, Scene};
+use crate::scene::{Area, Ink, Label, Line, Point, Scene};
 
 /// A part of the compass that words name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,7 +33,9 @@ impl CompassSign {
         match self {
             CompassSign::Needle => {
                 scene.add(Line::through(through(&[(0.0, 1.0), (1.0, 1.0)]), Ink::NeedleSouth).bold());
-                scene.add(Area::dense(through(&[(2.0, 0.0), (4.0, 0.0), (4.0, 3.0), (2.0, 3.0)]), Ink::NeedleNorth));
+                scene.add(Area::dense(through(&[(2.0, 0.0), (3.0, 0.0), (3.0, 3.0), (2.0, 3.0)]), Ink::NeedleNorth));
+                // Which of its ends is north, nobody has to know before.
+                scene.add(Label::new("N", at(4.5, 1.5), Ink::NeedleNorth).strong());
             }
             CompassSign::OrientingArrow => {
                 scene.add(Area::tint(through(&[(-2.0, -2.0), (9.0, -2.0), (9.0, 6.0), (-2.0, 6.0)]), Ink::Orienting));

@@ -1,5 +1,5 @@
 //! A magnified strip of a scale at the index line, for readings finer than the drawn ticks.
-use crate::scene::{Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Rect, Scene};
+use crate::scene::{Ink, Label, Line, Point, Priority, Rect, Scene};
 
 /// How long a tick is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -35,7 +35,7 @@ pub struct Strip {
 }
 
 impl Strip {
-    /// Draws the strip: the index mark above, the scale below it, the numbers at the bottom.
+    /// Draws the strip: a free line for a name above, the scale below it with a stroke at its middle, the numbers at the bottom.
     pub fn draw(&self, scene: &mut Scene) {
         let Rect { corner, width, height } = self.rect;
         let (middle, right) = (corner.x + width / 2.0, corner.x + width);
@@ -62,7 +62,5 @@ impl Strip {
         }
         let tip = Point::new(middle, rim + longest);
         scene.add(Line::straight(Point::new(middle, rim), tip, Ink::Compass));
-        let mark = Mark::new(MarkKind::Triangle, Point::new(middle, rim), self.text_mm, Ink::Compass);
-        scene.add(mark.toward(Direction::DOWN));
     }
 }

@@ -317,3 +317,63 @@ proptest! {
         }
     }
 }
+
+/// A wall beside a way and a hedge across it had their names between the two, and read with care they were exchanged.
+#[test]
+fn what_is_written_at_a_line_of_a_plan_stands_nearer_to_it_than_to_any_other() {
+    use super::{Plan, PlanLine};
+    use crate::scene::{Line, SceneItem};
+    let text_mm = 4.0;
+    for (lean, off) in (0..12_u32).flat_map(|lean| [7.0, 9.0, 12.0].map(|off| (lean, off))) {
+        let along = Direction::from_degrees_clockwise_from_up(f64::from(lean) * 30.0 + 7.0);
+        let aside = along.quarter_clockwise();
+        let at = |up: f64, side: f64| {
+            let place = Point::default().along(along, up).along(aside, side);
+            (place.x, -place.y)
+        };
+        let line = |through: Vec<(f64, f64)>, ink: Ink, label: &str| PlanLine {
+            through,
+            ink,
+            dash: Dash::Solid,
+            arrow: false,
+            label: label.to_owned(),
+            on_line: false,
+        };
+        let lines = vec![
+            line(vec![at(-25.0, 0.0), at(25.0, 0.0)], Ink::Text, ""),
+            line(vec![at(-22.0, off), at(24.0, off)], Ink::Works, "drystone"),
+            line(vec![at(8.0, -14.0), at(8.0, 18.0)], Ink::Water, "hedge"),
+        ];
+        let rect = Rect::new(0.0, 0.0, 66.0, 68.0);
+        let mut scene = Scene::new(66.0, 68.0);
+        Plan { rect, text_mm, north: None, lines, spots: Vec::new() }.draw(&mut scene);
+        let drawn: Vec<&Line> = scene
+            .items
+            .iter()
+            .filter_map(|item| if let SceneItem::Line(line) = item { Some(line) } else { None })
+            .collect();
+        for (ink, text) in [(Ink::Works, "drystone"), (Ink::Water, "hedge")] {
+            let label = scene.items.iter().find_map(|item| match item {
+                SceneItem::Label(label) if label.text == text => Some(label),
+                _ => None,
+            });
+            let label = label.expect("a name");
+            let half = real(text.len()) * text_mm / 4.0;
+            // How far the writing keeps from a line, walked along.
+            let off = |line: &Line| {
+                let (from, to) = (line.points[0], line.points[1]);
+                (0..=200_u32)
+                    .map(|step| f64::from(step) / 200.0)
+                    .map(|share| {
+                        let (x, y) = (from.x + share * (to.x - from.x), from.y + share * (to.y - from.y));
+                        let beside = ((x - label.anchor.x).abs() - half).max(0.0);
+                        beside.hypot(((y - label.anchor.y).abs() - text_mm / 2.0).max(0.0))
+                    })
+                    .fold(f64::INFINITY, f64::min)
+            };
+            let own = drawn.iter().filter(|line| line.ink == ink).map(|line| off(line)).fold(f64::INFINITY, f64::min);
+            let other = drawn.iter().filter(|line| line.ink != ink).map(|line| off(line)).fold(f64::INFINITY, f64::min);
+            assert!(own + text_mm * 0.3 < other, "{lean}: {text} {own:.1} {other:.1}");
+        }
+    }
+}

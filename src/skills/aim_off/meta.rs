@@ -23,7 +23,7 @@ pub(super) const OTHER_SIDE: MixupMeta = MixupMeta {
     id: MixupId("other-side-aimed"),
     class: MixupClass::Sign,
     said: "aimed off to the other side",
-    mend: "To the left of a line the bearing is smaller, to the right it is larger.",
+    mend: "Numbers rise clockwise: to the right of a line is clockwise, so add; to the left is counterclockwise, so take off, and below zero go on from 360.",
 };
 
 /// The right bearing, then the wrong way at the line.

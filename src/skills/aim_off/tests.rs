@@ -72,10 +72,9 @@ fn the_good_side_of_the_ground_is_named_first_as_often_as_last() {
 }
 
 #[test]
-fn both_sides_are_aimed_to_about_as_often_and_the_caution_is_told() {
+fn both_sides_are_aimed_to_about_as_often() {
     let items: Vec<AimOffItem> =
         (0..2_000).map(|seed| AimOff.draw(Level::FOUR, None, &mut Draw::new("G1", 4, 1, seed))).collect();
     let left = real(items.iter().filter(|item| item.aimed == 0).count()) / real(items.len());
     assert!((0.45..=0.55).contains(&left), "{left}");
-    assert!(items.iter().all(|item| AimOff.steps(item)[1].line() == HAZARD));
 }

@@ -95,6 +95,25 @@ const fn rule(item: &BackBearingItem) -> &'static str {
     }
 }
 
+/// Why it is the one and not the other.
+const fn reason(item: &BackBearingItem) -> &'static str {
+    match item.change() < 0 {
+        false => "Looking back you look half a circle further on, and below half a circle there is room for that",
+        true => {
+            "Looking back you look half a circle on, and from here that would leave the circle, so go there the other way"
+        }
+    }
+}
+
+/// Toward which side a bearing points, to the quarter: `south-east`.
+fn quarter(unit: Unit, bearing: i32) -> &'static str {
+    let (sides, between) =
+        (["north", "east", "south", "west"], ["north-east", "south-east", "south-west", "north-west"]);
+    let part = unit.circle() / 4;
+    let at = usize::try_from(bearing.rem_euclid(unit.circle()) / part).unwrap_or(0) % 4;
+    if bearing % part == 0 { sides[at] } else { between[at] }
+}
+
 pub(super) fn steps(item: &BackBearingItem) -> Vec<Step> {
     let (unit, given, back) = (item.unit, item.bearing, item.back());
     let mut steps = Vec::with_capacity(4);
@@ -106,12 +125,21 @@ pub(super) fn steps(item: &BackBearingItem) -> Vec<Step> {
         });
     }
     let reversed = bare_sum(unit, given, item.change());
-    let reversed = Step::new(rule(item), reversed).about(FigurePart::Line(LineRole::Right));
+    let reversed =
+        Step::new(format!("{}. {}", reason(item), rule(item)), reversed).about(FigurePart::Line(LineRole::Right));
     steps.push(reversed.decides("Half a circle further: add it or take it off?"));
     let (low, high) = if given < back { (given, back) } else { (back, given) };
     let (high, low, half) = (value(unit, high), value(unit, low), value(unit, unit.half()));
     steps.push(
-        Step::new("Check: the two differ by exactly half a circle", format_args!("{high} − {low} = {half}")).answers(),
+        Step::new(
+            format!(
+                "Check: the bearing points {}, so the way back must point {}; and the two differ by exactly half a circle",
+                quarter(unit, given),
+                quarter(unit, back)
+            ),
+            format_args!("{high} − {low} = {half}"),
+        )
+        .answers(),
     );
     let line = bearing(item, back);
     let letter = Step::new("Write the letter of the north behind it", line).about(FigurePart::North(item.north));

@@ -61,10 +61,3 @@ fn a_second_leg_aside_of_sixty_leaves_one_twenty_metres_right_of_the_line() {
     assert_eq!(BoxDetour.answer(&long), beside(Side::Left as usize, 20.0));
     assert_eq!(SIDES[Side::Right as usize], "right of the line");
 }
-
-#[test]
-fn the_caution_stands_where_a_detour_is_worked() {
-    for asked in [Asked::Bearings, Asked::Left, Asked::Both, Asked::Beside] {
-        assert_eq!(BoxDetour.steps(&item(asked))[0].line(), HAZARD);
-    }
-}

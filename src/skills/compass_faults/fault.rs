@@ -164,7 +164,7 @@ impl Shown {
         };
         let (away, second) = (self.away_m, m(self.second));
         format!(
-            "{here} You walk {away} m to another line, which runs on {second}: there, held level, it shows {three}."
+            "{here} You walk {away} m to another line, which runs on {second} the way you look along it: there, held level, it shows {three}."
         )
     }
 

@@ -204,8 +204,12 @@ fn build(number: i32, part: FigurePart, steps: &mut Vec<Step>) {
                 let line = format_args!("{} = {}", point(by.stem).name(), degrees_of(by.stem));
                 steps.push(Step::new("Begin at the first name", line));
             }
-            let words =
-                format!("{name} is one point of 11.25 from {} toward {}", point(by.stem).name(), behind_by(name));
+            let way = if by.toward < 0 { "so the number is smaller" } else { "so the number is larger" };
+            let words = format!(
+                "One of 32 parts of the circle is a point, 360 / 32 = 11.25, and \"by\" means one of them. {name} is one point of 11.25 from {} toward {}, {way}",
+                point(by.stem).name(),
+                behind_by(name)
+            );
             steps.push(Step::new(words, points_sum(by.stem, by.toward)).about(part));
         }
     }
@@ -227,9 +231,9 @@ fn halve(number: i32, low: i32, high: i32) -> Step {
 fn nearest(item: &CompassPointsItem, degrees: i32, steps: &mut Vec<Step>) {
     let right = item.right();
     steps.push(Step::words(match item.card.count() {
-        8 => "On the card of 8 names one stands every 45°",
-        16 => "On the card of 16 names one stands every 22.5°",
-        _ => "On the card of 32 names one stands every 11.25°",
+        8 => "360 / 8 = 45: on the card of 8 names one stands every 45°",
+        16 => "360 / 16 = 22.5: on the card of 16 names one stands every 22.5°",
+        _ => "360 / 32 = 11.25: on the card of 32 names one stands every 11.25°",
     }));
     let step = item.step();
     // In quarters of a degree, so that everything stays whole.
@@ -244,7 +248,15 @@ fn nearest(item: &CompassPointsItem, degrees: i32, steps: &mut Vec<Step>) {
         format!("{} lies between {} and {}", figures(degrees * 10), point(low).name(), point(low + step).name());
     let line = format_args!("{} and {}", degrees_of(low), degrees_of(low + step));
     steps.push(Step::new(words, line).about(GIVEN).decides("Between which two names does it lie?"));
-    steps.push(Step::new("The nearer of the two", point(right).name().to_owned()).about(RIGHT).answers());
+    // In quarters of a degree on either side.
+    let off = |quarters: i32| f64::from(quarters) / 4.0;
+    let (behind, ahead) = (off(given - low * 45), off((low + step) * 45 - given));
+    let words = format!(
+        "The nearer of the two: from {} it is {behind}°, to {} {ahead}°",
+        point(low).name(),
+        point(low + step).name()
+    );
+    steps.push(Step::new(words, point(right).name().to_owned()).about(RIGHT).answers());
 }
 
 pub(super) fn hint(item: &CompassPointsItem) -> &'static str {

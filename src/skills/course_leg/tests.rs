@@ -77,10 +77,3 @@ fn every_course_that_is_drawn_comes_home_but_for_the_rounding_of_its_millimetres
         }
     }
 }
-
-#[test]
-fn the_caution_stands_where_a_course_is_worked() {
-    for task in [Task::Set, Task::SetAndLength, Task::Card(Slip::None)] {
-        assert_eq!(CourseLeg.steps(&item(task))[0].line(), HAZARD);
-    }
-}

@@ -91,7 +91,7 @@ fn a_landmark_is_read_off_the_map_and_told_to_who_hears_it_by_the_marks_alone() 
 fn a_reference_without_the_letters_that_are_asked_for_is_not_judged() {
     use crate::problem::{AnswerErrorKind, judge, realise};
     let seeds = (0..40).filter_map(|seed| {
-        let problem = realise(&crate::skills::read_code(&format!("C1-3-{seed}-v2")).ok()?).ok()?;
+        let problem = realise(&crate::skills::read_code(&format!("C1-3-{seed}-v3")).ok()?).ok()?;
         let Value::Grid(right) = problem.answer().values()[0] else { return None };
         right.letters().map(|_| (problem, right))
     });

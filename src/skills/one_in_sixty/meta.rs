@@ -18,6 +18,14 @@ pub(in crate::skills) const ONE_DEGREE_ONLY: MixupMeta = MixupMeta {
     mend: "A sixtieth of the way is what one degree does. Compare it with how far off it really is.",
 };
 
+/// `d × degrees`, or `offset / d`.
+pub(super) const SIXTY_LEFT_OUT: MixupMeta = MixupMeta {
+    id: MixupId("sixty-left-out"),
+    class: MixupClass::Forgotten,
+    said: "left out the sixty",
+    mend: "One degree leads off by a sixtieth of the way and not by the whole of it: divide by 60, or for degrees multiply by it.",
+};
+
 /// A hundred in place of sixty.
 pub(in crate::skills) const PER_HUNDRED: MixupMeta = MixupMeta {
     id: MixupId("per-hundred"),
@@ -71,8 +79,17 @@ pub(super) static META: SkillMeta = SkillMeta {
         "which way and how far to turn to close in on the goal",
     ],
     prerequisites: &["turns"],
-    mixups: &[TURNED_ROUND, ONE_DEGREE_ONLY, PER_HUNDRED, ONLY_PARALLEL, ONLY_CLOSING, WHOLE_WAY, AWAY_FROM_LINE],
+    mixups: &[
+        TURNED_ROUND,
+        ONE_DEGREE_ONLY,
+        SIXTY_LEFT_OUT,
+        PER_HUNDRED,
+        ONLY_PARALLEL,
+        ONLY_CLOSING,
+        WHOLE_WAY,
+        AWAY_FROM_LINE,
+    ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 2,
+    generation: 3,
 };

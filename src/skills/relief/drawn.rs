@@ -15,8 +15,8 @@ const HALF_M: f64 = 350.0;
 /// The same round one place, whose own sides count.
 const HALF_ROUND_M: f64 = 250.0;
 const BEYOND_M: f64 = 75.0;
-/// How many contour lines have their height written.
-const NUMBERED: usize = 3;
+/// How many contour lines are to have their height written, where the drawing has a clear place on them.
+const NUMBERED: usize = 6;
 /// How many contour lines a patch has room for.
 const LINES: i32 = 10;
 

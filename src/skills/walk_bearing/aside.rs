@@ -1,7 +1,7 @@
 //! What a mark beside the line costs, and the way back onto it: at night and in a whiteout people are the mark, and are waved onto the
 //! line.
 
-use super::super::amounts::{HAZARD, ORIGIN, comes_to, line, place, short, step_to};
+use super::super::amounts::{ORIGIN, comes_to, line, place, short, step_to};
 use super::super::common::{InTenths, NOT_APPLIED, SIGN_FLIPPED, Tenths, angle, bearing, figures, wrap};
 use super::super::one_in_sixty::{ONE_DEGREE_ONLY, PER_HUNDRED};
 use super::course::Course;
@@ -182,20 +182,17 @@ impl Aside {
     pub(super) fn steps(&self) -> Vec<Step> {
         let (right, toward) = (FigurePart::Line(LineRole::Right), self.toward);
         let (stands, side, beside) = (SIDES[Aside::stands(toward)], SIDES[self.side(toward)], self.beside(toward));
-        let mut steps = vec![
-            Step::words(match self.what {
-                What::Mark(_) => {
-                    "A mark leads you to itself and not along your line, so know what it costs before you walk to it"
-                }
-                What::Lamp => {
-                    "At night nothing stands out ahead, so people become the mark: near enough to call, and nobody goes alone"
-                }
-                What::People => {
-                    "In a whiteout nothing stands out ahead, so people become the mark: in sight and near enough to call, and nobody goes alone. An edge cannot be seen either: where the map has one near, stay where you are"
-                }
-            }),
-            Step::words(HAZARD),
-        ];
+        let mut steps = vec![Step::words(match self.what {
+            What::Mark(_) => {
+                "A mark leads you to itself and not along your line, so know what it costs before you walk to it"
+            }
+            What::Lamp => {
+                "At night nothing stands out ahead, so people become the mark: near enough to call, and nobody goes alone"
+            }
+            What::People => {
+                "In a whiteout nothing stands out ahead, so people become the mark: in sight and near enough to call, and nobody goes alone. An edge cannot be seen either: where the map has one near, stay where you are"
+            }
+        })];
         steps.extend(self.course.step());
         let turn = if toward < 0 { "counterclockwise" } else { "clockwise" };
         steps.push(
@@ -217,7 +214,7 @@ impl Aside {
                     .decides("To which side is the line from there"),
             );
         }
-        steps.push(Step::new("Each degree leads a sixtieth of the way aside", self.rule(toward)));
+        steps.push(Step::new("Once round you at this distance is about six times the way and has 360 degrees, so each degree leads about a sixtieth of it aside", self.rule(toward)));
         steps.push(Step::new("Side and metres", format_args!("{side}, {} m", short(beside))).answers());
         steps
     }

@@ -1,6 +1,6 @@
 //! Four things in view, of which one is a mark to walk to: on the line, nearer than the goal, and there all the way.
 
-use super::super::amounts::{HAZARD, ORIGIN, line, step_to};
+use super::super::amounts::{ORIGIN, line, step_to};
 use super::super::common::{NOT_APPLIED, SIGN_FLIPPED, Tenths, WRONG_END, angle, bearing, figures, sum};
 use super::course::Course;
 use super::meta::{BESIDE_ARROW, BEYOND_GOAL, MOVING_MARK, OUT_OF_SIGHT};
@@ -259,12 +259,9 @@ impl Marks {
     }
 
     pub(super) fn steps(&self) -> Vec<Step> {
-        let mut steps = vec![
-            Step::words(
-                "Whoever stares at the needle strays and stumbles, so look up, pick something on the line, and walk to that",
-            ),
-            Step::words(HAZARD),
-        ];
+        let mut steps = vec![Step::words(
+            "Whoever stares at the needle strays and stumbles, so look up, pick something on the line, and walk to that",
+        )];
         steps.extend(self.course.step());
         for mark in &self.marks {
             let words = format!("{} {}", capital(mark.name), self.does(mark));

@@ -4,7 +4,6 @@ use super::aside::What;
 use super::course::Course;
 use super::*;
 use crate::numbers::real;
-use crate::skills::amounts::HAZARD;
 use meta::SIDES_SWAPPED;
 
 fn items(level: Level) -> impl Iterator<Item = WalkBearingItem> {
@@ -91,11 +90,4 @@ fn no_distance_and_no_place_in_the_list_tells_which_mark_is_right() {
     // Nor is the nearest of those that stay where they are: it may go out of sight.
     let fixed = all.iter().filter(|marks| marks.is_nearest_that_stays(marks.right())).count();
     assert!(real(fixed) / real(all.len()) < 0.6, "{fixed} of {}", all.len());
-}
-
-#[test]
-fn the_caution_is_told_wherever_a_bearing_is_walked() {
-    for level in Level::ALL {
-        assert!(items(level).all(|item| WalkBearing.steps(&item)[1].line() == HAZARD));
-    }
 }

@@ -23,9 +23,7 @@ impl MapSign {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            MapSign::NorthLine(North::True) => "true north",
-            MapSign::NorthLine(North::Grid) => "grid north",
-            MapSign::NorthLine(North::Magnetic) => "magnetic north",
+            MapSign::NorthLine(north) => north.name(),
             MapSign::Lake => "lake",
             MapSign::Stream => "water",
             MapSign::Path => "path",
@@ -36,9 +34,7 @@ impl MapSign {
     #[must_use]
     pub const fn short_name(self) -> &'static str {
         match self {
-            MapSign::NorthLine(North::True) => "TN line",
-            MapSign::NorthLine(North::Grid) => "GN line",
-            MapSign::NorthLine(North::Magnetic) => "MN line",
+            MapSign::NorthLine(north) => north.short(),
             MapSign::Lake | MapSign::Stream | MapSign::Path => self.name(),
         }
     }
@@ -47,8 +43,7 @@ impl MapSign {
     #[must_use]
     pub const fn columns(self) -> u16 {
         match self {
-            MapSign::NorthLine(North::Magnetic) => 5,
-            MapSign::NorthLine(North::Grid) => 6,
+            MapSign::NorthLine(North::Magnetic | North::Grid) => 4,
             MapSign::NorthLine(North::True) | MapSign::Path => 3,
             MapSign::Lake | MapSign::Stream => 2,
         }

@@ -229,8 +229,9 @@ fn draw_collar(asked: &Asked, screen: &PracticeScreen, shared: &Shared, painter:
     let told = |fact: &Fact| matches!(fact.name, FactName::Declination | FactName::GridMagnetic);
     let own_norths = code.meta().on_home || matches!(asked.figure, Figure::Map(_)) || problem.facts().iter().any(told);
     let elsewhere = own_norths && code.home.is_none();
-    // Home ground's numbers would only confuse a problem that is set elsewhere, and give a diagram of home ground away.
-    let numbers = !elsewhere && !matches!(asked.figure, Figure::Prongs(_));
+    // Home ground's numbers would only confuse a problem that is set elsewhere, or that no north plays a part in, and give a diagram
+    // of home ground away.
+    let numbers = code.home.is_some() && !matches!(asked.figure, Figure::Prongs(_));
     let tall = area.height >= COLLAR;
     let mut text = Rect { x: area.x + 1, width: area.width.saturating_sub(2), ..area };
     if numbers && tall && area.width >= COLLAR_TEXT + COLLAR_PRONGS && ground.prongs.len() >= 2 {

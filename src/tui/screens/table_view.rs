@@ -109,10 +109,13 @@ fn lies(desk: &Desk, level: Level, painter: &Painter<'_, '_>, lines: &mut Lines)
     }
     let legs = desk.problem.exercise.legs();
     if let Some(leg) = legs.get(desk.read).filter(|_| legs.len() > 1) {
-        groups.push(said("now ", Tone::Text, &format!("{} to {}", leg.from, leg.to)));
+        groups.push(said("measure ", Tone::Text, &format!("{} to {}", leg.from, leg.to)));
     }
     if let Some(ahead) = desk.problem.exercise.sighting().and_then(|it| it.ahead(desk.now.baseplate())) {
-        groups.push(said("the arrow points at ", Tone::Text, &ahead.name));
+        // Near is not there yet: a few degrees beside the mark are a few degrees in the bearing.
+        let off = desk.now.baseplate().turn_to(ahead.azimuth).degrees().abs();
+        let points = if off <= 1.0 { "the arrow points at " } else { "the arrow points nearly at " };
+        groups.push(said(points, Tone::Text, &ahead.name));
     }
     lines.packed(groups);
     let mut part = |sign: CompassSign, text: &str| {
