@@ -162,6 +162,7 @@ const REWORDED: &[&str] = &[
     "D3 step",
     "E7 step",
     "E7 prompt",
+    "E5 yours",
     "K1 step",
     "C4 step",
     "C7 step",

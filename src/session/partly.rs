@@ -1,11 +1,16 @@
 //! What is said of an answer of several parts that no mix-up explains as a whole: which part is wrong, and what happened there.
 
-use crate::problem::{Answer, Field, FieldKind, Judgement, MixupMeta, Problem, Verdict};
+use crate::angle::{Bearing, Grid, three_figures};
+use crate::ground::plane::GridPosition;
+use crate::problem::{Answer, Field, FieldKind, Figure, Judgement, MixupMeta, Problem, Value, Verdict};
 
 /// `Not right. Wrong is: second leg, what you set; the rest is right. There you did not apply the correction.` None where the answer
 /// has but one part, or is no riddle.
 pub(super) fn partly(problem: &Problem, judgement: &Judgement) -> Option<String> {
     let Verdict::Unrecognised(slip) = judgement.verdict else { return None };
+    if let Some(said) = of_place(problem, &judgement.given) {
+        return Some(said);
+    }
     let parts = problem.question().parts(&judgement.given, problem.answer());
     let wrong: Vec<&Field> = parts.iter().filter(|(_, right)| !right).map(|(field, _)| *field).collect();
     if parts.len() < 2 || wrong.is_empty() {
@@ -21,6 +26,36 @@ pub(super) fn partly(problem: &Problem, judgement: &Judgement) -> Option<String>
         (None, None) => " The steps show the way.".to_owned(),
     };
     Some(format!("Not right. Wrong is: {names}; the rest is right.{there}"))
+}
+
+/// How far a line from a mark may run beside the right one and still be called as it should be.
+const AS_IT_SHOULD_DEG: f64 = 1.5;
+
+/// Of a place on a map: how the lines from the marks run to it, beside how they should, or else how far off it lies. `Not right. There
+/// the line from Fern Tower runs on 188° G; it should run on 171° G.`
+fn of_place(problem: &Problem, given: &Answer) -> Option<String> {
+    let Figure::Map(map) = problem.figure() else { return None };
+    let ([Value::Point(given)], [Value::Point(right)]) = (given.values(), problem.answer().values()) else {
+        return None;
+    };
+    let (given, right) = (GridPosition::from(*given), GridPosition::from(*right));
+    let figures = |bearing: Bearing<Grid>| three_figures(bearing.angle(), 0);
+    let off: Vec<String> = map
+        .marks()
+        .filter_map(|(name, mark)| {
+            let (runs, should) = (mark.leg_to(given).bearing, mark.leg_to(right).bearing);
+            let beside = runs.turn_to(should).degrees().abs() > AS_IT_SHOULD_DEG;
+            beside.then(|| {
+                format!("the line from {name} runs on {}° G; it should run on {}° G", figures(runs), figures(should))
+            })
+        })
+        .collect();
+    Some(if off.is_empty() {
+        let metres = (given.leg_to(right).distance_m / 10.0).round() * 10.0;
+        format!("Not right. The lines run as they should, but your place lies about {metres} m from the right one.")
+    } else {
+        format!("Not right. There {}.", off.join(", and "))
+    })
 }
 
 fn name(field: &Field) -> &'static str {
@@ -100,6 +135,27 @@ mod tests {
         assert_eq!(said(["016", "116", "236"]), Some(format!("Not right: each number is 2° too large. {alike}")));
         assert_eq!(said(["013", "113", "233"]), Some(format!("Not right: each number is 1° too small. {alike}")));
         assert_eq!(said(["016", "116", "237"]), None, "each has its own");
+    }
+
+    #[test]
+    fn of_a_place_it_is_told_how_the_lines_from_the_marks_run_to_it() {
+        let skill = crate::skills::find("fix-on-line").unwrap();
+        let (mut lines, mut places) = (0, 0);
+        for seed in 0..40 {
+            let code = crate::problem::Code { skill, level: crate::problem::Level::ONE, seed, home: None };
+            let problem = realise(&code).unwrap();
+            let [Value::Point(right)] = problem.answer().values() else { panic!("a place") };
+            for (east, north) in [(400.0, 0.0), (0.0, -300.0), (-90.0, 90.0)] {
+                let text = format!("{} {}", right.east_m + east, right.north_m + north);
+                let Ok(judged) = judge(&problem, &[&text]) else { continue };
+                let Some(said) = partly(&problem, &judged) else { continue };
+                lines += usize::from(
+                    said.contains("Not right. There the line from ") && said.contains("° G; it should run on "),
+                );
+                places += usize::from(said.contains("The lines run as they should, but your place lies about "));
+            }
+        }
+        assert!(lines > 50 && places > 0, "{lines} {places}");
     }
 
     #[test]

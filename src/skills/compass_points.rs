@@ -15,10 +15,10 @@ use crate::problem::{
 use meta::{
     BETWEEN_CARDINALS, BY_WRONG_WAY, META, MIRRORED_EAST_WEST, MIRRORED_NORTH_SOUTH, NEXT_CLOCKWISE,
     NEXT_COUNTERCLOCKWISE, POINT_TOO_FAR, POINT_TOO_SHORT, POINTS_OF_EIGHT, POINTS_OF_SIXTEEN, STEMS_EXCHANGED,
-    WRONG_STEM,
+    WIND_FROM, WRONG_STEM,
 };
 
-use super::common::{NOT_WRAPPED, WRONG_END, figures};
+use super::common::{NOT_WRAPPED, figures};
 use super::turning::TURNED_OTHER_WAY;
 
 /// The skill `compass-points`.
@@ -126,7 +126,7 @@ impl CompassPointsItem {
             }
             (Given::Wind(from), None) => {
                 let from = i32::from(from.number());
-                tell(&WRONG_END, Wrong::At(from), &|| words::point_way(self, from));
+                tell(&WIND_FROM, Wrong::At(from), &|| words::point_way(self, from));
             }
             (Given::Name(_) | Given::Degrees { .. }, None) => {}
         }

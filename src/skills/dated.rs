@@ -185,8 +185,10 @@ impl Dated {
         if half == self.today() {
             return None;
         }
-        let words =
-            format!("No hand compass shows minutes: one sets the nearest half degree, {}, in place of", lettered(half));
+        let words = format!(
+            "In the field no hand compass shows minutes: there one sets the nearest half degree, {}, in place of",
+            lettered(half)
+        );
         let line = in_full_words(self.today());
         Some(Step::new(words, line))
     }
@@ -341,7 +343,7 @@ mod tests {
                 "Change in that time: 10 × 12′ = 120′ = 2° E",
                 "The needle lies west and moves east, back toward true north, so take the smaller from the larger: 2° − 1°10′ = 0°50′",
                 "The change was the larger one and took the needle past true north, so the letter changes: 0°50′ E",
-                "No hand compass shows minutes: one sets the nearest half degree, 1° E, in place of: 0°50′ E",
+                "In the field no hand compass shows minutes: there one sets the nearest half degree, 1° E, in place of: 0°50′ E",
             ]
         );
         // "One sets 17° E. By the sum it is: 17°00′ E" gave one number twice.

@@ -196,7 +196,7 @@ impl Generator for Pacing {
         let (right, flat) = (item.paces(), item.by(metres, 0));
         let mixed = item.mixed_up();
         list.push(&SINGLE_DOUBLE, both(metres, mixed), || {
-            let way = if pace == Pace::Double { "2 ×" } else { "half of" };
+            let way = if pace == Pace::Double { "2 × about" } else { "half of about" };
             format!("{way} {right}: counted in the other kind of pace, about {mixed}")
         });
         let upside = item.upside_down();

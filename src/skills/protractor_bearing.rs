@@ -268,7 +268,7 @@ impl Generator for ProtractorBearing {
         }
         steps.push(
             Step::new(
-                "Make the line longer until it crosses the scale. Ten spaces lie between two numbers 20 apart, so a tick is 2°. Read there",
+                "Make the line longer until it crosses the scale. Seen close, ten spaces lie between two numbers 20 apart, so a tick is 2°. Read there",
                 bearing(item.right(), North::Grid),
             )
             .about(FigurePart::Line(LineRole::Given))

@@ -53,7 +53,7 @@ impl Fault {
             Fault::Slipped | Fault::Iron => {
                 "Iron at a place stays behind when you leave it; iron in your pocket goes with you, and a fence, a rail or a power line runs on beside you. So steps along the same wall prove little: only another line, far off and running otherwise, tells iron from a dial"
             }
-            Fault::Sticking => "A free needle comes back to the same place each time, to a hand's width",
+            Fault::Sticking => "A free needle comes back to the same place each time, to 2 or 3 degrees",
             Fault::Bubble => {
                 "A small bubble does no harm while the needle swings freely; a large one gets in the needle's way"
             }

@@ -100,6 +100,13 @@ pub(super) const POINTS_OF_EIGHT: MixupMeta = MixupMeta {
     mend: "Here a point is one of 16: 360 / 16 = 22.5 degrees.",
 };
 
+/// Where a wind comes from given for where it blows to: the opposite end.
+pub(super) const WIND_FROM: MixupMeta = MixupMeta {
+    said: "gave where the wind comes from, and not where it blows to",
+    mend: "A wind is named for where it comes from. Where it blows to lies half a circle on.",
+    ..WRONG_END
+};
+
 pub(super) static META: SkillMeta = SkillMeta {
     id: "compass-points",
     mark: "A1",
@@ -121,7 +128,7 @@ pub(super) static META: SkillMeta = SkillMeta {
         NEXT_CLOCKWISE,
         NEXT_COUNTERCLOCKWISE,
         BETWEEN_CARDINALS,
-        WRONG_END,
+        WIND_FROM,
         TURNED_OTHER_WAY,
         POINTS_OF_EIGHT,
         NOT_WRAPPED,
