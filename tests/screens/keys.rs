@@ -206,6 +206,7 @@ fn plays() -> Vec<Play> {
         six().keys("a"),
         six().keys("w"),
         six().keys("ww<enter>"),
+        six().keys("wf"),
         six().keys("a<enter>"),
         six().keys("c"),
         asked_about_the_clock(),

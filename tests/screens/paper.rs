@@ -111,6 +111,28 @@ fn what_cannot_be_read_of_a_sheet_is_said_and_nothing_is_lost() {
 }
 
 #[test]
+fn sheets_are_printed_for_those_who_are_chosen_and_for_nobody_else() {
+    let play = six().keys("wf");
+    picture("paper_whom", &play);
+    let text = play.text(80, 24);
+    assert!(text.contains("Who gets a sheet?") && text.contains("yes  Bo"), "{text}");
+    // All but Bo and Kai.
+    let play = play.keys(" <down><down> <enter>");
+    let text = play.text(80, 24);
+    assert!(text.contains("sheets for 4 of 6:") && text.contains("None yet."), "{text}");
+    let play = play.keys("w");
+    let text = play.text(80, 24);
+    let sheets = text.lines().filter(|line| line.contains("8 problems, nothing typed in")).count();
+    assert_eq!(sheets, 4, "{text}");
+    assert!(!text.contains(" Bo   ") && !text.contains(" Kai  "), "{text}");
+    // Nobody at all is told, and nothing is printed.
+    let play = play.keys("faa<esc>");
+    assert!(play.text(80, 24).contains("sheets for nobody:"), "{}", play.text(80, 24));
+    let text = play.keys("w").text(80, 24);
+    assert!(text.contains("Nobody gets a sheet: f says for whom they are."), "{text}");
+}
+
+#[test]
 fn initials_stand_for_names_on_paper_pages_too() {
     let play = six().keys("iww<enter>");
     for name in ["Bo", "Ida", "Kai", "Lea"] {

@@ -25,6 +25,10 @@ pub struct PaperPage {
     /// The chosen one.
     chosen: usize,
     scroll: Scroll,
+    /// Who gets no sheet.
+    left_out: Vec<LearnerId>,
+    /// The member at whom it is asked who gets one, while it is.
+    asked: Option<usize>,
 }
 
 /// What can happen here.
@@ -36,8 +40,16 @@ pub enum Msg {
     End(i32),
     /// Type the chosen one in.
     TypeIn,
-    /// Print sheets for all.
+    /// Print sheets for all who get one.
     Sheets(SheetsOf),
+    /// Say who gets one.
+    Whom,
+    /// The member gets one, or none.
+    Turn,
+    /// All get one; none does where all do.
+    All,
+    /// That is all of them.
+    Done,
     /// Print a map.
     Map,
     /// Print pages of the report.
@@ -55,6 +67,7 @@ const KEYS: Table<Msg> = &[
         &[(On::Letter('s'), Msg::Sheets(SheetsOf::Standard))],
         "print a sheet for each member with the standard's skills",
     ),
+    Line::new(&[(On::Letter('f'), Msg::Whom)], "say for whom sheets are printed").short("f", "whom"),
     Line::new(&[(On::Letter('m'), Msg::Map)], "print a map for a real compass, with its key").short("m", "map"),
     Line::new(
         &[(On::Letter('t'), Msg::Report(ReportPages::Ticks))],
@@ -68,13 +81,13 @@ const KEYS: Table<Msg> = &[
         &[(On::Letter('l'), Msg::Report(ReportPages::Wall))],
         "print a list for the wall by initials: who is ready and who shows whom",
     ),
-    Line::new(&[(On::Letter('p'), Msg::Size)], "the other size of paper: A4 or Letter").short("p", "paper size"),
+    Line::new(&[(On::Letter('p'), Msg::Size)], "the other size of paper: A4 or Letter").short("p", "size"),
     Line::new(
         &[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))],
         "choose a sheet that came back",
     )
     .short("↑ ↓", "choose"),
-    Line::new(&[(On::Key(KeyCode::Enter), Msg::TypeIn)], "type the chosen sheet in").short("Enter", "type it in"),
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::TypeIn)], "type the chosen sheet in").short("Enter", "type in"),
     Line::new(
         &[(On::Key(KeyCode::Home), Msg::End(-1)), (On::Key(KeyCode::End), Msg::End(1))],
         "the first sheet, the last",
@@ -83,11 +96,26 @@ const KEYS: Table<Msg> = &[
         .short("Esc", "back"),
 ];
 
+/// It is said who gets a sheet.
+const WHOM: Table<Msg> = &[
+    Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "choose a member")
+        .short("↑ ↓", "choose"),
+    Line::new(&[(On::Letter(' '), Msg::Turn)], "a sheet for this member, or none").short("Space", "yes or no"),
+    Line::new(&[(On::Letter('a'), Msg::All)], "a sheet for all; for none of them where all have one")
+        .short("a", "all or none"),
+    Line::new(
+        &[(On::Key(KeyCode::Home), Msg::End(-1)), (On::Key(KeyCode::End), Msg::End(1))],
+        "the first member, the last",
+    ),
+    Line::new(&[(On::Key(KeyCode::Enter), Msg::Done), (On::Key(KeyCode::Esc), Msg::Done)], "that is all of them")
+        .short("Enter", "done"),
+];
+
 impl PaperPage {
     /// Paper for the members of a report, and the sheets they had.
     #[must_use]
     pub fn new(report: Report, sheets: Vec<(Learner, Sheet)>) -> PaperPage {
-        PaperPage { report, sheets, chosen: 0, scroll: Scroll::default() }
+        PaperPage { report, sheets, chosen: 0, scroll: Scroll::default(), left_out: Vec::new(), asked: None }
     }
 
     /// The sheets as they are now; the same one stays chosen.
@@ -105,32 +133,86 @@ impl PaperPage {
         self.report.members.iter().map(|member| member.learner.id).collect()
     }
 
-    fn choose(&mut self, at: usize) {
-        self.chosen = at.min(self.sheets.len().saturating_sub(1));
+    /// Those who get a sheet.
+    fn wanted(&self) -> Vec<LearnerId> {
+        self.ids().into_iter().filter(|id| !self.left_out.contains(id)).collect()
     }
 
-    /// For whom sheets are printed: `all 8`, or the names of a few.
-    fn whom(&self, name: impl Fn(&str) -> String) -> String {
-        let names: Vec<String> = self.report.members.iter().map(|member| name(&member.learner.name)).collect();
-        match names.as_slice() {
-            few if few.len() <= 3 => and_words(&few.iter().map(String::as_str).collect::<Vec<_>>()),
-            many => format!("all {}", many.len()),
+    fn choose(&mut self, at: usize) {
+        match &mut self.asked {
+            Some(asked) => *asked = at.min(self.report.members.len().saturating_sub(1)),
+            None => self.chosen = at.min(self.sheets.len().saturating_sub(1)),
         }
+    }
+
+    /// The member at whom it is asked gets a sheet, or none.
+    fn turn(&mut self) {
+        let Some(member) = self.asked.and_then(|at| self.report.members.get(at)) else { return };
+        let id = member.learner.id;
+        match self.left_out.iter().position(|other| *other == id) {
+            Some(place) => {
+                self.left_out.remove(place);
+            }
+            None => self.left_out.push(id),
+        }
+    }
+
+    /// For whom sheets are printed: `all 8`, `5 of 8`, or the names of a few.
+    fn whom(&self, name: impl Fn(&str) -> String) -> String {
+        let all = self.report.members.len();
+        let wanted = self.report.members.iter().filter(|member| !self.left_out.contains(&member.learner.id));
+        let names: Vec<String> = wanted.map(|member| name(&member.learner.name)).collect();
+        match names.as_slice() {
+            [] => "nobody".to_owned(),
+            few if few.len() <= 3 => and_words(&few.iter().map(String::as_str).collect::<Vec<_>>()),
+            many if many.len() == all => format!("all {all}"),
+            many => format!("{} of {all}", many.len()),
+        }
+    }
+
+    /// Who gets a sheet, member by member.
+    fn draw_whom(
+        &self,
+        at: usize,
+        name: impl Fn(&str) -> String,
+        mut lines: Lines,
+        painter: &mut Painter<'_, '_>,
+        area: Rect,
+    ) {
+        lines.title("Who gets a sheet?");
+        let room = usize::from(area.height).saturating_sub(lines.len()).max(1);
+        self.scroll.reveal(at, u16::try_from(room).unwrap_or(u16::MAX));
+        let first = self.scroll.first_of(self.report.members.len(), room);
+        for (number, member) in self.report.members.iter().enumerate().skip(first).take(room) {
+            let mark = if self.left_out.contains(&member.learner.id) { "no " } else { "yes" };
+            lines.item(number == at, &format!("{mark}  {}", name(&member.learner.name)));
+        }
+        painter.lines(lines, area);
     }
 }
 
 impl Page for PaperPage {
     type Msg = Msg;
-    const TABLES: &'static [(&'static str, Table<Msg>)] = &[("Paper", KEYS)];
+    const TABLES: &'static [(&'static str, Table<Msg>)] = &[("Paper", KEYS), ("Who gets a sheet", WHOM)];
     const TALL: bool = true;
 
     fn keys(&self) -> Table<Msg> {
-        KEYS
+        if self.asked.is_some() { WHOM } else { KEYS }
     }
 
     fn update(&mut self, msg: Msg, _press: Press, shared: &mut Shared) -> Next {
         match msg {
-            Msg::Choose(by) => self.choose(self.chosen.saturating_add_signed(by as isize)),
+            Msg::Choose(by) => {
+                let at = self.asked.unwrap_or(self.chosen);
+                self.choose(at.saturating_add_signed(by as isize));
+            }
+            Msg::Whom => self.asked = Some(0),
+            Msg::Turn => self.turn(),
+            Msg::All => self.left_out = if self.left_out.is_empty() { self.ids() } else { Vec::new() },
+            Msg::Done => self.asked = None,
+            Msg::Sheets(_) if self.wanted().is_empty() => {
+                shared.notice = Some("Nobody gets a sheet: f says for whom they are.".to_owned());
+            }
             Msg::End(by) => self.choose(if by < 0 { 0 } else { usize::MAX }),
             Msg::Size => {
                 shared.leader.paper = match shared.leader.paper {
@@ -138,7 +220,7 @@ impl Page for PaperPage {
                     paper::Sheet::Letter => paper::Sheet::A4,
                 };
             }
-            Msg::Sheets(of) => return Next::Do(Cmd::PrintSheets(self.ids(), of, shared.leader.paper)),
+            Msg::Sheets(of) => return Next::Do(Cmd::PrintSheets(self.wanted(), of, shared.leader.paper)),
             Msg::Report(pages) => {
                 let initials = shared.leader.initials || pages == ReportPages::Wall;
                 let (report, size) = (self.report.clone(), shared.leader.paper);
@@ -168,6 +250,7 @@ impl Page for PaperPage {
         let whom = self.whom(&name);
         lines.hanging(Tone::Text, "w  ", &format!("sheets for {whom}: what is next for each, weak spots first"));
         lines.hanging(Tone::Text, "s  ", &format!("sheets for {whom}: the skills of {}", self.report.standard.title));
+        lines.hanging(Tone::Text, "f  ", "say who of them gets a sheet");
         lines.hanging(Tone::Text, "m  ", "a map for a real compass, with tasks");
         lines.hanging(Tone::Text, "t  ", "a sheet to tick outdoors: a yes and a no for each in each skill");
         lines.hanging(Tone::Text, "h  ", "the whole report, for the leader who takes over");
@@ -180,6 +263,9 @@ impl Page for PaperPage {
         lines.gap();
         lines.quiet("Each comes as a new PDF file. Sheets and maps have their keys on pages of their own at the end: those are for you.");
         lines.gap();
+        if let Some(at) = self.asked {
+            return self.draw_whom(at, name, lines, painter, area);
+        }
         lines.title("Sheets that were printed: type in what came back");
         if self.sheets.is_empty() {
             lines.text("None yet.");
