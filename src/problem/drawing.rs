@@ -153,7 +153,7 @@ fn draw_strip(figure: &DialFigure, rect: Rect, scene: &mut Scene) {
                 offset_mm: (degrees - reading) * mm_per_degree,
                 length: if labelled {
                     TickLength::Long
-                } else if is_multiple(degrees, numbered / 2.0) {
+                } else if is_multiple(degrees, if graduation < 10.0 { 10.0 } else { numbered / 2.0 }) {
                     TickLength::Medium
                 } else {
                     TickLength::Fine

@@ -16,8 +16,14 @@ pub(super) fn partly(problem: &Problem, judgement: &Judgement) -> Option<String>
     if parts.len() < 2 || wrong.is_empty() {
         return None;
     }
-    if wrong.len() == parts.len() {
-        return all_alike(problem, judgement);
+    let rest = if wrong.len() == parts.len() { "" } else { "; the rest is right" };
+    if let Some(alike) = all_alike(problem, judgement, &wrong) {
+        return Some(format!(
+            "Not right: {alike}{rest}. What turns all of them alike is the angle between the norths."
+        ));
+    }
+    if rest.is_empty() {
+        return None;
     }
     let names = wrong.iter().map(|field| name(field)).collect::<Vec<&str>>().join("; ");
     let there = match (cause(problem, &judgement.given), slip) {
@@ -77,17 +83,23 @@ fn cause(problem: &Problem, given: &Answer) -> Option<&'static MixupMeta> {
     left.iter().all(|other| other.id == first.id).then_some(first)
 }
 
-/// Bearings that are all off by the same angle are right but for something that turns them all.
-fn all_alike(problem: &Problem, judgement: &Judgement) -> Option<String> {
+/// Bearings that are all off by the same angle are right but for something that turns them all: `each bearing is 2° too large`.
+fn all_alike(problem: &Problem, judgement: &Judgement, wrong: &[&Field]) -> Option<String> {
     /// What numbers are kept to, in degrees.
     const SAME_DEG: f64 = 1e-6;
-    let bearings = problem.question().fields().iter().all(|field| matches!(field.kind, FieldKind::Bearing(_)));
-    let off = judgement.off_by.first().copied().flatten().filter(|_| bearings)?;
-    let same = |other: &Option<f64>| other.is_some_and(|other| (other - off).abs() < SAME_DEG);
-    judgement.off_by.iter().all(same).then(|| {
+    let is_bearing = |field: &Field| matches!(field.kind, FieldKind::Bearing(_));
+    let fields = problem.question().fields();
+    let offs: Vec<f64> = fields
+        .iter()
+        .zip(&judgement.off_by)
+        .filter(|(field, _)| is_bearing(field))
+        .filter_map(|(_, off)| *off)
+        .collect();
+    let off = *offs.first()?;
+    let all_of_them = wrong.iter().all(|field| is_bearing(field)) && wrong.len() == offs.len() && offs.len() > 1;
+    (all_of_them && offs.iter().all(|other| (other - off).abs() < SAME_DEG)).then(|| {
         let more = if off > 0.0 { "large" } else { "small" };
-        let size = (off.abs() * 10.0).round() / 10.0;
-        format!("Not right: each number is {size}° too {more}. What turns all of them alike is the angle between the norths.")
+        format!("each bearing is {}° too {more}", (off.abs() * 10.0).round() / 10.0)
     })
 }
 
@@ -132,8 +144,8 @@ mod tests {
     #[test]
     fn what_turns_all_legs_alike_is_told_with_how_far() {
         let alike = "What turns all of them alike is the angle between the norths.";
-        assert_eq!(said(["016", "116", "236"]), Some(format!("Not right: each number is 2° too large. {alike}")));
-        assert_eq!(said(["013", "113", "233"]), Some(format!("Not right: each number is 1° too small. {alike}")));
+        assert_eq!(said(["016", "116", "236"]), Some(format!("Not right: each bearing is 2° too large. {alike}")));
+        assert_eq!(said(["013", "113", "233"]), Some(format!("Not right: each bearing is 1° too small. {alike}")));
         assert_eq!(said(["016", "116", "237"]), None, "each has its own");
     }
 

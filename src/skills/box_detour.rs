@@ -292,7 +292,8 @@ impl Generator for BoxDetour {
             );
             steps.push(
                 Step::new("Beside the obstacle you walk as if it were not there, on your bearing", figures(along))
-                    .about(way),
+                    .about(way)
+                    .decides("Beside the obstacle you walk as if it were not there: on which bearing"),
             );
             steps.push(
                 Step::new(

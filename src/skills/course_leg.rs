@@ -340,7 +340,7 @@ impl Generator for CourseLeg {
         }
         steps.push(Step::new(FULL, corners_words(item.course.corners(item.set()))).about(way));
         steps.push(Step::words(
-            "This finds a leg that you read at its wrong end. It never finds a wrong north, which turns all legs alike: so look once more at the letters",
+            "This finds a leg that you read at its wrong end. It never finds a wrong north, which turns all legs alike, nor a leg that is a little off, since what one corner gains the next one loses: so look once more at the letters and at each sum",
         ));
         let metres = match item.task {
             Task::SetAndLength => format!("; {} m", short(item.course.metres())),

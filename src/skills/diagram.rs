@@ -255,7 +255,7 @@ impl Generator for Diagram {
         if item.parts().is_some() {
             let sum = Step::new(item.rule(), item.sum()).about(FigurePart::North(item.asked.third()));
             steps.push(sum.decides(
-                "Do the other two angles lie on one side or on both, so is it their difference or their sum?",
+                "Which prong do both printed angles share? Are the other two on one side of it, so subtract, or one on each side, so add?",
             ));
         } else {
             let line = degrees_minutes(item.right());
@@ -264,7 +264,7 @@ impl Generator for Diagram {
         }
         let line = declination_words(item.right());
         let side = Step::new(item.side_reason(), line).about(FigurePart::North(to));
-        steps.push(side.decides("On which side does the second of them stand, seen from the first: east or west?"));
+        steps.push(side.decides("And on which side does it lie: east or west?"));
         steps
     }
 

@@ -332,10 +332,16 @@ impl Generator for GridReferenceSkill {
                     ),
                     Step::new(about(spot.east, "east"), parts(spot.east, east))
                         .about(way)
-                        .decides("Along first: which line have you passed, and how many parts beyond it"),
+                        .decides(match figures {
+                            4 => "Along first: which line have you passed last",
+                            _ => "Along first: which line have you passed, and how many parts beyond it",
+                        }),
                     Step::new(about(spot.north, "north"), parts(spot.north, north))
                         .about(way)
-                        .decides("Then up: which line have you passed, and how many parts beyond it"),
+                        .decides(match figures {
+                            4 => "Then up: which line have you passed last",
+                            _ => "Then up: which line have you passed, and how many parts beyond it",
+                        }),
                     Step::new(
                         match letters {
                             // Common practice: without its letters a reference comes again every 100 km.

@@ -386,7 +386,8 @@ impl Generator for Resection {
         steps.push(Step::new(
             format!("You know where {one} and {other} stand, and not where you are, so draw from them back to you, half a circle round"),
             joined(pair.iter().map(|sight| half_circle(item.ground.back(sight.bearing).back()))),
-        ));
+        )
+        .decides("You know where the marks stand, and not where you are. On which bearings do the lines run from them to you"));
         steps.push(Step::words(
             "A bearing and its back bearing are one line: whichever of the two you draw through the mark, lengthened to both sides it runs through your place",
         ));

@@ -274,7 +274,9 @@ impl Generator for Timing {
             );
             steps.push(Step::new("An hour is 60 minutes", item.sixty(speed)).about(FigurePart::Line(LineRole::Right)));
             let minutes = format!("{} min", short(item.minutes()));
-            steps.push(Step::new("So long you walk without rests; on the day, add time for them", minutes).answers());
+            steps.push(
+                Step::new("Rests are not in it: on the day, add time for them. So long you walk", minutes).answers(),
+            );
             return steps;
         }
         let far = item.for_distance();

@@ -48,13 +48,15 @@ impl Ends {
             let at = tip.along(answered, clearance("you", text_mm, answered));
             scene.add(Label::new("you", at, Ink::LearnerLine).strong().near());
         }
-        for (at, toward, end) in [(first, toward, &self.ends[0]), (other, toward.reversed(), &self.ends[1])] {
-            self.draw_end(scene, at, toward, end);
+        let [one, there] = &self.ends;
+        for (at, toward, end, learner) in [(first, toward, one, None), (other, toward.reversed(), there, self.learner)]
+        {
+            self.draw_end(scene, at, toward, end, learner);
         }
     }
 
     /// A spot with its north line, and the turn from there to the other end.
-    fn draw_end(&self, scene: &mut Scene, at: Point, toward: Direction, end: &End) {
+    fn draw_end(&self, scene: &mut Scene, at: Point, toward: Direction, end: &End, learner: Option<Direction>) {
         let text_mm = self.text_mm;
         let (kind, name) = &self.north;
         norths::draw(scene, at, (*kind, Direction::UP, name), text_mm * 2.2, text_mm);
@@ -62,7 +64,13 @@ impl Ends {
         scene.add(Mark::new(MarkKind::Spot, at, text_mm * 0.8, self.ink));
         // Number and name stand on the side away from the other end.
         let (side, align) = if toward.dx() > 0.0 { (-1.0, Align::Right) } else { (1.0, Align::Left) };
-        let beside = at.moved(side * text_mm * 1.9, text_mm * 0.3);
+        // And out of the way of what the learner answered, or the right number stands at the learner's line.
+        let down = match learner.filter(|line| line.dx() * side > 0.25) {
+            Some(line) if line.dy() > 0.0 => -1.2,
+            Some(_) => 1.5,
+            None => 0.3,
+        };
+        let beside = at.moved(side * text_mm * 1.9, text_mm * down);
         let number = Label::new(end.number.clone(), beside, Ink::Text);
         scene.add(number.align(align).strong().priority(Priority::High).near());
         if !end.name.is_empty() {

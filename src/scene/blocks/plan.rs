@@ -48,6 +48,12 @@ pub struct Plan {
     pub spots: Vec<PlanSpot>,
 }
 
+/// How far writing on a line keeps from other lines, in lines of writing.
+const CLEAR: f64 = 0.45;
+/// How many texts are written on lines at most, and how few are too few: from one height nobody tells up from down.
+const MOST: usize = 6;
+const FEWEST: usize = 2;
+
 impl Plan {
     /// Draws it about the middle of its rectangle. Writing stands beside its line or spot, on the side away from the middle, and is
     /// moved inward where it would stand out of the rectangle.
@@ -89,6 +95,15 @@ impl Plan {
             }
         }
         // What stands on a line cannot be moved: it keeps away from wherever a name may come to stand, and from the north.
+        let (beside, over) = (self.text_mm, self.text_mm * 1.5);
+        for room in &mut kept {
+            *room = Rect::new(
+                room.corner.x - beside,
+                room.corner.y - over,
+                room.width + 2.0 * beside,
+                room.height + 2.0 * over,
+            );
+        }
         kept.extend(self.spots.iter().filter(|spot| !spot.name.is_empty()).map(|spot| {
             let (at, half) = (place(spot.at), self.text_mm * (1.0 + real(spot.name.chars().count()) / 2.0));
             Rect::new(at.x - half, at.y - self.text_mm * 2.0, 2.0 * half, self.text_mm * 4.0)
@@ -96,10 +111,18 @@ impl Plan {
         if self.north.is_some() {
             kept.push(Rect { width: self.text_mm * 2.4, height: self.text_mm * 5.0, ..self.rect });
         }
-        for (at, line) in labelled(true) {
-            if let Some(on) = self.on_line(at, &drawn, &kept) {
-                kept.push(self.around(on, &line.label));
-                scene.add(Label::new(line.label.clone(), on, line.ink));
+        // Each text once, on the first line that has a clear place for it; where too few find one, closer to the neighbours.
+        let mut written: Vec<&str> = Vec::new();
+        for (clear, whole, enough) in [(CLEAR, true, MOST), (0.05, true, FEWEST), (0.05, false, FEWEST)] {
+            for (at, line) in labelled(true) {
+                if written.len() >= enough || written.contains(&line.label.as_str()) {
+                    continue;
+                }
+                if let Some(on) = self.on_line(at, (clear * self.text_mm, whole), &drawn, &kept) {
+                    kept.push(self.around(on, &line.label));
+                    scene.add(Label::new(line.label.clone(), on, line.ink));
+                    written.push(&line.label);
+                }
             }
         }
         if let Some((kind, name)) = &self.north {
@@ -150,9 +173,15 @@ impl Plan {
         best.map(|(_, beside)| beside)
     }
 
-    /// Where something is written on a line: where other lines and writing keep farthest away, and clear of all of them.
-    fn on_line(&self, number: usize, drawn: &[Vec<Point>], kept: &[Rect]) -> Option<Point> {
-        let clear = self.text_mm * 0.45;
+    /// Where something is written on a line: where other lines and writing keep farthest away, and so far at least, in mm.
+    /// Where that need not be for the whole of it, another line may run through its ends, but not through its middle.
+    fn on_line(
+        &self,
+        number: usize,
+        (clear, whole): (f64, bool),
+        drawn: &[Vec<Point>],
+        kept: &[Rect],
+    ) -> Option<Point> {
         let mut best: Option<(f64, Point)> = None;
         for at in drawn[number].iter().copied() {
             let room = self.around(at, &self.lines[number].label);
@@ -160,7 +189,8 @@ impl Plan {
                 continue;
             }
             let others = drawn.iter().enumerate().filter(|(other, _)| *other != number);
-            let lines = others.flat_map(|(_, points)| points.windows(2)).map(|piece| to_line(&room, piece));
+            let alone = if whole { room } else { self.around(at, "") };
+            let lines = others.flat_map(|(_, points)| points.windows(2)).map(|piece| to_line(&alone, piece));
             // Between two pieces of writing a cell stays free, and each may be moved by one.
             let writing = kept.iter().map(|other| apart(&room, other) - self.text_mm * 0.9);
             let free = lines.chain(writing).fold(f64::INFINITY, f64::min);

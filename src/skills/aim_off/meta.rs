@@ -31,7 +31,7 @@ pub(super) const WRONG_TURN: MixupMeta = MixupMeta {
     id: MixupId("wrong-turn-at-the-line"),
     class: MixupClass::Mirrored,
     said: "looked for the goal on the side that you had aimed to",
-    mend: "Whoever aims to the left of the goal finds it on the right.",
+    mend: "Whoever aims to one side of the goal finds it on the other.",
 };
 
 /// The own error left out of the farthest place.

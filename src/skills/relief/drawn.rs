@@ -15,8 +15,6 @@ const HALF_M: f64 = 350.0;
 /// The same round one place, whose own sides count.
 const HALF_ROUND_M: f64 = 250.0;
 const BEYOND_M: f64 = 75.0;
-/// How many contour lines are to have their height written, where the drawing has a clear place on them.
-const NUMBERED: usize = 6;
 /// How many contour lines a patch has room for.
 const LINES: i32 = 10;
 
@@ -50,17 +48,11 @@ impl ReliefItem {
     pub(super) fn patch(&self, right: Option<usize>, chosen: Option<usize>) -> Figure {
         let (low, high) = self.corners();
         let mut contours = self.lattice.contours(low, high, self.interval());
-        // The longest lines have their heights written, each height once.
+        // The longest lines come first where heights are written.
         numbers::arrange_by_key(&mut contours, |(_, through)| std::cmp::Reverse(through.len()));
-        let mut numbered: Vec<i32> = Vec::new();
         let mut lines = Vec::with_capacity(contours.len() + 1);
         for (height, through) in contours {
-            let label = if numbered.len() < NUMBERED && !numbered.contains(&height) {
-                numbered.push(height);
-                height.to_string()
-            } else {
-                String::new()
-            };
+            let label = height.to_string();
             lines.push(line(PlanKind::Contour, through, label));
         }
         let lettered = !matches!(self.task, Task::Shape { .. });

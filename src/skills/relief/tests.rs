@@ -111,3 +111,21 @@ fn high_ground_between_alone_does_not_tell_what_is_hidden() {
     let told = items(Level::FOUR).filter(highest_hides).count();
     assert!(real(told) / 1_500.0 < 0.6, "in {told} of 1,500");
 }
+
+#[test]
+fn on_a_small_screen_nearly_each_patch_has_two_heights_from_which_up_and_down_are_told() {
+    use crate::scene::cells::CellCanvas;
+    let mut without = Vec::new();
+    for (level, seed) in Level::ALL.into_iter().flat_map(|level| (0..150).map(move |seed| (level, seed))) {
+        let item = Relief.draw(level, None, &mut Draw::new("C8", level.number(), 2, seed));
+        let scene = Relief.figure(&item).scene(66.0, 68.0).expect("a patch");
+        let text = CellCanvas::default().render(&scene, 33, 17).text();
+        let words = text.split(|letter: char| !letter.is_ascii_digit()).filter(|word| word.len() >= 2);
+        let heights: std::collections::BTreeSet<&str> = words.collect();
+        if heights.len() < 2 {
+            without.push(format!("{level} {seed}\n{text}"));
+        }
+    }
+    // Where the lines of a few corners are all there is, the names take the room.
+    assert!(50 * without.len() <= 600, "{} of 600: {}", without.len(), without[..without.len().min(3)].join("\n"));
+}

@@ -391,7 +391,7 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
         Entry::Typed(input) => {
             let label = match field.north() {
                 Some(north) if !field.label.contains(north.word()) => {
-                    format!("{} from {} north", field.label, north.word())
+                    format!("{} ({})", field.label, north.word())
                 }
                 _ => field.label.to_owned(),
             };
@@ -411,7 +411,9 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
                 word_table(words, chosen, lines);
             } else {
                 // The number chooses, too; a letter in a picture needs none beside it.
-                let numbered = words.len() < 10 && words.iter().any(|word| word.chars().count() > 2);
+                // Beside a field for numbers a digit belongs there.
+                let digits_choose = screen.fields().iter().all(|field| field.choices().is_some());
+                let numbered = digits_choose && words.len() < 10 && words.iter().any(|word| word.chars().count() > 2);
                 for (at, word) in words.iter().enumerate() {
                     let number = if numbered { format!("{} ", at + 1) } else { String::new() };
                     lines.item(chosen == Some(word), &format!("{number}{word}"));

@@ -231,7 +231,7 @@ fn read(desk: &Desk, level: Level, shared: &Shared, painter: &mut Painter<'_, '_
     lines.gap();
     // From level 3 on only the numbers that stand on the dial help to count its ticks.
     let numbered = if level >= Level::THREE { 30.0 } else { 10.0 };
-    lines.quiet("the dial at the index, magnified:");
+    lines.quiet(&format!("at the index, magnified; a tick is {}°:", desk.problem.exercise.graduation.degrees()));
     let under = u16::try_from(lines.len() + 1).unwrap_or(u16::MAX).min(area.height.saturating_sub(STRIP));
     painter.lines(lines, area);
     let strip = DialFigure {
