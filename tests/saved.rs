@@ -162,6 +162,8 @@ const REWORDED: &[&str] = &[
     "D3 step",
     "E7 step",
     "E7 prompt",
+    "F1 step",
+    "F1 hint",
     "E5 yours",
     "K1 step",
     "C4 step",

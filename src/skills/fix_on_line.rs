@@ -185,6 +185,12 @@ impl FixOnLineItem {
         self.ground.name(self.mark)
     }
 
+    /// What the question calls the bold line: a brook or a river by that name where there is one of them, else `the path`.
+    fn bold_words(&self) -> String {
+        let only = self.lines.first().filter(|_| self.lines.len() == 1 && self.kind != "path");
+        only.map_or_else(|| format!("the {}", self.kind), |line| line.name.clone())
+    }
+
     fn map_figure(&self) -> MapFigure {
         let mut figure = self.ground.figure(vec![self.mark]);
         figure.lines.clone_from(&self.lines);
@@ -391,7 +397,7 @@ impl Generator for FixOnLine {
         }
         steps.push(
             Step::new(
-                format!("You are on the line and on the {path}, so you are where they meet"),
+                format!("You are on the line and on {}, so you are where they meet", item.bold_words()),
                 reference_words(item.place),
             )
             .about(FigurePart::Line(LineRole::Right))
@@ -411,8 +417,8 @@ impl Generator for FixOnLine {
             ""
         };
         format!(
-            "{lost}Change the bearing for the map's lines first. Then look for the place on the {} from which the edge lies to {} as that line runs back to you. Walk on only by safe ground: never follow a bearing over a hazard.",
-            item.kind,
+            "{lost}Change the bearing for the map's lines first. Then look for the place on {} from which the edge lies to {} as that line runs back to you. Walk on only by safe ground: never follow a bearing over a hazard.",
+            item.bold_words(),
             item.mark_name()
         )
     }
