@@ -178,3 +178,97 @@ fn digits_exchanged(given: f64, right: f64) -> bool {
     let (given, [a, b, c]) = (figures(given), figures(right));
     given == [b, a, c] && a != b || given == [a, c, b] && b != c
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::{Code, Level, realise};
+    use crate::skills;
+
+    fn problems(name: &str, level: Level) -> impl Iterator<Item = Problem> {
+        let skill = skills::find(name).expect("a skill");
+        (0..200).filter_map(move |seed| realise(&Code { skill, level, seed, home: None }).ok())
+    }
+
+    /// Where a place lies, east and north, in m.
+    fn place(answer: &Answer) -> (f64, f64) {
+        let [Value::Point(at)] = answer.values() else { panic!("a place") };
+        (at.east_m, at.north_m)
+    }
+
+    fn judged_at(problem: &Problem, (east, north): (f64, f64)) -> Option<Verdict> {
+        judge(problem, &[&format!("{east:.0} {north:.0}")]).ok().map(|judged| judged.verdict)
+    }
+
+    fn apart((east, north): (f64, f64), (other_east, other_north): (f64, f64)) -> f64 {
+        (east - other_east).hypot(north - other_north)
+    }
+
+    #[test]
+    fn a_place_beside_one_wrong_way_is_told_as_that_and_never_as_one_farther_off() {
+        let (mut told, mut all) = (0, 0);
+        for problem in problems("resection", Level::TWO) {
+            let tolerance_m = problem.question().fields()[0].tolerance.beside(problem.answer().values()[0]);
+            for wrong in problem.mixups() {
+                let at = place(&wrong.answer);
+                // Too far for what is just where a wrong way leads, and still near it.
+                let beside = (at.0 + 2.0 * tolerance_m, at.1);
+                let Some(verdict) = judged_at(&problem, beside) else { continue };
+                all += 1;
+                if let Verdict::Mixup(meta) = verdict {
+                    told += 1;
+                    let off = |id| {
+                        let own = problem.mixups().iter().filter(|mixup| (mixup.meta.id == meta.id) == id);
+                        own.map(|mixup| apart(place(&mixup.answer), beside)).fold(f64::INFINITY, f64::min)
+                    };
+                    assert!(off(true) <= off(false) + 1.0, "{}: {}", problem.code(), meta.id.as_str());
+                }
+            }
+        }
+        assert!(told > all / 2 && all > 200, "{told} of {all}");
+    }
+
+    #[test]
+    fn a_place_as_near_to_the_right_one_as_to_a_wrong_one_is_told_as_none() {
+        let mut none = 0;
+        for problem in problems("resection", Level::TWO) {
+            let right = place(problem.answer());
+            for wrong in problem.mixups() {
+                let at = place(&wrong.answer);
+                let half = (f64::midpoint(at.0, right.0), f64::midpoint(at.1, right.1));
+                if let Some(Verdict::Mixup(meta)) = judged_at(&problem, half) {
+                    assert_ne!(meta.id, wrong.meta.id, "{}", problem.code());
+                } else {
+                    none += 1;
+                }
+            }
+        }
+        assert!(none > 100, "{none}");
+    }
+
+    #[test]
+    fn a_minus_lost_below_zero_is_a_slip_only_just_below_the_full_circle() {
+        let (mut lost, mut above) = (0, 0);
+        for problem in problems("true-magnetic", Level::TWO) {
+            let [Value::Angle(right)] = problem.answer().values() else { continue };
+            let right = right.degrees();
+            if right.fract() != 0.0 {
+                continue;
+            }
+            let mirrored = format!("{:03}", (360.0 - right) % 360.0);
+            let Ok(judged) = judge(&problem, &[&mirrored]) else { continue };
+            match judged.verdict {
+                Verdict::Unrecognised(slip) if right > 300.0 => {
+                    assert_eq!(slip, Some(Slip::MinusLost), "{}: {mirrored} for {right}", problem.code());
+                    lost += 1;
+                }
+                Verdict::Unrecognised(slip) => {
+                    assert_ne!(slip, Some(Slip::MinusLost), "{}: {mirrored} for {right}", problem.code());
+                    above += 1;
+                }
+                _ => (),
+            }
+        }
+        assert!(lost > 0 && above > 20, "{lost} {above}");
+    }
+}

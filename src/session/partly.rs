@@ -150,6 +150,19 @@ mod tests {
     }
 
     #[test]
+    fn what_turns_all_bearings_alike_is_told_beside_a_right_length() {
+        let problem = realise(&read_code("K1-3-7-v1").unwrap()).unwrap();
+        let said = |texts: [&str; 4]| partly(&problem, &judge(&problem, &texts).unwrap());
+        let alike = "each bearing is 2° too large; the rest is right. What turns all of them alike is";
+        assert_eq!(
+            said(["101", "001", "236", "1340"]),
+            Some(format!("Not right: {alike} the angle between the norths."))
+        );
+        let otherwise = said(["101", "001", "236", "1000"]).unwrap_or_default();
+        assert!(!otherwise.contains("What turns all of them"), "{otherwise}");
+    }
+
+    #[test]
     fn of_a_place_it_is_told_how_the_lines_from_the_marks_run_to_it() {
         let skill = crate::skills::find("fix-on-line").unwrap();
         let (mut lines, mut places) = (0, 0);
