@@ -25,7 +25,8 @@ impl CompassSign {
     pub fn scene(self) -> Scene {
         let dots = f64::from(Self::COLUMNS) * 2.0;
         let ground = match self {
-            CompassSign::Needle | CompassSign::OrientingArrow => Ink::Capsule,
+            CompassSign::Needle => Ink::Capsule,
+            CompassSign::OrientingArrow => Ink::Orienting,
             CompassSign::Edge | CompassSign::TravelArrow => Ink::Plate,
         };
         let (mut scene, at) = one_row(dots, ground);
@@ -38,7 +39,6 @@ impl CompassSign {
                 scene.add(Label::new("N", at(4.5, 1.5), Ink::NeedleNorth).strong());
             }
             CompassSign::OrientingArrow => {
-                scene.add(Area::tint(through(&[(-2.0, -2.0), (9.0, -2.0), (9.0, 6.0), (-2.0, 6.0)]), Ink::Orienting));
                 for half in
                     [[(1.0, 3.0), (1.0, 1.0), (0.0, 1.0), (2.0, 0.0)], [(4.0, 3.0), (4.0, 1.0), (5.0, 1.0), (3.0, 0.0)]]
                 {

@@ -2,7 +2,7 @@
 use super::layers::look;
 use crate::angle::North;
 use crate::scene::blocks::one_row;
-use crate::scene::{Area, Dash, Ink, Line, Mark, MarkKind, Scene};
+use crate::scene::{Dash, Ink, Line, Mark, MarkKind, Scene};
 use crate::terrain::{Detail, LineKind, Map};
 
 /// A sign of a map that a key explains.
@@ -53,7 +53,8 @@ impl MapSign {
     #[must_use]
     pub fn scene(self) -> Scene {
         let dots = f64::from(self.columns()) * 2.0;
-        let (mut scene, at) = one_row(dots, Ink::Sheet);
+        let ground = if self == MapSign::Lake { Ink::Water } else { Ink::Sheet };
+        let (mut scene, at) = one_row(dots, ground);
         let across = |ink| Line::straight(at(0.0, 1.0), at(dots - 1.0, 1.0), ink);
         match self {
             MapSign::NorthLine(north) => {
@@ -68,7 +69,6 @@ impl MapSign {
                 }
             }
             MapSign::Lake => {
-                scene.add(Area::tint(vec![at(-2.0, -2.0), at(9.0, -2.0), at(9.0, 6.0), at(-2.0, 6.0)], Ink::Water));
                 let shore =
                     [(0.0, 1.0), (1.0, 0.0), (2.0, 0.0), (3.0, 1.0), (3.0, 2.0), (2.0, 3.0), (1.0, 3.0), (0.0, 2.0)];
                 let round = shore.iter().chain(shore.first());
