@@ -226,7 +226,9 @@ fn draw_collar(asked: &Asked, screen: &PracticeScreen, shared: &Shared, painter:
     };
     let code = problem.code();
     // A drawn map has norths of its own, and so has a text that tells an angle between two.
-    let told = |fact: &Fact| matches!(fact.name, FactName::Declination | FactName::GridMagnetic);
+    let told = |fact: &Fact| {
+        matches!(fact.name, FactName::Declination | FactName::PrintedDeclination | FactName::GridMagnetic)
+    };
     let own_norths = code.meta().on_home || matches!(asked.figure, Figure::Map(_)) || problem.facts().iter().any(told);
     let elsewhere = own_norths && code.home.is_none();
     // Home ground's numbers would only confuse a problem that is set elsewhere, or that no north plays a part in, and give a diagram
