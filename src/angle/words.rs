@@ -84,6 +84,12 @@ impl ConversionRule {
         if as_given { self.east } else { -self.east }
     }
 
+    /// What is done with the angle on this way: `added` or `taken off`.
+    #[must_use]
+    pub fn done(self) -> &'static str {
+        if self.east > Angle::ZERO { "taken off" } else { "added" }
+    }
+
     /// Why the number changes so between a map's lines and the compass, to stand before the rule: `Magnetic north lies clockwise of
     /// true north, so the compass counts less far`. None where both norths are one, and between two norths of the map.
     #[must_use]
@@ -104,8 +110,7 @@ impl fmt::Display for ConversionRule {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(out, "From {} to {}, ", self.from.bearer(), self.to.bearer())?;
         match EastWest::of(self.printed()) {
-            Some(side) if self.east > Angle::ZERO => write!(out, "{} is subtracted", side.word()),
-            Some(side) => write!(out, "{} is added", side.word()),
+            Some(side) => write!(out, "{} is {}", side.word(), self.done()),
             None => out.write_str("nothing changes"),
         }
     }
@@ -143,10 +148,10 @@ mod tests {
         let rule = |from, to, east| ConversionRule { from, to, east: Angle::from_degrees(east) }.to_string();
         let (t, g, m) = (North::True, North::Grid, North::Magnetic);
         assert_eq!(rule(t, m, -17.0), "From map (true) to compass (magnetic), west is added");
-        assert_eq!(rule(m, t, 17.0), "From compass (magnetic) to map (true), west is subtracted");
-        assert_eq!(rule(g, m, 12.5), "From map (grid) to compass (magnetic), east is subtracted");
+        assert_eq!(rule(m, t, 17.0), "From compass (magnetic) to map (true), west is taken off");
+        assert_eq!(rule(g, m, 12.5), "From map (grid) to compass (magnetic), east is taken off");
         assert_eq!(rule(g, t, -1.5), "From map (grid) to map (true), east is added");
-        assert_eq!(rule(t, g, 1.5), "From map (true) to map (grid), east is subtracted");
+        assert_eq!(rule(t, g, 1.5), "From map (true) to map (grid), east is taken off");
         assert_eq!(rule(t, m, 0.0), "From map (true) to compass (magnetic), nothing changes");
     }
 

@@ -345,11 +345,9 @@ fn given_reason(exercise: &Exercise, bearing: Angle, north: North) -> String {
     if north == North::Magnetic || !shows(angle) {
         return format!("The bearing is {}° {}.", figures(bearing), north.letter());
     }
-    let (what, sign) = match EastWest::of(angle) {
-        Some(EastWest::East) => ("taken off", '−'),
-        _ => ("added", '+'),
-    };
-    let reason = ConversionRule { from: north, to: North::Magnetic, east: angle }.reason().unwrap_or_default();
+    let rule = ConversionRule { from: north, to: North::Magnetic, east: angle };
+    let (reason, what) = (rule.reason().unwrap_or_default(), rule.done());
+    let sign = if EastWest::of(angle) == Some(EastWest::East) { '−' } else { '+' };
     // Past north the sum is brought back onto the dial before the eyes.
     let sum = tenth(bearing - angle).degrees();
     let past = match sum {

@@ -212,11 +212,9 @@ pub(super) fn change_words(lines: North, between: Tenths, to_compass: bool) -> S
         true => (lines, North::Magnetic, between, "map to compass"),
         false => (North::Magnetic, lines, -between, "compass to map"),
     };
-    match (ConversionRule { from, to, east: angle(east) }).reason() {
-        Some(reason) => {
-            let done = if east > 0 { "taken off" } else { "added" };
-            format!("{reason}: from {way}, {} is {done}", side_word(between))
-        }
+    let rule = ConversionRule { from, to, east: angle(east) };
+    match rule.reason() {
+        Some(reason) => format!("{reason}: from {way}, {} is {}", side_word(between), rule.done()),
         None => format!("Both norths lie together here: from {way}, nothing changes"),
     }
 }

@@ -311,7 +311,7 @@ impl Generator for OrientMagneticLine {
             Asked::Dial(arrow) => {
                 let line = Step::words("A magnetic-north line points where the needle points");
                 steps.push(line.about(FigurePart::Line(LineRole::Given)));
-                steps.push(Step::words("So nothing is added or subtracted, whatever the declination is"));
+                steps.push(Step::words("So nothing is added and nothing taken off, whatever the declination is"));
                 if arrow == ArrowToward::Bottom {
                     steps.push(Step::words(
                         "The dial counts for the travel arrow, and that points down the map, along the line's other end: so count from 180",

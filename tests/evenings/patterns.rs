@@ -112,7 +112,7 @@ fn a_sign_wrong_only_at_higher_levels_is_said_of_grid_and_magnetic() {
 
 #[test]
 fn from_either_line_the_letter_is_that_of_the_angle_that_counts() {
-    // Worked out from the steps, which say the angle that is applied: "…, east is subtracted".
+    // Worked out from the steps, which say the angle that is applied: "…, east is taken off".
     let falls = |problem: &Problem| problem.step_lines().iter().any(|line| line.contains(", west is "));
     assert_eq!(said("grid-magnetic", "sign-flipped", falls), [("sign-flipped", Side::West(Applied::Several))]);
 }

@@ -86,11 +86,11 @@ mod tests {
         // The way back: true north lies east of a west declination's magnetic north, and the map prints west.
         assert_eq!(
             words(65.0, 17.0, North::Magnetic, North::True),
-            "From compass (magnetic) to map (true), west is subtracted: 065 − 17 = 048"
+            "From compass (magnetic) to map (true), west is taken off: 065 − 17 = 048"
         );
         assert_eq!(
             words(100.0, 12.5, North::Grid, North::Magnetic),
-            "From map (grid) to compass (magnetic), east is subtracted: 100.0 − 12.5 = 087.5"
+            "From map (grid) to compass (magnetic), east is taken off: 100.0 − 12.5 = 087.5"
         );
         assert_eq!(
             words(100.0, -1.5, North::Grid, North::True),
@@ -98,7 +98,7 @@ mod tests {
         );
         assert_eq!(
             words(100.0, 1.5, North::True, North::Grid),
-            "From map (true) to map (grid), east is subtracted: 100.0 − 1.5 = 098.5"
+            "From map (true) to map (grid), east is taken off: 100.0 − 1.5 = 098.5"
         );
     }
 
@@ -106,7 +106,7 @@ mod tests {
     fn the_sum_shows_how_it_comes_back_onto_the_circle() {
         assert_eq!(
             words(5.0, 12.0, North::True, North::Magnetic),
-            "From map (true) to compass (magnetic), east is subtracted: 005 − 12 = −7; below zero, so add 360: 353"
+            "From map (true) to compass (magnetic), east is taken off: 005 − 12 = −7; below zero, so add 360: 353"
         );
         assert_eq!(
             words(350.0, -15.0, North::True, North::Magnetic),
