@@ -123,8 +123,7 @@ const AROUND: [(&str, f64); 6] = [
 fn in_hand(facing: i32, dial: i32, holding: Holding) -> AtTable {
     let declination = Declination::from_degrees(-8.0);
     let azimuth = |magnetic: f64| Bearing::from_angle(Angle::from_degrees(magnetic) + declination.angle());
-    let landmarks =
-        AROUND.iter().map(|(name, at)| Landmark { name: (*name).to_owned(), azimuth: azimuth(*at) }).collect();
+    let landmarks = AROUND.iter().map(|(name, at)| Landmark { name: (*name).into(), azimuth: azimuth(*at) }).collect();
     let exercise = Exercise {
         task: Task::Follow { bearing: Angle::from_degrees(90.0), north: North::Magnetic, landmarks },
         start: Table::new(Bearing::from_degrees(0.0), azimuth(f64::from(facing)), Angle::from_degrees(f64::from(dial))),

@@ -54,7 +54,7 @@ impl Motion {
     /// lies about `elsewhere`, a point of the sheet in mm.
     #[must_use]
     pub fn between(before: &Table, after: &Table, lines: &MapLines, elsewhere: Point) -> Motion {
-        let middle = |table| middle_of_edge(table, lines, elsewhere);
+        let middle = |table| middle_of_edge(table, lines, || elsewhere);
         // Taken up or laid down, the compass is not slid.
         let aside = match (middle(before), middle(after)) {
             (Some(from), Some(to)) => Point::new(from.x - to.x, from.y - to.y),

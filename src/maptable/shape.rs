@@ -89,20 +89,20 @@ pub fn outline_on_sheet(
     shape: &CompassShape,
     table: &Table,
     lines: &MapLines,
-    elsewhere: Point,
+    elsewhere: impl FnOnce() -> Point,
 ) -> Option<CompassOutline> {
     let middle = middle_of_edge(table, lines, elsewhere)?;
     Some(outline_at(shape, middle, table.arrow_on_map().angle() + lines.sheet_north()))
 }
 
 /// Where on the sheet the middle of the edge lies; none when the compass is in the hand.
-pub(super) fn middle_of_edge(table: &Table, lines: &MapLines, elsewhere: Point) -> Option<Point> {
+pub(super) fn middle_of_edge(table: &Table, lines: &MapLines, elsewhere: impl FnOnce() -> Point) -> Option<Point> {
     let name = match table.place() {
         Place::Hand => return None,
         Place::Along(name) => Some(name),
         Place::Free(name) => name,
     };
-    Some(name.and_then(|name| lines.get(name)).map_or(elsewhere, |line| line.middle))
+    Some(name.and_then(|name| lines.get(name)).map_or_else(elsewhere, |line| line.middle))
 }
 
 /// A point of the sheet as the turned map has it in a picture in which azimuth `up` points up. The map turns about
@@ -147,7 +147,7 @@ mod tests {
         for map in [0.0, 77.0, 200.0] {
             for way in [Way::Ahead, Way::Back] {
                 let table = laid(way, map);
-                let outline = outline_on_sheet(&COMPASS, &table, &lines(), Point::default()).unwrap();
+                let outline = outline_on_sheet(&COMPASS, &table, &lines(), Point::default).unwrap();
                 for end in [outline.edge.0, outline.edge.1] {
                     assert!(off_line(end, p, q) < 1e-9);
                     let turned = |point| {
@@ -165,7 +165,7 @@ mod tests {
     #[test]
     fn the_travel_arrow_has_its_azimuth_in_the_picture() {
         let table = laid(Way::Ahead, 77.0);
-        let outline = outline_on_sheet(&COMPASS, &table, &lines(), Point::default()).unwrap();
+        let outline = outline_on_sheet(&COMPASS, &table, &lines(), Point::default).unwrap();
         let up = Angle::from_degrees(30.0);
         let turned = |point| turned_sheet(point, Point::new(50.0, 40.0), &table, &lines(), up);
         let seen = Direction::between(turned(outline.edge.0), turned(outline.edge.1)).unwrap();
@@ -182,6 +182,6 @@ mod tests {
         let reach = outline.dial.x - outline.dial_radius_mm;
         assert!(reach > 0.0, "the dial reaches {reach} mm over the edge");
         let table = laid(Way::Ahead, 0.0).after(Move::TakeUp, &lines()).unwrap();
-        assert_eq!(outline_on_sheet(&COMPASS, &table, &lines(), Point::default()), None);
+        assert_eq!(outline_on_sheet(&COMPASS, &table, &lines(), Point::default), None);
     }
 }

@@ -248,7 +248,7 @@ impl Shown<'_> {
         }
         let chosen = self.exercise.landmark_near(self.now.baseplate());
         if let (Some(number), Task::Follow { landmarks, .. }) = (chosen, &self.exercise.task) {
-            let name = landmarks.get(usize::from(number)).map_or("the mark", |landmark| landmark.name.as_str());
+            let name = landmarks.get(usize::from(number)).map_or("the mark", |landmark| &landmark.name);
             self.step(format!("Look along the travel arrow: ahead lies {name}."), vec![Move::Choose(number)]);
         }
     }

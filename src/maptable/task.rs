@@ -6,12 +6,13 @@ use super::lines::{Leg, LineName, MapLines};
 use super::sighting::Sighting;
 use super::table::{Site, Table};
 use crate::angle::{Angle, Bearing, Convergence, Declination, GridMagnetic, Magnetic, North, True};
+use std::borrow::Cow;
 
 /// Something to look at, with the direction it lies in.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Landmark {
     /// Its name with its article: `the hut`.
-    pub name: String,
+    pub name: Cow<'static, str>,
     /// Its azimuth.
     pub azimuth: Bearing<True>,
 }

@@ -24,7 +24,7 @@ pub(super) enum Worked {
 pub(super) fn work(desk: &mut Desk<'_>, flow: &mut Flow, table: &TableProblem) -> io::Result<Worked> {
     let exercise = &table.exercise;
     let names: Vec<&str> = match &exercise.task {
-        Task::Follow { landmarks, .. } => landmarks.iter().map(|mark| mark.name.as_str()).collect(),
+        Task::Follow { landmarks, .. } => landmarks.iter().map(|mark| &*mark.name).collect(),
         _ => Vec::new(),
     };
     let (mut now, mut moves, mut read) = (exercise.start, Vec::new(), 0);

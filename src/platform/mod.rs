@@ -51,6 +51,31 @@ impl Keyboard {
     }
 }
 
+/// Where the pictures of a screen are written. Standard output itself writes all up to the last new line at once and the rest after it,
+/// and a picture would come in two pieces; who holds the lock of standard output holds this one up, too.
+pub struct Output(here::Output);
+
+impl Output {
+    /// Of the terminal that the program was started in.
+    ///
+    /// # Errors
+    /// When there is none.
+    pub fn open() -> io::Result<Output> {
+        here::Output::open().map(Output)
+    }
+}
+
+impl Write for Output {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        let _held = io::stdout().lock();
+        self.0.write(bytes)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.0.flush()
+    }
+}
+
 /// The folder for what a program keeps; none without a home folder.
 #[must_use]
 pub fn data_folder() -> Option<PathBuf> {

@@ -23,6 +23,25 @@ impl Keyboard {
     }
 }
 
+/// See [`crate::platform::Output`].
+pub(super) struct Output(io::Stdout);
+
+impl Output {
+    pub(super) fn open() -> io::Result<Output> {
+        Ok(Output(io::stdout()))
+    }
+}
+
+impl io::Write for Output {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.0.write(bytes)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        self.0.flush()
+    }
+}
+
 /// A user's own folder is closed to others already; the file inherits that.
 pub(super) fn make_private_file(path: &Path) -> io::Result<()> {
     fs::OpenOptions::new().write(true).create_new(true).open(path).map(drop)

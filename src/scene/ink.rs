@@ -113,7 +113,7 @@ pub enum Dash {
     Dashed,
     /// Long strokes with a dot between them.
     DashDot,
-    /// Short strokes with gaps wider than they are.
+    /// Strokes with gaps nearly as wide as they are.
     Sparse,
     /// Single dots.
     Dotted,

@@ -287,6 +287,8 @@ pub enum MarkKind {
     Ring,
     /// A filled spot on the place.
     Spot,
+    /// A small wave through the place: water. It gives way to every line that matters more, and to all writing.
+    Wave,
 }
 
 /// A small symbol.

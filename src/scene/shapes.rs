@@ -70,6 +70,13 @@ pub(super) fn mark_shape(mark: &Mark) -> MarkShape {
         MarkKind::ArrowHead => (vec![barb(-1.0), at, barb(1.0)], false),
         MarkKind::Ring => (circle(at, size / 2.0), false),
         MarkKind::Spot => (circle(at, size / 2.0), true),
+        MarkKind::Wave => {
+            let crest = |step: u32| {
+                let part = f64::from(step) / 12.0;
+                at.along(side, (part - 0.5) * size).along(toward, (part * TAU).sin() * size * 0.12)
+            };
+            ((0..=12).map(crest).collect(), false)
+        }
         MarkKind::Star => {
             let corner = |step: u32| {
                 let turn = Direction::from_radians(TAU * f64::from(step) / 10.0);

@@ -397,8 +397,10 @@ impl AimOffItem {
         let meets = |degrees| self.meets(degrees);
         let signed = f64::from(self.signed(self.offset())) / 10.0;
         let aim = self.aim(self.offset());
+        // A few degrees would hardly be seen.
+        let label = format!("{}° M, angle drawn double", figures(aim));
         let mut lines = self.given_lines();
-        lines.push(line(PlanKind::Way(LineRole::Right), vec![ORIGIN, meets(signed)], format!("{}° M", figures(aim))));
+        lines.push(line(PlanKind::Way(LineRole::Right), vec![ORIGIN, meets(signed)], label));
         if let Some([Value::Angle(yours), ..]) = given.map(Answer::values) {
             let off = (*yours - straight).wrapped_half().degrees();
             let same = (*yours - angle(aim)).wrapped_half().abs() <= angle(10);

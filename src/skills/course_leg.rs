@@ -22,7 +22,7 @@ use crate::problem::{
 use card::{CLOSES, Slip, WRONG};
 use course::{Bearings, Course, Lines};
 use meta::{BACK_OF_FIRST, HOME_LEG_LEFT_OUT, META};
-use std::fmt::{self, Display};
+use std::fmt::{self, Display, Write};
 
 /// The skill `course-leg`.
 pub(super) struct CourseLeg;
@@ -191,18 +191,19 @@ impl Generator for CourseLeg {
             format!("Home on {}, against the first leg", figures(back))
         });
         if let Some(norths) = &item.norths {
-            let mut used = |meta: &'static MixupMeta, angle: Angle, words: String| {
+            let mut used = |meta: &'static MixupMeta, angle: Angle, words: fmt::Arguments<'_>| {
                 list.push(meta, turned(-tenths(angle)), || format!("{words}. {}", sums(legs, -tenths(angle))));
             };
             if let Lines::Grid(_) = item.lines {
                 if let Some(angle) = norths.declination_for_gma() {
-                    used(&DECLINATION_FOR_GMA, angle.angle(), "The declination in place of the G-M angle".to_owned());
+                    let words = format_args!("The declination in place of the G-M angle");
+                    used(&DECLINATION_FOR_GMA, angle.angle(), words);
                 }
                 if let Some(angle) = norths.added() {
-                    used(&SIZES_ADDED, angle.angle(), format!("G-M angle {}", norths.wrong_sum()));
+                    used(&SIZES_ADDED, angle.angle(), format_args!("G-M angle {}", norths.wrong_sum()));
                 }
             } else if tells(norths.on_dial().angle(), item.lines.angle()) {
-                used(&GMA_ON_TRUE_LINE, norths.on_dial().angle(), format!("G-M angle {}", norths.sum()));
+                used(&GMA_ON_TRUE_LINE, norths.on_dial().angle(), format_args!("G-M angle {}", norths.sum()));
             }
         }
         if item.task == Task::SetAndLength {
@@ -269,26 +270,31 @@ impl Generator for CourseLeg {
             Task::Card(_) => "Another patrol is to walk a course",
             _ => "Your patrol walks a course",
         };
-        let begin = format!(
+        let mut out = String::with_capacity(512);
+        let _ = write!(
+            out,
             "{walks}: from {home} to {second}, on to {third}, and home again. The map has {}, and by them the legs lie on {one}, {two} and {three}. {}",
             north.lines(),
             item.given_words()
         );
         match item.task {
-            Task::Set => format!("{begin}What do you set on the compass for each of the three legs?"),
+            Task::Set => out.push_str("What do you set on the compass for each of the three legs?"),
             Task::SetAndLength => {
                 let Course { mm: [one, two, three], scale, .. } = item.course;
-                format!(
-                    "{begin}On this map of {scale} they are {one} mm, {two} mm and {three} mm long. What do you set on the compass for each leg, and how long is the course?"
-                )
+                let _ = write!(
+                    out,
+                    "On this map of {scale} they are {one} mm, {two} mm and {three} mm long. What do you set on the compass for each leg, and how long is the course?"
+                );
             }
             Task::Card(slip) => {
                 let [one, two, three] = item.card(slip).map(|leg| bearing(leg, North::Magnetic));
-                format!(
-                    "{begin}Their card says: set {one}, then {two}, then {three}. Does the course on the card close, what is wrong with the card, and what is to be set for the second leg?"
-                )
+                let _ = write!(
+                    out,
+                    "Their card says: set {one}, then {two}, then {three}. Does the course on the card close, what is wrong with the card, and what is to be set for the second leg?"
+                );
             }
         }
+        out
     }
 
     fn steps(&self, item: &CourseLegItem) -> Vec<Step> {
@@ -424,9 +430,11 @@ fn alone<A: NorthKind, B: NorthKind>(name: &str, between: Offset<A, B>) -> Strin
 }
 
 /// The same sum for each leg.
-fn sums(legs: [Tenths; 3], change: Tenths) -> String {
-    let [one, two, three] = legs.map(|leg| sum(leg, change).to_string());
-    format!("{one}; {two}; {three}")
+fn sums(legs: [Tenths; 3], change: Tenths) -> impl Display {
+    fmt::from_fn(move |out| {
+        let [one, two, three] = legs;
+        write!(out, "{}; {}; {}", sum(one, change), sum(two, change), sum(three, change))
+    })
 }
 
 fn listed(legs: [Tenths; 3]) -> String {

@@ -156,7 +156,7 @@ impl FollowBearingItem {
         let landmarks = MARKS
             .iter()
             .zip(&self.marks)
-            .map(|(name, (_, azimuth))| Landmark { name: (*name).to_owned(), azimuth: *azimuth })
+            .map(|(name, (_, azimuth))| Landmark { name: (*name).into(), azimuth: *azimuth })
             .collect();
         let task = Task::Follow { bearing: angle(self.given), north: self.north, landmarks };
         let FollowBearingItem { declination, convergence, .. } = *self;

@@ -1,7 +1,7 @@
 //! Painting: lines of wrapped text, fields, lists, figures.
 
 use super::input::Input;
-use super::screens::layer::Layer;
+use super::screens::layer::{Layer, Sign};
 use super::scroll::Scroll;
 use super::theme::{Theme, Tone};
 pub use super::wrap::{cut, cut_left, wrap};
@@ -9,8 +9,8 @@ use crate::angle::Angle;
 use crate::ground::Place;
 use crate::maptable::Picture;
 use crate::problem::{DialFigure, Figure, TEXT_MM};
-use crate::scene::Scene;
 use crate::scene::cells::{Cell, CellCanvas, CellPicture, Charset};
+use crate::scene::{Ink, Scene};
 use crate::session::GroundCard;
 pub use crate::session::{SAFETY, day_words, days_words};
 use crate::world::{self, Chart};
@@ -371,16 +371,17 @@ impl<'a, 'b> Painter<'a, 'b> {
     }
 
     /// The look at the compass close up, as large as the area.
-    pub fn close_up(&mut self, picture: &Picture<'_>, area: Rect) {
-        let (width, height) = millimetres(area);
-        self.scene(&picture.compass_look(width, height, TEXT_MM), area);
+    pub fn close_up(&mut self, picture: &Picture<'_>, layer: &Layer, area: Rect) {
+        let area = area.intersection(self.frame.area());
+        let shown = layer.compass(picture, self.canvas(), (area.width, area.height), millimetres(area));
+        self.cells(&shown, area);
     }
 
     /// The look at the map with the compass on it, as large as the area.
     pub fn picture(&mut self, picture: &Picture<'_>, layer: &Layer, area: Rect) {
         let area = area.intersection(self.frame.area());
         let cells = (area.width, area.height);
-        let shown = layer.picture(picture, self.canvas(), cells, millimetres(area));
+        let shown = layer.map(picture, self.canvas(), cells, millimetres(area));
         self.cells(&shown, area);
     }
 
@@ -394,10 +395,12 @@ impl<'a, 'b> Painter<'a, 'b> {
 
     /// A small picture as a part of a line of text, so many columns wide.
     #[must_use]
-    pub fn sign(&self, scene: &Scene, columns: u16) -> Vec<Span> {
-        let picture = self.canvas().render(scene, columns, 1);
-        let cells = picture.lines().next().unwrap_or_default();
-        cells.iter().map(|cell| (self.shown(cell).to_string(), self.cell_style(cell))).collect()
+    pub fn sign(&self, sign: Sign, layer: &Layer) -> Vec<Span> {
+        layer.sign(self.theme, sign, |scene, columns| {
+            let picture = self.canvas().render(scene, columns, 1);
+            let cells = picture.lines().next().unwrap_or_default();
+            cells.iter().map(|cell| (self.shown(cell).to_string(), self.cell_style(cell))).collect()
+        })
     }
 
     /// A line of spans at a place, cut at the area's right edge.
@@ -421,7 +424,9 @@ impl<'a, 'b> Painter<'a, 'b> {
     fn cell_style(&self, cell: &Cell) -> Style {
         let style = self.theme.ink(cell.ink).add_modifier(self.theme.emphasis(cell.emphasis));
         let style = cell.area.and_then(|ink| self.theme.tint(ink)).map_or(style, |color| style.bg(color));
-        if cell.area.is_some_and(|ink| self.theme.reverses(ink)) {
+        // The letter on the north half of the needle is a part of it, and no hole in it.
+        let on_needle = cell.ink == Ink::NeedleNorth && cell.symbol.is_alphabetic();
+        if !on_needle && cell.area.is_some_and(|ink| self.theme.reverses(ink)) {
             style.add_modifier(Modifier::REVERSED)
         } else {
             style

@@ -9,7 +9,7 @@ use super::msg::{Cmd, Msg};
 use super::pen::Pen;
 use super::update::{leaves, update};
 use super::view::{is_too_small, view};
-use crate::platform::{self, Keyboard};
+use crate::platform::{self, Keyboard, Output};
 use crate::store::{Store, settle_at_end};
 use crossterm::event::{
     DisableBracketedPaste, EnableBracketedPaste, Event, KeyCode, KeyEvent, KeyEventKind, KeyModifiers,
@@ -18,7 +18,7 @@ use crossterm::terminal::{EnterAlternateScreen, LeaveAlternateScreen, disable_ra
 use crossterm::{cursor, execute};
 use jiff::Timestamp;
 use ratatui::Terminal;
-use std::io::{self, BufWriter, IsTerminal, Stdout, Write};
+use std::io::{self, BufWriter, IsTerminal, Write};
 use std::mem::ManuallyDrop;
 use std::path::PathBuf;
 
@@ -36,7 +36,7 @@ pub struct Launch<'a> {
     pub seed: u64,
 }
 
-type Window = Terminal<Pen<BufWriter<Stdout>>>;
+type Window = Terminal<Pen<BufWriter<Output>>>;
 
 /// Runs the program until somebody leaves. A terminal that goes away ends the program here.
 ///
@@ -65,7 +65,7 @@ fn run_in_terminal(launch: Launch<'_>) -> io::Result<()> {
     let mut keyboard = Keyboard::open()?;
     // Never dropped: where the cursor cannot be shown, its end says so on standard error, and panics when that is gone as well,
     // as it is behind a closed window. The guard shows the cursor.
-    let screen = Terminal::new(Pen::new(BufWriter::with_capacity(1 << 16, io::stdout())))?;
+    let screen = Terminal::new(Pen::new(BufWriter::with_capacity(1 << 16, Output::open()?)))?;
     let mut screen = ManuallyDrop::new(screen);
     let mut mouse = false;
     while !leave {

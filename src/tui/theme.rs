@@ -248,7 +248,7 @@ impl Theme {
     #[must_use]
     pub const fn texture(self, ink: Ink) -> char {
         match (self, ink) {
-            (Theme::Plain, Ink::Plate) => '░',
+            (Theme::Plain, Ink::Plate) => '▒',
             _ => ' ',
         }
     }

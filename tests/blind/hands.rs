@@ -108,7 +108,7 @@ fn edge(line: LineName) -> String {
 fn strategies(problem: &Problem, table: &TableProblem, tell: &mut dyn FnMut(String, bool)) {
     let exercise = &table.exercise;
     let names: Vec<&str> = match &exercise.task {
-        Task::Follow { landmarks, .. } => landmarks.iter().map(|mark| mark.name.as_str()).collect(),
+        Task::Follow { landmarks, .. } => landmarks.iter().map(|mark| &*mark.name).collect(),
         _ => Vec::new(),
     };
     let mut play = |name: String, work: &dyn Fn(&mut Hands<'_>)| {

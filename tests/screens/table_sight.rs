@@ -134,8 +134,27 @@ enum Shape {
     Line(Weight, Dash),
     /// One of two lines side by side.
     Double(Weight, Dash),
-    Area(Fill),
+    Area(Fill, Form),
     Mark(MarkKind),
+}
+
+/// What an area is like.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Form {
+    /// With more corners than four, as an arrow has.
+    Arrow,
+    /// Longer than a line of writing is high, five times and more.
+    Band,
+    Block,
+}
+
+fn form(outline: &[Point]) -> Form {
+    let long = outline.iter().flat_map(|one| outline.iter().map(|other| (one.x - other.x).hypot(one.y - other.y)));
+    match outline.len() {
+        5.. => Form::Arrow,
+        _ if long.fold(0.0, f64::max) > 20.0 => Form::Band,
+        _ => Form::Block,
+    }
 }
 
 /// Whether a straight line has another one of its ink beside it, near enough to be one with it and far enough to be seen.
@@ -159,7 +178,7 @@ fn shapes(scene: &Scene, ink: Ink) -> Vec<Shape> {
             (line.ink == ink).then_some(Shape::Double(line.weight, line.dash))
         }
         SceneItem::Line(line) => (line.ink == ink).then_some(Shape::Line(line.weight, line.dash)),
-        SceneItem::Area(area) => (area.ink == ink).then_some(Shape::Area(area.fill)),
+        SceneItem::Area(area) => (area.ink == ink).then_some(Shape::Area(area.fill, form(&area.outline))),
         SceneItem::Mark(mark) => (mark.ink == ink).then_some(Shape::Mark(mark.kind)),
         SceneItem::Label(_) => None,
     };

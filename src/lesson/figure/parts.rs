@@ -1,7 +1,7 @@
 //! The names of the parts of a compass, each with a line to its part.
 
 use crate::maptable::INDEX_NAME;
-use crate::scene::{Align, Dash, Fill, Ink, Label, Line, MarkKind, Point, Priority, Scene, SceneItem, Weight};
+use crate::scene::{Align, Dash, Fill, Ink, Label, Line, Point, Priority, Scene, SceneItem, Weight};
 
 /// A part of the compass close up.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,10 +28,10 @@ impl Part {
     /// Where it lies in the look at the compass: found in what is drawn there.
     fn at(self, compass: &Scene) -> Option<Point> {
         compass.items.iter().find_map(|item| match (self, item) {
-            (Part::TravelArrow, SceneItem::Mark(mark)) => {
-                (mark.kind == MarkKind::Triangle && mark.ink == Ink::Compass).then_some(mark.at)
+            // Their tips: the arrow's is its first point, the needle's the second of half a diamond.
+            (Part::TravelArrow, SceneItem::Area(area)) => {
+                (area.ink == Ink::Compass).then(|| area.outline.first().copied())?
             }
-            // Its tip, and of the needle the half of a diamond: left, tip, right.
             (Part::OrientingArrow, SceneItem::Line(line)) => {
                 (line.ink == Ink::Orienting).then(|| line.points.last().copied())?
             }

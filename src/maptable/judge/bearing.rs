@@ -178,7 +178,7 @@ fn by_needle(exercise: &Exercise, track: &Track, segment: &Segment, lies: Bearin
             } else if along(HALF_CIRCLE) {
                 faults.extend([Fault::LinesForNeedle, Fault::DialReversed]);
             } else {
-                faults.extend(super::unboxed(&seen));
+                faults.push(super::unboxed(&seen));
             }
         }
     }

@@ -89,11 +89,9 @@ fn work_at(exercise: &Exercise, track: &Track, at: usize, to: usize) -> Work {
 /// The needle's south end so near to the arrow's head was meant to lie in it.
 const SOUTH_END_MEANT_WITHIN: Angle = Angle::from_degrees(12.0);
 
-/// The faults of a needle that lies in the arrow with neither end.
-fn unboxed(seen: &Seen) -> Vec<Fault> {
-    if near(seen.needle_from_box, HALF_CIRCLE, SOUTH_END_MEANT_WITHIN) {
-        vec![Fault::NeedleReversed, Fault::NotBoxed]
-    } else {
-        vec![Fault::NotBoxed]
-    }
+/// The fault of a needle that lies in the arrow with neither end: its south end was meant to, or none. Never both: what is boxed is
+/// not left out.
+fn unboxed(seen: &Seen) -> Fault {
+    let south = near(seen.needle_from_box, HALF_CIRCLE, SOUTH_END_MEANT_WITHIN);
+    if south { Fault::NeedleReversed } else { Fault::NotBoxed }
 }

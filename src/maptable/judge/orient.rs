@@ -69,7 +69,7 @@ fn worked(exercise: &Exercise, track: &Track, at: usize, north: North, from: Ang
     match boxed {
         Boxed::NorthEnd => {}
         Boxed::SouthEnd => faults.push(Fault::NeedleReversed),
-        Boxed::No => faults.extend(super::unboxed(&track.seen(exercise, at))),
+        Boxed::No => faults.push(super::unboxed(&track.seen(exercise, at))),
     }
     faults
 }

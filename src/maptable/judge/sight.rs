@@ -26,7 +26,7 @@ pub(super) fn followed(exercise: &Exercise, track: &Track) -> (Vec<Group>, State
     match track.seen(exercise, end).boxed {
         Boxed::NorthEnd => {}
         Boxed::SouthEnd => faults.push(Fault::NeedleReversed),
-        Boxed::No => faults.extend(unboxed(&track.seen(exercise, end))),
+        Boxed::No => faults.push(unboxed(&track.seen(exercise, end))),
     }
     let arrow = track.last().baseplate();
     let chosen = match track.last().chosen() {
@@ -36,7 +36,7 @@ pub(super) fn followed(exercise: &Exercise, track: &Track) -> (Vec<Group>, State
     faults.extend(choice_fault(exercise, arrow, chosen));
     let ahead = exercise.ahead().unwrap_or(arrow);
     let right = chosen.is_some() && chosen == exercise.landmark_near(ahead);
-    let name = |at: Option<u8>| at.and_then(|at| landmarks.get(usize::from(at))).map(|mark| mark.name.as_str());
+    let name = |at: Option<u8>| at.and_then(|at| landmarks.get(usize::from(at))).map(|mark| &*mark.name);
     let choice = match (name(chosen), name(exercise.landmark_near(ahead))) {
         (Some(named), _) if right => format!("Along {} on the dial lies {named}, as you said.", figures(wanted)),
         (Some(named), Some(there)) => {
@@ -65,6 +65,9 @@ fn choice_fault(exercise: &Exercise, arrow: Bearing<True>, chosen: Option<u8>) -
     }
 }
 
+/// Directions that differ by no more than this are one way: what lies ahead on the one is in view on the other.
+const SAME_WAY_WITHIN: Angle = Angle::from_degrees(45.0);
+
 /// Judges a look back along the line that is walked.
 ///
 /// The number stays and the needle's south end is boxed; the back bearing with the north end boxed looks the same way
@@ -82,16 +85,18 @@ pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Group>, St
     }
     match (track.seen(exercise, end).boxed, reversed) {
         // With the back bearing on the dial it is the north end, as everywhere else.
-        (Boxed::No, true) => faults.extend(unboxed(&track.seen(exercise, end))),
+        (Boxed::No, true) => faults.push(unboxed(&track.seen(exercise, end))),
         (Boxed::No, false) => faults.push(Fault::SouthNotBoxed),
         (Boxed::NorthEnd, true) | (Boxed::SouthEnd, false) => {}
+        // By a number of its own the arrow points anywhere, and what was meant by the end that is boxed cannot be known.
+        (Boxed::NorthEnd, false) if !near(shown, walked.angle(), SAME_WAY_WITHIN) => {}
         (Boxed::NorthEnd, false) | (Boxed::SouthEnd, true) => faults.push(Fault::NotReversed),
     }
     let arrow = track.last().baseplate();
     let ahead = exercise.ahead().unwrap_or(arrow);
     let stands = if doubt.holds() { Stands::CannotTell } else { stands(ahead.turn_to(*start_mark)) };
-    // Who looked the other way did not see the mark: what was meant by the side cannot be known.
-    let looked_away = faults.contains(&Fault::NotReversed);
+    // Who looked another way did not see the mark: what was meant by the side cannot be known.
+    let looked_away = !near(ahead.turn_to(arrow), Angle::ZERO, SAME_WAY_WITHIN);
     let (right, choice) = match track.last().chosen() {
         Some(Chosen::Stands(said)) => {
             match (said, stands) {

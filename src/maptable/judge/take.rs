@@ -87,7 +87,7 @@ fn held(exercise: &Exercise, track: &Track, sighting: &Sighting, at: usize) -> V
         Boxed::NorthEnd => {}
         Boxed::SouthEnd => faults.push(Fault::NeedleReversed),
         Boxed::No if left => faults.push(Fault::DialLeft),
-        Boxed::No => faults.extend(unboxed(&seen)),
+        Boxed::No => faults.push(unboxed(&seen)),
     }
     faults
 }

@@ -1,6 +1,5 @@
 //! What is told of a piece of work: the learner's own numbers, what each fault did, and what belongs there, with its reason.
 
-use super::SOUTH_END_MEANT_WITHIN;
 use super::around;
 use super::orient::own_number;
 use super::take;
@@ -119,6 +118,18 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
             )),
             None => plain(mend),
         },
+        (Fault::NotReversed, Task::BackSight { walked, .. })
+            if near(work.shown, walked.angle() + HALF_CIRCLE, exercise.dial_tolerance()) =>
+        {
+            plain(format!("With the back bearing on the dial, {shown}, it is the needle's north end that is boxed."))
+        }
+        (Fault::NeedleReversed, _) if work.seen.boxed == Boxed::No => (
+            format!(
+                "You brought the needle's south end to the head of the arrow: it lay {} beside it.",
+                size(turn(HALF_CIRCLE, work.seen.needle_from_box).abs())
+            ),
+            mend,
+        ),
         (Fault::NeedleReversed, _) => plain(
             "Its south end points away from north, so all comes out half a circle round: the solid north end belongs in the \
              arrow's head."
@@ -133,9 +144,7 @@ pub(super) fn told(exercise: &Exercise, work: &Work, fault: Fault) -> (String, S
             LineName::of(*north).words()
         )),
         (Fault::MapForDial | Fault::MapMoved, _) => with(turn_words(work.map_moved).to_string(), mend),
-        (Fault::NotBoxed, _) if !near(work.seen.needle_from_box, HALF_CIRCLE, SOUTH_END_MEANT_WITHIN) => {
-            with(format!("it lay {} of the arrow", turn_words(work.seen.needle_from_box)), mend)
-        }
+        (Fault::NotBoxed, _) => with(format!("it lay {} of the arrow", turn_words(work.seen.needle_from_box)), mend),
         _ => plain(mend),
     }
 }
@@ -316,7 +325,7 @@ pub(super) fn did(exercise: &Exercise, works: &[Work]) -> String {
         }
         Task::Follow { landmarks, .. } => {
             let chosen = match work.chosen {
-                Some(Chosen::Landmark(at)) => landmarks.get(usize::from(at)).map(|mark| mark.name.as_str()),
+                Some(Chosen::Landmark(at)) => landmarks.get(usize::from(at)).map(|mark| &*mark.name),
                 _ => None,
             };
             format!("{dial}, {}, and then {}", needle(&work.seen), chosen.unwrap_or("nothing chosen"))

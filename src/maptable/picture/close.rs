@@ -1,10 +1,10 @@
 //! The compass close up: dial, numbers, ticks, index, orienting arrow and needle; nothing of the map.
 
 use super::Picture;
-use super::compass::working_edge;
+use super::compass::{travel_arrow, working_edge};
 use crate::maptable::shape::direction;
 use crate::scene::blocks::{Dial, RingText};
-use crate::scene::{Area, Direction, Ink, Label, Line, Mark, MarkKind, Point, Priority, Scene};
+use crate::scene::{Area, Direction, Ink, Label, Line, Point, Priority, Scene};
 
 /// Half the plate's width, and how far it reaches behind the dial, in parts of the rim.
 const HALF_WIDTH: f64 = 1.13;
@@ -13,8 +13,9 @@ const ROOM_OUTSIDE: f64 = 1.15;
 const LITTLE_OUTSIDE: f64 = 0.8;
 const FEW_LINES: f64 = 16.0;
 
-/// How far beyond the rim the travel arrow reaches where there is room, in lines of writing.
-const LONGEST: f64 = 3.4;
+/// How far beyond the rim the travel arrow reaches where there is room, and how long it must be, in lines of writing.
+const LONGEST: f64 = 3.8;
+const SHORTEST: f64 = 1.7;
 
 /// What is written beside the index line.
 pub const INDEX_NAME: &str = "index";
@@ -31,13 +32,20 @@ fn outside(side_mm: f64, text_mm: f64) -> f64 {
     text_mm * if side_mm < text_mm * FEW_LINES { LITTLE_OUTSIDE } else { ROOM_OUTSIDE }
 }
 
-pub(super) fn draw(picture: &Picture<'_>, text_mm: f64, scene: &mut Scene) {
+/// What stays while only the dial is turned and the needle swings: the plate, and the floor of the dial.
+pub(super) fn at_rest(picture: &Picture<'_>, text_mm: f64, scene: &mut Scene) {
+    let (centre, rim) = measures(scene.width_mm, scene.height_mm, text_mm);
+    plate(centre, rim, direction(picture.table.baseplate().angle() - picture.upward()), scene);
+    bare_dial(centre, rim, text_mm).draw_floor(scene);
+}
+
+/// What lies on it: ticks, numbers, orienting arrow, needle, index line, travel arrow.
+pub(super) fn turning(picture: &Picture<'_>, text_mm: f64, scene: &mut Scene) {
     let (centre, rim) = measures(scene.width_mm, scene.height_mm, text_mm);
     let up = picture.upward();
     let travel = direction(picture.table.baseplate().angle() - up);
-    plate(centre, rim, travel, scene);
     let zero = direction(picture.table.orienting().angle() - up);
-    let mut dial = Dial::degrees(centre, rim + text_mm * 1.5, text_mm);
+    let mut dial = bare_dial(centre, rim, text_mm);
     (dial.zero, dial.index, dial.orienting) = (zero, Some(travel), Some(zero));
     dial.needle = Some(direction(picture.needle.angle() - up));
     // Numbers as long as there is room for any: the dial is read by them.
@@ -49,8 +57,12 @@ pub(super) fn draw(picture: &Picture<'_>, text_mm: f64, scene: &mut Scene) {
         &RingText::LETTERS
     };
     dial.ring = RingText::evenly(texts, zero);
-    dial.draw(scene);
+    dial.draw_over_floor(scene);
     beside_index(centre, rim, travel, text_mm, scene);
+}
+
+fn bare_dial(centre: Point, rim: f64, text_mm: f64) -> Dial {
+    Dial::degrees(centre, rim + text_mm * 1.5, text_mm)
 }
 
 /// The plate under the dial; its working edge lies to the left of the travel arrow.
@@ -69,23 +81,20 @@ fn plate(centre: Point, rim: f64, travel: Direction, scene: &mut Scene) {
 fn beside_index(centre: Point, rim: f64, travel: Direction, text_mm: f64, scene: &mut Scene) {
     let side = travel.quarter_clockwise();
     let at = |along: f64, aside: f64| centre.along(travel, along).along(side, aside);
-    let foot = rim + text_mm * 0.6;
-    let tip = to_border(centre, travel, scene)
-        .min(rim + text_mm * LONGEST)
-        .max(rim + outside(scene.width_mm.min(scene.height_mm), text_mm));
-    if tip - foot > text_mm {
-        scene.add(Line::straight(at(foot, 0.0), at(tip, 0.0), Ink::Compass).bold());
+    let foot = rim + text_mm * 0.85;
+    let tip = to_border(centre, travel, scene).min(rim + text_mm * LONGEST);
+    // Where there is no room for an arrow that is seen to be one, the index line alone says where it points.
+    if tip - foot > text_mm * SHORTEST {
+        scene.add(travel_arrow(at(foot, 0.0), at(tip, 0.0), travel, text_mm * 1.35));
     }
-    let size = if tip - foot > text_mm { 2.0 } else { 0.9 } * text_mm;
-    let head = Mark::new(MarkKind::Triangle, at(tip, 0.0), size, Ink::Compass).toward(travel);
-    scene.add(head);
     // On the one side, on the other where that lies outside of the picture, and wholly within it.
-    let beside = [1.0, -1.0].map(|way| at(rim + text_mm * 0.75, way * text_mm * (1.15 + 0.95 * travel.dy().abs())));
+    let half = text_mm * 0.25 * crate::numbers::real(INDEX_NAME.len());
+    let aside = half * travel.dy().abs() + text_mm * (0.5 * travel.dx().abs() + 0.6);
+    let beside = [1.0, -1.0].map(|way| at(rim + text_mm * 0.75, way * aside));
     let over = |place: &Point| (scene.width_mm / 2.0 - place.x).abs() - scene.width_mm / 2.0;
     let [one, other] = beside;
     let place = if over(&one) > 0.0 && over(&other) < over(&one) { other } else { one };
     let within = |at: f64, half: f64, length: f64| at.min(length - half).max(half);
-    let half = text_mm * 0.25 * crate::numbers::real(INDEX_NAME.len());
     let place = Point::new(within(place.x, half, scene.width_mm), within(place.y, text_mm * 0.5, scene.height_mm));
     scene.add(Label::new(INDEX_NAME, place, Ink::Text).priority(Priority::Low).near());
 }

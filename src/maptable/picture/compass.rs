@@ -3,7 +3,7 @@
 use super::Picture;
 use crate::maptable::shape::{CompassOutline, direction};
 use crate::scene::blocks::{Needle, OrientingArrow};
-use crate::scene::{Area, Direction, Ink, Line, Mark, MarkKind, Point, Scene, circle};
+use crate::scene::{Area, Direction, Ink, Line, Point, Scene, circle};
 
 /// How far the edge is drawn from the line that it lies along, in mm of the picture.
 const BESIDE_MM: f64 = 1.5;
@@ -29,11 +29,8 @@ pub(super) fn draw(picture: &Picture<'_>, outline: &CompassOutline, zoom: f64, s
     // The working edge is the one that lies on a line.
     scene.add(working_edge([rear, front], inward));
     scene.add(Line::straight(rear, front, Ink::Edge).bold());
-    let tip = outline.tip.along(outline.travel, -1.2);
-    // A thick stem, or it is one more path that ends in a mark.
-    scene.add(Line::straight(dial.along(outline.travel, radius + 1.2), tip, Ink::Compass).bold());
-    let head = Mark::new(MarkKind::Triangle, tip, (zoom * 11.0).max(8.0), Ink::Compass).toward(outline.travel);
-    scene.add(head);
+    let (foot, tip) = (radius + 1.6, outline.tip.along(outline.travel, -1.2));
+    scene.add(travel_arrow(dial.along(outline.travel, foot), tip, outline.travel, (zoom * 10.0).max(7.0)));
 
     scene.add(Area::cover(circle(dial, radius), Ink::Capsule));
     scene.add(Line::through(circle(dial, radius), Ink::Plate));
@@ -47,6 +44,18 @@ pub(super) fn draw(picture: &Picture<'_>, outline: &CompassOutline, zoom: f64, s
         dial,
         direction(picture.needle.angle() - up),
     );
+}
+
+/// The travel arrow from its foot to its tip, its head so long. Nothing shines through it: of the arrows it is the one on the plate,
+/// and without colour its dots would be taken for the plate's own. It has a thick stem: a head alone, slanted, is a lump.
+pub(super) fn travel_arrow(foot: Point, tip: Point, toward: Direction, head_mm: f64) -> Area {
+    let side = toward.quarter_clockwise();
+    let (wide, stem) = (head_mm, head_mm * 0.17);
+    let at = |back: f64, aside: f64| tip.along(toward, -back).along(side, aside);
+    let end = |aside: f64| foot.along(side, aside);
+    let outline =
+        vec![tip, at(head_mm, wide), at(head_mm, stem), end(stem), end(-stem), at(head_mm, -stem), at(head_mm, -wide)];
+    Area::dense(outline, Ink::Compass)
 }
 
 /// What makes the working edge the one of four that is seen first: a band along it, on the plate.

@@ -115,6 +115,7 @@ impl Picture<'_> {
         if self.done || self.exercise.around().is_some() {
             around::draw(self, map, &view, scene);
         }
+        names::top(map, &view, lying.as_ref().map(|(outline, _)| outline), scene);
         if let Some(north) = self.needed() {
             names::draw(north, map, &view, lying.as_ref().map(|(outline, _)| outline), scene);
         }
@@ -134,12 +135,27 @@ impl Picture<'_> {
     /// The compass close up, on a panel of this size.
     #[must_use]
     pub fn compass_look(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
+        let mut scene = self.compass_at_rest(width_mm, height_mm, text_mm);
+        self.add_turning(text_mm, &mut scene);
+        scene
+    }
+
+    /// What stays of that look while only the dial is turned and the needle swings.
+    #[must_use]
+    pub fn compass_at_rest(&self, width_mm: f64, height_mm: f64, text_mm: f64) -> Scene {
         let mut scene = Scene::new(width_mm, height_mm);
-        match self.exercise.around() {
-            Some(around) => panorama::ahead(around, (width_mm, height_mm), text_mm, &mut scene),
-            None => close::draw(self, text_mm, &mut scene),
+        if self.exercise.around().is_none() {
+            close::at_rest(self, text_mm, &mut scene);
         }
         scene
+    }
+
+    /// Adds what turns to a look at the compass of this size; without a compass what lies ahead.
+    pub fn add_turning(&self, text_mm: f64, scene: &mut Scene) {
+        match self.exercise.around() {
+            Some(around) => panorama::ahead(around, (scene.width_mm, scene.height_mm), text_mm, scene),
+            None => close::turning(self, text_mm, scene),
+        }
     }
 
     /// The signs for a key to the map; none where no map lies there, and where the ruled lines are left out for a comparison.
@@ -176,8 +192,8 @@ impl Picture<'_> {
         let map = self.map?;
         let (spec, lines) = (map.spec(), &self.exercise.lines);
         let middle = Point::new(spec.width_mm / 2.0, spec.height_mm / 2.0);
-        let on_sheet =
-            outline_on_sheet(&COMPASS, self.table, lines, self.exercise.rests_at(spec.width_mm, spec.height_mm))?;
+        let elsewhere = || self.exercise.rests_at(spec.width_mm, spec.height_mm);
+        let on_sheet = outline_on_sheet(&COMPASS, self.table, lines, elsewhere)?;
         let zoom = self.view(map, width_mm, height_mm, text_mm).zoom;
         let centre = Point::new(width_mm / 2.0, height_mm / 2.0);
         let place = |point: Point| {

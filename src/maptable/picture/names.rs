@@ -8,8 +8,8 @@ use crate::angle::North;
 use crate::maptable::Task;
 use crate::maptable::shape::CompassOutline;
 use crate::scene::blocks::NorthKind;
-use crate::scene::{Direction, Label, Point, Priority, Scene};
-use crate::terrain::{LineKind, Map, MapView};
+use crate::scene::{Direction, Ink, Label, Point, Priority, Scene};
+use crate::terrain::{LineKind, Map, MapView, Spot};
 
 /// How far apart the places are that are tried down a line, in mm.
 const STEP_MM: f64 = 1.5;
@@ -54,6 +54,28 @@ pub(super) fn draw(north: North, map: &Map, view: &MapView, outline: Option<&Com
     }
     if let Some((_, at)) = best {
         scene.add(Label::new(north.short(), at, NorthKind::from(north).ink()).strong().priority(Priority::High).near());
+    }
+}
+
+/// What stands at the upper edge of a map.
+pub const TOP: &str = "top";
+
+/// Says at the upper edge of a map that it is the upper edge: on paper the writing says it, which is turned with it, and here all
+/// writing stands upright.
+pub(super) fn top(map: &Map, view: &MapView, outline: Option<&CompassOutline>, scene: &mut Scene) {
+    let (wide, high) = (map.spec().width_mm, map.spec().height_mm);
+    let text_mm = view.text_mm;
+    let corner = |east: f64| view.point(Spot::new(east, high));
+    let Some(along) = Direction::between(corner(0.0), corner(wide)) else { return };
+    // Outside of the frame, and as far from it as the writing needs that way.
+    let out = text_mm * (1.1 + 0.5 * along.dy().abs());
+    let away = along.quarter_clockwise().reversed();
+    let shares = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9];
+    let places = shares.map(|share| corner(wide * share).along(away, out));
+    let free =
+        |at: &&Point| is_inside(**at, text_mm, scene) && !outline.is_some_and(|outline| covers(outline, **at, text_mm));
+    if let Some(at) = places.iter().find(free) {
+        scene.add(Label::new(TOP, *at, Ink::Border).near());
     }
 }
 

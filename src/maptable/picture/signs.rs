@@ -34,7 +34,7 @@ impl CompassSign {
         match self {
             CompassSign::Needle => {
                 scene.add(Line::through(through(&[(0.0, 1.0), (1.0, 1.0)]), Ink::NeedleSouth).bold());
-                scene.add(Area::dense(through(&[(2.0, 0.0), (3.0, 0.0), (3.0, 3.0), (2.0, 3.0)]), Ink::NeedleNorth));
+                scene.add(Area::dense(through(&[(2.0, 0.0), (6.0, 0.0), (6.0, 4.0), (2.0, 4.0)]), Ink::NeedleNorth));
                 // Which of its ends is north, nobody has to know before.
                 scene.add(Label::new("N", at(4.5, 1.5), Ink::NeedleNorth).strong());
             }
@@ -49,8 +49,7 @@ impl CompassSign {
                 scene.add(Area::dense(through(&[(0.0, 2.0), (5.0, 2.0), (5.0, 3.0), (0.0, 3.0)]), Ink::Edge));
             }
             CompassSign::TravelArrow => {
-                scene.add(Area::solid(through(&[(2.0, 0.0), (3.0, 0.0), (5.0, 2.0), (0.0, 2.0)]), Ink::Compass));
-                scene.add(Line::through(through(&[(2.0, 3.0), (3.0, 3.0)]), Ink::Compass));
+                scene.add(Area::dense(through(&[(2.0, 0.0), (3.0, 0.0), (5.0, 4.0), (0.0, 4.0)]), Ink::Compass));
             }
         }
         scene

@@ -73,7 +73,7 @@ fn any_exercise() -> impl Strategy<Value = Exercise> {
         let ahead = exercise.ahead();
         if let (Task::Follow { landmarks, .. }, Some(ahead)) = (&mut exercise.task, ahead) {
             for (name, off) in [("the hut", 0.0), ("the tower", 180.0), ("the oak", 25.0), ("the cairn", -25.0)] {
-                landmarks.push(Landmark { name: name.to_owned(), azimuth: ahead.turned(angle(off)) });
+                landmarks.push(Landmark { name: name.to_owned().into(), azimuth: ahead.turned(angle(off)) });
             }
         }
         exercise

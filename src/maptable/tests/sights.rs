@@ -4,7 +4,7 @@ use super::*;
 
 /// Magnetic 65, on ground with declination 17° W: azimuth 48. The others stand where the errors lead.
 fn follow(bearing: f64, north: North) -> Hands {
-    let mark = |name: &str, degrees: f64| Landmark { name: name.to_owned(), azimuth: azimuth(degrees) };
+    let mark = |name: &str, degrees: f64| Landmark { name: name.to_owned().into(), azimuth: azimuth(degrees) };
     let landmarks = vec![
         mark("the hut", 48.0),
         mark("the tower", 228.0),
@@ -143,14 +143,23 @@ fn a_back_sight_that_stops_short_is_told_of_the_end_that_belongs_there() {
 }
 
 #[test]
-fn a_south_end_beside_the_arrow_is_named_with_the_stopping_short() {
+fn a_south_end_beside_the_arrow_is_named_and_not_called_left_out_as_well() {
     // What is chosen lies where one should look, and so behind the travel arrow.
     let short = Move::TurnSelf(Angle::from_degrees(9.0));
-    follow(65.0, North::Magnetic).dial(65.0).box_south_by(Hold::Oneself).make(short).make(Move::Choose(0)).finds(&[
-        Fault::NeedleReversed,
-        Fault::NotBoxed,
-        Fault::LookedBack,
-    ]);
+    let judged = follow(65.0, North::Magnetic)
+        .dial(65.0)
+        .box_south_by(Hold::Oneself)
+        .make(short)
+        .make(Move::Choose(0))
+        .finds(&[Fault::NeedleReversed, Fault::LookedBack]);
+    assert!(judged.told[0].contains("it lay 9° beside it"), "{:?}", judged.told);
+}
+
+#[test]
+fn a_back_sight_by_another_number_is_not_told_as_a_look_forward_and_one_by_the_back_bearing_gets_its_own_end() {
+    walked(228.0).dial(150.0).box_by(Hold::Oneself).say(Stands::OnLine).finds(&[Fault::DialOff]);
+    let judged = walked(228.0).dial(245.0).box_south_by(Hold::Oneself).say(Stands::OnLine).finds(&[Fault::NotReversed]);
+    assert!(judged.told[0].contains("it is the needle's north end that is boxed"), "{:?}", judged.told);
 }
 
 #[test]

@@ -21,6 +21,25 @@ use std::sync::{Arc, Mutex};
 use std::thread;
 use std::time::Duration;
 
+/// See [`crate::platform::Output`].
+pub(super) struct Output(fs::File);
+
+impl Output {
+    pub(super) fn open() -> io::Result<Output> {
+        io::stdout().as_fd().try_clone_to_owned().map(|output| Output(output.into()))
+    }
+}
+
+impl io::Write for Output {
+    fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+        self.0.write(bytes)
+    }
+
+    fn flush(&mut self) -> io::Result<()> {
+        Ok(())
+    }
+}
+
 /// How long leaving may take when a signal ends the program.
 const GRACE: Duration = Duration::from_millis(500);
 

@@ -139,9 +139,19 @@ impl Dial {
 
     /// Draws the dial.
     pub fn draw(&self, scene: &mut Scene) {
+        self.draw_floor(scene);
+        self.draw_over_floor(scene);
+    }
+
+    /// Draws its floor with the rim: what looks the same however it is turned.
+    pub fn draw_floor(&self, scene: &mut Scene) {
         // A little inside of the rim, or a single cell of ground stands out of it at its top.
         scene.add(Area::cover(circle(self.centre, (self.rim() - self.text_mm * 0.12).max(0.0)), Ink::Capsule));
         scene.add(Line::through(circle(self.centre, self.rim()), Ink::Plate));
+    }
+
+    /// Draws all that lies on its floor.
+    pub fn draw_over_floor(&self, scene: &mut Scene) {
         self.draw_ticks(scene);
         if let Some(direction) = self.orienting {
             self.draw_orienting_arrow(scene, direction);
@@ -229,7 +239,7 @@ impl Dial {
             scene.add(Mark::new(MarkKind::Ring, centre, text_mm * 0.6, Ink::NeedleNorth));
         }
         // A letter hides what a small needle is made of.
-        if reach > text_mm * 4.0 {
+        if reach > text_mm * 3.0 {
             let letter = Label::new("N", centre.along(direction, reach * 0.42), Ink::NeedleNorth);
             scene.add(letter.strong().priority(Priority::Low));
         }

@@ -9,9 +9,14 @@ pub(super) fn solid(grid: &mut DotGrid, outline: &[Dot], ink: Ink) {
     each_inside(grid, outline, |grid, y, from, to| (from..=to).for_each(|x| grid.fill(x, y, ink)));
 }
 
-/// Says of every dot whose middle is inside that nothing shines through.
-pub(super) fn dense(grid: &mut DotGrid, outline: &[Dot]) {
-    each_inside(grid, outline, |grid, y, from, to| (from..=to).for_each(|x| grid.thicken(x, y)));
+/// Says of every dot whose middle is inside that nothing shines through; whether there is one.
+pub(super) fn dense(grid: &mut DotGrid, outline: &[Dot]) -> bool {
+    let mut any = false;
+    each_inside(grid, outline, |grid, y, from, to| {
+        any = true;
+        (from..=to).for_each(|x| grid.thicken(x, y));
+    });
+    any
 }
 
 /// Rubs out every dot whose middle is inside, and grounds every cell whose middle is.

@@ -24,6 +24,8 @@ struct Wish {
     emphasis: Emphasis,
     priority: Priority,
     freedom: Freedom,
+    /// Whether it goes without a word where a line that matters more runs, and where there is no room.
+    yields: bool,
     /// How many things had been laid on the picture before it.
     over: u16,
 }
@@ -70,6 +72,7 @@ impl Layer {
             emphasis: label.emphasis,
             priority: label.priority,
             freedom: label.freedom,
+            yields: false,
             over,
         });
     }
@@ -84,6 +87,22 @@ impl Layer {
             emphasis: Emphasis::Plain,
             priority: Priority::High,
             freedom: Freedom::Fixed,
+            yields: false,
+            over,
+        });
+    }
+
+    /// Asks for a place for the wave that says that something is water, after all else.
+    pub(super) fn want_wave(&mut self, mark: &Mark, view: &Viewport, over: u16) {
+        self.wishes.push(Wish {
+            symbols: vec!['~'],
+            anchor: view.dot(mark.at),
+            align: Align::Centre,
+            ink: mark.ink,
+            emphasis: Emphasis::Plain,
+            priority: Priority::Low,
+            freedom: Freedom::Fixed,
+            yields: true,
             over,
         });
     }
@@ -93,7 +112,7 @@ impl Layer {
 /// the scene.
 pub(super) fn place(layers: &[&Layer], grid: &DotGrid) -> (Vec<Letter>, Vec<DroppedLabel>) {
     let mut wishes: Vec<&Wish> = layers.iter().flat_map(|layer| &layer.wishes).collect();
-    wishes.sort_by_key(|wish| (std::cmp::Reverse(wish.priority), wish.freedom == Freedom::Near));
+    wishes.sort_by_key(|wish| (wish.yields, std::cmp::Reverse(wish.priority), wish.freedom == Freedom::Near));
     let mut taken = Taken::new(grid);
     let (mut letters, mut dropped) = (Vec::new(), Vec::new());
     for wish in wishes {
@@ -111,6 +130,7 @@ pub(super) fn place(layers: &[&Layer], grid: &DotGrid) -> (Vec<Letter>, Vec<Drop
                     emphasis: wish.emphasis,
                 }));
             }
+            Err(_) if wish.yields => {}
             Err(reason) => dropped.push(DroppedLabel { text: wish.symbols.iter().collect(), reason }),
         }
     }
@@ -143,6 +163,11 @@ impl Taken<'_> {
                 continue;
             }
             if !self.is_free(col, row, wish.symbols.len()) {
+                reason = DropReason::Crowded;
+                continue;
+            }
+            let cell = self.grid.cell(col, row);
+            if wish.yields && cell.mask != 0 && cell.ink > wish.ink {
                 reason = DropReason::Crowded;
                 continue;
             }

@@ -107,6 +107,7 @@ impl Drawn {
                 SceneItem::Mark(mark) if mark.kind == MarkKind::Star => {
                     labels.want_symbol('★', mark, view, grid.covers())
                 }
+                SceneItem::Mark(mark) if mark.kind == MarkKind::Wave => labels.want_wave(mark, view, grid.covers()),
                 SceneItem::Mark(mark) => paint_mark(grid, view, mark),
             }
         }
@@ -126,8 +127,10 @@ fn paint_area(grid: &mut DotGrid, view: &Viewport, area: &Area) {
             fill::clear(grid, &dots);
         }
         Fill::Solid | Fill::Dense => {
-            if area.fill == Fill::Dense {
-                fill::dense(grid, &dots);
+            if area.fill == Fill::Dense && fill::dense(grid, &dots) {
+                // Its blocks are whole without an outline, whose dots would stand loose around them.
+                fill::solid(grid, &dots, area.ink);
+                return;
             }
             fill::solid(grid, &dots, area.ink);
             // The outline too, so that a shape thinner than a dot does not vanish.

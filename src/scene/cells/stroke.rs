@@ -50,7 +50,7 @@ impl Pen<'_> {
             Dash::Solid => true,
             Dash::Dashed => self.walked % 7 < 4,
             Dash::DashDot => matches!(self.walked % 9, 0..=4 | 7),
-            Dash::Sparse => self.walked % 8 < 3,
+            Dash::Sparse => self.walked % 9 < 5,
             Dash::Dotted => self.walked.is_multiple_of(3),
             Dash::Fine => self.walked.is_multiple_of(2),
         };

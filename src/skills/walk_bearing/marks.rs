@@ -6,8 +6,9 @@ use super::course::Course;
 use super::meta::{BESIDE_ARROW, BEYOND_GOAL, MOVING_MARK, OUT_OF_SIGHT};
 use crate::angle::North;
 use crate::problem::{
-    Answer, Draw, Fact, Figure, Level, LineRole, MixupList, MixupMeta, PlanFigure, PlanKind, PlanPlace, Step, capital,
+    Answer, Draw, Fact, Figure, Level, LineRole, MixupList, MixupMeta, PlanFigure, PlanKind, PlanPlace, Step,
 };
+use std::fmt::Write;
 
 /// How many things are in view.
 pub(super) const MARKS: usize = 4;
@@ -154,47 +155,59 @@ impl Marks {
         self.marks.iter().position(|mark| self.fault(mark).is_none()).unwrap_or(0)
     }
 
+    /// A mark, as a sentence begins with it, and what is to be said of it.
+    fn judged(&self, mark: &Mark) -> String {
+        let mut out = String::with_capacity(128);
+        out.extend(mark.name.chars().next().map(|first| first.to_ascii_uppercase()));
+        out.push_str(mark.name.get(1..).unwrap_or_default());
+        out.push(' ');
+        self.write_does(mark, &mut out);
+        out
+    }
+
     /// What is to be said of a mark, after its name.
-    fn does(&self, mark: &Mark) -> String {
+    fn write_does(&self, mark: &Mark, out: &mut String) {
         let goal = self.goal;
         let Some(fault) = self.fault(mark) else {
-            return match self.level.number() {
-                1 => format!("stands over the arrow and nearer than {goal}"),
-                2 => format!("stands on {} and nearer than {goal}", figures(self.course.magnetic)),
-                _ if HIGH.contains(&mark.across) => {
-                    format!(
-                        "stands over the arrow, nearer than {goal}, and high, so that you see it from low ground, too"
-                    )
-                }
-                _ => format!("stands over the arrow, nearer than {goal}, and in sight all the way"),
+            let _ = match self.level.number() {
+                1 => write!(out, "stands over the arrow and nearer than {goal}"),
+                2 => write!(out, "stands on {} and nearer than {goal}", figures(self.course.magnetic)),
+                _ if HIGH.contains(&mark.across) => write!(
+                    out,
+                    "stands over the arrow, nearer than {goal}, and high, so that you see it from low ground, too"
+                ),
+                _ => write!(out, "stands over the arrow, nearer than {goal}, and in sight all the way"),
             };
+            return;
         };
-        match fault {
-            fault if *fault == BEYOND_GOAL => format!("stands {} m off, beyond {goal}", mark.metres),
-            fault if *fault == WRONG_END => "stands behind you, where the arrow's tail points".to_owned(),
-            fault if *fault == MOVING_MARK => "does not stay where it is".to_owned(),
-            fault if *fault == OUT_OF_SIGHT => format!("goes out of sight on the way, in {}", mark.across),
-            fault if *fault == NOT_APPLIED => {
-                format!("stands on {}, the map's number as it is", figures(self.course.told()))
+        let _ = match fault.id {
+            id if id == BEYOND_GOAL.id => write!(out, "stands {} m off, beyond {goal}", mark.metres),
+            id if id == WRONG_END.id => write!(out, "stands behind you, where the arrow's tail points"),
+            id if id == MOVING_MARK.id => write!(out, "does not stay where it is"),
+            id if id == OUT_OF_SIGHT.id => write!(out, "goes out of sight on the way, in {}", mark.across),
+            id if id == NOT_APPLIED.id => {
+                write!(out, "stands on {}, the map's number as it is", figures(self.course.told()))
             }
-            fault if *fault == SIGN_FLIPPED => {
-                format!("stands where a wrong sum leads: {}", sum(self.course.told(), self.course.between))
+            id if id == SIGN_FLIPPED.id => {
+                write!(out, "stands where a wrong sum leads: {}", sum(self.course.told(), self.course.between))
             }
-            _ => format!("stands {}° beside the arrow", mark.toward.abs() / 10),
-        }
+            _ => write!(out, "stands {}° beside the arrow", mark.toward.abs() / 10),
+        };
     }
 
     pub(super) fn mixups(&self, list: &mut MixupList) {
         for (at, mark) in self.marks.iter().enumerate() {
             if let Some(meta) = self.fault(mark) {
-                list.push(meta, Answer::choice(at), || format!("{} {}", capital(mark.name), self.does(mark)));
+                list.push(meta, Answer::choice(at), || self.judged(mark));
             }
         }
     }
 
     pub(super) fn right_way(&self) -> String {
         let mark = &self.marks[self.right()];
-        format!("{}: {} {}", self.course.short(), mark.name, self.does(mark))
+        let mut out = format!("{}: {} ", self.course.short(), mark.name);
+        self.write_does(mark, &mut out);
+        out
     }
 
     pub(super) fn facts(&self) -> Vec<Fact> {
@@ -215,47 +228,49 @@ impl Marks {
         facts
     }
 
-    /// A mark as it is told: `the pine over the arrow, 300 m off`.
-    fn told(&self, mark: &Mark) -> String {
+    /// Tells of a mark: `the pine over the arrow, 300 m off`.
+    fn tell(&self, mark: &Mark, out: &mut String) {
         let Mark { name, toward, metres, across } = *mark;
-        let side = if toward < 0 { "left" } else { "right" };
-        let place = match toward {
+        out.push_str(name);
+        match toward {
             _ if self.level == Level::TWO => {
-                let on = self.course.magnetic.turned(angle(toward));
-                format!("{name} on {}", bearing(on, North::Magnetic))
+                out.push_str(" on ");
+                let _ = write!(out, "{}", bearing(self.course.magnetic.turned(angle(toward)), North::Magnetic));
             }
-            0 => format!("{name} over the arrow"),
-            1800 => format!("{name} behind you, where the arrow's tail points"),
-            _ => format!("{name} {}° {side} of the arrow", toward.abs() / 10),
-        };
-        if across.is_empty() {
-            format!("{place}, {metres} m off")
-        } else if HIGH.contains(&across) {
-            format!("{place}, {metres} m off {across}")
-        } else {
-            format!("{place}, {metres} m off across {across}")
+            0 => out.push_str(" over the arrow"),
+            1800 => out.push_str(" behind you, where the arrow's tail points"),
+            _ => {
+                let side = if toward < 0 { "left" } else { "right" };
+                let _ = write!(out, " {}° {side} of the arrow", toward.abs() / 10);
+            }
+        }
+        let _ = write!(out, ", {metres} m off");
+        if !across.is_empty() {
+            out.push_str(if HIGH.contains(&across) { " " } else { " across " });
+            out.push_str(across);
         }
     }
 
-    fn all_told(&self) -> String {
-        let [one, two, three, four] = self.marks.map(|mark| self.told(&mark));
-        format!("{one}; {two}; {three}; and {four}")
-    }
-
     pub(super) fn prompt(&self) -> String {
-        let (goal, far) = (self.goal, self.goal_metres);
-        let way = if self.level == Level::TWO {
-            format!(
-                "On the map the way to {goal}, {far} m away and not in sight, is {}. You take the bearings of what you see:",
-                self.course.words()
+        let mut out = String::with_capacity(512);
+        let (goal, far, course) = (self.goal, self.goal_metres, self.course.words());
+        let _ = if self.level == Level::TWO {
+            write!(
+                out,
+                "On the map the way to {goal}, {far} m away and not in sight, is {course}. You take the bearings of what you see:"
             )
         } else {
-            format!(
-                "You walk to {goal}, {far} m away and not in sight, on {}: that is set, and the needle is boxed. You look up and all round, and see",
-                self.course.words()
+            write!(
+                out,
+                "You walk to {goal}, {far} m away and not in sight, on {course}: that is set, and the needle is boxed. You look up and all round, and see"
             )
         };
-        format!("{way} {}. Which of them do you take for your steering mark?", self.all_told())
+        for (before, mark) in [" ", "; ", "; ", "; and "].into_iter().zip(&self.marks) {
+            out.push_str(before);
+            self.tell(mark, &mut out);
+        }
+        out.push_str(". Which of them do you take for your steering mark?");
+        out
     }
 
     pub(super) fn steps(&self) -> Vec<Step> {
@@ -264,9 +279,9 @@ impl Marks {
         )];
         steps.extend(self.course.step());
         for mark in &self.marks {
-            let words = format!("{} {}", capital(mark.name), self.does(mark));
             steps.push(
-                Step::words(words).decides("Does each stand on the line, nearer than the goal, and stay in sight"),
+                Step::words(self.judged(mark))
+                    .decides("Does each stand on the line, nearer than the goal, and stay in sight"),
             );
         }
         let why = if self.level == Level::THREE {

@@ -28,6 +28,9 @@ const CLEARING_MM: f64 = 3.8;
 /// Panel for each landmark that is drawn without being asked for, in square mm.
 const ROOM_MM2: f64 = 1500.0;
 
+/// How far apart the waves along a stream are, in lines of writing.
+const WAVES_APART: f64 = 3.0;
+
 /// How far the frame stands outside of the border, in mm: room for a row of nothing between them in cells.
 const FRAME_MM: f64 = 2.3;
 /// The half arrow of magnetic north: its stem and its barb, in mm.
@@ -117,6 +120,7 @@ impl<'a> Layers<'a> {
         let mut closed = shore.clone();
         closed.extend(shore.first().copied());
         self.line(scene, &closed, |points| Line::through(points, Ink::Water).bold());
+        self.waves(scene);
         if self.view.detail == Detail::Little {
             return;
         }
@@ -127,10 +131,69 @@ impl<'a> Layers<'a> {
             let course = &stream.line[dry.saturating_sub(1)..(wet + 2).min(stream.line.len())];
             let weight = if stream.springs_here { Weight::Thin } else { Weight::Bold };
             self.line(scene, course, |points| Line { weight, ..Line::through(points, Ink::Water) });
+            self.waves_along(scene, course);
         }
         for path in self.map.paths.iter().filter(|path| self.is_wanted(path)) {
             self.line(scene, path, |points| Line::through(points, Ink::Works).dash(Dash::Dashed));
         }
+    }
+
+    /// Waves all over the lake, in rows as lines of writing: without colour nothing else tells it from a meadow.
+    fn waves(&self, scene: &mut Scene) {
+        let lake = &self.map.water.lake;
+        let shore = self.lie.points(&lake.shore);
+        let bounds = |side: fn(&Point) -> f64| {
+            let sides = || shore.iter().map(side);
+            (sides().fold(f64::INFINITY, f64::min), sides().fold(f64::NEG_INFINITY, f64::max))
+        };
+        let ((left, right), (top, bottom)) = (bounds(|at| at.x), bounds(|at| at.y));
+        let (row_mm, apart_mm) = (self.view.text_mm, self.view.text_mm * 2.5);
+        let middle = Point::new((left + right) / 2.0, (top + bottom) / 2.0);
+        let steps = |length: f64, step: f64| 0..=whole((length / step).clamp(0.0, 100.0));
+        let first_row = middle.y - (((bottom - top) / 2.0 / row_mm).floor() * row_mm);
+        let mut any = false;
+        for row in steps(bottom - top, row_mm) {
+            let y = first_row + numbers::real(row) * row_mm;
+            // Every other row stands between the waves of the one above.
+            let shift = if row % 2 == 0 { 0.0 } else { apart_mm / 2.0 };
+            let first = middle.x - ((right - left) / 2.0 / apart_mm).ceil() * apart_mm + shift;
+            for column in steps(right - left + apart_mm, apart_mm) {
+                let at = Point::new(first + numbers::real(column) * apart_mm, y);
+                let around = [(0.0, 0.0), (-0.6, 0.0), (0.6, 0.0), (0.0, -0.6), (0.0, 0.6)];
+                let wet = |&(x, y): &(f64, f64)| lake.holds(self.view.spot(at.moved(x * row_mm, y * row_mm)));
+                if around.iter().all(wet) {
+                    any |= self.wave(scene, at);
+                }
+            }
+        }
+        // A small one has one wave at least, wherever there is room for it.
+        if !any && lake.holds(self.view.spot(middle)) {
+            self.wave(scene, middle);
+        }
+    }
+
+    /// Waves along a stream, so far apart that it is seen for one line.
+    fn waves_along(&self, scene: &mut Scene, course: &[Spot]) {
+        let apart_mm = self.view.text_mm * WAVES_APART;
+        let mut left_mm = apart_mm / 2.0;
+        for pair in self.lie.points(course).windows(2) {
+            left_mm -= (pair[1].x - pair[0].x).hypot(pair[1].y - pair[0].y);
+            if left_mm <= 0.0 {
+                self.wave(scene, pair[1]);
+                left_mm = apart_mm;
+            }
+        }
+    }
+
+    /// A wave, unless it would stand on a mark; whether it does not.
+    fn wave(&self, scene: &mut Scene, at: Point) -> bool {
+        // It is a letter, and letters keep off marks.
+        let on = |hole: &Hole| Hole { radius_mm: hole.radius_mm + self.view.text_mm * 0.75, ..*hole }.holds(at);
+        let free = !self.clearings.iter().any(on);
+        if free {
+            scene.add(Mark::new(MarkKind::Wave, at, self.view.text_mm * 0.6, Ink::Water));
+        }
+        free
     }
 
     /// Whether a path is drawn: where it leads to nothing but landmarks that are left out, it is left out, too.

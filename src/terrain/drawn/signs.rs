@@ -44,8 +44,7 @@ impl MapSign {
     pub const fn columns(self) -> u16 {
         match self {
             MapSign::NorthLine(North::Magnetic | North::Grid) => 4,
-            MapSign::NorthLine(North::True) | MapSign::Path => 3,
-            MapSign::Lake | MapSign::Stream => 2,
+            MapSign::NorthLine(North::True) | MapSign::Lake | MapSign::Stream | MapSign::Path => 3,
         }
     }
 
@@ -68,15 +67,14 @@ impl MapSign {
                     scene.add(Mark::new(MarkKind::Star, at(dots - 1.5, 1.5), 2.0, ink));
                 }
             }
-            MapSign::Lake => {
-                let shore =
-                    [(0.0, 1.0), (1.0, 0.0), (2.0, 0.0), (3.0, 1.0), (3.0, 2.0), (2.0, 3.0), (1.0, 3.0), (0.0, 2.0)];
-                let round = shore.iter().chain(shore.first());
-                scene.add(Line::through(round.map(|&(x, y)| at(x, y)).collect(), Ink::Water));
-            }
-            MapSign::Stream => {
-                let course = [(0.0, 2.0), (1.0, 1.0), (2.0, 1.0), (3.0, 2.0)];
-                scene.add(Line::through(course.map(|(x, y)| at(x, y)).to_vec(), Ink::Water));
+            MapSign::Lake | MapSign::Stream => {
+                let course = if self == MapSign::Lake {
+                    vec![(1.0, 0.0), (0.0, 1.0), (0.0, 2.0), (1.0, 3.0), (4.0, 3.0), (5.0, 2.0), (5.0, 1.0), (4.0, 0.0)]
+                } else {
+                    vec![(0.0, 2.0), (1.0, 1.0), (4.0, 1.0), (5.0, 2.0)]
+                };
+                scene.add(Line::through(course.into_iter().map(|(x, y)| at(x, y)).collect(), Ink::Water));
+                scene.add(Mark::new(MarkKind::Wave, at(2.5, 1.5), 2.0, Ink::Water));
             }
             MapSign::Path => {
                 scene.add(across(Ink::Works).dash(Dash::Dashed));

@@ -1,59 +1,118 @@
-//! The map under the compass, kept from one picture to the next.
+//! What is kept from one picture of the table to the next.
 //!
-//! Most keys turn the dial or let the needle swing; the map then lies as it lay, and drawing it anew would be most of the work.
+//! Most keys turn the dial or let the needle swing; map and plate then lie as they lay, and drawing them anew would be most of
+//! the work. The signs beside the words never change.
 
-use crate::maptable::{Picture, Table};
+use crate::maptable::{CompassSign, Picture};
 use crate::problem::TEXT_MM;
 use crate::scene::Scene;
 use crate::scene::cells::{CellCanvas, CellPicture, Drawn};
+use crate::terrain::MapSign;
+use crate::tui::paint::Span;
+use crate::tui::theme::Theme;
 use std::cell::RefCell;
 
-/// The picture drawn last; all but the compass in it is used again while the map lies as it lay.
+/// The pictures drawn last, of which all but what moves is used again, and the signs.
 #[derive(Debug, Default)]
-pub struct Layer(RefCell<Option<Kept>>);
-
-#[derive(Debug)]
-struct Kept {
-    key: Key,
-    drawn: Drawn,
+pub struct Layer {
+    map: Kept,
+    compass: Kept,
+    signs: RefCell<Vec<(Theme, Sign, Vec<Span>)>>,
 }
 
-/// All that the map's part of a picture depends on, for one exercise.
+/// A small picture in a line of text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sign {
+    /// A part of the compass.
+    Compass(CompassSign),
+    /// A sign of the map.
+    Map(MapSign),
+}
+
+impl Sign {
+    /// The sign, and how many columns wide it is.
+    #[must_use]
+    pub fn scene(self) -> (Scene, u16) {
+        match self {
+            Sign::Compass(sign) => (sign.scene(), CompassSign::COLUMNS),
+            Sign::Map(sign) => (sign.scene(), sign.columns()),
+        }
+    }
+}
+
+/// What stays of a picture, and what it depends on.
+#[derive(Debug, Default)]
+struct Kept(RefCell<Option<(Key, Drawn)>>);
+
+/// All that the part that stays depends on, for one exercise.
 #[derive(Debug, PartialEq)]
 struct Key {
-    map: f64,
-    /// Without a map what is in view turns with the compass in the hand.
-    baseplate: Option<f64>,
-    width_mm: f64,
-    height_mm: f64,
+    /// How things are turned, in degrees.
+    turned: [Option<f64>; 2],
+    panel_mm: (f64, f64),
     cells: (u16, u16),
     canvas: CellCanvas,
 }
 
+impl Kept {
+    /// The picture of what stays, drawn anew where it is another, with what moves on it.
+    fn picture(&self, key: Key, stays: impl FnOnce() -> Scene, moves: &Scene) -> CellPicture {
+        let mut slot = self.0.borrow_mut();
+        let (key, drawn) = match slot.take().filter(|(kept, _)| *kept == key) {
+            Some(kept) => kept,
+            None => {
+                let drawn = key.canvas.begin(&stays(), key.cells.0, key.cells.1);
+                (key, drawn)
+            }
+        };
+        let shown = drawn.finish(&moves.items);
+        *slot = Some((key, drawn));
+        shown
+    }
+}
+
 impl Layer {
-    /// The picture of a table in so many columns and rows, which show a panel of this size in mm.
-    pub fn picture(
+    /// The look at the map in so many columns and rows, which show a panel of this size in mm.
+    pub fn map(
         &self,
         picture: &Picture<'_>,
         canvas: CellCanvas,
         cells: (u16, u16),
         (width_mm, height_mm): (f64, f64),
     ) -> CellPicture {
-        let table: &Table = picture.table;
-        let baseplate = picture.map.is_none().then(|| table.baseplate().degrees());
-        let key = Key { map: table.map().degrees(), baseplate, width_mm, height_mm, cells, canvas };
-        let mut slot = self.0.borrow_mut();
-        let kept = match slot.take().filter(|kept| kept.key == key) {
-            Some(kept) => kept,
-            None => {
-                let scene = picture.map_alone(width_mm, height_mm, TEXT_MM);
-                Kept { key, drawn: canvas.begin(&scene, cells.0, cells.1) }
-            }
-        };
+        // Without a map what is in view turns with the compass in the hand.
+        let baseplate = picture.map.is_none().then(|| picture.table.baseplate().degrees());
+        let turned = [Some(picture.table.map().degrees()), baseplate];
         let mut compass = Scene::new(width_mm, height_mm);
         picture.add_compass(width_mm, height_mm, TEXT_MM, &mut compass);
-        let shown = kept.drawn.finish(&compass.items);
-        *slot = Some(kept);
-        shown
+        let key = Key { turned, panel_mm: (width_mm, height_mm), cells, canvas };
+        self.map.picture(key, || picture.map_alone(width_mm, height_mm, TEXT_MM), &compass)
+    }
+
+    /// The look at the compass close up.
+    pub fn compass(
+        &self,
+        picture: &Picture<'_>,
+        canvas: CellCanvas,
+        cells: (u16, u16),
+        (width_mm, height_mm): (f64, f64),
+    ) -> CellPicture {
+        let turned = [Some(picture.table.baseplate().degrees()), None];
+        let mut turning = Scene::new(width_mm, height_mm);
+        picture.add_turning(TEXT_MM, &mut turning);
+        let key = Key { turned, panel_mm: (width_mm, height_mm), cells, canvas };
+        self.compass.picture(key, || picture.compass_at_rest(width_mm, height_mm, TEXT_MM), &turning)
+    }
+
+    /// A sign, drawn when it is first asked for in this theme.
+    pub fn sign(&self, theme: Theme, sign: Sign, draw: impl FnOnce(&Scene, u16) -> Vec<Span>) -> Vec<Span> {
+        let mut signs = self.signs.borrow_mut();
+        if let Some((.., spans)) = signs.iter().find(|(of, kept, _)| (*of, *kept) == (theme, sign)) {
+            return spans.clone();
+        }
+        let (scene, columns) = sign.scene();
+        let spans = draw(&scene, columns);
+        signs.push((theme, sign, spans.clone()));
+        spans
     }
 }

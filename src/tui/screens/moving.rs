@@ -52,8 +52,11 @@ impl Moving {
     /// Things went from one state to another; the picture goes after them, from where it is drawn now.
     pub fn go(&mut self, problem: &TableProblem, before: &Table, after: &Table, at: Timestamp) {
         self.tick(before, at);
+        if self.still {
+            return self.draw(after, at);
+        }
         let turned = before.baseplate().turn_to(after.baseplate());
-        if !self.still && turned != Angle::ZERO {
+        if turned != Angle::ZERO {
             // The needle is dragged along a little, and swings back.
             let along = (turned.degrees() * DRAG).clamp(-DRAG_MOST, DRAG_MOST);
             let from = self.pose.needle.turned(Angle::from_degrees(along));
@@ -61,7 +64,7 @@ impl Moving {
             self.swinging = Some((from, at));
         }
         let motion = Motion::between(before, after, &problem.exercise.lines, problem.rests_at());
-        if !self.still && !motion.is_small() {
+        if !motion.is_small() {
             self.going = Some((self.off.and(motion), at.saturating_sub(AHEAD).unwrap_or(at)));
         }
         self.draw(after, at);

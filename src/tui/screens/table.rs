@@ -141,7 +141,7 @@ impl Desk {
     #[must_use]
     pub fn choices(&self) -> Vec<String> {
         match &self.problem.exercise.task {
-            Task::Follow { landmarks, .. } => landmarks.iter().map(|mark| mark.name.clone()).collect(),
+            Task::Follow { landmarks, .. } => landmarks.iter().map(|mark| mark.name.to_string()).collect(),
             Task::BackSight { doubt, .. } => {
                 let offered = SIDES.iter().filter(|side| **side != Stands::CannotTell || *doubt != Doubt::NotAsked);
                 offered.map(|side| side.words().to_owned()).collect()

@@ -1,6 +1,6 @@
 //! The two looks of the map table: where they stand, their captions, and the key to the signs of the map.
 
-use super::layer::Layer;
+use super::layer::{Layer, Sign};
 use crate::maptable::Pose;
 use crate::problem::TableProblem;
 use crate::terrain::MapSign;
@@ -118,7 +118,7 @@ impl Look<'_> {
             if needs > left.width {
                 break;
             }
-            let drawn = painter.sign(&sign.scene(), sign.columns());
+            let drawn = painter.sign(Sign::Map(sign), self.layer);
             left.x += BETWEEN;
             painter.spans(&drawn, left);
             let at = left.x + sign.columns() + 1;
@@ -139,7 +139,7 @@ impl Look<'_> {
     pub(super) fn close_up(&self, area: Rect, painter: &mut Painter<'_, '_>) {
         let ahead = self.problem.exercise.around().is_some();
         let room = close_up_room(area, ahead);
-        self.problem.picture(self.pose, self.done, |picture| painter.close_up(picture, room));
+        self.problem.picture(self.pose, self.done, |picture| painter.close_up(picture, self.layer, room));
         captioned(if ahead { "what you see, straight ahead" } else { CLOSE_UP }, area, painter);
     }
 }

@@ -4,7 +4,7 @@
 //! the words on how things lie under both looks. The compass is round and is read at a few rows less; the map, with a compass
 //! lying on it, needs every row there is.
 
-use super::layer::Layer;
+use super::layer::{Layer, Sign};
 use super::practice::PracticeScreen;
 use super::showing::Showing;
 use super::table::{Desk, Phase, holds};
@@ -119,7 +119,7 @@ fn lies(desk: &Desk, level: Level, painter: &Painter<'_, '_>, lines: &mut Lines)
     }
     lines.packed(groups);
     let mut part = |sign: CompassSign, text: &str| {
-        lines.behind(painter.sign(&sign.scene(), CompassSign::COLUMNS), Tone::Text, text);
+        lines.behind(painter.sign(Sign::Compass(sign), &desk.layer), Tone::Text, text);
     };
     // Each on a line of its own: where the lines came and went, the looks above would jump.
     if desk.problem.map.is_some() {
@@ -374,7 +374,7 @@ pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter:
             match sign_of(word) {
                 Some(sign) => {
                     let mut lead = vec![(count, shared.theme.tone(Tone::Title))];
-                    lead.extend(painter.sign(&sign.scene(), CompassSign::COLUMNS));
+                    lead.extend(painter.sign(Sign::Compass(sign), &showing.layer));
                     lines.behind(lead, Tone::Text, &word.sentence());
                 }
                 None => lines.hanging(Tone::Title, &count, &word.sentence()),
@@ -404,7 +404,7 @@ pub fn shown(showing: &Showing, heading: &Heading<'_>, shared: &Shared, painter:
     let mut state = Lines::new(shared.theme, compass_columns(area));
     // What lies ahead of a map that is turned by sight has no compass in it.
     if showing.problem.exercise.around().is_none() {
-        key_to_compass(painter, &mut state);
+        key_to_compass(&showing.layer, painter, &mut state);
     }
     let parts = parts(area, (&task, &state, &status), 0);
     painter.lines(task, parts.task);
@@ -428,12 +428,12 @@ fn sign_of(word: &Word) -> Option<CompassSign> {
 }
 
 /// The parts of the compass as the picture draws them, with their names.
-fn key_to_compass(painter: &Painter<'_, '_>, lines: &mut Lines) {
+fn key_to_compass(layer: &Layer, painter: &Painter<'_, '_>, lines: &mut Lines) {
     let rows = [
         [(CompassSign::Needle, "needle"), (CompassSign::OrientingArrow, "orienting arrow")],
         [(CompassSign::Edge, "edge  "), (CompassSign::TravelArrow, "travel arrow")],
     ];
     for row in rows {
-        lines.signs(row.map(|(sign, name)| (painter.sign(&sign.scene(), CompassSign::COLUMNS), name)));
+        lines.signs(row.map(|(sign, name)| (painter.sign(Sign::Compass(sign), layer), name)));
     }
 }
