@@ -1,6 +1,6 @@
 //! The cards of members and the leader's key, as data: headings and lines, for text and for paper alike.
 
-use super::{Closing, Course, Leg, Member, Route, Walk};
+use super::{Closing, Course, Leg, Member, Pegs, Route, Walk};
 use crate::angle::{North, days_rule, whole_degrees};
 use crate::numbers::whole;
 
@@ -42,8 +42,13 @@ fn said(name: &'static str, text: impl Into<String>) -> CardLine {
 pub fn card(course: &Course, route: &Route, member: Option<&Member>, answers: bool) -> Vec<CardPart> {
     let who = member.map(|member| format!(", for {}", member.name)).unwrap_or_default();
     let mut parts = vec![CardPart { heading: format!("{}{who}", course.title), lines: about(course, route) }];
+    let pegs = Pegs::of(course).is_some();
     for (number, leg) in (1..).zip(&route.legs) {
-        let mut lines = if answers { solved(leg) } else { open(leg) };
+        let mut lines = match answers {
+            true => solved(leg),
+            false if pegs => sighted(leg),
+            false => open(leg),
+        };
         match member.map(|member| (member, member.paces(leg.distance_m))) {
             Some((_, Some(paces))) if answers || leg.given.is_some() => {
                 lines.push(said("Double paces", paces.to_string()));
@@ -149,6 +154,11 @@ fn open(leg: &Leg) -> Vec<CardLine> {
         }
         None => vec![said("Set", set), said("Distance", format!("{BLANK} m"))],
     }
+}
+
+/// A leg from peg to peg, which stand there to be sighted: the bearing is what is to be found.
+fn sighted(leg: &Leg) -> Vec<CardLine> {
+    vec![said("Sighted", format!("{BLANK} M, back {BLANK} M")), said("Distance", metres(leg.distance_m))]
 }
 
 fn hazards(leg: &Leg) -> impl Iterator<Item = CardLine> {

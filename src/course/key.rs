@@ -211,7 +211,7 @@ impl FileKey for Key {
             Key::Hazards => "hazards = [\"the pond: keep left of it\"]",
             Key::DoublePaces => "double_paces = 65",
             Key::By => "by = \"Ana\"",
-            Key::Taken => "taken = \"off the plan and set\"",
+            Key::Taken => "taken = \"sighted\", or \"off the plan and set\"",
             Key::Bearings => "bearings = \"029 149 269\"",
             Key::CameOut => "came_out = [\"at the peg\", \"12 m, 230 M\", \"-\"]",
         }

@@ -95,7 +95,7 @@ impl Pegs {
         }
         let bearings = self.bearings().map(|leg| three_figures(leg.angle(), 0).to_string()).join(" ");
         file.push_str(&format!(
-            "\n# [[member]]\n# name = \"Ana\"\n# double_paces = 65\n\n# [[measured]]\n# by = \"Ana\"\n# taken = \"sighted\"  # or: off the plan and set\n# bearings = \"{bearings}\"\n"
+            "\n# [[member]]\n# name = \"Ana\"\n# double_paces = 65\n\n# [[measured]]\n# by = \"Ana\"\n# taken = \"sighted\"  # or: off the plan and set\n# bearings = \"{bearings}\"\n# came_out = [\"at the peg\", \"12 m, 230 M\", \"-\"]\n"
         ));
         file
     }

@@ -134,8 +134,10 @@ fn stamp(mark: &Mark, paper: &mut impl Paper) {
 
 fn write(label: &Label, text_mm: f64, paper: &mut impl Paper) {
     if label.anchor.is_finite() {
+        // The font of paper has arrows of this kind alone, and none that slant.
+        let text = label.text.replace('▲', "↑").replace('▼', "↓").replace(['↗', '↘', '↙', '↖'], "");
         paper.write(&Writing {
-            text: &label.text,
+            text: &text,
             at: label.anchor,
             align: label.align,
             colour: Colour::of(label.ink),

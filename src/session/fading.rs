@@ -178,7 +178,7 @@ mod tests {
             let problem = realise(&skills::read_code(code).expect("a code")).expect("a problem");
             with_blanks(&problem).iter().map(Step::line).collect::<Vec<_>>().join("\n")
         };
-        let saddle = lines("C8-1-685845-v2");
+        let saddle = lines("C8-1-685845-v3");
         assert!(!saddle.contains("saddle") && saddle.contains("So the answer is: …"), "{saddle}");
         let side = lines("G1-1-597851-v2");
         assert!(!side.contains("to your right") && side.contains('…'), "{side}");

@@ -17,10 +17,19 @@ pub(super) fn partly(problem: &Problem, judgement: &Judgement) -> Option<String>
         return None;
     }
     let rest = if wrong.len() == parts.len() { "" } else { "; the rest is right" };
-    if let Some(alike) = all_alike(problem, judgement, &wrong) {
-        return Some(format!(
-            "Not right: {alike}{rest}. What turns all of them alike is the angle between the norths."
-        ));
+    if let Some(off) = all_alike(problem, judgement, &wrong) {
+        // What is read at the wrong end is turned half round, and no angle between norths is as large.
+        return Some(if off.abs() == 180.0 {
+            format!(
+                "Not right: each bearing points the opposite way, 180° off{rest}. Each was taken at the wrong end of its line: from where you are to where you go."
+            )
+        } else {
+            let more = if off > 0.0 { "large" } else { "small" };
+            let by = (off.abs() * 10.0).round() / 10.0;
+            format!(
+                "Not right: each bearing is {by}° too {more}{rest}. What turns all of them alike is the angle between the norths."
+            )
+        });
     }
     if rest.is_empty() {
         return None;
@@ -83,8 +92,8 @@ fn cause(problem: &Problem, given: &Answer) -> Option<&'static MixupMeta> {
     left.iter().all(|other| other.id == first.id).then_some(first)
 }
 
-/// Bearings that are all off by the same angle are right but for something that turns them all: `each bearing is 2° too large`.
-fn all_alike(problem: &Problem, judgement: &Judgement, wrong: &[&Field]) -> Option<String> {
+/// By how many degrees all bearings are off, where they are off alike and so are right but for something that turns them all.
+fn all_alike(problem: &Problem, judgement: &Judgement, wrong: &[&Field]) -> Option<f64> {
     /// What numbers are kept to, in degrees.
     const SAME_DEG: f64 = 1e-6;
     let is_bearing = |field: &Field| matches!(field.kind, FieldKind::Bearing(_));
@@ -97,10 +106,9 @@ fn all_alike(problem: &Problem, judgement: &Judgement, wrong: &[&Field]) -> Opti
         .collect();
     let off = *offs.first()?;
     let all_of_them = wrong.iter().all(|field| is_bearing(field)) && wrong.len() == offs.len() && offs.len() > 1;
-    (all_of_them && offs.iter().all(|other| (other - off).abs() < SAME_DEG)).then(|| {
-        let more = if off > 0.0 { "large" } else { "small" };
-        format!("each bearing is {}° too {more}", (off.abs() * 10.0).round() / 10.0)
-    })
+    // The two ways half round are one.
+    let same = |other: &f64| (other - off).rem_euclid(360.0).min((off - other).rem_euclid(360.0)) < SAME_DEG;
+    (all_of_them && offs.iter().all(same)).then_some((off * 1e6).round() / 1e6)
 }
 
 #[cfg(test)]
@@ -115,27 +123,27 @@ mod tests {
         partly(&problem, &judge(&problem, &texts).unwrap())
     }
 
-    const COURSE: &str = "K1-1-7-v1";
+    const COURSE: &str = "K1-1-7-v2";
 
     #[test]
     fn one_leg_left_as_the_map_has_it_is_told_with_what_happened_there() {
         let wrong = "Not right. Wrong is: second leg, what you set; the rest is right.";
         let left = format!("{wrong} There you left the number as it was, without the correction.");
-        assert_eq!(said(["014", "120", "234"]), Some(left));
+        assert_eq!(said(["146", "270", "036"]), Some(left));
         assert_eq!(
-            said(["014", "124", "234"]),
+            said(["146", "266", "036"]),
             Some(format!("{wrong} It looks like a slip of exactly ten in the sum."))
         );
-        assert_eq!(said(["014", "131", "234"]), Some(format!("{wrong} The steps show the way.")));
+        assert_eq!(said(["146", "273", "036"]), Some(format!("{wrong} The steps show the way.")));
     }
 
     #[test]
     fn two_legs_with_one_cause_are_told_as_that() {
         let wrong = "Not right. Wrong is: first leg, what you set; second leg, what you set; the rest is right.";
         let ends = format!("{wrong} There you took the opposite end, 180° away.");
-        assert_eq!(said(["194", "294", "234"]), Some(ends));
+        assert_eq!(said(["326", "076", "036"]), Some(ends));
         assert_eq!(
-            said(["194", "120", "234"]),
+            said(["326", "270", "036"]),
             Some(format!("{wrong} The steps show the way.")),
             "two causes are not one"
         );
@@ -144,21 +152,23 @@ mod tests {
     #[test]
     fn what_turns_all_legs_alike_is_told_with_how_far() {
         let alike = "What turns all of them alike is the angle between the norths.";
-        assert_eq!(said(["016", "116", "236"]), Some(format!("Not right: each bearing is 2° too large. {alike}")));
-        assert_eq!(said(["013", "113", "233"]), Some(format!("Not right: each bearing is 1° too small. {alike}")));
-        assert_eq!(said(["016", "116", "237"]), None, "each has its own");
+        assert_eq!(said(["148", "258", "038"]), Some(format!("Not right: each bearing is 2° too large. {alike}")));
+        let ends = "each bearing points the opposite way, 180° off. Each was taken at the wrong end of its line";
+        assert!(said(["326", "076", "216"]).unwrap().contains(ends), "{:?}", said(["326", "076", "216"]));
+        assert_eq!(said(["145", "255", "035"]), Some(format!("Not right: each bearing is 1° too small. {alike}")));
+        assert_eq!(said(["148", "258", "039"]), None, "each has its own");
     }
 
     #[test]
     fn what_turns_all_bearings_alike_is_told_beside_a_right_length() {
-        let problem = realise(&read_code("K1-3-7-v1").unwrap()).unwrap();
+        let problem = realise(&read_code("K1-3-7-v2").unwrap()).unwrap();
         let said = |texts: [&str; 4]| partly(&problem, &judge(&problem, &texts).unwrap());
         let alike = "each bearing is 2° too large; the rest is right. What turns all of them alike is";
         assert_eq!(
-            said(["101", "001", "236", "1340"]),
+            said(["011", "151", "250", "830"]),
             Some(format!("Not right: {alike} the angle between the norths."))
         );
-        let otherwise = said(["101", "001", "236", "1000"]).unwrap_or_default();
+        let otherwise = said(["011", "151", "250", "1000"]).unwrap_or_default();
         assert!(!otherwise.contains("What turns all of them"), "{otherwise}");
     }
 

@@ -370,8 +370,10 @@ impl AimOffItem {
 
     /// The line across the way, and the way straight at the goal.
     fn given_lines(&self) -> Vec<PlanLine> {
+        let wet = ["a stream", "a lake shore"].contains(&self.spot.line);
+        let kind = if wet { PlanKind::Water } else { PlanKind::Works };
         vec![
-            line(PlanKind::Water, vec![self.meets(-18.0), self.meets(18.0)], ""),
+            line(kind, vec![self.meets(-18.0), self.meets(18.0)], self.spot.line.trim_start_matches("a ")),
             line(PlanKind::Thought, vec![ORIGIN, self.goal()], format!("{}° M", figures(self.straight))),
         ]
     }

@@ -83,6 +83,8 @@ enum Asked {
 }
 
 const OBSTACLES: [&str; 6] = ["a pond", "a bog", "a quarry", "a fenced field", "a crag", "a thicket"];
+/// Those of them that are drawn as water.
+const WET: [&str; 2] = ["a pond", "a bog"];
 
 static BEARINGS: [Field; 3] = [OUT, ALONG, BACK];
 static LEFT: [Field; 1] = [LEFT_FIELD];

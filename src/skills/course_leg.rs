@@ -111,6 +111,13 @@ impl Generator for CourseLeg {
         let norths = (level == Level::THREE).then(|| {
             let mut norths = Norths::draw(None, draw);
             let by_true_line = draw.chance(2, 5);
+            // The declination in its place is the mix-up of these lines: it must not come to the same.
+            for _ in 0..64 {
+                if by_true_line || norths.declination_for_gma().is_some() {
+                    break;
+                }
+                norths = Norths::draw(None, draw);
+            }
             if by_true_line {
                 // Large enough for a bearing from a true-north line.
                 norths.declination = offset_of(draw.between(4, 28) * draw.sign() * 10);

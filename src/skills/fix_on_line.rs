@@ -429,7 +429,7 @@ impl Generator for FixOnLine {
 
     fn explanation(&self, item: &FixOnLineItem, given: Option<&Answer>) -> Figure {
         let mut figure = item.map_figure();
-        tell(&mut figure, &[item.at], item.place, given);
+        tell(&mut figure, &[item.at], item.place, given, &[item.at]);
         Figure::Map(Box::new(figure))
     }
 }

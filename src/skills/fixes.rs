@@ -214,13 +214,19 @@ pub(super) fn ray(from: GridPosition, through: GridPosition, role: LineRole) -> 
     MapRay { from, to, role }
 }
 
-/// The place of the answer on the figure, and the learner's own with lines from the same marks.
-pub(super) fn tell(figure: &mut MapFigure, marks: &[GridPosition], right: GridPosition, given: Option<&Answer>) {
+/// The place of the answer on the figure with lines from its marks, and the learner's own with lines from those that it was found by.
+pub(super) fn tell(
+    figure: &mut MapFigure,
+    marks: &[GridPosition],
+    right: GridPosition,
+    given: Option<&Answer>,
+    theirs: &[GridPosition],
+) {
     figure.rays = marks.iter().map(|mark| ray(*mark, right, LineRole::Right)).collect();
     figure.places.push(MapPlace { at: right, role: LineRole::Right, label: "here".to_owned() });
     if let Some([Value::Point(point)]) = given.map(Answer::values) {
         let at = GridPosition::from(*point);
-        figure.rays.extend(marks.iter().map(|mark| MapRay { from: *mark, to: at, role: LineRole::Learner }));
+        figure.rays.extend(theirs.iter().map(|mark| MapRay { from: *mark, to: at, role: LineRole::Learner }));
         figure.places.push(MapPlace { at, role: LineRole::Learner, label: "you".to_owned() });
     }
 }

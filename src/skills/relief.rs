@@ -10,7 +10,7 @@ use super::common::{InTenths, NOT_APPLIED, SIGN_FLIPPED, bearing, bearing_of, ch
 use crate::angle::{Bearing, Declination, Magnetic, North, True};
 use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Field, FieldKind, Figure, Generator, HomeAngles, Level, MixupList,
-    MixupMeta, Question, SkillMeta, Step, Tolerance, Value, Wanted,
+    MixupMeta, Question, SkillMeta, Step, Tolerance, Value, Wanted, capital,
 };
 use find::Task;
 use lattice::{Lattice, Node, Shape, WAYS};
@@ -245,7 +245,8 @@ impl ReliefItem {
         let Task::Shape { place, shape } = self.task else { return true };
         let least = self.lattice.rises(place).unwrap_or_default().map(i32::abs).into_iter().min();
         let parts = if matches!(shape, Shape::Saddle | Shape::Reentrant) { 4 } else { 2 };
-        least.is_some_and(|least| parts * least >= self.interval())
+        let told = least.is_some_and(|least| parts * least >= self.interval());
+        told && (shape != Shape::Top || self.lattice.is_topmost(place, self.interval()))
     }
 
     /// The word of a choice.
@@ -324,7 +325,7 @@ impl ReliefItem {
                     Shape::Spur => "on a spur it rises to one side and falls to all others",
                     Shape::Reentrant => "in a re-entrant it falls to one side and rises to all others",
                 };
-                format!("{}; {does}", self.says_of_sides())
+                if at == self.right() { format!("{}; {does}", self.says_of_sides()) } else { capital(does) }
             }
             Task::Steepest { places } => {
                 format!(
@@ -364,7 +365,7 @@ impl ReliefItem {
 
     /// `P lies between the lines of 540 and 550. Toward the higher one, to the north, the ground rises; to all other sides it falls`.
     fn says_of_sides(&self) -> String {
-        let Task::Shape { place, .. } = self.task else { return String::new() };
+        let Task::Shape { place, shape } = self.task else { return String::new() };
         let rises = self.lattice.rises(place).unwrap_or_default();
         let up: Vec<&str> = WAYS.iter().zip(rises).filter(|(_, rise)| *rise > 0).map(|(way, _)| way.2).collect();
         let down: Vec<&str> = WAYS.iter().zip(rises).filter(|(_, rise)| *rise < 0).map(|(way, _)| way.2).collect();
@@ -372,6 +373,9 @@ impl ReliefItem {
         let below = height.div_euclid(step) * step;
         let lies = if below == height {
             format!("P lies on the line of {height}")
+        } else if shape == Shape::Top {
+            // No line of the next height is there.
+            format!("P lies within the line of {below}")
         } else {
             format!("P lies between the lines of {below} and {}", below + step)
         };

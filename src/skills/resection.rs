@@ -10,7 +10,7 @@ use crate::ground::plane::{Fix, GridPosition, intersection};
 use crate::numbers;
 use crate::problem::{
     Answer, Draw, Fact, FactName, Facts, Family, Figure, FigurePart, Generator, HomeAngles, Level, LineRole,
-    MixupClass, MixupId, MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Wanted,
+    MixupClass, MixupId, MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Value, Wanted,
 };
 use crate::terrain::Spot;
 
@@ -128,6 +128,20 @@ impl ResectionItem {
         }
         let cut = |[one, other]: &[Sight; 2]| cut(self.ground.back(one.bearing), self.ground.back(other.bearing));
         pairs(&self.sights).min_by(|one, other| cut(one).total_cmp(&cut(other)))
+    }
+
+    /// The two marks that an answer was found by: the right ones, unless it lies where the lines of the poor ones cross and nowhere
+    /// nearer to what the right ones lead to.
+    fn used_by(&self, given: Option<&Answer>) -> [Sight; 2] {
+        let Some([Value::Point(point)]) = given.map(Answer::values) else { return self.chosen() };
+        let at = GridPosition::from(*point);
+        let others = self.wrong_places().into_iter().map(|(meta, place)| (meta.id, place));
+        let all = others.filter_map(|(id, place)| Some((id, at.leg_to(place?).distance_m)));
+        let nearest = all.min_by(|one, other| one.1.total_cmp(&other.1));
+        match (nearest, self.poor_pair()) {
+            (Some((id, away)), Some(poor)) if id == POOR_CUT.id && away < at.leg_to(self.fix.at).distance_m => poor,
+            _ => self.chosen(),
+        }
     }
 
     /// Whether somebody at about this place makes a problem of the level; with a third mark between the two where that is wished for.
@@ -419,9 +433,9 @@ impl Generator for Resection {
     }
 
     fn explanation(&self, item: &ResectionItem, given: Option<&Answer>) -> Figure {
-        let pair = item.chosen();
+        let (right, theirs) = (item.chosen(), item.used_by(given));
         let mut figure = item.ground.figure(item.sights.iter().map(|sight| sight.mark).collect());
-        tell(&mut figure, &pair.map(|sight| sight.at), item.fix.at, given);
+        tell(&mut figure, &right.map(|sight| sight.at), item.fix.at, given, &theirs.map(|sight| sight.at));
         Figure::Map(Box::new(figure))
     }
 }

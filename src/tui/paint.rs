@@ -4,7 +4,7 @@ use super::input::Input;
 use super::screens::layer::{Layer, Sign};
 use super::scroll::Scroll;
 use super::theme::{Theme, Tone};
-pub use super::wrap::{cut, cut_left, wrap};
+pub use super::wrap::{cut, cut_left, right_word, wrap};
 use crate::angle::Angle;
 use crate::ground::Place;
 use crate::maptable::Picture;
@@ -157,11 +157,12 @@ impl Lines {
 
     /// Both answers: on one line where they fit.
     pub fn answers(&mut self, given: &str, right: &str) {
+        let word = right_word(&[given, right]);
         if given.width() + right.width() + 20 <= self.width {
-            self.spans(vec![(Tone::Text, format!("yours   {given}   ")), (Tone::Title, format!("right   {right}"))]);
+            self.spans(vec![(Tone::Text, format!("yours   {given}   ")), (Tone::Title, format!("{word}{right}"))]);
         } else {
             self.hanging(Tone::Text, "yours   ", given);
-            self.hanging(Tone::Title, "right   ", right);
+            self.hanging(Tone::Title, word, right);
         }
     }
 

@@ -77,3 +77,9 @@ pub fn cut_left(text: &str, width: usize) -> &str {
     }
     &text[start..]
 }
+/// What stands before what is right: another word where a side is told, which may be the right one as well.
+#[must_use]
+pub fn right_word(texts: &[&str]) -> &'static str {
+    let tells_side = |text: &&str| text.split(|sign: char| !sign.is_alphabetic()).any(|word| word == "right");
+    if texts.iter().any(tells_side) { "answer  " } else { "right   " }
+}

@@ -7,6 +7,7 @@ use super::term::Term;
 use needlewise::angle::Angle;
 use needlewise::problem::{Answer, Field, Figure, MapFigure, MixupId, Problem, Question, Value, realise};
 use needlewise::skills;
+use needlewise::terrain::Spot;
 
 /// The problem whose code stands on the screen.
 pub fn problem_on(output: &Output) -> Option<Problem> {
@@ -80,10 +81,11 @@ fn turn_dial(start: Angle, wanted: Angle) -> String {
     format!("{}{}<enter>", "<up>".repeat(growth / 10), "<left>".repeat(growth % 10))
 }
 
-/// The keys that move the cross from the middle of the map to a place, in metres east and north, Enter included. A step is
+/// The keys that move the cross from the middle of the lower edge of the map to a place, in metres east and north, Enter included. A step is
 /// .8 mm on the map, one with Shift ten of them.
 fn move_cross(figure: &MapFigure, east_m: f64, north_m: f64) -> String {
-    let middle = figure.map.grid_position(figure.map.middle());
+    let begin = Spot::new(figure.map.middle().east_mm, figure.map.spec().height_mm * 0.03);
+    let begin = figure.map.grid_position(begin);
     let step = f64::from(figure.map.spec().scale.denominator()) / 1000.0 * 0.8;
     let way = |from_m: f64, to_m: f64, [on, back]: [&str; 2]| {
         let steps = ((to_m - (from_m / 10.0).round() * 10.0) / step).round() as i32;
@@ -91,8 +93,8 @@ fn move_cross(figure: &MapFigure, east_m: f64, north_m: f64) -> String {
         let (large, small) = (steps.unsigned_abs() as usize / 10, steps.unsigned_abs() as usize % 10);
         format!("{}{}", format!("<s-{name}>").repeat(large), format!("<{name}>").repeat(small))
     };
-    let east = way(middle.easting_m, east_m, ["right", "left"]);
-    let north = way(middle.northing_m, north_m, ["up", "down"]);
+    let east = way(begin.easting_m, east_m, ["right", "left"]);
+    let north = way(begin.northing_m, north_m, ["up", "down"]);
     format!("{east}{north}<enter>")
 }
 

@@ -17,6 +17,9 @@ const FEW_LINES: f64 = 16.0;
 const LONGEST: f64 = 3.8;
 const SHORTEST: f64 = 1.7;
 
+/// An arrow as it is written, for each eighth of a circle clockwise from up.
+const ARROWS: [&str; 8] = ["↑", "↗", "→", "↘", "↓", "↙", "←", "↖"];
+
 /// What is written beside the index line.
 pub const INDEX_NAME: &str = "index";
 
@@ -83,9 +86,15 @@ fn beside_index(centre: Point, rim: f64, travel: Direction, text_mm: f64, scene:
     let at = |along: f64, aside: f64| centre.along(travel, along).along(side, aside);
     let foot = rim + text_mm * 0.85;
     let tip = to_border(centre, travel, scene).min(rim + text_mm * LONGEST);
-    // Where there is no room for an arrow that is seen to be one, the index line alone says where it points.
     if tip - foot > text_mm * SHORTEST {
         scene.add(travel_arrow(at(foot, 0.0), at(tip, 0.0), travel, text_mm * 1.35));
+    } else {
+        // Where there is no room for an arrow that is seen to be one, a small one as it is written says where it points.
+        let eighth = crate::numbers::whole::<usize>(
+            (travel.dx().atan2(-travel.dy()).to_degrees().rem_euclid(360.0) / 45.0).round(),
+        ) % 8;
+        let written = Label::new(ARROWS[eighth], at(rim + text_mm * 0.75, 0.0), Ink::Compass);
+        scene.add(written.strong().priority(Priority::High));
     }
     // On the one side, on the other where that lies outside of the picture, and wholly within it.
     let half = text_mm * 0.25 * crate::numbers::real(INDEX_NAME.len());

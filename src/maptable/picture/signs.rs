@@ -34,9 +34,10 @@ impl CompassSign {
         match self {
             CompassSign::Needle => {
                 scene.add(Line::through(through(&[(0.0, 1.0), (1.0, 1.0)]), Ink::NeedleSouth).bold());
-                scene.add(Area::dense(through(&[(2.0, 0.0), (6.0, 0.0), (6.0, 4.0), (2.0, 4.0)]), Ink::NeedleNorth));
+                // In dots, which are seen on the light floor without colour, where a block would be one more gap.
+                scene.add(Area::solid(through(&[(2.0, 0.0), (3.0, 0.0), (3.0, 3.0), (2.0, 3.0)]), Ink::NeedleNorth));
                 // Which of its ends is north, nobody has to know before.
-                scene.add(Label::new("N", at(4.5, 1.5), Ink::NeedleNorth).strong());
+                scene.add(Label::new("N", at(4.5, 1.5), Ink::Text).strong());
             }
             CompassSign::OrientingArrow => {
                 for half in

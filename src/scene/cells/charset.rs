@@ -49,6 +49,8 @@ impl Charset {
                 '←' => Some('<'),
                 '↑' | '▲' => Some('^'),
                 '↓' | '▼' => Some('v'),
+                '↗' | '↙' => Some('/'),
+                '↘' | '↖' => Some('\\'),
                 '·' => Some('.'),
                 '\u{a0}' => Some(' '),
                 other => other.width().filter(|&cells| cells > 0).map(|_| '?'),

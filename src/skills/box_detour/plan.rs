@@ -2,7 +2,7 @@
 
 use super::super::amounts::{ORIGIN, line, place, step_to};
 use super::super::common::{Tenths, angle, bearing, figures};
-use super::{Asked, BoxDetourItem};
+use super::{Asked, BoxDetourItem, WET};
 use crate::angle::{Angle, North};
 use crate::problem::{Answer, Figure, LineRole, MapPoint, PlanFigure, PlanKind, PlanLine, PlanPlace, Value};
 
@@ -20,10 +20,11 @@ impl BoxDetourItem {
         let round = |at: i32| {
             step_to(middle, Angle::from_degrees(metres(at * 360 / CORNERS)), metres(self.out.min(self.along)) * 0.4)
         };
+        let kind = if WET.contains(&self.obstacle) { PlanKind::Water } else { PlanKind::Works };
         let lines = vec![
             line(PlanKind::Thought, vec![from_start, ORIGIN], format!("{}° M", figures(self.meant))),
             line(PlanKind::Thought, vec![ORIGIN, to_goal], ""),
-            line(PlanKind::Water, (0..=CORNERS).map(round).collect(), ""),
+            line(kind, (0..=CORNERS).map(round).collect(), self.obstacle.trim_start_matches("a ")),
         ];
         (lines, vec![place(to_goal, &format!("to {}", self.goal.trim_start_matches("the ")))])
     }

@@ -84,5 +84,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 1,
+    generation: 2,
 };

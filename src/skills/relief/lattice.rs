@@ -205,6 +205,16 @@ impl Lattice {
         self.map.height_m(self.spot(from).toward(self.spot(to), share))
     }
 
+    /// Whether a crossing lies at the top of its hill, seen in contour lines of every so many metres: no higher one runs within a step of
+    /// it, or one more ring would lie beside the place.
+    pub(super) fn is_topmost(&self, node: Node, interval_m: i32) -> bool {
+        let at = Lattice::place(node);
+        let corner = |by: f64| MapPoint { east_m: at.east_m + by, north_m: at.north_m + by };
+        let near = |point: &MapPoint| (point.east_m - at.east_m).hypot(point.north_m - at.north_m) <= STEP_M;
+        let lines = self.contours(corner(-STEP_M), corner(STEP_M), interval_m);
+        !lines.iter().any(|(height, through)| *height > self.height(node) && through.iter().any(near))
+    }
+
     /// The contour lines of every so many metres in a box between two corners, which are counted in metres from the first crossing.
     pub(super) fn contours(&self, low: MapPoint, high: MapPoint, step_m: i32) -> Vec<(i32, Vec<MapPoint>)> {
         let mm = |metres: f64| metres / STEP_M * STEP_MM;

@@ -2,6 +2,7 @@
 
 use super::*;
 use crate::numbers::real;
+use crate::problem::{MapPoint, PlanKind};
 use meta::{LOW_FOR_HIDDEN, SEEN_FOR_HIDDEN};
 
 fn items(level: Level) -> impl Iterator<Item = ReliefItem> {
@@ -30,6 +31,24 @@ fn shapes_are_told_by_the_sides_to_which_the_ground_rises() {
     assert_eq!(of(&[0, 1, 2, 3, 4, 5]), Some(Shape::Reentrant));
     assert_eq!([of(&[0, 1, 2, 3]), of(&[0, 1, 2, 3, 4, 5, 6, 7])], [None; 2], "a slope, and a hollow");
     assert_eq!(Shape::of([9, 1, -9, -9, -9, -9, -9, -9]), None, "too little to be seen");
+}
+
+#[test]
+fn no_higher_line_runs_beside_a_top() {
+    let mut tops = 0;
+    for item in items(Level::ONE) {
+        let Task::Shape { place, shape: Shape::Top } = item.task else { continue };
+        tops += 1;
+        let (at, height) = (Lattice::place(place), item.lattice.height(place));
+        // As it is drawn, in a frame of its own.
+        let Figure::Plan(plan) = item.patch(None, None) else { panic!("a plan") };
+        for line in plan.lines.iter().filter(|line| line.kind == PlanKind::Contour) {
+            let near = |point: &MapPoint| (point.east_m - at.east_m).hypot(point.north_m - at.north_m) < 95.0;
+            let beside = line.label.parse::<i32>().unwrap() > height && line.through.iter().any(near);
+            assert!(!beside, "a line of {} beside a top of {height}", line.label);
+        }
+    }
+    assert!(tops >= 20, "{tops} tops");
 }
 
 #[test]

@@ -240,7 +240,8 @@ impl Aside {
         let foot = step_to(ORIGIN, course, far);
         let aside = |degrees: f64| step_to(foot, course + angle(900), far * (3.0 * degrees).to_radians().tan());
         let there = aside(f64::from(self.toward));
-        let beside = format!("{} m", short(self.beside(self.toward)));
+        // A few degrees would hardly be seen.
+        let beside = format!("{} m, drawn threefold", short(self.beside(self.toward)));
         let (from, to) = if self.stays() { (foot, there) } else { (there, foot) };
         let mut lines = vec![
             line(

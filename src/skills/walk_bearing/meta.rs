@@ -49,7 +49,7 @@ pub(super) static META: SkillMeta = SkillMeta {
     mark: "E3",
     family: Family::Field,
     title: "Walk a bearing",
-    can: "Picks a mark on the line and nearer than the goal, and walks to it with eyes ahead; at night and in a whiteout people are the mark.",
+    can: "Picks the thing to walk to with eyes ahead, and knows what one beside the line costs; at night and in a whiteout people are the mark.",
     levels: [
         "which of four marks to walk to, by the arrow and the distance",
         "which mark, with the bearing from the map",

@@ -8,7 +8,7 @@ use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
-use crate::tui::paint::{Lines, Painter, cut};
+use crate::tui::paint::{Lines, Painter, cut, right_word};
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
 use crossterm::event::KeyCode;
@@ -192,7 +192,7 @@ pub(super) fn explained(missed: &Missed, tone: Tone, lines: &mut Lines) {
     }
     if let Some(paths) = &told.paths {
         lines.hanging(Tone::Wrong, "you     ", &paths.yours);
-        lines.hanging(Tone::Right, "right   ", &paths.right);
+        lines.hanging(Tone::Right, right_word(&[&paths.right, &paths.yours]), &paths.right);
     }
     if let Some(mend) = told.mend {
         lines.hanging(Tone::Text, "so      ", mend);

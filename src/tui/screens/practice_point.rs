@@ -5,6 +5,7 @@ use crate::ground::GridReference;
 use crate::ground::plane::GridPosition;
 use crate::problem::{Figure, MapFigure};
 use crate::scene::cells::Viewport;
+use crate::terrain::Spot;
 use crate::tui::paint::millimetres;
 use crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
 use ratatui::layout::Rect;
@@ -54,12 +55,14 @@ impl fmt::Debug for Cross {
 }
 
 impl Cross {
-    /// A cross in the middle of a map.
+    /// A cross at the lower edge of a map: in its middle it stood now and then on the very place that is asked for, and a single step was
+    /// an answer.
     #[must_use]
     pub fn new(figure: &MapFigure) -> Cross {
-        let middle = tens(figure.map.grid_position(figure.map.middle()));
-        let figure = MapFigure { cross: Some(middle), ..figure.clone() };
-        Cross { figure, at: middle, moved: false, large: false, panel: Cell::default() }
+        let middle = figure.map.middle();
+        let start = tens(figure.map.grid_position(Spot::new(middle.east_mm, figure.map.spec().height_mm * 0.03)));
+        let figure = MapFigure { cross: Some(start), ..figure.clone() };
+        Cross { figure, at: start, moved: false, large: false, panel: Cell::default() }
     }
 
     /// Moves it by so many steps to grid east and grid north, as far as the sheet goes; `other` takes the other size of step.

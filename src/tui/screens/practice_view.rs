@@ -7,7 +7,7 @@ use crate::angle::Angle;
 use crate::problem::{Choices, DialFigure, Fact, FactName, Field, Figure, Prong, Verdict};
 use crate::session::{AFTER_HINT, Asked, Flow, Support, Told, your_turn};
 use crate::tui::model::Shared;
-use crate::tui::paint::{Lines, Painter, cut};
+use crate::tui::paint::{Lines, Painter, cut, right_word};
 use crate::tui::theme::Tone;
 use ratatui::layout::Rect;
 
@@ -460,7 +460,7 @@ fn verdict(told: &Told, asked: &Asked, step: Option<usize>, lines: &mut Lines) {
     }
     if let Some(paths) = &told.paths {
         lines.hanging(Tone::Wrong, "you     ", &paths.yours);
-        lines.hanging(Tone::Right, "right   ", &paths.right);
+        lines.hanging(Tone::Right, right_word(&[&paths.right, &paths.yours]), &paths.right);
         if let Some(mend) = told.mend {
             lines.hanging(Tone::Text, "so      ", mend);
         }

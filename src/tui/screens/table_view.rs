@@ -15,7 +15,7 @@ use crate::problem::{DialFigure, Figure, Level, TableMeaning, TableProblem, Verd
 use crate::session::{AFTER_HINT, Asked, Support, TRIAL, Told, ToldTable};
 use crate::terrain::Detail;
 use crate::tui::model::Shared;
-use crate::tui::paint::{Lines, Painter, cut};
+use crate::tui::paint::{Lines, Painter, cut, right_word};
 use crate::tui::theme::Tone;
 use crate::words::Word;
 use ratatui::layout::Rect;
@@ -309,7 +309,7 @@ pub fn told(
     }
     if let Some(paths) = &told.paths {
         lines.hanging(Tone::Wrong, "you     ", &paths.yours);
-        lines.hanging(Tone::Right, "right   ", &paths.right);
+        lines.hanging(Tone::Right, right_word(&[&paths.right, &paths.yours]), &paths.right);
     }
     for note in told.pattern_sentence().iter().chain(&told.note) {
         lines.gap();
