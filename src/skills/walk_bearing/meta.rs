@@ -53,7 +53,7 @@ pub(super) static META: SkillMeta = SkillMeta {
     levels: [
         "which of four marks to walk to, by the arrow and the distance",
         "which mark, with the bearing from the map",
-        "a mark that stays in sight all the way, and what one beside the line costs",
+        "four things in view, and what one beside the line costs",
         "night or whiteout: bring those who go ahead onto the line, by the map's bearing",
     ],
     prerequisites: &["set-dial", "take-bearing"],
