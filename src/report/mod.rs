@@ -6,6 +6,7 @@
 
 mod csv;
 mod html;
+mod initials;
 mod json;
 mod matrix;
 mod member;
@@ -16,9 +17,10 @@ mod text;
 
 pub use csv::csv;
 pub use html::html;
+pub use initials::Initials;
 pub use json::json;
 pub use matrix::{Block, MARKS, blocks, short, skills_words};
-pub use member::{Cell, Member, NextStep, Practised, initials, initials_of, latest_seen};
+pub use member::{Cell, Member, NextStep, Practised, latest_seen};
 pub use patterns::{MixupPattern, mixup_patterns};
 pub use short::in_short;
 pub use teach::{Example, Teach, TeachMember};
@@ -45,6 +47,8 @@ pub struct Report {
     pub standard: Standard,
     /// The members, those first who need the leader first.
     pub members: Vec<Member>,
+    /// How people are shown where others look on.
+    pub initials: Initials,
     /// What to teach next, the commonest first.
     pub teach: Vec<Teach>,
     /// What is done from map to compass on this ground today, in sentences; empty where nobody said it.
@@ -60,9 +64,11 @@ pub struct Report {
 impl Report {
     /// How to show somebody: by name, or by initials where others look on.
     pub fn shown_as(&self, hide: bool) -> impl Fn(&str) -> String {
-        let names = self.members.iter().map(|member| member.learner.name.as_str());
-        let short = if hide { initials_of(names) } else { HashMap::new() };
-        move |name| short.get(name).cloned().unwrap_or_else(|| if hide { initials(name) } else { name.to_owned() })
+        let short = |member: &Member| (member.learner.name.clone(), self.initials.show(&member.learner));
+        let short: HashMap<String, String> = self.members.iter().filter(|_| hide).map(short).collect();
+        move |name| {
+            short.get(name).cloned().unwrap_or_else(|| if hide { initials::letters(name) } else { name.to_owned() })
+        }
     }
 
     /// The same with its members by name: an order that stays whatever somebody did meanwhile, for a sheet that is ticked today
@@ -125,6 +131,7 @@ impl Report {
             begun: cells().map(|cell| cell.begun).sum(),
             teach,
             day_rules: Vec::new(),
+            initials: Initials::of(store)?,
             members,
         })
     }

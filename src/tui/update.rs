@@ -202,6 +202,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         Done::Patrol(Ok(loaded), said) => {
             shared.leader.standards = loaded.standards;
             shared.leader.chosen = loaded.chosen;
+            shared.leader.short = loaded.report.initials.clone();
             shared.leader.undo.extend(loaded.undo);
             shared.notice = said.or(loaded.notice);
             let mut page = PatrolPage::new(loaded.report, loaded.patrols);

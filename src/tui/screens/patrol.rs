@@ -3,7 +3,7 @@
 use crate::drill::Standard;
 use crate::evening::USUAL_MINUTES;
 use crate::paper::Sheet;
-use crate::report::{Member, Report};
+use crate::report::{Initials, Member, Report};
 use crate::session::Slip;
 use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId};
 use crate::tui::input::Input;
@@ -34,6 +34,8 @@ pub struct Leader {
     pub patrol: Option<PatrolId>,
     /// Initials instead of names, for a screen that others see.
     pub initials: bool,
+    /// The initials of all, as found when the page was opened last.
+    pub short: Initials,
     /// Whether a learner's page was opened from the leader's.
     pub looks: bool,
     /// The member chosen last: the choice stays, whatever screen comes in between.
@@ -51,6 +53,12 @@ impl Leader {
     #[must_use]
     pub fn standard(&self) -> Option<&Standard> {
         self.standards.get(self.chosen)
+    }
+
+    /// Somebody by name, or by initials where others look on.
+    #[must_use]
+    pub fn shown(&self, learner: &Learner) -> String {
+        if self.initials { self.short.show(learner) } else { learner.name.clone() }
     }
 }
 
