@@ -10,6 +10,7 @@ mod initials;
 mod json;
 mod matrix;
 mod member;
+mod noticed;
 mod patterns;
 mod short;
 mod teach;
@@ -21,6 +22,7 @@ pub use initials::Initials;
 pub use json::json;
 pub use matrix::{Block, MARKS, blocks, short, skills_words};
 pub use member::{Cell, Member, NextStep, Practised, latest_seen};
+pub use noticed::Noticed;
 pub use patterns::{MixupPattern, mixup_patterns};
 pub use short::in_short;
 pub use teach::{Example, Teach, TeachMember};
@@ -51,6 +53,8 @@ pub struct Report {
     pub initials: Initials,
     /// What to teach next, the commonest first.
     pub teach: Vec<Teach>,
+    /// Mix-ups that were seen lately and are no weak spot yet, those of most members first.
+    pub noticed: Vec<Noticed>,
     /// What is done from map to compass on this ground today, in sentences; empty where nobody said it.
     pub day_rules: Vec<String>,
     /// How many wrong *ready* are to be expected at most in all: one check's error rate for each that was begun, as if nobody
@@ -121,6 +125,7 @@ impl Report {
         }
         numbers::arrange_by_key(&mut members, Member::order);
         let teach = teach::gather(store, &members, &all_untold)?;
+        let noticed = noticed::gather(store, &members, &teach, &all_untold, day)?;
         let cells = || members.iter().flat_map(|member| &member.cells);
         Ok(Report {
             day,
@@ -130,6 +135,7 @@ impl Report {
             wrong_ready_at_most: cells().map(|cell| cell.wrong_ready_at_most).sum::<f64>() + 0.0,
             begun: cells().map(|cell| cell.begun).sum(),
             teach,
+            noticed,
             day_rules: Vec::new(),
             initials: Initials::of(store)?,
             members,
