@@ -9,6 +9,8 @@ mod evening;
 mod keys;
 #[path = "screens/leader.rs"]
 mod leader;
+#[path = "screens/leader_standard.rs"]
+mod leader_standard;
 #[path = "screens/lessons.rs"]
 mod lessons;
 #[path = "screens/measuring.rs"]

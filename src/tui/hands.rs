@@ -18,7 +18,7 @@ use crate::learner::{Placement, State};
 use crate::paper::Sheet;
 use crate::problem::SkillMeta;
 use crate::report::{Report, latest_seen, mixup_patterns};
-use crate::session::{Begin, Days, GroundCard, HomeGround, and_words, name_put_aside};
+use crate::session::{Begin, Days, GroundCard, HomeGround, Record, and_words, name_put_aside};
 use crate::store::{Learner, LearnerId, Patrol, PatrolId, Seen, SeenOutcome, Store, StoreError};
 use crate::textfile::shown_path;
 use jiff::Timestamp;
@@ -272,10 +272,11 @@ impl Hands<'_> {
         let patrols = self.store.patrols()?;
         let shown = model.shared.leader.patrol.and_then(|id| patrols.iter().find(|patrol| patrol.id == id));
         let wanted = |id| shown.is_none_or(|patrol: &Patrol| patrol.members.contains(&id));
-        // On the first look the standard of the latest check is shown: that is what the leader is at.
-        let chosen = if model.shared.leader.standards.is_empty() {
-            let latest = self.store.all_checks()?.into_iter().max_by_key(|check| check.what.at);
-            latest.and_then(|check| standards.iter().position(|one| one.name == check.what.standard)).unwrap_or(0)
+        // On the first look the one that the command line goes by where none is named: what somebody began yesterday is no choice
+        // for today's plans and reports.
+        let is_first = model.shared.leader.standards.is_empty();
+        let chosen = if is_first {
+            standards.iter().position(|one| one.name == Standard::DEFAULT).unwrap_or(0)
         } else {
             // By name: a file may have come or gone, and a standard given by its file stands in no folder.
             let wanted = model.shared.leader.standard().cloned();
@@ -296,7 +297,22 @@ impl Hands<'_> {
             // No program without its own standards passes its tests.
             None => return Err(StoreError::NoSuchSession),
         };
+        let notice = match notice {
+            None if is_first => self.under_way_elsewhere(&standards, chosen)?,
+            said => said,
+        };
         Ok(Loaded { patrols, report, standards, chosen, choose: None, undo: None, notice })
+    }
+
+    /// That the latest check is under way by another standard than the chosen one, in words; none where it is over, or by this one.
+    fn under_way_elsewhere(&self, standards: &[Standard], chosen: usize) -> Result<Option<String>, StoreError> {
+        let all = self.store.all_checks()?;
+        let Some(latest) = all.iter().max_by_key(|check| check.what.at) else { return Ok(None) };
+        let place = standards.iter().position(|one| one.name == latest.what.standard);
+        let Some(other) = place.filter(|at| *at != chosen).and_then(|at| standards.get(at)) else { return Ok(None) };
+        let theirs = all.iter().filter(|check| check.what.learner == latest.what.learner);
+        let goes_on = Record::of(theirs, &other.name).under_way().is_some();
+        Ok(goes_on.then(|| format!("A check by {} is under way; s changes the standard.", other.title)))
     }
 
     /// Refuses the name of somebody who is put aside; the message for the screen.

@@ -120,7 +120,7 @@ fn a_wait_is_shortened_from_the_leaders_page_and_the_check_begins_on_that_day() 
     }
     let play = play.keys("    ");
     picture("patrol_shortened", &play);
-    let mut play = play.restart_on(from).keys("l<enter><enter>");
+    let mut play = play.restart_on(from).keys("ls<enter><enter>");
     assert!(checked(&play).is_some(), "{}", play.text(80, 24));
     whole(&mut play, |_| true);
     assert_eq!(standings(&play.keys("<enter>"), "Bo"), ["ready at the laptop"; 4]);

@@ -165,8 +165,8 @@ fn a_leader_checks_six_in_one_sitting_is_killed_in_the_middle_goes_on_and_sees_w
     }
     let Some(asked) = checked(&play).and_then(|screen| screen.flow.asked()) else { panic!("Kai is asked") };
     let code = asked.problem.code().to_string();
-    // The program is gone without a word, and comes up again, with the standard that was under way.
-    let mut play = play.restart_on(today()).keys("lc");
+    // The program is gone without a word, and comes up again; the standard that is under way is one key away.
+    let mut play = play.restart_on(today()).keys("lsc");
     let text = play.text(80, 24);
     assert!(text.contains("Kai, it is your turn.") && text.contains("goes on where it stopped"), "{text}");
     play.press("<enter>");

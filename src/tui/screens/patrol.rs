@@ -265,7 +265,7 @@ impl PatrolPage {
 const PAGE: Table<Msg> = &[
     Line::new(&[(On::Key(KeyCode::Enter), Msg::Check)], "check the chosen member").short("Enter", "check"),
     Line::new(&[(On::Letter('c'), Msg::CheckAll)], "check all, one after the other at this keyboard").short("c", "all"),
-    Line::new(&[(On::Letter('s'), Msg::Standard)], "another standard").short("s", "standard"),
+    Line::new(&[(On::Letter('s'), Msg::Standard)], "another standard, for this page, its plans and its reports, until the program is left").short("s", "standard"),
     Line::new(&[(On::Letter('x'), Msg::Columns)], "other columns: the standard's skills, families, all skills"),
     Line::new(&[(On::Letter('g'), Msg::Patrol)], "another patrol, or everybody"),
     Line::new(&[(On::Letter('r'), Msg::Round)], "a round: one problem for all in large letters, answered on paper or on a real compass; then enter who had what; on the commonest weak spot, on a skill that you choose, or on what suits each in turn; ten minutes where nothing else was asked for").short("r", "round"),
@@ -435,7 +435,8 @@ impl Page for PatrolPage {
     fn title(&self, shared: &Shared) -> (String, String) {
         let shown = shared.leader.patrol.and_then(|id| self.patrols.iter().find(|patrol| patrol.id == id));
         let who = shown.map_or("everybody", |patrol| patrol.name.as_str());
-        (format!("{} · {who}", self.report.standard.title), shared.day.to_string())
+        let other = if self.manage.is_none() && !self.types_text() { " (s: another standard)" } else { "" };
+        (format!("{}{other} · {who}", self.report.standard.title), shared.day.to_string())
     }
 
     fn types_text(&self) -> bool {
