@@ -16,7 +16,7 @@ use crate::session::{
 use crate::skills;
 use crate::store::{
     Attempt, AttemptId, AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck,
-    NewSession, Progress, Recorded, SessionId, SheetId, Store, StoreError, StoredCheck,
+    NewSession, Progress, Recorded, SessionId, SheetId, SheetWord, Store, StoreError, StoredCheck,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -309,6 +309,28 @@ pub fn remember_sheet(
 ) -> Result<(), StoreError> {
     let codes: Vec<String> = problems.iter().map(|problem| problem.code().to_string()).collect();
     store.add_sheet(learner, &codes, now.day(), now.at)
+}
+
+/// Writes down what is said of a sheet: that it will not come back, that nobody worked a problem, or that this was a slip.
+///
+/// # Errors
+/// [`StoreError::NoSuchSheet`], or the store cannot be written.
+pub fn say_of_sheet(store: &mut Store, sheet: SheetId, word: &SheetWord, now: &Now) -> Result<(), StoreError> {
+    store.say_of_sheet(sheet, word, now.day(), now.at)
+}
+
+/// Takes back that nobody worked a problem of a learner's sheet, where that was said.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read or written.
+pub fn reopen(store: &mut Store, learner: LearnerId, sheet: SheetId, code: &str, now: &Now) -> Result<(), StoreError> {
+    let sheets = store.sheets(learner)?;
+    let of_it = sheets.iter().find(|one| one.id == sheet);
+    let mut not_done = of_it.into_iter().flat_map(|one| one.not_done.iter().filter_map(|at| one.codes.get(*at)));
+    if not_done.any(|known| known == code) {
+        return say_of_sheet(store, sheet, &SheetWord::Open(code.to_owned()), now);
+    }
+    Ok(())
 }
 
 /// Takes an answer back as a slip of the keyboard; gives back what is believed without it, to whoever sits before it.

@@ -49,7 +49,7 @@ pub use pattern::{PATTERN_ATTEMPTS, pattern_words};
 pub use plan::{HomeGround, Plan};
 pub use practice::Practice;
 pub use round::{MemberAnswer, PAPER_CARE, Round, RoundMember, RoundProblem};
-pub use scoring::{Entry, EntryError, entered_words, key_lines};
+pub use scoring::{Entry, EntryError, entered_words, key_lines, typed_in_words};
 pub use sheets::{LeftOut, SHEET_PROBLEMS, Sheets};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};

@@ -1,5 +1,6 @@
 //! What is done outside the model: the store, the settings, the clock. Tests do it with a clock of their own.
 
+mod checks;
 mod paper;
 
 use paper::SEEDS;
@@ -7,19 +8,15 @@ pub use paper::{ReportPages, ReportToPrint, Score, Scored, SheetsOf, SheetsToPri
 
 use super::model::{Model, Offer, Practise};
 use super::msg::{Cmd, Done, Looked, Msg};
-use super::screens::check_word::{CheckWord, Said};
-use super::screens::handover::{Queued, Waiting};
 use super::screens::patrol::{Loaded, Undo};
 use super::update::update;
-use crate::clerk::{self, Now, Opened, Opening};
+use crate::clerk::{self, Now, Opened};
 use crate::drill::Standard;
-use crate::learner::readiness::Next;
-use crate::learner::{Placement, State};
+use crate::learner::Placement;
 use crate::paper::Sheet;
-use crate::problem::SkillMeta;
 use crate::report::{Report, latest_seen, mixup_patterns};
-use crate::session::{Begin, Days, GroundCard, HomeGround, Record, and_words, name_put_aside};
-use crate::store::{Learner, LearnerId, Patrol, PatrolId, Seen, SeenOutcome, Store, StoreError};
+use crate::session::{Days, GroundCard, HomeGround, and_words, name_put_aside};
+use crate::store::{Learner, LearnerId, Patrol, PatrolId, Seen, SeenOutcome, SheetWord, Store, StoreError};
 use crate::textfile::shown_path;
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -214,6 +211,15 @@ impl Hands<'_> {
                 Ok(said) => Done::Sheets(self.sheets(&ids).map_err(message), Some(said)),
                 Err(error) => Done::Written(Err(error)),
             },
+            Cmd::PutSheetAway(ids, sheet) => {
+                let said = self.say_of_sheet(sheet, &SheetWord::PutAway);
+                Done::PutAway(said.and_then(|()| self.sheets(&ids)).map(|sheets| (sheet, sheets)).map_err(message))
+            }
+            Cmd::TakeSheetOut(ids, sheet) => {
+                let said = self.say_of_sheet(sheet, &SheetWord::TakenOut);
+                let sheets = said.and_then(|()| self.sheets(&ids)).map_err(message);
+                Done::Sheets(sheets, Some("It stands in the list again.".to_owned()))
+            }
             Cmd::PrintMap(size) => {
                 self.seed = self.seed.wrapping_add(1);
                 Done::Written(self.backstage.print_map(self.seed % SEEDS, size))
@@ -304,17 +310,6 @@ impl Hands<'_> {
         Ok(Loaded { patrols, report, standards, chosen, choose: None, undo: None, notice })
     }
 
-    /// That the latest check is under way by another standard than the chosen one, in words; none where it is over, or by this one.
-    fn under_way_elsewhere(&self, standards: &[Standard], chosen: usize) -> Result<Option<String>, StoreError> {
-        let all = self.store.all_checks()?;
-        let Some(latest) = all.iter().max_by_key(|check| check.what.at) else { return Ok(None) };
-        let place = standards.iter().position(|one| one.name == latest.what.standard);
-        let Some(other) = place.filter(|at| *at != chosen).and_then(|at| standards.get(at)) else { return Ok(None) };
-        let theirs = all.iter().filter(|check| check.what.learner == latest.what.learner);
-        let goes_on = Record::of(theirs, &other.name).under_way().is_some();
-        Ok(goes_on.then(|| format!("A check by {} is under way; s changes the standard.", other.title)))
-    }
-
     /// Refuses the name of somebody who is put aside; the message for the screen.
     fn not_put_aside(&self, name: &str) -> Result<(), String> {
         match self.store.archived_learner_by_name(name).map_err(message)? {
@@ -361,95 +356,8 @@ impl Hands<'_> {
             Undo::Round(slips) => {
                 slips.iter().try_for_each(|slip| clerk::take_back(&mut self.store, *slip, now.at).map(drop))
             }
+            Undo::PutAway(sheet) => clerk::say_of_sheet(&mut self.store, *sheet, &SheetWord::TakenOut, &now),
         }
-    }
-
-    fn lost_answers(&self, id: LearnerId) -> Result<CheckWord, StoreError> {
-        let learner = self.store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
-        Ok(CheckWord::annul(learner, clerk::lost_answers(&self.store, id)?, (self.clock)()))
-    }
-
-    fn waits(&self, id: LearnerId, model: &Model) -> Result<CheckWord, StoreError> {
-        let learner = self.store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
-        let waits = match model.shared.leader.standard() {
-            Some(standard) => clerk::waits(&self.store, id, standard, self.day)?,
-            None => Vec::new(),
-        };
-        Ok(CheckWord::shorten(learner, waits, self.day))
-    }
-
-    /// Writes the leader's word down; gives back what was done.
-    fn say(&mut self, said: &Said) -> Result<String, StoreError> {
-        let now = self.now();
-        match said {
-            Said::Annul(id, answer, reason) => {
-                clerk::annul(&mut self.store, *id, *answer, reason, &now)?;
-                Ok("Annulled: when the check goes on, a fresh problem takes its place.".to_owned())
-            }
-            Said::Shorten(waits, from, reason) => {
-                self.store.shorten_wait(waits, *from, reason, now.at)?;
-                Ok(format!("A new check may begin from {from} on."))
-            }
-        }
-    }
-
-    /// What waits for each of these.
-    fn queue(&mut self, ids: &[LearnerId], model: &Model) -> Result<Vec<Queued>, StoreError> {
-        let Some(standard) = model.shared.leader.standard() else { return Ok(Vec::new()) };
-        let day = self.day;
-        let mut queue = Vec::with_capacity(ids.len());
-        let clock_question = clerk::clock_question(&self.store, &self.now())?;
-        for id in ids {
-            let learner = self.store.learner(*id)?.ok_or(StoreError::NoSuchLearner(*id))?;
-            let (record, begin) = clerk::check_waiting(&self.store, *id, standard, day)?;
-            let open = record.under_way();
-            let waiting = match &begin {
-                Begin::Later { from } => Waiting::Later(*from),
-                Begin::GoOn(_) => Waiting::GoOn(open.map_or(0, |check| check.terms.minutes(check.next(day)))),
-                Begin::Anew(terms) => {
-                    let all = terms.skills.iter().map(|one| (one.id.as_str(), Next::Ask(1)));
-                    Waiting::Anew(terms.minutes(all))
-                }
-            };
-            // Nobody is called for nothing, unless alone.
-            if ids.len() > 1 && matches!(waiting, Waiting::Later(_)) {
-                continue;
-            }
-            let not_met = match &begin {
-                Begin::Anew(terms) => {
-                    let beliefs = self.store.beliefs(*id)?;
-                    let skills = terms.skills.iter().filter_map(|one| Some(one.skill()?.0.meta()));
-                    let is_new = |skill: &&'static SkillMeta| {
-                        let known = beliefs.iter().find(|(one, _)| one.id == skill.id);
-                        known.is_none_or(|(_, belief)| belief.state(day) == State::NotMet)
-                    };
-                    skills.filter(is_new).collect()
-                }
-                Begin::GoOn(_) | Begin::Later { .. } => Vec::new(),
-            };
-            queue.push(Queued {
-                not_met,
-                waiting,
-                clock_question: clock_question.clone(),
-                own_rules: open.is_some_and(|check| !check.terms.agree_with(standard)),
-                clock_went_back_from: record
-                    .checks
-                    .iter()
-                    .filter_map(|check| check.day)
-                    .max()
-                    .filter(|latest| *latest > day),
-                learner,
-            });
-        }
-        Ok(queue)
-    }
-
-    fn open_check(&mut self, id: LearnerId, model: &Model) -> Result<(Learner, Opening), StoreError> {
-        let now = self.now();
-        let standard = model.shared.leader.standard().or(Standard::embedded().first());
-        let standard = standard.ok_or(StoreError::NoSuchLearner(id))?;
-        self.seed = self.seed.wrapping_add(1);
-        clerk::open_check(&mut self.store, id, standard, now, self.seed)
     }
 
     fn now(&self) -> Now {

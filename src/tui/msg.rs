@@ -11,7 +11,7 @@ use crate::paper;
 use crate::problem::SkillMeta;
 use crate::report::MixupPattern;
 use crate::session::{GroundCard, HomeGround, Pending, Slip, Stored};
-use crate::store::{Attempt, Learner, LearnerId, LessonMark, PatrolId, Progress, Seen, Sheet};
+use crate::store::{Attempt, Learner, LearnerId, LessonMark, PatrolId, Progress, Seen, Sheet, SheetId};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
@@ -71,6 +71,8 @@ pub enum Done {
     Lessons(Result<(Learner, Vec<LessonMark>), String>),
     /// The sheets that were printed, with whose each is; what was done before, if anything, in words.
     Sheets(Result<Vec<(Learner, Sheet)>, String>, Option<String>),
+    /// A sheet was put away, and those that are listed now.
+    PutAway(Result<(SheetId, Vec<(Learner, Sheet)>), String>),
     /// What was typed of a sheet.
     Scored(Result<Box<Scored>, String>),
     /// A file was written beside the records: what is said of it.
@@ -155,6 +157,10 @@ pub enum Cmd {
     Sheets(Vec<LearnerId>),
     /// Print a sheet for each of these, with its key.
     PrintSheets(Vec<LearnerId>, SheetsOf, paper::Sheet),
+    /// Put this sheet away, and list those of these learners.
+    PutSheetAway(Vec<LearnerId>, SheetId),
+    /// Take that back, and list them.
+    TakeSheetOut(Vec<LearnerId>, SheetId),
     /// Print a map with its key.
     PrintMap(paper::Sheet),
     /// Print pages of a report.

@@ -13,7 +13,7 @@ use super::screens::lesson::LessonPage;
 use super::screens::lessons::LessonList;
 use super::screens::page::LearnerPage;
 use super::screens::paper::PaperPage;
-use super::screens::patrol::PatrolPage;
+use super::screens::patrol::{PatrolPage, Undo};
 use super::screens::practice::{Others, PracticeScreen};
 use super::screens::round::RoundScreen;
 use super::screens::who::Who;
@@ -231,6 +231,13 @@ fn on_done(model: &mut Model, done: Done) -> Next {
                 _ => {}
             }
         }
+        Done::PutAway(Ok((sheet, sheets))) => {
+            shared.leader.undo.push(Undo::PutAway(sheet));
+            shared.notice = Some("Put away: it is listed no more. u takes that back.".to_owned());
+            if let Screen::Paper(page) = &mut model.screen {
+                page.refresh(sheets);
+            }
+        }
         Done::Scored(Ok(scored)) => {
             if let Screen::Sheet(page) = &mut model.screen {
                 page.scored(*scored, shared);
@@ -244,6 +251,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         }
         Done::Patrol(Err(message), _)
         | Done::Sheets(Err(message), _)
+        | Done::PutAway(Err(message))
         | Done::Scored(Err(message))
         | Done::Written(Err(message))
         | Done::CheckWord(Err(message))

@@ -92,6 +92,59 @@ fn a_sheet_is_typed_in_by_the_digits_of_its_key_and_a_slip_is_corrected_or_taken
 }
 
 #[test]
+fn what_nobody_worked_closes_a_sheet_and_can_be_typed_over_later() {
+    let mut play = six().keys("ww");
+    let name = first_name(&play);
+    play.press("<enter>1<enter>2<enter>1<enter>1<enter>1<enter>1<enter>-<enter>-<enter>");
+    picture("sheet_not_done", &play);
+    let sheet = sheets_of(&play, &name).remove(0);
+    assert_eq!((sheet.entered.len(), &sheet.not_done), (6, &vec![6, 7]));
+    assert!(
+        !sheet.is_awaited() && play.text(80, 24).contains("6 typed in, 2 not done: 5 right"),
+        "{}",
+        play.text(80, 24)
+    );
+    // The last one was found on the back of the page.
+    play.press("1<enter>");
+    assert_eq!(on_paper(&play, &name), (7, 6), "{}", play.text(80, 24));
+    // And the one before was a slip: it is open again.
+    play.press("<up><bs>");
+    let sheet = sheets_of(&play, &name).remove(0);
+    assert_eq!((sheet.not_done.len(), sheet.open().collect::<Vec<_>>()), (0, vec![6]));
+    // Taken back, what was typed in is open, and not what was said before it.
+    play.press("<down><bs>");
+    assert_eq!(sheets_of(&play, &name)[0].open().count(), 2, "{}", play.text(80, 24));
+    assert_eq!(play.store().verify().unwrap().differences, []);
+}
+
+#[test]
+fn a_sheet_that_will_not_come_back_is_put_away_after_a_question_and_that_is_taken_back() {
+    let mut play = six().keys("ww");
+    let name = first_name(&play);
+    let listed = |play: &Play| play.text(120, 36).matches("nothing typed in").count();
+    assert_eq!(listed(&play), 6);
+    play.press("x");
+    picture("paper_put_away_asked", &play);
+    assert!(!sheets_of(&play, &name)[0].put_away, "it is asked first");
+    play.press("<up>x");
+    assert!(!sheets_of(&play, &name)[0].put_away, "any other key leaves it");
+    play.press("x");
+    picture("paper_put_away", &play);
+    assert!(sheets_of(&play, &name)[0].put_away);
+    assert_eq!(listed(&play), 5);
+    play.press("u");
+    assert!(!sheets_of(&play, &name)[0].put_away && listed(&play) == 6, "{}", play.text(80, 24));
+    play.press("u");
+    assert!(play.text(80, 24).contains("No sheet was put away since"), "{}", play.text(80, 24));
+    // On the leader's page, too, it is what was done last.
+    play.press("x<enter><esc>u");
+    assert!(play.text(80, 24).contains("u once more takes back that a sheet was put away"), "{}", play.text(80, 24));
+    play.press("u");
+    assert!(sheets_of(&play, &name).iter().all(|sheet| !sheet.put_away));
+    assert_eq!(listed(&play.keys("w")), 6);
+}
+
+#[test]
 fn what_cannot_be_read_of_a_sheet_is_said_and_nothing_is_lost() {
     let mut play = six().keys("ww");
     let name = first_name(&play);

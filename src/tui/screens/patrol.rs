@@ -5,7 +5,7 @@ use crate::evening::USUAL_MINUTES;
 use crate::paper::Sheet;
 use crate::report::{Initials, Member, Report};
 use crate::session::Slip;
-use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId};
+use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId, SheetId};
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Question, Table};
 use crate::tui::model::Shared;
@@ -69,6 +69,8 @@ pub enum Undo {
     Seen(Vec<SeenId>),
     /// What the members had in the last problem of a round.
     Round(Vec<Slip>),
+    /// That a sheet will not come back.
+    PutAway(SheetId),
 }
 
 impl Undo {
@@ -78,11 +80,12 @@ impl Undo {
         let (one, more, count) = match self {
             Undo::Seen(entries) => ("the last entry", "entries", entries.len()),
             Undo::Round(slips) => ("the last answer", "answers", slips.len()),
+            Undo::PutAway(_) => return "that a sheet was put away".to_owned(),
         };
         let what = if count == 1 { one.to_owned() } else { format!("the last {count} {more}") };
         match self {
             Undo::Seen(_) => format!("{what} of what was seen"),
-            Undo::Round(_) => format!("{what} of the round"),
+            Undo::Round(_) | Undo::PutAway(_) => format!("{what} of the round"),
         }
     }
 }
@@ -274,7 +277,7 @@ const PAGE: Table<Msg> = &[
     Line::new(&[(On::Letter('w'), Msg::Paper)], "paper: print sheets with problems for each and maps for a real compass, and type in what came back").short("w", "paper"),
     Line::new(&[(On::Letter('a'), Msg::Games)], "a game for the group, outdoors: the leader's card with its key; n there deals new numbers"),
     Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground: a yes or a no for each member in each skill, as on the sheet to tick"),
-    Line::new(&[(On::Letter('u'), Msg::Undo)], "take back what was written down last: what was seen, or the answers of a round; asks first"),
+    Line::new(&[(On::Letter('u'), Msg::Undo)], "take back what was written down last: what was seen, the answers of a round, or that a sheet was put away; asks first"),
     Line::new(&[(On::Letter('p'), Msg::Page)], "the chosen member's page"),
     Line::new(&[(On::Letter('n'), Msg::New)], "somebody new, or several at once"),
     Line::new(&[(On::Letter('m'), Msg::Manage)], "the chosen member: an answer lost to the keyboard, a shorter wait, another name, put aside, erase"),
