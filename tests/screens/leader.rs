@@ -11,7 +11,7 @@ use needlewise::store::{AttemptKind, RecordedVerdict};
 use needlewise::tui::Screen;
 use needlewise::tui::screens::practice::{PracticeScreen, Stage};
 
-const SIX: [&str; 6] = ["Bo", "Ida", "Kai", "Lea", "Mia Berg", "Tom"];
+pub const SIX: [&str; 6] = ["Bo", "Ida", "Kai", "Lea", "Mia Berg", "Tom"];
 
 fn today() -> Date {
     date(2026, 11, 25)

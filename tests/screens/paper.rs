@@ -1,8 +1,8 @@
 //! Paper on the leader's page by keys: what is printed for whom, and a sheet that came back typed in, corrected and taken back.
 
-use crate::leader::six;
+use crate::leader::{SIX, six};
 use crate::picture;
-use crate::play::Play;
+use crate::play::{Play, TODAY};
 use needlewise::store::{AttemptKind, Sheet};
 use needlewise::tui::Screen;
 
@@ -161,6 +161,37 @@ fn what_cannot_be_read_of_a_sheet_is_said_and_nothing_is_lost() {
     let typed: Vec<String> = fields.map(|(field, value)| field.typed(*value)).collect();
     play.press(&format!("{}°<enter>", typed.join("; ")));
     assert_eq!(on_paper(&play, &name), (1, 1), "{typed:?} {}", play.text(80, 24));
+}
+
+#[test]
+fn the_list_of_sheets_keeps_its_order_and_the_cursor_stays_on_who_was_chosen() {
+    let names = |play: &Play| -> Vec<String> {
+        let text = play.text(120, 60);
+        let rows = text.lines().filter(|line| line.contains("2026-11-25   "));
+        rows.map(|line| line.trim_start_matches([' ', '▸']).split("  ").next().unwrap().to_owned()).collect()
+    };
+    let mut play = six().keys("ww<down>");
+    assert_eq!(names(&play), SIX);
+    assert_eq!(first_name(&play), "Ida");
+    // A finished sheet stays where it was.
+    play.press(&format!("<enter>{}<esc>", "1<enter>".repeat(8)));
+    assert_eq!((names(&play), first_name(&play)), (SIX.map(str::to_owned).to_vec(), "Ida".to_owned()));
+    assert!(play.text(120, 36).contains("typed in: 8 of 8 right"), "{}", play.text(120, 36));
+    // After a restart the rows are those that were there, and a new print leaves the cursor with who was chosen.
+    let mut play = play.restart_on(TODAY).seed(500).keys("lw");
+    assert_eq!((names(&play), first_name(&play)), (SIX.map(str::to_owned).to_vec(), "Bo".to_owned()));
+    play.press("<down><down>");
+    assert_eq!(first_name(&play), "Kai");
+    play.press("w");
+    assert_eq!((names(&play).len(), first_name(&play)), (12, "Kai".to_owned()));
+    // Who has no sheet any more leaves the place in the list, and not its head.
+    play.press("<up>xx");
+    assert_eq!(first_name(&play), "Ida", "her other sheet: {}", play.text(120, 36));
+    play.press("xx");
+    assert_eq!(first_name(&play), "Kai", "{}", play.text(120, 36));
+    let mut sorted = names(&play);
+    sorted.sort();
+    assert_eq!((names(&play).len(), sorted), (10, names(&play)));
 }
 
 #[test]

@@ -9,7 +9,6 @@ use crate::report::Report;
 use crate::session::{Entry, LeftOut, MemberAnswer, Plan, SHEET_PROBLEMS, Sheets, Sitting, Slip, entered_words};
 use crate::store::{AttemptId, Learner, LearnerId, Sheet, SheetId, SheetWord, StoreError};
 use crate::tui::model::Model;
-use std::cmp::Reverse;
 
 /// Seeds of a print are smaller than this, short enough to type.
 pub(super) const SEEDS: u64 = 1_000_000;
@@ -91,7 +90,8 @@ pub struct Scored {
 }
 
 impl Hands<'_> {
-    /// The sheets of these, with whose each is: those with something open first, and of those the newest.
+    /// The sheets of these that were not put away, with whose each is: by name, and of one learner the newest first. Typing in moves
+    /// nothing, or the next entry would go into the sheet that came up under the hand.
     pub(super) fn sheets(&self, ids: &[LearnerId]) -> Result<Vec<(Learner, Sheet)>, StoreError> {
         let mut all = Vec::new();
         for id in ids {
@@ -99,7 +99,7 @@ impl Hands<'_> {
             let listed = self.store.sheets(*id)?.into_iter().filter(|sheet| !sheet.put_away);
             all.extend(listed.map(|sheet| (learner.clone(), sheet)));
         }
-        numbers::arrange_by_key(&mut all, |(_, sheet)| (sheet.open().next().is_none(), Reverse(sheet.day)));
+        numbers::arrange_by_key(&mut all, |(learner, _)| (learner.name.to_lowercase(), learner.id));
         Ok(all)
     }
 

@@ -128,12 +128,15 @@ impl PaperPage {
         PaperPage { report, sheets, chosen: 0, scroll: Scroll::default(), left_out: Vec::new(), asked: None }
     }
 
-    /// The sheets as they are now; the same one stays chosen.
+    /// The sheets as they are now. Who was chosen stays chosen: the same sheet of theirs, or the newest where more were printed.
     pub fn refresh(&mut self, sheets: Vec<(Learner, Sheet)>) {
-        let before = self.sheets.get(self.chosen).map(|(_, sheet)| sheet.id);
-        let place = sheets.iter().position(|(_, sheet)| Some(sheet.id) == before);
-        // New ones come first and are what is looked at next.
-        self.chosen = if sheets.len() > self.sheets.len() { 0 } else { place.unwrap_or(0) };
+        if let Some((learner, sheet)) = self.sheets.get(self.chosen) {
+            let same = sheets.iter().position(|(_, other)| other.id == sheet.id);
+            let theirs = sheets.iter().position(|(other, _)| other.id == learner.id);
+            let place = if sheets.len() > self.sheets.len() { theirs } else { same.or(theirs) };
+            // Of who has no sheet any more the place in the list stays.
+            self.chosen = place.unwrap_or(self.chosen).min(sheets.len().saturating_sub(1));
+        }
         self.sheets = sheets;
     }
 
