@@ -1,5 +1,7 @@
 //! Every screen, by keys: what it shows at 80x24 and at 120x36, and its styles in each theme.
 
+#[path = "screens/check_unbegun.rs"]
+mod check_unbegun;
 #[path = "screens/check_word.rs"]
 mod check_word;
 mod contrast;

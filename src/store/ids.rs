@@ -50,6 +50,11 @@ impl fmt::Display for AttemptId {
     }
 }
 
+impl SessionId {
+    /// That of a sitting which is not begun: no session of any store has it.
+    pub(crate) const NONE: SessionId = SessionId(Id(Uuid::nil()));
+}
+
 #[cfg(test)]
 impl SessionId {
     /// An id for tests that have no store.

@@ -192,6 +192,12 @@ impl Hands<'_> {
             Cmd::OpenCheck(learner, rest) => {
                 Done::CheckOpened(self.open_check(learner, model).map(Box::new).map_err(message), rest)
             }
+            Cmd::PatrolAfter(said) => self.patrol_after(model, Ok(said.to_owned())),
+            Cmd::BeginCheck(unbegun, at) => {
+                let now = self.now().at;
+                let begun = clerk::begin_sitting(&mut self.store, &unbegun, now).map_err(message);
+                Done::CheckBegun(begun, at)
+            }
             Cmd::OpenRound(ids, skill) => {
                 let opened: Result<Vec<_>, _> =
                     ids.into_iter().map(|id| self.open(id, Some("round".to_owned()))).collect();

@@ -221,6 +221,11 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         }
         Done::Queued(Ok(queue)) => return Next::Go(Handover { queue }.into()),
         Done::CheckOpened(Ok(opened), rest) => return check_opened(shared, *opened, rest),
+        Done::CheckBegun(begun, at) => {
+            if let Screen::Practice(screen) = &mut model.screen {
+                return screen.begun(begun, at);
+            }
+        }
         Done::TurnsOpened(Ok(opened)) => return turns(shared, opened),
         Done::RoundOpened(Ok(opened), skill) => return round(shared, opened, skill),
         Done::Sheets(Ok(sheets), said) => {

@@ -37,7 +37,7 @@ pub fn checked(play: &Play) -> Option<&PracticeScreen> {
 /// Leaves the trial that may come before the problem.
 fn past_trial(play: &mut Play) {
     if checked(play).is_some_and(|screen| screen.flow.is_trial()) {
-        play.press("<esc><f9>");
+        play.press("<esc><enter><f9>");
     }
 }
 
