@@ -11,12 +11,12 @@ use crate::learner::{Beliefs, Placement, WeakSpot};
 use crate::problem::{Problem, SkillMeta};
 use crate::session::{
     Begin, Check, Days, KnownCheck, PATTERN_ATTEMPTS, Pending, Readiness, Record, Sitting, Sittings, Slip, Stored,
-    Terms, clock_far_ahead, untold, with_annulled,
+    Terms, Unbegun, Which, clock_far_ahead, untold, with_annulled,
 };
 use crate::skills;
 use crate::store::{
     Attempt, AttemptId, AttemptKind, Believed, CheckId, LastPractice, Learner, LearnerId, LessonMark, NewCheck,
-    NewSession, Progress, Recorded, SessionId, SheetId, Store, StoreError, StoredCheck,
+    NewSession, Progress, Recorded, SessionId, SheetId, SheetWord, Store, StoreError, StoredCheck,
 };
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -148,21 +148,16 @@ pub fn open_practice(
         beliefs.ended_since(&store.beliefs_without(id, &since.union(&untold).copied().collect())?.0)
     };
     let (lessons, last_time) = (store.lessons(id)?, store.last_practice(id)?);
-    let session = session(store, id, &now, drill, None)?;
+    let session = store.start_session(&new_session(id, &now, drill))?;
     let sitting = Sitting { learner: id, session, days: now.days, began: now.at, seed };
     Ok(Opened { learner, beliefs, sitting, last_time, ended, lessons })
 }
 
-fn session(
-    store: &mut Store,
-    learner: LearnerId,
-    now: &Now,
-    drill: Option<String>,
-    check: Option<CheckId>,
-) -> Result<SessionId, StoreError> {
+/// A session of a learner as it begins.
+fn new_session(learner: LearnerId, now: &Now, drill: Option<String>) -> NewSession {
     let program = env!("CARGO_PKG_VERSION").to_owned();
     let (day, day_given, at) = (now.day(), now.days.are_given(), now.at);
-    store.start_session(&NewSession { learner, at, day, day_given, drill, check, program })
+    NewSession { learner, at, day, day_given, drill, check: None, program }
 }
 
 /// What a check of this learner by this standard would be today, without beginning it.
@@ -195,7 +190,8 @@ pub fn clock_question(store: &Store, now: &Now) -> Result<Option<String>, StoreE
 /// How often a new check is tried to be begun beside other programs that begin one in the very same moment.
 const TRIES_TO_BEGIN: usize = 3;
 
-/// Opens the check of a learner by a standard: the one under way, or a new one, whose problems are drawn from the seed.
+/// Opens the check of a learner by a standard: the one under way, or a new one, whose problems are drawn from the seed. It is
+/// begun, and written, unless a trial comes first: then [`begin_check`] does so before the check's own problem is shown.
 ///
 /// # Errors
 /// [`StoreError`] when the store cannot be read or written.
@@ -209,12 +205,12 @@ pub fn open_check(
     let learner = store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
     for _ in 0..TRIES_TO_BEGIN {
         let (record, begin) = check_waiting(store, id, standard, now.day())?;
-        let opened = match begin {
+        let (which, terms, mut sittings) = match begin {
             Begin::Later { from } => return Ok((learner, Opening::Later(from))),
             Begin::GoOn(known) => {
                 let came_back = known.came_back + u32::from(known.left);
                 let sittings = Sittings { came_back, days_given: known.days_given, annulled: Vec::new() };
-                Some((known.id, known.terms, sittings))
+                (Which::GoOn(known.id), known.terms, sittings)
             }
             Begin::Anew(terms) => {
                 let terms = Terms { seed, ..terms };
@@ -225,24 +221,52 @@ pub fn open_check(
                     standard: terms.standard.clone(),
                     rules: terms.written(),
                 };
-                store.start_check(&new, record.begun_before())?.map(|check| (check, terms, Sittings::default()))
+                (Which::Anew(new, record.begun_before()), terms, Sittings::default())
             }
         };
-        // None where another program has begun one in this very moment: then that one goes on.
-        if let Some((check, terms, mut sittings)) = opened {
-            let session = session(store, id, &now, None, Some(check))?;
+        let mut answers = Vec::new();
+        if let Which::GoOn(check) = which {
             let counted =
                 store.attempts_of_check(check)?.into_iter().map(|attempt| (attempt.id, attempt.what)).collect();
             let annulled = store.annulled_of_check(check)?.into_iter();
             let annulled = annulled.map(|(attempt, said)| (attempt.id, attempt.what, said)).collect();
-            let (answers, annulled) = with_annulled(counted, annulled);
-            sittings.annulled = annulled;
-            let sitting = Sitting { learner: id, session, days: now.days.clone(), began: now.at, seed: 0 };
-            sittings.days_given.extend(now.days.are_given().then_some(session));
-            return Ok((learner, Opening::Check(Box::new(Check::new(terms, &answers, sitting, sittings)))));
+            (answers, sittings.annulled) = with_annulled(counted, annulled);
+        }
+        let sitting = Sitting { learner: id, session: SessionId::NONE, days: now.days.clone(), began: now.at, seed: 0 };
+        let unbegun = Unbegun { which, sitting: new_session(id, &now, None) };
+        let mut check = Check::new(terms, &answers, sitting, sittings).not_begun(unbegun);
+        let is_shown_at_once = check.next(now.at).is_some() && check.trial().is_none();
+        // Not begun where another program has begun one in this very moment: then that one goes on.
+        if !is_shown_at_once || begin_check(store, &mut check, now.at)? {
+            return Ok((learner, Opening::Check(Box::new(check))));
         }
     }
     Err(StoreError::Locked { path: store.path().to_owned() })
+}
+
+/// Begins a check that was opened, if it is not begun yet: from now on it is in the records. False where another program has
+/// begun one meanwhile, which goes on instead.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be written.
+pub fn begin_check(store: &mut Store, check: &mut Check, now: Timestamp) -> Result<bool, StoreError> {
+    let Some(unbegun) = check.unbegun().cloned() else { return Ok(true) };
+    let session = begin_sitting(store, &unbegun, now)?;
+    session.inspect(|session| check.begun(*session));
+    Ok(session.is_some())
+}
+
+/// Writes down that a check is begun, or goes on; its sitting, or none where another program has begun one meanwhile.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be written.
+pub fn begin_sitting(store: &mut Store, unbegun: &Unbegun, now: Timestamp) -> Result<Option<SessionId>, StoreError> {
+    let check = match &unbegun.which {
+        Which::GoOn(check) => Some(*check),
+        Which::Anew(new, before) => store.start_check(&NewCheck { at: now, ..new.clone() }, *before)?,
+    };
+    let Some(check) = check else { return Ok(None) };
+    store.start_session(&NewSession { at: now, check: Some(check), ..unbegun.sitting.clone() }).map(Some)
 }
 
 /// Puts a judged answer on the disk. When this returns, it is there; when it fails, nothing of it is.
@@ -309,6 +333,28 @@ pub fn remember_sheet(
 ) -> Result<(), StoreError> {
     let codes: Vec<String> = problems.iter().map(|problem| problem.code().to_string()).collect();
     store.add_sheet(learner, &codes, now.day(), now.at)
+}
+
+/// Writes down what is said of a sheet: that it will not come back, that nobody worked a problem, or that this was a slip.
+///
+/// # Errors
+/// [`StoreError::NoSuchSheet`], or the store cannot be written.
+pub fn say_of_sheet(store: &mut Store, sheet: SheetId, word: &SheetWord, now: &Now) -> Result<(), StoreError> {
+    store.say_of_sheet(sheet, word, now.day(), now.at)
+}
+
+/// Takes back that nobody worked a problem of a learner's sheet, where that was said.
+///
+/// # Errors
+/// [`StoreError`] when the store cannot be read or written.
+pub fn reopen(store: &mut Store, learner: LearnerId, sheet: SheetId, code: &str, now: &Now) -> Result<(), StoreError> {
+    let sheets = store.sheets(learner)?;
+    let of_it = sheets.iter().find(|one| one.id == sheet);
+    let mut not_done = of_it.into_iter().flat_map(|one| one.not_done.iter().filter_map(|at| one.codes.get(*at)));
+    if not_done.any(|known| known == code) {
+        return say_of_sheet(store, sheet, &SheetWord::Open(code.to_owned()), now);
+    }
+    Ok(())
 }
 
 /// Takes an answer back as a slip of the keyboard; gives back what is believed without it, to whoever sits before it.

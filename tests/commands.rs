@@ -1,5 +1,7 @@
 //! The commands as they are typed, in one program: each program of tests is linked for itself, which costs more than most of them take.
 
+#[path = "commands/check.rs"]
+mod check;
 mod cli;
 #[path = "commands/course.rs"]
 mod course;

@@ -235,3 +235,54 @@ fn nothing_right_and_no_pattern_is_told_to_learner_and_leader() {
     let row = csv.lines().find(|row| row.contains(",true-magnetic,")).unwrap();
     assert!(row.contains(",learning,") && row.ends_with(",4"), "{row}");
 }
+
+#[test]
+fn what_was_seen_in_two_members_is_said_as_seen_before_any_pattern_is_sure() {
+    let mut camp = Camp::new();
+    let [ana, bo, cem] = ["Ana", "Bo", "Cem"].map(|name| camp.add(name));
+    let told = |camp: &mut Camp, hide: bool| {
+        let report = camp.report();
+        let lines = report::teach_lines(&report, &report.shown_as(hide)).join("\n") + "\n";
+        (report, lines)
+    };
+    camp.answer(&cem, "true-magnetic", flipped());
+    let (_, lines) = told(&mut camp, false);
+    assert!(lines.contains("No weak spot stands out.") && !lines.contains("Seen "), "once is nothing yet: {lines}");
+    camp.answer(&ana, "grid-magnetic", flipped());
+    camp.answer(&bo, "true-magnetic", RecordedVerdict::Right);
+    let (report, lines) = told(&mut camp, false);
+    assert!(report.teach.is_empty(), "nobody's pattern is sure: {:?}", report.teach);
+    let seen = "Seen in more than one: applied the correction the wrong way round (Ana, Cem). The latest said ";
+    assert!(lines.contains(seen) && lines.contains("No weak spot is sure yet."), "{lines}");
+    assert!(told(&mut camp, true).1.contains("round (A., C.). The latest"), "initials stand for the names");
+    let json = report::json(&report, str::to_owned).unwrap().join("\n");
+    assert!(json.contains(r#""kind":"seen_lately""#) && json.contains(r#"["Ana","Cem"]"#), "{json}");
+    // What was long ago is not what the group does now.
+    let later = DAY.checked_add(jiff::ToSpan::days(29)).unwrap();
+    let standard = Standard::find("day-outing", None).unwrap();
+    let late = Report::gather(&mut camp.store, &standard, (later, false), |_| true).unwrap();
+    assert!(late.noticed.is_empty(), "{:?}", late.noticed);
+    // As soon as it is a weak spot it is said as one, and once.
+    for skill in FOUR.into_iter().chain(["true-magnetic"]) {
+        camp.answer(&ana, skill, flipped());
+    }
+    let (report, lines) = told(&mut camp, false);
+    assert!(report.teach.len() == 1 && report.noticed.is_empty() && !lines.contains("Seen in"), "{lines}");
+}
+
+#[test]
+fn what_one_member_did_twice_is_said_as_seen_twice() {
+    let mut camp = Camp::new();
+    let ana = camp.add("Ana");
+    // Between two that are right no pattern is sure.
+    for verdict in [flipped(), RecordedVerdict::Right, RecordedVerdict::Right, RecordedVerdict::Right] {
+        camp.answer(&ana, "true-magnetic", verdict);
+    }
+    for verdict in [RecordedVerdict::Right, RecordedVerdict::Right, RecordedVerdict::Right, flipped()] {
+        camp.answer(&ana, "grid-magnetic", verdict);
+    }
+    let report = camp.report();
+    let lines = report::teach_lines(&report, &str::to_owned).join("\n");
+    assert!(report.teach.is_empty(), "{:?}", report.teach);
+    assert!(lines.contains("Seen twice with one: applied the correction the wrong way round (Ana). "), "{lines}");
+}

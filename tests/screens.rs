@@ -1,5 +1,7 @@
 //! Every screen, by keys: what it shows at 80x24 and at 120x36, and its styles in each theme.
 
+#[path = "screens/check_unbegun.rs"]
+mod check_unbegun;
 #[path = "screens/check_word.rs"]
 mod check_word;
 mod contrast;
@@ -9,6 +11,8 @@ mod evening;
 mod keys;
 #[path = "screens/leader.rs"]
 mod leader;
+#[path = "screens/leader_standard.rs"]
+mod leader_standard;
 #[path = "screens/lessons.rs"]
 mod lessons;
 #[path = "screens/measuring.rs"]

@@ -147,6 +147,12 @@ pub(super) struct ScoreArgs {
     /// Take back what was typed in of this problem, by number or code (may be given several times)
     #[arg(long, value_name = "PROBLEM")]
     pub undo: Vec<String>,
+    /// Put the sheet away, since it will not come back: it is listed no more among those with open problems
+    #[arg(long, requires = "learner", conflicts_with_all = ["entries", "undo"])]
+    pub put_away: bool,
+    /// Take that back (of several that were put away say which with --sheet)
+    #[arg(long, requires = "learner", conflicts_with_all = ["entries", "undo", "put_away"])]
+    pub back: bool,
 }
 
 #[derive(Args, Debug)]

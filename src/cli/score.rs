@@ -7,9 +7,9 @@ use super::page::Page;
 use super::patrol::live;
 use crate::clerk::{self, Now};
 use crate::problem::{Problem, realise};
-use crate::session::{Entry, Sitting, Slip, and_words, entered_words, key_lines};
+use crate::session::{Entry, MemberAnswer, Sitting, Slip, and_words, entered_words, key_lines};
 use crate::skills;
-use crate::store::{Learner, Sheet, Store};
+use crate::store::{Learner, Sheet, SheetWord, Store};
 use crate::textfile::{nearest, shown};
 use jiff::Timestamp;
 use std::io::{self, BufRead, Write};
@@ -28,6 +28,9 @@ pub(super) fn run(context: &Context, args: &ScoreArgs) -> Result<(), Fault> {
     let entries: Vec<(&str, &str)> = args.entries.iter().map(|entry| split(entry)).collect::<Result<_, Fault>>()?;
     let first = entries.first().map(|(problem, _)| *problem).or(args.undo.first().map(String::as_str));
     let mut scoring = find(&store, args, first)?;
+    if args.put_away || args.back {
+        return scoring.put_away(context, &mut store, args.put_away);
+    }
     if entries.is_empty() && args.undo.is_empty() {
         return ask(context, &mut store, &mut scoring);
     }
@@ -52,12 +55,10 @@ pub(super) fn run(context: &Context, args: &ScoreArgs) -> Result<(), Fault> {
     for at in undone {
         scoring.undo(context, &mut store, at)?;
     }
-    if !read.is_empty() {
-        let sitting = scoring.sitting(context, &mut store)?;
-        for (at, entry) in read {
-            let said = scoring.write(&mut store, &sitting, at, &entry)?;
-            say(&said)?;
-        }
+    let mut sitting = None;
+    for (at, entry) in read {
+        let said = scoring.write(context, &mut store, &mut sitting, at, &entry)?;
+        say(&said)?;
     }
     scoring.rest()
 }
@@ -108,7 +109,9 @@ fn find(store: &Store, args: &ScoreArgs, code: Option<&str>) -> Result<Scoring, 
             let sheets = if count == 1 { "sheet" } else { "sheets" };
             return Err(Fault::Input(format!("{} is no problem of {name}'s {sheets}{meant}", shown(code))));
         }
-        let open: Vec<usize> = (0..count).filter(|at| sheets[*at].open().next().is_some()).collect();
+        // What was put away is meant only where that is to be taken back, or where its number or a code names it.
+        let open: Vec<usize> =
+            (0..count).filter(|at| if args.back { sheets[*at].put_away } else { sheets[*at].is_awaited() }).collect();
         let at = match (args.sheet, by_code, open.as_slice()) {
             (Some(number), ..) => number.checked_sub(1).filter(|at| *at < count).ok_or_else(|| {
                 let sheets = if count == 1 { "sheet" } else { "sheets" };
@@ -119,16 +122,29 @@ fn find(store: &Store, args: &ScoreArgs, code: Option<&str>) -> Result<Scoring, 
             })?,
             (None, Some(at), _) => at,
             (None, None, [one]) => *one,
-            (None, None, []) => 0,
+            (None, None, []) if args.back => {
+                return Err(Fault::Input(format!("no sheet of {}'s was put away", clean(&learner.name))));
+            }
+            (None, None, []) => match sheets.iter().position(|sheet| !sheet.put_away) {
+                Some(at) => at,
+                None => {
+                    return Err(Fault::Input(format!(
+                        "every sheet of {0}'s was put away; `needlewise score --learner {0} --sheet 1 --back` takes that back",
+                        clean(&learner.name)
+                    )));
+                }
+            },
             // Which one lies on the table nobody can know.
             (None, None, several) => {
                 let listed: Vec<String> = several.iter().map(|at| sheet_words(*at, &sheets[*at])).collect();
-                return Err(Fault::Input(format!(
-                    "{} has {} sheets with open problems; say which with --sheet N: {}",
-                    clean(&learner.name),
-                    several.len(),
-                    listed.join("; ")
-                )));
+                let (name, many, listed) = (clean(&learner.name), several.len(), listed.join("; "));
+                return Err(Fault::Input(if args.back {
+                    format!("{name} has {many} sheets that were put away; say which with --sheet N: {listed}")
+                } else {
+                    format!(
+                        "{name} has {many} sheets with open problems; say which with --sheet N: {listed}. One that will not come back is put away with --put-away"
+                    )
+                }));
             }
         };
         let sheet = sheets.into_iter().nth(at).ok_or_else(|| Fault::Input("there is no such sheet".to_owned()))?;
@@ -199,19 +215,56 @@ impl Scoring {
     }
 
     fn sitting(&self, context: &Context, store: &mut Store) -> Result<Sitting, Fault> {
-        let now = Now { days: context.days(), at: Timestamp::now() };
-        Ok(clerk::open_practice(store, self.learner.id, now, Some("worksheet".to_owned()), 0)?.sitting)
+        Ok(clerk::open_practice(store, self.learner.id, now(context), Some("worksheet".to_owned()), 0)?.sitting)
     }
 
-    /// Writes an entry down, and says what it was.
-    fn write(&mut self, store: &mut Store, sitting: &Sitting, at: usize, entry: &Entry) -> Result<String, Fault> {
+    /// Puts the sheet away, or takes that back.
+    fn put_away(&mut self, context: &Context, store: &mut Store, away: bool) -> Result<(), Fault> {
+        let word = if away { SheetWord::PutAway } else { SheetWord::TakenOut };
+        clerk::say_of_sheet(store, self.sheet.id, &word, &now(context))?;
+        self.sheet.put_away = away;
+        let (name, day) = (clean(&self.learner.name), self.sheet.day);
+        say(&match away {
+            true => format!(
+                "{name}'s sheet of {day} is put away: it is listed no more. needlewise score --learner {name} --back takes that back."
+            ),
+            false => format!("{name}'s sheet of {day} is listed again: {} open.", self.sheet.open().count()),
+        })
+    }
+
+    /// Writes an entry down, and says what it was. Whoever only looks, or did nothing, needs no sitting.
+    fn write(
+        &mut self,
+        context: &Context,
+        store: &mut Store,
+        sitting: &mut Option<Sitting>,
+        at: usize,
+        entry: &Entry,
+    ) -> Result<String, Fault> {
+        if self.sheet.put_away {
+            // It came back, after all.
+            clerk::say_of_sheet(store, self.sheet.id, &SheetWord::TakenOut, &now(context))?;
+            self.sheet.put_away = false;
+        }
         let problem = &self.problems[at];
+        if *entry == Entry::Marked(MemberAnswer::Absent) {
+            let word = SheetWord::NotDone(problem.code().to_string());
+            clerk::say_of_sheet(store, self.sheet.id, &word, &now(context))?;
+            self.sheet.not_done.retain(|known| *known != at);
+            self.sheet.not_done.push(at);
+            return Ok(format!("{}: not done", at + 1));
+        }
+        let sitting = match sitting {
+            Some(sitting) => sitting,
+            None => sitting.insert(self.sitting(context, store)?),
+        };
         let judged = entry.judged(problem, sitting, Timestamp::now());
         let judged = judged.map_err(|error| Fault::Input(format!("problem {}: {error}", at + 1)))?;
         let Some(pending) = judged else { return Ok(format!("{}: not done", at + 1)) };
         let recorded = clerk::record_on_sheet(store, &pending, self.sheet.id)?;
         let verdict = pending.attempt.verdict.clone();
         let said = entered_words(problem, &verdict);
+        self.sheet.not_done.retain(|known| *known != at);
         self.sheet.entered.push((at, recorded.id, verdict));
         Ok(format!("{}: {said}", at + 1))
     }
@@ -224,7 +277,7 @@ impl Scoring {
     /// Where a problem stands of which something was typed in.
     fn entered(&self, problem: &str) -> Result<usize, Fault> {
         let at = self.place(problem)?;
-        if self.is_entered(at) {
+        if self.is_entered(at) || self.sheet.not_done.contains(&at) {
             return Ok(at);
         }
         Err(Fault::Input(format!("nothing was typed in of problem {}", at + 1)))
@@ -232,10 +285,18 @@ impl Scoring {
 
     /// Takes back what was typed in of the problem at a place, if anything was.
     fn undo(&mut self, context: &Context, store: &mut Store, at: usize) -> Result<(), Fault> {
-        let Some(place) = self.sheet.entered.iter().position(|(entered, ..)| *entered == at) else { return Ok(()) };
-        let slip = Slip { learner: self.learner.id, attempt: self.sheet.entered[place].1, day: context.day };
-        clerk::take_back(store, slip, Timestamp::now())?;
-        self.sheet.entered.remove(place);
+        let place = self.sheet.entered.iter().position(|(entered, ..)| *entered == at);
+        if let Some(place) = place {
+            let slip = Slip { learner: self.learner.id, attempt: self.sheet.entered[place].1, day: context.day };
+            clerk::take_back(store, slip, Timestamp::now())?;
+            self.sheet.entered.remove(place);
+        } else if !self.sheet.not_done.contains(&at) {
+            return Ok(());
+        }
+        // What was said before it was typed in does not come up again.
+        let code = self.problems[at].code().to_string();
+        clerk::reopen(store, self.learner.id, self.sheet.id, &code, &now(context))?;
+        self.sheet.not_done.retain(|known| *known != at);
         say(&format!("{}: taken back", at + 1))
     }
 
@@ -244,8 +305,12 @@ impl Scoring {
         let right = self.sheet.entered.iter().filter(|(_, _, verdict)| verdict.is_right()).count();
         let (entered, open) = (self.sheet.entered.len(), self.sheet.open().count());
         let (name, day) = (clean(&self.learner.name), self.sheet.day);
+        let skipped = match self.sheet.not_done.len() {
+            0 => String::new(),
+            skipped => format!("{skipped} not done, "),
+        };
         say(&format!(
-            "{name}, sheet of {day}: {right} of {entered} right so far, {open} open. It counts as practice on paper; who is ready is found by a check."
+            "{name}, sheet of {day}: {right} of {entered} right so far, {skipped}{open} open. It counts as practice on paper; who is ready is found by a check."
         ))
     }
 }
@@ -255,7 +320,7 @@ impl Scoring {
 fn ask(context: &Context, store: &mut Store, scoring: &mut Scoring) -> Result<(), Fault> {
     let open: Vec<usize> = scoring.sheet.open().collect();
     if open.is_empty() {
-        say("Every problem of this sheet is typed in. --undo PROBLEM takes one back.")?;
+        say("Every problem of this sheet is typed in, or not done. --undo PROBLEM takes one back.")?;
         return scoring.rest();
     }
     say(&format!(
@@ -281,12 +346,7 @@ fn ask(context: &Context, store: &mut Store, scoring: &mut Scoring) -> Result<()
             }
             typed => match Entry::read(typed, &scoring.problems[at]) {
                 Ok(entry) => {
-                    // Whoever only looks leaves nothing in the records.
-                    let sitting = match &sitting {
-                        Some(sitting) => sitting,
-                        None => sitting.insert(scoring.sitting(context, store)?),
-                    };
-                    let said = scoring.write(store, sitting, at, &entry)?;
+                    let said = scoring.write(context, store, &mut sitting, at, &entry)?;
                     say(&said)?;
                     next += 1;
                 }
@@ -307,6 +367,10 @@ fn key(problem: &Problem, at: usize) -> String {
         page.hanging(&format!("{digit:>3}"), COLUMN + 2, &words);
     }
     page.0.trim_end().to_owned()
+}
+
+fn now(context: &Context) -> Now {
+    Now { days: context.days(), at: Timestamp::now() }
 }
 
 fn say(line: &str) -> Result<(), Fault> {

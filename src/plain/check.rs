@@ -7,8 +7,8 @@ use super::words::told_lines;
 use crate::clerk::{self, Now, Opening};
 use crate::drill::Standard;
 use crate::session::{
-    CheckEnd, Days, Flow, GroundCard, SAFETY, STANDARD_CHANGED, TRIAL_OVER, clock_went_back, first_day_words,
-    plan_words, sentence,
+    CheckEnd, Days, Flow, GroundCard, NOTHING_ASKED, SAFETY, STANDARD_CHANGED, TRIAL_OVER, clock_went_back,
+    first_day_words, plan_words, sentence,
 };
 use crate::store::{AttemptKind, Learner, Store};
 
@@ -81,6 +81,12 @@ pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainErro
             if !matches!(answer(desk, &mut store, &mut flow)?, Answered::Tried) {
                 break;
             }
+            if let Flow::Check(check) = &mut flow
+                && !clerk::begin_check(&mut store, check, (desk.now)()).map_err(store_error(0))?
+            {
+                desk.say("Another program has begun this check meanwhile; begin again to go on with it.")?;
+                return Ok(desk.out.flush()?);
+            }
             desk.say(TRIAL_OVER)?;
             desk.say("")?;
         }
@@ -91,7 +97,9 @@ pub fn check(start: CheckStart<'_>, desk: &mut Desk<'_>) -> Result<(), PlainErro
         }
     }
     desk.say("")?;
-    if let Flow::Check(check) = &flow {
+    if flow.unbegun().is_some() {
+        desk.say(NOTHING_ASKED)?;
+    } else if let Flow::Check(check) = &flow {
         desk.lines(end_lines(&check.end()))?;
     }
     Ok(desk.out.flush()?)

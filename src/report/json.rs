@@ -140,6 +140,15 @@ struct TeachMemberJson<'a> {
     evidence: Vec<String>,
 }
 
+#[derive(Serialize)]
+struct NoticedJson<'a> {
+    kind: &'static str,
+    said: &'static str,
+    learners: Vec<String>,
+    times: usize,
+    latest: &'a str,
+}
+
 /// The report, line by line: the standard, each member, each weak spot. `name` shows somebody.
 ///
 /// # Errors
@@ -213,6 +222,15 @@ pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Resul
             members: members.collect(),
             drill: teach.drill.as_ref().map(|(drill, _)| drill.as_str()),
             could_show: teach.could_show.iter().map(|(_, one)| name(one)).collect(),
+        })?);
+    }
+    for noticed in &report.noticed {
+        lines.push(serde_json::to_string(&NoticedJson {
+            kind: "seen_lately",
+            said: noticed.said,
+            learners: noticed.members.iter().map(|(_, one)| name(one)).collect(),
+            times: noticed.times,
+            latest: &noticed.latest.said,
         })?);
     }
     Ok(lines)

@@ -7,7 +7,6 @@ use crate::problem::{Family, Level, SkillMeta, small};
 use crate::session::{Changes, Readiness, Record, came_back_words, clock_went_back, taken_back_words};
 use crate::store::{Learner, Patrol, Seen, SeenOutcome};
 use jiff::civil::Date;
-use std::collections::HashMap;
 
 /// How somebody stands in one skill of the standard.
 #[derive(Clone, Debug, PartialEq)]
@@ -325,26 +324,4 @@ fn next_step(cells: &[Cell], record: &Record, day: Date) -> NextStep {
         None if cells.iter().all(|cell| cell.seen_outcome() == Some(SeenOutcome::Yes)) => NextStep::Nothing,
         None => NextStep::SeeOutside,
     }
-}
-
-/// How to show names where others look on: initials, with a number behind those that more than one has.
-#[must_use]
-pub fn initials_of<'a>(names: impl Iterator<Item = &'a str>) -> HashMap<String, String> {
-    let names: Vec<&str> = names.collect();
-    let mut shown = HashMap::with_capacity(names.len());
-    for name in &names {
-        let short = initials(name);
-        let same: Vec<&&str> = names.iter().filter(|other| initials(other) == short).collect();
-        let number = same.iter().position(|other| *other == name).unwrap_or(0) + 1;
-        let alone = same.len() < 2;
-        shown.insert((*name).to_owned(), if alone { short } else { format!("{short}{number}") });
-    }
-    shown
-}
-
-/// Initials for a screen that others see: of each word of a name the first letter.
-#[must_use]
-pub fn initials(name: &str) -> String {
-    let letters = name.split([' ', '-']).filter_map(|word| word.chars().find(|letter| letter.is_alphanumeric()));
-    letters.map(|letter| format!("{}.", letter.to_uppercase())).collect()
 }

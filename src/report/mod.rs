@@ -6,9 +6,11 @@
 
 mod csv;
 mod html;
+mod initials;
 mod json;
 mod matrix;
 mod member;
+mod noticed;
 mod patterns;
 mod short;
 mod teach;
@@ -16,9 +18,11 @@ mod text;
 
 pub use csv::csv;
 pub use html::html;
+pub use initials::Initials;
 pub use json::json;
 pub use matrix::{Block, MARKS, blocks, short, skills_words};
-pub use member::{Cell, Member, NextStep, Practised, initials, initials_of, latest_seen};
+pub use member::{Cell, Member, NextStep, Practised, latest_seen};
+pub use noticed::Noticed;
 pub use patterns::{MixupPattern, mixup_patterns};
 pub use short::in_short;
 pub use teach::{Example, Teach, TeachMember};
@@ -45,8 +49,12 @@ pub struct Report {
     pub standard: Standard,
     /// The members, those first who need the leader first.
     pub members: Vec<Member>,
+    /// How people are shown where others look on.
+    pub initials: Initials,
     /// What to teach next, the commonest first.
     pub teach: Vec<Teach>,
+    /// Mix-ups that were seen lately and are no weak spot yet, those of most members first.
+    pub noticed: Vec<Noticed>,
     /// What is done from map to compass on this ground today, in sentences; empty where nobody said it.
     pub day_rules: Vec<String>,
     /// How many wrong *ready* are to be expected at most in all: one check's error rate for each that was begun, as if nobody
@@ -60,9 +68,11 @@ pub struct Report {
 impl Report {
     /// How to show somebody: by name, or by initials where others look on.
     pub fn shown_as(&self, hide: bool) -> impl Fn(&str) -> String {
-        let names = self.members.iter().map(|member| member.learner.name.as_str());
-        let short = if hide { initials_of(names) } else { HashMap::new() };
-        move |name| short.get(name).cloned().unwrap_or_else(|| if hide { initials(name) } else { name.to_owned() })
+        let short = |member: &Member| (member.learner.name.clone(), self.initials.show(&member.learner));
+        let short: HashMap<String, String> = self.members.iter().filter(|_| hide).map(short).collect();
+        move |name| {
+            short.get(name).cloned().unwrap_or_else(|| if hide { initials::letters(name) } else { name.to_owned() })
+        }
     }
 
     /// The same with its members by name: an order that stays whatever somebody did meanwhile, for a sheet that is ticked today
@@ -115,6 +125,7 @@ impl Report {
         }
         numbers::arrange_by_key(&mut members, Member::order);
         let teach = teach::gather(store, &members, &all_untold)?;
+        let noticed = noticed::gather(store, &members, &teach, &all_untold, day)?;
         let cells = || members.iter().flat_map(|member| &member.cells);
         Ok(Report {
             day,
@@ -124,7 +135,9 @@ impl Report {
             wrong_ready_at_most: cells().map(|cell| cell.wrong_ready_at_most).sum::<f64>() + 0.0,
             begun: cells().map(|cell| cell.begun).sum(),
             teach,
+            noticed,
             day_rules: Vec::new(),
+            initials: Initials::of(store)?,
             members,
         })
     }

@@ -175,7 +175,7 @@ fn look_up(
 }
 
 impl Example {
-    fn of(what: NewAttempt) -> Example {
+    pub(super) fn of(what: NewAttempt) -> Example {
         let (given, said) = (given_words(&what.given), said_words(&what));
         Example { code: what.code, day: what.day, given, said }
     }

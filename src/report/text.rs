@@ -273,6 +273,9 @@ pub fn teach_parts(report: &Report, name: &impl Fn(&str) -> String) -> Vec<(Teac
     let known = report.members.iter().any(|member| member.practised.iter().any(|one| one.state != State::NotMet));
     let lost = report.members.iter().any(|member| !member.without_pattern.is_empty());
     match (report.teach.is_empty() && !lost, known) {
+        (true, true) if !report.noticed.is_empty() => {
+            out.push((TeachDepth::Remark, "No weak spot is sure yet.".to_owned()));
+        }
         (true, true) => out.push((TeachDepth::Remark, "No weak spot stands out.".to_owned())),
         (true, false) => out.push((TeachDepth::Remark, "The laptop knows nothing yet: practise, or check.".to_owned())),
         (false, _) => {}
@@ -310,6 +313,7 @@ pub fn teach_parts(report: &Report, name: &impl Fn(&str) -> String) -> Vec<(Teac
             out.push((TeachDepth::Detail, format!("Pairs: {}", pairs.join("; "))));
         }
     }
+    out.extend(report.noticed.iter().map(|noticed| (TeachDepth::Remark, noticed.words(name))));
     // Wrong answers without a mix-up behind them leave no weak spot, and still there is something to teach.
     for member in &report.members {
         let lost = member.without_pattern.iter();
@@ -324,7 +328,9 @@ pub fn teach_parts(report: &Report, name: &impl Fn(&str) -> String) -> Vec<(Teac
             .map(|member| name(&member.learner.name))
             .collect();
         if !not_yet.is_empty() {
-            let words = format!("{}, level {}: not ready yet are {}", one.skill.title, one.level, not_yet.join(", "));
+            let are = if not_yet.len() == 1 { "is" } else { "are" };
+            let names = not_yet.join(", ");
+            let words = format!("{}, level {}: not ready yet {are} {names}", one.skill.title, one.level);
             out.push((TeachDepth::Remark, words));
         }
         let missed = |cell: &Cell| cell.skill.id == one.skill.id && cell.seen_outcome() == Some(SeenOutcome::No);

@@ -2,14 +2,14 @@
 
 use super::answering::{Pending, Sitting, Slip, Stored};
 use super::asked::Asked;
-use super::check::Check;
+use super::check::{Check, Unbegun};
 use super::lessons::LessonOffer;
 use super::practice::Practice;
 use super::told::Told;
 use crate::learner::Beliefs;
 use crate::maptable::Move;
 use crate::problem::{AnswerError, Code};
-use crate::store::LessonMark;
+use crate::store::{LessonMark, SessionId};
 use jiff::Timestamp;
 
 /// A practice or a check: both ask, judge and take in; only a practice tells at once what was right, and gives hints.
@@ -49,6 +49,22 @@ impl Flow {
     #[must_use]
     pub const fn is_trial(&self) -> bool {
         matches!(self, Flow::Check(check) if check.trial().is_some())
+    }
+
+    /// What has to be written before the first problem of a check is shown.
+    #[must_use]
+    pub fn unbegun(&self) -> Option<&Unbegun> {
+        match self {
+            Flow::Practice(_) => None,
+            Flow::Check(check) => check.unbegun(),
+        }
+    }
+
+    /// Takes in that a check is begun, with this sitting.
+    pub fn begun(&mut self, session: SessionId) {
+        if let Flow::Check(check) = self {
+            check.begun(session);
+        }
     }
 
     /// The trial is over, done or left.

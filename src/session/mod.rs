@@ -33,9 +33,9 @@ mod words;
 pub use answering::{Pending, Sitting, Slip, Stored, answered_words};
 pub use asked::{Asked, Support};
 pub use check::{
-    Annulled, Begin, Changes, Check, CheckEnd, KnownCheck, Missed, OpenAnswer, Readiness, Record, Sittings, SkillEnd,
-    SkillRecord, TRIAL, TRIAL_OVER, Terms, TermsSkill, WaitChange, annulling_words, came_back_words, first_day_words,
-    plan_words, shortening_words, untold, with_annulled,
+    Annulled, Begin, Changes, Check, CheckEnd, KnownCheck, Missed, NOTHING_ASKED, OpenAnswer, Readiness, Record,
+    Sittings, SkillEnd, SkillRecord, TRIAL, TRIAL_OVER, Terms, TermsSkill, Unbegun, WaitChange, Which, annulling_words,
+    came_back_words, first_day_words, plan_words, shortening_words, untold, with_annulled,
 };
 pub use days::Days;
 pub use flow::Flow;
@@ -49,7 +49,7 @@ pub use pattern::{PATTERN_ATTEMPTS, pattern_words};
 pub use plan::{HomeGround, Plan};
 pub use practice::Practice;
 pub use round::{MemberAnswer, PAPER_CARE, Round, RoundMember, RoundProblem};
-pub use scoring::{Entry, EntryError, entered_words, key_lines};
+pub use scoring::{Entry, EntryError, entered_words, key_lines, typed_in_words};
 pub use sheets::{LeftOut, SHEET_PROBLEMS, Sheets};
 pub use summary::{SkillLine, Summary};
 pub use told::{Told, ToldTable, not_judged, sentence};

@@ -3,7 +3,7 @@
 use super::answering::{Answering, Pending, Sitting, json};
 use super::round::MemberAnswer;
 use crate::problem::{AnswerError, NamedError, Problem, Verdict, judge};
-use crate::store::{AttemptKind, Help, RecordedVerdict};
+use crate::store::{AttemptKind, Help, RecordedVerdict, Sheet};
 use jiff::Timestamp;
 
 /// Why what was typed of a sheet cannot be read.
@@ -32,6 +32,21 @@ pub fn entered_words(problem: &Problem, verdict: &RecordedVerdict) -> String {
         Some(mixup) => format!("wrong, {}", mixup.said),
         None if verdict.is_right() => "right".to_owned(),
         None => "wrong, in no way that is known".to_owned(),
+    }
+}
+
+/// How far a sheet is typed in: `8 problems, nothing typed in`, `5 of 8 typed in`, `typed in: 7 of 8 right`, and where some were
+/// not done `6 typed in, 2 not done: 5 right`.
+#[must_use]
+pub fn typed_in_words(sheet: &Sheet) -> String {
+    let (all, done, left) = (sheet.codes.len(), sheet.entered.len(), sheet.open().count());
+    let right = sheet.entered.iter().filter(|(_, _, verdict)| verdict.is_right()).count();
+    match (sheet.not_done.len(), done) {
+        (0, 0) => format!("{all} problems, nothing typed in"),
+        (0, _) if left == 0 => format!("typed in: {right} of {all} right"),
+        (0, _) => format!("{done} of {all} typed in, {right} right"),
+        (skipped, _) if left == 0 => format!("{done} typed in, {skipped} not done: {right} right"),
+        (skipped, _) => format!("{done} of {all} typed in, {skipped} not done, {right} right"),
     }
 }
 

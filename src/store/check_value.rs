@@ -18,7 +18,7 @@ pub(super) struct Checked {
 
 /// All such tables. What changes in place (names, how far somebody is in a lesson) and what can be worked out (summaries) has
 /// none.
-pub(super) const CHECKED: [Checked; 7] = [
+pub(super) const CHECKED: [Checked; 8] = [
     Checked {
         table: "attempts",
         columns: "learner, id, session, at, day, kind, code, skill, level, generation, seed, facts, right_answer, given, \
@@ -32,6 +32,7 @@ pub(super) const CHECKED: [Checked; 7] = [
     Checked { table: "seen", columns: "id, learner, skill, what, day, seen_by, written_at, outcome" },
     Checked { table: "marks", columns: "id, learner, kind, target, what, skill, reason, marked_at, day" },
     Checked { table: "sheets", columns: "id, learner, codes, made_at, day" },
+    Checked { table: "sheet_marks", columns: "id, learner, sheet, what, code, marked_at, day" },
     Checked { table: "aliases", columns: "id, learner, other, same, said_at" },
 ];
 

@@ -38,7 +38,7 @@ pub(super) struct Described {
 }
 
 /// The tables, each behind those that it refers to.
-pub(super) const DESCRIBED: [Described; 10] = [
+pub(super) const DESCRIBED: [Described; 11] = [
     Described {
         kind: "patrol",
         table: "patrols",
@@ -167,6 +167,19 @@ pub(super) const DESCRIBED: [Described; 10] = [
             ("what", "what", As::Text),
             ("skill", "skill", As::Text),
             ("reason", "reason", As::Text),
+            ("marked_at", "marked_at", As::Moment),
+            ("day", "day", As::Text),
+        ],
+    },
+    Described {
+        kind: "sheet-mark",
+        table: "sheet_marks",
+        columns: &[
+            ("id", "id", As::Id),
+            ("learner", "learner", As::Of("learners")),
+            ("sheet", "sheet", As::Of("sheets")),
+            ("what", "what", As::Text),
+            ("code", "code", As::Text),
             ("marked_at", "marked_at", As::Moment),
             ("day", "day", As::Text),
         ],

@@ -229,6 +229,11 @@ pub enum StoreError {
     /// The check is not in this store.
     #[error("there is no such check in this store any more; nothing was changed, open the page again")]
     NoSuchCheck,
+    /// The sheet is not in this store, or has no such problem.
+    #[error(
+        "there is no such sheet in this store any more, or no such problem on it; nothing was changed, open the page again"
+    )]
+    NoSuchSheet,
     /// A problem of a sheet that was typed in before.
     #[error("this problem of the sheet was typed in before; take that back first, if it was mistyped")]
     EnteredAlready,

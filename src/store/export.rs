@@ -1,7 +1,7 @@
 //! Records as lines of JSON, for a parent who asks and for other programs; read again they are the same records.
 //!
 //! The first line is `{"kind":"needlewise-records","format":1}`. Each other line is one record: `kind` says which (`patrol`,
-//! `learner`, `alias`, `check`, `sheet`, `sitting`, `answer`, `seen`, `mark`, `lesson`, `erased`), and its other names are
+//! `learner`, `alias`, `check`, `sheet`, `sitting`, `answer`, `seen`, `mark`, `sheet-mark`, `lesson`, `erased`), and its other names are
 //! those of `DESCRIBED`. Records come behind those that they refer to, each kind by its ids. Ids are UUIDs, moments
 //! are in UTC with nanoseconds, days are the learner's own, what is not known is null, and what is JSON in the file
 //! (facts, answers, moves) stands there as JSON. Numbers of seeds go to 2^64.

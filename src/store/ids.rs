@@ -50,6 +50,11 @@ impl fmt::Display for AttemptId {
     }
 }
 
+impl SessionId {
+    /// That of a sitting which is not begun: no session of any store has it.
+    pub(crate) const NONE: SessionId = SessionId(Id(Uuid::nil()));
+}
+
 #[cfg(test)]
 impl SessionId {
     /// An id for tests that have no store.
@@ -95,6 +100,21 @@ impl Id {
         let fresh = Id::new(at);
         match last {
             Some(last) if last.0.as_u128() >> MOMENT >= fresh.0.as_u128() >> MOMENT => last.successor(),
+            _ => fresh,
+        }
+    }
+
+    /// A new id that is larger than `last`, also when the clock was set back, and that no other laptop gives to something else
+    /// behind the same `last`: drawn anew in the millisecond after it.
+    pub(super) fn apart_after(last: Option<Id>, at: jiff::Timestamp) -> Id {
+        const MOMENT: u32 = 80;
+        let fresh = Id::new(at);
+        match last {
+            Some(last) if last >= fresh => {
+                let next = i64::try_from((last.0.as_u128() >> MOMENT) + 1).ok();
+                let next = next.and_then(|next| jiff::Timestamp::from_millisecond(next).ok());
+                next.map_or_else(|| last.successor(), Id::new)
+            }
             _ => fresh,
         }
     }
@@ -164,6 +184,14 @@ mod tests {
             let (mark, next) = (Id::right_after(Some(last), at(ms)), Id::after(Some(last), at(next)));
             assert!(last < mark && mark <= next, "{ms}: {last:?} {mark:?} {next:?}");
         }
+    }
+
+    #[test]
+    fn two_laptops_whose_clocks_are_behind_give_two_ids() {
+        let last = Id::new(at(2_000));
+        let (one, other) = (Id::apart_after(Some(last), at(1_000)), Id::apart_after(Some(last), at(1_500)));
+        assert!(one > last && other > last && one != other, "{last:?} {one:?} {other:?}");
+        assert!(is_version_seven(one) && Id::apart_after(Some(last), at(3_000)) > one);
     }
 
     #[test]

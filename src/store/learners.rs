@@ -213,6 +213,7 @@ pub(super) fn erase_rows(conn: &Connection, person: &[(i64, Id)]) -> rusqlite::R
         "DELETE FROM summaries WHERE learner = ?1",
         "DELETE FROM lessons WHERE learner = ?1",
         "DELETE FROM marks WHERE learner = ?1",
+        "DELETE FROM sheet_marks WHERE learner = ?1",
         "DELETE FROM sheets WHERE learner = ?1",
         "DELETE FROM seen WHERE learner = ?1",
         "DELETE FROM sessions WHERE learner = ?1",

@@ -320,7 +320,7 @@ impl Rest {
 
     /// Writes what refers to answers and to people.
     fn write_after(&mut self, conn: &Connection) -> rusqlite::Result<()> {
-        for table in ["seen", "marks"] {
+        for table in ["seen", "marks", "sheet_marks"] {
             let insert = inserting(table);
             for mut row in self.rows(table).into_values() {
                 put_under_first(conn, &mut row)?;

@@ -210,7 +210,7 @@ fn bring(tx: &Transaction<'_>, said: &[Said], now: Timestamp) -> rusqlite::Resul
             "sessions" => brought.sittings = count,
             "attempts" => brought.answers = count,
             "seen" => brought.seen = count,
-            "marks" => brought.marks = count,
+            "marks" | "sheet_marks" => brought.marks += count,
             _ => {}
         }
         if matches!(described.table, "checks" | "sheets" | "sessions") {

@@ -68,7 +68,7 @@ pub use progress::{AnswerCount, Progress};
 pub use record::{Believed, Recorded};
 pub use seen::{LONGEST_SEEN, Seen, SeenOutcome};
 pub use sessions::{LastPractice, NewSession};
-pub use sheets::Sheet;
+pub use sheets::{Sheet, SheetWord};
 pub use verify::{Difference, Verified};
 
 use crate::problem::SkillMeta;

@@ -19,7 +19,7 @@ pub(super) struct Shape {
     least: usize,
 }
 
-pub(super) const SHAPES: [Shape; 9] = [
+pub(super) const SHAPES: [Shape; 10] = [
     Shape {
         table: "attempts",
         columns: "key, learner, id, session, at, day, kind, code, skill, level, generation, seed, facts, right_answer, given, \
@@ -56,6 +56,12 @@ pub(super) const SHAPES: [Shape; 9] = [
         columns: "key, id, learner, codes, made_at, day, check_value",
         kinds: "kbisisn",
         least: 6,
+    },
+    Shape {
+        table: "sheet_marks",
+        columns: "key, id, learner, sheet, what, code, marked_at, day, check_value",
+        kinds: "kbiistisn",
+        least: 9,
     },
     Shape {
         table: "aliases",

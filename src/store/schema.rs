@@ -12,6 +12,7 @@ pub(super) const STEPS: &[&str] = &[
     include_str!("schema_3.sql"),
     include_str!("schema_4.sql"),
     include_str!("schema_5.sql"),
+    include_str!("schema_6.sql"),
 ];
 
 /// The version this program writes and the highest it knows.
@@ -81,6 +82,7 @@ mod tests {
                 "patrols",
                 "seen",
                 "sessions",
+                "sheet_marks",
                 "sheets",
                 "summaries",
                 "this_store",

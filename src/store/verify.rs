@@ -125,6 +125,12 @@ const LOST: &[(&str, &str)] = &[
         "an attempt stands on a sheet that has no such problem",
     ),
     (
+        "SELECT 1 FROM sheet_marks JOIN sheets ON sheets.key = sheet_marks.sheet \
+         WHERE sheets.learner <> sheet_marks.learner OR (code IS NOT NULL \
+         AND NOT EXISTS (SELECT 1 FROM json_each(sheets.codes) WHERE json_each.value = code))",
+        "a word about a sheet is about none of the same learner with such a problem",
+    ),
+    (
         "SELECT 1 FROM learners WHERE revision < \
          (SELECT count(*) FROM marks WHERE marks.learner = learners.key AND marks.kind = 'attempt')",
         "a mark was set past the learner's summaries",

@@ -1,5 +1,6 @@
 //! What is done outside the model: the store, the settings, the clock. Tests do it with a clock of their own.
 
+mod checks;
 mod paper;
 
 use paper::SEEDS;
@@ -7,19 +8,15 @@ pub use paper::{ReportPages, ReportToPrint, Score, Scored, SheetsOf, SheetsToPri
 
 use super::model::{Model, Offer, Practise};
 use super::msg::{Cmd, Done, Looked, Msg};
-use super::screens::check_word::{CheckWord, Said};
-use super::screens::handover::{Queued, Waiting};
 use super::screens::patrol::{Loaded, Undo};
 use super::update::update;
-use crate::clerk::{self, Now, Opened, Opening};
+use crate::clerk::{self, Now, Opened};
 use crate::drill::Standard;
-use crate::learner::readiness::Next;
-use crate::learner::{Placement, State};
+use crate::learner::Placement;
 use crate::paper::Sheet;
-use crate::problem::SkillMeta;
 use crate::report::{Report, latest_seen, mixup_patterns};
-use crate::session::{Begin, Days, GroundCard, HomeGround, and_words, name_put_aside};
-use crate::store::{Learner, LearnerId, Patrol, PatrolId, Seen, SeenOutcome, Store, StoreError};
+use crate::session::{Days, GroundCard, HomeGround, and_words, name_put_aside};
+use crate::store::{Learner, LearnerId, Patrol, PatrolId, Seen, SeenOutcome, SheetWord, Store, StoreError};
 use crate::textfile::shown_path;
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -195,6 +192,12 @@ impl Hands<'_> {
             Cmd::OpenCheck(learner, rest) => {
                 Done::CheckOpened(self.open_check(learner, model).map(Box::new).map_err(message), rest)
             }
+            Cmd::PatrolAfter(said) => self.patrol_after(model, Ok(said.to_owned())),
+            Cmd::BeginCheck(unbegun, at) => {
+                let now = self.now().at;
+                let begun = clerk::begin_sitting(&mut self.store, &unbegun, now).map_err(message);
+                Done::CheckBegun(begun, at)
+            }
             Cmd::OpenRound(ids, skill) => {
                 let opened: Result<Vec<_>, _> =
                     ids.into_iter().map(|id| self.open(id, Some("round".to_owned()))).collect();
@@ -214,6 +217,15 @@ impl Hands<'_> {
                 Ok(said) => Done::Sheets(self.sheets(&ids).map_err(message), Some(said)),
                 Err(error) => Done::Written(Err(error)),
             },
+            Cmd::PutSheetAway(ids, sheet) => {
+                let said = self.say_of_sheet(sheet, &SheetWord::PutAway);
+                Done::PutAway(said.and_then(|()| self.sheets(&ids)).map(|sheets| (sheet, sheets)).map_err(message))
+            }
+            Cmd::TakeSheetOut(ids, sheet) => {
+                let said = self.say_of_sheet(sheet, &SheetWord::TakenOut);
+                let sheets = said.and_then(|()| self.sheets(&ids)).map_err(message);
+                Done::Sheets(sheets, Some("It stands in the list again.".to_owned()))
+            }
             Cmd::PrintMap(size) => {
                 self.seed = self.seed.wrapping_add(1);
                 Done::Written(self.backstage.print_map(self.seed % SEEDS, size))
@@ -272,10 +284,11 @@ impl Hands<'_> {
         let patrols = self.store.patrols()?;
         let shown = model.shared.leader.patrol.and_then(|id| patrols.iter().find(|patrol| patrol.id == id));
         let wanted = |id| shown.is_none_or(|patrol: &Patrol| patrol.members.contains(&id));
-        // On the first look the standard of the latest check is shown: that is what the leader is at.
-        let chosen = if model.shared.leader.standards.is_empty() {
-            let latest = self.store.all_checks()?.into_iter().max_by_key(|check| check.what.at);
-            latest.and_then(|check| standards.iter().position(|one| one.name == check.what.standard)).unwrap_or(0)
+        // On the first look the one that the command line goes by where none is named: what somebody began yesterday is no choice
+        // for today's plans and reports.
+        let is_first = model.shared.leader.standards.is_empty();
+        let chosen = if is_first {
+            standards.iter().position(|one| one.name == Standard::DEFAULT).unwrap_or(0)
         } else {
             // By name: a file may have come or gone, and a standard given by its file stands in no folder.
             let wanted = model.shared.leader.standard().cloned();
@@ -295,6 +308,10 @@ impl Hands<'_> {
             Some(standard) => Report::gather(&mut self.store, standard, (now.day(), now.days.are_given()), wanted)?,
             // No program without its own standards passes its tests.
             None => return Err(StoreError::NoSuchSession),
+        };
+        let notice = match notice {
+            None if is_first => self.under_way_elsewhere(&standards, chosen)?,
+            said => said,
         };
         Ok(Loaded { patrols, report, standards, chosen, choose: None, undo: None, notice })
     }
@@ -345,95 +362,8 @@ impl Hands<'_> {
             Undo::Round(slips) => {
                 slips.iter().try_for_each(|slip| clerk::take_back(&mut self.store, *slip, now.at).map(drop))
             }
+            Undo::PutAway(sheet) => clerk::say_of_sheet(&mut self.store, *sheet, &SheetWord::TakenOut, &now),
         }
-    }
-
-    fn lost_answers(&self, id: LearnerId) -> Result<CheckWord, StoreError> {
-        let learner = self.store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
-        Ok(CheckWord::annul(learner, clerk::lost_answers(&self.store, id)?, (self.clock)()))
-    }
-
-    fn waits(&self, id: LearnerId, model: &Model) -> Result<CheckWord, StoreError> {
-        let learner = self.store.learner(id)?.ok_or(StoreError::NoSuchLearner(id))?;
-        let waits = match model.shared.leader.standard() {
-            Some(standard) => clerk::waits(&self.store, id, standard, self.day)?,
-            None => Vec::new(),
-        };
-        Ok(CheckWord::shorten(learner, waits, self.day))
-    }
-
-    /// Writes the leader's word down; gives back what was done.
-    fn say(&mut self, said: &Said) -> Result<String, StoreError> {
-        let now = self.now();
-        match said {
-            Said::Annul(id, answer, reason) => {
-                clerk::annul(&mut self.store, *id, *answer, reason, &now)?;
-                Ok("Annulled: when the check goes on, a fresh problem takes its place.".to_owned())
-            }
-            Said::Shorten(waits, from, reason) => {
-                self.store.shorten_wait(waits, *from, reason, now.at)?;
-                Ok(format!("A new check may begin from {from} on."))
-            }
-        }
-    }
-
-    /// What waits for each of these.
-    fn queue(&mut self, ids: &[LearnerId], model: &Model) -> Result<Vec<Queued>, StoreError> {
-        let Some(standard) = model.shared.leader.standard() else { return Ok(Vec::new()) };
-        let day = self.day;
-        let mut queue = Vec::with_capacity(ids.len());
-        let clock_question = clerk::clock_question(&self.store, &self.now())?;
-        for id in ids {
-            let learner = self.store.learner(*id)?.ok_or(StoreError::NoSuchLearner(*id))?;
-            let (record, begin) = clerk::check_waiting(&self.store, *id, standard, day)?;
-            let open = record.under_way();
-            let waiting = match &begin {
-                Begin::Later { from } => Waiting::Later(*from),
-                Begin::GoOn(_) => Waiting::GoOn(open.map_or(0, |check| check.terms.minutes(check.next(day)))),
-                Begin::Anew(terms) => {
-                    let all = terms.skills.iter().map(|one| (one.id.as_str(), Next::Ask(1)));
-                    Waiting::Anew(terms.minutes(all))
-                }
-            };
-            // Nobody is called for nothing, unless alone.
-            if ids.len() > 1 && matches!(waiting, Waiting::Later(_)) {
-                continue;
-            }
-            let not_met = match &begin {
-                Begin::Anew(terms) => {
-                    let beliefs = self.store.beliefs(*id)?;
-                    let skills = terms.skills.iter().filter_map(|one| Some(one.skill()?.0.meta()));
-                    let is_new = |skill: &&'static SkillMeta| {
-                        let known = beliefs.iter().find(|(one, _)| one.id == skill.id);
-                        known.is_none_or(|(_, belief)| belief.state(day) == State::NotMet)
-                    };
-                    skills.filter(is_new).collect()
-                }
-                Begin::GoOn(_) | Begin::Later { .. } => Vec::new(),
-            };
-            queue.push(Queued {
-                not_met,
-                waiting,
-                clock_question: clock_question.clone(),
-                own_rules: open.is_some_and(|check| !check.terms.agree_with(standard)),
-                clock_went_back_from: record
-                    .checks
-                    .iter()
-                    .filter_map(|check| check.day)
-                    .max()
-                    .filter(|latest| *latest > day),
-                learner,
-            });
-        }
-        Ok(queue)
-    }
-
-    fn open_check(&mut self, id: LearnerId, model: &Model) -> Result<(Learner, Opening), StoreError> {
-        let now = self.now();
-        let standard = model.shared.leader.standard().or(Standard::embedded().first());
-        let standard = standard.ok_or(StoreError::NoSuchLearner(id))?;
-        self.seed = self.seed.wrapping_add(1);
-        clerk::open_check(&mut self.store, id, standard, now, self.seed)
     }
 
     fn now(&self) -> Now {

@@ -29,6 +29,8 @@ pub enum Question {
     Nothing,
     /// Whether what stands there is replaced.
     Replace,
+    /// Whether a sheet will not come back.
+    PutAway,
     /// Whether a day so long ago is meant.
     LongAgo,
 }

@@ -10,8 +10,8 @@ use crate::learner::{Beliefs, Placement};
 use crate::paper;
 use crate::problem::SkillMeta;
 use crate::report::MixupPattern;
-use crate::session::{GroundCard, HomeGround, Pending, Slip, Stored};
-use crate::store::{Attempt, Learner, LearnerId, LessonMark, PatrolId, Progress, Seen, Sheet};
+use crate::session::{GroundCard, HomeGround, Pending, Slip, Stored, Unbegun};
+use crate::store::{Attempt, Learner, LearnerId, LessonMark, PatrolId, Progress, Seen, SessionId, Sheet, SheetId};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
@@ -71,6 +71,10 @@ pub enum Done {
     Lessons(Result<(Learner, Vec<LessonMark>), String>),
     /// The sheets that were printed, with whose each is; what was done before, if anything, in words.
     Sheets(Result<Vec<(Learner, Sheet)>, String>, Option<String>),
+    /// A check was begun, with this sitting; none where another program has begun one meanwhile.
+    CheckBegun(Result<Option<SessionId>, String>, Timestamp),
+    /// A sheet was put away, and those that are listed now.
+    PutAway(Result<(SheetId, Vec<(Learner, Sheet)>), String>),
     /// What was typed of a sheet.
     Scored(Result<Box<Scored>, String>),
     /// A file was written beside the records: what is said of it.
@@ -155,6 +159,14 @@ pub enum Cmd {
     Sheets(Vec<LearnerId>),
     /// Print a sheet for each of these, with its key.
     PrintSheets(Vec<LearnerId>, SheetsOf, paper::Sheet),
+    /// The leader's page, where this is said.
+    PatrolAfter(&'static str),
+    /// Begin a check before its first problem is shown, at this moment.
+    BeginCheck(Box<Unbegun>, Timestamp),
+    /// Put this sheet away, and list those of these learners.
+    PutSheetAway(Vec<LearnerId>, SheetId),
+    /// Take that back, and list them.
+    TakeSheetOut(Vec<LearnerId>, SheetId),
     /// Print a map with its key.
     PrintMap(paper::Sheet),
     /// Print pages of a report.

@@ -13,7 +13,7 @@ use super::screens::lesson::LessonPage;
 use super::screens::lessons::LessonList;
 use super::screens::page::LearnerPage;
 use super::screens::paper::PaperPage;
-use super::screens::patrol::PatrolPage;
+use super::screens::patrol::{PatrolPage, Undo};
 use super::screens::practice::{Others, PracticeScreen};
 use super::screens::round::RoundScreen;
 use super::screens::who::Who;
@@ -202,6 +202,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         Done::Patrol(Ok(loaded), said) => {
             shared.leader.standards = loaded.standards;
             shared.leader.chosen = loaded.chosen;
+            shared.leader.short = loaded.report.initials.clone();
             shared.leader.undo.extend(loaded.undo);
             shared.notice = said.or(loaded.notice);
             let mut page = PatrolPage::new(loaded.report, loaded.patrols);
@@ -220,6 +221,11 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         }
         Done::Queued(Ok(queue)) => return Next::Go(Handover { queue }.into()),
         Done::CheckOpened(Ok(opened), rest) => return check_opened(shared, *opened, rest),
+        Done::CheckBegun(begun, at) => {
+            if let Screen::Practice(screen) = &mut model.screen {
+                return screen.begun(begun, at);
+            }
+        }
         Done::TurnsOpened(Ok(opened)) => return turns(shared, opened),
         Done::RoundOpened(Ok(opened), skill) => return round(shared, opened, skill),
         Done::Sheets(Ok(sheets), said) => {
@@ -228,6 +234,13 @@ fn on_done(model: &mut Model, done: Done) -> Next {
                 Screen::Paper(page) => page.refresh(sheets),
                 Screen::Patrol(page) => return Next::Go(PaperPage::new(page.report.clone(), sheets).into()),
                 _ => {}
+            }
+        }
+        Done::PutAway(Ok((sheet, sheets))) => {
+            shared.leader.undo.push(Undo::PutAway(sheet));
+            shared.notice = Some("Put away: it is listed no more. u takes that back.".to_owned());
+            if let Screen::Paper(page) = &mut model.screen {
+                page.refresh(sheets);
             }
         }
         Done::Scored(Ok(scored)) => {
@@ -243,6 +256,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
         }
         Done::Patrol(Err(message), _)
         | Done::Sheets(Err(message), _)
+        | Done::PutAway(Err(message))
         | Done::Scored(Err(message))
         | Done::Written(Err(message))
         | Done::CheckWord(Err(message))

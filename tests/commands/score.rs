@@ -39,10 +39,13 @@ fn a_sheet_is_typed_in_by_number_and_digit_and_counts_as_practice() {
     assert_eq!(codes.len(), 4);
     let out = home.done(&["score", "--learner", "Ana", "1=1", "2=2", "3=0", "4=-"], "");
     assert!(out.contains("1: right\n") && out.contains("2: wrong, ") && out.contains("3: wrong, in no way"), "{out}");
-    assert!(out.contains("4: not done\n") && out.contains("1 of 3 right so far, 1 open"), "{out}");
+    assert!(out.contains("4: not done\n") && out.contains("1 of 3 right so far, 1 not done, 0 open"), "{out}");
     assert!(home.report().contains("Back bearings learning"), "{}", home.report());
     assert!(home.report().contains("ready at the laptop in 0 of 6"), "readiness never comes from paper");
-    // The rest is asked, and nothing twice.
+    let out = home.done(&["score", "--learner", "Ana"], "");
+    assert!(out.contains("Every problem of this sheet is typed in, or not done."), "{out}");
+    // It was a slip: the rest is asked, and nothing twice.
+    assert!(home.done(&["score", "--learner", "Ana", "--undo", "4"], "").contains("1 of 3 right so far, 1 open"));
     let out = home.done(&["score", "--learner", "Ana"], "1\n");
     assert!(out.contains("4.  Back bearings") && !out.contains("1.  Back bearings"), "{out}");
     assert!(out.contains("2 of 4 right so far, 0 open"), "{out}");
@@ -69,6 +72,49 @@ fn an_answer_is_typed_as_it_stands_on_the_paper_and_a_mistyped_one_is_taken_back
     let out = home.done(&["score", "--learner", "Ana"], "1\nback\n0\nend\n");
     assert!(out.contains("2: right") && out.contains("2: taken back") && out.contains("2: wrong, in no way"), "{out}");
     assert!(home.done(&["store", "verify"], "").to_lowercase().contains("whole"), "every record has its check value");
+}
+
+#[test]
+fn what_was_not_done_is_typed_over_later_and_a_dash_where_it_is_asked_goes_on() {
+    let home = Home::of_two();
+    home.print("Ana", "5");
+    let out = home.done(&["score", "--learner", "Ana"], "1\n-\nback\n-\n-\n-\n");
+    assert!(out.contains("2: not done") && out.contains("2: taken back"), "{out}");
+    assert!(out.contains("1 of 1 right so far, 3 not done, 0 open"), "{out}");
+    let out = home.done(&["score", "--learner", "Ana", "3=2"], "");
+    assert!(out.contains("3: wrong, ") && out.contains("1 of 2 right so far, 2 not done, 0 open"), "{out}");
+    // Taken back, it is open, and not what was said before it.
+    let out = home.done(&["score", "--learner", "Ana", "--undo", "3"], "");
+    assert!(out.contains("1 of 1 right so far, 2 not done, 1 open"), "{out}");
+    assert!(home.done(&["store", "verify"], "").to_lowercase().contains("whole"));
+}
+
+#[test]
+fn a_sheet_that_will_not_come_back_is_put_away_and_asked_for_no_more() {
+    let home = Home::of_two();
+    assert!(home.refused(&["score", "--put-away"]).contains("--learner"));
+    home.print("Ana", "5");
+    home.print("Ana", "6");
+    let which = home.refused(&["score", "--learner", "Ana", "--put-away"]);
+    assert!(which.contains("Ana has 2 sheets with open problems; say which with --sheet N"), "{which}");
+    let out = home.done(&["score", "--learner", "Ana", "--sheet", "1", "--put-away"], "");
+    assert!(out.contains("is put away: it is listed no more"), "{out}");
+    assert!(home.done(&["score", "--learner", "Ana", "1=1"], "").contains("1 of 1 right so far, 3 open"));
+    home.done(&["score", "--learner", "Ana", "--put-away"], "");
+    let all = home.refused(&["score", "--learner", "Ana", "2=1"]);
+    assert!(
+        all.contains("every sheet of Ana's was put away; `needlewise score --learner Ana --sheet 1 --back`"),
+        "{all}"
+    );
+    // Taken back, or it came back after all.
+    let several = home.refused(&["score", "--learner", "Ana", "--back"]);
+    assert!(several.contains("2 sheets that were put away; say which with --sheet N"), "{several}");
+    let out = home.done(&["score", "--learner", "Ana", "--sheet", "2", "--back"], "");
+    assert!(out.contains("is listed again: 3 open."), "{out}");
+    assert!(home.refused(&["score", "--learner", "Bo", "--back"]).contains("no sheet was printed for Bo"));
+    home.done(&["score", "--learner", "Ana", "--sheet", "1", "1=1"], "");
+    assert!(home.refused(&["score", "--learner", "Ana", "--back"]).contains("no sheet of Ana's was put away"));
+    assert!(home.done(&["store", "verify"], "").to_lowercase().contains("whole"));
 }
 
 #[test]

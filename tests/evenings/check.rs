@@ -72,7 +72,11 @@ impl Camp {
         let mut store = self.store();
         let now = Now { days: needlewise::session::Days::Given(day), at: moment(day) };
         match clerk::open_check(&mut store, self.learner.id, standard, now, 17).unwrap() {
-            (_, Opening::Check(check)) => Some((store, *check)),
+            (_, Opening::Check(mut check)) => {
+                // The trial is passed over: here the check's own problems are asked at once.
+                assert!(clerk::begin_check(&mut store, &mut check, moment(day)).unwrap());
+                Some((store, *check))
+            }
             (_, Opening::Later(_)) => None,
         }
     }

@@ -41,8 +41,11 @@ fn a_problem_that_is_answered_in_two_windows_counts_once() {
 /// Begins a check so many minutes later in the evening.
 fn sit(store: &mut Store, camp: &Camp, minutes: i64) -> Check {
     let now = Now { days: Days::Given(today()), at: moment(today()) + minutes.minutes() };
-    match clerk::open_check(store, camp.learner.id, &standard(), now, 17).unwrap() {
-        (_, Opening::Check(check)) => *check,
+    match clerk::open_check(store, camp.learner.id, &standard(), now.clone(), 17).unwrap() {
+        (_, Opening::Check(mut check)) => {
+            assert!(clerk::begin_check(store, &mut check, now.at).unwrap());
+            *check
+        }
         (_, Opening::Later(day)) => panic!("not before {day}"),
     }
 }

@@ -1,12 +1,13 @@
 //! Stores of older versions, kept as files: `tests/reference/stores/` holds one of each, made by running the steps of the
 //! schema up to that version (SQLite 3.40) and inserting three learners (one put aside), six sessions, 42 answers of three
 //! skills (one of them unknown to any program), summaries of another model and, from version 2 on, a check and two
-//! things seen; those of versions 3 and 4 are the one of version 2 brought up by the next steps, with a lesson begun. Never made again: an older program would not write them otherwise today.
+//! things seen; those of versions 3 to 5 are the one of version 2 brought up by the next steps, with a lesson begun, that
+//! of version 5 by the program of its day, which also printed a sheet. Never made again: an older program would not write them otherwise today.
 #![expect(clippy::cast_possible_wrap, reason = "what a test counts and draws is small")]
 
 use needlewise::learner::Beliefs;
 use needlewise::skills;
-use needlewise::store::{Attempt, Help, Learner, NewAttempt, NewSession, RecordedVerdict, Store};
+use needlewise::store::{Attempt, Help, Learner, NewAttempt, NewSession, RecordedVerdict, SheetWord, Store};
 use rusqlite::Connection;
 use std::path::{Path, PathBuf};
 
@@ -56,12 +57,12 @@ fn folded_anew(folder: &Path, learner: &Learner, answers: &[Attempt]) -> Beliefs
 
 #[test]
 fn an_older_store_opens_with_all_its_answers_and_folds_to_the_same_beliefs() {
-    for version in [1, 2, 3, 4] {
+    for version in 1..=5 {
         let folder = tempfile::tempdir().unwrap();
         let path = copy_of(version, folder.path());
         assert_eq!(number(&path, "PRAGMA user_version"), i64::from(version));
         let mut store = open(&path);
-        assert_eq!(number(&path, "PRAGMA user_version"), 5);
+        assert_eq!(number(&path, "PRAGMA user_version"), 6);
         let people = everybody(&store);
         assert_eq!(people.iter().map(|learner| learner.name.as_str()).collect::<Vec<_>>(), ["Ilva", "Tarn", "Mossa"]);
         let mut all = 0;
@@ -101,8 +102,24 @@ fn what_an_older_store_did_not_say_is_told_as_not_said() {
 }
 
 #[test]
+fn a_sheet_of_an_older_store_can_be_put_away_and_its_problems_said_to_be_not_done() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = copy_of(5, folder.path());
+    let mut store = open(&path);
+    let ilva = store.learner_by_name("Ilva").unwrap().unwrap().id;
+    let sheet = store.sheets(ilva).unwrap().remove(0);
+    assert_eq!((sheet.codes.len(), sheet.open().count(), sheet.put_away), (8, 8, false), "nothing was said of it then");
+    let (day, now) = (sheet.day, "2026-11-21T18:00:00Z".parse().unwrap());
+    store.say_of_sheet(sheet.id, &SheetWord::NotDone(sheet.codes[2].clone()), day, now).unwrap();
+    store.say_of_sheet(sheet.id, &SheetWord::PutAway, day, now).unwrap();
+    let said = store.sheets(ilva).unwrap().remove(0);
+    assert_eq!((said.not_done, said.put_away, said.entered.len()), (vec![2], true, 0));
+    assert_eq!(store.verify().unwrap().differences, []);
+}
+
+#[test]
 fn an_older_store_is_read_by_whoever_must_not_change_it_as_it_will_be_when_it_is_brought_up_to_date() {
-    for version in 1..=4 {
+    for version in 1..=5 {
         let folder = tempfile::tempdir().unwrap();
         let path = copy_of(version, folder.path());
         let before = std::fs::read(&path).unwrap();

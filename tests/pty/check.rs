@@ -25,6 +25,8 @@ fn begin(camp: &Camp) -> Term {
 fn past_trial(term: &mut Term) {
     if term.screen_text().contains("it does not count") {
         term.type_keys("<esc>");
+        term.wait_for_text("Enter leaves the trial");
+        term.type_keys("<enter>");
         term.wait_for_text("From here on it counts.");
     }
 }

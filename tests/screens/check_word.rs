@@ -120,7 +120,7 @@ fn a_wait_is_shortened_from_the_leaders_page_and_the_check_begins_on_that_day() 
     }
     let play = play.keys("    ");
     picture("patrol_shortened", &play);
-    let mut play = play.restart_on(from).keys("l<enter><enter>");
+    let mut play = play.restart_on(from).keys("ls<enter><enter>");
     assert!(checked(&play).is_some(), "{}", play.text(80, 24));
     whole(&mut play, |_| true);
     assert_eq!(standings(&play.keys("<enter>"), "Bo"), ["ready at the laptop"; 4]);
@@ -152,12 +152,14 @@ fn a_trial_says_that_it_does_not_count_and_its_end_that_the_next_one_does() {
     assert!(!screen.flow.is_trial() && screen.flow.answered() == answered);
     assert!(matches!(screen.work(), Some(Work::Table(desk)) if desk.moves.is_empty()), "it lies as it did at first");
     picture("trial_over", &play);
-    let mut left = trial().keys("<esc>");
+    let asked = trial().keys("<esc>");
+    assert!(asked.text(80, 24).contains("Enter leaves the trial"), "{}", asked.text(80, 24));
+    let mut left = asked.keys("<enter>");
     assert!(left.text(80, 24).contains("From here on it counts."), "{}", left.text(80, 24));
     // Work that was begun is left when it is asked twice.
     let begun = trial().keys("<right><esc>");
     assert!(checked(&begun).is_some_and(|screen| screen.flow.is_trial()));
-    assert!(checked(&begun.keys("<esc>")).is_some_and(|screen| !screen.flow.is_trial()));
+    assert!(checked(&begun.keys("<enter>")).is_some_and(|screen| !screen.flow.is_trial()));
     // And then Esc means the check again.
     left.press("<esc>");
     assert!(left.text(80, 24).contains("Esc once more leaves the check"), "{}", left.text(80, 24));

@@ -11,7 +11,7 @@ use needlewise::store::{AttemptKind, RecordedVerdict};
 use needlewise::tui::Screen;
 use needlewise::tui::screens::practice::{PracticeScreen, Stage};
 
-const SIX: [&str; 6] = ["Bo", "Ida", "Kai", "Lea", "Mia Berg", "Tom"];
+pub const SIX: [&str; 6] = ["Bo", "Ida", "Kai", "Lea", "Mia Berg", "Tom"];
 
 fn today() -> Date {
     date(2026, 11, 25)
@@ -37,7 +37,7 @@ pub fn checked(play: &Play) -> Option<&PracticeScreen> {
 /// Leaves the trial that may come before the problem.
 fn past_trial(play: &mut Play) {
     if checked(play).is_some_and(|screen| screen.flow.is_trial()) {
-        play.press("<esc><f9>");
+        play.press("<esc><enter><f9>");
     }
 }
 
@@ -87,6 +87,38 @@ fn the_patrols_page_begins_with_nobody_and_takes_new_members() {
 }
 
 #[test]
+fn everybody_keeps_the_same_initials_whatever_the_standard_and_whoever_comes() {
+    let initials = |play: &Play| {
+        let Screen::Patrol(page) = &play.model.screen else { panic!("not the leader's page") };
+        let shown = page.report.shown_as(true);
+        let members = page.report.members.iter();
+        members.map(|member| (member.learner.name.clone(), shown(&member.learner.name))).collect::<Vec<_>>()
+    };
+    let of = |all: &[(String, String)], wanted: &[&str]| {
+        let mut found: Vec<_> = all.iter().filter(|(name, _)| wanted.contains(&name.as_str())).cloned().collect();
+        found.sort();
+        found
+    };
+    // Ida is ready for one of the standards, so that they sort the two differently.
+    let mut play = six().keys("nIna<enter>");
+    let before = initials(&play);
+    let pair = of(&before, &["Ida", "Ina"]);
+    assert_eq!(pair, [("Ida", "I."), ("Ina", "I.2")].map(|(name, short)| (name.to_owned(), short.to_owned())));
+    play.press("<up><up><up><up><up><up><down><enter><enter>");
+    whole(&mut play, |_| true);
+    play.press("<esc>");
+    let mut orders = std::collections::BTreeSet::new();
+    for keys in ["", "s", "s", "nIan<enter>", "s"] {
+        play.press(keys);
+        let now = initials(&play);
+        let names = now.iter().map(|(name, _)| name.as_str());
+        orders.insert(names.filter(|name| ["Ida", "Ina"].contains(name)).map(str::to_owned).collect::<Vec<_>>());
+        assert_eq!(of(&now, &["Ida", "Ina"]), pair, "after {keys:?}");
+    }
+    assert_eq!(orders.len(), 2, "the two stand in either order: {orders:?}");
+}
+
+#[test]
 fn between_two_who_are_checked_nothing_is_on_the_screen_and_a_check_tells_nothing() {
     let play = six().keys("sc");
     picture("handover", &play);
@@ -133,8 +165,8 @@ fn a_leader_checks_six_in_one_sitting_is_killed_in_the_middle_goes_on_and_sees_w
     }
     let Some(asked) = checked(&play).and_then(|screen| screen.flow.asked()) else { panic!("Kai is asked") };
     let code = asked.problem.code().to_string();
-    // The program is gone without a word, and comes up again, with the standard that was under way.
-    let mut play = play.restart_on(today()).keys("lc");
+    // The program is gone without a word, and comes up again; the standard that is under way is one key away.
+    let mut play = play.restart_on(today()).keys("lsc");
     let text = play.text(80, 24);
     assert!(text.contains("Kai, it is your turn.") && text.contains("goes on where it stopped"), "{text}");
     play.press("<enter>");

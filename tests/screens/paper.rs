@@ -1,8 +1,8 @@
 //! Paper on the leader's page by keys: what is printed for whom, and a sheet that came back typed in, corrected and taken back.
 
-use crate::leader::six;
+use crate::leader::{SIX, six};
 use crate::picture;
-use crate::play::Play;
+use crate::play::{Play, TODAY};
 use needlewise::store::{AttemptKind, Sheet};
 use needlewise::tui::Screen;
 
@@ -92,6 +92,59 @@ fn a_sheet_is_typed_in_by_the_digits_of_its_key_and_a_slip_is_corrected_or_taken
 }
 
 #[test]
+fn what_nobody_worked_closes_a_sheet_and_can_be_typed_over_later() {
+    let mut play = six().keys("ww");
+    let name = first_name(&play);
+    play.press("<enter>1<enter>2<enter>1<enter>1<enter>1<enter>1<enter>-<enter>-<enter>");
+    picture("sheet_not_done", &play);
+    let sheet = sheets_of(&play, &name).remove(0);
+    assert_eq!((sheet.entered.len(), &sheet.not_done), (6, &vec![6, 7]));
+    assert!(
+        !sheet.is_awaited() && play.text(80, 24).contains("6 typed in, 2 not done: 5 right"),
+        "{}",
+        play.text(80, 24)
+    );
+    // The last one was found on the back of the page.
+    play.press("1<enter>");
+    assert_eq!(on_paper(&play, &name), (7, 6), "{}", play.text(80, 24));
+    // And the one before was a slip: it is open again.
+    play.press("<up><bs>");
+    let sheet = sheets_of(&play, &name).remove(0);
+    assert_eq!((sheet.not_done.len(), sheet.open().collect::<Vec<_>>()), (0, vec![6]));
+    // Taken back, what was typed in is open, and not what was said before it.
+    play.press("<down><bs>");
+    assert_eq!(sheets_of(&play, &name)[0].open().count(), 2, "{}", play.text(80, 24));
+    assert_eq!(play.store().verify().unwrap().differences, []);
+}
+
+#[test]
+fn a_sheet_that_will_not_come_back_is_put_away_after_a_question_and_that_is_taken_back() {
+    let mut play = six().keys("ww");
+    let name = first_name(&play);
+    let listed = |play: &Play| play.text(120, 36).matches("nothing typed in").count();
+    assert_eq!(listed(&play), 6);
+    play.press("x");
+    picture("paper_put_away_asked", &play);
+    assert!(!sheets_of(&play, &name)[0].put_away, "it is asked first");
+    play.press("<up>x");
+    assert!(!sheets_of(&play, &name)[0].put_away, "any other key leaves it");
+    play.press("x");
+    picture("paper_put_away", &play);
+    assert!(sheets_of(&play, &name)[0].put_away);
+    assert_eq!(listed(&play), 5);
+    play.press("u");
+    assert!(!sheets_of(&play, &name)[0].put_away && listed(&play) == 6, "{}", play.text(80, 24));
+    play.press("u");
+    assert!(play.text(80, 24).contains("No sheet was put away since"), "{}", play.text(80, 24));
+    // On the leader's page, too, it is what was done last.
+    play.press("x<enter><esc>u");
+    assert!(play.text(80, 24).contains("u once more takes back that a sheet was put away"), "{}", play.text(80, 24));
+    play.press("u");
+    assert!(sheets_of(&play, &name).iter().all(|sheet| !sheet.put_away));
+    assert_eq!(listed(&play.keys("w")), 6);
+}
+
+#[test]
 fn what_cannot_be_read_of_a_sheet_is_said_and_nothing_is_lost() {
     let mut play = six().keys("ww");
     let name = first_name(&play);
@@ -108,6 +161,37 @@ fn what_cannot_be_read_of_a_sheet_is_said_and_nothing_is_lost() {
     let typed: Vec<String> = fields.map(|(field, value)| field.typed(*value)).collect();
     play.press(&format!("{}°<enter>", typed.join("; ")));
     assert_eq!(on_paper(&play, &name), (1, 1), "{typed:?} {}", play.text(80, 24));
+}
+
+#[test]
+fn the_list_of_sheets_keeps_its_order_and_the_cursor_stays_on_who_was_chosen() {
+    let names = |play: &Play| -> Vec<String> {
+        let text = play.text(120, 60);
+        let rows = text.lines().filter(|line| line.contains("2026-11-25   "));
+        rows.map(|line| line.trim_start_matches([' ', '▸']).split("  ").next().unwrap().to_owned()).collect()
+    };
+    let mut play = six().keys("ww<down>");
+    assert_eq!(names(&play), SIX);
+    assert_eq!(first_name(&play), "Ida");
+    // A finished sheet stays where it was.
+    play.press(&format!("<enter>{}<esc>", "1<enter>".repeat(8)));
+    assert_eq!((names(&play), first_name(&play)), (SIX.map(str::to_owned).to_vec(), "Ida".to_owned()));
+    assert!(play.text(120, 36).contains("typed in: 8 of 8 right"), "{}", play.text(120, 36));
+    // After a restart the rows are those that were there, and a new print leaves the cursor with who was chosen.
+    let mut play = play.restart_on(TODAY).seed(500).keys("lw");
+    assert_eq!((names(&play), first_name(&play)), (SIX.map(str::to_owned).to_vec(), "Bo".to_owned()));
+    play.press("<down><down>");
+    assert_eq!(first_name(&play), "Kai");
+    play.press("w");
+    assert_eq!((names(&play).len(), first_name(&play)), (12, "Kai".to_owned()));
+    // Who has no sheet any more leaves the place in the list, and not its head.
+    play.press("<up>xx");
+    assert_eq!(first_name(&play), "Ida", "her other sheet: {}", play.text(120, 36));
+    play.press("xx");
+    assert_eq!(first_name(&play), "Kai", "{}", play.text(120, 36));
+    let mut sorted = names(&play);
+    sorted.sort();
+    assert_eq!((names(&play).len(), sorted), (10, names(&play)));
 }
 
 #[test]

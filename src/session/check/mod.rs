@@ -9,12 +9,14 @@ mod end;
 mod record;
 mod terms;
 mod trial;
+mod unbegun;
 
 pub use annulled::{Annulled, Changes, OpenAnswer, WaitChange, annulling_words, shortening_words, with_annulled};
 pub use end::{CheckEnd, Missed, SkillEnd, came_back_words};
 pub use record::{Begin, KnownCheck, Readiness, Record, SkillRecord, first_day_words, plan_words, untold};
 pub use terms::{Terms, TermsSkill};
 pub use trial::{TRIAL, TRIAL_OVER};
+pub use unbegun::{NOTHING_ASKED, Unbegun, Which};
 
 use super::answering::{Answering, Pending, Sitting};
 use super::asked::{Asked, Support};
@@ -46,6 +48,8 @@ pub struct Check {
     sittings: Sittings,
     lines: Vec<Line>,
     asked: Option<Asked>,
+    /// What is to be written before the first problem is shown.
+    unbegun: Option<Box<Unbegun>>,
     /// The trial that comes before the problem being asked, which does not count.
     trial: Option<Asked>,
     /// Whether the table was worked in this check, or a trial is over.
@@ -119,8 +123,9 @@ impl Check {
         let asked_at = sitting.began;
         let (asked, answered, at_most, last) = (None, 0, 0, None);
         let tried = answers.iter().any(|attempt| attempt.moves.is_some());
+        let (unbegun, trial) = (None, None);
         let mut check =
-            Check { terms, sitting, sittings, lines, asked, trial: None, tried, asked_at, answered, at_most, last };
+            Check { terms, sitting, sittings, lines, asked, unbegun, trial, tried, asked_at, answered, at_most, last };
         // Where it was open in two windows the first answer to a problem counts.
         for happened in in_order(answers.iter().map(|attempt| attempt.code.as_str()), &check.sittings.annulled) {
             match happened {
@@ -259,6 +264,9 @@ impl Check {
     }
 
     fn answering(&self) -> Option<Answering<'_>> {
+        if self.unbegun.is_some() {
+            return None;
+        }
         Some(Answering::of(self.asked.as_ref()?, self.asked_at, &self.sitting, AttemptKind::Check))
     }
 

@@ -4,8 +4,8 @@
 use super::super::open::NO_LINKS;
 use super::super::testing::{Answer, Camp, date_of, noon, session_of, skills};
 use super::super::{
-    AttemptId, AttemptKind, LearnerId, NewAttempt, NewSession, Said, Seen, SeenOutcome, Store, StoreError, inspect,
-    mend,
+    AttemptId, AttemptKind, LearnerId, NewAttempt, NewSession, Said, Seen, SeenOutcome, SheetWord, Store, StoreError,
+    inspect, mend,
 };
 use crate::learner::Placement;
 use jiff::{SignedDuration, Timestamp};
@@ -72,6 +72,12 @@ impl Laptop {
         let attempt = Answer::mixed_up(1).attempt(who, session);
         let attempt = NewAttempt { at: at(minute), kind: AttemptKind::Worksheet, code: CODE.to_owned(), ..attempt };
         self.store.record_on_sheet(&attempt, sheet).map(|recorded| recorded.id)
+    }
+
+    /// Says something of the sheet.
+    fn says(&mut self, who: LearnerId, word: &SheetWord, minute: i64) {
+        let sheet = self.store.sheets(who).unwrap()[0].id;
+        self.store.say_of_sheet(sheet, word, date_of(0), at(minute)).unwrap();
     }
 
     fn takes_back(&mut self, who: LearnerId, what: AttemptId, minute: i64) {
@@ -221,6 +227,46 @@ fn one_paper_that_was_printed_on_two_laptops_counts_once() {
     there.merges(&here, &[]);
     assert_eq!((here.entered(kim), there.entered(kim)), (vec![right], vec![right]));
     assert_eq!(here.all(), there.all());
+}
+
+#[test]
+fn what_was_said_of_one_paper_on_two_laptops_holds_on_both_and_the_later_word_counts() {
+    let mut root = Laptop::new();
+    let kim = root.add("Kim", 0);
+    let (mut here, mut there) = (Laptop::from(&root), Laptop::from(&root));
+    here.prints(kim, 1);
+    there.prints(kim, 2);
+    let not_done = || SheetWord::NotDone(CODE.to_owned());
+    here.says(kim, &SheetWord::PutAway, 10);
+    there.says(kim, &not_done(), 11);
+    let both = |here: &mut Laptop, there: &mut Laptop| {
+        here.merges(there, &[]);
+        there.merges(here, &[]);
+        assert_eq!(here.all(), there.all());
+        let [one, other] = [here, there].map(|laptop| laptop.store.sheets(kim).unwrap());
+        assert_eq!((one.len(), &one[0].codes), (1, &other[0].codes), "one paper");
+        assert_eq!((one[0].put_away, &one[0].not_done), (other[0].put_away, &other[0].not_done));
+        (one[0].put_away, one[0].not_done.clone())
+    };
+    assert_eq!(both(&mut here, &mut there), (true, vec![0]));
+    // It came back after all, and the problem was a slip: said with a clock that is behind.
+    there.says(kim, &SheetWord::TakenOut, 3);
+    here.says(kim, &SheetWord::Open(CODE.to_owned()), 3);
+    assert_eq!(both(&mut here, &mut there), (false, vec![]));
+    // What was typed in goes before the word that nothing was done, whichever came first.
+    here.says(kim, &not_done(), 20);
+    there.types(kim, 15).unwrap();
+    assert_eq!(both(&mut here, &mut there), (false, vec![]));
+    let sheet = here.store.sheets(kim).unwrap().remove(0);
+    assert_eq!((sheet.entered.len(), sheet.is_awaited()), (1, false));
+    let nothing_such = SheetWord::NotDone("X9-1-1".to_owned());
+    let refused = here.store.say_of_sheet(sheet.id, &nothing_such, date_of(0), at(30));
+    assert!(matches!(refused, Err(StoreError::NoSuchSheet)));
+    // With the person all of it goes.
+    here.store.erase_learner(kim, at(40)).unwrap();
+    here.is_whole();
+    there.merges(&here, &[]);
+    assert_eq!(there.store.learners().unwrap(), []);
 }
 
 #[test]

@@ -6,10 +6,9 @@ use crate::numbers;
 use crate::paper;
 use crate::problem::Problem;
 use crate::report::Report;
-use crate::session::{Entry, LeftOut, Plan, SHEET_PROBLEMS, Sheets, Sitting, Slip, entered_words};
-use crate::store::{AttemptId, Learner, LearnerId, Sheet, SheetId, StoreError};
+use crate::session::{Entry, LeftOut, MemberAnswer, Plan, SHEET_PROBLEMS, Sheets, Sitting, Slip, entered_words};
+use crate::store::{AttemptId, Learner, LearnerId, Sheet, SheetId, SheetWord, StoreError};
 use crate::tui::model::Model;
-use std::cmp::Reverse;
 
 /// Seeds of a print are smaller than this, short enough to type.
 pub(super) const SEEDS: u64 = 1_000_000;
@@ -71,7 +70,7 @@ pub struct Score {
     pub sheet: SheetId,
     /// The problem.
     pub problem: Problem,
-    /// What stands there; none where only something is taken back.
+    /// What stands there; none where only something is taken back, also that nobody worked it.
     pub entry: Option<Entry>,
     /// What was typed in of it before, as a slip.
     pub mistyped: Option<AttemptId>,
@@ -91,15 +90,23 @@ pub struct Scored {
 }
 
 impl Hands<'_> {
-    /// The sheets of these, with whose each is: those with something open first, and of those the newest.
+    /// The sheets of these that were not put away, with whose each is: by name, and of one learner the newest first. Typing in moves
+    /// nothing, or the next entry would go into the sheet that came up under the hand.
     pub(super) fn sheets(&self, ids: &[LearnerId]) -> Result<Vec<(Learner, Sheet)>, StoreError> {
         let mut all = Vec::new();
         for id in ids {
             let Some(learner) = self.store.learner(*id)? else { continue };
-            all.extend(self.store.sheets(*id)?.into_iter().map(|sheet| (learner.clone(), sheet)));
+            let listed = self.store.sheets(*id)?.into_iter().filter(|sheet| !sheet.put_away);
+            all.extend(listed.map(|sheet| (learner.clone(), sheet)));
         }
-        numbers::arrange_by_key(&mut all, |(_, sheet)| (sheet.open().next().is_none(), Reverse(sheet.day)));
+        numbers::arrange_by_key(&mut all, |(learner, _)| (learner.name.to_lowercase(), learner.id));
         Ok(all)
+    }
+
+    /// Writes down what is said of a sheet.
+    pub(super) fn say_of_sheet(&mut self, sheet: SheetId, word: &SheetWord) -> Result<(), StoreError> {
+        let now = self.now();
+        clerk::say_of_sheet(&mut self.store, sheet, word, &now)
     }
 
     /// Prints a sheet for each of these and writes down whose has which problems; what is said of it.
@@ -147,7 +154,9 @@ impl Hands<'_> {
 
     fn scored(&mut self, score: Score, sitting: &mut Option<Sitting>) -> Result<String, String> {
         let now = self.now();
+        let code = score.problem.code().to_string();
         let pending = match &score.entry {
+            Some(Entry::Marked(MemberAnswer::Absent)) | None => None,
             Some(entry) => {
                 let sitting = match sitting {
                     Some(sitting) => sitting,
@@ -160,7 +169,6 @@ impl Hands<'_> {
                 // Judged before anything is taken back, so that what cannot be read loses nothing.
                 entry.judged(&score.problem, sitting, now.at).map_err(|error| error.to_string())?
             }
-            None => None,
         };
         if let Some(attempt) = score.mistyped {
             let slip = Slip { learner: score.learner, attempt, day: self.day };
@@ -171,8 +179,15 @@ impl Hands<'_> {
                 clerk::record_on_sheet(&mut self.store, &pending, score.sheet).map_err(message)?;
                 Ok(entered_words(&score.problem, &pending.attempt.verdict))
             }
-            None if score.mistyped.is_some() => Ok("taken back".to_owned()),
-            None => Ok("not done".to_owned()),
+            None if score.entry.is_some() => {
+                self.say_of_sheet(score.sheet, &SheetWord::NotDone(code)).map_err(message)?;
+                Ok("not done".to_owned())
+            }
+            None => {
+                // What was said before it was typed in does not come up again.
+                clerk::reopen(&mut self.store, score.learner, score.sheet, &code, &now).map_err(message)?;
+                Ok("taken back".to_owned())
+            }
         }
     }
 }

@@ -5,7 +5,6 @@
 
 use crate::clerk::{LostAnswer, Wait};
 use crate::numbers::round_from;
-use crate::report::initials;
 use crate::session::{annulling_words, days_words, sentence, shortening_words};
 use crate::store::{AttemptId, CheckId, Learner, LearnerId};
 use crate::tui::input::Input;
@@ -335,7 +334,7 @@ fn list(lines: &mut Lines, heading: &str, items: &[String], chosen: usize, open:
 
 /// The member by name, or by initials where others look on.
 fn shown(form: &CheckWord, shared: &Shared) -> String {
-    if shared.leader.initials { initials(&form.learner.name) } else { form.learner.name.clone() }
+    shared.leader.shown(&form.learner)
 }
 
 fn view(form: &CheckWord, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {

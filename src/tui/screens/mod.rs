@@ -23,6 +23,7 @@ pub mod patrol;
 pub mod patrol_view;
 pub mod placement;
 pub mod practice;
+mod practice_desk;
 mod practice_entry;
 mod practice_keys;
 pub mod practice_point;

@@ -2,14 +2,15 @@
 
 use crate::paper;
 use crate::report::Report;
-use crate::session::and_words;
+use crate::session::{and_words, typed_in_words};
 use crate::store::{Learner, LearnerId, Sheet};
 use crate::tui::hands::{ReportPages, ReportToPrint, SheetsOf};
-use crate::tui::keys::{Line, On, Press, Table};
+use crate::tui::keys::{Line, On, Press, Question, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{Lines, Painter};
+use crate::tui::screens::patrol::Undo;
 use crate::tui::screens::sheet::SheetPage;
 use crate::tui::scroll::Scroll;
 use crate::tui::theme::Tone;
@@ -40,6 +41,10 @@ pub enum Msg {
     End(i32),
     /// Type the chosen one in.
     TypeIn,
+    /// The chosen one will not come back.
+    PutAway,
+    /// Take that back.
+    TakeOut,
     /// Print sheets for all who get one.
     Sheets(SheetsOf),
     /// Say who gets one.
@@ -89,6 +94,11 @@ const KEYS: Table<Msg> = &[
     .short("↑ ↓", "choose"),
     Line::new(&[(On::Key(KeyCode::Enter), Msg::TypeIn)], "type the chosen sheet in").short("Enter", "type in"),
     Line::new(
+        &[(On::Letter('x'), Msg::PutAway)],
+        "put the chosen sheet away, since it will not come back: it is listed no more; asks first",
+    ),
+    Line::new(&[(On::Letter('u'), Msg::TakeOut)], "take back that a sheet was put away, the last one first"),
+    Line::new(
         &[(On::Key(KeyCode::Home), Msg::End(-1)), (On::Key(KeyCode::End), Msg::End(1))],
         "the first sheet, the last",
     ),
@@ -118,12 +128,15 @@ impl PaperPage {
         PaperPage { report, sheets, chosen: 0, scroll: Scroll::default(), left_out: Vec::new(), asked: None }
     }
 
-    /// The sheets as they are now; the same one stays chosen.
+    /// The sheets as they are now. Who was chosen stays chosen: the same sheet of theirs, or the newest where more were printed.
     pub fn refresh(&mut self, sheets: Vec<(Learner, Sheet)>) {
-        let before = self.sheets.get(self.chosen).map(|(_, sheet)| sheet.id);
-        let place = sheets.iter().position(|(_, sheet)| Some(sheet.id) == before);
-        // New ones come first and are what is looked at next.
-        self.chosen = if sheets.len() > self.sheets.len() { 0 } else { place.unwrap_or(0) };
+        if let Some((learner, sheet)) = self.sheets.get(self.chosen) {
+            let same = sheets.iter().position(|(_, other)| other.id == sheet.id);
+            let theirs = sheets.iter().position(|(other, _)| other.id == learner.id);
+            let place = if sheets.len() > self.sheets.len() { theirs } else { same.or(theirs) };
+            // Of who has no sheet any more the place in the list stays.
+            self.chosen = place.unwrap_or(self.chosen).min(sheets.len().saturating_sub(1));
+        }
         self.sheets = sheets;
     }
 
@@ -200,8 +213,27 @@ impl Page for PaperPage {
         if self.asked.is_some() { WHOM } else { KEYS }
     }
 
-    fn update(&mut self, msg: Msg, _press: Press, shared: &mut Shared) -> Next {
+    fn update(&mut self, msg: Msg, press: Press, shared: &mut Shared) -> Next {
+        let asked = press.answers == Some(Question::PutAway);
+        // Who was asked may say yes by Enter, too.
+        let msg = if asked && matches!(msg, Msg::TypeIn) { Msg::PutAway } else { msg };
         match msg {
+            Msg::PutAway => match self.sheets.get(self.chosen) {
+                None => shared.notice = Some("No sheet is listed that could be put away.".to_owned()),
+                Some((_, sheet)) if asked => return Next::Do(Cmd::PutSheetAway(self.ids(), sheet.id)),
+                Some((learner, sheet)) => {
+                    let (name, day) = (self.report.shown_as(shared.leader.initials)(&learner.name), sheet.day);
+                    let words = format!("Will {name}'s sheet of {day} not come back? x once more puts it away.");
+                    shared.ask(Question::PutAway, words);
+                }
+            },
+            Msg::TakeOut => {
+                let place = shared.leader.undo.iter().rposition(|undo| matches!(undo, Undo::PutAway(_)));
+                match place.map(|at| shared.leader.undo.remove(at)) {
+                    Some(Undo::PutAway(sheet)) => return Next::Do(Cmd::TakeSheetOut(self.ids(), sheet)),
+                    _ => shared.notice = Some("No sheet was put away since the program was opened.".to_owned()),
+                }
+            }
             Msg::Choose(by) => {
                 let at = self.asked.unwrap_or(self.chosen);
                 self.choose(at.saturating_add_signed(by as isize));
@@ -266,7 +298,7 @@ impl Page for PaperPage {
         if let Some(at) = self.asked {
             return self.draw_whom(at, name, lines, painter, area);
         }
-        lines.title("Sheets that were printed: type in what came back");
+        lines.title("Sheets that were printed: type in what came back (x: it will not come back)");
         if self.sheets.is_empty() {
             lines.text("None yet.");
         }
@@ -276,7 +308,7 @@ impl Page for PaperPage {
         self.scroll.reveal(self.chosen, u16::try_from(room).unwrap_or(u16::MAX));
         let first = self.scroll.first_of(self.sheets.len(), room);
         for (at, (learner, sheet)) in self.sheets.iter().enumerate().skip(first).take(room) {
-            let mut state = state_words(sheet);
+            let mut state = typed_in_words(sheet);
             // Two of one day are told apart by what stands first on them.
             let others = self.sheets.iter().filter(|(other, _)| other.id == learner.id).count();
             if let (Some(first), true) = (sheet.codes.first(), others > 1) {
@@ -289,16 +321,5 @@ impl Page for PaperPage {
 
     fn title(&self, shared: &Shared) -> (String, String) {
         ("Paper for those who wait".to_owned(), shared.day.to_string())
-    }
-}
-
-/// How far a sheet is typed in.
-fn state_words(sheet: &Sheet) -> String {
-    let (all, done) = (sheet.codes.len(), sheet.entered.len());
-    let right = sheet.entered.iter().filter(|(_, _, verdict)| verdict.is_right()).count();
-    match done {
-        0 => format!("{all} problems, nothing typed in"),
-        _ if done < all => format!("{done} of {all} typed in"),
-        _ => format!("typed in: {right} of {all} right"),
     }
 }

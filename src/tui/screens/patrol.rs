@@ -3,9 +3,9 @@
 use crate::drill::Standard;
 use crate::evening::USUAL_MINUTES;
 use crate::paper::Sheet;
-use crate::report::{Member, Report};
+use crate::report::{Initials, Member, Report};
 use crate::session::Slip;
-use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId};
+use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId, SheetId};
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Question, Table};
 use crate::tui::model::Shared;
@@ -34,6 +34,8 @@ pub struct Leader {
     pub patrol: Option<PatrolId>,
     /// Initials instead of names, for a screen that others see.
     pub initials: bool,
+    /// The initials of all, as found when the page was opened last.
+    pub short: Initials,
     /// Whether a learner's page was opened from the leader's.
     pub looks: bool,
     /// The member chosen last: the choice stays, whatever screen comes in between.
@@ -52,6 +54,12 @@ impl Leader {
     pub fn standard(&self) -> Option<&Standard> {
         self.standards.get(self.chosen)
     }
+
+    /// Somebody by name, or by initials where others look on.
+    #[must_use]
+    pub fn shown(&self, learner: &Learner) -> String {
+        if self.initials { self.short.show(learner) } else { learner.name.clone() }
+    }
 }
 
 /// What was written down last and can be taken back as mistyped.
@@ -61,6 +69,8 @@ pub enum Undo {
     Seen(Vec<SeenId>),
     /// What the members had in the last problem of a round.
     Round(Vec<Slip>),
+    /// That a sheet will not come back.
+    PutAway(SheetId),
 }
 
 impl Undo {
@@ -70,11 +80,12 @@ impl Undo {
         let (one, more, count) = match self {
             Undo::Seen(entries) => ("the last entry", "entries", entries.len()),
             Undo::Round(slips) => ("the last answer", "answers", slips.len()),
+            Undo::PutAway(_) => return "that a sheet was put away".to_owned(),
         };
         let what = if count == 1 { one.to_owned() } else { format!("the last {count} {more}") };
         match self {
             Undo::Seen(_) => format!("{what} of what was seen"),
-            Undo::Round(_) => format!("{what} of the round"),
+            Undo::Round(_) | Undo::PutAway(_) => format!("{what} of the round"),
         }
     }
 }
@@ -257,7 +268,7 @@ impl PatrolPage {
 const PAGE: Table<Msg> = &[
     Line::new(&[(On::Key(KeyCode::Enter), Msg::Check)], "check the chosen member").short("Enter", "check"),
     Line::new(&[(On::Letter('c'), Msg::CheckAll)], "check all, one after the other at this keyboard").short("c", "all"),
-    Line::new(&[(On::Letter('s'), Msg::Standard)], "another standard").short("s", "standard"),
+    Line::new(&[(On::Letter('s'), Msg::Standard)], "another standard, for this page, its plans and its reports, until the program is left").short("s", "standard"),
     Line::new(&[(On::Letter('x'), Msg::Columns)], "other columns: the standard's skills, families, all skills"),
     Line::new(&[(On::Letter('g'), Msg::Patrol)], "another patrol, or everybody"),
     Line::new(&[(On::Letter('r'), Msg::Round)], "a round: one problem for all in large letters, answered on paper or on a real compass; then enter who had what; on the commonest weak spot, on a skill that you choose, or on what suits each in turn; ten minutes where nothing else was asked for").short("r", "round"),
@@ -266,7 +277,7 @@ const PAGE: Table<Msg> = &[
     Line::new(&[(On::Letter('w'), Msg::Paper)], "paper: print sheets with problems for each and maps for a real compass, and type in what came back").short("w", "paper"),
     Line::new(&[(On::Letter('a'), Msg::Games)], "a game for the group, outdoors: the leader's card with its key; n there deals new numbers"),
     Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground: a yes or a no for each member in each skill, as on the sheet to tick"),
-    Line::new(&[(On::Letter('u'), Msg::Undo)], "take back what was written down last: what was seen, or the answers of a round; asks first"),
+    Line::new(&[(On::Letter('u'), Msg::Undo)], "take back what was written down last: what was seen, the answers of a round, or that a sheet was put away; asks first"),
     Line::new(&[(On::Letter('p'), Msg::Page)], "the chosen member's page"),
     Line::new(&[(On::Letter('n'), Msg::New)], "somebody new, or several at once"),
     Line::new(&[(On::Letter('m'), Msg::Manage)], "the chosen member: an answer lost to the keyboard, a shorter wait, another name, put aside, erase"),
@@ -427,7 +438,8 @@ impl Page for PatrolPage {
     fn title(&self, shared: &Shared) -> (String, String) {
         let shown = shared.leader.patrol.and_then(|id| self.patrols.iter().find(|patrol| patrol.id == id));
         let who = shown.map_or("everybody", |patrol| patrol.name.as_str());
-        (format!("{} · {who}", self.report.standard.title), shared.day.to_string())
+        let other = if self.manage.is_none() && !self.types_text() { " (s: another standard)" } else { "" };
+        (format!("{}{other} · {who}", self.report.standard.title), shared.day.to_string())
     }
 
     fn types_text(&self) -> bool {

@@ -21,7 +21,7 @@ use crate::tui::screens::practice_entry::{
 use crate::tui::screens::practice_point::Cross;
 use crate::tui::screens::practice_tool::{Tool, ToolAct};
 use crate::tui::screens::showing::Showing;
-use crate::tui::screens::table::{Act, After, Desk};
+use crate::tui::screens::table::{Act, Desk};
 use crate::tui::scroll::Scroll;
 use jiff::Timestamp;
 use std::cell::Cell;
@@ -391,7 +391,7 @@ impl PracticeScreen {
 
     /// Takes in what a key means.
     pub(super) fn act(&mut self, msg: Msg, press: Press) -> Next {
-        let asked_to_leave = self.message.as_deref() == Some(LEAVES_CHECK);
+        let asked_to_leave = matches!(self.message.as_deref(), Some(LEAVES_CHECK | LEAVES_TRIAL));
         if !matches!(msg, Msg::Scroll(_)) {
             self.message = None;
             self.seek(&msg);
@@ -447,36 +447,6 @@ impl PracticeScreen {
             Msg::TakeBack => return Next::maybe(self.flow.slip().map(Cmd::TakeBack)),
             Msg::Scroll(by) => self.scroll.by(by),
             Msg::Leave => return self.leave(asked_to_leave),
-        }
-        Next::Stay
-    }
-
-    fn at_table(&mut self, act: Act, press: Press, asked_to_leave: bool) -> Next {
-        let trial = self.flow.is_trial();
-        let Some(desk) = self.desk_mut() else { return Next::Stay };
-        match desk.update(act, press) {
-            After::Stay if trial && desk.leaving => {
-                desk.message = Some(LEAVES_TRIAL.to_owned());
-                self.scroll = Scroll::default();
-            }
-            // What is said stands on top.
-            After::Stay if desk.message.is_some() => self.scroll = Scroll::default(),
-            After::Stay => {}
-            After::Hint => {
-                self.flow.hint();
-            }
-            // A trial is left for the check, whose problem it came before.
-            After::Leave | After::Judge if trial => self.trial_over(press.at),
-            // Work that was begun asked already.
-            After::Leave => {
-                let asked = asked_to_leave || !desk.moves.is_empty();
-                return self.leave(asked);
-            }
-            After::Judge => {
-                let moves = desk.moves.clone();
-                let pending = self.flow.answer_with_moves(&moves, press.at);
-                return Next::maybe(pending.map(|pending| Cmd::Record(Box::new(pending))));
-            }
         }
         Next::Stay
     }

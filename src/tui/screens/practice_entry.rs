@@ -8,8 +8,9 @@ use crate::tui::page::Next;
 use crate::tui::paint;
 use crossterm::event::{KeyCode, KeyEvent};
 
-/// Said before a trial that was begun is left.
-pub(super) const LEAVES_TRIAL: &str = "Esc once more leaves the trial: the check's own problem comes.";
+/// Said before a trial is left.
+pub(super) const LEAVES_TRIAL: &str =
+    "Enter leaves the trial: the check's own problem comes. Esc once more leaves the check.";
 /// Asked before a check is left.
 pub(super) const LEAVES_CHECK: &str = "Esc once more leaves the check. It goes on with this very problem another time, and your leader sees that you left.";
 
@@ -19,6 +20,9 @@ impl PracticeScreen {
         if matches!((&self.flow, &self.stage), (Flow::Check(_), Stage::Asking(_))) && !asked_before {
             self.message = Some(LEAVES_CHECK.to_owned());
             return Next::Stay;
+        }
+        if self.flow.unbegun().is_some() {
+            return self.not_begun();
         }
         Next::Go(self.ended(false))
     }

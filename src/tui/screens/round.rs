@@ -1,7 +1,6 @@
 //! A round for the group: the problem large, then the key, and the leader enters who had what.
 
 use super::group_end::GroupEnd;
-use crate::report::initials_of;
 use crate::session::{GroupTally, MemberAnswer, PAPER_CARE, Pending, Round, Slip, Stored};
 use crate::store::Learner;
 use crate::tui::big::{ROWS, big, fits, rows_of};
@@ -16,7 +15,6 @@ use crate::tui::theme::Tone;
 use crossterm::event::KeyCode;
 use jiff::Timestamp;
 use ratatui::layout::Rect;
-use std::collections::HashMap;
 
 /// The smallest full layout has so many columns and rows for large letters.
 const ROOM: (usize, usize) = (78, 18);
@@ -275,8 +273,6 @@ fn view(screen: &RoundScreen, shared: &Shared, painter: &mut Painter<'_, '_>, ar
     lines.hanging(Tone::Text, "0 ", "something else");
     lines.hanging(Tone::Text, "- ", "nothing (not recorded)");
     lines.gap();
-    let names = screen.people.iter().map(|one| one.name.as_str());
-    let short = if shared.leader.initials { initials_of(names) } else { HashMap::new() };
     let room = usize::from(right.height).saturating_sub(lines.len()).max(3);
     let first = screen.chosen.saturating_sub(room - 1);
     for (at, learner) in screen.people.iter().enumerate().skip(first).take(room) {
@@ -289,8 +285,8 @@ fn view(screen: &RoundScreen, shared: &Shared, painter: &mut Painter<'_, '_>, ar
             Some(MemberAnswer::Other) => "0 something else".to_owned(),
             Some(MemberAnswer::Absent) | None => "–".to_owned(),
         };
-        let name = short.get(&learner.name).unwrap_or(&learner.name);
-        lines.item(at == screen.chosen, &format!("{:<16}{had}", cut(name, 15)));
+        let name = shared.leader.shown(learner);
+        lines.item(at == screen.chosen, &format!("{:<16}{had}", cut(&name, 15)));
     }
     painter.lines(lines, right);
 }

@@ -1,7 +1,7 @@
 //! A sheet that came back is typed in: the digits of its key, or the answers as they stand there.
 
 use crate::problem::{Problem, realise};
-use crate::session::{Entry, MemberAnswer, Sitting, entered_words, key_lines};
+use crate::session::{Entry, Sitting, entered_words, key_lines, typed_in_words};
 use crate::skills;
 use crate::store::{AttemptId, LearnerId, Sheet};
 use crate::tui::hands::{Score, Scored};
@@ -56,7 +56,7 @@ const KEYS: Table<Msg> = &[
         .short("Enter", "write it down"),
     Line::new(
         &[(On::Text, Msg::Type)],
-        "type the digit of the key, or the answer; Backspace in the empty field takes back what was typed in before",
+        "type the digit of the key, or the answer, or - for not done; Backspace in the empty field takes back what was typed in before",
     ),
     Line::new(&[(On::Key(KeyCode::Up), Msg::Choose(-1)), (On::Key(KeyCode::Down), Msg::Choose(1))], "choose a problem")
         .short("↑ ↓", "another problem"),
@@ -77,6 +77,11 @@ impl SheetPage {
         let chosen = sheet.open().next().unwrap_or(0);
         let (input, scroll) = (Input::default(), Scroll::default());
         Ok(SheetPage { learner, name, sheet, problems, chosen, input, sitting: None, members, scroll })
+    }
+
+    /// Whether it is said that nobody worked the chosen problem.
+    fn is_not_done(&self) -> bool {
+        self.sheet.not_done.contains(&self.chosen)
     }
 
     /// What was typed in of the chosen problem.
@@ -107,14 +112,6 @@ impl SheetPage {
         let before = self.sheet.entered.iter().find(|(at, ..)| *at == self.chosen);
         let before = before.map(|(_, _, verdict)| entered_words(problem, verdict));
         match (Entry::read(self.input.text(), problem), before) {
-            // Nothing is written down where nothing was done.
-            (Ok(Entry::Marked(MemberAnswer::Absent)), None) => {
-                shared.notice = Some(format!("{}: not done", self.chosen + 1));
-                self.input.clear();
-                let after = self.sheet.open().find(|at| *at > self.chosen);
-                self.chosen = after.unwrap_or(self.chosen);
-                Next::Stay
-            }
             // A key too many is no correction.
             (Ok(_), Some(before)) if !asked => {
                 let number = self.chosen + 1;
@@ -122,7 +119,6 @@ impl SheetPage {
                 shared.ask(Question::Replace, words);
                 Next::Stay
             }
-            (Ok(Entry::Marked(MemberAnswer::Absent)), Some(_)) => Next::maybe(self.score(None)),
             (Ok(entry), _) => Next::maybe(self.score(Some(entry))),
             (Err(error), _) => {
                 shared.notice = Some(error.to_string());
@@ -138,7 +134,7 @@ impl SheetPage {
             Ok(said) => {
                 shared.notice = Some(format!("{}: {said}", self.chosen + 1));
                 self.input.clear();
-                if self.entered().is_some() {
+                if self.entered().is_some() || self.is_not_done() {
                     self.go_on();
                 }
             }
@@ -176,7 +172,11 @@ impl Page for SheetPage {
                 self.input.clear();
             }
             Msg::Take => return self.take(press.answers == Some(Question::Replace), shared),
-            Msg::Type if press.key.code == KeyCode::Backspace && self.input.is_empty() && self.entered().is_some() => {
+            Msg::Type
+                if press.key.code == KeyCode::Backspace
+                    && self.input.is_empty()
+                    && (self.entered().is_some() || self.is_not_done()) =>
+            {
                 return Next::maybe(self.score(None));
             }
             Msg::Type => paint::edit(&mut self.input, press.key),
@@ -187,9 +187,8 @@ impl Page for SheetPage {
 
     fn view(&self, shared: &Shared, painter: &mut Painter<'_, '_>, area: Rect) {
         let mut lines = Lines::new(shared.theme, area.width);
-        let (all, done) = (self.problems.len(), self.sheet.entered.len());
-        let right = self.sheet.entered.iter().filter(|(_, _, verdict)| verdict.is_right()).count();
-        lines.title(&format!("{}, sheet of {}: {done} of {all} typed in, {right} right", self.name, self.sheet.day));
+        let all = self.problems.len();
+        lines.title(&format!("{}, sheet of {}: {}", self.name, self.sheet.day, typed_in_words(&self.sheet)));
         lines.gap();
         let key = self.key(shared, area.width);
         let room = usize::from(area.height).saturating_sub(lines.len() + key.len() + 2).max(ROWS);
@@ -198,7 +197,8 @@ impl Page for SheetPage {
         let wide = self.problems.iter().map(|problem| problem.skill().title.chars().count()).max().unwrap_or(0);
         for (at, problem) in self.problems.iter().enumerate().skip(first).take(room) {
             let entered = self.sheet.entered.iter().find(|(place, ..)| *place == at);
-            let state = entered.map_or_else(|| "open".to_owned(), |(_, _, verdict)| entered_words(problem, verdict));
+            let unworked = if self.sheet.not_done.contains(&at) { "not done" } else { "open" };
+            let state = entered.map_or_else(|| unworked.to_owned(), |(_, _, verdict)| entered_words(problem, verdict));
             lines.item(at == self.chosen, &format!("{:>2}  {:<wide$}   {state}", at + 1, problem.skill().title));
         }
         lines.gap();
