@@ -9,7 +9,7 @@ use crate::problem::SkillMeta;
 use crate::report::seen_words;
 use crate::session::{and_words, name_put_aside};
 use crate::skills;
-use crate::store::{LONGEST_NAME, LONGEST_SEEN, Learner, Seen, SeenId, SeenOutcome, Store};
+use crate::store::{LONGEST_NAME, LONGEST_SEEN, Learner, Seen, SeenId, SeenOutcome, Store, names_in};
 use crate::textfile::{nearest, unshowable};
 use serde::Serialize;
 use std::io::{self, BufRead, BufWriter, IsTerminal, Write};
@@ -35,9 +35,12 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
         PatrolCommand::List { archived, format } => list(&store, archived, format),
         PatrolCommand::Add { names, patrol } => {
             let patrol = patrol.map(|patrol| store.patrol_named(&patrol, now)).transpose()?;
-            for name in names {
-                // Names stand apart by blanks; a comma between them is nobody's name.
-                let name = name.trim_end_matches(',').to_owned();
+            // An argument that is nothing but commas is refused like any other name that is none.
+            let each = |name: &String| match names_in(name).map(str::to_owned).collect::<Vec<String>>() {
+                none if none.is_empty() => vec![name.clone()],
+                several => several,
+            };
+            for name in names.iter().flat_map(each) {
                 put_aside(&store, &name)?;
                 let learner = store.add_learner(&name, Placement::Fresh, now)?;
                 if patrol.is_some() {

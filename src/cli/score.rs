@@ -81,7 +81,8 @@ fn find(store: &Store, args: &ScoreArgs, code: Option<&str>) -> Result<Scoring, 
         if sheets.is_empty() {
             let name = clean(&learner.name);
             return Err(Fault::Input(format!(
-                "no sheet was printed for {name}; print one with `needlewise worksheet --learner {name} --output sheet.pdf`"
+                "no sheet was printed for {name}; print one with `needlewise worksheet --learner {} --output sheet.pdf`",
+                as_typed(&name)
             )));
         }
         let count = sheets.len();
@@ -96,8 +97,9 @@ fn find(store: &Store, args: &ScoreArgs, code: Option<&str>) -> Result<Scoring, 
                 if let Some(at) = found {
                     let (name, number) = (clean(&other.name), at + 1);
                     return Err(Fault::Input(format!(
-                        "{} is problem {number} of {name}'s sheet; needlewise score --learner {name} {number}=…",
-                        shown(code)
+                        "{} is problem {number} of {name}'s sheet; needlewise score --learner {} {number}=…",
+                        shown(code),
+                        as_typed(&name)
                     )));
                 }
             }
@@ -129,8 +131,9 @@ fn find(store: &Store, args: &ScoreArgs, code: Option<&str>) -> Result<Scoring, 
                 Some(at) => at,
                 None => {
                     return Err(Fault::Input(format!(
-                        "every sheet of {0}'s was put away; `needlewise score --learner {0} --sheet 1 --back` takes that back",
-                        clean(&learner.name)
+                        "every sheet of {}'s was put away; `needlewise score --learner {} --sheet 1 --back` takes that back",
+                        clean(&learner.name),
+                        as_typed(&clean(&learner.name))
                     )));
                 }
             },
@@ -226,7 +229,8 @@ impl Scoring {
         let (name, day) = (clean(&self.learner.name), self.sheet.day);
         say(&match away {
             true => format!(
-                "{name}'s sheet of {day} is put away: it is listed no more. needlewise score --learner {name} --back takes that back."
+                "{name}'s sheet of {day} is put away: it is listed no more. needlewise score --learner {} --back takes that back.",
+                as_typed(&name)
             ),
             false => format!("{name}'s sheet of {day} is listed again: {} open.", self.sheet.open().count()),
         })
@@ -367,6 +371,11 @@ fn key(problem: &Problem, at: usize) -> String {
         page.hanging(&format!("{digit:>3}"), COLUMN + 2, &words);
     }
     page.0.trim_end().to_owned()
+}
+
+/// A name as it is typed on a command line: in quotation marks where blanks would tear it apart.
+fn as_typed(name: &str) -> String {
+    if name.contains(' ') { format!("\"{name}\"") } else { name.to_owned() }
 }
 
 fn now(context: &Context) -> Now {

@@ -19,9 +19,9 @@ pub(super) fn partly(problem: &Problem, judgement: &Judgement) -> Option<String>
     let rest = if wrong.len() == parts.len() { "" } else { "; the rest is right" };
     if let Some(off) = all_alike(problem, judgement, &wrong) {
         // What is read at the wrong end is turned half round, and no angle between norths is as large.
-        return Some(if off.abs() == 180.0 {
+        return Some(if (off.abs() - 180.0).abs() < SAME_DEG {
             format!(
-                "Not right: each bearing points the opposite way, 180° off{rest}. Each was taken at the wrong end of its line: from where you are to where you go."
+                "Not right: each bearing points the opposite way, 180° off{rest}. A bearing runs from where you are to where you go: each was taken at the wrong end of its line."
             )
         } else {
             let more = if off > 0.0 { "large" } else { "small" };
@@ -92,10 +92,11 @@ fn cause(problem: &Problem, given: &Answer) -> Option<&'static MixupMeta> {
     left.iter().all(|other| other.id == first.id).then_some(first)
 }
 
+/// What numbers are kept to, in degrees.
+const SAME_DEG: f64 = 1e-6;
+
 /// By how many degrees all bearings are off, where they are off alike and so are right but for something that turns them all.
 fn all_alike(problem: &Problem, judgement: &Judgement, wrong: &[&Field]) -> Option<f64> {
-    /// What numbers are kept to, in degrees.
-    const SAME_DEG: f64 = 1e-6;
     let is_bearing = |field: &Field| matches!(field.kind, FieldKind::Bearing(_));
     let fields = problem.question().fields();
     let offs: Vec<f64> = fields
@@ -108,7 +109,7 @@ fn all_alike(problem: &Problem, judgement: &Judgement, wrong: &[&Field]) -> Opti
     let all_of_them = wrong.iter().all(|field| is_bearing(field)) && wrong.len() == offs.len() && offs.len() > 1;
     // The two ways half round are one.
     let same = |other: &f64| (other - off).rem_euclid(360.0).min((off - other).rem_euclid(360.0)) < SAME_DEG;
-    (all_of_them && offs.iter().all(same)).then_some((off * 1e6).round() / 1e6)
+    (all_of_them && offs.iter().all(same)).then_some(off)
 }
 
 #[cfg(test)]
@@ -153,7 +154,7 @@ mod tests {
     fn what_turns_all_legs_alike_is_told_with_how_far() {
         let alike = "What turns all of them alike is the angle between the norths.";
         assert_eq!(said(["148", "258", "038"]), Some(format!("Not right: each bearing is 2° too large. {alike}")));
-        let ends = "each bearing points the opposite way, 180° off. Each was taken at the wrong end of its line";
+        let ends = "each bearing points the opposite way, 180° off. A bearing runs from where you are to where you go";
         assert!(said(["326", "076", "216"]).unwrap().contains(ends), "{:?}", said(["326", "076", "216"]));
         assert_eq!(said(["145", "255", "035"]), Some(format!("Not right: each bearing is 1° too small. {alike}")));
         assert_eq!(said(["148", "258", "039"]), None, "each has its own");

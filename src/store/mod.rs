@@ -61,7 +61,7 @@ pub use learners::{Erased, Learner};
 pub use lessons::LessonMark;
 pub use mend::{Mended, MendedLearner, mend};
 pub use merge::{Brought, Incoming, Said};
-pub use name::{LONGEST_NAME, NameError};
+pub use name::{LONGEST_NAME, NameError, names_in};
 pub use namesakes::Namesakes;
 pub use patrols::Patrol;
 pub use progress::{AnswerCount, Progress};

@@ -8,6 +8,11 @@ pub const LONGEST_NAME: usize = 40;
 /// Marks that may sit on one letter.
 const MOST_MARKS: usize = 4;
 
+/// The names in a text in which commas stand between them: a comma is in nobody's name.
+pub fn names_in(text: &str) -> impl Iterator<Item = &str> {
+    text.split(',').map(str::trim).filter(|name| !name.is_empty())
+}
+
 /// Why a name was refused.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NameError {

@@ -1,7 +1,7 @@
 //! Painting: lines of wrapped text, fields, lists, figures.
 
 use super::input::Input;
-use super::screens::layer::{Layer, Sign};
+use super::screens::layer::{Layer, Room, Sign};
 use super::scroll::Scroll;
 use super::theme::{Theme, Tone};
 pub use super::wrap::{cut, cut_left, right_word, wrap};
@@ -374,16 +374,17 @@ impl<'a, 'b> Painter<'a, 'b> {
     /// The look at the compass close up, as large as the area.
     pub fn close_up(&mut self, picture: &Picture<'_>, layer: &Layer, area: Rect) {
         let area = area.intersection(self.frame.area());
-        let shown = layer.compass(picture, self.canvas(), (area.width, area.height), millimetres(area));
-        self.cells(&shown, area);
+        self.cells(&layer.compass(picture, self.room(area)), area);
     }
 
     /// The look at the map with the compass on it, as large as the area.
     pub fn picture(&mut self, picture: &Picture<'_>, layer: &Layer, area: Rect) {
         let area = area.intersection(self.frame.area());
-        let cells = (area.width, area.height);
-        let shown = layer.map(picture, self.canvas(), cells, millimetres(area));
-        self.cells(&shown, area);
+        self.cells(&layer.map(picture, self.room(area)), area);
+    }
+
+    fn room(&self, area: Rect) -> Room {
+        Room { cells: (area.width, area.height), panel_mm: millimetres(area), canvas: self.canvas() }
     }
 
     /// The magnified strip of a dial, if the figure has one.

@@ -13,7 +13,8 @@ impl Home {
 fn people_are_added_renamed_put_aside_taken_back_and_erased() {
     let home = Home::new();
     assert!(home.run(&["patrol", "list"]).contains("patrol add NAME"));
-    home.run(&["patrol", "add", "Mia Berg", "Bo", "--patrol", "Kestrels"]);
+    // As people write names: apart, with commas between them, or both.
+    home.run(&["patrol", "add", "Mia Berg, Bo,", "--patrol", "Kestrels"]);
     home.run(&["patrol", "add", "Tom"]);
     assert_eq!(home.names(), ["Bo (Kestrels)", "Mia Berg (Kestrels)", "Tom"]);
     assert_eq!(home.run(&["patrol", "rename", "bo", "Bodo"]), "Bo is Bodo now.\n");

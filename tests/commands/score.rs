@@ -111,6 +111,10 @@ fn a_sheet_that_will_not_come_back_is_put_away_and_asked_for_no_more() {
     assert!(several.contains("2 sheets that were put away; say which with --sheet N"), "{several}");
     let out = home.done(&["score", "--learner", "Ana", "--sheet", "2", "--back"], "");
     assert!(out.contains("is listed again: 3 open."), "{out}");
+    // What is to be typed can be typed, whatever the name.
+    home.done(&["patrol", "add", "Mia Berg"], "");
+    let none = home.refused(&["score", "--learner", "Mia Berg"]);
+    assert!(none.contains("worksheet --learner \"Mia Berg\" --output"), "{none}");
     assert!(home.refused(&["score", "--learner", "Bo", "--back"]).contains("no sheet was printed for Bo"));
     home.done(&["score", "--learner", "Ana", "--sheet", "1", "1=1"], "");
     assert!(home.refused(&["score", "--learner", "Ana", "--back"]).contains("no sheet of Ana's was put away"));

@@ -32,6 +32,23 @@ fn moved(play: &mut Play, keys: &str) -> (i32, i32) {
 }
 
 #[test]
+fn the_cross_begins_on_no_answer_nor_a_step_from_one() {
+    for name in ["fix-on-line", "resection"] {
+        let skill = skills::find(name).expect("a skill");
+        for (level, seed) in Level::ALL.into_iter().flat_map(|level| (0..100).map(move |seed| (level, seed))) {
+            let problem = realise(&Code { skill, level, seed, home: None }).expect("a problem");
+            let Figure::Map(map) = problem.figure() else { continue };
+            let mut cross = Cross::new(&map);
+            for step in [(0, 0), (0, 1), (1, 0), (-1, 0)] {
+                cross.go(step, false);
+                let judged = needlewise::problem::judge(&problem, &[&cross.text()]).expect("a place");
+                assert_ne!(judged.verdict, Verdict::Right, "{}: {}", problem.code(), cross.text());
+            }
+        }
+    }
+}
+
+#[test]
 fn the_cross_goes_by_small_and_large_steps() {
     let mut play = asking("fix-on-line", 1);
     assert_eq!(moved(&mut play, "<right>"), (20, 0));

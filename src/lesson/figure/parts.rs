@@ -28,10 +28,12 @@ impl Part {
     /// Where it lies in the look at the compass: found in what is drawn there.
     fn at(self, compass: &Scene) -> Option<Point> {
         compass.items.iter().find_map(|item| match (self, item) {
-            // Their tips: the arrow's is its first point, the needle's the second of half a diamond.
+            // Their tips: the arrow's is its first point, the needle's the second of half a diamond. The index line has a block of the
+            // arrow's ink, which has four corners; where there is no room the arrow is written.
             (Part::TravelArrow, SceneItem::Area(area)) => {
-                (area.ink == Ink::Compass).then(|| area.outline.first().copied())?
+                (area.ink == Ink::Compass && area.outline.len() > 4).then(|| area.outline.first().copied())?
             }
+            (Part::TravelArrow, SceneItem::Label(label)) => (label.ink == Ink::Compass).then_some(label.anchor),
             (Part::OrientingArrow, SceneItem::Line(line)) => {
                 (line.ink == Ink::Orienting).then(|| line.points.last().copied())?
             }
@@ -72,6 +74,7 @@ pub(super) fn named(left: Scene, mut compass: Scene, parts: &[Part], text_mm: f6
 
 #[cfg(test)]
 mod tests {
+    use super::*;
     use crate::lesson::{LESSONS, tests::site};
     use crate::scene::cells::CellCanvas;
 
@@ -96,6 +99,27 @@ mod tests {
                 figure.turn(0, 5);
             }
             assert_eq!(figure.reached(), reached, "round to where it began");
+        }
+    }
+
+    #[test]
+    fn the_name_of_the_travel_arrow_leads_to_its_tip_or_to_the_arrow_that_is_written_for_it() {
+        for (width, height) in [(152.0, 56.0), (232.0, 104.0)] {
+            let mut figure = (LESSONS[0].screens[1].figure)(&site());
+            for _ in 0..72 {
+                let items = figure.scene(width, height, 4.0).items;
+                let named = |item: &SceneItem| matches!(item, SceneItem::Label(label) if label.text == "travel arrow");
+                let at = items.iter().position(named).expect("it is named");
+                let SceneItem::Line(leader) = &items[at + 1] else { panic!("a line to it") };
+                let end = leader.points[1];
+                let there = |item: &SceneItem| match item {
+                    SceneItem::Area(area) => area.outline.len() > 4 && area.outline[0] == end,
+                    SceneItem::Label(label) => "↑↗→↘↓↙←↖".contains(&label.text) && label.anchor == end,
+                    _ => false,
+                };
+                assert!(items.iter().any(there), "{width}: {end:?}");
+                figure.turn(0, 5);
+            }
         }
     }
 }

@@ -4,7 +4,7 @@ use super::dial::{self, Number};
 use super::track::Track;
 use super::{Group, unboxed, work_at};
 use crate::angle::{Angle, Bearing, True};
-use crate::maptable::amount::{HALF_CIRCLE, LAID_WITHIN, SLIP_WITHIN, figures, near};
+use crate::maptable::amount::{HALF_CIRCLE, LAID_WITHIN, SLIP_WITHIN, figures, near, within};
 use crate::maptable::verdict::capital;
 use crate::maptable::{Boxed, Chosen, Exercise, Fault, Stands, StateVerdict, Task};
 
@@ -96,7 +96,7 @@ pub(super) fn looked_back(exercise: &Exercise, track: &Track) -> (Vec<Group>, St
     let ahead = exercise.ahead().unwrap_or(arrow);
     let stands = if doubt.holds() { Stands::CannotTell } else { stands(ahead.turn_to(*start_mark)) };
     // Who looked another way did not see the mark: what was meant by the side cannot be known.
-    let looked_away = !near(ahead.turn_to(arrow), Angle::ZERO, SAME_WAY_WITHIN);
+    let looked_away = !within(ahead.turn_to(arrow), SAME_WAY_WITHIN);
     let (right, choice) = match track.last().chosen() {
         Some(Chosen::Stands(said)) => {
             match (said, stands) {

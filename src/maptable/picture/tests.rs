@@ -55,6 +55,32 @@ fn off_line(point: Point, from: Point, to: Point) -> f64 {
         / (to.x - from.x).hypot(to.y - from.y)
 }
 
+#[test]
+fn the_upper_edge_of_a_map_says_so_outside_of_the_sheet_however_it_lies() {
+    let (map, mut said) = (map(), 0);
+    let exercise = exercise(&map);
+    for turn in (0..360).step_by(15) {
+        let laid = [Move::TurnMap(Angle::from_degrees(f64::from(turn)))];
+        let table = exercise.start.after_all(&laid, &exercise.lines);
+        for (width, height, ..) in MAPS {
+            with(&table, &exercise, &map, 0.0, |picture| {
+                let scene = picture.map_look(width, height, 4.0);
+                let top = scene.items.iter().find_map(|item| match item {
+                    SceneItem::Label(label) if label.text == super::names::TOP => Some(label.anchor),
+                    _ => None,
+                });
+                // Now and then there is no room for it.
+                let Some(top) = top else { return };
+                said += 1;
+                let spot = picture.view(&map, width, height, 4.0).spot(top);
+                let (wide, high) = (map.spec().width_mm, map.spec().height_mm);
+                assert!(spot.north_mm > high && (0.0..wide).contains(&spot.east_mm), "turned {turn}: {spot:?}");
+            });
+        }
+    }
+    assert!(said >= 40, "{said} of 48");
+}
+
 proptest! {
     #[test]
     fn the_edge_lies_exactly_on_its_line_however_everything_is_turned(turn in 0.0..360.0_f64, up in 0.0..360.0_f64, back: bool) {

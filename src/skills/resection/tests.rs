@@ -75,3 +75,23 @@ fn each_level_is_as_hard_as_it_says() {
         }
     }
 }
+
+#[test]
+fn the_lines_of_somebody_who_used_the_poor_marks_are_drawn_from_these() {
+    let mut poor = 0;
+    for seed in 0..60 {
+        let item = Resection.draw(Level::THREE, None, &mut Draw::new("F2", 3, META.generation, seed));
+        let drawn = |at: GridPosition| {
+            let Figure::Map(map) = Resection.explanation(&item, Some(&answer(at))) else { panic!("a map") };
+            let theirs = map.rays.into_iter().filter(|ray| ray.role == LineRole::Learner);
+            theirs.map(|ray| ray.from).collect::<Vec<_>>()
+        };
+        let far = item.wrong_places().into_iter().find(|(meta, _)| meta.id == NOT_APPLIED.id).unwrap();
+        assert_eq!(drawn(far.1.unwrap()), item.chosen().map(|sight| sight.at), "seed {seed}");
+        let places = item.wrong_places();
+        let Some(at) = places.iter().find(|(meta, _)| meta.id == POOR_CUT.id).and_then(|(_, at)| *at) else { continue };
+        assert_eq!(drawn(at), item.poor_pair().unwrap().map(|sight| sight.at), "seed {seed}");
+        poor += 1;
+    }
+    assert!(poor > 40, "{poor}");
+}

@@ -44,64 +44,71 @@ impl Sign {
 #[derive(Debug, Default)]
 struct Kept(RefCell<Option<(Key, Drawn)>>);
 
+/// The room of a picture: so many columns and rows, which show a panel of this size in mm, and what draws them.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Room {
+    /// Columns and rows.
+    pub cells: (u16, u16),
+    /// Width and height of the panel in mm.
+    pub panel_mm: (f64, f64),
+    /// The canvas.
+    pub canvas: CellCanvas,
+}
+
 /// All that the part that stays depends on, for one exercise.
 #[derive(Debug, PartialEq)]
 struct Key {
     /// How things are turned, in degrees.
     turned: [Option<f64>; 2],
-    panel_mm: (f64, f64),
-    cells: (u16, u16),
-    canvas: CellCanvas,
+    room: Room,
 }
 
 impl Kept {
     /// The picture of what stays, drawn anew where it is another, with what moves on it.
-    fn picture(&self, key: Key, stays: impl FnOnce() -> Scene, moves: &Scene) -> CellPicture {
+    fn picture(
+        &self,
+        key: Key,
+        stays: impl FnOnce(f64, f64) -> Scene,
+        moves: impl FnOnce(f64, f64, &mut Scene),
+    ) -> CellPicture {
+        let Room { cells, panel_mm: (width_mm, height_mm), canvas } = key.room;
+        let mut over = Scene::new(width_mm, height_mm);
+        moves(width_mm, height_mm, &mut over);
         let mut slot = self.0.borrow_mut();
         let (key, drawn) = match slot.take().filter(|(kept, _)| *kept == key) {
             Some(kept) => kept,
             None => {
-                let drawn = key.canvas.begin(&stays(), key.cells.0, key.cells.1);
+                let drawn = canvas.begin(&stays(width_mm, height_mm), cells.0, cells.1);
                 (key, drawn)
             }
         };
-        let shown = drawn.finish(&moves.items);
+        let shown = drawn.finish(&over.items);
         *slot = Some((key, drawn));
         shown
     }
 }
 
 impl Layer {
-    /// The look at the map in so many columns and rows, which show a panel of this size in mm.
-    pub fn map(
-        &self,
-        picture: &Picture<'_>,
-        canvas: CellCanvas,
-        cells: (u16, u16),
-        (width_mm, height_mm): (f64, f64),
-    ) -> CellPicture {
+    /// The look at the map.
+    pub fn map(&self, picture: &Picture<'_>, room: Room) -> CellPicture {
         // Without a map what is in view turns with the compass in the hand.
         let baseplate = picture.map.is_none().then(|| picture.table.baseplate().degrees());
         let turned = [Some(picture.table.map().degrees()), baseplate];
-        let mut compass = Scene::new(width_mm, height_mm);
-        picture.add_compass(width_mm, height_mm, TEXT_MM, &mut compass);
-        let key = Key { turned, panel_mm: (width_mm, height_mm), cells, canvas };
-        self.map.picture(key, || picture.map_alone(width_mm, height_mm, TEXT_MM), &compass)
+        self.map.picture(
+            Key { turned, room },
+            |width_mm, height_mm| picture.map_alone(width_mm, height_mm, TEXT_MM),
+            |width_mm, height_mm, scene| picture.add_compass(width_mm, height_mm, TEXT_MM, scene),
+        )
     }
 
     /// The look at the compass close up.
-    pub fn compass(
-        &self,
-        picture: &Picture<'_>,
-        canvas: CellCanvas,
-        cells: (u16, u16),
-        (width_mm, height_mm): (f64, f64),
-    ) -> CellPicture {
+    pub fn compass(&self, picture: &Picture<'_>, room: Room) -> CellPicture {
         let turned = [Some(picture.table.baseplate().degrees()), None];
-        let mut turning = Scene::new(width_mm, height_mm);
-        picture.add_turning(TEXT_MM, &mut turning);
-        let key = Key { turned, panel_mm: (width_mm, height_mm), cells, canvas };
-        self.compass.picture(key, || picture.compass_at_rest(width_mm, height_mm, TEXT_MM), &turning)
+        self.compass.picture(
+            Key { turned, room },
+            |width_mm, height_mm| picture.compass_at_rest(width_mm, height_mm, TEXT_MM),
+            |_, _, scene| picture.add_turning(TEXT_MM, scene),
+        )
     }
 
     /// A sign, drawn when it is first asked for in this theme.

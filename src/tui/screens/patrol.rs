@@ -5,7 +5,7 @@ use crate::evening::USUAL_MINUTES;
 use crate::paper::Sheet;
 use crate::report::{Initials, Member, Report};
 use crate::session::Slip;
-use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId, SheetId};
+use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId, SheetId, names_in};
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Question, Table};
 use crate::tui::model::Shared;
@@ -77,15 +77,14 @@ impl Undo {
     /// What it is, in words.
     #[must_use]
     pub fn words(&self) -> String {
-        let (one, more, count) = match self {
-            Undo::Seen(entries) => ("the last entry", "entries", entries.len()),
-            Undo::Round(slips) => ("the last answer", "answers", slips.len()),
-            Undo::PutAway(_) => return "that a sheet was put away".to_owned(),
+        let last = |one: &str, more: &str, count: usize, of: &str| match count {
+            1 => format!("the last {one} of {of}"),
+            _ => format!("the last {count} {more} of {of}"),
         };
-        let what = if count == 1 { one.to_owned() } else { format!("the last {count} {more}") };
         match self {
-            Undo::Seen(_) => format!("{what} of what was seen"),
-            Undo::Round(_) | Undo::PutAway(_) => format!("{what} of the round"),
+            Undo::Seen(entries) => last("entry", "entries", entries.len(), "what was seen"),
+            Undo::Round(slips) => last("answer", "answers", slips.len(), "the round"),
+            Undo::PutAway(_) => "that a sheet was put away".to_owned(),
         }
     }
 }
@@ -412,8 +411,7 @@ impl Page for PatrolPage {
             }
             Msg::Named => {
                 let typed = self.name.as_ref().map(Input::text).unwrap_or_default();
-                let names = typed.split(',').map(str::trim).filter(|name| !name.is_empty());
-                let names: Vec<String> = names.map(str::to_owned).collect();
+                let names: Vec<String> = names_in(typed).map(str::to_owned).collect();
                 if names.is_empty() {
                     shared.notice = Some("No name is typed yet; Esc goes back.".to_owned());
                 } else if let Some(long) = names.iter().find(|name| name.chars().count() > LONGEST_NAME) {

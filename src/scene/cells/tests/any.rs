@@ -33,6 +33,7 @@ fn item() -> impl Strategy<Value = SceneItem> {
         MarkKind::ArrowHead,
         MarkKind::Ring,
         MarkKind::Spot,
+        MarkKind::Wave,
     ]);
     let align = proptest::sample::select(vec![Align::Left, Align::Centre, Align::Right]);
     prop_oneof![

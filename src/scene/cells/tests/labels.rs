@@ -19,6 +19,23 @@ fn a_label_stands_on_its_anchor_as_it_is_aligned() {
 }
 
 #[test]
+fn a_wave_stands_on_water_and_gives_way_to_what_matters_more_without_a_word() {
+    let wave = |ink| {
+        let mut scene = sheet(3, 1);
+        scene.add(line((0.0, 1.0), (5.0, 1.0), ink));
+        scene.add(Mark::new(MarkKind::Wave, Point::new(1.5, 0.5), 2.0, Ink::Water));
+        braille(&scene, 3, 1)
+    };
+    assert_eq!(wave(Ink::Water).text(), "⠒~⠒");
+    let north = wave(Ink::TrueNorth);
+    assert_eq!((north.text().as_str(), north.dropped.len()), ("⠒⠒⠒", 0));
+    let mut scene = sheet(5, 1);
+    scene.add(Mark::new(MarkKind::Wave, Point::new(3.5, 0.5), 2.0, Ink::Water)).add(at("065", 2.0, 0.0));
+    let written = braille(&scene, 5, 1);
+    assert_eq!((written.text().as_str(), written.dropped.len()), (" 065", 0));
+}
+
+#[test]
 fn a_label_replaces_the_line_behind_it_and_the_line_goes_on_after_it() {
     let mut scene = sheet(7, 1);
     scene.add(at("030", 3.0, 0.0).strong()).add(line((0.0, 1.0), (13.0, 1.0), Ink::RightLine));

@@ -5,7 +5,7 @@ mod labels;
 mod lines;
 
 use super::*;
-use crate::scene::{Ink, Line, Point};
+use crate::scene::{Ink, Line, Mark, MarkKind, Point};
 
 /// A sheet on which a millimetre is a dot: the point (x, y) is the dot (x + 1, y + 1) of the picture.
 fn sheet(cols: u16, rows: u16) -> Scene {
