@@ -29,7 +29,7 @@ pub struct ShownStep {
 #[must_use]
 pub fn showing(exercise: &Exercise, from: &Table) -> Vec<ShownStep> {
     let begun = exercise.from_state(from);
-    let mut shown = Shown { exercise: &begun, now: begun.start, steps: Vec::new() };
+    let mut shown = Shown { exercise: &begun, now: begun.start, steps: Vec::with_capacity(8) };
     match &begun.task {
         Task::Orient(north) => shown.orient(*north),
         Task::OrientedBearing { legs, lies, .. } => shown.oriented_bearing(legs, *lies),

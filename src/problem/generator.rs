@@ -6,6 +6,7 @@
 
 use super::TableProblem;
 use super::item::Item;
+use super::mixup::Told;
 use super::{
     Answer, Code, Draw, Facts, Figure, HomeAngles, Level, MixupList, OtherWay, Problem, Question, SkillMeta, Step,
 };
@@ -151,15 +152,13 @@ impl<G: Generator> Skill for G {
             assert!(!cfg!(checked) || fits, "{}: a value for each field", meta.id);
             let mut mixups = MixupList::default();
             self.mixups(&item, &mut mixups);
-            let mut apart = mixups.apart(&question, &answer);
-            let all = apart.len() == mixups.len();
-            // What is right in another way is no mix-up; only the item's own collisions call for another one.
             let other_ways = self.other_ways(&item);
-            apart.retain(|at| other_ways.iter().all(|other| question.apart(mixups.answer(*at), &other.answer)));
-            if !apart.is_empty() && (all || attempt + 1 >= REDRAWS) {
+            let Told { places, whole } = mixups.told(&question, &answer, &other_ways);
+            // Only the item's own collisions call for another one.
+            if !places.is_empty() && (whole || attempt + 1 >= REDRAWS) {
                 let item = Arc::new(Drawn { generator: self, item });
-                let mixups = mixups.keep(&apart);
-                return Ok(Problem::new(*code, question, answer, other_ways, (apart, mixups), item));
+                let mixups = mixups.keep(&places);
+                return Ok(Problem::new(*code, question, answer, other_ways, (places, mixups), item));
             }
         }
         Err(ProblemError::NothingToTellApart(meta.id))

@@ -1,6 +1,7 @@
 //! The mix-ups of one problem: each declared once, with its formula and its way of working.
 
-use super::{Answer, MixupMeta, Question};
+use super::glance::Glance;
+use super::{Answer, MixupMeta, OtherWay, Question};
 use smallvec::SmallVec;
 
 /// A wrong answer with one name.
@@ -22,6 +23,15 @@ pub struct MixupList {
     listed: SmallVec<[Mixup; 8]>,
     wanted: Option<usize>,
     way: Option<String>,
+}
+
+/// Which of the entries of a list can be told.
+#[derive(Debug)]
+pub(super) struct Told {
+    /// Their places in the list.
+    pub places: SmallVec<[usize; 8]>,
+    /// Whether no two entries collide with one another or with the right answer.
+    pub whole: bool,
 }
 
 impl MixupList {
@@ -57,29 +67,28 @@ impl MixupList {
         self.way
     }
 
-    /// The places of those that nothing else could be taken for: all of them in most items. Where two collide, neither
-    /// names a cause.
-    pub(super) fn apart(&self, question: &Question, right: &Answer) -> SmallVec<[usize; 8]> {
-        let mut alone: SmallVec<[bool; 8]> =
-            self.listed.iter().map(|mixup| question.apart(&mixup.answer, right)).collect();
-        for (at, one) in self.listed.iter().enumerate() {
-            for (other_at, other) in self.listed.iter().enumerate().skip(at + 1) {
-                if (alone[at] || alone[other_at]) && !question.apart(&other.answer, &one.answer) {
+    /// What can be told: the places of the entries that nothing else could be taken for, which in most items are all of them. Where
+    /// two collide, neither names a cause; what is right in another way is no mix-up.
+    pub(super) fn told(&self, question: &Question, right: &Answer, other_ways: &[OtherWay]) -> Told {
+        let right = question.glance(right);
+        let mut seen: SmallVec<[Glance<'_>; 16]> = SmallVec::with_capacity(self.listed.len());
+        seen.extend(self.listed.iter().map(|mixup| question.glance(&mixup.answer)));
+        let mut alone: SmallVec<[bool; 32]> = seen.iter().map(|one| question.apart_at_a_glance(one, &right)).collect();
+        for at in 0..seen.len() {
+            for other_at in at + 1..seen.len() {
+                if (alone[at] || alone[other_at]) && !question.apart_at_a_glance(&seen[other_at], &seen[at]) {
                     (alone[at], alone[other_at]) = (false, false);
                 }
             }
         }
-        (0..alone.len()).filter(|at| alone[*at]).collect()
-    }
-
-    /// The answer of the entry at this place.
-    pub(super) fn answer(&self, place: usize) -> &Answer {
-        &self.listed[place].answer
-    }
-
-    /// How many were added.
-    pub(super) fn len(&self) -> usize {
-        self.listed.len()
+        let whole = !alone.contains(&false);
+        for other in other_ways {
+            let other = question.glance(&other.answer);
+            for (alone, one) in alone.iter_mut().zip(&seen) {
+                *alone = *alone && question.apart_at_a_glance(one, &other);
+            }
+        }
+        Told { places: (0..alone.len()).filter(|at| alone[*at]).collect(), whole }
     }
 
     /// The entries at these places.

@@ -14,6 +14,7 @@ mod facts;
 mod field;
 mod figure;
 mod generator;
+mod glance;
 mod item;
 mod json;
 mod judge;

@@ -129,23 +129,28 @@ impl FollowBearingItem {
 
     /// Puts the marks where right and wrong ways look, as far as they lie asunder, and the rest anywhere.
     fn place(&mut self, most_wrong: usize, asunder: Tenths, draw: &mut Draw) {
-        let mut places = vec![(Way::Right, self.ahead())];
+        let mut places = Vec::with_capacity(MARKS.len());
+        places.push((Way::Right, self.ahead().in_tenths()));
+        let asunder_from_all = |places: &[(Way, Tenths)], way: Tenths, asunder: Tenths| {
+            places.iter().all(|(_, other)| apart(*other, way, asunder))
+        };
         for (meta, way) in self.wrong_ways().into_iter().take(most_wrong) {
-            if places.iter().all(|(_, other)| apart(*other, way, ASUNDER)) {
+            let way = way.in_tenths();
+            if asunder_from_all(&places, way, ASUNDER) {
                 places.push((Way::Wrong(meta), way));
             }
         }
         let mut asunder = asunder;
         while places.len() < MARKS.len() {
-            let way = bearing_of(draw.between(0, 359) * 10);
-            if places.iter().all(|(_, other)| apart(*other, way, asunder)) {
+            let way = draw.between(0, 359) * 10;
+            if asunder_from_all(&places, way, asunder) {
                 places.push((Way::Nobody, way));
             } else if asunder > ASUNDER {
                 asunder -= 10;
             }
         }
         draw.shuffle(&mut places);
-        self.marks = places;
+        self.marks = places.into_iter().map(|(way, azimuth)| (way, bearing_of(azimuth))).collect();
     }
 
     fn right(&self) -> usize {

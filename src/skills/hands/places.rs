@@ -113,8 +113,13 @@ impl Places {
 pub(in crate::skills) fn shown_steps(exercise: &Exercise) -> Vec<Step> {
     let mut shown = showing(exercise, &exercise.start);
     shown.pop();
-    // Steps of all skills end without a full stop.
-    shown.into_iter().map(|step| Step::words(step.words.trim_end_matches('.').to_owned())).collect()
+    shown.into_iter().map(|step| Step::words(without_full_stop(step.words))).collect()
+}
+
+/// Steps of all skills end without one.
+fn without_full_stop(mut words: String) -> String {
+    words.truncate(words.trim_end_matches('.').len());
+    words
 }
 
 /// Places far enough apart whose legs run clear of the norths' lines; should a map have none, the best that it has.
