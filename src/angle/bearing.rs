@@ -133,7 +133,7 @@ impl<N: NorthKind> Bearing<N> {
     /// The back bearing: the same line seen from its other end, 180° away.
     #[must_use]
     pub fn back(self) -> Self {
-        self.turned(Angle::from_degrees(180.0))
+        self.turned(const { Angle::from_degrees(180.0) })
     }
 
     /// Turned clockwise by a signed angle.

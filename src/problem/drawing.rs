@@ -364,8 +364,11 @@ fn draw_plan(figure: &PlanFigure, room: Rect, scene: &mut Scene) {
         ink: look(place.role).0,
         name: place.name.clone(),
     });
-    let north = figure.north.map(|north| (north.into(), north.short().to_owned()));
-    Plan { rect: room, text_mm: TEXT_MM, north, lines: lines.collect(), spots: spots.collect() }.draw(scene);
+    let up = figure.north.map(|north| (NorthKind::from(north), Direction::UP, north.short().to_owned()));
+    let magnetic = North::Magnetic;
+    let needle = figure.needle.map(|at| (magnetic.into(), direction(at), magnetic.short().to_owned()));
+    let norths = up.into_iter().chain(needle).collect();
+    Plan { rect: room, text_mm: TEXT_MM, norths, lines: lines.collect(), spots: spots.collect() }.draw(scene);
 }
 
 fn draw_rose(names: u8, marked: &[SketchLine], room: Rect, scene: &mut Scene) {

@@ -236,6 +236,8 @@ pub struct PlanPlace {
 pub struct PlanFigure {
     /// The north that is straight up; none where the plan shows no directions.
     pub north: Option<North>,
+    /// Where the needle points, clockwise from straight up, where the plan tells bearings of the needle beside another north.
+    pub needle: Option<Angle>,
     /// Its lines, in drawing order.
     pub lines: Vec<PlanLine>,
     /// Its places.

@@ -55,8 +55,15 @@ fn of_place(problem: &Problem, given: &Answer) -> Option<String> {
     };
     let (given, right) = (GridPosition::from(*given), GridPosition::from(*right));
     let figures = |bearing: Bearing<Grid>| three_figures(bearing.angle(), 0);
+    // A sight that slipped, and is not used, does not lead to the place.
+    let told = problem.explanation(None);
+    let used = |mark: &GridPosition| {
+        let Figure::Map(told) = &told else { return true };
+        told.rays.is_empty() || told.rays.iter().any(|ray| ray.from.leg_to(*mark).distance_m < 1.0)
+    };
     let off: Vec<String> = map
         .marks()
+        .filter(|(_, mark)| used(mark))
         .filter_map(|(name, mark)| {
             let (runs, should) = (mark.leg_to(given).bearing, mark.leg_to(right).bearing);
             let beside = runs.turn_to(should).degrees().abs() > AS_IT_SHOULD_DEG;
@@ -192,6 +199,32 @@ mod tests {
             }
         }
         assert!(lines > 50 && places > 0, "{lines} {places}");
+    }
+
+    #[test]
+    fn of_a_sight_that_slipped_and_is_not_used_nothing_is_told() {
+        // F2-4-363916 told of two marks that their lines "should run on" 037 and 040, where the sums of their sights give 035 and 042.
+        let skill = crate::skills::find("resection").unwrap();
+        let mut unused = 0;
+        for seed in 0..12 {
+            let code = crate::problem::Code { skill, level: crate::problem::Level::FOUR, seed, home: None };
+            let problem = realise(&code).unwrap();
+            let [Value::Point(right)] = problem.answer().values() else { panic!("a place") };
+            let text = format!("{} {}", right.east_m + 400.0, right.north_m - 300.0);
+            let Ok(judged) = judge(&problem, &[&text]) else { continue };
+            let (Some(said), Figure::Map(map), Figure::Map(told)) =
+                (partly(&problem, &judged), problem.figure(), problem.explanation(None))
+            else {
+                continue;
+            };
+            let ends: Vec<GridPosition> = told.rays.iter().map(|ray| ray.from).collect();
+            for (name, at) in map.marks() {
+                let is_used = ends.iter().any(|end| end.leg_to(at).distance_m < 1.0);
+                unused += usize::from(!is_used);
+                assert!(is_used || !said.contains(&format!("from {name} ")), "{said}");
+            }
+        }
+        assert!(unused > 10, "{unused}");
     }
 
     #[test]

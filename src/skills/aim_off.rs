@@ -287,7 +287,7 @@ impl Generator for AimOff {
             .decides("How many degrees can you be beside the goal at most"),
         );
         steps.push(Step::new(
-            "Each degree leads a sixtieth of the way aside",
+            "Once round you is about six times the way and has 360 degrees, so each degree leads a sixtieth of it aside, on a line square to your way a little more",
             format_args!("{} × {most} / 60 = {far}", item.distance),
         ));
         steps.push(Step::new("All three", format_args!("{aim}, {then}, {far} m at most")).answers());
@@ -380,7 +380,7 @@ impl AimOffItem {
 
     fn plan_of(&self, lines: Vec<PlanLine>, words: String) -> Figure {
         let places = vec![place(ORIGIN, "start"), place(self.goal(), self.spot.goal)];
-        Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+        Figure::Plan(PlanFigure { north: Some(North::Magnetic), needle: None, lines, places, words, says_more: false })
     }
 
     /// What is known before the answer.

@@ -32,8 +32,7 @@ pub(super) fn comes_to(number: f64) -> impl Display {
 }
 
 /// Where a way begins, in the middle of a sentence.
-pub(super) const STARTS: [&str; 6] =
-    ["the hut", "the barn", "the crossroads", "the camp", "the stone wall", "the old mill"];
+pub(super) const STARTS: [&str; 6] = ["the hut", "the barn", "the crossroads", "the camp", "the stile", "the old mill"];
 
 /// Where it leads.
 pub(super) const GOALS: [&str; 8] = [

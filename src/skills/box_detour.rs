@@ -299,7 +299,7 @@ impl Generator for BoxDetour {
             );
             steps.push(
                 Step::new(
-                    format!("The third leg undoes the first, so it is the back bearing of the first. {from}"),
+                    format!("As long as the first and against it, the third leg undoes it and brings you onto your line again: it is the back bearing of the first. {from}"),
                     sum(along, -turned),
                 )
                 .about(way)

@@ -53,7 +53,7 @@ const MARKS: [&str; 6] = ["the ford", "the chapel", "the weir", "the spring", "t
 /// The names of the legs, in their order.
 const ORDER: [&str; 3] = ["first", "second", "third"];
 /// Why the turns at the corners are added.
-const FULL: &str = "Come home, face the first leg again, and you have turned once all the way round: so the turns at the three corners make 360";
+const FULL: &str = "At each corner you turn the short way to the next leg. Come home, face the first leg again, and you have turned once all the way round, always to the same side: so the turns at the three corners make 360";
 
 const LEG_FACTS: [FactName; 3] = [
     FactName::FirstLegBearing,
@@ -351,7 +351,8 @@ impl Generator for CourseLeg {
             );
             steps.push(Step::new(words, item.length(&item.course)));
         }
-        steps.push(Step::new(FULL, corners_words(item.course.corners(item.set()))).about(way));
+        let words = format!("{FULL}. {}", item.round_words(item.set()));
+        steps.push(Step::new(words, corners_words(item.course.corners(item.set()))).about(way));
         steps.push(Step::words(
             "This finds a leg that you read at its wrong end. It never finds a wrong north, which turns all legs alike, nor a leg that is a little off, since what one corner gains the next one loses: so look once more at the letters and at each sum",
         ));
@@ -421,6 +422,12 @@ impl CourseLegItem {
     }
 
     /// `(24 + 24 + 24) × 25 = 1800`.
+    /// From which number to which the corners of these legs turn.
+    fn round_words(&self, legs: [Tenths; 3]) -> String {
+        let [first, second, third] = self.course.in_corner_order(legs).map(figures);
+        format!("From {first} to {second}, to {third} and to {first} again")
+    }
+
     fn length(&self, course: &Course) -> String {
         let [one, two, three] = course.mm;
         format!("({one} + {two} + {three}) × {} = {}", course.scale.0, short(course.metres()))

@@ -471,7 +471,7 @@ impl GridReferenceItem {
             printed(spot, figures, None)
         );
         let places = vec![place(at(east, north), goal)];
-        Figure::Plan(PlanFigure { north: None, lines, places, words, says_more: false })
+        Figure::Plan(PlanFigure { north: None, needle: None, lines, places, words, says_more: false })
     }
 }
 

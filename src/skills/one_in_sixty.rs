@@ -5,6 +5,7 @@
 //! 1°, 4.8 % at 5° and 5.5 % at 10° (arithmetic). The rule's number and the tangent's are both right.
 
 mod meta;
+mod plan;
 
 use super::amounts::{amount as metres, comes_to, short};
 use super::common::{bearing, bearing_of, figures};
@@ -392,6 +393,9 @@ impl Generator for OneInSixty {
     }
 
     fn explanation(&self, item: &OneInSixtyItem, given: Option<&Answer>) -> Figure {
+        if let Task::Closing { walked, offset, left } = item.task {
+            return item.closing_plan((walked, offset, left), given);
+        }
         let learner = match (item.task, given.map(Answer::values)) {
             (Task::Error { .. }, Some([Value::Angle(size)])) => Some(*size * item.side.sign()),
             _ => None,

@@ -459,7 +459,7 @@ impl PacingItem {
             short(metres)
         );
         let places = vec![place(at(0.0, 0.0), self.start), place(at(metres, 0.0), self.goal)];
-        Figure::Plan(PlanFigure { north: None, lines, places, words, says_more: false })
+        Figure::Plan(PlanFigure { north: None, needle: None, lines, places, words, says_more: false })
     }
 }
 

@@ -5,7 +5,7 @@ use super::fixes::{
     Ground, SIGHTED_MM, answer, drawn_words, field, half_circle, joined, place_words, reference_words, tell,
     tolerance_m, whole_metres,
 };
-use crate::angle::{Angle, Bearing, Grid, Magnetic};
+use crate::angle::{Angle, Bearing, Magnetic};
 use crate::ground::plane::{Fix, GridPosition, intersection};
 use crate::numbers;
 use crate::problem::{
@@ -126,7 +126,7 @@ impl ResectionItem {
         if self.sights.len() < 3 {
             return None;
         }
-        let cut = |[one, other]: &[Sight; 2]| cut(self.ground.back(one.bearing), self.ground.back(other.bearing));
+        let cut = |[one, other]: &[Sight; 2]| cut(one.bearing, other.bearing);
         pairs(&self.sights).min_by(|one, other| cut(one).total_cmp(&cut(other)))
     }
 
@@ -157,14 +157,15 @@ impl ResectionItem {
             let exact = stand.leg_to(at).bearing.to(ground.gma).in_tenths();
             Sight { mark, at, bearing: bearing_of(wrap((exact + step / 2).div_euclid(step) * step)) }
         };
+        let here = ground.spot(stand);
         let near = |mark: &usize| {
             let there = ground.map.landmarks().get(*mark);
-            there.is_some_and(|there| SIGHTED_MM.contains(&ground.spot(stand).distance_mm(there.spot)))
+            there.is_some_and(|there| SIGHTED_MM.contains(&here.distance_mm(there.spot)))
         };
         let mut marks: Vec<usize> = (0..ground.map.landmarks().len()).filter(near).collect();
         draw.shuffle(&mut marks);
         let all: Vec<Sight> = marks.into_iter().map(sight).collect();
-        let apart = |[one, other]: &[Sight; 2]| cut(ground.back(one.bearing), ground.back(other.bearing));
+        let apart = |[one, other]: &[Sight; 2]| cut(one.bearing, other.bearing);
         let crosses =
             |pair: &[Sight; 2]| level != Level::THREE || pair.iter().any(|sight| ground.is_past_north(sight.bearing));
         let [one, other] = pairs(&all).find(|pair| apart(pair) >= CUTS_WELL + 5.0 && crosses(pair))?;
@@ -232,14 +233,12 @@ impl ResectionItem {
     fn chooses_well(&self, wrong: &[(&MixupMeta, Option<GridPosition>)]) -> bool {
         let poor = wrong.iter().any(|(meta, place)| meta.id == POOR_CUT.id && place.is_some());
         // One pair cuts best and one worst: whole degrees often tie.
-        let mut cuts: Vec<f64> = pairs(&self.sights)
-            .map(|[one, other]| cut(self.ground.back(one.bearing), self.ground.back(other.bearing)))
-            .collect();
+        let mut cuts: Vec<f64> = pairs(&self.sights).map(|[one, other]| cut(one.bearing, other.bearing)).collect();
         numbers::arrange(&mut cuts, f64::total_cmp);
         let alone = |one: usize, other: usize| (cuts[one] - cuts[other]).abs() > 0.5;
         let no_tie = alone(0, 1) && alone(cuts.len() - 1, cuts.len() - 2);
         let well = pairs(&self.sights).all(|pair| {
-            let cuts = cut(self.ground.back(pair[0].bearing), self.ground.back(pair[1].bearing)) >= CUTS_WELL;
+            let cuts = cut(pair[0].bearing, pair[1].bearing) >= CUTS_WELL;
             let right = |at: GridPosition| at.leg_to(self.fix.at).distance_m <= tolerance_m(self.ground.scale());
             !cuts || self.cross(pair, [Angle::ZERO; 2]).is_some_and(right)
         });
@@ -256,8 +255,8 @@ fn pairs(sights: &[Sight]) -> impl Iterator<Item = [Sight; 2]> + '_ {
     sights.iter().enumerate().flat_map(|(at, one)| sights[at + 1..].iter().map(move |other| [*one, *other]))
 }
 
-/// The angle at which lines on these bearings cut, 0 to 90 degrees.
-fn cut(one: Bearing<Grid>, other: Bearing<Grid>) -> f64 {
+/// The angle at which lines on these bearings cut, 0 to 90 degrees: the same from whichever end and whichever north they are counted.
+fn cut(one: Bearing<Magnetic>, other: Bearing<Magnetic>) -> f64 {
     let turn = one.turn_to(other).degrees().abs();
     turn.min(180.0 - turn)
 }

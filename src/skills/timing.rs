@@ -442,7 +442,7 @@ impl TimingItem {
         let lines = vec![PlanLine { kind: PlanKind::Way(LineRole::Right), through: points, label }];
         let places = ends.map(|(at, name)| place(at, name)).to_vec();
         let words = format!("The way from {} to {} from the side: {} km, {said}.", self.start, self.goal, self.km());
-        Figure::Plan(PlanFigure { north: None, lines, places, words, says_more: false })
+        Figure::Plan(PlanFigure { north: None, needle: None, lines, places, words, says_more: false })
     }
 }
 

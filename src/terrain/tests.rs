@@ -4,6 +4,7 @@
 use super::spot::crossing;
 use super::*;
 use crate::angle::{Angle, Convergence, Declination, North};
+use crate::scene::{Ink, SceneItem};
 use proptest::prelude::*;
 
 /// Maps of the usual size, one for each seed.
@@ -242,6 +243,31 @@ fn grid_lines_stand_a_kilometre_apart_under_their_numbers() {
             }
         }
     }
+}
+
+#[test]
+fn a_number_of_a_grid_line_stands_at_no_edge_of_the_lines_across() {
+    let mut read = 0;
+    for map in maps(120) {
+        let view = MapView::whole(&map, 92.0, 80.0);
+        for item in &map.scene(&view).items {
+            let SceneItem::Label(label) = item else { continue };
+            let Ok(number) = label.text.parse::<u32>() else { continue };
+            let of = |kind| map.lines().iter().any(|line| line.kind == kind && line.number == Some(number));
+            // A number that both families have is nobody's.
+            if label.ink != Ink::GridNorth || of(LineKind::Grid) == of(LineKind::CrossGrid) {
+                continue;
+            }
+            let spot = view.spot(label.anchor);
+            // At the very corner it stands between the two.
+            let (beyond, along) =
+                if of(LineKind::Grid) { (spot.east_mm, spot.north_mm) } else { (spot.north_mm, spot.east_mm) };
+            let astray = beyond < 0.0 && along > view.text_mm;
+            assert!(!astray, "seed {}: {number} at {spot:?}", map.seed());
+            read += 1;
+        }
+    }
+    assert!(read > 400, "{read}");
 }
 
 #[test]

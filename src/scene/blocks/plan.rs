@@ -3,7 +3,7 @@
 mod writing;
 
 use super::norths::{self, NorthKind};
-use super::{Direction, Point};
+use super::{Direction, Point, clearance};
 use crate::numbers::real;
 use crate::scene::{Align, Dash, Ink, Label, Line, Mark, MarkKind, Priority, Rect, Scene};
 use writing::{Clear, Writing};
@@ -44,14 +44,17 @@ pub struct Plan {
     pub rect: Rect,
     /// The height of a line of writing in mm.
     pub text_mm: f64,
-    /// The north that is up, drawn in the upper left corner; none for a plan that lies anyhow.
-    pub north: Option<(NorthKind, String)>,
+    /// Its norths, each with its direction and name, drawn side by side in a free corner, the upper left one before others; none for a
+    /// plan that lies anyhow.
+    pub norths: Vec<(NorthKind, Direction, String)>,
     /// Its lines, in drawing order.
     pub lines: Vec<PlanLine>,
     /// Its spots.
     pub spots: Vec<PlanSpot>,
 }
 
+/// How much room a north takes across, in lines of writing.
+const NORTH_WIDTH: f64 = 2.4;
 /// How many texts are written on lines at most, and how few are too few: from one height nobody tells up from down.
 const MOST: usize = 6;
 const FEWEST: usize = 2;
@@ -67,29 +70,32 @@ impl Plan {
         let drawn: Vec<Vec<Point>> =
             self.lines.iter().map(|line| line.through.iter().map(|at| place(*at)).collect()).collect();
         let mut writing = Writing::new(self.rect, self.text_mm, &drawn);
-        // A name belongs to one spot, and what is written at a line may stand anywhere along it: names choose first.
+        let corner = self.corner(&writing);
+        if !self.norths.is_empty() {
+            writing.keep(corner);
+        }
         for spot in &self.spots {
             let at = place(spot.at);
             scene.add(Mark::new(MarkKind::Spot, at, self.text_mm * 0.7, spot.ink));
             writing.keep_spot(at);
-            if !spot.name.is_empty() {
-                let away = if at.y < self.rect.centre().y { Direction::UP } else { Direction::DOWN };
-                let away = writing.side_of_spot(at, &spot.name, away);
-                self.write(scene, &spot.name, at.along(away, self.text_mm), spot.ink);
-            }
+        }
+        // A name belongs to one spot, and what is written at a line may stand anywhere along it: names choose first.
+        for spot in self.spots.iter().filter(|spot| !spot.name.is_empty()) {
+            let at = place(spot.at);
+            let away = if at.y < self.rect.centre().y { Direction::UP } else { Direction::DOWN };
+            let (anchor, align) = writing.name(at, &spot.name, away);
+            self.write(scene, &spot.name, (anchor, align), spot.ink);
         }
         for (at, line) in self.labelled(false) {
             if let Some(beside) = writing.beside(at, &line.label) {
-                self.write(scene, &line.label, beside, line.ink);
+                let half = clearance(&line.label, self.text_mm, Direction::RIGHT);
+                self.write(scene, &line.label, (beside, writing.align_at(beside, half)), line.ink);
             }
         }
         // What stands on a line cannot be moved: it keeps away from wherever a name may come to stand, and from the north.
         writing.keep_what_may_move();
         for spot in self.spots.iter().filter(|spot| !spot.name.is_empty()) {
             writing.keep_name(place(spot.at), &spot.name);
-        }
-        if self.north.is_some() {
-            writing.keep(Rect { width: self.text_mm * 2.4, height: self.text_mm * 5.0, ..self.rect });
         }
         // Each text once, on the first line that has a clear place for it; where too few find one, closer to the neighbours.
         let mut written: Vec<&str> = Vec::new();
@@ -104,10 +110,23 @@ impl Plan {
                 }
             }
         }
-        if let Some((kind, name)) = &self.north {
-            let foot = self.rect.corner.moved(self.text_mm * 1.2, self.text_mm * 4.6);
-            norths::draw(scene, foot, (*kind, Direction::UP, name), self.text_mm * 2.2, self.text_mm);
+        let feet = (0_u32..).map(|at| self.text_mm * (1.2 + NORTH_WIDTH * f64::from(at)));
+        for ((kind, direction, name), across) in self.norths.iter().zip(feet) {
+            let foot = corner.corner.moved(across, self.text_mm * 4.6);
+            norths::draw(scene, foot, (*kind, *direction, name), self.text_mm * 2.2, self.text_mm);
         }
+    }
+
+    /// The corner for the norths: the first through which no line runs.
+    fn corner(&self, writing: &Writing) -> Rect {
+        // The last of several may lean outward.
+        let lean = if self.norths.len() > 1 { 1.4 } else { 0.0 };
+        let width = self.text_mm * (NORTH_WIDTH * real(self.norths.len().max(1)) + lean);
+        let first = Rect { width, height: self.text_mm * 5.0, ..self.rect };
+        let (right, down) = (self.rect.width - first.width, self.rect.height - first.height);
+        let corners = [(0.0, 0.0), (right, 0.0), (0.0, down), (right, down)];
+        let mut corners = corners.into_iter().map(|(x, y)| Rect { corner: first.corner.moved(x, y), ..first });
+        corners.find(|corner| !writing.is_crossed(corner)).unwrap_or(first)
     }
 
     fn draw_line(&self, scene: &mut Scene, line: &PlanLine, place: &impl Fn((f64, f64)) -> Point) {
@@ -125,17 +144,10 @@ impl Plan {
         self.lines.iter().enumerate().filter(move |(_, line)| line.on_line == on_line && !line.label.is_empty())
     }
 
-    /// A piece of writing about this point, wholly within the rectangle. Near a side it begins or ends at the point: moved inward as a
-    /// whole it would be looked for, and then placed, beside the wrong spot.
-    fn write(&self, scene: &mut Scene, text: &str, at: Point, ink: Ink) {
+    /// A piece of writing about this point, or beginning or ending there, wholly within the rectangle.
+    fn write(&self, scene: &mut Scene, text: &str, (at, align): (Point, Align), ink: Ink) {
         let half = real(text.chars().count()) * self.text_mm / 4.0;
         let Rect { corner, width, height } = self.rect;
-        let (left, right) = (at.x - corner.x, corner.x + width - at.x);
-        let align = match (left < half, right < half) {
-            (true, false) if right >= 2.0 * half => Align::Left,
-            (false, true) if left >= 2.0 * half => Align::Right,
-            _ => Align::Centre,
-        };
         let within = |at: f64, low: f64, size: f64, keep: f64| {
             if size <= 2.0 * keep { low + size / 2.0 } else { at.clamp(low + keep, low + size - keep) }
         };

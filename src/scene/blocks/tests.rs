@@ -346,7 +346,7 @@ fn what_is_written_at_a_line_of_a_plan_stands_nearer_to_it_than_to_any_other() {
         ];
         let rect = Rect::new(0.0, 0.0, 66.0, 68.0);
         let mut scene = Scene::new(66.0, 68.0);
-        Plan { rect, text_mm, north: None, lines, spots: Vec::new() }.draw(&mut scene);
+        Plan { rect, text_mm, norths: Vec::new(), lines, spots: Vec::new() }.draw(&mut scene);
         let drawn: Vec<&Line> = scene
             .items
             .iter()

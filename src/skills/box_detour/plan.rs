@@ -38,7 +38,7 @@ impl BoxDetourItem {
             self.goal,
             bearing(self.meant, North::Magnetic)
         );
-        Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+        Figure::Plan(PlanFigure { north: Some(North::Magnetic), needle: None, lines, places, words, says_more: false })
     }
 
     /// Magnetic north is up. The way round is drawn as it is given, or as it is right with its bearings, and then beside it the one
@@ -63,7 +63,7 @@ impl BoxDetourItem {
             lines.push(line(PlanKind::Way(LineRole::Learner), learner, "you"));
         }
         let words = self.words(told);
-        Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+        Figure::Plan(PlanFigure { north: Some(North::Magnetic), needle: None, lines, places, words, says_more: false })
     }
 
     /// The legs that somebody answered, where they are not those that are right.

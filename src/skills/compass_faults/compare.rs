@@ -91,7 +91,7 @@ impl CompassFaultsItem {
             Task::Name(_) | Task::Iron { .. } => return Figure::None,
         };
         let places = vec![place(ORIGIN, "you")];
-        Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+        Figure::Plan(PlanFigure { north: Some(North::Magnetic), needle: None, lines, places, words, says_more: false })
     }
 }
 

@@ -109,8 +109,14 @@ impl CourseLegItem {
     pub(super) fn push_card_steps(&self, slip: Slip, steps: &mut Vec<Step>) {
         let (set, card) = (self.set(), self.card(slip));
         steps.push(
-            Step::new(format!("{FULL}. On the card they make"), corners_words(self.course.corners(card)))
-                .decides("What do the turns at the corners of the card make together"),
+            Step::new(
+                format!(
+                    "{FULL}, and one to the other side is taken off. {}, as the card has them",
+                    self.round_words(card)
+                ),
+                corners_words(self.course.corners(card)),
+            )
+            .decides("What do the turns at the corners of the card make together"),
         );
         let found = if slip.closes() {
             "So the card closes. But a wrong north turns the whole course as one piece, and that closes as well: compare the card with your own numbers"

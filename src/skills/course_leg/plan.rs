@@ -1,7 +1,7 @@
 //! The course on the map's own north, and beside it what a card or somebody's numbers would walk.
 
 use super::super::amounts::{line, place};
-use super::super::common::{Tenths, figures, tenths, wrap};
+use super::super::common::{Tenths, angle, figures, tenths, wrap};
 use super::{CourseLegItem, Task};
 use crate::ground::plane::GridPosition;
 use crate::problem::{Answer, Figure, LineRole, MapPoint, PlanFigure, PlanKind, Value};
@@ -33,7 +33,9 @@ impl CourseLegItem {
         }
         let places = [a, b, c].into_iter().zip(self.marks).map(|(at, name)| place(at, name)).collect();
         let north = Some(self.lines.north());
-        Figure::Plan(PlanFigure { north, lines, places, words: self.words(told), says_more: false })
+        // What is set counts from the needle, so that is drawn, too, where it is told.
+        let needle = told.then(|| angle(-self.lines.change()));
+        Figure::Plan(PlanFigure { north, needle, lines, places, words: self.words(told), says_more: false })
     }
 
     /// Where bearings that are set on the compass lead on the map.

@@ -83,7 +83,14 @@ impl ReliefItem {
             }
             places.push(PlanPlace { at: from, role: LineRole::Given, name: "S".to_owned() });
         }
-        Figure::Plan(PlanFigure { north: Some(North::True), lines, places, words: self.in_words(), says_more: true })
+        Figure::Plan(PlanFigure {
+            north: Some(North::True),
+            needle: None,
+            lines,
+            places,
+            words: self.in_words(),
+            says_more: true,
+        })
     }
 
     /// The heights for those who hear the patch.

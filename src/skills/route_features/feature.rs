@@ -214,5 +214,5 @@ pub(super) fn plan(
     }
     let told: Vec<String> = features.iter().map(|feature| feature.sentence(item.leg, item.goal)).collect();
     let words = format!("A plan. Your straight way leads from {} to {}. {}", item.start, item.goal, told.join(" "));
-    Figure::Plan(PlanFigure { north: None, lines, places, words, says_more })
+    Figure::Plan(PlanFigure { north: None, needle: None, lines, places, words, says_more })
 }

@@ -98,5 +98,5 @@ impl ScaleDistanceItem {
 }
 
 fn plan(lines: Vec<PlanLine>, places: Vec<PlanPlace>, words: String) -> Figure {
-    Figure::Plan(PlanFigure { north: None, lines, places, words, says_more: false })
+    Figure::Plan(PlanFigure { north: None, needle: None, lines, places, words, says_more: false })
 }

@@ -252,14 +252,13 @@ impl Aside {
             line(PlanKind::Way(LineRole::Right), vec![from, to], beside),
         ];
         if let Some([Value::Choice(side), Value::Number(metres)]) = answer.map(Answer::values) {
-            let reach = far * 0.9;
-            let drawn = far * (3.0 * metres / far).min(reach / far);
+            let drawn = (3.0 * metres).min(far * 0.9);
             let sign = if *side == 0 { -1.0 } else { 1.0 };
-            let sign = if self.stays() { sign } else { -sign };
-            let yours = step_to(foot, course + angle(900), sign * drawn);
+            // Who stays is led so far from the line; who is waved goes from where they stand.
+            let yours = step_to(from, course + angle(900), sign * drawn);
             let same = *side == self.side(self.toward) && (metres - self.beside(self.toward)).abs() < 0.1 * metres;
             if !same {
-                lines.push(line(PlanKind::Way(LineRole::Learner), vec![ORIGIN, yours], "you"));
+                lines.push(line(PlanKind::Way(LineRole::Learner), vec![from, yours], "you"));
             }
         }
         let name = match self.what {
@@ -274,7 +273,7 @@ impl Aside {
             SIDES[Aside::stands(self.toward)]
         );
         let places = vec![place(ORIGIN, "start"), place(there, name.trim_start_matches("the "))];
-        Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+        Figure::Plan(PlanFigure { north: Some(North::Magnetic), needle: None, lines, places, words, says_more: false })
     }
 }
 

@@ -324,7 +324,12 @@ impl Marks {
         ];
         // The others would crowd the line, and the steps tell what is wrong with each.
         if let Some(mark) = chosen.filter(|chosen| *chosen != right).and_then(|chosen| self.marks.get(chosen)) {
-            places.push(named(at(mark), LineRole::Learner, mark.name));
+            // A few degrees would hardly be seen.
+            let aside = mark.toward != 0 && mark.toward.abs() <= 300;
+            let drawn = step_to(ORIGIN, toward(3 * mark.toward), f64::from(mark.metres));
+            let name = format!("{}, threefold", mark.name);
+            let (at, name) = if aside { (drawn, name.as_str()) } else { (at(mark), mark.name) };
+            places.push(named(at, LineRole::Learner, name));
         }
         let words = format!(
             "A plan with magnetic north up: your line to {} on {}, and {} on it.",
@@ -332,7 +337,7 @@ impl Marks {
             figures(self.course.magnetic),
             self.marks[right].name
         );
-        Figure::Plan(PlanFigure { north: Some(North::Magnetic), lines, places, words, says_more: false })
+        Figure::Plan(PlanFigure { north: Some(North::Magnetic), needle: None, lines, places, words, says_more: false })
     }
 
     /// Whether no mark over the arrow that stays where it is stands nearer.

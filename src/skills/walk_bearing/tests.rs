@@ -4,6 +4,7 @@ use super::aside::What;
 use super::course::Course;
 use super::*;
 use crate::numbers::real;
+use crate::problem::{LineRole, MapPoint, PlanKind};
 use meta::SIDES_SWAPPED;
 
 fn items(level: Level) -> impl Iterator<Item = WalkBearingItem> {
@@ -43,6 +44,29 @@ fn a_lamp_right_of_the_line_is_waved_to_the_left_by_the_compass_and_not_by_the_m
     let right = |metres| [Answer::two(Value::Choice(1), Value::Number(metres))];
     assert_eq!(listed(&super::super::common::NOT_APPLIED), right(7.0));
     assert_eq!(listed(&super::super::common::SIGN_FLIPPED), right(19.0));
+}
+
+#[test]
+fn what_a_learner_waves_is_drawn_from_where_the_lamp_stands() {
+    // E3-4-859392: the line 299° M, the lamp on 293; "right 62.5 m" sends it over the line, and was drawn far to the left of it.
+    let course = Course { told_from: crate::angle::North::True, between: 190, ..Course::by_compass(2_990) };
+    let item = Aside { course, toward: -6, metres: 150, what: What::Lamp };
+    let drawn = |side, metres| {
+        let answer = Answer::two(Value::Choice(side), Value::Number(metres));
+        let Figure::Plan(plan) = item.plan(Some(&answer)) else { panic!("a plan") };
+        let yours = plan.lines.iter().find(|line| line.kind == PlanKind::Way(LineRole::Learner)).expect("a line");
+        let [from, to] = [yours.through[0], yours.through[1]];
+        // How far right of the line both lie: its direction is 299°.
+        let right = |at: MapPoint| {
+            let way = 299.0_f64.to_radians();
+            at.east_m * way.cos() - at.north_m * way.sin()
+        };
+        (right(from), right(to))
+    };
+    let (lamp, sent) = drawn(1, 62.5);
+    assert!(lamp < -40.0 && sent > 60.0, "{lamp} {sent}");
+    let (lamp, sent) = drawn(0, 15.0);
+    assert!(lamp < -40.0 && sent < lamp - 40.0, "{lamp} {sent}");
 }
 
 #[test]

@@ -9,6 +9,11 @@ use crate::terrain::map::Map;
 use crate::terrain::view::MapView;
 use crate::terrain::{LandmarkKind, LineKind, Spot};
 
+/// How much less a place on a line is liked where it is read among the numbers of the lines across.
+const AMONG_OTHERS: u32 = 100;
+/// A grid line with so much of it in sight has its number, wherever that may stand.
+const LONG_MM: f64 = 20.0;
+
 /// Plans and writes everything that is written on the map.
 pub(super) fn write(map: &Map, view: &MapView, layers: &Layers, scene: &mut Scene) {
     let mut planner = Planner::new(view);
@@ -19,8 +24,9 @@ pub(super) fn write(map: &Map, view: &MapView, layers: &Layers, scene: &mut Scen
     for &number in &order[..asked] {
         name(map, view, layers, number, &mut planner, scene);
     }
+    let edges = Edges::of(map, layers);
     for end in layers.ends() {
-        grid_number(&end, &mut planner, scene);
+        grid_number(&end, edges.as_ref(), &mut planner, scene);
     }
     letters(view, layers, &mut planner, scene);
     lake_name(map, layers, &mut planner, scene);
@@ -142,8 +148,58 @@ fn name(map: &Map, view: &MapView, layers: &Layers, number: usize, planner: &mut
     }
 }
 
-/// The number of a grid line: beyond an end of it, or else on it.
-fn grid_number(end: &LineEnd, planner: &mut Planner, scene: &mut Scene) {
+/// Between which edges the grid lines of each family run from one side of the sheet to the other, in the sheet's own directions: a
+/// grid that lies turned in its sheet has lines that leave through the edge of the others' numbers.
+struct Edges {
+    east: Direction,
+    north: Direction,
+    /// How far east the western and the eastern edge lie, then how far north the southern and the northern.
+    reach: [[f64; 2]; 2],
+}
+
+impl Edges {
+    /// None for a sheet without a border.
+    fn of(map: &Map, layers: &Layers) -> Option<Edges> {
+        let border = map.lines().iter().find(|line| line.kind == LineKind::Border)?;
+        let north = Direction::between(layers.lie().point(border.from), layers.lie().point(border.to))?;
+        let mut edges =
+            Edges { east: north.quarter_clockwise(), north, reach: [[f64::INFINITY, f64::NEG_INFINITY]; 2] };
+        for at in layers.ends().flat_map(|end| [end.from, end.to]) {
+            let place = edges.place(at);
+            for ([least, most], at) in edges.reach.iter_mut().zip(place) {
+                (*least, *most) = (least.min(at), most.max(at));
+            }
+        }
+        Some(edges)
+    }
+
+    /// How far east and north a point lies.
+    fn place(&self, at: Point) -> [f64; 2] {
+        [self.east, self.north].map(|way| at.x * way.dx() + at.y * way.dy())
+    }
+
+    /// Whether the number of a line of this kind may stand here: not by the edges at which numbers of the lines across stand, unless by an
+    /// edge of its own, too, as in a corner.
+    fn let_stand(&self, kind: LineKind, at: Point, line_mm: f64) -> bool {
+        // The lines run along the one axis, and have their numbers at its ends.
+        let (along, across) = if kind == LineKind::Grid { (1, 0) } else { (0, 1) };
+        let place = self.place(at);
+        let by_edge = |axis: usize, mm: f64| {
+            let [least, most] = self.reach[axis];
+            place[axis] - least < mm || most - place[axis] < mm
+        };
+        !by_edge(across, line_mm * 1.2) || by_edge(along, line_mm * 0.5)
+    }
+
+    /// Whether the end of a line is at an edge where numbers of its own family stand.
+    fn is_own(&self, kind: LineKind, end: Point, line_mm: f64) -> bool {
+        let along = usize::from(kind == LineKind::Grid);
+        self.reach[along].iter().any(|edge| (self.place(end)[along] - edge).abs() < line_mm)
+    }
+}
+
+/// The number of a grid line: beyond an end of it, or else on it; never where it would be read as one of the lines across.
+fn grid_number(end: &LineEnd, edges: Option<&Edges>, planner: &mut Planner, scene: &mut Scene) {
     let (Some(number), Some(way)) = (end.line.number, Direction::between(end.from, end.to)) else { return };
     let text = format!("{number:02}");
     let wish = Wish { text: &text, ink: Ink::GridNorth, emphasis: Emphasis::Plain, priority: Priority::High };
@@ -152,7 +208,11 @@ fn grid_number(end: &LineEnd, planner: &mut Planner, scene: &mut Scene) {
     let beyond = line * 0.5 * way.dx().abs() + line * 0.5 * way.dy().abs() + 0.6;
     let length = (end.to.x - end.from.x).hypot(end.to.y - end.from.y);
     let place = |at: Point, dislike: u32| Place { at, align: Align::Centre, dislike };
-    let ends = [place(end.from.along(way, -beyond), 0), place(end.to.along(way, beyond), 4)];
+    let is_own = |at: Point| edges.is_none_or(|edges| edges.is_own(end.line.kind, at, line));
+    let ends = [(end.from, -beyond, 0), (end.to, beyond, 4)]
+        .into_iter()
+        .filter(|(at, ..)| is_own(*at))
+        .map(|(at, off, dislike)| place(at.along(way, off), dislike));
     let inside = (0..40).map(|step| f64::from(step) * 1.5).take_while(|mm| *mm < length).zip(40..);
     let side = way.quarter_clockwise();
     let inside = inside.flat_map(|(mm, dislike)| {
@@ -161,7 +221,15 @@ fn grid_number(end: &LineEnd, planner: &mut Planner, scene: &mut Scene) {
         let [right, left] = aside(near);
         [place(near, dislike), place(far, dislike + 1), place(right, dislike + 6), place(left, dislike + 6)]
     });
-    planner.write(&wish, ends.into_iter().chain(inside), scene);
+    // A long line close to an edge has its number there rather than none; of a short one in a corner none is missed.
+    let inside = inside.filter_map(|place| match edges {
+        Some(edges) if !edges.let_stand(end.line.kind, place.at, line) => {
+            let dislike = place.dislike + AMONG_OTHERS;
+            (length >= LONG_MM).then_some(Place { dislike, ..place })
+        }
+        _ => Some(place),
+    });
+    planner.write(&wish, ends.chain(inside), scene);
 }
 
 /// The letters of each family of north lines, once, at a north end in sight.

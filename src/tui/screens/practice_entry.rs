@@ -43,7 +43,8 @@ pub(super) fn pick(screen: &mut PracticeScreen, by: i32) {
 
 /// Letters pick the word that they spell or begin, a digit the word with that number; in a line the key is typed.
 ///
-/// Where a number is asked, too, and none is typed yet, a digit belongs to it: impatient fingers type it first.
+/// Where a number is asked, too, the words have no numbers: a digit belongs to the number while none is typed yet, since impatient
+/// fingers type it first, and picks nothing.
 pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
     if let (KeyCode::Char('0'..='9'), Some(filling)) = (key.code, screen.filling_mut())
         && matches!(filling.entry(), Some(Entry::Picked(..)))
@@ -52,6 +53,8 @@ pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
     {
         filling.current = number;
     }
+    let asks_number =
+        screen.filling().is_some_and(|filling| filling.entries.iter().any(|entry| matches!(entry, Entry::Typed(_))));
     let words = screen.choices().cloned();
     let field = screen.filling().and_then(|filling| screen.fields().get(filling.current)).cloned();
     match (screen.filling_mut().and_then(Fields::entry_mut), &words, key.code) {
@@ -61,7 +64,9 @@ pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
         }
         (Some(Entry::Picked(choice, letters)), Some(words), KeyCode::Char(letter)) => {
             if let Some(number) = letter.to_digit(10).map(|digit| digit as usize) {
-                if (1..=words.len()).contains(&number) {
+                if asks_number {
+                    screen.message = Some("Here ← → choose, or a first letter. Tab goes to the number.".to_owned());
+                } else if (1..=words.len()).contains(&number) {
                     *choice = Some(number - 1);
                 }
                 return;

@@ -2,7 +2,7 @@
 
 use crate::numbers::{real, whole};
 use crate::scene::blocks::clearance;
-use crate::scene::{Direction, Point, Rect};
+use crate::scene::{Align, Direction, Point, Rect};
 
 /// How clear of other lines writing on a line is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -18,6 +18,8 @@ pub(super) enum Clear {
 /// How far "well clear" is, and what just does not touch, in lines of writing.
 const WELL: f64 = 0.45;
 const NOT_TOUCHING: f64 = 0.05;
+/// Nearer to one another than this two names look like one, in lines of writing.
+const ALONE: f64 = 0.4;
 /// Farther away than this nothing disturbs, in lines of writing.
 const FAR: f64 = 1.6;
 /// At how many places of a line it is tried to write on it.
@@ -30,18 +32,26 @@ pub(super) struct Writing<'a> {
     drawn: &'a [Vec<Point>],
     /// Around each line: what is far from that is far from the line.
     bounds: Vec<Rect>,
+    /// Rooms of what a canvas may move by a cell or two.
     kept: Vec<Rect>,
+    /// Rooms of what stands where it stands.
+    fixed: Vec<Rect>,
 }
 
 impl<'a> Writing<'a> {
     pub(super) fn new(rect: Rect, text_mm: f64, drawn: &'a [Vec<Point>]) -> Writing<'a> {
         let bounds = drawn.iter().map(|points| bounds(points)).collect();
-        Writing { rect, text_mm, drawn, bounds, kept: Vec::new() }
+        Writing { rect, text_mm, drawn, bounds, kept: Vec::new(), fixed: Vec::new() }
     }
 
     /// Keeps a room free.
     pub(super) fn keep(&mut self, room: Rect) {
-        self.kept.push(room);
+        self.fixed.push(room);
+    }
+
+    /// Whether a line runs through a room.
+    pub(super) fn is_crossed(&self, room: &Rect) -> bool {
+        self.off_lines(room, None, 0.0) <= 0.0
     }
 
     /// Keeps the place of a spot free.
@@ -52,7 +62,7 @@ impl<'a> Writing<'a> {
     /// Keeps all places free to which a canvas may move the name of a spot.
     pub(super) fn keep_name(&mut self, at: Point, name: &str) {
         let half = self.text_mm * (1.0 + real(name.chars().count()) / 2.0);
-        self.kept.push(Rect::new(at.x - half, at.y - self.text_mm * 2.0, 2.0 * half, self.text_mm * 4.0));
+        self.fixed.push(Rect::new(at.x - half, at.y - self.text_mm * 2.0, 2.0 * half, self.text_mm * 4.0));
     }
 
     /// Keeps as much more free round all that was kept so far as a canvas may move it.
@@ -64,15 +74,76 @@ impl<'a> Writing<'a> {
         }
     }
 
-    /// The side of a spot on which its name stands: the other one where a line runs through it on this one.
-    pub(super) fn side_of_spot(&self, at: Point, name: &str, wanted: Direction) -> Direction {
-        let is_free = |side: Direction| {
-            let room = self.around(at.along(side, self.text_mm), name);
-            let top = room.corner.y - self.rect.corner.y;
-            let inside = top >= 0.0 && top + room.height <= self.rect.height;
-            inside && self.off_lines(&room, None, 0.0) > 0.0
+    /// Where the name of a spot stands: over or under it, as wanted, or else where it hides less of the lines and no other name or spot
+    /// is so near that it might be read as theirs.
+    pub(super) fn name(&mut self, at: Point, name: &str, wanted: Direction) -> (Point, Align) {
+        let (own, text_mm, up) = (self.around(at, ""), self.text_mm, wanted.dy());
+        let half = clearance(name, text_mm, Direction::RIGHT);
+        let (beside, askew) = (text_mm * 0.8, text_mm * 0.3);
+        let places = [
+            (0, 0.0, up, Align::Centre),
+            (1, 0.0, -up, Align::Centre),
+            (2, beside, 0.0, Align::Left),
+            (2, -beside, 0.0, Align::Right),
+            (3, askew, up, Align::Left),
+            (3, -askew, up, Align::Right),
+            (4, askew, -up, Align::Left),
+            (4, -askew, -up, Align::Right),
+        ];
+        let middle_of = |anchor: Point, align: Align| match align {
+            Align::Left => anchor.moved(half, 0.0),
+            Align::Centre => anchor,
+            Align::Right => anchor.moved(-half, 0.0),
         };
-        if !is_free(wanted) && is_free(wanted.reversed()) { wanted.reversed() } else { wanted }
+        let disliked = |(rank, x, y, align): (usize, f64, f64, Align)| {
+            let anchor = at.moved(x, y * text_mm);
+            let align = if align == Align::Centre { self.align_at(anchor, half) } else { align };
+            let middle = middle_of(anchor, align);
+            let room = self.around(middle, name);
+            // What begins or ends at a point is not moved inward as a whole.
+            let room = if align == Align::Centre { self.moved_inward(room) } else { room };
+            let mut others = self.kept.iter().chain(&self.fixed).filter(|kept| **kept != own);
+            let crowded = others.any(|kept| apart(&room, kept) < text_mm * ALONE);
+            let outside = !self.holds(&room);
+            (40 * usize::from(outside) + 16 * usize::from(crowded) + self.hidden(&room, at) + rank, (anchor, align))
+        };
+        let least = places.into_iter().map(disliked).min_by_key(|(dislike, _)| *dislike);
+        let (anchor, align) = least.map_or((at, Align::Centre), |(_, place)| place);
+        self.fixed.push(self.moved_inward(self.around(middle_of(anchor, align), name)));
+        (anchor, align)
+    }
+
+    /// How many mm of lines writing in a room would hide, with what runs between it and its spot; 12 at most, where all is hidden alike.
+    fn hidden(&self, room: &Rect, spot: Point) -> usize {
+        let (left, right) = (room.corner.x.min(spot.x), (room.corner.x + room.width).max(spot.x));
+        let beside = room.corner.y <= spot.y && spot.y <= room.corner.y + room.height;
+        let room = if beside { Rect::new(left, room.corner.y, right - left, room.height) } else { *room };
+        let inside = |at: &Point| apart(&room, &Rect::new(at.x, at.y, 0.0, 0.0)) <= 0.0;
+        let met = |(points, bounds): (&Vec<Point>, &Rect)| {
+            if apart(&room, bounds) > 0.0 {
+                return 0;
+            }
+            points.windows(2).flat_map(along).filter(inside).take(12).count()
+        };
+        self.drawn.iter().zip(&self.bounds).map(met).sum::<usize>().min(12)
+    }
+
+    /// How writing about a point is aligned. Near a side it begins or ends at the point: moved inward as a whole it would be looked for,
+    /// and then placed, beside the wrong spot.
+    pub(super) fn align_at(&self, at: Point, half: f64) -> Align {
+        let (left, right) = (at.x - self.rect.corner.x, self.rect.corner.x + self.rect.width - at.x);
+        match (left < half, right < half) {
+            (true, false) if right >= 2.0 * half => Align::Left,
+            (false, true) if left >= 2.0 * half => Align::Right,
+            _ => Align::Centre,
+        }
+    }
+
+    /// A room that would stand out at a side, moved in: so is a name that is written there.
+    fn moved_inward(&self, room: Rect) -> Rect {
+        let least = self.rect.corner.x;
+        let most = (least + self.rect.width - room.width).max(least);
+        Rect { corner: Point::new(room.corner.x.clamp(least, most), room.corner.y), ..room }
     }
 
     /// Where something is written at a line: beside a piece of it, near its middle and outward where there is room, and always nearer
@@ -96,8 +167,10 @@ impl<'a> Writing<'a> {
                     let less = outside + 0.5 * shorter + 0.05 * f64::from(rank) + inward;
                     // What cannot become the best any more need not be measured to the end.
                     let least = best.map_or(0.0, |(most, _)| (most + less) * text_mm);
-                    let free = self.off_lines(&room, Some(number), least).min(self.off_writing(&room));
-                    let score = free / text_mm - less;
+                    let writing = self.off_writing(&room);
+                    let crowded = if writing < text_mm * ALONE { 1.0 } else { 0.0 };
+                    let free = self.off_lines(&room, Some(number), least).min(writing);
+                    let score = free / text_mm - less - crowded;
                     if best.is_none_or(|(most, _)| score > most + 1e-9) {
                         best = Some((score, beside));
                     }
@@ -155,7 +228,7 @@ impl<'a> Writing<'a> {
 
     /// How far a room keeps from what is kept free, in mm; twice [`FAR`] at most.
     fn off_writing(&self, room: &Rect) -> f64 {
-        self.kept.iter().map(|other| apart(room, other)).fold(2.0 * FAR * self.text_mm, f64::min)
+        self.kept.iter().chain(&self.fixed).map(|other| apart(room, other)).fold(2.0 * FAR * self.text_mm, f64::min)
     }
 
     /// The room of a piece of writing about a point; of none that of a spot.
@@ -194,16 +267,25 @@ fn bounds(points: &[Point]) -> Rect {
 /// How far a piece of a line keeps from a room, in mm; 0 where it runs through. Walked along in steps of a mm, but where it is no nearer
 /// than `far`.
 fn to_piece(room: &Rect, piece: &[Point], far: f64) -> f64 {
-    let [from, to] = piece else { return f64::INFINITY };
+    if piece.len() != 2 {
+        return f64::INFINITY;
+    }
     if apart(room, &bounds(piece)) >= far {
         return far;
     }
+    along(piece).map(|at| apart(room, &Rect::new(at.x, at.y, 0.0, 0.0))).fold(far, f64::min)
+}
+
+/// Points on a piece of a line, a mm apart, with both ends; none of what is no piece.
+fn along(piece: &[Point]) -> impl Iterator<Item = Point> + use<> {
+    let ends = if let [from, to] = piece { Some((*from, *to)) } else { None };
     let steps: u32 = whole(length(piece).clamp(1.0, 1000.0));
-    let at = |step: u32| {
-        let share = f64::from(step) / f64::from(steps);
-        Rect::new(from.x + share * (to.x - from.x), from.y + share * (to.y - from.y), 0.0, 0.0)
-    };
-    (0..=steps).map(|step| apart(room, &at(step))).fold(far, f64::min)
+    ends.into_iter().flat_map(move |(from, to)| {
+        (0..=steps).map(move |step| {
+            let share = f64::from(step) / f64::from(steps);
+            Point::new(from.x + share * (to.x - from.x), from.y + share * (to.y - from.y))
+        })
+    })
 }
 
 /// How far two rooms are apart, in mm.
