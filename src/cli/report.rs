@@ -9,7 +9,7 @@ use crate::report::{self, Report};
 use crate::session::DayRules;
 use crate::skills;
 use crate::store::{Patrol, Store};
-use crate::worksheet::{printed_report, printed_ticks, printed_wall};
+use crate::worksheet::{printed_first_page, printed_report, printed_ticks, printed_wall};
 use std::io::{self, Write};
 
 /// The patrol of a name.
@@ -46,6 +46,10 @@ fn format(args: &ReportArgs) -> Result<ReportFormat, Fault> {
             )));
         }
     };
+    if args.first_page && !matches!(format, ReportFormat::Text | ReportFormat::Pdf) {
+        let why = "--first-page goes with text and PDF; the page of --format html begins with it";
+        return Err(Fault::Input(why.to_owned()));
+    }
     if format == ReportFormat::Pdf {
         no_pdf_on_a_terminal(
             args.output.as_deref(),
@@ -74,7 +78,11 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
     let mut text = String::new();
     match format {
         ReportFormat::Text => {
-            for line in report::text(&report, &show) {
+            let all = |show: &dyn Fn(&str) -> String| match args.first_page {
+                true => report::text_first_page(&report, show),
+                false => report::text(&report, show),
+            };
+            for line in all(&show) {
                 text.push_str(&clean(&line));
                 text.push('\n');
             }
@@ -111,6 +119,8 @@ fn pages(args: &ReportArgs, report: &Report, show: &impl Fn(&str) -> String) -> 
         (printed_wall(report, show, sheet(args.paper)), "a sheet for the wall")
     } else if args.ticks {
         (printed_ticks(report, show, sheet(args.paper)), "a sheet to tick on the ground")
+    } else if args.first_page {
+        (printed_first_page(report, show, sheet(args.paper)), "the first page of the report")
     } else {
         (printed_report(report, show, sheet(args.paper)), "the report")
     };

@@ -27,7 +27,7 @@ fn a_check_that_ends_in_its_trial_is_not_begun() {
         assert!(out.contains("nothing was begun, and nothing is written") && !out.contains("goes on"), "{out}");
         assert_eq!(home.done(&["store", "export"], ""), before, "{typed:?}");
         let report = home.done(&["report"], "");
-        assert!(report.contains("next: check") && !report.contains("left in the middle"), "{report}");
+        assert!(report.contains("then a check") && !report.contains("left in the middle"), "{report}");
     }
 }
 
