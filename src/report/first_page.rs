@@ -19,12 +19,42 @@ pub struct FirstPage {
     pub title: String,
     /// Who is ready for what, in sentences.
     pub ready: Vec<String>,
-    /// What to do first, in this order.
+    /// The plan of an evening, where one was kept for these and today.
+    pub planned: Option<Planned>,
+    /// What to do first, in this order; beside a plan what is not in it.
     pub first: Vec<String>,
+    /// Why a plan that was kept is not here, if one was.
+    pub stale: Option<String>,
     /// What to teach first, the commonest first.
     pub teach: Vec<TeachFirst>,
     /// What goes before setting out, whatever the report says.
     pub before: Vec<String>,
+}
+
+/// What is told of the plan of an evening beside a report; made by `evening::plan_told`.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct PlanTold {
+    /// The plan.
+    pub planned: Option<Planned>,
+    /// Why the one that was kept is not gone by, as a sentence.
+    pub stale: Option<String>,
+}
+
+/// The plan of an evening in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Planned {
+    /// What it is: `The plan of 18:30: 90 minutes with 8 members and one laptop`.
+    pub heading: String,
+    /// From which to which minute each piece goes.
+    pub times: Vec<String>,
+    /// Who, and what they do in each piece, in a word.
+    pub rows: Vec<(String, Vec<String>)>,
+    /// What a word of the table does not say, in sentences.
+    pub notes: Vec<String>,
+    /// Piece by piece: the time, where, and who does what there.
+    pub steps: Vec<(String, &'static str, String)>,
+    /// What has to be ready before, and what does not fit, in sentences.
+    pub needs: Vec<String>,
 }
 
 /// One thing to teach.
@@ -40,6 +70,8 @@ pub struct TeachFirst {
 
 /// Above what is to be done first, and above the other parts.
 pub const FIRST_HEADING: &str = "What to do first";
+/// Above the plan where it stands piece by piece.
+pub const PLAN_HEADING: &str = "The plan, piece by piece";
 /// Above what to teach.
 pub const TEACH_HEADING: &str = "What to teach first";
 /// Above what goes before setting out.
@@ -52,9 +84,9 @@ pub const BEFORE_SETTING_OUT: [&str; 3] = [
     "If lost: stop, stay together, and let yourselves be found; go back only if you are sure of the way.",
 ];
 
-/// The first page. `name` shows somebody: their name, or initials where others see it.
+/// The first page, with what is told of the plan of an evening. `name` shows somebody: their name, or initials where others see it.
 #[must_use]
-pub fn first_page(report: &Report, name: &impl Fn(&str) -> String) -> FirstPage {
+pub fn first_page(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String) -> FirstPage {
     let given = if report.day_given { " (a day given by hand, not the clock's)" } else { "" };
     let mut before = vec![NO_PERMISSION.to_owned()];
     before.extend(BEFORE_SETTING_OUT.map(str::to_owned));
@@ -63,7 +95,9 @@ pub fn first_page(report: &Report, name: &impl Fn(&str) -> String) -> FirstPage 
     FirstPage {
         title: format!("{}: who is ready, and what to do first, on {}{given}", report.standard.title, report.day),
         ready: ready(report, &call),
-        first: first(report, &call),
+        first: first(report, plan.planned.is_some(), &call),
+        planned: plan.planned.clone(),
+        stale: plan.stale.clone(),
         teach: teach(report, &call),
         before,
     }
@@ -105,7 +139,32 @@ fn ready(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
 }
 
 /// What whoever takes over does first, from what comes next for each: checks, practice, pairs, the ground; then who has to wait.
-fn first(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+/// A plan says the most of it itself.
+fn first(report: &Report, is_planned: bool, name: &impl Fn(&str) -> String) -> Vec<String> {
+    let mut out = if is_planned { Vec::new() } else { at_the_laptop(report, name) };
+    let outside: Vec<String> = report.members.iter().filter_map(|member| to_be_seen(member, name)).collect();
+    if !outside.is_empty() {
+        let words = "Look on outdoors, and tick what goes without help (needlewise report --ticks)";
+        out.push(ended(format!("{words}: {}", outside.join("; "))));
+    }
+    let waits = report.members.iter().filter_map(|member| match member.next {
+        NextStep::SecondTryFrom(_) | NextStep::Wait(_) => {
+            Some(format!("{} ({})", name(&member.learner.name), member.next.words()))
+        }
+        _ => None,
+    });
+    let waits: Vec<String> = waits.collect();
+    if !waits.is_empty() {
+        out.push(ended(format!("No check today: {}", waits.join("; "))));
+    }
+    if out.is_empty() && !is_planned {
+        out.push("All are ready, at the laptop and on the ground: the leader decides.".to_owned());
+    }
+    out
+}
+
+/// Checks, practice and pairs.
+fn at_the_laptop(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
     let mut out = Vec::new();
     let behind = |step: NextStep| match step {
         NextStep::GoOn => " (goes on)",
@@ -138,24 +197,6 @@ fn first(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
     let pairs = pair_words(report, name);
     if !pairs.is_empty() {
         out.push(ended(format!("Without the laptop somebody shows somebody: {}", pairs.join("; "))));
-    }
-    let outside: Vec<String> = report.members.iter().filter_map(|member| to_be_seen(member, name)).collect();
-    if !outside.is_empty() {
-        let words = "Look on outdoors, and tick what goes without help (needlewise report --ticks)";
-        out.push(ended(format!("{words}: {}", outside.join("; "))));
-    }
-    let waits = report.members.iter().filter_map(|member| match member.next {
-        NextStep::SecondTryFrom(_) | NextStep::Wait(_) => {
-            Some(format!("{} ({})", name(&member.learner.name), member.next.words()))
-        }
-        _ => None,
-    });
-    let waits: Vec<String> = waits.collect();
-    if !waits.is_empty() {
-        out.push(ended(format!("No check today: {}", waits.join("; "))));
-    }
-    if out.is_empty() {
-        out.push("All are ready, at the laptop and on the ground: the leader decides.".to_owned());
     }
     out
 }

@@ -3,8 +3,9 @@
 
 use super::text::TeachDepth;
 use super::{
-    BEFORE_HEADING, FIRST_HEADING, FirstPage, MARKS, Member, Report, TEACH_HEADING, Teach, besides_words, blocks,
-    closing_lines, first_page, member_words, seen_words, skills_words, standing_words, teach_parts,
+    BEFORE_HEADING, FIRST_HEADING, FirstPage, MARKS, Member, PlanTold, Planned, Report, TEACH_HEADING, Teach,
+    besides_words, blocks, closing_lines, first_page, member_words, seen_words, skills_words, standing_words,
+    teach_parts,
 };
 use crate::problem::{TEXT_MM, realise};
 use crate::scene::svg;
@@ -27,8 +28,8 @@ const FIGURES: usize = 2;
 
 /// The page: the first page of the report at its top. `name` shows somebody: their name, or initials where others see it.
 #[must_use]
-pub fn html(report: &Report, name: impl Fn(&str) -> String) -> String {
-    let first = first_page(report, &name);
+pub fn html(report: &Report, plan: &PlanTold, name: impl Fn(&str) -> String) -> String {
+    let first = first_page(report, plan, &name);
     let title = &first.title;
     let mut page = Page(String::new());
     page.put(&format!(
@@ -55,10 +56,14 @@ pub fn html(report: &Report, name: impl Fn(&str) -> String) -> String {
 fn begin(first: &FirstPage, report: &Report, name: &impl Fn(&str) -> String, page: &mut Page) {
     first.ready.iter().for_each(|line| page.element("p", "", line));
     table(report, name, page);
-    page.element("h2", "", FIRST_HEADING);
+    match &first.planned {
+        Some(planned) => self::planned(planned, page),
+        None => page.element("h2", "", FIRST_HEADING),
+    }
     page.put("<ol>");
     first.first.iter().for_each(|line| page.element("li", "", line));
     page.put("</ol>");
+    first.stale.iter().for_each(|line| page.element("p", "", line));
     if !first.teach.is_empty() {
         page.element("h2", "", TEACH_HEADING);
     }
@@ -72,6 +77,16 @@ fn begin(first: &FirstPage, report: &Report, name: &impl Fn(&str) -> String, pag
     }
     page.element("h2", "", BEFORE_HEADING);
     first.before.iter().for_each(|line| page.element("p", "", line));
+}
+
+/// The plan of an evening: who does what when.
+fn planned(planned: &Planned, page: &mut Page) {
+    page.element("h2", "", &planned.heading);
+    page.put("<table>");
+    page.row("th", "", &planned.times);
+    planned.rows.iter().for_each(|(name, words)| page.row("td", name, words));
+    page.put("</table>");
+    planned.notes.iter().chain(&planned.needs).for_each(|line| page.element("p", "", line));
 }
 
 /// The table, with what comes next behind each.

@@ -1,6 +1,6 @@
 //! The report as text for people: plain lines, readable aloud and on paper.
 
-use super::first_page::{BEFORE_HEADING, FIRST_HEADING, TEACH_HEADING, first_page};
+use super::first_page::{BEFORE_HEADING, FIRST_HEADING, PlanTold, TEACH_HEADING, first_page};
 use super::matrix::matrix_lines;
 use super::teach::MEMBERS_LOOKED_UP;
 use super::{Cell, Member, Report, Teach};
@@ -17,8 +17,8 @@ use unicode_width::UnicodeWidthStr;
 /// The whole report, line by line: the first page, then what it rests on. `name` shows somebody: their name, or initials where others
 /// see it.
 #[must_use]
-pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
-    let mut out = first_lines(report, &name);
+pub fn text(report: &Report, plan: &PlanTold, name: impl Fn(&str) -> String) -> Vec<String> {
+    let mut out = first_lines(report, plan, &name);
     if report.members.is_empty() {
         return wrapped(&out);
     }
@@ -35,12 +35,12 @@ pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
 
 /// The first page alone, line by line.
 #[must_use]
-pub fn text_first_page(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
-    wrapped(&first_lines(report, &name))
+pub fn text_first_page(report: &Report, plan: &PlanTold, name: impl Fn(&str) -> String) -> Vec<String> {
+    wrapped(&first_lines(report, plan, &name))
 }
 
-fn first_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
-    let page = first_page(report, name);
+fn first_lines(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String) -> Vec<String> {
+    let page = first_page(report, plan, name);
     let mut out = vec![page.title, String::new()];
     if report.members.is_empty() {
         out.extend(rules_lines(report));
@@ -56,8 +56,16 @@ fn first_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
         report.members.iter().map(|member| format!("  {}: {}", name(&member.learner.name), member.next_words())),
     );
     out.push(String::new());
-    out.push(FIRST_HEADING.to_owned());
+    if let Some(planned) = &page.planned {
+        out.push(planned.heading.clone());
+        let steps = planned.steps.iter();
+        out.extend(steps.flat_map(|(time, place, text)| hanging(&format!("  {time:<8}{place:<8}"), text)));
+        out.extend(planned.needs.iter().map(|need| format!("  {need}")));
+    } else {
+        out.push(FIRST_HEADING.to_owned());
+    }
     out.extend((1..).zip(&page.first).map(|(number, first)| format!("  {number}. {first}")));
+    out.extend(page.stale.as_ref().map(|stale| format!("  {stale}")));
     if !page.teach.is_empty() {
         out.push(String::new());
         out.push(TEACH_HEADING.to_owned());
@@ -91,6 +99,24 @@ fn rules_lines(report: &Report) -> Vec<String> {
         sentence(&first_day_words(&report.standard.rules.plan, report.standard.skills.len())),
     ];
     rules.into_iter().chain(report.standard.lines_unset()).collect()
+}
+
+/// A text behind what stands before its first line, which is set in as far in the lines below.
+fn hanging(before: &str, text: &str) -> Vec<String> {
+    let blanks = " ".repeat(before.width());
+    let mut lines = vec![before.to_owned()];
+    for word in text.split_whitespace() {
+        let is_first = lines.last().is_some_and(|line| line.width() <= blanks.len());
+        match lines.last_mut() {
+            Some(line) if is_first => line.push_str(word),
+            Some(line) if line.width() + 1 + word.width() <= PAGE => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(format!("{blanks}{word}")),
+        }
+    }
+    lines
 }
 
 /// Lines of at most so many columns; what is continued is set in by two more.

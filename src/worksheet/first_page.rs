@@ -3,8 +3,8 @@
 use super::pieces::{heads_in, row};
 use crate::paper::{Document, Piece, Sheet, Style};
 use crate::report::{
-    BEFORE_HEADING, FIRST_HEADING, FirstPage, MARKS, Report, TEACH_HEADING, TeachFirst, blocks, first_page,
-    skills_words,
+    BEFORE_HEADING, FIRST_HEADING, FirstPage, MARKS, PlanTold, Planned, Report, TEACH_HEADING, TeachFirst, blocks,
+    called, first_page, skills_words,
 };
 use crate::scene::Colour;
 
@@ -15,6 +15,8 @@ const TYPE: Style = Style { size_mm: 3.2, strong: false, colour: Colour::TEXT };
 const NAMES_MM: (f64, f64) = (26.0, 46.0);
 const SKILL_MM: f64 = 15.0;
 const NEXT_MM: f64 = 38.0;
+/// The column of a piece of an evening, in mm: it takes `practice`.
+const PIECE_MM: f64 = 16.4;
 /// How far what belongs to a thing to teach is set in, in mm.
 const IN_MM: f64 = 5.0;
 /// Between two parts, and between two rows, in mm.
@@ -26,15 +28,25 @@ const ROW_MM: f64 = 0.5;
 struct Share {
     members: usize,
     teach: usize,
+    /// Whether the table calls members as the sentences do, for want of room for whole names.
+    called: bool,
 }
 
-/// Puts it on a page: all of it where there is room. Else fewer things to teach, and then fewer members, with how many follow.
-pub(super) fn lay(document: &mut Document, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) {
-    let page = first_page(report, name);
-    let all = report.members.len();
-    let fewer = (1..all).rev().map(|members| Share { members, teach: usize::from(!page.teach.is_empty()) });
-    let shares = (0..=page.teach.len()).rev().map(|teach| Share { members: all, teach }).chain(fewer);
-    let mut drawn = shares.map(|share| drawn(&page, share, sheet, report, name));
+/// Puts it on a page: all of it where there is room. Else fewer things to teach, then members by the names that they are called by, and
+/// then fewer members, with how many follow.
+pub(super) fn lay(
+    document: &mut Document,
+    sheet: Sheet,
+    report: &Report,
+    plan: &PlanTold,
+    name: &impl Fn(&str) -> String,
+) {
+    let page = first_page(report, plan, name);
+    let (all, teach) = (report.members.len(), page.teach.len());
+    let whole = (0..=teach).rev().map(|teach| Share { members: all, teach, called: false });
+    let called = (0..=teach).rev().map(|teach| Share { members: all, teach, called: true });
+    let fewer = (1..all).rev().map(|members| Share { members, teach: teach.min(1), called: true });
+    let mut drawn = whole.chain(called).chain(fewer).map(|share| drawn(&page, share, sheet, report, name));
     let fits = drawn.find(|piece| piece.height_mm <= sheet.text_height_mm());
     document.add(fits.unwrap_or_else(|| Piece::line(&page.title, TYPE)));
 }
@@ -43,16 +55,28 @@ fn drawn(page: &FirstPage, share: Share, sheet: Sheet, report: &Report, name: &i
     let width_mm = sheet.text_width_mm();
     let lines =
         |lines: &[String]| Piece::stack(lines.iter().map(|line| Piece::paragraph(line, TYPE, width_mm)), ROW_MM);
-    let first: Vec<Piece> = (1..)
+    let call = called(report, name);
+    let mut first: Vec<Piece> = (1..)
         .zip(&page.first)
         .map(|(number, line)| Piece::hanging(&format!("{number}."), IN_MM, line, TYPE, width_mm))
         .collect();
+    first.extend(page.stale.iter().map(|stale| Piece::paragraph(stale, TYPE, width_mm)));
     let mut parts = vec![
         Piece::paragraph(&page.title, Style { size_mm: 4.4, ..Style::TITLE }, width_mm),
         Piece::paragraph(&page.ready.join(" "), TYPE, width_mm),
-        table(share.members, sheet, report, name),
-        headed(FIRST_HEADING, Piece::stack(first, ROW_MM)),
+        if share.called {
+            table(share.members, sheet, report, &call)
+        } else {
+            table(share.members, sheet, report, name)
+        },
     ];
+    match &page.planned {
+        Some(planned) => {
+            parts.push(headed(&planned.heading, timetable(planned, share.members, width_mm)));
+            parts.extend((!first.is_empty()).then(|| Piece::stack(first, ROW_MM)));
+        }
+        None => parts.push(headed(FIRST_HEADING, Piece::stack(first, ROW_MM))),
+    }
     if share.teach < page.teach.len().min(1) {
         parts.push(Piece::paragraph("What to teach first stands on the next page.", TYPE, width_mm));
     }
@@ -62,6 +86,26 @@ fn drawn(page: &FirstPage, share: Share, sheet: Sheet, report: &Report, name: &i
     }
     parts.push(headed(BEFORE_HEADING, lines(&page.before)));
     Piece::stack(parts, PART_MM)
+}
+
+/// Who does what when: a row for each, a column for each piece of the evening. What there is no room for stands on the next page, where the
+/// plan is told piece by piece.
+fn timetable(planned: &Planned, members: usize, width_mm: f64) -> Piece {
+    let shown = planned.rows.iter().map(|(name, _)| TYPE.width_mm(name) + 2.1);
+    let name_mm = shown.fold(NAMES_MM.0, f64::max).min(NAMES_MM.1);
+    let room = crate::numbers::whole::<usize>(((width_mm - name_mm) / PIECE_MM).floor());
+    let pieces = planned.times.len().min(room);
+    let columns: Vec<f64> = std::iter::once(name_mm).chain(std::iter::repeat_n(PIECE_MM, pieces)).collect();
+    let cells = |first: &str, rest: &[String]| -> Vec<String> {
+        std::iter::once(first.to_owned()).chain(rest.iter().cloned()).collect()
+    };
+    let mut rows = vec![heads_in(&columns, &cells("minutes", &planned.times), TYPE.strong())];
+    rows.extend(planned.rows.iter().take(members).map(|(name, words)| row(&columns, &cells(name, words), TYPE)));
+    if pieces < planned.times.len() || members < planned.rows.len() {
+        rows.push(Piece::paragraph("The rest of the plan stands on the next page, piece by piece.", TYPE, width_mm));
+    }
+    rows.extend(planned.notes.iter().map(|note| Piece::paragraph(note, TYPE, width_mm)));
+    Piece::stack(rows, ROW_MM)
 }
 
 fn headed(heading: &str, part: Piece) -> Piece {

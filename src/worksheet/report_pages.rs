@@ -4,8 +4,8 @@ use super::first_page;
 use super::pieces::{add_together, heads, row};
 use crate::paper::{Document, Head, Piece, Printed, Sheet, Style};
 use crate::report::{
-    MARKS, Member, Report, TeachDepth, besides_words, blocks, closing_lines, member_words, pair_words, seen_words,
-    skills_words, standing_words, teach_parts,
+    MARKS, Member, PLAN_HEADING, PlanTold, Planned, Report, TeachDepth, besides_words, blocks, closing_lines,
+    member_words, pair_words, seen_words, skills_words, standing_words, teach_parts,
 };
 use crate::scene::{Colour, Point};
 use crate::session::{GROUND_TOO, NO_PERMISSION, SAFETY, sentence};
@@ -21,15 +21,16 @@ const BLANK_MM: f64 = 1.4;
 /// The hand-out: the first page, complete in itself; behind it the table, what to teach next with what it rests on, and each member.
 /// `name` shows somebody.
 #[must_use]
-pub fn printed_report(report: &Report, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+pub fn printed_report(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
     let width_mm = sheet.text_width_mm();
     let small = Style::SMALL.dark();
     let mut document = begun(report, sheet);
     if report.members.is_empty() {
         document.add(Piece::paragraph("Nobody is here yet.", Style::TEXT, width_mm));
     } else {
-        first_page::lay(&mut document, sheet, report, name);
+        first_page::lay(&mut document, sheet, report, plan, name);
         document.page();
+        plan.planned.iter().for_each(|planned| steps(&mut document, sheet, planned));
         matrix(&mut document, sheet, report, name);
         teach(&mut document, sheet, report, name);
     }
@@ -47,14 +48,28 @@ pub fn printed_report(report: &Report, name: &impl Fn(&str) -> String, sheet: Sh
 
 /// Its first page alone.
 #[must_use]
-pub fn printed_first_page(report: &Report, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+pub fn printed_first_page(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
     let mut document = begun(report, sheet);
     if report.members.is_empty() {
         document.add(Piece::paragraph("Nobody is here yet.", Style::TEXT, sheet.text_width_mm()));
     } else {
-        first_page::lay(&mut document, sheet, report, name);
+        first_page::lay(&mut document, sheet, report, plan, name);
     }
     document.print()
+}
+
+/// The plan of an evening piece by piece, and what has to be ready before.
+fn steps(document: &mut Document, sheet: Sheet, planned: &Planned) {
+    const COLUMNS: [f64; 2] = [17.0, 16.0];
+    let width_mm = sheet.text_width_mm();
+    let columns = [COLUMNS[0], COLUMNS[1], width_mm - COLUMNS.iter().sum::<f64>()];
+    let mut pieces = vec![Piece::paragraph(PLAN_HEADING, Style { size_mm: 4.4, ..Style::TEXT.strong() }, width_mm)];
+    for (time, place, text) in &planned.steps {
+        pieces.push(row(&columns, &[time.clone(), (*place).to_owned(), text.clone()], Style::TEXT));
+    }
+    pieces.extend(planned.needs.iter().map(|need| Piece::paragraph(need, Style::TEXT, width_mm)));
+    add_together(document, sheet, 1.0, pieces);
+    document.gap(BETWEEN_MM);
 }
 
 fn begun(report: &Report, sheet: Sheet) -> Document {

@@ -5,7 +5,7 @@ use crate::clerk;
 use crate::numbers;
 use crate::paper;
 use crate::problem::Problem;
-use crate::report::Report;
+use crate::report::{PlanTold, Report};
 use crate::session::{Entry, LeftOut, MemberAnswer, Plan, SHEET_PROBLEMS, Sheets, Sitting, Slip, entered_words};
 use crate::store::{AttemptId, Learner, LearnerId, Sheet, SheetId, SheetWord, StoreError};
 use crate::tui::model::Model;
@@ -38,6 +38,8 @@ pub enum ReportPages {
 pub struct ReportToPrint {
     /// What it says.
     pub report: Report,
+    /// What is told of the plan of an evening beside it.
+    pub plan: PlanTold,
     /// Which pages are made of it.
     pub pages: ReportPages,
     /// Whether initials stand for the names.

@@ -5,14 +5,14 @@ use crate::evening::USUAL_MINUTES;
 use crate::paper::Sheet;
 use crate::report::{Initials, Member, Report};
 use crate::session::Slip;
-use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId, SheetId, names_in};
+use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId, SheetId, StoredEvening, names_in};
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Question, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{self, Lines, Painter};
-use crate::tui::screens::evening::{EveningPage, Kept};
+use crate::tui::screens::evening::EveningPage;
 use crate::tui::screens::games::GamesPage;
 use crate::tui::screens::manage::{ASIDE, Act, ERASE, MENU, Manage, RENAME};
 use crate::tui::screens::patrol_view;
@@ -42,8 +42,10 @@ pub struct Leader {
     pub member: Option<LearnerId>,
     /// What was written down since the program was opened and can be taken back, the last thing at the end.
     pub undo: Vec<Undo>,
-    /// The plan for the evening, while checks and rounds come in between.
-    pub evening: Option<Kept>,
+    /// The plan of an evening as it was kept last.
+    pub evening: Option<StoredEvening>,
+    /// The piece of it that was being done, while checks and rounds come in between.
+    pub slot: Option<usize>,
     /// The paper in the printer.
     pub paper: Sheet,
 }
@@ -116,6 +118,8 @@ pub struct Loaded {
     pub undo: Option<Undo>,
     /// The member to be chosen, if not the first.
     pub choose: Option<LearnerId>,
+    /// The plan of an evening that was kept last.
+    pub evening: Option<StoredEvening>,
     /// What is wrong with standards that are left out.
     pub notice: Option<String>,
 }
@@ -355,8 +359,10 @@ impl Page for PatrolPage {
             },
             Msg::Find => self.find = Some(Input::default()),
             Msg::Evening => {
-                let kept = shared.leader.evening.take();
-                return Next::Aside(EveningPage::new(self.report.clone(), USUAL_MINUTES, kept).into());
+                let stored = shared.leader.evening.as_ref();
+                let (page, said) = EveningPage::new(self.report.clone(), USUAL_MINUTES, stored);
+                shared.notice = said;
+                return Next::Aside(page.at(shared.leader.slot).into());
             }
             Msg::Paper => return Next::Do(Cmd::Sheets(self.ids())),
             Msg::Backup => return Next::Do(Cmd::Backup),
