@@ -126,7 +126,8 @@ impl Hands<'_> {
         };
         self.seed = self.seed.wrapping_add(1);
         let (title, seed) = (plan.title.clone(), self.seed % SEEDS);
-        let mut sheets = Sheets::new(plan, usize::from(SHEET_PROBLEMS), seed);
+        let toward = shared.leader.standard().into_iter().flat_map(|standard| &standard.skills).map(|one| one.skill);
+        let mut sheets = Sheets::new(plan, usize::from(SHEET_PROBLEMS), seed).toward(toward);
         let mut printed = Vec::with_capacity(ids.len());
         for id in ids {
             let (learner, beliefs) = clerk::learner(&mut self.store, *id).map_err(message)?;
