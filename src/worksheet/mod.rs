@@ -8,6 +8,7 @@ mod cutouts;
 mod figure;
 mod first_page;
 mod ground;
+mod key_pages;
 mod layout;
 mod map_pages;
 mod pieces;
