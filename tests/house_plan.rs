@@ -44,7 +44,7 @@ const PLAN: &[(&str, &[&str])] = &[
     ),
     ("clerk", &["problem", "skills", "learner", "drill", "store", "session"]),
     ("report", &["angle", "scene", "problem", "skills", "learner", "drill", "store", "session"]),
-    ("evening", &["problem", "game", "learner", "drill", "store", "session", "report"]),
+    ("evening", &["problem", "skills", "game", "learner", "drill", "store", "session", "report"]),
     (
         "plain",
         &[

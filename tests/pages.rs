@@ -3,6 +3,8 @@
 
 #[path = "pages/course.rs"]
 mod course;
+#[path = "pages/first_page.rs"]
+mod first_page;
 #[path = "worksheet/house.rs"]
 mod house;
 #[path = "worksheet/printed.rs"]

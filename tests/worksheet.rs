@@ -148,13 +148,20 @@ fn each_learner_gets_other_problems_of_the_same_skills_and_levels() {
                 .join(" "),
         )
     };
+    // Keys stand one behind the other.
+    let told = text_of(&keys);
+    let key_of = |name: &str| {
+        let (_, behind) = told.split_once(&format!("Key: {name} ")).unwrap();
+        let own = behind.split("Key: ").enumerate().take_while(|(at, part)| *at == 0 || part.starts_with(name));
+        codes(&own.map(|(_, part)| part).collect::<Vec<_>>().join(" "))
+    };
     let mut all = BTreeSet::new();
     let skills = |codes: &[String]| codes.iter().map(|code| code[..4].to_owned()).collect::<Vec<_>>();
     let first = skills(&of("Ana", &sheets));
     for name in ["Ana", "Łukasz Ő", "Ελένη", "Ольга"] {
         let asked = of(name, &sheets);
         assert!(!asked.is_empty(), "{name} can be read back");
-        assert_eq!(asked, of(name, &keys), "{name}");
+        assert_eq!(asked, key_of(name), "{name}");
         assert_eq!(skills(&asked), first, "{name}: as hard as everybody's");
         let count = asked.len();
         all.extend(asked);
@@ -289,6 +296,51 @@ fn the_paper_compass_has_its_ticks_where_its_numbers_say_and_there_is_a_card_for
         let cards = pages[1].text();
         for number in (0..360).step_by(10) {
             assert!(cards.contains(&format!("{number:03}°")), "{number}");
+        }
+    }
+}
+
+/// How far down a page is filled, as a share of what it has between head and foot.
+fn filled(page: &Page, high: f64) -> f64 {
+    let texts = page.texts.iter().map(|text| text.y);
+    let lines = page.lines.iter().flat_map(|line| line.points.iter().map(|point| point.1));
+    let lowest = texts.chain(lines).filter(|down| *down < high - 17.0).fold(0.0, f64::max);
+    (lowest - 22.0) / (high - 40.0)
+}
+
+#[test]
+fn six_sheets_and_their_keys_waste_no_paper_and_nothing_is_too_small_to_read_by_lamplight() {
+    let house = House::new();
+    let names = ["Ada", "Bo", "Cai", "Dina", "Eli", "Fay"];
+    for name in names {
+        assert_eq!(house.run(&["patrol", "add", name]).code, 0);
+    }
+    let learners: Vec<&str> = names.iter().flat_map(|name| ["--learner", name]).collect();
+    for (of, most) in [(&[][..], 20), (&["--standard", "day-outing"], 31), (&["--drill", "measuring-on-the-map"], 25)] {
+        let words = [&["worksheet", "--seed", "7"][..], &learners, of].concat();
+        let pages = pages(&printed(&house, &words).0);
+        assert!(pages.len() <= most, "{of:?}: {} pages", pages.len());
+        let (sheets, keys) = parted(&pages);
+        // No page but the last of the keys is half empty.
+        for (at, page) in sheets.iter().chain(&keys).enumerate().take(pages.len() - 1) {
+            assert!(filled(page, page.height_mm) > 0.6, "{of:?}, page {}: {}", at + 1, filled(page, page.height_mm));
+        }
+        for name in names {
+            assert!(keys.iter().any(|page| page.text().contains(&format!("Key: {name}"))), "{of:?}: {name}");
+        }
+        // Each problem is whole on one page of the keys: its code, and its last step before the next code.
+        let asked = codes(&text_of(&sheets));
+        assert_eq!(asked, codes(&text_of(&keys)));
+        for page in &keys {
+            let text = page.text();
+            let first = text.find("Step ").unwrap_or(usize::MAX);
+            assert!(codes(&text[..first.min(text.len())]).len() == 1, "a page begins with a problem: {text}");
+        }
+        for page in &pages {
+            for text in &page.texts {
+                let is_frame = text.y < 18.0 || text.y > page.height_mm - 14.0;
+                assert!(is_frame || text.size > 3.17 || codes(&text.text).len() == 1, "{of:?}: {text:?}");
+            }
         }
     }
 }

@@ -160,6 +160,12 @@ pub(super) struct EveningArgs {
     /// How many minutes there are, 15 to 240
     #[arg(long, value_name = "N", default_value_t = 90, value_parser = from_to::<15, 240>)]
     pub minutes: u32,
+    /// Keep this plan: the leader's page shows it, and the hand-out of `report` prints it
+    #[arg(long)]
+    pub keep: bool,
+    /// Print the plan that was kept last, as it was changed by hand
+    #[arg(long, conflicts_with_all = ["keep", "minutes", "learner", "patrol"])]
+    pub kept: bool,
     /// Who is there (may be given several times; default: everybody)
     #[arg(long, value_name = "NAME", conflicts_with = "patrol")]
     pub learner: Vec<String>,

@@ -149,12 +149,12 @@ impl Backstage for Files<'_> {
     }
 
     fn print_report(&mut self, wanted: &ReportToPrint) -> Result<String, String> {
-        let ReportToPrint { report, pages, initials, size } = wanted;
+        let ReportToPrint { report, plan, pages, initials, size } = wanted;
         let name = report.shown_as(*initials);
         let (printed, file, what) = match pages {
             ReportPages::Ticks => (printed_ticks(report, &name, *size), "ticks", "a sheet to tick on the ground"),
             ReportPages::Wall => (printed_wall(report, &name, *size), "wall", "a sheet for the wall"),
-            ReportPages::HandOut => (printed_report(report, &name, *size), "report", "the report"),
+            ReportPages::HandOut => (printed_report(report, plan, &name, *size), "report", "the report"),
         };
         let file = self.fresh(file, "pdf");
         Files::put_new(&file, &printed.bytes)?;

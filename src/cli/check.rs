@@ -5,7 +5,7 @@ use super::context::{Context, PLANNING};
 use super::fault::Fault;
 use super::patience::with_word;
 use crate::drill::Standard;
-use crate::learner::readiness::{ReadinessPlan, Rules, Wish};
+use crate::learner::readiness::{PlanError, ReadinessPlan, Rules, Wish};
 use crate::session::{first_day_words, sentence};
 use serde::Serialize;
 use std::io::{self, BufWriter, Write};
@@ -67,8 +67,38 @@ fn plan(context: &Context, args: &CheckArgs) -> Result<(ReadinessPlan, Option<(R
         cap: cap.unwrap_or(usual.cap),
         tries: tries.unwrap_or(usual.tries),
     };
-    let plan = with_word(PLANNING, || ReadinessPlan::for_wish(&wish));
-    Ok((plan.map_err(Fault::input)?, None))
+    match with_word(PLANNING, || ReadinessPlan::for_wish(&wish)) {
+        Ok(plan) => Ok((plan, None)),
+        Err(why @ (PlanError::TooFew { .. } | PlanError::NotFound { .. })) => {
+            let near = with_word(PLANNING, || near_words(&wish));
+            Err(Fault::Input(format!("{why}{}", near.unwrap_or_default())))
+        }
+        Err(why) => Err(Fault::input(why)),
+    }
+}
+
+/// Which other numbers would do with as many problems, as they are typed.
+fn near_words(wish: &Wish) -> Option<String> {
+    let changed = |other: Wish| {
+        let mut words = Vec::new();
+        if other.tries != wish.tries {
+            words.push(format!("--tries {}", other.tries));
+        }
+        for (name, now, then) in [
+            ("alpha", wish.alpha, other.alpha),
+            ("beta", wish.beta, other.beta),
+            ("p1", wish.p1, other.p1),
+            ("p0", wish.p0, other.p0),
+        ] {
+            if now.total_cmp(&then).is_ne() {
+                words.push(format!("--{name} {then}"));
+            }
+        }
+        words.join(" ")
+    };
+    let near: Vec<String> = wish.near().into_iter().map(changed).collect();
+    let problems = if wish.cap == 1 { "1 problem".to_owned() } else { format!("{} problems", wish.cap) };
+    (!near.is_empty()).then(|| format!(". With {problems} at most, one of these would do: {}", near.join("; ")))
 }
 
 fn json(plan: &ReadinessPlan, skills: Option<usize>) -> PlanJson<'_> {

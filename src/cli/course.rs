@@ -12,6 +12,7 @@ use super::context::Context;
 use super::fault::Fault;
 use super::output::may_write;
 use super::page::Page;
+use super::patrol::live;
 
 use crate::angle::{Bearing, Magnetic, North, read_bearing, three_figures};
 use crate::course::debrief::{self, Debrief, debrief};
@@ -21,6 +22,7 @@ use crate::course::{
 };
 use crate::problem::{Draw, TEXT_MM};
 use crate::scene::Scene;
+use crate::store::names_in;
 use crate::textfile::{nearest, shown};
 use std::io::{self, BufWriter, Write};
 use std::path::Path;
@@ -48,7 +50,7 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
     if let Some(file) = &args.output {
         may_write(file, args.force)?;
     }
-    let course = match (&args.file, dealt) {
+    let mut course = match (&args.file, dealt) {
         (Some(file), _) => Course::load(file)?,
         (None, Some(pegs)) => pegs.course(),
         (None, None) => {
@@ -58,6 +60,9 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
             ));
         }
     };
+    if let Some(names) = &args.members {
+        walk_along(context, &mut course, names)?;
+    }
     let pegs_laid = Pegs::of(&course);
     let route = Route::of(&course, &site(context)?)?;
     let wanted = wanted(&course, &route, args)?;
@@ -79,6 +84,27 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
         Format::Text => out.write_all(text(&course, &route, args, (pegs_laid, &debriefs))?.as_bytes())?,
     }
     Ok(out.flush()?)
+}
+
+/// Adds members of the records to those in the file, who keep their paces.
+fn walk_along(context: &Context, course: &mut Course, names: &str) -> Result<(), Fault> {
+    let metas: Vec<_> = crate::skills::metas().collect();
+    let store = super::store::to_read(&context.store_path()?, &metas)?;
+    let found: Vec<String> = if names.trim().eq_ignore_ascii_case("all") {
+        store.learners()?.into_iter().map(|learner| learner.name).collect()
+    } else {
+        names_in(names).map(|name| Ok(live(&store, name)?.name)).collect::<Result<_, Fault>>()?
+    };
+    if found.is_empty() {
+        return Err(Fault::Input("nobody is here yet; add people with `needlewise patrol add NAME`".to_owned()));
+    }
+    for name in found {
+        let is_there = course.members.iter().any(|member| member.name.to_lowercase() == name.to_lowercase());
+        if !is_there {
+            course.members.push(Member { name, double_paces: None });
+        }
+    }
+    Ok(())
 }
 
 /// The bearing to the second peg: as asked, or drawn by the seed.

@@ -6,10 +6,14 @@ use super::fault::{Fault, clean};
 use super::page::Page;
 use super::patrol::live;
 use super::report::patrol;
-use crate::evening::{Evening, EveningLine, Job, check_minutes, evening_chances, evening_lines, evening_needs};
+use crate::evening::{
+    Evening, EveningLine, Job, KeptEvening, KeptWhen, Stale, check_minutes, evening_chances, evening_lines,
+    evening_needs, plan_of_words, stale_words,
+};
+use crate::problem::capital;
 use crate::report::Report;
 use crate::skills;
-use crate::store::LearnerId;
+use crate::store::{LearnerId, Patrol, Store};
 use serde::Serialize;
 use std::io::{self, BufWriter, Write};
 
@@ -25,6 +29,9 @@ struct JobJson<'a> {
     game: Option<&'a str>,
 }
 
+/// What is said of a plan that was kept.
+const KEPT: &str = "This plan is kept: needlewise report --first-page has it, and e on the leader's page shows it.";
+
 /// Runs the command.
 pub(super) fn run(context: &Context, args: &EveningArgs) -> Result<(), Fault> {
     let standard = context.standard(args.standard.as_deref())?;
@@ -39,19 +46,11 @@ pub(super) fn run(context: &Context, args: &EveningArgs) -> Result<(), Fault> {
     };
     let report = Report::gather(&mut store, &standard, (context.day, context.day_given()), wanted)?;
     let show = report.shown_as(args.initials);
-    let Some(evening) = Evening::plan(&report, args.minutes, |_| true) else {
-        let why = match &patrol {
-            Some(patrol) => format!(
-                "nobody is in {}; put people in with `needlewise patrol join NAME --patrol …`",
-                clean(&patrol.name)
-            ),
-            None => "nobody is here yet; add people with `needlewise patrol add NAME`".to_owned(),
-        };
-        return Err(Fault::Input(why));
-    };
+    let made = if args.kept { kept(&store, &report)? } else { made(&report, args.minutes, patrol.as_ref())? };
+    let evening = &made.evening;
     let mut out = BufWriter::new(io::stdout().lock());
     match args.format {
-        Format::Text => out.write_all(clean(&text(&evening, &report, &show)).as_bytes())?,
+        Format::Text => out.write_all(clean(&text(&made, &report, &show)).as_bytes())?,
         Format::Json => {
             for slot in &evening.slots {
                 for (at, job) in slot.jobs.iter().enumerate() {
@@ -81,13 +80,68 @@ pub(super) fn run(context: &Context, args: &EveningArgs) -> Result<(), Fault> {
             }
         }
     }
+    out.flush()?;
+    if args.keep {
+        keep(context, &made)?;
+        if args.format == Format::Text {
+            let mut page = Page::default();
+            page.line("");
+            page.paragraph(KEPT);
+            out.write_all(page.0.as_bytes())?;
+        }
+    }
     Ok(out.flush()?)
 }
 
+/// A new plan for those of the report.
+fn made(report: &Report, minutes: u32, patrol: Option<&Patrol>) -> Result<KeptEvening, Fault> {
+    let Some(evening) = Evening::plan(report, minutes, |_| true) else {
+        let why = match patrol {
+            Some(patrol) => format!(
+                "nobody is in {}; put people in with `needlewise patrol join NAME --patrol …`",
+                clean(&patrol.name)
+            ),
+            None => "nobody is here yet; add people with `needlewise patrol add NAME`".to_owned(),
+        };
+        return Err(Fault::Input(why));
+    };
+    Ok(KeptEvening { standard: report.standard.name.clone(), evening, slot: 0, kept: None })
+}
+
+/// The plan that was kept last; one of another day is printed all the same, with its day.
+fn kept(store: &Store, report: &Report) -> Result<KeptEvening, Fault> {
+    const ANOTHER: &str = "Make another one, and keep it with --keep.";
+    let Some(stored) = store.evening()? else {
+        return Err(Fault::Could(format!("no plan is kept. {ANOTHER}")));
+    };
+    match KeptEvening::read(&stored, report) {
+        Ok((kept, _)) => Ok(kept),
+        Err(why) => {
+            let mend = match why {
+                Stale::OtherStandard => format!("Say --standard {}.", clean(&stored.standard)),
+                _ => ANOTHER.to_owned(),
+            };
+            Err(Fault::Could(clean(&format!("{} {mend}", stale_words(&stored, &why, report.day)))))
+        }
+    }
+}
+
+/// Keeps a plan.
+fn keep(context: &Context, plan: &KeptEvening) -> Result<(), Fault> {
+    let metas: Vec<_> = skills::metas().collect();
+    let mut store = Store::open(&context.store_path()?, &metas)?;
+    Ok(store.keep_evening(&plan.stored(KeptWhen::at(&context.days(), jiff::Timestamp::now())))?)
+}
+
 /// The plan for people.
-fn text(evening: &Evening, report: &Report, show: &impl Fn(&str) -> String) -> String {
+fn text(made: &KeptEvening, report: &Report, show: &impl Fn(&str) -> String) -> String {
     const COLUMN: usize = 18;
+    let evening = &made.evening;
     let mut page = Page::default();
+    if let Some(when) = &made.kept {
+        let which = capital(&plan_of_words(when.day, &when.clock, report.day));
+        page.line(&format!("{which}, as it was kept:"));
+    }
     let members =
         if evening.guests.len() == 1 { "1 member".to_owned() } else { format!("{} members", evening.guests.len()) };
     page.line(&format!("{}: {} minutes with {members}, on {}", report.standard.title, evening.minutes(), report.day));

@@ -9,6 +9,7 @@ use crate::clerk;
 use crate::drill::{Drill, Standard};
 use crate::learner::Placement;
 use crate::plain::{self, CheckStart, Desk, Group, Start};
+use crate::platform;
 use crate::session::{GroundCard, Plan};
 use crate::skills;
 use crate::store::{Store, settle_at_end};
@@ -54,6 +55,11 @@ pub(super) fn check(context: &Context, name: &str, standard: Standard, plain: bo
     let store = Store::open(&context.store_path()?, &metas)?;
     let learner = super::patrol::live(&store, name)?;
     if plain {
+        // What was shown of a check counts, and nobody could answer it.
+        if platform::nothing_can_be_read() {
+            let why = "nothing can be read from standard input, so nobody could answer: nothing was begun, and nothing is written";
+            return Err(Fault::Could(why.to_owned()));
+        }
         settle_on_signals(&store)?;
         let start =
             CheckStart { store, learner: &learner, standard, ground, days: context.days(), seed: context.seed() };

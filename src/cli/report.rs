@@ -5,11 +5,12 @@ use super::fault::{Fault, clean, clean_json};
 use super::output::{may_write, no_pdf_on_a_terminal, put, sheet, written_words};
 use super::patrol::live;
 use super::report_args::{ReportArgs, ReportFormat};
-use crate::report::{self, Report};
+use crate::evening::plan_told;
+use crate::report::{self, PlanTold, Report};
 use crate::session::DayRules;
 use crate::skills;
 use crate::store::{Patrol, Store};
-use crate::worksheet::{printed_report, printed_ticks, printed_wall};
+use crate::worksheet::{printed_first_page, printed_report, printed_ticks, printed_wall};
 use std::io::{self, Write};
 
 /// The patrol of a name.
@@ -46,6 +47,10 @@ fn format(args: &ReportArgs) -> Result<ReportFormat, Fault> {
             )));
         }
     };
+    if args.first_page && !matches!(format, ReportFormat::Text | ReportFormat::Pdf) {
+        let why = "--first-page goes with text and PDF; the page of --format html begins with it";
+        return Err(Fault::Input(why.to_owned()));
+    }
     if format == ReportFormat::Pdf {
         no_pdf_on_a_terminal(
             args.output.as_deref(),
@@ -71,10 +76,15 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
     let mut report = Report::gather(&mut store, &standard, (context.day, context.day_given()), wanted)?;
     report.day_rules = day_rules(context)?;
     let show = report.shown_as(args.initials || (args.wall && !args.names));
+    let plan = plan_told(store.evening()?.as_ref(), &report, &show);
     let mut text = String::new();
     match format {
         ReportFormat::Text => {
-            for line in report::text(&report, &show) {
+            let all = |show: &dyn Fn(&str) -> String| match args.first_page {
+                true => report::text_first_page(&report, &plan, show),
+                false => report::text(&report, &plan, show),
+            };
+            for line in all(&show) {
                 text.push_str(&clean(&line));
                 text.push('\n');
             }
@@ -86,8 +96,8 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
             }
         }
         ReportFormat::Csv => text = clean(&report::csv(&report, &show).map_err(io::Error::other)?),
-        ReportFormat::Html => text = clean(&report::html(&report, &show)),
-        ReportFormat::Pdf => return pages(args, &report, &show),
+        ReportFormat::Html => text = clean(&report::html(&report, &plan, &show)),
+        ReportFormat::Pdf => return pages(args, &report, &plan, &show),
     }
     put(args.output.as_deref(), text.as_bytes())?;
     let Some(file) = &args.output else { return Ok(()) };
@@ -106,13 +116,15 @@ fn day_rules(context: &Context) -> Result<Vec<String>, Fault> {
 }
 
 /// The report on pages, and what is said of them.
-fn pages(args: &ReportArgs, report: &Report, show: &impl Fn(&str) -> String) -> Result<(), Fault> {
+fn pages(args: &ReportArgs, report: &Report, plan: &PlanTold, show: &impl Fn(&str) -> String) -> Result<(), Fault> {
     let (printed, what) = if args.wall {
         (printed_wall(report, show, sheet(args.paper)), "a sheet for the wall")
     } else if args.ticks {
         (printed_ticks(report, show, sheet(args.paper)), "a sheet to tick on the ground")
+    } else if args.first_page {
+        (printed_first_page(report, plan, show, sheet(args.paper)), "the first page of the report")
     } else {
-        (printed_report(report, show, sheet(args.paper)), "the report")
+        (printed_report(report, plan, show, sheet(args.paper)), "the report")
     };
     put(args.output.as_deref(), &printed.bytes)?;
     let Some(file) = &args.output else { return Ok(()) };

@@ -37,11 +37,14 @@ pub(super) struct ReportArgs {
     /// How to print (default: text, or what the ending of --output says)
     #[arg(long, value_enum)]
     pub format: Option<ReportFormat>,
+    /// Only the first page: who is ready, what comes next for each, what to do first; one sheet for a co-leader
+    #[arg(long)]
+    pub first_page: bool,
     /// A PDF for the wall: who is ready and who shows whom, no errors; initials unless --names
-    #[arg(long, conflicts_with_all = ["format", "initials", "learner"])]
+    #[arg(long, conflicts_with_all = ["format", "initials", "learner", "first_page"])]
     pub wall: bool,
     /// A PDF to take outdoors: a yes and a no to tick for each of them in each skill
-    #[arg(long, conflicts_with_all = ["format", "wall"])]
+    #[arg(long, conflicts_with_all = ["format", "wall", "first_page"])]
     pub ticks: bool,
     /// Names on the wall in place of initials
     #[arg(long, requires = "wall")]

@@ -107,7 +107,8 @@ fn chosen(context: &Context, args: &WorksheetArgs) -> Result<(Worksheet, Vec<Opt
     let of_plan = plan.count.map_or(u32::from(SHEET_PROBLEMS), |count| count.min(100));
     let count = usize::try_from(args.count.unwrap_or(of_plan)).unwrap_or(usize::MAX);
     let title = plan.title.clone();
-    let mut sheets = Sheets::new(plan, count, seed);
+    let toward = context.standard(None)?.skills;
+    let mut sheets = Sheets::new(plan, count, seed).toward(toward.iter().map(|one| one.skill));
     let (mut made, mut whose) = (Vec::new(), Vec::new());
     for (learner, beliefs) in learners(context, args)? {
         whose.push(learner.as_ref().map(|learner| learner.id));

@@ -236,7 +236,9 @@ impl Norths {
                     .collect())
             }
             Way::Legs { legs, .. } => {
-                let mut at = (String::from("the start"), start);
+                // A course that ends where it began names its first peg where it comes back to it.
+                let again = legs.last().and_then(|leg| leg.to.as_deref()?.strip_suffix(" again"));
+                let mut at = (again.unwrap_or("the start").to_owned(), start);
                 let mut all = Vec::with_capacity(legs.len());
                 for (number, leg) in (1..).zip(legs) {
                     let bearing = self.true_bearing(leg.bearing, leg.north, at.1)?;

@@ -2,12 +2,10 @@
 
 use super::{DueCheck, EVENING_MINUTES, Evening, Guest, Job, Pair, Slot, Topic};
 use crate::game::GAMES;
-use crate::learner::State;
 use crate::learner::readiness::Next;
 use crate::report::{Cell, Member, NextStep, Report};
-use crate::session::{Readiness, Terms, is_written_skill};
+use crate::session::{Terms, is_written_skill};
 use crate::store::LearnerId;
-use jiff::civil::Date;
 
 /// A round and a game have so many minutes each, and with fewer than this in all there is none.
 const TOGETHER: u32 = 10;
@@ -20,38 +18,25 @@ const SHORTEST: u32 = 6;
 /// After so many minutes those without the laptop do something else.
 const LONGEST: u32 = 20;
 
-/// Whether a check of this cell can be asked today.
-fn can_be_asked(cell: &Cell, day: Date) -> bool {
-    match cell.readiness {
-        Readiness::NotChecked | Readiness::UnderWay { .. } | Readiness::CheckAgain { .. } => true,
-        Readiness::SecondTry { after } => after < day,
-        Readiness::NotYet { from, .. } => from <= day,
-        Readiness::Ready { .. } => false,
-    }
-}
-
 impl Guest {
     /// What a member's line of the report says of an evening.
     fn of(member: &Member, report: &Report) -> Guest {
-        let open: Vec<&Cell> = member.cells.iter().filter(|cell| can_be_asked(cell, report.day)).collect();
-        let met = |cell: &&&Cell| {
-            let state = member.practised.iter().find(|one| one.skill.id == cell.skill.id).map(|one| one.state);
-            state.is_some_and(|state| state != State::NotMet)
+        let open: Vec<&Cell> = member.cells.iter().filter(|cell| cell.can_be_asked(report.day)).collect();
+        // The report decides what comes next for somebody: the plan must not name anything else.
+        let not_met = match member.next {
+            NextStep::Practise(skill) => Some(skill),
+            _ => None,
         };
-        // What the leader does next for somebody is found in the report, with the days that have to go by.
-        let begun = matches!(member.next, NextStep::GoOn | NextStep::SecondTry);
-        let asks = begun || matches!(member.next, NextStep::Check | NextStep::CheckAgain);
-        let not_met = open.iter().find(|cell| !met(cell)).map(|cell| cell.skill);
-        let check = (asks && (begun || not_met.is_none())).then(|| {
+        let check = member.next.is_check().then(|| {
             let terms = Terms::of(&report.standard, |id| open.iter().any(|cell| cell.skill.id == id));
             let minutes = terms.minutes(open.iter().map(|cell| (cell.skill.id, Next::Ask(1))));
-            DueCheck { minutes, begun }
+            DueCheck { minutes, begun: member.next.is_begun() }
         });
         Guest {
             learner: member.learner.id,
             name: member.learner.name.clone(),
             check,
-            not_met: not_met.filter(|_| asks && !begun),
+            not_met,
             has_weak_spots: !member.weak.is_empty() || !member.without_pattern.is_empty(),
         }
     }

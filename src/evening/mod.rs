@@ -8,10 +8,14 @@
 //! worksheet, or with a printed map and a real compass. So at every minute everybody has something to do.
 
 mod change;
+mod kept;
 mod make;
+mod page;
 mod words;
 
+pub use kept::{KeptEvening, KeptWhen, Stale, plan_of_words, stale_words};
 pub use make::round_topics;
+pub use page::plan_told;
 pub use words::{EveningLine, check_minutes, evening_chances, evening_lines, evening_needs};
 
 use crate::game::Game;

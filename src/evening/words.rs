@@ -30,7 +30,7 @@ impl Topic {
     }
 }
 
-fn topic_words(topic: Option<Topic>) -> String {
+pub(super) fn topic_words(topic: Option<Topic>) -> String {
     match topic {
         None => "a round: one problem for all in large letters".to_owned(),
         Some(topic) => format!("a round on {}: {}", topic.skill.title, topic.why()),
@@ -117,7 +117,7 @@ pub fn evening_needs(evening: &Evening, name: impl Fn(&str) -> String) -> Vec<St
     let of = |at: usize| evening.guests.get(at).map(|guest| name(&guest.name));
     let left: Vec<String> = evening.unchecked().filter_map(of).collect();
     if !left.is_empty() {
-        needs.push(format!("No time is left to check {}: another evening.", names(&left)));
+        needs.push(no_time_words(&left));
     }
     let without: Vec<String> = evening.without_laptop().filter_map(of).collect();
     if !without.is_empty() {
@@ -125,6 +125,11 @@ pub fn evening_needs(evening: &Evening, name: impl Fn(&str) -> String) -> Vec<St
         needs.push(format!("{} {verb} not come to the laptop this time.", names(&without)));
     }
     needs
+}
+
+/// Who is not checked for want of time.
+pub(super) fn no_time_words(left: &[String]) -> String {
+    format!("No time is left to check {}: another evening.", names(left))
 }
 
 /// About how many minutes a whole check by a standard takes, at least 1. Some problems of each skill are drawn for it.

@@ -95,6 +95,12 @@ impl Document {
         });
     }
 
+    /// How high what comes next can be and still stand on this page, in mm.
+    #[must_use]
+    pub fn room_mm(&self) -> f64 {
+        self.sheet.height_mm() - BOTTOM_MM - self.filled_mm
+    }
+
     /// Leaves so many mm free, but not at the top of a page.
     pub fn gap(&mut self, mm: f64) {
         if self.filled_mm > TOP_MM {

@@ -228,7 +228,11 @@ fn wrapped(text: &str, style: Style, width_mm: f64) -> Vec<String> {
                 line.push(letter);
                 if style.width_mm(&line) > width_mm && line.chars().count() > 1 {
                     line.pop();
-                    lines.push(std::mem::replace(&mut line, letter.to_string()));
+                    // A name of two parts is cut between them.
+                    let cut = line.rfind('-').map_or(line.len(), |at| at + 1);
+                    let rest = line.split_off(cut);
+                    lines.push(std::mem::replace(&mut line, rest));
+                    line.push(letter);
                 }
             }
         }

@@ -153,6 +153,13 @@ fn write_beside(beside: &Path, bytes: &[u8]) -> io::Result<()> {
     file.sync_all()
 }
 
+/// Whether standard input has come to its end already, as when it is `/dev/null`. Never waits: who is still to type is no end. Where that
+/// cannot be told it says no.
+#[must_use]
+pub fn nothing_can_be_read() -> bool {
+    here::nothing_can_be_read()
+}
+
 /// Ends the program with `leave` when it is told from outside to end; where that does not come as a signal, nothing is done.
 ///
 /// # Errors

@@ -70,6 +70,11 @@ pub(super) fn end_with_terminal(_leave: impl FnOnce() + Send + 'static) -> io::R
     Ok(())
 }
 
+/// Whether something waits cannot be asked here without waiting.
+pub(super) fn nothing_can_be_read() -> bool {
+    false
+}
+
 /// Programs are not stopped here.
 pub(super) fn is_a_job() -> bool {
     false

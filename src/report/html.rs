@@ -3,8 +3,9 @@
 
 use super::text::TeachDepth;
 use super::{
-    MARKS, Member, Report, Teach, besides_words, blocks, closing_lines, in_short, member_words, seen_words,
-    skills_words, standing_words, teach_parts, title_words,
+    BEFORE_HEADING, FIRST_HEADING, FirstPage, MARKS, Member, PlanTold, Planned, Report, TEACH_HEADING, Teach,
+    besides_words, blocks, closing_lines, first_page, member_words, seen_words, skills_words, standing_words,
+    teach_parts,
 };
 use crate::problem::{TEXT_MM, realise};
 use crate::scene::svg;
@@ -25,21 +26,21 @@ const FIGURE_MM: f64 = 80.0;
 /// Figures for one thing to teach.
 const FIGURES: usize = 2;
 
-/// The page. `name` shows somebody: their name, or initials where others see it.
+/// The page: the first page of the report at its top. `name` shows somebody: their name, or initials where others see it.
 #[must_use]
-pub fn html(report: &Report, name: impl Fn(&str) -> String) -> String {
-    let title = title_words(report);
+pub fn html(report: &Report, plan: &PlanTold, name: impl Fn(&str) -> String) -> String {
+    let first = first_page(report, plan, &name);
+    let title = &first.title;
     let mut page = Page(String::new());
     page.put(&format!(
         "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width\">\n<title>{}</title>\n<style>{STYLE}</style>\n</head>\n<body>",
-        Plain(&title)
+        Plain(title)
     ));
-    page.element("h1", "", &title);
+    page.element("h1", "", title);
     if report.members.is_empty() {
         page.element("p", "", "Nobody is here yet.");
     } else {
-        in_short(report, &name).iter().for_each(|line| page.element("p", "", line));
-        table(report, &name, &mut page);
+        begin(&first, report, &name, &mut page);
         teach(report, &name, &mut page);
         page.element("h2", "", "One by one");
         report.members.iter().for_each(|member| one(member, report, &name, &mut page));
@@ -51,8 +52,50 @@ pub fn html(report: &Report, name: impl Fn(&str) -> String) -> String {
     page.0
 }
 
+/// What stands on the first page.
+fn begin(first: &FirstPage, report: &Report, name: &impl Fn(&str) -> String, page: &mut Page) {
+    first.ready.iter().for_each(|line| page.element("p", "", line));
+    table(report, name, page);
+    match &first.planned {
+        Some(planned) => self::planned(planned, page),
+        None => page.element("h2", "", FIRST_HEADING),
+    }
+    page.put("<ol>");
+    first.first.iter().for_each(|line| page.element("li", "", line));
+    page.put("</ol>");
+    first.stale.iter().for_each(|line| page.element("p", "", line));
+    if !first.teach.is_empty() {
+        page.element("h2", "", TEACH_HEADING);
+    }
+    for teach in &first.teach {
+        page.element("p", "", &teach.what);
+        for (class, text) in [("under", &teach.how), ("under quiet", &teach.evidence)] {
+            if !text.is_empty() {
+                page.element("p", class, text);
+            }
+        }
+    }
+    page.element("h2", "", BEFORE_HEADING);
+    first.before.iter().for_each(|line| page.element("p", "", line));
+}
+
+/// The plan of an evening: who does what when.
+fn planned(planned: &Planned, page: &mut Page) {
+    page.element("h2", "", &planned.heading);
+    page.put("<table>");
+    page.row("th", "", &planned.times);
+    planned.rows.iter().for_each(|(name, words)| page.row("td", name, words));
+    page.put("</table>");
+    planned.notes.iter().chain(&planned.needs).for_each(|line| page.element("p", "", line));
+}
+
+/// The table, with what comes next behind each.
 fn table(report: &Report, name: &impl Fn(&str) -> String, page: &mut Page) {
-    for block in blocks(report, name, report.standard.skills.len()) {
+    for mut block in blocks(report, name, report.standard.skills.len()) {
+        block.heads.push("next".to_owned());
+        for ((_, cells), member) in block.rows.iter_mut().zip(&report.members) {
+            cells.push(member.next_words());
+        }
         page.put("<table>");
         page.row("th", "", &block.heads);
         block.rows.iter().for_each(|(name, cells)| page.row("td", name, cells));

@@ -41,8 +41,8 @@ pub struct Practised {
     pub state: State,
 }
 
-/// What a leader has to do next for somebody; the first comes first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+/// What comes next for somebody. The report, its first page and the plan of an evening all show this one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NextStep {
     /// A check is under way.
     GoOn,
@@ -52,6 +52,10 @@ pub enum NextStep {
     Check,
     /// Something has run out.
     CheckAgain,
+    /// A check would ask this skill, which they have not met: it is practised first.
+    Practise(&'static SkillMeta),
+    /// A second try, and not before this day.
+    SecondTryFrom(Date),
     /// Nothing before this day.
     Wait(Date),
     /// Ready at the laptop for all of it: now on the ground.
@@ -69,9 +73,37 @@ impl NextStep {
             NextStep::SecondTry => "second try".to_owned(),
             NextStep::Check => "check".to_owned(),
             NextStep::CheckAgain => "check again".to_owned(),
-            NextStep::Wait(day) => format!("wait until {day}"),
+            NextStep::Practise(skill) => format!("practise {}, then a check", skill.title),
+            NextStep::SecondTryFrom(day) => format!("second try from {day}"),
+            NextStep::Wait(day) => format!("wait until {day}, then a check"),
             NextStep::SeeOutside => "see it on the ground".to_owned(),
             NextStep::Nothing => "nothing; the leader decides".to_owned(),
+        }
+    }
+
+    /// Whether it is a check that can be made today.
+    #[must_use]
+    pub const fn is_check(self) -> bool {
+        matches!(self, NextStep::GoOn | NextStep::SecondTry | NextStep::Check | NextStep::CheckAgain)
+    }
+
+    /// Whether a check was begun before, which goes on.
+    #[must_use]
+    pub const fn is_begun(self) -> bool {
+        matches!(self, NextStep::GoOn | NextStep::SecondTry)
+    }
+
+    /// Who needs the leader first comes first; of those who wait, whose day comes first.
+    const fn rank(self) -> (u8, Option<Date>) {
+        match self {
+            NextStep::GoOn => (0, None),
+            NextStep::SecondTry => (1, None),
+            NextStep::Check => (2, None),
+            NextStep::CheckAgain => (3, None),
+            NextStep::Practise(_) => (4, None),
+            NextStep::SecondTryFrom(day) | NextStep::Wait(day) => (5, Some(day)),
+            NextStep::SeeOutside => (6, None),
+            NextStep::Nothing => (7, None),
         }
     }
 }
@@ -150,6 +182,17 @@ impl Cell {
         self.seen_outcome() == Some(SeenOutcome::Yes)
     }
 
+    /// Whether a check could ask it on a day.
+    #[must_use]
+    pub fn can_be_asked(&self, day: Date) -> bool {
+        match self.readiness {
+            Readiness::NotChecked | Readiness::UnderWay { .. } | Readiness::CheckAgain { .. } => true,
+            Readiness::SecondTry { after } => after < day,
+            Readiness::NotYet { from, .. } => from <= day,
+            Readiness::Ready { .. } => false,
+        }
+    }
+
     /// Whether a day that it rests on was given by hand, and not the clock's.
     #[must_use]
     pub fn day_given(&self) -> bool {
@@ -220,11 +263,12 @@ impl Member {
             })
             .collect();
         let latest = record.checks.iter().filter_map(|check| check.day).max();
+        let practised = by_family(beliefs, day);
         Member {
             patrol: patrol.map(|patrol| patrol.name.clone()),
-            next: next_step(&cells, record, day),
+            next: next_step(&cells, &practised, record, day),
             cells,
-            practised: by_family(beliefs, day),
+            practised,
             weak: beliefs.weak_spots(),
             without_pattern: beliefs.without_pattern(),
             unreadable: record.unreadable,
@@ -243,8 +287,28 @@ impl Member {
     }
 
     /// Who needs the leader first comes first; then by name.
-    pub(super) fn order(&self) -> (NextStep, String) {
-        (self.next, self.learner.name.to_lowercase())
+    pub(super) fn order(&self) -> ((u8, Option<Date>), String) {
+        (self.next.rank(), self.learner.name.to_lowercase())
+    }
+
+    /// What can be practised while a check has to wait, or beside what is seen on the ground: where practice found a weak spot, or
+    /// what the last check left open. None where the next step is itself something to do at the laptop.
+    #[must_use]
+    pub fn meanwhile(&self) -> Option<&'static SkillMeta> {
+        if !matches!(self.next, NextStep::SecondTryFrom(_) | NextStep::Wait(_)) {
+            return None;
+        }
+        let weak = self.weak.iter().flat_map(|spot| &spot.places).map(|place| place.skill);
+        let lost = self.without_pattern.iter().map(|lost| lost.skill);
+        let open = self.cells.iter().filter(|cell| cell.is_missing()).map(|cell| cell.skill);
+        weak.chain(lost).chain(open).next()
+    }
+
+    /// What comes next, and what can be practised until then: no capital, no full stop.
+    #[must_use]
+    pub fn next_words(&self) -> String {
+        let meanwhile = self.meanwhile().map(|skill| format!("; until then practise {}", skill.title));
+        format!("{}{}", self.next.words(), meanwhile.unwrap_or_default())
     }
 
     /// In how many skills of the standard they were seen to do it on the ground when they were seen last.
@@ -291,11 +355,12 @@ fn by_family(beliefs: &Beliefs, day: Date) -> Vec<Practised> {
     Family::ALL.into_iter().flat_map(of).collect()
 }
 
-fn next_step(cells: &[Cell], record: &Record, day: Date) -> NextStep {
+/// The one place that decides what comes next for somebody.
+fn next_step(cells: &[Cell], practised: &[Practised], record: &Record, day: Date) -> NextStep {
+    use crate::learner::readiness::Next;
     let has = |wanted: fn(&Readiness) -> bool| cells.iter().any(|cell| wanted(&cell.readiness));
     let open = record.under_way();
-    let askable = open
-        .is_some_and(|check| check.next(day).any(|(_, next)| matches!(next, crate::learner::readiness::Next::Ask(_))));
+    let askable = open.is_some_and(|check| check.next(day).any(|(_, next)| matches!(next, Next::Ask(_))));
     if askable {
         let begun = has(|one| matches!(one, Readiness::UnderWay { .. }));
         let second = has(|one| matches!(one, Readiness::SecondTry { .. }));
@@ -303,23 +368,30 @@ fn next_step(cells: &[Cell], record: &Record, day: Date) -> NextStep {
     }
     if let Some(check) = open {
         let after = check.next(day).filter_map(|(_, next)| match next {
-            crate::learner::readiness::Next::AnotherDay(after) => after.tomorrow().ok(),
+            Next::AnotherDay(after) => after.tomorrow().ok(),
             _ => None,
         });
-        return NextStep::Wait(after.min().unwrap_or(day));
+        return NextStep::SecondTryFrom(after.min().unwrap_or(day));
     }
+    // Nobody is checked before having met what is asked.
+    let is_met = |cell: &&Cell| {
+        let state = practised.iter().find(|one| one.skill.id == cell.skill.id).map(|one| one.state);
+        state.is_some_and(|state| state != State::NotMet)
+    };
+    let not_met = cells.iter().filter(|cell| cell.can_be_asked(day)).find(|cell| !is_met(cell));
+    let check = |step: NextStep| not_met.map_or(step, |cell| NextStep::Practise(cell.skill));
     if has(|one| matches!(one, Readiness::NotChecked)) {
-        return NextStep::Check;
+        return check(NextStep::Check);
     }
     if has(|one| matches!(one, Readiness::CheckAgain { .. })) {
-        return NextStep::CheckAgain;
+        return check(NextStep::CheckAgain);
     }
     let waiting = cells.iter().filter_map(|cell| match cell.readiness {
         Readiness::NotYet { from, .. } => Some(from),
         _ => None,
     });
     match waiting.min() {
-        Some(from) if from <= day => NextStep::Check,
+        Some(from) if from <= day => check(NextStep::Check),
         Some(from) => NextStep::Wait(from),
         None if cells.iter().all(|cell| cell.seen_outcome() == Some(SeenOutcome::Yes)) => NextStep::Nothing,
         None => NextStep::SeeOutside,

@@ -5,6 +5,7 @@
 //! is decided ([`crate::session`], [`crate::learner::readiness`]) and any screen.
 
 mod csv;
+mod first_page;
 mod html;
 mod initials;
 mod json;
@@ -12,11 +13,14 @@ mod matrix;
 mod member;
 mod noticed;
 mod patterns;
-mod short;
 mod teach;
 mod text;
 
 pub use csv::csv;
+pub use first_page::{
+    BEFORE_HEADING, BEFORE_SETTING_OUT, FIRST_HEADING, FirstPage, PLAN_HEADING, PlanTold, Planned, TEACH_HEADING,
+    TeachFirst, called, first_page, pair_words,
+};
 pub use html::html;
 pub use initials::Initials;
 pub use json::json;
@@ -24,11 +28,10 @@ pub use matrix::{Block, MARKS, blocks, short, skills_words};
 pub use member::{Cell, Member, NextStep, Practised, latest_seen};
 pub use noticed::Noticed;
 pub use patterns::{MixupPattern, mixup_patterns};
-pub use short::in_short;
 pub use teach::{Example, Teach, TeachMember};
 pub use text::{
     TeachDepth, besides_words, cell_words, closing_lines, member_words, seen_short, seen_words, standing_words,
-    teach_lines, teach_parts, text, title_words, wrong_ready_words,
+    teach_lines, teach_parts, text, text_first_page, wrong_ready_words,
 };
 
 use crate::drill::Standard;

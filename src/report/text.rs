@@ -1,7 +1,7 @@
 //! The report as text for people: plain lines, readable aloud and on paper.
 
+use super::first_page::{BEFORE_HEADING, FIRST_HEADING, PlanTold, TEACH_HEADING, first_page};
 use super::matrix::matrix_lines;
-use super::short::in_short;
 use super::teach::MEMBERS_LOOKED_UP;
 use super::{Cell, Member, Report, Teach};
 use crate::learner::{Standing, State};
@@ -14,18 +14,14 @@ use crate::store::{Seen, SeenOutcome};
 use std::fmt::Write;
 use unicode_width::UnicodeWidthStr;
 
-/// The whole report, line by line. `name` shows somebody: their name, or initials where others see it.
+/// The whole report, line by line: the first page, then what it rests on. `name` shows somebody: their name, or initials where others
+/// see it.
 #[must_use]
-pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
-    let mut out = vec![title_words(report), String::new()];
+pub fn text(report: &Report, plan: &PlanTold, name: impl Fn(&str) -> String) -> Vec<String> {
+    let mut out = first_lines(report, plan, &name);
     if report.members.is_empty() {
-        out.extend(rules_lines(report));
-        out.push("Nobody is here yet. Add somebody with: needlewise patrol add NAME".to_owned());
         return wrapped(&out);
     }
-    out.extend(in_short(report, &name));
-    out.push(String::new());
-    out.extend(matrix_lines(report, &name));
     out.push(String::new());
     out.extend(teach_lines(report, &name));
     for member in &report.members {
@@ -37,10 +33,52 @@ pub fn text(report: &Report, name: impl Fn(&str) -> String) -> Vec<String> {
     wrapped(&out)
 }
 
-/// `Day outing: who is ready at the laptop, on 2026-11-25`.
+/// The first page alone, line by line.
 #[must_use]
-pub fn title_words(report: &Report) -> String {
-    format!("{}: who is ready at the laptop, on {}{}", report.standard.title, report.day, given(report.day_given))
+pub fn text_first_page(report: &Report, plan: &PlanTold, name: impl Fn(&str) -> String) -> Vec<String> {
+    wrapped(&first_lines(report, plan, &name))
+}
+
+fn first_lines(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String) -> Vec<String> {
+    let page = first_page(report, plan, name);
+    let mut out = vec![page.title, String::new()];
+    if report.members.is_empty() {
+        out.extend(rules_lines(report));
+        out.push("Nobody is here yet. Add somebody with: needlewise patrol add NAME".to_owned());
+        return out;
+    }
+    out.extend(page.ready);
+    out.push(String::new());
+    out.extend(matrix_lines(report, name));
+    out.push(String::new());
+    out.push("What comes next".to_owned());
+    out.extend(
+        report.members.iter().map(|member| format!("  {}: {}", name(&member.learner.name), member.next_words())),
+    );
+    out.push(String::new());
+    if let Some(planned) = &page.planned {
+        out.push(planned.heading.clone());
+        let steps = planned.steps.iter();
+        out.extend(steps.flat_map(|(time, place, text)| hanging(&format!("  {time:<8}{place:<8}"), text)));
+        out.extend(planned.needs.iter().map(|need| format!("  {need}")));
+    } else {
+        out.push(FIRST_HEADING.to_owned());
+    }
+    out.extend((1..).zip(&page.first).map(|(number, first)| format!("  {number}. {first}")));
+    out.extend(page.stale.as_ref().map(|stale| format!("  {stale}")));
+    if !page.teach.is_empty() {
+        out.push(String::new());
+        out.push(TEACH_HEADING.to_owned());
+        for teach in &page.teach {
+            out.push(format!("  {}", teach.what));
+            let more = [&teach.how, &teach.evidence].into_iter().filter(|text| !text.is_empty());
+            out.extend(more.map(|text| format!("     {text}")));
+        }
+    }
+    out.push(String::new());
+    out.push(BEFORE_HEADING.to_owned());
+    out.extend(page.before.iter().map(|line| format!("  {line}")));
+    out
 }
 
 /// What stands below all: how it is decided, how often that errs, and what it leaves open.
@@ -61,6 +99,24 @@ fn rules_lines(report: &Report) -> Vec<String> {
         sentence(&first_day_words(&report.standard.rules.plan, report.standard.skills.len())),
     ];
     rules.into_iter().chain(report.standard.lines_unset()).collect()
+}
+
+/// A text behind what stands before its first line, which is set in as far in the lines below.
+fn hanging(before: &str, text: &str) -> Vec<String> {
+    let blanks = " ".repeat(before.width());
+    let mut lines = vec![before.to_owned()];
+    for word in text.split_whitespace() {
+        let is_first = lines.last().is_some_and(|line| line.width() <= blanks.len());
+        match lines.last_mut() {
+            Some(line) if is_first => line.push_str(word),
+            Some(line) if line.width() + 1 + word.width() <= PAGE => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(format!("{blanks}{word}")),
+        }
+    }
+    lines
 }
 
 /// Lines of at most so many columns; what is continued is set in by two more.
@@ -87,11 +143,6 @@ fn wrapped(lines: &[String]) -> Vec<String> {
         out.push(row);
     }
     out
-}
-
-/// Behind a day that was given by hand.
-const fn given(by_hand: bool) -> &'static str {
-    if by_hand { " (a day given by hand, not the clock's)" } else { "" }
 }
 
 /// What is to be expected of all decisions together.
@@ -138,7 +189,7 @@ pub fn member_words(member: &Member, name: &impl Fn(&str) -> String) -> String {
         member.ready(),
         member.seen(),
         member.cells.len(),
-        member.next.words()
+        member.next_words()
     )
 }
 
@@ -362,6 +413,6 @@ fn teach_words(teach: &Teach) -> String {
 }
 
 /// The titles of skills: `A, B and C`.
-fn titles<'a>(skills: impl Iterator<Item = &'a SkillMeta>) -> String {
+pub(super) fn titles<'a>(skills: impl Iterator<Item = &'a SkillMeta>) -> String {
     and_words(&skills.map(|skill| skill.title).collect::<Vec<_>>())
 }

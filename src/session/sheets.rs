@@ -13,6 +13,32 @@ use jiff::civil::Date;
 /// Problems on a sheet where nothing else is said: two pages, and some forty minutes.
 pub const SHEET_PROBLEMS: u16 = 8;
 
+/// So many skills at most may be missing below one of the leader's standard that goes on a sheet.
+const MISSING: usize = 2;
+
+/// The problems without so many: each time the last of the skill that has most, so that no skill goes from the sheet before it must.
+fn without(problems: &[Problem], many: usize) -> Vec<Problem> {
+    let mut kept = problems.to_vec();
+    for _ in 0..many {
+        let count = |problem: &Problem| kept.iter().filter(|other| other.skill().id == problem.skill().id).count();
+        let most = kept.iter().map(count).max().unwrap_or(0);
+        if let Some(last) = kept.iter().rposition(|problem| count(problem) == most) {
+            kept.remove(last);
+        }
+    }
+    kept
+}
+
+/// What has to be met before a skill and is not known, in the order of meeting it, and at the end the skill itself.
+fn lead_to(skill: &'static SkillMeta, is_known: &impl Fn(&str) -> bool, steps: &mut Vec<&'static SkillMeta>) {
+    for before in skill.prerequisites.iter().filter(|id| !is_known(id)).filter_map(|id| skills::find(id)) {
+        lead_to(before.meta(), is_known, steps);
+    }
+    if !steps.iter().any(|step| step.id == skill.id) {
+        steps.push(skill);
+    }
+}
+
 /// A skill whose problems cannot be answered on paper at a level.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct LeftOut {
@@ -32,13 +58,21 @@ pub struct Sheets {
     made: u16,
     used: Vec<Facts>,
     left_out: Vec<LeftOut>,
+    /// The skills that the leader's standard asks.
+    toward: Vec<&'static SkillMeta>,
 }
 
 impl Sheets {
     /// Sheets of so many problems each. The same plan, records and seed give the same sheets.
     #[must_use]
     pub const fn new(plan: Plan, count: usize, seed: u64) -> Sheets {
-        Sheets { plan, count, seed, made: 0, used: Vec::new(), left_out: Vec::new() }
+        Sheets { plan, count, seed, made: 0, used: Vec::new(), left_out: Vec::new(), toward: Vec::new() }
+    }
+
+    /// With something of what the leader's standard asks on each sheet that is chosen for its learner, where its first step is near.
+    #[must_use]
+    pub fn toward(self, skills: impl Iterator<Item = &'static SkillMeta>) -> Sheets {
+        Sheets { toward: skills.collect(), ..self }
     }
 
     /// The skills that could not be put on paper.
@@ -83,7 +117,43 @@ impl Sheets {
                 None => unfit.push(id),
             }
         }
+        self.first_step(&mut problems, beliefs, sides, draw);
         problems
+    }
+
+    /// Puts a skill of the leader's standard on a sheet that has none, at its first level, in the place of problems of skills that have several.
+    ///
+    /// A newcomer's way begins with the dial and with turns, so the sheet of somebody new said nothing of the day that the leader
+    /// prepares. What has to be met before that skill and was not stands above it on the sheet; where that is more than [`MISSING`]
+    /// skills, its first step is not near, and another of the standard's is looked for.
+    fn first_step(&mut self, problems: &mut Vec<Problem>, beliefs: &Beliefs, sides: Sides, draw: &mut Draw) {
+        if problems.iter().any(|problem| self.toward.iter().any(|skill| skill.id == problem.skill().id)) {
+            return;
+        }
+        for goal in self.toward.clone() {
+            for room in 1..=(MISSING + 1).min(problems.len() / 2) {
+                let kept = without(problems, room);
+                let is_known = |id: &str| {
+                    kept.iter().any(|problem| problem.skill().id == id)
+                        || beliefs.skill(id).is_some_and(|belief| belief.count() > 0)
+                };
+                let mut steps = Vec::new();
+                lead_to(goal, &is_known, &mut steps);
+                if steps.len() > room {
+                    continue;
+                }
+                let drawn: Option<Vec<Problem>> = steps
+                    .iter()
+                    .map(|skill| self.draw(skills::find(skill.id)?, Level::ONE, None, sides, draw))
+                    .collect();
+                if let Some(drawn) = drawn {
+                    *problems = kept;
+                    problems.extend(drawn);
+                    return;
+                }
+                break;
+            }
+        }
     }
 
     /// The plan's skills in turn.

@@ -38,7 +38,7 @@ pub(super) struct Described {
 }
 
 /// The tables, each behind those that it refers to.
-pub(super) const DESCRIBED: [Described; 11] = [
+pub(super) const DESCRIBED: [Described; 12] = [
     Described {
         kind: "patrol",
         table: "patrols",
@@ -193,6 +193,17 @@ pub(super) const DESCRIBED: [Described; 11] = [
             ("screen", "screen", As::Number),
             ("done", "done", As::Flag),
             ("noted_at", "noted_at", As::Moment),
+        ],
+    },
+    Described {
+        kind: "evening",
+        table: "evenings",
+        columns: &[
+            ("kept_at", "kept_at", As::Moment),
+            ("day", "day", As::Text),
+            ("clock", "clock", As::Text),
+            ("standard", "standard", As::Text),
+            ("plan", "plan", As::Json),
         ],
     },
 ];

@@ -1,7 +1,7 @@
 //! Records as lines of JSON, for a parent who asks and for other programs; read again they are the same records.
 //!
 //! The first line is `{"kind":"needlewise-records","format":1}`. Each other line is one record: `kind` says which (`patrol`,
-//! `learner`, `alias`, `check`, `sheet`, `sitting`, `answer`, `seen`, `mark`, `sheet-mark`, `lesson`, `erased`), and its other names are
+//! `learner`, `alias`, `check`, `sheet`, `sitting`, `answer`, `seen`, `mark`, `sheet-mark`, `lesson`, `evening`, `erased`), and its other names are
 //! those of `DESCRIBED`. Records come behind those that they refer to, each kind by its ids. Ids are UUIDs, moments
 //! are in UTC with nanoseconds, days are the learner's own, what is not known is null, and what is JSON in the file
 //! (facts, answers, moves) stands there as JSON. Numbers of seeds go to 2^64.
@@ -156,10 +156,12 @@ fn select(described: &Described, of_one: bool) -> String {
         (false, _) => String::new(),
         (true, "patrols") => format!("WHERE key IN (SELECT patrol FROM learners WHERE key IN {PERSON})"),
         (true, "learners") => format!("WHERE key IN {PERSON}"),
+        // It is about all who are there, and not one learner's.
+        (true, "evenings") => "WHERE ?1 IS NULL".to_owned(),
         (true, "aliases") => format!("WHERE learner IN {PERSON} AND other IN {PERSON}"),
         (true, _) => format!("WHERE learner IN {PERSON}"),
     };
-    let order = if described.table == "lessons" { "1, 2" } else { "own.id" };
+    let order = if matches!(described.table, "lessons" | "evenings") { "1, 2" } else { "own.id" };
     format!("SELECT {} FROM {} AS own {wanted} ORDER BY {order}", columns.join(", "), described.table)
 }
 

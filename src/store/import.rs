@@ -175,7 +175,7 @@ fn insert(described: &Described) -> String {
                 }
                 _ => None,
             });
-            let given: Vec<String> = given.collect();
+            let given: Vec<String> = std::iter::once("true".to_owned()).chain(given).collect();
             described.insert(&format!("SELECT {} WHERE {}", columns.join(", "), given.join(" AND ")))
         }
     }

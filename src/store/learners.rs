@@ -226,6 +226,7 @@ pub(super) fn erase_rows(conn: &Connection, person: &[(i64, Id)]) -> rusqlite::R
             conn.execute(rest, [key])?;
         }
     }
+    super::evenings::erase_from(conn)?;
     Ok(attempts as u64)
 }
 

@@ -1,7 +1,7 @@
 //! Merging: the records of another laptop come in beside those that are here.
 //!
 //! What was recorded is a set: records with the ids that are here already stay, the others come in. What changes in place (names,
-//! patrols, who is put aside, how far somebody is in a lesson) is the later of the two. What follows from all of it (whose ids
+//! patrols, who is put aside, how far somebody is in a lesson, the plan of an evening) is the later of the two. What follows from all of it (whose ids
 //! are one person's, who needs a number behind the name, which entry of a sheet counts, beliefs) is worked out anew. So it does
 //! not matter in which order stores are merged, nor how often.
 
@@ -9,6 +9,7 @@ use super::backup::{Draft, copy};
 use super::check_value::Checked;
 use super::described::{As, DESCRIBED, Described};
 use super::error::At;
+use super::evenings;
 use super::ids::Id;
 use super::learners::{erase_rows, nanoseconds, wipe};
 use super::lessons::LATER_COUNTS;
@@ -202,6 +203,7 @@ fn bring(tx: &Transaction<'_>, said: &[Said], now: Timestamp) -> rusqlite::Resul
         let count = match described.table {
             "patrols" | "learners" | "aliases" => continue,
             "lessons" => bring_lessons(tx)?,
+            "evenings" => bring_evening(tx)?,
             _ => bring_rows(tx, described)?,
         };
         match described.table {
@@ -388,6 +390,18 @@ fn bring_lessons(tx: &Transaction<'_>) -> rusqlite::Result<u64> {
          JOIN temp.came AS c ON c.tab = 'learners' AND c.theirs = t.learner WHERE true {LATER_COUNTS}"
     );
     Ok(tx.execute(&sql, [])? as u64)
+}
+
+/// Of the plans of an evening the one that was kept later counts. Whoever is erased here is taken out of it.
+fn bring_evening(tx: &Transaction<'_>) -> rusqlite::Result<u64> {
+    let sql = format!(
+        "INSERT INTO main.evenings (one, kept_at, day, clock, standard, plan) \
+         SELECT 1, kept_at, day, clock, standard, plan FROM theirs.evenings WHERE true {}",
+        evenings::LATER_COUNTS
+    );
+    let came = tx.execute(&sql, [])?;
+    evenings::erase_from(tx)?;
+    Ok(came as u64)
 }
 
 /// Remembers what was said, unless it was said before.

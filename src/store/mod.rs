@@ -15,6 +15,7 @@ mod check_value;
 mod checks;
 mod described;
 mod error;
+mod evenings;
 mod export;
 #[doc(hidden)]
 pub mod fill;
@@ -53,6 +54,7 @@ pub use attempt::{Attempt, AttemptKind, NewAttempt, RecordedVerdict};
 pub use backup::{Glance, Restored, Waiting, restore};
 pub use checks::{CheckAnswer, CheckSitting, NewCheck, StoredCheck};
 pub use error::{NotAStore, StoreError};
+pub use evenings::StoredEvening;
 pub use export::ExportError;
 pub use help::Help;
 pub use ids::{AttemptId, CheckId, LearnerId, PatrolId, SeenId, SessionId, SheetId};

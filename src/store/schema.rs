@@ -13,6 +13,7 @@ pub(super) const STEPS: &[&str] = &[
     include_str!("schema_4.sql"),
     include_str!("schema_5.sql"),
     include_str!("schema_6.sql"),
+    include_str!("schema_7.sql"),
 ];
 
 /// The version this program writes and the highest it knows.
@@ -76,6 +77,7 @@ mod tests {
                 "aliases",
                 "attempts",
                 "checks",
+                "evenings",
                 "learners",
                 "lessons",
                 "marks",

@@ -12,6 +12,7 @@ use super::screens::patrol::{Loaded, Undo};
 use super::update::update;
 use crate::clerk::{self, Now, Opened};
 use crate::drill::Standard;
+use crate::evening::KeptWhen;
 use crate::learner::Placement;
 use crate::paper::Sheet;
 use crate::report::{Report, latest_seen, mixup_patterns};
@@ -182,6 +183,11 @@ impl Hands<'_> {
                 let done = self.undo(&undo).map(|()| "Taken back; it counts for nothing.".to_owned()).map_err(message);
                 self.patrol_after(model, done)
             }
+            Cmd::KeepEvening(plan) => {
+                let now = self.now();
+                let stored = plan.stored(KeptWhen::at(&now.days, now.at));
+                Done::EveningKept(self.store.keep_evening(&stored).map(|()| stored).map_err(message))
+            }
             Cmd::LostAnswers(id) => Done::CheckWord(self.lost_answers(id).map(Box::new).map_err(message)),
             Cmd::Waits(id) => Done::CheckWord(self.waits(id, model).map(Box::new).map_err(message)),
             Cmd::Say(said) => {
@@ -313,7 +319,8 @@ impl Hands<'_> {
             None if is_first => self.under_way_elsewhere(&standards, chosen)?,
             said => said,
         };
-        Ok(Loaded { patrols, report, standards, chosen, choose: None, undo: None, notice })
+        let evening = self.store.evening()?;
+        Ok(Loaded { patrols, report, standards, chosen, choose: None, undo: None, evening, notice })
     }
 
     /// Refuses the name of somebody who is put aside; the message for the screen.

@@ -6,12 +6,15 @@ use super::screens::check_word::{CheckWord, Said};
 use super::screens::handover::Queued;
 use super::screens::patrol::{Loaded, Undo};
 use crate::clerk::{Opened, Opening};
+use crate::evening::KeptEvening;
 use crate::learner::{Beliefs, Placement};
 use crate::paper;
 use crate::problem::SkillMeta;
 use crate::report::MixupPattern;
 use crate::session::{GroundCard, HomeGround, Pending, Slip, Stored, Unbegun};
-use crate::store::{Attempt, Learner, LearnerId, LessonMark, PatrolId, Progress, Seen, SessionId, Sheet, SheetId};
+use crate::store::{
+    Attempt, Learner, LearnerId, LessonMark, PatrolId, Progress, Seen, SessionId, Sheet, SheetId, StoredEvening,
+};
 use crossterm::event::{KeyEvent, MouseEvent};
 use jiff::Timestamp;
 
@@ -47,6 +50,8 @@ pub enum Done {
     Drills(Learner, Vec<Offer>, Option<String>),
     /// The patrol's page was loaded; what was done before, if anything, in words.
     Patrol(Result<Box<Loaded>, String>, Option<String>),
+    /// The plan of an evening is in the records, or could not be put there.
+    EveningKept(Result<StoredEvening, String>),
     /// What the leader's word can be about.
     CheckWord(Result<Box<CheckWord>, String>),
     /// Who is checked, with what waits for each.
@@ -135,6 +140,8 @@ pub enum Cmd {
     ArchiveMember(LearnerId),
     /// Erase somebody for good.
     EraseMember(LearnerId),
+    /// Keep the plan of an evening as it is now.
+    KeepEvening(Box<KeptEvening>),
     /// Write down what was seen on the ground, of each member who was seen.
     AddSeen(Vec<Seen>),
     /// Take back what was written down last.

@@ -204,6 +204,7 @@ fn on_done(model: &mut Model, done: Done) -> Next {
             shared.leader.chosen = loaded.chosen;
             shared.leader.short = loaded.report.initials.clone();
             shared.leader.undo.extend(loaded.undo);
+            shared.leader.evening = loaded.evening;
             shared.notice = said.or(loaded.notice);
             let mut page = PatrolPage::new(loaded.report, loaded.patrols);
             let place = |id| page.report.members.iter().position(|member| member.learner.id == id);
@@ -214,6 +215,11 @@ fn on_done(model: &mut Model, done: Done) -> Next {
                 page.columns = before.columns;
             }
             return Next::Go(page.into());
+        }
+        Done::EveningKept(done) => {
+            if let Screen::Evening(page) = &mut model.screen {
+                page.kept(done, shared);
+            }
         }
         Done::CheckWord(Ok(form)) => return Next::Go((*form).into()),
         Done::Queued(Ok(queue)) if queue.is_empty() => {

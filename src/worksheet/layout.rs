@@ -1,21 +1,38 @@
-//! Sheets and keys on pages.
+//! Sheets on pages; their keys are in `key_pages`.
 
-use super::{Asked, LearnerSheet, MARKING, Told, Worksheet, figure, sentence};
+use super::{Asked, LearnerSheet, Worksheet, figure, key_pages};
 use crate::paper::{Document, Head, Piece, Printed, Sheet, Style};
 use crate::problem::{Figure, Problem};
 use crate::scene::{Colour, Point};
 use crate::session::SAFETY;
 
 /// How far problems are set in behind their numbers, in mm.
-const INDENT_MM: f64 = 8.0;
+pub(super) const INDENT_MM: f64 = 8.0;
 /// Between a text and the figure beside it, in mm.
-const GUTTER_MM: f64 = 6.0;
+pub(super) const GUTTER_MM: f64 = 6.0;
 /// The narrowest column of text beside a figure, in mm.
 const COLUMN_MM: f64 = 56.0;
 /// How long a line for an answer is, in mm.
 const RULE_MM: f64 = 34.0;
 /// Between two problems, in mm.
-const BETWEEN_MM: f64 = 7.0;
+pub(super) const BETWEEN_MM: f64 = 7.0;
+/// What stands beside a problem's text: 9 points, which are read by lamplight.
+pub(super) const BESIDE: Style = Style { size_mm: 3.2, ..Style::SMALL };
+
+/// How a sheet can be laid out, the roomiest first: how many times larger figures are drawn that are only looked at, and what is between two
+/// problems, in mm.
+const FITS: [Fit; 6] = [fit(1.0, 7.0), fit(1.0, 5.5), fit(0.92, 5.5), fit(0.86, 5.0), fit(0.8, 4.5), fit(0.75, 4.0)];
+
+/// One of them.
+#[derive(Clone, Copy, Debug)]
+struct Fit {
+    times: f64,
+    between_mm: f64,
+}
+
+const fn fit(times: f64, between_mm: f64) -> Fit {
+    Fit { times, between_mm }
+}
 
 /// All sheets, and then the keys.
 #[must_use]
@@ -24,9 +41,7 @@ pub fn printed(worksheet: &Worksheet, sheet: Sheet) -> Printed {
     for one in &worksheet.sheets {
         lay_sheet(worksheet, one, sheet, &mut document);
     }
-    for one in &worksheet.sheets {
-        lay_key(worksheet, one, sheet, &mut document);
-    }
+    key_pages::lay(worksheet, sheet, &mut document);
     document.print()
 }
 
@@ -45,17 +60,52 @@ fn lay_sheet(worksheet: &Worksheet, one: &LearnerSheet, sheet: Sheet, document: 
     let day = day.rule(Point::new(10.0, 4.2), Point::new(44.0, 4.2), 0.2, Colour::QUIET);
     document.add(top.with(width_mm - 44.0, foot - 4.2, day));
     document.gap(1.5);
-    document.add(Piece::paragraph(one.how_to(), Style::SMALL, width_mm));
+    document.add(Piece::paragraph(one.how_to(), BESIDE, width_mm));
     document.gap(BETWEEN_MM * 0.7);
-    for (number, problem) in (1..).zip(&one.problems) {
-        document.add(asked(number, problem, width_mm));
-        document.gap(BETWEEN_MM);
+    let (pieces, between_mm) = fitted(&one.problems, document.room_mm(), sheet);
+    for piece in pieces {
+        document.add(piece);
+        document.gap(between_mm);
     }
 }
 
+/// The problems on as few pages as there are with any of [`FITS`], each whole, and of those in the roomiest. The first page has so much
+/// room left.
+fn fitted(problems: &[Problem], room_mm: f64, sheet: Sheet) -> (Vec<Piece>, f64) {
+    let whole: Vec<Piece> =
+        (1..).zip(problems).map(|(number, one)| asked(number, one, sheet.text_width_mm(), 1.0)).collect();
+    let laid = |fit: Fit| -> Vec<Piece> {
+        let numbered = (1..).zip(problems).zip(&whole);
+        numbered
+            .map(|((number, problem), piece)| match figure::can_be_smaller(problem) && fit.times < 1.0 {
+                true => asked(number, problem, sheet.text_width_mm(), fit.times),
+                false => piece.clone(),
+            })
+            .collect()
+    };
+    let pages = |pieces: &[Piece], between_mm: f64| {
+        let (mut pages, mut left_mm) = (1_usize, room_mm);
+        for piece in pieces {
+            if piece.height_mm > left_mm {
+                (pages, left_mm) = (pages + 1, sheet.text_height_mm());
+            }
+            left_mm -= piece.height_mm + between_mm;
+        }
+        pages
+    };
+    let last = FITS[FITS.len() - 1];
+    let closest = laid(last);
+    let fewest = pages(&closest, last.between_mm);
+    let roomier = FITS[..FITS.len() - 1].iter().map(|fit| (laid(*fit), fit.between_mm));
+    roomier
+        .into_iter()
+        .find(|(pieces, between_mm)| pages(pieces, *between_mm) <= fewest)
+        .unwrap_or((closest, last.between_mm))
+}
+
 /// A problem: its number, its text and its answer lines, with the figure on the right or below.
-fn asked(number: usize, problem: &Problem, width_mm: f64) -> Piece {
-    let figure = figure::piece(problem);
+fn asked(number: usize, problem: &Problem, width_mm: f64, times: f64) -> Piece {
+    let figure = figure::piece(problem, times);
     let beside = figure.as_ref().map(|figure| width_mm - INDENT_MM - GUTTER_MM - figure.width_mm);
     let (column_mm, below) = match beside {
         Some(room_mm) if room_mm >= COLUMN_MM => (room_mm, false),
@@ -73,10 +123,10 @@ fn asked(number: usize, problem: &Problem, width_mm: f64) -> Piece {
         text = text.above(0.0, Piece::answer(&sentence_label(wanted), Style::TEXT, column_mm, RULE_MM));
     }
     for names in &asked.names {
-        text = text.above(1.0, Piece::paragraph(&format!("Names: {names}"), Style::SMALL, column_mm));
+        text = text.above(1.0, Piece::paragraph(&format!("Names: {names}"), BESIDE, column_mm));
     }
     if matches!(problem.figure(), Figure::Map(_)) && problem.question().fields().iter().any(is_point) {
-        text = text.above(1.0, Piece::paragraph(MARK_IT, Style::SMALL, column_mm));
+        text = text.above(1.0, Piece::paragraph(MARK_IT, BESIDE, column_mm));
     }
     text = text.above(1.2, Piece::line(asked.code, Style { size_mm: 2.4, ..Style::SMALL }));
     let mut piece = Piece::line(number.to_string(), Style::TEXT.strong()).with(INDENT_MM, 0.0, text);
@@ -97,51 +147,8 @@ fn sentence_label(wanted: &str) -> String {
     format!("{}:", crate::problem::capital(wanted))
 }
 
-fn lay_key(worksheet: &Worksheet, one: &LearnerSheet, sheet: Sheet, document: &mut Document) {
-    let width_mm = sheet.text_width_mm();
-    let whose = one.name.as_deref().unwrap_or("the worksheet");
-    let head = Head { left: format!("Key: {whose}"), right: format!("{}, seed {}", worksheet.title, worksheet.seed) };
-    document.section(head);
-    document.add(Piece::line(format!("Key: {whose}"), Style::TITLE));
-    document.gap(1.0);
-    document.add(Piece::paragraph(MARKING, Style::SMALL, width_mm));
-    if let Some(left_out) = worksheet.left_out_words() {
-        document.add(Piece::paragraph(&left_out, Style::SMALL, width_mm));
-    }
-    document.gap(BETWEEN_MM * 0.6);
-    for (number, problem) in (1..).zip(&one.problems) {
-        document.add(told(number, problem, width_mm));
-        document.gap(BETWEEN_MM * 0.6);
-    }
-}
-
-/// A problem in the key: code and answer, then the wrong answers with their digits beside the worked steps.
-fn told(number: usize, problem: &Problem, width_mm: f64) -> Piece {
-    const DIGIT_MM: f64 = 5.0;
-    let told = Told::of(problem);
-    let small = Style::SMALL.dark();
-    let column_mm = (width_mm - INDENT_MM - GUTTER_MM) / 2.0;
-    let answer = match &told.tolerance {
-        Some(near) => format!("{}   ({near})", told.answer),
-        None => told.answer.clone(),
-    };
-    let answer = Piece::hanging("1", DIGIT_MM, &answer, Style::TEXT.strong(), width_mm - INDENT_MM - 40.0);
-    let code = Piece::ending(told.code, Style { size_mm: 2.4, ..Style::SMALL });
-    let head = answer.with(width_mm - INDENT_MM, 0.0, code);
-    let wrong = told.wrong.iter().map(|wrong| {
-        let text = format!("{}: {}", wrong.answer, sentence(wrong.said));
-        Piece::hanging(&wrong.digit.to_string(), DIGIT_MM, &text, small, column_mm)
-    });
-    let steps = told.steps.iter().map(|step| Piece::paragraph(step, small, column_mm));
-    let columns = Piece::stack(wrong, 0.6).with(column_mm + GUTTER_MM, 0.0, Piece::stack(steps, 0.6));
-    let body = head.above(0.8, columns);
-    let number = Piece::line(number.to_string(), Style::TEXT.strong());
-    let piece = Piece::blank(1.6).above(0.0, number.with(INDENT_MM, 0.0, body));
-    piece.rule(Point::new(0.0, 0.0), Point::new(width_mm, 0.0), 0.1, Colour::QUIET)
-}
-
-/// A problem as it stands on a sheet and in a key.
+/// A problem as it stands on a sheet, at its largest, and in a key.
 #[cfg(test)]
-pub(super) fn pieces(problem: &Problem, sheet: Sheet) -> (Piece, Piece) {
-    (asked(1, problem, sheet.text_width_mm()), told(1, problem, sheet.text_width_mm()))
+pub(super) fn pieces(problem: &Problem, sheet: Sheet) -> (Piece, Vec<Piece>) {
+    (asked(1, problem, sheet.text_width_mm(), 1.0), key_pages::told(1, problem, key_pages::column_mm(sheet)))
 }

@@ -6,7 +6,9 @@
 mod course_pages;
 mod cutouts;
 mod figure;
+mod first_page;
 mod ground;
+mod key_pages;
 mod layout;
 mod map_pages;
 mod pieces;
@@ -20,7 +22,7 @@ pub use cutouts::printed_cutouts;
 pub use ground::{MapWish, PracticeMap, Spread};
 pub use layout::printed;
 pub use map_pages::printed_map;
-pub use report_pages::{printed_report, printed_wall};
+pub use report_pages::{printed_first_page, printed_report, printed_wall};
 pub use tick_pages::printed_ticks;
 
 use crate::plain::{asks, long_list, step_lines};

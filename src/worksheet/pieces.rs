@@ -11,8 +11,13 @@ pub(super) fn table(columns: &[f64], head: &[String], rows: &[Vec<String>]) -> P
 
 /// The head of a table, with a line below it.
 pub(super) fn heads(columns: &[f64], head: &[String]) -> Piece {
+    heads_in(columns, head, Style::SMALL.dark().strong())
+}
+
+/// The same in a type of its own.
+pub(super) fn heads_in(columns: &[f64], head: &[String], style: Style) -> Piece {
     let wide: f64 = columns.iter().sum();
-    let head = row(columns, head, Style::SMALL.dark().strong());
+    let head = row(columns, head, style);
     let foot = head.height_mm + 0.6;
     head.rule(Point::new(0.0, foot), Point::new(wide, foot), 0.2, Colour::QUIET)
 }

@@ -1,14 +1,14 @@
 //! A report on pages: the hand-out for a co-leader, and a sheet for the wall.
 
+use super::first_page;
 use super::pieces::{add_together, heads, row};
 use crate::paper::{Document, Head, Piece, Printed, Sheet, Style};
 use crate::report::{
-    MARKS, Member, Report, TeachDepth, besides_words, blocks, closing_lines, in_short, member_words, seen_words,
-    skills_words, standing_words, teach_parts, title_words,
+    MARKS, Member, PLAN_HEADING, PlanTold, Planned, Report, TeachDepth, besides_words, blocks, closing_lines,
+    member_words, pair_words, seen_words, skills_words, standing_words, teach_parts,
 };
 use crate::scene::{Colour, Point};
-use crate::session::{GROUND_TOO, NO_PERMISSION, SAFETY, and_words, sentence};
-use std::collections::BTreeSet;
+use crate::session::{GROUND_TOO, NO_PERMISSION, SAFETY, sentence};
 
 /// Between two parts, in mm.
 const BETWEEN_MM: f64 = 6.0;
@@ -18,24 +18,19 @@ const SKILL_MM: f64 = 19.0;
 /// How far a blank at the beginning of a line sets it in, in mm.
 const BLANK_MM: f64 = 1.4;
 
-/// The hand-out: the table, what to teach next with what it rests on, and each member. `name` shows somebody.
+/// The hand-out: the first page, complete in itself; behind it the table, what to teach next with what it rests on, and each member.
+/// `name` shows somebody.
 #[must_use]
-pub fn printed_report(report: &Report, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+pub fn printed_report(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
     let width_mm = sheet.text_width_mm();
     let small = Style::SMALL.dark();
-    let title = title_words(report);
-    let mut document = Document::new(sheet, &title, SAFETY);
-    document.section(Head { left: report.standard.title.clone(), right: format!("for leaders only, {}", report.day) });
-    document.add(Piece::paragraph(&title, Style { size_mm: 5.0, ..Style::TITLE }, width_mm));
-    document.gap(BETWEEN_MM);
+    let mut document = begun(report, sheet);
     if report.members.is_empty() {
         document.add(Piece::paragraph("Nobody is here yet.", Style::TEXT, width_mm));
-        document.gap(BETWEEN_MM);
     } else {
-        let short = in_short(report, name);
-        let pieces = short.iter().map(|line| Piece::paragraph(line, Style::TEXT, width_mm)).collect();
-        add_together(&mut document, sheet, 1.2, pieces);
-        document.gap(BETWEEN_MM);
+        first_page::lay(&mut document, sheet, report, plan, name);
+        document.page();
+        plan.planned.iter().for_each(|planned| steps(&mut document, sheet, planned));
         matrix(&mut document, sheet, report, name);
         teach(&mut document, sheet, report, name);
     }
@@ -49,6 +44,39 @@ pub fn printed_report(report: &Report, name: &impl Fn(&str) -> String, sheet: Sh
         document.gap(1.0);
     }
     document.print()
+}
+
+/// Its first page alone.
+#[must_use]
+pub fn printed_first_page(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+    let mut document = begun(report, sheet);
+    if report.members.is_empty() {
+        document.add(Piece::paragraph("Nobody is here yet.", Style::TEXT, sheet.text_width_mm()));
+    } else {
+        first_page::lay(&mut document, sheet, report, plan, name);
+    }
+    document.print()
+}
+
+/// The plan of an evening piece by piece, and what has to be ready before.
+fn steps(document: &mut Document, sheet: Sheet, planned: &Planned) {
+    const COLUMNS: [f64; 2] = [17.0, 16.0];
+    let width_mm = sheet.text_width_mm();
+    let columns = [COLUMNS[0], COLUMNS[1], width_mm - COLUMNS.iter().sum::<f64>()];
+    let mut pieces = vec![Piece::paragraph(PLAN_HEADING, Style { size_mm: 4.4, ..Style::TEXT.strong() }, width_mm)];
+    for (time, place, text) in &planned.steps {
+        pieces.push(row(&columns, &[time.clone(), (*place).to_owned(), text.clone()], Style::TEXT));
+    }
+    pieces.extend(planned.needs.iter().map(|need| Piece::paragraph(need, Style::TEXT, width_mm)));
+    add_together(document, sheet, 1.0, pieces);
+    document.gap(BETWEEN_MM);
+}
+
+fn begun(report: &Report, sheet: Sheet) -> Document {
+    let title = format!("{}: who is ready, and what to do first", report.standard.title);
+    let mut document = Document::new(sheet, title, SAFETY);
+    document.section(Head { left: report.standard.title.clone(), right: format!("for leaders only, {}", report.day) });
+    document
 }
 
 /// The table, in as many blocks as its skills need side by side.
@@ -163,7 +191,7 @@ pub fn printed_wall(report: &Report, name: &impl Fn(&str) -> String, sheet: Shee
         add_together(&mut document, sheet, 0.6, pieces);
         document.gap(2.0);
     }
-    let pairs = pairs(report, name);
+    let pairs = pair_words(report, name);
     if !pairs.is_empty() {
         document.gap(BETWEEN_MM);
         let mut pieces = vec![Piece::line("Who shows whom", Style { size_mm: 6.0, ..text.strong() })];
@@ -177,22 +205,3 @@ pub fn printed_wall(report: &Report, name: &impl Fn(&str) -> String, sheet: Shee
 
 /// What is told above the wall's names.
 const WALL_HOW: &str = "Ready at the laptop, skill by skill; + was seen to do it on the ground as well, (+) on the ground alone. New names are written on the lines by hand.";
-
-/// `Bo shows Ana: True and magnetic`, each pair once with all it is about.
-fn pairs(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
-    let mut pairs: Vec<((String, String), BTreeSet<&str>)> = Vec::new();
-    for teach in &report.teach {
-        for ((_, shows), whom) in teach.pairs(0, |_| true) {
-            let pair = (name(shows), name(&whom.name));
-            let titles = teach.places.iter().map(|(skill, _)| skill.title);
-            match pairs.iter_mut().find(|(known, _)| *known == pair) {
-                Some((_, about)) => about.extend(titles),
-                None => pairs.push((pair, titles.collect())),
-            }
-        }
-    }
-    let words = |((shows, whom), about): ((String, String), BTreeSet<&str>)| {
-        format!("{shows} shows {whom}: {}", and_words(&about.into_iter().collect::<Vec<_>>()))
-    };
-    pairs.into_iter().map(words).collect()
-}

@@ -259,3 +259,29 @@ fn bad_input_is_refused_with_its_place_and_its_mend() {
     let said = ground.refused(&[&national]);
     assert!(said.contains("national grid") && said.contains("32T PT 910 650"), "{said}");
 }
+
+#[test]
+fn members_of_the_records_walk_along_and_who_is_in_the_file_keeps_their_paces() {
+    let home = crate::home::Home::new();
+    home.run(&["patrol", "add", "Ana, Bo, Cai"]);
+    let file = home.file("tarn.toml");
+    std::fs::write(
+        &file,
+        "title = \"Tarn\"\n[[leg]]\nbearing = \"040 M\"\nmetres = 200\n[[member]]\nname = \"ana\"\ndouble_paces = 65\n",
+    )
+    .unwrap();
+    let file = file.to_str().unwrap();
+    let cards = |members: &str| home.run(&["course", file, "--members", members, "--cards"]);
+    let all = cards("all");
+    assert_eq!(all.matches(&"-".repeat(80)).count(), 2, "three cards: {all}");
+    assert!(all.contains("ana") && all.contains("130") && all.contains("Bo") && all.contains("Cai"), "{all}");
+    let one = cards("Bo");
+    assert!(one.contains("Bo") && one.contains("ana") && !one.contains("Cai"), "{one}");
+    assert!(home.run(&["course", file, "--members", "Bo", "--card", "Bo"]).contains("Bo"));
+    let refused = home.refused(&["course", file, "--members", "Boo"]);
+    assert!(refused.contains("Bo"), "{refused}");
+    // The file itself stays as it is, and three pegs take members, too.
+    assert!(!std::fs::read_to_string(file).unwrap().contains("Bo"));
+    let pegs = home.run(&["course", "--pegs", "--first", "040", "--members", "all", "--cards"]);
+    assert!(pegs.contains("Cai") && pegs.contains("peg A to peg B") && !pegs.contains("the start to peg B"), "{pegs}");
+}

@@ -219,7 +219,7 @@ fn a_report_has_the_same_in_text_json_and_csv() {
     ]);
     let text = home.unwrapped(&["report", "--date", "2026-11-25"]);
     assert!(
-        text.contains("Ida (Kestrels): ready at the laptop in 0 of 6, seen on the ground in 1 of 6; next: check"),
+        text.contains("Ida (Kestrels): ready at the laptop in 0 of 6, seen on the ground in 1 of 6; next: practise Orient by a true-north line, then a check"),
         "{text}"
     );
     assert!(

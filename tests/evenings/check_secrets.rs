@@ -15,7 +15,7 @@ impl Camp {
     pub fn told(&self, standard: &Standard) -> (Report, String) {
         let report = Report::gather(&mut self.store(), standard, (today(), false), |_| true).unwrap();
         let name = report.shown_as(false);
-        let mut all = report::text(&report, &name);
+        let mut all = report::text(&report, &report::PlanTold::default(), &name);
         // Lines are wrapped: what stands over two of them is looked for, too.
         all.push(all.join(" ").split_whitespace().collect::<Vec<_>>().join(" "));
         all.extend(report::json(&report, &name).unwrap());

@@ -9,18 +9,18 @@ use needlewise::drill::Standard;
 use needlewise::learner::Placement;
 use needlewise::paper::Sheet;
 use needlewise::problem::{Code, Level, realise};
-use needlewise::report::{self, Report};
+use needlewise::report::{self, PlanTold, Report};
 use needlewise::session::Readiness;
 use needlewise::skills;
 use needlewise::store::{AttemptKind, Help, NewAttempt, NewSession, RecordedVerdict, Seen, SeenOutcome, Store};
 use needlewise::worksheet::{printed_report, printed_ticks, printed_wall};
 use std::fs;
 
-const DAY: Date = date(2026, 5, 9);
+pub const DAY: Date = date(2026, 5, 9);
 const FLIPPED: &str = "sign-flipped";
 
 /// Three people: Ilva and Cai flip the sign; Bo and Ada are ready in all, Cai in the first skill.
-fn camp() -> Report {
+pub fn camp() -> Report {
     let folder = tempfile::tempdir().unwrap();
     let metas: Vec<_> = skills::metas().collect();
     let mut store = Store::open(&folder.path().join("records.sqlite"), &metas).unwrap();
@@ -100,7 +100,7 @@ fn the_hand_out_says_all_that_the_report_says_as_text() {
     for (sheet, size) in [(Sheet::A4, (210.0, 297.0)), (Sheet::Letter, (215.9, 279.4))] {
         for hide in [false, true] {
             let show = report.shown_as(hide);
-            let printed = printed_report(&report, &show, sheet);
+            let printed = printed_report(&report, &PlanTold::default(), &show, sheet);
             let pages = pages(&printed.bytes);
             assert_eq!((pages.len(), printed.missing.len()), (printed.pages, 0));
             is_on_paper(&pages, size);
@@ -140,7 +140,7 @@ fn the_page_for_a_browser_says_the_same_with_figures_and_fetches_nothing() {
     let report = camp();
     for hide in [false, true] {
         let show = report.shown_as(hide);
-        let html = report::html(&report, &show);
+        let html = report::html(&report, &PlanTold::default(), &show);
         let text = shown(&html);
         for line in report::teach_lines(&report, &show).iter().chain(&report::closing_lines(&report)) {
             assert!(text.contains(&flowing(line)), "{line}\n{text}");
@@ -163,7 +163,7 @@ fn the_page_for_a_browser_says_the_same_with_figures_and_fetches_nothing() {
 
 #[test]
 fn a_name_is_never_taken_for_anything_else_by_a_browser() {
-    let html = report::html(&camp(), |name| format!("<img src=x onerror=go()>{name}\" & co"));
+    let html = report::html(&camp(), &PlanTold::default(), |name| format!("<img src=x onerror=go()>{name}\" & co"));
     assert!(!html.contains("<img") && html.contains("&lt;img src=x onerror=go()&gt;Bo Fell&quot; &amp; co"), "{html}");
 }
 
@@ -326,7 +326,7 @@ fn from_the_command_line_the_wall_has_initials_unless_names_are_asked_for() {
     let (whole, told) = print(&house, &[&words[..], &["--format", "pdf"]].concat());
     assert!(told.starts_with("out.pdf: the report, "), "{told}");
     assert!(text_of(&pages(&whole)).contains("Ana Tarn: ready at the laptop in 0 of 6"));
-    assert!(text_of(&pages(&whole)).contains("Seen on the ground, and not yet right there: Ana Tarn at "));
+    assert!(text_of(&pages(&whole)).contains("Seen on the ground, and not yet right there: Ana at "));
     assert!(
         whole == print(&house, &words).0,
         "the ending of the file says that it is a PDF, and the bytes are the same"

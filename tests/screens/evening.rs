@@ -2,7 +2,8 @@
 
 use crate::leader::six;
 use crate::picture;
-use crate::play::Play;
+use crate::play::{Play, TODAY};
+use jiff::ToSpan;
 use needlewise::store::RecordedVerdict;
 use needlewise::tui::Screen;
 
@@ -74,4 +75,61 @@ fn what_was_entered_for_a_round_is_taken_back_from_the_leaders_page() {
     play.press("uu");
     assert!(right(&play).is_empty(), "it counts for nothing");
     assert_eq!(play.store().taken_back(bo).unwrap(), 0, "the leader's slip is not told as Bo's");
+}
+
+#[test]
+fn a_plan_changed_by_hand_is_there_when_the_leader_comes_back_on_the_same_day() {
+    let play = six().keys("e<enter><down><tab>x++");
+    let changed = play.text(120, 36);
+    // The line that offers something else for the chosen member is none of the plan.
+    let of_ida = |line: &&str| line.contains("Ida") && !line.contains("something else");
+    let plan = |text: &str| text.lines().filter(of_ida).map(str::to_owned).collect::<Vec<_>>();
+    // The program ends; its page was not even left.
+    let mut play = play.restart_on(TODAY).keys("le");
+    let text = play.text(120, 36);
+    assert!(
+        text.contains("An evening of 100 minutes") && text.contains("The plan of today; w makes another one."),
+        "{text}"
+    );
+    assert_eq!(plan(&text), plan(&changed));
+    picture("evening_kept", &play);
+    // Another one takes its place, and only when it is made.
+    play.press("w");
+    assert!(play.text(80, 24).contains("Who is here"));
+    let mut play = play.restart_on(TODAY).keys("le");
+    assert!(play.text(120, 36).contains("An evening of 100 minutes"));
+    play.press("w<left><enter>");
+    let play = play.restart_on(TODAY).keys("le");
+    assert!(play.text(120, 36).contains("An evening of 85 minutes"), "{}", play.text(120, 36));
+}
+
+#[test]
+fn a_plan_of_another_day_or_with_somebody_who_is_not_here_any_more_is_said_and_not_gone_by() {
+    let play = six().keys("e<enter><down>++");
+    let mut play = play.restart_on(TODAY + 1.day()).keys("le");
+    picture("evening_of_another_day", &play);
+    let text = play.text(120, 36);
+    assert!(
+        text.contains("Who is here") && text.contains("The plan of 2026-11-25 is of another day. Esc shows it"),
+        "{text}"
+    );
+    play.press("<esc>");
+    assert!(play.text(120, 36).contains("An evening of 100 minutes"), "{}", play.text(120, 36));
+    // Bo is put aside.
+    let mut play = play.restart_on(TODAY).keys("lmay");
+    play.press("e");
+    let text = play.text(120, 36);
+    assert!(
+        text.contains("1 of those in it is not among the members here any more. Enter makes another one"),
+        "{text}"
+    );
+    play.press("<enter>");
+    assert!(!play.text(120, 36).contains("Bo "), "{}", play.text(120, 36));
+    // By another standard the same.
+    play.press("<esc>se");
+    let text = play.text(120, 36);
+    assert!(
+        text.contains("The plan of today goes by another standard (day-outing). Enter makes one by this one."),
+        "{text}"
+    );
 }

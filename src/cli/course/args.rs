@@ -35,6 +35,9 @@ pub(in crate::cli) struct CourseArgs {
     /// The same seed draws the same pegs (default: a new one each time)
     #[arg(long, value_name = "N", requires = "pegs", conflicts_with = "first")]
     pub seed: Option<u64>,
+    /// Who walks it, beside those in the file: all members of the records, or these names with commas between them
+    #[arg(long, value_name = "all|NAMES", conflicts_with = "new")]
+    pub members: Option<String>,
     /// The card of this member, in place of the key
     #[arg(long, value_name = "NAME", conflicts_with = "cards")]
     pub card: Option<String>,

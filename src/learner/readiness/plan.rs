@@ -31,6 +31,39 @@ impl Default for Wish {
     }
 }
 
+impl Wish {
+    /// Wishes near this one for which a plan is found with as many problems, each with one thing changed as little as will do: another
+    /// number of tries, more error, chances further apart.
+    #[must_use]
+    pub fn near(&self) -> Vec<Wish> {
+        let can_be = |wish: &Wish| {
+            let sound = wish.p0 > 0.0 && wish.p0 < wish.p1 && wish.p1 < 1.0;
+            sound && matches!(wish.goal().any(wish.cap), Found::Bounds(_))
+        };
+        let steps =
+            |from: f64, by: f64| (1..=9).map(move |step| ((from + by * f64::from(step)) * 100.0).round() / 100.0);
+        let more = self.alpha.max(self.beta);
+        let mut tries = (1..=3).filter(|tries| *tries != self.tries).map(|tries| Wish { tries, ..*self });
+        let errors = [0.06, 0.08, 0.1, 0.15, 0.2].into_iter().filter(|error| *error > more);
+        let errors = errors.map(|error| Wish { alpha: error, beta: error, ..*self });
+        let above = steps(self.p1, 0.02).filter(|p1| *p1 < 0.995).map(|p1| Wish { p1, ..*self });
+        let below = steps(self.p0, -0.05).filter(|p0| *p0 > 0.005).map(|p0| Wish { p0, ..*self });
+        let found = [
+            tries.find(can_be),
+            errors.into_iter().find(can_be),
+            above.into_iter().find(can_be),
+            below.into_iter().find(can_be),
+        ];
+        found.into_iter().flatten().collect()
+    }
+
+    /// What is asked of one try: passing in any of the tries by luck, and failing in all of them in spite of readiness.
+    fn goal(&self) -> Goal {
+        let each = 1.0 / f64::from(self.tries);
+        Goal { p0: self.p0, p1: self.p1, alpha: 1.0 - (1.0 - self.alpha).powf(each), beta: self.beta.powf(each) }
+    }
+}
+
 /// Why there is no such plan.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum PlanError {
@@ -154,9 +187,7 @@ impl ReadinessPlan {
         if !(1..=3).contains(&tries) {
             return Err(PlanError::Tries(tries));
         }
-        // Passing in any of the tries by luck, and failing in all of them in spite of readiness.
-        let each = 1.0 / f64::from(tries);
-        let goal = Goal { p0, p1, alpha: 1.0 - (1.0 - alpha).powf(each), beta: beta.powf(each) };
+        let goal = wish.goal();
         match goal.search(cap) {
             Found::Bounds(bounds) => Ok(ReadinessPlan { p0, p1, tries, bounds }),
             Found::None => Err(refusal(cap, true, &goal)),

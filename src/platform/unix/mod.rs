@@ -12,7 +12,7 @@ use signal_hook::consts::{SIGHUP, SIGINT, SIGTERM, SIGTSTP};
 use signal_hook::iterator::Signals;
 use signal_hook::low_level::emulate_default_handler;
 use std::fs;
-use std::io;
+use std::io::{self, BufRead as _};
 use std::os::fd::AsFd;
 use std::os::unix::fs::{DirBuilderExt, OpenOptionsExt, PermissionsExt};
 use std::path::Path;
@@ -38,6 +38,14 @@ impl io::Write for Output {
     fn flush(&mut self) -> io::Result<()> {
         Ok(())
     }
+}
+
+pub(super) fn nothing_can_be_read() -> bool {
+    let input = io::stdin();
+    let mut ends = [PollFd::new(input.as_fd(), PollFlags::POLLIN)];
+    // What is ready gives bytes or its end at once; a pipe whose other end was closed says so and nothing else.
+    let is_ready = poll(&mut ends, PollTimeout::ZERO).is_ok_and(|ready| ready > 0);
+    is_ready && input.lock().fill_buf().is_ok_and(<[u8]>::is_empty)
 }
 
 /// How long leaving may take when a signal ends the program.

@@ -106,3 +106,38 @@ fn every_skill_comes_in_a_form_for_paper_or_is_said_to_be_left_out() {
     }
     assert!(on_paper > 150, "{on_paper}");
 }
+
+#[test]
+fn the_sheet_of_somebody_new_has_something_of_the_leaders_standard_with_what_comes_before_it_above() {
+    for name in ["day-outing", "camp-evening", "whole-core"] {
+        let standard = crate::drill::Standard::find(name, None).unwrap();
+        let toward = || standard.skills.iter().map(|one| one.skill);
+        let bare = Sheets::new(free(), 8, 3).next(&beliefs(), TODAY);
+        let problems = Sheets::new(free(), 8, 3).toward(toward()).next(&beliefs(), TODAY);
+        assert_eq!(problems.len(), 8);
+        let found = problems.iter().position(|problem| toward().any(|skill| skill.id == problem.skill().id));
+        let at = found.unwrap_or_else(|| panic!("{name}: {:?}", ids(&problems)));
+        // Nothing stands on it before what has to be met first.
+        for (at, problem) in problems.iter().enumerate() {
+            for before in problem.skill().prerequisites {
+                let is_new = ids(&bare).iter().all(|(id, _)| *id != problem.skill().id);
+                let stands = problems[..at].iter().any(|other| other.skill().id == *before);
+                assert!(!is_new || stands, "{name}: {before} before {}: {:?}", problem.skill().id, ids(&problems));
+            }
+        }
+        assert!(
+            problems[at].code().level == Level::ONE || ids(&bare).contains(&ids(&problems)[at]),
+            "{:?}",
+            ids(&problems)
+        );
+        let kept = ids(&problems).iter().filter(|one| ids(&bare).contains(one)).count();
+        assert!(kept >= 4, "half of it is what comes next for the learner: {:?}", ids(&problems));
+        let met = |all: &[Problem]| ids(all).into_iter().map(|(id, _)| id).collect::<std::collections::BTreeSet<_>>();
+        assert!(met(&problems).is_superset(&met(&bare)), "{:?}", ids(&problems));
+    }
+    // Who is far from each of them is asked what comes next alone.
+    let far = [skills::find("resection").unwrap().meta()];
+    let (near, bare) = (Sheets::new(free(), 8, 3).toward(far.into_iter()), Sheets::new(free(), 8, 3));
+    let of = |mut sheets: Sheets| ids(&sheets.next(&beliefs(), TODAY));
+    assert_eq!(of(near), of(bare));
+}

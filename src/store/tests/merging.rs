@@ -3,6 +3,7 @@
 use super::super::testing::{Answer, Camp, date_of, noon, session_of, skills};
 use super::super::{
     AttemptKind, LearnerId, LessonMark, NewAttempt, NewCheck, NewSession, Said, Seen, SeenOutcome, Store, StoreError,
+    StoredEvening,
 };
 use crate::learner::Placement;
 use jiff::{SignedDuration, Timestamp};
@@ -45,6 +46,7 @@ enum Event {
     Seen { who: usize },
     TakeBack { who: usize },
     Lesson { who: usize, screen: u32, done: bool },
+    Evening { who: usize },
     Rename { who: usize, name: usize },
     Archive { who: usize, back: bool },
     Patrol { who: usize, patrol: usize },
@@ -62,6 +64,7 @@ fn event() -> impl Strategy<Value = Event> {
         1 => who().prop_map(|who| Event::Seen { who }),
         1 => who().prop_map(|who| Event::TakeBack { who }),
         1 => (who(), 0..5_u32, any::<bool>()).prop_map(|(who, screen, done)| Event::Lesson { who, screen, done }),
+        1 => who().prop_map(|who| Event::Evening { who }),
         1 => (who(), 0..4_usize).prop_map(|(who, name)| Event::Rename { who, name }),
         1 => (who(), any::<bool>()).prop_map(|(who, back)| Event::Archive { who, back }),
         1 => (who(), 0..2_usize).prop_map(|(who, patrol)| Event::Patrol { who, patrol }),
@@ -123,6 +126,10 @@ fn play(store: &mut Store, events: &[Event], at: &mut Timestamp) {
                 let mark = LessonMark { lesson: "the-needle".to_owned(), screen, done };
                 store.note_lesson(who, &mark, now).unwrap();
             }
+            Event::Evening { who } => {
+                let Some(who) = pick(who) else { continue };
+                store.keep_evening(&evening_with(who, now)).unwrap();
+            }
             Event::Rename { who, name } => {
                 let Some(who) = pick(who) else { continue };
                 let _ = store.rename_learner(who, NAMES[name], now);
@@ -148,6 +155,12 @@ fn play(store: &mut Store, events: &[Event], at: &mut Timestamp) {
             }
         }
     }
+}
+
+/// A plan with one person in it.
+fn evening_with(who: LearnerId, now: Timestamp) -> StoredEvening {
+    let plan = format!("{{\"guests\":[\"{}\"]}}", who.to_string().replace('-', ""));
+    StoredEvening { kept_at: now, day: date_of(0), clock: "18:30".to_owned(), standard: "day-outing".to_owned(), plan }
 }
 
 /// Says of two people in a store that they are one, or not.
@@ -431,4 +444,43 @@ fn all_of_one_learner_is_exported_and_nothing_of_the_others() {
     let mut out = Vec::new();
     store.export_csv(None, &mut out).unwrap();
     assert_eq!(String::from_utf8(out).unwrap().lines().count(), 4);
+}
+
+#[test]
+fn of_two_plans_of_an_evening_the_later_counts_whichever_laptop_is_merged_into_which() {
+    let ((one, mut first), (other, mut second)) = (laptop(), laptop());
+    let kim = first.add_learner("Kim", Placement::Fresh, noon(0)).unwrap().id;
+    let bo = second.add_learner("Bo", Placement::Fresh, noon(0)).unwrap().id;
+    first.keep_evening(&evening_with(kim, noon(2))).unwrap();
+    second.keep_evening(&evening_with(bo, noon(1))).unwrap();
+    let (ours, theirs) = (copied(&first, &one, "ours.sqlite"), copied(&second, &other, "theirs.sqlite"));
+    merge(&mut first, &theirs, &[]);
+    merge(&mut second, &ours, &[]);
+    for store in [&first, &second] {
+        assert_eq!(store.evening().unwrap(), Some(evening_with(kim, noon(2))));
+    }
+    // What is made later on one laptop goes before it, whatever the clock says; exported lines bring it, too.
+    second.keep_evening(&evening_with(bo, noon(0))).unwrap();
+    assert_eq!(second.evening().unwrap(), Some(evening_with(bo, noon(0))));
+    let lines = all(&mut first);
+    let incoming = second.incoming_lines(&mut lines.as_bytes(), Path::new("lines")).unwrap();
+    second.bring_in(&incoming, &[], noon(400), true).unwrap();
+    assert_eq!(second.evening().unwrap(), Some(evening_with(kim, noon(2))));
+    let mut of_kim = Vec::new();
+    second.export(Some(kim), &mut of_kim).unwrap();
+    assert!(!String::from_utf8(of_kim).unwrap().contains("guests"), "a plan is about all, and not one learner's");
+}
+
+#[test]
+fn who_is_erased_is_in_no_plan_and_another_id_of_a_person_is_that_person() {
+    let (_camp, mut store) = laptop();
+    let kim = store.add_learner("Kim", Placement::Fresh, noon(0)).unwrap().id;
+    let tarn = store.add_learner("Tarn", Placement::Fresh, noon(1)).unwrap().id;
+    store.keep_evening(&evening_with(tarn, noon(2))).unwrap();
+    say(&mut store, kim, tarn, true, noon(3));
+    let learner = store.learners().unwrap().remove(0).id;
+    assert_eq!(store.evening().unwrap(), Some(evening_with(learner, noon(2))));
+    store.erase_learner(learner, noon(4)).unwrap();
+    let plan = store.evening().unwrap().unwrap().plan;
+    assert_eq!(plan, format!("{{\"guests\":[\"{}\"]}}", "0".repeat(32)));
 }

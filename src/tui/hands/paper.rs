@@ -5,7 +5,7 @@ use crate::clerk;
 use crate::numbers;
 use crate::paper;
 use crate::problem::Problem;
-use crate::report::Report;
+use crate::report::{PlanTold, Report};
 use crate::session::{Entry, LeftOut, MemberAnswer, Plan, SHEET_PROBLEMS, Sheets, Sitting, Slip, entered_words};
 use crate::store::{AttemptId, Learner, LearnerId, Sheet, SheetId, SheetWord, StoreError};
 use crate::tui::model::Model;
@@ -38,6 +38,8 @@ pub enum ReportPages {
 pub struct ReportToPrint {
     /// What it says.
     pub report: Report,
+    /// What is told of the plan of an evening beside it.
+    pub plan: PlanTold,
     /// Which pages are made of it.
     pub pages: ReportPages,
     /// Whether initials stand for the names.
@@ -124,7 +126,8 @@ impl Hands<'_> {
         };
         self.seed = self.seed.wrapping_add(1);
         let (title, seed) = (plan.title.clone(), self.seed % SEEDS);
-        let mut sheets = Sheets::new(plan, usize::from(SHEET_PROBLEMS), seed);
+        let toward = shared.leader.standard().into_iter().flat_map(|standard| &standard.skills).map(|one| one.skill);
+        let mut sheets = Sheets::new(plan, usize::from(SHEET_PROBLEMS), seed).toward(toward);
         let mut printed = Vec::with_capacity(ids.len());
         for id in ids {
             let (learner, beliefs) = clerk::learner(&mut self.store, *id).map_err(message)?;

@@ -1,10 +1,12 @@
 //! A leader's evening: who is here, for how long, and then who does what, step by step.
 
 use crate::evening::{
-    EVENING_MINUTES, Evening, EveningLine, Job, Slot, check_minutes, evening_chances, evening_lines, evening_needs,
+    EVENING_MINUTES, Evening, EveningLine, Job, KeptEvening, Slot, Stale, check_minutes, evening_chances,
+    evening_lines, evening_needs, plan_of_words, stale_words,
 };
+use crate::problem::capital;
 use crate::report::Report;
-use crate::store::LearnerId;
+use crate::store::{LearnerId, StoredEvening};
 use crate::tui::keys::{Line, On, Press, Table};
 use crate::tui::model::{Practise, Shared};
 use crate::tui::msg::Cmd;
@@ -19,17 +21,6 @@ use ratatui::layout::Rect;
 /// A quarter of an hour, in minutes: what one key adds or takes.
 const QUARTER: i32 = 15;
 
-/// The evening as it is kept while checks and rounds come in between.
-#[derive(Clone, Debug)]
-pub struct Kept {
-    /// The standard it goes by.
-    standard: String,
-    /// The plan.
-    pub evening: Evening,
-    /// The piece that is being done.
-    pub slot: usize,
-}
-
 /// The state.
 #[derive(Debug)]
 pub struct EveningPage {
@@ -42,9 +33,9 @@ pub struct EveningPage {
     /// The chosen member: on the list of who is here, or in the plan.
     chosen: usize,
     /// The plan and the piece that is chosen, once it is made.
-    plan: Option<Kept>,
+    plan: Option<KeptEvening>,
     /// The plan that stands until another one is made.
-    before: Option<Kept>,
+    before: Option<KeptEvening>,
     scroll: Scroll,
 }
 
@@ -104,35 +95,63 @@ const PLAN: Table<Msg> = &[
     Line::new(&[(On::Letter('w'), Msg::Again)], "who is here, and how long; the plan is made anew"),
     Line::new(
         &[(On::Key(KeyCode::Esc), Msg::Back), (On::Letter('q'), Msg::Back)],
-        "back to the leader's page; the plan is kept while the program runs",
+        "back to the leader's page; the plan is kept",
     )
     .short("Esc", "back"),
 ];
 
 impl EveningPage {
-    /// Who is here; or the plan that was made before, where it goes by the same standard and its people are all still there.
+    /// Who is here; or the plan that was kept, where it is of today, by the same standard and for people who are all still here. Behind it
+    /// what has to be said of that plan.
     #[must_use]
-    pub fn new(report: Report, minutes: u32, kept: Option<Kept>) -> EveningPage {
-        let known = |id: LearnerId| report.members.iter().any(|member| member.learner.id == id);
-        let is_ours = |kept: &Kept| {
-            kept.standard == report.standard.name && kept.evening.guests.iter().all(|guest| known(guest.learner))
-        };
-        let plan = kept.filter(is_ours);
+    pub fn new(report: Report, minutes: u32, stored: Option<&StoredEvening>) -> (EveningPage, Option<String>) {
+        let (mut plan, mut before, mut said) = (None, None, None);
+        match stored.map(|stored| (stored, KeptEvening::read(stored, &report))) {
+            Some((stored, Ok((kept, None)))) => {
+                let which = capital(&plan_of_words(stored.day, &stored.clock, report.day));
+                said = Some(format!("{which}; w makes another one."));
+                plan = Some(kept);
+            }
+            Some((stored, Ok((kept, Some(why))))) => {
+                let words = stale_words(stored, &why, report.day);
+                said = Some(format!("{words} Esc shows it; Enter makes one for today."));
+                before = Some(kept);
+            }
+            Some((stored, Err(why))) => {
+                let mend = match why {
+                    Stale::Missing(_) => " Enter makes another one (g on the leader's page shows everybody).",
+                    Stale::OtherStandard => " Enter makes one by this one.",
+                    Stale::OtherDay | Stale::Unreadable => " Enter makes another one.",
+                };
+                said = Some(format!("{}{mend}", stale_words(stored, &why, report.day)));
+            }
+            None => {}
+        }
         let here = report.members.iter().map(|member| match &plan {
             Some(kept) => kept.evening.guests.iter().any(|guest| guest.learner == member.learner.id),
             None => true,
         });
         let minutes = plan.as_ref().map_or(minutes, |kept| kept.evening.minutes());
-        EveningPage {
+        let page = EveningPage {
             here: here.collect(),
             each: check_minutes(&report.standard),
             report,
             minutes,
             chosen: 0,
             plan,
-            before: None,
+            before,
             scroll: Scroll::default(),
+        };
+        (page, said)
+    }
+
+    /// At a piece of the plan, where there is one.
+    #[must_use]
+    pub fn at(mut self, slot: Option<usize>) -> EveningPage {
+        if let (Some(kept), Some(slot)) = (&mut self.plan, slot) {
+            kept.slot = slot.min(kept.evening.slots.len().saturating_sub(1));
         }
+        self
     }
 
     fn make(&mut self) {
@@ -141,12 +160,31 @@ impl EveningPage {
             place.and_then(|at| self.here.get(at)).copied().unwrap_or(false)
         };
         let standard = &self.report.standard.name;
-        self.plan = Evening::plan(&self.report, self.minutes, here).map(|evening| Kept {
+        self.plan = Evening::plan(&self.report, self.minutes, here).map(|evening| KeptEvening {
             standard: standard.clone(),
             evening,
             slot: 0,
+            kept: None,
         });
         (self.chosen, self.scroll) = (0, Scroll::default());
+    }
+
+    /// The plan as it is now goes into the records, so that it is there after whatever comes, and on the hand-out.
+    fn keep(&self) -> Next {
+        Next::maybe(self.plan.clone().map(|plan| Cmd::KeepEvening(Box::new(plan))))
+    }
+
+    /// How it was kept, or why it could not be.
+    pub fn kept(&mut self, done: Result<StoredEvening, String>, shared: &mut Shared) {
+        match done {
+            Ok(stored) => {
+                if let (Some(plan), Ok((kept, _))) = (&mut self.plan, KeptEvening::read(&stored, &self.report)) {
+                    plan.kept = kept.kept;
+                }
+                shared.leader.evening = Some(stored);
+            }
+            Err(error) => shared.notice = Some(format!("The plan could not be kept: {error}")),
+        }
     }
 
     /// What Enter does in the chosen piece: what the laptop is for, or what all do.
@@ -202,13 +240,15 @@ impl Page for EveningPage {
                 self.minutes = minutes.clamp(*EVENING_MINUTES.start(), *EVENING_MINUTES.end());
             }
             Msg::Plan => {
+                shared.leader.slot = None;
                 self.make();
                 if self.plan.is_none() {
                     shared.notice = Some("Nobody is here: Space says that the chosen member is.".to_owned());
                 }
+                return self.keep();
             }
             Msg::Begin => {
-                shared.leader.evening.clone_from(&self.plan);
+                shared.leader.slot = self.plan.as_ref().map(|kept| kept.slot);
                 return self.begin();
             }
             Msg::Member => {
@@ -239,18 +279,20 @@ impl Page for EveningPage {
                         (Some(_), None) => Some("Nobody is at the laptop in this step now.".to_owned()),
                         _ => None,
                     };
+                    return self.keep();
                 }
             }
             Msg::Stretch(by) => {
                 if let Some(kept) = &mut self.plan {
                     kept.evening.stretch(kept.slot, by);
+                    return self.keep();
                 }
             }
             Msg::Again => (self.before, self.chosen) = (self.plan.take(), 0),
             // The plan stands as long as no other one is made.
             Msg::Back if self.plan.is_none() && self.before.is_some() => self.plan = self.before.take(),
             Msg::Back => {
-                shared.leader.evening.clone_from(&self.plan);
+                shared.leader.slot = self.plan.as_ref().map(|kept| kept.slot);
                 return Next::Back;
             }
         }
@@ -296,7 +338,7 @@ impl Page for EveningPage {
 }
 
 /// The plan, piece by piece; the first and the last line of the chosen piece.
-fn plan_lines(kept: &Kept, chosen: usize, name: &impl Fn(&str) -> String, lines: &mut Lines) -> (usize, usize) {
+fn plan_lines(kept: &KeptEvening, chosen: usize, name: &impl Fn(&str) -> String, lines: &mut Lines) -> (usize, usize) {
     let mut at = (0, 0);
     for (number, slot) in kept.evening.slots.iter().enumerate() {
         let now = number == kept.slot;

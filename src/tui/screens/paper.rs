@@ -1,5 +1,6 @@
 //! Paper for those who wait: sheets and maps to print, and sheets that came back to be typed in.
 
+use crate::evening::plan_told;
 use crate::paper;
 use crate::report::Report;
 use crate::session::{and_words, typed_in_words};
@@ -80,7 +81,7 @@ const KEYS: Table<Msg> = &[
     ),
     Line::new(
         &[(On::Letter('h'), Msg::Report(ReportPages::HandOut))],
-        "print the whole report, for the leader who takes over",
+        "print the whole report, for the leader who takes over; its first page has the plan of the evening",
     ),
     Line::new(
         &[(On::Letter('l'), Msg::Report(ReportPages::Wall))],
@@ -256,7 +257,9 @@ impl Page for PaperPage {
             Msg::Report(pages) => {
                 let initials = shared.leader.initials || pages == ReportPages::Wall;
                 let (report, size) = (self.report.clone(), shared.leader.paper);
-                return Next::Do(Cmd::PrintReport(Box::new(ReportToPrint { report, pages, initials, size })));
+                let plan = plan_told(shared.leader.evening.as_ref(), &report, &report.shown_as(initials));
+                let to_print = ReportToPrint { report, plan, pages, initials, size };
+                return Next::Do(Cmd::PrintReport(Box::new(to_print)));
             }
             Msg::Map => return Next::Do(Cmd::PrintMap(shared.leader.paper)),
             Msg::TypeIn => {

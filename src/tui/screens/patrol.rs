@@ -5,14 +5,14 @@ use crate::evening::USUAL_MINUTES;
 use crate::paper::Sheet;
 use crate::report::{Initials, Member, Report};
 use crate::session::Slip;
-use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId, SheetId, names_in};
+use crate::store::{LONGEST_NAME, Learner, LearnerId, Patrol, PatrolId, SeenId, SheetId, StoredEvening, names_in};
 use crate::tui::input::Input;
 use crate::tui::keys::{Line, On, Press, Question, Table};
 use crate::tui::model::Shared;
 use crate::tui::msg::Cmd;
 use crate::tui::page::{Next, Page};
 use crate::tui::paint::{self, Lines, Painter};
-use crate::tui::screens::evening::{EveningPage, Kept};
+use crate::tui::screens::evening::EveningPage;
 use crate::tui::screens::games::GamesPage;
 use crate::tui::screens::manage::{ASIDE, Act, ERASE, MENU, Manage, RENAME};
 use crate::tui::screens::patrol_view;
@@ -42,8 +42,10 @@ pub struct Leader {
     pub member: Option<LearnerId>,
     /// What was written down since the program was opened and can be taken back, the last thing at the end.
     pub undo: Vec<Undo>,
-    /// The plan for the evening, while checks and rounds come in between.
-    pub evening: Option<Kept>,
+    /// The plan of an evening as it was kept last.
+    pub evening: Option<StoredEvening>,
+    /// The piece of it that was being done, while checks and rounds come in between.
+    pub slot: Option<usize>,
     /// The paper in the printer.
     pub paper: Sheet,
 }
@@ -116,6 +118,8 @@ pub struct Loaded {
     pub undo: Option<Undo>,
     /// The member to be chosen, if not the first.
     pub choose: Option<LearnerId>,
+    /// The plan of an evening that was kept last.
+    pub evening: Option<StoredEvening>,
     /// What is wrong with standards that are left out.
     pub notice: Option<String>,
 }
@@ -273,7 +277,7 @@ const PAGE: Table<Msg> = &[
     Line::new(&[(On::Letter('r'), Msg::Round)], "a round: one problem for all in large letters, answered on paper or on a real compass; then enter who had what; on the commonest weak spot, on a skill that you choose, or on what suits each in turn; ten minutes where nothing else was asked for").short("r", "round"),
     Line::new(&[(On::Letter('t'), Msg::Turns)], "turns: the members in turn at the keyboard, each with problems of their own; ten minutes where nothing else was asked for"),
     Line::new(&[(On::Letter('e'), Msg::Evening)], "a plan for the evening: who does what in which minutes, with one laptop").short("e", "evening"),
-    Line::new(&[(On::Letter('w'), Msg::Paper)], "paper: print sheets with problems for each and maps for a real compass, and type in what came back").short("w", "paper"),
+    Line::new(&[(On::Letter('w'), Msg::Paper)], "paper: print sheets with problems for each and maps for a real compass, and type in what came back; a course on real ground comes from the command line: needlewise course").short("w", "paper"),
     Line::new(&[(On::Letter('a'), Msg::Games)], "a game for the group, outdoors: the leader's card with its key; n there deals new numbers"),
     Line::new(&[(On::Letter('o'), Msg::Seen)], "write down what was seen on the ground: a yes or a no for each member in each skill, as on the sheet to tick"),
     Line::new(&[(On::Letter('u'), Msg::Undo)], "take back what was written down last: what was seen, the answers of a round, or that a sheet was put away; asks first"),
@@ -355,8 +359,10 @@ impl Page for PatrolPage {
             },
             Msg::Find => self.find = Some(Input::default()),
             Msg::Evening => {
-                let kept = shared.leader.evening.take();
-                return Next::Aside(EveningPage::new(self.report.clone(), USUAL_MINUTES, kept).into());
+                let stored = shared.leader.evening.as_ref();
+                let (page, said) = EveningPage::new(self.report.clone(), USUAL_MINUTES, stored);
+                shared.notice = said;
+                return Next::Aside(page.at(shared.leader.slot).into());
             }
             Msg::Paper => return Next::Do(Cmd::Sheets(self.ids())),
             Msg::Backup => return Next::Do(Cmd::Backup),

@@ -154,7 +154,8 @@ fn next_short(next: NextStep) -> String {
         NextStep::SecondTry => "2nd try".to_owned(),
         NextStep::Check => "check".to_owned(),
         NextStep::CheckAgain => "check again".to_owned(),
-        NextStep::Wait(day) => day.to_string(),
+        NextStep::Practise(_) => "practise".to_owned(),
+        NextStep::SecondTryFrom(day) | NextStep::Wait(day) => day.to_string(),
         NextStep::SeeOutside => "see outside".to_owned(),
         NextStep::Nothing => "–".to_owned(),
     }
@@ -284,7 +285,7 @@ fn detail(page: &PatrolPage, member: &Member, name: &str, lines: &mut Lines) {
         member.ready(),
         member.seen(),
         member.cells.len(),
-        member.next.words()
+        member.next_words()
     ));
     for caution in member.cautions(page.report.day) {
         lines.tone(Tone::Caution, &caution);

@@ -1,0 +1,159 @@
+//! The first page of the hand-out on one sheet of paper, whoever the members are: what there is no room for stands on the pages behind.
+
+use super::pieces::{heads_in, row};
+use crate::paper::{Document, Piece, Sheet, Style};
+use crate::report::{
+    BEFORE_HEADING, FIRST_HEADING, FirstPage, MARKS, PlanTold, Planned, Report, TEACH_HEADING, TeachFirst, blocks,
+    called, first_page, skills_words,
+};
+use crate::scene::Colour;
+
+/// 9 points: no type of this page is smaller, since it is read by lamplight.
+const TYPE: Style = Style { size_mm: 3.2, strong: false, colour: Colour::TEXT };
+/// The column of names is as wide as the longest of them, within these, in mm; that of a skill takes `not yet-`; what comes next has the
+/// rest, and at least so much.
+const NAMES_MM: (f64, f64) = (26.0, 46.0);
+const SKILL_MM: f64 = 15.0;
+const NEXT_MM: f64 = 38.0;
+/// The column of a piece of an evening, in mm: it takes `practice`.
+const PIECE_MM: f64 = 16.4;
+/// How far what belongs to a thing to teach is set in, in mm.
+const IN_MM: f64 = 5.0;
+/// Between two parts, and between two rows, in mm.
+const PART_MM: f64 = 2.8;
+const ROW_MM: f64 = 0.5;
+
+/// How much of it is on the page.
+#[derive(Clone, Copy)]
+struct Share {
+    members: usize,
+    teach: usize,
+    /// Whether the table calls members as the sentences do, for want of room for whole names.
+    called: bool,
+}
+
+/// Puts it on a page: all of it where there is room. Else fewer things to teach, then members by the names that they are called by, and
+/// then fewer members, with how many follow.
+pub(super) fn lay(
+    document: &mut Document,
+    sheet: Sheet,
+    report: &Report,
+    plan: &PlanTold,
+    name: &impl Fn(&str) -> String,
+) {
+    let page = first_page(report, plan, name);
+    let (all, teach) = (report.members.len(), page.teach.len());
+    let whole = (0..=teach).rev().map(|teach| Share { members: all, teach, called: false });
+    let called = (0..=teach).rev().map(|teach| Share { members: all, teach, called: true });
+    let fewer = (1..all).rev().map(|members| Share { members, teach: teach.min(1), called: true });
+    let mut drawn = whole.chain(called).chain(fewer).map(|share| drawn(&page, share, sheet, report, name));
+    let fits = drawn.find(|piece| piece.height_mm <= sheet.text_height_mm());
+    document.add(fits.unwrap_or_else(|| Piece::line(&page.title, TYPE)));
+}
+
+fn drawn(page: &FirstPage, share: Share, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) -> Piece {
+    let width_mm = sheet.text_width_mm();
+    let lines =
+        |lines: &[String]| Piece::stack(lines.iter().map(|line| Piece::paragraph(line, TYPE, width_mm)), ROW_MM);
+    let call = called(report, name);
+    let mut first: Vec<Piece> = (1..)
+        .zip(&page.first)
+        .map(|(number, line)| Piece::hanging(&format!("{number}."), IN_MM, line, TYPE, width_mm))
+        .collect();
+    first.extend(page.stale.iter().map(|stale| Piece::paragraph(stale, TYPE, width_mm)));
+    let mut parts = vec![
+        Piece::paragraph(&page.title, Style { size_mm: 4.4, ..Style::TITLE }, width_mm),
+        Piece::paragraph(&page.ready.join(" "), TYPE, width_mm),
+        if share.called {
+            table(share.members, sheet, report, &call)
+        } else {
+            table(share.members, sheet, report, name)
+        },
+    ];
+    match &page.planned {
+        Some(planned) => {
+            parts.push(headed(&planned.heading, timetable(planned, share.members, width_mm)));
+            parts.extend((!first.is_empty()).then(|| Piece::stack(first, ROW_MM)));
+        }
+        None => parts.push(headed(FIRST_HEADING, Piece::stack(first, ROW_MM))),
+    }
+    if share.teach < page.teach.len().min(1) {
+        parts.push(Piece::paragraph("What to teach first stands on the next page.", TYPE, width_mm));
+    }
+    if share.teach > 0 {
+        let teach = page.teach.iter().take(share.teach).map(|teach| taught(teach, width_mm));
+        parts.push(headed(TEACH_HEADING, Piece::stack(teach, 1.2)));
+    }
+    parts.push(headed(BEFORE_HEADING, lines(&page.before)));
+    Piece::stack(parts, PART_MM)
+}
+
+/// Who does what when: a row for each, a column for each piece of the evening. What there is no room for stands on the next page, where the
+/// plan is told piece by piece.
+fn timetable(planned: &Planned, members: usize, width_mm: f64) -> Piece {
+    let shown = planned.rows.iter().map(|(name, _)| TYPE.width_mm(name) + 2.1);
+    let name_mm = shown.fold(NAMES_MM.0, f64::max).min(NAMES_MM.1);
+    let room = crate::numbers::whole::<usize>(((width_mm - name_mm) / PIECE_MM).floor());
+    let pieces = planned.times.len().min(room);
+    let columns: Vec<f64> = std::iter::once(name_mm).chain(std::iter::repeat_n(PIECE_MM, pieces)).collect();
+    let cells = |first: &str, rest: &[String]| -> Vec<String> {
+        std::iter::once(first.to_owned()).chain(rest.iter().cloned()).collect()
+    };
+    let mut rows = vec![heads_in(&columns, &cells("minutes", &planned.times), TYPE.strong())];
+    rows.extend(planned.rows.iter().take(members).map(|(name, words)| row(&columns, &cells(name, words), TYPE)));
+    if pieces < planned.times.len() || members < planned.rows.len() {
+        rows.push(Piece::paragraph("The rest of the plan stands on the next page, piece by piece.", TYPE, width_mm));
+    }
+    rows.extend(planned.notes.iter().map(|note| Piece::paragraph(note, TYPE, width_mm)));
+    Piece::stack(rows, ROW_MM)
+}
+
+fn headed(heading: &str, part: Piece) -> Piece {
+    Piece::line(heading, Style { size_mm: 3.8, ..TYPE.strong() }).above(ROW_MM, part)
+}
+
+fn taught(teach: &TeachFirst, width_mm: f64) -> Piece {
+    let more = format!("{} {}", teach.how, teach.evidence);
+    let what = Piece::paragraph(&teach.what, TYPE.strong(), width_mm);
+    match more.trim() {
+        "" => what,
+        more => what.above(0.0, Piece::blank(0.0).with(IN_MM, 0.0, Piece::paragraph(more, TYPE, width_mm - IN_MM))),
+    }
+}
+
+/// The first members, how they stand skill by skill, and what comes next for each. Where there are more skills than stand side by side, what
+/// comes next stands below the last of them.
+fn table(members: usize, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) -> Piece {
+    let width_mm = sheet.text_width_mm();
+    let shown = report.members.iter().map(|member| TYPE.width_mm(&name(&member.learner.name)) + 2.1);
+    let name_mm = shown.fold(NAMES_MM.0, f64::max).min(NAMES_MM.1);
+    let many = crate::numbers::whole::<usize>(((width_mm - name_mm - NEXT_MM) / SKILL_MM).floor());
+    let all = blocks(report, name, many);
+    let last = all.len().saturating_sub(1);
+    let mut pieces = Vec::new();
+    for (at, block) in all.into_iter().enumerate() {
+        let skills = block.heads.len();
+        let mut columns: Vec<f64> = std::iter::once(name_mm).chain(std::iter::repeat_n(SKILL_MM, skills)).collect();
+        let mut head: Vec<String> = std::iter::once(String::new()).chain(block.heads).collect();
+        if at == last {
+            columns.push(width_mm - columns.iter().sum::<f64>());
+            head.push("next".to_owned());
+        }
+        pieces.push(heads_in(&columns, &head, TYPE.strong()));
+        for ((name, cells), member) in block.rows.into_iter().zip(&report.members).take(members) {
+            let mut cells: Vec<String> = std::iter::once(name).chain(cells).collect();
+            cells.push(member.next_words());
+            pieces.push(row(&columns, &cells, TYPE));
+        }
+        let ready: Vec<String> = std::iter::once("ready".to_owned()).chain(block.ready).collect();
+        pieces.push(row(&columns, &ready, TYPE.strong()));
+    }
+    let follow = report.members.len().saturating_sub(members);
+    if follow > 0 {
+        let words = format!("{follow} more of {} follow on the next pages.", report.members.len());
+        pieces.push(Piece::line(words, TYPE.strong()));
+    }
+    pieces.push(Piece::paragraph(&skills_words(report), TYPE, width_mm));
+    pieces.push(Piece::paragraph(MARKS, TYPE, width_mm));
+    Piece::stack(pieces, ROW_MM)
+}
