@@ -163,8 +163,11 @@ pub(super) struct EveningArgs {
     /// Keep this plan: the leader's page shows it, and the hand-out of `report` prints it
     #[arg(long)]
     pub keep: bool,
+    /// With --keep: in the place of a plan of today or a day to come that is kept already
+    #[arg(long, requires = "keep")]
+    pub force: bool,
     /// Print the plan that was kept last, as it was changed by hand
-    #[arg(long, conflicts_with_all = ["keep", "minutes", "learner", "patrol"])]
+    #[arg(long, conflicts_with_all = ["keep", "force", "minutes", "learner", "patrol"])]
     pub kept: bool,
     /// Who is there (may be given several times; default: everybody)
     #[arg(long, value_name = "NAME", conflicts_with = "patrol")]

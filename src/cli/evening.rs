@@ -46,6 +46,9 @@ pub(super) fn run(context: &Context, args: &EveningArgs) -> Result<(), Fault> {
     };
     let report = Report::gather(&mut store, &standard, (context.day, context.day_given()), wanted)?;
     let show = report.shown_as(args.initials);
+    if args.keep && !args.force {
+        may_keep(context, &store)?;
+    }
     let made = if args.kept { kept(&store, &report)? } else { made(&report, args.minutes, patrol.as_ref())? };
     let evening = &made.evening;
     let mut out = BufWriter::new(io::stdout().lock());
@@ -126,6 +129,23 @@ fn kept(store: &Store, report: &Report) -> Result<KeptEvening, Fault> {
     }
 }
 
+/// A plan that was kept so long ago, and is of a day gone by, is not gone by any more.
+const AN_EVENING: jiff::SignedDuration = jiff::SignedDuration::from_hours(18);
+
+/// Refuses to put a plan in the place of one that may still be gone by, with what was changed in it by hand.
+fn may_keep(context: &Context, store: &Store) -> Result<(), Fault> {
+    let Some(stored) = store.evening()? else { return Ok(()) };
+    let age = jiff::Timestamp::now().duration_since(stored.kept_at);
+    if stored.day < context.day && age > AN_EVENING {
+        return Ok(());
+    }
+    let which = plan_of_words(stored.day, &stored.clock, context.day);
+    Err(Fault::Could(clean(&format!(
+        "the {} is kept already; print it with needlewise evening --kept, or put this one in its place with --force",
+        which.trim_start_matches("the ")
+    ))))
+}
+
 /// Keeps a plan.
 fn keep(context: &Context, plan: &KeptEvening) -> Result<(), Fault> {
     let metas: Vec<_> = skills::metas().collect();
@@ -144,7 +164,8 @@ fn text(made: &KeptEvening, report: &Report, show: &impl Fn(&str) -> String) -> 
     }
     let members =
         if evening.guests.len() == 1 { "1 member".to_owned() } else { format!("{} members", evening.guests.len()) };
-    page.line(&format!("{}: {} minutes with {members}, on {}", report.standard.title, evening.minutes(), report.day));
+    let day = made.kept.as_ref().map_or(report.day, |when| when.day);
+    page.line(&format!("{}: {} minutes with {members}, on {day}", report.standard.title, evening.minutes()));
     for slot in &evening.slots {
         page.line("");
         let mut time = slot.time();

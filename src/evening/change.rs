@@ -29,6 +29,19 @@ impl Evening {
         jobs[guest] = next;
     }
 
+    /// Gives the laptop back to whoever had it, with what they did there, where nobody has it now; whether that was so.
+    pub fn give_back(&mut self, slot: usize, guest: usize, job: Job) -> bool {
+        let Some(jobs) = self.slots.get_mut(slot).map(|slot| &mut slot.jobs) else { return false };
+        let is_free = !jobs.iter().any(|job| job.at_laptop());
+        match jobs.get_mut(guest) {
+            Some(now) if is_free && job.at_laptop() && matches!(now, Job::Sheet | Job::Map) => {
+                *now = job;
+                true
+            }
+            _ => false,
+        }
+    }
+
     /// Makes a piece longer or shorter by so many minutes, at least 5 of them; what comes later moves.
     pub fn stretch(&mut self, slot: usize, by: i32) {
         if let Some(slot) = self.slots.get_mut(slot) {

@@ -307,8 +307,8 @@ impl Facts {
     #[must_use]
     pub fn correction(&self) -> Option<Angle> {
         let is_grid = |name| self.north(&name) == Some(North::Grid);
-        let by_grid =
-            is_grid(FactName::WantedNorth) || is_grid(FactName::Line) || self.angle(&FactName::GridBearing).is_some();
+        let by_grid = [FactName::WantedNorth, FactName::Line, FactName::North].into_iter().any(is_grid)
+            || self.angle(&FactName::GridBearing).is_some();
         let declination = self.declination();
         let worked_out = || Some(declination?.then(self.convergence()?.inverse())).filter(|_| by_grid);
         let given = self.grid_magnetic().filter(|_| by_grid || declination.is_none());

@@ -70,6 +70,8 @@ pub struct TeachFirst {
 
 /// Above what is to be done first, and above the other parts.
 pub const FIRST_HEADING: &str = "What to do first";
+/// Above what is to be done beside a plan.
+pub const BESIDE_HEADING: &str = "What to do beside the plan";
 /// Above the plan where it stands piece by piece.
 pub const PLAN_HEADING: &str = "The plan, piece by piece";
 /// Above what to teach.
@@ -121,7 +123,7 @@ fn ready(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
     let names = |wanted: &dyn Fn(&Member) -> bool| names(report.members.iter().filter(|one| wanted(one)), name);
     let mut out = vec![match names(&|one| one.next == NextStep::Nothing) {
         Some(who) => ended(format!("Ready for {title}, at the laptop and on the ground: {who}")),
-        None => format!("Nobody is ready for {title} yet, at the laptop and on the ground."),
+        None => format!("Nobody is ready for {title} yet: that takes the laptop and the ground."),
     }];
     if let Some(who) = names(&|one| one.next == NextStep::SeeOutside) {
         out.push(ended(format!("Ready at the laptop, still to be seen on the ground: {who}")));

@@ -3,8 +3,8 @@
 
 use super::text::TeachDepth;
 use super::{
-    BEFORE_HEADING, FIRST_HEADING, FirstPage, MARKS, Member, PlanTold, Planned, Report, TEACH_HEADING, Teach,
-    besides_words, blocks, closing_lines, first_page, member_words, seen_words, skills_words, standing_words,
+    BEFORE_HEADING, BESIDE_HEADING, FIRST_HEADING, FirstPage, MARKS, Member, PlanTold, Planned, Report, TEACH_HEADING,
+    Teach, besides_words, blocks, closing_lines, first_page, member_words, seen_words, skills_words, standing_words,
     teach_parts,
 };
 use crate::problem::{TEXT_MM, realise};
@@ -57,7 +57,12 @@ fn begin(first: &FirstPage, report: &Report, name: &impl Fn(&str) -> String, pag
     first.ready.iter().for_each(|line| page.element("p", "", line));
     table(report, name, page);
     match &first.planned {
-        Some(planned) => self::planned(planned, page),
+        Some(planned) => {
+            self::planned(planned, page);
+            if !first.first.is_empty() {
+                page.element("h2", "", BESIDE_HEADING);
+            }
+        }
         None => page.element("h2", "", FIRST_HEADING),
     }
     page.put("<ol>");

@@ -311,6 +311,15 @@ impl Member {
         format!("{}{}", self.next.words(), meanwhile.unwrap_or_default())
     }
 
+    /// The same for a table of the standard's skills, which explains their marks: the one that is to be practised is called by its mark.
+    #[must_use]
+    pub fn next_in_table(&self) -> String {
+        match self.next {
+            NextStep::Practise(skill) => format!("practise {}, then a check", skill.mark),
+            _ => self.next_words(),
+        }
+    }
+
     /// In how many skills of the standard they were seen to do it on the ground when they were seen last.
     #[must_use]
     pub fn seen(&self) -> usize {

@@ -18,8 +18,8 @@ mod text;
 
 pub use csv::csv;
 pub use first_page::{
-    BEFORE_HEADING, BEFORE_SETTING_OUT, FIRST_HEADING, FirstPage, PLAN_HEADING, PlanTold, Planned, TEACH_HEADING,
-    TeachFirst, called, first_page, pair_words,
+    BEFORE_HEADING, BEFORE_SETTING_OUT, BESIDE_HEADING, FIRST_HEADING, FirstPage, PLAN_HEADING, PlanTold, Planned,
+    TEACH_HEADING, TeachFirst, called, first_page, pair_words,
 };
 pub use html::html;
 pub use initials::Initials;

@@ -192,7 +192,8 @@ fn said_words(what: &NewAttempt) -> String {
         (FactName::MagneticBearing, North::Magnetic),
     ]
     .into_iter()
-    .find_map(|(name, north)| bearing(name, north));
+    .find_map(|(name, north)| bearing(name, north))
+    .or_else(|| bearing(FactName::Bearing, facts.north(&FactName::North)?));
     let angle = facts.correction().map(|angle| declination_words(angle).to_string());
     let of: Vec<String> = given.into_iter().chain(angle).collect();
     let of = if of.is_empty() { String::new() } else { format!(" for {}", of.join(", ")) };

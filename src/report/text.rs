@@ -1,6 +1,6 @@
 //! The report as text for people: plain lines, readable aloud and on paper.
 
-use super::first_page::{BEFORE_HEADING, FIRST_HEADING, PlanTold, TEACH_HEADING, first_page};
+use super::first_page::{BEFORE_HEADING, BESIDE_HEADING, FIRST_HEADING, PlanTold, TEACH_HEADING, first_page};
 use super::matrix::matrix_lines;
 use super::teach::MEMBERS_LOOKED_UP;
 use super::{Cell, Member, Report, Teach};
@@ -61,6 +61,9 @@ fn first_lines(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String)
         let steps = planned.steps.iter();
         out.extend(steps.flat_map(|(time, place, text)| hanging(&format!("  {time:<8}{place:<8}"), text)));
         out.extend(planned.needs.iter().map(|need| format!("  {need}")));
+        if !page.first.is_empty() {
+            out.extend([String::new(), BESIDE_HEADING.to_owned()]);
+        }
     } else {
         out.push(FIRST_HEADING.to_owned());
     }

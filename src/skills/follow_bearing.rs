@@ -323,4 +323,12 @@ mod tests {
             assert!(!told.contains("360 less") && !told.contains("-north line"), "{told}");
         }
     }
+
+    #[test]
+    fn a_grid_bearing_is_told_with_the_angle_that_the_text_gives() {
+        // E2-3-314009: 299° G, the G-M angle 25° E; a report told of the declination, 22° E, which stands nowhere in its text.
+        let problem = crate::problem::realise(&crate::skills::read_code("E2-3-314009-v2").unwrap()).unwrap();
+        assert!(problem.prompt().contains("299° G. The G-M angle is 25° E"), "{}", problem.prompt());
+        assert_eq!(problem.facts().correction(), Some(angle(250)));
+    }
 }

@@ -12,7 +12,7 @@ use super::common::{bearing, bearing_of, figures};
 use crate::angle::{Angle, Bearing, Magnetic, North, SENSES};
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
-    MixupList, Question, SkillMeta, Step, Tolerance, TurnFigure, Value, Wanted,
+    LineRole, MixupList, Question, SkillMeta, Step, Tolerance, TurnFigure, Value, Wanted,
 };
 use meta::{AWAY_FROM_LINE, META, ONLY_CLOSING, ONLY_PARALLEL, SIXTY_LEFT_OUT, TURNED_ROUND, WHOLE_WAY};
 pub(super) use meta::{ONE_DEGREE_ONLY, PER_HUNDRED};
@@ -329,7 +329,8 @@ impl Generator for OneInSixty {
     }
 
     fn steps(&self, item: &OneInSixtyItem) -> Vec<Step> {
-        let off = FigurePart::Turn;
+        let (walked_off, back) = (FigurePart::Line(LineRole::Given), FigurePart::Line(LineRole::Right));
+        let off = if matches!(item.task, Task::Closing { .. }) { walked_off } else { FigurePart::Turn };
         let mut steps = vec![
             Step::words("Think of a circle round you with the way for its radius: it is about six ways round, so one of its 360 degrees is about a sixtieth of the way")
                 .about(off),
@@ -360,14 +361,20 @@ impl Generator for OneInSixty {
             Task::Closing { walked, offset, left } => {
                 let (behind, ahead) = (degrees(offset, walked), degrees(offset, left));
                 steps.push(Step::new("On the way walked you went off by", sixty(offset, walked)).about(off));
-                steps.push(Step::new(
-                    "That much back, and you walk beside your line; to meet it at the goal, close in by",
-                    sixty(offset, left),
-                ));
-                steps.push(Step::new(
-                    "Both together",
-                    format_args!("{} + {} = {}", short(behind), short(ahead), short(behind + ahead)),
-                ));
+                steps.push(
+                    Step::new(
+                        "That much back, and you walk beside your line; to meet it at the goal, close in by",
+                        sixty(offset, left),
+                    )
+                    .about(back),
+                );
+                steps.push(
+                    Step::new(
+                        "Both together",
+                        format_args!("{} + {} = {}", short(behind), short(ahead), short(behind + ahead)),
+                    )
+                    .about(back),
+                );
                 let reason = match item.side {
                     Side::Left => "You stand left of the line, so it lies clockwise",
                     Side::Right => "You stand right of the line, so it lies counterclockwise",

@@ -3,8 +3,8 @@
 use super::pieces::{heads_in, row};
 use crate::paper::{Document, Piece, Sheet, Style};
 use crate::report::{
-    BEFORE_HEADING, FIRST_HEADING, FirstPage, MARKS, PlanTold, Planned, Report, TEACH_HEADING, TeachFirst, blocks,
-    called, first_page, skills_words,
+    BEFORE_HEADING, BESIDE_HEADING, FIRST_HEADING, FirstPage, MARKS, PlanTold, Planned, Report, TEACH_HEADING,
+    TeachFirst, blocks, called, first_page, skills_words,
 };
 use crate::scene::Colour;
 
@@ -28,25 +28,43 @@ const ROW_MM: f64 = 0.5;
 struct Share {
     members: usize,
     teach: usize,
+    /// Whether what has to be ready before the evening stands below its plan; it stands behind, too.
+    needs: bool,
+    /// Whether the page is printed alone, with no page behind it.
+    alone: bool,
     /// Whether the table calls members as the sentences do, for want of room for whole names.
     called: bool,
 }
 
-/// Puts it on a page: all of it where there is room. Else fewer things to teach, then members by the names that they are called by, and
-/// then fewer members, with how many follow.
+impl Share {
+    /// Where the rest of something stands.
+    const fn elsewhere(self) -> &'static str {
+        if self.alone { "stands in the whole report (needlewise report)" } else { "stands on the next page" }
+    }
+
+    /// Where the other members stand.
+    const fn follow(self) -> &'static str {
+        if self.alone { "stand in the whole report (needlewise report)" } else { "follow on the next pages" }
+    }
+}
+
+/// Puts it on a page: all of it where there is room. Else fewer things to teach, then members by the names that they are called by,
+/// then nothing of what has to be ready, and then fewer members, with how many follow.
 pub(super) fn lay(
     document: &mut Document,
     sheet: Sheet,
     report: &Report,
-    plan: &PlanTold,
+    (plan, alone): (&PlanTold, bool),
     name: &impl Fn(&str) -> String,
 ) {
     let page = first_page(report, plan, name);
     let (all, teach) = (report.members.len(), page.teach.len());
-    let whole = (0..=teach).rev().map(|teach| Share { members: all, teach, called: false });
-    let called = (0..=teach).rev().map(|teach| Share { members: all, teach, called: true });
-    let fewer = (1..all).rev().map(|members| Share { members, teach: teach.min(1), called: true });
-    let mut drawn = whole.chain(called).chain(fewer).map(|share| drawn(&page, share, sheet, report, name));
+    let whole = (0..=teach).rev().map(|teach| Share { members: all, teach, needs: true, alone, called: false });
+    let called = (0..=teach).rev().map(|teach| Share { members: all, teach, needs: true, alone, called: true });
+    let fewer = (1..all).rev().map(|members| Share { members, teach: teach.min(1), needs: false, alone, called: true });
+    let bare = Share { members: all, teach: 0, needs: false, alone, called: true };
+    let mut drawn =
+        whole.chain(called).chain([bare]).chain(fewer).map(|share| drawn(&page, share, sheet, report, name));
     let fits = drawn.find(|piece| piece.height_mm <= sheet.text_height_mm());
     document.add(fits.unwrap_or_else(|| Piece::line(&page.title, TYPE)));
 }
@@ -64,21 +82,18 @@ fn drawn(page: &FirstPage, share: Share, sheet: Sheet, report: &Report, name: &i
     let mut parts = vec![
         Piece::paragraph(&page.title, Style { size_mm: 4.4, ..Style::TITLE }, width_mm),
         Piece::paragraph(&page.ready.join(" "), TYPE, width_mm),
-        if share.called {
-            table(share.members, sheet, report, &call)
-        } else {
-            table(share.members, sheet, report, name)
-        },
+        if share.called { table(share, sheet, report, &call) } else { table(share, sheet, report, name) },
     ];
     match &page.planned {
         Some(planned) => {
-            parts.push(headed(&planned.heading, timetable(planned, share.members, width_mm)));
-            parts.extend((!first.is_empty()).then(|| Piece::stack(first, ROW_MM)));
+            parts.push(headed(&planned.heading, timetable(planned, share, width_mm)));
+            parts.extend((!first.is_empty()).then(|| headed(BESIDE_HEADING, Piece::stack(first, ROW_MM))));
         }
         None => parts.push(headed(FIRST_HEADING, Piece::stack(first, ROW_MM))),
     }
     if share.teach < page.teach.len().min(1) {
-        parts.push(Piece::paragraph("What to teach first stands on the next page.", TYPE, width_mm));
+        let words = format!("What to teach first {}.", share.elsewhere());
+        parts.push(Piece::paragraph(&words, TYPE, width_mm));
     }
     if share.teach > 0 {
         let teach = page.teach.iter().take(share.teach).map(|teach| taught(teach, width_mm));
@@ -90,7 +105,8 @@ fn drawn(page: &FirstPage, share: Share, sheet: Sheet, report: &Report, name: &i
 
 /// Who does what when: a row for each, a column for each piece of the evening. What there is no room for stands on the next page, where the
 /// plan is told piece by piece.
-fn timetable(planned: &Planned, members: usize, width_mm: f64) -> Piece {
+fn timetable(planned: &Planned, share: Share, width_mm: f64) -> Piece {
+    let members = share.members;
     let shown = planned.rows.iter().map(|(name, _)| TYPE.width_mm(name) + 2.1);
     let name_mm = shown.fold(NAMES_MM.0, f64::max).min(NAMES_MM.1);
     let room = crate::numbers::whole::<usize>(((width_mm - name_mm) / PIECE_MM).floor());
@@ -102,9 +118,11 @@ fn timetable(planned: &Planned, members: usize, width_mm: f64) -> Piece {
     let mut rows = vec![heads_in(&columns, &cells("minutes", &planned.times), TYPE.strong())];
     rows.extend(planned.rows.iter().take(members).map(|(name, words)| row(&columns, &cells(name, words), TYPE)));
     if pieces < planned.times.len() || members < planned.rows.len() {
-        rows.push(Piece::paragraph("The rest of the plan stands on the next page, piece by piece.", TYPE, width_mm));
+        let words = format!("The rest of the plan {}, piece by piece.", share.elsewhere());
+        rows.push(Piece::paragraph(&words, TYPE, width_mm));
     }
-    rows.extend(planned.notes.iter().map(|note| Piece::paragraph(note, TYPE, width_mm)));
+    let needs = planned.needs.iter().filter(|_| share.needs);
+    rows.extend(planned.notes.iter().chain(needs).map(|note| Piece::paragraph(note, TYPE, width_mm)));
     Piece::stack(rows, ROW_MM)
 }
 
@@ -123,7 +141,8 @@ fn taught(teach: &TeachFirst, width_mm: f64) -> Piece {
 
 /// The first members, how they stand skill by skill, and what comes next for each. Where there are more skills than stand side by side, what
 /// comes next stands below the last of them.
-fn table(members: usize, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) -> Piece {
+fn table(share: Share, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) -> Piece {
+    let members = share.members;
     let width_mm = sheet.text_width_mm();
     let shown = report.members.iter().map(|member| TYPE.width_mm(&name(&member.learner.name)) + 2.1);
     let name_mm = shown.fold(NAMES_MM.0, f64::max).min(NAMES_MM.1);
@@ -142,7 +161,7 @@ fn table(members: usize, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> 
         pieces.push(heads_in(&columns, &head, TYPE.strong()));
         for ((name, cells), member) in block.rows.into_iter().zip(&report.members).take(members) {
             let mut cells: Vec<String> = std::iter::once(name).chain(cells).collect();
-            cells.push(member.next_words());
+            cells.push(member.next_in_table());
             pieces.push(row(&columns, &cells, TYPE));
         }
         let ready: Vec<String> = std::iter::once("ready".to_owned()).chain(block.ready).collect();
@@ -150,7 +169,7 @@ fn table(members: usize, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> 
     }
     let follow = report.members.len().saturating_sub(members);
     if follow > 0 {
-        let words = format!("{follow} more of {} follow on the next pages.", report.members.len());
+        let words = format!("{follow} more of {} {}.", report.members.len(), share.follow());
         pieces.push(Piece::line(words, TYPE.strong()));
     }
     pieces.push(Piece::paragraph(&skills_words(report), TYPE, width_mm));

@@ -28,7 +28,7 @@ pub fn printed_report(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> 
     if report.members.is_empty() {
         document.add(Piece::paragraph("Nobody is here yet.", Style::TEXT, width_mm));
     } else {
-        first_page::lay(&mut document, sheet, report, plan, name);
+        first_page::lay(&mut document, sheet, report, (plan, false), name);
         document.page();
         plan.planned.iter().for_each(|planned| steps(&mut document, sheet, planned));
         matrix(&mut document, sheet, report, name);
@@ -53,7 +53,7 @@ pub fn printed_first_page(report: &Report, plan: &PlanTold, name: &impl Fn(&str)
     if report.members.is_empty() {
         document.add(Piece::paragraph("Nobody is here yet.", Style::TEXT, sheet.text_width_mm()));
     } else {
-        first_page::lay(&mut document, sheet, report, plan, name);
+        first_page::lay(&mut document, sheet, report, (plan, true), name);
     }
     document.print()
 }

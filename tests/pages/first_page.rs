@@ -94,9 +94,9 @@ fn eight_members_with_the_longest_names_fit_one_sheet_of_either_size() {
                 // A long name goes on in the next line, perhaps behind a hyphen.
                 let together = |text: &str| text.replace(' ', "");
                 assert!(together(&text).contains(&together(&member.learner.name)), "{}: {text}", member.learner.name);
-                assert!(text.contains(&flowing(&member.next_words())), "{}: {text}", member.next_words());
+                assert!(text.contains(&flowing(&member.next_in_table())), "{}: {text}", member.next_in_table());
             }
-            assert!(!text.contains("follow on the next pages"), "{text}");
+            assert!(!text.contains("stand in the whole report"), "{text}");
             let page = report::first_page(&report, &PlanTold::default(), &show);
             for line in
                 page.ready.iter().chain(&page.first).chain(&page.before).chain([&page.title, &page.teach[0].what])
@@ -128,7 +128,8 @@ fn with_the_plan_of_the_evening_eight_members_fit_one_sheet_too_and_all_stand_in
             assert_eq!(pages.len(), 1);
             is_on_paper(&pages, size);
             let text = text_of(&pages);
-            assert!(!text.contains("follow on the next pages"), "{text}");
+            // It is handed out alone, so it points to no page behind it.
+            assert!(!text.contains("next page") && !text.contains("stand in the whole report"), "{text}");
             assert!(text.contains(&planned.heading) && !text.contains("What to do first"), "{text}");
             assert!(planned.times.iter().all(|time| text.contains(time.as_str())), "{text}");
             for (who, words) in &planned.rows {
@@ -195,10 +196,17 @@ fn of_a_larger_patrol_it_says_how_many_follow_and_stays_one_page() {
         let text = text_of(&pages);
         let shown = report.members.iter().filter(|member| {
             text.contains(&format!("{} ready ", member.learner.name))
-                || text.contains(&format!("{} {}", member.learner.name, member.next_words()))
+                || text.contains(&format!("{} {}", member.learner.name, member.next_in_table()))
         });
-        let follow: usize =
-            text.split(" more of 30 follow").next().unwrap().rsplit(' ').next().unwrap().parse().unwrap();
+        let follow: usize = text
+            .split(" more of 30 stand in the whole report")
+            .next()
+            .unwrap()
+            .rsplit(' ')
+            .next()
+            .unwrap()
+            .parse()
+            .unwrap();
         assert!(follow < 30 && shown.count() <= 30 - follow, "{text}");
         for line in report::BEFORE_SETTING_OUT {
             assert!(text.contains(&flowing(line)), "{text}");
@@ -325,6 +333,10 @@ fn a_plan_that_was_kept_is_printed_as_text_and_on_the_first_page_of_the_hand_out
     let kept = on_day(&["evening", "--minutes", "60", "--keep"]).out;
     assert!(kept.starts_with(&made) && kept.contains("This plan is kept"), "{kept}");
     assert_eq!(on_day(&["evening", "--kept"]).out, format!("The plan of today, as it was kept:\n{made}"));
+    let again = on_day(&["evening", "--minutes", "30", "--keep"]);
+    assert_eq!((again.code, again.out.as_str()), (1, ""), "what was changed by hand is not lost without a word");
+    assert!(again.err.contains("plan of today is kept already") && again.err.contains("--force"), "{}", again.err);
+    assert_eq!(on_day(&["evening", "--minutes", "60", "--keep", "--force"]).code, 0);
     let page = on_day(&["report", "--first-page"]).out;
     assert!(page.contains("The plan of today: 60 minutes with 3 members and one laptop"), "{page}");
     // What goes on in a second line stands below what it goes on with.

@@ -41,6 +41,27 @@ fn the_plan_of_an_evening_stays_while_something_else_is_done_and_is_changed_by_h
 }
 
 #[test]
+fn who_goes_on_from_the_laptop_gives_it_back_to_whom_it_was_taken_from() {
+    let mut play = six().keys("e<enter><down><tab>");
+    let at_laptop = |play: &Play| {
+        let text = play.text(120, 36);
+        text.lines().find(|line| line.contains("Laptop")).map(str::to_owned)
+    };
+    let before = at_laptop(&play);
+    let until = |play: &mut Play, said: &str| {
+        let found = (0..5).any(|_| {
+            play.press("x");
+            play.text(120, 36).contains(said)
+        });
+        assert!(found, "{said}: {}", play.text(120, 36));
+    };
+    until(&mut play, "has the laptop now");
+    assert_ne!(at_laptop(&play), before);
+    until(&mut play, "has the laptop again");
+    assert_eq!(at_laptop(&play), before, "{}", play.text(120, 36));
+}
+
+#[test]
 fn a_row_is_found_by_its_first_letters_and_stays_chosen_whatever_comes_between() {
     let chosen = |play: &Play| {
         let Screen::Patrol(page) = &play.model.screen else { panic!("{}", play.text(80, 24)) };

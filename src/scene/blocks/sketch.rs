@@ -153,8 +153,30 @@ impl Sketch {
         scene.add(Mark::new(MarkKind::ArrowHead, tip, self.text_mm, line.ink).toward(line.direction));
         if !line.name.is_empty() {
             let at = beyond(tip, line.direction, &line.name, self.text_mm);
+            let at = self.beside_norths(at, &line.name, centre, reach);
             scene.add(Label::new(line.name.clone(), at, line.ink).strong().priority(Priority::High).near());
         }
+    }
+
+    /// Where the name of a line stands, moved aside from the name of a north that it would be written over: on paper nothing else does.
+    fn beside_norths(&self, at: Point, name: &str, centre: Point, reach: f64) -> Point {
+        let half = |text: &str| clearance(text, self.text_mm, Direction::RIGHT);
+        let inside = |at: &Point| {
+            (at.x - half(name) >= self.rect.corner.x) && (at.x + half(name) <= self.rect.corner.x + self.rect.width)
+        };
+        let mut at = at;
+        for north in self.norths.iter().filter(|north| !north.name.is_empty()) {
+            let offset = north.kind.name_offset(north.direction, &north.name, self.text_mm);
+            let other = centre.along(north.direction, reach + offset);
+            let apart = half(name) + half(&north.name) + self.text_mm * 0.3;
+            // A little: what stands right over it a canvas of cells puts elsewhere, and further off it would be another line's.
+            let by_a_little = 0.6 * apart..apart;
+            if by_a_little.contains(&(at.x - other.x).abs()) && (at.y - other.y).abs() < self.text_mm {
+                let aside = if at.x < other.x { -apart } else { apart };
+                at = Some(Point::new(other.x + aside, at.y)).filter(inside).unwrap_or(at);
+            }
+        }
+        at
     }
 
     fn draw_turn(&self, scene: &mut Scene, turn: &Turn, centre: Point, reach: f64) {

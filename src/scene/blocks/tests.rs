@@ -1,7 +1,7 @@
 //! The figures as pictures, and that they stay whole wherever they turn.
 use super::*;
 use crate::scene::cells::{CellCanvas, CellPicture, Charset, Viewport};
-use crate::scene::{Dash, Ink, Rect, Scene};
+use crate::scene::{Dash, Ink, Rect, Scene, SceneItem};
 use proptest::prelude::*;
 
 fn degrees(clockwise_from_up: f64) -> Direction {
@@ -375,5 +375,32 @@ fn what_is_written_at_a_line_of_a_plan_stands_nearer_to_it_than_to_any_other() {
             let other = drawn.iter().filter(|line| line.ink != ink).map(|line| off(line)).fold(f64::INFINITY, f64::min);
             assert!(own + text_mm * 0.3 < other, "{lean}: {text} {own:.1} {other:.1}");
         }
+    }
+}
+
+#[test]
+fn the_name_of_a_line_close_to_north_stands_beside_the_name_of_the_north() {
+    // On paper nothing else moves it: 020° M was written over MN.
+    for degrees in [18.0, 20.0, 22.0, 338.0, 342.0] {
+        let mut scene = Scene::new(80.0, 70.0);
+        let direction = Direction::from_degrees_clockwise_from_up(degrees);
+        Sketch {
+            rect: Rect::new(0.0, 0.0, 80.0, 70.0),
+            text_mm: 4.0,
+            norths: vec![NorthLine { kind: NorthKind::Magnetic, direction: Direction::UP, name: "MN".to_owned() }],
+            lines: vec![SketchLine { direction, ink: Ink::Text, dash: Dash::Solid, name: "020° M".to_owned() }],
+            turns: Vec::new(),
+        }
+        .draw(&mut scene);
+        let at = |text: &str| {
+            let labels = scene
+                .items
+                .iter()
+                .filter_map(|item| if let SceneItem::Label(label) = item { Some(label) } else { None });
+            labels.filter(|label| label.text == text).map(|label| label.anchor).next().expect("written")
+        };
+        let (north, line) = (at("MN"), at("020° M"));
+        // Two and six letters of half a line each.
+        assert!((north.x - line.x).abs() >= 8.0 || (north.y - line.y).abs() >= 4.0, "{degrees}: {north:?} {line:?}");
     }
 }

@@ -98,15 +98,15 @@ impl Course {
     /// The turns at the corners of a course on these bearings, positive where one turns as on this one; the first is positive where
     /// any is.
     pub fn corners(&self, legs: [Tenths; 3]) -> [Tenths; 3] {
-        self.from_first_corner(legs).1
+        self.legs_and_corners(legs).1
     }
 
     /// The legs in the order in which their corners are counted: the first corner is that between the first two.
     pub fn in_corner_order(&self, legs: [Tenths; 3]) -> [Tenths; 3] {
-        self.from_first_corner(legs).0
+        self.legs_and_corners(legs).0
     }
 
-    fn from_first_corner(&self, mut legs: [Tenths; 3]) -> ([Tenths; 3], [Tenths; 3]) {
+    fn legs_and_corners(&self, mut legs: [Tenths; 3]) -> ([Tenths; 3], [Tenths; 3]) {
         let turn = |from: Tenths, to: Tenths| tenths(Angle::from_tenths(to - from).wrapped_half());
         let round = self.turns[0].signum();
         let mut corners =

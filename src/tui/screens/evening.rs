@@ -36,6 +36,8 @@ pub struct EveningPage {
     plan: Option<KeptEvening>,
     /// The plan that stands until another one is made.
     before: Option<KeptEvening>,
+    /// From whom the laptop was taken by the keys that were pressed last: the piece, the member who has it now, and who had it for what.
+    taken: Option<(usize, usize, usize, Job)>,
     scroll: Scroll,
 }
 
@@ -140,6 +142,7 @@ impl EveningPage {
             chosen: 0,
             plan,
             before,
+            taken: None,
             scroll: Scroll::default(),
         };
         (page, said)
@@ -258,25 +261,32 @@ impl Page for EveningPage {
             }
             Msg::Job => {
                 if let Some(kept) = &mut self.plan {
+                    let (slot, chosen) = (kept.slot, self.chosen);
                     let at_laptop = |evening: &Evening| {
-                        let jobs = &evening.slots.get(kept.slot)?.jobs;
-                        jobs.iter().position(|job| job.at_laptop())
+                        let jobs = &evening.slots.get(slot)?.jobs;
+                        jobs.iter().copied().enumerate().find(|(_, job)| job.at_laptop())
                     };
                     let had = at_laptop(&kept.evening);
-                    kept.evening.change(kept.slot, self.chosen);
+                    kept.evening.change(slot, chosen);
                     let has = at_laptop(&kept.evening);
                     let name = self.report.shown_as(shared.leader.initials);
+                    let is_for_all = |slot: &Slot| slot.jobs.iter().any(|job| job.for_all());
+                    let back = self.taken.filter(|(at, taker, ..)| (*at, *taker) == (slot, chosen) && has.is_none());
+                    let given_back = back.filter(|(_, _, giver, job)| kept.evening.give_back(slot, *giver, *job));
                     let who =
                         |at: usize| kept.evening.guests.get(at).map(|guest| name(&guest.name)).unwrap_or_default();
-                    let is_for_all = |slot: &Slot| slot.jobs.iter().any(|job| job.for_all());
                     shared.notice = match (had, has) {
-                        _ if kept.evening.slots.get(kept.slot).is_some_and(is_for_all) => {
+                        _ if kept.evening.slots.get(slot).is_some_and(is_for_all) => {
                             Some("This is for all together.".to_owned())
                         }
-                        (Some(had), Some(has)) if had != has => {
+                        (Some((had, job)), Some((has, _))) if had != has => {
+                            self.taken = Some((slot, has, had, job));
                             Some(format!("{} has the laptop now, and {} a sheet.", who(has), who(had)))
                         }
-                        (Some(_), None) => Some("Nobody is at the laptop in this step now.".to_owned()),
+                        (Some(_), None) => Some(match given_back {
+                            Some((_, _, giver, _)) => format!("{} has the laptop again.", who(giver)),
+                            None => "Nobody is at the laptop in this step now.".to_owned(),
+                        }),
                         _ => None,
                     };
                     return self.keep();
@@ -333,7 +343,10 @@ impl Page for EveningPage {
 
     fn title(&self, shared: &Shared) -> (String, String) {
         let minutes = self.plan.as_ref().map_or(self.minutes, |kept| kept.evening.minutes());
-        (format!("An evening of {minutes} minutes · {}", self.report.standard.title), shared.day.to_string())
+        // An old plan that is looked at is not of today.
+        let kept = self.plan.as_ref().and_then(|kept| kept.kept.as_ref());
+        let day = kept.map_or(shared.day, |when| when.day);
+        (format!("An evening of {minutes} minutes · {}", self.report.standard.title), day.to_string())
     }
 }
 
