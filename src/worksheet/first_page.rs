@@ -28,6 +28,8 @@ const ROW_MM: f64 = 0.5;
 struct Share {
     members: usize,
     teach: usize,
+    /// Whether of what is to be taught only what goes wrong is told, and with whom.
+    brief: bool,
     /// Whether what has to be ready before the evening stands below its plan; it stands behind, too.
     needs: bool,
     /// Whether the page is printed alone, with no page behind it.
@@ -59,12 +61,19 @@ pub(super) fn lay(
 ) {
     let page = first_page(report, plan, name);
     let (all, teach) = (report.members.len(), page.teach.len());
-    let whole = (0..=teach).rev().map(|teach| Share { members: all, teach, needs: true, alone, called: false });
-    let called = (0..=teach).rev().map(|teach| Share { members: all, teach, needs: true, alone, called: true });
-    let fewer = (1..all).rev().map(|members| Share { members, teach: teach.min(1), needs: false, alone, called: true });
-    let bare = Share { members: all, teach: 0, needs: false, alone, called: true };
-    let mut drawn =
-        whole.chain(called).chain([bare]).chain(fewer).map(|share| drawn(&page, share, sheet, report, name));
+    // From all that there is to teach down to nothing, and before that one thing in a line.
+    let shares = |called: bool| {
+        let share = move |teach, brief| Share { members: all, teach, brief, needs: true, alone, called };
+        let fewer = (1..=teach).rev().map(move |teach| share(teach, false));
+        fewer.chain([share(teach.min(1), true), share(0, true)])
+    };
+    let bare = Share { members: all, teach: teach.min(1), brief: true, needs: false, alone, called: true };
+    let fewer = (1..all).rev().map(|members| Share { members, teach: teach.min(1), brief: false, ..bare });
+    let mut drawn = shares(false)
+        .chain(shares(true))
+        .chain([bare, Share { teach: 0, ..bare }])
+        .chain(fewer)
+        .map(|share| drawn(&page, share, sheet, report, name));
     let fits = drawn.find(|piece| piece.height_mm <= sheet.text_height_mm());
     document.add(fits.unwrap_or_else(|| Piece::line(&page.title, TYPE)));
 }
@@ -95,9 +104,15 @@ fn drawn(page: &FirstPage, share: Share, sheet: Sheet, report: &Report, name: &i
         let words = format!("What to teach first {}.", share.elsewhere());
         parts.push(Piece::paragraph(&words, TYPE, width_mm));
     }
-    if share.teach > 0 {
-        let teach = page.teach.iter().take(share.teach).map(|teach| taught(teach, width_mm));
-        parts.push(headed(TEACH_HEADING, Piece::stack(teach, 1.2)));
+    match page.teach.first().filter(|_| share.teach > 0 && share.brief) {
+        Some(first) => {
+            parts.push(Piece::paragraph(&format!("{TEACH_HEADING}: {}.", first.what), TYPE.strong(), width_mm));
+        }
+        None if share.teach > 0 => {
+            let teach = page.teach.iter().take(share.teach).map(|teach| taught(teach, width_mm));
+            parts.push(headed(TEACH_HEADING, Piece::stack(teach, 1.2)));
+        }
+        None => {}
     }
     parts.push(headed(BEFORE_HEADING, lines(&page.before)));
     Piece::stack(parts, PART_MM)
@@ -121,8 +136,11 @@ fn timetable(planned: &Planned, share: Share, width_mm: f64) -> Piece {
         let words = format!("The rest of the plan {}, piece by piece.", share.elsewhere());
         rows.push(Piece::paragraph(&words, TYPE, width_mm));
     }
-    let needs = planned.needs.iter().filter(|_| share.needs);
-    rows.extend(planned.notes.iter().chain(needs).map(|note| Piece::paragraph(note, TYPE, width_mm)));
+    rows.extend(planned.notes.iter().map(|note| Piece::paragraph(note, TYPE, width_mm)));
+    // One after the other, for the room.
+    if share.needs && !planned.needs.is_empty() {
+        rows.push(Piece::paragraph(&planned.needs.join(" "), TYPE, width_mm));
+    }
     Piece::stack(rows, ROW_MM)
 }
 

@@ -128,6 +128,12 @@ fn with_the_plan_of_the_evening_eight_members_fit_one_sheet_too_and_all_stand_in
             assert_eq!(pages.len(), 1);
             is_on_paper(&pages, size);
             let text = text_of(&pages);
+            let taught = report::first_page(&report, &plan, &show).teach;
+            let is_taught = text.contains(&flowing(&taught[0].what));
+            assert!(
+                is_taught || name(0) != short_name(0),
+                "the first thing to teach stands on the page itself: {text}"
+            );
             // It is handed out alone, so it points to no page behind it.
             assert!(!text.contains("next page") && !text.contains("stand in the whole report"), "{text}");
             assert!(text.contains(&planned.heading) && !text.contains("What to do first"), "{text}");
