@@ -89,16 +89,7 @@ impl Question {
     /// both.
     #[must_use]
     pub fn apart(&self, one: &Answer, other: &Answer) -> bool {
-        // Asked of each pair of mix-ups, and in most questions no two fields are one number: nothing to put together there.
-        for ((field, own), its) in self.fields().iter().zip(one.values()).zip(other.values()) {
-            if matches!(field.kind, FieldKind::Degrees | FieldKind::Minutes) {
-                return self.compared(one, other).any(|(field, off, one, other)| field.far(off, one, other));
-            }
-            if field.far(field.difference(*own, *its), *own, *its) {
-                return true;
-            }
-        }
-        false
+        self.compared(one, other).any(|(field, off, one, other)| field.far(off, one, other))
     }
 
     /// How far apart the answers lie: once for each field, but once for degrees and minutes together, in minutes and with the
