@@ -156,6 +156,23 @@ fn under_the_longest_question_an_error_is_still_on_the_small_screen() {
 }
 
 #[test]
+fn where_a_number_is_asked_beside_words_a_digit_is_the_numbers_and_picks_no_word() {
+    // Walk a bearing, level 4: first the side, then the metres; the words have no numbers on the screen.
+    let mut play = asking("walk-bearing", 4);
+    play.press("2");
+    let filled = |play: &Play| {
+        let Screen::Practice(screen) = &play.model.screen else { panic!("no problem is asked") };
+        let filling = screen.filling().expect("fields");
+        format!("{:?}", filling.entries)
+    };
+    let typed = filled(&play);
+    assert!(typed.contains("Picked(None") && typed.contains('2'), "the number has it: {typed}");
+    play.press("<tab>1");
+    assert_eq!(filled(&play), typed, "and no word is picked");
+    assert!(play.text(80, 24).contains("Here the arrow keys choose"), "{}", play.text(80, 24));
+}
+
+#[test]
 fn verdicts_say_what_was_right_and_what_was_mixed_up() {
     let right = asking("true-magnetic", 2).answer(None);
     assert_verdict(&right, |verdict| verdict == Verdict::Right);

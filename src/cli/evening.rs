@@ -141,8 +141,7 @@ fn may_keep(context: &Context, store: &Store) -> Result<(), Fault> {
     }
     let which = plan_of_words(stored.day, &stored.clock, context.day);
     Err(Fault::Could(clean(&format!(
-        "the {} is kept already; print it with needlewise evening --kept, or put this one in its place with --force",
-        which.trim_start_matches("the ")
+        "{which} is kept already; print it with needlewise evening --kept, or put this one in its place with --force"
     ))))
 }
 

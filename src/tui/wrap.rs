@@ -80,6 +80,21 @@ pub fn cut_left(text: &str, width: usize) -> &str {
 /// What stands before what is right: another word where a side is told, which may be the right one as well.
 #[must_use]
 pub fn right_word(texts: &[&str]) -> &'static str {
-    let tells_side = |text: &&str| text.split(|sign: char| !sign.is_alphabetic()).any(|word| word == "right");
+    let tells_side =
+        |text: &&str| text.split(|sign: char| !sign.is_alphabetic()).any(|word| matches!(word, "left" | "right"));
     if texts.iter().any(tells_side) { "answer  " } else { "right   " }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn beside_a_side_what_is_right_is_called_the_answer() {
+        assert_eq!(right_word(&["048", "065"]), "right   ");
+        for side in ["right 15 m", "left 7.5 m", "165, to the left"] {
+            assert_eq!(right_word(&["15", side]), "answer  ", "right left 7.5 m: which of the two?");
+        }
+        assert_eq!(right_word(&["a bright tower"]), "right   ");
+    }
 }

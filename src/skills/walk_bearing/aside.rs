@@ -252,13 +252,14 @@ impl Aside {
             line(PlanKind::Way(LineRole::Right), vec![from, to], beside),
         ];
         if let Some([Value::Choice(side), Value::Number(metres)]) = answer.map(Answer::values) {
-            let drawn = (3.0 * metres).min(far * 0.9);
+            let (drawn, most) = (3.0 * metres, far * 0.9);
+            let label = if drawn > most { "you, and further" } else { "you" };
             let sign = if *side == 0 { -1.0 } else { 1.0 };
             // Who stays is led so far from the line; who is waved goes from where they stand.
-            let yours = step_to(from, course + angle(900), sign * drawn);
+            let yours = step_to(from, course + angle(900), sign * drawn.min(most));
             let same = *side == self.side(self.toward) && (metres - self.beside(self.toward)).abs() < 0.1 * metres;
             if !same {
-                lines.push(line(PlanKind::Way(LineRole::Learner), vec![from, yours], "you"));
+                lines.push(line(PlanKind::Way(LineRole::Learner), vec![from, yours], label));
             }
         }
         let name = match self.what {

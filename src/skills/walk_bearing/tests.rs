@@ -61,12 +61,15 @@ fn what_a_learner_waves_is_drawn_from_where_the_lamp_stands() {
             let way = 299.0_f64.to_radians();
             at.east_m * way.cos() - at.north_m * way.sin()
         };
-        (right(from), right(to))
+        (right(from), right(to), yours.label.clone())
     };
-    let (lamp, sent) = drawn(1, 62.5);
+    // Threefold it would leave the picture, and says so.
+    let (lamp, sent, label) = drawn(1, 62.5);
     assert!(lamp < -40.0 && sent > 60.0, "{lamp} {sent}");
-    let (lamp, sent) = drawn(0, 15.0);
+    assert_eq!(label, "you, and further");
+    let (lamp, sent, label) = drawn(0, 15.0);
     assert!(lamp < -40.0 && sent < lamp - 40.0, "{lamp} {sent}");
+    assert_eq!(label, "you");
 }
 
 #[test]

@@ -65,7 +65,8 @@ pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
         (Some(Entry::Picked(choice, letters)), Some(words), KeyCode::Char(letter)) => {
             if let Some(number) = letter.to_digit(10).map(|digit| digit as usize) {
                 if asks_number {
-                    screen.message = Some("Here ← → choose, or a first letter. Tab goes to the number.".to_owned());
+                    screen.message =
+                        Some("Here the arrow keys choose, or a first letter. Tab goes to the number.".to_owned());
                 } else if (1..=words.len()).contains(&number) {
                     *choice = Some(number - 1);
                 }
