@@ -180,11 +180,41 @@ fn write_decimal(out: &mut impl Write, units: u64, width: usize, decimals: usize
     write_digits(out, units % power, decimals)
 }
 
+/// The numbers of three figures in a row, from `000` to `999`: nearly all that is printed is a piece of it.
+const THOUSAND: &str = {
+    const DIGITS: [u8; 3000] = {
+        let (mut digits, mut at) = ([0; 3000], 0);
+        while at < digits.len() {
+            let place = [100, 10, 1][at % 3];
+            digits[at] = b"0123456789"[at / 3 / place % 10];
+            at += 1;
+        }
+        digits
+    };
+    match std::str::from_utf8(&DIGITS) {
+        Ok(digits) => digits,
+        Err(_) => unreachable!(),
+    }
+};
+
 /// Decimal digits, padded with zeros to `width` (at most 20); by hand because `format!` is several times slower.
 ///
 /// # Errors
 /// Those of the writer.
-pub fn write_digits(out: &mut impl Write, mut number: u64, width: usize) -> fmt::Result {
+#[inline]
+pub fn write_digits(out: &mut impl Write, number: u64, width: usize) -> fmt::Result {
+    match (usize::try_from(number), width) {
+        (Ok(small @ 0..1000), 0..=3) => {
+            let needed = 1 + usize::from(small > 9) + usize::from(small > 99);
+            let end = 3 * small + 3;
+            out.write_str(&THOUSAND[end - needed.max(width)..end])
+        }
+        _ => write_many_digits(out, number, width),
+    }
+}
+
+#[inline(never)]
+fn write_many_digits(out: &mut impl Write, mut number: u64, width: usize) -> fmt::Result {
     let mut digits = [b'0'; 20];
     let mut start = digits.len();
     while number > 0 {
@@ -206,6 +236,17 @@ mod tests {
 
     fn declination(degrees: f64) -> String {
         declination_words(Angle::from_degrees(degrees)).to_string()
+    }
+
+    #[test]
+    fn digits_are_those_of_the_formatter_in_the_row_of_a_thousand_and_beyond() {
+        for number in (0..1200).chain([99_999, u64::MAX]) {
+            for width in 1..=5 {
+                let mut out = String::new();
+                write_digits(&mut out, number, width).expect("a String takes everything");
+                assert_eq!(out, format!("{number:0width$}"));
+            }
+        }
     }
 
     #[test]

@@ -93,7 +93,7 @@ impl ConversionRule {
     /// Why the number changes so between a map's lines and the compass, to stand before the rule: `Magnetic north lies clockwise of
     /// true north, so the compass counts less far`. None where both norths are one, and between two norths of the map.
     #[must_use]
-    pub fn reason(self) -> Option<String> {
+    pub fn reason(self) -> Option<impl fmt::Display> {
         let (lines, counts) = match (self.from, self.to) {
             (lines, North::Magnetic) => (lines, "the compass counts"),
             (North::Magnetic, lines) => (lines, "the map counts"),
@@ -102,7 +102,7 @@ impl ConversionRule {
         let side = EastWest::of(self.printed())?;
         let lies = if side == EastWest::East { "clockwise" } else { "counterclockwise" };
         let far = if self.east > Angle::ZERO { "less far" } else { "further" };
-        Some(format!("Magnetic north lies {lies} of {}, so {counts} {far}", lines.name()))
+        Some(fmt::from_fn(move |out| write!(out, "Magnetic north lies {lies} of {}, so {counts} {far}", lines.name())))
     }
 }
 
@@ -122,7 +122,9 @@ mod tests {
 
     #[test]
     fn the_reason_of_a_rule_says_where_magnetic_north_lies_and_which_number_is_the_smaller() {
-        let reason = |from, to, east| ConversionRule { from, to, east: Angle::from_degrees(east) }.reason();
+        let reason = |from, to, east| {
+            ConversionRule { from, to, east: Angle::from_degrees(east) }.reason().map(|reason| reason.to_string())
+        };
         let (t, g, m) = (North::True, North::Grid, North::Magnetic);
         let said = |text: &str| Some(text.to_owned());
         assert_eq!(

@@ -346,7 +346,7 @@ fn given_reason(exercise: &Exercise, bearing: Angle, north: North) -> String {
         return format!("The bearing is {}° {}.", figures(bearing), north.letter());
     }
     let rule = ConversionRule { from: north, to: North::Magnetic, east: angle };
-    let (reason, what) = (rule.reason().unwrap_or_default(), rule.done());
+    let (reason, what) = (rule.reason().map_or_else(String::new, |reason| reason.to_string()), rule.done());
     let sign = if EastWest::of(angle) == Some(EastWest::East) { '−' } else { '+' };
     // Past north the sum is brought back onto the dial before the eyes.
     let sum = tenth(bearing - angle).degrees();

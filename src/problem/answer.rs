@@ -49,7 +49,7 @@ impl Value {
 
 /// An answer: one value for each field, in the question's order.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Answer(SmallVec<[Value; 3]>);
+pub struct Answer(SmallVec<[Value; 4]>);
 
 impl Answer {
     /// Answers one field.
@@ -69,6 +69,12 @@ impl Answer {
     #[must_use]
     pub fn three(first: Value, second: Value, third: Value) -> Answer {
         Answer(SmallVec::from_slice(&[first, second, third]))
+    }
+
+    /// Answers four fields.
+    #[must_use]
+    pub fn four(first: Value, second: Value, third: Value, fourth: Value) -> Answer {
+        Answer(SmallVec::from_slice(&[first, second, third, fourth]))
     }
 
     /// An answer in whole degrees to a single field.

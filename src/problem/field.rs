@@ -246,11 +246,6 @@ impl Field {
         }
     }
 
-    /// Whether a number lies on the circle of the field's values, and so may be near another across its zero.
-    pub(super) fn goes_round(&self, number: f64) -> bool {
-        self.circle().is_some_and(|circle| on_circle(number, circle))
-    }
-
     /// Signed difference `given − wanted` in the field's unit, the short way round where values go round and both lie on
     /// the circle; a value off the circle (not wrapped) is compared as it stands. Of places the distance on the ground, in
     /// metres. Infinite for different words.

@@ -32,7 +32,7 @@ impl Question {
         let seen = |at: usize| {
             fields.get(at).zip(given.get(at)).map_or(Seen::NOTHING, |(field, value)| Seen::of(field, *value))
         };
-        Glance { answer, values: std::array::from_fn(seen) }
+        Glance { answer, values: [seen(0), seen(1), seen(2)] }
     }
 
     /// [`Question::apart`] of two answers that were looked at.
@@ -49,8 +49,8 @@ impl Seen {
     #[inline]
     fn of(field: &Field, value: Value) -> Seen {
         let number = number(field, value);
-        let circle = if field.goes_round(number) { field.circle() } else { None };
-        Seen { number, circle: circle.unwrap_or(f64::INFINITY), room: field.tolerance.beside(value) }
+        let circle = field.circle().filter(|circle| (0.0..=*circle).contains(&number)).unwrap_or(f64::INFINITY);
+        Seen { number, circle, room: field.tolerance.beside(value) }
     }
 
     /// So far beyond the room that no rounding matters; not so where one is not a number.

@@ -94,13 +94,13 @@ pub(super) fn write_figures(out: &mut impl Write, tenths: Tenths) -> fmt::Result
         return write_size(out, tenths);
     }
     write_digits(out, u64::from(tenths.unsigned_abs() / 10), 3)?;
-    out.write_str(decimal(tenths))
+    write_decimal(out, tenths)
 }
 
 /// [`size`], likewise.
 pub(super) fn write_size(out: &mut impl Write, tenths: Tenths) -> fmt::Result {
     write_digits(out, u64::from(tenths.unsigned_abs() / 10), 1)?;
-    out.write_str(decimal(tenths))
+    write_decimal(out, tenths)
 }
 
 /// The size of an angle: `17`, `6.5`.
@@ -109,8 +109,11 @@ pub(super) fn size(number: impl InTenths) -> impl Display {
 }
 
 /// What stands behind the whole degrees: `.5`, and nothing for no tenths.
-const fn decimal(tenths: Tenths) -> &'static str {
-    ["", ".1", ".2", ".3", ".4", ".5", ".6", ".7", ".8", ".9"][tenths.unsigned_abs() as usize % 10]
+fn write_decimal(out: &mut impl Write, tenths: Tenths) -> fmt::Result {
+    match tenths.unsigned_abs() as usize % 10 {
+        0 => Ok(()),
+        tenth => out.write_str([".1", ".2", ".3", ".4", ".5", ".6", ".7", ".8", ".9"][tenth - 1]),
+    }
 }
 
 /// Three figures, degree sign and the north's letter: `065° M`.
@@ -213,8 +216,12 @@ pub(super) fn change_words(lines: North, between: Tenths, to_compass: bool) -> S
         false => (North::Magnetic, lines, -between, "compass to map"),
     };
     let rule = ConversionRule { from, to, east: angle(east) };
-    match rule.reason() {
-        Some(reason) => format!("{reason}: from {way}, {} is {}", side_word(between), rule.done()),
-        None => format!("Both norths lie together here: from {way}, nothing changes"),
-    }
+    // Room for it and for what a step says behind it.
+    let mut out = String::with_capacity(192);
+    // Writing to a `String` never fails.
+    let _ = match rule.reason() {
+        Some(reason) => write!(out, "{reason}: from {way}, {} is {}", side_word(between), rule.done()),
+        None => write!(out, "Both norths lie together here: from {way}, nothing changes"),
+    };
+    out
 }

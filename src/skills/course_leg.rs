@@ -20,7 +20,7 @@ use crate::problem::{
     LengthUnit, Level, LineRole, MixupList, MixupMeta, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
 use card::{CLOSES, Slip, WRONG};
-use course::{Bearings, Course, Lines};
+use course::{Bearings, Course, Lines, each};
 use meta::{BACK_OF_FIRST, HOME_LEG_LEFT_OUT, META};
 use std::fmt::{self, Display, Write};
 
@@ -52,6 +52,10 @@ const HOMES: [&str; 4] = ["the camp", "the hut", "the barn", "the gate"];
 const MARKS: [&str; 6] = ["the ford", "the chapel", "the weir", "the spring", "the tower", "the old oak"];
 /// The names of the legs, in their order.
 const ORDER: [&str; 3] = ["first", "second", "third"];
+/// So many facts at most.
+const MOST_FACTS: usize = 11;
+/// So many steps at most, with the caution.
+const MOST_STEPS: usize = 10;
 /// Why the turns at the corners are added.
 const FULL: &str = "At each corner you turn the short way to the next leg. Come home, face the first leg again, and you have turned once all the way round, always to the same side: so the turns at the three corners make 360";
 
@@ -174,15 +178,18 @@ impl Generator for CourseLeg {
             return item.card_mixups(slip, list);
         }
         let (set, legs, change, metres) = (item.set(), item.course.legs(), item.lines.change(), item.course.metres());
-        let turned = |by: Tenths| item.legs(legs.map(|leg| wrap(leg + by)), metres);
+        let turned = |by: Tenths| item.legs(each(legs, |leg| wrap(leg + by)), metres);
         // The same number, whether a rule was turned over or the side of the angle: both are told.
         list.push(&SIGN_FLIPPED, turned(-change), || {
             let side = if change < 0 { "west of them in place of east" } else { "east of them in place of west" };
             format!("As if magnetic north lay {side}. {}", sums(legs, -change))
         });
-        list.push(&NOT_APPLIED, turned(0), || format!("{}, unchanged", listed(legs)));
+        list.push(&NOT_APPLIED, turned(0), || {
+            let [one, two, three] = legs.map(figures);
+            format!("{one}, {two}, {three}, unchanged")
+        });
         if item.wraps() {
-            let bare = legs.map(|leg| leg + change);
+            let bare = each(legs, |leg| leg + change);
             list.push(&NOT_WRAPPED, item.legs(bare, metres), || {
                 let [one, two, three] = legs.map(|leg| bare_sum(leg, change).to_string());
                 format!("{one}; {two}; {three}")
@@ -243,7 +250,8 @@ impl Generator for CourseLeg {
     }
 
     fn facts(&self, item: &CourseLegItem) -> Facts {
-        let mut facts = vec![Fact::north(FactName::Line, item.lines.north())];
+        let mut facts = Vec::with_capacity(MOST_FACTS);
+        facts.push(Fact::north(FactName::Line, item.lines.north()));
         match (&item.norths, item.lines) {
             (Some(norths), _) => norths.push_facts(&mut facts),
             (None, Lines::Grid(between)) => facts.push(Fact::angle(FactName::GridMagnetic, between.angle())),
@@ -272,7 +280,7 @@ impl Generator for CourseLeg {
     fn prompt(&self, item: &CourseLegItem) -> String {
         let [home, second, third] = item.marks;
         let north = item.lines.north();
-        let [one, two, three] = item.course.legs().map(|leg| bearing(leg, north));
+        let [one, two, three] = each(item.course.legs(), |leg| bearing(leg, north));
         let walks = match item.task {
             Task::Card(_) => "Another patrol is to walk a course",
             _ => "Your patrol walks a course",
@@ -294,7 +302,7 @@ impl Generator for CourseLeg {
                 );
             }
             Task::Card(slip) => {
-                let [one, two, three] = item.card(slip).map(|leg| bearing(leg, North::Magnetic));
+                let [one, two, three] = each(item.card(slip), |leg| bearing(leg, North::Magnetic));
                 let _ = write!(
                     out,
                     "Their card says: set {one}, then {two}, then {three}. Does the course on the card close, what is wrong with the card, and what is to be set for the second leg?"
@@ -306,8 +314,8 @@ impl Generator for CourseLeg {
 
     fn steps(&self, item: &CourseLegItem) -> Vec<Step> {
         let way = FigurePart::Line(LineRole::Right);
-        let (legs, change) = (item.course.legs(), item.lines.change());
-        let mut steps = Vec::new();
+        let (legs, change, set) = (item.course.legs(), item.lines.change(), item.set());
+        let mut steps = Vec::with_capacity(MOST_STEPS);
         let which = match item.lines {
             Lines::Grid(_) => {
                 "The legs were measured from grid lines, and the needle knows nothing of these: what leads from the one to the other is the G-M angle"
@@ -322,28 +330,17 @@ impl Generator for CourseLeg {
         if let (Some(norths), Lines::Grid(_)) = (&item.norths, item.lines) {
             norths.push_steps(&mut steps);
         }
-        let rules = [
-            format!("{}. The first leg", change_words(item.lines.north(), -change, true)),
-            "The second in the same way".into(),
-            "And the leg home".into(),
-        ];
-        let asks = [
-            "Which north lies further clockwise, so is the angle added or taken off? The first leg",
-            "The second in the same way",
-            "And the leg home",
-        ];
-        steps.extend(
-            rules
-                .into_iter()
-                .zip(asks)
-                .zip(legs)
-                .map(|((words, asks), leg)| Step::new(words, sum(leg, change)).about(way).decides(asks)),
-        );
+        let mut rule = change_words(item.lines.north(), -change, true);
+        rule.push_str(". The first leg");
+        let first = "Which north lies further clockwise, so is the angle added or taken off? The first leg";
+        steps.push(Step::new(rule, sum(legs[0], change)).about(way).decides(first));
+        for (words, leg) in ["The second in the same way", "And the leg home"].into_iter().zip([legs[1], legs[2]]) {
+            steps.push(Step::new(words, sum(leg, change)).about(way).decides(words));
+        }
         if let Task::Card(slip) = item.task {
             item.push_card_steps(slip, &mut steps);
             return steps;
         }
-        let [one, two, three] = item.set().map(figures);
         if item.task == Task::SetAndLength {
             let words = format!(
                 "You walk home, too, so measure all three legs. A millimetre of this map is {} m",
@@ -351,16 +348,19 @@ impl Generator for CourseLeg {
             );
             steps.push(Step::new(words, item.length(&item.course)));
         }
-        let words = format!("{FULL}. {}", item.round_words(item.set()));
-        steps.push(Step::new(words, corners_words(item.course.corners(item.set()))).about(way));
+        steps.push(item.corner_step(set, ["", ""]).about(way));
         steps.push(Step::words(
             "This finds a leg that you read at its wrong end. It never finds a wrong north, which turns all legs alike, nor a leg that is a little off, since what one corner gains the next one loses: so look once more at the letters and at each sum",
         ));
-        let metres = match item.task {
-            Task::SetAndLength => format!("; {} m", short(item.course.metres())),
-            _ => String::new(),
-        };
-        steps.push(Step::new("The three legs to set", format_args!("{one}, {two}, {three}{metres}")).answers());
+        let [one, two, three] = each(set, figures);
+        let answer = fmt::from_fn(|out| {
+            write!(out, "{one}, {two}, {three}")?;
+            match item.task {
+                Task::SetAndLength => write!(out, "; {} m", short(item.course.metres())),
+                _ => Ok(()),
+            }
+        });
+        steps.push(Step::new("The three legs to set", answer).answers());
         steps
     }
 
@@ -395,7 +395,7 @@ impl Generator for CourseLeg {
 impl CourseLegItem {
     /// What is set for each leg.
     fn set(&self) -> [Tenths; 3] {
-        self.course.legs().map(|leg| self.lines.set(leg))
+        each(self.course.legs(), |leg| self.lines.set(leg))
     }
 
     /// Whether a sum leaves the circle.
@@ -405,10 +405,10 @@ impl CourseLegItem {
 
     /// An answer in the fields that are asked.
     fn legs(&self, set: [Tenths; 3], metres: f64) -> Answer {
-        let legs = set.into_iter().map(|leg| Value::Angle(angle(leg)));
+        let [one, two, three] = each(set, |leg| Value::Angle(angle(leg)));
         match self.task {
-            Task::SetAndLength => legs.chain([Value::Number(metres)]).collect(),
-            Task::Set | Task::Card(_) => legs.collect(),
+            Task::SetAndLength => Answer::four(one, two, three, Value::Number(metres)),
+            Task::Set | Task::Card(_) => Answer::three(one, two, three),
         }
     }
 
@@ -421,13 +421,17 @@ impl CourseLegItem {
         }
     }
 
-    /// `(24 + 24 + 24) × 25 = 1800`.
-    /// From which number to which the corners of these legs turn.
-    fn round_words(&self, legs: [Tenths; 3]) -> String {
-        let [first, second, third] = self.course.in_corner_order(legs).map(figures);
-        format!("From {first} to {second}, to {third} and to {first} again")
+    /// The turns at the corners of these legs, and why they are put together; `after` stands behind either sentence.
+    fn corner_step(&self, legs: [Tenths; 3], after: [&str; 2]) -> Step {
+        let (legs, corners) = self.course.legs_and_corners(legs);
+        let ([first, second, third], [why, turns]) = (each(legs, figures), after);
+        let mut words = String::with_capacity(FULL.len() + 128);
+        words.push_str(FULL);
+        let _ = write!(words, "{why}. From {first} to {second}, to {third} and to {first} again{turns}");
+        Step::new(words, corners_words(corners))
     }
 
+    /// `(24 + 24 + 24) × 25 = 1800`.
     fn length(&self, course: &Course) -> String {
         let [one, two, three] = course.mm;
         format!("({one} + {two} + {three}) × {} = {}", course.scale.0, short(course.metres()))
@@ -449,11 +453,6 @@ fn sums(legs: [Tenths; 3], change: Tenths) -> impl Display {
         let [one, two, three] = legs;
         write!(out, "{}; {}; {}", sum(one, change), sum(two, change), sum(three, change))
     })
-}
-
-fn listed(legs: [Tenths; 3]) -> String {
-    let [one, two, three] = legs.map(figures);
-    format!("{one}, {two}, {three}")
 }
 
 /// `120 + 120 + 120 = 360`, `120 − 60 − 60 = 0`.

@@ -4,7 +4,7 @@ use super::super::common::{
     CIRCLE, NOT_APPLIED, NOT_WRAPPED, SIGN_FLIPPED, Tenths, angle, bare_sum, figures, size, sum, wrap,
 };
 use super::meta::{CHECK_LEFT_OUT, CLOSING_TRUSTED, LEG_FOR_NORTH, NORTH_BY_CLOSING};
-use super::{CourseLegItem, FULL, ORDER, corners_words};
+use super::{CourseLegItem, ORDER};
 use crate::problem::{Answer, Draw, MixupList, MixupMeta, Step, Value};
 
 /// What the card's writer did.
@@ -108,16 +108,8 @@ impl CourseLegItem {
     /// From the turns at the card's corners to what is wrong with it.
     pub(super) fn push_card_steps(&self, slip: Slip, steps: &mut Vec<Step>) {
         let (set, card) = (self.set(), self.card(slip));
-        steps.push(
-            Step::new(
-                format!(
-                    "{FULL}, and one to the other side is taken off. {}, as the card has them",
-                    self.round_words(card)
-                ),
-                corners_words(self.course.corners(card)),
-            )
-            .decides("What do the turns at the corners of the card make together"),
-        );
+        let corners = self.corner_step(card, [", and one to the other side is taken off", ", as the card has them"]);
+        steps.push(corners.decides("What do the turns at the corners of the card make together"));
         let found = if slip.closes() {
             "So the card closes. But a wrong north turns the whole course as one piece, and that closes as well: compare the card with your own numbers"
         } else {

@@ -44,7 +44,7 @@ impl Bearings {
             }
         }
         let round = draw.sign();
-        let turns = [one, two, 360 - one - two].map(|turn| turn * round * 10);
+        let turns = each([one, two, 360 - one - two], |turn| turn * round * 10);
         let first = draw.between(0, 359 / step) * step * 10;
         let longest_mm = draw.between(16, 36);
         Bearings { first, turns, longest_mm, scale: Scale(draw.pick(&[10, 20, 25, 50])) }
@@ -60,9 +60,9 @@ impl Bearings {
         let Bearings { turns, longest_mm, scale, .. } = self;
         // Each side is as the sine of the corner that it does not touch.
         let side = |turn: Tenths| Angle::from_tenths(turn.abs()).radians().sin();
-        let sides = [turns[1], turns[2], turns[0]].map(side);
+        let sides = each([turns[1], turns[2], turns[0]], side);
         let most = sides.iter().copied().fold(f64::MIN_POSITIVE, f64::max);
-        let mm = sides.map(|side| whole((f64::from(longest_mm) * side / most).round()));
+        let mm = each(sides, |side| whole((f64::from(longest_mm) * side / most).round()));
         Course { first: self.first, turns, mm, scale }
     }
 }
@@ -70,6 +70,13 @@ impl Bearings {
 const fn legs(first: Tenths, turns: [Tenths; 3]) -> [Tenths; 3] {
     let second = wrap(first + turns[0]);
     [first, second, wrap(second + turns[1])]
+}
+
+/// Does the same with each leg: what `map` of an array does takes a tenth of what a problem takes.
+#[inline]
+pub(super) fn each<T, U>(legs: [T; 3], mut done: impl FnMut(T) -> U) -> [U; 3] {
+    let [first, second, third] = legs;
+    [done(first), done(second), done(third)]
 }
 
 impl Course {
@@ -101,16 +108,11 @@ impl Course {
         self.legs_and_corners(legs).1
     }
 
-    /// The legs in the order in which their corners are counted: the first corner is that between the first two.
-    pub fn in_corner_order(&self, legs: [Tenths; 3]) -> [Tenths; 3] {
-        self.legs_and_corners(legs).0
-    }
-
-    fn legs_and_corners(&self, mut legs: [Tenths; 3]) -> ([Tenths; 3], [Tenths; 3]) {
+    /// The same behind the legs in the order in which their corners are counted: the first corner is that between the first two.
+    pub fn legs_and_corners(&self, mut legs: [Tenths; 3]) -> ([Tenths; 3], [Tenths; 3]) {
         let turn = |from: Tenths, to: Tenths| tenths(Angle::from_tenths(to - from).wrapped_half());
         let round = self.turns[0].signum();
-        let mut corners =
-            [turn(legs[0], legs[1]), turn(legs[1], legs[2]), turn(legs[2], legs[0])].map(|turn| turn * round);
+        let mut corners = each([0, 1, 2], |at| round * turn(legs[at], legs[(at + 1) % 3]));
         let first = corners.iter().position(|turn| *turn > 0).unwrap_or(0);
         corners.rotate_left(first);
         legs.rotate_left(first);
