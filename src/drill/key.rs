@@ -202,7 +202,7 @@ impl FileKey for Key {
 
     fn moved(self) -> &'static str {
         match self {
-            Key::Id | Key::Level | Key::Levels => "below the skill it is for",
+            Key::Id | Key::Level | Key::Levels | Key::ByLines => "below the skill it is for",
             _ => "up",
         }
     }

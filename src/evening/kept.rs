@@ -204,6 +204,11 @@ impl KeptEvening {
         });
         let guests: Vec<Guest> = guests.collect();
         let (count, mut from, mut slots) = (guests.len(), 0, Vec::new());
+        let once =
+            || guests.iter().enumerate().all(|(at, one)| guests[..at].iter().all(|it| it.learner != one.learner));
+        if !(1..=MOST).contains(&count) || !once() {
+            return Err(Stale::Unreadable);
+        }
         for slot in plan.slots {
             let jobs: Option<Vec<Job>> = slot.jobs.into_iter().map(|job| job.read(count)).collect();
             let jobs = jobs.filter(|jobs| is_sound(jobs, count)).ok_or(Stale::Unreadable)?;
@@ -216,7 +221,7 @@ impl KeptEvening {
                 return Err(Stale::Unreadable);
             }
         }
-        if slots.is_empty() || count == 0 {
+        if slots.is_empty() {
             return Err(Stale::Unreadable);
         }
         let kept = KeptWhen { day: stored.day, clock: stored.clock.clone(), at: stored.kept_at };

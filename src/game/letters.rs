@@ -57,7 +57,18 @@ impl Theft {
 
 fn deal(players: u8, draw: &mut Draw) -> Round {
     let thefts: Vec<Theft> = (0..players / 3).map(|_| drawn(draw)).collect();
-    round(&thefts)
+    let mut round = round(&thefts);
+    let left_over: Vec<String> = (players / 3 * 3 + 1..=players).map(|player| player.to_string()).collect();
+    match left_over.as_slice() {
+        [] => {}
+        [one] => round.say.push(format!("Player {one} has no card, joins a group and checks its sketch.")),
+        several => {
+            round
+                .say
+                .push(format!("Players {} have no card, join a group and check its sketch.", several.join(" and ")));
+        }
+    }
+    round
 }
 
 pub(super) fn round(thefts: &[Theft]) -> Round {

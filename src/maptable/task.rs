@@ -108,25 +108,6 @@ pub enum Task {
     },
 }
 
-impl Task {
-    /// The stable id of the skill.
-    #[must_use]
-    pub const fn skill(&self) -> &'static str {
-        match self {
-            Task::Orient(North::Magnetic) => "orient-magnetic-line",
-            Task::Orient(North::True) => "orient-true-line",
-            Task::Orient(North::Grid) => "orient-grid",
-            Task::OrientedBearing { .. } => "oriented-bearing",
-            Task::MapBearing { .. } => "baseplate-bearing",
-            Task::Follow { .. } => "follow-bearing",
-            Task::BackSight { .. } => "back-sight",
-            Task::Take(_) => "take-bearing",
-            Task::Around(_) => "orient-landmarks",
-            Task::SetDial { .. } => "set-dial",
-        }
-    }
-}
-
 /// A task with everything that it depends on.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Exercise {

@@ -2,7 +2,7 @@
 //! it makes sense alone when it is heard.
 
 use crate::maptable::Move;
-use crate::problem::{Choices, Field, FieldKind, Figure, Step, Verdict};
+use crate::problem::{Choices, Field, FieldKind, Figure, Step, Tells, Verdict};
 use crate::session::{
     GroundCard, Plan, SkillLine, Summary, Told, answers_words, day_words, ground_sentence, invented_for_learner,
     no_pattern_words, sentence, taken_back_words, weak_spot_words,
@@ -69,7 +69,10 @@ pub fn step_lines(steps: &[Step]) -> Vec<String> {
             } else {
                 step.line()
             };
-            format!("Step {}: {line}.", at + 1)
+            match step.tells {
+                Tells::Caution => format!("Take care: {line}."),
+                _ => format!("Step {}: {line}.", step.mark(at)),
+            }
         })
         .collect()
 }

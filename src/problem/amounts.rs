@@ -60,9 +60,9 @@ pub(super) fn read_time(text: &str) -> Result<f64, AnswerErrorKind> {
     if rest.is_empty() {
         return Ok(first);
     }
-    // Behind hours stand minutes, with or without their word.
+    // Behind hours stand minutes, with or without their word, which nobody takes for metres there.
     let (number, word, rest) = part(rest);
-    match minutes_of(word) {
+    match minutes_of(if word.eq_ignore_ascii_case("m") { "min" } else { word }) {
         Some(1.0) if size > 1.0 && rest.is_empty() => Ok(first + amount(number)?),
         None => Err(foreign(number, word, TIMES)),
         _ => Err(extra()),
@@ -158,7 +158,9 @@ mod tests {
 
     #[test]
     fn times_are_read_as_people_write_them() {
-        for text in ["75", "75 min", "1 h 15", "1h15", "1:15", "1 hour 15 minutes", "1 h 15 min", "1¼ h", "1 1/4 h"] {
+        for text in
+            ["75", "75 min", "1 h 15", "1h15", "1:15", "1 hour 15 minutes", "1 h 15 min", "1h 15m", "1¼ h", "1 1/4 h"]
+        {
             assert_eq!(read_time(text), Ok(75.0), "{text}");
         }
         for text in ["45 min", "¾ h", "0.75 h", "3/4 h", "0:45", "45"] {

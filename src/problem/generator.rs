@@ -182,7 +182,7 @@ impl<G: Generator> Item for Drawn<G> {
 
     fn steps(&self) -> Vec<Step> {
         let mut steps = self.generator.steps(&self.item);
-        steps.extend(self.generator.caution().map(Step::words));
+        steps.extend(self.generator.caution().map(Step::caution));
         steps
     }
 

@@ -122,7 +122,8 @@ impl Protractor {
         format!("{low}/{}", low + 180)
     }
 
-    /// Where the line crosses the scale, in words, without the number itself: `between 120 and 140, 4 ticks past 120`.
+    /// Where the line crosses the scale, in words, without the number itself: `between 120 and 140, 4 ticks past 120; 10 spaces lie between two
+    /// numbers`.
     pub(super) fn in_words(&self) -> String {
         let below: i32 = whole((self.toward.degrees() / f64::from(NUMBERED)).floor() * f64::from(NUMBERED));
         let ticks = (self.toward.degrees() - f64::from(below)) / f64::from(GRADUATION);
@@ -137,7 +138,8 @@ impl Protractor {
             ticks => {
                 let word = if ticks <= 1.0 { "tick" } else { "ticks" };
                 let (low, high) = (self.number(below), self.number(below + NUMBERED));
-                format!("between {low} and {high}, {ticks} {word} past {low}")
+                let spaces = NUMBERED / GRADUATION;
+                format!("between {low} and {high}, {ticks} {word} past {low}; {spaces} spaces lie between two numbers")
             }
         };
         format!(" A {kind} lies with its middle on A and its zero along a grid line.{side} The line crosses it {past}.")

@@ -212,7 +212,7 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
             Ok((Value::Number(number), None))
         }
         FieldKind::Count => {
-            let number = at_least_zero(read_number(text, &[])?)?;
+            let number = at_least_zero(read_number(text, &["paces", "pace"])?)?;
             if number.fract() == 0.0 { Ok((Value::Number(number), None)) } else { Err(AnswerErrorKind::Whole) }
         }
         FieldKind::Distance(unit) => Ok((Value::Number(read_length(text, *unit)?), None)),
@@ -260,7 +260,9 @@ const fn at_least_zero(number: f64) -> Result<f64, AnswerErrorKind> {
 /// A point of the map: `36804 57600` in metres, or a grid reference, `368576` or `3680 5760`, which means the middle of its
 /// square. Two numbers are a reference where they have as many figures each and too few for metres on any map.
 fn read_point(text: &str) -> Result<MapPoint, AnswerErrorKind> {
-    let parts: Vec<&str> = text.split([' ', ',', ';']).filter(|part| !part.is_empty()).collect();
+    let numbers = numbers_of_point(text);
+    let parts: Vec<&str> =
+        numbers.as_deref().unwrap_or(text).split([' ', ',', ';']).filter(|part| !part.is_empty()).collect();
     let figures = |part: &str| part.bytes().all(|byte| byte.is_ascii_digit()).then_some(part.len());
     let of_reference = |reference: GridReference| {
         let (east_m, north_m) = reference.middle_m();
@@ -277,6 +279,21 @@ fn read_point(text: &str) -> Result<MapPoint, AnswerErrorKind> {
         },
         _ => Err(AnswerErrorKind::Point),
     }
+}
+
+/// The two numbers of a place that is written as it is told, `36804 m east, 57600 m north` or `36804E 57600N`; none where it is not
+/// written so, since the words say which number is which.
+fn numbers_of_point(text: &str) -> Option<String> {
+    let text = text.trim().to_lowercase();
+    let number = |part: &'_ str, words: [&str; 2]| {
+        let part = part.trim_matches([' ', ',', ';']);
+        let part = words.iter().find_map(|word| part.strip_suffix(word))?.trim_end();
+        let part = part.strip_suffix('m').unwrap_or(part).trim_end();
+        part.parse::<f64>().is_ok_and(f64::is_finite).then(|| part.to_owned())
+    };
+    let (east, north) =
+        text.split_at(text.find('e').map(|at| at + if text[at..].starts_with("east") { 4 } else { 1 })?);
+    Some(format!("{} {}", number(east, ["east", "e"])?, number(north, ["north", "n"])?))
 }
 
 /// The place of the whole word, its place as a number counted from 1, another name of it, or a beginning that only one word
@@ -303,8 +320,11 @@ fn read_word(words: &Choices, text: &str) -> Result<usize, AnswerErrorKind> {
     if let Some(at) = called.and_then(|called| words.iter().position(|word| word.eq_ignore_ascii_case(called))) {
         return Ok(at);
     }
-    // Without the article, and with or without hyphens.
-    let bare = |word: &str| word.strip_prefix("the ").unwrap_or(word).replace(['-', ' '], "");
+    // Without what stands before the word that counts, and with or without hyphens.
+    let bare = |word: &str| {
+        let before = ["the ", "to the ", "it "].iter().find_map(|before| word.strip_prefix(before));
+        before.unwrap_or(word).replace(['-', ' '], "")
+    };
     let short = bare(&wanted);
     let mut starting = words.iter().enumerate().filter(|(_, word)| bare(&word.to_lowercase()).starts_with(&short));
     match (starting.next(), starting.next()) {
@@ -353,6 +373,10 @@ mod tests {
         for text in ["south-west", "southwest", "South West", "SW", "sw"] {
             assert_eq!(place(&["N", "SE", "SW", "S"], text), Ok(Value::Choice(2)), "{text}");
         }
+        assert_eq!(place(&["left", "right"], "to the left"), Ok(Value::Choice(0)));
+        for (text, at) in [("does not close", 1), ("closes", 0), ("it does", 1)] {
+            assert_eq!(place(&["it closes", "it does not close"], text), Ok(Value::Choice(at)), "{text}");
+        }
         // Left and right depend on which side one looks from.
         assert!(place(&["clockwise", "counterclockwise"], "left").is_err());
     }
@@ -372,6 +396,12 @@ mod tests {
         assert_eq!(reference("3458"), Err(AnswerErrorKind::Figures { wanted: 6, given: 4 }));
         assert!(matches!(reference("34758"), Err(AnswerErrorKind::GridReference(_))));
         let point = |text| read_as(FieldKind::MapPoint, text);
+        for told in ["36800 m east, 57600 m north", "36800E 57600N", "36800 east 57600 north", "36800 m E 57600 m N"] {
+            assert_eq!(point(told), point("36800 57600"), "{told}");
+        }
+        for other in ["57600 north, 36800 east", "36800 m east", "1e3 east 57600 north east", "east north"] {
+            assert!(point(other).is_err(), "{other}");
+        }
         assert_eq!(point("36800, 57600"), Ok(Value::Point(MapPoint { east_m: 36_800.0, north_m: 57_600.0 })));
         for text in ["3680 5760", "36805760", "3680, 5760"] {
             let middle = MapPoint { east_m: 36_805.0, north_m: 57_605.0 };

@@ -36,6 +36,8 @@ pub enum Tells {
     },
     /// The answer, or what it follows from without any decision, by its sum alone.
     Answer,
+    /// Nothing, and it is no step of the work: what to take care of where this is done outdoors.
+    Caution,
 }
 
 /// Bytes that most sums find room in.
@@ -70,6 +72,18 @@ impl Step {
         Step { words: words.into(), sum: String::new(), tells: Tells::Way, part: None }
     }
 
+    /// What to take care of, in the row behind the steps and without a number.
+    #[must_use]
+    pub fn caution(words: &'static str) -> Step {
+        Step { tells: Tells::Caution, ..Step::words(words) }
+    }
+
+    /// What stands before it, at this place of the row counted from 0: its number, or a sign to take care.
+    #[must_use]
+    pub fn mark(&self, at: usize) -> String {
+        if self.tells == Tells::Caution { "!".to_owned() } else { (at + 1).to_string() }
+    }
+
     /// The same step, about this part of the figure.
     #[must_use]
     pub fn about(self, part: FigurePart) -> Step {
@@ -94,7 +108,7 @@ impl Step {
         let blank = "…".to_owned();
         match self.tells {
             Tells::Decision { asks } => Step { words: asks.into(), sum: blank, ..self.clone() },
-            Tells::Answer | Tells::Way => Step { sum: blank, ..self.clone() },
+            Tells::Answer | Tells::Way | Tells::Caution => Step { sum: blank, ..self.clone() },
         }
     }
 

@@ -70,14 +70,14 @@ impl Secrets {
 /// which steps those are, the sum before the last is taken for one, too. Nor is a sum left in which the answer's number stands by
 /// chance.
 fn blanked(steps: &[Step], secrets: &Secrets) -> Vec<Step> {
-    let said = steps.iter().any(|step| step.tells != Tells::Way);
+    let tells = |step: &Step| matches!(step.tells, Tells::Decision { .. } | Tells::Answer);
+    let said = steps.iter().any(tells);
     let mut summed = (0..steps.len()).rev().filter(|at| !steps[*at].sum.is_empty());
     let (last, before) = (summed.next(), summed.next().filter(|_| !said));
     let mut left: Vec<Step> = Vec::with_capacity(steps.len());
     let mut gap = false;
     for (at, step) in steps.iter().enumerate() {
-        let tells = step.tells != Tells::Way || [last, before].contains(&Some(at));
-        if tells || secrets.has_number(&step.sum) {
+        if tells(step) || [last, before].contains(&Some(at)) || secrets.has_number(&step.sum) {
             gap = true;
             let mut blank = step.blank();
             let asks = matches!(step.tells, Tells::Decision { .. });

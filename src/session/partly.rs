@@ -206,7 +206,7 @@ mod tests {
         // F2-4-363916 told of two marks that their lines "should run on" 037 and 040, where the sums of their sights give 035 and 042.
         let skill = crate::skills::find("resection").unwrap();
         let mut unused = 0;
-        for seed in 0..12 {
+        for seed in 0..24 {
             let code = crate::problem::Code { skill, level: crate::problem::Level::FOUR, seed, home: None };
             let problem = realise(&code).unwrap();
             let [Value::Point(right)] = problem.answer().values() else { panic!("a place") };

@@ -155,8 +155,11 @@ fn near(problem: &Problem, judgement: &Judgement) -> Option<String> {
         "min" => " minutes",
         _ => "",
     };
-    // To a tenth: a share of the right answer can be any number.
-    let allowed = (field.tolerance.beside(*right) * 10.0).round() / 10.0;
+    // A share of the right answer can be any number: told to a tenth, and where it is many, to a whole one, and never more than
+    // counts. Less than a degree may be a few minutes.
+    let exact = field.tolerance.beside(*right);
+    let (exact, unit) = if unit == "°" && exact < 0.3 { (60.0 * exact, "′") } else { (exact, unit) };
+    let allowed = if exact < 10.0 { (exact * 10.0 + 1e-6).floor() / 10.0 } else { (exact + 1e-6).floor() };
     let exactly = question.words(problem.answer());
     let point =
         judgement.given.values().first().and_then(|given| as_decimals(field, *given, *right)).unwrap_or_default();

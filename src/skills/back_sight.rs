@@ -127,6 +127,19 @@ impl BackSightItem {
         }
     }
 
+    /// What to do about it; nothing where one stands on the line, or cannot tell.
+    const fn back_to_line(&self) -> Option<&'static str> {
+        match self.right() {
+            LEFT => Some(
+                "To come back onto it, move to your left while you look back, until the start lies on the travel arrow; then turn about and walk on",
+            ),
+            RIGHT => Some(
+                "To come back onto it, move to your right while you look back, until the start lies on the travel arrow; then turn about and walk on",
+            ),
+            _ => None,
+        }
+    }
+
     fn exercise(&self) -> Exercise {
         let task = Task::BackSight { walked: self.walked, start_mark: self.start_mark(), doubt: self.doubt() };
         let angles = Angles {
@@ -291,7 +304,8 @@ impl Generator for BackSight {
         let mut steps = shown_steps(&item.exercise());
         // Where it cannot be told the showing has said so with its reason.
         if item.right() != CANNOT_TELL {
-            steps.push(Step::new("You stand", STANDS_OR_NOT[item.right()].to_owned()));
+            steps.extend(item.back_to_line().map(Step::words));
+            steps.push(Step::new("You stand", STANDS_OR_NOT[item.right()].to_owned()).answers());
         }
         steps
     }

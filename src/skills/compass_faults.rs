@@ -16,7 +16,7 @@ use crate::problem::{
     Answer, Choices, Draw, Fact, FactName, Facts, Field, FieldKind, Figure, Generator, HomeAngles, LengthUnit, Level,
     MixupList, Question, SkillMeta, Step, Tolerance, Value, Wanted,
 };
-use compare::{error, four, known, mean, middle, other_end, shown_of, undone, verdict};
+use compare::{error, four, in_order, known, mean, middle, other_end, shown_of, undone, verdict};
 use fault::{FAULTS, Fault, Shown};
 use meta::{ERROR_ADDED, ERROR_LEFT_IN, FEW_STEPS, LIMIT, MEAN_OF_ALL, META, OTHER_END, OTHER_IRON, WHOLE_DISTANCE};
 
@@ -371,7 +371,7 @@ impl Generator for CompassFaults {
             }
             Task::Four { readings, odd, names } => {
                 let others: Vec<String> =
-                    (0..4).filter(|at| *at != odd).map(|at| figures(readings[at]).to_string()).collect();
+                    in_order(readings, odd).into_iter().map(|reading| figures(reading).to_string()).collect();
                 vec![
                     Step::words(
                         "Compasses pull each other, so stand some metres apart. The tower is far away, so all must read nearly the same; a knife or a phone in a pocket turns one needle and not the others",

@@ -350,7 +350,7 @@ impl Generator for CourseLeg {
         }
         steps.push(item.corner_step(set, ["", ""]).about(way));
         steps.push(Step::words(
-            "This finds a leg that you read at its wrong end. It never finds a wrong north, which turns all legs alike, nor a leg that is a little off, since what one corner gains the next one loses: so look once more at the letters and at each sum",
+            "This finds a leg that you read at its wrong end. It never finds a wrong north, which turns all legs alike, nor a leg that is a little off, since what one corner gains the next one loses, nor a wrong length: so look once more at the letters and at each sum",
         ));
         let [one, two, three] = each(set, figures);
         let answer = fmt::from_fn(|out| {

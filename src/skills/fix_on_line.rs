@@ -1,20 +1,23 @@
 //! F1, one bearing and a line of the land: somebody stands on a path or by a stream, sights one mark, and finds where the line
 //! drawn back from the mark meets the path.
 
+mod meta;
+
 use super::amounts::HAZARD;
-use super::back_bearing;
 use super::common::{APPLIED_TWICE, InTenths, NOT_APPLIED, SIGN_FLIPPED, bearing_of, wrap};
 use super::fixes::{
-    Ground, SIGHTED_MM, answer, drawn_words, field, half_circle, place_words, reference_words, tell, whole_metres,
+    Ground, SIGHTED_MM, answer, drawn_words, field, half_circle, place, place_words, reference_words, tell,
+    tolerance_m, whole_metres,
 };
 use crate::angle::{Bearing, Grid, Magnetic};
 use crate::ground::plane::{GridPosition, crossings};
 use crate::numbers;
 use crate::problem::{
-    Answer, BoldLine, Draw, Fact, FactName, Facts, Family, Figure, FigurePart, Generator, HomeAngles, Level, LineRole,
-    MapFigure, MixupClass, MixupId, MixupList, MixupMeta, NorthLines, Question, SkillMeta, Step, Wanted,
+    Answer, BoldLine, Draw, Fact, FactName, Facts, Figure, FigurePart, Generator, HomeAngles, Level, LineRole,
+    MapFigure, MixupList, MixupMeta, Question, SkillMeta, Step, Wanted,
 };
 use crate::terrain::{Spot, Way, WayKind};
+use meta::{META, NOT_REVERSED, OTHER_CROSSING};
 use std::fmt::Write;
 
 /// The skill `fix-on-line`.
@@ -40,40 +43,6 @@ pub(super) struct FixOnLineItem {
     cut_deg: f64,
     level: Level,
 }
-
-/// The line drawn from the mark the way the compass pointed, and not back toward the eye.
-const NOT_REVERSED: MixupMeta = MixupMeta {
-    said: "drew the line from the mark onward, away from yourself",
-    mend: "You looked toward the mark, so from the mark the line comes back to you: half a circle round.",
-    ..back_bearing::NOT_REVERSED
-};
-
-/// The other place where the line is met.
-const OTHER_CROSSING: MixupMeta = MixupMeta {
-    id: MixupId("other-crossing"),
-    class: MixupClass::Place,
-    said: "took the other place where the two lines meet",
-    mend: "Follow the line to its end and look at every place where it meets the path; then ask what else you know.",
-};
-
-static META: SkillMeta = SkillMeta {
-    id: "fix-on-line",
-    mark: "F1",
-    family: Family::Position,
-    title: "Find your place on a path",
-    can: "Stands on a known path or stream, sights one mark, and finds the place on the map.",
-    levels: [
-        "a round bearing that cuts the path steeply",
-        "any whole degree, on paths and by streams",
-        "two paths, and the line meets both: find out which place it is",
-        "a poor cut, where a small slip goes far",
-    ],
-    prerequisites: &["grid-magnetic", "back-bearing"],
-    mixups: &[NOT_APPLIED, SIGN_FLIPPED, APPLIED_TWICE, NOT_REVERSED, OTHER_CROSSING],
-    lines: NorthLines::Grid,
-    on_home: false,
-    generation: 1,
-};
 
 /// What a level asks of the cut, in degrees.
 const fn cuts(level: Level) -> std::ops::RangeInclusive<f64> {
@@ -164,7 +133,13 @@ impl FixOnLineItem {
             }
         }
         places.extend(self.other_crossings());
-        self.ground.all_apart(&places) && self.ground.sees(self.place, self.mark)
+        Ground::all_apart(&places, self.within_m()) && self.ground.sees(self.place, self.mark)
+    }
+
+    /// How near is right, in metres: what a line drawn a degree off moves the place by is no fault of method.
+    fn within_m(&self) -> f64 {
+        let slip = Ground::slip_m(self.at.leg_to(self.place).distance_m, self.cut_deg);
+        tolerance_m(self.ground.scale()).max(slip)
     }
 
     /// The angle at which the line cuts the path at a place, 0 to 90 degrees.
@@ -297,7 +272,10 @@ impl Generator for FixOnLine {
     }
 
     fn question(&self, item: &FixOnLineItem) -> Question {
-        Question::typed(field(item.ground.scale()))
+        match item.within_m() {
+            within if within > tolerance_m(item.ground.scale()) => Question::typed(vec![place(within)]),
+            _ => Question::typed(field(item.ground.scale())),
+        }
     }
 
     fn answer(&self, item: &FixOnLineItem) -> Answer {

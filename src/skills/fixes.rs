@@ -23,7 +23,7 @@ static AT_25: [Field; 1] = [place(50.0)];
 static AT_50: [Field; 1] = [place(100.0)];
 
 /// A point on the map, within so many metres.
-const fn place(within_m: f64) -> Field {
+pub(super) const fn place(within_m: f64) -> Field {
     Field { name: "place", label: "where you stand", kind: FieldKind::MapPoint, tolerance: Tolerance::within(within_m) }
 }
 
@@ -38,6 +38,11 @@ pub(super) const fn field(scale: Scale) -> &'static [Field; 1] {
 /// How many metres on the ground are right beside the exact place.
 pub(super) const fn tolerance_m(scale: Scale) -> f64 {
     field(scale)[0].tolerance.absolute
+}
+
+/// Whether no place is within so many metres of both.
+fn is_apart(one: GridPosition, other: GridPosition, within_m: f64) -> bool {
+    one.leg_to(other).distance_m > 2.0 * within_m + 1.0
 }
 
 /// A map on which somebody looks for the own place, and its G-M angle.
@@ -115,12 +120,13 @@ impl Ground {
 
     /// Whether two places are so far apart that none is within tolerance of both.
     pub fn apart(&self, one: GridPosition, other: GridPosition) -> bool {
-        one.leg_to(other).distance_m > 2.0 * tolerance_m(self.scale()) + 1.0
+        is_apart(one, other, tolerance_m(self.scale()))
     }
 
-    /// Whether all of these are.
-    pub fn all_apart(&self, places: &[GridPosition]) -> bool {
-        places.iter().enumerate().all(|(at, one)| places[at + 1..].iter().all(|other| self.apart(*one, *other)))
+    /// Whether all of these are so far from each other that none is within so many metres of two of them.
+    pub fn all_apart(places: &[GridPosition], within_m: f64) -> bool {
+        let apart = |one: &GridPosition, other: &GridPosition| is_apart(*one, *other, within_m);
+        places.iter().enumerate().all(|(at, one)| places[at + 1..].iter().all(|other| apart(one, other)))
     }
 
     /// Whether a mark is sighted from a place: neither too near nor too far, and no hill between.

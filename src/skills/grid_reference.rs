@@ -367,13 +367,14 @@ impl Generator for GridReferenceSkill {
                         spot.north.line
                     ))
                 }));
-                steps.push(
-                    Step::new(
-                        "Off the map, as if northing and easting were exchanged",
-                        printed(offered[*wrong], 6, None),
-                    )
-                    .answers(),
-                );
+                let on = |first: &i32, along: Along| (*first..first + 10).contains(&along.line);
+                let Spot { east: right, north: up } = offered[*wrong];
+                let why = match (on(east, right), on(north, up)) {
+                    (false, true) => "Off the map to the side, since its first half is no line of the map",
+                    (true, false) => "Off the map above or below, since its second half is no line of the map",
+                    _ => "Off the map, as if northing and easting were exchanged",
+                };
+                steps.push(Step::new(why, printed(offered[*wrong], 6, None)).answers());
                 steps
             }
         }
@@ -417,16 +418,24 @@ const fn count(figures: u8) -> &'static str {
     }
 }
 
-/// Four references of one map, of which one has northing and easting exchanged.
+/// Four references of one map, of which one lies off it: northing and easting exchanged, or one of them a little past the border.
 fn impossible(draw: &mut Draw) -> Task {
-    let (east, other) = (draw.between(1, 8), draw.between(1, 7));
-    // Another ten, or the exchanged one would lie on the map, too.
-    let north = (if other < east { other } else { other + 1 }) * 10;
-    let east = east * 10;
+    // Not from one ten to the next, or the first figure alone would tell; and so far apart that the exchanged one lies off the map.
+    let (low, apart) = (draw.between(14, 48), draw.between(15, 35));
+    let (east, north) = if draw.chance(1, 2) { (low, low + apart) } else { (low + apart, low) };
     let mut along = |line: i32| Along { line: line + draw.between(0, 9), beyond: draw.between(0, 9) * 100 };
     let mut offered = [0; 4].map(|_| Spot { east: along(east), north: along(north) });
     let wrong = draw.between(0, 3).unsigned_abs() as usize;
-    offered[wrong] = Spot { east: offered[wrong].north, north: offered[wrong].east };
+    let Spot { east: right, north: up } = offered[wrong];
+    let past = |first: i32, along: Along, draw: &mut Draw| {
+        let by = draw.between(1, 3);
+        Along { line: if draw.chance(1, 2) { first - by } else { first + 9 + by }, ..along }
+    };
+    offered[wrong] = match draw.below(4) {
+        0 => Spot { east: past(east, right, draw), north: up },
+        1 => Spot { east: right, north: past(north, up, draw) },
+        _ => Spot { east: up, north: right },
+    };
     Task::Impossible { east, north, offered, wrong }
 }
 

@@ -1,7 +1,6 @@
 //! The skills: one file each, one registry. Lists, help, tables and JSON all derive from [`SKILLS`].
 //!
-//! To add a skill: write `skills/<name>.rs` with a [`Generator`](crate::problem::Generator), add its line to [`SKILLS`],
-//! and put it into the drill that teaches it. DEVELOPERS.md walks through an example.
+//! What adding a skill takes stands in DEVELOPERS.md, "Adding a skill".
 
 mod aim_off;
 mod amounts;

@@ -8,7 +8,7 @@ mod meta;
 mod plan;
 
 use super::amounts::{amount as metres, comes_to, short};
-use super::common::{bearing, bearing_of, figures};
+use super::common::{InTenths, bearing, bearing_of, figures, sum};
 use crate::angle::{Angle, Bearing, Magnetic, North, SENSES};
 use crate::problem::{
     Answer, Choices, Draw, Fact, Facts, Field, FieldKind, Figure, FigurePart, Generator, HomeAngles, LengthUnit, Level,
@@ -323,7 +323,7 @@ impl Generator for OneInSixty {
                 "You meant to walk {distance} m to {place} on {meant}, and come out {offset} m to the {side} of it. By how many degrees were you off?"
             ),
             Task::Closing { walked, offset, left } => format!(
-                "You mean to walk to {place} on {meant}. After {walked} m you see that you are {offset} m to the {side} of your line, and {place} is still {left} m ahead. Which way do you turn to walk straight to it, and how far?"
+                "You mean to walk to {place} on {meant}. After {walked} m you see that you are {offset} m to the {side} of your line, and {place} is still {left} m ahead. Which way do you turn from the way you have been walking, to walk straight to it, and how far?"
             ),
         }
     }
@@ -375,11 +375,20 @@ impl Generator for OneInSixty {
                     )
                     .about(back),
                 );
+                // Whole degrees, as all that one closes in by.
+                let closing = -item.side.sign() * 10 * (60 * offset / left);
+                steps.push(Step::new(
+                    "The dial still has what you meant to walk. From that number it is the second piece alone, so set",
+                    sum(item.meant.in_tenths(), closing),
+                ));
                 let reason = match item.side {
                     Side::Left => "You stand left of the line, so it lies clockwise",
                     Side::Right => "You stand right of the line, so it lies counterclockwise",
                 };
-                steps.push(Step::new(reason, format_args!("{} {}°", SENSES[item.side.back()], short(behind + ahead))));
+                steps.push(
+                    Step::new(reason, format_args!("{} {}°", SENSES[item.side.back()], short(behind + ahead)))
+                        .answers(),
+                );
             }
         }
         steps

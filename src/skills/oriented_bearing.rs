@@ -379,10 +379,12 @@ mod tests {
     #[test]
     fn the_wrong_lines_of_a_grid_map_are_its_grid_lines() {
         // C7-3-3: grid lines drawn 4° from true north, and the mix-up counted from true north.
+        let mut seen = 0;
         for problem in problems(Level::THREE).take(200) {
             let Some(wrong) = problem.mixups().iter().find(|mixup| mixup.meta.id == LINES_FOR_NEEDLE.id) else {
                 continue;
             };
+            seen += 1;
             let fact =
                 |name: &str| problem.facts().iter().find(|fact| fact.name.id() == name).map(|fact| fact.value.clone());
             let angle = |name: &str| match fact(name) {
@@ -392,5 +394,6 @@ mod tests {
             let by_grid = (angle("p_to_q_from_true_north_deg") - angle("convergence_deg")).wrapped();
             assert_eq!(wrong.answer.values()[0], Value::Angle(by_grid), "{}", problem.code());
         }
+        assert!(seen > 50, "{seen}");
     }
 }

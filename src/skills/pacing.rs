@@ -70,6 +70,9 @@ const GROUNDS: [Ground; 3] = [
     Ground { said: "uphill", share: "a quarter", percent: 25 },
 ];
 
+/// What to do with the number on the way; how far pacing errs is common practice, no source.
+const COUNTED: &str = "Count in hundreds, a pebble into the other pocket at each. Pacing errs by about a tenth, so begin to look about at nine tenths of the count. With nothing there a tenth beyond it, stop and look round before you go on";
+
 /// What is asked.
 #[derive(Clone, Copy, Debug)]
 enum Task {
@@ -275,7 +278,7 @@ impl Generator for Pacing {
         let pace = item.pace.word();
         match item.task {
             Task::ToPaces { distance } => format!(
-                "It is dusk, and from {start} to {goal} you will not see where you are. On the map it is {distance} m. On flat ground you count {count} {pace} paces for 100 m. After how many {pace} paces must you look out for {goal}?"
+                "It is dusk, and from {start} to {goal} you will not see where you are. On the map it is {distance} m. On flat ground you count {count} {pace} paces for 100 m. After how many {pace} paces are you at {goal}, as near as pacing says?"
             ),
             Task::ToMetres { walked, walked_in } => format!(
                 "You count {count} {pace} paces for 100 m. From {start} to {goal} you have counted {walked} {} paces. How far have you come?",
@@ -357,6 +360,7 @@ impl Generator for Pacing {
             Task::FromMap { .. } => format!("{} m, about {paces} {pace} paces", short(metres)),
             _ => format!("about {paces} {pace} paces"),
         };
+        steps.push(Step::words(COUNTED));
         steps.push(Step::new("Nobody counts parts of a pace, so say it in whole paces", last).answers());
         steps
     }

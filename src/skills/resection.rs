@@ -76,7 +76,7 @@ static META: SkillMeta = SkillMeta {
     mixups: &[NOT_APPLIED, SIGN_FLIPPED, APPLIED_TWICE, ONE_CORRECTED, MARKS_SWAPPED, POOR_CUT],
     lines: NorthLines::Grid,
     on_home: false,
-    generation: 3,
+    generation: 4,
 };
 
 /// The least angle at which lines cut well, in degrees (common practice, no source).
@@ -88,6 +88,9 @@ const SLIP: i32 = 2;
 /// How many places are tried on one map before another is drawn, and how many maps.
 const PLACES: usize = 60;
 const MAPS: usize = 40;
+
+/// A pair that is moved by so many times what the best one is may be taken in its place, and so comes out right.
+const SLIPS_AS_LITTLE: f64 = 1.25;
 
 impl ResectionItem {
     fn chosen(&self) -> [Sight; 2] {
@@ -226,7 +229,8 @@ impl ResectionItem {
             return false;
         }
         let places: Vec<GridPosition> = wrong.into_iter().filter_map(|(_, place)| place).chain([self.fix.at]).collect();
-        self.ground.all_apart(&places) && self.sights.iter().all(|sight| self.ground.sees(self.fix.at, sight.mark))
+        Ground::all_apart(&places, tolerance_m(self.ground.scale()))
+            && self.sights.iter().all(|sight| self.ground.sees(self.fix.at, sight.mark))
     }
 
     /// Whether the poor pair leads astray, and any pair that cuts well comes out right.
@@ -237,8 +241,14 @@ impl ResectionItem {
         numbers::arrange(&mut cuts, f64::total_cmp);
         let alone = |one: usize, other: usize| (cuts[one] - cuts[other]).abs() > 0.5;
         let no_tie = alone(0, 1) && alone(cuts.len() - 1, cuts.len() - 2);
+        // Of two near marks a degree may move one less than of two far ones that cut better.
+        let slip = |pair: &[Sight; 2]| {
+            let far = pair.iter().map(|sight| sight.at.leg_to(self.fix.at).distance_m).fold(0.0, f64::max);
+            far / cut(pair[0].bearing, pair[1].bearing).to_radians().sin()
+        };
+        let least = slip(&self.chosen());
         let well = pairs(&self.sights).all(|pair| {
-            let cuts = cut(pair[0].bearing, pair[1].bearing) >= CUTS_WELL;
+            let cuts = cut(pair[0].bearing, pair[1].bearing) >= CUTS_WELL || slip(&pair) <= SLIPS_AS_LITTLE * least;
             let right = |at: GridPosition| at.leg_to(self.fix.at).distance_m <= tolerance_m(self.ground.scale());
             !cuts || self.cross(pair, [Angle::ZERO; 2]).is_some_and(right)
         });

@@ -130,8 +130,9 @@ impl Generator for ScaleDistance {
         let task = match level.number() {
             1 => Task::Line { tenths: draw.between(12, 120) * 10 },
             2 if draw.chance(1, 3) => Task::Bar { km: draw.between(1, 4), parts: draw.pick(&[1, 2, 3, 4, 6, 7, 8, 9]) },
-            2 if draw.chance(1, 2) => Task::OnMap { metres: draw.between(30, 290) * 10 },
-            2 => Task::Line { tenths: draw.between(85, 1200) },
+            2 if draw.chance(1, 2) => Task::OnMap { metres: draw.between(30, 290.min(20 * scale.0)) * 10 },
+            // No edge is read more finely than to half a millimetre.
+            2 => Task::Line { tenths: draw.between(17, 240) * 5 },
             3 if draw.chance(1, 2) => Task::Path(PathTask::draw(draw)),
             3 => {
                 let turn = draw.pick(&[40, 45, 50, 55]);

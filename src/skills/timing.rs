@@ -56,7 +56,7 @@ const fn within(share: f64) -> Tolerance {
 }
 
 const fn minutes(tolerance: Tolerance) -> Field {
-    Field { name: "time", label: "how long, in minutes or as 1 h 15", kind: FieldKind::Time, tolerance }
+    Field { name: "time", label: "how long", kind: FieldKind::Time, tolerance }
 }
 
 /// Minutes for a kilometre at other speeds that groups walk at, and those speeds in km/h.
@@ -71,10 +71,10 @@ const STEEPEST: i32 = 140;
 
 /// A patrol's leg, of which the steep way down takes about a quarter of the time.
 fn patrol(draw: &mut Draw) -> (i32, Task) {
-    let steep = draw.between(20, 40);
+    let steep = draw.between(20, 34);
     let rest = draw.between(steep * 285 / 100, steep * 325 / 100);
-    // About half of the rest or more is for the distance: six minutes for half a kilometre.
-    let halves = rest * draw.between(5, 8) / 60;
+    // Most of the rest is for the distance, six minutes for half a kilometre: over less of it no way down is walked, but climbed.
+    let halves = rest * draw.between(70, 88) / 600;
     (halves, Task::Patrol { up: (rest - 6 * halves) * 10, steep_down: steep * 30 })
 }
 
@@ -244,7 +244,7 @@ impl Generator for Timing {
         let (km, start, goal) = (item.km(), item.start, item.goal);
         match item.task {
             Task::Flat { speed } => format!(
-                "Your group walks {speed} km in an hour on flat ground. The leg from {start} to {goal} leads along the shore, and it is {km} km long. How long do you walk?"
+                "You walk {speed} km in an hour on flat ground. The leg from {start} to {goal} leads along the shore, and it is {km} km long. How long do you walk?"
             ),
             Task::Climb { up } => format!(
                 "From {start} to {goal} it is {km} km, and {up} m up. How long does a fit adult need at least by Naismith's rule, without rests?"
@@ -256,7 +256,7 @@ impl Generator for Timing {
                 "The path from {start} to {goal} is {km} km long. It climbs {up} m to a saddle, drops {down} m to a stream on easy ground, and climbs {up_again} m more. How long does a fit adult need at least by Naismith's rule, without rests?"
             ),
             Task::Patrol { up, steep_down } => format!(
-                "With a young patrol you go from {start} over a top to {goal}: {km} km, {up} m up, and then {steep_down} m down on steep ground. For young people you add half as much again to Naismith's rule. How long do you plan for?"
+                "With a young patrol you go from {start} over a top to {goal}: {km} km, {up} m up, and then {steep_down} m down on steep ground. For young people you add half as much again to Naismith's rule. How long do you walk by it, without rests?"
             ),
         }
     }
@@ -335,7 +335,9 @@ impl Generator for Timing {
                 .decides("What do you add for a young patrol"),
             );
             let sum = format!("{} + {} = {} min", short(adult), short(adult / 2.0), short(item.minutes()));
-            steps.push(Step::new("And that on top", sum).answers());
+            steps.push(
+                Step::new("And that on top. Rests are not in it, so plan more than that and never less", sum).answers(),
+            );
             return steps;
         }
         let sum = format!("{} + {} = {} min", short(far), short(climbed), short(item.minutes()));

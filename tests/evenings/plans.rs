@@ -18,7 +18,7 @@ const OPEN: &[(&str, u8, usize, &str)] = &[
     ("box-detour", 2, 5, BESIDE_CORNER),
     ("box-detour", 3, 8, BESIDE_CORNER),
     ("one-in-sixty", 4, 1, BESIDE_CORNER),
-    ("route-features", 2, 1, "two spots side by side, with lines on all other sides"),
+    ("route-features", 3, 5, "one plan: two spots side by side, with lines on all other sides"),
 ];
 /// What a screen of 80 columns and 24 rows leaves a figure.
 const ROOM: (u16, u16) = (33, 17);

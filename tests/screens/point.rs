@@ -37,7 +37,7 @@ fn the_cross_begins_on_no_answer_nor_a_step_from_one() {
         let skill = skills::find(name).expect("a skill");
         for (level, seed) in Level::ALL.into_iter().flat_map(|level| (0..100).map(move |seed| (level, seed))) {
             let problem = realise(&Code { skill, level, seed, home: None }).expect("a problem");
-            let Figure::Map(map) = problem.figure() else { continue };
+            let Figure::Map(map) = problem.figure() else { panic!("{}: a map", problem.code()) };
             let mut cross = Cross::new(&map);
             for step in [(0, 0), (0, 1), (1, 0), (-1, 0)] {
                 cross.go(step, false);

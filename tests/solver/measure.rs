@@ -330,7 +330,7 @@ fn timing_read(facts: &Facts, prompt: &str) -> Vec<Must> {
     assert!(prompt.contains(wanted), "{}: {prompt}", facts.code);
     [
         some(facts, "distance_m", 1000.0, if facts.word("wanted") == "walking_time" { "it is" } else { "" }),
-        some(facts, "speed_km_per_h", 1.0, "walks"),
+        some(facts, "speed_km_per_h", 1.0, "walk"),
         some(facts, "up_m", 1.0, ""),
         some(facts, "down_m", 1.0, "drops"),
         some(facts, "up_again_m", 1.0, "climbs"),

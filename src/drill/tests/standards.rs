@@ -157,6 +157,8 @@ fn every_message_about_a_standard_says_what_is_wrong_and_what_to_do() {
         ("p0 = 0.60", "p0 = .6"),
         ("level = 2", "level = 2\nby_lines = true"),
         ("level = 2", "level = 2\nby_lines = \"yes\""),
+        ("cap = 15", "cap = 15\nby_lines = true"),
+        ("level = 2", "level = 2\ncap = 15"),
         ("[\"reversed\", \"not-applied\"]", "[\"reversed\" \"not-applied\"]"),
     ]
     .map(changed)

@@ -191,19 +191,3 @@ fn a_dial_is_set_or_the_slip_is_named() {
     let judged = hands().dial(70.0).finds(&[Fault::DialOff]);
     assert_eq!(judged.state.words(), "The dial reads 070, 5° too much: 065 is right.");
 }
-
-#[test]
-fn every_task_has_a_skill_id_of_its_own() {
-    let tasks = [
-        Task::Orient(North::Magnetic),
-        Task::Orient(North::True),
-        Task::Orient(North::Grid),
-        Task::OrientedBearing { legs: vec![leg('P', 'Q')], lies: azimuth(0.0), bearing_asked: false },
-        Task::MapBearing { leg: leg('P', 'Q'), north: North::Grid },
-        Task::Follow { bearing: angle(65.0), north: North::Magnetic, landmarks: vec![] },
-        Task::BackSight { walked: Bearing::from_degrees(65.0), start_mark: azimuth(245.0), doubt: Doubt::NotAsked },
-        Task::SetDial { number: angle(65.0) },
-    ];
-    let ids: std::collections::BTreeSet<&str> = tasks.iter().map(Task::skill).collect();
-    assert_eq!(ids.len(), tasks.len());
-}

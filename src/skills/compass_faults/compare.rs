@@ -42,12 +42,17 @@ fn beside(readings: [Tenths; 4]) -> [Tenths; 4] {
     readings.map(|reading| angle(reading - readings[0]).wrapped_half().tenths())
 }
 
-/// The middle one of those that are left without one.
-pub(super) fn middle(readings: [Tenths; 4], without: usize) -> Tenths {
+/// Those that are left without one in their order, clockwise: 359 comes before 001.
+pub(super) fn in_order(readings: [Tenths; 4], without: usize) -> Vec<Tenths> {
     let beside = beside(readings);
     let mut left: Vec<Tenths> = (0..4).filter(|at| *at != without).map(|at| beside[at]).collect();
     numbers::arrange(&mut left, Ord::cmp);
-    wrap(readings[0] + left[1])
+    left.into_iter().map(|beside| wrap(readings[0] + beside)).collect()
+}
+
+/// The middle one of them.
+pub(super) fn middle(readings: [Tenths; 4], without: usize) -> Tenths {
+    in_order(readings, without)[1]
 }
 
 /// The mean of all, in whole degrees.

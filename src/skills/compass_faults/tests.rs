@@ -23,6 +23,9 @@ fn of_128_130_141_and_129_the_third_steps_aside_and_the_mean_132_is_the_mixup() 
     // Across north the same.
     let readings = [3590, 10, 120, 0];
     assert_eq!((middle(readings, 2), mean(readings)), (0, 30));
+    // The steps put them in their order before they take the middle one.
+    assert_eq!(in_order([1280, 1300, 1410, 1290], 2), [1280, 1290, 1300]);
+    assert_eq!(in_order(readings, 2), [3590, 0, 10]);
 }
 
 #[test]

@@ -108,7 +108,8 @@ impl CourseLegItem {
     /// From the turns at the card's corners to what is wrong with it.
     pub(super) fn push_card_steps(&self, slip: Slip, steps: &mut Vec<Step>) {
         let (set, card) = (self.set(), self.card(slip));
-        let corners = self.corner_step(card, [", and one to the other side is taken off", ", as the card has them"]);
+        let corners =
+            self.corner_step(card, [", and each turn to the other side is taken off", ", as the card has them"]);
         steps.push(corners.decides("What do the turns at the corners of the card make together"));
         let found = if slip.closes() {
             "So the card closes. But a wrong north turns the whole course as one piece, and that closes as well: compare the card with your own numbers"

@@ -61,7 +61,7 @@ impl CourseLegItem {
         let letter = self.lines.north().letter();
         let set = if told {
             let [one, two, three] = self.set().map(figures);
-            format!(" You set {one}, {two} and {three}.")
+            format!(" On the compass that is {one}, {two} and {three}.")
         } else {
             String::new()
         };

@@ -66,5 +66,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     mixups: &[NORTHING_FIRST, ROUNDED, FAR_CORNER, FAR_LINES, SQUARE_BEFORE, POSSIBLE],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 3,
+    generation: 4,
 };

@@ -49,7 +49,7 @@ fn a_place_on_a_line_lies_in_the_square_that_begins_there() {
 
 #[test]
 fn one_of_four_references_is_off_the_map_and_each_place_is_as_likely() {
-    let mut times = [0; 4];
+    let (mut times, mut begins_otherwise, mut exchanged) = ([0; 4], 0, 0);
     for seed in 0..2_000 {
         let Task::Impossible { east, north, offered, wrong } = impossible(&mut Draw::new("C1", 4, 1, seed)) else {
             panic!("four references")
@@ -60,7 +60,12 @@ fn one_of_four_references_is_off_the_map_and_each_place_is_as_likely() {
             assert_eq!(on_map(spot), at != wrong, "{spot:?} on {east} and {north}");
         }
         times[wrong] += 1;
+        // Whoever looks at the first figure alone, or only for an exchange, finds about half.
+        let first = offered.map(|spot| spot.east.line / 10);
+        begins_otherwise += usize::from(first.iter().filter(|figure| **figure == first[wrong]).count() == 1);
+        exchanged += usize::from(on_map(&Spot { east: offered[wrong].north, north: offered[wrong].east }));
     }
+    assert!(begins_otherwise < 1_300 && (900..=1_100).contains(&exchanged), "{begins_otherwise}, {exchanged}");
     assert!(times.iter().all(|times| (420..=580).contains(times)), "{times:?}");
 }
 
@@ -91,7 +96,7 @@ fn a_landmark_is_read_off_the_map_and_told_to_who_hears_it_by_the_marks_alone() 
 fn a_reference_without_the_letters_that_are_asked_for_is_not_judged() {
     use crate::problem::{AnswerErrorKind, judge, realise};
     let seeds = (0..40).filter_map(|seed| {
-        let problem = realise(&crate::skills::read_code(&format!("C1-3-{seed}-v3")).ok()?).ok()?;
+        let problem = realise(&crate::skills::read_code(&format!("C1-3-{seed}-v{}", META.generation)).ok()?).ok()?;
         let Value::Grid(right) = problem.answer().values()[0] else { return None };
         right.letters().map(|_| (problem, right))
     });

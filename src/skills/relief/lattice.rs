@@ -74,7 +74,7 @@ pub(super) struct Fall {
 
 /// How many maps the problems lie on. Their heights are worked out once: to do it for each problem took longer than all the rest.
 const MAPS: usize = 256;
-static ALL: [OnceLock<Lattice>; MAPS] = [const { OnceLock::new() }; MAPS];
+static ALL: [OnceLock<Box<Lattice>>; MAPS] = [const { OnceLock::new() }; MAPS];
 
 /// A map and its heights.
 pub(super) struct Lattice {
@@ -92,7 +92,7 @@ impl Lattice {
     /// Some map.
     pub(super) fn draw(draw: &mut Draw) -> &'static Lattice {
         let number = crate::numbers::place(draw.raw(), MAPS);
-        ALL[number].get_or_init(|| Lattice::new(number))
+        ALL[number].get_or_init(|| Box::new(Lattice::new(number)))
     }
 
     fn new(number: usize) -> Lattice {

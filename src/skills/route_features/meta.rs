@@ -74,5 +74,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     mixups: &[ALONG_ACROSS, BEFORE_BEHIND, SPOT_FOR_LINE, FAR_SPOT, SHORTEST, HAZARD_TAKEN, BLIND_END],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 2,
+    generation: 3,
 };

@@ -82,9 +82,11 @@ fn from_the_ground_to_the_map_is_the_way_back() {
 
 #[test]
 fn a_path_winds_so_that_straight_across_is_plainly_shorter_and_the_bar_is_long_enough() {
+    let mut paths = 0;
     for seed in 0..40 {
-        let item = ScaleDistance.draw(Level::THREE, None, &mut Draw::new("C2", 3, 2, seed));
+        let item = ScaleDistance.draw(Level::THREE, None, &mut Draw::new("C2", 3, META.generation, seed));
         let Task::Path(path) = &item.task else { continue };
+        paths += 1;
         assert!((900.0..=2900.0).contains(&path.metres()), "seed {seed}: {}", path.metres());
         let mut list = MixupList::default();
         path.mixups(&mut list);
@@ -94,4 +96,5 @@ fn a_path_winds_so_that_straight_across_is_plainly_shorter_and_the_bar_is_long_e
         let steps = ScaleDistance.steps(&item).len();
         assert!((0..steps).all(|step| ScaleDistance.step_figure(&item, step).is_some()));
     }
+    assert!(paths > 10, "{paths}");
 }

@@ -55,11 +55,11 @@ impl Aside {
     /// Two of the group, ahead in the dark or in a whiteout, where one sees less far: nobody goes there alone.
     pub(super) fn people(draw: &mut Draw) -> Aside {
         let what = draw.pick(&[What::Lamp, What::People]);
-        let farthest = if what == What::Lamp { 5 } else { 3 };
+        let farthest = if what == What::Lamp { 4 } else { 1 };
         Aside {
             course: Course::by_map(10, 20, draw),
             toward: draw.between(3, 9) * draw.sign(),
-            metres: draw.between(2, farthest) * 30,
+            metres: draw.between(1, farthest) * 30,
             what,
         }
     }
@@ -187,7 +187,7 @@ impl Aside {
                 "A mark leads you to itself and not along your line, so know what it costs before you walk to it"
             }
             What::Lamp => {
-                "At night nothing stands out ahead, so people become the mark: near enough to call, and nobody goes alone"
+                "At night nothing stands out ahead, so people become the mark, as far as you see their lamp and hear each other's whistle, and nobody goes alone"
             }
             What::People => {
                 "In a whiteout nothing stands out ahead, so people become the mark: in sight and near enough to call, and nobody goes alone. An edge cannot be seen either: where the map has one near, stay where you are"

@@ -25,7 +25,7 @@ const HIDING: [&str; 4] = ["a hollow", "a dense wood", "a narrow valley", "a fie
 /// Such ground out of which one still sees what stands high.
 const LOW: [&str; 2] = ["a hollow", "a narrow valley"];
 /// Where something stands that is seen from low ground, too.
-const HIGH: [&str; 3] = ["on the skyline", "high on the slope behind", "on top of the rise behind"];
+const HIGH: [&str; 3] = ["on the skyline", "high on a bare slope", "on top of a rise"];
 
 /// A thing in view.
 #[derive(Clone, Copy, PartialEq)]

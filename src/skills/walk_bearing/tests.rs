@@ -88,13 +88,16 @@ fn in_the_dark_and_in_a_whiteout_two_go_ahead_and_nobody_alone() {
 #[test]
 fn one_mark_is_right_and_every_other_has_a_name() {
     for level in [Level::ONE, Level::TWO, Level::THREE] {
+        let mut asked = 0;
         for item in items(level) {
             let Task::Which(marks) = &item.0 else { continue };
+            asked += 1;
             let mut list = MixupList::default();
             marks.mixups(&mut list);
             let named = META.mixups.iter().map(|meta| list.listed_for(meta.id).count()).sum::<usize>();
             assert_eq!(named, marks::MARKS - 1, "level {level}: {}", marks.prompt());
         }
+        assert!(asked > 1_000, "level {level}: {asked}");
     }
 }
 

@@ -198,7 +198,7 @@ pub(super) fn explained(missed: &Missed, tone: Tone, lines: &mut Lines) {
         lines.hanging(Tone::Text, "so      ", mend);
     }
     for (number, step) in told.steps.iter().enumerate() {
-        lines.hanging(Tone::Text, &format!("{}  ", number + 1), &step.line());
+        lines.hanging(Tone::Text, &format!("{}  ", step.mark(number)), &step.line());
     }
     lines.quiet(&format!("code {}", missed.code));
 }

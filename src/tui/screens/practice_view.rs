@@ -483,6 +483,6 @@ fn steps(steps: &[crate::problem::Step], shown: Option<usize>, lines: &mut Lines
     let until = shown.map_or(steps.len(), |shown| shown + 1);
     for (number, step) in steps.iter().take(until).enumerate() {
         let tone = if shown.is_some_and(|shown| number < shown) { Tone::Quiet } else { Tone::Text };
-        lines.hanging(tone, &format!("{}  ", number + 1), &step.line());
+        lines.hanging(tone, &format!("{}  ", step.mark(number)), &step.line());
     }
 }

@@ -254,7 +254,7 @@ fn view(screen: &RoundScreen, shared: &Shared, painter: &mut Painter<'_, '_>, ar
     lines.quiet(problem.prompt());
     lines.gap();
     for (number, step) in problem.steps().iter().enumerate() {
-        lines.hanging(Tone::Text, &format!("{}  ", number + 1), &step.line());
+        lines.hanging(Tone::Text, &format!("{}  ", step.mark(number)), &step.line());
     }
     painter.lines_from(lines, left, &screen.scroll);
     let right = Rect { x: area.x + part, width: area.width - part, ..area };
