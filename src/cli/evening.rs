@@ -177,6 +177,9 @@ fn text(made: &KeptEvening, report: &Report, show: &impl Fn(&str) -> String) -> 
     for need in evening_needs(evening, show) {
         page.paragraph(&need);
     }
-    page.paragraph(&evening_chances(&report.standard, check_minutes(&report.standard), evening.minutes()));
+    // What a check takes is of use where somebody is to be checked, this evening or another.
+    if evening.guests.iter().any(|guest| guest.check.is_some()) {
+        page.paragraph(&evening_chances(&report.standard, check_minutes(&report.standard), evening.minutes()));
+    }
     page.0
 }

@@ -7,7 +7,7 @@ use super::patrol::live;
 use super::report_args::{ReportArgs, ReportFormat};
 use crate::evening::plan_told;
 use crate::report::{self, PlanTold, Report};
-use crate::session::DayRules;
+use crate::session::{DayRule, DayRules};
 use crate::skills;
 use crate::store::{Patrol, Store};
 use crate::worksheet::{printed_first_page, printed_report, printed_ticks, printed_wall};
@@ -111,8 +111,15 @@ fn day_rules(context: &Context) -> Result<Vec<String>, Fault> {
     if config.ground().invented {
         return Ok(Vec::new());
     }
-    let rules = DayRules::new(&config, context.day).rules.into_iter();
-    Ok(rules.map(|rule| format!("By {}-north lines on {}: {}", rule.lines.word(), context.day, rule.words)).collect())
+    let rules = DayRules::new(&config, context.day).rules;
+    if rules.is_empty() {
+        return Ok(vec![format!(
+            "From map to compass on {}: no angle is known for this ground and day, so go by what the map prints.",
+            context.day
+        )]);
+    }
+    let words = |rule: DayRule| format!("By {}-north lines on {}: {}", rule.lines.word(), context.day, rule.words);
+    Ok(rules.into_iter().map(words).collect())
 }
 
 /// The report on pages, and what is said of them.

@@ -105,7 +105,8 @@ impl Evening {
         let minutes = minutes.clamp(*EVENING_MINUTES.start(), *EVENING_MINUTES.end());
         let (round, game) = (guests.len() > 1 && minutes >= ROUND_FROM, guests.len() > 2 && minutes >= GAME_FROM);
         let together = |wanted: bool| if wanted { TOGETHER } else { 0 };
-        let turns = laptop(&guests, minutes - together(round) - together(game), first);
+        let mut turns = laptop(&guests, minutes - together(round) - together(game), first);
+        taught_first(&guests, pairs, &mut turns);
         let mut deal = Deal {
             guests: guests.len(),
             pairs,
@@ -185,6 +186,25 @@ fn laptop(guests: &[Guest], minutes: u32, first: usize) -> Vec<Turn> {
         last.minutes += left;
     }
     turns
+}
+
+/// Whoever has a weak spot is shown it by somebody before the check, as far as others use the laptop meanwhile: checks of the others
+/// come first, and with none of them the practice of somebody who shows them nothing.
+fn taught_first(guests: &[Guest], pairs: &[Pair], turns: &mut [Turn]) {
+    let is_checked = |turn: &Turn| turn.job == Job::Check;
+    let is_weak = |turn: &Turn| {
+        let guest = &guests[turn.who];
+        is_checked(turn) && guest.has_weak_spots && guest.check.is_some_and(|check| !check.begun)
+    };
+    let checks = turns.iter().take_while(|turn| is_checked(turn)).count();
+    crate::numbers::arrange_by_key(&mut turns[..checks], is_weak);
+    let Some(weak) = turns.first().filter(|turn| is_weak(turn)).map(|turn| turn.who) else { return };
+    let shows = |who: usize| pairs.iter().any(|pair| (pair.shows, pair.whom) == (who, weak));
+    let others = |turn: &Turn| !is_checked(turn) && turn.who != weak && !shows(turn.who);
+    if let Some(at) = turns.iter().position(others) {
+        // All that stood before it moves back a place.
+        turns[..=at].rotate_right(1);
+    }
 }
 
 /// What those do who are not at the laptop.

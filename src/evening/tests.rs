@@ -49,6 +49,27 @@ fn holds(evening: &Evening, minutes: u32) {
 }
 
 #[test]
+fn whoever_has_a_weak_spot_is_shown_it_before_the_check() {
+    let pair = Pair { shows: 1, whom: 0, skill: skill("back-bearing") };
+    let first = |evening: &Evening, who: usize, wanted: Job| {
+        evening.slots.iter().position(|slot| slot.jobs[who] == wanted).expect("in the plan")
+    };
+    // Of two checks that of the strong one comes first; alone, somebody practises while the pair sits together.
+    for checked in [2, 1] {
+        let guests: Vec<Guest> =
+            [0, 1, 3].map(|number| guest(number, due(20, false).filter(|_| number == 0 || checked == 2), true)).into();
+        assert!(guests[0].has_weak_spots && !guests[1].has_weak_spots);
+        let evening = Evening::of(guests, &[pair], None, 90, 0).unwrap();
+        holds(&evening, 90);
+        assert!(first(&evening, 0, Job::Pair(pair)) < first(&evening, 0, Job::Check), "{evening:?}");
+    }
+    // A check that was begun goes on first: its rules decide, and not the plan.
+    let guests: Vec<Guest> = [0, 1, 3].map(|number| guest(number, due(20, number == 0), true)).into();
+    let evening = Evening::of(guests, &[pair], None, 90, 0).unwrap();
+    assert_eq!(first(&evening, 0, Job::Check), 1, "after the round: {evening:?}");
+}
+
+#[test]
 fn eight_members_ninety_minutes_and_two_open_checks_of_25() {
     let guests: Vec<Guest> =
         (0..8).map(|number| guest(number, if number < 2 { due(25, true) } else { None }, number < 6)).collect();

@@ -11,8 +11,7 @@ const NAME: usize = 16;
 const SKILL: usize = 10;
 
 /// What the marks of the table stand for.
-pub const MARKS: &str =
-    "ready: at the laptop; + seen to do it on the ground; - seen, not yet; ? seen, no word how. Empty: not checked.";
+pub const MARKS: &str = "ready: at the laptop; 2nd try: one more decides; + seen outdoors; - not yet; ? no word. Empty: not checked.";
 
 /// A part of the table: some skills side by side, all members one below the other.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -324,7 +324,7 @@ fn timing_wrong(id: &str, facts: &Facts, _: &Question) -> Option<Vec<Worked>> {
 fn timing_read(facts: &Facts, prompt: &str) -> Vec<Must> {
     let wanted = match facts.word("wanted") {
         "walking_time" => "How long do you walk?",
-        "patrol_time" => "you add half as much again to Naismith's rule. How long do you plan for?",
+        "patrol_time" => "you add half as much again to Naismith's rule. How long do you walk by it, without rests?",
         _ => "How long does a fit adult need at least",
     };
     assert!(prompt.contains(wanted), "{}: {prompt}", facts.code);
