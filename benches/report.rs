@@ -53,7 +53,7 @@ fn report(criterion: &mut Criterion) {
         let standard = Standard::find(name, None).expect("a standard");
         group.bench_function(format!("{name}, 200 learners, 100,000 attempts"), |bencher| {
             bencher
-                .iter(|| black_box(Report::gather(&mut store, &standard, (DAY, false), |_| true).expect("a report")));
+                .iter(|| black_box(Report::gather(&mut store, &standard, (DAY, false), &|_| true).expect("a report")));
         });
     }
     group.finish();

@@ -84,7 +84,7 @@ impl Camp {
     }
 
     fn report(&mut self) -> Report {
-        Report::gather(&mut self.store, &Standard::find("day-outing", None).unwrap(), (DAY, false), |_| true).unwrap()
+        Report::gather(&mut self.store, &Standard::find("day-outing", None).unwrap(), (DAY, false), &|_| true).unwrap()
     }
 }
 
@@ -166,7 +166,7 @@ fn five_sign_flips_spread_over_four_skills_are_one_weak_spot_told_once_to_learne
     assert!(lines.contains("  1. Declination the wrong way, in True and magnetic, "), "{lines}");
     assert!(lines.contains(": 1 member applied the correction the wrong way round\n"), "{lines}");
     assert!(lines.contains("Ilva: a weak spot in ") && lines.contains(": 5 of the last 5\n"), "{lines}");
-    let json = report::json(&report, str::to_owned).unwrap();
+    let json = report::json(&report, &|name| name.to_owned()).unwrap();
     let teach: Vec<_> = json.iter().filter(|line| line.contains(r#""kind":"teach_next""#)).collect();
     assert_eq!(teach.len(), 1);
     let teach: serde_json::Value = serde_json::from_str(teach[0]).unwrap();
@@ -229,8 +229,8 @@ fn nothing_right_and_no_pattern_is_told_to_learner_and_leader() {
     let lines = report::teach_lines(&report, &str::to_owned).join("\n") + "\n";
     assert!(lines.contains(&format!("\n  Ilva: {told}\n")) && !lines.contains("No weak spot stands out"), "{lines}");
     let whole = Standard::find("whole-core", None).unwrap();
-    let report = Report::gather(&mut camp.store, &whole, (DAY, false), |_| true).unwrap();
-    let csv = report::csv(&report, str::to_owned).unwrap();
+    let report = Report::gather(&mut camp.store, &whole, (DAY, false), &|_| true).unwrap();
+    let csv = report::csv(&report, &|name| name.to_owned()).unwrap();
     assert!(csv.lines().next().unwrap().ends_with(",wrong_without_pattern"), "{csv}");
     let row = csv.lines().find(|row| row.contains(",true-magnetic,")).unwrap();
     assert!(row.contains(",learning,") && row.ends_with(",4"), "{row}");
@@ -255,12 +255,12 @@ fn what_was_seen_in_two_members_is_said_as_seen_before_any_pattern_is_sure() {
     let seen = "Seen in more than one: applied the correction the wrong way round (Ana, Cem). The latest said ";
     assert!(lines.contains(seen) && lines.contains("No weak spot is sure yet."), "{lines}");
     assert!(told(&mut camp, true).1.contains("round (A., C.). The latest"), "initials stand for the names");
-    let json = report::json(&report, str::to_owned).unwrap().join("\n");
+    let json = report::json(&report, &|name| name.to_owned()).unwrap().join("\n");
     assert!(json.contains(r#""kind":"seen_lately""#) && json.contains(r#"["Ana","Cem"]"#), "{json}");
     // What was long ago is not what the group does now.
     let later = DAY.checked_add(jiff::ToSpan::days(29)).unwrap();
     let standard = Standard::find("day-outing", None).unwrap();
-    let late = Report::gather(&mut camp.store, &standard, (later, false), |_| true).unwrap();
+    let late = Report::gather(&mut camp.store, &standard, (later, false), &|_| true).unwrap();
     assert!(late.noticed.is_empty(), "{:?}", late.noticed);
     // As soon as it is a weak spot it is said as one, and once.
     for skill in FOUR.into_iter().chain(["true-magnetic"]) {

@@ -44,7 +44,7 @@ pub(super) fn run(context: &Context, args: &EveningArgs) -> Result<(), Fault> {
         Some(patrol) => patrol.members.contains(&id),
         None => here.is_empty() || here.contains(&id),
     };
-    let report = Report::gather(&mut store, &standard, (context.day, context.day_given()), wanted)?;
+    let report = Report::gather(&mut store, &standard, (context.day, context.day_given()), &wanted)?;
     let show = report.shown_as(args.initials);
     if args.keep && !args.force {
         may_keep(context, &store)?;
@@ -153,7 +153,7 @@ fn keep(context: &Context, plan: &KeptEvening) -> Result<(), Fault> {
 }
 
 /// The plan for people.
-fn text(made: &KeptEvening, report: &Report, show: &impl Fn(&str) -> String) -> String {
+fn text(made: &KeptEvening, report: &Report, show: &dyn Fn(&str) -> String) -> String {
     const COLUMN: usize = 18;
     let evening = &made.evening;
     let mut page = Page::default();

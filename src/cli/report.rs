@@ -73,7 +73,7 @@ pub(super) fn run(context: &Context, args: &ReportArgs) -> Result<(), Fault> {
     let patrol = args.patrol.as_deref().map(|name| patrol(&store, name)).transpose()?;
     let wanted =
         |id| only.is_none_or(|only| only == id) && patrol.as_ref().is_none_or(|patrol| patrol.members.contains(&id));
-    let mut report = Report::gather(&mut store, &standard, (context.day, context.day_given()), wanted)?;
+    let mut report = Report::gather(&mut store, &standard, (context.day, context.day_given()), &wanted)?;
     report.day_rules = day_rules(context)?;
     let show = report.shown_as(args.initials || (args.wall && !args.names));
     let plan = plan_told(store.evening()?.as_ref(), &report, &show);
@@ -123,7 +123,7 @@ fn day_rules(context: &Context) -> Result<Vec<String>, Fault> {
 }
 
 /// The report on pages, and what is said of them.
-fn pages(args: &ReportArgs, report: &Report, plan: &PlanTold, show: &impl Fn(&str) -> String) -> Result<(), Fault> {
+fn pages(args: &ReportArgs, report: &Report, plan: &PlanTold, show: &dyn Fn(&str) -> String) -> Result<(), Fault> {
     let (printed, what) = if args.wall {
         (printed_wall(report, show, sheet(args.paper)), "a sheet for the wall")
     } else if args.ticks {

@@ -8,7 +8,7 @@ use crate::store::StoredEvening;
 
 /// What is told of the plan that was kept last, beside a report: the plan, or why it is not gone by. `name` shows somebody.
 #[must_use]
-pub fn plan_told(stored: Option<&StoredEvening>, report: &Report, name: &impl Fn(&str) -> String) -> PlanTold {
+pub fn plan_told(stored: Option<&StoredEvening>, report: &Report, name: &dyn Fn(&str) -> String) -> PlanTold {
     let Some(stored) = stored else { return PlanTold::default() };
     match KeptEvening::read(stored, report) {
         Ok((kept, None)) => PlanTold { planned: Some(planned(&kept, report, name)), stale: None },
@@ -20,7 +20,7 @@ pub fn plan_told(stored: Option<&StoredEvening>, report: &Report, name: &impl Fn
 }
 
 /// The plan in words.
-fn planned(kept: &KeptEvening, report: &Report, name: &impl Fn(&str) -> String) -> Planned {
+fn planned(kept: &KeptEvening, report: &Report, name: &dyn Fn(&str) -> String) -> Planned {
     let evening = &kept.evening;
     let call = called(report, name);
     let which = match &kept.kept {
@@ -67,7 +67,7 @@ const fn word(job: Job, at: usize) -> &'static str {
 }
 
 /// What the words of the table stand for in this plan, the pairs, and who is not checked for want of time.
-fn notes(evening: &Evening, call: &impl Fn(&str) -> String) -> Vec<String> {
+fn notes(evening: &Evening, call: &dyn Fn(&str) -> String) -> Vec<String> {
     let who = |at: usize| evening.guests.get(at).map(|guest| call(&guest.name)).unwrap_or_default();
     let has = |wanted: fn(&Job) -> bool| evening.slots.iter().flat_map(|slot| &slot.jobs).any(wanted);
     let mut words = Vec::new();

@@ -101,7 +101,9 @@ fn a_check_that_does_not_fit_is_said_and_not_begun() {
     holds(&evening, 60);
     assert_eq!(evening.unchecked().collect::<Vec<_>>(), [0], "the one that was begun goes first");
     assert!(
-        evening_needs(&evening, str::to_owned).iter().any(|need| need.contains("No time is left to check Guest 0"))
+        evening_needs(&evening, &|name| name.to_owned())
+            .iter()
+            .any(|need| need.contains("No time is left to check Guest 0"))
     );
 }
 

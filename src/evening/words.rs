@@ -39,7 +39,7 @@ pub(super) fn topic_words(topic: Option<Topic>) -> String {
 
 /// One piece of the evening, line by line: the laptop first. `name` shows somebody.
 #[must_use]
-pub fn evening_lines(evening: &Evening, slot: &Slot, name: impl Fn(&str) -> String) -> Vec<EveningLine> {
+pub fn evening_lines(evening: &Evening, slot: &Slot, name: &dyn Fn(&str) -> String) -> Vec<EveningLine> {
     let who = |at: usize| evening.guests.get(at).map(|guest| name(&guest.name)).unwrap_or_default();
     let line = |place, text| EveningLine { place, text };
     let with = |wanted: Job| {
@@ -91,7 +91,7 @@ pub fn evening_lines(evening: &Evening, slot: &Slot, name: impl Fn(&str) -> Stri
 
 /// What has to be printed before, and what does not fit: sentences.
 #[must_use]
-pub fn evening_needs(evening: &Evening, name: impl Fn(&str) -> String) -> Vec<String> {
+pub fn evening_needs(evening: &Evening, name: &dyn Fn(&str) -> String) -> Vec<String> {
     let doing = |wanted: Job| {
         let does = |at: usize| evening.slots.iter().any(|slot| slot.jobs.get(at) == Some(&wanted));
         let doing = evening.guests.iter().enumerate().filter(|(at, _)| does(*at)).map(|(_, guest)| name(&guest.name));

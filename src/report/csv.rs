@@ -39,7 +39,7 @@ const HEADER: [&str; 27] = [
 ///
 /// # Errors
 /// None in practice: it is written into memory.
-pub fn csv(report: &Report, name: impl Fn(&str) -> String) -> Result<String, ::csv::Error> {
+pub fn csv(report: &Report, name: &dyn Fn(&str) -> String) -> Result<String, ::csv::Error> {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
     writer.write_record(HEADER)?;
     for member in &report.members {

@@ -88,7 +88,7 @@ pub const BEFORE_SETTING_OUT: [&str; 3] = [
 
 /// The first page, with what is told of the plan of an evening. `name` shows somebody: their name, or initials where others see it.
 #[must_use]
-pub fn first_page(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String) -> FirstPage {
+pub fn first_page(report: &Report, plan: &PlanTold, name: &dyn Fn(&str) -> String) -> FirstPage {
     let given = if report.day_given { " (a day given by hand, not the clock's)" } else { "" };
     let mut before = vec![NO_PERMISSION.to_owned()];
     before.extend(BEFORE_SETTING_OUT.map(str::to_owned));
@@ -107,7 +107,7 @@ pub fn first_page(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> Stri
 
 /// How somebody is called in its sentences: by the first word of the name, where no other member's begins with it. The table has
 /// whole names; eight of them in each sentence would fill the page.
-pub fn called(report: &Report, name: impl Fn(&str) -> String) -> impl Fn(&str) -> String {
+pub fn called<'a>(report: &Report, name: &'a dyn Fn(&str) -> String) -> impl Fn(&str) -> String + use<'a> {
     let first = |shown: &str| shown.split_whitespace().next().unwrap_or_default().to_owned();
     let firsts: Vec<String> = report.members.iter().map(|member| first(&name(&member.learner.name))).collect();
     move |who| {
@@ -118,7 +118,7 @@ pub fn called(report: &Report, name: impl Fn(&str) -> String) -> impl Fn(&str) -
 }
 
 /// Who is ready for what, at the laptop and on the ground.
-fn ready(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+fn ready(report: &Report, name: &dyn Fn(&str) -> String) -> Vec<String> {
     let title = &report.standard.title;
     let names = |wanted: &dyn Fn(&Member) -> bool| names(report.members.iter().filter(|one| wanted(one)), name);
     let mut out = vec![match names(&|one| one.next == NextStep::Nothing) {
@@ -142,7 +142,7 @@ fn ready(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
 
 /// What whoever takes over does first, from what comes next for each: checks, practice, pairs, the ground; then who has to wait.
 /// A plan says the most of it itself.
-fn first(report: &Report, is_planned: bool, name: &impl Fn(&str) -> String) -> Vec<String> {
+fn first(report: &Report, is_planned: bool, name: &dyn Fn(&str) -> String) -> Vec<String> {
     let mut out = if is_planned { Vec::new() } else { at_the_laptop(report, name) };
     let outside: Vec<String> = report.members.iter().filter_map(|member| to_be_seen(member, name)).collect();
     if !outside.is_empty() {
@@ -166,7 +166,7 @@ fn first(report: &Report, is_planned: bool, name: &impl Fn(&str) -> String) -> V
 }
 
 /// Checks, practice and pairs.
-fn at_the_laptop(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+fn at_the_laptop(report: &Report, name: &dyn Fn(&str) -> String) -> Vec<String> {
     let mut out = Vec::new();
     let behind = |step: NextStep| match step {
         NextStep::GoOn => " (goes on)",
@@ -204,7 +204,7 @@ fn at_the_laptop(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String>
 }
 
 /// What somebody who is ready at the laptop is still to be seen to do: `Bo (all 6)`.
-fn to_be_seen(member: &Member, name: &impl Fn(&str) -> String) -> Option<String> {
+fn to_be_seen(member: &Member, name: &dyn Fn(&str) -> String) -> Option<String> {
     if member.next != NextStep::SeeOutside {
         return None;
     }
@@ -217,7 +217,7 @@ fn to_be_seen(member: &Member, name: &impl Fn(&str) -> String) -> Option<String>
 }
 
 /// What to teach first: weak spots, then what was noticed without being one yet, then where nothing comes right.
-fn teach(report: &Report, name: &impl Fn(&str) -> String) -> Vec<TeachFirst> {
+fn teach(report: &Report, name: &dyn Fn(&str) -> String) -> Vec<TeachFirst> {
     let of_weak = report.teach.iter().map(|teach| {
         let sure = |standing: Standing| if standing == Standing::Named { "" } else { " (perhaps)" };
         let who: Vec<String> =
@@ -258,7 +258,7 @@ fn few(names: &[String]) -> String {
     }
 }
 
-fn names<'a>(members: impl Iterator<Item = &'a Member>, name: &impl Fn(&str) -> String) -> Option<String> {
+fn names<'a>(members: impl Iterator<Item = &'a Member>, name: &dyn Fn(&str) -> String) -> Option<String> {
     let names: Vec<String> = members.map(|member| name(&member.learner.name)).collect();
     (!names.is_empty()).then(|| names.join(", "))
 }
@@ -270,7 +270,7 @@ fn ended(text: String) -> String {
 
 /// `Bo shows Ana, Cem shows Ida: True and magnetic`: each pair once, those about the same together.
 #[must_use]
-pub fn pair_words(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+pub fn pair_words(report: &Report, name: &dyn Fn(&str) -> String) -> Vec<String> {
     let mut pairs: Vec<((LearnerId, LearnerId), String, Vec<&str>)> = Vec::new();
     for teach in &report.teach {
         for ((id, shows), whom) in teach.pairs(0, |_| true) {

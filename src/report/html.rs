@@ -28,7 +28,7 @@ const FIGURES: usize = 2;
 
 /// The page: the first page of the report at its top. `name` shows somebody: their name, or initials where others see it.
 #[must_use]
-pub fn html(report: &Report, plan: &PlanTold, name: impl Fn(&str) -> String) -> String {
+pub fn html(report: &Report, plan: &PlanTold, name: &dyn Fn(&str) -> String) -> String {
     let first = first_page(report, plan, &name);
     let title = &first.title;
     let mut page = Page(String::new());
@@ -53,7 +53,7 @@ pub fn html(report: &Report, plan: &PlanTold, name: impl Fn(&str) -> String) -> 
 }
 
 /// What stands on the first page.
-fn begin(first: &FirstPage, report: &Report, name: &impl Fn(&str) -> String, page: &mut Page) {
+fn begin(first: &FirstPage, report: &Report, name: &dyn Fn(&str) -> String, page: &mut Page) {
     first.ready.iter().for_each(|line| page.element("p", "", line));
     table(report, name, page);
     match &first.planned {
@@ -95,7 +95,7 @@ fn planned(planned: &Planned, page: &mut Page) {
 }
 
 /// The table, with what comes next behind each.
-fn table(report: &Report, name: &impl Fn(&str) -> String, page: &mut Page) {
+fn table(report: &Report, name: &dyn Fn(&str) -> String, page: &mut Page) {
     for mut block in blocks(report, name, report.standard.skills.len()) {
         block.heads.push("next".to_owned());
         for ((_, cells), member) in block.rows.iter_mut().zip(&report.members) {
@@ -111,7 +111,7 @@ fn table(report: &Report, name: &impl Fn(&str) -> String, page: &mut Page) {
     page.element("p", "quiet", MARKS);
 }
 
-fn teach(report: &Report, name: &impl Fn(&str) -> String, page: &mut Page) {
+fn teach(report: &Report, name: &dyn Fn(&str) -> String, page: &mut Page) {
     let mut items = report.teach.iter();
     let mut open: Option<&Teach> = None;
     for (depth, text) in teach_parts(report, name) {
@@ -150,7 +150,7 @@ fn figures(teach: Option<&Teach>, page: &mut Page) {
     }
 }
 
-fn one(member: &Member, report: &Report, name: &impl Fn(&str) -> String, page: &mut Page) {
+fn one(member: &Member, report: &Report, name: &dyn Fn(&str) -> String, page: &mut Page) {
     page.element("h3", "", &member_words(member, name));
     page.element("p", "", &sentence(&member.ready_for(&report.standard.title)));
     member.cautions(report.day).iter().for_each(|caution| page.element("p", "quiet", caution));

@@ -153,7 +153,7 @@ struct NoticedJson<'a> {
 ///
 /// # Errors
 /// None in practice: numbers are finite and keys are text.
-pub fn json(report: &Report, name: impl Fn(&str) -> String) -> serde_json::Result<Vec<String>> {
+pub fn json(report: &Report, name: &dyn Fn(&str) -> String) -> serde_json::Result<Vec<String>> {
     let plan = &report.standard.rules.plan;
     let (one, all) = plan.first_day(report.standard.skills.len());
     let mut lines = vec![serde_json::to_string(&StandardJson {

@@ -11,7 +11,8 @@ const NAME: usize = 16;
 const SKILL: usize = 10;
 
 /// What the marks of the table stand for.
-pub const MARKS: &str = "ready: at the laptop; 2nd try: one more decides; + seen outdoors; - not yet; ? no word. Empty: not checked.";
+pub const MARKS: &str =
+    "ready: at the laptop; 2nd try: one more decides; + seen outdoors; - not yet; ? no word. Empty: not checked.";
 
 /// A part of the table: some skills side by side, all members one below the other.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -26,7 +27,7 @@ pub struct Block {
 
 /// The table in as many blocks as it has with so many skills side by side, at least 1. `name` shows somebody.
 #[must_use]
-pub fn blocks(report: &Report, name: &impl Fn(&str) -> String, many: usize) -> Vec<Block> {
+pub fn blocks(report: &Report, name: &dyn Fn(&str) -> String, many: usize) -> Vec<Block> {
     let (skills, many) = (&report.standard.skills, many.max(1));
     let firsts = (0..skills.len()).step_by(many);
     firsts
@@ -55,7 +56,7 @@ pub fn skills_words(report: &Report) -> String {
 }
 
 /// The table as lines; below it what the marks stand for.
-pub(super) fn matrix_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+pub(super) fn matrix_lines(report: &Report, name: &dyn Fn(&str) -> String) -> Vec<String> {
     let mut lines = Vec::new();
     for block in blocks(report, name, (PAGE - NAME) / SKILL) {
         lines.push(row("", block.heads.into_iter()));

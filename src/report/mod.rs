@@ -100,7 +100,7 @@ impl Report {
         store: &mut Store,
         standard: &Standard,
         (day, day_given): (Date, bool),
-        wanted: impl Fn(LearnerId) -> bool,
+        wanted: &dyn Fn(LearnerId) -> bool,
     ) -> Result<Report, StoreError> {
         let learners: Vec<_> = store.learners()?.into_iter().filter(|learner| wanted(learner.id)).collect();
         let mut checks: HashMap<LearnerId, Vec<StoredCheck>> = HashMap::new();

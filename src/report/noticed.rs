@@ -33,7 +33,7 @@ pub struct Noticed {
 impl Noticed {
     /// `Seen in more than one: took the opposite end, 180° away (Ana, Cem). The latest said 013; right 193.` `name` shows somebody.
     #[must_use]
-    pub fn words(&self, name: &impl Fn(&str) -> String) -> String {
+    pub fn words(&self, name: &dyn Fn(&str) -> String) -> String {
         let how = match (self.members.len(), self.times) {
             (2.., _) => "in more than one".to_owned(),
             (_, 2) => "twice with one".to_owned(),

@@ -17,7 +17,7 @@ use unicode_width::UnicodeWidthStr;
 /// The whole report, line by line: the first page, then what it rests on. `name` shows somebody: their name, or initials where others
 /// see it.
 #[must_use]
-pub fn text(report: &Report, plan: &PlanTold, name: impl Fn(&str) -> String) -> Vec<String> {
+pub fn text(report: &Report, plan: &PlanTold, name: &dyn Fn(&str) -> String) -> Vec<String> {
     let mut out = first_lines(report, plan, &name);
     if report.members.is_empty() {
         return wrapped(&out);
@@ -35,11 +35,11 @@ pub fn text(report: &Report, plan: &PlanTold, name: impl Fn(&str) -> String) -> 
 
 /// The first page alone, line by line.
 #[must_use]
-pub fn text_first_page(report: &Report, plan: &PlanTold, name: impl Fn(&str) -> String) -> Vec<String> {
+pub fn text_first_page(report: &Report, plan: &PlanTold, name: &dyn Fn(&str) -> String) -> Vec<String> {
     wrapped(&first_lines(report, plan, &name))
 }
 
-fn first_lines(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String) -> Vec<String> {
+fn first_lines(report: &Report, plan: &PlanTold, name: &dyn Fn(&str) -> String) -> Vec<String> {
     let page = first_page(report, plan, name);
     let mut out = vec![page.title, String::new()];
     if report.members.is_empty() {
@@ -162,7 +162,7 @@ pub fn wrong_ready_words(report: &Report) -> String {
     )
 }
 
-fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+fn member_lines(member: &Member, report: &Report, name: &dyn Fn(&str) -> String) -> Vec<String> {
     let mut out =
         vec![member_words(member, name), format!("  {}", sentence(&member.ready_for(&report.standard.title)))];
     out.extend(member.cautions(report.day).iter().map(|caution| format!("  {caution}")));
@@ -184,7 +184,7 @@ fn member_lines(member: &Member, report: &Report, name: &impl Fn(&str) -> String
 
 /// Who it is, in how many skills they are ready, and what is next.
 #[must_use]
-pub fn member_words(member: &Member, name: &impl Fn(&str) -> String) -> String {
+pub fn member_words(member: &Member, name: &dyn Fn(&str) -> String) -> String {
     let patrol = member.patrol.as_ref().map(|patrol| format!(" ({patrol})")).unwrap_or_default();
     format!(
         "{0}{patrol}: ready at the laptop in {1} of {3}, seen on the ground in {2} of {3}; next: {4}",
@@ -316,13 +316,13 @@ impl TeachDepth {
 
 /// What to teach next, as lines of text: deeper ones are set in.
 #[must_use]
-pub fn teach_lines(report: &Report, name: &impl Fn(&str) -> String) -> Vec<String> {
+pub fn teach_lines(report: &Report, name: &dyn Fn(&str) -> String) -> Vec<String> {
     teach_parts(report, name).into_iter().map(|(depth, text)| format!("{}{text}", depth.indent())).collect()
 }
 
 /// What to teach next, line by line.
 #[must_use]
-pub fn teach_parts(report: &Report, name: &impl Fn(&str) -> String) -> Vec<(TeachDepth, String)> {
+pub fn teach_parts(report: &Report, name: &dyn Fn(&str) -> String) -> Vec<(TeachDepth, String)> {
     let mut out = vec![(TeachDepth::Heading, "What to teach next".to_owned())];
     let known = report.members.iter().any(|member| member.practised.iter().any(|one| one.state != State::NotMet));
     let lost = report.members.iter().any(|member| !member.without_pattern.is_empty());

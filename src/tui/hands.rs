@@ -311,7 +311,7 @@ impl Hands<'_> {
         let standard = standards.get(chosen).or(standards.first()).or(Standard::embedded().first());
         let now = self.now();
         let report = match standard {
-            Some(standard) => Report::gather(&mut self.store, standard, (now.day(), now.days.are_given()), wanted)?,
+            Some(standard) => Report::gather(&mut self.store, standard, (now.day(), now.days.are_given()), &wanted)?,
             // No program without its own standards passes its tests.
             None => return Err(StoreError::NoSuchSession),
         };

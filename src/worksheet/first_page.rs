@@ -57,7 +57,7 @@ pub(super) fn lay(
     sheet: Sheet,
     report: &Report,
     (plan, alone): (&PlanTold, bool),
-    name: &impl Fn(&str) -> String,
+    name: &dyn Fn(&str) -> String,
 ) {
     let page = first_page(report, plan, name);
     let (all, teach) = (report.members.len(), page.teach.len());
@@ -78,7 +78,7 @@ pub(super) fn lay(
     document.add(fits.unwrap_or_else(|| Piece::line(&page.title, TYPE)));
 }
 
-fn drawn(page: &FirstPage, share: Share, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) -> Piece {
+fn drawn(page: &FirstPage, share: Share, sheet: Sheet, report: &Report, name: &dyn Fn(&str) -> String) -> Piece {
     let width_mm = sheet.text_width_mm();
     let lines =
         |lines: &[String]| Piece::stack(lines.iter().map(|line| Piece::paragraph(line, TYPE, width_mm)), ROW_MM);
@@ -159,7 +159,7 @@ fn taught(teach: &TeachFirst, width_mm: f64) -> Piece {
 
 /// The first members, how they stand skill by skill, and what comes next for each. Where there are more skills than stand side by side, what
 /// comes next stands below the last of them.
-fn table(share: Share, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) -> Piece {
+fn table(share: Share, sheet: Sheet, report: &Report, name: &dyn Fn(&str) -> String) -> Piece {
     let members = share.members;
     let width_mm = sheet.text_width_mm();
     let shown = report.members.iter().map(|member| TYPE.width_mm(&name(&member.learner.name)) + 2.1);

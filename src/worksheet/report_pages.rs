@@ -21,7 +21,7 @@ const BLANK_MM: f64 = 1.4;
 /// The hand-out: the first page, complete in itself; behind it the table, what to teach next with what it rests on, and each member.
 /// `name` shows somebody.
 #[must_use]
-pub fn printed_report(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+pub fn printed_report(report: &Report, plan: &PlanTold, name: &dyn Fn(&str) -> String, sheet: Sheet) -> Printed {
     let width_mm = sheet.text_width_mm();
     let small = Style::SMALL.dark();
     let mut document = begun(report, sheet);
@@ -48,7 +48,7 @@ pub fn printed_report(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> 
 
 /// Its first page alone.
 #[must_use]
-pub fn printed_first_page(report: &Report, plan: &PlanTold, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+pub fn printed_first_page(report: &Report, plan: &PlanTold, name: &dyn Fn(&str) -> String, sheet: Sheet) -> Printed {
     let mut document = begun(report, sheet);
     if report.members.is_empty() {
         document.add(Piece::paragraph("Nobody is here yet.", Style::TEXT, sheet.text_width_mm()));
@@ -80,7 +80,7 @@ fn begun(report: &Report, sheet: Sheet) -> Document {
 }
 
 /// The table, in as many blocks as its skills need side by side.
-fn matrix(document: &mut Document, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) {
+fn matrix(document: &mut Document, sheet: Sheet, report: &Report, name: &dyn Fn(&str) -> String) {
     let width_mm = sheet.text_width_mm();
     let small = Style::SMALL.dark();
     let many = crate::numbers::whole::<usize>(((width_mm - NAME_MM) / SKILL_MM).floor());
@@ -99,7 +99,7 @@ fn matrix(document: &mut Document, sheet: Sheet, report: &Report, name: &impl Fn
 }
 
 /// What to teach next: each item stays together.
-fn teach(document: &mut Document, sheet: Sheet, report: &Report, name: &impl Fn(&str) -> String) {
+fn teach(document: &mut Document, sheet: Sheet, report: &Report, name: &dyn Fn(&str) -> String) {
     let width_mm = sheet.text_width_mm();
     let (mut items, mut is_heading_alone): (Vec<Vec<Piece>>, bool) = (Vec::new(), false);
     for (depth, text) in teach_parts(report, name) {
@@ -126,7 +126,7 @@ fn teach(document: &mut Document, sheet: Sheet, report: &Report, name: &impl Fn(
 }
 
 /// A member, line by line.
-fn standing(member: &Member, report: &Report, name: &impl Fn(&str) -> String, width_mm: f64) -> Vec<Piece> {
+fn standing(member: &Member, report: &Report, name: &dyn Fn(&str) -> String, width_mm: f64) -> Vec<Piece> {
     const COLUMNS: [f64; 3] = [8.0, 48.0, 13.0];
     let small = Style::SMALL.dark();
     let rest_mm = width_mm - COLUMNS.iter().sum::<f64>();
@@ -158,7 +158,7 @@ fn standing(member: &Member, report: &Report, name: &impl Fn(&str) -> String, wi
 /// A sheet for the wall: skill by skill who is ready or was seen to do it, and who shows whom. Whoever is neither is not on it,
 /// unless somebody shows them, and of no error anything is said. `name` shows somebody.
 #[must_use]
-pub fn printed_wall(report: &Report, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+pub fn printed_wall(report: &Report, name: &dyn Fn(&str) -> String, sheet: Sheet) -> Printed {
     let width_mm = sheet.text_width_mm();
     let text = Style { size_mm: 5.0, ..Style::TEXT };
     let small = Style { size_mm: 3.2, ..Style::TEXT };

@@ -30,7 +30,7 @@ stops and stays.";
 
 /// The sheet, for those and the skills of a report. `name` shows somebody.
 #[must_use]
-pub fn printed_ticks(report: &Report, name: &impl Fn(&str) -> String, sheet: Sheet) -> Printed {
+pub fn printed_ticks(report: &Report, name: &dyn Fn(&str) -> String, sheet: Sheet) -> Printed {
     let report = &report.clone().by_name();
     let width_mm = sheet.text_width_mm();
     let title = format!("{}: seen on the ground", report.standard.title);

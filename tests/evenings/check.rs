@@ -417,7 +417,7 @@ fn a_check_that_cannot_be_read_is_told_of_and_never_taken_for_none() {
     };
     camp.store().start_check(&new, 0).unwrap().unwrap();
     assert_eq!((camp.record(&standard).unreadable, camp.record(&standard).begun_before()), (1, 1));
-    let report = needlewise::report::Report::gather(&mut camp.store(), &standard, (today(), true), |_| true).unwrap();
+    let report = needlewise::report::Report::gather(&mut camp.store(), &standard, (today(), true), &|_| true).unwrap();
     let cautions = report.members[0].cautions(today());
     assert!(cautions[0].starts_with("Checks that this program cannot read"), "{cautions:?}");
     assert!(camp.sit(&standard, today()).is_some(), "and a new one can be begun beside it");

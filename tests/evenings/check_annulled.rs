@@ -187,7 +187,7 @@ fn every_report_gives_the_reason_and_says_that_the_error_no_longer_holds() {
         told.contains(r#""annulled":[{"day":"2026-06-06","reason":"the key was hit by accident"},{"day""#),
         "{told}"
     );
-    let csv = needlewise::report::csv(&report, |name| name.to_owned()).unwrap();
+    let csv = needlewise::report::csv(&report, &|name| name.to_owned()).unwrap();
     assert!(csv.lines().next().unwrap().ends_with(",annulled,wait_shortened,alpha_as_it_went,wrong_without_pattern"));
     assert!(
         csv.contains(",the key was hit by accident (2026-06-06); the key was hit by accident (2026-06-07),,0.1471")
@@ -215,7 +215,7 @@ fn what_was_annulled_or_shortened_survives_a_backup_a_merge_and_an_export() {
     camp.store().export(None, &mut lines).unwrap();
     let metas: Vec<_> = needlewise::skills::metas().collect();
     let told_in = |store: &mut Store| {
-        let report = needlewise::report::Report::gather(store, &standard, (today(), false), |_| true).unwrap();
+        let report = needlewise::report::Report::gather(store, &standard, (today(), false), &|_| true).unwrap();
         let cell = report.members[0].cells[0].clone();
         assert_eq!(store.verify().unwrap().differences, []);
         (cell.changes, cell.readiness, cell.tries)

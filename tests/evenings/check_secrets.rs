@@ -13,7 +13,7 @@ use needlewise::store::Progress;
 impl Camp {
     /// The report in all its forms, as one text.
     pub fn told(&self, standard: &Standard) -> (Report, String) {
-        let report = Report::gather(&mut self.store(), standard, (today(), false), |_| true).unwrap();
+        let report = Report::gather(&mut self.store(), standard, (today(), false), &|_| true).unwrap();
         let name = report.shown_as(false);
         let mut all = report::text(&report, &report::PlanTold::default(), &name);
         // Lines are wrapped: what stands over two of them is looked for, too.

@@ -73,7 +73,7 @@ pub(super) struct Fall {
 }
 
 /// How many maps the problems lie on. Their heights are worked out once: to do it for each problem took longer than all the rest.
-const MAPS: usize = 256;
+const MAPS: usize = 1024;
 static ALL: [OnceLock<Box<Lattice>>; MAPS] = [const { OnceLock::new() }; MAPS];
 
 /// A map and its heights.

@@ -103,5 +103,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     ],
     lines: NorthLines::Any,
     on_home: false,
-    generation: 3,
+    generation: 4,
 };

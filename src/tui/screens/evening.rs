@@ -351,7 +351,7 @@ impl Page for EveningPage {
 }
 
 /// The plan, piece by piece; the first and the last line of the chosen piece.
-fn plan_lines(kept: &KeptEvening, chosen: usize, name: &impl Fn(&str) -> String, lines: &mut Lines) -> (usize, usize) {
+fn plan_lines(kept: &KeptEvening, chosen: usize, name: &dyn Fn(&str) -> String, lines: &mut Lines) -> (usize, usize) {
     let mut at = (0, 0);
     for (number, slot) in kept.evening.slots.iter().enumerate() {
         let now = number == kept.slot;

@@ -172,7 +172,7 @@ impl PaperPage {
     }
 
     /// For whom sheets are printed: `all 8`, `5 of 8`, or the names of a few.
-    fn whom(&self, name: impl Fn(&str) -> String) -> String {
+    fn whom(&self, name: &dyn Fn(&str) -> String) -> String {
         let all = self.report.members.len();
         let wanted = self.report.members.iter().filter(|member| !self.left_out.contains(&member.learner.id));
         let names: Vec<String> = wanted.map(|member| name(&member.learner.name)).collect();
@@ -188,7 +188,7 @@ impl PaperPage {
     fn draw_whom(
         &self,
         at: usize,
-        name: impl Fn(&str) -> String,
+        name: &dyn Fn(&str) -> String,
         mut lines: Lines,
         painter: &mut Painter<'_, '_>,
         area: Rect,
@@ -299,7 +299,7 @@ impl Page for PaperPage {
         lines.quiet("Each comes as a new PDF file. Sheets and maps have their keys on pages of their own at the end: those are for you.");
         lines.gap();
         if let Some(at) = self.asked {
-            return self.draw_whom(at, name, lines, painter, area);
+            return self.draw_whom(at, &name, lines, painter, area);
         }
         lines.title("Sheets that were printed: type in what came back (x: it will not come back)");
         if self.sheets.is_empty() {

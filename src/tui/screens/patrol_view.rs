@@ -108,7 +108,7 @@ pub fn view(page: &PatrolPage, shared: &Shared, painter: &mut Painter<'_, '_>, a
 }
 
 /// What stands under the chosen member: what to teach next, and how sure the table is.
-fn below(page: &PatrolPage, shared: &Shared, width: u16, name: &impl Fn(&str) -> String) -> Lines {
+fn below(page: &PatrolPage, shared: &Shared, width: u16, name: &dyn Fn(&str) -> String) -> Lines {
     let report = &page.report;
     let mut lines = Lines::new(shared.theme, width);
     lines.gap();
