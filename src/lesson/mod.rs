@@ -12,6 +12,7 @@ mod figure;
 mod laying;
 mod needle;
 mod norths;
+mod off_the_line;
 mod own_lines;
 mod reading_ground;
 mod there_and_back;
@@ -102,7 +103,7 @@ impl Lesson {
 }
 
 /// All lessons, in the order of a newcomer's way.
-pub static LESSONS: [&Lesson; 10] = [
+pub static LESSONS: [&Lesson; 11] = [
     &needle::LESSON,
     &arm::LESSON,
     &there_and_back::LESSON,
@@ -113,6 +114,7 @@ pub static LESSONS: [&Lesson; 10] = [
     &laying::OFF_THE_MAP,
     &reading_ground::LESSON,
     &where_am_i::LESSON,
+    &off_the_line::LESSON,
 ];
 
 /// The lessons that come before the first problem of this skill.
