@@ -219,6 +219,8 @@ impl MapFigure {
         }
         for ray in &self.rays {
             let (ink, dash) = look(ray.role);
+            // While a place is picked there is no right line beside which the learner's would have to be told by its dashes.
+            let dash = if self.cross.is_some() { Dash::Solid } else { dash };
             scene.add(Line::straight(on_panel(ray.from), on_panel(ray.to), ink).dash(dash));
         }
         for (at, place) in places {

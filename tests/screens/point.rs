@@ -4,7 +4,8 @@
 use super::play::Play;
 use super::{asking, assert_verdict, picture};
 use crossterm::event::{KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
-use needlewise::problem::{Code, Figure, Level, TEXT_MM, Verdict, realise};
+use needlewise::ground::plane::GridPosition;
+use needlewise::problem::{Code, Figure, Level, MapRay, TEXT_MM, Verdict, realise};
 use needlewise::scene::cells::CellCanvas;
 use needlewise::skills;
 use needlewise::tui::screens::practice_point::Cross;
@@ -82,15 +83,67 @@ fn a_press_of_the_mouse_puts_the_cross_under_the_pointer() {
 fn nothing_is_recorded_for_a_cross_that_was_not_moved_and_nothing_is_typed() {
     let mut play = asking("fix-on-line", 1).keys("<enter>");
     assert!(play.text(80, 24).contains("Move the cross first"), "{}", play.text(80, 24));
-    play.press("3");
-    assert!(play.text(80, 24).contains("picked on the map"), "{}", play.text(80, 24));
+    play.press("x");
+    assert!(play.text(80, 24).contains("Figures draw a line"), "{}", play.text(80, 24));
     let Screen::Practice(screen) = &play.model.screen else { panic!("not in practice") };
     assert!(screen.flow.told().is_none());
 }
 
 #[test]
+fn three_figures_draw_a_line_through_its_mark_and_a_bearing_and_its_back_bearing_are_one() {
+    let mut play = asking("resection", 2);
+    let drawn = |play: &Play| {
+        let Figure::Map(map) = cross(play).drawn_in(Rect::new(0, 0, 40, 16)) else { panic!("a map") };
+        let ends = |ray: &MapRay| {
+            let near = |at: GridPosition| format!("{:.0} {:.0}", at.easting_m / 50.0, at.northing_m / 50.0);
+            let mut ends = [near(ray.from), near(ray.to)];
+            ends.sort_unstable();
+            ends
+        };
+        let through = |ray: &MapRay, mark: GridPosition| {
+            let (one, other) = (mark.leg_to(ray.from), mark.leg_to(ray.to));
+            (one.bearing.turn_to(other.bearing).degrees().abs() - 180.0).abs() < 1e-6
+        };
+        let on_mark = |ray: &MapRay| map.marks().any(|(_, mark)| through(ray, mark));
+        assert!(map.rays.iter().all(on_mark), "a line runs through its mark");
+        map.rays.iter().map(ends).collect::<Vec<_>>()
+    };
+    play.press("04");
+    assert_eq!(drawn(&play), Vec::<[String; 2]>::new(), "two figures are no bearing");
+    assert!(play.text(80, 24).contains("04_° G"), "{}", play.text(80, 24));
+    play.press("0095");
+    let both = drawn(&play);
+    assert_eq!(both.len(), 2, "the third figure goes on to the other mark");
+    // Of a whole line figures begin anew; Tab goes to the other one.
+    play.press("275<tab>220");
+    assert_eq!(drawn(&play), both, "back bearings");
+    play.press("400");
+    assert!(play.text(80, 24).contains("A bearing has three figures"), "{}", play.text(80, 24));
+    assert_eq!(drawn(&play).len(), 1);
+    play.press("<tab><bs>");
+    assert_eq!(drawn(&play).len(), 0);
+    assert!(play.text(80, 24).contains("27_° G"), "{}", play.text(80, 24));
+    // Drawing is no answer.
+    play.press("<enter>");
+    assert!(play.text(80, 24).contains("Move the cross first"), "{}", play.text(80, 24));
+}
+
+#[test]
+fn where_the_cross_stands_tells_no_bearing() {
+    for skill in ["fix-on-line", "resection"] {
+        let before = asking(skill, 2).keys("<right>").text(120, 36);
+        let after = asking(skill, 2).keys("<right><s-up><s-left>").text(120, 36);
+        let lines = |text: &str| text.lines().filter(|line| line.contains("° G")).count();
+        assert_eq!(lines(&before), lines(&after));
+        for text in [before, after] {
+            assert!(text.contains("___° G"), "{text}");
+        }
+    }
+}
+
+#[test]
 fn a_place_on_a_path_is_picked_and_told() {
-    picture("ask_point", &asking("fix-on-line", 2).keys("<s-right><right>"));
+    picture("ask_point", &asking("fix-on-line", 2).keys("123<s-right><right>"));
     let play = asking("fix-on-line", 2).answer(None);
     assert_verdict(&play, |verdict| verdict == Verdict::Right);
     let play = asking("fix-on-line", 2).answer(Some("sign-flipped"));
@@ -100,8 +153,8 @@ fn a_place_on_a_path_is_picked_and_told() {
 
 #[test]
 fn two_marks_have_an_edge_each_and_four_find_room() {
-    picture("ask_two_marks", &asking("resection", 2).keys("<s-right><left>"));
-    picture("ask_four_marks", &asking("resection", 4).keys("<s-right><left>"));
+    picture("ask_two_marks", &asking("resection", 2).keys("040095<s-right><left>"));
+    picture("ask_four_marks", &asking("resection", 4).keys("040<s-right><left>"));
     let play = asking("resection", 3).answer(Some("not-applied"));
     picture("told_two_marks", &play);
     assert_verdict(&play, |verdict| verdict.mixup().is_some_and(|mixup| mixup.id.as_str() == "not-applied"));

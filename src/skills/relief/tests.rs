@@ -146,5 +146,5 @@ fn on_a_small_screen_nearly_each_patch_has_two_heights_from_which_up_and_down_ar
         }
     }
     // Where the lines of a few corners are all there is, the names take the room.
-    assert!(50 * without.len() <= 600, "{} of 600: {}", without.len(), without[..without.len().min(3)].join("\n"));
+    assert!(33 * without.len() <= 600, "{} of 600: {}", without.len(), without[..without.len().min(3)].join("\n"));
 }

@@ -400,7 +400,11 @@ impl PracticeScreen {
             Msg::Enter => return self.enter(press.at),
             Msg::Field(by) => {
                 if let Some(filling) = self.filling_mut() {
-                    filling.go(by);
+                    match filling.entry_mut() {
+                        // It is the only field; its lines take turns.
+                        Some(Entry::Point(cross)) => cross.choose_line(by),
+                        _ => filling.go(by),
+                    }
                 }
             }
             Msg::Pick(by) => pick(self, by),

@@ -91,9 +91,12 @@ pub(super) fn typed(screen: &mut PracticeScreen, key: KeyEvent) {
             let turn = "This dial is turned, not typed: ← → by one degree, ↑ ↓ by ten.";
             screen.message = Some(turn.to_owned());
         }
+        (Some(Entry::Point(cross)), _, KeyCode::Char(figure)) if figure.is_ascii_digit() => {
+            screen.message = cross.figure_typed(figure).map(str::to_owned);
+        }
+        (Some(Entry::Point(cross)), _, KeyCode::Backspace | KeyCode::Delete) => cross.erase(),
         (Some(Entry::Point(_)), _, KeyCode::Char(_)) => {
-            let pick =
-                "The place is picked on the map: move the cross with the arrow keys. s makes the steps large or small.";
+            let pick = "Figures draw a line through its mark. The place is picked on the map: move the cross with the arrow keys.";
             screen.message = Some(pick.to_owned());
         }
         _ => {}

@@ -129,11 +129,18 @@ const POINT: Table<Msg> = &[
     )
     .short("←→↑↓", "move"),
     Line::new(&[(On::Letter('s'), Msg::Stride)], "large steps of the cross, or small ones again").short("s", "step"),
+    Line::new(
+        &[(On::Digit, Msg::Type), key(KeyCode::Backspace, Msg::Type)],
+        "three figures draw the line through a mark on that grid bearing; ⌫ takes them away",
+    )
+    .short("0–9", "line"),
+    Line::new(&[key(KeyCode::Tab, Msg::Field(1)), key(KeyCode::BackTab, Msg::Field(-1))], "the line of the next mark")
+        .short("Tab", "next"),
     ANSWER,
     HINT,
     END,
     PAGES,
-    // It is picked, not typed, and that is said.
+    // The place itself is picked, not typed, and that is said.
     Line::new(&[(On::Text, Msg::Type)], ""),
 ];
 const WORDS: Line<Msg> = Line::new(

@@ -1,9 +1,14 @@
-//! A point picked on a map: a cross that is moved by keys and mouse, and what is told of where it stands.
+//! A point picked on a map: lines that are drawn through the marks on the bearings that the learner says, and a cross that is moved by
+//! keys and mouse.
+//!
+//! A line is said in figures and drawn as a protractor would; how it lies through the cross is not told, or its figures could be
+//! steered to without a look at the map.
 
-use crate::angle::three_figures;
-use crate::ground::GridReference;
+use crate::angle::{Bearing, Grid};
 use crate::ground::plane::GridPosition;
-use crate::problem::{Figure, MapFigure};
+use crate::ground::{GridLeg, GridReference};
+use crate::numbers::round_from;
+use crate::problem::{Figure, LineRole, MapFigure, MapRay};
 use crate::scene::cells::Viewport;
 use crate::terrain::Spot;
 use crate::tui::paint::millimetres;
@@ -15,6 +20,8 @@ use std::fmt;
 /// A small step of the cross, in mm on the paper of the map; a large one is ten of them.
 const STEP_MM: f64 = 0.8;
 const LARGE: f64 = 10.0;
+/// A bearing has so many figures.
+const FIGURES: usize = 3;
 
 /// Where on a map that is drawn in these cells the mouse is pressed or drags; none elsewhere.
 pub(super) fn pointed_at(figure: &MapFigure, panel: Rect, event: MouseEvent) -> Option<GridPosition> {
@@ -39,6 +46,10 @@ pub struct Cross {
     pub moved: bool,
     /// Whether a step without Shift is a large one.
     pub large: bool,
+    /// What was typed of the grid bearing of the line through each mark.
+    typed: Vec<String>,
+    /// The line that figures belong to.
+    line: usize,
     /// Where the map was drawn last, in cells: the mouse needs it.
     panel: Cell<Rect>,
 }
@@ -50,6 +61,8 @@ impl fmt::Debug for Cross {
             .field("at", &self.at)
             .field("moved", &self.moved)
             .field("large", &self.large)
+            .field("typed", &self.typed)
+            .field("line", &self.line)
             .finish_non_exhaustive()
     }
 }
@@ -62,7 +75,65 @@ impl Cross {
         let middle = figure.map.middle();
         let start = tens(figure.map.grid_position(Spot::new(middle.east_mm, figure.map.spec().height_mm * 0.03)));
         let figure = MapFigure { cross: Some(start), ..figure.clone() };
-        Cross { figure, at: start, moved: false, large: false, panel: Cell::default() }
+        let typed = vec![String::new(); figure.marks().count()];
+        Cross { figure, at: start, moved: false, large: false, typed, line: 0, panel: Cell::default() }
+    }
+
+    /// Takes in a figure of the line's bearing: the third one draws it, and goes on to a line that has none. Why nothing is drawn, where
+    /// that has to be said.
+    pub fn figure_typed(&mut self, figure: char) -> Option<&'static str> {
+        let typed = self.typed.get_mut(self.line)?;
+        if typed.len() == FIGURES {
+            typed.clear();
+        }
+        typed.push(figure);
+        let is_whole = typed.len() == FIGURES;
+        if is_whole && typed.parse::<u16>().is_ok_and(|degrees| degrees > 360) {
+            typed.clear();
+            self.draw_lines();
+            return Some("A bearing has three figures, 000 to 360.");
+        }
+        self.draw_lines();
+        if is_whole && let Some(empty) = self.typed.iter().position(|typed| typed.len() < FIGURES) {
+            self.line = empty;
+        }
+        None
+    }
+
+    /// Takes the last figure away, and with it the line.
+    pub fn erase(&mut self) {
+        if let Some(typed) = self.typed.get_mut(self.line) {
+            typed.pop();
+        }
+        self.draw_lines();
+    }
+
+    /// Goes so many lines on, and round at the ends.
+    pub fn choose_line(&mut self, by: i32) {
+        self.line = round_from(self.line, by, self.typed.len());
+    }
+
+    /// Draws each line whose bearing is whole, through its mark from border to border: a bearing and its back bearing are one line.
+    fn draw_lines(&mut self) {
+        let marks: Vec<GridPosition> = self.figure.marks().map(|(_, at)| at).collect();
+        let whole = self.typed.iter().zip(marks).filter(|(typed, _)| typed.len() == FIGURES);
+        let rays = whole.filter_map(|(typed, mark)| {
+            let toward = Bearing::<Grid>::from_degrees(f64::from(typed.parse::<u16>().ok()?));
+            Some(MapRay {
+                from: self.border(mark, toward.back()),
+                to: self.border(mark, toward),
+                role: LineRole::Learner,
+            })
+        });
+        self.figure.rays = rays.collect();
+    }
+
+    /// Where a line from a mark comes to the border of the sheet, to a millimetre on paper.
+    fn border(&self, mark: GridPosition, bearing: Bearing<Grid>) -> GridPosition {
+        let map = &self.figure.map;
+        let step = f64::from(map.spec().scale.denominator()) / 1000.0;
+        let on_line = (1..).map(|steps| mark.after(GridLeg { distance_m: f64::from(steps) * step, bearing }));
+        on_line.take_while(|at| map.holds(map.at_grid_position(*at))).last().unwrap_or(mark)
     }
 
     /// Moves it by so many steps to grid east and grid north, as far as the sheet goes; `other` takes the other size of step.
@@ -113,12 +184,14 @@ impl Cross {
         spaced.map_or_else(|| self.text(), |(east, north)| format!("grid reference {east} {north}"))
     }
 
-    /// How the line lies that runs from each mark through the cross: `line from Fern Tower: 128° G`.
-    pub fn edges(&self) -> impl Iterator<Item = String> {
-        self.figure.marks().map(|(name, mark)| {
-            let bearing = mark.leg_to(self.at).bearing;
-            format!("line from {name}: {}° G", three_figures(bearing.angle(), 0))
-        })
+    /// The line through each mark with what was typed of its grid bearing, `through Fern Tower: 12_° G`, and whether figures belong
+    /// to it.
+    pub fn lines(&self) -> impl Iterator<Item = (String, bool)> {
+        self.figure
+            .marks()
+            .zip(&self.typed)
+            .enumerate()
+            .map(|(at, ((name, _), typed))| (format!("through {name}: {typed:_<FIGURES$}° G"), at == self.line))
     }
 
     /// How far a small step goes, and a large one, in metres: for the message on what the keys do.

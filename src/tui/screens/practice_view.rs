@@ -382,11 +382,12 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
             lines.len() - 1
         }
         Entry::Point(cross) => {
-            lines.tone(Tone::Title, "Move the cross to where you stand.");
-            lines.tone(Tone::Text, &cross.reference());
-            for edge in cross.edges() {
-                lines.tone(Tone::Text, &edge);
+            let drawn = if cross.lines().count() == 1 { "the line" } else { "lines" };
+            lines.tone(Tone::Title, &format!("Draw {drawn}, then move the cross."));
+            for (line, chosen) in cross.lines() {
+                lines.item(chosen, &line);
             }
+            lines.tone(Tone::Text, &cross.reference());
             lines.quiet(&cross.step_words());
             lines.len() - 1
         }
