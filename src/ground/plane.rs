@@ -76,6 +76,20 @@ pub fn intersection(one: (GridPosition, Bearing<Grid>), other: (GridPosition, Be
     Some(Fix { at, cut })
 }
 
+/// How far a place lies from the nearest point of a path, in metres; infinite for a path of fewer than two corners.
+#[must_use]
+pub fn beside_path_m(at: GridPosition, path: &[GridPosition]) -> f64 {
+    let from = |[one, other]: &[GridPosition; 2]| {
+        let (east, north) = (other.easting_m - one.easting_m, other.northing_m - one.northing_m);
+        let (right, up) = (at.easting_m - one.easting_m, at.northing_m - one.northing_m);
+        let squared = east * east + north * north;
+        // The foot of the plumb line, where it falls on the piece, else the nearer end.
+        let share = if squared > 0.0 { ((right * east + up * north) / squared).clamp(0.0, 1.0) } else { 0.0 };
+        (right - share * east).hypot(up - share * north)
+    };
+    path.array_windows().map(from).fold(f64::INFINITY, f64::min)
+}
+
 /// Where the ray from a position on a bearing meets a path of straight pieces, the nearest first. Behind the position it meets
 /// nothing.
 #[must_use]
@@ -105,6 +119,19 @@ mod tests {
 
     fn bearing(degrees: f64) -> Bearing<Grid> {
         Bearing::from_degrees(degrees)
+    }
+
+    #[test]
+    fn beside_a_path_the_nearest_piece_or_corner_counts() {
+        let at = |easting_m, northing_m| GridPosition { easting_m, northing_m };
+        let path = [at(0.0, 0.0), at(100.0, 0.0), at(100.0, 100.0)];
+        // By arithmetic: straight across, past an end, and inside the bend.
+        for (place, metres) in
+            [(at(50.0, 30.0), 30.0), (at(-30.0, -40.0), 50.0), (at(90.0, 20.0), 10.0), (at(100.0, 60.0), 0.0)]
+        {
+            assert!((beside_path_m(place, &path) - metres).abs() < 1e-9, "{place:?}");
+        }
+        assert_eq!(beside_path_m(at(0.0, 0.0), &path[..1]), f64::INFINITY);
     }
 
     #[test]

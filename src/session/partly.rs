@@ -1,7 +1,7 @@
 //! What is said of an answer of several parts that no mix-up explains as a whole: which part is wrong, and what happened there.
 
 use crate::angle::{Bearing, Grid, three_figures};
-use crate::ground::plane::GridPosition;
+use crate::ground::plane::{GridPosition, beside_path_m};
 use crate::problem::{Answer, Field, FieldKind, Figure, Judgement, MixupMeta, Problem, Value, Verdict};
 
 /// `Not right. Wrong is: second leg, what you set; the rest is right. There you did not apply the correction.` None where the answer
@@ -72,8 +72,19 @@ fn of_place(problem: &Problem, given: &Answer) -> Option<String> {
             })
         })
         .collect();
+    let tens = |metres: f64| (metres / 10.0).round() * 10.0;
+    let beside = map.lines.iter().map(|line| beside_path_m(given, &line.corners)).fold(f64::INFINITY, f64::min);
+    let allowed = problem.question().fields().first().map_or(0.0, |field| field.tolerance.absolute);
+    // Whoever stands on a path looks for the place on it first: beside it the line from a mark explains nothing.
+    if beside.is_finite() && beside > allowed {
+        let line = off.first().map_or_else(String::new, |off| format!(" And {off}."));
+        let beside = tens(beside);
+        return Some(format!(
+            "Not right. You stand on the bold line, and your place lies about {beside} m beside it.{line}"
+        ));
+    }
     Some(if off.is_empty() {
-        let metres = (given.leg_to(right).distance_m / 10.0).round() * 10.0;
+        let metres = tens(given.leg_to(right).distance_m);
         format!("Not right. The lines run as they should, but your place lies about {metres} m from the right one.")
     } else {
         format!("Not right. There {}.", off.join(", and "))
@@ -122,7 +133,7 @@ fn all_alike(problem: &Problem, judgement: &Judgement, wrong: &[&Field]) -> Opti
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::problem::{judge, realise};
+    use crate::problem::{Level, judge, realise};
     use crate::skills::read_code;
 
     /// What is said of these answers to a course of three legs.
@@ -183,22 +194,34 @@ mod tests {
     #[test]
     fn of_a_place_it_is_told_how_the_lines_from_the_marks_run_to_it() {
         let skill = crate::skills::find("fix-on-line").unwrap();
-        let (mut lines, mut places) = (0, 0);
-        for seed in 0..40 {
-            let code = crate::problem::Code { skill, level: crate::problem::Level::ONE, seed, home: None };
-            let problem = realise(&code).unwrap();
+        let (mut lines, mut places, mut beside) = (0, 0, 0);
+        for (level, seed) in
+            [Level::ONE, Level::FOUR].into_iter().flat_map(|level| (0..40).map(move |seed| (level, seed)))
+        {
+            let problem = realise(&crate::problem::Code { skill, level, seed, home: None }).unwrap();
             let [Value::Point(right)] = problem.answer().values() else { panic!("a place") };
-            for (east, north) in [(400.0, 0.0), (0.0, -300.0), (-90.0, 90.0)] {
-                let text = format!("{} {}", right.east_m + east, right.north_m + north);
-                let Ok(judged) = judge(&problem, &[&text]) else { continue };
+            let Figure::Map(map) = problem.figure() else { panic!("a map") };
+            // Beside the path, and in eight places of each of its pieces.
+            let off = [(400.0, 0.0), (0.0, -300.0)].map(|(east, north)| (right.east_m + east, right.north_m + north));
+            let pieces = map.lines.iter().flat_map(|line| line.corners.array_windows());
+            let on = pieces.flat_map(|[from, to]| {
+                (0..8).map(move |eighth| {
+                    let share = f64::from(eighth) / 8.0;
+                    let along = |from: f64, to: f64| from + share * (to - from);
+                    (along(from.easting_m, to.easting_m), along(from.northing_m, to.northing_m))
+                })
+            });
+            for (east, north) in off.into_iter().chain(on) {
+                let Ok(judged) = judge(&problem, &[&format!("{east:.0} {north:.0}")]) else { continue };
                 let Some(said) = partly(&problem, &judged) else { continue };
                 lines += usize::from(
                     said.contains("Not right. There the line from ") && said.contains("° G; it should run on "),
                 );
                 places += usize::from(said.contains("The lines run as they should, but your place lies about "));
+                beside += usize::from(said.contains("You stand on the bold line, and your place lies about "));
             }
         }
-        assert!(lines > 50 && places > 0, "{lines} {places}");
+        assert!(lines > 500 && places > 0 && beside > 80, "{lines} {places} {beside}");
     }
 
     #[test]
@@ -207,7 +230,7 @@ mod tests {
         let skill = crate::skills::find("resection").unwrap();
         let mut unused = 0;
         for seed in 0..24 {
-            let code = crate::problem::Code { skill, level: crate::problem::Level::FOUR, seed, home: None };
+            let code = crate::problem::Code { skill, level: Level::FOUR, seed, home: None };
             let problem = realise(&code).unwrap();
             let [Value::Point(right)] = problem.answer().values() else { panic!("a place") };
             let text = format!("{} {}", right.east_m + 400.0, right.north_m - 300.0);
