@@ -367,3 +367,19 @@ fn a_kept_plan_that_cannot_be_read_is_no_damage_and_another_one_takes_its_place(
         rusqlite::Connection::open(&store).unwrap().execute("DELETE FROM evenings", []).unwrap();
     }
 }
+
+#[test]
+fn a_refused_adding_leaves_nobody_and_no_patrol_behind() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ana, Mia"]);
+    home.run(&["patrol", "archive", "Mia"]);
+    let before = home.run(&["store", "export"]);
+    for names in [&["Ana"][..], &["Cai", "Ana"], &["Cai", "cai"], &["Cai, Mia"], &["Cai", ","]] {
+        home.refused(&[&["patrol", "add"], names, &["--patrol", "Ghost"]].concat());
+        assert_eq!(home.run(&["store", "export"]), before, "{names:?}");
+    }
+    home.refused(&["patrol", "add", "Cai", "--patrol", " "]);
+    assert_eq!(home.run(&["store", "export"]), before);
+    home.run(&["patrol", "add", "Cai", "--patrol", "Ghost"]);
+    assert_eq!(home.names(), ["Ana", "Cai (Ghost)"]);
+}
