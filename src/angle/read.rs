@@ -143,6 +143,10 @@ pub fn read_declination(text: &str) -> Result<TypedAngle, ReadError> {
 pub fn read_number(text: &str, units: &[&str]) -> Result<f64, ReadError> {
     let mut cursor = Cursor::screened(text)?;
     let sign = cursor.take_sign().unwrap_or(1);
+    // The thousands may have been lost: who means less than one writes its zero, or a point.
+    if cursor.rest().strip_prefix(',').is_some_and(|rest| rest.starts_with(|digit: char| digit.is_ascii_digit())) {
+        return Err(ReadErrorKind::LeadingComma.into());
+    }
     let Some(number) = cursor.take_number()? else { return Err(ReadErrorKind::NotANumber.into()) };
     cursor.skip_blanks();
     if !cursor.is_done() && !units.iter().any(|unit| unit.eq_ignore_ascii_case(cursor.rest())) {

@@ -10,7 +10,7 @@ use self::args::TakenName;
 use super::args::Format;
 use super::context::Context;
 use super::fault::Fault;
-use super::output::may_write;
+use super::output::{may_write, put_new};
 use super::page::Page;
 use super::patrol::live;
 
@@ -25,7 +25,6 @@ use crate::scene::Scene;
 use crate::store::names_in;
 use crate::textfile::{nearest, shown};
 use std::io::{self, BufWriter, Write};
-use std::path::Path;
 
 /// Runs the command.
 pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
@@ -38,7 +37,7 @@ pub(super) fn run(context: &Context, args: &CourseArgs) -> Result<(), Fault> {
     let dealt = if args.pegs { Some(Pegs { first: first_bearing(context, args)?, side_m: args.side }) } else { None };
     if let Some(file) = &args.new {
         let text = dealt.map_or_else(|| TEMPLATE.to_owned(), Pegs::file);
-        write_new(file, &text)?;
+        put_new(file, text.as_bytes(), "--new")?;
         let mut page = Page::default();
         if let Some(pegs) = dealt {
             let legs = pegs.bearings().map(|leg| leg.to_string());
@@ -93,7 +92,11 @@ fn walk_along(context: &Context, course: &mut Course, names: &str) -> Result<(),
     let found: Vec<String> = if names.trim().eq_ignore_ascii_case("all") {
         store.learners()?.into_iter().map(|learner| learner.name).collect()
     } else {
-        names_in(names).map(|name| Ok(live(&store, name)?.name)).collect::<Result<_, Fault>>()?
+        let named: Vec<&str> = names_in(names).collect();
+        if named.is_empty() {
+            return Err(Fault::Input("--members names nobody; write --members \"Ana, Bo\", or all".to_owned()));
+        }
+        named.into_iter().map(|name| Ok(live(&store, name)?.name)).collect::<Result<_, Fault>>()?
     };
     if found.is_empty() {
         return Err(Fault::Input("nobody is here yet; add people with `needlewise patrol add NAME`".to_owned()));
@@ -138,16 +141,6 @@ fn site(context: &Context) -> Result<Site, Fault> {
         Err(_) => North::ALL.to_vec(),
     };
     Ok(Site { start: (whereabouts.place, words), day: context.day, lines })
-}
-
-/// Writes a file that is not there yet.
-fn write_new(file: &Path, text: &str) -> Result<(), Fault> {
-    let name = file.display();
-    let made = std::fs::File::create_new(file).and_then(|mut out| out.write_all(text.as_bytes()));
-    made.map_err(|error| match error.kind() {
-        io::ErrorKind::AlreadyExists => Fault::Could(format!("{name} is there already; name another file")),
-        _ => Fault::Could(format!("{name} cannot be written: {error}")),
-    })
 }
 
 /// Whether the key is left out.

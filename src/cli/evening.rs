@@ -8,12 +8,12 @@ use super::patrol::live;
 use super::report::patrol;
 use crate::evening::{
     Evening, EveningLine, Job, KeptEvening, KeptWhen, Stale, check_minutes, evening_chances, evening_lines,
-    evening_needs, plan_of_words, stale_words,
+    evening_needs, is_readable, plan_of_words, stale_words,
 };
 use crate::problem::capital;
 use crate::report::Report;
 use crate::skills;
-use crate::store::{LearnerId, Patrol, Store};
+use crate::store::{LearnerId, Patrol, Store, StoredEvening};
 use serde::Serialize;
 use std::io::{self, BufWriter, Write};
 
@@ -46,10 +46,11 @@ pub(super) fn run(context: &Context, args: &EveningArgs) -> Result<(), Fault> {
     };
     let report = Report::gather(&mut store, &standard, (context.day, context.day_given()), &wanted)?;
     let show = report.shown_as(args.initials);
-    if args.keep && !args.force {
-        may_keep(context, &store)?;
-    }
     let made = if args.kept { kept(&store, &report)? } else { made(&report, args.minutes, patrol.as_ref())? };
+    // Before it is shown: who reads it may go by it.
+    if args.keep {
+        keep(context, &made, args.force)?;
+    }
     let evening = &made.evening;
     let mut out = BufWriter::new(io::stdout().lock());
     match args.format {
@@ -83,15 +84,11 @@ pub(super) fn run(context: &Context, args: &EveningArgs) -> Result<(), Fault> {
             }
         }
     }
-    out.flush()?;
-    if args.keep {
-        keep(context, &made)?;
-        if args.format == Format::Text {
-            let mut page = Page::default();
-            page.line("");
-            page.paragraph(KEPT);
-            out.write_all(page.0.as_bytes())?;
-        }
+    if args.keep && args.format == Format::Text {
+        let mut page = Page::default();
+        page.line("");
+        page.paragraph(KEPT);
+        out.write_all(page.0.as_bytes())?;
     }
     Ok(out.flush()?)
 }
@@ -132,24 +129,25 @@ fn kept(store: &Store, report: &Report) -> Result<KeptEvening, Fault> {
 /// A plan that was kept so long ago, and is of a day gone by, is not gone by any more.
 const AN_EVENING: jiff::SignedDuration = jiff::SignedDuration::from_hours(18);
 
-/// Refuses to put a plan in the place of one that may still be gone by, with what was changed in it by hand.
-fn may_keep(context: &Context, store: &Store) -> Result<(), Fault> {
-    let Some(stored) = store.evening()? else { return Ok(()) };
-    let age = jiff::Timestamp::now().duration_since(stored.kept_at);
-    if stored.day < context.day && age > AN_EVENING {
+/// Whether a plan that was kept may still be gone by, with what was changed in it by hand.
+fn counts(context: &Context, stored: &StoredEvening, now: jiff::Timestamp) -> bool {
+    let is_over = stored.day.is_some_and(|day| day < context.day) && now.duration_since(stored.kept_at) > AN_EVENING;
+    is_readable(stored) && !is_over
+}
+
+/// Keeps a plan; where one is kept that may still be gone by, only when that is forced.
+fn keep(context: &Context, plan: &KeptEvening, force: bool) -> Result<(), Fault> {
+    let metas: Vec<_> = skills::metas().collect();
+    let mut store = Store::open(&context.store_path()?, &metas)?;
+    let now = jiff::Timestamp::now();
+    let stored = plan.stored(KeptWhen::at(&context.days(), now));
+    let Some(before) = store.keep_evening_unless(&stored, |before| !force && counts(context, before, now))? else {
         return Ok(());
-    }
-    let which = plan_of_words(stored.day, &stored.clock, context.day);
+    };
+    let which = plan_of_words(before.day, &before.clock, context.day);
     Err(Fault::Could(clean(&format!(
         "{which} is kept already; print it with needlewise evening --kept, or put this one in its place with --force"
     ))))
-}
-
-/// Keeps a plan.
-fn keep(context: &Context, plan: &KeptEvening) -> Result<(), Fault> {
-    let metas: Vec<_> = skills::metas().collect();
-    let mut store = Store::open(&context.store_path()?, &metas)?;
-    Ok(store.keep_evening(&plan.stored(KeptWhen::at(&context.days(), jiff::Timestamp::now())))?)
 }
 
 /// The plan for people.
@@ -158,7 +156,7 @@ fn text(made: &KeptEvening, report: &Report, show: &dyn Fn(&str) -> String) -> S
     let evening = &made.evening;
     let mut page = Page::default();
     if let Some(when) = &made.kept {
-        let which = capital(&plan_of_words(when.day, &when.clock, report.day));
+        let which = capital(&plan_of_words(Some(when.day), &when.clock, report.day));
         page.line(&format!("{which}, as it was kept:"));
     }
     let members =

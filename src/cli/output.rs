@@ -93,15 +93,30 @@ fn write_file(file: &Path, bytes: &[u8]) -> Result<(), Fault> {
     } else {
         platform::put_file(file, bytes)
     };
-    written.map_err(|error| cannot(file, &error))
+    written.map_err(|error| cannot(file, &error, "--output"))
 }
 
-fn cannot(file: &Path, error: &io::Error) -> Fault {
+/// Writes a whole file that is not there yet: what is there may be a drawing or a course of one's own. `option` names such a file.
+pub(super) fn put_new(file: &Path, bytes: &[u8], option: &str) -> Result<(), Fault> {
+    platform::put_new_file(file, bytes).map_err(|error| match error.kind() {
+        ErrorKind::AlreadyExists => {
+            Fault::Could(format!("{} is there already; name another file with {option}", shown(file)))
+        }
+        _ => cannot(file, &error, option),
+    })
+}
+
+fn cannot(file: &Path, error: &io::Error, option: &str) -> Fault {
     let mend = match error.kind() {
         ErrorKind::NotFound | ErrorKind::NotADirectory => "the folder is not there: make it, or name another file",
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded => "the disk is full: make room, or name a file elsewhere",
         ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => "name a file where you may write",
-        _ => "name another file with --output",
+        _ => {
+            return Fault::Could(format!(
+                "{} cannot be written ({error}); name another file with {option}. Nothing was written.",
+                shown(file)
+            ));
+        }
     };
     Fault::Could(format!("{} cannot be written ({error}); {mend}. Nothing was written.", shown(file)))
 }

@@ -4,7 +4,6 @@ use super::args::{Format, PatrolArgs, PatrolCommand, Went};
 use super::context::Context;
 use super::fault::{Fault, clean};
 use super::pick;
-use crate::learner::Placement;
 use crate::problem::SkillMeta;
 use crate::report::seen_words;
 use crate::session::{and_words, name_put_aside};
@@ -34,21 +33,15 @@ pub(super) fn run(context: &Context, args: PatrolArgs) -> Result<(), Fault> {
     match args.command {
         PatrolCommand::List { archived, format } => list(&store, archived, format),
         PatrolCommand::Add { names, patrol } => {
-            let patrol = patrol.map(|patrol| store.patrol_named(&patrol, now)).transpose()?;
             // An argument that is nothing but commas is refused like any other name that is none.
-            let each = |name: &String| match names_in(name).map(str::to_owned).collect::<Vec<String>>() {
-                none if none.is_empty() => vec![name.clone()],
+            let each = |name| match names_in(name).collect::<Vec<&str>>() {
+                none if none.is_empty() => vec![name],
                 several => several,
             };
-            for name in names.iter().flat_map(each) {
-                put_aside(&store, &name)?;
-                let learner = store.add_learner(&name, Placement::Fresh, now)?;
-                if patrol.is_some() {
-                    store.join_patrol(learner.id, patrol, now)?;
-                }
-                say(&format!("{} is here now, and not checked yet.", learner.name))?;
-            }
-            Ok(())
+            let names: Vec<&str> = names.iter().map(String::as_str).flat_map(each).collect();
+            names.iter().try_for_each(|name| put_aside(&store, name))?;
+            let added = store.add_learners(&names, patrol.as_deref(), now)?;
+            added.iter().try_for_each(|learner| say(&format!("{} is here now, and not checked yet.", learner.name)))
         }
         PatrolCommand::Join { names, patrol } => {
             let people = names.iter().map(|name| live(&store, name)).collect::<Result<Vec<_>, _>>()?;

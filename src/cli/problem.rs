@@ -3,6 +3,7 @@
 use super::args::{Format, ProblemArgs};
 use super::context::Context;
 use super::fault::Fault;
+use super::output::put_new;
 use super::pick;
 use crate::maptable::describe_iron;
 use crate::plain::{asks, figure_line, long_list, lying, step_lines};
@@ -64,14 +65,7 @@ fn picture(problem: &Problem, file: &Path) -> Result<(), Fault> {
 
 /// Writes a scene as a page.
 pub(super) fn write_picture(scene: &Scene, file: &Path) -> Result<(), Fault> {
-    let name = file.display();
-    let made = std::fs::File::create_new(file).and_then(|mut out| out.write_all(svg(scene, TEXT_MM).as_bytes()));
-    made.map_err(|error| match error.kind() {
-        io::ErrorKind::AlreadyExists => {
-            Fault::Could(format!("{name} is there already; name another file for the picture"))
-        }
-        _ => Fault::Could(format!("the picture cannot be written to {name}: {error}")),
-    })
+    put_new(file, svg(scene, TEXT_MM).as_bytes(), "--picture")
 }
 
 /// The angles of the place where problems of a skill are set: of `--at`, else of home ground once the leader has set one. None:

@@ -6,6 +6,7 @@ use super::context::Context;
 use super::fault::{Fault, clean};
 use super::page::Page;
 use super::store_merge::{self, MergeArgs};
+use crate::evening::is_readable;
 use crate::problem::SkillMeta;
 use crate::skills;
 use crate::store::{self, Glance, Inspection, Store};
@@ -272,6 +273,7 @@ struct InspectionJson<'a> {
     damaged: Vec<DamagedJson<'a>>,
     lost: Vec<LostJson<'a>>,
     differing_summaries: Vec<DifferenceJson<'a>>,
+    unreadable_plan: bool,
 }
 
 #[derive(Serialize)]
@@ -332,6 +334,7 @@ fn verify(path: &Path, format: Format) -> Result<(), Fault> {
                         .iter()
                         .map(|(learner, skill)| DifferenceJson { learner, skill })
                         .collect(),
+                    unreadable_plan: has_unreadable_plan(&found),
                 },
             )?;
         }
@@ -346,11 +349,19 @@ fn verify(path: &Path, format: Format) -> Result<(), Fault> {
     )))
 }
 
+/// Whether a plan of an evening is kept that nobody can go by. That is a remark, not damage: another one is made in no time.
+fn has_unreadable_plan(found: &Inspection) -> bool {
+    found.evening.as_ref().is_some_and(|evening| !is_readable(evening))
+}
+
 fn inspection_text(found: &Inspection) -> String {
     let mut page = Page::default();
     let answers = counted(found.answers, "answer", "answers");
     if found.is_whole() {
         page.line(&format!("All is whole: {}, {answers}.", counted(found.learners, "learner", "learners")));
+        if has_unreadable_plan(found) {
+            page.paragraph("The plan of an evening that is kept cannot be read by this program; `needlewise evening --keep` puts another one in its place.");
+        }
         return page.0;
     }
     page.line(&format!("Whole: {answers} of {}.", counted(found.learners, "learner", "learners")));

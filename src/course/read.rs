@@ -10,14 +10,13 @@ use crate::config::{
 };
 use crate::geomag::Model;
 use crate::ground::{Place, geodesic};
-use crate::textfile::{FileKey, Notes, Origin, Slip, Value, read_table, without_mark};
+use crate::textfile::{FileKey, LONGEST_NAME, Notes, Origin, Slip, Value, read_table, without_mark};
 use jiff::civil::{Date, Time};
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
 const LONGEST_TITLE: usize = 60;
-const LONGEST_NAME: usize = 30;
 const LONGEST_NOTE: usize = 120;
 const MOST_HAZARDS: usize = 10;
 const MOST_LEGS: usize = 40;

@@ -165,7 +165,7 @@ impl KeptEvening {
         };
         StoredEvening {
             kept_at: when.at,
-            day: when.day,
+            day: Some(when.day),
             clock: when.clock,
             standard: self.standard.clone(),
             // Texts and numbers alone: this cannot fail.
@@ -179,20 +179,20 @@ impl KeptEvening {
     /// # Errors
     /// [`Stale::Unreadable`], [`Stale::Missing`] and [`Stale::OtherStandard`].
     pub fn read(stored: &StoredEvening, report: &Report) -> Result<(KeptEvening, Option<Stale>), Stale> {
-        let plan: PlanJson = serde_json::from_str(&stored.plan).map_err(|_| Stale::Unreadable)?;
+        let (day, guests, slots, slot) = parts(stored).ok_or(Stale::Unreadable)?;
         let names: HashMap<String, (LearnerId, &str)> = report
             .members
             .iter()
             .map(|member| (digits(member.learner.id), (member.learner.id, member.learner.name.as_str())))
             .collect();
-        let missing = plan.guests.iter().filter(|guest| !names.contains_key(&guest.learner)).count();
+        let missing = guests.iter().filter(|guest| !names.contains_key(&guest.learner)).count();
         if missing > 0 {
             return Err(Stale::Missing(missing));
         }
         if stored.standard != report.standard.name {
             return Err(Stale::OtherStandard);
         }
-        let guests = plan.guests.into_iter().map(|guest| {
+        let guests = guests.into_iter().map(|guest| {
             let (learner, name) = names[&guest.learner];
             Guest {
                 learner,
@@ -203,33 +203,42 @@ impl KeptEvening {
             }
         });
         let guests: Vec<Guest> = guests.collect();
-        let (count, mut from, mut slots) = (guests.len(), 0, Vec::new());
-        let once =
-            || guests.iter().enumerate().all(|(at, one)| guests[..at].iter().all(|it| it.learner != one.learner));
-        if !(1..=MOST).contains(&count) || !once() {
+        // Those who were erased all stand there alike, so this is asked of those who are here.
+        if guests.iter().enumerate().any(|(at, one)| guests[..at].iter().any(|it| it.learner == one.learner)) {
             return Err(Stale::Unreadable);
         }
-        for slot in plan.slots {
-            let jobs: Option<Vec<Job>> = slot.jobs.into_iter().map(|job| job.read(count)).collect();
-            let jobs = jobs.filter(|jobs| is_sound(jobs, count)).ok_or(Stale::Unreadable)?;
-            if slot.minutes == 0 || slot.minutes > MOST_MINUTES {
-                return Err(Stale::Unreadable);
-            }
-            slots.push(Slot { from, minutes: slot.minutes, jobs });
-            from += slot.minutes;
-            if slots.len() > MOST {
-                return Err(Stale::Unreadable);
-            }
-        }
-        if slots.is_empty() {
-            return Err(Stale::Unreadable);
-        }
-        let kept = KeptWhen { day: stored.day, clock: stored.clock.clone(), at: stored.kept_at };
-        let stale = (stored.day != report.day).then_some(Stale::OtherDay);
-        let slot = plan.slot.min(slots.len() - 1);
+        let kept = KeptWhen { day, clock: stored.clock.clone(), at: stored.kept_at };
+        let stale = (day != report.day).then_some(Stale::OtherDay);
         let evening = Evening { guests, slots };
         Ok((KeptEvening { standard: stored.standard.clone(), evening, slot, kept: Some(kept) }, stale))
     }
+}
+
+/// Whether what was kept is a plan that this program understands, whoever is in it and of whichever day it is.
+#[must_use]
+pub fn is_readable(stored: &StoredEvening) -> bool {
+    parts(stored).is_some()
+}
+
+/// The day, who was there, the pieces and the one that was being done, as far as that is no matter of who is in the records.
+fn parts(stored: &StoredEvening) -> Option<(Date, Vec<GuestJson>, Vec<Slot>, usize)> {
+    let day = stored.day?;
+    let plan: PlanJson = serde_json::from_str(&stored.plan).ok()?;
+    let (count, mut from, mut slots) = (plan.guests.len(), 0, Vec::new());
+    if !(1..=MOST).contains(&count) || !(1..=MOST).contains(&plan.slots.len()) {
+        return None;
+    }
+    for slot in plan.slots {
+        let jobs: Option<Vec<Job>> = slot.jobs.into_iter().map(|job| job.read(count)).collect();
+        let jobs = jobs.filter(|jobs| is_sound(jobs, count))?;
+        if !(1..=MOST_MINUTES).contains(&slot.minutes) {
+            return None;
+        }
+        slots.push(Slot { from, minutes: slot.minutes, jobs });
+        from += slot.minutes;
+    }
+    let slot = plan.slot.min(slots.len() - 1);
+    Some((day, plan.guests, slots, slot))
 }
 
 /// Whether what stands in a file is a piece of a plan: one job for each, one at the laptop, pairs of two, all together or none.
@@ -249,9 +258,11 @@ fn is_sound(jobs: &[Job], guests: usize) -> bool {
         && jobs.iter().filter(|job| job.at_laptop()).count() <= 1
 }
 
-/// Of which day and which time a plan is: `the plan of 18:30` today, `the plan of 2026-11-25, 18:30` else.
+/// Of which day and which time a plan is: `the plan of 18:30` today, `the plan of 2026-11-25, 18:30` else; without a day no more than
+/// that there is one.
 #[must_use]
-pub fn plan_of_words(day: Date, clock: &str, today: Date) -> String {
+pub fn plan_of_words(day: Option<Date>, clock: &str, today: Date) -> String {
+    let Some(day) = day else { return "the plan that was kept".to_owned() };
     match (day == today, clock.is_empty()) {
         (true, true) => "the plan of today".to_owned(),
         (true, false) => format!("the plan of {clock}"),

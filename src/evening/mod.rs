@@ -13,7 +13,7 @@ mod make;
 mod page;
 mod words;
 
-pub use kept::{KeptEvening, KeptWhen, Stale, plan_of_words, stale_words};
+pub use kept::{KeptEvening, KeptWhen, Stale, is_readable, plan_of_words, stale_words};
 pub use make::round_topics;
 pub use page::plan_told;
 pub use words::{EveningLine, check_minutes, evening_chances, evening_lines, evening_needs};

@@ -24,7 +24,7 @@ fn planned(kept: &KeptEvening, report: &Report, name: &dyn Fn(&str) -> String) -
     let evening = &kept.evening;
     let call = called(report, name);
     let which = match &kept.kept {
-        Some(when) => crate::problem::capital(&plan_of_words(when.day, &when.clock, report.day)),
+        Some(when) => crate::problem::capital(&plan_of_words(Some(when.day), &when.clock, report.day)),
         None => "The plan".to_owned(),
     };
     let members = match evening.guests.len() {

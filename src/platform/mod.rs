@@ -123,6 +123,23 @@ pub fn make_private_folder(path: &Path) -> io::Result<()> {
 /// # Errors
 /// When it cannot be written; then what was there is as it was, and nothing is left beside it.
 pub fn put_file(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    put(path, bytes, |_| Ok(()))
+}
+
+/// Puts a whole file, for its owner alone, where there is none yet.
+///
+/// # Errors
+/// [`ErrorKind::AlreadyExists`](io::ErrorKind::AlreadyExists), or the file cannot be written: then there is none afterwards either.
+pub fn put_new_file(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    // Refused before anything is written, and once more when the name is taken: two programs may want it at once.
+    if fs::symlink_metadata(path).is_ok() {
+        return Err(io::ErrorKind::AlreadyExists.into());
+    }
+    put(path, bytes, make_private_file)
+}
+
+/// Writes the bytes beside the file; `claim` may then still refuse the name.
+fn put(path: &Path, bytes: &[u8], claim: impl FnOnce(&Path) -> io::Result<()>) -> io::Result<()> {
     // A link (as people have who keep their files elsewhere) stays a link: what it leads to is replaced.
     let target = fs::canonicalize(path).unwrap_or_else(|_| path.to_owned());
     let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
@@ -131,7 +148,7 @@ pub fn put_file(path: &Path, bytes: &[u8]) -> io::Result<()> {
     hidden.push(name);
     hidden.push(format!(".{}.new", std::process::id()));
     let beside = folder.join(hidden);
-    let done = write_beside(&beside, bytes).and_then(|()| fs::rename(&beside, &target));
+    let done = write_beside(&beside, bytes).and_then(|()| claim(&target)).and_then(|()| fs::rename(&beside, &target));
     if done.is_err() {
         // Nothing more can be done about a leftover that cannot be removed.
         let _ = fs::remove_file(&beside);

@@ -1,4 +1,4 @@
-//! Reading distances and times as people write them in the field: `900 m`, `1.2 km`, `½ mi`, `45 min`, `1 h 15`, `¾ h`.
+//! Reading distances and times as people write them in the field: `900 m`, `1.2 km`, `½ mi`, `45 min`, `1 h 15`, `¾ h`, and paces.
 //!
 //! A bare number takes the unit that the question names. What carries a unit that is none of these is refused by that unit, so
 //! that a slip of the unit is not taken for a slip of the number.
@@ -24,6 +24,10 @@ const FRACTIONS: [(char, f64); 3] = [('¼', 0.25), ('½', 0.5), ('¾', 0.75)];
 
 /// A length in metres; a bare number is taken in the unit.
 pub(super) fn read_length(text: &str, unit: LengthUnit) -> Result<f64, AnswerErrorKind> {
+    not_nothing(text, length(text, unit))
+}
+
+fn length(text: &str, unit: LengthUnit) -> Result<f64, AnswerErrorKind> {
     let (number, word, rest) = part(text);
     let metres = match word.to_lowercase().as_str() {
         "" => unit.metres(),
@@ -32,12 +36,20 @@ pub(super) fn read_length(text: &str, unit: LengthUnit) -> Result<f64, AnswerErr
         "mi" | "mile" | "miles" => MILE_M,
         _ => return Err(foreign(number, word, LENGTHS)),
     };
+    // Nobody paces or plots millimetres of ground, and in many countries a point stands between the thousands.
+    if metres.to_bits() == LengthUnit::Metres.metres().to_bits() && is_grouped(number) {
+        return Err(ReadError::from(ReadErrorKind::ThousandsPoint).into());
+    }
     let length = amount(number)? * metres;
     if rest.is_empty() { Ok(length) } else { Err(extra()) }
 }
 
 /// A length on the map in millimetres; a bare number is millimetres.
 pub(super) fn read_on_map(text: &str) -> Result<f64, AnswerErrorKind> {
+    not_nothing(text, on_map(text))
+}
+
+fn on_map(text: &str) -> Result<f64, AnswerErrorKind> {
     let (number, word, rest) = part(text);
     let mm = match word.to_lowercase().as_str() {
         "" | "mm" | "millimetre" | "millimetres" | "millimeter" | "millimeters" => 1.0,
@@ -51,8 +63,12 @@ pub(super) fn read_on_map(text: &str) -> Result<f64, AnswerErrorKind> {
 
 /// A duration in minutes; a bare number is minutes.
 pub(super) fn read_time(text: &str) -> Result<f64, AnswerErrorKind> {
+    not_nothing(text, time(text))
+}
+
+fn time(text: &str) -> Result<f64, AnswerErrorKind> {
     if let Some((hours, minutes)) = text.split_once(':') {
-        return Ok(60.0 * amount(hours)? + amount(minutes)?);
+        return Ok(60.0 * amount(hours)? + behind_hours(minutes)?);
     }
     let (number, word, rest) = part(text);
     let Some(size) = minutes_of(word) else { return Err(foreign(number, word, TIMES)) };
@@ -61,12 +77,49 @@ pub(super) fn read_time(text: &str) -> Result<f64, AnswerErrorKind> {
         return Ok(first);
     }
     // Behind hours stand minutes, with or without their word, which nobody takes for metres there.
-    let (number, word, rest) = part(rest);
+    let (number, word, rest) = part(after_joint(rest));
     match minutes_of(if word.eq_ignore_ascii_case("m") { "min" } else { word }) {
-        Some(1.0) if size > 1.0 && rest.is_empty() => Ok(first + amount(number)?),
+        Some(1.0) if size > 1.0 && rest.is_empty() => Ok(first + behind_hours(number)?),
         None => Err(foreign(number, word, TIMES)),
         _ => Err(extra()),
     }
+}
+
+/// Minutes that stand behind hours: sixty of them would be another hour, so they are a slip.
+fn behind_hours(text: &str) -> Result<f64, AnswerErrorKind> {
+    let minutes = amount(text)?;
+    if minutes < 60.0 { Ok(minutes) } else { Err(AnswerErrorKind::MinutesBehindHours) }
+}
+
+/// What comes behind whatever joins the minutes to the hours: `1 h, 42`, `1 hour and 42 minutes`. A comma there is no decimal one.
+fn after_joint(rest: &str) -> &str {
+    let rest = rest.strip_prefix([',', ';']).unwrap_or(rest).trim_start();
+    match rest.split_at_checked(3) {
+        Some((and, minutes)) if and.eq_ignore_ascii_case("and") && minutes.starts_with(char::is_whitespace) => {
+            minutes.trim_start()
+        }
+        _ => rest,
+    }
+}
+
+/// A count of paces: of those that the field's label asks for, by their name, or bare.
+pub(super) fn read_count(text: &str, label: &str) -> Result<f64, AnswerErrorKind> {
+    let (number, words) = text.split_at(text.find(char::is_alphabetic).unwrap_or(text.len()));
+    let words: Vec<String> = words.split_whitespace().map(str::to_lowercase).collect();
+    let typed = match words.iter().map(String::as_str).collect::<Vec<_>>()[..] {
+        ["double", "pace" | "paces"] => Some("double paces"),
+        ["single", "pace" | "paces"] => Some("single paces"),
+        _ => None,
+    };
+    let count = match (typed, ["double paces", "single paces"].into_iter().find(|kind| label.contains(kind))) {
+        (Some(typed), Some(asked)) if typed == asked => read_number(number, &[]),
+        (Some(_), Some(asked)) => {
+            read_number(number, &[])?;
+            return Err(AnswerErrorKind::OtherPaces(asked));
+        }
+        _ => read_number(text, &["paces", "pace"]),
+    };
+    not_nothing(text, count.map_err(AnswerErrorKind::from))
 }
 
 /// How many minutes a unit of time has; a missing one is minutes.
@@ -109,6 +162,24 @@ fn amount(text: &str) -> Result<f64, AnswerErrorKind> {
         (None, None) => read_number(size, &[])?,
     };
     if number < 0.0 || negative && number > 0.0 { Err(AnswerErrorKind::BelowZero) } else { Ok(number) }
+}
+
+/// Whether a point stands where it may part the thousands: `4.600`.
+fn is_grouped(number: &str) -> bool {
+    let digits = |part: &str| part.bytes().all(|byte| byte.is_ascii_digit());
+    number.trim().split_once('.').is_some_and(|(whole, behind)| {
+        digits(whole) && digits(behind) && behind.len() == 3 && matches!(whole.len(), 1..=3) && !whole.starts_with('0')
+    })
+}
+
+/// A number that is missing in what was typed is not nothing at all.
+fn not_nothing(text: &str, read: Result<f64, AnswerErrorKind>) -> Result<f64, AnswerErrorKind> {
+    match read {
+        Err(AnswerErrorKind::Read(error)) if error.kind == ReadErrorKind::Empty && !text.trim().is_empty() => {
+            Err(ReadError::from(ReadErrorKind::NotANumber).into())
+        }
+        other => other,
+    }
 }
 
 fn extra() -> AnswerErrorKind {
@@ -167,6 +238,93 @@ mod tests {
             assert_eq!(read_time(text), Ok(45.0), "{text}");
         }
         assert_eq!(read_time("2 hours"), Ok(120.0));
+    }
+
+    #[test]
+    fn a_comma_or_an_and_behind_the_hours_joins_the_minutes_to_them() {
+        for text in [
+            "1h,42m",
+            "1h,42",
+            "1 h,42",
+            "1 h, 42",
+            "1 h; 42 min",
+            "1 hour and 42 minutes",
+            "1 hour, and 42 minutes",
+            "1 h AND 42",
+            "1:42",
+            "1.7 h",
+            "1,7 h",
+        ] {
+            assert_eq!(read_time(text), Ok(102.0), "{text}");
+        }
+        for text in ["1 h,", "1 h and", "1 h ,, 42", "1 h and and 42", "1 h and42", "42 min, 1 h"] {
+            assert!(read_time(text).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn an_hour_or_more_of_minutes_behind_hours_is_asked_again() {
+        for text in ["1:99", "1 h 99", "0:102", "1:60", "1 h, 60 min", "1 h and 75 minutes"] {
+            assert_eq!(read_time(text), Err(AnswerErrorKind::MinutesBehindHours), "{text}");
+        }
+        assert_eq!(read_time("1:59"), Ok(119.0));
+        assert_eq!(read_time("102"), Ok(102.0));
+    }
+
+    #[test]
+    fn a_point_or_comma_that_may_part_thousands_of_metres_is_asked_again() {
+        let refused = |kind: ReadErrorKind| Err(AnswerErrorKind::Read(kind.into()));
+        for text in ["4.600 m", "4.600", "46.000 metres", "120.500m"] {
+            assert_eq!(metres(text), refused(ReadErrorKind::ThousandsPoint), "{text}");
+        }
+        assert_eq!(metres("4,600 m"), refused(ReadErrorKind::ThousandsComma));
+        for text in ["4.600 km", "4600.0 m", "4600 m"] {
+            assert_eq!(metres(text), Ok(4600.0), "{text}");
+        }
+        assert_eq!(read_length("4.600", LengthUnit::Kilometres), Ok(4600.0));
+        assert_eq!(metres("0.500 m"), Ok(0.5));
+        assert_eq!(metres("4.6 m"), Ok(4.6));
+        assert_eq!(metres(",356"), refused(ReadErrorKind::LeadingComma));
+        assert_eq!(metres("–,356 km"), refused(ReadErrorKind::LeadingComma));
+    }
+
+    #[test]
+    fn nothing_is_told_only_of_those_who_typed_nothing() {
+        let nothing = "nothing was typed";
+        for text in ["", " "] {
+            assert_eq!(metres(text).unwrap_err().to_string(), nothing);
+            assert_eq!(read_time(text).unwrap_err().to_string(), nothing);
+            assert_eq!(read_on_map(text).unwrap_err().to_string(), nothing);
+            assert_eq!(read_count(text, "how many double paces").unwrap_err().to_string(), nothing);
+        }
+        let no_number = ReadError::from(ReadErrorKind::NotANumber).to_string();
+        for text in ["NaN", "h h", "h", "m", "km", ":", "inf"] {
+            assert_eq!(metres(text).unwrap_err().to_string(), no_number, "{text}");
+            assert_eq!(read_time(text).unwrap_err().to_string(), no_number, "{text}");
+            assert_eq!(read_on_map(text).unwrap_err().to_string(), no_number, "{text}");
+            assert_eq!(read_count(text, "how many double paces").unwrap_err().to_string(), no_number, "{text}");
+        }
+        assert_eq!(read_time(":15").unwrap_err().to_string(), no_number);
+    }
+
+    #[test]
+    fn paces_are_counted_as_asked_and_the_other_kind_is_refused_by_the_one_asked() {
+        let (double, single) = ("how many double paces", "how many single paces");
+        for text in ["442", "442 paces", "442 pace", "442 double paces", "442  Double  Paces", "442double paces"] {
+            assert_eq!(read_count(text, double), Ok(442.0), "{text}");
+        }
+        assert_eq!(read_count("442 single paces", single), Ok(442.0));
+        assert_eq!(read_count("1 single pace", single), Ok(1.0));
+        for (text, label, asked) in
+            [("442 single paces", double, "double paces"), ("442 double paces", single, "single paces")]
+        {
+            let said = read_count(text, label).unwrap_err().to_string();
+            assert!(said.contains(asked), "{said}");
+        }
+        for text in ["442 triple paces", "442 double", "double paces", "1e5", "442 paces paces", "4 2 double paces"] {
+            assert!(matches!(read_count(text, double), Err(AnswerErrorKind::Read(_))), "{text}");
+        }
+        assert!(read_count("442 double paces", "how many").is_err(), "where no paces are asked");
     }
 
     #[test]

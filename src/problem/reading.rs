@@ -1,6 +1,6 @@
 //! Reading what somebody typed into the fields of a question.
 
-use super::amounts::{read_length, read_on_map, read_time};
+use super::amounts::{read_count, read_length, read_on_map, read_time};
 use super::{Answer, Choices, Field, FieldKind, MapPoint, Question, Value};
 use crate::angle::{Angle, North, Point, ReadError, ReadErrorKind, read_bearing, read_declination, read_number};
 use crate::ground::{GridReference, GridReferenceError};
@@ -58,6 +58,12 @@ pub enum AnswerErrorKind {
     /// Not a number of minutes.
     #[error("minutes go from 0 to 59; 60 minutes are one degree")]
     Minutes,
+    /// More than 59 minutes behind hours.
+    #[error("behind hours the minutes go from 0 to 59; write 1 h 42, or the minutes alone")]
+    MinutesBehindHours,
+    /// Single paces where double ones are asked, or the other way round: what is asked.
+    #[error("{0} are asked for here; count those, and type the number alone")]
+    OtherPaces(&'static str),
     /// Less than nothing.
     #[error("that is less than nothing; type a number from 0 up")]
     BelowZero,
@@ -212,7 +218,7 @@ fn read_field(field: &Field, text: &str) -> Result<(Value, Option<North>), Answe
             Ok((Value::Number(number), None))
         }
         FieldKind::Count => {
-            let number = at_least_zero(read_number(text, &["paces", "pace"])?)?;
+            let number = at_least_zero(read_count(text, field.label)?)?;
             if number.fract() == 0.0 { Ok((Value::Number(number), None)) } else { Err(AnswerErrorKind::Whole) }
         }
         FieldKind::Distance(unit) => Ok((Value::Number(read_length(text, *unit)?), None)),

@@ -5,7 +5,7 @@ use super::error::At;
 use super::name::Name;
 use super::open::{Found, examine, open_to_read_as_it_is};
 use super::salvage::{self, Row, Salvage};
-use super::{ExportError, Store, StoreError, schema};
+use super::{ExportError, Store, StoreError, StoredEvening, schema};
 use crate::problem::SkillMeta;
 use rusqlite::Connection;
 use std::collections::{BTreeMap, BTreeSet};
@@ -32,6 +32,8 @@ pub struct Inspection {
     pub lost: Vec<LostAnswer>,
     /// Learners and skills whose summaries are not what the answers say. The answers are the truth.
     pub differences: Vec<(String, String)>,
+    /// The plan of an evening that is kept. It can be made anew, so it is no part of what is whole or damaged.
+    pub evening: Option<StoredEvening>,
 }
 
 /// A record that is not as it was written, with what can still be read of it.
@@ -156,10 +158,11 @@ impl Inspection {
             let name = |id| Ok::<_, StoreError>(store.learner(id)?.map_or_else(String::new, |learner| learner.name));
             let differences: Result<Vec<_>, StoreError> =
                 verified.differences.iter().map(|one| Ok((name(one.learner)?, one.skill.clone()))).collect();
-            Ok((glance, differences?))
+            Ok((glance, differences?, store.evening()?))
         };
         match looked() {
-            Ok((glance, differences)) => {
+            Ok((glance, differences, evening)) => {
+                self.evening = evening;
                 (self.learners, self.answers, self.differences) = (glance.learners, glance.answers, differences);
             }
             Err(StoreError::Corrupt { detail, .. }) => self.file.push(detail),

@@ -3,6 +3,7 @@
 use super::error::At;
 use super::ids::Id;
 use super::name::Name;
+use super::patrols::{found_or_made, put_into};
 use super::{LearnerId, Store, StoreError};
 use crate::learner::Placement;
 use rusqlite::{Connection, OptionalExtension, Row, TransactionBehavior, params};
@@ -122,18 +123,38 @@ impl Store {
         now: jiff::Timestamp,
     ) -> Result<Learner, StoreError> {
         let name = Name::read(name)?;
-        let id = LearnerId(Id::new(now));
         let Store { path, conn, fold, .. } = self;
         let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
-        name_is_free(&tx, &name, None, path)?;
-        tx.execute(
-            "INSERT INTO learners (id, name, name_key, placement, created_at, changed_at, fold) \
-             VALUES (?1, ?2, ?3, ?4, ?5, ?5, ?6)",
-            params![id.0, name.shown, name.key, placement_word(placement), nanoseconds(now), *fold],
-        )
-        .at(path)?;
+        let learner = added(&tx, name, (placement, *fold), now, path)?;
         tx.commit().at(path)?;
-        Ok(Learner { id, name: name.shown, placement, created_at: moment(nanoseconds(now)), archived: false })
+        Ok(learner)
+    }
+
+    /// Adds several learners who are new to all this, into a patrol where one is named, which is made where there is none: all of that or
+    /// nothing.
+    ///
+    /// # Errors
+    /// As for adding one.
+    pub fn add_learners(
+        &mut self,
+        names: &[&str],
+        patrol: Option<&str>,
+        now: jiff::Timestamp,
+    ) -> Result<Vec<Learner>, StoreError> {
+        let patrol = patrol.map(Name::read).transpose()?;
+        let Store { path, conn, fold, .. } = self;
+        let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
+        let patrol = patrol.map(|name| found_or_made(&tx, &name, now)).transpose().at(path)?;
+        let mut learners = Vec::with_capacity(names.len());
+        for name in names {
+            let learner = added(&tx, Name::read(name)?, (Placement::Fresh, *fold), now, path)?;
+            if patrol.is_some() {
+                put_into(&tx, learner.id, patrol, now).at(path)?;
+            }
+            learners.push(learner);
+        }
+        tx.commit().at(path)?;
+        Ok(learners)
     }
 
     /// Gives a learner another name.
@@ -253,6 +274,25 @@ fn same_person(conn: &Connection, id: LearnerId) -> rusqlite::Result<Vec<(i64, I
 fn live_by_key(conn: &Connection, key: &str) -> rusqlite::Result<Option<Learner>> {
     let sql = format!("SELECT {COLUMNS} FROM learners WHERE name_key = ?1 AND archived = 0 AND same_as IS NULL");
     conn.prepare_cached(&sql)?.query_row([key], read).optional()
+}
+
+/// Adds a learner whose name is free.
+fn added(
+    conn: &Connection,
+    name: Name,
+    (placement, fold): (Placement, i64),
+    now: jiff::Timestamp,
+    path: &std::path::Path,
+) -> Result<Learner, StoreError> {
+    name_is_free(conn, &name, None, path)?;
+    let id = LearnerId(Id::new(now));
+    conn.execute(
+        "INSERT INTO learners (id, name, name_key, placement, created_at, changed_at, fold) \
+         VALUES (?1, ?2, ?3, ?4, ?5, ?5, ?6)",
+        params![id.0, name.shown, name.key, placement_word(placement), nanoseconds(now), fold],
+    )
+    .at(path)?;
+    Ok(Learner { id, name: name.shown, placement, created_at: moment(nanoseconds(now)), archived: false })
 }
 
 fn name_is_free(

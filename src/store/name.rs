@@ -3,8 +3,7 @@
 use crate::textfile::is_invisible;
 use unicode_width::UnicodeWidthChar;
 
-/// The longest name, in characters.
-pub const LONGEST_NAME: usize = 40;
+pub use crate::textfile::LONGEST_NAME;
 /// Marks that may sit on one letter.
 const MOST_MARKS: usize = 4;
 

@@ -6,7 +6,7 @@ use super::learners::nanoseconds;
 use super::name::Name;
 use super::{LearnerId, PatrolId, Store, StoreError};
 use jiff::Timestamp;
-use rusqlite::{OptionalExtension, TransactionBehavior, params};
+use rusqlite::{Connection, OptionalExtension, TransactionBehavior, params};
 
 /// A patrol that is not archived.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -53,21 +53,9 @@ impl Store {
         let name = Name::read(name)?;
         let Store { path, conn, .. } = self;
         let tx = conn.transaction_with_behavior(TransactionBehavior::Immediate).at(path)?;
-        let known = tx
-            .query_row("SELECT id FROM patrols WHERE name_key = ?1 AND archived = 0", [&name.key], |row| row.get(0))
-            .optional()
-            .at(path)?;
-        if let Some(id) = known {
-            return Ok(PatrolId(id));
-        }
-        let id = Id::new(now);
-        tx.execute(
-            "INSERT INTO patrols (id, name, name_key, created_at, changed_at) VALUES (?1, ?2, ?3, ?4, ?4)",
-            params![id, name.shown, name.key, nanoseconds(now)],
-        )
-        .at(path)?;
+        let id = found_or_made(&tx, &name, now).at(path)?;
         tx.commit().at(path)?;
-        Ok(PatrolId(id))
+        Ok(id)
     }
 
     /// Puts a learner into a patrol, or into none.
@@ -80,10 +68,33 @@ impl Store {
         patrol: Option<PatrolId>,
         now: Timestamp,
     ) -> Result<(), StoreError> {
-        let sql = "UPDATE learners SET patrol = (SELECT key FROM patrols WHERE id = ?2), changed_at = ?3 WHERE id = ?1";
-        let values = params![learner.0, patrol.map(|patrol| patrol.0), nanoseconds(now)];
-        let changed =
-            self.conn.prepare_cached(sql).and_then(|mut statement| statement.execute(values)).at(&self.path)?;
+        let changed = put_into(&self.conn, learner, patrol, now).at(&self.path)?;
         if changed == 0 { Err(StoreError::NoSuchLearner(learner)) } else { Ok(()) }
     }
+}
+
+/// The patrol of this name; one that is made with it where there is none.
+pub(super) fn found_or_made(conn: &Connection, name: &Name, now: Timestamp) -> rusqlite::Result<PatrolId> {
+    let sql = "SELECT id FROM patrols WHERE name_key = ?1 AND archived = 0";
+    if let Some(id) = conn.query_row(sql, [&name.key], |row| row.get(0)).optional()? {
+        return Ok(PatrolId(id));
+    }
+    let id = Id::new(now);
+    conn.execute(
+        "INSERT INTO patrols (id, name, name_key, created_at, changed_at) VALUES (?1, ?2, ?3, ?4, ?4)",
+        params![id, name.shown, name.key, nanoseconds(now)],
+    )?;
+    Ok(PatrolId(id))
+}
+
+/// How many learners were put there: one, or none of that id.
+pub(super) fn put_into(
+    conn: &Connection,
+    learner: LearnerId,
+    patrol: Option<PatrolId>,
+    now: Timestamp,
+) -> rusqlite::Result<usize> {
+    let sql = "UPDATE learners SET patrol = (SELECT key FROM patrols WHERE id = ?2), changed_at = ?3 WHERE id = ?1";
+    let values = params![learner.0, patrol.map(|patrol| patrol.0), nanoseconds(now)];
+    conn.prepare_cached(sql)?.execute(values)
 }

@@ -24,6 +24,9 @@ pub use slip::Slip;
 
 use std::fmt::Debug;
 
+/// The longest name of somebody, in characters: in the records and in files, so that whoever is in the one can be in the other.
+pub const LONGEST_NAME: usize = 40;
+
 /// A key of a file.
 pub trait FileKey: Copy + Debug + Eq + 'static {
     /// All keys of all files of this sort.

@@ -261,6 +261,16 @@ fn bad_input_is_refused_with_its_place_and_its_mend() {
 }
 
 #[test]
+fn a_name_may_be_as_long_in_a_course_as_in_the_records() {
+    let ground = Ground::new();
+    let name = |letters: usize| PEGS.replace("\"Bo\"", &format!("\"{}\"", "b".repeat(letters)));
+    let file = ground.write("forty.toml", &name(needlewise::store::LONGEST_NAME));
+    assert!(ground.printed(&[&file, "--cards"]).contains(&"b".repeat(40)));
+    let file = ground.write("longer.toml", &name(needlewise::store::LONGEST_NAME + 1));
+    assert!(ground.refused(&[&file]).contains("40"), "{}", ground.refused(&[&file]));
+}
+
+#[test]
 fn members_of_the_records_walk_along_and_who_is_in_the_file_keeps_their_paces() {
     let home = crate::home::Home::new();
     home.run(&["patrol", "add", "Ana, Bo, Cai"]);
@@ -280,6 +290,10 @@ fn members_of_the_records_walk_along_and_who_is_in_the_file_keeps_their_paces() 
     assert!(home.run(&["course", file, "--members", "Bo", "--card", "Bo"]).contains("Bo"));
     let refused = home.refused(&["course", file, "--members", "Boo"]);
     assert!(refused.contains("Bo"), "{refused}");
+    for nobody in ["", ",", " , "] {
+        let refused = home.refused(&["course", file, "--members", nobody]);
+        assert!(refused.contains("--members names nobody"), "{refused}");
+    }
     // The file itself stays as it is, and three pegs take members, too.
     assert!(!std::fs::read_to_string(file).unwrap().contains("Bo"));
     let pegs = home.run(&["course", "--pegs", "--first", "040", "--members", "all", "--cards"]);

@@ -119,6 +119,48 @@ fn settings_and_records_are_for_their_owner_alone_also_where_they_were_not() {
     assert_eq!(mode(&camp.store()), 0o600);
 }
 
+const COURSE: &str =
+    "title = \"Tarn\"\ndeclination = \"2 E\"\nstart = \"46.8, -28.6\"\n[[leg]]\nbearing = \"040 M\"\nmetres = 200\n";
+
+#[test]
+fn pictures_and_new_courses_are_for_their_owner_alone_and_a_full_disk_leaves_none_behind() {
+    let camp = Camp::new();
+    let file = |name: &str| camp.file(name).to_str().unwrap().to_owned();
+    fs::write(camp.file("tarn.toml"), COURSE).unwrap();
+    let [tarn, plan, walked, figure, north, new, pegs] =
+        ["tarn.toml", "plan.svg", "walked.svg", "figure.svg", "north.svg", "new.toml", "pegs.toml"].map(file);
+    let ways: [(&str, &[&str]); 6] = [
+        (&plan, &["course", &tarn, "--date", "2026-11-25", "--picture", &plan]),
+        (&walked, &["course", &tarn, "--date", "2026-11-25", "--measured", "Ana", "041", "--picture", &walked]),
+        (&figure, &["problem", "B1-2-7-v4", "--picture", &figure]),
+        (&north, &["north", "--at", "46.8, -28.6", "--date", "2026-11-25", "--picture", &north]),
+        (&new, &["course", "--new", &new]),
+        (&pegs, &["course", "--pegs", "--first", "040", "--new", &pegs]),
+    ];
+    for (made, words) in ways {
+        let mut shell = Command::new("sh");
+        shell
+            .args(["-c", "trap '' XFSZ; ulimit -f 0; exec \"$0\" \"$@\""])
+            .arg(assert_cmd::cargo::cargo_bin("needlewise"));
+        let said = camp.said(shell, words);
+        assert!(said.code == 1 && said.err.contains("Nothing was written"), "{words:?}: {}", said.err);
+        assert_eq!(fs::read_dir(camp.0.path()).unwrap().flatten().filter(|it| it.path() == Path::new(made)).count(), 0);
+        camp.done(words);
+        assert_eq!(mode(Path::new(made)), 0o600, "{words:?}");
+        let whole = fs::read(made).unwrap();
+        let said = camp.run(words);
+        assert!(said.code == 1 && said.err.contains("is there already; name another file"), "{words:?}: {}", said.err);
+        assert_eq!(fs::read(made).unwrap(), whole);
+    }
+    let hidden =
+        fs::read_dir(camp.0.path()).unwrap().flatten().filter(|it| it.file_name().as_encoded_bytes()[0] == b'.');
+    assert_eq!(hidden.count(), 0, "nothing is left beside them");
+    // A link that leads nowhere is there, too.
+    std::os::unix::fs::symlink(camp.file("nowhere"), camp.file("link.svg")).unwrap();
+    assert_eq!(camp.run(&["course", "--new", &file("link.svg")]).code, 1);
+    assert!(!camp.file("nowhere").exists());
+}
+
 #[test]
 fn nothing_that_cannot_be_seen_reaches_terminal_table_or_json() {
     let camp = Camp::new();

@@ -339,3 +339,47 @@ fn an_evening_is_planned_for_those_who_are_there() {
     assert!(home.refused(&["evening", "--patrol", "Owls"]).contains("Kestrels"));
     assert!(home.refused(&["evening", "--minutes", "5"]).contains("from 15 to 240"));
 }
+
+#[test]
+fn a_kept_plan_that_cannot_be_read_is_no_damage_and_another_one_takes_its_place() {
+    const REMARK: &str = "The plan of an evening that is kept cannot be read by this program";
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ana, Bo"]);
+    let store = home.file("data/needlewise/records.sqlite");
+    for spoilt in ["day = 'x'", "day = ''", "plan = 'x'", "clock = CAST(x'ff' AS TEXT), day = CAST(x'ff' AS TEXT)"] {
+        home.run(&["evening", "--keep", "--date", "2026-11-25"]);
+        let verified = home.run(&["store", "verify"]);
+        assert!(!verified.contains("plan"), "{verified}");
+        let refused = home.typed(&["evening", "--keep", "--date", "2026-11-25"], "");
+        assert!(refused.code == 1 && refused.out.is_empty() && refused.err.contains("--force"), "{}", refused.err);
+        rusqlite::Connection::open(&store).unwrap().execute(&format!("UPDATE evenings SET {spoilt}"), []).unwrap();
+        let said = home.typed(&["evening", "--kept", "--date", "2026-11-25"], "");
+        assert_eq!(said.code, 1, "{spoilt}: {}", said.err);
+        assert!(said.err.contains("cannot be read by this program. Make another one"), "{spoilt}: {}", said.err);
+        let verified = home.unwrapped(&["store", "verify"]);
+        assert!(verified.contains("All is whole") && verified.contains(REMARK), "{spoilt}: {verified}");
+        let json = home.run(&["store", "verify", "--format", "json"]);
+        assert!(json.contains("\"whole\":true") && json.contains("\"unreadable_plan\":true"), "{json}");
+        assert!(home.run(&["report", "--date", "2026-11-25"]).contains("Ana"));
+        // It is replaced unasked, and the new one read.
+        home.run(&["evening", "--keep", "--date", "2026-11-25"]);
+        assert!(home.run(&["evening", "--kept", "--date", "2026-11-25"]).contains("as it was kept"));
+        rusqlite::Connection::open(&store).unwrap().execute("DELETE FROM evenings", []).unwrap();
+    }
+}
+
+#[test]
+fn a_refused_adding_leaves_nobody_and_no_patrol_behind() {
+    let home = Home::new();
+    home.run(&["patrol", "add", "Ana, Mia"]);
+    home.run(&["patrol", "archive", "Mia"]);
+    let before = home.run(&["store", "export"]);
+    for names in [&["Ana"][..], &["Cai", "Ana"], &["Cai", "cai"], &["Cai, Mia"], &["Cai", ","]] {
+        home.refused(&[&["patrol", "add"], names, &["--patrol", "Ghost"]].concat());
+        assert_eq!(home.run(&["store", "export"]), before, "{names:?}");
+    }
+    home.refused(&["patrol", "add", "Cai", "--patrol", " "]);
+    assert_eq!(home.run(&["store", "export"]), before);
+    home.run(&["patrol", "add", "Cai", "--patrol", "Ghost"]);
+    assert_eq!(home.names(), ["Ana", "Cai (Ghost)"]);
+}

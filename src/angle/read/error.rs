@@ -38,6 +38,12 @@ pub enum ReadErrorKind {
     /// `1,250`, which may be 1250 or 1.25.
     #[error("that comma can mean two things: type 1250 for thousands, or 1.25 with a point")]
     ThousandsComma,
+    /// `4.600` metres, which may be 4600 or 4.6.
+    #[error("that point can mean two things: type 4600 for thousands, or 4.6 without the zeros")]
+    ThousandsPoint,
+    /// `,356`, of which the beginning may be lost.
+    #[error("there is nothing before the comma: type the whole number, or 0.5 with its zero")]
+    LeadingComma,
     /// `1.2.3`.
     #[error("a number has one decimal point at most, like 59.5")]
     TwoPoints,

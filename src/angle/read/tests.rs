@@ -363,6 +363,9 @@ fn a_plain_number_may_carry_one_of_its_units() {
         ("0x10", Kind::Extra),
         ("13 30", Kind::TwoNumbers),
         ("1,250 m", Kind::ThousandsComma),
+        (",356 m", Kind::LeadingComma),
+        ("-,5", Kind::LeadingComma),
+        (",", Kind::NotANumber),
         ("1.2.3", Kind::TwoPoints),
         ("٣", Kind::OddDigit),
     ] {
@@ -378,7 +381,7 @@ fn every_example_in_a_message_can_be_typed() {
     for text in ["14 W", "5 W"] {
         assert!(read_declination(text).is_ok(), "{text}");
     }
-    for text in ["250", "1250", "1.25"] {
+    for text in ["250", "1250", "1.25", "4600", "4.6", "0.5"] {
         assert!(read_number(text, &[]).is_ok(), "{text}");
     }
     assert!(Quadrant::read("N40W").is_ok());
@@ -394,6 +397,8 @@ fn messages_are_short_sentences_for_a_twelve_year_old() {
         Kind::OddCharacter,
         Kind::PowerOfTen,
         Kind::ThousandsComma,
+        Kind::ThousandsPoint,
+        Kind::LeadingComma,
         Kind::TwoPoints,
         Kind::NotABearing,
         Kind::NotAQuadrant,

@@ -1,11 +1,11 @@
 //! Who walks a course, and what they measured.
 
-use super::{LONGEST_NAME, Reader};
+use super::Reader;
 use crate::angle::{Bearing, Magnetic};
 use crate::course::fault::Fault;
 use crate::course::measured::{entries, is_left_out, one};
 use crate::course::{CameOut, FaultKind, Key, Measured, Member, ReadMeasuredError, Taken, Way};
-use crate::textfile::{FileKey, Value, nearest, shown};
+use crate::textfile::{FileKey, LONGEST_NAME, Value, nearest, shown};
 use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};

@@ -160,7 +160,13 @@ fn play(store: &mut Store, events: &[Event], at: &mut Timestamp) {
 /// A plan with one person in it.
 fn evening_with(who: LearnerId, now: Timestamp) -> StoredEvening {
     let plan = format!("{{\"guests\":[\"{}\"]}}", who.to_string().replace('-', ""));
-    StoredEvening { kept_at: now, day: date_of(0), clock: "18:30".to_owned(), standard: "day-outing".to_owned(), plan }
+    StoredEvening {
+        kept_at: now,
+        day: Some(date_of(0)),
+        clock: "18:30".to_owned(),
+        standard: "day-outing".to_owned(),
+        plan,
+    }
 }
 
 /// Says of two people in a store that they are one, or not.

@@ -1,7 +1,7 @@
 //! Two programs with one store.
 
-use super::super::Believed;
-use super::super::testing::{Answer, Camp, met};
+use super::super::testing::{Answer, Camp, date_of, met, noon};
+use super::super::{Believed, StoredEvening};
 use proptest::prelude::*;
 
 #[test]
@@ -92,5 +92,37 @@ proptest! {
             prop_assert_eq!(&stored, &program.beliefs);
         }
         prop_assert_eq!(one.store.verify().unwrap().differences, vec![]);
+    }
+}
+
+#[test]
+fn of_two_programs_that_keep_a_plan_at_once_one_does_and_the_other_meets_it() {
+    for _ in 0..20 {
+        let camp = Camp::new();
+        drop(camp.open());
+        let plan = |clock: &str| StoredEvening {
+            kept_at: noon(0),
+            day: Some(date_of(0)),
+            clock: clock.to_owned(),
+            standard: "day-outing".to_owned(),
+            plan: "{}".to_owned(),
+        };
+        let start = std::sync::Barrier::new(2);
+        let keeps = |clock: &'static str| {
+            let mut store = camp.open();
+            start.wait();
+            store.keep_evening_unless(&plan(clock), |_| true).unwrap()
+        };
+        let (one, other) = std::thread::scope(|scope| {
+            let one = scope.spawn(|| keeps("18:30"));
+            let other = keeps("18:31");
+            (one.join().unwrap(), other)
+        });
+        let kept = camp.open().evening().unwrap();
+        match (one, other) {
+            (None, met) => assert_eq!((kept, met), (Some(plan("18:30")), Some(plan("18:30")))),
+            (met, None) => assert_eq!((kept, met), (Some(plan("18:31")), Some(plan("18:31")))),
+            both => panic!("{both:?}"),
+        }
     }
 }
