@@ -123,6 +123,17 @@ fn three_figures_draw_a_line_through_its_mark_and_a_bearing_and_its_back_bearing
     play.press("<tab><bs>");
     assert_eq!(drawn(&play).len(), 0);
     assert!(play.text(80, 24).contains("27_° G"), "{}", play.text(80, 24));
+    // The cross on a line is told, as far as a small step.
+    assert!(!play.text(80, 24).contains("cross on it"), "{}", play.text(80, 24));
+    let through_cross = {
+        let at = cross(&play);
+        let Figure::Map(map) = at.drawn_in(Rect::new(0, 0, 40, 16)) else { panic!("a map") };
+        let (east, north) = metres(&play);
+        let here = GridPosition { easting_m: f64::from(east), northing_m: f64::from(north) };
+        map.marks().nth(1).map(|(_, mark)| mark.leg_to(here).bearing.degrees()).expect("a mark")
+    };
+    play.press(&format!("<bs><bs>{through_cross:03.0}"));
+    assert!(play.text(80, 24).contains("° G, cross on it"), "{}", play.text(80, 24));
     // Drawing is no answer.
     play.press("<enter>");
     assert!(play.text(80, 24).contains("Move the cross first"), "{}", play.text(80, 24));

@@ -5,7 +5,7 @@
 //! steered to without a look at the map.
 
 use crate::angle::{Bearing, Grid};
-use crate::ground::plane::GridPosition;
+use crate::ground::plane::{GridPosition, beside_path_m};
 use crate::ground::{GridLeg, GridReference};
 use crate::numbers::round_from;
 use crate::problem::{Figure, LineRole, MapFigure, MapRay};
@@ -138,7 +138,7 @@ impl Cross {
 
     /// Moves it by so many steps to grid east and grid north, as far as the sheet goes; `other` takes the other size of step.
     pub fn go(&mut self, (east, north): (i32, i32), other: bool) {
-        let small = f64::from(self.figure.map.spec().scale.denominator()) / 1000.0 * STEP_MM;
+        let small = self.small_m();
         let step = if self.large == other { small } else { small * LARGE };
         let to = GridPosition {
             easting_m: self.at.easting_m + f64::from(east) * step,
@@ -184,20 +184,27 @@ impl Cross {
         spaced.map_or_else(|| self.text(), |(east, north)| format!("grid reference {east} {north}"))
     }
 
-    /// The line through each mark with what was typed of its grid bearing, `through Fern Tower: 12_° G`, and whether figures belong
-    /// to it.
+    /// The line through each mark with what was typed of its grid bearing, `Fern Tower: 12_° G`, and whether figures belong to it. Where the
+    /// cross stands on a line that is drawn, that is said: no eye sees two millimetres on a small screen.
     pub fn lines(&self) -> impl Iterator<Item = (String, bool)> {
-        self.figure
-            .marks()
-            .zip(&self.typed)
-            .enumerate()
-            .map(|(at, ((name, _), typed))| (format!("through {name}: {typed:_<FIGURES$}° G"), at == self.line))
+        let mut drawn = self.figure.rays.iter();
+        self.figure.marks().zip(&self.typed).enumerate().map(move |(at, ((name, _), typed))| {
+            let ray = if typed.len() == FIGURES { drawn.next() } else { None };
+            let beside = |ray: &MapRay| beside_path_m(self.at, &[ray.from, ray.to]);
+            let on = if ray.is_some_and(|ray| beside(ray) <= self.small_m()) { ", cross on it" } else { "" };
+            (format!("{name}: {typed:_<FIGURES$}° G{on}"), at == self.line)
+        })
+    }
+
+    /// A small step, in metres on the ground.
+    fn small_m(&self) -> f64 {
+        f64::from(self.figure.map.spec().scale.denominator()) / 1000.0 * STEP_MM
     }
 
     /// How far a small step goes, and a large one, in metres: for the message on what the keys do.
     #[must_use]
     pub fn step_words(&self) -> String {
-        let small = f64::from(self.figure.map.spec().scale.denominator()) / 1000.0 * STEP_MM;
+        let small = self.small_m();
         let (now, other) = if self.large { (small * LARGE, small) } else { (small, small * LARGE) };
         format!("a step is {now:.0} m, with Shift {other:.0} m")
     }

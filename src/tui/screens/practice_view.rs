@@ -382,7 +382,8 @@ fn entry_line(field: &Field, entry: &Entry, current: bool, screen: &PracticeScre
             lines.len() - 1
         }
         Entry::Point(cross) => {
-            let drawn = if cross.lines().count() == 1 { "the line" } else { "lines" };
+            let drawn =
+                if cross.lines().count() == 1 { "the line through the mark" } else { "lines through the marks" };
             lines.tone(Tone::Title, &format!("Draw {drawn}, then move the cross."));
             for (line, chosen) in cross.lines() {
                 lines.item(chosen, &line);
