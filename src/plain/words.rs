@@ -70,7 +70,7 @@ pub fn step_lines(steps: &[Step]) -> Vec<String> {
                 step.line()
             };
             match step.tells {
-                Tells::Caution => format!("Take care: {line}."),
+                Tells::Caution => format!("{line}."),
                 _ => format!("Step {}: {line}.", step.mark(at)),
             }
         })

@@ -247,7 +247,7 @@ impl MapFigure {
             let named =
                 |item: &SceneItem| matches!(item, SceneItem::Label(label) if label.emphasis == Emphasis::Strong);
             let names: Vec<SceneItem> = scene.items.extract_if(.., |item| named(item)).collect();
-            self.draw_cross(on_panel(cross), &view, text_mm, &mut scene);
+            MapFigure::draw_cross(on_panel(cross), text_mm, &mut scene);
             scene.items.extend(names);
         }
         scene
@@ -264,12 +264,7 @@ impl MapFigure {
         (within < 1.0).then(|| middle.moved(east * within + text_mm, south * within))
     }
 
-    /// The cross with its straight edges: from each landmark of the work through the cross.
-    fn draw_cross(&self, at: Point, view: &MapView, text_mm: f64, scene: &mut Scene) {
-        for (_, mark) in self.marks() {
-            let from = view.point(self.map.at_grid_position(mark));
-            scene.add(Line::straight(from, at, Ink::LearnerLine).dash(Dash::Fine));
-        }
+    fn draw_cross(at: Point, text_mm: f64, scene: &mut Scene) {
         for (x, y) in [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)] {
             let corner =
                 |out: f64, aside: f64| at.moved((x * out - y * aside) * text_mm, (y * out + x * aside) * text_mm);

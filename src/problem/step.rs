@@ -115,6 +115,9 @@ impl Step {
     /// The whole line.
     #[must_use]
     pub fn line(&self) -> String {
+        if self.tells == Tells::Caution {
+            return format!("Take care: {}", self.words);
+        }
         let after = if self.words.ends_with('?') { " " } else { ": " };
         if self.sum.is_empty() { self.words.clone().into_owned() } else { format!("{}{after}{}", self.words, self.sum) }
     }

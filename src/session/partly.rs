@@ -77,10 +77,9 @@ fn of_place(problem: &Problem, given: &Answer) -> Option<String> {
     let allowed = problem.question().fields().first().map_or(0.0, |field| field.tolerance.absolute);
     // Whoever stands on a path looks for the place on it first: beside it the line from a mark explains nothing.
     if beside.is_finite() && beside > allowed {
-        let line = off.first().map_or_else(String::new, |off| format!(" And {off}."));
         let beside = tens(beside);
         return Some(format!(
-            "Not right. You stand on the bold line, and your place lies about {beside} m beside it.{line}"
+            "Not right. You stand on the bold line, and your place lies about {beside} m beside it. Follow the line through the mark to where it meets the bold one."
         ));
     }
     Some(if off.is_empty() {

@@ -83,7 +83,8 @@ mod tests {
             let skill = skills::find(id).expect("a skill");
             for seed in 0..20 {
                 let problem = realise(&Code { skill, level, seed, home: None }).expect("a problem");
-                assert_eq!(problem.steps().last().map(Step::line).as_deref(), Some(HAZARD), "{}", problem.code());
+                let last = problem.steps().last().map(Step::line);
+                assert_eq!(last, Some(format!("Take care: {HAZARD}")), "{}", problem.code());
             }
         }
     }

@@ -13,7 +13,7 @@ use crate::angle::{Bearing, Grid, Magnetic};
 use crate::ground::plane::{GridPosition, crossings};
 use crate::numbers;
 use crate::problem::{
-    Answer, BoldLine, Draw, Fact, FactName, Facts, Figure, FigurePart, Generator, HomeAngles, Level, LineRole,
+    Answer, BoldLine, Draw, Fact, FactName, Facts, Field, Figure, FigurePart, Generator, HomeAngles, Level, LineRole,
     MapFigure, MixupList, MixupMeta, Question, SkillMeta, Step, Wanted,
 };
 use crate::terrain::{Spot, Way, WayKind};
@@ -133,13 +133,18 @@ impl FixOnLineItem {
             }
         }
         places.extend(self.other_crossings());
-        Ground::all_apart(&places, self.within_m()) && self.ground.sees(self.place, self.mark)
+        // A wrong way is told as near as a hand marks its place, whatever room the right one has.
+        let hand = tolerance_m(self.ground.scale());
+        let clear = |at: &GridPosition| self.place.leg_to(*at).distance_m > self.within_m() + hand + 1.0;
+        places[1..].iter().all(clear) && Ground::all_apart(&places, hand) && self.ground.sees(self.place, self.mark)
     }
 
-    /// How near is right, in metres: what a line drawn a degree off moves the place by is no fault of method.
+    /// How near is right, in metres: where the cut is poor, what a line drawn a degree off moves the place by is no fault of method, and
+    /// the hand that marks it has its room besides.
     fn within_m(&self) -> f64 {
+        let hand = tolerance_m(self.ground.scale());
         let slip = Ground::slip_m(self.at.leg_to(self.place).distance_m, self.cut_deg);
-        tolerance_m(self.ground.scale()).max(slip)
+        if self.level == Level::FOUR { hand + slip } else { hand.max(slip) }
     }
 
     /// The angle at which the line cuts the path at a place, 0 to 90 degrees.
@@ -273,7 +278,11 @@ impl Generator for FixOnLine {
 
     fn question(&self, item: &FixOnLineItem) -> Question {
         match item.within_m() {
-            within if within > tolerance_m(item.ground.scale()) => Question::typed(vec![place(within)]),
+            within if within > tolerance_m(item.ground.scale()) => {
+                let field = place(within);
+                let tolerance = field.tolerance.told_within(tolerance_m(item.ground.scale()));
+                Question::typed(vec![Field { tolerance, ..field }])
+            }
             _ => Question::typed(field(item.ground.scale())),
         }
     }

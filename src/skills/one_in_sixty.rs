@@ -378,7 +378,7 @@ impl Generator for OneInSixty {
                 // Whole degrees, as all that one closes in by.
                 let closing = -item.side.sign() * 10 * (60 * offset / left);
                 steps.push(Step::new(
-                    "The dial still has what you meant to walk. From that number it is the second piece alone, so set",
+                    "You turn by both. But the dial has what you meant to walk, and not what you walked: from its number the second piece alone is left, so set",
                     sum(item.meant.in_tenths(), closing),
                 ));
                 let reason = match item.side {

@@ -71,7 +71,7 @@ const GROUNDS: [Ground; 3] = [
 ];
 
 /// What to do with the number on the way; how far pacing errs is common practice, no source.
-const COUNTED: &str = "Count in hundreds, a pebble into the other pocket at each. Pacing errs by about a tenth, so begin to look about at nine tenths of the count. With nothing there a tenth beyond it, stop and look round before you go on";
+const COUNTED: &str = "Count in hundreds, a pebble into the other pocket at each. Pacing errs by about a tenth, so begin to look about at nine tenths of the count. Is it still not there a tenth beyond the count, stop and look round before you go on";
 
 /// What is asked.
 #[derive(Clone, Copy, Debug)]
@@ -361,7 +361,9 @@ impl Generator for Pacing {
             _ => format!("about {paces} {pace} paces"),
         };
         steps.push(Step::words(COUNTED));
-        steps.push(Step::new("Nobody counts parts of a pace, so say it in whole paces", last).answers());
+        let is_whole = item.ground().is_none() && (metres * f64::from(count) / 100.0).fract() == 0.0;
+        let words = if is_whole { "In paces" } else { "Nobody counts parts of a pace, so say it in whole paces" };
+        steps.push(Step::new(words, last).answers());
         steps
     }
 

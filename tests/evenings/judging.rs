@@ -115,7 +115,7 @@ fn numbers_off_the_dial_are_a_message_and_no_verdict() {
 fn a_point_off_the_map_is_a_message_and_no_verdict() {
     let mut tried = 0;
     for seed in 0..20 {
-        let code = format!("F1-2-{seed}-v2");
+        let code = format!("F1-2-{seed}-v3");
         let Ok(code) = read_code(&code).map(|_| code) else { continue };
         let Value::Point(right) = problem(&code).answer().values()[0] else { continue };
         tried += 1;

@@ -113,10 +113,11 @@ fn three_figures_draw_a_line_through_its_mark_and_a_bearing_and_its_back_bearing
     assert!(play.text(80, 24).contains("04_° G"), "{}", play.text(80, 24));
     play.press("0095");
     let both = drawn(&play);
-    assert_eq!(both.len(), 2, "the third figure goes on to the other mark");
-    // Of a whole line figures begin anew; Tab goes to the other one.
+    assert_eq!(both.len(), 2, "behind a whole line the other mark's begins");
+    // Where all are drawn a line is typed anew; Tab goes to the other one.
     play.press("275<tab>220");
     assert_eq!(drawn(&play), both, "back bearings");
+    assert_eq!(drawn(&asking("resection", 2).keys("040<tab>095")), both, "with Tab between them, too");
     play.press("400");
     assert!(play.text(80, 24).contains("A bearing has three figures"), "{}", play.text(80, 24));
     assert_eq!(drawn(&play).len(), 1);
@@ -124,7 +125,7 @@ fn three_figures_draw_a_line_through_its_mark_and_a_bearing_and_its_back_bearing
     assert_eq!(drawn(&play).len(), 0);
     assert!(play.text(80, 24).contains("27_° G"), "{}", play.text(80, 24));
     // The cross on a line is told, as far as a small step.
-    assert!(!play.text(80, 24).contains("cross on it"), "{}", play.text(80, 24));
+    assert!(!play.text(80, 24).contains("on it"), "{}", play.text(80, 24));
     let through_cross = {
         let at = cross(&play);
         let Figure::Map(map) = at.drawn_in(Rect::new(0, 0, 40, 16)) else { panic!("a map") };
@@ -133,7 +134,7 @@ fn three_figures_draw_a_line_through_its_mark_and_a_bearing_and_its_back_bearing
         map.marks().nth(1).map(|(_, mark)| mark.leg_to(here).bearing.degrees()).expect("a mark")
     };
     play.press(&format!("<bs><bs>{through_cross:03.0}"));
-    assert!(play.text(80, 24).contains("° G, cross on it"), "{}", play.text(80, 24));
+    assert!(play.text(80, 24).contains("° G, on it"), "{}", play.text(80, 24));
     // Drawing is no answer.
     play.press("<enter>");
     assert!(play.text(80, 24).contains("Move the cross first"), "{}", play.text(80, 24));

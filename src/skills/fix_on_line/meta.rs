@@ -35,5 +35,5 @@ pub(super) static META: SkillMeta = SkillMeta {
     mixups: &[NOT_APPLIED, SIGN_FLIPPED, APPLIED_TWICE, NOT_REVERSED, OTHER_CROSSING],
     lines: NorthLines::Grid,
     on_home: false,
-    generation: 2,
+    generation: 3,
 };

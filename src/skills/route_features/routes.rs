@@ -83,7 +83,7 @@ impl Route {
         match self.kind {
             Kind::Guided(along, _) => format!("follows {along}, and only the last {last} m need a bearing"),
             Kind::Straight(_) => "has nothing to go by from beginning to end".to_owned(),
-            Kind::Hazard(along, _) => format!("leads along {along}, and nobody may stray there"),
+            Kind::Hazard(along, _) => format!("leads along {along}, and a step aside there may kill you"),
             Kind::BlindEnd(along, _) => format!("follows {along}, but then {last} m have nothing to go by"),
         }
     }

@@ -79,9 +79,14 @@ impl Cross {
         Cross { figure, at: start, moved: false, large: false, typed, line: 0, panel: Cell::default() }
     }
 
-    /// Takes in a figure of the line's bearing: the third one draws it, and goes on to a line that has none. Why nothing is drawn, where
-    /// that has to be said.
+    /// Takes in a figure of the line's bearing: the third one draws it. Behind a whole one it begins a line that has none, and where all
+    /// are drawn the same line anew. Why nothing is drawn, where that has to be said.
     pub fn figure_typed(&mut self, figure: char) -> Option<&'static str> {
+        if self.typed.get(self.line).is_some_and(|typed| typed.len() == FIGURES)
+            && let Some(empty) = self.typed.iter().position(String::is_empty)
+        {
+            self.line = empty;
+        }
         let typed = self.typed.get_mut(self.line)?;
         if typed.len() == FIGURES {
             typed.clear();
@@ -94,9 +99,6 @@ impl Cross {
             return Some("A bearing has three figures, 000 to 360.");
         }
         self.draw_lines();
-        if is_whole && let Some(empty) = self.typed.iter().position(|typed| typed.len() < FIGURES) {
-            self.line = empty;
-        }
         None
     }
 
@@ -191,7 +193,7 @@ impl Cross {
         self.figure.marks().zip(&self.typed).enumerate().map(move |(at, ((name, _), typed))| {
             let ray = if typed.len() == FIGURES { drawn.next() } else { None };
             let beside = |ray: &MapRay| beside_path_m(self.at, &[ray.from, ray.to]);
-            let on = if ray.is_some_and(|ray| beside(ray) <= self.small_m()) { ", cross on it" } else { "" };
+            let on = if ray.is_some_and(|ray| beside(ray) <= self.small_m()) { ", on it" } else { "" };
             (format!("{name}: {typed:_<FIGURES$}° G{on}"), at == self.line)
         })
     }
